@@ -1,0 +1,211 @@
+"""The page to read first: a note to its outcome, step by step.
+
+text -> pieces -> lattice -> phrases -> segments -> drafts -> facts -> stages -> questions -> outcome
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date as Date
+
+from notesparse.asking.weigh import Open, Weighed, weigh
+from notesparse.facts import FieldStage, PlantFacts, Staged, Stated, Tally
+from notesparse.language.unroll import acceptor
+from notesparse.language.vocabulary import vocabulary
+from notesparse.observing import repeats
+from notesparse.observing.account import partition, settle_uses, unread_spans
+from notesparse.observing.draft import Ask, StatedDraft, TallyDraft, VisitDraft
+from notesparse.observing.fold import EVIDENCE, FILLER, Context
+from notesparse.observing.names import Name, Names
+from notesparse.observing.series import mark_series
+from notesparse.observing.settle import Settled, settle
+from notesparse.observing.walk import Walk
+from notesparse.options import Options
+from notesparse.outcome import Finding, Note, Outcome, PlantRecord, Question, Repair, StatedRecord, Step, TallyRecord, Unread, Visit
+from notesparse.reading.parse import Phrase, Segment, phrases_at, segment
+from notesparse.span import Span
+from notesparse.staging.field import PlantStage, field_stage
+from notesparse.staging.reproductive import r_stage
+from notesparse.staging.scale import agrees
+from notesparse.staging.vegetative import v_stage
+from notesparse.text.lattice import Lattice
+from notesparse.text.scan import scan
+
+
+def read(text: str, *, source: str = "-", sha256: str = "", date: str | None = None, options: Options | None = None) -> Outcome:
+    """Read one note. Never raises for what stands in the note: what cannot be read is in the outcome."""
+    options = options or Options()
+    note = Note(text, source, sha256, date)
+    pieces = scan(text)
+    lattice = Lattice(text, pieces, vocabulary())
+    ctx = Context(lattice, date, options.day_first, options.counting_rule)
+    ctx.use = [FILLER] * len(pieces)
+    segments, names = _segments(lattice)
+    Walk(ctx, segments, names).run()
+    repeats.join(ctx)
+    visits = [v for v in ctx.visits if v.name is not None or not v.empty or v.head]
+    return _outcome(ctx, note, visits, options)
+
+
+def _segments(lattice: Lattice) -> tuple[list[Segment], dict[int, Name]]:
+    bare = mark_series(lattice, set())
+    root = acceptor()
+    n = len(lattice.pieces)
+    phrases = [phrases_at(lattice, i, root) for i in range(n)]
+    found = Names(lattice, phrases, bare, set()).find()
+    names = {name.start: name for name in found}
+    for name in found:
+        for i in range(name.cue_start, name.end):
+            phrases[i] = [p for p in phrases[i] if i >= name.start and False or p.end <= name.cue_start]
+        for i in range(max(0, name.start - 24), name.start):
+            phrases[i] = [p for p in phrases[i] if p.end <= name.start]
+        phrases[name.start] = [Phrase(name.start, name.end, "name", "name_of_field", (), -1.0)]
+    return segment(lattice, phrases, 0, n), names
+
+
+def _opens(ctx: Context, visits: list[VisitDraft], settled: list[list[Settled]], facts: list[list[PlantFacts]],
+           stages: list[list[tuple[Staged, Staged]]], options: Options) -> list[Open]:
+    from notesparse.observing.compare import counting_habit, nodes_habit, odd_dates, stated_against_computed
+
+    asks = list(ctx.asks)
+    asks += nodes_habit(visits, settled)
+    asks += counting_habit(visits, settled, stages, options.counting_rule)
+    asks += stated_against_computed(visits, settled, stages, options.counting_rule)
+    asks += odd_dates(visits, stages)
+    out = []
+    for a in asks:
+        opened = _open(a, visits)
+        if opened is not None:
+            out.append(opened)
+    return out
+
+
+def _open(a: Ask, visits: list[VisitDraft]) -> Open | None:
+    for k, v in enumerate(visits):
+        if a.plant is not None and a.plant in v.plants:
+            live = [p for p in v.plants if not p.dropped]
+            if a.plant not in live:
+                return None
+            return Open(a.rule, a.span, a.text, tuple(a.choices), k, live.index(a.plant), a.plant.label, a.plant.stop, a.taken, a.always, a.key)
+    if a.plant is not None:
+        return None
+    k = next((i for i, v in enumerate(visits) if v is a.visit), 0)
+    return Open(a.rule, a.span, a.text, tuple(a.choices), k, None, None, None, a.taken, a.always, a.key)
+
+
+def _tally(t: TallyDraft) -> Tally:
+    count, percent = t.count, t.percent
+    if t.negative and not t.exclusive:
+        if count is not None and t.of is not None:
+            count = t.of - count
+        elif percent is not None:
+            percent = 100 - percent
+    if percent is None and count is not None and t.of:
+        percent = round(100.0 * count / t.of, 1)
+    return Tally(t.what or "R1", count, t.of, percent, t.more_than_half, t.exclusive)
+
+
+def _stated(visit: VisitDraft) -> tuple[Stated, list[StatedRecord]]:
+    """The statement for the whole field (the last one of each scale), and those for parts of it."""
+    whole: dict[str, StatedDraft] = {}
+    parts: list[StatedRecord] = []
+    for s in visit.stated:
+        if s.where:
+            parts.append(StatedRecord(Stated(v=s.value if s.letter == "v" else None, r=s.value if s.letter == "r" else None), s.span, s.where))
+        elif s.letter not in whole or not s.average:
+            whole[s.letter] = s
+    stated = Stated(v=whole["v"].value if "v" in whole else None, r=whole["r"].value if "r" in whole else None)
+    out = []
+    if whole:
+        spans = [s.span for s in whole.values()]
+        out.append(StatedRecord(stated, Span(min(x.start for x in spans), max(x.end for x in spans)), None))
+    return stated, [*out, *parts]
+
+
+def _outcome(ctx: Context, note: Note, visits: list[VisitDraft], options: Options) -> Outcome:
+    settled: list[list[Settled]] = []
+    facts: list[list[PlantFacts]] = []
+    stages: list[list[tuple[Staged, Staged]]] = []
+    for v in visits:
+        live = [p for p in v.plants if not p.dropped]
+        settled.append([settle(ctx, p) for p in live])
+        facts.append([s.facts() for s in settled[-1]])
+        stages.append([(v_stage(f, options.counting_rule), r_stage(f, options.strict_top)) for f in facts[-1]])
+    _ask_lots(ctx, visits)
+    statements = [_stated(v) for v in visits]
+    tallies = [[_tally(t) for t in v.tallies] for v in visits]
+
+    def stage_plant(f: PlantFacts, rule: str | None) -> tuple[Staged, Staged]:
+        return v_stage(f, rule or options.counting_rule), r_stage(f, options.strict_top)
+
+    def stage_field(k: int, new: Mapping[int, PlantFacts], rule: str | None) -> FieldStage:
+        use = [new.get(i, f) for i, f in enumerate(facts[k])]
+        rows = [PlantStage(*stage_plant(f, rule), f) for f in use] if new or rule else [
+            PlantStage(v, r, f) for (v, r), f in zip(stages[k], facts[k], strict=True)]
+        return field_stage(rows, tallies[k], statements[k][0], rule or options.counting_rule)
+
+    weighed = weigh(_opens(ctx, visits, settled, facts, stages, options), facts, stage_plant, stage_field,
+                    [[tuple(s.derived) for s in row] for row in settled])
+    done: list[Visit] = []
+    evidence: list[Span] = []
+    for k, v in enumerate(visits):
+        live = [p for p in v.plants if not p.dropped]
+        plants = tuple(
+            PlantRecord(p.label, p.stop, facts[k][i], *stages[k][i], settled[k][i].spans, tuple(settled[k][i].derived))
+            for i, p in enumerate(live))
+        head = {key: e.value for key, e in v.head.items()}
+        spans = {key: e.span for key, e in v.head.items()}
+        if v.name_span is not None:
+            spans["field"] = v.name_span
+        done.append(Visit(
+            v.name, head.get("date") or note.date, head.get("planted"), head.get("emerged"), head.get("variety"), head.get("maturity_group"),
+            head.get("row_spacing_in"), plants, tuple(TallyRecord(t, d.span) for t, d in zip(tallies[k], v.tallies, strict=True)),
+            tuple(statements[k][1]),
+            tuple(Finding(f.kind, f.name, f.value, f.unit, f.where, f.span) for f in v.findings), stage_field(k, {}, None), spans))
+    settle_uses(ctx)
+    for i, p in enumerate(ctx.lattice.pieces):
+        if ctx.use[i] == EVIDENCE:
+            evidence.append(p.span)
+    unread = [*unread_spans(ctx)]
+    for u in ctx.unread:
+        if not any(u.span.overlaps(x.span) for x in unread):
+            unread.append(u)
+    unread.sort(key=lambda u: u.span)
+    parts = partition(note.text, evidence, [u.span for u in unread])
+    unread = [Unread(s, s.of(note.text), _why(unread, s)) for s in parts[2]]
+    return Outcome(
+        note, tuple(done), tuple(_question(w, i, note.text) for i, w in enumerate(weighed, 1)), tuple(sorted(ctx.assumptions, key=lambda a: a.span)),
+        tuple(sorted(ctx.corrected, key=lambda c: c.span)), tuple(unread), _repairs(ctx), parts[0], parts[1], _steps(ctx))
+
+
+def _why(unread: list[Unread], span: Span) -> str:
+    return next((u.why for u in unread if u.span.overlaps(span)), "no known word")
+
+
+def _ask_lots(ctx: Context, visits: list[VisitDraft]) -> None:
+    """`lots of them blooming`: no number, so asked where the stage turns on it (guide 4.16)."""
+    for v in visits:
+        for t in v.tallies:
+            if t.lots and not v.plants:
+                ctx.ask(Ask("4.16", t.span, "How many of the plants? No number is given.",
+                            [("not known", {"percent": None}), ("half or more", {"percent": 50.0}), ("less than half", {"percent": 25.0})],
+                            None, 0, "percent", always=True, visit=v))
+
+
+def _question(w: Weighed, number: int, text: str) -> Question:
+    o = w.open
+    return Question(f"q{number}", o.rule, o.span, o.span.of(text), o.visit, o.label, o.text, w.choices, o.taken, None, w.moves_field)
+
+
+def _repairs(ctx: Context) -> tuple[Repair, ...]:
+    return tuple(ctx.repairs)
+
+
+def _steps(ctx: Context) -> tuple[Step, ...]:
+    text = ctx.lattice.text
+    return tuple(Step(s, s.of(text), form, means, used) for s, form, means, used in ctx.steps)
+
+
+def note_day(date: str | None) -> Date | None:
+    """The note's own date as a date."""
+    return Date.fromisoformat(date) if date else None

@@ -1,0 +1,99 @@
+"""Every character of a note once: evidence, filler or unread (guide 1.4)."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
+from notesparse.outcome import Unread
+from notesparse.span import Span
+
+_CLIP = " \t,;:.-–—"
+
+
+def settle_uses(ctx: Context) -> None:
+    """Loose words: a known word out of place is unread beside unread words, and filler by itself; so is a filler between
+    unread words, so that a remark stays whole."""
+    use, pieces = ctx.use, ctx.lattice.pieces
+    n = len(use)
+    for i in range(n):
+        if use[i] == "weak":
+            left, right = _neighbour(use, pieces, i, -1), _neighbour(use, pieces, i, 1)
+            use[i] = UNREAD if UNREAD in (left, right) else FILLER
+    i = 0
+    while i < n:
+        if use[i] != UNREAD:
+            i += 1
+            continue
+        j = i
+        k = i + 1
+        while k < n:
+            if use[k] == UNREAD:
+                j = k
+            elif use[k] == FILLER and pieces[k].form != "nl" and not (pieces[k].form == "mark" and pieces[k].text in ".;"):
+                pass
+            else:
+                break
+            k += 1
+        for m in range(i, j + 1):
+            if use[m] == FILLER:
+                use[m] = UNREAD
+                ctx.why.setdefault(m, ctx.why.get(i, "no known word"))
+        # the fillers just before an unread word belong to the same remark
+        b = i - 1
+        while b >= 0 and use[b] == FILLER and pieces[b].form == "word":
+            use[b] = UNREAD
+            ctx.why.setdefault(b, ctx.why.get(i, "no known word"))
+            b -= 1
+        i = j + 1
+
+
+def _neighbour(use: Sequence[str], pieces: Sequence[object], i: int, step: int) -> str | None:
+    k = i + step
+    while 0 <= k < len(use):
+        if use[k] in {EVIDENCE, UNREAD}:
+            return use[k]
+        if getattr(pieces[k], "form", "") == "nl" or getattr(pieces[k], "text", "") in {".", ";"}:
+            return None
+        k += step
+    return None
+
+
+def unread_spans(ctx: Context) -> list[Unread]:
+    """What nobody could read, in the user's own words, with the reason."""
+    out: list[Unread] = []
+    pieces, use, text = ctx.lattice.pieces, ctx.use, ctx.lattice.text
+    i = 0
+    while i < len(use):
+        if use[i] != UNREAD:
+            i += 1
+            continue
+        j = i
+        while j + 1 < len(use) and use[j + 1] == UNREAD and pieces[j + 1].form != "nl":
+            j += 1
+        span = Span(pieces[i].span.start, pieces[j].span.end)
+        words = [k for k in range(i, j + 1) if pieces[k].form != "mark" or pieces[k].text in "%#/+?"]
+        if words:
+            span = Span(pieces[words[0]].span.start, pieces[j].span.end)
+            reasons = [ctx.why[k] for k in range(i, j + 1) if ctx.why.get(k)]
+            why = next((r for r in reasons if r not in {"no known word", "a known word out of place"}), reasons[0] if reasons else "no known word")
+            out.append(Unread(span, span.of(text), why))
+        i = j + 1
+    return out
+
+
+def partition(text: str, evidence: Iterable[Span], unread: Iterable[Span]) -> tuple[tuple[Span, ...], tuple[Span, ...], tuple[Span, ...]]:
+    """(evidence, filler, unread): the note cut into stretches, every character in exactly one. Unread goes over evidence."""
+    kind = bytearray(len(text))
+    for s in evidence:
+        kind[s.start : s.end] = b"\x01" * (s.end - s.start)
+    for s in unread:
+        kind[s.start : s.end] = b"\x02" * (s.end - s.start)
+    parts: tuple[list[Span], list[Span], list[Span]] = ([], [], [])
+    where = {1: 0, 0: 1, 2: 2}
+    start = 0
+    for i in range(1, len(text) + 1):
+        if i == len(text) or kind[i] != kind[start]:
+            parts[where[kind[start]]].append(Span(start, i))
+            start = i
+    return tuple(parts[0]), tuple(parts[1]), tuple(parts[2])

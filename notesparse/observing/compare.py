@@ -1,0 +1,125 @@
+"""What is stated against what is computed, and habits of counting: asked once, not once a plant (guide 4.9, 4.15, 7)."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from notesparse.facts import Staged
+from notesparse.observing.draft import Ask, PlantDraft, VisitDraft
+from notesparse.observing.settle import Settled
+from notesparse.staging.scale import agrees, is_range, rank, said, whole_stage
+
+RULES = ("open-trifoliates", "open-nodes", "developed-trifoliates")
+_SHIFT = {"open-trifoliates": 0, "open-nodes": 1, "developed-trifoliates": -1}
+
+
+def _live(v: VisitDraft) -> list[PlantDraft]:
+    return [p for p in v.plants if not p.dropped]
+
+
+def nodes_habit(visits: list[VisitDraft], settled: list[list[Settled]]) -> list[Ask]:
+    """Nodes that are not trifoliates + 1."""
+    out = []
+    for v, row in zip(visits, settled, strict=True):
+        both = [(p, s) for p, s in zip(_live(v), row, strict=True)
+                if "trifoliates" in s.values and "nodes" in s.values and not {"nodes", "trifoliates"} & set(s.derived)]
+        off = [(p, s) for p, s in both if s.values["nodes"] != s.values["trifoliates"] + 1]
+        if not off:
+            continue
+        habit = len(both) > 1 and all(s.values["nodes"] == s.values["trifoliates"] + 2 for _, s in both)
+        for p, s in off[:1] if habit else off:
+            t, n = s.values["trifoliates"], s.values["nodes"]
+            span = s.spans["trifoliates"].cover(s.spans["nodes"])
+            choices: list[tuple[str, dict[str, object]]] = []
+            if n == t + 2:
+                choices.append((f"{t} trifoliates; the cotyledon node was counted too", {"trifoliates": t, "nodes": n}))
+            else:
+                choices.append((f"{t} trifoliates, {n} nodes as written", {"trifoliates": t, "nodes": n}))
+            choices.append((f"{t} trifoliates, so {t + 1} nodes", {"trifoliates": t, "nodes": t + 1}))
+            choices.append((f"{n} nodes, so {n - 1} trifoliates", {"trifoliates": n - 1, "nodes": n}))
+            text = (f"In this note nodes are two more than trifoliates: was the cotyledon node counted?" if habit else
+                    f"Plant {p.label} has {t} trifoliates and {n} nodes; nodes should be one more. Which is right?")
+            out.append(Ask("4.9" if not habit else "7.2", span, text, choices, p, 0, "nodes", visit=v))
+    return out
+
+
+def counting_habit(visits: list[VisitDraft], settled: list[list[Settled]], stages: list[list[tuple[Staged, Staged]]], rule: str) -> list[Ask]:
+    """A V stated beside a count shows which rule the scout uses: asked once for the note (guide 7.1)."""
+    for v, row, st in zip(visits, settled, stages, strict=True):
+        for p, s, (vs, _) in zip(_live(v), row, st, strict=True):
+            stated = s.values.get("stated_v")
+            if not isinstance(stated, str) or vs.basis != "counted" or vs.stage is None:
+                continue
+            t = s.values.get("trifoliates")
+            whole = whole_stage(stated)
+            if t is None or whole is None or not whole[1:].isdigit() or whole == vs.stage:
+                continue
+            shift = int(whole[1:]) - t
+            fits = [r for r in RULES if _SHIFT[r] == shift]
+            if not fits:
+                continue
+            choices: list[tuple[str, dict[str, object]]] = [(f"{t} trifoliates are {vs.stage} ({rule})", {"counting_rule": rule})]
+            choices += [(f"{t} trifoliates are {whole} ({r})", {"counting_rule": r}) for r in fits if r != rule]
+            span = s.spans["trifoliates"].cover(s.spans["stated_v"])
+            return [Ask("7.1", span, f"{t} trifoliates are called {whole}: by which rule is V counted in this note?", choices, p, 0, "counting_rule",
+                        always=True, visit=v)]
+    return []
+
+
+def stated_against_computed(visits: list[VisitDraft], settled: list[list[Settled]], stages: list[list[tuple[Staged, Staged]]], rule: str) -> list[Ask]:
+    """A plant's stated stage that differs from what its evidence gives (guide 4.15)."""
+    out = []
+    habit: int | None = None
+    for v, row, st in zip(visits, settled, stages, strict=True):
+        for p, s, (vs, rs) in zip(_live(v), row, st, strict=True):
+            for letter, staged, basis in (("v", vs, "counted"), ("r", rs, "seen")):
+                key = f"stated_{letter}"
+                stated = s.values.get(key)
+                if stated is None or staged.stage is None or staged.basis != basis:
+                    continue
+                if agrees(stated, staged.stage):
+                    continue
+                if letter == "v":
+                    whole = whole_stage(stated) if isinstance(stated, str) else None
+                    t = s.values.get("trifoliates")
+                    if whole and t is not None and whole[1:].isdigit() and int(whole[1:]) - t in {1, -1}:
+                        if habit is None:
+                            habit = int(whole[1:]) - t
+                        if habit == int(whole[1:]) - t:
+                            continue  # asked once as the counting rule
+                span = s.spans[key]
+                for other in staged.decided_by:
+                    if other in s.spans and abs(s.spans[other].start - span.end) < 60:
+                        span = span.cover(s.spans[other])
+                out.append(Ask("4.15", span, f"Plant {p.label} is called {said(stated)}, and what was seen gives {_none(staged.stage)}. Which is right?",
+                               [(f"{_none(staged.stage)}, as seen", {key: stated}), (f"{said(stated)}, as stated: the evidence is to be put right", {key: stated})],
+                               p, 0, key, always=True, visit=v))
+    return out
+
+
+def _none(stage: str) -> str:
+    return "no open flower" if stage == "none" else stage
+
+
+def odd_dates(visits: list[VisitDraft], stages: list[list[tuple[Staged, Staged]]]) -> list[Ask]:
+    """Days from planting that no soybean needs (guide section 8)."""
+    out = []
+    for v, st in zip(visits, stages, strict=True):
+        planted, seen = v.head.get("planted"), v.head.get("date")
+        if planted is None or seen is None and v.asked_day is None:
+            continue
+        day = date.fromisoformat(seen.value if seen is not None else v.asked_day or "")
+        days = (day - date.fromisoformat(planted.value)).days
+        flowering = any(r.stage not in {None, "none"} for _, r in st) or any(t.what in {"R1", "R2", "R3", "R4", "R5", "R6", "R7", "R8"} for t in v.tallies)
+        highest = max((rank(x.stage) for x, _ in st if x.stage), default=0)
+        if (flowering and days < 25) or (days >= 0 and highest > 3 + days / 2.5) or days < 0:
+            iso = planted.value
+            other = date.fromisoformat(iso)
+            guess = other.replace(month=5) if other.month != 5 else other
+            out.append(Ask("8", planted.span, f"Planted {iso}, {days} days before this visit: is that date right?",
+                           [(f"yes, {iso}", {"planted": iso}), (f"no, {guess.isoformat()}" if guess != other else "no", {"planted": guess.isoformat() if guess != other else None})],
+                           None, 0, "planted", always=True, visit=v))
+    return out
+
+
+__all__ = ["nodes_habit", "counting_habit", "stated_against_computed", "odd_dates", "is_range"]

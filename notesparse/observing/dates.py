@@ -1,0 +1,118 @@
+"""Dates as scouts write them, against the note's own date (guide 4.19, 4.22). No clock: what is missing comes from the note."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from notesparse.reading.parse import Phrase
+
+_ROMAN = {"i": 1, "ii": 2, "iii": 3, "iv": 4, "v": 5, "vi": 6, "vii": 7, "viii": 8, "ix": 9, "x": 10, "xi": 11, "xii": 12}
+_DAMAGE = str.maketrans("lios", "1105")
+
+
+@dataclass(frozen=True, slots=True)
+class Day:
+    """A day as read, with the other day that it could be."""
+
+    iso: str
+    other: str | None = None
+    relative: bool = False
+
+
+def _make(y: int, m: int, d: int) -> date | None:
+    try:
+        return date(y, m, d)
+    except ValueError:
+        return None
+
+
+def _century(y: int) -> int:
+    """Two figures of a year: 69 to 99 are 19xx (the POSIX rule, from memory)."""
+    return y if y > 99 else 1900 + y if y >= 69 else 2000 + y
+
+
+def _pair(a: int, b: int, year: int, day_first: bool) -> Day | None:
+    first = _make(year, b, a) if day_first else _make(year, a, b)
+    second = _make(year, a, b) if day_first else _make(year, b, a)
+    if first is None and second is None:
+        return None
+    if first is None:
+        return Day(second.isoformat()) if second else None
+    return Day(first.isoformat())
+
+
+def read_day(ph: Phrase, base: date | None, day_first: bool, *, latest_before: date | None = None) -> Day | None:
+    """The day of a date phrase. `base` is the note's own date; `latest_before`: planting and emergence are the latest such
+    day not after it. None: no possible day."""
+    f = ph.form
+    ints = [int(e.means) for _, e in ph.path if e.kind in {"INT", "ORD", "ORDSOUND", "INTSOUND"}]
+    year = next((int(e.means) for _, e in ph.path if e.kind == "YEAR"), None)
+    month = next((int(e.means) for _, e in ph.path if e.kind == "MONTH"), None)
+    fixed = year is not None
+    y = year if year is not None else base.year if base else None
+    got: Day | None = None
+    if f == "dmy":
+        text = str(next(e.means for _, e in ph.path if e.kind == "DMY"))
+        parts = re.split(r"[-/.]", text)
+        if len(parts) != 3:
+            return None
+        if parts[1] in _ROMAN and not parts[1].isdigit():
+            a, b, c = int(parts[0]), _ROMAN[parts[1]], int(parts[2].translate(_DAMAGE))
+            d = _make(_century(c), b, a)
+            return Day(d.isoformat()) if d else None
+        try:
+            a, b, c = (int(p.translate(_DAMAGE)) for p in parts)
+        except ValueError:
+            return None
+        if a > 31:
+            d = _make(a, b, c)
+            return Day(d.isoformat()) if d else None
+        return _pair(a, b, _century(c), day_first or "." in text and False)
+    if f == "mdy":
+        return _pair(ints[0], ints[1], _century(ints[2]), day_first)
+    if f == "today" or f == "today_ord":
+        if base is None:
+            return None
+        return Day(base.isoformat(), relative=True)
+    if f == "yesterday":
+        return Day((base - timedelta(days=1)).isoformat(), relative=True) if base else None
+    if f == "days_ago":
+        return Day((base - timedelta(days=ints[0])).isoformat(), relative=True) if base else None
+    if f == "weekday":
+        if base is None:
+            return None
+        want = next(int(e.means) for _, e in ph.path if e.kind == "WEEKDAY")
+        back = (base.weekday() - want) % 7 or 7
+        return Day((base - timedelta(days=back)).isoformat(), relative=True)
+    if f == "day_of_year":
+        if year is None:
+            return None
+        if not 1 <= ints[0] <= 366:
+            return None
+        return Day((date(year, 1, 1) + timedelta(days=ints[0] - 1)).isoformat())
+    if f in {"ord_day", "wd_ord"}:
+        if base is None or not ints:
+            return None
+        d = _make(base.year, base.month, ints[0])
+        if d is None or d > base + timedelta(days=1):
+            before = (base.replace(day=1) - timedelta(days=1)).replace(day=1)
+            d = _make(before.year, before.month, ints[0])
+        return Day(d.isoformat()) if d else None
+    if y is None:
+        return None
+    if f == "md":
+        got = _pair(ints[0], ints[1], y, day_first)
+    elif month is not None and ints:
+        d = _make(y, month, ints[0])
+        got = Day(d.isoformat()) if d else None
+    if got is None:
+        return None
+    if latest_before is not None and not fixed:
+        d = date.fromisoformat(got.iso)
+        if d > latest_before:
+            e = _make(d.year - 1, d.month, d.day)
+            if e:
+                got = Day(e.isoformat())
+    return got

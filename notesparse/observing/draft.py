@@ -1,0 +1,169 @@
+"""What is being put together while a note is read. Drafts change; what leaves `settle` does not."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from notesparse.span import Span
+
+
+@dataclass(slots=True)
+class Entry:
+    """A value with its words. `copied` facts (same as plant 2) give way to what is said of the plant itself."""
+
+    value: Any
+    span: Span
+    copied: bool = False
+    group: bool = False  # said of several plants at once
+    place: str | None = None
+
+
+@dataclass(slots=True)
+class Place:
+    """A place as said: its form (top_n, ord_down, node_n, ...) and numbers."""
+
+    form: str
+    numbers: tuple[int, ...]
+    span: Span
+
+
+@dataclass(slots=True)
+class Length:
+    """A length as said, in mm: (low, high) or one number. `inches` tells which form of a published limit it is held against."""
+
+    mm: float | tuple[float, float]
+    inches: bool
+    span: Span
+    bare: str | None = None  # "fraction", "whole": no unit was said
+    spoken_quarter: bool = False  # "three quarter inch": one size, or three pods?
+    count: int | None = None
+
+
+@dataclass(slots=True)
+class Sighting:
+    """One statement about flowers, pods or seeds of a plant."""
+
+    what: str  # flowers, pods, seeds
+    present: bool | None
+    spans: list[Span]
+    places: list[Place] = field(default_factory=list)
+    length: Length | None = None
+    fill: Entry | None = None  # partial, full, almost
+    full_length: Entry | None = None
+    tiny: Span | None = None
+    match_head: Span | None = None
+    in_pod: bool = False  # seeds said to be in a pod
+    with_pods: bool = False  # pods full: pods and seeds at once
+    tentative: bool = False  # "beans" that may be the crop
+    past: bool = False
+    copied: bool = False
+    group: bool = False
+    branch: bool = False
+    clause: int = 0
+    sound_no: Span | None = None  # "now pods": no, or now?
+    count_int: Length | None = None
+    qty_one: bool = False
+
+    @property
+    def span(self) -> Span:
+        return Span(min(s.start for s in self.spans), max(s.end for s in self.spans))
+
+
+@dataclass(slots=True)
+class Ask:
+    """A question while it is being put together: choices are (reading, {key: value}); the taken one is recorded."""
+
+    rule: str
+    span: Span
+    text: str
+    choices: list[tuple[str, dict[str, Any]]]
+    plant: PlantDraft | None = None
+    taken: int = 0
+    key: str | None = None
+    always: bool = False  # ask though no key changes (a plant's label, a target that does not exist)
+    visit: VisitDraft | None = None
+
+
+@dataclass(slots=True)
+class PlantDraft:
+    label: str
+    span: Span
+    stop: str | None = None
+    facts: dict[str, list[Entry]] = field(default_factory=dict)
+    sightings: list[Sighting] = field(default_factory=list)
+    asks: list[Ask] = field(default_factory=list)
+    dropped: bool = False  # skipped, dead, taken back
+    named: bool = True  # the note gave the label
+    line: int = 0
+
+    def put(self, key: str, value: Any, span: Span, *, group: bool = False, copied: bool = False) -> Entry:
+        entry = Entry(value, span, copied, group)
+        self.facts.setdefault(key, []).append(entry)
+        return entry
+
+    def last(self, key: str) -> Entry | None:
+        entries = self.facts.get(key)
+        return entries[-1] if entries else None
+
+    @property
+    def empty(self) -> bool:
+        return not self.facts and not self.sightings
+
+
+@dataclass(slots=True)
+class TallyDraft:
+    what: str | None
+    count: float | None
+    of: float | None
+    percent: float | None
+    span: Span
+    more_than_half: bool | None = None
+    exclusive: bool = False
+    negative: bool = False
+    lots: bool = False
+    stops: bool = False
+    sighting: Sighting | None = None
+
+
+@dataclass(slots=True)
+class FindingDraft:
+    kind: str
+    name: str | None
+    value: Any
+    unit: str | None
+    where: str | None
+    span: Span
+
+
+@dataclass(slots=True)
+class StatedDraft:
+    letter: str  # v or r
+    value: Any
+    span: Span
+    where: str | None = None
+    average: bool = False
+
+
+@dataclass(slots=True)
+class VisitDraft:
+    name: str | None = None
+    name_span: Span | None = None
+    head: dict[str, Entry] = field(default_factory=dict)  # date, planted, emerged, variety, maturity_group, row_spacing_in
+    plants: list[PlantDraft] = field(default_factory=list)
+    tallies: list[TallyDraft] = field(default_factory=list)
+    stated: list[StatedDraft] = field(default_factory=list)
+    findings: list[FindingDraft] = field(default_factory=list)
+    asks: list[Ask] = field(default_factory=list)
+    dated_entry: bool = False
+    asked_day: str | None = None
+
+    @property
+    def empty(self) -> bool:
+        return not (self.plants or self.tallies or self.stated or self.findings)
+
+    def plant(self, label: str, stop: str | None = None) -> PlantDraft | None:
+        for p in reversed(self.plants):
+            if p.label.casefold() == label.casefold() and (stop is None or p.stop == stop) and not p.dropped:
+                return p
+        return None

@@ -1,0 +1,198 @@
+"""From the phrases of a note to drafts of visits and plants, in one walk from left to right.
+
+The walk keeps what a listener keeps: which field, which plant, which thing is being spoken of, and what was said last.
+Each kind of phrase has its own room: `leaves`, `organs`, `tallies`, `headers`, `findings`, `revise`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from notesparse.observing.draft import Ask, FindingDraft, Length, PlantDraft, Place, Sighting, StatedDraft, TallyDraft, VisitDraft
+from notesparse.observing.names import Name
+from notesparse.outcome import Assumption, Correction, Repair, Unread
+from notesparse.reading.parse import Phrase, Segment
+from notesparse.span import Span
+from notesparse.text.lattice import Edge, Lattice
+
+EVIDENCE, FILLER, UNREAD = "evidence", "filler", "unread"
+HEADS = {"flowers", "pods", "seeds"}
+
+
+@dataclass(slots=True)
+class Statement:
+    """One thing said, so that it can be taken back or put right: its kind, its words, and how to undo it."""
+
+    kind: str
+    span: Span
+    undo: Callable[[], None]
+    plant: PlantDraft | None
+    put: Callable[[int], None] | None = None  # gives it another number
+
+
+@dataclass(slots=True)
+class Context:
+    """Everything that the walk remembers."""
+
+    lattice: Lattice
+    note_date: str | None
+    day_first: bool
+    counting_rule: str
+    visits: list[VisitDraft] = field(default_factory=list)
+    visit: VisitDraft | None = None
+    stop: str | None = None
+    plants: list[PlantDraft] = field(default_factory=list)
+    explicit: bool = False  # the plant has a label in the note
+    line_labels: bool = False  # labels stand at line heads
+    open: list[Sighting] = field(default_factory=list)
+    open_end: int = -1  # piece where the last phrase of the open sighting ended
+    places: list[Place] = field(default_factory=list)
+    lengths: list[Length] = field(default_factory=list)
+    clause: int = 0
+    line: int = 0
+    link: set[str] = field(default_factory=set)
+    correcting: Span | None = None
+    taking_back: Span | None = None
+    negated: Span | None = None  # "none" waiting for what there is none of
+    star: Span | None = None
+    statements: list[Statement] = field(default_factory=list)
+    tally: TallyDraft | None = None
+    sample: int | None = None
+    sample_visit: int = -1
+    group: str | None = None  # all, none, rest: the next fact is of all plants of the visit
+    group_span: Span | None = None
+    group_n: int | None = None
+    hedge: Span | None = None
+    last_what: str | None = None
+    page_date: tuple[str, Span] | None = None
+    asks: list[Ask] = field(default_factory=list)
+    assumptions: list[Assumption] = field(default_factory=list)
+    corrected: list[Correction] = field(default_factory=list)
+    unread: list[Unread] = field(default_factory=list)
+    use: list[str] = field(default_factory=list)  # per piece
+    why: dict[int, str] = field(default_factory=dict)
+    finding: FindingDraft | None = None
+    repairs: list[Repair] = field(default_factory=list)
+    steps: list[tuple[Span, str, str, str]] = field(default_factory=list)
+    label_count: int = 0
+    same_targets: list[tuple[PlantDraft, str, Span]] = field(default_factory=list)
+    field_clause: int = -1  # clause in which a field statement was announced
+    pods_brown_head: bool = False  # a heading said that the numbers are percent of brown pods
+    tentative: list[tuple[Sighting, int, int]] = field(default_factory=list)
+
+    # accounting ----------------------------------------------------------------------------------------------------
+
+    def span(self, i: int, j: int) -> Span:
+        p = self.lattice.pieces
+        return Span(p[i].span.start, p[j - 1].span.end)
+
+    def mark(self, i: int, j: int, use: str, why: str = "") -> None:
+        for k in range(i, j):
+            self.use[k] = use
+            if why:
+                self.why[k] = why
+            elif use != UNREAD:
+                self.why.pop(k, None)
+
+    def assume(self, rule: str, span: Span, text: str) -> None:
+        a = Assumption(rule, span, text)
+        if a not in self.assumptions:
+            self.assumptions.append(a)
+
+    def ask(self, ask: Ask) -> None:
+        ask.visit = ask.visit or self.visit
+        self.asks.append(ask)
+
+    # where we are ---------------------------------------------------------------------------------------------------
+
+    def here(self) -> VisitDraft:
+        """The visit that is being spoken of (made on first need)."""
+        if self.visit is None:
+            self.visit = VisitDraft()
+            self.visits.append(self.visit)
+        return self.visit
+
+    def close(self) -> None:
+        """What was spoken of is done: the next place or length needs a thing of its own."""
+        self.open = []
+        self.places = []
+        self.lengths = []
+
+    def leave_plants(self) -> None:
+        self.close()
+        self.plants = []
+        self.explicit = False
+
+    def begin(self, labels: list[str], span: Span, *, named: bool = True) -> list[PlantDraft]:
+        """Start one or more plants."""
+        self.close()
+        self.group = None
+        self.finding = None
+        visit = self.here()
+        made = []
+        for label in labels:
+            p = PlantDraft(label, span, self.stop, named=named, line=self.line)
+            visit.plants.append(p)
+            made.append(p)
+        self.plants = made
+        self.explicit = named
+        self.tally = None
+        self.last_what = None
+        if named:
+            self.label_count += 1
+        return made
+
+    def next_label(self) -> str:
+        visit = self.here()
+        same_stop = [p for p in visit.plants if p.stop == self.stop]
+        for p in reversed(same_stop):
+            if p.label.isdigit():
+                return str(int(p.label) + 1)
+            if len(p.label) == 1 and p.label.isalpha():
+                return chr(ord(p.label) + 1)
+        return "1"
+
+    def need_plants(self, span: Span, fresh_key: str | None = None) -> list[PlantDraft]:
+        """The plants that a fact belongs to; a note that names none describes plant 1, 2, ... line by line."""
+        if self.group is not None and self.visit is not None and self.visit.plants:
+            live = [p for p in self.visit.plants if not p.dropped]
+            if self.group_n is not None and self.group_n < len(live):
+                live = live[-self.group_n :]
+            if live:
+                return live
+        if not self.plants:
+            return self.begin([self.next_label()], span, named=False)
+        if not self.explicit and fresh_key and not self.correcting and not self.taking_back:
+            p = self.plants[-1]
+            if (p.line != self.line and self._new_line_new_plant(p)) or fresh_key in p.facts:
+                return self.begin([self.next_label()], span, named=False)
+        return self.plants
+
+    def _new_line_new_plant(self, p: PlantDraft) -> bool:
+        return not p.empty and bool({"trifoliates", "nodes"} & set(p.facts))
+
+    def said(self, kind: str, span: Span, undo: Callable[[], None], put: Callable[[int], None] | None = None) -> None:
+        self.statements.append(Statement(kind, span, undo, self.plants[-1] if self.plants else None, put))
+
+
+def numbers_of(phrase: Phrase) -> list[int]:
+    """The whole numbers of a phrase, in order."""
+    return [int(e.means) for _, e in phrase.path if e.kind in {"INT", "INTSOUND", "ORD", "ORDSOUND"}]
+
+
+def edges_of(phrase: Phrase, *kinds: str) -> list[tuple[int, Edge]]:
+    return [(i, e) for i, e in phrase.path if e.kind in kinds]
+
+
+def next_phrase(segments: list[Segment], at: int, *, over_marks: bool = False) -> tuple[Segment | None, list[int]]:
+    """The next phrase after segment `at` in the same clause, and the loose pieces between."""
+    between: list[int] = []
+    for s in segments[at + 1 :]:
+        if s.phrase is not None:
+            return s, between
+        between.append(s.start)
+    return None, between
+
+
+__all__ = ["Context", "Statement", "Name", "numbers_of", "edges_of", "next_phrase", "StatedDraft", "EVIDENCE", "FILLER", "UNREAD", "HEADS"]

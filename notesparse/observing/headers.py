@@ -1,0 +1,199 @@
+"""The head of a visit: which field, which day, planted, emerged, variety, group, rows, stop (guide 4.19, 4.22)."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from notesparse.observing.dates import read_day
+from notesparse.observing.draft import Entry, VisitDraft
+from notesparse.observing.fold import Context, edges_of, numbers_of
+from notesparse.observing.names import Name
+from notesparse.reading.parse import Phrase, Segment
+from notesparse.span import Span
+from notesparse.text.lattice import Edge
+
+
+def _base(ctx: Context) -> date | None:
+    return date.fromisoformat(ctx.note_date) if ctx.note_date else None
+
+
+def same_name(a: str | None, b: str | None) -> bool:
+    def plain(x: str | None) -> str:
+        words = "".join(c if c.isalnum() else " " for c in (x or "").casefold()).split()
+        return " ".join(w for w in words if w not in {"the", "field"})
+
+    return plain(a) == plain(b)
+
+
+def open_visit(ctx: Context, name: Name, span: Span) -> None:
+    """A field is named: a new visit, the name of the unnamed one, or back to one of the day."""
+    if name.cue in {"again", "go", "sentence", "line", "comma", "date", "field", "fieldno", "note"}:
+        for v in ctx.visits:
+            if same_name(v.name, name.text):
+                if v is not ctx.visit:
+                    _leave(ctx)
+                    ctx.visit = v
+                    live = [p for p in v.plants if not p.dropped]
+                    ctx.stop = live[-1].stop if live else None
+                else:
+                    ctx.leave_plants()
+                return
+    current = ctx.visit
+    was_cue = ctx.lattice.original(name.cue_start, name.start).lower().split()[:2] in (["that", "was"], ["this", "was"])
+    if current is not None and current.name is None and (current.empty or was_cue or name.cue == "was"):
+        current.name, current.name_span = name.text, span
+        ctx.leave_plants() if was_cue else None
+        return
+    _leave(ctx)
+    visit = VisitDraft(name.text, span)
+    if ctx.page_date is not None:
+        visit.head["date"] = Entry(*ctx.page_date, copied=True)
+    ctx.visits.append(visit)
+    ctx.visit = visit
+
+
+def _leave(ctx: Context) -> None:
+    ctx.leave_plants()
+    ctx.stop = None
+    ctx.tally = None
+    ctx.sample = None
+    ctx.finding = None
+    ctx.group = None
+    ctx.statements = []
+
+
+def take_date(ctx: Context, ph: Phrase, span: Span, *, at_head: bool, line_head: bool, after_name: bool) -> bool:
+    """A date in the place of a visit's date; False: it is the date of something else."""
+    base = _base(ctx)
+    f = ph.form
+    if f in {"ord_day"} and not at_head:
+        return False
+    if f == "weekday" and not (after_name or at_head and line_head):
+        return False
+    day = read_day(ph, base, ctx.day_first)
+    if day is None:
+        return False
+    visit = ctx.visit
+    if visit is None:
+        if at_head:
+            ctx.page_date = (day.iso, span)
+            visit = ctx.here()
+            visit.head["date"] = Entry(day.iso, span)
+            return True
+        return False
+    had = visit.head.get("date")
+    if had is None or had.copied:
+        if not visit.empty and not after_name and not at_head and f not in {"today", "yesterday"}:
+            return False
+        visit.head["date"] = Entry(day.iso, span)
+        if visit.name is None and visit.empty:
+            ctx.page_date = (day.iso, span)
+        return True
+    if had.value == day.iso:
+        return True
+    if visit.empty and not visit.head.keys() - {"date"} and (at_head or after_name):
+        return False
+    if line_head or after_name or f in {"today", "yesterday"}:  # a second dated entry under one head
+        nxt = VisitDraft(visit.name, visit.name_span, {k: v for k, v in visit.head.items() if k != "date"})
+        nxt.head["date"] = Entry(day.iso, span)
+        if after_name or f in {"today", "yesterday"}:
+            if f in {"today", "yesterday"} and not after_name:
+                nxt.name, nxt.name_span, nxt.head = None, None, {"date": Entry(day.iso, span)}
+            else:
+                nxt.head = {"date": Entry(day.iso, span)}
+        nxt.dated_entry = True
+        _leave(ctx)
+        ctx.visits.append(nxt)
+        ctx.visit = nxt
+        return True
+    return False
+
+
+def planted(ctx: Context, ph: Phrase, span: Span, key: str) -> bool:
+    visit = ctx.here()
+    latest = _base(ctx)
+    had = visit.head.get("date")
+    if had is not None:
+        latest = date.fromisoformat(had.value)
+    if ph.form in {"planted_nn", "emerged_nn"}:
+        a, b = numbers_of(ph)[:2]
+        fake = Phrase(ph.start, ph.end, "date", "md", tuple((0, Edge(0, "INT", n, 0.0, "number")) for n in (a, b)), 0.0)
+        day = read_day(fake, latest, ctx.day_first, latest_before=latest)
+    elif ph.form == "planted_dec":
+        value = edges_of(ph, "DEC")[0][0]
+        text = ctx.lattice.pieces[value].text
+        a_text, _, b_text = text.partition(".")
+        if not (a_text.isdigit() and b_text.isdigit()):
+            return False
+        fake = Phrase(ph.start, ph.end, "date", "md", tuple((0, Edge(0, "INT", int(x), 0.0, "number")) for x in (a_text, b_text)), 0.0)
+        day = read_day(fake, latest, ctx.day_first, latest_before=latest)
+    else:
+        form = _inner_form(ph)
+        inner = Phrase(ph.start, ph.end, "date", form, tuple((i, e) for i, e in ph.path if e.kind not in {"PLANTED", "PLANT", "EMERGED", "QUERY"}), 0.0)
+        day = read_day(inner, latest, ctx.day_first, latest_before=latest)
+    if day is None:
+        return False
+    visit.head[key] = Entry(day.iso, span)
+    return True
+
+
+def _inner_form(ph: Phrase) -> str:
+    kinds = [e.kind for _, e in ph.path if e.kind not in {"PLANTED", "PLANT", "EMERGED", "QUERY"}]
+    if "DMY" in kinds:
+        return "dmy"
+    if "MONTH" in kinds:
+        return "month_day"
+    if "TODAY" in kinds:
+        return "today"
+    if "YESTERDAY" in kinds:
+        return "yesterday"
+    if "AGO" in kinds:
+        return "days_ago"
+    if "DAYNO" in kinds:
+        return "day_of_year"
+    if "WEEKDAY" in kinds:
+        return "weekday" if len(kinds) == 1 else "wd_ord"
+    if kinds.count("INT") == 3:
+        return "mdy"
+    if kinds.count("INT") == 2:
+        return "md"
+    return "ord_day"
+
+
+def maturity(ctx: Context, ph: Phrase, span: Span) -> bool:
+    nums = [e.means for _, e in ph.path if e.kind in {"INT", "DEC"}]
+    if ph.form == "group_two":
+        value = float(f"{nums[0]}.{nums[1]}")
+    else:
+        value = float(nums[0])
+        if value >= 10:
+            value = value / 10
+    ctx.here().head["maturity_group"] = Entry(value, span)
+    return True
+
+
+def rows(ctx: Context, ph: Phrase, span: Span) -> bool:
+    value = next(float(e.means) for _, e in ph.path if e.kind in {"INT", "DEC", "FRAC"})
+    ctx.here().head["row_spacing_in"] = Entry(value, span)
+    return True
+
+
+def variety(ctx: Context, ph: Phrase, segments: list[Segment], at: int) -> int:
+    """The name after `var`: up to a comma, a line's end or a wide gap. Returns the piece where it ends."""
+    pieces = ctx.lattice.pieces
+    k = ph.end
+    while k < len(pieces) and pieces[k].text in {":", ".", "-", "#", "?", "is"}:
+        k += 1
+    start = k
+    while k < len(pieces) and k - start < 6:
+        p = pieces[k]
+        if p.form == "nl" or p.text in ",;" or (p.text == "." and not (k + 1 < len(pieces) and pieces[k + 1].glued)) or (k > start and p.gap >= 3):
+            break
+        if k > start and any(e.kind in {"PLANTED", "ROWS", "GROUP", "PLANT"} and e.end >= k + 1 and p.form == "word" and len(p.text) > 1 for e in ctx.lattice.edges[k]):
+            break
+        k += 1
+    if k == start:
+        return ph.end
+    text = ctx.lattice.original(start, k)
+    ctx.here().head["variety"] = Entry(text, ctx.span(ph.start, k))
+    return k

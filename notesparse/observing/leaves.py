@@ -1,0 +1,269 @@
+"""Trifoliates, top leaf, scars, nodes, unifoliates, emergence (guide 4.8, 4.9)."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from notesparse.observing.draft import Ask, PlantDraft, StatedDraft
+from notesparse.observing.fold import Context, edges_of, numbers_of
+from notesparse.reading.parse import Phrase
+from notesparse.span import Span
+
+TRIFOLIATES_ASK, TRIFOLIATES_REFUSE = 20, 26  # guide section 8
+NODES_ASK, NODES_REFUSE = 22, 28
+_TEENS = {30: 13, 40: 14, 50: 15, 60: 16, 70: 17, 80: 18, 90: 19}
+
+
+def _drop(p: PlantDraft, key: str, entry: Any) -> None:
+    if entry in p.facts.get(key, []):
+        p.facts[key].remove(entry)
+        if not p.facts[key]:
+            del p.facts[key]
+
+
+def put(ctx: Context, key: str, value: Any, span: Span) -> list[PlantDraft]:
+    """Write a fact of the current plants; a correction replaces the last value of its kind."""
+    group = ctx.group is not None
+    plants = ctx.need_plants(span, key if key in {"trifoliates", "nodes"} else None)
+    replace_at = ctx.correcting or ctx.taking_back or ctx.star
+    made = []
+    for p in plants:
+        if replace_at is not None and p.last(key) is not None:
+            from notesparse.outcome import Correction
+
+            old = p.facts[key].pop()
+            if not p.facts[key]:
+                del p.facts[key]
+            p.asks = [a for a in p.asks if a.key != key]
+            ctx.asks = [a for a in ctx.asks if not (a.plant is p and a.key == key)]
+            ctx.corrected.append(Correction("4.17", old.span, f"{_say(old.value)} replaced by {_say(value)}"))
+        made.append((p, p.put(key, value, span, group=group)))
+    if replace_at is not None:
+        ctx.correcting = ctx.taking_back = None
+
+    def undo() -> None:
+        for p, e in made:
+            _drop(p, key, e)
+
+    def again(n: int) -> None:
+        for _, e in made:
+            e.value = n
+
+    ctx.said(key, span, undo, again if isinstance(value, int) and not isinstance(value, bool) else None)
+    return plants
+
+
+def _say(value: Any) -> str:
+    return {True: "yes", False: "no"}.get(value, str(value)) if isinstance(value, bool) else str(value)
+
+
+def _ask_value(ctx: Context, plants: list[PlantDraft], rule: str, span: Span, key: str, text: str,
+               choices: list[tuple[str, dict[str, Any]]], taken: int = 0) -> None:
+    p = plants[-1] if plants else None
+    ctx.ask(Ask(rule, span, text, choices, p, taken, key))
+
+
+def _of(plants: list[PlantDraft]) -> str:
+    return f"plant {plants[-1].label}" if plants else "this plant"
+
+
+def count(ctx: Context, key: str, n: int, span: Span) -> list[PlantDraft] | None:
+    """A count of trifoliates or nodes, held against what a soybean plant can have. None: refused."""
+    ask, refuse = (TRIFOLIATES_ASK, TRIFOLIATES_REFUSE) if key == "trifoliates" else (NODES_ASK, NODES_REFUSE)
+    what = "trifoliates" if key == "trifoliates" else "nodes"
+    if n > refuse:
+        twin = _TEENS.get(n)
+        doubled = n % 11 == 0 and 11 < n < 100
+        if twin is None and not doubled:
+            return None
+        plants = ctx.need_plants(span, key)
+        if twin is not None:
+            ctx.ask(Ask("8", span, f"Are there {twin} or {n} {what} on {_of(plants)}?",
+                        [(f"{twin}", {key: twin}), (f"{n}", {key: n})], plants[-1], 0, key))
+            return put(ctx, key, twin, span)
+        ctx.ask(Ask("8", span, f"How many {what} has {_of(plants)}? {n} is more than a soybean has.",
+                    [("not known", {key: None}), (f"{n // 11}", {key: n // 11})], plants[-1], 0, key, always=True))
+        ctx.correcting = ctx.taking_back = None
+        return plants
+    plants = put(ctx, key, n, span)
+    if n > ask:
+        ctx.ask(Ask("8", span, f"{n} {what} on {_of(plants)} is unusually many: is that right?",
+                    [(f"yes, {n}", {key: n}), ("not known", {key: None})], plants[-1], 0, key, always=True))
+    return plants
+
+
+def trif(ctx: Context, ph: Phrase, span: Span) -> bool:
+    nums = numbers_of(ph)
+    f = ph.form
+    if f in {"trif_n", "trif_nr", "trif_q", "open_n"}:
+        return count(ctx, "trifoliates", nums[0], span) is not None
+    if f == "trif_zero":
+        put(ctx, "trifoliates", 0, span)
+    elif f in {"trif_ord", "trif_ord_bare"}:
+        return count(ctx, "trifoliates", nums[0], span) is not None
+    elif f == "trif_range":
+        a, b = nums[0], nums[1]
+        if a > 26 or b > 26 or b <= a:
+            return False
+        plants = put(ctx, "trifoliates", a, span)
+        _ask_value(ctx, plants, "4.2", span, "trifoliates", f"Has {_of(plants)} {a} or {b} trifoliates?",
+                   [(f"{n}", {"trifoliates": n}) for n in range(a, min(b, a + 3) + 1)])
+    elif f == "trif_almost_n":
+        plants = put(ctx, "trifoliates", nums[0], span)
+        _ask_value(ctx, plants, "4.8", span, "trifoliates", f"Is the trifoliate of {_of(plants)} that is almost open to be counted?",
+                   [(f"no: {nums[0] - 1}", {"trifoliates": nums[0] - 1}), (f"yes: {nums[0]}", {"trifoliates": nums[0]})], 1)
+    elif f == "trif_scars_in":
+        return count(ctx, "trifoliates", nums[0], span) is not None
+    return True
+
+
+def scars(ctx: Context, ph: Phrase, span: Span) -> bool:
+    f = ph.form
+    plants = ctx.plants
+    last = plants[-1].last("trifoliates") if plants else None
+    if f == "scar_n":
+        if last is None:
+            return False
+        n = numbers_of(ph)[0]
+        total = last.value + n
+        if total > TRIFOLIATES_REFUSE:
+            return False
+        for p in plants:
+            e = p.last("trifoliates")
+            if e:
+                e.value = e.value + n
+                e.span = e.span.cover(span)
+        return True
+    if f == "leaves_off":
+        if last is None:
+            return False
+        whole = last.span.cover(span)
+        n = last.value
+        ctx.ask(Ask("4.8", whole, f"Do the {n} trifoliates of {_of(plants)} include the lower leaves that have dropped (count their scars)?",
+                    [(f"yes: {n}", {"trifoliates": n}), ("no: add the scars", {"trifoliates": None})], plants[-1], 0, "trifoliates",
+                    always=True))
+        return True
+    return last is not None  # counting the scars
+
+
+def topleaf(ctx: Context, ph: Phrase, span: Span) -> bool:
+    f = ph.form
+    if f == "n_plus_rolled":
+        n = numbers_of(ph)[0]
+        if count(ctx, "trifoliates", n, span) is None:
+            return False
+        put(ctx, "top_leaf", "rolled", span)
+        return True
+    plants = ctx.plants or (ctx.need_plants(span) if f.startswith("ord_") else [])
+    if not plants:
+        return False
+    last = plants[-1].last("trifoliates")
+    corr = bool(edges_of(ph, "NEXT", "ANOTHER", "MORE"))
+    if f == "top_open" or f == "ord_open":
+        n = numbers_of(ph)
+        if f == "ord_open" and n:
+            if last is None or n[0] >= last.value:
+                return count(ctx, "trifoliates", n[0], span) is not None
+        put(ctx, "top_leaf", "unrolled", span)
+    elif f == "top_rolled":
+        put(ctx, "top_leaf", "rolled", span)
+        if last is not None and not corr:
+            n = last.value
+            whole = last.span.cover(span)
+            for p in plants:
+                e = p.last("trifoliates")
+                if e:
+                    e.value = n - 1
+            ctx.ask(Ask("4.8", whole, f"Do the {n} trifoliates of {_of(plants)} include the top leaf that is still rolled?",
+                        [(f"yes: {n - 1} are unrolled", {"trifoliates": n - 1}), (f"no: {n} are unrolled", {"trifoliates": n})],
+                        plants[-1], 0, "trifoliates"))
+    elif f == "plus_rolled":
+        put(ctx, "top_leaf", "rolled", span)
+    elif f == "ord_rolled":
+        n = numbers_of(ph)[0]
+        put(ctx, "top_leaf", "rolled", span)
+        if last is None:
+            count(ctx, "trifoliates", n - 1, span)
+        elif last.value == n:
+            whole = last.span.cover(span)
+            for p in plants:
+                e = p.last("trifoliates")
+                if e:
+                    e.value = n - 1
+            ctx.ask(Ask("4.8", whole, f"Do the {n} trifoliates of {_of(plants)} include number {n}, which is still rolled?",
+                        [(f"yes: {n - 1} are unrolled", {"trifoliates": n - 1}), (f"no: {n} are unrolled", {"trifoliates": n})],
+                        plants[-1], 0, "trifoliates"))
+        elif last.value < n - 1:
+            ctx.ask(Ask("4.8", last.span.cover(span), f"How many trifoliates of {_of(plants)} are unrolled: {last.value} or {n - 1}?",
+                        [(f"{last.value}", {"trifoliates": last.value}), (f"{n - 1}", {"trifoliates": n - 1})], plants[-1], 0, "trifoliates"))
+    elif f in {"top_almost", "ord_almost"}:
+        put(ctx, "top_leaf", "rolled", span)
+        base = last.value if last else None
+        nums = numbers_of(ph)
+        if base is None and nums:
+            base = nums[0] - 1
+            count(ctx, "trifoliates", base, span)
+        if base is None:
+            return True
+        low, high = base, base + 1
+        if f == "top_almost" and not corr:
+            low, high = base - 1, base
+            for p in plants:
+                e = p.last("trifoliates")
+                if e:
+                    e.value = low
+        elif nums:
+            low, high = nums[0] - 1, nums[0]
+        whole = last.span.cover(span) if last else span
+        ctx.ask(Ask("4.8", whole, f"Is the leaf of {_of(plants)} that is almost open to be counted?",
+                    [(f"no: {low} are unrolled", {"trifoliates": low, "top_leaf": "rolled"}),
+                     (f"yes: {high} are unrolled", {"trifoliates": high, "top_leaf": "unrolled"})], plants[-1], 0, "trifoliates"))
+    return True
+
+
+def nodes(ctx: Context, ph: Phrase, span: Span) -> bool:
+    nums = numbers_of(ph)
+    if ph.form == "nodes_range":
+        a, b = nums[0], nums[1]
+        if b > NODES_REFUSE or b <= a:
+            return False
+        plants = put(ctx, "nodes", a, span)
+        _ask_value(ctx, plants, "4.2", span, "nodes", f"Has {_of(plants)} {a} or {b} nodes?",
+                   [(f"{n}", {"nodes": n}) for n in range(a, min(b, a + 3) + 1)])
+        return True
+    return count(ctx, "nodes", nums[0], span) is not None
+
+
+def emergence(ctx: Context, ph: Phrase, span: Span) -> bool:
+    f = ph.form
+    if f == "up" and not ctx.plants and ctx.tally is None:
+        return False
+    if f in {"cot_up", "up"}:
+        put(ctx, "emerged", True, span)
+    elif f == "not_up":
+        put(ctx, "emerged", False, span)
+    elif f in {"uni_open", "uni_bare"}:
+        put(ctx, "unifoliates", "unrolled", span)
+    elif f == "uni_rolled":
+        put(ctx, "unifoliates", "rolled", span)
+    elif f == "uni_almost":
+        plants = put(ctx, "unifoliates", "rolled", span)
+        _ask_value(ctx, plants, "4.8", span, "unifoliates", f"Are the unifoliates of {_of(plants)} open?",
+                   [("no, still rolled", {"unifoliates": "rolled"}), ("yes, open", {"unifoliates": "unrolled"})])
+    return True
+
+
+def average(ctx: Context, ph: Phrase, span: Span) -> bool:
+    """`averaging 9 trifs`, `most have 7 or 8`: a field statement of V (guide 4.7)."""
+    nums = numbers_of(ph)
+    if not nums or nums[0] > TRIFOLIATES_REFUSE:
+        return False
+    shift = {"open-trifoliates": 0, "open-nodes": 1, "developed-trifoliates": -1}[ctx.counting_rule]
+    is_nodes = ph.rule == "nodes"
+    codes = [f"V{n + shift - (1 if is_nodes else 0)}" for n in nums[:2]]
+    value: Any = codes[0] if len(codes) == 1 or ph.form not in {"trif_range", "nodes_range"} else (codes[0], codes[1])
+    stated = StatedDraft("v", value, span, average=True)
+    visit = ctx.here()
+    visit.stated.append(stated)
+    ctx.said("stated_v", span, lambda: visit.stated.remove(stated) if stated in visit.stated else None)
+    return True

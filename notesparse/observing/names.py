@@ -1,0 +1,347 @@
+"""Where a field is named. A name may be any words, so it is found by where it stands and by what follows it, before the
+phrases are chosen: `River 3`, `R4 Road` and `Lower Thirty` must not be read as counts and stages.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from notesparse.reading.parse import Phrase, phrase_cost
+from notesparse.text.lattice import Lattice
+
+_LONGEST = 5
+_HEADER = {"date": 2.5, "planted": 2.0, "emerged": 2.0, "maturity": 2.0, "rows": 1.8, "stop": 2.0, "variety": 1.5}
+_CONTENT = {
+    "label": 2.0, "trif": 1.5, "nodes": 1.2, "flowers": 1.2, "pods": 1.2, "seeds": 1.0, "stage": 1.6, "ratio": 1.5, "percent": 1.5,
+    "podshare": 1.2, "call": 1.0, "average": 1.0, "findhead": 1.0, "sampled": 1.6, "topleaf": 1.0, "emergence": 0.8, "past": 0.6,
+    "moisture": 0.8, "state": 0.5, "notvisited": 2.0, "place": 0.3, "height": 0.6, "length": 0.2, "where": 0.8,
+}
+_NAMEY = {"FIELDNOUN", "COMPASS"}
+_NEVER_FIRST = {"and", "or", "but", "so", "no", "not", "none", "all", "every", "same", "next", "then", "plant", "plants", "pl", "plt", "stop",
+                "about", "still", "some", "most", "field", "looks", "had", "has", "is", "was", "with", "they", "we", "i", "it", "its",
+                "there", "this", "that", "these", "those", "what", "when", "if", "you", "he", "she", "my", "our", "on", "in", "of",
+                "to", "for", "by", "at", "from", "a", "an", "stand", "rain", "soil", "few", "couple", "only", "just", "maybe", "more",
+                "ground", "dirt", "height", "page", "p", "can", "could", "will", "would", "should", "got", "need", "needs"}
+
+
+@dataclass(frozen=True, slots=True)
+class Name:
+    """A field name at pieces [start, end). `seen` is False where the field was not looked at; `cue` is where it stands."""
+
+    start: int
+    end: int
+    text: str
+    cue: str  # note, line, sentence, comma, field, go, date, again, was
+    seen: bool = True
+    cue_start: int = 0
+
+
+class Names:
+    """Finds the names of one note."""
+
+    def __init__(self, lattice: Lattice, phrases: list[list[Phrase]], bare: set[int], table_lines: set[int]) -> None:
+        self.lattice = lattice
+        self.phrases = phrases
+        self.pieces = lattice.pieces
+        self.bare = bare
+        self.table_lines = table_lines
+        self.n = len(self.pieces)
+        self.found: list[Name] = []
+
+    # what stands at a piece --------------------------------------------------------------------------------------
+
+    def _kinds(self, i: int) -> set[str]:
+        return {e.kind for e in self.lattice.edges[i] if e.end == i + 1}
+
+    def starts(self, i: int) -> tuple[float, str | None]:
+        """How strongly an observation or a header value begins at piece i, and its rule."""
+        best, rule = 0.0, None
+        if i in self.bare:
+            return 2.0, "label"
+        for p in self.phrases[i]:
+            worth = _HEADER.get(p.rule, _CONTENT.get(p.rule, 0.0))
+            if p.form in {"ord_day", "weekday", "next_one", "n_plants", "see_alone", "small_alone", "ord_down"} :
+                worth *= 0.5
+            if p.form == "plant_ord" or p.form == "bare_top":
+                worth *= 0.4
+            worth -= 0.6 * max(0.0, phrase_cost(p) - 1.0)
+            if worth > best:
+                best, rule = worth, p.rule
+        return best, rule
+
+    def _pass_fillers(self, i: int, marks: str = ":-,–=") -> int:
+        while i < self.n and self.pieces[i].form != "nl":
+            p = self.pieces[i]
+            longer = max((e.end for e in self.lattice.edges[i] if e.kind == "FILLER"), default=0)
+            if p.form == "mark" and (p.text in marks or not p.text.isascii() or p.text in "()*>"):
+                i += 1
+            elif longer > i:
+                i = longer
+            elif self.lattice.filler[i] and self.starts(i)[0] < 1.2:
+                i += 1
+            else:
+                break
+        return i
+
+    def _word_worth(self, i: int, first: bool) -> float | None:
+        p = self.pieces[i]
+        if p.form == "mark":
+            if p.text == "." and self.lattice.soft[i] is not None:
+                return 0.0
+            if p.text == "-" and p.glued:
+                return -0.1
+            return None
+        if p.form in {"nl", "dec", "big", "dmy"}:
+            return None
+        kinds = self._kinds(i)
+        if kinds & _NAMEY:
+            return 2.0 if "FIELDNOUN" in kinds else 0.8
+        if p.form == "int":
+            return 0.2
+        if p.text in {"'s", "s"}:
+            return 0.0
+        if first and p.text == "the":
+            return 0.3
+        if first and p.text in _NEVER_FIRST:
+            return None
+        number = kinds & {"INT", "ORD"}
+        if number:
+            return 0.1
+        if self.lattice.filler[i]:
+            return -1.3
+        exact = any(e.how == "exact" and e.kind not in {"LETTER"} for e in self.lattice.edges[i] if e.end == i + 1)
+        if exact:
+            return -1.0
+        return 1.0  # a word of no trade meaning (a near word is no meaning)
+
+    def _title(self, i: int, j: int) -> bool:
+        words = [self.lattice.original(k, k + 1) for k in range(i, j) if self.pieces[k].form == "word" and self.pieces[k].text not in {"'s", "s"}]
+        return bool(words) and all(w[0].isupper() for w in words)
+
+    # one site -----------------------------------------------------------------------------------------------------
+
+    def best_at(self, i: int, site: str, bonus: float) -> tuple[float, Name] | None:
+        """The best name that begins at piece i."""
+        best: tuple[float, Name] | None = None
+        worth, words, unknown, nouns = 0.0, 0, 0.0, 0
+        j = i
+        while j < self.n and words < _LONGEST:
+            w = self._word_worth(j, j == i)
+            if w is None:
+                break
+            if j in self.bare and j > i:
+                break
+            if j == i and self.pieces[j].form == "int":
+                glued_letter = j + 1 < self.n and self.pieces[j + 1].glued and self.pieces[j + 1].form == "word" and len(
+                    self.pieces[j + 1].text) == 1 and self.pieces[j + 1].text not in {"t"}
+                noun_next = j + 1 < self.n and "FIELDNOUN" in self._kinds(j + 1)
+                if not (glued_letter or noun_next):
+                    break
+                if glued_letter:
+                    w = 1.2
+            if w == 2.0:
+                nouns += 1
+            if w == 1.0:
+                unknown += 1
+                w = 1.0 if unknown <= 2 else 0.0
+            worth += w
+            if self.pieces[j].form != "mark":
+                words += 1
+            j += 1
+            if self.pieces[j - 1].form == "mark":
+                continue
+            if self.pieces[j - 1].text == "the" and j == i + 1:
+                continue
+            score = self._judge(i, j, worth, words, nouns, site, bonus)
+            if score is not None and (best is None or score > best[0]):
+                best = (score, Name(i, j, "", site))
+        return best
+
+    def _judge(self, i: int, j: int, worth: float, words: int, nouns: int, site: str, bonus: float) -> float | None:
+        title = self._title(i, j)
+        k = j
+        stop = False
+        after = self._pass_fillers(k)
+        lone_number = all(self.pieces[x].form in {"int"} or self._kinds(x) & {"INT"} for x in range(i, j) if self.pieces[x].text != "the")
+        if lone_number and self.pieces[i].text != "the":
+            return None
+        score = worth + bonus + (0.8 if title else 0.0) - 0.25 * max(0, words - 3)
+        if after >= self.n:
+            follow = 0.4 if site in {"field", "go"} else -2.0
+            if nouns and site != "sentence":
+                follow = 0.4
+        elif self.pieces[after].form == "nl" or (self.pieces[after].text in ".;" and self.lattice.soft[after] is None):
+            nl = self.pieces[after].form == "nl"
+            nxt = after + 1
+            while nxt < self.n and self.pieces[nxt].form == "nl":
+                nxt += 1
+            nxt = self._pass_fillers(nxt)
+            strength = self.starts(nxt)[0] if nxt < self.n else 0.0
+            if nl and self._line(nxt) in self.table_lines:
+                strength = 2.0
+            if strength >= 1.0:
+                follow = 0.9
+            elif site == "note" and (title or nouns):
+                follow = 0.3
+            elif site in {"field", "go"} and (nouns or title):
+                follow = 0.3
+            else:
+                return None
+            stop = True
+            if not (title or nouns or site in {"field", "note"}) and strength < 1.5:
+                return None
+        else:
+            strength, rule = self.starts(after)
+            glued_mark = any(self.pieces[x].text in ":-" for x in range(j, after))
+            if strength <= 0.3:
+                comma = j < self.n and self.pieces[j].text in ",:(-"
+                if comma and (title or nouns) and site in {"note", "line", "date", "field", "go"}:
+                    follow = 0.3
+                elif site in {"go", "field"} and (nouns or title):
+                    follow = 0.0
+                elif title and words >= 2 and site == "note":
+                    follow = -0.3
+                elif site == "note" and nouns and title:
+                    follow = 0.0
+                else:
+                    return None
+            else:
+                follow = strength + (0.4 if glued_mark else 0.0)
+                if site in {"sentence", "comma", "date"} and not (title or nouns) and rule not in {"date", "label", "ratio", "stage", "sampled", "stop"}:
+                    return None
+                if rule in {"past", "moisture", "where", "findhead", "state", "place", "length", "height"} and not (title or nouns):
+                    return None
+        del stop
+        return score + follow
+
+    def _line(self, i: int) -> int:
+        return sum(1 for p in self.pieces[:i] if p.form == "nl")
+
+    def find(self) -> list[Name]:
+        """All names, in order."""
+        pieces = self.pieces
+        i = 0
+        last_end = -1
+        sites: list[tuple[int, str, float, int]] = []
+        fresh = True  # at a line's or sentence's beginning
+        site = "note"
+        blocked = False  # after another crop's or a neighbour's name, to the end of the sentence
+        while i < self.n:
+            p = pieces[i]
+            if p.form == "nl":
+                fresh, site, blocked = True, "line", False
+                i += 1
+                continue
+            if p.text in ".;!?" and self.lattice.soft[i] is None and p.form == "mark":
+                fresh, site, blocked = True, "sentence", False
+                i += 1
+                continue
+            kinds = {e.kind: e for e in sorted(self.lattice.edges[i], key=lambda e: e.end)}
+            if "OTHERCROP" in kinds or "NEIGHBOR" in kinds or "OTHERFIELD" in kinds:
+                blocked = True
+            if fresh:
+                k = self._pass_fillers(i, ":-,–=()#")
+                if i in self.bare:
+                    k = i
+                if k < self.n and pieces[k].form != "nl":
+                    bonus = {"note": 1.5, "line": 0.6, "sentence": 0.0}[site]
+                    sites.append((k, site, bonus, i))
+                    if k != i and not blocked and pieces[i].text == "the":
+                        sites.append((i, site, bonus, i))
+                    # a date at the head, then the name
+                    for ph in self.phrases[k]:
+                        if ph.rule in {"date"} and ph.form not in {"ord_day", "weekday"}:
+                            d = self._pass_fillers(ph.end)
+                            sites.append((d, "date" if site != "note" else "date", 1.0, k))
+                fresh = False
+            if "FIELDCUE" in kinds:
+                e = kinds["FIELDCUE"]
+                k = self._pass_fillers(e.end, ":-?=")
+                strength = 2.5
+                if e.end < self.n and pieces[e.end].form == "int" and e.means == "field" and pieces[i].text in {"field", "fld"}:
+                    sites.append((i, "fieldno", 3.0, i))
+                elif pieces[e.end - 1].text in {"field", "fld", "name", "location", "called", "is"} and not (
+                        e.end < self.n and (pieces[e.end].text in ":?" or e.end - i >= 2)):
+                    pass
+                elif k < self.n:
+                    sites.append((k, "field", strength, i))
+            if "GOCUE" in kinds and not blocked:
+                e = kinds["GOCUE"]
+                k = e.end
+                if k < self.n and pieces[k].text == "the":
+                    sites.append((k + 1, "go", 0.9, i))
+                sites.append((k, "go", 0.9 if pieces[i].text not in {"in", "at", "then", "checked", "looked"} else 0.3, i))
+            if "NOTVISITED" in kinds:
+                e = kinds["NOTVISITED"]
+                sites.append((self._pass_fillers(e.end), "skip", 1.5, i))
+            if p.text == "," and not blocked and i + 1 < self.n:
+                sites.append((i + 1, "comma", -0.3, i + 1))
+            i += 1
+        taken: list[tuple[float, Name]] = []
+        for at, kind, bonus, cue_start in sites:
+            if at >= self.n or pieces[at].form == "nl":
+                continue
+            found = self._site(at, kind, bonus, cue_start)
+            if found:
+                taken.append(found)
+        taken.sort(key=lambda t: (-t[0], t[1].start))
+        used: set[int] = set()
+        chosen: list[Name] = []
+        for score, name in taken:
+            need = {"note": 2.6, "line": 3.0, "sentence": 3.2, "comma": 3.6, "go": 2.7, "field": 2.5, "skip": 1.5, "date": 2.6, "fieldno": 0}[name.cue]
+            if score < need or used & set(range(name.start, name.end)):
+                continue
+            used |= set(range(name.start, name.end))
+            chosen.append(name)
+        del last_end
+        chosen.sort(key=lambda nm: nm.start)
+        chosen = self._again(chosen, used)
+        self.found = chosen
+        return chosen
+
+    def _site(self, at: int, kind: str, bonus: float, cue_start: int) -> tuple[float, Name] | None:
+        pieces = self.pieces
+        if kind == "fieldno":
+            end = at + 2
+            if end < self.n and pieces[end].glued and pieces[end].form == "word" and len(pieces[end].text) == 1:
+                end += 1
+            return 5.0, Name(at, end, self.lattice.original(at, end), "fieldno", True, cue_start)
+        found = self.best_at(at, "go" if kind == "skip" else kind, bonus)
+        if not found:
+            return None
+        score, name = found
+        start, end = name.start, name.end
+        text = self.lattice.original(start, end)
+        if end < self.n and pieces[end].text == "field" and pieces[end].form == "word":
+            end += 1
+            score += 1.5
+        elif text.lower().endswith(" field"):
+            text = text[: -len(" field")].rstrip()
+            score += 1.0
+        seen = kind != "skip"
+        if seen:
+            k = self._pass_fillers(end)
+            if k < self.n and any(e.kind == "NOTVISITED" for e in self.lattice.edges[k]):
+                seen = False
+        while end < self.n and pieces[end].text == "." and pieces[end].glued and self.lattice.soft[end] is not None and len(pieces[end - 1].text) <= 3:
+            if end + 1 < self.n and pieces[end + 1].form != "nl" and self.starts(self._pass_fillers(end + 1))[1] is not None:
+                text = self.lattice.original(start, end)
+            break
+        return score, Name(start, end, " ".join(text.split()), kind, seen, cue_start)
+
+    def _again(self, chosen: list[Name], used: set[int]) -> list[Name]:
+        """A name already used, said again anywhere: the note is back there."""
+        keys: dict[tuple[str, ...], Name] = {}
+        for name in chosen:
+            words = tuple(p.text for p in self.pieces[name.start : name.end] if p.form != "mark")
+            if words and (len(words) > 1 or any("FIELDNOUN" in self._kinds(k) or not self.lattice.known[k] for k in range(name.start, name.end))):
+                keys.setdefault(words, name)
+        more: list[Name] = []
+        for words, name in keys.items():
+            for i in range(self.n - len(words) + 1):
+                if i in used or any(x in used for x in range(i, i + len(words))):
+                    continue
+                if tuple(p.text for p in self.pieces[i : i + len(words)]) == words:
+                    more.append(Name(i, i + len(words), name.text, "again", name.seen or True, i))
+                    used |= set(range(i, i + len(words)))
+        return sorted([*chosen, *more], key=lambda nm: nm.start)

@@ -1,0 +1,344 @@
+"""Flowers, pods and seeds with their places, lengths, filling and colour (guide 4.10 to 4.14)."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any
+
+from notesparse.observing.draft import Ask, Entry, Length, Place, Sighting
+from notesparse.observing.fold import Context, edges_of, numbers_of
+from notesparse.observing.leaves import put
+from notesparse.outcome import Correction
+from notesparse.reading.parse import Phrase
+from notesparse.span import Span
+
+MM = Fraction(254, 10)
+_UNIT = {"INCH": MM, "MM": Fraction(1), "MILSOUND": Fraction(1), "CM": Fraction(10), "FOOT": MM * 12}
+
+
+def look(ctx: Context, what: str, present: bool | None, span: Span) -> list[Sighting]:
+    """A new sighting on each current plant; places and lengths that came before it are its own."""
+    group = ctx.group is not None
+    if ctx.group == "none" and present is True:
+        present = False
+    plants = ctx.need_plants(span)
+    if ctx.correcting is not None and present is not None:
+        for p in plants:
+            for s in [s for s in p.sightings if s.what == what and s.present is not None and s.present != present]:
+                p.sightings.remove(s)
+                ctx.corrected.append(Correction("4.17", s.span, f"{what} put right"))
+        ctx.correcting = None
+    made = []
+    for p in plants:
+        s = Sighting(what, present, [span], clause=ctx.clause, group=group)
+        s.places = list(ctx.places)
+        if ctx.lengths and what in {"pods", "seeds"}:
+            s.length = ctx.lengths[-1]
+        p.sightings.append(s)
+        made.append((p, s))
+    for pl in ctx.places:
+        for _, s in made:
+            s.spans.append(pl.span)
+    if ctx.lengths and what in {"pods", "seeds"}:
+        for _, s in made:
+            s.spans.append(ctx.lengths[-1].span)
+    ctx.places, ctx.lengths = [], []
+    ctx.open = [s for _, s in made]
+    ctx.last_what = what
+
+    def undo() -> None:
+        for p, s in made:
+            if s in p.sightings:
+                p.sightings.remove(s)
+        ctx.open = []
+
+    ctx.said(what, span, undo)
+    return ctx.open
+
+
+def flowers(ctx: Context, ph: Phrase, span: Span) -> bool:
+    f = ph.form
+    if f == "fl_almost":
+        return False
+    if f == "fl_nosound":
+        for s in look(ctx, "flowers", False, span):
+            s.sound_no = span
+        return True
+    found = look(ctx, "flowers", f == "fl_yes", span)
+    if f == "fl_past":
+        for s in found:
+            s.past = True
+    return True
+
+
+def pods(ctx: Context, ph: Phrase, span: Span) -> bool:
+    f = ph.form
+    if f == "pod_no":
+        look(ctx, "pods", False, span)
+    elif f == "pod_nosound":
+        for s in look(ctx, "pods", False, span):
+            s.sound_no = span
+    elif f in {"pod_yes", "pod_count"}:
+        if f == "pod_yes" and ctx.link & {"IN"} and ctx.open and ctx.open[0].what == "seeds" and not _plural_new(ctx):
+            for s in ctx.open:  # seed in the pods third node down
+                s.in_pod = True
+                s.spans.append(span)
+            return True
+        length = ctx.lengths[-1] if ctx.lengths else None
+        for s in look(ctx, "pods", True, span):
+            s.qty_one = f == "pod_count" and numbers_of(ph)[:1] == [1]
+            if length is not None and length.spoken_quarter and s.length is length:
+                length.count = 3
+    elif f == "pod_tiny":
+        for s in look(ctx, "pods", True, span):
+            s.tiny = span
+    elif f == "pod_match":
+        if ctx.open and ctx.open[0].what == "pods" and not edges_of(ph, "POD"):
+            for s in ctx.open:
+                s.match_head = span
+                s.spans.append(span)
+        else:
+            for s in look(ctx, "pods", True, span):
+                s.match_head = span
+    elif f in {"pod_flat", "pod_almost_flat", "pod_not_flat"}:
+        value: Any = True if f == "pod_flat" else "almost" if f == "pod_almost_flat" else False
+        if ctx.open and ctx.open[0].what == "pods" and not edges_of(ph, "POD") and ctx.open[0].present:
+            for s in ctx.open:
+                s.full_length = Entry(value, span)
+                s.spans.append(span)
+        else:
+            for s in look(ctx, "pods", True, span):
+                s.full_length = Entry(value, span)
+    elif f in {"pod_int", "pod_int_range"}:
+        nums = [int(e.means) for _, e in edges_of(ph, "INT")]
+        for s in look(ctx, "pods", True, span):
+            s.count_int = Length(float(nums[0]) if len(nums) == 1 else (float(nums[0]), float(nums[1])), False, span, bare="whole")
+    elif f == "pod_len":
+        length = read_length(ph, span)
+        if length is None:
+            return False
+        for s in look(ctx, "pods", True, span):
+            s.length = length
+    return True
+
+
+def _plural_new(ctx: Context) -> bool:
+    return False
+
+
+def seeds(ctx: Context, ph: Phrase, span: Span) -> bool:
+    f = ph.form
+    if f in {"seed_no", "seed_nosound", "seed_nothing"}:
+        if f == "seed_nothing" and not ctx.plants:
+            return False
+        for s in look(ctx, "seeds", False, span):
+            if f == "seed_nosound":
+                s.sound_no = span
+        return True
+    if f == "in_pod":
+        if ctx.open and ctx.open[0].what == "seeds":
+            for s in ctx.open:
+                s.in_pod = True
+                s.tentative = False
+                s.spans.append(span)
+            return True
+        if ph.path[0][1].kind == "INIT":
+            return bool(ctx.open)
+        for s in look(ctx, "seeds", True, span):
+            s.in_pod = True
+        return True
+    if f == "bean_yes":
+        places, lengths = list(ctx.places), list(ctx.lengths)
+        if not ctx.plants and ctx.tally is None:
+            return False
+        for s in look(ctx, "seeds", True, span):
+            s.tentative = not (places or lengths)
+        ctx.tentative += [(s, ph.start, ph.end) for s in ctx.open]
+        return True
+    if f == "see_alone":
+        if ctx.open and ctx.open[0].what in {"pods", "seeds"}:
+            for s in ctx.open:
+                s.spans.append(span)
+                s.tentative = False
+                if s.what == "seeds" and s.fill is None:
+                    s.fill = Entry("partial", span)
+                elif s.what == "pods" and ph.path[0][1].means == "seen" and ctx.lattice.original(ph.start, ph.end).lower().endswith(("starting", "forming", "started")):
+                    s.tiny = s.spans[0].cover(span)
+            return True
+        return False
+    if f == "small_alone":
+        if ctx.open and ctx.open[0].what == "seeds":
+            for s in ctx.open:
+                s.fill = Entry("partial", span)
+                s.tentative = False
+                s.spans.append(span)
+            return True
+        return False
+    found = look(ctx, "seeds", True, span)
+    for s in found:
+        if f == "seed_small":
+            s.fill = Entry("partial", span)
+        elif f == "seed_len":
+            s.length = read_length(ph, span)
+        elif f == "seed_touch":
+            s.fill = Entry("full", span)
+    return True
+
+
+def state(ctx: Context, ph: Phrase, span: Span) -> bool:
+    f = ph.form
+    if f in {"full", "not_full", "almost_full"}:
+        value = {"full": "full", "not_full": "partial", "almost_full": "almost"}[f]
+        if ctx.open and ctx.open[0].what in {"seeds", "pods"} and ctx.open[0].present is not False:
+            for s in ctx.open:
+                s.fill = Entry(value, span)
+                s.spans.append(span)
+                s.tentative = False
+                if s.what == "pods":
+                    s.with_pods = True
+            return True
+        if not ctx.plants and ctx.tally is None:
+            return False
+        text = ctx.lattice.original(ph.start, ph.end).lower()
+        if not ctx.explicit and ctx.last_what not in {"pods", "seeds"}:
+            return False
+        if text in {"tight", "fat", "packed", "apart", "loose", "separate", "gaps"} and ctx.last_what not in {"pods", "seeds"}:
+            return False
+        for s in look(ctx, "seeds", True, span):
+            s.fill = Entry(value, span)
+        return True
+    podded = bool(edges_of(ph, "POD", "PODG"))
+    near_pods = bool(ctx.open) and ctx.open[0].what in {"pods", "seeds"}
+    if not ctx.plants and not podded:
+        return False
+    if f in {"brown", "n_brown", "pods_brown"}:
+        n = numbers_of(ph)
+        if f == "brown" and not near_pods:
+            return False
+        if f == "n_brown" and not n and not podded and not near_pods and ctx.last_what not in {"pods", "seeds", "mature", None}:
+            return False
+        quantity = bool(n) or (near_pods and (ctx.open[0].qty_one or ctx.lattice.original(ph.start, ph.end) != "")) and f == "n_brown"
+        _uncolour(ctx)
+        plants = put(ctx, "mature_pods", "one", span)
+        if f in {"brown", "pods_brown"} and not (near_pods and ctx.open and ctx.open[0].qty_one) and not quantity and not _some_before(ctx, ph):
+            ctx.ask(Ask("4.14", span, f"How many pods of plant {plants[-1].label} are of mature colour?",
+                        [("at least one", {"mature_pods": "one"}), ("95 percent or more", {"mature_pods": "one", "mature_pods_percent": 95.0})],
+                        plants[-1], 0, "mature_pods"))
+        ctx.last_what = "mature"
+    elif f == "no_brown":
+        _uncolour(ctx)
+        put(ctx, "mature_pods", "none", span)
+        ctx.last_what = "mature"
+    elif f in {"green", "pods_green", "not_turning"}:
+        if f == "green" and not (near_pods or ctx.last_what in {"pods", "seeds", "mature"} or ctx.explicit):
+            return False
+        _uncolour(ctx)
+        put(ctx, "mature_pods", "none", span)
+        ctx.last_what = "mature"
+    elif f in {"turning", "pods_turning"}:
+        if f == "turning" and not near_pods:
+            return False
+        whole = span
+        if f == "turning" and ctx.open:
+            whole = ctx.open[0].span.cover(span) if span.start - ctx.open[0].span.end < 12 else span
+        _uncolour(ctx)
+        plants = put(ctx, "mature_pods", "none", whole)
+        ctx.ask(Ask("4.14", whole, f"Has at least one pod of plant {plants[-1].label} reached its mature colour?",
+                    [("no, only turning", {"mature_pods": "none"}), ("yes", {"mature_pods": "one"})], plants[-1], 0, "mature_pods"))
+        ctx.last_what = "mature"
+    return True
+
+
+def _some_before(ctx: Context, ph: Phrase) -> bool:
+    k = ph.start - 1
+    words = []
+    while k >= 0 and len(words) < 3 and ctx.lattice.pieces[k].form == "word":
+        words.append(ctx.lattice.pieces[k].text)
+        k -= 1
+    return bool(set(words) & {"couple", "few", "some", "several", "a", "one", "two", "first", "another"})
+
+
+def _uncolour(ctx: Context) -> None:
+    """`pods brown`: the pods were named only for their colour; a pod's place says nothing of R7."""
+    for p in ctx.plants:
+        for s in [s for s in p.sightings if s in ctx.open and s.what == "pods" and s.present and not s.places and s.length is None
+                  and s.fill is None and s.full_length is None and s.tiny is None]:
+            p.sightings.remove(s)
+    ctx.open = [s for s in ctx.open if any(s in p.sightings for p in ctx.plants)]
+
+
+def podshare(ctx: Context, ph: Phrase, span: Span) -> bool:
+    f = ph.form
+    if f == "pods_all_green":
+        put(ctx, "mature_pods", "none", span)
+        return True
+    percent: Any
+    if f == "share_brown":
+        percent = float(next(e.means for _, e in ph.path if e.kind in {"INT", "DEC"}))
+    elif f == "half_brown":
+        percent = 50.0
+    else:
+        percent = 100.0
+    if percent > 100:
+        return False
+    put(ctx, "mature_pods_percent", percent, span)
+    ctx.last_what = "mature"
+    return True
+
+
+# lengths ---------------------------------------------------------------------------------------------------------------
+
+def read_length(ph: Phrase, span: Span) -> Length | None:
+    """A length phrase in mm."""
+    amounts = [(Fraction(e.means), e) for _, e in ph.path if e.kind in {"INT", "FRAC", "DEC"}]
+    units = [e.kind for _, e in ph.path if e.kind in _UNIT]
+    f = ph.form
+    if f == "len_an_inch":
+        return Length(25.4, True, span)
+    if f == "len_inch_and":
+        return Length(float((1 + amounts[0][0]) * MM), True, span)
+    if not amounts:
+        return None
+    spoken = any(e.how == "spoken quarter" for _, e in amounts)
+    if f in {"len_bare", "len_range_bare"} or not units:
+        value = [float(a * MM) for a, _ in amounts]
+        if max(a for a, _ in amounts) >= 3:
+            value = [float(a) for a, _ in amounts]
+            return Length(value[0] if len(value) == 1 else (min(value), max(value)), False, span, bare="whole")
+        return Length(value[0] if len(value) == 1 else (min(value), max(value)), True, span, bare="fraction", spoken_quarter=spoken)
+    factor = _UNIT[units[-1]]
+    values = []
+    for k, (a, _) in enumerate(amounts):
+        u = _UNIT[units[k]] if len(units) == len(amounts) else factor
+        values.append(float(a * u))
+    low_high: Any = values[0] if len(values) == 1 else (min(values[:2]), max(values[:2]))
+    return Length(low_high, units[-1] in {"INCH", "FOOT"}, span, spoken_quarter=spoken and len(amounts) == 1)
+
+
+def place(ph: Phrase, span: Span) -> Place:
+    return Place(ph.form, tuple(numbers_of(ph)), span)
+
+
+def attach_place(ctx: Context, pl: Place, sightings: list[Sighting]) -> None:
+    for s in sightings:
+        s.spans.append(pl.span)
+        if ctx.correcting is not None and s.places:
+            old = s.places.pop()
+            if s is sightings[0]:
+                ctx.corrected.append(Correction("4.17", old.span, "place put right"))
+        s.places.append(pl)
+        if pl.form == "branch":
+            s.branch = True
+        if s.tentative and pl.form not in {"main_stem", "branch"}:
+            s.tentative = False
+    ctx.correcting = None
+
+
+def attach_length(ctx: Context, length: Length, sightings: list[Sighting]) -> None:
+    for s in sightings:
+        s.spans.append(length.span)
+        if ctx.correcting is not None and s.length is not None and s is sightings[0]:
+            ctx.corrected.append(Correction("4.17", s.length.span, "length put right"))
+        s.length = length
+        s.tentative = False
+    ctx.correcting = None

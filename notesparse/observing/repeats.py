@@ -1,0 +1,65 @@
+"""The same label twice in a visit: facts that add up are joined, facts that contradict are asked (guide 4.7)."""
+
+from __future__ import annotations
+
+from notesparse.observing.draft import Ask, PlantDraft, VisitDraft
+from notesparse.observing.fold import Context
+
+
+def join(ctx: Context) -> None:
+    """Join or rename the plants that share a label."""
+    for visit in ctx.visits:
+        _drop_empty(ctx, visit)
+        seen: dict[tuple[str, str | None], PlantDraft] = {}
+        for p in list(visit.plants):
+            if p.dropped:
+                continue
+            key = (p.label.casefold(), p.stop)
+            first = seen.get(key)
+            if first is None:
+                seen[key] = p
+            elif _contradict(first, p):
+                _rename(ctx, visit, p)
+                seen[(p.label.casefold(), p.stop)] = p
+            else:
+                for fact, entries in p.facts.items():
+                    first.facts.setdefault(fact, []).extend(entries)
+                first.sightings += p.sightings
+                for a in ctx.asks:
+                    if a.plant is p:
+                        a.plant = first
+                visit.plants.remove(p)
+
+
+def _drop_empty(ctx: Context, visit: VisitDraft) -> None:
+    asked = {id(a.plant) for a in ctx.asks if a.plant is not None}
+    visit.plants[:] = [p for p in visit.plants if p.dropped or not p.empty or id(p) in asked]
+
+
+def _contradict(a: PlantDraft, b: PlantDraft) -> bool:
+    for key, entries in b.facts.items():
+        if key in a.facts and a.facts[key] and entries and a.facts[key][-1].value != entries[-1].value:
+            return True
+    for s in b.sightings:
+        for t in a.sightings:
+            if s.what == t.what and (s.present != t.present or (s.places and t.places) or (s.fill and t.fill)):
+                return True
+    return False
+
+
+def _rename(ctx: Context, visit: VisitDraft, p: PlantDraft) -> None:
+    labels = {q.label for q in visit.plants if q is not p and not q.dropped}
+    numbers = sorted(int(x) for x in labels if x.isdigit())
+    old = p.label
+    missing = None
+    if old.isdigit():
+        after = int(old) + 1
+        if str(after) not in labels:
+            missing = str(after)
+        elif numbers:
+            gaps = [n for n in range(1, numbers[-1] + 2) if str(n) not in labels]
+            missing = str(gaps[0]) if gaps else None
+    new = missing or f"{old}b"
+    p.label = new
+    ctx.ask(Ask("4.7", p.span, f"Plant {old} is described twice and the two differ. Is this plant {new}?",
+                [(f"yes, plant {new}", {"plant": new}), (f"no, plant {old} again", {"plant": old})], p, 0, "plant", always=True, visit=visit))

@@ -1,0 +1,176 @@
+"""Bare labels: in a series, numbers and letters at the head of each item are plants (guide 4.7)."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from notesparse.reading.parse import Phrase
+from notesparse.text.lattice import Edge, Lattice
+
+_COUNTED = {"TRIF", "TRIPS", "NODE", "NODES", "PCT", "INCH", "MM", "CM", "FOOT", "OF", "OUTOF", "SLASH", "MONTH", "SCAR", "SAMPLED", "PLANT",
+            "INSECT", "WEED", "OTHER", "ROWSUFFIX", "DASH"}
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    """A possible bare label at piece `start`: the labels it names and where the item goes on."""
+
+    start: int
+    end: int
+    labels: tuple[str, ...]
+    sure: bool  # followed by ) or :
+    line_head: bool
+
+
+def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
+    """Pieces where an item may begin: (piece, at a line's head)."""
+    heads: list[tuple[int, bool]] = []
+    fresh, line = True, True
+    for i, p in enumerate(lattice.pieces):
+        if p.form == "nl":
+            fresh, line = True, True
+        elif p.form == "mark" and p.text in ".;,:" and not (p.text == "." and lattice.soft[i] is not None):
+            fresh, line = True, False
+        elif p.form == "mark" and (not p.text.isascii() or p.text in "-*>("):
+            pass
+        else:
+            if fresh:
+                heads.append((i, line))
+            fresh = False
+    return heads
+
+
+def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
+    pieces = lattice.pieces
+    p = pieces[i]
+
+    def text(k: int) -> str:
+        return pieces[k].text if k < len(pieces) else ""
+
+    if p.form == "int" and len(p.text) <= 3:
+        if text(i + 1) in {"st", "nd", "rd", "th"} and pieces[i + 1].glued:
+            return None
+        labels = [p.text]
+        k = i + 1
+        if text(k) in {"-", "thru", "to"} and k + 1 < len(pieces) and pieces[k + 1].form == "int" and int(text(k + 1)) > int(p.text) \
+                and int(text(k + 1)) - int(p.text) < 40:
+            labels = [str(x) for x in range(int(p.text), int(text(k + 1)) + 1)]
+            k += 2
+        else:
+            while text(k) in {",", "and", "&"} and k + 1 < len(pieces):
+                m = k + 1
+                if text(k) == "," and text(m) == "and":
+                    m += 1
+                if m < len(pieces) and pieces[m].form == "int" and text(m + 1) not in {"tf", "trif", "trifs", "nodes"}:
+                    labels.append(text(m))
+                    k = m + 1
+                else:
+                    break
+        sure = text(k) in {")", ":"} and not (text(k) == ":" and text(k + 1).isdigit() and len(text(k + 1)) == 2)
+        if text(k) in {")", ":", "."}:
+            if text(k) == "." and not (k + 1 < len(pieces) and not pieces[k + 1].glued):
+                return None
+            k += 1
+        elif text(k) == "-" and k < len(pieces) and not pieces[k].glued:
+            k += 1
+        return Head(i, k, tuple(labels), sure, line)
+    if p.form == "word" and len(p.text) == 1 and p.text.isalpha() and text(i + 1) not in {"'s"}:
+        k = i + 1
+        sure = text(k) in {")", ":"}
+        if sure or (text(k) == "." and k + 1 < len(pieces) and not pieces[k + 1].glued) or (text(k) == "-" and not pieces[k].glued):
+            k += 1
+        return Head(i, k, (lattice.original(i, i + 1),), sure, line)
+    return None
+
+
+def _follows(a: tuple[str, ...], b: tuple[str, ...]) -> bool:
+    x, y = a[-1], b[0]
+    if x.isdigit() and y.isdigit():
+        return int(y) == int(x) + 1
+    return len(x) == 1 and len(y) == 1 and x.isalpha() and y.isalpha() and ord(y.lower()) == ord(x.lower()) + 1
+
+
+def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
+    """Put BARE edges where a series of bare labels stands; returns the pieces that are such labels."""
+    heads = [h for h in (_read_head(lattice, i, line) for i, line in _item_heads(lattice)) if h]
+    if skip_lines:
+        line_no, at = 0, {}
+        for i, p in enumerate(lattice.pieces):
+            at[i] = line_no
+            line_no += p.form == "nl"
+        heads = [h for h in heads if at[h.start] not in skip_lines]
+    chains: list[list[Head]] = []
+    for h in heads:
+        counted = h.end < len(lattice.pieces) and h.end == h.start + 1 and any(
+            e.kind in _COUNTED for e in lattice.edges[h.end] if e.end == h.end + 1 or e.kind in {"SAMPLED"})
+        ended = h.end >= len(lattice.pieces) or lattice.pieces[h.end].form == "nl"
+        if counted and not h.sure and lattice.pieces[h.end].glued:
+            continue
+        for chain in chains:
+            if _follows(chain[-1].labels, h.labels) or _in_between(chain, h):
+                if counted and not h.sure and not (h.line_head and chain[-1].line_head):
+                    continue
+                chain.append(h)
+                break
+        else:
+            if ended and not h.sure:
+                continue
+            if counted and not h.sure:
+                if h.labels != ("1",):
+                    continue
+            chains.append([h])
+    out: set[int] = set()
+    for chain in chains:
+        first = chain[0].labels[0]
+        sure = any(h.sure for h in chain)
+        letters = first.isalpha()
+        good = len(chain) >= 2 and (first.lower() in {"1", "a"} or sure or len(chain) >= 3 or any(len(h.labels) > 1 for h in chain))
+        if not good and len(chain) == 2 and first == "2":
+            good = _one_before(lattice, chain[0].start) is not None
+        if not good and len(chain) == 1 and sure and first.lower() in {"1", "a"}:
+            good = True
+        if not good and len(chain) == 1 and not letters and chain[0].labels[0] == "1" and chain[0].line_head and len(heads) > 1:
+            good = False
+        if letters and not good:
+            continue
+        if not good:
+            continue
+        if first == "2":
+            one = _one_before(lattice, chain[0].start)
+            if one is not None:
+                lattice.edges[one] = [Edge(one + 1, "BARE", ("1",), 0.0, "exact")]
+                out.add(one)
+        for h in chain:
+            lattice.edges[h.start] = [Edge(h.end, "BARE", h.labels, 0.0, "exact")]
+            lattice.known[h.start] = True
+            out.add(h.start)
+    return out
+
+
+def _in_between(chain: list[Head], h: Head) -> bool:
+    """`1, 2 and 5 are ...` then 3, 4, 6: an item that fills a hole of a list, or comes after its largest."""
+    last = chain[-1].labels
+    said = {x for c in chain for x in c.labels}
+    if not all(x.isdigit() for x in (*last, *h.labels)) or h.labels[0] in said:
+        return False
+    numbers = [int(x) for x in said]
+    want = min(set(range(1, max(numbers) + 2)) - set(numbers))
+    return int(h.labels[0]) == want and any(len(c.labels) > 1 for c in chain)
+
+
+def _one_before(lattice: Lattice, at: int) -> int | None:
+    """The bare 1 that opens the series on the same line: `Copper Shed 1 beans touching ... 2 not touching`."""
+    k = at - 1
+    while k >= 0 and lattice.pieces[k].form != "nl":
+        p = lattice.pieces[k]
+        if p.text == "1" and p.form == "int" and not (k + 1 < at and lattice.pieces[k + 1].text in {"/", "st", "-"}) and not (
+                k and lattice.pieces[k - 1].text in {"/", "-"}):
+            return k
+        k -= 1
+    return None
+
+
+def numbers_in_order(phrases: list[Phrase]) -> bool:
+    """Whether label phrases count up (used to tell labels from counts)."""
+    values = [e.means for p in phrases for _, e in p.path if e.kind == "INT"]
+    return values == sorted(values)

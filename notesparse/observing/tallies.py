@@ -1,0 +1,113 @@
+"""So many plants of so many (guide 4.16)."""
+
+from __future__ import annotations
+
+from notesparse.observing.draft import TallyDraft
+from notesparse.observing.fold import Context, numbers_of
+from notesparse.observing.stages import read_stage
+from notesparse.reading.parse import Phrase
+from notesparse.span import Span
+
+
+def sampled(ctx: Context, ph: Phrase, span: Span) -> bool:
+    ctx.here()
+    ctx.sample = numbers_of(ph)[0]
+    ctx.sample_visit = len(ctx.visits)
+    return True
+
+
+def _sample(ctx: Context) -> int | None:
+    if ctx.sample is not None and ctx.sample_visit == len(ctx.visits):
+        return ctx.sample
+    visit = ctx.visit
+    if visit is not None and visit.tallies and visit.tallies[-1].of:
+        return int(visit.tallies[-1].of)
+    return None
+
+
+def start(ctx: Context, ph: Phrase, span: Span) -> TallyDraft | None:
+    """A share that waits for what it is a share of."""
+    f = ph.form
+    n = numbers_of(ph)
+    t = TallyDraft(None, None, None, None, span)
+    if f in {"n_of_m", "n_slash_m"}:
+        t.count, t.of = n[0], n[1]
+        t.stops = any(e.kind == "STOPS" for _, e in ph.path)
+    elif f == "n_of_them":
+        t.count, t.of = n[0], _sample(ctx)
+    elif f in {"other_n"}:
+        t.count, t.of, t.exclusive = n[0], _sample(ctx), True
+    elif f == "half":
+        t.percent = 50.0
+    elif f == "most":
+        t.more_than_half = True
+    elif f == "lots":
+        t.lots = True
+    elif f == "all_plants":
+        t.percent = 100.0
+    elif f == "n_plants":
+        if n and ctx.sample is None:
+            ctx.sample, ctx.sample_visit = n[0], len(ctx.visits) or 1
+        return None
+    elif f in {"pct", "pct_range"}:
+        value = next(float(e.means) for _, e in ph.path if e.kind in {"INT", "DEC", "INTSOUND"})
+        if value > 100:
+            return None
+        t.percent = value
+    ctx.tally = t
+    return t
+
+
+def rest(ctx: Context, span: Span) -> TallyDraft | None:
+    visit = ctx.visit
+    if visit is None or not visit.tallies:
+        return None
+    of = _sample(ctx)
+    t = TallyDraft(None, None, of, None, span, exclusive=True)
+    if of is not None and all(x.count is not None for x in visit.tallies):
+        t.count = of - sum(x.count or 0 for x in visit.tallies)
+        if t.count <= 0:
+            t.count = None
+    elif all(x.percent is not None for x in visit.tallies):
+        t.percent = 100 - sum(x.percent or 0 for x in visit.tallies)
+    ctx.tally = t
+    return t
+
+
+_WHAT = {"fl_yes": "R1", "fl_no": "R1", "fl_buds": "R1", "pod_yes": "R3", "pod_count": "R3", "pod_no": "R3", "pod_flat": "R4", "seed_yes": "R5", "bean_yes": "R5",
+         "seed_small": "R5", "seed_no": "R5", "full": "R6", "n_brown": "R7", "brown": "R7", "pods_brown": "R7", "no_brown": "R7", "all_brown": "R8",
+         "cot_up": "VE", "up": "VE", "not_up": "VE", "uni_open": "VC", "uni_bare": "VC", "fl_nosound": "R1", "pod_nosound": "R3", "share_brown": "R7",
+         "pod_tiny": "pods", "half_brown": "R7"}
+_NEGATIVE = {"fl_no", "fl_buds", "pod_no", "seed_no", "no_brown", "not_up", "fl_nosound", "pod_nosound"}
+
+
+def finish(ctx: Context, ph: Phrase, span: Span) -> bool:
+    """The thing that the waiting share is a share of."""
+    t = ctx.tally
+    if t is None:
+        return False
+    if ph.rule == "stage":
+        value = read_stage(ph)
+        if not value:
+            return False
+        code = next(iter(value.values()))
+        if not isinstance(code, str):
+            return False
+        t.what = code.split()[-1].split(".")[0]
+    elif ph.form in _WHAT:
+        t.what = _WHAT[ph.form]
+        t.negative = ph.form in _NEGATIVE
+        if ph.form == "share_brown":
+            pct = next((float(e.means) for _, e in ph.path if e.kind in {"INT", "DEC"}), 0.0)
+            t.what = "R8" if pct >= 95 else "R7"
+    else:
+        return False
+    t.span = t.span.cover(span)
+    visit = ctx.here()
+    if t.exclusive and visit.tallies and not t.negative:
+        for x in visit.tallies:
+            if x.of == t.of or x.of is None or t.of is None:
+                x.exclusive = True
+    visit.tallies.append(t)
+    ctx.said("tally", t.span, lambda: visit.tallies.remove(t) if t in visit.tallies else None)
+    return True

@@ -1,0 +1,1109 @@
+"""The walk over the chosen segments: which room gets which phrase, and what the words between them mean."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from notesparse.observing import findings, headers, leaves, organs, revise, stages, tallies
+from notesparse.observing.draft import Ask, Entry, Sighting
+from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context, edges_of, numbers_of
+from notesparse.observing.names import Name
+from notesparse.outcome import Correction
+from notesparse.reading.parse import Phrase, Segment
+from notesparse.span import Span
+
+_LINKS = {"HAS", "BUT", "AND", "IN", "AT", "WITH"}
+_BACK_IN_BRANCH = {"branch", "wrong", "mistake"}
+_ORGANS = {"flowers", "pods", "seeds", "state", "podshare"}
+_OWN = {"trif", "nodes", "topleaf", "scars", "emergence"} | _ORGANS
+
+
+class Walk:
+    """One pass over the segments of a note."""
+
+    def __init__(self, ctx: Context, segments: list[Segment], names: dict[int, Name]) -> None:
+        self.ctx = ctx
+        self.segments = segments
+        self.names = names
+        self.number: tuple[Any, Span, int, int] | None = None  # a bare number that waits for its head
+        self.negative: tuple[Span, int, int] | None = None
+        self.at_head = True  # nothing observed yet in this visit
+        self.line_head = True
+        self.after_name = False
+        self.barred: str | None = None  # why the words up to the next boundary are no evidence
+        self.barred_from = 0
+        self.resume_at = 0
+
+    # looking around -------------------------------------------------------------------------------------------------
+
+    def ahead(self, at: int, limit: int = 8) -> tuple[Phrase | None, set[str], bool]:
+        """The next phrase in the clause, the link words before it, and whether a mark stands between."""
+        links: set[str] = set()
+        mark = False
+        for s in self.segments[at + 1 : at + 1 + limit]:
+            if s.phrase is not None:
+                return s.phrase, links, mark
+            p = self.ctx.lattice.pieces[s.start]
+            if p.form == "nl" or (p.text in ".;" and self.ctx.lattice.soft[s.start] is None):
+                return None, links, True
+            if p.form == "mark":
+                mark = True
+            links |= {e.kind for e in self.ctx.lattice.edges[s.start] if e.kind in _LINKS}
+        return None, links, mark
+
+    def in_clause(self, at: int, rules: set[str], step: int = 1) -> Phrase | None:
+        """A phrase of these rules in the same clause, looking forward or back."""
+        k = at + step
+        while 0 <= k < len(self.segments):
+            s = self.segments[k]
+            if s.phrase is None:
+                if self._hard(s.start):
+                    return None
+            elif s.phrase.rule in rules:
+                return s.phrase
+            elif s.phrase.rule == "label":
+                return None
+            k += step
+        return None
+
+    def _hard(self, i: int) -> bool:
+        p = self.ctx.lattice.pieces[i]
+        return p.form == "nl" or (p.form == "mark" and p.text in ".;!" and self.ctx.lattice.soft[i] is None)
+
+    # the walk -------------------------------------------------------------------------------------------------------
+
+    def run(self) -> None:
+        ctx = self.ctx
+        k = 0
+        while k < len(self.segments):
+            s = self.segments[k]
+            if s.start < self.resume_at:
+                k += 1
+                continue
+            name = self.names.get(s.start)
+            if name is not None:
+                self._name(name, k)
+                k += 1
+                continue
+            if s.phrase is None:
+                self._loose(s.start, k)
+                k += 1
+                continue
+            self._phrase(s.phrase, k)
+            k += 1
+        self._end_clause(len(self.segments))
+        revise.settle_targets(ctx)
+
+    def _name(self, name: Name, k: int) -> None:
+        ctx = self.ctx
+        span = ctx.span(name.start, name.end)
+        if not name.seen:
+            self.barred = "a field that was not looked at"
+            self.barred_from = name.start
+            ctx.mark(name.start, name.end, UNREAD, self.barred)
+            return
+        if self.barred and name.cue not in {"go", "field", "fieldno", "note", "line", "sentence"}:
+            ctx.mark(name.start, name.end, UNREAD, self.barred)
+            return
+        self._clear_waiting()
+        mid = name.cue == "again" and ctx.finding is not None and not self.line_head and not self._clause_is_fresh(k)
+        if mid:
+            for v in ctx.visits:
+                if headers.same_name(v.name, name.text) and v is not ctx.visit and ctx.visit is not None:
+                    moved = [f for f in ctx.visit.findings if f.span.start >= self._clause_start(k)]
+                    for f in moved:
+                        ctx.visit.findings.remove(f)
+                        v.findings.append(f)
+                        f.where = f.where
+            ctx.mark(name.start, name.end, EVIDENCE)
+            return
+        self.barred = None
+        before = ctx.visit
+        headers.open_visit(ctx, name, span)
+        ctx.mark(name.start, name.end, EVIDENCE)
+        if name.cue_start < name.start:
+            ctx.mark(name.cue_start, name.start, FILLER)
+        if ctx.visit is not before or (ctx.visit and ctx.visit.empty):
+            self.at_head = True
+        self.after_name = True
+        ctx.steps.append((span, "field", name.text, f"named at {name.cue}"))
+
+    def _clause_start(self, k: int) -> int:
+        j = k - 1
+        while j >= 0:
+            s = self.segments[j]
+            if s.phrase is None and self._hard(s.start):
+                return self.ctx.lattice.pieces[s.start].span.end
+            j -= 1
+        return 0
+
+    def _clause_is_fresh(self, k: int) -> bool:
+        start = self._clause_start(k)
+        return not any(self.ctx.lattice.pieces[s.start].span.start >= start and s.phrase is not None and s.phrase.rule not in {"goto", "fieldcue", "correct"}
+                       for s in self.segments[:k])
+
+    def _clear_waiting(self) -> None:
+        if self.number is not None:
+            _, _, a, b = self.number
+            if self.ctx.use[a] != EVIDENCE:
+                self.ctx.mark(a, b, UNREAD, "a number with nothing to count")
+            self.number = None
+        if self.negative is not None:
+            _, a, b = self.negative
+            self.ctx.mark(a, b, UNREAD, "a negation with nothing to turn round")
+            self.negative = None
+
+    def _loose(self, i: int, k: int) -> None:
+        """A piece that no phrase took: a mark, a filler, a known word out of place, or a word that is not known."""
+        ctx = self.ctx
+        p = ctx.lattice.pieces[i]
+        if p.form == "nl":
+            self._end_clause(k)
+            ctx.line += 1
+            self.line_head = True
+            self.after_name = False
+            ctx.mark(i, i + 1, FILLER)
+            if ctx.line_labels or not ctx.explicit:
+                ctx.close()
+            if ctx.line_labels and ctx.explicit:
+                ctx.leave_plants()
+            return
+        if self._hard(i):
+            self._end_clause(k)
+            ctx.mark(i, i + 1, FILLER)
+            return
+        if p.form == "mark":
+            ctx.mark(i, i + 1, UNREAD if self.barred else FILLER, self.barred or "")
+            if p.text in ",:(":
+                ctx.link.discard("HAS")
+                if p.text == ",":
+                    ctx.link.add("COMMA")
+            return
+        if self.barred:
+            ctx.mark(i, i + 1, UNREAD, self.barred)
+            return
+        kinds = {e.kind for e in ctx.lattice.edges[i]}
+        ctx.link |= kinds & _LINKS
+        self.after_name = self.after_name and ctx.lattice.filler[i]
+        if "NONE" in kinds or "NO" in kinds or "NOT" in kinds:
+            self.negative = (ctx.span(i, i + 1), i, i + 1)
+        if ctx.lattice.filler[i] or kinds & {"HEDGE", "ONLY", "YET", "STILL", "FEW", "HAS", "BUT", "AND", "FILLER", "SOMEW", "IN", "AT", "LONG", "EARLY"}:
+            ctx.mark(i, i + 1, FILLER)
+        elif kinds & {"PLANT", "BEAN", "ONE", "LEAF", "ROWS", "TOP", "OR", "TO", "OF", "AS", "FIELDNOUN", "R", "V", "THE", "ALMOST", "NODE", "NODES", "OPEN", "PLUS",
+                      "LIKE", "LAST", "UPW", "MORE", "EVERYW", "ALLPL", "STOP", "PER", "NUMBERW"}:
+            ctx.mark(i, i + 1, UNREAD if kinds & {"ALMOST", "OPEN"} else "weak", "a known word out of place")
+        elif p.form in {"int", "dec", "big", "dmy"}:
+            ctx.mark(i, i + 1, UNREAD, "a number with nothing to count")
+        else:
+            ctx.mark(i, i + 1, UNREAD, "no known word" if not ctx.lattice.known[i] else "a known word out of place")
+
+    def _end_clause(self, k: int) -> None:
+        ctx = self.ctx
+        if self.barred:
+            self.barred = None
+        self._clear_waiting()
+        if ctx.places or ctx.lengths:
+            self._orphans()
+        ctx.clause += 1
+        ctx.link = set()
+        ctx.correcting = None
+        ctx.taking_back = None
+        ctx.group = None
+        ctx.group_n = None
+        if ctx.tally is not None and ctx.tally.what is None:
+            ctx.tally = None
+        ctx.star = None
+        ctx.finding = None
+        for s, a, b in ctx.tentative:
+            self._drop_tentative(s, a, b)
+        ctx.tentative = []
+
+    def _drop_tentative(self, s: Sighting, a: int, b: int) -> None:
+        if not s.tentative:
+            return
+        for v in self.ctx.visits:
+            for p in v.plants:
+                if s in p.sightings:
+                    p.sightings.remove(s)
+            v.plants[:] = [p for p in v.plants if p.named or not p.empty]
+        if s in self.ctx.open:
+            self.ctx.open.remove(s)
+        self.ctx.mark(a, b, FILLER)
+
+    def _orphans(self) -> None:
+        """Places and lengths with nothing named: of what was spoken of last on the plant, or before it."""
+        ctx = self.ctx
+        what = ctx.last_what if ctx.last_what in {"pods", "seeds", "flowers"} else None
+        plants = ctx.plants
+        if plants and what is None and ctx.visit is not None:
+            earlier = [s.what for p in ctx.visit.plants for s in p.sightings]
+            what = earlier[-1] if earlier else None
+            if ctx.lengths and what == "flowers":
+                what = None
+        if ctx.lengths and what is None and plants and ctx.explicit:
+            what = "pods"
+        if plants and what and (ctx.lengths or ctx.places):
+            if ctx.lengths and what == "flowers":
+                what = "pods"
+            spans = [x.span for x in (*ctx.places, *ctx.lengths)]
+            organs.look(ctx, what, True, Span(min(s.start for s in spans), max(s.end for s in spans)))
+            ctx.open = []
+            return
+        for x in (*ctx.places, *ctx.lengths):
+            for i, p in enumerate(ctx.lattice.pieces):
+                if x.span.start <= p.span.start < x.span.end:
+                    ctx.mark(i, i + 1, UNREAD, "nothing named at this place" if x in ctx.places else "a length of nothing named")
+        ctx.places, ctx.lengths = [], []
+
+    # one phrase -----------------------------------------------------------------------------------------------------
+
+    def _phrase(self, ph: Phrase, k: int) -> None:
+        ctx = self.ctx
+        span = ctx.span(ph.start, ph.end)
+        if self.barred and not self._unbars(ph, k):
+            ctx.mark(ph.start, ph.end, UNREAD, self.barred)
+            return
+        used = self._dispatch(ph, span, k)
+        ctx.steps.append((span, ph.form, "", "evidence" if used is True else "filler" if used == "filler" else "unread" if used is False else str(used)))
+        if used is True:
+            ctx.mark(ph.start, ph.end, EVIDENCE)
+            if ph.rule in _OWN | {"stage", "label"}:
+                self.at_head = False
+            if ph.rule not in {"correct"}:
+                ctx.link = set()
+        elif used == "filler":
+            ctx.mark(ph.start, ph.end, FILLER)
+        elif used is False:
+            ctx.mark(ph.start, ph.end, UNREAD, self._why(ph))
+        if ph.rule not in {"date", "stop", "where", "weekday", "goto"}:
+            self.after_name = self.after_name and ph.rule in {"planted", "emerged", "rows", "maturity"}
+        if ph.rule != "date":
+            self.line_head = False
+
+    def _why(self, ph: Phrase) -> str:
+        return {"stage": "a stage that is not reached, or not of this field", "date": "the date of something else", "trif": "more than a soybean plant has",
+                "nodes": "more than a soybean plant has", "length": "a length of nothing named", "place": "nothing named at this place",
+                "ratio": "a share of nothing named", "percent": "a share of nothing named"}.get(ph.rule, "out of place")
+
+    def _unbars(self, ph: Phrase, k: int) -> bool:
+        if ph.rule == "label" and ph.form in {"plant_n", "bare", "plant_ord", "next_one", "plant_range", "plant_letter"}:
+            self.barred = None
+            return True
+        if ph.rule == "seeds" and ph.form == "bean_yes" and self.barred == "another crop" and ("COMMA" in self.ctx.link or "BUT" in self.ctx.link):
+            self.barred = None
+            return True
+        return False
+
+    def _bar(self, ph: Phrase, why: str) -> None:
+        self._clear_waiting()
+        self.barred = why
+        self.barred_from = ph.start
+        self.ctx.mark(ph.start, ph.end, UNREAD, why)
+
+    def _bar_back(self, ph: Phrase, k: int, why: str) -> None:
+        """A trailing `by friday`: what was said since the clause began is no observation either."""
+        ctx = self.ctx
+        start = self._clause_start(k)
+        for s in list(ctx.statements):
+            if s.span.start >= start and s.kind.startswith("stated"):
+                s.undo()
+                ctx.statements.remove(s)
+        for i, p in enumerate(ctx.lattice.pieces):
+            if start <= p.span.start < ctx.lattice.pieces[ph.end - 1].span.end and p.form != "nl" and i < ph.end:
+                if ctx.use[i] != EVIDENCE or not self._evidence_of_plants(i):
+                    ctx.mark(i, i + 1, UNREAD, why)
+
+    def _evidence_of_plants(self, i: int) -> bool:
+        at = self.ctx.lattice.pieces[i].span
+        visit = self.ctx.visit
+        if visit is None:
+            return False
+        spans = [e.span for p in visit.plants for es in p.facts.values() for e in es] + [x for p in visit.plants for s in p.sightings for x in s.spans]
+        spans += [p.span for p in visit.plants] + [t.span for t in visit.tallies] + [f.span for f in visit.findings] + ([visit.name_span] if visit.name_span else [])
+        spans += [e.span for e in visit.head.values()]
+        return any(s.start <= at.start < s.end for s in spans)
+
+    def _dispatch(self, ph: Phrase, span: Span, k: int) -> bool | str:  # noqa: C901 - one line a rule
+        ctx = self.ctx
+        rule, f = ph.rule, ph.form
+        nxt, links, mark = self.ahead(k)
+        if rule == "label":
+            return self._label(ph, span, k)
+        if rule in {"past", "plan", "othercrop"}:
+            return self._cue(ph, span, k)
+        if rule == "notvisited":
+            if nxt is not None and nxt.rule == "label":
+                self.barred = None
+                ctx.close()
+                self.skip_next = True
+                return self._skip_label(nxt, span, k)
+            self._bar(ph, "a field that was not looked at")
+            return True if False else "barred"
+        if rule == "goto":
+            return "filler"
+        if rule == "fieldcue":
+            return "filler"
+        if rule == "correct":
+            return self._correct(ph, span, k)
+        if rule == "call":
+            ctx.field_clause = ctx.clause
+            return True if nxt is not None and nxt.rule in {"stage", "average", "trif"} or self.in_clause(k, {"stage", "trif"}, -1) else "filler"
+        if rule == "average":
+            ctx.field_clause = ctx.clause
+            return True
+        if rule == "group":
+            return self._group(ph, span, k)
+        if rule == "stop":
+            ctx.here()
+            ctx.leave_plants()
+            ctx.stop = str(ph.path[1][1].means)
+            ctx.tally = None
+            return True
+        if rule == "date":
+            return self._date(ph, span, k)
+        if rule == "planted":
+            return headers.planted(ctx, ph, span, "planted")
+        if rule == "emerged":
+            return headers.planted(ctx, ph, span, "emerged")
+        if rule == "maturity":
+            return headers.maturity(ctx, ph, span)
+        if rule == "rows":
+            if not self.at_head and ctx.plants and f == "rows" and edges_of(ph, "ROWSUFFIX"):
+                return False
+            return headers.rows(ctx, ph, span)
+        if rule == "variety":
+            end = headers.variety(ctx, ph, self.segments, k)
+            if end > ph.end:
+                ctx.mark(ph.start, end, EVIDENCE)
+                self.resume_at = end
+                return True
+            return False
+        if rule in {"same", "dittomark"}:
+            return revise.same(ctx, ph, span)
+        if rule in {"trif", "nodes"} and (ctx.field_clause == ctx.clause or (nxt is not None and nxt.rule == "average" and not mark)) and (
+                not ctx.explicit or self.in_clause(k, {"average"}, -1) or (nxt is not None and nxt.rule == "average")):
+            return leaves.average(ctx, ph, span)
+        if rule in {"trif", "nodes", "topleaf", "scars", "emergence"} and ctx.tally is not None and rule in {"emergence"}:
+            if tallies.finish(ctx, ph, span):
+                return True
+        if rule == "trif":
+            if f == "open_n" and not (ctx.plants and any("trifoliates" in p.facts for p in ctx.here().plants)):
+                return False
+            return self._counted(leaves.trif(ctx, ph, span), span)
+        if rule == "topleaf":
+            if ctx.tally is not None:
+                return False
+            return leaves.topleaf(ctx, ph, span)
+        if rule == "scars":
+            return leaves.scars(ctx, ph, span)
+        if rule == "nodes":
+            return self._counted(leaves.nodes(ctx, ph, span), span)
+        if rule == "emergence":
+            return leaves.emergence(ctx, ph, span)
+        if rule in _ORGANS:
+            return self._organ(ph, span, k)
+        if rule == "place":
+            return self._place(ph, span, k)
+        if rule == "length":
+            return self._length(ph, span, k)
+        if rule == "stage":
+            return self._stage(ph, span, k)
+        if rule in {"ratio", "percent"}:
+            return self._ratio(ph, span, k)
+        if rule == "sampled":
+            return tallies.sampled(ctx, ph, span)
+        if rule == "noneword":
+            return self._none(ph, span, k)
+        if rule == "bareint":
+            return self._bareint(ph, span, k)
+        if rule == "numlist":
+            return self._numlist(ph, span, k)
+        if rule == "notnum":
+            return self._notnum(ph, span)
+        if rule == "findhead":
+            number, nspan = (self.number[0], self.number[1]) if self.number else (None, None)
+            negative = self.negative[0] if self.negative else None
+            if self.number:
+                ctx.mark(self.number[2], self.number[3], EVIDENCE)
+            if self.negative:
+                ctx.mark(self.negative[1], self.negative[2], EVIDENCE)
+            self.number = self.negative = None
+            return findings.head(ctx, ph, span, number, nspan, negative)
+        if rule == "per":
+            return self._per(ph, span)
+        if rule == "where":
+            return self._where(ph, span)
+        if rule == "height":
+            return findings.height(ctx, ph, span)
+        if rule == "moisture":
+            return findings.moisture(ctx, ph, span)
+        return False
+
+    def _counted(self, used: bool, span: Span) -> bool:
+        self.ctx.places, self.ctx.lengths = [], []
+        return used
+
+    # labels, groups ---------------------------------------------------------------------------------------------------
+
+    def _label(self, ph: Phrase, span: Span, k: int) -> bool | str:
+        ctx = self.ctx
+        f = ph.form
+        self._orphans_before_label()
+        nums = numbers_of(ph)
+        if f == "plant_ord" and ctx.explicit is False and not ctx.plants and edges_of(ph, "ONE") and False:
+            return False
+        if ctx.star is not None and ctx.plants:
+            return True
+        if f in {"plant_n", "plant_ord"}:
+            labels = [str(nums[0])]
+        elif f == "plant_letter":
+            labels = [ctx.lattice.original(ph.path[-1][0], ph.path[-1][0] + 1)]
+        elif f == "plant_range":
+            labels = [str(n) for n in range(nums[0], nums[1] + 1)] if nums[0] < nums[1] <= nums[0] + 60 else [str(n) for n in nums]
+        elif f == "plant_list":
+            labels = [str(n) for n in nums]
+        elif f == "bare":
+            labels = list(ph.path[0][1].means)
+            if self.line_head:
+                ctx.line_labels = True
+        elif f == "next_one":
+            labels = [ctx.next_label()]
+            if not ctx.here().plants and not edges_of(ph, "PLANT", "ONE") and ctx.lattice.original(ph.start, ph.end).lower() in {"next", "another", "the other", "one more"}:
+                return "filler"
+        elif f == "next_n":
+            first = int(ctx.next_label()) if ctx.next_label().isdigit() else 1
+            labels = [str(first + i) for i in range(nums[0])] if nums[0] <= 40 else []
+        else:
+            return False
+        if not labels:
+            return False
+        if ctx.correcting is not None and ctx.plants and not ctx.plants[-1].empty and len(labels) == 1:
+            old = ctx.plants[-1].label
+            ctx.plants[-1].label = labels[0]
+            ctx.corrected.append(Correction("4.17", ctx.plants[-1].span, f"plant {old} is plant {labels[0]}"))
+            ctx.correcting = None
+            return True
+        if self.line_head and f in {"plant_n", "plant_letter", "plant_range", "plant_list"}:
+            ctx.line_labels = True
+        ctx.begin(labels, span)
+        self._two_labels(ph, span, k, nums)
+        ctx.statements.clear()
+        return True
+
+    def _two_labels(self, ph: Phrase, span: Span, k: int, nums: list[int]) -> None:
+        """`plant three for ten trifs`: a filler, or plants three and four? (guide 4.7)"""
+        ctx = self.ctx
+        i = ph.end
+        pieces = ctx.lattice.pieces
+        if ph.form != "plant_n" or i >= len(pieces) or pieces[i].text not in {"for", "to", "two", "too", "fore"} or not nums:
+            return
+        value = 4 if pieces[i].text in {"for", "fore"} else 2
+        nxt, _, mark = self.ahead(k)
+        if nxt is None or mark or nxt.rule not in {"trif", "nodes"} or nxt.start != i + 1 or value != nums[0] + 1:
+            return
+        whole = span.cover(ctx.span(i, nxt.end))
+        p = ctx.plants[-1]
+        ctx.ask(Ask("4.7", whole, f"Is this plant {p.label} alone, or plants {p.label} and {value}?",
+                    [(f"plant {p.label} alone", {"plant": p.label}), (f"plants {p.label} and {value}", {"plant": [p.label, str(value)]})],
+                    p, 0, "plant", always=True))
+
+    def _orphans_before_label(self) -> None:
+        self._clear_waiting()
+        if self.ctx.places or self.ctx.lengths:
+            self._orphans()
+        for s, a, b in self.ctx.tentative:
+            self._drop_tentative(s, a, b)
+        self.ctx.tentative = []
+
+    def _skip_label(self, nxt: Phrase, span: Span, k: int) -> bool | str:
+        self.barred = "a plant that was skipped"
+        self.resume_at = nxt.end
+        self.ctx.mark(nxt.start, nxt.end, UNREAD, self.barred)
+        self.ctx.mark(self.ctx.lattice and nxt.start, nxt.end, UNREAD, self.barred)
+        for i, p in enumerate(self.ctx.lattice.pieces):
+            if span.start <= p.span.start < span.end:
+                self.ctx.mark(i, i + 1, UNREAD, self.barred)
+        return "barred"
+
+    def _group(self, ph: Phrase, span: Span, k: int) -> bool | str:
+        ctx = self.ctx
+        visit = ctx.visit
+        f = ph.form
+        if f == "group_rest":
+            if visit is not None and visit.tallies:
+                nxt, _, _ = self.ahead(k)
+                self._close_tally()
+                return bool(tallies.rest(ctx, span))
+            return "filler"
+        live = [p for p in visit.plants if not p.dropped] if visit else []
+        if not live:
+            return "filler"
+        nums = numbers_of(ph)
+        n = nums[0] if nums else None
+        if f == "group_n" and (n is None or n > len(live)):
+            return "filler"
+        # "on all of them" after the statement reaches back; before it, forward
+        last = ctx.statements[-1] if ctx.statements else None
+        nxt, _, mark = self.ahead(k)
+        text = ctx.lattice.original(ph.start, ph.end).lower()
+        backward = text.startswith(("on ", "of ")) or "any of" in text or text in {"all of it", "every one"} or nxt is None or nxt.rule == "label" or (
+            ctx.open and ctx.open_end == ph.start)
+        if backward and ctx.open:
+            self._spread(ctx.open, live, n)
+            return True
+        if backward and last is not None and last.plant is not None and last.span.start >= self._clause_start(k):
+            key = last.kind
+            e = last.plant.last(key)
+            if e is not None and key not in {"trifoliates", "nodes"}:
+                for p in live:
+                    if p.last(key) is None:
+                        p.put(key, e.value, e.span.cover(span), group=True)
+                return True
+        ctx.group = "none" if f == "group_none" else "all"
+        ctx.group_span = span
+        ctx.group_n = n
+        ctx.close()
+        return True
+
+    def _spread(self, sightings: list[Sighting], live: list[Any], n: int | None) -> None:
+        import copy
+
+        owners = live[-n:] if n and n < len(live) else live
+        source = sightings[0]
+        source.group = True
+        for p in owners:
+            if not any(s is source or s in sightings for s in p.sightings):
+                c = copy.deepcopy(source)
+                c.group = True
+                p.sightings.append(c)
+                self.ctx.open.append(c)
+
+    # cues -------------------------------------------------------------------------------------------------------------
+
+    def _cue(self, ph: Phrase, span: Span, k: int) -> bool | str:
+        ctx = self.ctx
+        means = str(ph.path[0][1].means)
+        text = ctx.lattice.original(ph.start, ph.end).lower()
+        if ph.rule == "othercrop":
+            if text in {"neighbor", "neighbors"} and False:
+                return False
+            kind = ph.path[0][1].kind
+            self._bar(ph, "another crop" if kind == "OTHERCROP" else "not this field")
+            return "barred"
+        if ph.rule == "past":
+            if text in {"was", "were", "had been"}:
+                later = self.in_clause(k, {"past"}) or self.in_clause(k, {"date"})
+                nxt, _, _ = self.ahead(k, 3)
+                if later is None or nxt is None or nxt.rule not in {"stage", "date", "past", "flowers", "pods"}:
+                    return "filler"
+                self._bar(ph, "another time")
+                return "barred"
+            if text in {"since"}:
+                self._bar(ph, "another time")
+                return "barred"
+            self._bar_back(ph, k, "another time")
+            self._bar(ph, "another time")
+            return "barred"
+        if means == "back":
+            self._bar_back(ph, k, "not yet seen")
+        self._bar(ph, "planned, expected or said by somebody else")
+        return "barred"
+
+    def _correct(self, ph: Phrase, span: Span, k: int) -> bool | str:
+        ctx = self.ctx
+        f = ph.form
+        nxt, links, mark = self.ahead(k)
+        if f == "star":
+            if not self.line_head:
+                return "filler"
+            ctx.star = span
+            visit = ctx.visit
+            live = [p for p in visit.plants if not p.dropped] if visit else []
+            if not live:
+                return "filler"
+            target = live[-1]
+            for s in self.segments[k + 1 : k + 8]:
+                if s.phrase is None and self._hard(s.start):
+                    break
+                if s.phrase is not None and s.phrase.rule in {"bareint", "label"}:
+                    label = str(numbers_of(s.phrase)[0]) if numbers_of(s.phrase) else ""
+                    found = visit.plant(label) if visit else None
+                    if found is not None:
+                        target = found
+            ctx.plants = [target]
+            ctx.explicit = True
+            return True
+        if f == "take_back":
+            whole = bool({ctx.lattice.pieces[s.start].text for s in self.segments[k + 1 : k + 8] if s.phrase is None} & _BACK_IN_BRANCH) or bool(
+                self._branch_ahead(k))
+            if nxt is not None and nxt.rule in {"trif", "nodes", "stage"} and not whole and any(s.kind == self._kind_of(nxt) for s in ctx.statements) and not mark:
+                ctx.taking_back = span
+                return True
+            revise.take_back(ctx, span, whole)
+            return True
+        if f == "cue":
+            if nxt is None or (nxt.rule not in {"trif", "nodes", "stage", "place", "length", "label", "flowers", "pods", "seeds", "state", "percent", "podshare",
+                                                "topleaf", "date", "bareint", "correct", "emergence", "findhead"}):
+                return "filler"
+            ctx.correcting = span
+            return True
+        # a bare number or ordinal after the cue
+        if f == "cue_n":
+            n = numbers_of(ph)[0]
+            for s in reversed(ctx.statements):
+                if s.put is not None:
+                    ctx.corrected.append(Correction("4.17", s.span, f"replaced by {n}"))
+                    s.put(n)
+                    self._move_span(s, span)
+                    return True
+            for sight in ctx.open:
+                if sight.length is not None or sight.count_int is not None:
+                    return False
+            if ctx.plants and ctx.plants[-1].last("mature_pods_percent"):
+                e = ctx.plants[-1].last("mature_pods_percent")
+                if e is not None:
+                    ctx.corrected.append(Correction("4.17", e.span, f"{e.value:g} replaced by {n}"))
+                    e.value, e.span = float(n), span
+                    return True
+            return False
+        if f == "cue_ord":
+            n = numbers_of(ph)[0]
+            if ctx.open and ctx.open[0].places:
+                for sight in ctx.open:
+                    old = sight.places[-1]
+                    sight.places[-1] = type(old)(old.form, (n,), span)
+                    sight.spans.append(span)
+                ctx.corrected.append(Correction("4.17", old.span, f"replaced by {n}"))
+                return True
+            return False
+        return False
+
+    def _move_span(self, s: Any, span: Span) -> None:
+        if s.plant is not None:
+            e = s.plant.last(s.kind)
+            if e is not None:
+                e.span = span
+
+    def _branch_ahead(self, k: int) -> bool:
+        p = self.in_clause(k, {"place"})
+        return p is not None and p.form == "branch"
+
+    def _kind_of(self, ph: Phrase) -> str:
+        return {"trif": "trifoliates", "nodes": "nodes"}.get(ph.rule, "stated_r" if ph.form.startswith(("r", "name")) else "stated_v")
+
+    # header -----------------------------------------------------------------------------------------------------------
+
+    def _date(self, ph: Phrase, span: Span, k: int) -> bool | str:
+        ctx = self.ctx
+        nxt, links, mark = self.ahead(k)
+        if ph.form == "md" and nxt is not None and not mark and len(ph.path) == 3:
+            a, b = (int(e.means) for _, e in (ph.path[0], ph.path[2]))
+            slash = ph.path[1][1].kind == "SLASH"
+            positive = nxt.form in {"fl_yes", "pod_yes", "n_brown", "seed_yes"} or (nxt.rule == "stage" and "AT" in links)
+            if slash and positive and a <= b and b >= 2 and nxt.start - ph.end <= 2:
+                fake = Phrase(ph.start, ph.end, "ratio", "n_slash_m", ph.path, 0.0)
+                named = self.after_name
+                t = tallies.start(ctx, fake, span)
+                if t is not None and named:
+                    whole = span
+                    day = headers.read_day(ph, headers._base(ctx), ctx.day_first)
+                    t.of = b
+                    ctx.ask(Ask("4.16", whole, f"Is {a}/{b} {a} plants of {b}, or a date?",
+                                [(f"{a} of {b} plants", {"tally": f"{a} of {b}"}), ("the date", {"date": day.iso if day else None, "tally": None})],
+                                None, 0, "tally", always=True))
+                return True
+        used = headers.take_date(ctx, ph, span, at_head=self.at_head, line_head=self.line_head, after_name=self.after_name)
+        if used and (ctx.visit is None or ctx.visit.empty):
+            self.at_head = True
+        if not used and ph.form in {"weekday", "today", "yesterday", "ord_day"}:
+            return "filler" if ph.form == "today" else False
+        return used
+
+    # organs -----------------------------------------------------------------------------------------------------------
+
+    def _organ(self, ph: Phrase, span: Span, k: int) -> bool | str:
+        ctx = self.ctx
+        nxt, links, mark = self.ahead(k)
+        if ctx.tally is not None and ctx.tally.what is None:
+            if tallies.finish(ctx, ph, span):
+                ctx.open = []
+                return True
+        if ctx.tally is not None and ctx.tally.what is not None and ph.rule == "state" and ph.form == "full" and ctx.tally.what in {"R5", "R3"}:
+            ctx.tally.what = "R6"
+            ctx.tally.span = ctx.tally.span.cover(span)
+            return True
+        if ctx.tally is not None and ctx.tally.what == "R3" and ph.rule == "state" and ph.form in {"brown", "n_brown"}:
+            ctx.tally.what = "R7"
+            ctx.tally.span = ctx.tally.span.cover(span)
+            return True
+        if ctx.tally is not None and ctx.tally.what == "R3" and ph.form == "pod_flat":
+            ctx.tally.what = "R4"
+            ctx.tally.span = ctx.tally.span.cover(span)
+            return True
+        negative = self.negative
+        if negative is not None and ph.rule in {"flowers", "pods", "seeds"}:
+            self.negative = None
+            ctx.mark(negative[1], negative[2], EVIDENCE)
+            if ph.form in {"fl_yes", "pod_yes", "seed_yes", "bean_yes", "seed_small"}:
+                organs.look(ctx, ph.rule, False, negative[0].cover(span))
+                ctx.open_end = ph.end
+                return True
+        if self.number is not None and ph.rule in {"flowers", "pods", "seeds"}:
+            ctx.mark(self.number[2], self.number[3], EVIDENCE)
+            self.number = None
+        if ph.rule == "seeds" and ph.form == "bean_yes" and nxt is not None and nxt.rule in {"height", "findhead", "moisture"}:
+            return "filler"
+        if ctx.group == "none" and ph.rule in {"flowers", "pods", "seeds"}:
+            organs.look(ctx, ph.rule, False, (ctx.group_span or span).cover(span))
+            ctx.open_end = ph.end
+            return True
+        handler = {"flowers": organs.flowers, "pods": organs.pods, "seeds": organs.seeds, "state": organs.state, "podshare": organs.podshare}[ph.rule]
+        used = handler(ctx, ph, span)
+        ctx.open_end = ph.end
+        return used
+
+    def _place(self, ph: Phrase, span: Span, k: int) -> bool | str:
+        ctx = self.ctx
+        nxt, links, mark = self.ahead(k)
+        f = ph.form
+        t = ctx.tally
+        if t is not None and t.what is not None and not ctx.plants:
+            pl = organs.place(ph, span)
+            if t.what == "R1" and (f in {"top_1", "up_top", "below_top", "all_up"} or f in {"top_n", "top_two"} and (pl.numbers or (2,))[0] <= 2
+                                   or f == "ord_down" and pl.numbers[0] <= 2) and not t.negative:
+                t.what = "R2"
+            elif t.what == "R3" and f == "lower":
+                t.what = "R1"
+            t.span = t.span.cover(span)
+            return True
+        if t is not None and t.what is None and f in {"lower"} and t.exclusive:
+            earlier = [x for x in ctx.here().tallies]
+            if earlier and earlier[-1].what in {"R2", "R1"}:
+                t.what = "R1"
+                t.span = t.span.cover(span)
+                ctx.here().tallies.append(t)
+                for x in earlier:
+                    x.exclusive = True
+                return True
+        if f == "bare_top":
+            if ctx.open and ctx.open_end == ph.start and nxt is None:
+                organs.attach_place(ctx, organs.Place("up_top", (), span), ctx.open)
+                return True
+            return findings.where(ctx, ph, span) or "filler"
+        if f == "no_n" and not (links & {"HAS"} and nxt is not None and nxt.rule in {"flowers", "pods", "seeds"}) and not self._at_before(ph) and not (
+                ctx.open and ctx.open[0].what in {"flowers", "pods"} and self._at_before(ph)):
+            return False
+        if self.negative is not None and f in {"main_stem", "branch"} and ctx.last_what:
+            self.negative, neg = None, self.negative
+            ctx.mark(neg[1], neg[2], EVIDENCE)
+            organs.look(ctx, ctx.last_what, False, neg[0].cover(span))
+            return True
+        pl = organs.place(ph, span)
+        if ctx.finding is not None and not ctx.open and f in {"lower", "up_top", "mid_plant", "top_1"} and ctx.finding.kind in {"defoliation", "disease", "insect", "leaf"}:
+            return findings.where(ctx, ph, span)
+        forward = nxt is not None and nxt.rule in {"flowers", "pods", "seeds"} and (bool(links & {"HAS"}) or not ctx.open)
+        if forward and nxt is not None and not links & {"HAS"} and mark and not ctx.open and False:
+            forward = False
+        if ctx.open and not (forward and links & {"HAS"} and ("COMMA" in ctx.link or mark or self._fresh_place(k))):
+            organs.attach_place(ctx, pl, ctx.open)
+            ctx.open_end = ph.end
+            return True
+        if ctx.plants or forward or ctx.group:
+            ctx.places.append(pl)
+            return True
+        if ctx.finding is not None:
+            return findings.where(ctx, ph, span)
+        return False
+
+    def _fresh_place(self, k: int) -> bool:
+        s = self.segments[k - 1] if k else None
+        return s is None or (s.phrase is None and self.ctx.lattice.pieces[s.start].form == "mark") or (s.phrase is not None and s.phrase.rule == "label")
+
+    def _at_before(self, ph: Phrase) -> bool:
+        return ph.start > 0 and self.ctx.lattice.pieces[ph.start - 1].text in {"at", "on", "to", "from", "@"}
+
+    def _length(self, ph: Phrase, span: Span, k: int) -> bool | str:
+        ctx = self.ctx
+        nxt, links, mark = self.ahead(k)
+        units = [e.kind for _, e in ph.path if e.kind in {"INCH", "MM", "CM", "FOOT", "MILSOUND"}]
+        if ctx.finding is not None and (not ctx.open or ctx.finding.span.start > ctx.open[0].span.start):
+            f = ctx.finding
+            if f.kind in {"weed", "soil moisture", "height", "stand", "weather", "damage"} or "FOOT" in units:
+                value, unit = findings.length_value(ph)
+                if f.kind == "weed" and f.value is None and value is not None:
+                    findings.set_value(ctx, f, value, span, unit)
+                elif f.kind == "weather" and f.value is None and value is not None:
+                    findings.set_value(ctx, f, value, span, unit)
+                elif f.kind == "height" and f.value is None and value is not None:
+                    findings.set_value(ctx, f, value, span, unit)
+                else:
+                    f.span = f.span.cover(span)
+                    if f.kind == "soil moisture":
+                        f.where = " ".join(ctx.lattice.text[f.span.start : f.span.end].split())
+                    elif f.kind == "stand":
+                        f.unit = f"plants in {value} {unit}"
+                return True
+        if "FOOT" in units:
+            if self.number is not None and not ctx.open:
+                return False
+            return False
+        length = organs.read_length(ph, span)
+        if length is None:
+            return False
+        low = length.mm if isinstance(length.mm, float) else length.mm[1]
+        if low > 100:
+            return False
+        takes_left = bool(ctx.open) and ctx.open[0].what in {"pods", "seeds"} and ctx.open[0].present is not False and (
+            ctx.open[0].length is None or ctx.correcting is not None)
+        head_next = nxt is not None and nxt.rule in {"pods", "seeds"} and nxt.form in {"pod_yes", "seed_yes", "bean_yes", "pod_flat"} and not mark and not links & {"BUT"}
+        adjacent_right = head_next and nxt is not None and nxt.start - ph.end <= 1
+        adjacent_left = takes_left and ctx.open_end >= ph.start - 2
+        if ctx.correcting is not None and ctx.open and ctx.open[0].length is not None:
+            organs.attach_length(ctx, length, ctx.open)
+            return True
+        if head_next and adjacent_right and not (adjacent_left and nxt is not None and nxt.form in {"seed_yes", "bean_yes"} and "COMMA" not in ctx.link and False):
+            if not (adjacent_left and nxt is not None and nxt.rule != ctx.open[0].what and nxt.rule == "seeds"):
+                ctx.lengths = [length]
+                return True
+        if takes_left:
+            organs.attach_length(ctx, length, ctx.open)
+            ctx.open_end = ph.end
+            return True
+        if ctx.open and ctx.open[0].what == "pods" and ctx.open[0].length is not None and ctx.open[0].present and not head_next:
+            return False
+        if ctx.plants:
+            ctx.lengths = [length]
+            return True
+        if head_next:
+            ctx.lengths = [length]
+            return True
+        return False
+
+    # stages and shares ------------------------------------------------------------------------------------------------
+
+    def _stage(self, ph: Phrase, span: Span, k: int) -> bool | str:
+        ctx = self.ctx
+        if ctx.tally is not None and ctx.tally.what is None and tallies.finish(ctx, ph, span):
+            return True
+        nxt, links, mark = self.ahead(k)
+        if self.number is not None and ctx.sample is not None and not ctx.plants:
+            value, nspan, a, b = self.number
+            from notesparse.observing.draft import TallyDraft
+
+            t = TallyDraft(None, value, ctx.sample, None, nspan)
+            ctx.tally = t
+            if isinstance(value, int) and value <= ctx.sample and tallies.finish(ctx, ph, span):
+                ctx.mark(a, b, EVIDENCE)
+                self.number = None
+                return True
+            ctx.tally = None
+        if nxt is not None and nxt.rule == "ratio" and nxt.form in {"n_of_m", "n_slash_m"} and not ctx.explicit and not mark and (
+                any(e.kind == "STOPS" for _, e in nxt.path) or links & {"AT", "IN"}):
+            t2 = tallies.start(ctx, nxt, ctx.span(nxt.start, nxt.end))
+            if t2 is not None and tallies.finish(ctx, ph, span):
+                self.resume_at = nxt.end
+                ctx.mark(ph.start, nxt.end, EVIDENCE)
+                ctx.tally = None
+                return True
+        field_said = ctx.field_clause == ctx.clause or self.in_clause(k, {"call"}) is not None and (nxt is not None and nxt.rule == "call" or not ctx.explicit)
+        of_field = field_said or not ctx.plants
+        if not of_field and not ctx.explicit:
+            p = ctx.plants[-1]
+            of_field = p.line != ctx.line
+        if of_field and self._chatter(k):
+            return False
+        return stages.state_stage(ctx, ph, span, of_field=of_field)
+
+    def _chatter(self, k: int) -> bool:
+        """A code amid words that are not understood (the V8 in this truck has a tick) is no statement."""
+        unknown = 0
+        for step in (-1, 1):
+            j = k + step
+            while 0 <= j < len(self.segments):
+                s = self.segments[j]
+                if s.phrase is not None:
+                    if s.phrase.rule in {"call", "date", "label"} or s.start in self.names:
+                        return False
+                    j += step
+                    continue
+                p = self.ctx.lattice.pieces[s.start]
+                if self._hard(s.start) or p.text in ",":
+                    break
+                if s.start in self.names or any(n.start <= s.start < n.end for n in self.names.values()):
+                    return False
+                if p.form == "word" and not self.ctx.lattice.known[s.start]:
+                    unknown += 1
+                j += step
+        return unknown >= 3
+
+    def _close_tally(self) -> None:
+        if self.ctx.tally is not None and self.ctx.tally.what is None:
+            self.ctx.tally = None
+
+    def _ratio(self, ph: Phrase, span: Span, k: int) -> bool | str:
+        ctx = self.ctx
+        nxt, links, mark = self.ahead(k)
+        if ph.rule == "percent":
+            value = findings.percent_value(ph)
+            f = ctx.finding
+            if nxt is not None and nxt.rule == "findhead" and nxt.path[0][1].kind in {"DEFOL", "LEAFTURN", "LEAFDROP", "DAMAGE", "DISEASE", "WEED"} and not mark:
+                g = findings.add(ctx, findings.KINDS[nxt.path[0][1].kind], None if nxt.path[0][1].kind == "DEFOL" else str(nxt.path[0][1].means), span)
+                g.value, g.unit = value, "%"
+                g.span = span.cover(ctx.span(nxt.start, nxt.end))
+                ctx.mark(nxt.start, nxt.end, EVIDENCE)
+                self.resume_at = nxt.end
+                return True
+            if f is not None and f.kind in {"defoliation", "disease", "leaf", "damage", "insect", "weed", "other"}:
+                if f.value is None:
+                    findings.set_value(ctx, f, value, span, "%")
+                else:
+                    g = findings.add(ctx, f.kind, f.name, span)
+                    g.value, g.unit = value, "%"
+                return True
+            if ctx.plants and (ctx.explicit or ctx.last_what == "mature") and (nxt is None or nxt.rule not in _ORGANS | {"stage"}):
+                leaves.put(ctx, "mature_pods_percent", float(value if not isinstance(value, list) else value[0]), span)
+                return True
+            if nxt is None or nxt.rule not in _ORGANS | {"stage", "emergence"}:
+                return False
+        if ph.form in {"n_of_m"} and ctx.explicit and ctx.plants and ctx.last_what in {"mature", None} and self._brown_context() and (
+                nxt is None or nxt.rule not in {"stage", "flowers"}):
+            n = numbers_of(ph)
+            leaves.put(ctx, "mature_pods_percent", round(100.0 * n[0] / n[1], 1), span)
+            return True
+        if ph.form == "half" and (nxt is None or nxt.rule not in _ORGANS | {"stage", "emergence", "findhead"}):
+            return "filler"
+        if ph.form in {"lots", "most"} and (nxt is None or nxt.rule not in _ORGANS | {"stage", "emergence"}):
+            return "filler"
+        if ph.form == "lots" and ctx.explicit and ctx.plants:
+            return "filler"
+        if ph.form == "n_plants" and nxt is not None and nxt.rule in {"per", "length"}:
+            f2 = findings.add(ctx, "stand", None, span)
+            f2.value, f2.unit = numbers_of(ph)[0], "plants"
+            return True
+        if ph.form == "other_n" and ctx.visit is not None and not ctx.visit.tallies:
+            return False
+        self._close_tally()
+        if ph.form in {"n_of_m", "n_slash_m", "n_of_them", "half", "most", "lots", "other_n", "pct", "pct_range", "all_plants"} and not ctx.explicit:
+            ctx.leave_plants()
+        t = tallies.start(ctx, ph, span)
+        if t is None:
+            return True if ph.form == "n_plants" else False
+        return True
+
+    def _brown_context(self) -> bool:
+        visit = self.ctx.visit
+        return bool(visit and any("mature_pods_percent" in p.facts or "mature_pods" in p.facts for p in visit.plants)) or self.ctx.last_what == "mature"
+
+    # numbers, none, units -----------------------------------------------------------------------------------------------
+
+    def _none(self, ph: Phrase, span: Span, k: int) -> bool | str:
+        ctx = self.ctx
+        nxt, links, mark = self.ahead(k)
+        if nxt is not None and nxt.rule in {"flowers", "pods", "seeds", "state"} and not mark and nxt.start - ph.end <= 3:
+            self.negative = (span, ph.start, ph.end)
+            return True
+        if nxt is not None and nxt.rule == "place" and nxt.form in {"main_stem"} and ctx.last_what:
+            self.negative = (span, ph.start, ph.end)
+            return True
+        if nxt is not None and nxt.rule == "place" and ctx.last_what in {"flowers", "pods", "seeds"} and ctx.plants and not mark:
+            organs.look(ctx, ctx.last_what, False, span)
+            return True
+        if nxt is not None and nxt.rule == "findhead":
+            self.negative = (span, ph.start, ph.end)
+            return True
+        if ctx.finding is not None and ctx.finding.value is None:
+            ctx.finding.value = 0
+            ctx.finding.span = ctx.finding.span.cover(span)
+            return True
+        return "filler" if ctx.link else False
+
+    def _bareint(self, ph: Phrase, span: Span, k: int) -> bool | str:
+        ctx = self.ctx
+        nxt, links, mark = self.ahead(k)
+        value = findings.number_value(ph)
+        if ctx.star is not None and ctx.plants and str(value) == ctx.plants[-1].label:
+            return True
+        f = ctx.finding
+        if f is not None and f.value is None and f.kind in {"insect", "stand", "other", "weather", "weed", "disease", "damage", "defoliation", "height"} and (
+                nxt is None or nxt.rule not in {"findhead"} or mark):
+            findings.set_value(ctx, f, value, span, None)
+            return True
+        if ctx.correcting is not None and ctx.plants:
+            for s in reversed(ctx.statements):
+                if s.put is not None:
+                    s.put(int(value))
+                    ctx.corrected.append(Correction("4.17", s.span, f"replaced by {value}"))
+                    ctx.correcting = None
+                    self._move_span(s, span)
+                    return True
+        if ctx.explicit and ctx.plants and self._series_key() and ph.path[0][1].kind == "INT" and (nxt is None or nxt.rule in {"label", "topleaf", "correct"} or mark):
+            key = self._series_key()
+            if key == "mature_pods_percent":
+                if 0 <= float(value) <= 100:
+                    leaves.put(ctx, key, float(value), span)
+                    return True
+            elif key and not ctx.plants[-1].last(key):
+                return leaves.count(ctx, key, int(value), span) is not None
+        if nxt is not None and not mark and nxt.rule in {"findhead", "stage"}:
+            self.number = (value, span, ph.start, ph.end)
+            return True
+        return False
+
+    def _series_key(self) -> str | None:
+        """What bare numbers after labels are, where the plants before them say so: `2) 7 open`, `p2 97`."""
+        visit = self.ctx.visit
+        if visit is None or not self.ctx.plants:
+            return None
+        earlier = [p for p in visit.plants if p is not self.ctx.plants[-1] and not p.dropped]
+        for key in ("trifoliates", "nodes", "mature_pods_percent"):
+            if earlier and key in earlier[-1].facts:
+                return key
+        return "mature_pods_percent" if self.ctx.pods_brown_head else None
+
+    def _numlist(self, ph: Phrase, span: Span, k: int) -> bool | str:
+        ctx = self.ctx
+        value = findings.number_value(ph)
+        nxt, links, mark = self.ahead(k)
+        if ctx.finding is not None and ctx.finding.value is None:
+            findings.set_value(ctx, ctx.finding, value, span, None)
+            return True
+        if nxt is not None and nxt.rule == "findhead":
+            self.number = (value, span, ph.start, ph.end)
+            return True
+        return False
+
+    def _notnum(self, ph: Phrase, span: Span) -> bool | str:
+        ctx = self.ctx
+        if ctx.statements and ctx.statements[-1].put is not None:
+            ctx.corrected.append(Correction("4.17", span, f"not {numbers_of(ph)[0]}"))
+            return True
+        return False
+
+    def _per(self, ph: Phrase, span: Span) -> bool | str:
+        ctx = self.ctx
+        f = ctx.finding
+        if f is None:
+            return False
+        if f.kind == "stand" and ph.form in {"per_foot"}:
+            f.unit = f"plants {findings.per_unit(ph, ctx)}"
+        else:
+            f.unit = findings.per_unit(ph, ctx)
+        f.span = f.span.cover(span)
+        return True
+
+    def _where(self, ph: Phrase, span: Span) -> bool | str:
+        ctx = self.ctx
+        if findings.where(ctx, ph, span):
+            return True
+        visit = ctx.visit
+        if visit is not None and not visit.plants and not visit.findings and not visit.tallies:
+            ctx.stop = findings.words(ctx, ph.start, ph.end)
+            return True
+        if visit is not None and visit.stated and not ctx.plants and visit.stated[-1].where is None and visit.stated[-1].span.end <= span.start < visit.stated[-1].span.end + 30:
+            visit.stated[-1].where = findings.words(ctx, ph.start, ph.end)
+            return True
+        return False
+
+
+def entry(value: Any, span: Span) -> Entry:
+    return Entry(value, span)

@@ -1,0 +1,189 @@
+"""The nouns that travel: what reading a note gives, all frozen, each with its place in the text."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from notesparse.facts import FieldStage, PlantFacts, Staged, Stated, Tally
+from notesparse.span import Span
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """One text as it was read: decoded, byte-order mark removed, line ends kept."""
+
+    text: str
+    source: str = "-"
+    sha256: str = ""  # of the note's bytes
+    date: str | None = None  # the note's own date, ISO
+
+
+@dataclass(frozen=True, slots=True)
+class PlantRecord:
+    """One plant with its stages. `spans` gives the words behind each fact, `derived` the facts that no word states."""
+
+    label: str
+    stop: str | None
+    facts: PlantFacts
+    v: Staged
+    r: Staged
+    spans: Mapping[str, Span]
+    derived: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class TallyRecord:
+    tally: Tally
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class StatedRecord:
+    """A field statement; `where` names a part of the field, if it speaks only of that."""
+
+    stated: Stated
+    span: Span
+    where: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """Anything else a scout records (guide 4.20). `value` is a number, a list of numbers or None."""
+
+    kind: str
+    name: str | None
+    value: float | list[float] | None
+    unit: str | None
+    where: str | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Visit:
+    """One field on one day. Dates are ISO, row spacing inches."""
+
+    field: str | None
+    date: str | None
+    planted: str | None
+    emerged: str | None
+    variety: str | None
+    maturity_group: float | None
+    row_spacing_in: float | None
+    plants: tuple[PlantRecord, ...]
+    tallies: tuple[TallyRecord, ...]
+    stated: tuple[StatedRecord, ...]  # whole-field statement first; parts of the field after it
+    findings: tuple[Finding, ...]
+    field_stage: FieldStage
+    spans: Mapping[str, Span] = dataclasses.field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Edit:
+    """A change to the drafted record that an answer would make: `value` for `key` of one plant (or of the visit)."""
+
+    visit: int
+    plant: str | None
+    key: str
+    value: Any
+    stop: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One answer: how it reads, and what it would make (values that change, with plant and field stages)."""
+
+    reading: str
+    makes: Mapping[str, Any]
+    edits: tuple[Edit, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """One thing only the person who saw the plant can settle. `taken` is the index of the reading recorded meanwhile."""
+
+    id: str
+    rule: str
+    span: Span
+    quote: str
+    visit: int
+    plant: str | None
+    ask: str
+    choices: tuple[Choice, ...]
+    taken: int = 0
+    answer: int | str | None = None
+    moves_field: bool = False  # an answer can change the field's stage
+
+
+@dataclass(frozen=True, slots=True)
+class Assumption:
+    rule: str
+    span: Span
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Correction:
+    rule: str
+    span: Span
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Unread:
+    span: Span
+    quote: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Repair:
+    """A word read as another: `how` is sound, near, joined, split or figure; `nearness` 0 to 1."""
+
+    span: Span
+    words: str
+    read_as: str
+    how: str
+    nearness: float
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One phrase as it was read, for `explain`: its kind, words, value, and how the choice fell."""
+
+    span: Span
+    words: str
+    phrase: str
+    means: str
+    used: str  # evidence, filler, header, unread
+    reasons: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """All that a note gave."""
+
+    note: Note
+    visits: tuple[Visit, ...]
+    questions: tuple[Question, ...]
+    assumptions: tuple[Assumption, ...]
+    corrected: tuple[Correction, ...]
+    unread: tuple[Unread, ...]
+    repairs: tuple[Repair, ...] = ()
+    evidence: tuple[Span, ...] = ()
+    filler: tuple[Span, ...] = ()
+    steps: tuple[Step, ...] = ()
+
+    def to_json(self) -> str:
+        """The record as one line of JSON, by the record contract."""
+        from notesparse.record.lines import to_line
+
+        return to_line(self)
+
+    def to_frame(self) -> Any:
+        """The plants of all visits as a tidy pandas data frame, one plant a row."""
+        from notesparse.record.table import to_frame
+
+        return to_frame([self])

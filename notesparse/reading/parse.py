@@ -1,0 +1,184 @@
+"""Tokens to phrases: walk the acceptor over the lattice from every piece, then choose the segmentation by named reasons.
+
+Bounded: from one piece at most `REACH` pieces and `FRONTIER` states are followed, so the work grows with the length of
+the note and no faster.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from notesparse.language.unroll import Step
+from notesparse.text.lattice import Edge, Lattice
+
+REACH = 22
+FRONTIER = 48
+
+
+class Phrase(NamedTuple):
+    """A possible phrase: pieces [start, end), its rule, the form of the rule, the edges it took, and its cost."""
+
+    start: int
+    end: int
+    rule: str
+    form: str
+    path: tuple[tuple[int, Edge], ...]
+    cost: float
+
+
+# Reasons, in the order of their weight. A reading that covers more of the note with fewer repairs and fewer pieces wins.
+UNREAD_WORD, UNUSED_WORD, UNUSED_NUMBER, LOOSE, PHRASE = 2.5, 2.0, 3.0, 1.2, 1.0
+WIDE_GAP = 0.25  # a phrase that runs over a gap of four blanks or more (columns)
+
+_WEAK = {  # phrases that say little by themselves: better as a part of another
+    "bareint": 1.6, "numlist": 0.4, "noneword": 0.6, "yesno": 0.2, "past": 0.3, "plan": 0.3, "goto": 0.25, "group": 0.1,
+    "same": 0.1, "correct": 0.1, "call": 0.0, "where": 0.2, "per": 0.6, "sampled": 0.3, "fieldcue": 0.2,
+}
+_WEAK_FORMS = {
+    "bare_top": 1.8, "no_n": 0.5, "plus_rolled": 0.2, "open_n": 0.4, "see_alone": 0.5, "small_alone": 0.7, "ord_day": 1.5, "md": 0.2,
+    "ord_node": 0.3, "n_plants": 0.8, "weekday": 0.4, "main_stem": 0.2, "main": 0.2, "len_bare": 0.6, "pod_int": 0.15, "up": 0.6,
+    "green": 0.2, "turning": 0.2, "brown": 0.2, "full": 0.1, "lots": 0.4, "half": 0.3, "n_slash_m": 0.5, "nums_down": 0.2, "top_two": 0.3,
+    "the_v_r": 0.1, "trif_nr": 0.35, "trif_ord_bare": 0.3, "soil_state": 0.2, "soil": 0.5, "rows": 0.2, "top_open": 0.1, "cot_up": 0.1,
+    "next_n": 0.3, "plant_list": 0.2, "bean_yes": 0.1, "in_pod": 0.3, "mid_plant": 0.2, "num_down": 0.1, "cue_n": 0.1,
+    "n_brown": 0.1, "plant_range": 0.1, "md_planted": 0.2, "r_range": 0.1, "lower": 0.1, "n_plus_rolled": 0.1, "same_letter": 0.3,
+    "other_n": 0.1, "name": 0.1, "r_half": 0.2, "ord_up": 0.1, "pod_match": 0.1, "day_month": 0.2, "weekday_alone": 0.4, "trif_range": 0.05,
+}
+
+
+def _allowed(form: str, path: tuple[tuple[int, Edge], ...]) -> bool:
+    """Whether the values can be this form at all: R has eight stages, V about twenty, a date has a month."""
+    ints = [e.means for _, e in path if e.kind in {"INT", "INTSOUND"}]
+    kinds = [e.kind for _, e in path]
+    if form.startswith(("r1", "r_")) or form == "the_v_r":
+        nums = ints if form != "the_v_r" else ints[1:]
+        if any(not 1 <= n <= 8 for n in nums):
+            return False
+        if any(e.kind == "DEC" and not 1 <= e.means < 9 for _, e in path):
+            return False
+    if form.startswith(("v1", "v_")) or form == "the_v_r":
+        if ints and not 0 <= ints[0] <= 30:
+            return False
+        if form == "v_range" and len(ints) == 2 and ints[1] <= ints[0]:
+            return False
+        if any(e.kind == "DEC" and not 0 < e.means <= 30 for _, e in path):
+            return False
+    if form == "r_range" and len(ints) == 2 and ints[1] <= ints[0]:
+        return False
+    if form == "md":
+        return 1 <= ints[0] <= 31 and 1 <= ints[1] <= 31 and (ints[0] <= 12 or ints[1] <= 12)
+    if form == "mdy":
+        return 1 <= ints[0] <= 31 and 1 <= ints[1] <= 31
+    if form == "n_slash_m" or form == "n_of_m":
+        return len(ints) < 2 or (ints[0] <= ints[1] and ints[1] >= 2)
+    if form == "pct" and "INTSOUND" in kinds:
+        return False
+    if form in {"plant_n", "plant_two", "plant_list"} and any(n > 400 for n in ints):
+        return False
+    if form == "rows":
+        q = next((e.means for _, e in path if e.kind in {"INT", "DEC", "FRAC"}), 0)
+        return float(q) in {7, 7.5, 10, 15, 19, 20, 22, 30, 34, 36, 38, 40}
+    if form in {"group"}:
+        q = next((e.means for _, e in path if e.kind in {"INT", "DEC"}), 0)
+        return 0 <= float(q) <= 9.9 or 10 <= float(q) <= 79
+    if form in {"group_two"}:
+        return all(0 <= n <= 9 for n in ints)
+    if form in {"month_day", "day_month", "month_day_year", "day_month_year", "wd_month_day", "wd_day_month"}:
+        days = [e.means for _, e in path if e.kind in {"INT", "ORD", "ORDSOUND"}]
+        return bool(days) and 1 <= days[0] <= 31
+    if form in {"wd_ord", "today_ord"}:
+        return all(1 <= e.means <= 31 for _, e in path if e.kind == "ORD")
+    return True
+
+
+def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
+    """Every phrase that begins at piece i, the cheapest of each rule, form and end."""
+    first = lattice.edges[i]
+    if not first:
+        return []
+    best: dict[tuple[int, str, str], Phrase] = {}
+    frontier: list[tuple[int, Step, float, tuple[tuple[int, Edge], ...]]] = [(i, root, 0.0, ())]
+    seen = 0
+    pieces = lattice.pieces
+    n = len(pieces)
+    while frontier:
+        at, step, cost, path = frontier.pop()
+        seen += 1
+        if seen > 600:
+            break
+        if at < n and at - i < REACH:
+            gap = WIDE_GAP if path and pieces[at].gap >= 4 else 0.0
+            for edge in lattice.edges[at]:
+                nxt = step.then.get(edge.kind)
+                if nxt is None:
+                    continue
+                new_cost = cost + edge.cost + gap
+                new_path = (*path, (at, edge))
+                for rule, form in nxt.ends:
+                    key = (edge.end, rule, form)
+                    old = best.get(key)
+                    if (old is None or new_cost < old.cost) and _allowed(form, new_path):
+                        best[key] = Phrase(i, edge.end, rule, form, new_path, new_cost)
+                if nxt.then and len(frontier) < FRONTIER:
+                    frontier.append((edge.end, nxt, new_cost, new_path))
+            if path:
+                soft = lattice.soft[at]
+                if soft is not None and len(frontier) < FRONTIER and cost + soft < 2.5:
+                    frontier.append((at + 1, step, cost + soft + gap, path))
+    return list(best.values())
+
+
+@dataclass(frozen=True, slots=True)
+class Segment:
+    """One stretch of the chosen reading: a phrase, or a piece that no phrase took."""
+
+    start: int
+    end: int
+    phrase: Phrase | None
+
+
+def phrase_cost(p: Phrase) -> float:
+    return PHRASE + p.cost + _WEAK.get(p.rule, 0.0) + _WEAK_FORMS.get(p.form, 0.0)
+
+
+def skip_cost(lattice: Lattice, i: int) -> float:
+    """What it costs to leave piece i outside all phrases."""
+    p = lattice.pieces[i]
+    if p.form in {"nl", "mark"}:
+        return 0.0 if p.text not in "#%/&+" else 0.3
+    if lattice.filler[i]:
+        return 0.3
+    if p.form in {"int", "dec", "big", "dmy"}:
+        return UNUSED_NUMBER
+    return UNUSED_WORD if lattice.known[i] else UNREAD_WORD
+
+
+def segment(lattice: Lattice, phrases: list[list[Phrase]], start: int, end: int) -> list[Segment]:
+    """The cheapest way to read pieces [start, end) as phrases and loose pieces."""
+    size = end - start
+    cost = [float("inf")] * (size + 1)
+    back: list[tuple[int, Phrase | None]] = [(0, None)] * (size + 1)
+    cost[0] = 0.0
+    for k in range(size):
+        here = cost[k]
+        i = start + k
+        c = here + skip_cost(lattice, i)
+        if c < cost[k + 1]:
+            cost[k + 1] = c
+            back[k + 1] = (k, None)
+        for p in phrases[i]:
+            e = p.end - start
+            if e > size:
+                continue
+            c = here + phrase_cost(p)
+            if c < cost[e] - 1e-9:
+                cost[e] = c
+                back[e] = (k, p)
+    out: list[Segment] = []
+    k = size
+    while k:
+        b, p = back[k]
+        out.append(Segment(start + b, start + k, p))
+        k = b
+    out.reverse()
+    return out

@@ -1,0 +1,391 @@
+"""Pieces to a lattice of typed edges: every sense of every word, multi-word form, number shape and repair.
+
+An edge says: from this piece up to that one, the note may mean this kind of thing. Costs compare repairs; an exact
+reading is free.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any, NamedTuple
+
+from notesparse.language.vocabulary import Node, Vocabulary
+from notesparse.text import match, numbers
+from notesparse.text.scan import Piece
+
+
+class Edge(NamedTuple):
+    """`kind` of the pieces up to `end` (exclusive). `how` is exact, sound, near, figure, split or number."""
+
+    end: int
+    kind: str
+    means: Any
+    cost: float
+    how: str
+
+
+SOUND, NEAR, FIGURE = 1.0, 0.7, 0.4
+_NOT_UNIT = frozenset("the a an it them there this that all every each my both pod pods top upper field front back at".split())
+_LETTERS = frozenset("abcdefghjklm")
+_ROWISH = frozenset({Fraction(15, 2), 10, 15, 20, 22, 30, 36, 38, 40, 7, 19})
+
+
+class Lattice:
+    """All edges of one note. `edges[i]` lists those that begin at piece i; `soft[i]` is the cost of passing piece i by inside
+    a phrase (None: a phrase may not pass it); `known[i]` tells whether any sense was found."""
+
+    def __init__(self, text: str, pieces: list[Piece], words: Vocabulary) -> None:
+        self.text = text
+        self.pieces = pieces
+        n = len(pieces)
+        self.edges: list[list[Edge]] = [[] for _ in range(n)]
+        self.soft: list[float | None] = [None] * n
+        self.filler = [False] * n
+        self.known = [False] * n
+        for i in range(n):
+            self._piece(i, words)
+
+    def original(self, i: int, j: int) -> str:
+        """The user's own characters of pieces i to j."""
+        return self.text[self.pieces[i].span.start : self.pieces[j - 1].span.end]
+
+    # one piece -------------------------------------------------------------------------------------------------
+
+    def _piece(self, i: int, words: Vocabulary) -> None:
+        pieces, out = self.pieces, self.edges[i]
+        p = pieces[i]
+        if p.form == "nl":
+            return
+        if p.form == "dmy":
+            out.append(Edge(i + 1, "DMY", p.text, 0.0, "number"))
+            self.known[i] = True
+            return
+        node: Node | None = words.trie
+        j = i
+        while node is not None and j < len(pieces):
+            q = pieces[j]
+            if q.form == "nl":
+                break
+            if q.text == "-" and j > i and q.text not in node.then:
+                j += 1  # tri-foliates
+                continue
+            node = node.then.get(q.text)
+            if node is None:
+                break
+            j += 1
+            for s in node.senses:
+                if s.kind == "FILLER":
+                    if j == i + 1:
+                        self.filler[i] = True
+                        self.soft[i] = 0.05
+                    else:
+                        out.append(Edge(j, "FILLER", "", 0.0, "exact"))
+                else:
+                    out.append(Edge(j, s.kind, s.means, SOUND if s.sound else 0.0, "sound" if s.sound else "exact"))
+        if p.text == "in" and not p.glued and self._at(i + 1) in _NOT_UNIT:
+            out[:] = [e for e in out if e.kind != "INCH"]  # 5 in the top four: no inches
+        if p.form == "mark":
+            self._mark(i)
+        elif p.form == "word":
+            self._word(i, words)
+        self._number(i)
+        if p.form in {"int", "word"} or p.text in "|!":
+            self._damaged(i, words)
+        self.known[i] = self.known[i] or bool(out) or self.filler[i]
+
+    def _mark(self, i: int) -> None:
+        p = self.pieces[i]
+        self.known[i] = True
+        if p.text in ",;":
+            self.soft[i] = 0.5
+        elif p.text in ":()=~>_|" or not p.text.isascii():
+            self.soft[i] = 0.15
+        elif p.text == "-":
+            self.soft[i] = 0.2
+        elif p.text == ".":
+            before = self.pieces[i - 1] if i else None
+            if before is not None and p.glued and before.form == "word" and match.is_abbreviation(before.text):
+                self.soft[i] = 0.05
+        elif p.text in "'\"":
+            self.soft[i] = 0.3
+
+    def _word(self, i: int, words: Vocabulary) -> None:
+        p = self.pieces[i]
+        w = p.text
+        out = self.edges[i]
+        if len(w) == 1 and w in _LETTERS:
+            out.append(Edge(i + 1, "LETTER", w, 0.1, "exact"))
+        if w in words.singles or numbers.is_number_word(w) or numbers.ordinal(w) is not None:
+            return
+        if any(e.how != "sound" for e in out):
+            return
+        if not p.glued and not (i + 1 < len(self.pieces) and self.pieces[i + 1].glued and self.pieces[i + 1].form == "int"):
+            for sense in words.glued.get(w, ()):
+                out.append(Edge(i + 1, sense.kind, sense.means, 0.1, "split"))
+            if any(e.how == "split" for e in out):
+                return
+            for sense, nearness in match.near(w, words):
+                if sense.kind == "FILLER":
+                    continue
+                out.append(Edge(i + 1, sense.kind, sense.means, NEAR + 0.5 * (1 - nearness), f"near {nearness:.2f}"))
+
+    # numbers ---------------------------------------------------------------------------------------------------
+
+    def _number(self, i: int) -> None:
+        p = self.pieces[i]
+        if p.form == "int":
+            self._digits(i)
+        elif p.form in {"dec", "big"}:
+            self._decimal(i)
+        elif p.form == "word":
+            self._spoken(i)
+
+    def _at(self, j: int) -> str:
+        return self.pieces[j].text if j < len(self.pieces) else ""
+
+    def _glued(self, j: int) -> bool:
+        return j < len(self.pieces) and self.pieces[j].glued
+
+    def _fraction_end(self, i: int) -> tuple[int, Fraction, float, str] | None:
+        """`3/16`, `3-16s`, `3 16ths`, `3/ 16` at piece i: (end, value, cost, how)."""
+        p = self.pieces[i]
+        if p.form != "int" or len(p.text) > 2 or p.text == "0":
+            return None
+        top = int(p.text)
+        sep = self._at(i + 1)
+        if sep in {"/", "\\"} and i + 2 < len(self.pieces) and self.pieces[i + 2].form == "int":
+            low = self._at(i + 2)
+            if low in {"2", "3", "4", "8", "16", "32", "64"} and top < int(low):
+                end = i + 3
+                if self._at(end) in {"ths", "th", "s", "nds", "rds", "rd"} and self._glued(end):
+                    end += 1
+                return end, Fraction(top, int(low)), 0.0, "exact"
+        if sep == "-" and self._at(i + 2) in {"4", "8", "16"} and top < int(self._at(i + 2)) and top % 2:
+            end = i + 3
+            if self._at(end) in {"s", "ths", "th", "'s"} and self._glued(end):
+                return end + 1, Fraction(top, int(self._at(i + 2))), 0.3, "sound"
+            if self._at(i + 2) == "16":
+                return end, Fraction(top, 16), 0.9, "sound"
+        if sep in {"4", "8", "16"} and self.pieces[i + 1].form == "int" and top < int(sep) and not self._glued(i + 1):
+            if self._at(i + 2) in {"ths", "th"} and self._glued(i + 2):
+                return i + 3, Fraction(top, int(sep)), 0.3, "sound"
+        return None
+
+    def _digits(self, i: int) -> None:
+        p, out = self.pieces[i], self.edges[i]
+        nxt = self._at(i + 1)
+        value = int(p.text) if len(p.text) < 10 else None
+        if value is None:
+            return
+        if nxt in {"st", "nd", "rd", "th"} and self._glued(i + 1) and len(p.text) <= 2:
+            out.append(Edge(i + 2, "ORD", value, 0.0, "number"))
+            if nxt == "th" and value in {8, 16} and self._at(i - 1) in {"an", "a", "and", "the", "on"}:
+                out.append(Edge(i + 2, "FRAC", Fraction(1, value), 0.2, "sound"))
+            if value <= 31:
+                pass
+        else:
+            out.append(Edge(i + 1, "INT", value, 0.0, "number"))
+        if nxt in {"k", "thousand"}:
+            out.append(Edge(i + 2, "INT", value * 1000, 0.0, "number"))
+        if nxt == "'" and self._glued(i + 1):
+            pass
+        frac = self._fraction_end(i)
+        if frac:
+            end, f, cost, how = frac
+            out.append(Edge(end, "FRAC", f, cost, how))
+        # 1 1/4, 1-1/4, one and a half in figures
+        at = i + 1
+        if self._at(at) in {"-", "&", "and"}:
+            at += 1
+        if at < len(self.pieces) and value <= 40 and self.pieces[at].form == "int":
+            more = self._fraction_end(at)
+            if more and more[3] == "exact":
+                out.append(Edge(more[0], "FRAC", value + more[1], 0.0, "exact"))
+        if at < len(self.pieces) and self._at(at) in {"a", "one"} or self._at(at) == "half":
+            self._and_fraction(i, i + 1, Fraction(value))
+        if len(p.text) == 4 and 1950 <= value <= 2099:
+            out.append(Edge(i + 1, "YEAR", value, 0.0, "number"))
+        if len(p.text) == 2 and self._at(i - 1) == "'" and i:
+            pass
+        if value < 10 and nxt == "quarter" or nxt == "quarters":
+            low = 4
+            if value in {1, 3}:
+                out.append(Edge(i + 2, "FRAC", Fraction(value, low), 0.1, "spoken quarter" if nxt == "quarter" else "exact"))
+        if value < 16 and self._at(i + 1) == "-" and self._at(i + 2) in {"quarter", "quarters", "half", "eighth", "eighths"}:
+            low = numbers.part(self._at(i + 2)) or 1
+            if value < low:
+                out.append(Edge(i + 3, "FRAC", Fraction(value, low), 0.1, "exact"))
+
+    def _decimal(self, i: int) -> None:
+        p, out = self.pieces[i], self.edges[i]
+        if p.form == "big":
+            out.append(Edge(i + 1, "INT", int(p.text.replace(",", "")), 0.0, "number"))
+            return
+        value = Fraction("0" + p.text if p.text.startswith(".") else p.text)
+        out.append(Edge(i + 1, "DEC", value, 0.0, "number"))
+        whole, _, tail = p.text.partition(".")
+        if tail in {"16", "8", "4"} and whole in {"1", "3", "5", "7", "9", "11", "13", "15"} and int(whole) < int(tail):
+            end = i + 1
+            if self._at(end) in {"s", "'s", "th", "ths", "b", "set"} and (self._glued(end) or self._at(end) == "set"):
+                end += 1
+            if tail == "16" or end > i + 1:
+                out.append(Edge(end, "FRAC", Fraction(int(whole), int(tail)), 0.3, "sound"))
+
+    def _spoken(self, i: int) -> None:
+        out = self.edges[i]
+        w = self._at(i)
+        o = numbers.ordinal(w)
+        if o is not None:
+            out.append(Edge(i + 1, "ORD", o, 0.0, "number"))
+        if w == "half":
+            nxt = self._at(i + 1)
+            if nxt == "a" and self._at(i + 2) == "dozen":
+                out.append(Edge(i + 3, "INT", 6, 0.0, "number"))
+            end = i + 1
+            if nxt in {"a", "an"}:
+                end += 1
+            out.append(Edge(i + 1, "FRAC", Fraction(1, 2), 0.0, "number"))
+            if end > i + 1:
+                out.append(Edge(end, "FRAC", Fraction(1, 2), 0.05, "number"))
+        if w in {"quarter", "qtr", "quater"}:
+            out.append(Edge(i + 1, "FRAC", Fraction(1, 4), 0.0, "number"))
+        if w in {"eighth", "8th"} and self._at(i + 1) in {"inch", "of", "in"} or w == "eighth" and self._at(i - 1) == "an":
+            out.append(Edge(i + 1, "FRAC", Fraction(1, 8), 0.0, "number"))
+        if w in {"a", "couple"}:
+            k = i + 1 if w == "a" else i
+            if self._at(k) == "couple":
+                end = k + 2 if self._at(k + 1) in {"of", "a"} else k + 1
+                out.append(Edge(end, "INT", 2, 0.0, "number"))
+            if w == "a" and self._at(k) == "dozen":
+                out.append(Edge(k + 1, "INT", 12, 0.0, "number"))
+            if w == "a" and self._at(k) == "pair":
+                out.append(Edge(k + 1, "INT", 2, 0.0, "number"))
+            if w == "a" and self._at(k) in {"half", "quarter"}:
+                out.append(Edge(k + 1, "FRAC", Fraction(1, numbers.part(self._at(k)) or 1), 0.0, "number"))
+            if w == "a" and self._at(k) == "third" and self._at(k + 1) == "of":
+                out.append(Edge(k + 1, "FRAC", Fraction(1, 3), 0.0, "number"))
+            if w == "a":
+                return
+        if w == "an" and self._at(i + 1) in {"eighth"}:
+            out.append(Edge(i + 2, "FRAC", Fraction(1, 8), 0.0, "number"))
+        if w == "dozen":
+            out.append(Edge(i + 1, "INT", 12, 0.0, "number"))
+        if not (numbers.is_number_word(w) or w in {"point", "oh"}):
+            return
+        run: list[str] = []
+        j = i
+        while j < len(self.pieces) and len(run) < 8:
+            t = self._at(j)
+            if t == "-" and run and self._glued(j):
+                j += 1
+                continue
+            if not (numbers.is_number_word(t) or t in {"and", "point", "oh"}):
+                break
+            if self.pieces[j].form == "nl":
+                break
+            run.append(t)
+            j += 1
+            value = numbers.words_to_number(tuple(run))
+            if value is None:
+                continue
+            if value.denominator == 1:
+                out.append(Edge(j, "INT", int(value), 0.0, "number"))
+                if 1950 <= value <= 2099 and len(run) >= 3:
+                    out.append(Edge(j, "YEAR", int(value), 0.0, "number"))
+            else:
+                out.append(Edge(j, "DEC", value, 0.0, "number"))
+            if value.denominator == 1:
+                self._after_number(i, j, value, run)
+
+    def _after_number(self, i: int, j: int, value: Fraction, run: list[str]) -> None:
+        """What may follow a spoken number: three sixteenths, twenty first, two dozen, one and a half."""
+        out = self.edges[i]
+        k = j + 1 if self._at(j) == "-" and self._glued(j) else j
+        nxt = self._at(k)
+        part = numbers.part(nxt)
+        if part and value < part and len(run) == 1:
+            if part == 8 and nxt == "eight" and self._at(k + 1) != "inch":
+                part = None
+        if part and value < part and len(run) == 1 and not (nxt in {"third", "fourth", "eighth", "half", "eight"} and value > 1
+                                                            and self._at(k + 1) not in {"inch", "in", "inches", "of", '"'}):
+            how = "number"
+            if nxt in {"quarter", "qtr", "quater"} and value > 1 and k == j:
+                how = "spoken quarter"  # three quarter inch pods: one size, or three pods of a quarter?
+            if nxt in {"eights", "eight", "sixteens"}:
+                how = "sound"
+            out.append(Edge(k + 1, "FRAC", value / part, 0.0 if how != "sound" else 0.2, how))
+        tens = int(value) if value < 100 else 0
+        o = numbers.ordinal(nxt)
+        if o is not None and o < 10 and tens >= 20 and tens % 10 == 0 and len(run) == 1:
+            out.append(Edge(k + 1, "ORD", tens + o, 0.0, "number"))
+        if nxt == "dozen":
+            out.append(Edge(k + 1, "INT", int(value) * 12, 0.0, "number"))
+        if nxt == "hundred" and 10 < value < 100:
+            out.append(Edge(k + 1, "INT", int(value) * 100, 0.0, "number"))
+        if nxt == "and":
+            self._and_fraction(i, j, value)
+        if run[0] == "twenty" and len(run) == 1 and False:
+            pass
+
+    def _and_fraction(self, i: int, j: int, whole: Fraction) -> None:
+        """`and a half`, `and three quarters` after a whole number that ends at piece j."""
+        k = j
+        if self._at(k) in {"and", "&"}:
+            k += 1
+        if self._at(k) in {"a", "an", "one"}:
+            k += 1
+            part = numbers.part(self._at(k))
+            if part:
+                self.edges[i].append(Edge(k + 1, "FRAC", whole + Fraction(1, part), 0.0, "number"))
+            return
+        if self._at(k) == "half":
+            self.edges[i].append(Edge(k + 1, "FRAC", whole + Fraction(1, 2), 0.1, "number"))
+            return
+        if numbers.is_number_word(self._at(k)):
+            top = numbers.words_to_number((self._at(k),))
+            part = numbers.part(self._at(k + 1))
+            if top and part and top < part:
+                self.edges[i].append(Edge(k + 2, "FRAC", whole + top / part, 0.0, "number"))
+
+    # damaged figures and letters --------------------------------------------------------------------------------
+
+    def _damaged(self, i: int, words: Vocabulary) -> None:
+        """Old paper: l, I, | for 1; O for 0; S for 5; B for 8; a figure inside a word."""
+        pieces = self.pieces
+        if pieces[i].glued and i and pieces[i - 1].form in {"int", "word"}:
+            return
+        j = i + 1
+        while j < len(pieces) and pieces[j].glued and (pieces[j].form in {"int", "word"} or pieces[j].text == "|"):
+            j += 1
+        run = self.original(i, j)
+        figure = match.damaged_figure(run)
+        if figure is not None:
+            self.edges[i].append(Edge(j, "INT", figure, FIGURE, "figure"))
+            self.known[i] = True
+            # l/2, 3/l6
+            if self._at(j) == "/" and j + 1 < len(pieces):
+                k = j + 2
+                while k < len(pieces) and pieces[k].glued and pieces[k].form in {"int", "word"} and k < j + 3:
+                    if pieces[k].text in {"ths", "in"}:
+                        break
+                    k += 1
+                low = match.damaged_figure(self.original(j + 1, k))
+                if low is None and self._at(j + 1).isdigit():
+                    low, k = int(self._at(j + 1)), j + 2
+                if low in {2, 4, 8, 16, 32} and figure < low:
+                    self.edges[i].append(Edge(k, "FRAC", Fraction(figure, low), FIGURE, "figure"))
+        elif run.isdigit() and self._at(j) == "/" and j + 1 < len(pieces) and len(run) <= 2:
+            k = j + 2
+            while k < len(pieces) and pieces[k].glued and pieces[k].form in {"int", "word"} and k < j + 3:
+                k += 1
+            low = match.damaged_figure(self.original(j + 1, k))
+            if low in {2, 4, 8, 16, 32} and int(run) < low:
+                self.edges[i].append(Edge(k, "FRAC", Fraction(int(run), low), FIGURE, "figure"))
+        if len(run) >= 2 and not run.isdigit():
+            for word in match.damaged_words(run):
+                senses = words.singles.get(word)
+                if senses and word != run.lower():
+                    for s in senses:
+                        if s.kind != "FILLER":
+                            self.edges[i].append(Edge(j, s.kind, s.means, FIGURE, "figure"))
+                    break

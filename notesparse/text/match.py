@@ -1,0 +1,112 @@
+"""A word to the trade words that it may be: damaged letters, and nearness by edit distance.
+
+Tuned by word length (measured): OSA edits 1 for 4 to 7 letters, 2 for 8 and 9, 3 from 10 on; the same first letter
+below 8 letters; never for the ordinary words of `never.toml`.
+"""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+from notesparse.language.vocabulary import Sense, Vocabulary
+
+_ABBREVIATIONS = frozenset(
+    "pl plt tf tri trif trifol fl flr blm bl pd pds nd nds no in ft rd st ave var mg rm gal approx avg max min temp rec'd "
+    "mon tue tues wed thu thurs thur fri sat sun jan feb mar apr jun jul aug sep sept oct nov dec ac pt loc vs lf lvs sd "
+    "dn fr dr mt do id sq oz lb lbs hr hrs mi n s e w ne nw se sw co hwy sec twp incl ca etc p pg v r".split())
+
+_FIGURES = {"l": "1", "I": "1", "|": "1", "i": "1", "O": "0", "o": "0", "S": "5", "B": "8", "Z": "2", "z": "2"}
+_LETTERS = {"1": ("l", "i"), "0": ("o",), "5": ("s",), "3": ("e",), "8": ("b",), "4": ("a",)}
+_SLIPS = (("cl", "d"), ("rn", "m"), ("n", "ri"), ("ii", "u"), ("vv", "w"), ("li", "h"), ("c", "e"), ("l", "t"), ("h", "b"))
+
+
+def is_abbreviation(word: str) -> bool:
+    return word in _ABBREVIATIONS
+
+
+def damaged_figure(run: str) -> int | None:
+    """`l2` -> 12, `1O` -> 10, `9S` -> 95, `l00` -> 100, `l` -> 1; None if it is no damaged figure."""
+    if not 1 <= len(run) <= 4 or run.isdigit():
+        return None
+    if run in {"l", "|"}:
+        return 1
+    if len(run) == 1:
+        return None
+    plain = "".join(_FIGURES.get(c, c) for c in run)
+    if not plain.isdigit():
+        return None
+    digits = sum(c.isdigit() for c in run)
+    if digits == 0 and run not in {"ll", "lO", "IO", "lo"}:
+        return None
+    if run[-1] in "iozs" and run[-1].islower() and run[-1] not in {"o"}:
+        return None  # 30s are rows
+    return int(plain)
+
+
+def damaged_words(run: str) -> list[str]:
+    """Words that a damaged run may have been, likeliest first."""
+    low = run.lower()
+    out: list[str] = []
+    if any(c.isdigit() for c in low):
+        forms = [""]
+        for c in low:
+            forms = [f + x for f in forms for x in _LETTERS.get(c, (c,))][:16]
+        out += forms
+        if len(low) > 4:
+            for form in forms:
+                for a, b in _SLIPS:
+                    if a in form:
+                        out.append(form.replace(a, b, 1))
+    elif len(low) >= 4:
+        for a, b in _SLIPS[:5]:
+            if a in low:
+                out.append(low.replace(a, b, 1))
+    return out
+
+
+def allowed_edits(word: str) -> int:
+    n = len(word)
+    return 0 if n < 4 else 1 if n <= 7 else 2 if n <= 9 else 3
+
+
+@lru_cache(maxsize=8192)
+def _nearest(word: str, choices: tuple[str, ...], edits: int) -> tuple[tuple[str, int], ...]:
+    from rapidfuzz.distance import OSA
+
+    best: list[tuple[str, int]] = []
+    least = edits
+    for choice in choices:
+        if abs(len(choice) - len(word)) > least:
+            continue
+        d = OSA.distance(word, choice, score_cutoff=least)
+        if d <= least:
+            if d < least:
+                best, least = [], d
+            best.append((choice, d))
+    return tuple(best)
+
+
+def near(word: str, words: Vocabulary) -> list[tuple[Sense, float]]:
+    """Senses of the trade words nearest to an unknown word, with their nearness (0 to 1); ties give several."""
+    if word in words.never or not word.isalpha():
+        return []
+    edits = allowed_edits(word)
+    if not edits:
+        return []
+    choices = words.near.get(word[0], ())
+    found = _nearest(word, choices, edits)
+    if not found and len(word) >= 8:
+        rest = tuple(w for first, ws in sorted(words.near.items()) if first != word[0] for w in ws if len(w) >= 8)
+        found = _nearest(word, rest, edits)
+    out: list[tuple[Sense, float]] = []
+    seen: set[tuple[str, str]] = set()
+    for choice, d in found:
+        if d == 1 and min(len(word), len(choice)) <= 4 and re.sub(r"[aeiou]", "", word) != re.sub(r"[aeiou]", "", choice) \
+                and sorted(word) != sorted(choice) and len(word) == len(choice):
+            continue  # a four-letter word with another consonant is another word (pond, pods)
+        for s in words.singles[choice]:
+            if (s.kind, str(s.means)) not in seen:
+                seen.add((s.kind, str(s.means)))
+                out.append((s, 1 - d / max(len(word), len(choice))))
+    return out

@@ -1,0 +1,101 @@
+"""From characters to pieces: words, figures and marks with their places in the note.
+
+The note is never rewritten. Pieces carry a plain form (lower case, NFKC, straight quotes, invisible characters left
+out) beside their span in the user's own text.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from dataclasses import dataclass
+
+from notesparse.span import Span
+
+_STRAIGHT = {
+    "‘": "'", "’": "'", "‛": "'", "′": "'", "´": "'", "`": "'", "“": '"', "”": '"', "″": '"', "„": '"', "‟": '"',
+    "–": "-", "—": "-", "−": "-", "‐": "-", "‑": "-", "⁄": "/", "∕": "/", "×": "x", "≈": "~", "↓": "↓", "·": "·",
+}
+_SUFFIXES = ("'s", "'re", "'ve", "'ll", "'m", "'d")
+
+_PIECE = re.compile(
+    r"(?P<nl>\r\n|\n|\r)"
+    r"|(?P<dmy>\d{1,4}([-/.])(?:\d{1,2}|[ivx]{1,4})\3(?:\d{4}|\d{2})(?![\d/]))"
+    r"|(?P<big>\d{1,3}(?:,\d{3})+(?!\d))"
+    r"|(?P<dec>(?<![\d.])\d*\.\d+(?![\d.]*\.\d))"
+    r"|(?P<int>\d+)"
+    r"|(?P<word>[^\W\d_]+(?:'[^\W\d_]+)*)"
+    r"|(?P<mark>[^\s])"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """The smallest thing the reader handles. `form` is nl, dmy, big, dec, int, word or mark."""
+
+    text: str
+    form: str
+    span: Span
+    glued: bool  # no blank between this piece and the one before it
+    column: int  # code points since the line began
+    gap: int  # blanks before it (a tab counts as four)
+
+
+def _plain(text: str) -> tuple[str, list[int] | None]:
+    """The plain form and, if it is not the text itself in lower case, the place of each of its characters."""
+    if text.isascii():
+        return text.lower(), None
+    out: list[str] = []
+    at: list[int] = []
+    for i, ch in enumerate(text):
+        if ch.isascii():
+            out.append(ch.lower())
+            at.append(i)
+            continue
+        if unicodedata.category(ch) in {"Cf", "Mn", "Me", "Cs"}:  # zero width, marks, stray halves: nothing to read
+            continue
+        plain = _STRAIGHT.get(ch)
+        if plain is None:
+            plain = unicodedata.normalize("NFKC", ch).lower()
+            plain = "".join(_STRAIGHT.get(c, c) for c in plain)
+        if len(plain) > 1 and plain[0].isdigit() and out and out[-1].isdigit():
+            plain = " " + plain  # 1¼ is one and a quarter, not eleven fourths
+        for c in plain:
+            out.append(c)
+            at.append(i)
+    return "".join(out), at
+
+
+def scan(text: str) -> list[Piece]:
+    """All pieces of a note, in order; blanks are left out, line ends are pieces."""
+    plain, at = _plain(text)
+    pieces: list[Piece] = []
+    line_start = 0
+    end_before = 0
+    for m in _PIECE.finditer(plain):
+        a, b = m.span()
+        form = m.lastgroup or "mark"
+        if form == "3":
+            form = "dmy"
+        for x, y, f in _split(plain, a, b, form):
+            real = Span(x, y) if at is None else Span(at[x], at[y - 1] + 1)
+            blanks = plain[end_before:x]
+            gap = sum(4 if c == "\t" else 1 for c in blanks)
+            pieces.append(Piece(plain[x:y], f, real, gap == 0 and bool(pieces), x - line_start, gap))
+            end_before = y
+        if form == "nl":
+            line_start = b
+    return pieces
+
+
+def _split(plain: str, a: int, b: int, form: str) -> list[tuple[int, int, str]]:
+    """Cut off 's and friends; cut figures after R one by one, since R has one digit (R71 brown pod)."""
+    word = plain[a:b]
+    if form == "word":
+        for suffix in _SUFFIXES:
+            if word.endswith(suffix) and len(word) > len(suffix) and word not in {"pl'd", "rec'd", "plt'd", "let's"}:
+                cut = b - len(suffix)
+                return [(a, cut, "word"), (cut, b, "word")]
+    if form == "int" and b - a == 2 and a > 0 and plain[a - 1] == "r" and (a < 2 or not plain[a - 2].isalpha()):
+        return [(a, a + 1, "int"), (a + 1, b, "int")]
+    return [(a, b, form)]
