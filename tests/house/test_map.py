@@ -56,7 +56,7 @@ def test_every_folder_of_the_tests_is_named() -> None:
     assert missing == []
 
 
-def tested_table() -> dict[str, set[str]]:
+def _table_in_force() -> dict[str, set[str]]:
     """`MAY_IMPORT` as test_imports.py has it."""
     tree = ast.parse((ROOT / "tests/house/test_imports.py").read_text(encoding="utf-8"))
     values = [
@@ -70,4 +70,4 @@ def tested_table() -> dict[str, set[str]]:
 
 def test_the_import_table_shown_is_the_one_tested() -> None:
     rows = re.findall(r"^\| `(\w+)` \| (.*?) \|$", chapter("Which room may import which"), re.MULTILINE)
-    assert {room: set(re.findall(r"`(\w+)`", cell)) for room, cell in rows} == tested_table()
+    assert {room: set(re.findall(r"`(\w+)`", cell)) for room, cell in rows} == _table_in_force()
