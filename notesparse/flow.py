@@ -19,6 +19,7 @@ from notesparse.observing.fold import EVIDENCE, FILLER, Context
 from notesparse.observing.names import Name, Names
 from notesparse.observing.series import mark_series
 from notesparse.observing.settle import Settled, settle
+from notesparse.observing.tables import Table, find_tables
 from notesparse.observing.walk import Walk
 from notesparse.options import Options
 from notesparse.outcome import Finding, Note, Outcome, PlantRecord, Question, Repair, StatedRecord, Step, TallyRecord, Unread, Visit
@@ -40,19 +41,25 @@ def read(text: str, *, source: str = "-", sha256: str = "", date: str | None = N
     lattice = Lattice(text, pieces, vocabulary())
     ctx = Context(lattice, date, options.day_first, options.counting_rule)
     ctx.use = [FILLER] * len(pieces)
-    segments, names = _segments(lattice)
-    Walk(ctx, segments, names).run()
+    tables = find_tables(lattice)
+    segments, names = _segments(lattice, tables)
+    Walk(ctx, segments, names, tables).run()
     repeats.join(ctx)
     visits = [v for v in ctx.visits if v.name is not None or not v.empty or v.head]
     return _outcome(ctx, note, visits, options)
 
 
-def _segments(lattice: Lattice) -> tuple[list[Segment], dict[int, Name]]:
-    bare = mark_series(lattice, set())
+def _segments(lattice: Lattice, tables: list[Table]) -> tuple[list[Segment], dict[int, Name]]:
+    table_lines = {line for t in tables for line in range(t.first, t.last + 1)}
+    bare = mark_series(lattice, table_lines)
     root = acceptor()
     n = len(lattice.pieces)
     phrases = [phrases_at(lattice, i, root) for i in range(n)]
-    found = Names(lattice, phrases, bare, set()).find()
+    for t in tables:  # a table is read by its columns
+        for i in range(t.start, t.end):
+            phrases[i] = []
+    found = Names(lattice, phrases, bare, table_lines).find()
+    found = [name for name in found if not any(t.start <= name.start < t.end for t in tables)]
     names = {name.start: name for name in found}
     for name in found:
         for i in range(name.cue_start, name.end):

@@ -16,7 +16,9 @@ from typing import Any
 from notesparse.errors import VocabularyError
 from notesparse.language.folder import grammar_folder
 
-_PIECES = re.compile(r"[a-z]+(?:'[a-z]+)*|\d+|[^\sa-z\d]")
+_PIECES = re.compile(r"'(?:s|re|ve|ll|m|d)\b|[a-z]+(?:'[a-z]+)*|\d+|[^\sa-z\d]")
+_SUFFIXES = ("'s", "'re", "'ve", "'ll", "'m", "'d")
+WHOLE = frozenset({"pl'd", "rec'd", "plt'd", "let's", "plant'd"})  # words whose tail is no word of its own
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +29,7 @@ class Sense:
     means: Any
     spelling: str
     sound: bool = False  # a mis-hearing: read, but shown as a repair
+    cost: float | None = None  # how dear the mis-hearing is, if not as dear as usual
 
 
 @dataclass(slots=True)
@@ -53,7 +56,11 @@ class Vocabulary:
 
 def pieces_of(spelling: str) -> tuple[str, ...]:
     """A spelling cut as the scanner cuts a note."""
-    return tuple(_PIECES.findall(spelling.casefold()))
+    out: list[str] = []
+    for piece in _PIECES.findall(spelling.casefold()):
+        tail = next((s for s in _SUFFIXES if piece.endswith(s) and len(piece) > len(s) and piece not in WHOLE), None)
+        out += [piece[: -len(tail)], tail] if tail else [piece]
+    return tuple(out)
 
 
 def _line_of(text: str, spelling: str) -> int:
@@ -90,7 +97,7 @@ def load_words(texts: dict[str, str], declared: frozenset[str] | None = None) ->
                 parts = pieces_of(said)
                 if not parts:
                     raise VocabularyError(f"{name}: an empty spelling in the entry for {means!r}")
-                sense = Sense(kind, means, said, bool(entry.get("sound", False)))
+                sense = Sense(kind, means, said, bool(entry.get("sound", False)), entry.get("cost"))
                 for other_name, other in seen.get(parts, ()):
                     if other.kind == kind and other.means != means:
                         raise VocabularyError(

@@ -97,7 +97,7 @@ class Names:
         if kinds & _NAMEY:
             return 2.0 if "FIELDNOUN" in kinds else 0.8
         if p.form == "int":
-            return 0.2
+            return 0.0
         if p.text in {"'s", "s"}:
             return 0.0
         if first and p.text == "the":
@@ -105,8 +105,12 @@ class Names:
         if first and p.text in _NEVER_FIRST:
             return None
         number = kinds & {"INT", "ORD"}
+        if kinds & {"MONTH", "WEEKDAY"} and "may" != p.text:
+            return -2.5
+        if kinds & {"PCT", "NUMBERW", "PLANT"} and not first:
+            return -2.5
         if number:
-            return 0.1
+            return -0.35
         if self.lattice.filler[i]:
             return -1.3
         exact = any(e.how == "exact" and e.kind not in {"LETTER"} for e in self.lattice.edges[i] if e.end == i + 1)
@@ -265,7 +269,7 @@ class Names:
                     pass
                 elif k < self.n:
                     sites.append((k, "field", strength, i))
-            if "GOCUE" in kinds and not blocked:
+            if "GOCUE" in kinds and (not blocked or kinds["GOCUE"].end - i >= 2):
                 e = kinds["GOCUE"]
                 k = e.end
                 if k < self.n and pieces[k].text == "the":

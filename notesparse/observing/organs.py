@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from typing import Any
 
@@ -12,6 +13,7 @@ from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
+_POD_WORD = re.compile(r"\b(pods?|pds?)\b")
 MM = Fraction(254, 10)
 _UNIT = {"INCH": MM, "MM": Fraction(1), "MILSOUND": Fraction(1), "CM": Fraction(10), "FOOT": MM * 12}
 
@@ -64,7 +66,7 @@ def flowers(ctx: Context, ph: Phrase, span: Span) -> bool:
         for s in look(ctx, "flowers", False, span):
             s.sound_no = span
         return True
-    found = look(ctx, "flowers", f == "fl_yes", span)
+    found = look(ctx, "flowers", f in {"fl_yes", "fl_count"}, span)
     if f == "fl_past":
         for s in found:
             s.past = True
@@ -185,15 +187,17 @@ def seeds(ctx: Context, ph: Phrase, span: Span) -> bool:
     return True
 
 
-def state(ctx: Context, ph: Phrase, span: Span) -> bool:
+def state(ctx: Context, ph: Phrase, span: Span, hurt: bool = False) -> bool:
     f = ph.form
     if f in {"full", "not_full", "almost_full"}:
         value = {"full": "full", "not_full": "partial", "almost_full": "almost"}[f]
         if ctx.open and ctx.open[0].what in {"seeds", "pods"} and ctx.open[0].present is not False:
+            in_pod = bool(_POD_WORD.search(ctx.lattice.original(ph.start, ph.end).lower()))
             for s in ctx.open:
                 s.fill = Entry(value, span)
                 s.spans.append(span)
                 s.tentative = False
+                s.in_pod = s.in_pod or (in_pod and s.what == "seeds")
                 if s.what == "pods":
                     s.with_pods = True
             return True
@@ -218,6 +222,8 @@ def state(ctx: Context, ph: Phrase, span: Span) -> bool:
         if f == "n_brown" and not n and not podded and not near_pods and ctx.last_what not in {"pods", "seeds", "mature", None}:
             return False
         quantity = bool(n) or (near_pods and (ctx.open[0].qty_one or ctx.lattice.original(ph.start, ph.end) != "")) and f == "n_brown"
+        if f != "pods_brown" and hurt:
+            return False
         _uncolour(ctx)
         plants = put(ctx, "mature_pods", "one", span)
         if f in {"brown", "pods_brown"} and not (near_pods and ctx.open and ctx.open[0].qty_one) and not quantity and not _some_before(ctx, ph):

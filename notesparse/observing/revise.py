@@ -34,10 +34,10 @@ def copy_facts(source: PlantDraft, target: PlantDraft, span: Span, only: str | N
 def same(ctx: Context, ph: Phrase, span: Span) -> bool:
     f = ph.form
     visit = ctx.here()
-    if f == "n_same":
+    if f in {"n_same", "n_same_n"}:
         n = numbers_of(ph)[0]
         ctx.begin([str(n)], span)
-        f = "same_last"
+        f = "same_last" if f == "n_same" else "same_n"
     plants = ctx.plants
     live = [p for p in visit.plants if not p.dropped and p not in plants]
     if not plants:
@@ -46,7 +46,7 @@ def same(ctx: Context, ph: Phrase, span: Span) -> bool:
         plants = ctx.begin([ctx.next_label()], span, named=False)
     label: str | None = None
     if f in {"same_n", "same_ord", "same_pods"}:
-        label = str(numbers_of(ph)[0])
+        label = str(numbers_of(ph)[-1])
     elif f == "same_letter":
         label = str(next(e.means for _, e in ph.path if e.kind == "LETTER"))
     for target in plants:

@@ -27,6 +27,8 @@ def read_stage(ph: Phrase) -> dict[str, Any] | None:
     names = [str(e.means) for e in edges if e.kind == "STAGENAME"]
     if f in {"r_not_yet", "v_not_yet", "name_not_yet"}:
         return None
+    if f == "v_r":
+        return {"v": f"V{nums[0]}", "r": f"R{nums[1]}"}
     if f == "the_v_r":
         return {"v": f"V{nums[0]}", "r": f"R{nums[1]}"}
     if f in {"r1", "r_query", "r_mod"}:

@@ -7,7 +7,9 @@ from typing import Any
 from notesparse.observing import findings, headers, leaves, organs, revise, stages, tallies
 from notesparse.observing.draft import Ask, Entry, Sighting
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context, edges_of, numbers_of
+from notesparse.language.unroll import acceptor
 from notesparse.observing.names import Name
+from notesparse.observing.tables import Table, read_table
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase, Segment
 from notesparse.span import Span
@@ -21,7 +23,8 @@ _OWN = {"trif", "nodes", "topleaf", "scars", "emergence"} | _ORGANS
 class Walk:
     """One pass over the segments of a note."""
 
-    def __init__(self, ctx: Context, segments: list[Segment], names: dict[int, Name]) -> None:
+    def __init__(self, ctx: Context, segments: list[Segment], names: dict[int, Name], tables: list[Table]) -> None:
+        self.tables = {t.start: t for t in tables}
         self.ctx = ctx
         self.segments = segments
         self.names = names
@@ -32,6 +35,7 @@ class Walk:
         self.after_name = False
         self.barred: str | None = None  # why the words up to the next boundary are no evidence
         self.barred_from = 0
+        self.barred_limit = 0
         self.resume_at = 0
 
     # looking around -------------------------------------------------------------------------------------------------
@@ -78,6 +82,13 @@ class Walk:
         while k < len(self.segments):
             s = self.segments[k]
             if s.start < self.resume_at:
+                k += 1
+                continue
+            table = self.tables.get(s.start)
+            if table is not None:
+                self._end_clause(k)
+                read_table(ctx, table, acceptor())
+                self.resume_at = table.end
                 k += 1
                 continue
             name = self.names.get(s.start)
@@ -286,6 +297,9 @@ class Walk:
                 "ratio": "a share of nothing named", "percent": "a share of nothing named"}.get(ph.rule, "out of place")
 
     def _unbars(self, ph: Phrase, k: int) -> bool:
+        if self.barred_limit and ph.start >= self.barred_limit and ph.rule not in {"stage", "where", "length", "place", "findhead"}:
+            self.barred = None
+            return True
         if ph.rule == "label" and ph.form in {"plant_n", "bare", "plant_ord", "next_one", "plant_range", "plant_letter"}:
             self.barred = None
             return True
@@ -298,6 +312,12 @@ class Walk:
         self._clear_waiting()
         self.barred = why
         self.barred_from = ph.start
+        self.barred_limit = 0
+        run = ph.end
+        while run < len(self.ctx.lattice.pieces) and not self._hard(run):
+            run += 1
+        if run - ph.end > 16:  # no stops in this note: a cue reaches some words, not to the end
+            self.barred_limit = ph.end + 7
         self.ctx.mark(ph.start, ph.end, UNREAD, why)
 
     def _bar_back(self, ph: Phrase, k: int, why: str) -> None:
@@ -341,8 +361,10 @@ class Walk:
             return True if False else "barred"
         if rule == "goto":
             return "filler"
-        if rule == "fieldcue":
+        if rule in {"fieldcue", "filler"}:
             return "filler"
+        if rule == "skipit":
+            return self._skip_current(ph, span, k)
         if rule == "correct":
             return self._correct(ph, span, k)
         if rule == "call":
@@ -411,6 +433,7 @@ class Walk:
         if rule in {"ratio", "percent"}:
             return self._ratio(ph, span, k)
         if rule == "sampled":
+            ctx.leave_plants()
             return tallies.sampled(ctx, ph, span)
         if rule == "noneword":
             return self._none(ph, span, k)
@@ -577,6 +600,40 @@ class Walk:
                 c.group = True
                 p.sightings.append(c)
                 self.ctx.open.append(c)
+
+    def _hurt(self, k: int) -> bool:
+        """Hail or disease in the same clause, before the next plant or the next thing seen."""
+        for step in (-1, 1):
+            j, seen = k + step, 0
+            while 0 <= j < len(self.segments) and seen < 9:
+                s = self.segments[j]
+                seen += 1
+                if s.phrase is None:
+                    if self._hard(s.start) or self.ctx.lattice.pieces[s.start].text == ",":
+                        break
+                    if self.ctx.lattice.pieces[s.start].text in {"hail", "ice", "hit", "diseased", "bruised", "rotten", "dead", "moldy"}:
+                        return True
+                elif s.phrase.rule == "findhead" and s.phrase.path[0][1].kind in {"DAMAGE", "DISEASE"}:
+                    return True
+                elif s.phrase.rule in {"label", "pods", "seeds", "flowers", "podshare"}:
+                    break
+                j += step
+        return False
+
+    def _skip_current(self, ph: Phrase, span: Span, k: int) -> bool | str:
+        """`skip it`: the plant just named is no plant."""
+        ctx = self.ctx
+        if not ctx.plants:
+            return "filler"
+        for p in ctx.plants:
+            p.dropped = True
+            for i, piece in enumerate(ctx.lattice.pieces):
+                if p.span.start <= piece.span.start < p.span.end:
+                    ctx.mark(i, i + 1, UNREAD, "a plant that was skipped")
+        ctx.asks = [a for a in ctx.asks if a.plant not in ctx.plants or a.rule == "8"]
+        ctx.leave_plants()
+        ctx.mark(ph.start, ph.end, UNREAD, "a plant that was skipped")
+        return "barred"
 
     # cues -------------------------------------------------------------------------------------------------------------
 
@@ -757,6 +814,14 @@ class Walk:
             organs.look(ctx, ph.rule, False, (ctx.group_span or span).cover(span))
             ctx.open_end = ph.end
             return True
+        if ph.rule == "state":
+            hurt = self._hurt(k)
+            used = organs.state(ctx, ph, span, hurt)
+            if hurt and not used and ph.form in {"brown", "n_brown"}:
+                ctx.mark(ph.start, ph.end, UNREAD, "not a normal pod: no evidence for a stage")
+                return "barred"
+            ctx.open_end = ph.end
+            return used
         handler = {"flowers": organs.flowers, "pods": organs.pods, "seeds": organs.seeds, "state": organs.state, "podshare": organs.podshare}[ph.rule]
         used = handler(ctx, ph, span)
         ctx.open_end = ph.end
@@ -905,6 +970,8 @@ class Walk:
                 ctx.mark(ph.start, nxt.end, EVIDENCE)
                 ctx.tally = None
                 return True
+        if ctx.group is not None and ctx.visit is not None and ctx.visit.plants and ctx.field_clause != ctx.clause:
+            return stages.state_stage(ctx, ph, span, of_field=False)
         field_said = ctx.field_clause == ctx.clause or self.in_clause(k, {"call"}) is not None and (nxt is not None and nxt.rule == "call" or not ctx.explicit)
         of_field = field_said or not ctx.plants
         if not of_field and not ctx.explicit:
@@ -1021,6 +1088,12 @@ class Walk:
         ctx = self.ctx
         nxt, links, mark = self.ahead(k)
         value = findings.number_value(ph)
+        if nxt is not None and nxt.rule in {"emergence", "flowers", "pods", "seeds", "state"} and ctx.sample is not None and not ctx.explicit and not mark and isinstance(
+                value, int) and 0 <= value <= ctx.sample:
+            from notesparse.observing.draft import TallyDraft
+
+            ctx.tally = TallyDraft(None, value, ctx.sample, None, span)
+            return True
         if ctx.star is not None and ctx.plants and str(value) == ctx.plants[-1].label:
             return True
         f = ctx.finding

@@ -28,19 +28,19 @@ class Phrase(NamedTuple):
 
 
 # Reasons, in the order of their weight. A reading that covers more of the note with fewer repairs and fewer pieces wins.
-UNREAD_WORD, UNUSED_WORD, UNUSED_NUMBER, LOOSE, PHRASE = 2.5, 2.0, 3.0, 1.2, 1.0
+UNREAD_WORD, UNUSED_WORD, UNUSED_NUMBER, PHRASE = 2.5, 2.4, 3.0, 1.0
 WIDE_GAP = 0.25  # a phrase that runs over a gap of four blanks or more (columns)
 
 _WEAK = {  # phrases that say little by themselves: better as a part of another
     "bareint": 1.6, "numlist": 0.4, "noneword": 0.6, "yesno": 0.2, "past": 0.3, "plan": 0.3, "goto": 0.25, "group": 0.1,
-    "same": 0.1, "correct": 0.1, "call": 0.0, "where": 0.2, "per": 0.6, "sampled": 0.3, "fieldcue": 0.2,
+    "same": 0.1, "correct": 0.1, "call": 0.0, "where": 0.2, "per": 0.6, "sampled": 0.1, "fieldcue": 0.2, "filler": -0.7,
 }
 _WEAK_FORMS = {
     "bare_top": 1.8, "no_n": 0.5, "plus_rolled": 0.2, "open_n": 0.4, "see_alone": 0.5, "small_alone": 0.7, "ord_day": 1.5, "md": 0.2,
     "ord_node": 0.3, "n_plants": 0.8, "weekday": 0.4, "main_stem": 0.2, "main": 0.2, "len_bare": 0.6, "pod_int": 0.15, "up": 0.6,
     "green": 0.2, "turning": 0.2, "brown": 0.2, "full": 0.1, "lots": 0.4, "half": 0.3, "n_slash_m": 0.5, "nums_down": 0.2, "top_two": 0.3,
     "the_v_r": 0.1, "trif_nr": 0.35, "trif_ord_bare": 0.3, "soil_state": 0.2, "soil": 0.5, "rows": 0.2, "top_open": 0.1, "cot_up": 0.1,
-    "next_n": 0.3, "plant_list": 0.2, "bean_yes": 0.1, "in_pod": 0.3, "mid_plant": 0.2, "num_down": 0.1, "cue_n": 0.1,
+    "next_n": 0.3, "plant_list": 0.2, "bean_yes": 0.1, "in_pod": 0.3, "mid_plant": 0.2, "num_down": 0.1, "cue_n": -0.05, "fl_count": 0.2, "n_same": 0.6, "v_r": -0.5,
     "n_brown": 0.1, "plant_range": 0.1, "md_planted": 0.2, "r_range": 0.1, "lower": 0.1, "n_plus_rolled": 0.1, "same_letter": 0.3,
     "other_n": 0.1, "name": 0.1, "r_half": 0.2, "ord_up": 0.1, "pod_match": 0.1, "day_month": 0.2, "weekday_alone": 0.4, "trif_range": 0.05,
 }
@@ -56,7 +56,9 @@ def _allowed(form: str, path: tuple[tuple[int, Edge], ...]) -> bool:
             return False
         if any(e.kind == "DEC" and not 1 <= e.means < 9 for _, e in path):
             return False
-    if form.startswith(("v1", "v_")) or form == "the_v_r":
+    if form.startswith(("v1", "v_")) or form == "the_v_r":  # v_r: V, then R
+        if form == "v_r" and (len(ints) < 2 and not any(e.kind == "DEC" for _, e in path) or len(ints) == 2 and not 1 <= ints[1] <= 8):
+            return False
         if ints and not 0 <= ints[0] <= 30:
             return False
         if form == "v_range" and len(ints) == 2 and ints[1] <= ints[0]:
@@ -121,10 +123,13 @@ def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
                         best[key] = Phrase(i, edge.end, rule, form, new_path, new_cost)
                 if nxt.then and len(frontier) < FRONTIER:
                     frontier.append((edge.end, nxt, new_cost, new_path))
-            if path:
+            if path and path[-1][1].kind not in {"INTSOUND", "ORDSOUND"}:
                 soft = lattice.soft[at]
                 if soft is not None and len(frontier) < FRONTIER and cost + soft < 2.5:
                     frontier.append((at + 1, step, cost + soft + gap, path))
+    for edge in first:  # a longer filler: bug check, let me see
+        if edge.kind == "FILLER":
+            best[(edge.end, "filler", "filler")] = Phrase(i, edge.end, "filler", "filler", (), 0.0)
     return list(best.values())
 
 

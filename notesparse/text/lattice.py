@@ -24,7 +24,7 @@ class Edge(NamedTuple):
     how: str
 
 
-SOUND, NEAR, FIGURE = 1.0, 0.7, 0.4
+SOUND, NEAR, FIGURE = 0.6, 0.7, 0.4
 _NOT_UNIT = frozenset("the a an it them there this that all every each my both pod pods top upper field front back at".split())
 _LETTERS = frozenset("abcdefghjklm")
 _ROWISH = frozenset({Fraction(15, 2), 10, 15, 20, 22, 30, 36, 38, 40, 7, 19})
@@ -81,9 +81,11 @@ class Lattice:
                     else:
                         out.append(Edge(j, "FILLER", "", 0.0, "exact"))
                 else:
-                    out.append(Edge(j, s.kind, s.means, SOUND if s.sound else 0.0, "sound" if s.sound else "exact"))
+                    out.append(Edge(j, s.kind, s.means, (SOUND if s.cost is None else s.cost) if s.sound else 0.0, "sound" if s.sound else "exact"))
         if p.text == "in" and not p.glued and self._at(i + 1) in _NOT_UNIT:
             out[:] = [e for e in out if e.kind != "INCH"]  # 5 in the top four: no inches
+        if self.filler[i] and any(e.kind == "INTSOUND" for e in out):
+            self.soft[i] = 0.7  # for, to: a number may hide here
         if p.form == "mark":
             self._mark(i)
         elif p.form == "word":

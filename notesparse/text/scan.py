@@ -10,6 +10,7 @@ import re
 import unicodedata
 from dataclasses import dataclass
 
+from notesparse.language.vocabulary import WHOLE
 from notesparse.span import Span
 
 _STRAIGHT = {
@@ -93,7 +94,7 @@ def _split(plain: str, a: int, b: int, form: str) -> list[tuple[int, int, str]]:
     word = plain[a:b]
     if form == "word":
         for suffix in _SUFFIXES:
-            if word.endswith(suffix) and len(word) > len(suffix) and word not in {"pl'd", "rec'd", "plt'd", "let's"}:
+            if word.endswith(suffix) and len(word) > len(suffix) and word not in WHOLE:
                 cut = b - len(suffix)
                 return [(a, cut, "word"), (cut, b, "word")]
     if form == "int" and b - a == 2 and a > 0 and plain[a - 1] == "r" and (a < 2 or not plain[a - 2].isalpha()):
