@@ -33,7 +33,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     },
     "api": {"flow", "outcome", "options", "errors"},
     "record": {"outcome", "facts", "span", "errors", "staging"},
-    "views": {"record", "outcome", "facts", "span"},
+    "views": {"record", "staging", "outcome", "facts", "span"},
     "cli": {
         "api", "flow", "record", "views", "staging", "asking", "language", "outcome", "options", "facts", "span", "errors",
     },
