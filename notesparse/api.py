@@ -1,0 +1,49 @@
+"""Reading a note from Python: one call with plain arguments."""
+
+from __future__ import annotations
+
+import datetime
+import hashlib
+
+from notesparse.errors import InputError
+from notesparse.options import COUNTING_RULES, Options
+from notesparse.outcome import Outcome
+
+
+def read(
+    text: str,
+    date: datetime.date | str | None = None,
+    source: str = "-",
+    counting_rule: str = "open-trifoliates",
+    day_first: bool = False,
+    strict_top: bool = False,
+) -> Outcome:
+    """Read the note `text`.
+
+    `date` is the note's own date (a date, or ISO text), which serves where the text gives none; `source` is the name
+    that the record keeps for the note. The other arguments are those of `Options`.
+    """
+    if counting_rule not in COUNTING_RULES:
+        raise InputError(f"There is no counting rule {counting_rule!r}; there are {', '.join(COUNTING_RULES)}.")
+    from notesparse.flow import read as read_note  # the grammar is built on the first note
+
+    return read_note(
+        text,
+        source=source,
+        sha256=hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest(),
+        date=_iso(date),
+        options=Options(counting_rule, day_first, strict_top),
+    )
+
+
+def _iso(date: datetime.date | str | None) -> str | None:
+    if date is None:
+        return None
+    if isinstance(date, datetime.datetime):
+        return date.date().isoformat()
+    if isinstance(date, datetime.date):
+        return date.isoformat()
+    try:
+        return datetime.date.fromisoformat(date).isoformat()
+    except ValueError:
+        raise InputError(f"{date!r} is no date; write it as 2026-07-14.") from None

@@ -1,0 +1,165 @@
+"""Note files in, results out: how bytes become a note, and writing a file whole or not at all."""
+
+from __future__ import annotations
+
+import codecs
+import datetime
+import hashlib
+import os
+import re
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TextIO
+
+from notesparse.errors import InputError
+
+LARGEST = 10_000_000
+"""The most bytes that a note may have. A day's walk is a few thousand."""
+
+_MARKS = (  # the longer mark first: the UTF-32 one begins with the UTF-16 one
+    (codecs.BOM_UTF32_LE, "utf-32"),
+    (codecs.BOM_UTF32_BE, "utf-32"),
+    (codecs.BOM_UTF8, "utf-8-sig"),
+    (codecs.BOM_UTF16_LE, "utf-16"),
+    (codecs.BOM_UTF16_BE, "utf-16"),
+)
+
+_OTHER_KINDS = (
+    (b"PK\x03\x04", "a word processor's or spreadsheet's file"),
+    (b"\xd0\xcf\x11\xe0", "a word processor's or spreadsheet's file"),
+    (b"{\\rtf", "a formatted document"),
+    (b"%PDF-", "a PDF"),
+    (b"\xff\xd8\xff", "a picture"),
+    (b"\x89PNG", "a picture"),
+)
+
+_DATED = re.compile(r"(\d{4}-\d{2}-\d{2})(?!\d)")
+
+
+@dataclass(frozen=True, slots=True)
+class NoteFile:
+    """A note before it is read. `guessed` names the encoding where nothing in the file told it."""
+
+    text: str
+    source: str
+    sha256: str
+    date: str | None
+    guessed: str | None = None
+
+
+def load(path: str) -> NoteFile:
+    """The note in a file; its date is the ISO date that the file's name begins with. Raises `InputError`."""
+    try:
+        if Path(path).is_dir():
+            raise InputError(f"{path} is a folder, not a note.")
+        with open(path, "rb") as file:
+            data = file.read(LARGEST + 1)
+    except FileNotFoundError:
+        raise InputError(f"{path}: there is no such file.") from None
+    except PermissionError:
+        raise InputError(f"{path}: this file may not be read; check its permissions.") from None
+    except (OSError, ValueError) as fault:  # ValueError: a name with a NUL in it
+        raise InputError(f"{path}: cannot be read ({getattr(fault, 'strerror', None) or fault}).") from None
+    return from_bytes(data, path, date_in_name(path))
+
+
+def from_bytes(data: bytes, source: str, date: str | None = None) -> NoteFile:
+    """The note in `data`. Raises `InputError`, with what to do, where there is none."""
+    name = "standard input" if source == "-" else source
+    if len(data) > LARGEST:
+        raise InputError(
+            f"{name}: larger than {LARGEST // 1_000_000} MB, too large for a note; give each note a file of its own."
+        )
+    for start, kind in _OTHER_KINDS:
+        if data.startswith(start):
+            raise InputError(f"{name}: is {kind}; save it as plain text (.txt) and give that.")
+    text, encoding = _decode(data, name)
+    if "\0" in text or _mostly_controls(text):
+        raise InputError(f"{name}: is not plain text; save the note as plain text in UTF-8 and give that.")
+    if not text.strip("\ufeff \t\r\n\f\v\u00a0"):
+        raise InputError(f"{name}: there is no note in it, the {'input' if source == '-' else 'file'} is empty.")
+    guessed = encoding if encoding in ("cp1252", "latin-1") else None
+    return NoteFile(text, source, hashlib.sha256(data).hexdigest(), date, guessed)
+
+
+def _decode(data: bytes, name: str) -> tuple[str, str]:
+    """The text without its byte-order mark, line ends untouched: by the mark, else UTF-8, cp1252, Latin-1."""
+    for mark, encoding in _MARKS:
+        if data.startswith(mark):
+            try:
+                return data.decode(encoding), encoding
+            except UnicodeDecodeError:
+                raise InputError(
+                    f"{name}: begins as {encoding.upper()} text and goes on as something else; "
+                    "save the note again as plain text in UTF-8."
+                ) from None
+    for encoding in ("utf-8", "cp1252"):
+        try:
+            return data.decode(encoding), encoding
+        except UnicodeDecodeError:
+            continue
+    return data.decode("latin-1"), "latin-1"
+
+
+def _mostly_controls(text: str) -> bool:
+    """Whether more than one character in twenty is a control character that no note holds."""
+    odd = sum(1 for c in text if (c < " " and c not in "\t\r\n\f\v\x1b") or "\x7f" <= c <= "\x9f")
+    return odd * 20 > len(text)
+
+
+def date_in_name(path: str) -> str | None:
+    """The ISO date that a file's name begins with, if it is one."""
+    found = _DATED.match(Path(path).name)
+    if not found:
+        return None
+    try:
+        return datetime.date.fromisoformat(found[1]).isoformat()
+    except ValueError:
+        return None
+
+
+@contextmanager
+def write_whole(path: str) -> Iterator[TextIO]:
+    """A file to write UTF-8 text to, line ends as written. It takes its name once all is well; else nothing is left.
+
+    Raises `InputError` where the folder does not exist or may not be written to.
+    """
+    target = Path(os.path.realpath(path))  # behind a link: the file itself, so that the link stays
+    folder = target.parent
+    if target.is_dir():
+        raise InputError(f"{path}: is a folder; name a file in it.")
+    if not folder.is_dir():
+        raise InputError(f"{path}: there is no folder {folder}.")
+    if target.exists() and not target.is_file():  # a device or a pipe: there is nothing to swap
+        with open(target, "w", encoding="utf-8", newline="", errors="backslashreplace") as file:
+            yield file
+        return
+    made = None
+    try:
+        handle, made = tempfile.mkstemp(prefix=f".{target.name}.", suffix=".part", dir=folder)
+        with open(handle, "w", encoding="utf-8", newline="", errors="backslashreplace") as file:
+            yield file
+            file.flush()
+            os.fsync(file.fileno())
+        os.chmod(made, _mode_of(target))
+        os.replace(made, target)
+        made = None
+    except BrokenPipeError:
+        raise
+    except OSError as fault:
+        raise InputError(f"{path}: cannot be written ({fault.strerror}).") from None
+    finally:
+        if made is not None:
+            Path(made).unlink(missing_ok=True)
+
+
+def _mode_of(target: Path) -> int:
+    """The permissions of the file that is replaced, or those of any new file (the temporary one is private)."""
+    if target.exists():
+        return target.stat().st_mode & 0o777
+    mask = os.umask(0)
+    os.umask(mask)
+    return 0o666 & ~mask
