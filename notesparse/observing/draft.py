@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -167,3 +168,26 @@ class VisitDraft:
             if p.label.casefold() == label.casefold() and (stop is None or p.stop == stop) and not p.dropped:
                 return p
         return None
+
+
+def merged(p: PlantDraft, what: str) -> list[Sighting]:
+    """The sightings of a kind: what is said of the plant itself goes over what was copied."""
+    seen = [s for s in p.sightings if s.what == what and not s.tentative]
+    own = [s for s in seen if not s.copied]
+    base = [s for s in seen if s.copied]
+    if not own or not base:
+        return own or base
+    if own[-1].present is False:
+        return own
+    last, old = own[-1], base[-1]
+    if old.present and last.present:
+        last = copy.copy(last)
+        last.spans = list(last.spans)
+        own = [*own[:-1], last]
+        last.length = last.length or old.length
+        last.places = last.places or old.places
+        last.fill = last.fill or old.fill
+        last.full_length = last.full_length or old.full_length
+        last.count_int = last.count_int or old.count_int
+        last.in_pod = last.in_pod or old.in_pod
+    return own

@@ -94,6 +94,8 @@ class Names:
         if p.form in {"nl", "dec", "big", "dmy"}:
             return None
         kinds = self._kinds(i)
+        if "FIELDNOUN" in kinds and kinds & {"INT", "ORD"}:
+            return 0.3
         if kinds & _NAMEY:
             return 2.0 if "FIELDNOUN" in kinds else 0.8
         if p.form == "int":
@@ -169,6 +171,8 @@ class Names:
         lone_number = all(self.pieces[x].form in {"int"} or self._kinds(x) & {"INT"} for x in range(i, j) if self.pieces[x].text != "the")
         if lone_number and self.pieces[i].text != "the":
             return None
+        if any(e.end > j and e.kind in {"ORD", "INT", "DEC", "FRAC"} for e in self.lattice.edges[j - 1]):
+            worth -= 1.5  # the name would cut a number in two
         score = worth + bonus + (0.8 if title else 0.0) - 0.25 * max(0, words - 3)
         if after >= self.n:
             follow = 0.4 if site in {"field", "go"} else -2.0
@@ -258,7 +262,7 @@ class Names:
                             d = self._pass_fillers(ph.end)
                             sites.append((d, "date" if site != "note" else "date", 1.0, k))
                 fresh = False
-            if "FIELDCUE" in kinds:
+            if "FIELDCUE" in kinds and not any(e.kind in {"OVERALL", "CALLING"} for k in range(max(0, i - 4), i + 1) for e in self.lattice.edges[k] if e.end > i):
                 e = kinds["FIELDCUE"]
                 k = self._pass_fillers(e.end, ":-?=")
                 strength = 2.5
@@ -275,7 +279,10 @@ class Names:
                 if k < self.n and pieces[k].text == "the":
                     sites.append((k + 1, "go", 0.9, i))
                 sites.append((k, "go", 0.9 if pieces[i].text not in {"in", "at", "then", "checked", "looked"} else 0.3, i))
-            if "NOTVISITED" in kinds:
+            covered = any(e.kind in {"OVERALL", "CALLING", "SKIPIT"} for e in self.lattice.edges[i])
+            if covered:
+                sites = [s for s in sites if s[0] != i and s[3] != i]
+            if "NOTVISITED" in kinds and not covered:
                 e = kinds["NOTVISITED"]
                 sites.append((self._pass_fillers(e.end), "skip", 1.5, i))
             if p.text == "," and not blocked and i + 1 < self.n:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import copy
 
-from notesparse.observing.draft import Ask, PlantDraft
+from notesparse.observing.draft import Ask, PlantDraft, merged
 from notesparse.observing.fold import Context, numbers_of
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
@@ -21,7 +21,7 @@ def copy_facts(source: PlantDraft, target: PlantDraft, span: Span, only: str | N
             e.span, e.copied = span, True
             target.facts.setdefault(key, []).insert(0, e)
     copied = []
-    for s in source.sightings:
+    for s in [s for what in ("flowers", "pods", "seeds") for s in merged(source, what)]:
         if only and s.what != only:
             continue
         c = copy.deepcopy(s)

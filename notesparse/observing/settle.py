@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from notesparse.facts import PlantFacts
-from notesparse.observing.draft import Ask, Entry, Place, PlantDraft, Sighting
+from notesparse.observing.draft import Ask, Entry, Place, PlantDraft, Sighting, merged
 from notesparse.observing.fold import Context
 from notesparse.outcome import Unread
 from notesparse.span import Span, cover_all
@@ -56,7 +56,7 @@ def settle(ctx: Context, p: PlantDraft) -> Settled:
         out.spans.pop("mature_pods", None)
     _counts(ctx, p, out)
     for what in ("flowers", "pods", "seeds"):
-        seen = _merged(p, what)
+        seen = merged(p, what)
         if seen:
             _organ(ctx, p, out, what, seen)
     _pods_of_seeds(p, out)
@@ -105,27 +105,6 @@ def _counts(ctx: Context, p: PlantDraft, out: Settled) -> None:
     elif n is not None and t is None and n >= 1:
         out.put("trifoliates", n - 1, out.spans["nodes"], derived=True)
         ctx.assume("4.9", out.spans["nodes"], "nodes are counted from the unifoliate node: one trifoliate less than nodes")
-
-
-def _merged(p: PlantDraft, what: str) -> list[Sighting]:
-    """The sightings of a kind: what is said of the plant itself goes over what was copied."""
-    seen = [s for s in p.sightings if s.what == what and not s.tentative]
-    own = [s for s in seen if not s.copied]
-    base = [s for s in seen if s.copied]
-    if not own or not base:
-        return own or base
-    if own[-1].present is False:
-        return own
-    last, old = own[-1], base[-1]
-    if old.present:
-        last.length = last.length or old.length
-        last.places = last.places or old.places
-        last.fill = last.fill or old.fill
-        last.full_length = last.full_length or old.full_length
-        last.count_int = last.count_int or old.count_int
-        last.spans = [*last.spans, *old.spans] if last.spans else old.spans
-        last.in_pod = last.in_pod or old.in_pod
-    return own
 
 
 def _top_negative(s: Sighting) -> bool:

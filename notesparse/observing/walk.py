@@ -46,6 +46,8 @@ class Walk:
         mark = False
         for s in self.segments[at + 1 : at + 1 + limit]:
             if s.phrase is not None:
+                if s.phrase.rule == "filler":
+                    continue
                 return s.phrase, links, mark
             p = self.ctx.lattice.pieces[s.start]
             if p.form == "nl" or (p.text in ".;" and self.ctx.lattice.soft[s.start] is None):
@@ -63,6 +65,8 @@ class Walk:
             if s.phrase is None:
                 if self._hard(s.start):
                     return None
+            elif s.phrase.rule == "filler":
+                pass
             elif s.phrase.rule in rules:
                 return s.phrase
             elif s.phrase.rule == "label":

@@ -84,6 +84,8 @@ class Lattice:
                     out.append(Edge(j, s.kind, s.means, (SOUND if s.cost is None else s.cost) if s.sound else 0.0, "sound" if s.sound else "exact"))
         if p.text == "in" and not p.glued and self._at(i + 1) in _NOT_UNIT:
             out[:] = [e for e in out if e.kind != "INCH"]  # 5 in the top four: no inches
+        if p.text == "of":
+            self.soft[i] = None
         if self.filler[i] and any(e.kind == "INTSOUND" for e in out):
             self.soft[i] = 0.7  # for, to: a number may hide here
         if p.form == "mark":
