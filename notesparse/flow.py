@@ -78,7 +78,7 @@ def _opens(ctx: Context, visits: list[VisitDraft], settled: list[list[Settled]],
     asks += nodes_habit(visits, settled)
     asks += counting_habit(visits, settled, stages, options.counting_rule)
     asks += stated_against_computed(visits, settled, stages, options.counting_rule)
-    asks += odd_dates(visits, stages)
+    asks += odd_dates(visits, stages, ctx.note_date)
     out = []
     for a in asks:
         opened = _open(a, visits)

@@ -101,14 +101,15 @@ def _none(stage: str) -> str:
     return "no open flower" if stage == "none" else stage
 
 
-def odd_dates(visits: list[VisitDraft], stages: list[list[tuple[Staged, Staged]]]) -> list[Ask]:
+def odd_dates(visits: list[VisitDraft], stages: list[list[tuple[Staged, Staged]]], note_date: str | None = None) -> list[Ask]:
     """Days from planting that no soybean needs (guide section 8)."""
     out = []
     for v, st in zip(visits, stages, strict=True):
         planted, seen = v.head.get("planted"), v.head.get("date")
-        if planted is None or seen is None and v.asked_day is None:
+        iso_day = seen.value if seen is not None else note_date
+        if planted is None or iso_day is None:
             continue
-        day = date.fromisoformat(seen.value if seen is not None else v.asked_day or "")
+        day = date.fromisoformat(iso_day)
         days = (day - date.fromisoformat(planted.value)).days
         flowering = any(r.stage not in {None, "none"} for _, r in st) or any(t.what in {"R1", "R2", "R3", "R4", "R5", "R6", "R7", "R8"} for t in v.tallies)
         highest = max((rank(x.stage) for x, _ in st if x.stage), default=0)

@@ -157,7 +157,6 @@ class VisitDraft:
     findings: list[FindingDraft] = field(default_factory=list)
     asks: list[Ask] = field(default_factory=list)
     dated_entry: bool = False
-    asked_day: str | None = None
 
     @property
     def empty(self) -> bool:

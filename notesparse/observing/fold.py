@@ -165,12 +165,9 @@ class Context:
             return self.begin([self.next_label()], span, named=False)
         if not self.explicit and fresh_key and not self.correcting and not self.taking_back:
             p = self.plants[-1]
-            if (p.line != self.line and self._new_line_new_plant(p)) or fresh_key in p.facts:
+            if fresh_key in p.facts:
                 return self.begin([self.next_label()], span, named=False)
         return self.plants
-
-    def _new_line_new_plant(self, p: PlantDraft) -> bool:
-        return not p.empty and bool({"trifoliates", "nodes"} & set(p.facts))
 
     def said(self, kind: str, span: Span, undo: Callable[[], None], put: Callable[[int], None] | None = None) -> None:
         self.statements.append(Statement(kind, span, undo, self.plants[-1] if self.plants else None, put))

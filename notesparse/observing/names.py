@@ -141,6 +141,8 @@ class Names:
                 glued_letter = j + 1 < self.n and self.pieces[j + 1].glued and self.pieces[j + 1].form == "word" and len(
                     self.pieces[j + 1].text) == 1 and self.pieces[j + 1].text not in {"t"}
                 noun_next = j + 1 < self.n and "FIELDNOUN" in self._kinds(j + 1)
+                if site not in {"note", "line", "go", "field", "date"} or any(p.rule == "rows" for p in self.phrases[j]):
+                    noun_next = glued_letter = False
                 if not (glued_letter or noun_next):
                     break
                 if glued_letter:

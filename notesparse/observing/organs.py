@@ -21,6 +21,8 @@ _UNIT = {"INCH": MM, "MM": Fraction(1), "MILSOUND": Fraction(1), "CM": Fraction(
 def look(ctx: Context, what: str, present: bool | None, span: Span) -> list[Sighting]:
     """A new sighting on each current plant; places and lengths that came before it are its own."""
     group = ctx.group is not None
+    if not ctx.explicit and ctx.plants and ctx.line != ctx.plants[-1].line and ctx.group is None and any(s.what == what for s in ctx.plants[-1].sightings):
+        ctx.begin([ctx.next_label()], span, named=False)
     if ctx.group == "none" and present is True:
         present = False
     plants = ctx.need_plants(span)
@@ -115,10 +117,15 @@ def pods(ctx: Context, ph: Phrase, span: Span) -> bool:
         nums = [int(e.means) for _, e in edges_of(ph, "INT")]
         for s in look(ctx, "pods", True, span):
             s.count_int = Length(float(nums[0]) if len(nums) == 1 else (float(nums[0]), float(nums[1])), False, span, bare="whole")
-    elif f == "pod_len":
+    elif f in {"pod_len", "pod_frac"}:
         length = read_length(ph, span)
         if length is None:
             return False
+        if f == "pod_frac" and ph.path[0][1].kind == "FRAC" and length.spoken_quarter:
+            length.count = 3
+        if f == "pod_frac":
+            i = next(k for k, e in ph.path if e.kind in {"FRAC", "DEC"})
+            length.span = ctx.span(i, next(e.end for k, e in ph.path if k == i))
         for s in look(ctx, "pods", True, span):
             s.length = length
     return True
@@ -180,8 +187,11 @@ def seeds(ctx: Context, ph: Phrase, span: Span) -> bool:
     for s in found:
         if f == "seed_small":
             s.fill = Entry("partial", span)
-        elif f == "seed_len":
+        elif f in {"seed_len", "seed_frac"}:
             s.length = read_length(ph, span)
+            if f == "seed_frac" and s.length is not None:
+                i = next(k for k, e in ph.path if e.kind in {"FRAC", "DEC"})
+                s.length.span = ctx.span(i, next(e.end for k, e in ph.path if k == i))
         elif f == "seed_touch":
             s.fill = Entry("full", span)
     return True
@@ -306,7 +316,7 @@ def read_length(ph: Phrase, span: Span) -> Length | None:
     if not amounts:
         return None
     spoken = any(e.how == "spoken quarter" for _, e in amounts)
-    if f in {"len_bare", "len_range_bare"} or not units:
+    if f in {"len_bare", "len_range_bare", "pod_frac", "seed_frac"} or not units:
         value = [float(a * MM) for a, _ in amounts]
         if max(a for a, _ in amounts) >= 3:
             value = [float(a) for a, _ in amounts]

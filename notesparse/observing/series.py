@@ -29,7 +29,7 @@ def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
     for i, p in enumerate(lattice.pieces):
         if p.form == "nl":
             fresh, line = True, True
-        elif p.form == "mark" and p.text in ".;,:" and not (p.text == "." and lattice.soft[i] is not None):
+        elif p.form == "mark" and p.text in ".;,:" and not (p.text == "." and lattice.soft[i] is not None and not _ends_item(lattice, i)):
             fresh, line = True, False
         elif p.form == "mark" and (not p.text.isascii() or p.text in "-*>("):
             pass
@@ -38,6 +38,12 @@ def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
                 heads.append((i, line))
             fresh = False
     return heads
+
+
+def _ends_item(lattice: Lattice, i: int) -> bool:
+    """`3rd nd dn. 2 pods`: the dot after an abbreviation that ends an item, since a figure or letter follows."""
+    nxt = i + 1
+    return nxt < len(lattice.pieces) and not lattice.pieces[nxt].glued and lattice.pieces[nxt].form == "int"
 
 
 def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
@@ -141,6 +147,8 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
                 lattice.edges[one] = [Edge(one + 1, "BARE", ("1",), 0.0, "exact")]
                 out.add(one)
         for h in chain:
+            if h.start and lattice.pieces[h.start - 1].text == ".":
+                lattice.soft[h.start - 1] = None
             lattice.edges[h.start] = [Edge(h.end, "BARE", h.labels, 0.0, "exact")]
             lattice.known[h.start] = True
             out.add(h.start)

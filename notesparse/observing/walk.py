@@ -278,6 +278,10 @@ class Walk:
         if self.barred and not self._unbars(ph, k):
             ctx.mark(ph.start, ph.end, UNREAD, self.barred)
             return
+        if self.negative is not None and ph.start - self.negative[2] > 3:
+            _, a, b = self.negative
+            ctx.mark(a, b, UNREAD, "a negation with nothing to turn round")
+            self.negative = None
         used = self._dispatch(ph, span, k)
         ctx.steps.append((span, ph.form, "", "evidence" if used is True else "filler" if used == "filler" else "unread" if used is False else str(used)))
         if used is True:
@@ -980,7 +984,7 @@ class Walk:
         of_field = field_said or not ctx.plants
         if not of_field and not ctx.explicit:
             p = ctx.plants[-1]
-            of_field = p.line != ctx.line
+            of_field = p.line != ctx.line and not (ph.start and ctx.lattice.pieces[ph.start - 1].text == "?")
         if of_field and self._chatter(k):
             return False
         return stages.state_stage(ctx, ph, span, of_field=of_field)

@@ -37,7 +37,7 @@ _WEAK = {  # phrases that say little by themselves: better as a part of another
 }
 _WEAK_FORMS = {
     "bare_top": 1.8, "no_n": 0.5, "plus_rolled": 0.2, "open_n": 0.4, "see_alone": 0.5, "small_alone": 0.7, "ord_day": 1.5, "md": 0.2,
-    "ord_node": 0.3, "n_plants": 0.8, "weekday": 0.4, "main_stem": 0.2, "main": 0.2, "len_bare": 0.6, "pod_int": 0.15, "up": 0.6,
+    "ord_node": 0.3, "n_plants": 0.8, "weekday": 0.4, "main_stem": 0.2, "main": 0.2, "len_bare": 0.6, "pod_int": 0.85, "pod_int_range": 0.85, "up": 0.6,
     "green": 0.2, "turning": 0.2, "brown": 0.2, "full": 0.1, "lots": 0.4, "half": 0.3, "n_slash_m": 0.5, "nums_down": 0.2, "top_two": 0.3,
     "the_v_r": 0.1, "trif_nr": 0.35, "trif_ord_bare": 0.3, "soil_state": 0.2, "soil": 0.5, "rows": 0.2, "top_open": 0.1, "cot_up": 0.1,
     "next_n": 0.3, "plant_list": 0.2, "bean_yes": 0.1, "in_pod": 0.3, "mid_plant": 0.2, "num_down": 0.1, "cue_n": -0.05, "fl_count": 0.2, "n_same": 0.6, "v_r": -0.5,
@@ -73,6 +73,8 @@ def _allowed(form: str, path: tuple[tuple[int, Edge], ...]) -> bool:
         return 1 <= ints[0] <= 31 and 1 <= ints[1] <= 31
     if form == "n_slash_m" or form == "n_of_m":
         return len(ints) < 2 or (ints[0] <= ints[1] and ints[1] >= 2)
+    if form == "r_half" and any(e.kind == "FRAC" and float(e.means) != 0.5 for _, e in path):
+        return False
     if form == "pct" and "INTSOUND" in kinds:
         return False
     if form in {"plant_n", "plant_two", "plant_list"} and any(n > 400 for n in ints):
@@ -127,6 +129,8 @@ def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
                 soft = lattice.soft[at]
                 if soft is not None and len(frontier) < FRONTIER and cost + soft < 2.5:
                     frontier.append((at + 1, step, cost + soft + gap, path))
+    best = {k: p for k, p in best.items() if not (p.form == "sampled" and p.path[0][1].kind == "INT" and p.end < n and any(
+        e.kind == "INT" for e in lattice.edges[p.end]))}
     for edge in first:  # a longer filler: bug check, let me see
         if edge.kind == "FILLER":
             best[(edge.end, "filler", "filler")] = Phrase(i, edge.end, "filler", "filler", (), 0.0)
@@ -150,7 +154,7 @@ def skip_cost(lattice: Lattice, i: int) -> float:
     """What it costs to leave piece i outside all phrases."""
     p = lattice.pieces[i]
     if p.form in {"nl", "mark"}:
-        return 0.0 if p.text not in "#%/&+" else 0.3
+        return {"*": 1.5, '"': 0.6, "#": 0.3, "%": 0.3, "/": 0.3, "&": 0.3, "+": 0.3}.get(p.text, 0.0)
     if lattice.filler[i]:
         return 0.3
     if p.form in {"int", "dec", "big", "dmy"}:

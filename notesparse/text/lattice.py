@@ -26,6 +26,7 @@ class Edge(NamedTuple):
 
 SOUND, NEAR, FIGURE = 0.6, 0.7, 0.4
 _NOT_UNIT = frozenset("the a an it them there this that all every each my both pod pods top upper field front back at".split())
+_PARTS = frozenset("quarter quarters half eighth eighths sixteenth sixteenths sixteens eights ths".split())
 _LETTERS = frozenset("abcdefghjklm")
 _ROWISH = frozenset({Fraction(15, 2), 10, 15, 20, 22, 30, 36, 38, 40, 7, 19})
 
@@ -82,8 +83,11 @@ class Lattice:
                         out.append(Edge(j, "FILLER", "", 0.0, "exact"))
                 else:
                     out.append(Edge(j, s.kind, s.means, (SOUND if s.cost is None else s.cost) if s.sound else 0.0, "sound" if s.sound else "exact"))
-        if p.text == "in" and not p.glued and self._at(i + 1) in _NOT_UNIT:
+        if p.text == "in" and not p.glued and self._at(i + 1) in _NOT_UNIT and not (
+                i and (pieces[i - 1].form == "dec" or pieces[i - 1].text in _PARTS or i > 1 and pieces[i - 2].text == "/")):
             out[:] = [e for e in out if e.kind != "INCH"]  # 5 in the top four: no inches
+        if p.text == "or" and i and pieces[i - 1].form == "int" and (i < 2 or pieces[i - 2].text not in {"v", "b", "be", "vee", "r"}):
+            out[:] = [e for e in out if e.kind != "RSOUND"]  # 3 or 4
         if p.text == "of":
             self.soft[i] = None
         if self.filler[i] and any(e.kind == "INTSOUND" for e in out):
@@ -112,6 +116,11 @@ class Lattice:
                 self.soft[i] = 0.05
         elif p.text in "'\"":
             self.soft[i] = 0.3
+            before = self.pieces[i - 1] if i else None
+            after = self.pieces[i + 1] if i + 1 < len(self.pieces) else None
+            alone = after is None or after.form == "nl" or after.gap >= 2
+            if p.text == '"' and alone and (before is None or before.form == "nl" or not p.glued):
+                self.edges[i] = [Edge(i + 1, "DITTOMARK", "same", 0.0, "exact")]
 
     def _word(self, i: int, words: Vocabulary) -> None:
         p = self.pieces[i]
