@@ -50,11 +50,14 @@ class NoteFile:
     guessed: str | None = None
 
 
-def load(path: str) -> NoteFile:
-    """The note in a file; its date is the ISO date that the file's name begins with. Raises `InputError`."""
+def load(path: str, what: str = "note") -> NoteFile:
+    """The note in a file; its date is the ISO date that the file's name begins with. Raises `InputError`.
+
+    `what` is what the file should be, where it is not a note: the sentences of a fault name it.
+    """
     try:
         if Path(path).is_dir():
-            raise InputError(f"{path} is a folder, not a note.")
+            raise InputError(f"{path}: is a folder, not a {what}.")
         with open(path, "rb") as file:
             data = file.read(LARGEST + 1)
     except FileNotFoundError:
@@ -63,24 +66,26 @@ def load(path: str) -> NoteFile:
         raise InputError(f"{path}: this file may not be read; check its permissions.") from None
     except (OSError, ValueError) as fault:  # ValueError: a name with a NUL in it
         raise InputError(f"{path}: cannot be read ({getattr(fault, 'strerror', None) or fault}).") from None
-    return from_bytes(data, path, date_in_name(path))
+    return from_bytes(data, path, date_in_name(path), what)
 
 
-def from_bytes(data: bytes, source: str, date: str | None = None) -> NoteFile:
+def from_bytes(data: bytes, source: str, date: str | None = None, what: str = "note") -> NoteFile:
     """The note in `data`. Raises `InputError`, with what to do, where there is none."""
     name = "standard input" if source == "-" else source
     if len(data) > LARGEST:
         raise InputError(
-            f"{name}: larger than {LARGEST // 1_000_000} MB, too large for a note; give each note a file of its own."
+            f"{name}: larger than {LARGEST // 1_000_000} MB, too large for a {what}; "
+            f"give each {what} a file of its own."
         )
     for start, kind in _OTHER_KINDS:
         if data.startswith(start):
-            raise InputError(f"{name}: is {kind}; save it as plain text (.txt) and give that.")
+            plain = "plain text (.txt)" if what == "note" else "CSV (.csv)"
+            raise InputError(f"{name}: is {kind}; save it as {plain} and give that.")
     text, encoding = _decode(data, name)
     if "\0" in text or _mostly_controls(text):
-        raise InputError(f"{name}: is not plain text; save the note as plain text in UTF-8 and give that.")
+        raise InputError(f"{name}: is not plain text; save the {what} as plain text in UTF-8 and give that.")
     if not text.strip("\ufeff \t\r\n\f\v\u00a0"):
-        raise InputError(f"{name}: there is no note in it, the {'input' if source == '-' else 'file'} is empty.")
+        raise InputError(f"{name}: there is no {what} in it, the {'input' if source == '-' else 'file'} is empty.")
     guessed = encoding if encoding in ("cp1252", "latin-1") else None
     return NoteFile(text, source, hashlib.sha256(data).hexdigest(), date, guessed)
 

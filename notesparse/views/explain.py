@@ -132,7 +132,8 @@ def _code(letter: str, staged: Staged) -> str:
 
 
 def _why(staged: Staged) -> str:
-    return staged.why or ", ".join(KEYS.get(key, key) for key in staged.decided_by)
+    """The sentence without the stage at its end: that stands beside it already."""
+    return staged.why.removesuffix(f": {staged.stage}") or ", ".join(KEYS.get(key, key) for key in staged.decided_by)
 
 
 def _basis(basis: str) -> str:

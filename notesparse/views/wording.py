@@ -122,6 +122,8 @@ def stage(value: Any) -> str:
 
 def made(key: str, value: Any) -> str:
     """A value that an answer would make: ``10 trifoliates``, ``pod length 3/4 in``, ``no flowers``."""
+    if key in ("stated_v", "stated_r"):
+        return f"stated {stage(value)}" if value is not None else "nothing stated"
     if value is None:
         return f"{_key(key)} left open"
     if key in ("trifoliates", "nodes"):
@@ -136,8 +138,6 @@ def made(key: str, value: Any) -> str:
         if not where[0].isdigit():
             return f"{_key(key)} {where}"
         return f"{_key(key)} at node{'' if where.isdigit() else 's'} {where} from the top"
-    if key in ("stated_v", "stated_r"):
-        return f"stated {stage(value)}"
     if key == "date":
         return day(str(value))
     if key.endswith("percent"):
