@@ -15,7 +15,7 @@ from notesparse.language.vocabulary import vocabulary
 from notesparse.observing import repeats
 from notesparse.observing.account import partition, settle_uses, unread_spans
 from notesparse.observing.draft import Ask, StatedDraft, TallyDraft, VisitDraft
-from notesparse.observing.fold import EVIDENCE, FILLER, Context
+from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
 from notesparse.observing.names import Name, Names
 from notesparse.observing.series import mark_series
 from notesparse.observing.settle import Settled, settle
@@ -45,8 +45,20 @@ def read(text: str, *, source: str = "-", sha256: str = "", date: str | None = N
     segments, names = _segments(lattice, tables)
     Walk(ctx, segments, names, tables).run()
     repeats.join(ctx)
-    visits = [v for v in ctx.visits if v.name is not None or not v.empty or v.head]
+    visits = _kept(ctx)
     return _outcome(ctx, note, visits, options)
+
+
+def _kept(ctx: Context) -> list[VisitDraft]:
+    """The visits that a note holds: a field that is only named, beside others that were looked at, is none."""
+    visits = [v for v in ctx.visits if v.name is not None or not v.empty or v.head]
+    full = [v for v in visits if not v.empty or set(v.head) - {"date"} or any(a.visit is v for a in ctx.asks)]
+    for v in visits:
+        if full and v not in full and v.name_span is not None:
+            for i, p in enumerate(ctx.lattice.pieces):
+                if v.name_span.start <= p.span.start < v.name_span.end:
+                    ctx.mark(i, i + 1, UNREAD, "a name with nothing seen there")
+    return full or visits[:1]
 
 
 def _segments(lattice: Lattice, tables: list[Table]) -> tuple[list[Segment], dict[int, Name]]:
@@ -72,12 +84,21 @@ def _segments(lattice: Lattice, tables: list[Table]) -> tuple[list[Segment], dic
 
 def _opens(ctx: Context, visits: list[VisitDraft], settled: list[list[Settled]], facts: list[list[PlantFacts]],
            stages: list[list[tuple[Staged, Staged]]], options: Options) -> list[Open]:
-    from notesparse.observing.compare import counting_habit, nodes_habit, odd_dates, stated_against_computed
+    from notesparse.observing.compare import (
+        counting_habit,
+        going_back,
+        nodes_habit,
+        odd_dates,
+        statements_differ,
+        stated_against_computed,
+    )
 
     asks = list(ctx.asks)
     asks += nodes_habit(visits, settled)
     asks += counting_habit(visits, settled, stages, options.counting_rule)
     asks += stated_against_computed(visits, settled, stages, options.counting_rule)
+    asks += statements_differ(visits)
+    asks += going_back(visits, stages, ctx.note_date)
     asks += odd_dates(visits, stages, ctx.note_date)
     out = []
     for a in asks:

@@ -93,6 +93,7 @@ def load_words(texts: dict[str, str], declared: frozenset[str] | None = None) ->
                 line = _line_of(text, says[0])
                 raise VocabularyError(f"{name}:{line}: kind {kind} of “{says[0]}” is not declared in terminals.lark")
             means = entry.get("means", says[0])
+            says = [*says, *(s.replace("n't", "nt") for s in says if "n't" in s and s.replace("n't", "nt") not in says)]
             for said in says:
                 parts = pieces_of(said)
                 if not parts:
@@ -102,6 +103,8 @@ def load_words(texts: dict[str, str], declared: frozenset[str] | None = None) ->
                     if other.kind == kind and other.means != means:
                         raise VocabularyError(
                             f"{name}:{_line_of(text, said)}: “{said}” is {means!r} here and {other.means!r} in {other_name}")
+                    if other.kind == kind and said not in entry["say"]:
+                        continue
                     if other.kind == kind:
                         raise VocabularyError(f"{name}:{_line_of(text, said)}: “{said}” is given twice ({other_name})")
                 seen.setdefault(parts, []).append((name, sense))

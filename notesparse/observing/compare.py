@@ -123,4 +123,55 @@ def odd_dates(visits: list[VisitDraft], stages: list[list[tuple[Staged, Staged]]
     return out
 
 
-__all__ = ["nodes_habit", "counting_habit", "stated_against_computed", "odd_dates", "is_range"]
+def statements_differ(visits: list[VisitDraft]) -> list[Ask]:
+    """`overall R3. well, R2`: asked, the later one meanwhile (guide 4.15)."""
+    out = []
+    for v in visits:
+        for letter in "vr":
+            said_ = [s for s in v.stated if s.letter == letter and s.where is None and not s.average]
+            if len(said_) < 2 or all(s.value == said_[-1].value for s in said_):
+                continue
+            span = said_[-2].span.cover(said_[-1].span)
+            first, last = said_[-2].value, said_[-1].value
+            if first == last:
+                continue
+            key = f"stated_{letter}"
+            out.append(Ask("4.15", span, f"The field is called {said(first)} and then {said(last)}. Which stands?",
+                           [(said(last), {key: last}), (said(first), {key: first})], None, 0, key, always=True, visit=v))
+    return out
+
+
+def _highest(v: VisitDraft, row: list[tuple[Staged, Staged]]) -> int | None:
+    ranks = [rank(r.stage) for _, r in row if r.stage]
+    if ranks:
+        return sorted(ranks)[len(ranks) // 2]
+    stated = [s.value for s in v.stated if s.letter == "r" and isinstance(s.value, str) and s.where is None]
+    whole = whole_stage(stated[-1]) if stated else None
+    return rank(whole) if whole else None
+
+
+def going_back(visits: list[VisitDraft], stages: list[list[tuple[Staged, Staged]]], note_date: str | None) -> list[Ask]:
+    """Two visits of one field in one note, the later one at a lower R stage (guide section 8)."""
+    out = []
+    for i, v in enumerate(visits):
+        for j in range(i):
+            u = visits[j]
+            if not v.name or (u.name or "").casefold() != v.name.casefold():
+                continue
+            a, b = u.head.get("date"), v.head.get("date")
+            day_a, day_b = (a.value if a else note_date), (b.value if b else note_date)
+            if day_a is None or day_b is None or day_a >= day_b:
+                continue
+            x, y = _highest(u, stages[j]), _highest(v, stages[i])
+            if x is None or y is None or y >= x:
+                continue
+            stated = [s for s in v.stated if s.letter == "r"]
+            span = stated[-1].span if stated else v.name_span
+            if span is None:
+                continue
+            out.append(Ask("8", span, f"{v.name} was at a later R stage on {day_a} than on {day_b}. Is this right?",
+                           [("yes, as written", {}), ("no", {"stated_r": None})], None, 0, "stated_r", always=True, visit=v))
+    return out
+
+
+__all__ = ["statements_differ", "going_back", "nodes_habit", "counting_habit", "stated_against_computed", "odd_dates", "is_range"]

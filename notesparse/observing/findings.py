@@ -24,6 +24,7 @@ def tidy(value: Any) -> Any:
 def add(ctx: Context, kind: str, name: str | None, span: Span) -> FindingDraft:
     visit = ctx.here()
     f = FindingDraft(kind, name, None, None, None, span)
+    ctx.open = []
     visit.findings.append(f)
     ctx.finding = f
     ctx.said("finding", span, lambda: visit.findings.remove(f) if f in visit.findings else None)

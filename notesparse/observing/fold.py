@@ -78,6 +78,7 @@ class Context:
     label_count: int = 0
     same_targets: list[tuple[PlantDraft, str, Span]] = field(default_factory=list)
     field_clause: int = -1  # clause in which a field statement was announced
+    label_lines: bool = False  # a label stands on a line of its own, and what it has on the lines below
     pods_brown_head: bool = False  # a heading said that the numbers are percent of brown pods
     tentative: list[tuple[Sighting, int, int]] = field(default_factory=list)
 

@@ -28,8 +28,14 @@ def same_name(a: str | None, b: str | None) -> bool:
 def open_visit(ctx: Context, name: Name, span: Span) -> None:
     """A field is named: a new visit, the name of the unnamed one, or back to one of the day."""
     if name.cue in {"again", "go", "sentence", "line", "comma", "date", "field", "fieldno", "note"}:
+        now = ctx.visit
         for v in ctx.visits:
             if same_name(v.name, name.text):
+                own = now.head.get("date") if now is not None and now.name is None and now.empty else None
+                old = v.head.get("date")
+                if now is not None and own is not None and (old is None or old.value != own.value):
+                    now.name, now.name_span = name.text, span
+                    return
                 if v is not ctx.visit:
                     _leave(ctx)
                     ctx.visit = v

@@ -17,6 +17,7 @@ _CONTENT = {
     "moisture": 0.8, "state": 0.5, "notvisited": 2.0, "place": 0.3, "height": 0.6, "length": 0.2, "where": 0.8,
 }
 _NAMEY = {"FIELDNOUN", "COMPASS"}
+_INSIDE = {"of", "the", "and", "on", "by", "little", "good", "over", "back"}
 _NEVER_FIRST = {"and", "or", "but", "so", "no", "not", "none", "all", "every", "same", "next", "then", "plant", "plants", "pl", "plt", "stop",
                 "about", "still", "some", "most", "field", "looks", "had", "has", "is", "was", "with", "they", "we", "i", "it", "its",
                 "there", "this", "that", "these", "those", "what", "when", "if", "you", "he", "she", "my", "our", "on", "in", "of",
@@ -62,8 +63,10 @@ class Names:
             worth = _HEADER.get(p.rule, _CONTENT.get(p.rule, 0.0))
             if p.form in {"ord_day", "weekday", "next_one", "n_plants", "see_alone", "small_alone", "ord_down"} :
                 worth *= 0.5
-            if p.form == "plant_ord" or p.form == "bare_top":
+            if p.form == "plant_ord" and not any(e.kind == "PLANT" for _, e in p.path) or p.form == "bare_top":
                 worth *= 0.4
+            if p.form in {"today", "yesterday", "today_ord"}:
+                worth *= 0.6
             worth -= 0.6 * max(0.0, phrase_cost(p) - 1.0)
             if worth > best:
                 best, rule = worth, p.rule
@@ -75,6 +78,8 @@ class Names:
             longer = max((e.end for e in self.lattice.edges[i] if e.kind == "FILLER"), default=0)
             if p.form == "mark" and (p.text in marks or not p.text.isascii() or p.text in "()*>"):
                 i += 1
+            elif self._kinds(i) & _NAMEY and i + 1 < self.n and "FIELDNOUN" in self._kinds(i + 1):
+                break
             elif longer > i:
                 i = longer
             elif self.lattice.filler[i] and self.starts(i)[0] < 1.2:
@@ -86,7 +91,7 @@ class Names:
     def _word_worth(self, i: int, first: bool) -> float | None:
         p = self.pieces[i]
         if p.form == "mark":
-            if p.text == "." and self.lattice.soft[i] is not None:
+            if p.text == "." and self.lattice.soft[i] is not None and i + 1 < self.n and self._kinds(i + 1) & _NAMEY:
                 return 0.0
             if p.text == "-" and p.glued:
                 return -0.1
@@ -114,10 +119,13 @@ class Names:
         if number:
             return -0.35
         if self.lattice.filler[i]:
-            return -1.3
-        exact = any(e.how == "exact" and e.kind not in {"LETTER"} for e in self.lattice.edges[i] if e.end == i + 1)
+            return -0.2 if p.text in _INSIDE and not first else None
+        exact = {e.kind for e in self.lattice.edges[i] if e.end == i + 1 and e.how == "exact"} - {"LETTER"}
         if exact:
-            return -1.0
+            if first and exact & {"GOCUE", "NEXT", "NO", "NOT", "NONE", "SAME", "ALMOST", "OVERALL", "CALLING", "AVERAGE", "MOST"}:
+                return None
+            capital = self.lattice.original(i, i + 1)[:1].isupper()
+            return -0.2 if exact <= {"WHEREWORD", "LOW", "TOP", "UPTOP", "LONG", "BRANCH", "TIP", "WEATHER", "DAMAGE", "WEED"} and (capital or not first) else -1.0
         return 1.0  # a word of no trade meaning (a near word is no meaning)
 
     def _title(self, i: int, j: int) -> bool:
@@ -166,6 +174,8 @@ class Names:
         return best
 
     def _judge(self, i: int, j: int, worth: float, words: int, nouns: int, site: str, bonus: float) -> float | None:
+        if any(e.kind == "WHEREWORD" and e.end == j for e in self.lattice.edges[i]) and site not in {"field", "go"}:
+            return None
         title = self._title(i, j)
         k = j
         stop = False

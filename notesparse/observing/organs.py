@@ -289,7 +289,15 @@ def podshare(ctx: Context, ph: Phrase, span: Span) -> bool:
         put(ctx, "mature_pods", "none", span)
         return True
     percent: Any
-    if f == "share_brown":
+    if f == "brown_head":
+        ctx.pods_brown_head = True
+        return True
+    if f == "count_brown":
+        a, b = numbers_of(ph)[:2]
+        if a > b:
+            return False
+        percent = round(100.0 * a / b, 1)
+    elif f == "share_brown":
         percent = float(next(e.means for _, e in ph.path if e.kind in {"INT", "DEC"}))
     elif f == "half_brown":
         percent = 50.0

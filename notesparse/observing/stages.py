@@ -38,7 +38,7 @@ def read_stage(ph: Phrase) -> dict[str, Any] | None:
         return {"r": f"R{nums[0]}.5"}
     if f == "r_range":
         return {"r": (f"R{nums[0]}", f"R{nums[1]}")}
-    if f in {"v1", "v_query", "v1m"}:
+    if f in {"v1", "v_query", "v1m", "the_v"}:
         return {"v": f"{early} V{nums[0]}".strip()}
     if f == "v_range":
         return {"v": (f"V{nums[0]}", f"V{nums[1]}")}

@@ -181,7 +181,10 @@ class Walk:
             if ctx.line_labels or not ctx.explicit:
                 ctx.close()
             if ctx.line_labels and ctx.explicit:
-                ctx.leave_plants()
+                if ctx.plants and all(q.empty for q in ctx.plants):
+                    ctx.label_lines = True
+                elif not ctx.label_lines:
+                    ctx.leave_plants()
             return
         if self._hard(i):
             self._end_clause(k)
@@ -219,6 +222,7 @@ class Walk:
         self._clear_waiting()
         if ctx.places or ctx.lengths:
             self._orphans()
+        ctx.open = []
         ctx.clause += 1
         ctx.link = set()
         ctx.correcting = None
@@ -378,6 +382,9 @@ class Walk:
         if rule == "call":
             ctx.field_clause = ctx.clause
             return True if nxt is not None and nxt.rule in {"stage", "average", "trif"} or self.in_clause(k, {"stage", "trif"}, -1) else "filler"
+        if rule == "average" and nxt is not None and nxt.rule in _ORGANS | {"emergence"} and ctx.lattice.original(ph.start, ph.end).lower().startswith("most"):
+            ctx.leave_plants()
+            return bool(tallies.start(ctx, Phrase(ph.start, ph.end, "ratio", "most", ph.path, 0.0), span))
         if rule == "average":
             ctx.field_clause = ctx.clause
             return True
@@ -445,6 +452,8 @@ class Walk:
             return tallies.sampled(ctx, ph, span)
         if rule == "noneword":
             return self._none(ph, span, k)
+        if (rule == "bareint" and ph.path[0][1].kind == "ORD" or f == "ord_day") and self._ordinal_label(ph, span, k):
+            return True
         if rule == "bareint":
             return self._bareint(ph, span, k)
         if rule == "numlist":
@@ -567,9 +576,16 @@ class Walk:
                 return bool(tallies.rest(ctx, span))
             return "filler"
         live = [p for p in visit.plants if not p.dropped] if visit else []
+        nums = numbers_of(ph)
+        if not live and f == "group_n":
+            nxt, _, mark = self.ahead(k)
+            if nxt is not None and nxt.rule in _ORGANS | {"stage", "emergence"} and nums:
+                t = tallies.start(ctx, Phrase(ph.start, ph.end, "ratio", "all_plants", ph.path, 0.0), span)
+                if t is not None:
+                    t.count, t.of, t.percent = float(nums[0]), float(nums[0]), 100.0
+                    return True
         if not live:
             return "filler"
-        nums = numbers_of(ph)
         n = nums[0] if nums else None
         if f == "group_n" and (n is None or n > len(live)):
             return "filler"
@@ -579,7 +595,7 @@ class Walk:
         text = ctx.lattice.original(ph.start, ph.end).lower()
         backward = text.startswith(("on ", "of ")) or "any of" in text or text in {"all of it", "every one"} or nxt is None or nxt.rule == "label" or (
             ctx.open and ctx.open_end == ph.start)
-        if backward and ctx.open:
+        if backward and ctx.open and last is not None and last.kind in {"flowers", "pods", "seeds"}:
             self._spread(ctx.open, live, n)
             return True
         if backward and last is not None and last.plant is not None and last.span.start >= self._clause_start(k):
@@ -642,6 +658,29 @@ class Walk:
         ctx.leave_plants()
         ctx.mark(ph.start, ph.end, UNREAD, "a plant that was skipped")
         return "barred"
+
+    def _ahead_group(self, group: Phrase) -> None:
+        """`no blooms on any of them`: what is said now is of all plants of the visit."""
+        ctx = self.ctx
+        nums = numbers_of(group)
+        ctx.group = "none" if group.form == "group_none" else "all"
+        ctx.group_n = nums[0] if nums else None
+        ctx.group_span = ctx.span(group.start, group.end)
+        ctx.open = []
+        ctx.mark(group.start, group.end, EVIDENCE)
+        self.resume_at = group.end
+
+    def _ordinal_label(self, ph: Phrase, span: Span, k: int) -> bool:
+        """`Fourth, five trifs`: an ordinal at the head of an item counts on from the label before."""
+        ctx = self.ctx
+        n = numbers_of(ph)[0]
+        if ctx.visit is None or not ctx.visit.plants or ctx.next_label() != str(n) or not self._clause_is_fresh(k):
+            return False
+        nxt, _, _ = self.ahead(k)
+        if nxt is None or nxt.rule not in _OWN | {"stage", "same"}:
+            return False
+        ctx.begin([str(n)], span)
+        return True
 
     # cues -------------------------------------------------------------------------------------------------------------
 
@@ -764,7 +803,8 @@ class Walk:
         if ph.form == "md" and nxt is not None and not mark and len(ph.path) == 3:
             a, b = (int(e.means) for _, e in (ph.path[0], ph.path[2]))
             slash = ph.path[1][1].kind == "SLASH"
-            positive = nxt.form in {"fl_yes", "pod_yes", "n_brown", "seed_yes"} or (nxt.rule == "stage" and "AT" in links)
+            said_at = "AT" in links or ctx.lattice.pieces[nxt.start].text in {"at", "@"}
+            positive = nxt.form in {"fl_yes", "pod_yes", "n_brown", "seed_yes"} or (nxt.rule == "stage" and said_at)
             if slash and positive and a <= b and b >= 2 and nxt.start - ph.end <= 2:
                 fake = Phrase(ph.start, ph.end, "ratio", "n_slash_m", ph.path, 0.0)
                 named = self.after_name
@@ -792,6 +832,15 @@ class Walk:
         if ctx.tally is not None and ctx.tally.what is None:
             if tallies.finish(ctx, ph, span):
                 ctx.open = []
+                return True
+        if nxt is not None and not mark and nxt.rule == "group" and ctx.visit is not None and any(not q.dropped for q in ctx.visit.plants) and nxt.form != "group_rest":
+            self._ahead_group(nxt)
+        elif nxt is not None and not mark and nxt.rule in {"ratio", "percent"} and not ctx.explicit and ph.rule in {"flowers", "pods", "seeds"} and nxt.form in {
+                "n_of_m", "pct", "half", "most", "n_of_them"} and nxt.start - ph.end <= 2:
+            after = self.in_clause(k + 1, _ORGANS | {"stage"})
+            if (after is None or after.start > nxt.end + 3) and tallies.start(ctx, nxt, ctx.span(nxt.start, nxt.end)) is not None and tallies.finish(ctx, ph, span):
+                self.resume_at = nxt.end
+                ctx.mark(ph.start, nxt.end, EVIDENCE)
                 return True
         if ctx.tally is not None and ctx.tally.what is not None and ph.rule == "state" and ph.form == "full" and ctx.tally.what in {"R5", "R3"}:
             ctx.tally.what = "R6"
@@ -877,6 +926,20 @@ class Walk:
         forward = nxt is not None and nxt.rule in {"flowers", "pods", "seeds"} and (bool(links & {"HAS"}) or not ctx.open)
         if forward and nxt is not None and not links & {"HAS"} and mark and not ctx.open and False:
             forward = False
+        if f == "lower" and ph.end < len(ctx.lattice.pieces) and any(e.kind == "LEAF" for e in ctx.lattice.edges[ph.end]):
+            return findings.where(ctx, ph, span) or "filler"
+        if f == "lower" and ctx.open and ctx.open[0].present is False and any(x.form in {"up_top", "top_n", "top_two", "top_four", "top_1", "near_top"} for x in ctx.open[0].places):
+            for s2 in organs.look(ctx, ctx.open[0].what, True, span):
+                s2.places.append(pl)
+            ctx.open_end = ph.end
+            return True
+        if f == "branch" and ctx.statements and ctx.statements[-1].kind == "mature_pods" and not ctx.open:
+            last = ctx.statements.pop()
+            last.undo()
+            for i, piece in enumerate(ctx.lattice.pieces):
+                if last.span.start <= piece.span.start < span.end:
+                    ctx.mark(i, i + 1, UNREAD, "on branches only: no evidence for a stage")
+            return "barred"
         if ctx.open and not (forward and links & {"HAS"} and ("COMMA" in ctx.link or mark or self._fresh_place(k))):
             organs.attach_place(ctx, pl, ctx.open)
             ctx.open_end = ph.end
@@ -944,6 +1007,11 @@ class Walk:
             return True
         if ctx.open and ctx.open[0].what == "pods" and ctx.open[0].length is not None and ctx.open[0].present and not head_next:
             return False
+        if ctx.open and ctx.open[0].what == "seeds" and ctx.open[0].present is False and not head_next and ctx.explicit:
+            for s2 in organs.look(ctx, "pods", True, span):
+                s2.length = length
+            ctx.open_end = ph.end
+            return True
         if ctx.plants:
             ctx.lengths = [length]
             return True
@@ -959,6 +1027,11 @@ class Walk:
         if ctx.tally is not None and ctx.tally.what is None and tallies.finish(ctx, ph, span):
             return True
         nxt, links, mark = self.ahead(k)
+        if ph.form == "the_v":
+            before = self.segments[k - 1].phrase if k else None
+            others = ctx.visit is not None and any("stated_v" in q.facts for q in ctx.visit.plants)
+            if not (before is not None and before.rule == "label" and others and (nxt is None or nxt.rule == "label")):
+                return "filler"
         if self.number is not None and ctx.sample is not None and not ctx.plants:
             value, nspan, a, b = self.number
             from notesparse.observing.draft import TallyDraft
@@ -1049,7 +1122,7 @@ class Walk:
             return "filler"
         if ph.form in {"lots", "most"} and (nxt is None or nxt.rule not in _ORGANS | {"stage", "emergence"}):
             return "filler"
-        if ph.form == "lots" and ctx.explicit and ctx.plants:
+        if ph.form == "lots" and (ctx.explicit and ctx.plants or ctx.tally is not None and ctx.tally.what is None):
             return "filler"
         if ph.form == "n_plants" and nxt is not None and nxt.rule in {"per", "length"}:
             f2 = findings.add(ctx, "stand", None, span)
@@ -1177,7 +1250,11 @@ class Walk:
         if findings.where(ctx, ph, span):
             return True
         visit = ctx.visit
-        if visit is not None and not visit.plants and not visit.findings and not visit.tallies:
+        pieces = ctx.lattice.pieces
+        alone = (ph.start == 0 or pieces[ph.start - 1].form == "nl") and (ph.end >= len(pieces) or pieces[ph.end].form == "nl" or pieces[ph.end].text == ":")
+        if visit is not None and (alone or not visit.plants and not visit.findings and not visit.tallies):
+            if alone:
+                ctx.leave_plants()
             ctx.stop = findings.words(ctx, ph.start, ph.end)
             return True
         if visit is not None and visit.stated and not ctx.plants and visit.stated[-1].where is None and visit.stated[-1].span.end <= span.start < visit.stated[-1].span.end + 30:

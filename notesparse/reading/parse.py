@@ -40,7 +40,7 @@ _WEAK_FORMS = {
     "ord_node": 0.3, "n_plants": 0.8, "weekday": 0.4, "main_stem": 0.2, "main": 0.2, "len_bare": 0.6, "pod_int": 0.85, "pod_int_range": 0.85, "up": 0.6,
     "green": 0.2, "turning": 0.2, "brown": 0.2, "full": 0.1, "lots": 0.4, "half": 0.3, "n_slash_m": 0.5, "nums_down": 0.2, "top_two": 0.3,
     "the_v_r": 0.1, "trif_nr": 0.35, "trif_ord_bare": 0.3, "soil_state": 0.2, "soil": 0.5, "rows": 0.2, "top_open": 0.1, "cot_up": 0.1,
-    "next_n": 0.3, "plant_list": 0.2, "bean_yes": 0.1, "in_pod": 0.3, "mid_plant": 0.2, "num_down": 0.1, "cue_n": -0.05, "fl_count": 0.2, "n_same": 0.6, "v_r": -0.5,
+    "next_n": 0.3, "plant_list": 0.2, "bean_yes": 0.1, "in_pod": 0.3, "mid_plant": 0.2, "num_down": 0.1, "cue_n": -0.05, "fl_count": 0.2, "n_same": 0.6, "v_r": -0.5, "the_v": 0.7, "brown_head": 0.1,
     "n_brown": 0.1, "plant_range": 0.1, "md_planted": 0.2, "r_range": 0.1, "lower": 0.1, "n_plus_rolled": 0.1, "same_letter": 0.3,
     "other_n": 0.1, "name": 0.1, "r_half": 0.2, "ord_up": 0.1, "pod_match": 0.1, "day_month": 0.2, "weekday_alone": 0.4, "trif_range": 0.05,
 }
@@ -77,6 +77,10 @@ def _allowed(form: str, path: tuple[tuple[int, Edge], ...]) -> bool:
         return False
     if form == "pct" and "INTSOUND" in kinds:
         return False
+    if form.startswith(("num_", "nums_", "plant_", "next_n")) and any(e.how == "couple" for _, e in path):
+        return False
+    if form == "the_v":
+        return 1 <= ints[0] <= 22 and path[1][1].end == path[1][0] + 1
     if form in {"plant_n", "plant_two", "plant_list"} and any(n > 400 for n in ints):
         return False
     if form == "rows":
@@ -129,6 +133,8 @@ def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
                 soft = lattice.soft[at]
                 if soft is not None and len(frontier) < FRONTIER and cost + soft < 2.5:
                     frontier.append((at + 1, step, cost + soft + gap, path))
+    best = {k: p for k, p in best.items() if not (p.form in {"plant_range", "md", "mdy"} and any(
+        e.kind == "DASH" and not (pieces[at].glued and at + 1 < n and pieces[at + 1].glued) for at, e in p.path))}
     best = {k: p for k, p in best.items() if not (p.form == "sampled" and p.path[0][1].kind == "INT" and p.end < n and any(
         e.kind == "INT" for e in lattice.edges[p.end]))}
     for edge in first:  # a longer filler: bug check, let me see

@@ -268,7 +268,7 @@ class Lattice:
             k = i + 1 if w == "a" else i
             if self._at(k) == "couple":
                 end = k + 2 if self._at(k + 1) in {"of", "a"} else k + 1
-                out.append(Edge(end, "INT", 2, 0.0, "number"))
+                out.append(Edge(end, "INT", 2, 0.0, "couple"))
             if w == "a" and self._at(k) == "dozen":
                 out.append(Edge(k + 1, "INT", 12, 0.0, "number"))
             if w == "a" and self._at(k) == "pair":

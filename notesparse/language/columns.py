@@ -1,0 +1,72 @@
+"""`grammar/words/columns.toml`: the words of column heads and the signs of cells, as one frozen object."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from dataclasses import dataclass
+from functools import lru_cache
+
+from notesparse.errors import VocabularyError
+from notesparse.language.folder import grammar_folder
+
+_TOKENS = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)*|\d+|[%#\"&+]")
+
+
+@dataclass(frozen=True, slots=True)
+class HeadWord:
+    """What a word of a head says: `kind` is head, or what it adds (unit, by_node, measure, count, percent, of, and, all, plain)."""
+
+    kind: str
+    means: str
+
+
+@dataclass(frozen=True, slots=True)
+class ColumnWords:
+    heads: dict[tuple[str, ...], tuple[HeadWord, ...]]
+    cells: dict[str, str]  # the cell with its blanks taken out, in lower case -> what it says
+    longest: int
+
+
+def head_tokens(text: str) -> tuple[str, ...]:
+    """A head cut into the words and marks that count."""
+    return tuple(_TOKENS.findall(text.casefold()))
+
+
+def load_columns(text: str, name: str = "columns.toml") -> ColumnWords:
+    """The column words of one TOML text. Raises VocabularyError where a spelling is given two meanings of a kind."""
+    try:
+        data = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as fault:
+        raise VocabularyError(f"{name}: not TOML: {fault}") from fault
+    heads: dict[tuple[str, ...], list[HeadWord]] = {}
+    for section in ("head", "mark"):
+        for entry in data.get(section, ()):
+            word = HeadWord(entry.get("kind", "head"), entry["means"])
+            for said in entry["say"]:
+                tokens = head_tokens(said)
+                if not tokens:
+                    raise VocabularyError(f"{name}: an empty spelling in the entry for {word.means!r}")
+                known = heads.setdefault(tokens, [])
+                if any(k.kind == word.kind and k.means != word.means for k in known):
+                    raise VocabularyError(f"{name}: “{said}” has two meanings as {word.kind}")
+                if word not in known:
+                    known.append(word)
+    cells: dict[str, str] = {}
+    for entry in data.get("cell", ()):
+        for said in entry["say"]:
+            key = squeeze(said)
+            if cells.setdefault(key, entry["means"]) != entry["means"]:
+                raise VocabularyError(f"{name}: the cell “{said}” means both {cells[key]} and {entry['means']}")
+    return ColumnWords({k: tuple(v) for k, v in heads.items()}, cells, max(map(len, heads), default=1))
+
+
+def squeeze(text: str) -> str:
+    """A cell in lower case with no blanks and straight quotes."""
+    return "".join(text.casefold().split()).translate(str.maketrans("“”„‟″’‘´`–—−", "\"\"\"\"\"''''---"))
+
+
+@lru_cache(maxsize=1)
+def column_words() -> ColumnWords:
+    """The words of `grammar/words/columns.toml`, loaded once."""
+    return load_columns((grammar_folder() / "words" / "columns.toml").read_text(encoding="utf-8"))

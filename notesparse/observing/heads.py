@@ -1,0 +1,327 @@
+"""Column heads: what a column holds, in what unit, at what place of the plant, how it was counted (guide 4.21)."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from notesparse.language.columns import ColumnWords, HeadWord, column_words, head_tokens
+from notesparse.language.unroll import acceptor
+from notesparse.reading.parse import Phrase, phrases_at
+from notesparse.text.columns import Cell, Line, apart
+from notesparse.text.lattice import Lattice
+
+ORGANS = ("flowers", "pods", "seeds")
+_KINDS = {"PLANT": "plant", "TRIF": "trifoliates", "NODES": "nodes", "FLOWER": "flowers", "POD": "pods", "SEED": "seeds", "BROWN": "brown"}
+_UNITS = {"INCH": "in", "MM": "mm", "CM": "cm"}
+_FINDINGS = {"INSECT", "DISEASE", "DEFOL", "WEED", "DAMAGE"}
+_TOP_PLACES = {"top_n", "top_two", "top_four", "top_1", "up_top", "lower", "main_stem"}
+_INSIGNIFICANT = set(".,():;-/=~*|[]_")
+
+
+@dataclass(slots=True)
+class Column:
+    """One column: `what` it holds, and how its figures are to be taken."""
+
+    what: list[str] = field(default_factory=list)
+    pieces: list[int] = field(default_factory=list)
+    left: int = 0
+    right: int = 0
+    unit: str | None = None  # in, mm, cm, 16, 8, 4 (parts of an inch)
+    place: Phrase | None = None
+    by_node: str | None = None  # the figure is a node, counted down or up
+    measure: bool = False
+    count: bool = False
+    plural: bool = False
+    percent: bool = False
+    codes: dict[str, tuple[int, int]] = field(default_factory=dict)  # a cell's sign -> the pieces that say what it means
+    finding: tuple[str, str] | None = None
+    unknown: list[int] = field(default_factory=list)
+    sizes: bool = False  # a legend for every size of the table
+
+    @property
+    def known(self) -> bool:
+        return bool(self.what)
+
+    @property
+    def label(self) -> bool:
+        return self.what == ["plant"]
+
+    def take(self, other: Column) -> None:
+        """What a legend adds to this column, where its own head does not say it."""
+        self.unit = self.unit or other.unit
+        self.place = self.place or other.place
+        self.by_node = self.by_node or other.by_node
+        self.measure = self.measure or other.measure
+        self.count = self.count or other.count
+        self.percent = self.percent or other.percent
+        self.codes = {**other.codes, **self.codes}
+
+
+def read_heads(lattice: Lattice, groups: Sequence[Sequence[int]], keys: dict[str, Column] | None = None) -> list[Column]:
+    """The columns that stand in a head of these piece runs (one run a line), split where a second thing is named."""
+    words = column_words()
+    tokens: list[tuple[int, str]] = []
+    codes: dict[str, tuple[int, int]] = {}
+    pieces: list[int] = []
+    for run in groups:
+        skip: set[int] = set()
+        _codes(lattice, run, codes, skip)
+        for i in run:
+            pieces.append(i)
+            if i in skip:
+                continue
+            text = lattice.pieces[i].text
+            if text in _INSIGNIFICANT:
+                continue
+            tokens.append((i, text))
+    out: list[Column] = []
+    here = Column()
+    waiting: list[int] = []  # what was said before the thing is named (longest, open)
+    joiner = False
+    t = 0
+    while t < len(tokens):
+        i, text = tokens[t]
+        word, end = _match(words, tokens, t)
+        place = _place(lattice, i, tokens)
+        key = keys.get(text) if keys and len(text) <= 4 else None
+        if key is not None and (word is None or word.kind != "head" or end == t + 1):
+            here = _new(out, here, False)
+            here.what = list(key.what)
+            here.take(key)
+            here.plural, here.finding = key.plural, key.finding
+            t += 1
+            joiner = False
+            continue
+        if place is not None and (word is None or place[1] > end or word.kind == "plain" and place[1] >= end):
+            here.place = place[0]
+            t = place[1]
+            continue
+        if word is None:
+            word, end = _sense(lattice, i, tokens, t)
+        if word is None:
+            (here.unknown if not lattice.filler[i] else waiting).append(i)
+            t += 1
+            continue
+        if word.kind == "head":
+            means = word.means
+            if means == "plant" and here.count and not here.what:
+                here.count = False
+            if here.what and means not in here.what and not joiner:
+                here = _new(out, here, joiner)
+            if means == "brown" and here.what == ["pods"]:
+                here.what = []
+            if means == "pods" and here.what == ["brown"]:
+                means = "brown"
+            if means not in here.what:
+                here.what.append(means)
+            here.plural = here.plural or tokens[end - 1][1].endswith("s")
+            joiner = False
+        elif word.kind == "finding":
+            here = _new(out, here, False)
+            here.what = ["finding"]
+            here.finding = tuple(word.means.split("|", 1))  # type: ignore[assignment]
+            joiner = False
+        elif word.kind == "and":
+            joiner = bool(here.what)
+        elif word.kind == "unit":
+            here.unit = word.means
+        elif word.kind == "by_node":
+            here.by_node = word.means
+        elif word.kind == "measure":
+            here.measure = True
+        elif word.kind == "count":
+            here.count = True
+        elif word.kind == "percent":
+            here.percent = True
+        elif word.kind == "all":
+            here.sizes = True
+        t = end
+    out.append(here)
+    out = [c for c in out if c.what or c.count or c.unknown or c.unit or c.place or c.sizes or c.by_node]
+    for c in out:
+        c.codes.update(codes)
+        if not c.what and c.count:
+            c.what = ["plant"]
+        if c.what == ["pods"] and c.percent and not c.measure:
+            c.what = ["brown"]
+        if len(c.what) > 1 and "plant" in c.what:
+            c.what = [w for w in c.what if w != "plant"]
+    if len(out) == 1 and pieces:
+        c = out[0]
+        c.pieces = pieces
+        c.left = min(lattice.pieces[i].column for i in pieces)
+        c.right = max(lattice.pieces[i].column + len(lattice.pieces[i].text) for i in pieces)
+    return out
+
+
+
+
+def _new(out: list[Column], here: Column, joiner: bool) -> Column:
+    """The column for the thing that is named now: the same one, unless it holds a thing already."""
+    if not here.what or joiner:
+        return here
+    out.append(here)
+    return Column()
+
+
+def split_line(lattice: Lattice, start: int, end: int, keys: dict[str, Column] | None = None) -> list[Column]:
+    """A head line with single blanks (`pl tf nd fl pd`): its columns, one after the other."""
+    found: list[Column] = []
+    a = start
+    while a < end:
+        best: tuple[int, Column] | None = None
+        for b in range(a + 1, min(end, a + 7) + 1):
+            if b < end and lattice.pieces[b].glued and lattice.pieces[b].form == "mark":
+                continue
+            got = read_heads(lattice, [range(a, b)], keys)
+            if len(got) == 1 and got[0].known and not got[0].unknown and got[0].what != ["finding"] or (
+                    len(got) == 1 and got[0].finding is not None):
+                best = (b, got[0])
+        if best is None:
+            return []
+        best[1].pieces = list(range(a, best[0]))
+        best[1].left = lattice.pieces[a].column
+        best[1].right = lattice.pieces[best[0] - 1].column + len(lattice.pieces[best[0] - 1].text)
+        found.append(best[1])
+        a = best[0]
+    return found
+
+
+def _codes(lattice: Lattice, run: Sequence[int], codes: dict[str, tuple[int, int]], skip: set[int]) -> None:
+    """`x = none`, `0 = no open bloom   1 = only below the top two nodes`."""
+    signs = [k for k in range(1, len(run)) if lattice.pieces[run[k]].text == "=" and k + 1 < len(run)]
+    for nth, k in enumerate(signs):
+        stop = signs[nth + 1] - 1 if nth + 1 < len(signs) else len(run)
+        b = k + 1
+        while b < stop and lattice.pieces[run[b]].text not in ")":
+            b += 1
+        while b > k + 1 and lattice.pieces[run[b - 1]].text in ",;.":
+            b -= 1
+        if run[k - 1] in skip or b == k + 1:
+            continue
+        codes[lattice.pieces[run[k - 1]].text] = (run[k + 1], run[b - 1] + 1)
+        skip.update(run[k - 1 : b])
+
+
+def _match(words: ColumnWords, tokens: list[tuple[int, str]], t: int) -> tuple[HeadWord | None, int]:
+    """The longest known words at token t; of two meanings the head's."""
+    for n in range(min(words.longest, len(tokens) - t), 0, -1):
+        found = words.heads.get(tuple(x for _, x in tokens[t : t + n]))
+        if found:
+            return found[0], t + n
+    return None, t
+
+
+def _sense(lattice: Lattice, i: int, tokens: list[tuple[int, str]], t: int) -> tuple[HeadWord | None, int]:
+    """What the other word files know (damaged and misspelt words too)."""
+    for e in sorted(lattice.edges[i], key=lambda e: (-e.end, e.cost)):
+        end = t
+        while end < len(tokens) and tokens[end][0] < e.end:
+            end += 1
+        if e.kind in _KINDS and e.cost < 0.9:
+            return HeadWord("head", _KINDS[e.kind]), end
+        if e.kind in _UNITS:
+            return HeadWord("unit", _UNITS[e.kind]), end
+        if e.kind in _FINDINGS and e.how == "exact":
+            return HeadWord("finding", f"{e.kind}|{e.means}"), end
+    return None, t
+
+
+def _place(lattice: Lattice, i: int, tokens: list[tuple[int, str]]) -> tuple[Phrase, int] | None:
+    """A place of the plant said in a head: `upper four nodes`, `(4 upper nodes)`, `on the top 4`."""
+    last = max(x for x, _ in tokens)
+    best: Phrase | None = None
+    for p in phrases_at(lattice, i, acceptor()):
+        if p.rule == "place" and p.form in _TOP_PLACES and p.end <= last + 1 and (best is None or p.end > best.end):
+            best = p
+    if best is None or best.form == "main_stem":
+        return None
+    end = next((t for t, (x, _) in enumerate(tokens) if x >= best.end), len(tokens))
+    return best, end
+
+
+def stacked(lines: Sequence[Line]) -> list[list[Cell]]:
+    """The cells of a head over several lines, those that stand over one another put together, from left to right."""
+    groups: list[list[Cell]] = []
+    for line in lines:
+        for cell in line.cells:
+            hit = [g for g in groups if any(apart((c.left, c.right), (cell.left, cell.right)) == 0 for c in g)]
+            if not hit:
+                groups.append([cell])
+            else:
+                hit[0].append(cell)
+                for g in hit[1:]:
+                    hit[0].extend(g)
+                    groups.remove(g)
+    groups.sort(key=lambda g: min(c.left for c in g))
+    return groups
+
+
+def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column]) -> list[Column] | None:
+    """The columns of a head that stands on these lines; None if it is no head."""
+    columns: list[Column] = []
+    for group in stacked(lines):
+        got = read_heads(lattice, [range(c.start, c.end) for c in group], keys)
+        if len(got) == 1:
+            columns.append(got[0])
+            continue
+        if len(group) != 1:
+            return None
+        parts = split_line(lattice, group[0].start, group[0].end, keys)
+        if not parts:
+            return None
+        columns += parts
+    known = [c for c in columns if c.known and not c.unknown]
+    things = [c for c in known if not c.label]
+    if not things or len(known) < 2 and not _strong(things[0]):
+        return None
+    if any(c.unknown for c in columns) and len(known) < 3:
+        return None
+    if sum(len(c.unknown) for c in columns) > 3:
+        return None
+    return columns
+
+
+def _strong(c: Column) -> bool:
+    """A head that can stand alone over labelled rows: it says a unit or a place."""
+    return c.unit is not None or c.place is not None or c.percent or c.by_node is not None
+
+
+def read_key(lattice: Lattice, line: Line) -> tuple[str, Column] | None:
+    """A key line `T = trifoliolates unrolled`: the letter and what it stands for."""
+    run = list(range(line.start, line.end))
+    texts = [lattice.pieces[i].text for i in run]
+    if "=" not in texts:
+        return None
+    k = texts.index("=")
+    if texts.count("=") > 1 or not 1 <= k <= 4 or len(texts[k - 1]) > 4 or k > 1 and texts[0] not in {"key", "legend", "code", "codes"}:
+        return None
+    got = read_heads(lattice, [run[k + 1 :]])
+    if len(got) != 1 or not got[0].known or got[0].unknown or got[0].label:
+        return None
+    return texts[k - 1], got[0]
+
+
+def read_legend(lattice: Lattice, line: Line) -> Column | None:
+    """A line that only says how to read a column: `pods in 16ths`, `pod, cm`, `sizes in mm`, `blm. code: 0 = no open bloom ...`."""
+    if line.blank or line.end - line.start > 30:
+        return None
+    got = read_heads(lattice, [range(line.start, line.end)])
+    if len(got) != 1:
+        return None
+    c = got[0]
+    if c.unknown or not (c.what or c.sizes) or c.label or not (c.unit or c.place or c.by_node or c.codes or c.percent or _basis(c, lattice)):
+        return None
+    if any(lattice.pieces[i].form in {"int", "dec"} for i in range(line.start, line.end)) and not c.codes and not c.place and c.unit not in {"16", "8", "4"} \
+            and not _basis(c, lattice):
+        return None
+    return c
+
+
+def _basis(c: Column, lattice: Lattice) -> bool:
+    """`counts from unifoliate = 1`: how nodes were counted."""
+    return bool({"unifoliate", "unif"} & {lattice.pieces[i].text for i in c.pieces})
+
+
+__all__ = ["Column", "ORGANS", "head_columns", "read_heads", "read_key", "read_legend", "split_line", "head_tokens"]

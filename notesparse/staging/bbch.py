@@ -1,0 +1,17 @@
+"""The BBCH code that is published beside a stage, by `bbch.toml`: approximate, for the rule open-trifoliates only."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping
+from pathlib import Path
+from types import MappingProxyType
+
+_CODES: Mapping[str, Mapping[str, int]] = MappingProxyType(
+    tomllib.loads(Path(__file__).with_name("bbch.toml").read_text("utf-8"))
+)
+
+
+def bbch(stage: str | None, three_digits: bool = False) -> int | None:
+    """The two-digit (or three-digit) BBCH code of a whole stage, or None where no table pairs them."""
+    return _CODES.get(stage or "", {}).get("three" if three_digits else "two")
