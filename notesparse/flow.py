@@ -51,8 +51,9 @@ def read(text: str, *, source: str = "-", sha256: str = "", date: str | None = N
 
 def _kept(ctx: Context) -> list[VisitDraft]:
     """The visits that a note holds: a field that is only named, beside others that were looked at, is none."""
-    visits = [v for v in ctx.visits if v.name is not None or not v.empty or v.head]
-    full = [v for v in visits if not v.empty or set(v.head) - {"date"} or any(a.visit is v for a in ctx.asks)]
+    asked = {id(a.visit) for a in ctx.asks}
+    visits = [v for v in ctx.visits if v.name is not None or not v.empty or v.head or id(v) in asked]
+    full = [v for v in visits if not v.empty or set(v.head) - {"date"} or id(v) in asked]
     for v in visits:
         if full and v not in full and v.name_span is not None:
             for i, p in enumerate(ctx.lattice.pieces):
@@ -103,7 +104,7 @@ def _opens(ctx: Context, visits: list[VisitDraft], settled: list[list[Settled]],
     out = []
     for a in asks:
         opened = _open(a, visits)
-        if opened is not None:
+        if opened is not None and opened.visit < len(visits):
             out.append(opened)
     return out
 

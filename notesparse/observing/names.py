@@ -129,7 +129,7 @@ class Names:
         return 1.0  # a word of no trade meaning (a near word is no meaning)
 
     def _title(self, i: int, j: int) -> bool:
-        words = [self.lattice.original(k, k + 1) for k in range(i, j) if self.pieces[k].form == "word" and self.pieces[k].text not in {"'s", "s"}]
+        words = [self.lattice.original(k, k + 1) for k in range(i, j) if self.pieces[k].form == "word" and self.pieces[k].text not in {"'s", "s", "the", "of"}]
         return bool(words) and all(w[0].isupper() for w in words)
 
     # one site -----------------------------------------------------------------------------------------------------
@@ -185,6 +185,13 @@ class Names:
             return None
         if any(e.end > j and e.kind in {"ORD", "INT", "DEC", "FRAC"} for e in self.lattice.edges[j - 1]):
             worth -= 1.5  # the name would cut a number in two
+        if any(self._kinds(j - 1) & {x} for x in ("INT", "ORD")) and j < self.n and self._kinds(j) & {"PLANT", "TRIF", "TRIPS", "NODES", "PCT", "SAMPLED", "OF", "OUTOF"}:
+            return None
+        if j < self.n and self.pieces[j].text == "'s" and not (nouns or title and words >= 2):
+            return None
+        if self.pieces[i].text == "the" and j == i + 2 and self._kinds(i + 1) & {"INT"}:
+            worth += 1.0
+            nouns = 1
         score = worth + bonus + (0.8 if title else 0.0) - 0.25 * max(0, words - 3)
         if after >= self.n:
             follow = 0.4 if site in {"field", "go"} else -2.0
@@ -285,6 +292,8 @@ class Names:
                     pass
                 elif k < self.n:
                     sites.append((k, "field", strength, i))
+            if "NOTVISITED" in kinds and not covered:
+                blocked = True
             if "GOCUE" in kinds and (not blocked or kinds["GOCUE"].end - i >= 2):
                 e = kinds["GOCUE"]
                 k = e.end
@@ -296,7 +305,7 @@ class Names:
                 sites = [s for s in sites if s[0] != i and s[3] != i]
             if "NOTVISITED" in kinds and not covered:
                 e = kinds["NOTVISITED"]
-                sites.append((self._pass_fillers(e.end), "skip", 1.5, i))
+                sites.append((self._pass_fillers(e.end), "skip", 4.5, i))
             if p.text == "," and not blocked and i + 1 < self.n:
                 sites.append((i + 1, "comma", -0.3, i + 1))
             i += 1

@@ -29,7 +29,7 @@ def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
     for i, p in enumerate(lattice.pieces):
         if p.form == "nl":
             fresh, line = True, True
-        elif p.form == "mark" and p.text in ".;,:" and not (p.text == "." and lattice.soft[i] is not None and not _ends_item(lattice, i)):
+        elif p.form == "mark" and p.text in ".;,:" and not (p.text == "." and i and lattice.pieces[i - 1].text in {"no", "pl", "plt"}) and not (p.text == "." and lattice.soft[i] is not None and not _ends_item(lattice, i)):
             fresh, line = True, False
         elif p.form == "mark" and (not p.text.isascii() or p.text in "-*>("):
             pass
@@ -43,6 +43,8 @@ def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
 def _ends_item(lattice: Lattice, i: int) -> bool:
     """`3rd nd dn. 2 pods`: the dot after an abbreviation that ends an item, since a figure or letter follows."""
     nxt = i + 1
+    if i and lattice.pieces[i - 1].text in {"no", "pl", "plt", "nr", "num", "stop", "lot", "var", "p", "plant"}:
+        return False
     return nxt < len(lattice.pieces) and not lattice.pieces[nxt].glued and lattice.pieces[nxt].form == "int"
 
 
@@ -58,7 +60,8 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
             return None
         labels = [p.text]
         k = i + 1
-        if text(k) in {"-", "thru", "to"} and k + 1 < len(pieces) and pieces[k + 1].form == "int" and int(text(k + 1)) > int(p.text) \
+        tight = k + 1 < len(pieces) and (text(k) != "-" or pieces[k].glued and pieces[k + 1].glued)
+        if text(k) in {"-", "thru", "to"} and tight and k + 1 < len(pieces) and pieces[k + 1].form == "int" and int(text(k + 1)) > int(p.text) \
                 and int(text(k + 1)) - int(p.text) < 40:
             labels = [str(x) for x in range(int(p.text), int(text(k + 1)) + 1)]
             k += 2

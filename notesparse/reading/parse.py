@@ -32,7 +32,7 @@ UNREAD_WORD, UNUSED_WORD, UNUSED_NUMBER, PHRASE = 2.5, 2.4, 3.0, 1.0
 WIDE_GAP = 0.25  # a phrase that runs over a gap of four blanks or more (columns)
 
 _WEAK = {  # phrases that say little by themselves: better as a part of another
-    "bareint": 1.6, "numlist": 0.4, "noneword": 0.6, "yesno": 0.2, "past": 0.3, "plan": 0.3, "goto": 0.25, "group": 0.1,
+    "bareint": 1.6, "numlist": 0.4, "noneword": 0.6, "yesno": 0.2, "past": 0.3, "plan": 0.3, "goto": 0.25, "group": -0.5, "dittomark": -0.6,
     "same": 0.1, "correct": 0.1, "call": 0.0, "where": 0.2, "per": 0.6, "sampled": 0.1, "fieldcue": 0.2, "filler": -0.7,
 }
 _WEAK_FORMS = {
@@ -78,6 +78,8 @@ def _allowed(form: str, path: tuple[tuple[int, Edge], ...]) -> bool:
     if form == "pct" and "INTSOUND" in kinds:
         return False
     if form.startswith(("num_", "nums_", "plant_", "next_n")) and any(e.how == "couple" for _, e in path):
+        return False
+    if form == "cue_n" and ("INTSOUND" in kinds or path[1][0] > path[0][1].end + 1):
         return False
     if form == "the_v":
         return 1 <= ints[0] <= 22 and path[1][1].end == path[1][0] + 1
@@ -131,6 +133,8 @@ def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
                     frontier.append((edge.end, nxt, new_cost, new_path))
             if path and path[-1][1].kind not in {"INTSOUND", "ORDSOUND"}:
                 soft = lattice.soft[at]
+                if soft is not None and path[-1][1].kind in {"INT", "FRAC", "DEC"} and pieces[at].form == "word":
+                    soft = None  # a number and its noun stand together
                 if soft is not None and len(frontier) < FRONTIER and cost + soft < 2.5:
                     frontier.append((at + 1, step, cost + soft + gap, path))
     best = {k: p for k, p in best.items() if not (p.form in {"plant_range", "md", "mdy"} and any(
@@ -159,11 +163,15 @@ def phrase_cost(p: Phrase) -> float:
 def skip_cost(lattice: Lattice, i: int) -> float:
     """What it costs to leave piece i outside all phrases."""
     p = lattice.pieces[i]
+    if lattice.edges[i] and lattice.edges[i][0].kind == "BARE":
+        return 5.0
     if p.form in {"nl", "mark"}:
         return {"*": 1.5, '"': 0.6, "#": 0.3, "%": 0.3, "/": 0.3, "&": 0.3, "+": 0.3}.get(p.text, 0.0)
     if lattice.filler[i]:
         return 0.3
     if p.form in {"int", "dec", "big", "dmy"}:
+        return UNUSED_NUMBER
+    if any(e.kind in {"INT", "ORD", "FRAC"} and e.how != "sound" for e in lattice.edges[i]):
         return UNUSED_NUMBER
     return UNUSED_WORD if lattice.known[i] else UNREAD_WORD
 

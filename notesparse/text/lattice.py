@@ -88,7 +88,7 @@ class Lattice:
             out[:] = [e for e in out if e.kind != "INCH"]  # 5 in the top four: no inches
         if p.text == "or" and i and pieces[i - 1].form == "int" and (i < 2 or pieces[i - 2].text not in {"v", "b", "be", "vee", "r"}):
             out[:] = [e for e in out if e.kind != "RSOUND"]  # 3 or 4
-        if p.text == "of":
+        if p.text in {"of", "but", "except"}:
             self.soft[i] = None
         if self.filler[i] and any(e.kind == "INTSOUND" for e in out):
             self.soft[i] = 0.7  # for, to: a number may hide here
