@@ -83,6 +83,7 @@ def count(ctx: Context, key: str, n: int, span: Span) -> list[PlantDraft] | None
             return put(ctx, key, twin, span)
         ctx.ask(Ask("8", span, f"How many {what} has {_of(plants)}? {n} is more than a soybean has.",
                     [("not known", {key: None}), (f"{n // 11}", {key: n // 11})], plants[-1], 0, key, always=True))
+        ctx.said(key, span, lambda: None)
         ctx.correcting = ctx.taking_back = None
         return plants
     plants = put(ctx, key, n, span)
@@ -95,6 +96,8 @@ def count(ctx: Context, key: str, n: int, span: Span) -> list[PlantDraft] | None
 def trif(ctx: Context, ph: Phrase, span: Span) -> bool:
     nums = numbers_of(ph)
     f = ph.form
+    if f == "trif_list":
+        return in_order(ctx, "trifoliates", nums, span)
     if f in {"trif_n", "trif_nr", "trif_q", "open_n"}:
         return count(ctx, "trifoliates", nums[0], span) is not None
     if f == "trif_zero":
@@ -221,8 +224,30 @@ def topleaf(ctx: Context, ph: Phrase, span: Span) -> bool:
     return True
 
 
+def in_order(ctx: Context, key: str, nums: list[int], span: Span) -> bool:
+    """Values listed in the order of the plants: `plants 1 thru 5 ..., trifs 11 11 12 10 11` (guide 4.21)."""
+    refuse = TRIFOLIATES_REFUSE if key == "trifoliates" else NODES_REFUSE
+    if any(n > refuse for n in nums):
+        return False
+    plants = ctx.plants if len(ctx.plants) == len(nums) else [p for p in ctx.here().plants if not p.dropped]
+    if not plants:
+        plants = ctx.begin([str(i + 1) for i in range(len(nums))], span, named=False)
+    if len(plants) != len(nums):
+        return False
+    pairs = [(p, p.put(key, n, span)) for p, n in zip(plants, nums, strict=True)]
+
+    def undo() -> None:
+        for p, e in pairs:
+            _drop(p, key, e)
+
+    ctx.said(key, span, undo)
+    return True
+
+
 def nodes(ctx: Context, ph: Phrase, span: Span) -> bool:
     nums = numbers_of(ph)
+    if ph.form == "nodes_list":
+        return in_order(ctx, "nodes", nums, span)
     if ph.form == "nodes_range":
         a, b = nums[0], nums[1]
         if b > NODES_REFUSE or b <= a:

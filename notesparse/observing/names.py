@@ -111,6 +111,9 @@ class Names:
             return 0.3
         if first and p.text in _NEVER_FIRST:
             return None
+        if first and (kinds & {"OTHERCROP", "NEIGHBOR", "OTHERFIELD"} or any(e.kind in {"NEIGHBOR", "OTHERFIELD"} for e in self.lattice.edges[i])) and not (
+                i + 1 < self.n and "FIELDNOUN" in self._kinds(i + 1)):
+            return None
         number = kinds & {"INT", "ORD"}
         if kinds & {"MONTH", "WEEKDAY"} and "may" != p.text:
             return -2.5
@@ -174,6 +177,9 @@ class Names:
         return best
 
     def _judge(self, i: int, j: int, worth: float, words: int, nouns: int, site: str, bonus: float) -> float | None:
+        solid = any("FIELDNOUN" in self._kinds(x) and not self._kinds(x) & {"INT"} or not self.lattice.known[x] for x in range(i, j))
+        if site in {"go", "comma", "sentence"} and not solid and not self._title(i, j):
+            return None
         if any(e.kind == "WHEREWORD" and e.end == j for e in self.lattice.edges[i]) and site not in {"field", "go"}:
             return None
         title = self._title(i, j)

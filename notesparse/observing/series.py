@@ -36,6 +36,9 @@ def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
         else:
             if fresh:
                 heads.append((i, line))
+            elif p.form == "int" and i + 1 < len(lattice.pieces) and lattice.pieces[i + 1].text == ")" and not any(
+                    q.text == "(" for q in lattice.pieces[max(0, i - 6) : i]):
+                heads.append((i, False))
             fresh = False
     return heads
 

@@ -74,7 +74,7 @@ def rest(ctx: Context, span: Span) -> TallyDraft | None:
     return t
 
 
-_WHAT = {"fl_yes": "R1", "fl_count": "R1", "fl_no": "R1", "fl_buds": "R1", "pod_yes": "R3", "pod_count": "R3", "pod_no": "R3", "pod_flat": "R4", "seed_yes": "R5", "bean_yes": "R5",
+_WHAT = {"fl_yes": "R1", "fl_count": "R1", "fl_no": "R1", "fl_buds": "R1", "pod_yes": "R3", "pod_count": "R3", "pod_no": "R3", "pod_flat": "R4", "seed_yes": "R5", "seed_count": "R5", "bean_yes": "R5",
          "seed_small": "R5", "seed_no": "R5", "full": "R6", "n_brown": "R7", "brown": "R7", "pods_brown": "R7", "no_brown": "R7", "all_brown": "R8",
          "cot_up": "VE", "up": "VE", "not_up": "VE", "uni_open": "VC", "uni_bare": "VC", "fl_nosound": "R1", "pod_nosound": "R3", "share_brown": "R7",
          "pod_tiny": "pods", "half_brown": "R7"}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import Any
 
 from notesparse.observing import findings, headers, leaves, organs, revise, stages, tallies
@@ -12,6 +13,7 @@ from notesparse.observing.names import Name
 from notesparse.observing.tables import Table, read_table
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase, Segment
+from notesparse.text.lattice import Edge
 from notesparse.span import Span
 
 _LINKS = {"HAS", "BUT", "AND", "IN", "AT", "WITH"}
@@ -35,6 +37,7 @@ class Walk:
         self.after_name = False
         self.barred: str | None = None  # why the words up to the next boundary are no evidence
         self.barred_from = 0
+        self.groups_done: set[int] = set()
         self.barred_limit = 0
         self.resume_at = 0
 
@@ -488,7 +491,9 @@ class Walk:
     def _label(self, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx = self.ctx
         f = ph.form
-        self._orphans_before_label()
+        another = bool(edges_of(ph, "ANOTHER")) and bool(ctx.lengths)
+        if not another:
+            self._orphans_before_label()
         nums = numbers_of(ph)
         if f == "plant_ord" and ctx.explicit is False and not ctx.plants and edges_of(ph, "ONE") and False:
             return False
@@ -525,7 +530,12 @@ class Walk:
             return True
         if self.line_head and f in {"plant_n", "plant_letter", "plant_range", "plant_list"}:
             ctx.line_labels = True
+        moved = ctx.lengths if another else []
+        earlier = ctx.plants[-1].sightings[-1:] if another and ctx.plants else []
         ctx.begin(labels, span)
+        if moved and earlier:
+            for s in organs.look(ctx, earlier[0].what, True, moved[0].span.cover(span)):
+                s.length, s.places = moved[0], list(earlier[0].places)
         self._two_labels(ph, span, k, nums)
         ctx.statements.clear()
         return True
@@ -569,6 +579,8 @@ class Walk:
         ctx = self.ctx
         visit = ctx.visit
         f = ph.form
+        if ph.start in self.groups_done:
+            return True
         if f == "group_rest":
             if visit is not None and visit.tallies:
                 nxt, _, _ = self.ahead(k)
@@ -668,7 +680,20 @@ class Walk:
         ctx.group_span = ctx.span(group.start, group.end)
         ctx.open = []
         ctx.mark(group.start, group.end, EVIDENCE)
-        self.resume_at = group.end
+        self.groups_done.add(group.start)
+
+    def _group_after(self, k: int) -> Phrase | None:
+        """A group named at the end of this statement: `flowers clear to the tip on all of them`."""
+        for s in self.segments[k + 1 : k + 10]:
+            if s.phrase is None:
+                p = self.ctx.lattice.pieces[s.start]
+                if p.form == "mark" or p.form == "nl" or not self.ctx.lattice.filler[s.start]:
+                    return None
+            elif s.phrase.rule == "group":
+                return s.phrase if s.phrase.form in {"group_all", "group_n"} else None
+            elif s.phrase.rule not in {"place", "length", "state", "filler"} or s.phrase.form in {"branch", "main_stem"}:
+                return None
+        return None
 
     def _ordinal_label(self, ph: Phrase, span: Span, k: int) -> bool:
         """`Fourth, five trifs`: an ordinal at the head of an item counts on from the label before."""
@@ -817,6 +842,11 @@ class Walk:
                                 [(f"{a} of {b} plants", {"tally": f"{a} of {b}"}), ("the date", {"date": day.iso if day else None, "tally": None})],
                                 None, 0, "tally", always=True))
                 return True
+        if ph.form == "md" and len(ph.path) == 3 and not self.at_head:
+            a, b = (int(e.means) for _, e in (ph.path[0], ph.path[2]))
+            if ph.path[1][1].kind == "SLASH" and b in {2, 4, 8, 16} and a < b:  # 3/8 amid pods is no date
+                fake = Phrase(ph.start, ph.end, "length", "len_bare", ((ph.start, Edge(ph.end, "FRAC", Fraction(a, b), 0.0, "exact")),), 0.0)
+                return self._length(fake, span, k)
         used = headers.take_date(ctx, ph, span, at_head=self.at_head, line_head=self.line_head, after_name=self.after_name)
         if used and (ctx.visit is None or ctx.visit.empty):
             self.at_head = True
@@ -833,8 +863,9 @@ class Walk:
             if tallies.finish(ctx, ph, span):
                 ctx.open = []
                 return True
-        if nxt is not None and not mark and nxt.rule == "group" and ctx.visit is not None and any(not q.dropped for q in ctx.visit.plants) and nxt.form != "group_rest":
-            self._ahead_group(nxt)
+        group = self._group_after(k)
+        if group is not None and ctx.visit is not None and any(not q.dropped for q in ctx.visit.plants):
+            self._ahead_group(group)
         elif nxt is not None and not mark and nxt.rule in {"ratio", "percent"} and not ctx.explicit and ph.rule in {"flowers", "pods", "seeds"} and nxt.form in {
                 "n_of_m", "pct", "half", "most", "n_of_them"} and nxt.start - ph.end <= 2:
             after = self.in_clause(k + 1, _ORGANS | {"stage"})
@@ -858,7 +889,7 @@ class Walk:
         if negative is not None and ph.rule in {"flowers", "pods", "seeds"}:
             self.negative = None
             ctx.mark(negative[1], negative[2], EVIDENCE)
-            if ph.form in {"fl_yes", "pod_yes", "seed_yes", "bean_yes", "seed_small"}:
+            if ph.form in {"fl_yes", "pod_yes", "seed_yes", "seed_count", "bean_yes", "seed_small"}:
                 organs.look(ctx, ph.rule, False, negative[0].cover(span))
                 ctx.open_end = ph.end
                 return True
@@ -872,6 +903,9 @@ class Walk:
             ctx.open_end = ph.end
             return True
         if ph.rule == "state":
+            if ph.form == "pods_brown" and ph.end < len(ctx.lattice.pieces) and ctx.lattice.pieces[ph.end].text == ":" and nxt is not None and nxt.rule == "label":
+                ctx.pods_brown_head = True
+                return True
             hurt = self._hurt(k)
             used = organs.state(ctx, ph, span, hurt)
             if hurt and not used and ph.form in {"brown", "n_brown"}:
@@ -1006,6 +1040,9 @@ class Walk:
             ctx.open_end = ph.end
             return True
         if ctx.open and ctx.open[0].what == "pods" and ctx.open[0].length is not None and ctx.open[0].present and not head_next:
+            if nxt is not None and nxt.rule == "label" and edges_of(nxt, "ANOTHER") and not mark:
+                ctx.lengths = [length]
+                return True
             return False
         if ctx.open and ctx.open[0].what == "seeds" and ctx.open[0].present is False and not head_next and ctx.explicit:
             for s2 in organs.look(ctx, "pods", True, span):

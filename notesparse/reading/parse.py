@@ -40,7 +40,7 @@ _WEAK_FORMS = {
     "ord_node": 0.3, "n_plants": 0.8, "weekday": 0.4, "main_stem": 0.2, "main": 0.2, "len_bare": 0.6, "pod_int": 0.85, "pod_int_range": 0.85, "up": 0.6,
     "green": 0.2, "turning": 0.2, "brown": 0.2, "full": 0.1, "lots": 0.4, "half": 0.3, "n_slash_m": 0.5, "nums_down": 0.2, "top_two": 0.3,
     "the_v_r": 0.1, "trif_nr": 0.35, "trif_ord_bare": 0.3, "soil_state": 0.2, "soil": 0.5, "rows": 0.2, "top_open": 0.1, "cot_up": 0.1,
-    "next_n": 0.3, "plant_list": 0.2, "bean_yes": 0.1, "in_pod": 0.3, "mid_plant": 0.2, "num_down": 0.1, "cue_n": -0.05, "fl_count": 0.2, "n_same": 0.6, "v_r": -0.5, "the_v": 0.7, "brown_head": 0.1,
+    "next_n": 0.3, "seed_count": 0.25, "pod_count": 0.15, "bean_yes": 0.1, "in_pod": 0.3, "mid_plant": 0.2, "num_down": 0.1, "cue_n": -0.05, "fl_count": 0.2, "n_same": 0.6, "v_r": -0.5, "the_v": 0.7, "brown_head": 0.1,
     "n_brown": 0.1, "plant_range": 0.1, "md_planted": 0.2, "r_range": 0.1, "lower": 0.1, "n_plus_rolled": 0.1, "same_letter": 0.3,
     "other_n": 0.1, "name": 0.1, "r_half": 0.2, "ord_up": 0.1, "pod_match": 0.1, "day_month": 0.2, "weekday_alone": 0.4, "trif_range": 0.05,
 }

@@ -394,7 +394,7 @@ class Lattice:
             low = match.damaged_figure(self.original(j + 1, k))
             if low in {2, 4, 8, 16, 32} and int(run) < low:
                 self.edges[i].append(Edge(k, "FRAC", Fraction(int(run), low), FIGURE, "figure"))
-        if len(run) >= 2 and not run.isdigit():
+        if (len(run) >= 3 or run.lower() == "f1") and not run.isdigit():
             for word in match.damaged_words(run):
                 senses = words.singles.get(word)
                 if senses and word != run.lower():
