@@ -110,9 +110,9 @@ def _decode(data: bytes, name: str) -> tuple[str, str]:
 
 
 def _mostly_controls(text: str) -> bool:
-    """Whether more than one character in twenty is a control character that no note holds."""
+    """Whether more than two, and more than one in twenty, are control characters that no note holds."""
     odd = sum(1 for c in text if (c < " " and c not in "\t\r\n\f\v\x1b") or "\x7f" <= c <= "\x9f")
-    return odd * 20 > len(text)
+    return odd > 2 and odd * 20 > len(text)
 
 
 def date_in_name(path: str) -> str | None:

@@ -84,7 +84,7 @@ def length(value: Millimetres, inches: bool) -> str:
 
 def _measure(millimetres: float, inches: bool) -> str:
     if not inches:
-        return number(float(millimetres), 1)
+        return number(float(millimetres))
     exact = millimetres / 25.4
     sixteenths = round(exact * 16)
     if abs(exact * 16 - sixteenths) > 0.05:
@@ -94,6 +94,13 @@ def _measure(millimetres: float, inches: bool) -> str:
         return str(whole)
     fraction = str(Fraction(part, 16))
     return f"{whole} {fraction}" if whole else fraction
+
+
+def _of_inches(value: Millimetres) -> bool:
+    """Whether a length was said in inches, as far as its millimetres tell: sixteenths, and no whole millimetres."""
+    ends = value if isinstance(value, tuple) else (value,)
+    odd = any(abs(end - round(end)) > 0.001 for end in ends)
+    return odd and all(abs(end / 25.4 * 16 - round(end / 25.4 * 16)) < 0.001 for end in ends)
 
 
 def places(value: Places) -> str:
@@ -130,7 +137,7 @@ def made(key: str, value: Any) -> str:
         return f"{number(value)} {key if value != 1 else key[:-1]}"
     if key in ("pod_mm", "seed_mm"):
         size = tuple(value) if isinstance(value, (tuple, list)) else value
-        return f"{_key(key)} {length(size, inches=False)}"
+        return f"{_key(key)} {length(size, inches=_of_inches(size))}"
     if isinstance(value, bool):
         return _key(key) if value else f"no {_key(key)}"
     if key.endswith("_from_top"):
