@@ -14,14 +14,14 @@ _HEADER = {"date": 2.5, "planted": 2.0, "emerged": 2.0, "maturity": 2.0, "rows":
 _CONTENT = {
     "label": 2.0, "trif": 1.5, "nodes": 1.2, "flowers": 1.2, "pods": 1.2, "seeds": 1.0, "stage": 1.6, "ratio": 1.5, "percent": 1.5,
     "podshare": 1.2, "call": 1.0, "average": 1.0, "findhead": 1.0, "sampled": 1.6, "topleaf": 1.0, "emergence": 0.8, "past": 0.6,
-    "moisture": 0.8, "state": 0.5, "notvisited": 2.0, "place": 0.3, "height": 0.6, "length": 0.2, "where": 0.8,
+    "moisture": 0.8, "state": 0.5, "notvisited": 2.0, "place": 0.3, "height": 0.6, "length": 0.2, "where": 0.2, "group": 0.5,
 }
 _NAMEY = {"FIELDNOUN", "COMPASS"}
 _INSIDE = {"of", "the", "and", "on", "by", "little", "good", "over", "back"}
 _NEVER_FIRST = {"and", "or", "but", "so", "no", "not", "none", "all", "every", "same", "next", "then", "plant", "plants", "pl", "plt", "stop",
                 "about", "still", "some", "most", "field", "looks", "had", "has", "is", "was", "with", "they", "we", "i", "it", "its",
                 "there", "this", "that", "these", "those", "what", "when", "if", "you", "he", "she", "my", "our", "on", "in", "of",
-                "to", "for", "by", "at", "from", "a", "an", "stand", "rain", "soil", "few", "couple", "only", "just", "maybe", "more",
+                "to", "for", "by", "at", "from", "a", "an", "date", "planted", "stand", "rain", "soil", "few", "couple", "only", "just", "maybe", "more",
                 "ground", "dirt", "height", "page", "p", "can", "could", "will", "would", "should", "got", "need", "needs"}
 
 
@@ -198,7 +198,8 @@ class Names:
         if self.pieces[i].text == "the" and j == i + 2 and self._kinds(i + 1) & {"INT"}:
             worth += 1.0
             nouns = 1
-        score = worth + bonus + (0.8 if title else 0.0) - 0.25 * max(0, words - 3)
+        first_capital = self.lattice.original(i, i + 1)[:1].isupper()
+        score = worth + bonus + (0.8 if title else 0.4 if first_capital else 0.0) - 0.25 * max(0, words - 3)
         if after >= self.n:
             follow = 0.4 if site in {"field", "go"} else -2.0
             if nouns and site != "sentence":
@@ -214,6 +215,10 @@ class Names:
                 strength = 2.0
             if strength >= 1.0:
                 follow = 0.9
+                if site == "sentence" and not (title or nouns):
+                    return None
+            elif site == "sentence" and nouns and first_capital and not nl and self._early(i) and self._alone(i):
+                follow = 0.6
             elif site == "note" and (title or nouns):
                 follow = 0.3
             elif site in {"field", "go"} and (nouns or title):
@@ -230,7 +235,7 @@ class Names:
                 comma = j < self.n and self.pieces[j].text in ",:(-"
                 if comma and (title or nouns) and site in {"note", "line", "date", "field", "go"}:
                     follow = 0.3
-                elif site in {"go", "field"} and (nouns or title):
+                elif site == "field" and (nouns or title) or site == "go" and (title or nouns and self.pieces[i - 1].text not in {"in", "at", "the"}):
                     follow = 0.0
                 elif title and words >= 2 and site == "note":
                     follow = -0.3
@@ -246,6 +251,13 @@ class Names:
                     return None
         del stop
         return score + follow
+
+    def _early(self, i: int) -> bool:
+        """Within the first sentences of the note: where a name may stand alone."""
+        return sum(1 for k in range(i) if self.pieces[k].text == "." and self.lattice.soft[k] is None) <= 2
+
+    def _alone(self, i: int) -> bool:
+        return i == 0 or self.pieces[i - 1].text == "." or self.pieces[i - 1].form == "nl"
 
     def _line(self, i: int) -> int:
         return sum(1 for p in self.pieces[:i] if p.form == "nl")
@@ -285,7 +297,7 @@ class Names:
                     for ph in self.phrases[k]:
                         if ph.rule in {"date"} and ph.form not in {"ord_day", "weekday"}:
                             d = self._pass_fillers(ph.end)
-                            sites.append((d, "date" if site != "note" else "date", 1.0, k))
+                            sites.append((d, "date", 1.0, d))
                 fresh = False
             if "FIELDCUE" in kinds and not any(e.kind in {"OVERALL", "CALLING"} for k in range(max(0, i - 4), i + 1) for e in self.lattice.edges[k] if e.end > i):
                 e = kinds["FIELDCUE"]
@@ -326,7 +338,7 @@ class Names:
         used: set[int] = set()
         chosen: list[Name] = []
         for score, name in taken:
-            need = {"note": 2.6, "line": 3.0, "sentence": 3.2, "comma": 3.6, "go": 2.7, "field": 2.5, "skip": 1.5, "date": 2.6, "fieldno": 0}[name.cue]
+            need = {"note": 2.6, "line": 3.0, "sentence": 2.6, "comma": 3.6, "go": 2.7, "field": 2.5, "skip": 1.5, "date": 2.6, "fieldno": 0}[name.cue]
             if score < need or used & set(range(name.start, name.end)):
                 continue
             used |= set(range(name.start, name.end))
