@@ -46,7 +46,8 @@ def open_visit(ctx: Context, name: Name, span: Span) -> None:
                 return
     current = ctx.visit
     was_cue = ctx.lattice.original(name.cue_start, name.start).lower().split()[:2] in (["that", "was"], ["this", "was"])
-    if current is not None and current.name is None and (current.empty or was_cue or name.cue == "was"):
+    bare = current is not None and not (current.plants or current.tallies or current.stated)
+    if current is not None and current.name is None and (bare or was_cue):
         current.name, current.name_span = name.text, span
         ctx.leave_plants() if was_cue else None
         return

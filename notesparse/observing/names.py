@@ -18,6 +18,7 @@ _CONTENT = {
 }
 _NAMEY = {"FIELDNOUN", "COMPASS"}
 _INSIDE = {"of", "the", "and", "on", "by", "little", "good", "over", "back"}
+_COMPASS = frozenset("n s e w ne nw se sw north south east west northeast northwest southeast southwest".split())
 _NEVER_FIRST = {"and", "or", "but", "so", "no", "not", "none", "all", "every", "same", "next", "then", "plant", "plants", "pl", "plt", "stop",
                 "about", "still", "some", "most", "field", "looks", "had", "has", "is", "was", "with", "they", "we", "i", "it", "its",
                 "there", "this", "that", "these", "those", "what", "when", "if", "you", "he", "she", "my", "our", "on", "in", "of",
@@ -115,10 +116,10 @@ class Names:
                 i + 1 < self.n and "FIELDNOUN" in self._kinds(i + 1)):
             return None
         number = kinds & {"INT", "ORD"}
-        if kinds & {"MONTH", "WEEKDAY"} and "may" != p.text:
-            return -2.5
+        if kinds & {"MONTH", "WEEKDAY", "TODAY", "YESTERDAY"} and "may" != p.text:
+            return None if first else -2.5
         if kinds & {"PCT", "NUMBERW", "PLANT"} and not first:
-            return -2.5
+            return None
         if number:
             return -0.35
         if self.lattice.filler[i]:
@@ -158,7 +159,7 @@ class Names:
                     break
                 if glued_letter:
                     w = 1.2
-            if w == 2.0:
+            if w == 2.0 or w == 0.8 and words >= 1 and self.pieces[j].text in _COMPASS:
                 nouns += 1
             if w == 1.0:
                 unknown += 1
@@ -183,6 +184,11 @@ class Names:
         if any(e.kind == "WHEREWORD" and e.end == j for e in self.lattice.edges[i]) and site not in {"field", "go"}:
             return None
         title = self._title(i, j)
+        lone = site == "sentence" and words == 1
+        if lone:  # every sentence begins with a capital
+            title = False
+            if any(e.how == "exact" and e.kind not in {"LETTER", "FIELDNOUN"} for e in self.lattice.edges[i]) or self.lattice.filler[i]:
+                return None
         k = j
         stop = False
         after = self._pass_fillers(k)
@@ -221,7 +227,7 @@ class Names:
                 follow = 0.6
             elif site == "note" and (title or nouns):
                 follow = 0.3
-            elif site in {"field", "go"} and (nouns or title):
+            elif site == "field" and (nouns or title) or site == "go" and (title or nouns and bonus > 0.5):
                 follow = 0.3
             else:
                 return None
@@ -235,7 +241,7 @@ class Names:
                 comma = j < self.n and self.pieces[j].text in ",:(-"
                 if comma and (title or nouns) and site in {"note", "line", "date", "field", "go"}:
                     follow = 0.3
-                elif site == "field" and (nouns or title) or site == "go" and (title or nouns and self.pieces[i - 1].text not in {"in", "at", "the"}):
+                elif site == "field" and (nouns or title) or site == "go" and (title or nouns and bonus > 0.5):
                     follow = 0.0
                 elif title and words >= 2 and site == "note":
                     follow = -0.3
@@ -245,6 +251,8 @@ class Names:
                     return None
             else:
                 follow = strength + (0.4 if glued_mark else 0.0)
+                if lone and rule not in {"date", "label", "ratio", "stage", "sampled", "stop", "percent"}:
+                    return None
                 if site in {"sentence", "comma", "date"} and not (title or nouns) and rule not in {"date", "label", "ratio", "stage", "sampled", "stop"}:
                     return None
                 if rule in {"past", "moisture", "where", "findhead", "state", "place", "length", "height"} and not (title or nouns):
@@ -315,9 +323,10 @@ class Names:
             if "GOCUE" in kinds and (not blocked or kinds["GOCUE"].end - i >= 2):
                 e = kinds["GOCUE"]
                 k = e.end
+                strong = 0.9 if pieces[i].text not in {"in", "at", "then", "checked", "looked"} else 0.3
                 if k < self.n and pieces[k].text == "the":
-                    sites.append((k + 1, "go", 0.9, i))
-                sites.append((k, "go", 0.9 if pieces[i].text not in {"in", "at", "then", "checked", "looked"} else 0.3, i))
+                    sites.append((k + 1, "go", strong, i))
+                sites.append((k, "go", strong, i))
             covered = any(e.kind in {"OVERALL", "CALLING", "SKIPIT"} for e in self.lattice.edges[i])
             if covered:
                 sites = [s for s in sites if s[0] != i and s[3] != i]

@@ -45,6 +45,8 @@ def start(ctx: Context, ph: Phrase, span: Span) -> TallyDraft | None:
         t.lots = True
     elif f == "all_plants":
         t.percent = 100.0
+    elif f == "n_all":
+        t.count = t.of = float(n[0])
     elif f == "n_plants":
         if n and ctx.sample is None:
             ctx.sample, ctx.sample_visit = n[0], len(ctx.visits) or 1

@@ -332,7 +332,7 @@ class Walk:
         while run < len(self.ctx.lattice.pieces) and not self._hard(run):
             run += 1
         if run - ph.end > 16:  # no stops in this note: a cue reaches some words, not to the end
-            self.barred_limit = ph.end + 7
+            self.barred_limit = ph.end + 6
         self.ctx.mark(ph.start, ph.end, UNREAD, why)
 
     def _bar_back(self, ph: Phrase, k: int, why: str) -> None:
@@ -399,6 +399,8 @@ class Walk:
             ctx.stop = str(ph.path[1][1].means)
             ctx.tally = None
             return True
+        if (rule == "bareint" and ph.path[0][1].kind == "ORD" or f == "ord_day") and self._ordinal_label(ph, span, k):
+            return True
         if rule == "date":
             return self._date(ph, span, k)
         if rule == "planted":
@@ -455,8 +457,6 @@ class Walk:
             return tallies.sampled(ctx, ph, span)
         if rule == "noneword":
             return self._none(ph, span, k)
-        if (rule == "bareint" and ph.path[0][1].kind == "ORD" or f == "ord_day") and self._ordinal_label(ph, span, k):
-            return True
         if rule == "bareint":
             return self._bareint(ph, span, k)
         if rule == "numlist":
@@ -1100,7 +1100,7 @@ class Walk:
         if not of_field and not ctx.explicit:
             p = ctx.plants[-1]
             of_field = p.line != ctx.line and not (ph.start and ctx.lattice.pieces[ph.start - 1].text == "?")
-        if of_field and self._chatter(k):
+        if of_field and not ph.form.endswith("_query") and self._chatter(k):
             return False
         return stages.state_stage(ctx, ph, span, of_field=of_field)
 
@@ -1173,7 +1173,7 @@ class Walk:
         if ph.form == "other_n" and ctx.visit is not None and not ctx.visit.tallies:
             return False
         self._close_tally()
-        if ph.form in {"n_of_m", "n_slash_m", "n_of_them", "half", "most", "lots", "other_n", "pct", "pct_range", "all_plants"} and not ctx.explicit:
+        if ph.form in {"n_of_m", "n_slash_m", "n_of_them", "half", "most", "lots", "other_n", "pct", "pct_range", "all_plants", "n_all"} and not ctx.explicit:
             ctx.leave_plants()
         t = tallies.start(ctx, ph, span)
         if t is None:

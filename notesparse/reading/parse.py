@@ -81,6 +81,8 @@ def _allowed(form: str, path: tuple[tuple[int, Edge], ...]) -> bool:
         return False
     if form == "cue_n" and ("INTSOUND" in kinds or path[1][0] > path[0][1].end + 1):
         return False
+    if form == "top_n" and ints and not 1 <= ints[0] <= 8:
+        return False
     if form == "the_v":
         return 1 <= ints[0] <= 22 and path[1][1].end == path[1][0] + 1
     if form in {"plant_n", "plant_two", "plant_list"} and any(n > 400 for n in ints):
