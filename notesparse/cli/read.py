@@ -83,7 +83,9 @@ def read(
             said.say("fault", str(fault))
     with opened(output) as out:
         tally = write_all(todo, jobs, form, out, said)
-    said.close()
+        said.close()
+        if not tally.notes and output not in (None, "-"):
+            raise InputError(f"No note could be read, so {output} was not written.")
     line = closing(output, tally)
     if line and not quiet:
         typer.echo(line, err=True)

@@ -20,16 +20,14 @@ CAUTION = "No treatment is advised here: label, local rules, licensed adviser de
 
 def page(outcome: Outcome, width: int = WIDTH, paint: Paint = plain, caution: bool = True) -> str:
     """All that a note gave, as text for a person; it ends with a line end."""
-    blocks = []
-    if outcome.note.source != "-":
-        blocks.append([paint("quiet", safe(outcome.note.source))])
+    blocks = [_first(outcome, paint)]
     for at, visit in enumerate(outcome.visits):
         blocks.append([*title(visit, paint), "", *field(outcome, at, width, paint)])
         blocks.append(headed("Plants", plants(outcome, at, width, paint), paint))
         blocks.append(headed("Also recorded", findings(visit, width, paint), paint))
     if not outcome.visits:
         blocks.append(["No visit to a soybean field was found in this note."])
-    open_ones = sum(question.answer is None for question in outcome.questions)
+    open_ones = _open(outcome)
     to_settle = f"To settle: {many(open_ones, 'question')}" if open_ones else "Settled"
     asked = questions(outcome, width, paint)
     blocks.append(headed(to_settle, ["", *asked] if asked else [], paint))
@@ -40,6 +38,22 @@ def page(outcome: Outcome, width: int = WIDTH, paint: Paint = plain, caution: bo
     if caution:
         blocks.append([paint("quiet", CAUTION)])
     return joined(blocks)
+
+
+def _first(outcome: Outcome, paint: Paint) -> list[str]:
+    """Whose page this is, and at once what is still open: a stage must not look surer than it is."""
+    lines = [] if outcome.note.source == "-" else [paint("quiet", safe(outcome.note.source))]
+    still = []
+    if _open(outcome):
+        still.append(paint("asked", f"{many(_open(outcome), 'question')} to settle"))
+    if outcome.unread:
+        places = f"{many(len(outcome.unread), 'place')} not understood"
+        still.append(paint("unread", places))
+    return [*lines, *([", ".join(still)] if still else [])]
+
+
+def _open(outcome: Outcome) -> int:
+    return sum(question.answer is None for question in outcome.questions)
 
 
 def joined(blocks: list[list[str]]) -> str:

@@ -233,6 +233,14 @@ def test_a_file_is_whole_or_as_it_was(run: Run, desk: Path, monkeypatch: pytest.
     ]
 
 
+def test_where_no_note_can_be_read_nothing_is_written(run: Run, desk: Path) -> None:
+    (desk / "bad.txt").write_bytes(b"\0\0\0")
+    done = run("read", "bad.txt", "gone.txt", "-o", "out.csv")
+    assert done.exit_code == 1
+    assert done.stderr.endswith("No note could be read, so out.csv was not written.\n")
+    assert not list(desk.glob("*out.csv*"))
+
+
 def test_dash_as_output_is_standard_output(run: Run) -> None:
     assert run("read", "--json", "-o", "-", "2026-07-14_creek.txt").stdout.startswith("{")
 

@@ -22,6 +22,7 @@ NONE = Staged(None, None)
 
 PAGE = """\
 2026-07-14_creek-bottom.txt
+1 question to settle, 1 place not understood
 
 Creek bottom, 14 Jul 2026
 maturity group 3.8, 30-inch rows
@@ -99,6 +100,20 @@ def test_the_caution_stands_once_and_can_wait_for_the_end() -> None:
     assert page(made.bare()).count(CAUTION) == 1
     assert CAUTION not in page(made.bare(), caution=False)
     assert all(word in CAUTION for word in ("label", "local rules", "licensed adviser"))
+
+
+def test_what_is_open_is_said_at_the_top() -> None:
+    assert page(made.nothing()).splitlines()[:3] == [
+        "2026-07-14_creek-bottom.txt",
+        "",
+        "No visit to a soybean field was found in this note.",
+    ]
+    assert page(made.bare()).splitlines()[1] == "1 place not understood"
+    outcome = made.creek()
+    answered = dataclasses.replace(outcome.questions[0], answer=0)
+    settled = page(dataclasses.replace(outcome, questions=(answered,), unread=()))
+    assert settled.splitlines()[1] == ""
+    assert "Settled" in settled
 
 
 def test_a_note_of_nothing_is_said_to_be_one() -> None:
