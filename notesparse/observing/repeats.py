@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from notesparse.observing.draft import Ask, PlantDraft, VisitDraft
-from notesparse.observing.fold import Context
+from notesparse.observing.fold import UNREAD, Context
 
 
 def join(ctx: Context) -> None:
@@ -16,6 +16,11 @@ def join(ctx: Context) -> None:
                 continue
             key = (p.label.casefold(), p.stop)
             first = seen.get(key)
+            if first is not None and p.named and not first.named and not {"trifoliates", "nodes"} & set(first.facts):
+                _unsay(ctx, first)  # said before any plant was named: of no plant in particular
+                visit.plants.remove(first)
+                seen[key] = p
+                continue
             if first is None:
                 seen[key] = p
             elif _contradict(first, p):
@@ -29,6 +34,14 @@ def join(ctx: Context) -> None:
                     if a.plant is p:
                         a.plant = first
                 visit.plants.remove(p)
+
+
+def _unsay(ctx: Context, p: PlantDraft) -> None:
+    spans = [e.span for es in p.facts.values() for e in es] + [x for s in p.sightings for x in s.spans]
+    ctx.asks = [a for a in ctx.asks if a.plant is not p]
+    for i, piece in enumerate(ctx.lattice.pieces):
+        if any(s.start <= piece.span.start < s.end for s in spans):
+            ctx.mark(i, i + 1, UNREAD, "said of no plant in particular")
 
 
 def _drop_empty(ctx: Context, visit: VisitDraft) -> None:

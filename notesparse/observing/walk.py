@@ -38,6 +38,7 @@ class Walk:
         self.barred: str | None = None  # why the words up to the next boundary are no evidence
         self.barred_from = 0
         self.groups_done: set[int] = set()
+        self.clause_from = 0
         self.barred_limit = 0
         self.resume_at = 0
 
@@ -226,6 +227,8 @@ class Walk:
         if ctx.places or ctx.lengths:
             self._orphans()
         ctx.open = []
+        if k < len(self.segments):
+            self.clause_from = ctx.lattice.pieces[self.segments[k].start].span.end
         ctx.clause += 1
         ctx.link = set()
         ctx.correcting = None
@@ -262,11 +265,10 @@ class Walk:
             what = earlier[-1] if earlier else None
             if ctx.lengths and what == "flowers":
                 what = None
-        if ctx.lengths and what is None and plants and ctx.explicit:
-            what = "pods"
+        here = bool(plants) and ctx.explicit and plants[-1].span.start >= self.clause_from
+        if ctx.lengths and what in {None, "flowers"}:
+            what = "pods" if here and ctx.finding is None else None
         if plants and what and (ctx.lengths or ctx.places):
-            if ctx.lengths and what == "flowers":
-                what = "pods"
             spans = [x.span for x in (*ctx.places, *ctx.lengths)]
             organs.look(ctx, what, True, Span(min(s.start for s in spans), max(s.end for s in spans)))
             ctx.open = []
@@ -440,6 +442,8 @@ class Walk:
             return leaves.scars(ctx, ph, span)
         if rule == "nodes":
             return self._counted(leaves.nodes(ctx, ph, span), span)
+        if rule == "emergence" and f == "up" and not ctx.plants:
+            return "filler"
         if rule == "emergence":
             return leaves.emergence(ctx, ph, span)
         if rule in _ORGANS:
@@ -907,6 +911,9 @@ class Walk:
             organs.look(ctx, ph.rule, False, (ctx.group_span or span).cover(span))
             ctx.open_end = ph.end
             return True
+        if ph.rule == "podshare" and self._hurt(k):
+            ctx.mark(ph.start, ph.end, UNREAD, "not a normal pod: no evidence for a stage")
+            return "barred"
         if ph.rule == "state":
             if ph.form == "pods_brown" and ph.end < len(ctx.lattice.pieces) and ctx.lattice.pieces[ph.end].text == ":" and nxt is not None and nxt.rule == "label":
                 ctx.pods_brown_head = True
@@ -1100,11 +1107,13 @@ class Walk:
         if not of_field and not ctx.explicit:
             p = ctx.plants[-1]
             of_field = p.line != ctx.line and not (ph.start and ctx.lattice.pieces[ph.start - 1].text == "?")
+        if not of_field and ctx.explicit and ctx.plants[-1].span.start < self.clause_from and self._chatter(k, 2):
+            return False
         if of_field and not ph.form.endswith("_query") and self._chatter(k):
             return False
         return stages.state_stage(ctx, ph, span, of_field=of_field)
 
-    def _chatter(self, k: int) -> bool:
+    def _chatter(self, k: int, limit: int = 3) -> bool:
         """A code amid words that are not understood (the V8 in this truck has a tick) is no statement."""
         unknown = 0
         for step in (-1, 1):
@@ -1124,7 +1133,7 @@ class Walk:
                 if p.form == "word" and not self.ctx.lattice.known[s.start]:
                     unknown += 1
                 j += step
-        return unknown >= 3
+        return unknown >= limit
 
     def _close_tally(self) -> None:
         if self.ctx.tally is not None and self.ctx.tally.what is None:

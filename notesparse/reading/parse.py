@@ -135,8 +135,10 @@ def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
                     frontier.append((edge.end, nxt, new_cost, new_path))
             if path and path[-1][1].kind not in {"INTSOUND", "ORDSOUND"}:
                 soft = lattice.soft[at]
-                if soft is not None and path[-1][1].kind in {"INT", "FRAC", "DEC"} and pieces[at].form == "word":
+                if soft is not None and path[-1][1].kind in {"INT", "FRAC", "DEC"} and pieces[at].form == "word" and pieces[at].text not in {"is", "'s", "are", "was"}:
                     soft = None  # a number and its noun stand together
+                if path[-1][1].kind == "PLANTSND":
+                    soft = None
                 if soft is not None and len(frontier) < FRONTIER and cost + soft < 2.5:
                     frontier.append((at + 1, step, cost + soft + gap, path))
     best = {k: p for k, p in best.items() if not (p.form in {"plant_range", "md", "mdy"} and any(
