@@ -20,7 +20,7 @@ def _amount(finding: Finding) -> str:
     if value is None:
         return unit
     if value == 0 and finding.kind in ("insect", "disease", "weed", "damage", "defoliation"):
-        return "looked for, none found"
+        return "none found"
     if isinstance(value, list):
         told = ", ".join(number(item) for item in value)
     else:

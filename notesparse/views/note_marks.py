@@ -19,7 +19,8 @@ def note_marks(outcome: Outcome, width: int = WIDTH, paint: Paint = plain) -> li
     lines: list[str] = []
     for row in rows:
         number = f"{row.line:>4}  " if numbered and row.first else " " * (6 if numbered else 3)
-        lines.append((paint("quiet", number) + _painted(row, marks, paint)).rstrip())
+        shown = paint("quiet", number) if number.strip() else number
+        lines.append((shown + _painted(row, marks, paint)).rstrip())
         under = _under(row, marks, labels)
         if under.strip():
             lines.append(" " * len(number) + _painted_marks(under, paint).rstrip())

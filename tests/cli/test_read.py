@@ -16,8 +16,9 @@ from notesparse.cli.options import CountingRule
 from notesparse.cli.say import Said
 from notesparse.errors import GrammarError
 from notesparse.options import COUNTING_RULES
+from notesparse.views.cells import width_of
 from notesparse.views.page import CAUTION
-from tests.cli.conftest import CLEAR, Run
+from tests.cli.conftest import CLEAR, ROOT, Run
 
 
 def records(text: str) -> list[dict[str, object]]:
@@ -58,6 +59,18 @@ def test_csv_has_one_head_and_rows_of_every_note(run: Run) -> None:
     assert {row["source"] for row in rows} == {"./2026-07-14_creek.txt", "./2026-07-15_west.txt"}
     assert done.stdout.count("source,sha256") == 1
     assert "\r" not in done.stdout
+
+
+def test_every_demo_note_gives_a_record_by_the_schema_and_a_page_that_fits(run: Run) -> None:
+    demo = str(ROOT / "demo_notes")
+    schema = jsonschema.Draft202012Validator(json.loads(run("read", "--schema").stdout))
+    found = records(run("read", "--json", demo).stdout)
+    assert len(found) == len(list((ROOT / "demo_notes").glob("*.txt"))) > 20
+    assert [error.message for record in found for error in schema.iter_errors(record)] == []
+    lines = [line for line in run("read", demo).stdout.splitlines() if demo not in line]
+    assert max(map(width_of, lines)) <= 78
+    explained = run("explain", str(next((ROOT / "demo_notes").glob("*.txt")))).stdout
+    assert max(map(width_of, explained.splitlines())) <= 78
 
 
 def test_the_note_on_standard_input(run: Run) -> None:

@@ -303,10 +303,10 @@ def test_findings() -> None:
         )
     )
     assert findings(visit) == [
-        "   defoliation             15 %                    low end",
-        "   insect       aphid      looked for, none found",
+        "   defoliation             15 %                   low end",
+        "   insect       aphid      none found",
         "   insect       stink bug  4, 2, 5 per 25 sweeps",
-        "   weather                                         hot and dry",
+        "   weather                                        hot and dry",
     ]
 
 
