@@ -4,6 +4,7 @@ phrases are chosen: `River 3`, `R4 Road` and `Lower Thirty` must not be read as 
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from notesparse.reading.parse import Phrase, phrase_cost
@@ -17,7 +18,7 @@ _CONTENT = {
     "moisture": 0.8, "state": 0.5, "notvisited": 2.0, "place": 0.3, "height": 0.6, "length": 0.2, "where": 0.2, "group": 0.5,
 }
 _NAMEY = {"FIELDNOUN", "COMPASS"}
-_INSIDE = {"of", "the", "and", "on", "by", "little", "good", "over", "back"}
+_INSIDE = {"of", "the", "on", "by", "little", "good", "over", "back"}
 _COMPASS = frozenset("n s e w ne nw se sw north south east west northeast northwest southeast southwest".split())
 _NEVER_FIRST = {"and", "or", "but", "so", "no", "not", "none", "all", "every", "same", "next", "then", "plant", "plants", "pl", "plt", "stop",
                 "about", "still", "some", "most", "field", "looks", "had", "has", "is", "was", "with", "they", "we", "i", "it", "its",
@@ -48,6 +49,7 @@ class Names:
         self.bare = bare
         self.table_lines = table_lines
         self.n = len(self.pieces)
+        self.cased = lattice.text[:1].isupper() or any(lattice.text[m.end()].isupper() for m in re.finditer(r"[.\n] *(?=[A-Za-z])", lattice.text))
         self.found: list[Name] = []
 
     # what stands at a piece --------------------------------------------------------------------------------------
@@ -181,12 +183,17 @@ class Names:
         solid = any("FIELDNOUN" in self._kinds(x) and not self._kinds(x) & {"INT"} or not self.lattice.known[x] for x in range(i, j))
         if site in {"go", "comma", "sentence"} and not solid and not self._title(i, j):
             return None
+        if words > 1 and site in {"sentence", "comma", "go"} and any(
+                e.end == j and e.kind in {"WEED", "INSECT", "DISEASE", "DAMAGE", "OTHERFIND", "WEATHER"} for e in self.lattice.edges[i]):
+            return None
         if any(e.kind == "WHEREWORD" and e.end == j for e in self.lattice.edges[i]) and site not in {"field", "go"}:
             return None
         title = self._title(i, j)
         lone = site == "sentence" and words == 1
         if lone:  # every sentence begins with a capital
             title = False
+            if self.cased and not self.lattice.original(i, i + 1)[:1].isupper():
+                return None
             if any(e.how == "exact" and e.kind not in {"LETTER", "FIELDNOUN"} for e in self.lattice.edges[i]) or self.lattice.filler[i]:
                 return None
         k = j
@@ -197,7 +204,8 @@ class Names:
             return None
         if any(e.end > j and e.kind in {"ORD", "INT", "DEC", "FRAC"} for e in self.lattice.edges[j - 1]):
             worth -= 1.5  # the name would cut a number in two
-        if any(self._kinds(j - 1) & {x} for x in ("INT", "ORD")) and j < self.n and self._kinds(j) & {"PLANT", "TRIF", "TRIPS", "NODES", "PCT", "SAMPLED", "OF", "OUTOF"}:
+        if any(self._kinds(j - 1) & {x} for x in ("INT", "ORD")) and j < self.n and (
+                self._kinds(j) & {"TRIF", "TRIPS", "NODES", "PCT", "SAMPLED", "OF", "OUTOF"} or self.pieces[j].text in {"plants", "plts"}):
             return None
         if j < self.n and self.pieces[j].text == "'s" and not (nouns or title and words >= 2):
             return None
@@ -219,6 +227,8 @@ class Names:
             strength = self.starts(nxt)[0] if nxt < self.n else 0.0
             if nl and self._line(nxt) in self.table_lines:
                 strength = 2.0
+            if site == "go" and bonus <= 0.5 and not title:
+                return None
             if strength >= 1.0:
                 follow = 0.9
                 if site == "sentence" and not (title or nouns):

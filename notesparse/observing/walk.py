@@ -317,7 +317,7 @@ class Walk:
         if self.barred_limit and ph.start >= self.barred_limit and ph.rule not in {"stage", "where", "length", "place", "findhead"}:
             self.barred = None
             return True
-        if ph.rule == "label" and ph.form in {"plant_n", "bare", "plant_ord", "next_one", "plant_range", "plant_letter"}:
+        if ph.rule == "label" and ph.form in {"plant_n", "bare", "plant_ord", "plant_range", "plant_letter"}:
             self.barred = None
             return True
         if ph.rule == "seeds" and ph.form == "bean_yes" and self.barred == "another crop" and ("COMMA" in self.ctx.link or "BUT" in self.ctx.link):
@@ -333,7 +333,7 @@ class Walk:
         run = ph.end
         while run < len(self.ctx.lattice.pieces) and not self._hard(run):
             run += 1
-        if run - ph.end > 16:  # no stops in this note: a cue reaches some words, not to the end
+        if run - ph.end > 30:  # no stops in this note: a cue reaches some words, not to the end
             self.barred_limit = ph.end + 6
         self.ctx.mark(ph.start, ph.end, UNREAD, why)
 
@@ -515,6 +515,8 @@ class Walk:
             labels = list(ph.path[0][1].means)
             if self.line_head:
                 ctx.line_labels = True
+        elif f == "next_one" and ph.end < len(ctx.lattice.pieces) and ctx.lattice.pieces[ph.end].text in {"to", "time", "week", "month", "year", "door"}:
+            return "filler"
         elif f == "next_one":
             labels = [ctx.next_label()]
             if not ctx.here().plants and not edges_of(ph, "PLANT", "ONE") and ctx.lattice.original(ph.start, ph.end).lower() in {"next", "another", "the other", "one more"}:
@@ -1175,7 +1177,7 @@ class Walk:
             return "filler"
         if ph.form == "lots" and (ctx.explicit and ctx.plants or ctx.tally is not None and ctx.tally.what is None):
             return "filler"
-        if ph.form == "n_plants" and nxt is not None and nxt.rule in {"per", "length"}:
+        if ph.form == "n_plants" and nxt is not None and not mark and (nxt.rule == "per" or nxt.rule == "length" and edges_of(nxt, "FOOT")):
             f2 = findings.add(ctx, "stand", None, span)
             f2.value, f2.unit = numbers_of(ph)[0], "plants"
             return True
