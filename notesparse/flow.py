@@ -10,8 +10,8 @@ from datetime import date as Date
 
 from notesparse.asking.weigh import Open, Weighed, weigh
 from notesparse.facts import FieldStage, PlantFacts, Staged, Stated, Tally
-from notesparse.language.unroll import acceptor
-from notesparse.language.vocabulary import vocabulary
+from notesparse.language.cache import compiled
+from notesparse.language.unroll import Step
 from notesparse.observing import repeats
 from notesparse.observing.account import partition, settle_uses, unread_spans
 from notesparse.observing.draft import Ask, StatedDraft, TallyDraft, VisitDraft
@@ -38,12 +38,13 @@ def read(text: str, *, source: str = "-", sha256: str = "", date: str | None = N
     options = options or Options()
     note = Note(text, source, sha256, date)
     pieces = scan(text)
-    lattice = Lattice(text, pieces, vocabulary())
+    words, root = compiled()
+    lattice = Lattice(text, pieces, words)
     ctx = Context(lattice, date, options.day_first, options.counting_rule)
     ctx.use = [FILLER] * len(pieces)
     tables = find_tables(lattice)
-    segments, names = _segments(lattice, tables)
-    Walk(ctx, segments, names, tables).run()
+    segments, names = _segments(lattice, tables, root)
+    Walk(ctx, segments, names, tables, root).run()
     repeats.join(ctx)
     visits = _kept(ctx)
     return _outcome(ctx, note, visits, options)
@@ -62,10 +63,9 @@ def _kept(ctx: Context) -> list[VisitDraft]:
     return full or visits[:1]
 
 
-def _segments(lattice: Lattice, tables: list[Table]) -> tuple[list[Segment], dict[int, Name]]:
+def _segments(lattice: Lattice, tables: list[Table], root: Step) -> tuple[list[Segment], dict[int, Name]]:
     table_lines = {line for t in tables for line in range(t.first, t.last + 1)}
     bare = mark_series(lattice, table_lines)
-    root = acceptor()
     n = len(lattice.pieces)
     phrases = [phrases_at(lattice, i, root) for i in range(n)]
     for t in tables:  # a table is read by its columns

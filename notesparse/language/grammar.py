@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from functools import lru_cache
+from typing import Any
 
 from lark import Lark
 from lark.exceptions import LarkError
@@ -58,10 +59,23 @@ def phrase_grammar() -> Lark:
         raise GrammarError(f"grammar/*.lark do not make one grammar: {fault}") from fault
 
 
+@lru_cache(maxsize=1)
+def _compiled_rules() -> list[Any]:
+    """The rules as Lark compiles them, without making a parser of them (that would take ten times as long)."""
+    from lark.load_grammar import load_grammar
+
+    try:
+        grammar, _ = load_grammar(joined_grammar(), "grammar/*.lark", [], False)
+        _, rules, _ = grammar.compile(["phrase"], "*")
+    except LarkError as fault:
+        raise GrammarError(f"grammar/*.lark do not make one grammar: {fault}") from fault
+    return list(rules)
+
+
 def grammar_rules() -> dict[str, list[tuple[tuple[tuple[str, bool], ...], str]]]:
     """Rule name to its alternatives, each (symbols with whether they are terminals, its alias or name)."""
     rules: dict[str, list[tuple[tuple[tuple[str, bool], ...], str]]] = {}
-    for rule in phrase_grammar().rules:
+    for rule in _compiled_rules():
         symbols = tuple((symbol.name, bool(symbol.is_term)) for symbol in rule.expansion)
         rules.setdefault(rule.origin.name, []).append((symbols, rule.alias or rule.origin.name))
     return rules

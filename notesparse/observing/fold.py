@@ -127,7 +127,9 @@ class Context:
 
     def begin(self, labels: list[str], span: Span, *, named: bool = True) -> list[PlantDraft]:
         """Start one or more plants."""
-        self.close()
+        if named:
+            self.close()
+        self.open = []
         self.group = None
         self.finding = None
         visit = self.here()

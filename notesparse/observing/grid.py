@@ -109,6 +109,7 @@ class Finder:
                 if legend is not None:
                     self.legends[line.number] = legend
         self.used_legends: set[int] = set()
+        self._headish: dict[int, bool] = {}
 
     # rows ------------------------------------------------------------------------------------------------------------
 
@@ -142,6 +143,13 @@ class Finder:
             return [c if c.start >= a else replace(c, start=a) for c in line.cells if c.end > a]
         return cut(self.pieces, a, line.end, 2)
 
+    def headish(self, line: Line) -> bool:
+        """Whether the words of a line may be heads at all."""
+        if line.number not in self._headish:
+            got = read_heads(self.lattice, [range(line.start, line.end)], self.keys)
+            self._headish[line.number] = sum(len(c.unknown) for c in got) <= 3 and any(c.what or c.place or c.unit or c.by_node for c in got)
+        return self._headish[line.number]
+
     # a table under heads ---------------------------------------------------------------------------------------------
 
     def headed(self, at: int) -> Grid | None:
@@ -158,6 +166,8 @@ class Finder:
                 break
             elif line.number in self.legends and head and line.number not in self.key_lines and self._alone(line, head):
                 pass  # a legend between head and rows
+            elif line.end - line.start > 48 or not self.headish(line):
+                return None
             else:
                 head.append(line)
             first_row += 1

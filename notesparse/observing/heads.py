@@ -16,6 +16,8 @@ _KINDS = {"PLANT": "plant", "TRIF": "trifoliates", "NODES": "nodes", "FLOWER": "
 _UNITS = {"INCH": "in", "MM": "mm", "CM": "cm"}
 _FINDINGS = {"INSECT", "DISEASE", "DEFOL", "WEED", "DAMAGE"}
 _TOP_PLACES = {"top_n", "top_two", "top_four", "top_1", "up_top", "lower", "main_stem"}
+_MOST_UNKNOWN = 3  # words of a head that may be unknown; with more it is no head
+_MOST_PIECES = 48  # of a line with heads
 _INSIGNIFICANT = set(".,():;-/=~*|[]_")
 
 
@@ -102,6 +104,8 @@ def read_heads(lattice: Lattice, groups: Sequence[Sequence[int]], keys: dict[str
         if word is None:
             (here.unknown if not lattice.filler[i] else waiting).append(i)
             t += 1
+            if len(here.unknown) > _MOST_UNKNOWN:
+                return [here]
             continue
         if word.kind == "head":
             means = word.means
@@ -230,7 +234,12 @@ def _sense(lattice: Lattice, i: int, tokens: list[tuple[int, str]], t: int) -> t
 
 def _place(lattice: Lattice, i: int, tokens: list[tuple[int, str]]) -> tuple[Phrase, int] | None:
     """A place of the plant said in a head: `upper four nodes`, `(4 upper nodes)`, `on the top 4`."""
-    last = max(x for x, _ in tokens)
+    kinds = {e.kind for e in lattice.edges[i]}
+    if not kinds & {"TOP", "UPTOP", "LOW", "TOPSOUND"}:
+        after = lattice.edges[i + 1] if "INT" in kinds and i + 1 < len(lattice.edges) else []
+        if not any(e.kind == "TOP" for e in after):
+            return None
+    last = tokens[-1][0]
     best: Phrase | None = None
     for p in phrases_at(lattice, i, acceptor()):
         if p.rule == "place" and p.form in _TOP_PLACES and p.end <= last + 1 and (best is None or p.end > best.end):
@@ -261,6 +270,8 @@ def stacked(lines: Sequence[Line]) -> list[list[Cell]]:
 def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column]) -> list[Column] | None:
     """The columns of a head that stands on these lines; None if it is no head."""
     columns: list[Column] = []
+    if any(line.end - line.start > _MOST_PIECES for line in lines):
+        return None
     for group in stacked(lines):
         got = read_heads(lattice, [range(c.start, c.end) for c in group], keys)
         if len(got) == 1:

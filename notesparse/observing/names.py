@@ -128,7 +128,8 @@ class Names:
             return -0.2 if p.text in _INSIDE and not first else None
         exact = {e.kind for e in self.lattice.edges[i] if e.end == i + 1 and e.how == "exact"} - {"LETTER"}
         if exact:
-            if first and exact & {"GOCUE", "NEXT", "NO", "NOT", "NONE", "SAME", "ALMOST", "OVERALL", "CALLING", "AVERAGE", "MOST"}:
+            if first and exact & {"GOCUE", "NEXT", "NO", "NOT", "NONE", "SAME", "SAMEAS", "ALMOST", "OVERALL", "CALLING", "AVERAGE", "MOST", "EARLY", "HEDGE", "ONLY", "STILL",
+                                   "CORRECT", "TAKEBACK", "PASTCUE", "PLANCUE", "MIL", "NOTVISITED", "SKIPIT", "LOTS", "HALF", "ALLOF", "NONEOF", "REST", "DITTO", "EMERGED", "COT", "UNI"}:
                 return None
             capital = self.lattice.original(i, i + 1)[:1].isupper()
             return -0.2 if exact <= {"WHEREWORD", "LOW", "TOP", "UPTOP", "LONG", "BRANCH", "TIP", "WEATHER", "DAMAGE", "WEED"} and (capital or not first) else -1.0
@@ -180,6 +181,11 @@ class Names:
         return best
 
     def _judge(self, i: int, j: int, worth: float, words: int, nouns: int, site: str, bonus: float) -> float | None:
+        if not nouns and any(p.end == j and p.rule in {"stage", "trif", "nodes", "label", "flowers", "pods", "emergence"} and phrase_cost(p) < 1.8 for p in self.phrases[i]):
+            return None  # a stage or a count is no name: R3, B4
+        if j >= self.n or all(self.pieces[x].form in {"mark", "nl"} for x in range(j, self.n)):
+            if site not in {"field", "fieldno"}:
+                return None  # nothing is said of it
         solid = any("FIELDNOUN" in self._kinds(x) and not self._kinds(x) & {"INT"} or not self.lattice.known[x] for x in range(i, j))
         if site in {"go", "comma", "sentence"} and not solid and not self._title(i, j):
             return None
@@ -261,6 +267,8 @@ class Names:
                     return None
             else:
                 follow = strength + (0.4 if glued_mark else 0.0)
+                if site == "note" and not nouns and not glued_mark and j < self.n and self.pieces[j].text not in ",:.-" and strength < 1.5 and (words == 1 or not title):
+                    return None  # unknown words before a weak beginning: no name
                 if lone and rule not in {"date", "label", "ratio", "stage", "sampled", "stop", "percent"}:
                     return None
                 if site in {"sentence", "comma", "date"} and not (title or nouns) and rule not in {"date", "label", "ratio", "stage", "sampled", "stop"}:
@@ -302,6 +310,7 @@ class Names:
             kinds = {e.kind: e for e in sorted(self.lattice.edges[i], key=lambda e: e.end)}
             if "OTHERCROP" in kinds or "NEIGHBOR" in kinds or "OTHERFIELD" in kinds:
                 blocked = True
+            covered = any(e.kind in {"OVERALL", "CALLING", "SKIPIT"} for e in self.lattice.edges[i])
             if fresh:
                 k = self._pass_fillers(i, ":-,–=()#")
                 if i in self.bare:
@@ -337,7 +346,6 @@ class Names:
                 if k < self.n and pieces[k].text == "the":
                     sites.append((k + 1, "go", strong, i))
                 sites.append((k, "go", strong, i))
-            covered = any(e.kind in {"OVERALL", "CALLING", "SKIPIT"} for e in self.lattice.edges[i])
             if covered:
                 sites = [s for s in sites if s[0] != i and s[3] != i]
             if "NOTVISITED" in kinds and not covered:

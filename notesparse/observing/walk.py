@@ -8,7 +8,7 @@ from typing import Any
 from notesparse.observing import findings, headers, leaves, organs, revise, stages, tallies
 from notesparse.observing.draft import Ask, Entry, Sighting
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context, edges_of, numbers_of
-from notesparse.language.unroll import acceptor
+from notesparse.language.unroll import Step
 from notesparse.observing.names import Name
 from notesparse.observing.tables import Table, read_table
 from notesparse.outcome import Correction
@@ -25,7 +25,8 @@ _OWN = {"trif", "nodes", "topleaf", "scars", "emergence"} | _ORGANS
 class Walk:
     """One pass over the segments of a note."""
 
-    def __init__(self, ctx: Context, segments: list[Segment], names: dict[int, Name], tables: list[Table]) -> None:
+    def __init__(self, ctx: Context, segments: list[Segment], names: dict[int, Name], tables: list[Table], root: Step) -> None:
+        self.root = root
         self.tables = {t.start: t for t in tables}
         self.ctx = ctx
         self.segments = segments
@@ -95,7 +96,7 @@ class Walk:
             table = self.tables.get(s.start)
             if table is not None:
                 self._end_clause(k)
-                read_table(ctx, table, acceptor())
+                read_table(ctx, table, self.root)
                 self.resume_at = table.end
                 k += 1
                 continue
@@ -838,6 +839,11 @@ class Walk:
             slash = ph.path[1][1].kind == "SLASH"
             said_at = "AT" in links or ctx.lattice.pieces[nxt.start].text in {"at", "@"}
             positive = nxt.form in {"fl_yes", "pod_yes", "n_brown", "seed_yes"} or (nxt.rule == "stage" and said_at)
+            if not slash and positive and a <= b and b >= 2 and nxt.start - ph.end <= 2 and not self.after_name:
+                ctx.here()
+                day = headers.read_day(ph, headers._base(ctx), ctx.day_first)
+                ctx.ask(Ask("4.16", span, f"Is {a}-{b} {a} plants of {b}, or a date?",
+                            [("the date", {"date": day.iso if day else None}), (f"{a} of {b} plants", {"tally": f"{a} of {b}"})], None, 0, "tally", always=True))
             if slash and positive and a <= b and b >= 2 and nxt.start - ph.end <= 2:
                 fake = Phrase(ph.start, ph.end, "ratio", "n_slash_m", ph.path, 0.0)
                 named = self.after_name
@@ -1082,7 +1088,7 @@ class Walk:
             before = self.segments[k - 1].phrase if k else None
             others = ctx.visit is not None and any("stated_v" in q.facts for q in ctx.visit.plants)
             if not (before is not None and before.rule == "label" and others and (nxt is None or nxt.rule == "label")):
-                return "filler"
+                return False
         if self.number is not None and ctx.sample is not None and not ctx.plants:
             value, nspan, a, b = self.number
             from notesparse.observing.draft import TallyDraft

@@ -32,7 +32,7 @@ UNREAD_WORD, UNUSED_WORD, UNUSED_NUMBER, PHRASE = 2.5, 2.4, 3.0, 1.0
 WIDE_GAP = 0.25  # a phrase that runs over a gap of four blanks or more (columns)
 
 _WEAK = {  # phrases that say little by themselves: better as a part of another
-    "bareint": 1.6, "numlist": 0.4, "noneword": 0.6, "yesno": 0.2, "past": 0.3, "plan": 0.3, "goto": 0.25, "group": -0.5, "dittomark": -0.6,
+    "bareint": 1.6, "numlist": 1.65, "noneword": 0.6, "yesno": 0.2, "past": 0.3, "plan": 0.3, "goto": 0.25, "group": -0.5, "dittomark": -0.6,
     "same": 0.1, "correct": 0.1, "call": 0.0, "where": 0.2, "per": 0.6, "sampled": 0.1, "fieldcue": 0.2, "filler": -0.7,
 }
 _WEAK_FORMS = {

@@ -283,6 +283,12 @@ class Lattice:
             out.append(Edge(i + 2, "FRAC", Fraction(1, 8), 0.0, "number"))
         if w == "dozen":
             out.append(Edge(i + 1, "INT", 12, 0.0, "number"))
+        if w in {"nineteen", "twenty"}:
+            for k in (i + 3, i + 2):
+                tail = numbers.words_to_number(tuple(self._at(x) for x in range(i + 1, k)))
+                if tail is not None and tail.denominator == 1 and 10 <= tail <= 99:
+                    out.append(Edge(k, "YEAR", (1900 if w == "nineteen" else 2000) + int(tail), 0.0, "number"))
+                    break
         if not (numbers.is_number_word(w) or w in {"point", "oh"}):
             return
         run: list[str] = []

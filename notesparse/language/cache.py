@@ -1,0 +1,80 @@
+"""The compiled language, kept between runs: words and acceptor in one file of the user's cache folder.
+
+Its name is the hash of every grammar file, so an edited word is seen at once; a cache that cannot be read or written is
+done without. `NOTESPARSE_NO_CACHE=1` switches it off.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import pickle
+import sys
+import tempfile
+from functools import lru_cache
+from pathlib import Path
+
+from notesparse.language.folder import grammar_folder
+from notesparse.language.unroll import Step
+from notesparse.language.vocabulary import Vocabulary
+
+FORM = 3  # raised whenever the shape of what is kept changes
+
+
+def cache_folder() -> Path:
+    """Where caches of this user belong on this system."""
+    if sys.platform == "win32":
+        return Path(os.environ.get("LOCALAPPDATA") or Path.home() / "AppData" / "Local") / "notesparse"
+    if sys.platform == "darwin":
+        return Path.home() / "Library" / "Caches" / "notesparse"
+    return Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache") / "notesparse"
+
+
+def grammar_hash() -> str:
+    """Hash of the grammar's files and of the shape of the cache."""
+    digest = hashlib.sha256(f"{FORM} {sys.version_info[:2]}".encode())
+    folder = grammar_folder()
+    for part in sorted([*folder.iterdir(), *(folder / "words").iterdir()], key=lambda f: f.name):
+        if part.name.endswith((".lark", ".toml")):
+            digest.update(part.name.encode())
+            digest.update(part.read_bytes())
+    return digest.hexdigest()[:24]
+
+
+@lru_cache(maxsize=1)
+def compiled() -> tuple[Vocabulary, Step]:
+    """The checked vocabulary and the acceptor of phrases."""
+    if os.environ.get("NOTESPARSE_NO_CACHE"):
+        return _build()
+    try:
+        path = cache_folder() / f"language-{grammar_hash()}.pickle"
+        with path.open("rb") as file:
+            words, root = pickle.load(file)
+        return words, root
+    except (OSError, pickle.PickleError, EOFError, AttributeError, ImportError, IndexError, ValueError, TypeError, RuntimeError):
+        pass
+    made = _build()
+    _keep(path, made)
+    return made
+
+
+def _build() -> tuple[Vocabulary, Step]:
+    from notesparse.language.unroll import acceptor
+    from notesparse.language.vocabulary import vocabulary
+
+    return vocabulary(), acceptor()
+
+
+def _keep(path: Path, made: tuple[Vocabulary, Step]) -> None:
+    """Write whole or not at all, and throw away the caches of older grammars."""
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        handle, name = tempfile.mkstemp(dir=path.parent)
+        with os.fdopen(handle, "wb") as file:
+            pickle.dump(made, file, protocol=pickle.HIGHEST_PROTOCOL)
+        os.replace(name, path)
+        for old in path.parent.glob("language-*.pickle"):
+            if old != path:
+                old.unlink(missing_ok=True)
+    except (OSError, RecursionError):
+        pass
