@@ -7,8 +7,8 @@ done without. `NOTESPARSE_NO_CACHE=1` switches it off.
 from __future__ import annotations
 
 import hashlib
+import marshal
 import os
-import pickle
 import sys
 import tempfile
 from functools import lru_cache
@@ -18,7 +18,7 @@ from notesparse.language.folder import grammar_folder
 from notesparse.language.unroll import Step
 from notesparse.language.vocabulary import Vocabulary
 
-FORM = 3  # raised whenever the shape of what is kept changes
+FORM = 4  # raised whenever the shape of what is kept changes
 
 
 def cache_folder() -> Path:
@@ -47,11 +47,11 @@ def compiled() -> tuple[Vocabulary, Step]:
     if os.environ.get("NOTESPARSE_NO_CACHE"):
         return _build()
     try:
-        path = cache_folder() / f"language-{grammar_hash()}.pickle"
-        with path.open("rb") as file:
-            words, root = pickle.load(file)
-        return words, root
-    except (OSError, pickle.PickleError, EOFError, AttributeError, ImportError, IndexError, ValueError, TypeError, RuntimeError):
+        path = cache_folder() / f"language-{grammar_hash()}.compiled"
+        kept = marshal.loads(path.read_bytes())
+        trie, near, singles, never, glued, kinds, root = kept
+        return Vocabulary(trie, near, singles, never, glued, kinds), root
+    except (OSError, EOFError, ValueError, TypeError):
         pass
     made = _build()
     _keep(path, made)
@@ -71,10 +71,11 @@ def _keep(path: Path, made: tuple[Vocabulary, Step]) -> None:
         path.parent.mkdir(parents=True, exist_ok=True)
         handle, name = tempfile.mkstemp(dir=path.parent)
         with os.fdopen(handle, "wb") as file:
-            pickle.dump(made, file, protocol=pickle.HIGHEST_PROTOCOL)
+            words, root = made
+            marshal.dump((words.trie, words.near, words.singles, words.never, words.glued, words.kinds, root), file)
         os.replace(name, path)
-        for old in path.parent.glob("language-*.pickle"):
+        for old in path.parent.glob("language-*.compiled"):
             if old != path:
                 old.unlink(missing_ok=True)
-    except (OSError, RecursionError):
+    except (OSError, ValueError):
         pass

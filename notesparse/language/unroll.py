@@ -7,22 +7,17 @@ ambiguous ones, and Earley was measured 170 times slower.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from functools import lru_cache
 from itertools import product
+from typing import Any
 
 from notesparse.errors import GrammarError
 
 REPEATS = 12  # `x+` is unrolled this often: a longer list is read as two
 
 
-@dataclass(slots=True)
-class Step:
-    """A state of the acceptor. `ends` lists (phrase, form) of the rules that are complete here."""
-
-    then: dict[str, Step] = field(default_factory=dict)
-    ends: list[tuple[str, str]] = field(default_factory=list)
-
+Step = dict[str, Any]
+"""A state of the acceptor: token kind to next state; the key "" lists (phrase, form) of the rules complete here."""
 
 Rules = dict[str, list[tuple[tuple[tuple[str, bool], ...], str]]]
 
@@ -60,17 +55,18 @@ def _expand(rules: Rules, expansion: tuple[tuple[str, bool], ...], memo: dict[st
 
 def unroll(rules: Rules, start: str = "phrase") -> Step:
     """The acceptor of all phrases."""
-    root = Step()
+    root: Step = {}
     memo: dict[str, list[tuple[str, ...]]] = {}
     for expansion, _ in rules[start]:
         phrase = expansion[0][0]
         for inner, alias in rules[phrase]:
             for seq in _expand(rules, inner, memo, (phrase,)):
                 step = root
-                for kind in seq:
-                    step = step.then.setdefault(kind, Step())
-                if (phrase, alias) not in step.ends:
-                    step.ends.append((phrase, alias))
+                for kind in map(str, seq):
+                    step = step.setdefault(kind, {})
+                ends = step.setdefault("", [])
+                if (str(phrase), str(alias)) not in ends:
+                    ends.append((str(phrase), str(alias)))
     return root
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 import tomllib
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
@@ -21,28 +21,17 @@ _SUFFIXES = ("'s", "'re", "'ve", "'ll", "'m", "'d")
 WHOLE = frozenset({"pl'd", "rec'd", "plt'd", "let's", "plant'd"})  # words whose tail is no word of its own
 
 
-@dataclass(frozen=True, slots=True)
-class Sense:
-    """One meaning of one spelling."""
+Sense = tuple[str, Any, str, bool, float | None]
+"""One meaning of one spelling: (kind, means, spelling, sound, cost). `sound` marks a mis-hearing: read, but shown as a
+repair; `cost` says how dear it is, if not as dear as usual. A plain tuple, so that the compiled language loads fast."""
 
-    kind: str
-    means: Any
-    spelling: str
-    sound: bool = False  # a mis-hearing: read, but shown as a repair
-    cost: float | None = None  # how dear the mis-hearing is, if not as dear as usual
-
-
-@dataclass(slots=True)
-class Node:
-    """A step in the trie of spellings, keyed by word piece."""
-
-    senses: list[Sense] = field(default_factory=list)
-    then: dict[str, Node] = field(default_factory=dict)
+Trie = dict[str, Any]
+"""Steps of spellings keyed by word piece; the key "" holds the senses (a list of Sense) of the spelling that ends here."""
 
 
 @dataclass(frozen=True, slots=True)
 class Vocabulary:
-    trie: Node
+    trie: Trie
     near: dict[str, tuple[str, ...]]  # first letter -> spellings of one word that nearness may reach
     singles: dict[str, tuple[Sense, ...]]
     never: frozenset[str]
@@ -51,7 +40,7 @@ class Vocabulary:
 
     def means(self, kind: str) -> list[str]:
         """All meanings of a kind, for `notesparse words` and the tests."""
-        return sorted({str(s.means) for ss in self.singles.values() for s in ss if s.kind == kind})
+        return sorted({str(s[1]) for ss in self.singles.values() for s in ss if s[0] == kind})
 
 
 def pieces_of(spelling: str) -> tuple[str, ...]:
@@ -70,7 +59,7 @@ def _line_of(text: str, spelling: str) -> int:
 
 def load_words(texts: dict[str, str], declared: frozenset[str] | None = None) -> Vocabulary:
     """Vocabulary from file name -> TOML text. Raises VocabularyError with file, line and spelling."""
-    root = Node()
+    root: Trie = {}
     singles: dict[str, list[Sense]] = {}
     glued: dict[str, list[Sense]] = {}
     near: dict[str, list[str]] = {}
@@ -98,31 +87,31 @@ def load_words(texts: dict[str, str], declared: frozenset[str] | None = None) ->
                 parts = pieces_of(said)
                 if not parts:
                     raise VocabularyError(f"{name}: an empty spelling in the entry for {means!r}")
-                sense = Sense(kind, means, said, bool(entry.get("sound", False)), entry.get("cost"))
+                sense: Sense = (kind, means, said, bool(entry.get("sound", False)), entry.get("cost"))
                 for other_name, other in seen.get(parts, ()):
-                    if other.kind == kind and other.means != means:
+                    if other[0] == kind and other[1] != means:
                         raise VocabularyError(
-                            f"{name}:{_line_of(text, said)}: “{said}” is {means!r} here and {other.means!r} in {other_name}")
-                    if other.kind == kind and said not in entry["say"]:
+                            f"{name}:{_line_of(text, said)}: “{said}” is {means!r} here and {other[1]!r} in {other_name}")
+                    if other[0] == kind and said not in entry["say"]:
                         continue
-                    if other.kind == kind:
+                    if other[0] == kind:
                         raise VocabularyError(f"{name}:{_line_of(text, said)}: “{said}” is given twice ({other_name})")
                 seen.setdefault(parts, []).append((name, sense))
                 node = root
                 for part in parts:
-                    node = node.then.setdefault(part, Node())
-                node.senses.append(sense)
+                    node = node.setdefault(part, {})
+                node.setdefault("", []).append(sense)
                 joined = "".join(p for p in parts if p.isalnum() or "'" in p)
                 if len(parts) == 1:
                     singles.setdefault(said.casefold(), []).append(sense)
                 elif len(joined) >= 6:
                     glued.setdefault(joined, []).append(sense)
-                if len(parts) == 1 and len(said) >= 4 and entry.get("near", True) and not sense.sound:
+                if len(parts) == 1 and len(said) >= 4 and entry.get("near", True) and not sense[3]:
                     near.setdefault(said[0], []).append(said.casefold())
     for parts, places in seen.items():
-        kinds = {sense.kind for _, sense in places}
+        kinds = {sense[0] for _, sense in places}
         if len(kinds) > 1 and not kinds <= allowed.get(parts, frozenset()):
-            names = ", ".join(f"{n}:{_line_of(texts[n], s.spelling)} ({s.kind})" for n, s in places)
+            names = ", ".join(f"{n}:{_line_of(texts[n], s[2])} ({s[0]})" for n, s in places)
             raise VocabularyError(
                 f"“{' '.join(parts)}” has two senses that ambiguous.toml does not declare: {names}")
     return Vocabulary(
@@ -131,7 +120,7 @@ def load_words(texts: dict[str, str], declared: frozenset[str] | None = None) ->
         singles={k: tuple(v) for k, v in singles.items()},
         never=frozenset(never) - frozenset(singles),
         glued={k: tuple(v) for k, v in glued.items()},
-        kinds=frozenset(s.kind for places in seen.values() for _, s in places),
+        kinds=frozenset(s[0] for places in seen.values() for _, s in places),
     )
 
 

@@ -121,17 +121,17 @@ def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
         if at < n and at - i < REACH:
             gap = WIDE_GAP if path and pieces[at].gap >= 4 else 0.0
             for edge in lattice.edges[at]:
-                nxt = step.then.get(edge.kind)
+                nxt = step.get(edge.kind)
                 if nxt is None:
                     continue
                 new_cost = cost + edge.cost + gap
                 new_path = (*path, (at, edge))
-                for rule, form in nxt.ends:
+                for rule, form in nxt.get("", ()):
                     key = (edge.end, rule, form)
                     old = best.get(key)
                     if (old is None or new_cost < old.cost) and _allowed(form, new_path):
                         best[key] = Phrase(i, edge.end, rule, form, new_path, new_cost)
-                if nxt.then and len(frontier) < FRONTIER:
+                if len(frontier) < FRONTIER:
                     frontier.append((edge.end, nxt, new_cost, new_path))
             if path and path[-1][1].kind not in {"INTSOUND", "ORDSOUND"}:
                 soft = lattice.soft[at]

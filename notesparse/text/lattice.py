@@ -9,7 +9,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any, NamedTuple
 
-from notesparse.language.vocabulary import Node, Vocabulary
+from notesparse.language.vocabulary import Trie, Vocabulary
 from notesparse.text import match, numbers
 from notesparse.text.scan import Piece
 
@@ -61,28 +61,28 @@ class Lattice:
             out.append(Edge(i + 1, "DMY", p.text, 0.0, "number"))
             self.known[i] = True
             return
-        node: Node | None = words.trie
+        node: Trie | None = words.trie
         j = i
         while node is not None and j < len(pieces):
             q = pieces[j]
             if q.form == "nl":
                 break
-            if q.text == "-" and j > i and q.text not in node.then:
+            if q.text == "-" and j > i and q.text not in node:
                 j += 1  # tri-foliates
                 continue
-            node = node.then.get(q.text)
+            node = node.get(q.text)
             if node is None:
                 break
             j += 1
-            for s in node.senses:
-                if s.kind == "FILLER":
+            for kind, means, _, sound, cost in node.get("", ()):
+                if kind == "FILLER":
                     if j == i + 1:
                         self.filler[i] = True
                         self.soft[i] = 0.05
                     else:
                         out.append(Edge(j, "FILLER", "", 0.0, "exact"))
                 else:
-                    out.append(Edge(j, s.kind, s.means, (SOUND if s.cost is None else s.cost) if s.sound else 0.0, "sound" if s.sound else "exact"))
+                    out.append(Edge(j, kind, means, (SOUND if cost is None else cost) if sound else 0.0, "sound" if sound else "exact"))
         if p.text == "in" and not p.glued and self._at(i + 1) in _NOT_UNIT and not (
                 i and (pieces[i - 1].form == "dec" or pieces[i - 1].text in _PARTS or i > 1 and pieces[i - 2].text == "/")):
             out[:] = [e for e in out if e.kind != "INCH"]  # 5 in the top four: no inches
@@ -134,13 +134,13 @@ class Lattice:
             return
         if not p.glued and not (i + 1 < len(self.pieces) and self.pieces[i + 1].glued and self.pieces[i + 1].form == "int"):
             for sense in words.glued.get(w, ()):
-                out.append(Edge(i + 1, sense.kind, sense.means, 0.1, "split"))
+                out.append(Edge(i + 1, sense[0], sense[1], 0.1, "split"))
             if any(e.how == "split" for e in out):
                 return
             for sense, nearness in match.near(w, words):
-                if sense.kind == "FILLER":
+                if sense[0] == "FILLER":
                     continue
-                out.append(Edge(i + 1, sense.kind, sense.means, NEAR + 0.5 * (1 - nearness), f"near {nearness:.2f}"))
+                out.append(Edge(i + 1, sense[0], sense[1], NEAR + 0.5 * (1 - nearness), f"near {nearness:.2f}"))
 
     # numbers ---------------------------------------------------------------------------------------------------
 
@@ -405,6 +405,6 @@ class Lattice:
                 senses = words.singles.get(word)
                 if senses and word != run.lower():
                     for s in senses:
-                        if s.kind != "FILLER":
-                            self.edges[i].append(Edge(j, s.kind, s.means, FIGURE, "figure"))
+                        if s[0] != "FILLER":
+                            self.edges[i].append(Edge(j, s[0], s[1], FIGURE, "figure"))
                     break

@@ -106,7 +106,7 @@ def near(word: str, words: Vocabulary) -> list[tuple[Sense, float]]:
                 and sorted(word) != sorted(choice) and len(word) == len(choice):
             continue  # a four-letter word with another consonant is another word (pond, pods)
         for s in words.singles[choice]:
-            if (s.kind, str(s.means)) not in seen:
-                seen.add((s.kind, str(s.means)))
+            if (s[0], str(s[1])) not in seen:
+                seen.add((s[0], str(s[1])))
                 out.append((s, 1 - d / max(len(word), len(choice))))
     return out
