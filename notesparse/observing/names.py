@@ -192,7 +192,7 @@ class Names:
         if words > 1 and site in {"sentence", "comma", "go"} and any(
                 e.end == j and e.kind in {"WEED", "INSECT", "DISEASE", "DAMAGE", "OTHERFIND", "WEATHER"} for e in self.lattice.edges[i]):
             return None
-        if any(e.kind == "WHEREWORD" and e.end == j for e in self.lattice.edges[i]) and site not in {"field", "go"}:
+        if any(e.kind == "WHEREWORD" and e.end == j for e in self.lattice.edges[i]) and site not in {"field", "go", "note"}:
             return None
         title = self._title(i, j)
         lone = site == "sentence" and words == 1
@@ -269,6 +269,8 @@ class Names:
                 follow = strength + (0.4 if glued_mark else 0.0)
                 if site == "note" and not nouns and not glued_mark and j < self.n and self.pieces[j].text not in ",:.-" and strength < 1.5 and (words == 1 or not title):
                     return None  # unknown words before a weak beginning: no name
+                if site == "go" and bonus <= 0.5 and not title and rule not in {"date", "label", "stage", "stop", "planted", "sampled"}:
+                    return None
                 if lone and rule not in {"date", "label", "ratio", "stage", "sampled", "stop", "percent"}:
                     return None
                 if site in {"sentence", "comma", "date"} and not (title or nouns) and rule not in {"date", "label", "ratio", "stage", "sampled", "stop"}:
