@@ -169,9 +169,10 @@ def _before_flower(facts: PlantFacts) -> bool:
 
 
 def _ruled_out(facts: PlantFacts, strict: bool, least: Sign | None) -> Iterator[Sign]:
-    if facts.flowers_from_top is not None and least is not None and least.stage == "R1":
-        if not _at_top(facts.flowers_from_top, LIMITS.flower_nodes, strict):
-            yield Sign("R2", ("flowers_from_top",), "no open flower on the two uppermost nodes")
+    if (
+        facts.flowers_from_top is not None and least is not None and least.stage == "R1"
+    ):  # named, and none is at the top
+        yield Sign("R2", ("flowers_from_top",), "no open flower on the two uppermost nodes")
     if facts.pods is False:
         yield Sign("R3", ("pods",), "no pods")
     elif facts.pods_from_top is not None and not _at_top(facts.pods_from_top, LIMITS.pod_nodes, strict):

@@ -81,7 +81,10 @@ def tallied_stage(tallies: Sequence[Tally], letter: str) -> TalliedStage:
         del alone[NONE]
     reached = {stage: _beyond(listed, stage) for stage in listed} | alone
     # a plant of a later tally need not be among those of an earlier one: past bloom it has no flower
-    at_most = {stage: _sum([_beyond(listed, stage), _beyond(alone, stage)]) for stage in reached}
+    at_most = {
+        stage: Share(share.low, _sum([_beyond(listed, stage), _beyond(alone, stage)]).high)
+        for stage, share in reached.items()
+    }
 
     half = LIMITS.field_percent
     missed = min((stage for stage in at_most if at_most[stage].high < half), key=rank, default=None)
