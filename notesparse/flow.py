@@ -22,7 +22,8 @@ from notesparse.observing.settle import Settled, settle
 from notesparse.observing.tables import Table, find_tables
 from notesparse.observing.walk import Walk
 from notesparse.options import Options
-from notesparse.outcome import Finding, Note, Outcome, PlantRecord, Question, Repair, StatedRecord, Step, TallyRecord, Unread, Visit
+from notesparse.outcome import Finding, Note, Outcome, PlantRecord, Question, Repair, StatedRecord, TallyRecord, Unread, Visit
+from notesparse.outcome import Step as Shown
 from notesparse.reading.parse import Phrase, Segment, phrases_at, segment
 from notesparse.span import Span
 from notesparse.staging.field import PlantStage, field_stage
@@ -31,6 +32,7 @@ from notesparse.staging.scale import agrees
 from notesparse.staging.vegetative import v_stage
 from notesparse.text.lattice import Lattice
 from notesparse.text.scan import scan
+from notesparse.text.struck import struck_out
 
 
 def read(text: str, *, source: str = "-", sha256: str = "", date: str | None = None, options: Options | None = None) -> Outcome:
@@ -42,9 +44,10 @@ def read(text: str, *, source: str = "-", sha256: str = "", date: str | None = N
     lattice = Lattice(text, pieces, words)
     ctx = Context(lattice, date, options.day_first, options.counting_rule)
     ctx.use = [FILLER] * len(pieces)
+    ctx.struck = struck_out(pieces)
     tables = find_tables(lattice)
-    segments, names = _segments(lattice, tables, root)
-    Walk(ctx, segments, names, tables, root).run()
+    segments, names, rivals = _segments(lattice, tables, ctx.struck, root)
+    Walk(ctx, segments, names, tables, root, rivals).run()
     repeats.join(ctx)
     visits = _kept(ctx)
     return _outcome(ctx, note, visits, options)
@@ -63,7 +66,7 @@ def _kept(ctx: Context) -> list[VisitDraft]:
     return full or visits[:1]
 
 
-def _segments(lattice: Lattice, tables: list[Table], root: Step) -> tuple[list[Segment], dict[int, Name]]:
+def _segments(lattice: Lattice, tables: list[Table], struck: dict[int, int], root: Step) -> tuple[list[Segment], dict[int, Name], list[list[Phrase]]]:
     table_lines = {line for t in tables for line in range(t.first, t.last + 1)}
     bare = mark_series(lattice, table_lines)
     n = len(lattice.pieces)
@@ -71,6 +74,9 @@ def _segments(lattice: Lattice, tables: list[Table], root: Step) -> tuple[list[S
     for t in tables:  # a table is read by its columns
         for i in range(t.start, t.end):
             phrases[i] = []
+    for a, b in struck.items():
+        for i in range(max(0, a - 24), b):
+            phrases[i] = [p for p in phrases[i] if p.end <= a]
     found = Names(lattice, phrases, bare, table_lines).find()
     found = [name for name in found if not any(t.start <= name.start < t.end for t in tables)]
     names = {name.start: name for name in found}
@@ -80,7 +86,7 @@ def _segments(lattice: Lattice, tables: list[Table], root: Step) -> tuple[list[S
         for i in range(max(0, name.start - 24), name.start):
             phrases[i] = [p for p in phrases[i] if p.end <= name.start]
         phrases[name.start] = [Phrase(name.start, name.end, "name", "name_of_field", (), -1.0)]
-    return segment(lattice, phrases, 0, n), names
+    return segment(lattice, phrases, 0, n), names, phrases
 
 
 def _opens(ctx: Context, visits: list[VisitDraft], settled: list[list[Settled]], facts: list[list[PlantFacts]],
@@ -230,9 +236,9 @@ def _repairs(ctx: Context) -> tuple[Repair, ...]:
     return tuple(ctx.repairs)
 
 
-def _steps(ctx: Context) -> tuple[Step, ...]:
+def _steps(ctx: Context) -> tuple[Shown, ...]:
     text = ctx.lattice.text
-    return tuple(Step(s, s.of(text), form, means, used) for s, form, means, used in ctx.steps)
+    return tuple(Shown(s, s.of(text), form, means, used, why) for s, form, means, used, why in ctx.steps)
 
 
 def note_day(date: str | None) -> Date | None:

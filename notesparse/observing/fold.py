@@ -74,13 +74,14 @@ class Context:
     why: dict[int, str] = field(default_factory=dict)
     finding: FindingDraft | None = None
     repairs: list[Repair] = field(default_factory=list)
-    steps: list[tuple[Span, str, str, str]] = field(default_factory=list)
+    steps: list[tuple[Span, str, str, str, tuple[str, ...]]] = field(default_factory=list)
     label_count: int = 0
     same_targets: list[tuple[PlantDraft, str, Span]] = field(default_factory=list)
     field_clause: int = -1  # clause in which a field statement was announced
     label_lines: bool = False  # a label stands on a line of its own, and what it has on the lines below
     pods_brown_head: bool = False  # a heading said that the numbers are percent of brown pods
     tentative: list[tuple[Sighting, int, int]] = field(default_factory=list)
+    struck: dict[int, int] = field(default_factory=dict)  # struck-out stretches: first piece -> end
 
     # accounting ----------------------------------------------------------------------------------------------------
 

@@ -10,6 +10,7 @@ from notesparse.observing.draft import Ask, Entry, Sighting
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context, edges_of, numbers_of
 from notesparse.language.unroll import Step
 from notesparse.observing.names import Name
+from notesparse.observing.shown import meaning, reasons, repairs, wording
 from notesparse.observing.tables import Table, read_table
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase, Segment
@@ -25,7 +26,9 @@ _OWN = {"trif", "nodes", "topleaf", "scars", "emergence"} | _ORGANS
 class Walk:
     """One pass over the segments of a note."""
 
-    def __init__(self, ctx: Context, segments: list[Segment], names: dict[int, Name], tables: list[Table], root: Step) -> None:
+    def __init__(self, ctx: Context, segments: list[Segment], names: dict[int, Name], tables: list[Table], root: Step,
+                 rivals: list[list[Phrase]] | None = None) -> None:
+        self.rivals = rivals or []
         self.root = root
         self.tables = {t.start: t for t in tables}
         self.ctx = ctx
@@ -86,6 +89,11 @@ class Walk:
     # the walk -------------------------------------------------------------------------------------------------------
 
     def run(self) -> None:
+        self.steps()
+        revise.settle_targets(self.ctx)
+
+    def steps(self) -> None:
+        """All segments, one after the other."""
         ctx = self.ctx
         k = 0
         while k < len(self.segments):
@@ -98,6 +106,7 @@ class Walk:
                 self._end_clause(k)
                 read_table(ctx, table, self.root)
                 self.resume_at = table.end
+                self.at_head = False
                 k += 1
                 continue
             name = self.names.get(s.start)
@@ -112,7 +121,6 @@ class Walk:
             self._phrase(s.phrase, k)
             k += 1
         self._end_clause(len(self.segments))
-        revise.settle_targets(ctx)
 
     def _name(self, name: Name, k: int) -> None:
         ctx = self.ctx
@@ -146,7 +154,7 @@ class Walk:
         if ctx.visit is not before or (ctx.visit and ctx.visit.empty):
             self.at_head = True
         self.after_name = True
-        ctx.steps.append((span, "field", name.text, f"named at {name.cue}"))
+        ctx.steps.append((span, "field name", name.text, "evidence", (f"stands at the {name.cue}",)))
 
     def _clause_start(self, k: int) -> int:
         j = k - 1
@@ -177,6 +185,12 @@ class Walk:
         """A piece that no phrase took: a mark, a filler, a known word out of place, or a word that is not known."""
         ctx = self.ctx
         p = ctx.lattice.pieces[i]
+        struck = ctx.struck.get(i)
+        if struck is not None:  # what was struck out is put right, and is no evidence
+            ctx.corrected.append(Correction("4.21", ctx.span(i, struck), "struck out"))
+            ctx.mark(i, struck, FILLER)
+            self.resume_at = struck
+            return
         if p.form == "nl":
             self._end_clause(k)
             ctx.line += 1
@@ -269,6 +283,9 @@ class Walk:
         here = bool(plants) and ctx.explicit and plants[-1].span.start >= self.clause_from
         if ctx.lengths and what in {None, "flowers"}:
             what = "pods" if here and ctx.finding is None else None
+        recent = any(s.clause >= ctx.clause - 1 for p in plants for s in p.sightings)
+        if ctx.places and not ctx.lengths and not here and (ctx.finding is not None or not recent):
+            what = None
         if plants and what and (ctx.lengths or ctx.places):
             spans = [x.span for x in (*ctx.places, *ctx.lengths)]
             organs.look(ctx, what, True, Span(min(s.start for s in spans), max(s.end for s in spans)))
@@ -293,7 +310,10 @@ class Walk:
             ctx.mark(a, b, UNREAD, "a negation with nothing to turn round")
             self.negative = None
         used = self._dispatch(ph, span, k)
-        ctx.steps.append((span, ph.form, "", "evidence" if used is True else "filler" if used == "filler" else "unread" if used is False else str(used)))
+        took = "evidence" if used is True else "filler" if used == "filler" else "unread"
+        ctx.steps.append((span, wording(ph.form), meaning(ph), took, reasons(ph, self.rivals)))
+        if took != "unread":
+            ctx.repairs += repairs(ctx, ph)
         if used is True:
             ctx.mark(ph.start, ph.end, EVIDENCE)
             if ph.rule in _OWN | {"stage", "label"}:
@@ -997,6 +1017,8 @@ class Walk:
         if ctx.open and not (forward and links & {"HAS"} and ("COMMA" in ctx.link or mark or self._fresh_place(k))):
             organs.attach_place(ctx, pl, ctx.open)
             ctx.open_end = ph.end
+            return True
+        if f == "main_stem" and not ctx.open:
             return True
         if ctx.plants or forward or ctx.group:
             ctx.places.append(pl)
