@@ -169,9 +169,8 @@ def _before_flower(facts: PlantFacts) -> bool:
 
 
 def _ruled_out(facts: PlantFacts, strict: bool, least: Sign | None) -> Iterator[Sign]:
-    if (
-        facts.flowers_from_top is not None and least is not None and least.stage == "R1"
-    ):  # named, and none is at the top
+    at_r1 = least is not None and least.stage == "R1"
+    if at_r1 and facts.flowers_from_top is not None:  # places are named, and none of them is at the top
         yield Sign("R2", ("flowers_from_top",), "no open flower on the two uppermost nodes")
     if facts.pods is False:
         yield Sign("R3", ("pods",), "no pods")
