@@ -135,6 +135,15 @@ def test_each_verdict_has_its_examples() -> None:
     assert {verdict for _, verdict in SAID} == {"asked", "assumed", "left aside"}
 
 
+def test_a_word_read_as_another_is_shown_with_both(note_date: str) -> None:
+    from notesparse import read
+
+    repairs = read("plant 3 eleven trips, flours third no down", date=note_date).repairs
+    assert {repair.words for repair in repairs} >= {"trips", "flours"}
+    shown = next(shown for command, shown in SHOWN if "flours" in command)
+    assert all(repair.read_as in shown for repair in repairs)
+
+
 def test_the_first_paragraph_states_the_job() -> None:
     paragraph = PAGE.split("\n\n")[1]
     for word in ("soybean", "scout", "dictated", "texted", "pencilled", "offline"):
