@@ -37,6 +37,7 @@ class Length:
     inches: bool
     span: Span
     bare: str | None = None  # "fraction", "whole": no unit was said
+    under: float | None = None  # "just shy of": the length that is not quite reached
     spoken_quarter: bool = False  # "three quarter inch": one size, or three pods?
     count: int | None = None
 

@@ -10,8 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from notesparse.language.columns import column_words, squeeze
-from notesparse.observing.heads import Column, head_columns, read_heads, read_key, read_legend, split_line
-from notesparse.text import match
+from notesparse.observing.heads import Column, head_columns, read_heads, read_key, read_legend
 from notesparse.text.columns import Cell, Line, cut, cut_at, lines_of, under
 from notesparse.text.lattice import Lattice
 
@@ -204,6 +203,8 @@ class Finder:
         """A row without a label under heads without a column for it."""
         columns = head_columns(self.lattice, head, self.keys)
         if columns is None or any(c.label for c in columns) or len(columns) < 2:
+            return False
+        if self.headish(line):
             return False
         cells = line.cells if len(head[-1].cells) > 1 else cut(self.pieces, line.start, line.end, 1)
         return len(cells) == len(columns) and any(p.form in {"int", "dec"} for p in self.pieces[line.start : line.end])
@@ -477,15 +478,18 @@ class Finder:
     def _turned_head(self, line: Line) -> tuple[int, list[tuple[Cell, str]]] | None:
         if line.blank:
             return None
-        for b in range(min(line.start + 4, line.end - 1), line.start, -1):
+        for b in range(line.start + 1, min(line.start + 5, line.end)):
             got = read_heads(self.lattice, [range(line.start, b)], self.keys)
-            if len(got) == 1 and got[0].label and not got[0].unknown:
-                break
-        else:
-            return None
-        while b < line.end and self.pieces[b].text in {".", ":", "-"}:
-            b += 1
-        cells = cut(self.pieces, b, line.end, 1)
+            if len(got) != 1 or not got[0].label or got[0].unknown:
+                continue
+            while b < line.end and self.pieces[b].text in {".", ":", "-", "#"}:
+                b += 1
+            labels = self._labels_in_order(cut(self.pieces, b, line.end, 1))
+            if labels is not None:
+                return b, labels
+        return None
+
+    def _labels_in_order(self, cells: Sequence[Cell]) -> list[tuple[Cell, str]] | None:
         labels: list[tuple[Cell, str]] = []
         for c in cells:
             found = read_label(self.lattice, c.start, c.end)
@@ -496,7 +500,7 @@ class Finder:
         if len(names) < 2 or len(set(names)) != len(names):
             return None
         steps = [(int(y) - int(x)) if x.isdigit() and y.isdigit() else ord(y[0].casefold()) - ord(x[0].casefold()) for x, y in zip(names, names[1:], strict=False)]
-        return (b, labels) if all(s >= 1 for s in steps) and sum(s == 1 for s in steps) >= len(steps) - 1 else None
+        return labels if all(s >= 1 for s in steps) and sum(s == 1 for s in steps) >= len(steps) - 1 else None
 
     def _value_line(self, line: Line, n: int) -> tuple[Column, list[Cell]] | None:
         """A head, then a value for each plant."""
@@ -605,4 +609,4 @@ class Finder:
         return out
 
 
-__all__ = ["Finder", "Grid", "Row", "read_label", "match", "split_line"]
+__all__ = ["Finder", "Grid", "Row", "read_label"]

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from notesparse.language.columns import ColumnWords, HeadWord, column_words, head_tokens
-from notesparse.language.unroll import acceptor
+from notesparse.language.cache import compiled
 from notesparse.reading.parse import Phrase, phrases_at
 from notesparse.text.columns import Cell, Line, apart
 from notesparse.text.lattice import Lattice
@@ -241,7 +241,7 @@ def _place(lattice: Lattice, i: int, tokens: list[tuple[int, str]]) -> tuple[Phr
             return None
     last = tokens[-1][0]
     best: Phrase | None = None
-    for p in phrases_at(lattice, i, acceptor()):
+    for p in phrases_at(lattice, i, compiled()[1]):
         if p.rule == "place" and p.form in _TOP_PLACES and p.end <= last + 1 and (best is None or p.end > best.end):
             best = p
     if best is None or best.form == "main_stem":

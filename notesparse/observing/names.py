@@ -102,6 +102,8 @@ class Names:
         if p.form in {"nl", "dec", "big", "dmy"}:
             return None
         kinds = self._kinds(i)
+        if first and p.text in {"field", "fld", "date", "planted", "stop", "plant", "plants"}:
+            return None
         if "FIELDNOUN" in kinds and kinds & {"INT", "ORD"}:
             return 0.3
         if kinds & _NAMEY:
@@ -181,6 +183,8 @@ class Names:
         return best
 
     def _judge(self, i: int, j: int, worth: float, words: int, nouns: int, site: str, bonus: float) -> float | None:
+        if words == 1 and not nouns and len(self.pieces[j - 1].text) <= 2 and self.pieces[j - 1].form == "word" and site != "field":
+            return None
         if not nouns and any(p.end == j and p.rule in {"stage", "trif", "nodes", "label", "flowers", "pods", "emergence"} and phrase_cost(p) < 1.8 for p in self.phrases[i]):
             return None  # a stage or a count is no name: R3, B4
         if j >= self.n or all(self.pieces[x].form in {"mark", "nl"} for x in range(j, self.n)):

@@ -14,6 +14,7 @@ from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
 _POD_WORD = re.compile(r"\b(pods?|pds?)\b")
+UNDER = 0.1  # mm by which "just shy of 3/4" is taken to be shorter, so that it does not reach the limit
 MM = Fraction(254, 10)
 _UNIT = {"INCH": MM, "MM": Fraction(1), "MILSOUND": Fraction(1), "CM": Fraction(10), "FOOT": MM * 12}
 
@@ -117,7 +118,7 @@ def pods(ctx: Context, ph: Phrase, span: Span) -> bool:
         nums = [int(e.means) for _, e in edges_of(ph, "INT")]
         for s in look(ctx, "pods", True, span):
             s.count_int = Length(float(nums[0]) if len(nums) == 1 else (float(nums[0]), float(nums[1])), False, span, bare="whole")
-    elif f in {"pod_len", "pod_frac"}:
+    elif f in {"pod_len", "pod_frac", "pod_under"}:
         length = read_length(ph, span)
         if length is None:
             return False
@@ -187,6 +188,8 @@ def seeds(ctx: Context, ph: Phrase, span: Span) -> bool:
     for s in found:
         if f == "seed_small":
             s.fill = Entry("partial", span)
+        elif f == "seed_match":
+            s.length = Length((0.0, 3.1), False, span)
         elif f in {"seed_len", "seed_frac"}:
             s.length = read_length(ph, span)
             if f == "seed_frac" and s.length is not None:
@@ -317,6 +320,15 @@ def read_length(ph: Phrase, span: Span) -> Length | None:
     amounts = [(Fraction(e.means), e) for _, e in ph.path if e.kind in {"INT", "FRAC", "DEC"}]
     units = [e.kind for _, e in ph.path if e.kind in _UNIT]
     f = ph.form
+    if f in {"len_under", "len_under_inch", "pod_under"}:
+        plain = Phrase(ph.start, ph.end, "length", "len_an_inch" if f == "len_under_inch" else "len_unit" if units else "len_bare",
+                       tuple((i, e) for i, e in ph.path if e.kind not in {"ALMOST", "LESSW", "NOT"}), 0.0)
+        whole = read_length(plain, span)
+        if whole is None or isinstance(whole.mm, tuple):
+            return None
+        whole.under = whole.mm
+        whole.mm = round(whole.mm - UNDER, 4)
+        return whole
     if f == "len_an_inch":
         return Length(25.4, True, span)
     if f == "len_inch_and":

@@ -374,6 +374,9 @@ def _pod_length(ctx: Context, p: PlantDraft, out: Settled, s: Sighting) -> None:
         ctx.ask(Ask("4.6", s.spans[0].cover(length.span), f"Plant {p.label}: pods of three quarters of an inch, or three pods of a quarter inch?",
                     [("three pods of 1/4 in", {"pod_mm": three}), ("pods of 3/4 in", {"pod_mm": one})], p, 0, "pod_mm", visit=_visit_of(ctx, p)))
         return
+    if length.under is not None:
+        ctx.ask(Ask("4.3", length.span, f"“{length.span.of(ctx.lattice.text)}”: is the longest pod of plant {p.label} shorter than that, or as long?",
+                    [("shorter", {"pod_mm": length.mm}), ("as long", {"pod_mm": length.under})], p, 0, "pod_mm", visit=_visit_of(ctx, p)))
     if length.bare == "fraction":
         ctx.assume("4.6", length.span, "a bare fraction is inches")
     high = length.mm[1] if isinstance(length.mm, tuple) else length.mm

@@ -1,11 +1,20 @@
-"""Tables of old paper and of thumbed lists: column heads give meaning, unit and place to every cell (guide 4.21)."""
+"""Tables of old paper and of thumbed lists: column heads give meaning, unit and place to every cell (guide 4.21).
+
+`grid` finds where the tables stand, `ticks` the counts by class; here they are read row by row into the current visit.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
 from notesparse.language.unroll import Step
-from notesparse.observing.fold import Context
+from notesparse.observing.cells import Reader, Said
+from notesparse.observing.draft import PlantDraft
+from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
+from notesparse.observing.grid import Finder, Grid, Row
+from notesparse.observing.heads import Column
+from notesparse.observing.ticks import Class, find_classes, read_classes
 from notesparse.text.lattice import Lattice
 
 
@@ -17,12 +26,130 @@ class Table:
     end: int
     first: int
     last: int
+    grid: Grid | None = None
+    classes: tuple[Class, ...] = ()
 
 
 def find_tables(lattice: Lattice) -> list[Table]:
-    """The tables of a note, in order."""
-    return []
+    """The tables of a note, in order; the key and legend lines that they use are tables without rows."""
+    finder = Finder(lattice)
+    grids = finder.find()
+    out = [Table(g.start, g.end, g.first, g.last, g) for g in grids]
+    taken = {n for t in out for n in range(t.first, t.last + 1)}
+    legends = set(finder.used_legends)
+    if grids:
+        used = {lattice.pieces[i].text for g in grids for i in g.head}
+        legends |= {n for n, letter in finder.key_lines.items() if letter in used}
+    for n in sorted(legends - taken):
+        line = finder.lines[n]
+        out.append(Table(line.start, line.end, n, n))
+    for first, last, classes in find_classes(lattice, finder.lines, taken | legends):
+        out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, None, tuple(classes)))
+    return sorted(out, key=lambda t: t.start)
 
 
 def read_table(ctx: Context, table: Table, root: Step) -> None:
     """Put what a table says into the current visit of `ctx`, and account for each of its pieces."""
+    pieces = ctx.lattice.pieces
+    for i in range(table.start, table.end):
+        if pieces[i].form == "nl" or pieces[i].form == "mark":
+            ctx.mark(i, i + 1, FILLER)
+        else:
+            ctx.mark(i, i + 1, UNREAD, "not understood in this table")
+    if table.classes:
+        read_classes(ctx, table.classes)
+    elif table.grid is not None:
+        _read_grid(ctx, table.grid, root)
+    else:
+        ctx.mark(table.start, table.end, EVIDENCE)
+    ctx.line += table.last - table.first
+    ctx.leave_plants()
+    ctx.line_labels = False
+    ctx.finding = None
+    ctx.tally = None
+
+
+def _read_grid(ctx: Context, grid: Grid, root: Step) -> None:
+    for i in grid.head:
+        ctx.mark(i, i + 1, EVIDENCE)
+    for a, b, why in grid.unread:
+        ctx.mark(a, b, UNREAD, why)
+    for c in grid.columns:
+        for i in c.unknown:
+            ctx.mark(i, i + 1, UNREAD, "a column head that is not understood")
+    reader = Reader(ctx, root, _clean(ctx, grid))
+    stop = next((i for i, c in enumerate(grid.columns) if c.what == ["stop"]), None)
+    above: dict[int, Said] = {}
+    by_label: dict[int, dict[str, Said]] = {}
+    for row in grid.rows:
+        if stop is not None and row.cells.get(stop):
+            a, b = row.cells[stop][0][0], row.cells[stop][-1][1]
+            if reader.sign(a, b) != "same":
+                ctx.stop = ctx.lattice.original(a, b)
+            ctx.mark(a, b, EVIDENCE)
+        plants = _plants(ctx, row)
+        for number, column in enumerate(grid.columns):
+            if number == stop or column.label:
+                continue
+            cells = row.cells.get(number)
+            if not cells:
+                above[number] = Said(nothing="nothing said")
+                continue
+            said = _joined(reader, column, number, cells, plants, above.get(number), by_label.get(number, {}))
+            above[number] = said
+            for label in row.labels or (plants[0].label,):
+                by_label.setdefault(number, {})[label.casefold()] = said
+        for a, b in row.loose:
+            ctx.mark(a, b, UNREAD, row.why)
+        if row.loose and not plants[0].empty:
+            continue
+
+
+def _joined(reader: Reader, column: Column, number: int, cells: list[tuple[int, int]], plants: list[PlantDraft],
+            above: Said | None, by_label: dict[str, Said]) -> Said:
+    """A column's cell, which may stand in several parts (felt,  with gaps)."""
+    a, b = cells[0][0], cells[-1][1]
+    if len(cells) == 1 or all(x[1] == y[0] for x, y in zip(cells, cells[1:], strict=False)):
+        return reader.cell(column, number, a, b, plants, above, by_label)
+    said = Said()
+    for x, y in cells:
+        part = reader.cell(column, number, x, y, plants, above, by_label)
+        said.entries += part.entries
+        said.sightings += part.sightings
+        said.asks += part.asks
+    return said
+
+
+def _plants(ctx: Context, row: Row) -> list[PlantDraft]:
+    """The plants of a row, begun."""
+    if row.labels:
+        a, b = row.label if row.label is not None else _first_cell(row)
+        span = ctx.span(a, b)
+        plants = ctx.begin(list(row.labels), span)
+        if row.label is not None:
+            ctx.mark(a, b, EVIDENCE)
+        if row.damaged:
+            ctx.assume("4.21", span, f"this row is plant {row.labels[0]}: the order of the rows leaves no other label")
+        return plants
+    a, b = _first_cell(row)
+    return ctx.begin([ctx.next_label()], ctx.span(a, b))
+
+
+def _first_cell(row: Row) -> tuple[int, int]:
+    cells = [c for cs in row.cells.values() for c in cs] + row.loose
+    return min(cells)
+
+
+def _clean(ctx: Context, grid: Grid) -> dict[int, list[Fraction]]:
+    """By column the figures that are not damaged: a damaged or odd one is judged by them."""
+    out: dict[int, list[Fraction]] = {}
+    pieces = ctx.lattice.pieces
+    for row in grid.rows:
+        for number, cells in row.cells.items():
+            a, b = cells[0]
+            figures = [p for p in pieces[a:b] if p.form in {"int", "dec"}]
+            letters = grid.columns[number].what[:1] in (["stage"], ["r"], ["v"])
+            if len(figures) == 1 and (b - a == 1 or letters and b - a == 2) and len(figures[0].text) < 6:
+                text = figures[0].text
+                out.setdefault(number, []).append(Fraction("0" + text if text.startswith(".") else text))
+    return out

@@ -451,6 +451,9 @@ class Walk:
         if rule in {"trif", "nodes", "topleaf", "scars", "emergence"} and ctx.tally is not None and rule in {"emergence"}:
             if tallies.finish(ctx, ph, span):
                 return True
+        if rule in {"trif", "nodes"} and self._on_branches(k):
+            ctx.mark(ph.start, ph.end, UNREAD, "on branches only: no evidence for a stage")
+            return "barred"
         if rule == "trif":
             if f == "open_n" and not (ctx.plants and any("trifoliates" in p.facts for p in ctx.here().plants)):
                 return False
@@ -475,6 +478,9 @@ class Walk:
             return self._length(ph, span, k)
         if rule == "stage":
             return self._stage(ph, span, k)
+        if f == "not_all":
+            self._bar(ph, "not all of them: no number")
+            return "barred"
         if rule in {"ratio", "percent"}:
             return self._ratio(ph, span, k)
         if rule == "sampled":
@@ -663,6 +669,17 @@ class Walk:
                 c.group = True
                 p.sightings.append(c)
                 self.ctx.open.append(c)
+
+    def _on_branches(self, k: int) -> bool:
+        """`branches have 3 trifs`: a count of branches, not of the main stem."""
+        for s in reversed(self.segments[max(0, k - 4) : k]):
+            if s.phrase is None:
+                p = self.ctx.lattice.pieces[s.start]
+                if p.form != "word" or not self.ctx.lattice.filler[s.start] and not any(e.kind == "HAS" for e in self.ctx.lattice.edges[s.start]):
+                    return False
+            else:
+                return s.phrase.form == "branch"
+        return False
 
     def _hurt(self, k: int) -> bool:
         """Hail or disease in the same clause, before the next plant or the next thing seen."""

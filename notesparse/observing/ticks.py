@@ -1,0 +1,148 @@
+"""Counts by class: `R2   IIII   4`, `no fl. I 1`, tick marks and gates of five (guide 4.16, 4.21)."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from notesparse.language.cache import compiled
+from notesparse.observing.draft import Ask, TallyDraft
+from notesparse.observing.fold import EVIDENCE, Context
+from notesparse.observing.stages import read_stage
+from notesparse.reading.parse import Phrase, phrases_at
+from notesparse.text.columns import Line
+from notesparse.text.lattice import Lattice
+
+_NO_CLASS = {"fl_no", "fl_buds", "fl_past"}
+_CLASS = {"fl_yes": "R1", "pod_yes": "R3", "pod_flat": "R4", "seed_yes": "R5", "bean_yes": "R5", "full": "R6", "n_brown": "R7", "brown": "R7", "pods_brown": "R7",
+          "all_brown": "R8", "cot_up": "VE", "uni_open": "VC", "uni_bare": "VC"}
+_GATE = re.compile(r"(?:tttt|t{4,5}|h{4,5}|hh|m[nh]|\+{4}|-?(?:ht|th)+-?|(?:[|/il1]{4}[\\/-]))", re.I)
+_TICK = re.compile(r"[|il1!/t]", re.I)
+
+
+@dataclass(frozen=True, slots=True)
+class Class:
+    """One line: `what` was counted (None: no open flower), at pieces [start, end); the ticks and the figure."""
+
+    start: int
+    end: int
+    what: str | None
+    ticks: int | None
+    figure: int | None
+
+
+def count_ticks(text: str) -> int | None:
+    """How many strokes: `|||| ||` 6, `tttt` 5 (a gate), `IIII` 4. None if it is no run of strokes."""
+    n = 0
+    for run in text.split():
+        rest = run
+        while rest:
+            gate = _GATE.match(rest)
+            if gate and len(gate[0]) > 1:
+                n += 5
+                rest = rest[gate.end() :]
+            elif _TICK.match(rest) and rest[0] not in "/":
+                n += 1
+                rest = rest[1:]
+            else:
+                return None
+    return n or None
+
+
+def find_classes(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> list[tuple[int, int, list[Class]]]:
+    """Runs of two or more lines that each name a class and count it."""
+    out: list[tuple[int, int, list[Class]]] = []
+    run: list[Class] = []
+    first = last = -1
+    for line in [*lines, None]:
+        got = None if line is None or line.blank or line.number in taken else read_class(lattice, line)
+        if got is not None and line is not None:
+            if not run:
+                first = line.number
+            run.append(got)
+            last = line.number
+            continue
+        if line is not None and line.blank and run:
+            continue
+        if len(run) >= 2 and len({c.what for c in run}) == len(run) and (any(c.ticks is not None for c in run) or all(c.what != "" for c in run)):
+            out.append((first, last, run))
+        run = []
+    return out
+
+
+def read_class(lattice: Lattice, line: Line) -> Class | None:
+    """A line that is a class with its count and nothing else."""
+    pieces = lattice.pieces
+    best: tuple[Phrase, str | None] | None = None
+    for ph in phrases_at(lattice, line.start, compiled()[1]):
+        if ph.end > line.end or best is not None and ph.end <= best[0].end:
+            continue
+        what = _class_of(ph)
+        if what != "":
+            best = (ph, what)
+    if best is None:
+        return None
+    ph, what = best
+    k = ph.end
+    while k < line.end and pieces[k].text in {".", ":", "-", "=", ",", "–"} and not (pieces[k].text == "-" and pieces[k].glued and pieces[k].form != "mark"):
+        k += 1
+    parted = k > ph.end and pieces[k - 1].text in {":", "="} or k < line.end and pieces[k].gap >= 1
+    if k >= line.end or not parted:
+        return None
+    figure = None
+    end = line.end
+    while end > k and pieces[end - 1].text in {".", ")"}:
+        end -= 1
+    if pieces[end - 1].text in {"plants", "plts", "pl"} and end - 1 > k:
+        end -= 1
+    tail = end - 1
+    if pieces[tail].form == "int" and len(pieces[tail].text) <= 3 and (tail == k or not pieces[tail].glued or pieces[tail - 1].text in "(=-"):
+        strokes = lattice.original(k, tail).strip(" (=-") if tail > k else ""
+        as_ticks = count_ticks(strokes) if strokes else None
+        if strokes and as_ticks is None:
+            return None
+        figure = int(pieces[tail].text)
+        if as_ticks is None and set(pieces[tail].text) == {"1"} and len(pieces[tail].text) > 1:
+            return None  # 11: two strokes, or eleven?
+        return Class(line.start, line.end, what, as_ticks, figure)
+    ticks = count_ticks(lattice.original(k, end))
+    return Class(line.start, line.end, what, ticks, None) if ticks is not None else None
+
+
+def _class_of(ph: Phrase) -> str | None:
+    """The stage that a class stands for; None: no open flower; an empty string: no class."""
+    if ph.rule == "stage":
+        value = read_stage(ph)
+        code = next(iter(value.values())) if value else None
+        return code.split()[-1].split(".")[0] if isinstance(code, str) else ""
+    if ph.form in _NO_CLASS:
+        return None
+    return _CLASS.get(ph.form, "")
+
+
+def read_classes(ctx: Context, classes: Sequence[Class]) -> None:
+    """The classes as an exclusive list of tallies; where strokes and figure differ it is asked."""
+    visit = ctx.here()
+    ctx.leave_plants()
+    counts = [min(x for x in (c.ticks, c.figure) if x is not None) for c in classes]
+    shown = [c.figure if c.figure is not None else c.ticks or 0 for c in classes]
+    of = ctx.sample if ctx.sample is not None and ctx.sample >= max(counts) else sum(shown)
+    named = any(c.what is not None for c in classes)
+    for c, n in zip(classes, counts, strict=True):
+        span = ctx.span(c.start, c.end)
+        ctx.mark(c.start, c.end, EVIDENCE)
+        if c.what is not None:
+            visit.tallies.append(TallyDraft(c.what, n, of, None, span, exclusive=True))
+        elif not named:
+            visit.tallies.append(TallyDraft("R1", n, of, None, span, negative=True))
+        if c.ticks is not None and c.figure is not None and c.ticks != c.figure:
+            low, high = sorted((c.ticks, c.figure))
+            names = {c.ticks: "strokes", c.figure: "figure"}
+            ctx.ask(Ask("4.21", span, f"{c.ticks} strokes stand beside the figure {c.figure}: which is right?",
+                        [(f"{low} (the {names[low]})", {"tally": f"{low} of {of}"}), (f"{high} (the {names[high]})", {"tally": f"{high} of {of}"})],
+                        None, 0, "tally", always=True, visit=visit))
+    if ctx.sample is not None and of == ctx.sample and sum(shown) != of and not any(c.ticks != c.figure and c.ticks and c.figure for c in classes):
+        span = ctx.span(classes[0].start, classes[-1].end)
+        ctx.ask(Ask("4.21", span, f"The classes add up to {sum(shown)}, and {of} plants are said to be looked at. Which is right?",
+                    [(f"of {of}", {"of": of}), (f"of {sum(shown)}", {"of": sum(shown)})], None, 0, "tally", always=True, visit=visit))
