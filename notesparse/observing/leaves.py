@@ -96,6 +96,15 @@ def count(ctx: Context, key: str, n: int, span: Span) -> list[PlantDraft] | None
 def trif(ctx: Context, ph: Phrase, span: Span) -> bool:
     nums = numbers_of(ph)
     f = ph.form
+    if f == "trif_dec":
+        value = float(next(e.means for _, e in ph.path if e.kind == "DEC"))
+        low = int(value)
+        if low > TRIFOLIATES_REFUSE:
+            return False
+        plants = put(ctx, "trifoliates", low, span)
+        _ask_value(ctx, plants, "4.8", span, "trifoliates", f"{value:g} trifoliates on {_of(plants)}: is the one that is part open to be counted?",
+                   [(f"no: {low}", {"trifoliates": low}), (f"yes: {low + 1}", {"trifoliates": low + 1})])
+        return True
     if f == "trif_list":
         return in_order(ctx, "trifoliates", nums, span)
     if f in {"trif_n", "trif_nr", "trif_q", "open_n"}:

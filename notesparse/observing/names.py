@@ -164,6 +164,8 @@ class Names:
                     break
                 if glued_letter:
                     w = 1.2
+            if w == 0.3 and words >= 1 and "FIELDNOUN" in self._kinds(j):
+                nouns += 1
             if w == 2.0 or w == 0.8 and words >= 1 and self.pieces[j].text in _COMPASS:
                 nouns += 1
             if w == 1.0:
@@ -183,6 +185,8 @@ class Names:
         return best
 
     def _judge(self, i: int, j: int, worth: float, words: int, nouns: int, site: str, bonus: float) -> float | None:
+        if not nouns and any(e.kind in {"R", "V"} for e in self.lattice.edges[i]) and any(p.rule == "stage" for p in self.phrases[i]):
+            return None
         if words == 1 and not nouns and len(self.pieces[j - 1].text) <= 2 and self.pieces[j - 1].form == "word" and site != "field":
             return None
         if not nouns and any(p.end == j and p.rule in {"stage", "trif", "nodes", "label", "flowers", "pods", "emergence"} and phrase_cost(p) < 1.8 for p in self.phrases[i]):
@@ -271,7 +275,7 @@ class Names:
                     return None
             else:
                 follow = strength + (0.4 if glued_mark else 0.0)
-                if site == "note" and not nouns and not glued_mark and j < self.n and self.pieces[j].text not in ",:.-" and strength < 1.5 and (words == 1 or not title):
+                if site == "note" and not nouns and not glued_mark and j < self.n and (self.pieces[j].text not in ",:.-" or words == 1 and not first_capital) and strength < 1.5 and (words == 1 or not title):
                     return None  # unknown words before a weak beginning: no name
                 if site == "go" and bonus <= 0.5 and not title and rule not in {"date", "label", "stage", "stop", "planted", "sampled"}:
                     return None

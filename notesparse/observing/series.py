@@ -36,6 +36,9 @@ def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
         else:
             if fresh:
                 heads.append((i, line))
+            elif p.form == "int" and i + 2 < len(lattice.pieces) and lattice.pieces[i + 1].text == "-" and lattice.pieces[i + 1].glued and (
+                    lattice.pieces[i + 2].glued and lattice.pieces[i + 2].text in {"r", "v"}) and not p.glued:
+                heads.append((i, False))
             elif p.form == "int" and i + 1 < len(lattice.pieces) and lattice.pieces[i + 1].text == ")" and not any(
                     q.text == "(" for q in lattice.pieces[max(0, i - 6) : i]):
                 heads.append((i, False))
@@ -69,7 +72,8 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
             labels = [str(x) for x in range(int(p.text), int(text(k + 1)) + 1)]
             k += 2
         else:
-            while text(k) in {",", "and", "&"} and k + 1 < len(pieces):
+            joined = line or any(text(m) in {"and", "&"} for m in range(k, k + 8) if m < len(pieces) and pieces[m].form != "nl")
+            while joined and text(k) in {",", "and", "&"} and k + 1 < len(pieces):
                 m = k + 1
                 if text(k) == "," and text(m) == "and":
                     m += 1
@@ -83,7 +87,7 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
             if text(k) == "." and not (k + 1 < len(pieces) and not pieces[k + 1].glued):
                 return None
             k += 1
-        elif text(k) == "-" and k < len(pieces) and not pieces[k].glued:
+        elif text(k) == "-" and k < len(pieces) and (not pieces[k].glued or text(k + 1) in {"r", "v"}):
             k += 1
         return Head(i, k, tuple(labels), sure, line)
     if p.form == "word" and len(p.text) == 1 and p.text.isalpha() and text(i + 1) not in {"'s"}:

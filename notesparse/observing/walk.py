@@ -43,6 +43,7 @@ class Walk:
         self.barred_from = 0
         self.groups_done: set[int] = set()
         self.clause_from = 0
+        self.list_until = -1
         self.barred_limit = 0
         self.resume_at = 0
 
@@ -681,6 +682,16 @@ class Walk:
                 return s.phrase.form == "branch"
         return False
 
+    def _leaf_before(self, ph: Phrase) -> bool:
+        """Leaf edges that touch are no seeds that touch."""
+        pieces = self.ctx.lattice.pieces
+        for i in range(ph.start - 1, max(-1, ph.start - 9), -1):
+            if pieces[i].form == "nl" or pieces[i].text in {".", ";"}:
+                return False
+            if any(e.kind in {"LEAF", "TRIF", "TRIPS", "UNI"} for e in self.ctx.lattice.edges[i]):
+                return True
+        return False
+
     def _hurt(self, k: int) -> bool:
         """Hail or disease in the same clause, before the next plant or the next thing seen."""
         for step in (-1, 1):
@@ -959,6 +970,8 @@ class Walk:
         if ph.rule == "podshare" and self._hurt(k):
             ctx.mark(ph.start, ph.end, UNREAD, "not a normal pod: no evidence for a stage")
             return "barred"
+        if ph.rule == "state" and ph.form == "full" and not (ctx.open and ctx.open[0].what in {"pods", "seeds"}) and self._leaf_before(ph):
+            return False
         if ph.rule == "state":
             if ph.form == "pods_brown" and ph.end < len(ctx.lattice.pieces) and ctx.lattice.pieces[ph.end].text == ":" and nxt is not None and nxt.rule == "label":
                 ctx.pods_brown_head = True
@@ -1149,6 +1162,15 @@ class Walk:
                 return True
         if ctx.group is not None and ctx.visit is not None and ctx.visit.plants and ctx.field_clause != ctx.clause:
             return stages.state_stage(ctx, ph, span, of_field=False)
+        if not ctx.explicit and self._stage_list(k):
+            self.list_until = k + 1
+            while self.list_until < len(self.segments) and (self.segments[self.list_until].phrase is None and not self._hard(self.segments[self.list_until].start)
+                                                           or self.segments[self.list_until].phrase is not None
+                                                           and self.segments[self.list_until].phrase.form == ph.form):  # type: ignore[union-attr]
+                self.list_until += 1
+        if k < self.list_until and not ctx.explicit:
+            ctx.begin([ctx.next_label()], span, named=False)
+            return stages.state_stage(ctx, ph, span, of_field=False)
         field_said = ctx.field_clause == ctx.clause or self.in_clause(k, {"call"}) is not None and (nxt is not None and nxt.rule == "call" or not ctx.explicit)
         of_field = field_said or not ctx.plants
         if not of_field and not ctx.explicit:
@@ -1236,6 +1258,42 @@ class Walk:
             return True if ph.form == "n_plants" else False
         return True
 
+    def _pairs(self, k: int) -> list[int]:
+        """The counts of a list of counted stages from segment k on: `5 R3, 4 R2, 1 R4`."""
+        out: list[int] = []
+        waiting: int | None = None
+        for s in self.segments[k:]:
+            if s.phrase is None:
+                if self._hard(s.start):
+                    break
+                continue
+            if s.phrase.rule == "bareint" and s.phrase.path[0][1].kind == "INT":
+                waiting = int(s.phrase.path[0][1].means)
+            elif s.phrase.rule == "stage" and waiting is not None:
+                out.append(waiting)
+                waiting = None
+            else:
+                break
+        return out
+
+    def _stage_list(self, k: int) -> bool:
+        """Three stages or more in a row with nothing between: one plant each, in order."""
+        ph = self.segments[k].phrase
+        if ph is None or ph.form not in {"r1", "v1"}:
+            return False
+        run = 0
+        j = k
+        while j < len(self.segments):
+            s = self.segments[j]
+            if s.phrase is not None:
+                if s.phrase.form != ph.form:
+                    break
+                run += 1
+            elif self.ctx.lattice.pieces[s.start].text not in {",", "-", ":"}:
+                break
+            j += 1
+        return run >= 3 and (self.list_until < k)
+
     def _brown_context(self) -> bool:
         visit = self.ctx.visit
         return bool(visit and any("mature_pods_percent" in p.facts or "mature_pods" in p.facts for p in visit.plants)) or self.ctx.last_what == "mature"
@@ -1267,6 +1325,19 @@ class Walk:
         ctx = self.ctx
         nxt, links, mark = self.ahead(k)
         value = findings.number_value(ph)
+        if nxt is not None and nxt.rule == "stage" and not ctx.explicit and ctx.sample is None and self.number is None:
+            pairs = self._pairs(k)
+            if len(pairs) >= 2:  # 5 R3, 4 R2, 1 R4
+                ctx.here()
+                ctx.sample, ctx.sample_visit = sum(pairs), len(ctx.visits)
+        if nxt is not None and nxt.rule == "place" and not mark and ctx.visit is not None and ctx.visit.tallies and not ctx.plants and isinstance(value, int):
+            last = ctx.visit.tallies[-1]
+            if last.of and value <= last.of and last.what in {"R1", "R2"} and last.span.start >= self.clause_from:
+                from notesparse.observing.draft import TallyDraft
+
+                ctx.tally = TallyDraft("R1", value, last.of, None, span)
+                ctx.visit.tallies.append(ctx.tally)
+                return True
         if nxt is not None and nxt.rule in {"emergence", "flowers", "pods", "seeds", "state"} and ctx.sample is not None and not ctx.explicit and not mark and isinstance(
                 value, int) and 0 <= value <= ctx.sample:
             from notesparse.observing.draft import TallyDraft

@@ -147,7 +147,7 @@ def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
     best = {k: p for k, p in best.items() if not (p.form == "sampled" and p.path[0][1].kind == "INT" and p.end < n and any(
         e.kind == "INT" for e in lattice.edges[p.end]))}
     for edge in first:  # a longer filler: bug check, let me see
-        if edge.kind == "FILLER":
+        if edge.kind == "FILLER" or edge.kind in {"HEDGE", "FEW", "ONLY", "SOMEW", "HAS"} and edge.end > i + 1:
             best[(edge.end, "filler", "filler")] = Phrase(i, edge.end, "filler", "filler", (), 0.0)
     return list(best.values())
 
