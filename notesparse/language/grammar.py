@@ -79,3 +79,9 @@ def grammar_rules() -> dict[str, list[tuple[tuple[tuple[str, bool], ...], str]]]
         symbols = tuple((symbol.name, bool(symbol.is_term)) for symbol in rule.expansion)
         rules.setdefault(rule.origin.name, []).append((symbols, rule.alias or rule.origin.name))
     return rules
+
+
+@lru_cache(maxsize=1)
+def kinds_in_rules() -> frozenset[str]:
+    """The token kinds that some rule uses."""
+    return frozenset(name for forms in grammar_rules().values() for symbols, _ in forms for name, terminal in symbols if terminal)
