@@ -6,13 +6,13 @@ The parts share one namespace: every terminal is declared once in `terminals.lar
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from typing import Any
 
-from lark import Lark
+from lark import Lark, Token
 from lark.exceptions import LarkError
-from lark.lexer import Lexer, LexerState
-from lark.parsers.lalr_parser_state import ParserState
+from lark.lexer import Lexer
 
 from notesparse.errors import GrammarError
 from notesparse.language.folder import grammar_folder
@@ -24,8 +24,8 @@ class ReadyTokens(Lexer):
     def __init__(self, conf: object) -> None:
         pass
 
-    def lex(self, state: LexerState, parser_state: ParserState) -> object:  # type: ignore[override]
-        yield from state.text  # type: ignore[misc]
+    def lex(self, tokens: Iterable[Token]) -> Iterator[Token]:  # type: ignore[override]
+        yield from tokens
 
 
 def grammar_parts() -> dict[str, str]:

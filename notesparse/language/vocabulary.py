@@ -142,11 +142,11 @@ def load_words(texts: dict[str, str], declared: frozenset[str] | None = None, us
             names = ", ".join(f"{n}:{line} ({s[0]})" for n, line, s in places)
             raise VocabularyError(
                 f"“{' '.join(parts)}” has two senses that ambiguous.toml does not declare: {names}")
-    for one, other in near_twins(near, singles):
-        if frozenset((one, other)) not in twins:
-            (a, line, s), (b, other_line, t) = seen[pieces_of(one)][0], seen[pieces_of(other)][0]
+    for one, two in near_twins(near, singles):
+        if frozenset((one, two)) not in twins:
+            (a, line, s), (b, other_line, t) = seen[pieces_of(one)][0], seen[pieces_of(two)][0]
             raise VocabularyError(
-                f"{a}:{line}: “{one}” ({s[0]}) is one letter from “{other}” ({t[0]}, {b}:{other_line}), so a slip of one may be read as "
+                f"{a}:{line}: “{one}” ({s[0]}) is one letter from “{two}” ({t[0]}, {b}:{other_line}), so a slip of one may be read as "
                 "the other: list the two as [[twins]] in ambiguous.toml, or take one out of reach with near = false")
     return Vocabulary(
         trie=root,
