@@ -33,6 +33,7 @@ class Said:
     sightings: list[Sighting] = field(default_factory=list)
     asks: list[Ask] = field(default_factory=list)
     nothing: str = ""  # why there is nothing to say again
+    words: tuple[int, int] | None = None  # free words, which are read anew of the next plant
 
     @property
     def empty(self) -> bool:
@@ -46,6 +47,7 @@ class Reader:
     ctx: Context
     root: Step
     known: dict[int, list[Fraction]]  # by column: the clean figures, to judge damaged ones by
+    _source: tuple[int, int] | None = None  # the words that the same-again cell stands for
 
     # looking at pieces -------------------------------------------------------------------------------------------------
 
@@ -87,6 +89,9 @@ class Reader:
         ctx.mark(a, b, UNREAD, "not understood in this column")
         said = Said()
         said.nothing = self._cell(column, number, a, b, p, above, by_label) or ""
+        if column.what == ["note"]:
+            source = self._source
+            said.words = source if source is not None else (a, b)
         ctx.close()
         for key, entries in p.facts.items():
             said.entries += [(key, e) for e in entries if not any(e is x for x in before.get(key, []))]
@@ -98,6 +103,7 @@ class Reader:
     def _cell(self, column: Column, number: int, a: int, b: int, p: PlantDraft, above: Said | None, by_label: dict[str, Said]) -> str | None:
         """Returns why the cell says nothing, if so."""
         ctx = self.ctx
+        self._source = None
         a = self.struck(a, b)
         if a >= b:
             return "struck out"
@@ -192,6 +198,9 @@ class Reader:
                 return "nothing above"
             ctx.mark(a, b, UNREAD if source.nothing == "cannot be read" else EVIDENCE, "the same as what cannot be read" if source.nothing == "cannot be read" else "")
             return source.nothing or None
+        if source.words is not None:
+            self._source = source.words
+            return self.coded(Column(what=["note"]), -1, source.words, span, a, b, p)
         for q in ctx.plants:
             for key, e in source.entries:
                 q.put(key, e.value, span)
@@ -205,10 +214,15 @@ class Reader:
     def coded(self, column: Column, number: int, code: tuple[int, int], span: Span, a: int, b: int, p: PlantDraft) -> str | None:
         """A sign that a legend explains: read the legend's words, of this plant."""
         ctx = self.ctx
-        seen = list(p.sightings)
+        seen, asked = list(p.sightings), list(ctx.asks)
         before = {key: list(es) for key, es in p.facts.items()}
         plain = replace(column, codes={}, by_node=None)
+        kept = self._source
         why = self._cell(plain, number, code[0], code[1], p, None, {})
+        self._source = kept
+        for q in ctx.asks:
+            if q.plant is p and not any(q is x for x in asked):
+                q.span = span
         for k in range(len(p.sightings)):
             s = p.sightings[k]
             if not any(s is x for x in seen):

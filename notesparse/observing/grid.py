@@ -10,12 +10,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from notesparse.language.columns import column_words, squeeze
-from notesparse.observing.heads import Column, head_columns, read_heads, read_key, read_legend
+from notesparse.observing.heads import Column, head_columns, read_heads, read_key, read_legend, split_line
 from notesparse.text.columns import Cell, Line, cut, cut_at, lines_of, under
 from notesparse.text.lattice import Lattice
 
 _PLANT_WORDS = {"plant", "plants", "pl", "plt", "plts", "p", "no", "#", "sample", "№", "nr"}
-_MOST_LABELS = 60
+_LONGEST_LINE = 48  # pieces of a line with heads
 
 
 @dataclass(slots=True)
@@ -165,7 +165,7 @@ class Finder:
                 break
             elif line.number in self.legends and head and line.number not in self.key_lines and self._alone(line, head):
                 pass  # a legend between head and rows
-            elif line.end - line.start > 48 or not self.headish(line):
+            elif line.end - line.start > _LONGEST_LINE or not self.headish(line):
                 return None
             else:
                 head.append(line)
@@ -176,16 +176,9 @@ class Finder:
             return None
         between = [lines[k] for k in range(at, first_row) if lines[k] not in head and lines[k].number in self.legends]
         columns = head_columns(self.lattice, head, self.keys)
-        separator = None
         if columns is None:
-            separator = self._separator(head)
-            if separator is None:
-                return None
-            columns = self._delimited_head(head[0], separator)
-            if columns is None:
-                return None
-        single = len(head) == 1 and len(columns) > len(head[0].cells) and separator is None
-        grid = self._rows(columns, first_row, single, separator)
+            return None
+        grid = self._rows(columns, first_row, False)
         if grid is None:
             return None
         grid.head = [i for line in (*head, *between) for i in range(line.start, line.end)]
@@ -193,6 +186,32 @@ class Finder:
         for line in between:
             self._apply(self.legends[line.number], grid.columns)
             self.used_legends.add(line.number)
+        return grid
+
+    def narrow(self, at: int) -> Grid | None:
+        """A table without gaps: heads and cells parted by one blank (`pl tf nd fl pd`), by commas or by drawn lines."""
+        line = self.lines[at]
+        if line.blank or line.end - line.start > _LONGEST_LINE:
+            return None
+        first_row = at + 1
+        while first_row < len(self.lines) and not self.lines[first_row].blank and self.ruled(self.lines[first_row]):
+            first_row += 1
+        if first_row >= len(self.lines) or self.lines[first_row].blank:
+            return None
+        separator = self._separator([line])
+        columns = self._delimited_head(line, separator) if separator is not None else None
+        if columns is None:
+            separator = None
+            if len(line.cells) > 1 or not self.headish(line):
+                return None
+            columns = split_line(self.lattice, line.start, line.end, self.keys)
+            if len(columns) < 3 and not (len(columns) == 2 and columns[0].label):
+                return None
+        grid = self._rows(columns, first_row, separator is None, separator)
+        if grid is None or separator is None and 2 * sum(not row.loose for row in grid.rows) < max(2, len(grid.rows)):
+            return None
+        grid.head = list(range(line.start, line.end))
+        grid.start, grid.first = line.start, at
         return grid
 
     def _alone(self, line: Line, head: Sequence[Line]) -> bool:
@@ -594,7 +613,7 @@ class Finder:
             if line.blank or k in self.key_lines:
                 k += 1
                 continue
-            grid = self.turned(k) or self.pairs(k) or self.headed(k)
+            grid = self.turned(k) or self.pairs(k) or self.narrow(k) or self.headed(k)
             if grid is None and columns is not None:
                 grid = self.again(k, columns)
             if grid is None:

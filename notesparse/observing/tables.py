@@ -14,6 +14,7 @@ from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
 from notesparse.observing.grid import Finder, Grid, Row
 from notesparse.observing.heads import Column
+from notesparse.observing.lists import find_lists
 from notesparse.observing.ticks import Class, find_classes, read_classes
 from notesparse.text.lattice import Lattice
 
@@ -43,6 +44,8 @@ def find_tables(lattice: Lattice) -> list[Table]:
     for n in sorted(legends - taken):
         line = finder.lines[n]
         out.append(Table(line.start, line.end, n, n))
+    pieces = {i for t in out for i in range(t.start, t.end)}
+    out += [Table(g.start, g.end, g.first, g.last, g) for g in find_lists(lattice, finder.lines, pieces, finder.keys)]
     for first, last, classes in find_classes(lattice, finder.lines, taken | legends):
         out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, None, tuple(classes)))
     return sorted(out, key=lambda t: t.start)
@@ -62,7 +65,7 @@ def read_table(ctx: Context, table: Table, root: Step) -> None:
         _read_grid(ctx, table.grid, root)
     else:
         ctx.mark(table.start, table.end, EVIDENCE)
-    ctx.line += table.last - table.first
+    ctx.line += sum(pieces[i].form == "nl" for i in range(table.start, table.end))
     ctx.leave_plants()
     ctx.line_labels = False
     ctx.finding = None

@@ -1,0 +1,153 @@
+"""Values listed plant by plant in order: `plants 1 to 12 in order: trifs 7 8 7 ...`, in lines or in prose (guide 4.21)."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from notesparse.language.cache import compiled
+from notesparse.language.columns import column_words, squeeze
+from notesparse.observing.fold import numbers_of
+from notesparse.observing.grid import Grid, Row
+from notesparse.observing.heads import Column, read_heads
+from notesparse.reading.parse import phrases_at
+from notesparse.text.columns import Line
+from notesparse.text.lattice import Lattice
+
+FEWEST, MOST = 3, 60  # plants of a list
+_LONGEST_HEAD = 14  # pieces
+_BETWEEN = {"in", "order", "left", "to", "right", "down", "the", "row", "respectively", "across", "had", "have", "has", "were", "are", "as", "follows", "on", "sequence",
+            "walking", "with", "counted", "going", "these"}
+_SIGNS = {"no", "yes", "x", "nothing", "unreadable", "same"}
+
+
+def find_lists(lattice: Lattice, lines: Sequence[Line], taken: set[int], keys: dict[str, Column]) -> list[Grid]:
+    """All lists of a note; `taken` are the pieces of its tables."""
+    out: list[Grid] = []
+    line_of = {i: line.number for line in lines for i in range(line.start, line.end)}
+    i = 0
+    while i < len(lattice.pieces):
+        if i in taken or not any(e.kind in {"PLANT", "PLETTER"} and e.cost < 0.9 for e in lattice.edges[i]):
+            i += 1
+            continue
+        grid = _list_at(lattice, i, taken, keys)
+        if grid is None:
+            i += 1
+            continue
+        a, b = line_of[grid.start], line_of[grid.end - 1]
+        whole = lines[a].start == grid.start and lines[b].end == grid.end
+        grid.first, grid.last = (a, b) if whole else (a + 1, b) if lines[b].end == grid.end else (a + 1, b - 1)
+        out.append(grid)
+        i = grid.end
+    return out
+
+
+def _list_at(lattice: Lattice, i: int, taken: set[int], keys: dict[str, Column]) -> Grid | None:
+    ranges = [p for p in phrases_at(lattice, i, compiled()[1]) if p.rule == "label" and p.form == "plant_range"]
+    if not ranges:
+        return None
+    label = max(ranges, key=lambda p: p.end)
+    low, high = numbers_of(label)[:2]
+    n = high - low + 1
+    if not FEWEST <= n <= MOST:
+        return None
+    rows = [Row((str(k),), (label.start, label.end), {}) for k in range(low, high + 1)]
+    columns: list[Column] = []
+    head: list[int] = list(range(label.start, label.end))
+    unread: list[tuple[int, int, str]] = []
+    start, end = i, label.end
+    before = _head_before(lattice, i, keys)
+    at = label.end
+    while at < len(lattice.pieces):
+        k = _between(lattice, at, head if not columns else [])
+        got = (before, k) if before is not None and not columns else _head_at(lattice, k, keys)
+        if got is None:
+            break
+        column, a = got
+        values, b = _values(lattice, a, taken)
+        if len(values) < FEWEST:
+            break
+        columns.append(column)
+        head += column.pieces
+        if len(values) == n:
+            for row, value in zip(rows, values, strict=True):
+                row.cells[len(columns) - 1] = [value]
+        else:
+            unread.append((values[0][0], values[-1][1], f"{len(values)} figures for {n} plants"))
+        if before is not None and len(columns) == 1:
+            start = min(start, min(column.pieces))
+        at = end = b
+    if not columns:
+        return None
+    return Grid(columns, rows, head, start, end, 0, 0, unread)
+
+
+def _between(lattice: Lattice, k: int, head: list[int]) -> int:
+    """Past `in order, left to right:` and line ends; the words go to the head."""
+    while k < len(lattice.pieces):
+        p = lattice.pieces[k]
+        if p.form == "nl" or p.form == "mark" and p.text in ".,;:-=()":
+            k += 1
+        elif p.text in _BETWEEN:
+            head.append(k)
+            k += 1
+        else:
+            break
+    return k
+
+
+def _head_at(lattice: Lattice, k: int, keys: dict[str, Column]) -> tuple[Column, int] | None:
+    """The longest head at piece k that values follow: (column, where the values begin)."""
+    best: tuple[Column, int] | None = None
+    for b in range(k + 1, min(k + _LONGEST_HEAD, len(lattice.pieces) - 1) + 1):
+        if lattice.pieces[b - 1].form == "nl":
+            break
+        got = read_heads(lattice, [range(k, b)], keys)
+        if len(got) != 1 or not got[0].known or got[0].unknown or got[0].label:
+            continue
+        a = b
+        while a < len(lattice.pieces) and lattice.pieces[a].text in {":", "=", "-", "."} and not (
+                lattice.pieces[a].text == "-" and a + 1 < len(lattice.pieces) and lattice.pieces[a + 1].gap):
+            a += 1
+        if len(_values(lattice, a, set())[0]) >= FEWEST:
+            best = (got[0], a)
+    return best
+
+
+def _head_before(lattice: Lattice, i: int, keys: dict[str, Column]) -> Column | None:
+    """`trifs on plants 1 to 12 in order: 7 8 7`: the head that stands before the plants."""
+    for a in range(max(0, i - 6), i):
+        if any(lattice.pieces[k].form == "nl" or lattice.pieces[k].text in ".;" and lattice.soft[k] is None for k in range(a, i)):
+            continue
+        got = read_heads(lattice, [range(a, i)], keys)
+        if len(got) == 1 and got[0].known and not got[0].unknown and not got[0].label:
+            return got[0]
+    return None
+
+
+def _values(lattice: Lattice, a: int, taken: set[int]) -> tuple[list[tuple[int, int]], int]:
+    """Figures and signs one after the other, with commas or blanks between; and where they end."""
+    pieces = lattice.pieces
+    out: list[tuple[int, int]] = []
+    k = end = a
+    while k < len(pieces) and k not in taken:
+        if pieces[k].text in {",", "and", "&"} and out or pieces[k].form == "nl" and out and pieces[k - 1].text == ",":
+            k += 1
+            continue
+        edges = [e for e in lattice.edges[k] if e.kind in {"INT", "DEC", "FRAC"} and e.cost < 0.6]
+        longest = max((e.end for e in edges), default=k)
+        sign = column_words().cells.get(squeeze(pieces[k].text))
+        if pieces[k].form == "word" and len(pieces[k].text) == 1 and sign in {"no"} and pieces[k].text == "o":
+            break
+        if longest > k and pieces[k].text not in {"a", "no"}:
+            out.append((k, longest))
+            k = end = longest
+        elif sign in _SIGNS and pieces[k].text not in ".;:" and (pieces[k].form == "mark" or len(pieces[k].text) <= 4):
+            out.append((k, k + 1))
+            k = end = k + 1
+        else:
+            break
+        if k < len(pieces) and pieces[k].text in {"-", "/"} and pieces[k].glued:
+            return [], a
+    if out and end < len(pieces) and pieces[end].form == "word" and end > a + 1 and pieces[end].glued:
+        return [], a
+    return out, end
