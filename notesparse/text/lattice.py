@@ -6,6 +6,7 @@ reading is free.
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from typing import Any, NamedTuple
 
@@ -24,6 +25,9 @@ class Edge(NamedTuple):
     how: str
 
 
+_LONE_FIGURES = {"S": 5, "B": 8, "Z": 2, "l": 1, "I": 1, "|": 1, "G": 6}
+_FIGURE_LETTERS = str.maketrans("lI|OoSBZ", "11100582")
+_DATE = re.compile(r"\d{1,2}([-/])\d{1,2}\1(?:\d{2}|\d{4})")
 SOUND, NEAR, FIGURE = 0.6, 0.7, 0.4
 _NOT_UNIT = frozenset("the a an it them there this that all every each my both pod pods top upper field front back at".split())
 _PARTS = frozenset("quarter quarters half eighth eighths sixteenth sixteenths sixteens eights ths".split())
@@ -63,6 +67,7 @@ class Lattice:
             return
         node: Trie | None = words.trie
         j = i
+        damaged = False
         while node is not None and j < len(pieces):
             q = pieces[j]
             if q.form == "nl":
@@ -70,12 +75,19 @@ class Lattice:
             if q.text == "-" and j > i and q.text not in node:
                 j += 1  # tri-foliates
                 continue
-            node = node.get(q.text)
+            step, end = node.get(q.text), j + 1
+            if step is None:
+                step, end = self._damaged_step(node, j, words)
+                damaged = damaged or step is not None
+            node = step
             if node is None:
                 break
-            j += 1
+            j = end
             for kind, means, _, sound, cost in node.get("", ()):
-                if kind == "FILLER":
+                if damaged:
+                    if kind != "FILLER":
+                        out.append(Edge(j, kind, means, FIGURE, "figure"))
+                elif kind == "FILLER":
                     if j == i + 1:
                         self.filler[i] = True
                         self.soft[i] = 0.05
@@ -101,6 +113,23 @@ class Lattice:
             self._damaged(i, words)
         self.known[i] = self.known[i] or bool(out) or self.filler[i]
 
+    def _damaged_step(self, node: Trie, j: int, words: Vocabulary) -> tuple[Trie | None, int]:
+        """A damaged word inside a form of several words: bean 1eaf beetle, node frorn top."""
+        pieces = self.pieces
+        if pieces[j].glued or pieces[j].form not in {"int", "word"}:
+            return None, j
+        k = j + 1
+        while k < len(pieces) and pieces[k].glued and pieces[k].form in {"int", "word"}:
+            k += 1
+        run = self.original(j, k)
+        if len(run) < 3 or run.isdigit() or run.lower() in words.singles:
+            return None, j
+        for word in match.damaged_words(run):
+            step = node.get(word)
+            if step is not None:
+                return step, k
+        return None, j
+
     def _mark(self, i: int) -> None:
         p = self.pieces[i]
         self.known[i] = True
@@ -110,6 +139,8 @@ class Lattice:
             self.soft[i] = 0.15
         elif p.text == "-":
             self.soft[i] = 0.2
+        elif p.text == "." and (self._at(i + 1) == "." and self._glued(i + 1) or p.glued and self._at(i - 1) == "."):
+            self.soft[i] = 0.1  # dots that lead the eye over a gap
         elif p.text == ".":
             before = self.pieces[i - 1] if i else None
             if before is not None and p.glued and before.form == "word" and match.is_abbreviation(before.text):
@@ -127,7 +158,7 @@ class Lattice:
         w = p.text
         out = self.edges[i]
         if len(w) == 1 and w in _LETTERS:
-            out.append(Edge(i + 1, "LETTER", w, 0.1, "exact"))
+            out.append(Edge(i + 1, "LETTER", w, 0.6 if w == "l" and self._after_plant(i) else 0.1, "exact"))  # plant l is plant 1
         if w in words.singles or numbers.is_number_word(w) or numbers.ordinal(w) is not None:
             return
         if any(e.how != "sound" for e in out):
@@ -216,6 +247,8 @@ class Lattice:
                 out.append(Edge(more[0], "FRAC", value + more[1], 0.0, "exact"))
         if at < len(self.pieces) and self._at(at) in {"a", "one"} or self._at(at) == "half":
             self._and_fraction(i, i + 1, Fraction(value))
+        if len(p.text) == 2 and self._short_year(i):
+            out.append(Edge(i + 1, "YEAR", value + (1900 if value >= 69 else 2000), 0.0, "number"))
         if len(p.text) == 4 and 1950 <= value <= 2099:
             out.append(Edge(i + 1, "YEAR", value, 0.0, "number"))
         if len(p.text) == 2 and self._at(i - 1) == "'" and i:
@@ -228,6 +261,27 @@ class Lattice:
             low = numbers.part(self._at(i + 2)) or 1
             if value < low:
                 out.append(Edge(i + 3, "FRAC", Fraction(value, low), 0.1, "exact"))
+
+    def _short_year(self, i: int) -> bool:
+        """`14 Sep 10`, `AUG 26 92` at the end of a line or of a cell: two figures of a year."""
+        after = self.pieces[i + 1] if i + 1 < len(self.pieces) else None
+        if after is not None and after.form != "nl" and after.gap < 2 and not (after.form == "mark" and after.text in ".,;)"):
+            return False
+        if i < 2 or self.pieces[i].glued:
+            return False
+        k = i - 1
+        if self.pieces[k].text in {".", ","}:
+            k -= 1
+        before = {e.kind for e in self.edges[k]}
+        if "MONTH" in before:
+            k -= 1
+            return k >= 0 and (self.pieces[k].form == "int" or self.pieces[k].text in {"st", "nd", "rd", "th"})
+        if self.pieces[k].form == "int" or self.pieces[k].text in {"st", "nd", "rd", "th"}:
+            k -= 1 if self.pieces[k].form == "int" else 2
+            if k >= 0 and self.pieces[k].text == ".":
+                k -= 1
+            return k >= 0 and any(e.kind == "MONTH" for e in self.edges[k])
+        return False
 
     def _decimal(self, i: int) -> None:
         p, out = self.pieces[i], self.edges[i]
@@ -368,6 +422,21 @@ class Lattice:
 
     # damaged figures and letters --------------------------------------------------------------------------------
 
+    def _after_plant(self, i: int) -> bool:
+        """Whether a word for a plant ends just before piece i."""
+        return any(e.end == i and e.kind == "PLANT" for k in range(max(0, i - 4), i) for e in self.edges[k])
+
+    def _damaged_date(self, i: int) -> None:
+        """`8-2-9l`, `9-3-O8`: a date with letters for figures."""
+        pieces = self.pieces
+        j = i + 1
+        while j < len(pieces) and pieces[j].glued and j < i + 9 and (pieces[j].form in {"int", "word"} or pieces[j].text in {"-", "/", "|"}):
+            j += 1
+        run = self.original(i, j)
+        plain = run.translate(_FIGURE_LETTERS)
+        if plain != run and _DATE.fullmatch(plain):
+            self.edges[i].append(Edge(j, "DMY", plain.replace("/", "-"), FIGURE, "figure"))
+
     def _damaged(self, i: int, words: Vocabulary) -> None:
         """Old paper: l, I, | for 1; O for 0; S for 5; B for 8; a figure inside a word."""
         pieces = self.pieces
@@ -377,7 +446,17 @@ class Lattice:
         while j < len(pieces) and pieces[j].glued and (pieces[j].form in {"int", "word"} or pieces[j].text == "|"):
             j += 1
         run = self.original(i, j)
+        self._damaged_date(i)
         figure = match.damaged_figure(run)
+        if figure is None:  # l0t, S/8
+            k = j - 1
+            while figure is None and k > i:
+                if pieces[k].form == "word" and pieces[k].text in words.singles:
+                    figure = match.damaged_figure(self.original(i, k))
+                    j = k if figure is not None else j
+                k -= 1
+            if figure is None and run in _LONE_FIGURES and (self._at(j) == "/" and self._glued(j) or self._after_plant(i)):
+                figure = _LONE_FIGURES[run]
         if figure is not None:
             self.edges[i].append(Edge(j, "INT", figure, FIGURE, "figure"))
             self.known[i] = True

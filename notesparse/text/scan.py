@@ -30,6 +30,10 @@ _PIECE = re.compile(
 )
 
 
+_LOST_BLANK = re.compile(r"(no|top)(pods?|pds?|blooms?|blm|flowers?|fl|seeds?|beans?|nodes?|trifs?|two|four)")
+_CAPITALS = re.compile(r"(?=.{3})[A-Z]*l[A-Z]+|(?=.{3})[A-Z]+l")
+
+
 @dataclass(frozen=True, slots=True)
 class Piece:
     """The smallest thing the reader handles. `form` is nl, dmy, big, dec, int, word or mark."""
@@ -82,7 +86,10 @@ def scan(text: str) -> list[Piece]:
             real = Span(x, y) if at is None else Span(at[x], at[y - 1] + 1)
             blanks = plain[end_before:x]
             gap = sum(4 if c == "\t" else 1 for c in blanks)
-            pieces.append(Piece(plain[x:y], f, real, gap == 0 and bool(pieces), x - line_start, gap))
+            word = plain[x:y]
+            if f == "word" and "l" in word and _CAPITALS.fullmatch(text, real.start, real.end):
+                word = word.replace("l", "i")  # PlT among capitals is PIT
+            pieces.append(Piece(word, f, real, gap == 0 and bool(pieces), x - line_start, gap))
             end_before = y
         if form == "nl":
             line_start = b
@@ -97,6 +104,9 @@ def _split(plain: str, a: int, b: int, form: str) -> list[tuple[int, int, str]]:
             if word.endswith(suffix) and len(word) > len(suffix) and word not in WHOLE:
                 cut = b - len(suffix)
                 return [(a, cut, "word"), (cut, b, "word")]
+        lost = _LOST_BLANK.fullmatch(word)
+        if lost:
+            return [(a, a + lost.end(1), "word"), (a + lost.end(1), b, "word")]
     if form == "int" and b - a == 2 and a > 0 and plain[a - 1] == "r" and (a < 2 or not plain[a - 2].isalpha()):
         return [(a, a + 1, "int"), (a + 1, b, "int")]
     return [(a, b, form)]
