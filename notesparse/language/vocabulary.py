@@ -82,7 +82,7 @@ def load_words(texts: dict[str, str], declared: frozenset[str] | None = None, us
     never: set[str] = set()
     seen: dict[tuple[str, ...], list[tuple[str, int, Sense]]] = {}
     allowed: dict[tuple[str, ...], frozenset[str]] = {}
-    twins: set[frozenset[str]] = set()
+    twins: set[frozenset[str]] | None = None  # a vocabulary that lists its twins is held to the list
     for name, text in sorted(texts.items()):
         try:
             data = tomllib.loads(text)
@@ -91,7 +91,8 @@ def load_words(texts: dict[str, str], declared: frozenset[str] | None = None, us
         never.update(w.casefold() for w in data.get("never", ()))
         for entry in data.get("ambiguous", ()):
             allowed[pieces_of(entry["say"])] = frozenset(entry["kinds"])
-        twins.update(frozenset(entry["say"]) for entry in data.get("twins", ()))
+        if "twins" in data:
+            twins = (twins or set()) | {frozenset(entry["say"]) for entry in data["twins"]}
         start = 0
         for entry in data.get("word", ()):
             heading = _ENTRY.search(text, start)
@@ -142,8 +143,8 @@ def load_words(texts: dict[str, str], declared: frozenset[str] | None = None, us
             names = ", ".join(f"{n}:{line} ({s[0]})" for n, line, s in places)
             raise VocabularyError(
                 f"“{' '.join(parts)}” has two senses that ambiguous.toml does not declare: {names}")
-    for one, two in near_twins(near, singles):
-        if frozenset((one, two)) not in twins:
+    for one, two in near_twins(near, singles) if twins is not None else ():
+        if frozenset((one, two)) not in twins:  # type: ignore[operator]  # not None here
             (a, line, s), (b, other_line, t) = seen[pieces_of(one)][0], seen[pieces_of(two)][0]
             raise VocabularyError(
                 f"{a}:{line}: “{one}” ({s[0]}) is one letter from “{two}” ({t[0]}, {b}:{other_line}), so a slip of one may be read as "

@@ -109,6 +109,11 @@ def _lists(key: str) -> list[dict]:
     return tomllib.loads((ROOT / "grammar/words/ambiguous.toml").read_text(encoding="utf-8")).get(key, [])
 
 
+def test_the_twins_are_listed() -> None:
+    """Whoever writes ambiguous.toml anew must keep the list, or the loader no longer looks for twins."""
+    assert _lists("twins")
+
+
 def test_no_twins_are_listed_that_are_none() -> None:
     words = vocabulary.vocabulary()
     near = {letter: list(some) for letter, some in words.near.items()}

@@ -109,7 +109,7 @@ def test_broken_toml() -> None:
 
 
 def test_near_twins_that_are_not_listed() -> None:
-    texts = {"a.toml": word("SEED", "seeds"), "b.toml": word("WEED", "weeds")}
+    texts = {"a.toml": word("SEED", "seeds"), "b.toml": word("WEED", "weeds"), "c.toml": "twins = []"}
     assert refusal(texts) == (
         "a.toml:3: “seeds” (SEED) is one letter from “weeds” (WEED, b.toml:3), so a slip of one may be read as the other: "
         "list the two as [[twins]] in ambiguous.toml, or take one out of reach with near = false")
@@ -124,7 +124,11 @@ def test_near_twins_that_are_not_listed() -> None:
     {"a.toml": word("SEED", "seeds"), "b.toml": word("WEED", "weedy")},  # two edits
 ])
 def test_twins_that_are_let_be(way: dict[str, str]) -> None:
-    load_words(way, KINDS, KINDS)
+    load_words({"d.toml": '[[twins]]\nsay = ["x", "y"]\n', **way}, KINDS, KINDS)
+
+
+def test_without_a_list_twins_are_not_looked_for() -> None:
+    load_words({"a.toml": word("SEED", "seeds"), "b.toml": word("WEED", "weeds")}, KINDS, KINDS)
 
 
 @pytest.mark.parametrize(("a", "b", "twins"), [
