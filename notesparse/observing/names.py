@@ -18,6 +18,7 @@ _CONTENT = {
     "moisture": 0.8, "state": 0.5, "notvisited": 2.0, "place": 0.3, "height": 0.6, "length": 0.2, "where": 0.2, "group": 0.5,
 }
 _NAMEY = {"FIELDNOUN", "COMPASS"}
+_ORGANIC = frozenset({"INCH", "MM", "CM", "POD", "SEED", "FLOWER", "TRIF", "NODE", "NODES", "SCAR", "UNI", "COT"})
 _INSIDE = {"of", "the", "on", "by", "little", "good", "over", "back"}
 _COMPASS = frozenset("n s e w ne nw se sw north south east west northeast northwest southeast southwest".split())
 _NEVER_FIRST = {"and", "or", "but", "so", "no", "not", "none", "all", "every", "same", "next", "then", "plant", "plants", "pl", "plt", "stop",
@@ -124,6 +125,8 @@ class Names:
             return None if first else -2.5
         if kinds & {"PCT", "NUMBERW", "PLANT"} and not first:
             return None
+        if any(e.kind in _ORGANIC and e.how == "exact" for e in self.lattice.edges[i]):
+            return None
         if number:
             return -0.35
         if self.lattice.filler[i]:
@@ -149,6 +152,8 @@ class Names:
         worth, words, unknown, nouns = 0.0, 0, 0.0, 0
         j = i
         while j < self.n and words < _LONGEST:
+            if j > i and self.pieces[j].gap >= 3:
+                break  # a name never runs over to the next cell of a page
             w = self._word_worth(j, j == i)
             if w is None:
                 break
@@ -179,6 +184,8 @@ class Names:
                 continue
             if self.pieces[j - 1].text == "the" and j == i + 1:
                 continue
+            if j + 1 < self.n and self.pieces[j].text == "-" and self.pieces[j].glued and self.pieces[j + 1].glued and self.pieces[j + 1].form == "word":
+                continue  # drive-by
             score = self._judge(i, j, worth, words, nouns, site, bonus)
             if score is not None and (best is None or score > best[0]):
                 best = (score, Name(i, j, "", site))
@@ -197,10 +204,14 @@ class Names:
         solid = any("FIELDNOUN" in self._kinds(x) and not self._kinds(x) & {"INT"} or not self.lattice.known[x] for x in range(i, j))
         if site in {"go", "comma", "sentence"} and not solid and not self._title(i, j):
             return None
+        if site not in {"field", "go"} and any(e.kind in {"INSECT", "DISEASE"} and e.how == "exact" and (
+                e.end > j or e.end == j and words > 1 and site == "line") for e in self.lattice.edges[i]):
+            return None  # stink bug
         if words > 1 and site in {"sentence", "comma", "go"} and any(
                 e.end == j and e.kind in {"WEED", "INSECT", "DISEASE", "DAMAGE", "OTHERFIND", "WEATHER"} for e in self.lattice.edges[i]):
             return None
-        if any(e.kind == "WHEREWORD" and e.end == j for e in self.lattice.edges[i]) and site not in {"field", "go", "note"}:
+        if any(e.kind == "WHEREWORD" and e.end == j for e in self.lattice.edges[i]) and (
+                site not in {"field", "go", "note"} or self.pieces[i].text in _COMPASS):
             return None
         title = self._title(i, j)
         lone = site == "sentence" and words == 1
@@ -364,7 +375,7 @@ class Names:
             if p.text == "," and not blocked and i + 1 < self.n:
                 sites.append((i + 1, "comma", -0.3, i + 1))
             i += 1
-        taken: list[tuple[float, Name]] = []
+        taken: list[tuple[float, Name]] = [(9.0, name) for name in self._leaders()]
         for at, kind, bonus, cue_start in sites:
             if at >= self.n or pieces[at].form == "nl":
                 continue
@@ -382,9 +393,34 @@ class Names:
             chosen.append(name)
         del last_end
         chosen.sort(key=lambda nm: nm.start)
+        chosen = self._like_the_first(chosen)
         chosen = self._again(chosen, used)
         self.found = chosen
         return chosen
+
+    def _like_the_first(self, chosen: list[Name]) -> list[Name]:
+        """Where the first name of a page is written with capitals, what stands later without them is no name
+        (Rotary hoed June 10; back to the flags), unless a word for a field is in it."""
+        if not chosen or chosen[0].cue not in {"note", "date"} or not self._title(chosen[0].start, chosen[0].end):
+            return chosen
+        return [chosen[0], *(name for name in chosen[1:] if name.cue in {"field", "fieldno", "skip", "comma"} or self._title(name.start, name.end) or any(
+            "FIELDNOUN" in self._kinds(k) for k in range(name.start, name.end)))]
+
+    def _leaders(self) -> list[Name]:
+        """`Candle Hill ........ R4`: what stands before a row of dots at a line's head is a name."""
+        out: list[Name] = []
+        start = 0
+        for i, p in enumerate(self.pieces):
+            if p.form == "nl":
+                start = i + 1
+            elif p.text == "." and start < i <= start + _LONGEST and self.pieces[i - 1].text != ".":
+                end = i
+                while end < self.n and self.pieces[end].text == ".":
+                    end += 1
+                if end - i >= 4 and end < self.n and self.pieces[end].form != "nl" and self._title(start, i):
+                    seen = not any(e.kind == "NOTVISITED" for e in self.lattice.edges[end])
+                    out.append(Name(start, i, " ".join(self.lattice.original(start, i).split()), "line", seen, start))
+        return out
 
     def _site(self, at: int, kind: str, bonus: float, cue_start: int) -> tuple[float, Name] | None:
         pieces = self.pieces

@@ -5,10 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from notesparse.reading.parse import Phrase
+from notesparse.text import numbers
 from notesparse.text.lattice import Edge, Lattice
 
 _COUNTED = {"TRIF", "TRIPS", "NODE", "NODES", "PCT", "INCH", "MM", "CM", "FOOT", "OF", "OUTOF", "SLASH", "MONTH", "SCAR", "SAMPLED", "PLANT",
             "INSECT", "WEED", "OTHER", "ROWSUFFIX", "DASH"}
+
+_AFTER_ORDINAL = {"plant", "plt", "one", "has", "had", "is", "was", "got", ":", "-"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +64,9 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
     def text(k: int) -> str:
         return pieces[k].text if k < len(pieces) else ""
 
+    nth = numbers.ordinal(p.text) if p.form == "word" else None
+    if nth is not None and nth <= 20 and text(i + 1) in _AFTER_ORDINAL:  # First plant has six ... Second has seven
+        return Head(i, i + 2 if text(i + 1) in {"plant", "plt", "one"} else i + 1, (str(nth),), False, line)
     if p.form == "int" and len(p.text) <= 3:
         if text(i + 1) in {"st", "nd", "rd", "th"} and pieces[i + 1].glued:
             return None
@@ -99,6 +105,27 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
     return None
 
 
+def _counting_up(lattice: Lattice, taken: set[int]) -> list[Head]:
+    """`1 no fl 2 no fl 3 fl low 4 fl top`: figures that count up from the head of an item, each before something seen."""
+    pieces = lattice.pieces
+    heads = {i for i, _ in _item_heads(lattice)}
+    chain: list[Head] = []
+    for i, p in enumerate(pieces):
+        if p.form == "nl" and chain and len(chain) < 3:
+            chain = []
+        if p.form != "int" or i in taken or p.glued or i + 1 >= len(pieces):
+            continue
+        nxt = pieces[i + 1]
+        if nxt.glued or nxt.form != "word" or int(p.text) != len(chain) + 1 or (not chain and i not in heads):
+            continue
+        if any(e.kind in _COUNTED for e in lattice.edges[i + 1]) or i and any(e.kind in {"TOP", "NODE", "PLANT", "STOP", "V", "R"} for e in lattice.edges[i - 1]):
+            continue
+        if not any(e.kind in {"FLOWER", "NO", "POD", "SEED", "BEAN", "BUD", "UNI", "COT", "SAME", "DITTO", "SAMEAS"} for e in lattice.edges[i + 1]):
+            continue
+        chain.append(Head(i, i + 1, (p.text,), False, False))
+    return chain if len(chain) >= 3 else []
+
+
 def _follows(a: tuple[str, ...], b: tuple[str, ...]) -> bool:
     x, y = a[-1], b[0]
     if x.isdigit() and y.isdigit():
@@ -123,7 +150,7 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
         if counted and not h.sure and lattice.pieces[h.end].glued:
             continue
         for chain in chains:
-            if _follows(chain[-1].labels, h.labels) or _in_between(chain, h):
+            if _follows(chain[-1].labels, h.labels) or _in_between(chain, h) or _slipped(chain, h, heads):
                 if counted and not h.sure and not (h.line_head and chain[-1].line_head):
                     continue
                 chain.append(h)
@@ -135,6 +162,9 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
                 if h.labels != ("1",):
                     continue
             chains.append([h])
+    loose = _counting_up(lattice, {h.start for chain in chains for h in chain if len(chain) > 1})
+    if loose:
+        chains.append(loose)
     out: set[int] = set()
     for chain in chains:
         first = chain[0].labels[0]
@@ -163,6 +193,16 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
             lattice.known[h.start] = True
             out.add(h.start)
     return out
+
+
+def _slipped(chain: list[Head], h: Head, heads: list[Head]) -> bool:
+    """`1 2 2 4 5` down a page: a label written twice where the next one is missing, and the one after it."""
+    last, label = chain[-1], h.labels[0]
+    if not (last.line_head and h.line_head and len(h.labels) == len(last.labels) == 1 and label.isdigit() and last.labels[0].isdigit()):
+        return False
+    if label == last.labels[0]:
+        return any(x.line_head and x.start > h.start and x.labels[0] == str(int(label) + 2) for x in heads)
+    return len(chain) > 1 and chain[-2].labels == last.labels and int(label) == int(last.labels[0]) + 2
 
 
 def _in_between(chain: list[Head], h: Head) -> bool:

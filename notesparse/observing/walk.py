@@ -225,7 +225,7 @@ class Walk:
         self.after_name = self.after_name and ctx.lattice.filler[i]
         if "NONE" in kinds or "NO" in kinds or "NOT" in kinds:
             self.negative = (ctx.span(i, i + 1), i, i + 1)
-        if ctx.lattice.filler[i] or kinds & {"HEDGE", "ONLY", "YET", "STILL", "FEW", "HAS", "BUT", "AND", "FILLER", "SOMEW", "IN", "AT", "LONG", "EARLY"}:
+        if ctx.lattice.filler[i] or kinds & {"HEDGE", "ONLY", "YET", "STILL", "FEW", "HAS", "BUT", "AND", "FILLER", "SOMEW", "SAMPLED", "IN", "AT", "LONG", "EARLY"}:
             ctx.mark(i, i + 1, FILLER)
         elif kinds & {"PLANT", "BEAN", "ONE", "LEAF", "ROWS", "TOP", "OR", "TO", "OF", "AS", "FIELDNOUN", "R", "V", "THE", "ALMOST", "NODE", "NODES", "OPEN", "PLUS",
                       "LIKE", "LAST", "UPW", "MORE", "EVERYW", "ALLPL", "STOP", "PER", "NUMBERW"}:
@@ -556,6 +556,12 @@ class Walk:
             return False
         if not labels:
             return False
+        if not ctx.explicit and len(ctx.plants) == 1 and len(labels) == 1 and ph.start and ctx.lattice.pieces[ph.start - 1].text in {"on", "of", "for"} and (
+                ctx.statements and ctx.statements[-1].span.start >= self.clause_from and f in {"plant_n", "plant_letter"}):
+            p = ctx.plants[-1]  # pods at the third node on plant 6
+            p.label, p.named, p.span = labels[0], True, span
+            ctx.explicit = True
+            return True
         if ctx.correcting is not None and ctx.plants and not ctx.plants[-1].empty and len(labels) == 1:
             old = ctx.plants[-1].label
             ctx.plants[-1].label = labels[0]
@@ -623,6 +629,11 @@ class Walk:
             return "filler"
         live = [p for p in visit.plants if not p.dropped] if visit else []
         nums = numbers_of(ph)
+        if not live and f == "group_all" and "plant" in ctx.lattice.original(ph.start, ph.end).lower() and ctx.tally is None:
+            nxt, _, mark = self.ahead(k)
+            if nxt is not None and nxt.rule in _ORGANS | {"stage", "emergence"}:
+                ctx.leave_plants()
+                return bool(tallies.start(ctx, Phrase(ph.start, ph.end, "ratio", "all_plants", ph.path, 0.0), span))
         if not live and f == "group_n":
             nxt, _, mark = self.ahead(k)
             if nxt is not None and nxt.rule in _ORGANS | {"stage", "emergence"} and nums:
@@ -910,6 +921,9 @@ class Walk:
                     ctx.plants or ctx.open):  # 3/8 amid pods is no date
                 fake = Phrase(ph.start, ph.end, "length", "len_bare", ((ph.start, Edge(ph.end, "FRAC", Fraction(a, b), 0.0, "exact")),), 0.0)
                 return self._length(fake, span, k)
+        k_before = ph.start - 1
+        if k_before >= 0 and ctx.lattice.pieces[k_before].form == "word" and ctx.use[k_before] == UNREAD:
+            self.line_head = False  # rotary hoed June 10: the date of something else
         used = headers.take_date(ctx, ph, span, at_head=self.at_head, line_head=self.line_head, after_name=self.after_name)
         if used and (ctx.visit is None or ctx.visit.empty):
             self.at_head = True
@@ -1099,7 +1113,11 @@ class Walk:
             ctx.open[0].length is None or ctx.correcting is not None)
         head_next = nxt is not None and nxt.rule in {"pods", "seeds"} and nxt.form in {"pod_yes", "seed_yes", "bean_yes", "pod_flat"} and not mark and not links & {"BUT"}
         adjacent_right = head_next and nxt is not None and nxt.start - ph.end <= 1
-        adjacent_left = takes_left and ctx.open_end >= ph.start - 2
+        adjacent_left = takes_left and ctx.open_end >= ph.start - 1
+        if adjacent_left and takes_left and not length.spoken_quarter and ctx.open_end == ph.start:
+            organs.attach_length(ctx, length, ctx.open)
+            ctx.open_end = ph.end
+            return True
         if ctx.correcting is not None and ctx.open and ctx.open[0].length is not None:
             organs.attach_length(ctx, length, ctx.open)
             return True
@@ -1231,14 +1249,14 @@ class Walk:
             if ctx.plants and (ctx.explicit or ctx.last_what == "mature") and (nxt is None or nxt.rule not in _ORGANS | {"stage"}):
                 leaves.put(ctx, "mature_pods_percent", float(value if not isinstance(value, list) else value[0]), span)
                 return True
-            if nxt is None or nxt.rule not in _ORGANS | {"stage", "emergence"}:
+            if nxt is None or nxt.rule not in _ORGANS | {"stage", "emergence"} and not (nxt.rule == "call" and self.in_clause(k, {"stage"})):
                 return False
         if ph.form in {"n_of_m"} and ctx.explicit and ctx.plants and ctx.last_what in {"mature", None} and self._brown_context() and (
                 nxt is None or nxt.rule not in {"stage", "flowers"}):
             n = numbers_of(ph)
             leaves.put(ctx, "mature_pods_percent", round(100.0 * n[0] / n[1], 1), span)
             return True
-        if ph.form == "half" and (nxt is None or nxt.rule not in _ORGANS | {"stage", "emergence", "findhead"}):
+        if ph.form == "half" and not (nxt is not None and nxt.rule == "call" and self.in_clause(k, {"stage"})) and (nxt is None or nxt.rule not in _ORGANS | {"stage", "emergence", "findhead"}):
             return "filler"
         if ph.form in {"lots", "most"} and (nxt is None or nxt.rule not in _ORGANS | {"stage", "emergence"}):
             return "filler"
