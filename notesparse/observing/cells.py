@@ -21,7 +21,8 @@ from notesparse.span import Span
 LONGEST_POD, LONGEST_SEED = 100.0, 20.0  # mm, guide section 8: beyond it is no such thing
 _UNIT = {"in": MM, "mm": Fraction(1), "cm": Fraction(10), "16": MM / 16, "8": MM / 8, "4": MM / 4}
 _UNIT_KINDS = {"INCH": "in", "MM": "mm", "CM": "cm"}
-_DAMAGED = {"l": "1", "i": "1", "|": "1", "!": "1", "o": "0", "q": "9", "s": "5", "b": "68", "g": "69", "z": "2", "a": "4", "t": "7", "}": "3", "&": "8"}
+_DAMAGED = {"l": "1", "I": "1", "i": "1", "|": "1", "!": "1", "o": "0", "O": "0", "q": "9", "s": "5", "S": "5", "b": "6", "B": "83", "g": "9", "G": "6", "z": "2", "Z": "2",
+            "A": "4", "T": "7", "}": "3", "&": "8"}
 _NO_RULES = {"label", "stop", "date", "planted", "emerged", "rows", "maturity", "variety", "goto", "fieldcue", "notvisited", "bareint", "numlist", "sampled", "ratio"}
 
 
@@ -249,7 +250,7 @@ class Reader:
         if not 1 <= len(run) <= 3 or any(c.isspace() for c in run):
             return None
         readings = [""]
-        for c in run.lower():
+        for c in run:
             readings = [r + d for r in readings for d in (c if c.isdigit() else _DAMAGED.get(c, ""))]
         values = sorted({int(r) for r in readings if r and self._fits(number, Fraction(int(r)))})
         return (values[0], b, True) if len(values) == 1 else None
@@ -519,6 +520,12 @@ class Reader:
             q.sightings.append(s)
             implied.append(s)
         ctx.open, ctx.open_end, ctx.last_what = implied, a, what
+        first = self.sign(a, a + 1)
+        if first in {"yes", "no"} and a + 2 < b and ctx.lattice.pieces[a + 1].text in {",", ";", "-", ":", "("} and ctx.lattice.pieces[a].form == "word":
+            for s in implied:  # y, top 2
+                s.present = first == "yes"
+            ctx.mark(a, a + 2, EVIDENCE)
+            a += 2
         ordinal = next((e for e in ctx.lattice.edges[a] if e.kind == "ORD" and e.end == b), None)
         top = next((e for e in ctx.lattice.edges[a] if e.kind == "TOP" and e.end == b), None)
         if ordinal is not None or top is not None:
@@ -536,10 +543,10 @@ class Reader:
                     other.places = other.places or s.places  # none on the top four
                     q.sightings.remove(s)
                     continue
-                s.present = True
+                s.present = s.present is not False
                 if what == "seeds" or what == "pods":
                     self._head_place(s, column)
-            elif s in q.sightings:
+            elif s.present is None and s in q.sightings:
                 q.sightings.remove(s)
         for q in ctx.plants:
             for x in q.sightings:
@@ -572,13 +579,13 @@ class Reader:
                 return None
         raw = squeeze(self.text(a, b))
         if 2 <= len(raw) <= 4 and raw[0] in "rvuy" and any(not c.isdigit() for c in raw[1:]) and raw not in {"ve", "vc"} and not set(raw) & set(".,-/+"):
-            return self._damaged_stage(raw, number, span, a, b)
+            return self._damaged_stage("".join(self.text(a, b).split()), number, span, a, b)
         self.walk(a, b)
         return None
 
     def _damaged_stage(self, raw: str, number: int, span: Span, a: int, b: int) -> str | None:
         ctx = self.ctx
-        letter = "R" if raw[0] == "r" else "V"
+        letter = "R" if raw[0] in "rR" else "V"
         readings = [""]
         for c in raw[1:]:
             readings = [r + d for r in readings for d in (c if c.isdigit() else _DAMAGED.get(c, ""))]

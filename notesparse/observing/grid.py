@@ -497,6 +497,11 @@ class Finder:
     def _turned_head(self, line: Line) -> tuple[int, list[tuple[Cell, str]]] | None:
         if line.blank:
             return None
+        named = [(c, read_label(self.lattice, c.start, c.end)) for c in line.cells]
+        if len(named) >= 2 and all(f is not None and f[2] and f[1] == c.end and self.pieces[c.start].form == "word" for c, f in named):
+            labels = self._labels_in_order(line.cells)
+            if labels is not None:
+                return line.start, labels
         for b in range(line.start + 1, min(line.start + 5, line.end)):
             got = read_heads(self.lattice, [range(line.start, b)], self.keys)
             if len(got) != 1 or not got[0].label or got[0].unknown:
@@ -522,11 +527,11 @@ class Finder:
         return labels if all(s >= 1 for s in steps) and sum(s == 1 for s in steps) >= len(steps) - 1 else None
 
     def _value_line(self, line: Line, n: int) -> tuple[Column, list[Cell]] | None:
-        """A head, then a value for each plant."""
+        """A head, then a value for each plant: in cells with gaps, or figures and signs with single blanks."""
         if line.blank:
             return None
-        best: tuple[Column, list[Cell]] | None = None
-        for b in range(min(line.start + 14, line.end - 1), line.start, -1):
+        heads: list[tuple[Column, int]] = []
+        for b in range(line.start + 1, min(line.start + 14, line.end - 1) + 1):
             if self.pieces[b].glued and self.pieces[b].text not in {":", "-", '"'}:
                 continue
             got = read_heads(self.lattice, [range(line.start, b)], self.keys)
@@ -535,13 +540,31 @@ class Finder:
             a = b
             while a < line.end and self.pieces[a].text in {":", "="}:
                 a += 1
-            for cells in (cut(self.pieces, a, line.end, 2), cut(self.pieces, a, line.end, 1)):
-                if len(cells) == n or (best is None and 2 <= len(cells) <= n + 1 and self.pieces[a].gap >= 2):
-                    if best is None or len(cells) == n and len(best[1]) != n:
-                        best = (got[0], cells)
-            if best is not None and len(best[1]) == n:
-                return best
-        return best
+            if a < line.end:
+                heads.append((got[0], a))
+        for column, a in heads:
+            cells = cut(self.pieces, a, line.end, 2)
+            if len(cells) == n and n > 1 and not self._in_head(a):
+                return column, cells
+        for column, a in heads:
+            cells = cut(self.pieces, a, line.end, 1)
+            if len(cells) == n and all(self._plain_value(c) for c in cells):
+                return column, cells
+        for column, a in reversed(heads):
+            cells = cut(self.pieces, a, line.end, 2)
+            if 2 <= len(cells) <= n + 1 and self.pieces[a].gap >= 2:
+                return column, cells
+        return None
+
+    def _in_head(self, a: int) -> bool:
+        """Whether a gap of one blank only parts the head from its first value, with no colon: the head may go on."""
+        return self.pieces[a].gap < 2 and self.pieces[a - 1].text not in {":", "=", "."}
+
+    def _plain_value(self, c: Cell) -> bool:
+        """A figure or a sign, no words."""
+        sign = column_words().cells.get(squeeze(self.lattice.original(c.start, c.end)))
+        return sign is not None or any(e.kind in {"INT", "DEC", "FRAC"} and e.end == c.end for e in self.lattice.edges[c.start]) or (
+            c.end > c.start + 1 and self.pieces[c.end - 1].text == "%")
 
     # a legend over pairs of label and value ---------------------------------------------------------------------------------
 

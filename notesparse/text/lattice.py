@@ -440,7 +440,8 @@ class Lattice:
     def _damaged(self, i: int, words: Vocabulary) -> None:
         """Old paper: l, I, | for 1; O for 0; S for 5; B for 8; a figure inside a word."""
         pieces = self.pieces
-        if pieces[i].glued and i and pieces[i - 1].form in {"int", "word"}:
+        stage = i > 0 and pieces[i].form == "int" and pieces[i - 1].text in {"v", "r"} and not (pieces[i - 1].glued and pieces[i - 2].form in {"int", "word"})
+        if pieces[i].glued and i and pieces[i - 1].form in {"int", "word"} and not stage:
             return
         j = i + 1
         while j < len(pieces) and pieces[j].glued and (pieces[j].form in {"int", "word"} or pieces[j].text == "|"):
