@@ -48,6 +48,7 @@ class Reader:
     ctx: Context
     root: Step
     known: dict[int, list[Fraction]]  # by column: the clean figures, to judge damaged ones by
+    signs: dict[int, set[str]] = field(default_factory=dict)  # by column: the signs that stand in it ("words" for anything else)
     _source: tuple[int, int] | None = None  # the words that the same-again cell stands for
 
     # looking at pieces -------------------------------------------------------------------------------------------------
@@ -338,9 +339,12 @@ class Reader:
                 for s in organs.look(ctx, w, True, span):
                     self._head_place(s, column)
             p = ctx.plants[-1]
+            ctx.mark(a, b, EVIDENCE)
+            if self.signs.get(number, set()) <= {"x", "no", "nothing", "same"}:
+                ctx.assume("4.21", span, f"“{self.text(a, b)}” is a check mark: the column has no other sign for yes")
+                return None
             ctx.ask(Ask("4.21", span, f"Does “{self.text(a, b)}” mean that plant {p.label} has {what}, or none?",
                         [(f"has {what}", {what: True}), (f"no {what}", {what: False})], p, 0, what))
-            ctx.mark(a, b, EVIDENCE)
             return None
         if sign in {"no", "yes"}:
             for w in column.what:
@@ -427,6 +431,12 @@ class Reader:
                     unit, end = second
         if end < b and ctx.lattice.pieces[end].text in {"?", "+", "±"} and end + 1 == b:
             end = b
+        if what == "seeds" and ctx.lattice.pieces[a].text == "half" and unit is None and column.unit is None:
+            for s in organs.look(ctx, what, True, ctx.span(start, end)):  # half full
+                s.fill = Entry("partial", ctx.span(start, end))
+                self._head_place(s, column)
+            ctx.mark(start, end, EVIDENCE)
+            return self._after(end, b)
         nxt = ctx.lattice.pieces[end].text if end < b else ","
         if nxt not in {",", ";", "(", ".", "-"} and {e.kind for e in ctx.lattice.edges[end]} & {"POD", "SEED", "BEAN", "FLOWER", "BROWN", "PCT", "OF", "DOWN", "FROM", "NODE", "NODES", "TOP",
                                                                                           "UP", "SLASH", "PIN", "GREEN", "TOUCHING", "UPW"}:
@@ -697,7 +707,21 @@ class Reader:
         for i in range(a, b):
             phrases.append([ph for ph in phrases_at(ctx.lattice, i, self.root) if ph.end <= b and ph.rule not in _NO_RULES | without])
         opened, end, last = ctx.open, ctx.open_end, ctx.last_what
-        walk = Walk(ctx, segment(ctx.lattice, phrases, a, b), {}, [], self.root)
+        class Cell(Walk):
+            """A remark in a cell: a place beside other words (deer nipped the tip) is not that of another cell."""
+
+            def _orphans(self) -> None:
+                if any(s.phrase is None and ctx.lattice.pieces[s.start].form == "word" and not ctx.lattice.filler[s.start] for s in self.segments) or any(
+                        s.phrase is not None and s.phrase.rule == "findhead" for s in self.segments):
+                    for x in (*ctx.places, *ctx.lengths):
+                        for i in range(a, b):
+                            if x.span.start <= ctx.lattice.pieces[i].span.start < x.span.end:
+                                ctx.mark(i, i + 1, UNREAD, "nothing named at this place")
+                    ctx.places, ctx.lengths = [], []
+                    return
+                super()._orphans()
+
+        walk = Cell(ctx, segment(ctx.lattice, phrases, a, b), {}, [], self.root)
         walk.at_head = walk.line_head = False
         ctx.open, ctx.open_end, ctx.last_what = opened, end, last
         walk.steps()

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 
 from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.heads import Column, head_columns, read_heads, read_key, read_legend, split_line
-from notesparse.text.columns import Cell, Line, cut, cut_at, lines_of, under
+from notesparse.text.columns import Cell, Line, apart, cut, cut_at, lines_of, under
 from notesparse.text.lattice import Lattice
 
 _PLANT_WORDS = {"plant", "plants", "pl", "plt", "plts", "p", "no", "#", "sample", "№", "nr"}
@@ -79,9 +79,8 @@ def read_label(lattice: Lattice, a: int, b: int) -> tuple[tuple[str, ...], int, 
         labels, k = (lattice.original(k, k + 1),), k + 1
     else:
         return None
-    if k < b and pieces[k].text in {")", ":", ".", "-"} and (k + 1 >= b or not pieces[k + 1].glued or pieces[k].text in {")", ":"}):
-        if pieces[k].text == "-" and k + 1 >= b:
-            return None
+    if k < b and pieces[k].text in {")", ":", ".", "-"} and (k + 1 >= b or not pieces[k + 1].glued or pieces[k].text in {")", ":"}) and not (
+            pieces[k].text == "-" and (k + 1 >= b or pieces[k].gap > 1)):
         sure = sure or pieces[k].text in {")", ":"}
         k += 1
     return labels, k, sure, damaged
@@ -107,7 +106,15 @@ class Finder:
                 legend = read_legend(lattice, line)
                 if legend is not None:
                     self.legends[line.number] = legend
+        self.cell_legends: dict[int, tuple[Column, Cell]] = {}
+        for line in self.lines:
+            if len(line.cells) > 1 and line.number not in self.legends and line.number not in self.key_lines:
+                cell = line.cells[-1]
+                legend = read_legend(lattice, Line(line.number, cell.start, cell.end, (cell,)))
+                if legend is not None:
+                    self.cell_legends[line.number] = legend, cell
         self.used_legends: set[int] = set()
+        self.used_cells: list[Cell] = []
         self._headish: dict[int, bool] = {}
 
     # rows ------------------------------------------------------------------------------------------------------------
@@ -271,7 +278,9 @@ class Finder:
                 k += 1
                 continue
             found = self.labelled(line)
-            if found is not None and (self.is_row(line) or single):
+            if raw and has_label and not single and line.cells and self._label_lost(line, columns):
+                raw.append((line, None, list(line.cells)))
+            elif found is not None and (self.is_row(line) or single):
                 raw.append((line, found, self.rest_cells(line, found[1], single)))
             elif self._average(line):
                 unread.append((line.start, line.end, "an average or a sum over the column"))
@@ -279,8 +288,6 @@ class Finder:
                 raw[-1][2].extend(line.cells)
             elif not has_label and self._bare_row(line, columns, single):
                 raw.append((line, None, cut(self.pieces, line.start, line.end, 1) if single else list(line.cells)))
-            elif raw and has_label and not single and self._label_lost(line, columns):
-                raw.append((line, None, list(line.cells)))
             else:
                 break
             last = k
@@ -332,10 +339,10 @@ class Finder:
         return len(cells) == len(columns) and any(p.form in {"int", "dec", "word"} for p in self.pieces[line.start : line.end])
 
     def _label_lost(self, line: Line, columns: Sequence[Column]) -> bool:
-        things = [c for c in columns if not c.label]
-        where = under([(c.left, c.right) for c in line.cells], [(c.left, c.right) for c in columns], far=2)
-        label = next(i for i, c in enumerate(columns) if c.label)
-        return len(line.cells) >= 2 and None not in where and label not in where and len(things) >= 2
+        if line.tabbed or len(line.cells) < 2 or not columns[0].label or len(columns) < 3:
+            return False
+        first = line.cells[0].left, line.cells[0].right
+        return apart(first, (columns[0].left, columns[0].right)) > 0 and apart(first, (columns[1].left, columns[1].right)) == 0
 
     def _extents(self, things: Sequence[Column], raw: Sequence[tuple[Line, object, list[Cell]]], single: bool) -> list[tuple[int, int]]:
         """How far each column reaches: its head, widened by the cells of full rows."""
@@ -450,6 +457,9 @@ class Finder:
                     self.used_legends.add(line.number)
                     blanks = 0
                 else:
+                    legend = self.cell_legends.get(line.number)
+                    if legend is not None and self._apply(legend[0], grid.columns):
+                        self.used_cells.append(legend[1])
                     break
                 k += step
 
@@ -493,6 +503,24 @@ class Finder:
         if not columns:
             return None
         return Grid(columns, rows, head, line.start, self.lines[last].end, at, last, unread)
+
+    def in_order(self, at: int) -> Grid | None:
+        """Lines of figures with no line of labels over them (`tf  11  12  11`, `nd  12  13  12`): plants 1, 2, 3 in order."""
+        found: list[tuple[Column, list[Cell]]] = []
+        k = at
+        while k < len(self.lines) and not self.lines[k].blank:
+            line = self.lines[k]
+            n = len(found[0][1]) if found else len(line.cells) - 1
+            got = self._value_line(line, n) if 3 <= n <= 40 and len(line.cells) == n + 1 else None
+            if got is None or len(got[1]) != n or not all(self._plain_value(c) for c in got[1]) or len(got[0].what) != 1:
+                break
+            found.append(got)
+            k += 1
+        if len(found) < 2 or len({c.what[0] for c, _ in found}) != len(found):
+            return None
+        rows = [Row((str(j + 1),), None, {i: [(cells[j].start, cells[j].end)] for i, (_, cells) in enumerate(found)}, damaged=True)
+                for j in range(len(found[0][1]))]
+        return Grid([c for c, _ in found], rows, [i for c, _ in found for i in c.pieces], self.lines[at].start, self.lines[k - 1].end, at, k - 1)
 
     def _turned_head(self, line: Line) -> tuple[int, list[tuple[Cell, str]]] | None:
         if line.blank:
@@ -636,7 +664,7 @@ class Finder:
             if line.blank or k in self.key_lines:
                 k += 1
                 continue
-            grid = self.turned(k) or self.pairs(k) or self.narrow(k) or self.headed(k)
+            grid = self.turned(k) or self.in_order(k) or self.pairs(k) or self.narrow(k) or self.headed(k)
             if grid is None and columns is not None:
                 grid = self.again(k, columns)
             if grid is None:

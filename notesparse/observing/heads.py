@@ -139,7 +139,7 @@ def read_heads(lattice: Lattice, groups: Sequence[Sequence[int]], keys: dict[str
         elif word.kind == "percent":
             here.percent = True
         elif word.kind == "all":
-            here.sizes = True
+            here.sizes = here.measure = True
         t = end
     out.append(here)
     out = [c for c in out if c.what or c.count or c.unknown or c.unit or c.place or c.sizes or c.by_node]

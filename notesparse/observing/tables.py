@@ -5,10 +5,13 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from fractions import Fraction
 
+from notesparse.language.columns import squeeze
 from notesparse.language.unroll import Step
+from notesparse.observing.answers import Answer, find_answers, read_answer
 from notesparse.observing.cells import Reader, Said
 from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
@@ -16,7 +19,12 @@ from notesparse.observing.grid import Finder, Grid, Row
 from notesparse.observing.heads import Column
 from notesparse.observing.lists import find_lists
 from notesparse.observing.ticks import Class, find_classes, read_classes
+from notesparse.text.columns import Cell, Line
 from notesparse.text.lattice import Lattice
+
+
+_PAGE = re.compile(r"(?:page|sheet|pg\.?|pageno\.?)\d{1,3}(?:(?:of|/)\d{1,3})?")
+_SHORT_PAGE = re.compile(r"p\.\d{1,3}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +37,8 @@ class Table:
     last: int
     grid: Grid | None = None
     classes: tuple[Class, ...] = ()
+    page: bool = False  # a page number
+    answer: Answer | None = None
 
 
 def find_tables(lattice: Lattice) -> list[Table]:
@@ -44,16 +54,29 @@ def find_tables(lattice: Lattice) -> list[Table]:
     for n in sorted(legends - taken):
         line = finder.lines[n]
         out.append(Table(line.start, line.end, n, n))
+    for cell in finder.used_cells:
+        out.append(Table(cell.start, cell.end, 1, 0))
+    taken |= legends
+    for line in finder.lines:
+        out += [Table(c.start, c.end, 1, 0, page=True) for c in line.cells if line.number not in taken and is_page_number(lattice, line, c)]
     pieces = {i for t in out for i in range(t.start, t.end)}
     out += [Table(g.start, g.end, g.first, g.last, g) for g in find_lists(lattice, finder.lines, pieces, finder.keys)]
     for first, last, classes in find_classes(lattice, finder.lines, taken | legends):
         out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, None, tuple(classes)))
+    taken |= {n for t in out for n in range(t.first, t.last + 1)}
+    out += [Table(line.start, line.end, line.number, line.number, answer=answer) for line, answer in find_answers(lattice, finder.lines, taken)]
     return sorted(out, key=lambda t: t.start)
 
 
 def read_table(ctx: Context, table: Table, root: Step) -> None:
     """Put what a table says into the current visit of `ctx`, and account for each of its pieces."""
     pieces = ctx.lattice.pieces
+    if table.page:
+        ctx.mark(table.start, table.end, FILLER)
+        return
+    if table.answer is not None:
+        read_answer(ctx, table.start, table.answer, Reader(ctx, root, {}))
+        return
     for i in range(table.start, table.end):
         if pieces[i].form == "nl" or pieces[i].form == "mark":
             ctx.mark(i, i + 1, FILLER)
@@ -72,6 +95,14 @@ def read_table(ctx: Context, table: Table, root: Step) -> None:
     ctx.tally = None
 
 
+def is_page_number(lattice: Lattice, line: Line, cell: Cell) -> bool:
+    """`Page 7`, `sheet 12`, `p. 31` in a line or a cell of its own: they say nothing."""
+    text = squeeze(lattice.original(cell.start, cell.end)).strip("-().")
+    if _PAGE.fullmatch(text):
+        return True
+    return len(line.cells) == 1 and _SHORT_PAGE.fullmatch(text) is not None
+
+
 def _read_grid(ctx: Context, grid: Grid, root: Step) -> None:
     for i in grid.head:
         ctx.mark(i, i + 1, EVIDENCE)
@@ -81,6 +112,9 @@ def _read_grid(ctx: Context, grid: Grid, root: Step) -> None:
         for i in c.unknown:
             ctx.mark(i, i + 1, UNREAD, "a column head that is not understood")
     reader = Reader(ctx, root, _clean(ctx, grid))
+    for row in grid.rows:
+        for number, cells in row.cells.items():
+            reader.signs.setdefault(number, set()).add(reader.sign(cells[0][0], cells[-1][1]) or "words")
     stop = next((i for i, c in enumerate(grid.columns) if c.what == ["stop"]), None)
     above: dict[int, Said] = {}
     by_label: dict[int, dict[str, Said]] = {}

@@ -107,7 +107,7 @@ class Walk:
                 self._end_clause(k)
                 read_table(ctx, table, self.root)
                 self.resume_at = table.end
-                self.at_head = False
+                self.at_head = self.at_head and (ctx.visit is None or ctx.visit.empty)
                 k += 1
                 continue
             name = self.names.get(s.start)

@@ -1,0 +1,70 @@
+"""Question and answer lines that prose does not read: `fl? y`, `brown pod on the main stem? 0` (guide 4.19, 4.21)."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from notesparse.language.cache import compiled
+from notesparse.language.columns import column_words, squeeze
+from notesparse.observing.cells import Reader
+from notesparse.observing.draft import TallyDraft
+from notesparse.observing.fold import EVIDENCE, Context, numbers_of
+from notesparse.observing.heads import ORGANS, Column, read_heads
+from notesparse.reading.parse import phrases_at
+from notesparse.text.columns import Line
+from notesparse.text.lattice import Lattice
+
+_STAGE = {"flowers": "R1", "pods": "R3", "seeds": "R5", "brown": "R7"}
+_WORDS = {"yes", "no", "x", "nothing", "unreadable"}
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """A question's column with its answer at pieces [start, end), and the number of plants looked at, if it was said."""
+
+    column: Column
+    start: int
+    end: int
+    sample: int | None
+
+
+def find_answers(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> list[tuple[Line, Answer]]:
+    """The lines of a form whose answer is a sign, or a count of the plants that were looked at."""
+    out: list[tuple[Line, Answer]] = []
+    sample: int | None = None
+    for line in lines:
+        if line.blank or line.number in taken or line.end - line.start > 24:
+            continue
+        for ph in phrases_at(lattice, line.start, compiled()[1]):
+            if ph.rule == "sampled" and ph.end == line.end and numbers_of(ph):
+                sample = numbers_of(ph)[0]
+        texts = [lattice.pieces[i].text for i in range(line.start, line.end)]
+        if texts.count("?") != 1 or texts[0] == "?" or texts[-1] == "?":
+            continue
+        q = line.start + texts.index("?")
+        got = read_heads(lattice, [range(line.start, q)])
+        if len(got) != 1 or not got[0].known or got[0].unknown or got[0].label or len(got[0].what) != 1:
+            continue
+        column = got[0]
+        sign = column_words().cells.get(squeeze(lattice.original(q + 1, line.end)))
+        first = lattice.pieces[q + 1]
+        counted = sample is not None and column.what[0] in _STAGE and line.end == q + 2 and first.form == "int" and int(first.text) <= sample
+        if counted or sample is None and sign in _WORDS and column.what[0] in (*ORGANS, "brown") and first.form == "word":
+            out.append((line, Answer(column, q + 1, line.end, sample if counted else None)))
+    return out
+
+
+def read_answer(ctx: Context, start: int, answer: Answer, reader: Reader) -> None:
+    """A count is a tally of the sample; a sign is said of the plant that is spoken of."""
+    span = ctx.span(start, answer.end)
+    ctx.mark(start, answer.start, EVIDENCE)
+    what = answer.column.what[0]
+    if answer.sample is not None:
+        ctx.mark(answer.start, answer.end, EVIDENCE)
+        ctx.here().tallies.append(TallyDraft(_STAGE[what], int(ctx.lattice.pieces[answer.start].text), answer.sample, None, span))
+        return
+    plants = ctx.plants or ctx.begin([ctx.next_label()], span, named=False)
+    named = ctx.explicit
+    reader.cell(answer.column, 0, answer.start, answer.end, plants, None, {})
+    ctx.plants, ctx.explicit = plants, named
