@@ -85,7 +85,7 @@ def read_heads(lattice: Lattice, groups: Sequence[Sequence[int]], keys: dict[str
     while t < len(tokens):
         i, text = tokens[t]
         word, end = _match(words, tokens, t)
-        place = _place(lattice, i, tokens)
+        place = _place(lattice, tokens, t)
         key = keys.get(text) if keys and len(text) <= 4 else None
         if key is not None and (word is None or word.kind != "head" or end == t + 1):
             here = _new(out, here, False)
@@ -232,8 +232,9 @@ def _sense(lattice: Lattice, i: int, tokens: list[tuple[int, str]], t: int) -> t
     return None, t
 
 
-def _place(lattice: Lattice, i: int, tokens: list[tuple[int, str]]) -> tuple[Phrase, int] | None:
+def _place(lattice: Lattice, tokens: list[tuple[int, str]], t: int) -> tuple[Phrase, int] | None:
     """A place of the plant said in a head: `upper four nodes`, `(4 upper nodes)`, `on the top 4`."""
+    i = tokens[t][0]
     kinds = {e.kind for e in lattice.edges[i]}
     if not kinds & {"TOP", "UPTOP", "LOW", "TOPSOUND"}:
         after = lattice.edges[i + 1] if "INT" in kinds and i + 1 < len(lattice.edges) else []
@@ -246,7 +247,9 @@ def _place(lattice: Lattice, i: int, tokens: list[tuple[int, str]]) -> tuple[Phr
             best = p
     if best is None or best.form == "main_stem":
         return None
-    end = next((t for t, (x, _) in enumerate(tokens) if x >= best.end), len(tokens))
+    end = t + 1
+    while end < len(tokens) and i < tokens[end][0] < best.end:
+        end += 1
     return best, end
 
 
@@ -263,6 +266,8 @@ def stacked(lines: Sequence[Line]) -> list[list[Cell]]:
                 for g in hit[1:]:
                     hit[0].extend(g)
                     groups.remove(g)
+    for g in groups:
+        g.sort(key=lambda c: c.start)
     groups.sort(key=lambda g: min(c.left for c in g))
     return groups
 

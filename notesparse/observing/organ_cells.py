@@ -1,0 +1,264 @@
+"""Cells under heads of flowers, pods and seeds: signs, nodes, sizes, counts, words (guide 4.21)."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import TYPE_CHECKING, Any
+
+from notesparse.observing import organs
+from notesparse.observing.draft import Ask, Entry, Length, Place, Sighting
+from notesparse.observing.fold import EVIDENCE, UNREAD
+from notesparse.observing.heads import Column
+from notesparse.observing.organs import MM
+from notesparse.span import Span
+
+if TYPE_CHECKING:
+    from notesparse.observing.cells import Reader
+
+LONGEST_POD, LONGEST_SEED = 100.0, 20.0  # mm, guide section 8: beyond it is no such thing
+_UNIT = {"in": MM, "mm": Fraction(1), "cm": Fraction(10), "16": MM / 16, "8": MM / 8, "4": MM / 4}
+
+
+def organ(reader: Reader, column: Column, number: int, a: int, b: int, sign: str | None) -> str | None:  # noqa: C901 - one form of cell after another
+    ctx = reader.ctx
+    span = ctx.span(a, b)
+    what = column.what[0]
+    if sign == "x" and not column.codes:
+        for w in column.what:
+            for s in organs.look(ctx, w, True, span):
+                _head_place(reader, s, column)
+        p = ctx.plants[-1]
+        ctx.mark(a, b, EVIDENCE)
+        if reader.signs.get(number, set()) <= {"x", "no", "nothing", "same"}:
+            ctx.assume("4.21", span, f"“{reader.text(a, b)}” is a check mark: the column has no other sign for yes")
+            return None
+        ctx.ask(Ask("4.21", span, f"Does “{reader.text(a, b)}” mean that plant {p.label} has {what}, or none?",
+                    [(f"has {what}", {what: True}), (f"no {what}", {what: False})], p, 0, what))
+        return None
+    if sign in {"no", "yes"}:
+        for w in column.what:
+            for s in organs.look(ctx, w, sign == "yes", span):
+                _head_place(reader, s, column)
+        ctx.mark(a, b, EVIDENCE)
+        return None
+    hedged = a
+    while hedged < b and ({e.kind for e in ctx.lattice.edges[hedged]} & {"HEDGE"} or ctx.lattice.pieces[hedged].text in "~"):
+        hedged += 1
+    if hedged < b and column.by_node is not None and _node(reader, column, number, hedged, b, span):
+        ctx.mark(a, b, EVIDENCE)
+        return None
+    if hedged < b and what in {"pods", "seeds"}:
+        done = _length(reader, column, number, a, hedged, b)
+        if done is not None:
+            return done or None
+    elif hedged < b:
+        got = reader.whole(number, hedged, b)
+        if got is not None and (got[1] == b or ctx.lattice.pieces[got[1]].text in {"?", "+"} and got[1] + 1 == b) and got[0] <= 60:
+            for s in organs.look(ctx, what, got[0] > 0, span):
+                _head_place(reader, s, column)
+            ctx.mark(a, b, EVIDENCE)
+            return None
+    return _words(reader, column, a, b)
+
+
+def _node(reader: Reader, column: Column, number: int, a: int, b: int, span: Span) -> bool:
+    """A figure under a head that says `node from top`."""
+    ctx = reader.ctx
+    numbers: list[int] = []
+    k = a
+    while k < b:
+        e = next((e for e in ctx.lattice.edges[k] if e.kind in {"INT", "ORD"} and e.end <= b), None)
+        if e is not None and int(e.means) <= 30:
+            numbers.append(int(e.means))
+            k = e.end
+            continue
+        if ctx.lattice.pieces[k].text in {",", "&", "and", "+", "."} and numbers:
+            k += 1
+            continue
+        got = reader.whole(number, k, b)
+        if got is None or numbers:
+            return False
+        numbers, k = [got[0]], got[1]
+    if not numbers or 0 in numbers:
+        return False
+    form = ("ord_down" if len(numbers) == 1 else "ords_down") if column.by_node == "down" else "ord_up"
+    if form == "ord_up" and len(numbers) > 1:
+        return False
+    for w in column.what:
+        for s in organs.look(ctx, w, True, span):
+            s.places = [Place(form, tuple(numbers), span)]
+    return True
+
+
+def _head_place(reader: Reader, s: Sighting, column: Column) -> None:
+    """The place that the head names is the place of every cell under it."""
+    ph = column.place
+    if ph is not None and not s.places:
+        s.places.append(organs.place(ph, reader.ctx.span(ph.start, ph.end)))
+
+
+def _length(reader: Reader, column: Column, number: int, start: int, a: int, b: int) -> str | None:
+    """A size or a count of pods at the cell's head. None: there is none; an empty string: read."""
+    ctx = reader.ctx
+    what = column.what[0]
+    got = reader.amount(a, b)
+    if got is None and len(reader.text(a, b)) <= 2:
+        whole = reader.whole(number, a, b)
+        got = (Fraction(whole[0]), whole[1], "figure") if whole is not None else None
+    if got is None:
+        return None
+    value, end, how = got
+    values = [value]
+    unit: str | None = None
+    first_unit = reader.unit_at(end, b)
+    if first_unit is not None:
+        unit, end = first_unit
+    if end + 1 < b and ctx.lattice.pieces[end].text in {"-", "to", "or"}:
+        more = reader.amount(end + 1, b)
+        if more is not None:
+            values.append(more[0])
+            end = more[1]
+            second = reader.unit_at(end, b)
+            if second is not None:
+                unit, end = second
+    if end < b and ctx.lattice.pieces[end].text in {"?", "+", "±"} and end + 1 == b:
+        end = b
+    if what == "seeds" and ctx.lattice.pieces[a].text == "half" and unit is None and column.unit is None:
+        for s in organs.look(ctx, what, True, ctx.span(start, end)):  # half full
+            s.fill = Entry("partial", ctx.span(start, end))
+            _head_place(reader, s, column)
+        ctx.mark(start, end, EVIDENCE)
+        return _after(reader, end, b)
+    nxt = ctx.lattice.pieces[end].text if end < b else ","
+    if nxt not in {",", ";", "(", ".", "-"} and {e.kind for e in ctx.lattice.edges[end]} & {"POD", "SEED", "BEAN", "FLOWER", "BROWN", "PCT", "OF", "DOWN", "FROM", "NODE", "NODES", "TOP",
+                                                                                      "UP", "SLASH", "PIN", "GREEN", "TOUCHING", "UPW"}:
+        return None
+    span = ctx.span(a, end)
+    given = unit or column.unit
+    plain = unit is None and all(v.denominator == 1 for v in values) and ctx.lattice.pieces[a].form != "dec"
+    if given is None and plain and what == "pods" and (column.plural and not column.measure or column.count):
+        for s in organs.look(ctx, what, value > 0, span):  # a count of pods
+            _head_place(reader, s, column)
+    elif value == 0 and len(values) == 1:
+        for s in organs.look(ctx, what, False, span):
+            _head_place(reader, s, column)
+    elif given is None and plain and what == "pods":
+        for s in organs.look(ctx, what, True, span):
+            s.count_int = Length(float(value) if len(values) == 1 else (float(values[0]), float(values[1])), False, span, bare="whole")
+            _head_place(reader, s, column)
+    elif given is None and plain and what == "seeds":
+        for s in organs.look(ctx, what, True, span):
+            _head_place(reader, s, column)
+    else:
+        return _sized(reader, column, number, values, given, unit, span, start, end, b, how)
+    ctx.mark(start, end, EVIDENCE)
+    return _after(reader, end, b)
+
+
+def _sized(reader: Reader, column: Column, number: int, values: list[Fraction], given: str | None, unit: str | None, span: Span,
+           start: int, end: int, b: int, how: str) -> str:
+    ctx = reader.ctx
+    what = column.what[0]
+    key = "pod_mm" if what == "pods" else "seed_mm"
+    factor = _UNIT[given] if given else MM if max(values) < 3 else Fraction(1)
+    mm: Any = float(values[0] * factor) if len(values) == 1 else tuple(sorted(float(v * factor) for v in values[:2]))
+    inches = factor not in {Fraction(1), Fraction(10)}
+    high = mm[1] if isinstance(mm, tuple) else mm
+    limit = LONGEST_POD if what == "pods" else LONGEST_SEED
+    ask: list[tuple[str, float]] = []
+    lost = _lost_point(reader, number, values[0]) if unit is None and len(values) == 1 else None
+    if lost is not None:
+        first = float(lost * factor)
+        shown = format(float(lost), "g").removeprefix("0") + f" {given or 'in'}"
+        ask = [(shown, first)]
+        if high <= limit:
+            ask.append((f"{float(values[0]):g} {given or 'in'}", high))
+        if factor != 1 and float(values[0]) <= limit:
+            ask.append((f"{float(values[0]):g} mm", float(values[0])))
+        mm = first
+    elif high > limit:
+        ctx.mark(start, end, UNREAD, f"longer than a soybean {what[:-1]}")
+        return "refused"
+    bare = None if given else "fraction" if inches else "whole"
+    for s in organs.look(ctx, what, True, span):
+        s.length = Length(mm, inches, span, bare=bare)
+        _head_place(reader, s, column)
+    if ask and len(ask) > 1:
+        p = ctx.plants[-1]
+        text = span.of(ctx.lattice.text)
+        ctx.ask(Ask("4.21", span, f"Is “{text}” of plant {p.label} a figure that has lost its decimal point?",
+                    [(name, {key: v}) for name, v in ask], p, 0, key, always=True))
+    if how == "figure":
+        ctx.assume("4.21", span, f"“{span.of(ctx.lattice.text)}” is read as a damaged figure")
+    ctx.mark(start, end, EVIDENCE)
+    return _after(reader, end, b)
+
+
+def _after(reader: Reader, end: int, b: int) -> str:
+    if end < b:
+        reader.ctx.open_end = end
+        reader.walk(end, b)
+    return ""
+
+
+def _lost_point(reader: Reader, number: int, value: Fraction) -> Fraction | None:
+    """25 among .25 and .3 is likely .25: the value with its point put back, if the column has decimals and it does not fit."""
+    clean = reader.known.get(number, [])
+    decimals = [v for v in clean if v.denominator != 1]
+    if value.denominator != 1 or value == 0 or len(decimals) < 2:
+        return None
+    most = max(decimals)
+    put_back = value / 10 ** len(str(int(value)))
+    if value <= 2 * most or not min(decimals) / 3 <= put_back <= most * 3:
+        return None
+    return put_back
+
+
+def _words(reader: Reader, column: Column, a: int, b: int) -> str | None:
+    """Words under a head of flowers, pods or seeds: what they say is said of that."""
+    ctx = reader.ctx
+    what = column.what[0]
+    span = ctx.span(a, b)
+    p = ctx.plants[0]
+    implied: list[Sighting] = []
+    for q in ctx.plants:
+        s = Sighting(what, None, [span], clause=ctx.clause)
+        q.sightings.append(s)
+        implied.append(s)
+    ctx.open, ctx.open_end, ctx.last_what = implied, a, what
+    first = reader.sign(a, a + 1)
+    if first in {"yes", "no"} and a + 2 < b and ctx.lattice.pieces[a + 1].text in {",", ";", "-", ":", "("} and ctx.lattice.pieces[a].form == "word":
+        for s in implied:  # y, top 2
+            s.present = first == "yes"
+        ctx.mark(a, a + 2, EVIDENCE)
+        a += 2
+    ordinal = next((e for e in ctx.lattice.edges[a] if e.kind == "ORD" and e.end == b), None)
+    top = next((e for e in ctx.lattice.edges[a] if e.kind == "TOP" and e.end == b), None)
+    if ordinal is not None or top is not None:
+        for s in implied:
+            s.places = [Place("ord_down", (int(ordinal.means),), span)] if ordinal is not None else [Place("top_1", (), span)]
+        ctx.mark(a, b, EVIDENCE)
+    else:
+        ctx.mark(a, b, UNREAD, "not understood in this column")
+        reader.walk(a, b)
+    said_no = any(x.what == what and x.present is False for x in p.sightings if not any(x is s for s in implied))
+    for q, s in zip(list(ctx.plants) or [p], implied, strict=False):
+        if s.places or s.length or s.fill or s.full_length or s.tiny or s.match_head or s.in_pod or s.count_int:
+            if said_no and not (s.length or s.fill):
+                other = next(x for x in q.sightings if x.what == what and x.present is False and x is not s)
+                other.places = other.places or s.places  # none on the top four
+                q.sightings.remove(s)
+                continue
+            s.present = s.present is not False
+            if what == "seeds" or what == "pods":
+                _head_place(reader, s, column)
+        elif s.present is None and s in q.sightings:
+            q.sightings.remove(s)
+    for q in ctx.plants:
+        for x in q.sightings:
+            if x.what == what and span.start <= x.span.start < span.end:
+                _head_place(reader, x, column)
+    if p.sightings and any(span.start <= x.span.start < span.end for x in p.sightings) or any(
+            span.start <= e.span.start < span.end for es in p.facts.values() for e in es):
+        return None
+    return "not understood"

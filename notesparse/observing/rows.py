@@ -1,0 +1,300 @@
+"""The rows of a table: the label at the head, and which column each cell stands under (guide 4.21)."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+
+from notesparse.language.columns import column_words, squeeze
+from notesparse.observing.heads import Column
+from notesparse.text.columns import Cell, Line, apart, cut, cut_at, lines_of, under
+from notesparse.text.lattice import Lattice
+
+_PLANT_WORDS = {"plant", "plants", "pl", "plt", "plts", "p", "no", "#", "sample", "№", "nr"}
+
+
+@dataclass(slots=True)
+class Row:
+    """One row: labels with their pieces (None: the note gives none), and the cells by column."""
+
+    labels: tuple[str, ...]
+    label: tuple[int, int] | None
+    cells: dict[int, list[tuple[int, int]]]
+    loose: list[tuple[int, int]] = field(default_factory=list)  # under no column that can be told
+    damaged: bool = False
+    why: str = "which column this stands under cannot be told"
+
+
+@dataclass(slots=True)
+class Grid:
+    """Rows of plants under columns; `head` are the pieces of heads and legends."""
+
+    columns: list[Column]
+    rows: list[Row]
+    head: list[int]
+    start: int
+    end: int
+    first: int
+    last: int
+    unread: list[tuple[int, int, str]] = field(default_factory=list)
+
+
+def read_label(lattice: Lattice, a: int, b: int) -> tuple[tuple[str, ...], int, bool, bool] | None:
+    """A plant's label at piece a: (labels, where it ends, it cannot be anything else, it is a damaged figure)."""
+    pieces = lattice.pieces
+    k = a
+    while k < b and pieces[k].text in {"(", "*", "•"}:
+        k += 1
+    sure = k > a
+    words = 0
+    while k < b and (pieces[k].text in _PLANT_WORDS or any(e.kind == "PLANT" and e.end == k + 1 and e.cost < 0.9 for e in lattice.edges[k])
+                     or words and pieces[k].text in {".", "#", "no"}):
+        if pieces[k].text == "p" and not (k + 1 < b and pieces[k + 1].glued and pieces[k + 1].form == "int"):
+            break
+        words += 1
+        sure = True
+        k += 1
+    if k >= b:
+        return None
+    p = pieces[k]
+    labels: tuple[str, ...] = ()
+    damaged = False
+    figure = next((e for e in lattice.edges[k] if e.how == "figure" and e.kind == "INT" and e.end <= b), None)
+    if figure is not None and 0 < figure.means < 100 and (p.form != "int" or figure.end > k + 1):
+        labels, k, damaged = (str(figure.means),), figure.end, True
+    elif p.form == "int" and len(p.text) <= 3:
+        if k + 1 < b and pieces[k + 1].text in {"st", "nd", "rd", "th"} and pieces[k + 1].glued:
+            return None
+        labels, k = (p.text,), k + 1
+        if k + 1 < b and pieces[k].text in {"-", "thru", "to"} and pieces[k + 1].form == "int" and int(p.text) < int(pieces[k + 1].text) <= int(p.text) + 40:
+            labels, k = tuple(str(n) for n in range(int(p.text), int(pieces[k + 1].text) + 1)), k + 2
+        elif k < b and pieces[k].glued and pieces[k].form == "word" and len(pieces[k].text) == 1:
+            labels, k = (p.text + lattice.original(k, k + 1),), k + 1
+    elif p.form == "word" and len(p.text) == 1 and p.text.isalpha():
+        labels, k = (lattice.original(k, k + 1),), k + 1
+    else:
+        return None
+    if k < b and pieces[k].text in {")", ":", ".", "-"} and (k + 1 >= b or not pieces[k + 1].glued or pieces[k].text in {")", ":"}) and not (
+            pieces[k].text == "-" and (k + 1 >= b or pieces[k].gap > 1)):
+        sure = sure or pieces[k].text in {")", ":"}
+        k += 1
+    return labels, k, sure, damaged
+
+
+class Rows:
+    """Reads rows under known columns."""
+
+    def __init__(self, lattice: Lattice) -> None:
+        self.lattice = lattice
+        self.pieces = lattice.pieces
+        self.lines = lines_of(lattice.text, lattice.pieces)
+
+    def ruled(self, line: Line) -> bool:
+        """A line drawn with dashes, or an empty one."""
+        return all(p.text in "-_=|+*." for p in self.pieces[line.start : line.end])
+
+    def labelled(self, line: Line) -> tuple[tuple[str, ...], int, bool, bool] | None:
+        """The label at a row's head, if a cell stands after it."""
+        if line.blank:
+            return None
+        found = read_label(self.lattice, line.start, line.end)
+        if found is None or found[1] >= line.end:
+            return None
+        nxt = self.pieces[found[1]]
+        if nxt.glued and not found[2]:
+            return None
+        return found
+
+    def is_row(self, line: Line) -> bool:
+        """A label in a cell of its own, then more cells."""
+        found = self.labelled(line)
+        if found is None:
+            return False
+        return self.pieces[found[1]].gap >= 2 or self.pieces[found[1]].text in {"|", ","} or found[2]
+
+    def rest_cells(self, line: Line, a: int, single: bool) -> list[Cell]:
+        if single:
+            return cut(self.pieces, a, line.end, 1)
+        if line.tabbed:
+            return [c if c.start >= a else replace(c, start=a) for c in line.cells if c.end > a]
+        return cut(self.pieces, a, line.end, 2)
+
+    def _rows(self, columns: list[Column], at: int, single: bool, separator: str | None = None) -> Grid | None:
+        """All rows from line `at` on."""
+        lines = self.lines
+        has_label = any(c.label for c in columns)
+        blocks = sum(c.label for c in columns)
+        rows: list[Row] = []
+        unread: list[tuple[int, int, str]] = []
+        last = at
+        k = at
+        raw: list[tuple[Line, tuple[tuple[str, ...], int, bool, bool] | None, list[Cell]]] = []
+        while k < len(lines):
+            line = lines[k]
+            if line.blank or self.ruled(line):
+                nxt = next((x for x in lines[k + 1 : k + 3] if not x.blank and not self.ruled(x)), None)
+                if nxt is None or not (self.is_row(nxt) and self._next_label(raw, nxt)):
+                    break
+                k += 1
+                continue
+            if separator is not None:
+                cells = cut_at(self.pieces, line.start, line.end, separator)
+                if len(cells) < 2:
+                    break
+                raw.append((line, None, cells))
+                last = k
+                k += 1
+                continue
+            found = self.labelled(line)
+            if raw and has_label and not single and line.cells and self._label_lost(line, columns):
+                raw.append((line, None, list(line.cells)))
+            elif found is not None and (self.is_row(line) or single):
+                raw.append((line, found, self.rest_cells(line, found[1], single)))
+            elif self._average(line):
+                unread.append((line.start, line.end, "an average or a sum over the column"))
+            elif raw and self._continues(line, columns):
+                raw[-1][2].extend(line.cells)
+            elif not has_label and self._bare_row(line, columns, single):
+                raw.append((line, None, cut(self.pieces, line.start, line.end, 1) if single else list(line.cells)))
+            else:
+                break
+            last = k
+            k += 1
+        if not raw:
+            return None
+        if separator is not None:
+            for _, _, cells in raw:
+                rows.append(self._delimited_row(cells, columns))
+            return Grid(columns, rows, [], raw[0][0].start, raw[-1][0].end, at, last, unread)
+        things = [c for c in columns if not c.label]
+        extents = self._extents(things, raw, single)
+        for line, found, cells in raw:
+            if blocks > 1:
+                made = self._block_row(line, columns)
+                if made is None:
+                    unread.append((line.start, line.end, "the columns of this row cannot be told"))
+                else:
+                    rows += made
+                continue
+            rows.append(self._row(found, cells, columns, things, extents, single, line))
+        self._lost_labels(rows)
+        return Grid(columns, rows, [], raw[0][0].start, lines[last].end, at, last, unread)
+
+    def _next_label(self, raw: Sequence[tuple[Line, object, list[Cell]]], line: Line) -> bool:
+        """After a gap the table goes on if the label follows on."""
+        found = self.labelled(line)
+        before = next((f for _, f, _ in reversed(raw) if f is not None), None)
+        if found is None or before is None or not isinstance(before, tuple):
+            return False
+        a, b = before[0][-1], found[0][0]
+        if a.isdigit() and b.isdigit():
+            return int(a) < int(b) <= int(a) + 3
+        return len(a) == len(b) == 1 and 0 < ord(b.casefold()) - ord(a.casefold()) <= 2
+
+    def _average(self, line: Line) -> bool:
+        cell = line.cells[0]
+        return column_words().cells.get(squeeze(self.lattice.original(cell.start, cell.end))) == "average" and len(line.cells) > 1
+
+    def _continues(self, line: Line, columns: Sequence[Column]) -> bool:
+        """A remark that runs over to the next line, under its own column."""
+        last = columns[-1]
+        if last.what not in (["note"], ["stage"]) or len(line.cells) != 1 or len(columns) < 2:
+            return False
+        return line.cells[0].left >= max(c.right for c in columns[:-1])
+
+    def _bare_row(self, line: Line, columns: Sequence[Column], single: bool) -> bool:
+        cells = cut(self.pieces, line.start, line.end, 1) if single else line.cells
+        return len(cells) == len(columns) and any(p.form in {"int", "dec", "word"} for p in self.pieces[line.start : line.end])
+
+    def _label_lost(self, line: Line, columns: Sequence[Column]) -> bool:
+        if line.tabbed or len(line.cells) < 2 or not columns[0].label or len(columns) < 3:
+            return False
+        first = line.cells[0].left, line.cells[0].right
+        return apart(first, (columns[0].left, columns[0].right)) > 0 and apart(first, (columns[1].left, columns[1].right)) == 0
+
+    def _extents(self, things: Sequence[Column], raw: Sequence[tuple[Line, object, list[Cell]]], single: bool) -> list[tuple[int, int]]:
+        """How far each column reaches: its head, widened by the cells of full rows."""
+        out = [(c.left, c.right) for c in things]
+        if single:
+            return out
+        for _, found, cells in raw:
+            if len(cells) == len(things) and found is not None:
+                wide = [(min(x[0], c.left), max(x[1], min(c.right, c.left + 24))) for x, c in zip(out, cells, strict=True)]
+                if all(a[1] <= b[0] for a, b in zip(wide, wide[1:], strict=False)):
+                    out = wide
+        return out
+
+    def _row(self, found: tuple[tuple[str, ...], int, bool, bool] | None, cells: list[Cell], columns: Sequence[Column],
+             things: Sequence[Column], extents: list[tuple[int, int]], single: bool, line: Line) -> Row:
+        has_label = any(c.label for c in columns)
+        labels = found[0] if found else ()
+        label = (line.start, found[1]) if found else None
+        row = Row(labels, label, {}, damaged=bool(found and found[3]))
+        if found is not None and not has_label and len(cells) + 1 == len(columns) and not found[2] and not single:
+            row.labels, row.label = (), None  # the first figure is a value: there is no column for labels
+            cells = [Cell(line.start, found[1], self.pieces[line.start].column, self.pieces[found[1] - 1].column + 1), *cells]
+        if single:
+            if len(cells) != len(things):
+                row.loose = [(c.start, c.end) for c in cells]
+                row.why = f"{len(cells)} figures under {len(things)} heads"
+                return row
+            row.cells = {columns.index(t): [(c.start, c.end)] for t, c in zip(things, cells, strict=True)}
+            return row
+        if line.tabbed and len({c.tab for c in cells}) == len(cells) and any(c.tab for c in cells):
+            shift = 1 if row.label is not None else 0
+            for c in cells:
+                j = c.tab - shift
+                if 0 <= j < len(things):
+                    row.cells.setdefault(columns.index(things[j]), []).append((c.start, c.end))
+                else:
+                    row.loose.append((c.start, c.end))
+            return row
+        for c, j in zip(cells, under([(c.left, c.right) for c in cells], extents), strict=True):
+            if j is None:
+                row.loose.append((c.start, c.end))
+            else:
+                row.cells.setdefault(columns.index(things[j]), []).append((c.start, c.end))
+        return row
+
+    def _delimited_row(self, cells: Sequence[Cell], columns: Sequence[Column]) -> Row:
+        row = Row((), None, {})
+        for c in cells:
+            if c.tab >= len(columns):
+                row.loose.append((c.start, c.end))
+            elif columns[c.tab].label:
+                found = read_label(self.lattice, c.start, c.end)
+                if found is not None and found[1] == c.end:
+                    row.labels, row.label = found[0], (c.start, c.end)
+                else:
+                    row.labels, row.label = (self.lattice.original(c.start, c.end),), (c.start, c.end)
+            else:
+                row.cells[c.tab] = [(c.start, c.end)]
+        return row
+
+    def _block_row(self, line: Line, columns: Sequence[Column]) -> list[Row] | None:
+        """Two tables side by side: each label column begins a row of its own."""
+        cells = list(line.cells)
+        where = under([(c.left, c.right) for c in cells], [(c.left, c.right) for c in columns])
+        rows: list[Row] = []
+        for c, j in zip(cells, where, strict=True):
+            if j is None:
+                return None
+            if columns[j].label:
+                found = read_label(self.lattice, c.start, c.end)
+                if found is None or found[1] != c.end:
+                    return None
+                rows.append(Row(found[0], (c.start, c.end), {}, damaged=found[3]))
+            elif not rows:
+                return None
+            else:
+                rows[-1].cells.setdefault(j, []).append((c.start, c.end))
+        return rows
+
+    def _lost_labels(self, rows: list[Row]) -> None:
+        """A row whose label is missing between two others has the number between them."""
+        for a, row, b in zip(rows, rows[1:], [*rows[2:], None], strict=False):
+            if row.labels or not a.labels or not a.labels[-1].isdigit():
+                continue
+            want = int(a.labels[-1]) + 1
+            if b is None or (b.labels and b.labels[0].isdigit() and int(b.labels[0]) == want + 1):
+                row.labels, row.damaged = (str(want),), True

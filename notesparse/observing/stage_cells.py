@@ -1,0 +1,152 @@
+"""Cells under heads of stages, of ripe pods, of leaves, and of what else is counted plant by plant (guide 4.20, 4.21)."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from notesparse.language.columns import squeeze
+from notesparse.observing import findings, leaves
+from notesparse.observing.draft import PlantDraft
+from notesparse.observing.fold import EVIDENCE, UNREAD
+from notesparse.observing.heads import Column
+from notesparse.observing.units import tidy
+from notesparse.span import Span
+
+if TYPE_CHECKING:
+    from notesparse.observing.cells import Reader
+
+_KIND = {"INSECT": "insect", "DISEASE": "disease", "DEFOL": "defoliation", "WEED": "weed", "DAMAGE": "damage"}
+DAMAGED = {"l": "1", "I": "1", "i": "1", "|": "1", "!": "1", "o": "0", "O": "0", "q": "9", "s": "5", "S": "5", "b": "6", "B": "83", "g": "9", "G": "6", "z": "2", "Z": "2",
+            "A": "4", "T": "7", "}": "3", "&": "8"}  # what a damaged character may have been
+
+
+def stage(reader: Reader, what: str, number: int, a: int, b: int) -> str | None:
+    """`R6`, `RS` (R5), `6` under a head R, `V8 R3`."""
+    ctx = reader.ctx
+    span = ctx.span(a, b)
+    if what in {"v", "r"}:
+        got = reader.amount(a, b)
+        if got is not None and got[1] == b and got[0].denominator in {1, 2}:
+            n = got[0]
+            if what == "v" and n.denominator == 1 and n <= 21 or what == "r" and 1 <= n < 9:
+                leaves.put(ctx, f"stated_{what}", f"{what.upper()}{float(n):g}", span)
+                ctx.mark(a, b, EVIDENCE)
+                return None
+            return "no such stage"
+        high = reader.range_to(number, got[1], b) if got is not None else None
+        if got is not None and high is not None and high[1] == b and high[0] > got[0]:
+            leaves.put(ctx, f"stated_{what}", (f"{what.upper()}{got[0]}", f"{what.upper()}{high[0]}"), span)
+            ctx.mark(a, b, EVIDENCE)
+            return None
+    raw = squeeze(reader.text(a, b))
+    if 2 <= len(raw) <= 4 and raw[0] in "rvuy" and any(not c.isdigit() for c in raw[1:]) and raw not in {"ve", "vc"} and not set(raw) & set(".,-/+"):
+        return _damaged_stage(reader, "".join(reader.text(a, b).split()), number, span, a, b)
+    reader.walk(a, b)
+    return None
+
+
+def _damaged_stage(reader: Reader, raw: str, number: int, span: Span, a: int, b: int) -> str | None:
+    ctx = reader.ctx
+    letter = "R" if raw[0] in "rR" else "V"
+    readings = [""]
+    for c in raw[1:]:
+        readings = [r + d for r in readings for d in (c if c.isdigit() else DAMAGED.get(c, ""))]
+    values = sorted({int(r) for r in readings if r and (1 <= int(r) <= 8 if letter == "R" else int(r) <= 21)})
+    clean = [v for v in reader.known.get(number, [])]
+    if len(values) > 1 and clean:
+        middle = sorted(clean)[len(clean) // 2]
+        near = min(abs(v - middle) for v in values)
+        values = [v for v in values if abs(v - middle) == near]
+    if len(values) != 1:
+        ctx.mark(a, b, UNREAD, "a damaged figure with more than one sense")
+        return "not understood"
+    leaves.put(ctx, f"stated_{letter.lower()}", f"{letter}{values[0]}", span)
+    ctx.assume("4.21", span, f"“{span.of(ctx.lattice.text)}” is read as {letter}{values[0]}: the column leaves no other stage")
+    ctx.mark(a, b, EVIDENCE)
+    return None
+
+
+def brown(reader: Reader, column: Column, number: int, a: int, b: int, sign: str | None) -> str | None:
+    """A share or a count of pods of mature colour."""
+    ctx = reader.ctx
+    span = ctx.span(a, b)
+    if sign in {"no", "yes"} or sign == "x" and not column.codes:
+        if sign == "no" and column.percent and any(c.isdigit() for c in reader.text(a, b)):
+            leaves.put(ctx, "mature_pods_percent", 0.0, span)
+        else:
+            leaves.put(ctx, "mature_pods", "none" if sign == "no" else "one", span)
+        ctx.mark(a, b, EVIDENCE)
+        return None
+    start = a
+    while a < b and ({e.kind for e in ctx.lattice.edges[a]} & {"HEDGE"} or ctx.lattice.pieces[a].text in "~<>"):
+        a += 1
+    got = reader.whole(number, a, b) if a < b else None
+    if got is None and a < b:
+        amount = reader.amount(a, b)
+        if amount is not None and amount[0].denominator == 1:
+            got = (int(amount[0]), amount[1], amount[2] == "figure")
+    if got is None:
+        reader.walk(start, b)
+        return None
+    n, end, damaged = got
+    of = None
+    if end + 1 < b and {e.kind for e in ctx.lattice.edges[end]} & {"OF", "SLASH", "OUTOF"}:
+        jump = next(e.end for e in ctx.lattice.edges[end] if e.kind in {"OF", "SLASH", "OUTOF"})
+        of = reader.amount(jump, b)
+    if of is not None and of[1] == b and of[0] >= n and of[0] > 0:
+        leaves.put(ctx, "mature_pods_percent", round(100.0 * n / float(of[0]), 1), span)
+        ctx.mark(start, b, EVIDENCE)
+        return None
+    pct = end < b and ctx.lattice.pieces[end].text == "%"
+    end += pct
+    while end < b and ctx.lattice.pieces[end].text in {"?", "+", "ish"}:
+        end += 1
+    if end < b:
+        reader.walk(start, b)
+        return None
+    if pct or column.percent:
+        if n > 100:
+            return "more than all"
+        leaves.put(ctx, "mature_pods_percent", float(n), span)
+    else:
+        leaves.put(ctx, "mature_pods", "one" if n else "none", span)
+    if damaged:
+        ctx.assume("4.21", span, f"“{span.of(ctx.lattice.text)}” is read as {n}: the column leaves no other figure")
+    ctx.mark(start, b, EVIDENCE)
+    return None
+
+
+def leaf(reader: Reader, what: str, a: int, b: int, sign: str | None) -> str | None:
+    ctx = reader.ctx
+    kinds = {e.kind for e in ctx.lattice.edges[a] if e.end == b}
+    span = ctx.span(a, b)
+    if what == "emerged":
+        if sign not in {"yes", "no", "x"} and not kinds & {"EMERGED", "NOTUP"}:
+            reader.walk(a, b)
+            return None
+        leaves.put(ctx, "emerged", sign in {"yes", "x"} or "EMERGED" in kinds, span)
+    elif kinds & {"ROLLED", "OPEN"}:
+        leaves.put(ctx, what, "rolled" if "ROLLED" in kinds else "unrolled", span)
+    else:
+        reader.walk(a, b)
+        return None
+    ctx.mark(a, b, EVIDENCE)
+    return None
+
+
+def finding(reader: Reader, what: tuple[str, str], a: int, b: int, sign: str | None, p: PlantDraft) -> str | None:
+    """Insects, disease, leaf loss counted plant by plant: one finding each."""
+    ctx = reader.ctx
+    got = reader.amount(a, b)
+    end = got[1] if got is not None else a
+    pct = end < b and ctx.lattice.pieces[end].text == "%"
+    if sign not in {"no", "yes", "x"} and (got is None or end + pct != b):
+        return "not understood in this column"
+    kind = _KIND[what[0]]
+    f = findings.add(ctx, kind, None if kind == "defoliation" or what[1] == kind else what[1], ctx.span(a, b))
+    f.value = 0 if sign == "no" else tidy(got[0]) if got is not None else None
+    f.unit = "%" if pct or kind == "defoliation" else None
+    f.where = f"plant {p.label}"
+    ctx.finding = None
+    ctx.mark(a, b, EVIDENCE)
+    return None

@@ -1,0 +1,187 @@
+"""Turned tables (`plant 1 2 3`, `tri 6 7 6`), figures in order, and pairs of label and value under a legend (guide 4.21)."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from notesparse.language.columns import column_words, squeeze
+from notesparse.observing.heads import Column, read_heads
+from notesparse.observing.rows import Grid, Row, Rows, read_label
+from notesparse.text.columns import Cell, Line, cut, under
+from notesparse.text.lattice import Lattice
+
+
+class Turned(Rows):
+    """Finds tables whose lines are things and whose columns are plants."""
+
+    def __init__(self, lattice: Lattice) -> None:
+        super().__init__(lattice)
+        self.keys: dict[str, Column] = {}  # a letter that a key line explains
+        self.key_lines: dict[int, str] = {}
+        self.legends: dict[int, Column] = {}
+
+    def turned(self, at: int) -> Grid | None:
+        """`plant 1 2 3 4`, and under it a line for each thing: `tri 6 7 6 5`."""
+        line = self.lines[at]
+        found = self._turned_head(line)
+        if found is None:
+            return None
+        head_end, labels = found
+        columns: list[Column] = []
+        rows = [Row((text,), (c.start, c.end), {}) for c, text in labels]
+        extents = [(c.left, c.right) for c, _ in labels]
+        head = list(range(line.start, head_end))
+        unread: list[tuple[int, int, str]] = []
+        k, last = at + 1, at
+        while k < len(self.lines):
+            here = self.lines[k]
+            if here.blank or self.ruled(here):
+                nxt = self.lines[k + 1] if k + 1 < len(self.lines) else None
+                if not columns or nxt is None or nxt.blank or self._value_line(nxt, len(labels)) is None:
+                    break
+                k += 1
+                continue
+            got = self._value_line(here, len(labels))
+            if got is None:
+                break
+            column, cells = got
+            columns.append(column)
+            head += column.pieces
+            where = under([(c.left, c.right) for c in cells], extents, far=2)
+            if len(cells) == len(labels) or len(cells) < len(labels) and None not in where:
+                for c, j in zip(cells, where, strict=True):
+                    rows[j or 0].cells.setdefault(len(columns) - 1, []).append((c.start, c.end))
+            else:
+                unread.append((cells[0].start, cells[-1].end, f"{len(cells)} figures for {len(labels)} plants"))
+            last = k
+            k += 1
+        if not columns:
+            return None
+        return Grid(columns, rows, head, line.start, self.lines[last].end, at, last, unread)
+
+    def in_order(self, at: int) -> Grid | None:
+        """Lines of figures with no line of labels over them (`tf  11  12  11`, `nd  12  13  12`): plants 1, 2, 3 in order."""
+        found: list[tuple[Column, list[Cell]]] = []
+        k = at
+        while k < len(self.lines) and not self.lines[k].blank:
+            line = self.lines[k]
+            n = len(found[0][1]) if found else len(line.cells) - 1
+            got = self._value_line(line, n) if 3 <= n <= 40 and len(line.cells) == n + 1 else None
+            if got is None or len(got[1]) != n or not all(self._plain_value(c) for c in got[1]) or len(got[0].what) != 1:
+                break
+            found.append(got)
+            k += 1
+        if len(found) < 2 or len({c.what[0] for c, _ in found}) != len(found):
+            return None
+        rows = [Row((str(j + 1),), None, {i: [(cells[j].start, cells[j].end)] for i, (_, cells) in enumerate(found)}, damaged=True)
+                for j in range(len(found[0][1]))]
+        return Grid([c for c, _ in found], rows, [i for c, _ in found for i in c.pieces], self.lines[at].start, self.lines[k - 1].end, at, k - 1)
+
+    def _turned_head(self, line: Line) -> tuple[int, list[tuple[Cell, str]]] | None:
+        if line.blank:
+            return None
+        named = [(c, read_label(self.lattice, c.start, c.end)) for c in line.cells]
+        if len(named) >= 2 and all(f is not None and f[2] and f[1] == c.end and self.pieces[c.start].form == "word" for c, f in named):
+            labels = self._labels_in_order(line.cells)
+            if labels is not None:
+                return line.start, labels
+        for b in range(line.start + 1, min(line.start + 5, line.end)):
+            got = read_heads(self.lattice, [range(line.start, b)], self.keys)
+            if len(got) != 1 or not got[0].label or got[0].unknown:
+                continue
+            while b < line.end and self.pieces[b].text in {".", ":", "-", "#"}:
+                b += 1
+            labels = self._labels_in_order(cut(self.pieces, b, line.end, 1))
+            if labels is not None:
+                return b, labels
+        return None
+
+    def _labels_in_order(self, cells: Sequence[Cell]) -> list[tuple[Cell, str]] | None:
+        labels: list[tuple[Cell, str]] = []
+        for c in cells:
+            found = read_label(self.lattice, c.start, c.end)
+            if found is None or found[1] != c.end or len(found[0]) != 1:
+                return None
+            labels.append((c, found[0][0]))
+        names = [n for _, n in labels]
+        if len(names) < 2 or len(set(names)) != len(names):
+            return None
+        steps = [(int(y) - int(x)) if x.isdigit() and y.isdigit() else ord(y[0].casefold()) - ord(x[0].casefold()) for x, y in zip(names, names[1:], strict=False)]
+        return labels if all(s >= 1 for s in steps) and sum(s == 1 for s in steps) >= len(steps) - 1 else None
+
+    def _value_line(self, line: Line, n: int) -> tuple[Column, list[Cell]] | None:
+        """A head, then a value for each plant: in cells with gaps, or figures and signs with single blanks."""
+        if line.blank:
+            return None
+        heads: list[tuple[Column, int]] = []
+        for b in range(line.start + 1, min(line.start + 14, line.end - 1) + 1):
+            if self.pieces[b].glued and self.pieces[b].text not in {":", "-", '"'}:
+                continue
+            got = read_heads(self.lattice, [range(line.start, b)], self.keys)
+            if len(got) != 1 or not got[0].known or got[0].unknown or got[0].label:
+                continue
+            a = b
+            while a < line.end and self.pieces[a].text in {":", "="}:
+                a += 1
+            if a < line.end:
+                heads.append((got[0], a))
+        for column, a in heads:
+            cells = cut(self.pieces, a, line.end, 2)
+            if len(cells) == n and n > 1 and not self._in_head(a):
+                return column, cells
+        for column, a in heads:
+            cells = cut(self.pieces, a, line.end, 1)
+            if len(cells) == n and all(self._plain_value(c) for c in cells):
+                return column, cells
+        for column, a in reversed(heads):
+            cells = cut(self.pieces, a, line.end, 2)
+            if 2 <= len(cells) <= n + 1 and self.pieces[a].gap >= 2:
+                return column, cells
+        return None
+
+    def _in_head(self, a: int) -> bool:
+        """Whether a gap of one blank only parts the head from its first value, with no colon: the head may go on."""
+        return self.pieces[a].gap < 2 and self.pieces[a - 1].text not in {":", "=", "."}
+
+    def _plain_value(self, c: Cell) -> bool:
+        """A figure or a sign, no words."""
+        sign = column_words().cells.get(squeeze(self.lattice.original(c.start, c.end)))
+        return sign is not None or any(e.kind in {"INT", "DEC", "FRAC"} and e.end == c.end for e in self.lattice.edges[c.start]) or (
+            c.end > c.start + 1 and self.pieces[c.end - 1].text == "%")
+
+    def pairs(self, at: int) -> Grid | None:
+        """`Longest pod at upper 4 nodes, cm`, then `1:  .6     4:  .9`."""
+        legend = self.legends.get(at)
+        if legend is None or len(legend.what) != 1 or at in self.key_lines:
+            return None
+        k = at + 1
+        while k < len(self.lines) and self.lines[k].blank and k - at <= 1:
+            k += 1
+        first = k
+        rows: list[Row] = []
+        while k < len(self.lines) and not self.lines[k].blank:
+            got = self._pair_line(self.lines[k])
+            if got is None:
+                break
+            rows += got
+            k += 1
+        if len(rows) < 2:
+            return None
+        column = replace(legend)
+        return Grid([column], rows, list(range(self.lines[at].start, self.lines[at].end)), self.lines[at].start, self.lines[k - 1].end, at, k - 1,
+                    []) if first < k else None
+
+    def _pair_line(self, line: Line) -> list[Row] | None:
+        rows: list[Row] = []
+        a = line.start
+        while a < line.end:
+            found = read_label(self.lattice, a, line.end)
+            if found is None or not (found[2] or found[1] < line.end and self.pieces[found[1]].gap >= 2) or found[1] >= line.end:
+                return None
+            b = found[1] + 1
+            while b < line.end and not (self.pieces[b].gap >= 2 and (x := read_label(self.lattice, b, line.end)) is not None and x[2] and x[1] < line.end):
+                b += 1
+            rows.append(Row(found[0], (a, found[1]), {0: [(found[1], b)]}, damaged=found[3]))
+            a = b
+        return rows
