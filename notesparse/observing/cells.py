@@ -189,7 +189,9 @@ class Reader:
         ctx = self.ctx
         if source is None or source.empty:
             if source is None:
-                ctx.mark(a, b, UNREAD, "the same as what? Nothing stands above it")
+                if not any(target is p for target, _, _ in ctx.same_targets):
+                    ctx.same_targets.append((p, "the plant before it", span))
+                ctx.mark(a, b, EVIDENCE)
                 return "nothing above"
             ctx.mark(a, b, UNREAD if source.nothing == "cannot be read" else EVIDENCE, "the same as what cannot be read" if source.nothing == "cannot be read" else "")
             return source.nothing or None

@@ -247,6 +247,10 @@ def _place(lattice: Lattice, tokens: list[tuple[int, str]], t: int) -> tuple[Phr
             best = p
     if best is None or best.form == "main_stem":
         return None
+    if best.form == "up_top" and t + 1 < len(tokens):  # on top four nodes
+        longer = _place(lattice, tokens, t + 1)
+        if longer is not None and longer[0].end > best.end:
+            return None
     end = t + 1
     while end < len(tokens) and i < tokens[end][0] < best.end:
         end += 1

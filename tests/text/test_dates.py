@@ -41,7 +41,8 @@ def test_a_day_of_the_notes_year(day: date, form: str) -> None:
 
 
 @pytest.mark.parametrize(("text", "day"), [
-    ("7/14", "2026-07-14"), ("7/14/98", "1998-07-14"), ("July the fourteenth", "2026-07-14"), ("yesterday", "2026-07-19"), 
+    ("7/14", "2026-07-14"), ("7/14/98", "1998-07-14"), ("July the fourteenth", "2026-07-14"), ("yesterday", "2026-07-19"),
+    ("14 Jul 98", "1998-07-14"),
     ("Tuesday", "2026-07-14"), ("13/7", "2026-07-13"), ("14.7.26", "2026-07-14"), ("sat", "2026-07-18"), ("July fourteenth", "2026-07-14"), ("the fourteenth", "2026-07-14"),
     ("14th of July", "2026-07-14"), ("Jul 14th", "2026-07-14"), ("today", "2026-07-20"), ("3 days ago", "2026-07-17"), ("22.vi.2013", "2013-06-22"),
 ])
@@ -50,7 +51,7 @@ def test_forms_that_general_readers_get_wrong(text: str, day: str) -> None:
 
 
 @pytest.mark.parametrize(("text", "day"), [
-    ("14 Jul 98", "1998-07-14"), ("two days ago", "2026-07-18"), ("last Tuesday", "2026-07-14"), ("the 14th", "2026-07-14"), ("day 195", "2026-07-14"),
+    ("two days ago", "2026-07-18"), ("last Tuesday", "2026-07-14"), ("the 14th", "2026-07-14"), ("day 195", "2026-07-14"),
 ])
 @pytest.mark.xfail(strict=True, reason="not yet read at the head of a note")
 def test_forms_that_are_still_read_wrongly(text: str, day: str) -> None:
