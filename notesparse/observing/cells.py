@@ -254,7 +254,7 @@ class Reader:
         clean = sorted(self.known.get(number, []))
         if not clean:
             return value <= 26
-        spread = max(4, (clean[-1] - clean[0]))
+        spread = max(Fraction(4), clean[-1] - clean[0])
         return clean[0] - spread <= value <= clean[-1] + spread
 
     def count(self, key: str, number: int, a: int, b: int, sign: str | None) -> str | None:
@@ -336,9 +336,9 @@ class Reader:
             def _orphans(self) -> None:
                 if any(s.phrase is None and ctx.lattice.pieces[s.start].form == "word" and not ctx.lattice.filler[s.start] for s in self.segments) or any(
                         s.phrase is not None and s.phrase.rule == "findhead" for s in self.segments):
-                    for x in (*ctx.places, *ctx.lengths):
+                    for span in [x.span for x in ctx.places] + [x.span for x in ctx.lengths]:
                         for i in range(a, b):
-                            if x.span.start <= ctx.lattice.pieces[i].span.start < x.span.end:
+                            if span.start <= ctx.lattice.pieces[i].span.start < span.end:
                                 ctx.mark(i, i + 1, UNREAD, "nothing named at this place")
                     ctx.places, ctx.lengths = [], []
                     return

@@ -208,7 +208,7 @@ def _lost_point(reader: Reader, number: int, value: Fraction) -> Fraction | None
     if value.denominator != 1 or value == 0 or len(decimals) < 2:
         return None
     most = max(decimals)
-    put_back = value / 10 ** len(str(int(value)))
+    put_back = value / Fraction(10 ** len(str(int(value))))
     if value <= 2 * most or not min(decimals) / 3 <= put_back <= most * 3:
         return None
     return put_back

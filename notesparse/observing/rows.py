@@ -249,11 +249,11 @@ class Rows:
                 else:
                     row.loose.append((c.start, c.end))
             return row
-        for c, j in zip(cells, under([(c.left, c.right) for c in cells], extents), strict=True):
-            if j is None:
+        for c, place in zip(cells, under([(c.left, c.right) for c in cells], extents), strict=True):
+            if place is None:
                 row.loose.append((c.start, c.end))
             else:
-                row.cells.setdefault(columns.index(things[j]), []).append((c.start, c.end))
+                row.cells.setdefault(columns.index(things[place]), []).append((c.start, c.end))
         return row
 
     def _delimited_row(self, cells: Sequence[Cell], columns: Sequence[Column]) -> Row:

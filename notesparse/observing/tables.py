@@ -128,7 +128,7 @@ def _read_grid(ctx: Context, grid: Grid, root: Step) -> None:
         for number, column in enumerate(grid.columns):
             if number == stop or column.label:
                 continue
-            cells = row.cells.get(number)
+            cells = row.cells.get(number, [])
             if not cells:
                 above[number] = Said(nothing="nothing said")
                 continue
