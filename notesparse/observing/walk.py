@@ -111,10 +111,21 @@ class Walk:
                 k += 1
                 continue
             name = self.names.get(s.start)
+            if name is not None and findings.rather(ctx.lattice, s.start):
+                name = self.names.pop(s.start) and None
             if name is not None:
                 self._name(name, k)
                 k += 1
                 continue
+            if s.start not in ctx.struck and (not self.barred or self._past_the_cue(s)):
+                end = findings.take(ctx, self.segments, k, self.names)
+                if end is not None:
+                    self._clear_waiting()
+                    self.barred = None
+                    self.resume_at = end
+                    self.line_head = self.after_name = False
+                    k += 1
+                    continue
             if s.phrase is None:
                 self._loose(s.start, k)
                 k += 1
@@ -347,6 +358,10 @@ class Walk:
             return True
         return False
 
+    def _past_the_cue(self, s: Segment) -> bool:
+        """In a note without stops a cue reaches some words, not to the end."""
+        return bool(self.barred_limit) and s.start >= self.barred_limit and s.phrase is not None and s.phrase.rule in {"ratio", "bareint", "percent", "noneword"}
+
     def _bar(self, ph: Phrase, why: str) -> None:
         self._clear_waiting()
         self.barred = why
@@ -491,27 +506,13 @@ class Walk:
             return self._none(ph, span, k)
         if rule == "bareint":
             return self._bareint(ph, span, k)
-        if rule == "numlist":
-            return self._numlist(ph, span, k)
         if rule == "notnum":
             return self._notnum(ph, span)
-        if rule == "findhead":
-            number, nspan = (self.number[0], self.number[1]) if self.number else (None, None)
-            negative = self.negative[0] if self.negative else None
-            if self.number:
-                ctx.mark(self.number[2], self.number[3], EVIDENCE)
-            if self.negative:
-                ctx.mark(self.negative[1], self.negative[2], EVIDENCE)
-            self.number = self.negative = None
-            return findings.head(ctx, ph, span, number, nspan, negative)
-        if rule == "per":
-            return self._per(ph, span)
         if rule == "where":
             return self._where(ph, span)
-        if rule == "height":
-            return findings.height(ctx, ph, span)
-        if rule == "moisture":
-            return findings.moisture(ctx, ph, span)
+        if rule == "moisture":  # soil of which nothing is said
+            ctx.mark(ph.start, ph.end, "weak", "nothing said of it")
+            return "barred"
         return False
 
     def _counted(self, used: bool, span: Span) -> bool:
@@ -1029,7 +1030,7 @@ class Walk:
             if ctx.open and ctx.open_end == ph.start and nxt is None:
                 organs.attach_place(ctx, organs.Place("up_top", (), span), ctx.open)
                 return True
-            return findings.where(ctx, ph, span) or "filler"
+            return "filler"
         if f == "no_n" and not (links & {"HAS"} and nxt is not None and nxt.rule in {"flowers", "pods", "seeds"}) and not self._at_before(ph) and not (
                 ctx.open and ctx.open[0].what in {"flowers", "pods"} and self._at_before(ph)):
             return False
@@ -1039,13 +1040,11 @@ class Walk:
             organs.look(ctx, ctx.last_what, False, neg[0].cover(span))
             return True
         pl = organs.place(ph, span)
-        if ctx.finding is not None and not ctx.open and f in {"lower", "up_top", "mid_plant", "top_1"} and ctx.finding.kind in {"defoliation", "disease", "insect", "leaf"}:
-            return findings.where(ctx, ph, span)
         forward = nxt is not None and nxt.rule in {"flowers", "pods", "seeds"} and (bool(links & {"HAS"}) or not ctx.open)
         if forward and nxt is not None and not links & {"HAS"} and mark and not ctx.open and False:
             forward = False
         if f == "lower" and ph.end < len(ctx.lattice.pieces) and any(e.kind == "LEAF" for e in ctx.lattice.edges[ph.end]):
-            return findings.where(ctx, ph, span) or "filler"
+            return "filler"
         if f == "lower" and ctx.open and ctx.open[0].present is False and any(x.form in {"up_top", "top_n", "top_two", "top_four", "top_1", "near_top"} for x in ctx.open[0].places):
             for s2 in organs.look(ctx, ctx.open[0].what, True, span):
                 s2.places.append(pl)
@@ -1067,8 +1066,6 @@ class Walk:
         if ctx.plants or forward or ctx.group:
             ctx.places.append(pl)
             return True
-        if ctx.finding is not None:
-            return findings.where(ctx, ph, span)
         return False
 
     def _fresh_place(self, k: int) -> bool:
@@ -1082,23 +1079,6 @@ class Walk:
         ctx = self.ctx
         nxt, links, mark = self.ahead(k)
         units = [e.kind for _, e in ph.path if e.kind in {"INCH", "MM", "CM", "FOOT", "MILSOUND"}]
-        if ctx.finding is not None and (not ctx.open or ctx.finding.span.start > ctx.open[0].span.start):
-            f = ctx.finding
-            if f.kind in {"weed", "soil moisture", "height", "stand", "weather", "damage"} or "FOOT" in units:
-                value, unit = findings.length_value(ph)
-                if f.kind == "weed" and f.value is None and value is not None:
-                    findings.set_value(ctx, f, value, span, unit)
-                elif f.kind == "weather" and f.value is None and value is not None:
-                    findings.set_value(ctx, f, value, span, unit)
-                elif f.kind == "height" and f.value is None and value is not None:
-                    findings.set_value(ctx, f, value, span, unit)
-                else:
-                    f.span = f.span.cover(span)
-                    if f.kind == "soil moisture":
-                        f.where = " ".join(ctx.lattice.text[f.span.start : f.span.end].split())
-                    elif f.kind == "stand":
-                        f.unit = f"plants in {value} {unit}"
-                return True
         if "FOOT" in units:
             if self.number is not None and not ctx.open:
                 return False
@@ -1231,21 +1211,6 @@ class Walk:
         nxt, links, mark = self.ahead(k)
         if ph.rule == "percent":
             value = findings.percent_value(ph)
-            f = ctx.finding
-            if nxt is not None and nxt.rule == "findhead" and nxt.path[0][1].kind in {"DEFOL", "LEAFTURN", "LEAFDROP", "DAMAGE", "DISEASE", "WEED"} and not mark:
-                g = findings.add(ctx, findings.KINDS[nxt.path[0][1].kind], None if nxt.path[0][1].kind == "DEFOL" else str(nxt.path[0][1].means), span)
-                g.value, g.unit = value, "%"
-                g.span = span.cover(ctx.span(nxt.start, nxt.end))
-                ctx.mark(nxt.start, nxt.end, EVIDENCE)
-                self.resume_at = nxt.end
-                return True
-            if f is not None and f.kind in {"defoliation", "disease", "leaf", "damage", "insect", "weed", "other"}:
-                if f.value is None:
-                    findings.set_value(ctx, f, value, span, "%")
-                else:
-                    g = findings.add(ctx, f.kind, f.name, span)
-                    g.value, g.unit = value, "%"
-                return True
             if ctx.plants and (ctx.explicit or ctx.last_what == "mature") and (nxt is None or nxt.rule not in _ORGANS | {"stage"}):
                 leaves.put(ctx, "mature_pods_percent", float(value if not isinstance(value, list) else value[0]), span)
                 return True
@@ -1262,10 +1227,6 @@ class Walk:
             return "filler"
         if ph.form == "lots" and (ctx.explicit and ctx.plants or ctx.tally is not None and ctx.tally.what is None):
             return "filler"
-        if ph.form == "n_plants" and nxt is not None and not mark and (nxt.rule == "per" or nxt.rule == "length" and edges_of(nxt, "FOOT")):
-            f2 = findings.add(ctx, "stand", None, span)
-            f2.value, f2.unit = numbers_of(ph)[0], "plants"
-            return True
         if ph.form == "other_n" and ctx.visit is not None and not ctx.visit.tallies:
             return False
         self._close_tally()
@@ -1330,19 +1291,14 @@ class Walk:
         if nxt is not None and nxt.rule == "place" and ctx.last_what in {"flowers", "pods", "seeds"} and ctx.plants and not mark:
             organs.look(ctx, ctx.last_what, False, span)
             return True
-        if nxt is not None and nxt.rule == "findhead":
-            self.negative = (span, ph.start, ph.end)
-            return True
-        if ctx.finding is not None and ctx.finding.value is None:
-            ctx.finding.value = 0
-            ctx.finding.span = ctx.finding.span.cover(span)
-            return True
         return "filler" if ctx.link else False
 
     def _bareint(self, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx = self.ctx
         nxt, links, mark = self.ahead(k)
         value = findings.number_value(ph)
+        if ctx.lattice.pieces[ph.start].text == "one" and ph.start and ctx.lattice.pieces[ph.start - 1].text in {"that", "this"}:
+            return "filler"
         if nxt is not None and nxt.rule == "stage" and not ctx.explicit and ctx.sample is None and self.number is None:
             pairs = self._pairs(k)
             if len(pairs) >= 2:  # 5 R3, 4 R2, 1 R4
@@ -1364,11 +1320,6 @@ class Walk:
             return True
         if ctx.star is not None and ctx.plants and str(value) == ctx.plants[-1].label:
             return True
-        f = ctx.finding
-        if f is not None and f.value is None and f.kind in {"insect", "stand", "other", "weather", "weed", "disease", "damage", "defoliation", "height"} and (
-                nxt is None or nxt.rule not in {"findhead"} or mark):
-            findings.set_value(ctx, f, value, span, None)
-            return True
         if ctx.correcting is not None and ctx.plants:
             for s in reversed(ctx.statements):
                 if s.put is not None:
@@ -1385,7 +1336,7 @@ class Walk:
                     return True
             elif key and not ctx.plants[-1].last(key):
                 return leaves.count(ctx, key, int(value), span) is not None
-        if nxt is not None and not mark and nxt.rule in {"findhead", "stage"}:
+        if nxt is not None and not mark and nxt.rule == "stage":
             self.number = (value, span, ph.start, ph.end)
             return True
         return False
@@ -1401,18 +1352,6 @@ class Walk:
                 return key
         return "mature_pods_percent" if self.ctx.pods_brown_head else None
 
-    def _numlist(self, ph: Phrase, span: Span, k: int) -> bool | str:
-        ctx = self.ctx
-        value = findings.number_value(ph)
-        nxt, links, mark = self.ahead(k)
-        if ctx.finding is not None and ctx.finding.value is None:
-            findings.set_value(ctx, ctx.finding, value, span, None)
-            return True
-        if nxt is not None and nxt.rule == "findhead":
-            self.number = (value, span, ph.start, ph.end)
-            return True
-        return False
-
     def _notnum(self, ph: Phrase, span: Span) -> bool | str:
         ctx = self.ctx
         if ctx.statements and ctx.statements[-1].put is not None:
@@ -1420,22 +1359,8 @@ class Walk:
             return True
         return False
 
-    def _per(self, ph: Phrase, span: Span) -> bool | str:
-        ctx = self.ctx
-        f = ctx.finding
-        if f is None:
-            return False
-        if f.kind == "stand" and ph.form in {"per_foot"}:
-            f.unit = f"plants {findings.per_unit(ph, ctx)}"
-        else:
-            f.unit = findings.per_unit(ph, ctx)
-        f.span = f.span.cover(span)
-        return True
-
     def _where(self, ph: Phrase, span: Span) -> bool | str:
         ctx = self.ctx
-        if findings.where(ctx, ph, span):
-            return True
         visit = ctx.visit
         pieces = ctx.lattice.pieces
         alone = (ph.start == 0 or pieces[ph.start - 1].form == "nl") and (ph.end >= len(pieces) or pieces[ph.end].form == "nl" or pieces[ph.end].text == ":")

@@ -1,0 +1,72 @@
+"""Leaves that turn or fall, with how many: `leaves 80% yellow`, `lvs half off`, `leaves? about half down` (guide 4.14, 4.20)."""
+
+from __future__ import annotations
+
+from notesparse.observing import units
+from notesparse.observing.stretch import Item
+from notesparse.observing.units import Amount, longest, text_at
+from notesparse.text.lattice import Lattice
+
+_DROP = frozenset({"down", "off", "dropped", "dropping", "gone", "fallen", "fell", "falling", "shed", "shedding"})
+_TURN = frozenset({"yellow", "yellowing", "yellowed", "turning", "turned", "gold", "golden"})
+_BETWEEN = frozenset({"is", "are", "about", "maybe", "already", "all", "mostly", "?", ":", "-", "have", "has", "just", "starting", "beginning", "to", "the", "around",
+                      "roughly", "of", "them", "now", "some", "been", "nearly", "almost", "probably", "only", "yet", "still", "pretty", "much", "most", "gone", "'ve"})
+_LEAVES = frozenset({"leaves", "lvs", "lfs", "leafs", "foliage", "lf"})
+_WHICH = frozenset({"lower", "bottom", "upper", "top", "middle"})
+
+
+def read(lattice: Lattice, i: int) -> tuple[Item, int] | None:
+    """The finding that begins at piece i, and its end. A share may stand before the leaves or after them."""
+    k = i
+    part: Amount | None = units.percent(lattice, k) or units.share(lattice, k)
+    if part is not None:
+        k = part.end
+        while text_at(lattice, k) in {"of", "the", "its"}:
+            k += 1
+    elif text_at(lattice, k) in {"most", "all"} and text_at(lattice, k + 1) in {"of", "the"}:
+        k += 1
+        while text_at(lattice, k) in {"of", "the"}:
+            k += 1
+    which = None
+    if text_at(lattice, k) in _WHICH:
+        which = k
+        k += 1
+    whole = longest(lattice, k, "LEAFTURN", "LEAFDROP", sound=False)
+    if whole is not None and text_at(lattice, k) in _LEAVES:
+        if part is None and which is None and k == i:
+            return None  # the words are one head
+        return _item(lattice, i, str(whole.means), whole.end, part, which), whole.end
+    if text_at(lattice, k) not in _LEAVES:
+        return None
+    k += 1
+    for _ in range(7):
+        if k >= len(lattice.pieces) or lattice.pieces[k].form == "nl":
+            return None
+        text = text_at(lattice, k)
+        if text in _TURN or text in _DROP and not (text == "gone" and text_at(lattice, k + 1) in _TURN):
+            name = "leaf yellowing" if text in _TURN else "leaf drop"
+            if part is None and which is None and not _said(lattice, i, k):
+                return None
+            return _item(lattice, i, name, k + 1, part, which), k + 1
+        said = units.percent(lattice, k) or units.share(lattice, k)
+        if said is not None and part is None:
+            part, k = said, said.end
+        elif text in _BETWEEN:
+            k += 1
+        else:
+            return None
+    return None
+
+
+def _said(lattice: Lattice, i: int, k: int) -> bool:
+    """`leaves up and gone` of a plant's lower leaves is not meant: the word for all of them, or a question, stands between."""
+    return any(text_at(lattice, j) in {"all", "mostly", "?", ":", "most", "are", "have", "starting", "about"} for j in range(i + 1, k))
+
+
+def _item(lattice: Lattice, i: int, name: str, end: int, part: Amount | None, which: int | None) -> Item:
+    item = Item("leaf", name, i, end)
+    if part is not None:
+        item.value, item.unit = part.value, "%"
+    if which is not None:
+        item.wheres.append(" ".join(lattice.original(which, which + 2).split()))
+    return item

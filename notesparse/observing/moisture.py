@@ -1,0 +1,102 @@
+"""Soil moisture told in words: `dry dirt 3" down`, `moist at 12, dry at 24` (guide 4.20)."""
+
+from __future__ import annotations
+
+from notesparse.observing.units import length, longest, number, text_at
+from notesparse.observing.whereabouts import Stop
+from notesparse.text.lattice import Lattice
+
+_DEPTH_LEAD = frozenset({"to", "at", "down", "until", "til", "till", "in", "below", "about", "for", "a", "the"})
+_DEPTH_TAIL = frozenset({"down", "deep", "under", "underneath", "below", "inches"})
+_BETWEEN = frozenset({"is", "'s", "are", "was", "=", ":", "-", "still", "pretty", "real", "really", "very", "getting", "got", "looks", "it", "?", "says", "said", "a", "little",
+                      "bit", "quite", "awful", "kinda", "about", "and", "not", "starting", "to", "some", "hits", "hit", "shows", "showed"})
+
+_BEFORE = frozenset({"it", "is", "'s", "its", "was", "still", "pretty", "real", "really", "very", "and", "but", "down", "here", "awful", "getting", "quite", "kinda", "too"})
+
+
+def ground(lattice: Lattice, i: int, stop: Stop, *, fresh: bool) -> tuple[int, str | None] | None:
+    """(end, the words of the state): None where piece i is no word for soil; words None where no state follows.
+
+    A state with no word for soil counts only at the head of a clause (`fresh`)."""
+    k = i
+    soils = sorted((e for e in lattice.edges[k] if e.kind == "SOILWORD"), key=lambda e: e.end)
+    soil = next((e for e in soils if longest(lattice, e.end, "SOILSTATE", sound=False)), soils[-1] if soils else None)
+    if soil is not None:
+        state_there = longest(lattice, k, "SOILSTATE", sound=False)
+        if state_there is None or state_there.end <= soil.end:
+            k = soil.end
+            while k < len(lattice.pieces) and not stop(k) and text_at(lattice, k) in _BETWEEN and k < soil.end + 5:
+                if longest(lattice, k, "SOILSTATE", sound=False):
+                    break
+                k += 1
+    state = longest(lattice, k, "SOILSTATE", sound=soil is not None)
+    if state is None:
+        return None if soil is None else (soil.end, None)
+    if soil is None and not (fresh and _opens(lattice, k)):
+        return None
+    start = k
+    end, cuts = _states(lattice, k, stop)
+    if soil is None and end < len(lattice.pieces) and lattice.pieces[end].form == "word" and not lattice.known[end]:
+        return None  # wet hole
+    parts = [lattice.original(a, b) for a, b in _around(start, end, cuts)]
+    return end, " ".join(" ".join(parts).split())
+
+
+def _opens(lattice: Lattice, k: int) -> bool:
+    """Whether a clause begins at piece k, or before `it was`, `it's still`."""
+    j = k - 1
+    while j >= 0 and lattice.pieces[j].text in _BEFORE:
+        j -= 1
+    return j < 0 or lattice.pieces[j].form == "nl" or lattice.pieces[j].form == "mark" and lattice.pieces[j].text in ".,;:-!("
+
+
+def _states(lattice: Lattice, k: int, stop: Stop) -> tuple[int, list[tuple[int, int]]]:
+    """The end of `dry to 4 in., moist below`, and the words for soil inside it, which are left out."""
+    cuts: list[tuple[int, int]] = []
+    state = longest(lattice, k, "SOILSTATE")
+    end = state.end if state is not None else k
+    while True:
+        soil = longest(lattice, end, "SOILWORD", sound=False)
+        if soil is not None and not stop(end):
+            cuts.append((end, soil.end))
+            end = soil.end
+        end = _depth(lattice, end, stop)
+        j = end
+        while text_at(lattice, j) in {",", "and", "but", "then"} and j < end + 2:
+            j += 1
+        more = longest(lattice, j, "SOILSTATE", sound=False) if j > end and j < len(lattice.pieces) else None
+        if more is None or stop(j):
+            return end, cuts
+        end = more.end
+
+
+def _depth(lattice: Lattice, k: int, stop: Stop) -> int:
+    """`to 4 in.`, `3" down`, `half an inch down`, `at 24`, `an inch wide`."""
+    j = k
+    while text_at(lattice, j) in _DEPTH_LEAD and j < k + 3 and not stop(j):
+        j += 1
+    said = length(lattice, j)
+    end = said.end if said is not None else None
+    if end is None and j > k:
+        bare = number(lattice, j)
+        end = bare.end if bare is not None and (bare.end >= len(lattice.pieces) or lattice.pieces[bare.end].form in {"mark", "nl"} or text_at(
+            lattice, bare.end) in {"and", "but", "down", "dry"}) else None
+    if end is None:
+        end = k
+    while text_at(lattice, end) in _DEPTH_TAIL and (end > k or text_at(lattice, end) in {"underneath", "below", "down"}) and not stop(end):
+        end += 1
+        if text_at(lattice, end) == "there":
+            end += 1
+    return end
+
+
+def _around(start: int, end: int, cuts: list[tuple[int, int]]) -> list[tuple[int, int]]:
+    out = []
+    at = start
+    for a, b in cuts:
+        if a > at:
+            out.append((at, a))
+        at = b
+    if end > at:
+        out.append((at, end))
+    return out

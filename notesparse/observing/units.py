@@ -1,0 +1,274 @@
+"""Counts and their units inside a finding, read from the lattice piece by piece (guide 4.1, 4.2, 4.20).
+
+A finding is told in its own order (`two a sweep`, `4 in 25 sweeps`, `nineteen plants in three feet`), so its numbers
+are read here and not by the phrases that plants are read by.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from notesparse.text.lattice import Edge, Lattice
+
+NUMBERS = ("INT", "DEC", "FRAC")
+UNITS = ("INCH", "FOOT", "CM", "MM", "MILSOUND")
+_TO = frozenset({"-", "to", "or", "thru", "through"})
+_PER_MARKS = frozenset({"per", "a", "an", "/", "each", "every", "to", "in", "on", "out"})
+_AREA = frozenset({"acre", "acres", "ac"})
+_ARTICLES = frozenset({"the", "a", "an"})
+_LOOSE = frozenset({"about", "around", "roughly", "maybe", "probably", "like", "approximately", "approx", "~", "≈", "almost", "nearly",
+                    "under", "over", "only", "just", "some", "say", "close", "perhaps"})
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """A value that ends at piece `end` (exclusive). `value` is a number, or [low, high] for a range."""
+
+    end: int
+    value: Any
+    unit: str | None = None
+    tall: bool = False
+    share: bool = False  # told as a share (half the leaves), in percent
+
+
+def tidy(value: Any) -> Any:
+    """A number without needless decimals."""
+    f = float(value)
+    return int(f) if f == int(f) else round(f, 4)
+
+
+def longest(lattice: Lattice, i: int, *kinds: str, sound: bool = True) -> Edge | None:
+    """The longest edge of these kinds at piece i, an exact one before a repair."""
+    if not 0 <= i < len(lattice.pieces):
+        return None
+    found = [e for e in lattice.edges[i] if e.kind in kinds and (sound or e.how not in {"sound", "figure", "split"} and not e.how.startswith("near"))]
+    return max(found, key=lambda e: (e.cost < 0.3, e.end), default=None)
+
+
+def text_at(lattice: Lattice, i: int) -> str:
+    return lattice.pieces[i].text if 0 <= i < len(lattice.pieces) else ""
+
+
+def over_doubt(lattice: Lattice, i: int) -> int:
+    """The piece after words of doubt: `about`, `maybe`, `around`."""
+    while text_at(lattice, i) in _LOOSE or text_at(lattice, i) in {"=", ":", "?"}:
+        i += 1
+    return i
+
+
+def number(lattice: Lattice, i: int) -> Amount | None:
+    """One number in figures or words; a mis-hearing (`for`, `to`) is none, a damaged figure is one."""
+    if not 0 <= i < len(lattice.pieces):
+        return None
+    found = [e for e in lattice.edges[i] if e.kind in NUMBERS and e.how != "sound" and not e.how.startswith("near")]
+    if not found:
+        return None
+    edge = max(found, key=lambda e: (e.end, e.kind == "FRAC"))
+    return Amount(edge.end, tidy(edge.means))
+
+
+def amount(lattice: Lattice, i: int) -> Amount | None:
+    """A number or a range: `10-11`, `3 to 5`, `one or two`, `between 3 and 5`."""
+    if text_at(lattice, i) == "between":
+        low = number(lattice, i + 1)
+        high = number(lattice, low.end + 1) if low and text_at(lattice, low.end) == "and" else None
+        return Amount(high.end, [low.value, high.value]) if low and high and low.value < high.value else None
+    first = number(lattice, i)
+    if first is None:
+        return None
+    if text_at(lattice, first.end) in _TO:
+        second = number(lattice, first.end + 1)
+        if second is not None and first.value < second.value and not (
+                text_at(lattice, first.end) == "or" and text_at(lattice, first.end + 1) == "so"):
+            return Amount(second.end, [first.value, second.value])
+    return first
+
+
+def counts(lattice: Lattice, i: int) -> tuple[list[Amount], int]:
+    """Several counts in a row, with commas or `and` between them or nothing: `four two and five`."""
+    out: list[Amount] = []
+    k = i
+    end = i
+    while True:
+        one = amount(lattice, k)
+        if one is None:
+            break
+        out.append(one)
+        end = k = one.end
+        while text_at(lattice, k) in {",", "and", "&", "then"} and k < end + 2:
+            k += 1
+    return out, end
+
+
+def percent(lattice: Lattice, i: int) -> Amount | None:
+    """`15%`, `ten to 15 percent`, `5-10 %`."""
+    one = amount(lattice, i)
+    if one is None:
+        return None
+    mark = longest(lattice, one.end, "PCT")
+    if mark is None:
+        return None
+    if isinstance(one.value, list) or text_at(lattice, mark.end) not in {"-", "to", "or"}:
+        high = one.value[-1] if isinstance(one.value, list) else one.value
+        return Amount(mark.end, one.value, "%") if 0 <= high <= 100 else None
+    high_one = number(lattice, mark.end + 1)
+    second = longest(lattice, high_one.end, "PCT") if high_one else None
+    if high_one and second and one.value < high_one.value <= 100:
+        return Amount(second.end, [one.value, high_one.value], "%")
+    return Amount(mark.end, one.value, "%") if one.value <= 100 else None
+
+
+def share(lattice: Lattice, i: int) -> Amount | None:
+    """`half the`, `a third of the`, `a quarter of the`, `most of the` (no number), `all the`."""
+    half = longest(lattice, i, "HALF", sound=False)
+    if half is not None:
+        return Amount(half.end, 50, "%", share=True)
+    found = [e for e in lattice.edges[i] if e.kind == "FRAC" and e.how in {"number", "exact"} and 0 < e.means < 1]
+    if found:
+        edge = max(found, key=lambda e: e.end)
+        return Amount(edge.end, tidy(round(float(edge.means) * 100)), "%", share=True)
+    if text_at(lattice, i) in {"a", "one", "1"} and text_at(lattice, i + 1) in {"third", "quarter", "fourth", "fifth"}:
+        part = {"third": 33, "quarter": 25, "fourth": 25, "fifth": 20}[text_at(lattice, i + 1)]
+        return Amount(i + 2, part, "%", share=True)
+    return None
+
+
+def length(lattice: Lattice, i: int) -> Amount | None:
+    """A length in the scout's own unit: `4 in`, `2-4 in.`, `six to eight inches tall`, `an inch`, `half an inch`."""
+    whole = longest(lattice, i, "ANINCH", sound=False)
+    if whole is not None:
+        return Amount(_after_unit(lattice, whole.end), 1, "in", _tall(lattice, whole.end))
+    one = amount(lattice, i)
+    if one is None:
+        return None
+    at = one.end
+    if per(lattice, at) is not None and text_at(lattice, at) in {"in", "a", "to", "/", "per"}:
+        return None  # 4 in 25 sweeps
+    unit = longest(lattice, at, *UNITS)
+    if unit is None and text_at(lattice, at) in {"of", "an", "a", "1"} | _ARTICLES:
+        unit = longest(lattice, at + 1, *UNITS, sound=False)
+    if unit is None:
+        return None
+    if text_at(lattice, unit.end) in _TO and not isinstance(one.value, list):
+        second = number(lattice, unit.end + 1)
+        again = longest(lattice, second.end, *UNITS) if second else None
+        if second and again and second.value > one.value:
+            return Amount(_after_unit(lattice, again.end), [one.value, second.value], str(again.means), _tall(lattice, again.end))
+    end = unit.end
+    if text_at(lattice, end) == "." and lattice.pieces[end].glued and (end + 1 < len(lattice.pieces) and lattice.soft[end] is not None):
+        end += 1
+    return Amount(_after_unit(lattice, end), one.value, str(unit.means), _tall(lattice, end))
+
+
+def _tall(lattice: Lattice, i: int) -> bool:
+    edge = longest(lattice, i, "HEIGHTWORD", sound=False)
+    return edge is not None
+
+
+def _after_unit(lattice: Lattice, i: int) -> int:
+    edge = longest(lattice, i, "HEIGHTWORD", "LONG", sound=False)
+    return edge.end if edge is not None else i
+
+
+def area(lattice: Lattice, i: int) -> Amount | None:
+    """`3 or 4 acres`."""
+    one = amount(lattice, i)
+    if one is not None and text_at(lattice, one.end) in _AREA:
+        end = one.end + 1
+        if text_at(lattice, end) == "of" and text_at(lattice, end + 1) in {"it", "them"}:
+            end += 2
+        return Amount(end, one.value, "acres")
+    return None
+
+
+def per(lattice: Lattice, i: int) -> Amount | None:
+    """What a count is counted by: `per 25 sweeps`, `/ft`, `a plant`, `in three foot of row`, `to the sq. yd.`.
+
+    The unit is in `unit`; `value` is the number that it names, if any."""
+    k = i
+    marked = False
+    while text_at(lattice, k) in _PER_MARKS | {"of"} and k < i + 3 and (k > i or text_at(lattice, k) != "of"):
+        marked = True
+        k += 1
+        if text_at(lattice, k) == "the":
+            k += 1
+    count: Any = None
+    sets = number(lattice, k)
+    mark = longest(lattice, sets.end, "SETS", sound=False) if sets else longest(lattice, k, "SETS", sound=False)
+    if mark is not None:
+        k, marked = mark.end, True
+        if text_at(lattice, k) == "of":
+            k += 1
+    one = number(lattice, k)
+    if one is not None and not isinstance(one.value, list):
+        count, k = one.value, one.end
+    if not marked and count is None and longest(lattice, k, "SWEEP", sound=False) is None:
+        return None
+    return _unit(lattice, k, count, marked, text_at(lattice, i) == "per")
+
+
+def _unit(lattice: Lattice, k: int, count: Any, marked: bool, said_per: bool) -> Amount | None:
+    n = f"{count} " if count not in {None, 1} else ""
+    edge = longest(lattice, k, "SWEEP")
+    if edge is not None and (marked or n):
+        return Amount(edge.end, count, f"per {n}sweeps" if n else "per sweep")
+    edge = longest(lattice, k, "SQFOOT", sound=False)
+    if edge is not None:
+        return Amount(edge.end, count, f"per {n}{edge.means}")
+    edge = longest(lattice, k, "ROWFOOT")
+    row = edge is not None
+    if edge is None:
+        edge = longest(lattice, k, "FOOT", sound=False)
+        if edge is not None and edge.end > k and text_at(lattice, k) == "'":
+            return None
+        if edge is not None:
+            end = edge.end + 1 if text_at(lattice, edge.end) == "." and lattice.pieces[edge.end].glued else edge.end
+            row_of = longest(lattice, end, "ROWW", sound=False)
+            row = row_of is not None
+            edge = Edge(row_of.end if row_of else edge.end, "FOOT", "ft", 0.0, "exact")
+    if edge is not None:
+        if not marked and not n:
+            return None
+        said = f"per {n}ft of row" if row and n else "per foot of row" if row else f"per {n}ft" if n else "per foot"
+        return Amount(edge.end, count, said)
+    if not marked:
+        return None
+    edge = longest(lattice, k, "PLANT", sound=False)
+    if edge is not None:
+        return Amount(edge.end, count, f"per {n}plants" if n else "per plant")
+    edge = longest(lattice, k, "CLOTH")
+    if edge is not None:
+        return Amount(edge.end, count, f"per {edge.means}")
+    edge = longest(lattice, k, "TRIF", sound=False)
+    if edge is not None and count is None:
+        return Amount(edge.end, count, "per trifoliate")
+    edge = longest(lattice, k, "LEAF", sound=False)
+    if edge is not None and count is None and text_at(lattice, k) not in {"edges"}:
+        return Amount(edge.end, count, "per leaflet" if text_at(lattice, k).startswith("leaflet") else "per leaf")
+    word = text_at(lattice, k)
+    if word in _AREA:
+        return Amount(k + 1, count, f"per {n}acres" if n else "per acre")
+    if word in {"pod", "pods", "node", "nodes", "hill", "trap", "stop", "spot", "yard", "sample", "hoop"} and said_per:
+        return Amount(k + 1, count, f"per {n}{word}")
+    if said_per and count is not None:
+        return Amount(k, count, f"per {count}")
+    return None
+
+
+def plants_in(lattice: Lattice, i: int) -> Amount | None:
+    """`plants in three feet`, `plts to the foot`, `plants a foot`: what a stand is counted by."""
+    plant = longest(lattice, i, "PLANT", sound=False)
+    at = plant.end if plant is not None else i
+    said = per(lattice, at)
+    if said is None or said.unit is None or not any(w in said.unit for w in ("ft", "foot", "acre", "square", "hoop")):
+        return None
+    return Amount(said.end, said.value, stand_unit(said.unit))
+
+
+def stand_unit(unit: str) -> str:
+    """`per 3 ft of row` as the trade says it of a stand: `plants in 3 ft`."""
+    unit = unit.removesuffix(" of row")
+    if unit == "per foot":
+        return "plants per foot"
+    return f"plants in {unit.removeprefix('per ')}" if unit.endswith(" ft") else f"plants {unit}"

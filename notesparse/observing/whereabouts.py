@@ -1,0 +1,130 @@
+"""Where a finding was seen: fixed places, and `by the tile intake` in the scout's own words (guide 4.20)."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from notesparse.observing.units import amount, longest, number, share, text_at
+from notesparse.text.lattice import Lattice
+
+PREPOSITIONS = frozenset({"in", "on", "by", "along", "near", "at", "under", "behind", "across", "around", "over", "between", "beside",
+                          "above", "below", "past", "inside", "outside", "throughout", "toward", "towards", "except", "next", "down", "beneath",
+                          "among", "through", "thru", "against"})
+_PLAIN = frozenset({"in", "on", "at"})  # left out before a fixed place: on the end rows -> end rows
+_ARTICLES = frozenset({"the", "a", "an", "this", "that", "my", "his", "their", "each", "every", "both", "our"})
+_OBJECTS = frozenset({"it", "them", "me", "us", "here", "there", "him", "her", "which", "you", "time", "all", "this", "that", "these", "those", "first",
+                      "least", "last", "once", "now"})
+_ENDS = frozenset({"is", "are", "was", "were", "has", "have", "had", "looks", "look", "looking", "and", "but", "so", "then", "which", "that", "i", "we", "he",
+                   "she", "they", "you", "it", "with", "w", "showing", "got", "not", "no", "some", "few", "about", "maybe", "mostly", "still", "yet",
+                   "too", "though", "tho", "or", "for", "because", "cause", "when", "where", "if", "from", "to", "of", "there", "just", "only",
+                   "isn't", "aren't", "took", "gonna", "will", "would", "should", "again", "seen", "saw", "found", "none", "nothing", "pretty",
+                   "really", "very", "who", "what", "how", "as", "than", "everything", "everyone", "somebody", "my", "his", "per"})
+_COMPASS = frozenset("north south east west n s e w ne nw se sw northeast northwest southeast southwest center centre middle edge edges outside inside "
+                     "border borders".split())
+_OUTER = frozenset({"outside", "outer", "first", "last", "end", "border", "edge"})
+_NUMBERED = frozenset({"row", "tower", "pass", "stop", "span", "rows", "terrace", "plot", "strip", "block", "quarter"})
+_STEM = ("TOP", "LOW", "UPTOP", "MIDPLANT", "NEARTOP")
+_DEPTH = frozenset({"top", "bottom", "upper", "lower", "middle", "underneath", "outside", "inside"})
+Stop = Callable[[int], bool]
+
+
+def place(lattice: Lattice, i: int, stop: Stop, *, after_value: bool) -> tuple[int, str] | None:
+    """The end and the words of a place that begins at piece i. `stop` tells where the note goes over to something else."""
+    k = i
+    lead = ""
+    if text_at(lattice, k) in PREPOSITIONS | {"out", "back"}:
+        lead = text_at(lattice, k)
+        k += 1
+        if lead in {"next", "except", "out", "back", "down", "over"} and text_at(lattice, k) in {"to", "in", "on", "for", "along", "by", "of", "at"}:
+            k += 1
+    while text_at(lattice, k) in _ARTICLES:
+        k += 1
+    whole = longest(lattice, i, "WHEREWORD", sound=False)
+    fixed = longest(lattice, k, "WHEREWORD", sound=False)
+    outer = _outer(lattice, k)
+    if fixed is not None and text_at(lattice, k) == "in" and fixed.end == k + 1:
+        fixed = None
+    ends = [e for e in (whole.end if whole else 0, fixed.end if fixed else 0, outer or 0) if e]
+    if ends:
+        end = max(ends)
+        start = i if (lead and lead not in _PLAIN) or (whole is not None and whole.end == end and text_at(lattice, i) not in _ARTICLES) else k
+        more = _more(lattice, end, stop)
+        return more, _words(lattice, start, more)
+    if lead and k < len(lattice.pieces) and text_at(lattice, k) in _COMPASS and not stop(k):
+        return k + 1, _words(lattice, k if lead in _PLAIN else i, k + 1)
+    if text_at(lattice, k) in _COMPASS and text_at(lattice, k + 1) in {"side", "end", "corner", "half", "border", "edge", "rows", "fence", "part", "borders"}:
+        return k + 2, _words(lattice, k, k + 2)
+    if k > i and text_at(lattice, k) in {"edge", "edges", "outside", "middle", "ends", "borders", "headlands"}:
+        return k + 1, _words(lattice, k, k + 1)
+    edge = longest(lattice, i, *_STEM, sound=False)
+    if edge is not None and (after_value or edge.kind != "TOP") and longest(lattice, edge.end, "NODE", "NODES", sound=False) is None:
+        end = edge.end
+        if text_at(lattice, end) in {"half", "third", "quarter", "canopy", "leaves", "lvs", "nodes", "leaf", "part"}:
+            end += 1
+        return end, _words(lattice, i, end)
+    if lead:
+        return _free(lattice, i, k, lead, stop)
+    return None
+
+
+def _outer(lattice: Lattice, k: int) -> int | None:
+    """`outside 12 rows`, `first four rows`."""
+    if text_at(lattice, k) not in _OUTER:
+        return None
+    many = amount(lattice, k + 1)
+    end = many.end if many is not None else k + 2 if text_at(lattice, k + 1) in {"for", "fore", "to", "too", "couple"} else None
+    if end is not None and text_at(lattice, end) in {"rows", "row", "rounds", "feet", "passes", "ft"}:
+        return end + 1
+    return None
+
+
+def _more(lattice: Lattice, end: int, stop: Stop) -> int:
+    """`in the skip by the fence`: a second place that follows at once."""
+    if text_at(lattice, end) in PREPOSITIONS and not stop(end) and text_at(lattice, end + 1) in _ARTICLES:
+        again = place(lattice, end, stop, after_value=False)
+        if again is not None:
+            return again[0]
+    return end
+
+
+def _free(lattice: Lattice, i: int, k: int, lead: str, stop: Stop) -> tuple[int, str] | None:
+    pieces = lattice.pieces
+    if text_at(lattice, k) in _OBJECTS or k >= len(pieces):
+        return None
+    if lead in {"over", "on", "across"}:
+        part = share(lattice, k + 1 if text_at(lattice, k) in {"about", "maybe", "most", "roughly"} else k)
+        if part is not None:
+            end = part.end
+            while text_at(lattice, end) in {"of", "the"} | {"field", "leaves", "plants", "plant", "stand", "rows"} and not stop(end):
+                end += 1
+            return end, _words(lattice, i, end)
+        few = number(lattice, k)
+        if few is not None and text_at(lattice, few.end) in {"of", "/"}:
+            of = number(lattice, few.end + 1)
+            if of is not None:
+                end = of.end + (text_at(lattice, of.end) in {"plants", "plant", "plts", "rows", "stops"})
+                return end, _words(lattice, i, end)
+    words = 0
+    j = k
+    while j < len(pieces) and words < 4:
+        p = pieces[j]
+        if p.form != "word" and not (p.form == "mark" and p.text == "-" and p.glued):
+            break
+        if stop(j) or p.text in _ENDS or p.text in PREPOSITIONS or p.text in _ARTICLES and words or longest(lattice, j, "INSECT", "DISEASE", "WEED", "DEFOL",
+                                                                                                      sound=False) is not None:
+            break
+        if number(lattice, j) is not None:
+            break
+        j += 1
+        words += p.form == "word"
+        if p.text in _NUMBERED and number(lattice, j) is not None and not stop(j):
+            j = number(lattice, j).end  # type: ignore[union-attr]
+            break
+    if not words:
+        return None
+    end = _more(lattice, j, stop)
+    return end, _words(lattice, i, end)
+
+
+def _words(lattice: Lattice, start: int, end: int) -> str:
+    return " ".join(lattice.original(start, end).split())
