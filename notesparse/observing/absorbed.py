@@ -1,71 +1,151 @@
-"""Words of a finding that carry no value: `not bad`, `here and there`, `that I noticed`. They belong to it, and to no remark."""
+"""Words that carry no value (`not bad`, `here and there`, `that I noticed`) belong to the finding beside them."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 
-from notesparse.observing.units import longest, number, text_at
+from notesparse.observing.units import LOOSE, longest, number, text_at
 from notesparse.observing.whereabouts import PREPOSITIONS
 from notesparse.text.lattice import Edge, Lattice
 
-DEGREE = frozenset("""
-bad thick heavy light few some plenty lots scattered scatter bit little mostly not worse better fresh active minor severe slight rough ugly pretty
-nothing none much many here everywhere spotty worth mentioning mention speak terrible awful solid moderate trace isolated occasional spots spot flecks fleck
-specks present visible starting getting again still yet too just showing light mild early late widespread heavier thicker thin patches patchy poking
-thru through coming common all over creeping moving spreading building up crawling feeding chewing eating hitting working sitting and there noticed noticeable real
-mainly ones greens browns adults nymphs small big tiny large fair good okay ok fine normal high low
-""".split())
-_BREAK = frozenset({"i", "we", "he", "she", "they", "you", "me", "my", "somebody", "someone", "boss", "so", "because", "then", "his", "our", "your", "their", "gonna",
-                    "truck", "and", "but", "the", "a"})
+DEGREE = frozenset(
+    """
+active adults again all and awful bad better big bit browns building chewing coming common crawling creeping
+early eating everywhere fair feeding few fine fleck flecks fresh getting good greens heavier heavy here high
+hitting isolated just large late light little lots low mainly many mention mentioning mild minor moderate mostly
+moving much none normal not nothing noticeable noticed nymphs occasional ok okay ones over patches patchy plenty
+poking present pretty real rough scatter scattered severe showing sitting slight small solid some speak specks
+spot spots spotty spreading starting still terrible there thick thicker thin through thru tiny too trace ugly up
+visible widespread working worse worth yet
+""".split()
+)
+_BREAK = frozenset(
+    {
+        "i",
+        "we",
+        "he",
+        "she",
+        "they",
+        "you",
+        "me",
+        "my",
+        "somebody",
+        "someone",
+        "boss",
+        "so",
+        "because",
+        "then",
+        "his",
+        "our",
+        "your",
+        "their",
+        "gonna",
+        "truck",
+        "and",
+        "but",
+        "the",
+        "a",
+    }
+)
+_PRONOUNS = frozenset({"i", "we", "he", "she", "they", "you", "my", "his", "our"})
 _OPENS_ASIDE = frozenset({"that", "which", "to", "as", "where", "when", "on", "if"})
-_OPENS_AFTER_COMMA = frozenset("few some none mostly light not nothing winged heavy bad plenty worse mainly scattered just only looks looking little lots pretty all minor "
-                               "no real here still maybe even mild slight spotty the".split())
+_OPENS_AFTER_COMMA = frozenset(
+    """
+all bad cut even few heavy here just light little looking looks lots mainly maybe mild minor mostly no none not
+nothing only plenty pretty real scattered slight some spotty still the winged worse
+""".split()
+)
 
 Stop = Callable[[int], bool]
 Head = Callable[[int], Edge | None]
 
 
-def run(lattice: Lattice, j: int, stop: Stop, head: Head, *, comma: bool, kind: str, clause_from: int) -> tuple[int, bool] | None:
+def run(
+    lattice: Lattice, j: int, stop: Stop, head: Head, *, comma: bool, kind: str, clause_from: int
+) -> tuple[int, bool] | None:
     """The end of the words from piece j that may be passed, and whether they tell something of the finding.
 
     None: the words belong to something else, and the finding ends before them."""
     pieces = lattice.pieces
     k = j
-    while k < len(pieces) and not stop(k) and not (pieces[k].form == "mark" and pieces[k].text in ",():-") and head(k) is None and number(lattice, k) is None:
+    while (
+        k < len(pieces)
+        and not stop(k)
+        and not (pieces[k].form == "mark" and pieces[k].text in ",():-")
+        and head(k) is None
+        and number(lattice, k) is None
+    ):
         if k > j and _place_begins(lattice, k):
             break
         k += 1
     text = text_at(lattice, j)
     at_end = k >= len(pieces) or pieces[k].form in {"nl", "mark"} or _place_begins(lattice, k)
     words = [pieces[x].text for x in range(j, k) if pieces[x].form == "word"]
-    fillers = [lattice.filler[x] or bool(longest(lattice, x, "HEDGE", "ONLY", "YET", "STILL", "HAS", "AND", "BUT", sound=False)) for x in range(j, k)]
+    fillers = [
+        lattice.filler[x]
+        or text_at(lattice, x) in LOOSE
+        or bool(longest(lattice, x, "HEDGE", "ONLY", "YET", "STILL", "HAS", "AND", "BUT", sound=False))
+        for x in range(j, k)
+    ]
     short = _clause_length(lattice, clause_from) <= 40
     if comma and text not in _OPENS_AFTER_COMMA and not (k < len(pieces) and not at_end and all(fillers)):
         return None
     if text in {"and", "but", "so", "then", "because"}:
         after = j + 1
         ahead = _finding_ahead(lattice, after, stop, head)
-        return (after, False) if ahead else (k, True) if len(words) <= 3 and at_end and set(words[1:]) <= DEGREE and len(words) > 1 else None
-    if kind == "other" and k < len(pieces) and number(lattice, k) is not None and len(words) <= 4 and not set(words) & {"i", "we", "he", "my"}:
+        return (
+            (after, False)
+            if ahead
+            else (k, True)
+            if len(words) <= 3 and at_end and set(words[1:]) <= DEGREE and len(words) > 1
+            else None
+        )
+    if (
+        kind == "other"
+        and k < len(pieces)
+        and number(lattice, k) is not None
+        and len(words) <= 4
+        and not set(words) & {"i", "we", "he", "my"}
+    ):
         return k, True  # tested a few at 19
     if at_end and all(w in DEGREE or f for w, f in zip(words, fillers, strict=False)) and len(words) <= 7:
         return k, any(w in DEGREE for w in words)
-    if lattice.filler[j] or text in DEGREE or longest(lattice, j, "HEDGE", "STILL", "HAS", "YET", "ONLY", "SOMEW", "LOTS", sound=False):
+    if (
+        lattice.filler[j]
+        or text in DEGREE
+        or longest(lattice, j, "HEDGE", "STILL", "HAS", "YET", "ONLY", "SOMEW", "LOTS", sound=False)
+    ):
         if not at_end or not short or len(words) <= 1:
-            if text not in {"the", "a", "an", "i", "we", "he", "my", "his"} or _finding_ahead(lattice, j + 1, stop, head, reach=3):
+            if text not in {"the", "a", "an", "i", "we", "he", "my", "his"} or _finding_ahead(
+                lattice, j + 1, stop, head, reach=3
+            ):
                 return j + 1, text in DEGREE
             return None
+        if text in {"nothing", "none", "not"} and len(words) <= 6 and not set(words) & _PRONOUNS:
+            return k, True  # nothing to get excited about
         if text not in _OPENS_ASIDE | _BREAK:
             return j + 1, text in DEGREE
     limit = 8 if kind == "other" else 7 if text in _OPENS_ASIDE else 5
-    if at_end and short and len(words) <= limit and (text in _OPENS_ASIDE or not set(words) & (_BREAK - {"the", "a", "and"}) and text not in _BREAK):
+    if (
+        at_end
+        and short
+        and len(words) <= limit
+        and (text in _OPENS_ASIDE or (not set(words) & (_BREAK - {"the", "a", "and"}) and text not in _BREAK))
+    ):
         return k, True
     near = 0
     for x in range(j, min(k, j + 3)):
         if text_at(lattice, x) in _BREAK or stop(x):
             break
         near += 1
-    if not at_end and near and (k - j) <= 3 and k < len(pieces) and (head(k) is not None or number(lattice, k) is not None) and not set(words) & _BREAK:
+    if (
+        not at_end
+        and near
+        and (k - j) <= 3
+        and k < len(pieces)
+        and (head(k) is not None or number(lattice, k) is not None)
+        and not set(words) & _BREAK
+    ):
         return k, True
     if not short and near == 1 and _finding_ahead(lattice, j + 1, stop, head, reach=4):
         return j + 1, True
@@ -75,13 +155,16 @@ def run(lattice: Lattice, j: int, stop: Stop, head: Head, *, comma: bool, kind: 
 def _place_begins(lattice: Lattice, k: int) -> bool:
     if longest(lattice, k, "WHEREWORD", sound=False) is not None:
         return True
-    return text_at(lattice, k) in PREPOSITIONS and text_at(lattice, k + 1) in {"the", "a", "an", "one", "our"} or text_at(
-        lattice, k) in {"the", "a"} and longest(lattice, k + 1, "WHEREWORD", sound=False) is not None
+    return (text_at(lattice, k) in PREPOSITIONS and text_at(lattice, k + 1) in {"the", "a", "an", "one", "our"}) or (
+        text_at(lattice, k) in {"the", "a"} and longest(lattice, k + 1, "WHEREWORD", sound=False) is not None
+    )
 
 
 def _clause_length(lattice: Lattice, start: int) -> int:
     k = start
-    while k < len(lattice.pieces) and not (lattice.pieces[k].form == "nl" or lattice.pieces[k].text in ".;!" and lattice.soft[k] is None):
+    while k < len(lattice.pieces) and not (
+        lattice.pieces[k].form == "nl" or (lattice.pieces[k].text in ".;!" and lattice.soft[k] is None)
+    ):
         k += 1
     return k - start
 
@@ -89,7 +172,10 @@ def _clause_length(lattice: Lattice, start: int) -> int:
 def _finding_ahead(lattice: Lattice, j: int, stop: Stop, head: Head, reach: int = 5) -> bool:
     """A word or number of a finding within a few pieces."""
     for k in range(j, min(j + reach, len(lattice.pieces))):
-        if head(k) is not None or longest(lattice, k, "SOILWORD", "SOILSTATE", "BODYHIGH", "WHEREWORD", sound=False) is not None:
+        if (
+            head(k) is not None
+            or longest(lattice, k, "SOILWORD", "SOILSTATE", "BODYHIGH", "WHEREWORD", sound=False) is not None
+        ):
             return True
         if stop(k):
             return False

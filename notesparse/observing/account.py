@@ -45,6 +45,15 @@ def settle_uses(ctx: Context) -> None:
             use[b] = UNREAD
             ctx.why.setdefault(b, ctx.why.get(i, "no known word"))
             b -= 1
+        # and so do the fillers after it, where nothing else follows in the clause (the tire is going flat again)
+        k = j + 1
+        while k < n and use[k] == FILLER and pieces[k].form == "word":
+            k += 1
+        if k >= n or pieces[k].form == "nl" or pieces[k].form == "mark" and pieces[k].text in ".;,!)" and use[k] != EVIDENCE:
+            for m in range(j + 1, k):
+                use[m] = UNREAD
+                ctx.why.setdefault(m, ctx.why.get(i, "no known word"))
+            j = max(j, k - 1)
         i = j + 1
 
 

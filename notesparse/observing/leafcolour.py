@@ -1,16 +1,53 @@
-"""Leaves that turn or fall, with how many: `leaves 80% yellow`, `lvs half off`, `leaves? about half down` (guide 4.14, 4.20)."""
+"""Leaves that turn or fall, with how many: `leaves 80% yellow`, `lvs half off` (guide 4.14, 4.20)."""
 
 from __future__ import annotations
 
 from notesparse.observing import units
-from notesparse.observing.stretch import Item
+from notesparse.observing.findwords import Item
 from notesparse.observing.units import Amount, longest, text_at
 from notesparse.text.lattice import Lattice
 
 _DROP = frozenset({"down", "off", "dropped", "dropping", "gone", "fallen", "fell", "falling", "shed", "shedding"})
 _TURN = frozenset({"yellow", "yellowing", "yellowed", "turning", "turned", "gold", "golden"})
-_BETWEEN = frozenset({"is", "are", "about", "maybe", "already", "all", "mostly", "?", ":", "-", "have", "has", "just", "starting", "beginning", "to", "the", "around",
-                      "roughly", "of", "them", "now", "some", "been", "nearly", "almost", "probably", "only", "yet", "still", "pretty", "much", "most", "gone", "'ve"})
+_BETWEEN = frozenset(
+    {
+        "is",
+        "are",
+        "about",
+        "maybe",
+        "already",
+        "all",
+        "mostly",
+        "?",
+        ":",
+        "-",
+        "have",
+        "has",
+        "just",
+        "starting",
+        "beginning",
+        "to",
+        "the",
+        "around",
+        "roughly",
+        "of",
+        "them",
+        "now",
+        "some",
+        "been",
+        "nearly",
+        "almost",
+        "probably",
+        "only",
+        "yet",
+        "still",
+        "pretty",
+        "much",
+        "most",
+        "gone",
+        "'ve",
+    }
+)
 _LEAVES = frozenset({"leaves", "lvs", "lfs", "leafs", "foliage", "lf"})
 _WHICH = frozenset({"lower", "bottom", "upper", "top", "middle"})
 
@@ -43,7 +80,7 @@ def read(lattice: Lattice, i: int) -> tuple[Item, int] | None:
         if k >= len(lattice.pieces) or lattice.pieces[k].form == "nl":
             return None
         text = text_at(lattice, k)
-        if text in _TURN or text in _DROP and not (text == "gone" and text_at(lattice, k + 1) in _TURN):
+        if text in _TURN or (text in _DROP and not (text == "gone" and text_at(lattice, k + 1) in _TURN)):
             name = "leaf yellowing" if text in _TURN else "leaf drop"
             if part is None and which is None and not _said(lattice, i, k):
                 return None
@@ -59,8 +96,11 @@ def read(lattice: Lattice, i: int) -> tuple[Item, int] | None:
 
 
 def _said(lattice: Lattice, i: int, k: int) -> bool:
-    """`leaves up and gone` of a plant's lower leaves is not meant: the word for all of them, or a question, stands between."""
-    return any(text_at(lattice, j) in {"all", "mostly", "?", ":", "most", "are", "have", "starting", "about"} for j in range(i + 1, k))
+    """Whether a word for all of them, or a question mark, stands between: a plant's own lower leaves are not meant."""
+    return any(
+        text_at(lattice, j) in {"all", "mostly", "?", ":", "most", "are", "have", "starting", "about"}
+        for j in range(i + 1, k)
+    )
 
 
 def _item(lattice: Lattice, i: int, name: str, end: int, part: Amount | None, which: int | None) -> Item:

@@ -8,10 +8,69 @@ from notesparse.text.lattice import Lattice
 
 _DEPTH_LEAD = frozenset({"to", "at", "down", "until", "til", "till", "in", "below", "about", "for", "a", "the"})
 _DEPTH_TAIL = frozenset({"down", "deep", "under", "underneath", "below", "inches"})
-_BETWEEN = frozenset({"is", "'s", "are", "was", "=", ":", "-", "still", "pretty", "real", "really", "very", "getting", "got", "looks", "it", "?", "says", "said", "a", "little",
-                      "bit", "quite", "awful", "kinda", "about", "and", "not", "starting", "to", "some", "hits", "hit", "shows", "showed"})
+_BETWEEN = frozenset(
+    {
+        "is",
+        "'s",
+        "are",
+        "was",
+        "=",
+        ":",
+        "-",
+        "still",
+        "pretty",
+        "real",
+        "really",
+        "very",
+        "getting",
+        "got",
+        "looks",
+        "it",
+        "?",
+        "says",
+        "said",
+        "a",
+        "little",
+        "bit",
+        "quite",
+        "awful",
+        "kinda",
+        "about",
+        "and",
+        "not",
+        "starting",
+        "to",
+        "some",
+        "hits",
+        "hit",
+        "shows",
+        "showed",
+    }
+)
 
-_BEFORE = frozenset({"it", "is", "'s", "its", "was", "still", "pretty", "real", "really", "very", "and", "but", "down", "here", "awful", "getting", "quite", "kinda", "too"})
+_BEFORE = frozenset(
+    {
+        "it",
+        "is",
+        "'s",
+        "its",
+        "was",
+        "still",
+        "pretty",
+        "real",
+        "really",
+        "very",
+        "and",
+        "but",
+        "down",
+        "here",
+        "awful",
+        "getting",
+        "quite",
+        "kinda",
+        "too",
+    }
+)
 
 
 def ground(lattice: Lattice, i: int, stop: Stop, *, fresh: bool) -> tuple[int, str | None] | None:
@@ -47,7 +106,11 @@ def _opens(lattice: Lattice, k: int) -> bool:
     j = k - 1
     while j >= 0 and lattice.pieces[j].text in _BEFORE:
         j -= 1
-    return j < 0 or lattice.pieces[j].form == "nl" or lattice.pieces[j].form == "mark" and lattice.pieces[j].text in ".,;:-!("
+    return (
+        j < 0
+        or lattice.pieces[j].form == "nl"
+        or (lattice.pieces[j].form == "mark" and lattice.pieces[j].text in ".,;:-!(")
+    )
 
 
 def _states(lattice: Lattice, k: int, stop: Stop) -> tuple[int, list[tuple[int, int]]]:
@@ -79,11 +142,23 @@ def _depth(lattice: Lattice, k: int, stop: Stop) -> int:
     end = said.end if said is not None else None
     if end is None and j > k:
         bare = number(lattice, j)
-        end = bare.end if bare is not None and (bare.end >= len(lattice.pieces) or lattice.pieces[bare.end].form in {"mark", "nl"} or text_at(
-            lattice, bare.end) in {"and", "but", "down", "dry"}) else None
+        end = (
+            bare.end
+            if bare is not None
+            and (
+                bare.end >= len(lattice.pieces)
+                or lattice.pieces[bare.end].form in {"mark", "nl"}
+                or text_at(lattice, bare.end) in {"and", "but", "down", "dry"}
+            )
+            else None
+        )
     if end is None:
         end = k
-    while text_at(lattice, end) in _DEPTH_TAIL and (end > k or text_at(lattice, end) in {"underneath", "below", "down"}) and not stop(end):
+    while (
+        text_at(lattice, end) in _DEPTH_TAIL
+        and (end > k or text_at(lattice, end) in {"underneath", "below", "down"})
+        and not stop(end)
+    ):
         end += 1
         if text_at(lattice, end) == "there":
             end += 1

@@ -12,13 +12,35 @@ from typing import Any
 from notesparse.text.lattice import Edge, Lattice
 
 NUMBERS = ("INT", "DEC", "FRAC")
-UNITS = ("INCH", "FOOT", "CM", "MM", "MILSOUND")
+UNITS = ("INCH", "FOOT", "CM", "MM")
 _TO = frozenset({"-", "to", "or", "thru", "through"})
 _PER_MARKS = frozenset({"per", "a", "an", "/", "each", "every", "to", "in", "on", "out"})
 _AREA = frozenset({"acre", "acres", "ac"})
 _ARTICLES = frozenset({"the", "a", "an"})
-_LOOSE = frozenset({"about", "around", "roughly", "maybe", "probably", "like", "approximately", "approx", "~", "≈", "almost", "nearly",
-                    "under", "over", "only", "just", "some", "say", "close", "perhaps"})
+LOOSE = frozenset(
+    {
+        "about",
+        "around",
+        "roughly",
+        "maybe",
+        "probably",
+        "like",
+        "approximately",
+        "approx",
+        "~",
+        "≈",
+        "almost",
+        "nearly",
+        "under",
+        "over",
+        "only",
+        "just",
+        "some",
+        "say",
+        "close",
+        "perhaps",
+    }
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +64,11 @@ def longest(lattice: Lattice, i: int, *kinds: str, sound: bool = True) -> Edge |
     """The longest edge of these kinds at piece i, an exact one before a repair."""
     if not 0 <= i < len(lattice.pieces):
         return None
-    found = [e for e in lattice.edges[i] if e.kind in kinds and (sound or e.how not in {"sound", "figure", "split"} and not e.how.startswith("near"))]
+    found = [
+        e
+        for e in lattice.edges[i]
+        if e.kind in kinds and (sound or (e.how not in {"sound", "figure", "split"} and not e.how.startswith("near")))
+    ]
     return max(found, key=lambda e: (e.cost < 0.3, e.end), default=None)
 
 
@@ -52,7 +78,7 @@ def text_at(lattice: Lattice, i: int) -> str:
 
 def over_doubt(lattice: Lattice, i: int) -> int:
     """The piece after words of doubt: `about`, `maybe`, `around`."""
-    while text_at(lattice, i) in _LOOSE or text_at(lattice, i) in {"=", ":", "?"}:
+    while text_at(lattice, i) in LOOSE or text_at(lattice, i) in {"=", ":", "?"}:
         i += 1
     return i
 
@@ -79,8 +105,11 @@ def amount(lattice: Lattice, i: int) -> Amount | None:
         return None
     if text_at(lattice, first.end) in _TO:
         second = number(lattice, first.end + 1)
-        if second is not None and first.value < second.value and not (
-                text_at(lattice, first.end) == "or" and text_at(lattice, first.end + 1) == "so"):
+        if (
+            second is not None
+            and first.value < second.value
+            and not (text_at(lattice, first.end) == "or" and text_at(lattice, first.end + 1) == "so")
+        ):
             return Amount(second.end, [first.value, second.value])
     return first
 
@@ -121,6 +150,8 @@ def percent(lattice: Lattice, i: int) -> Amount | None:
 
 def share(lattice: Lattice, i: int) -> Amount | None:
     """`half the`, `a third of the`, `a quarter of the`, `most of the` (no number), `all the`."""
+    if not 0 <= i < len(lattice.pieces):
+        return None
     half = longest(lattice, i, "HALF", sound=False)
     if half is not None:
         return Amount(half.end, 50, "%", share=True)
@@ -137,8 +168,12 @@ def share(lattice: Lattice, i: int) -> Amount | None:
 def length(lattice: Lattice, i: int) -> Amount | None:
     """A length in the scout's own unit: `4 in`, `2-4 in.`, `six to eight inches tall`, `an inch`, `half an inch`."""
     whole = longest(lattice, i, "ANINCH", sound=False)
+    if whole is None and longest(lattice, i, "INCH", sound=False) is not None and text_at(lattice, i) == "inch":
+        whole = longest(lattice, i, "INCH", sound=False)
     if whole is not None:
-        return Amount(_after_unit(lattice, whole.end), 1, "in", _tall(lattice, whole.end))
+        part = _and_part(lattice, whole.end)
+        end = part.end if part is not None else whole.end
+        return Amount(_after_unit(lattice, end), 1 + part.value if part is not None else 1, "in", _tall(lattice, end))
     one = amount(lattice, i)
     if one is None:
         return None
@@ -154,11 +189,27 @@ def length(lattice: Lattice, i: int) -> Amount | None:
         second = number(lattice, unit.end + 1)
         again = longest(lattice, second.end, *UNITS) if second else None
         if second and again and second.value > one.value:
-            return Amount(_after_unit(lattice, again.end), [one.value, second.value], str(again.means), _tall(lattice, again.end))
+            return Amount(
+                _after_unit(lattice, again.end), [one.value, second.value], str(again.means), _tall(lattice, again.end)
+            )
     end = unit.end
-    if text_at(lattice, end) == "." and lattice.pieces[end].glued and (end + 1 < len(lattice.pieces) and lattice.soft[end] is not None):
+    if (
+        text_at(lattice, end) == "."
+        and lattice.pieces[end].glued
+        and (end + 1 < len(lattice.pieces) and lattice.soft[end] is not None)
+    ):
         end += 1
     return Amount(_after_unit(lattice, end), one.value, str(unit.means), _tall(lattice, end))
+
+
+def _and_part(lattice: Lattice, i: int) -> Amount | None:
+    """`(an inch) and a quarter`."""
+    if text_at(lattice, i) != "and":
+        return None
+    found = (
+        [e for e in lattice.edges[i + 1] if e.kind == "FRAC" and 0 < e.means < 1] if i + 1 < len(lattice.pieces) else []
+    )
+    return Amount(found[0].end, tidy(found[0].means)) if found else None
 
 
 def _tall(lattice: Lattice, i: int) -> bool:

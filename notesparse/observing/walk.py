@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
-from notesparse.observing import findings, headers, leaves, organs, revise, stages, tallies
+from notesparse.observing import findings, findopen, headers, leaves, organs, revise, stages, tallies
 from notesparse.observing.draft import Ask, Entry, Sighting
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context, edges_of, numbers_of
 from notesparse.language.unroll import Step
@@ -111,7 +111,7 @@ class Walk:
                 k += 1
                 continue
             name = self.names.get(s.start)
-            if name is not None and findings.rather(ctx.lattice, s.start):
+            if name is not None and findopen.rather(ctx.lattice, name):
                 name = self.names.pop(s.start) and None
             if name is not None:
                 self._name(name, k)
@@ -262,8 +262,7 @@ class Walk:
         ctx.taking_back = None
         ctx.group = None
         ctx.group_n = None
-        if ctx.tally is not None and ctx.tally.what is None:
-            ctx.tally = None
+        self._close_tally()
         ctx.star = None
         ctx.finding = None
         for s, a, b in ctx.tentative:
@@ -429,7 +428,8 @@ class Walk:
             return bool(tallies.start(ctx, Phrase(ph.start, ph.end, "ratio", "most", ph.path, 0.0), span))
         if rule == "average":
             ctx.field_clause = ctx.clause
-            return True
+            said = {"trif", "nodes", "stage", "length", "height", "bareint", "ratio", "numlist"}
+            return self.in_clause(k, said) is not None or self.in_clause(k, said, -1) is not None
         if rule == "group":
             return self._group(ph, span, k)
         if rule == "stop":
@@ -437,6 +437,7 @@ class Walk:
             ctx.leave_plants()
             ctx.stop = str(ph.path[1][1].means)
             ctx.tally = None
+            self.resume_at = findings.beside_stop(ctx, self.segments, k, self.names)
             return True
         if (rule == "bareint" and ph.path[0][1].kind == "ORD" or f == "ord_day") and self._ordinal_label(ph, span, k):
             return True
@@ -449,7 +450,8 @@ class Walk:
         if rule == "maturity":
             return headers.maturity(ctx, ph, span)
         if rule == "rows":
-            if not self.at_head and ctx.plants and f == "rows" and edges_of(ph, "ROWSUFFIX"):
+            if not self.at_head and ctx.plants and f == "rows" and edges_of(ph, "ROWSUFFIX") or (
+                    ph.end < len(ctx.lattice.pieces) and ctx.lattice.pieces[ph.end].text == "of"):  # 15 rows of waterhemp
                 return False
             return headers.rows(ctx, ph, span)
         if rule == "variety":
@@ -1203,8 +1205,12 @@ class Walk:
         return unknown >= limit
 
     def _close_tally(self) -> None:
-        if self.ctx.tally is not None and self.ctx.tally.what is None:
+        t = self.ctx.tally
+        if t is not None and t.what is None:
             self.ctx.tally = None
+            for i, p in enumerate(self.ctx.lattice.pieces):  # a share of nothing named
+                if t.span.start <= p.span.start < t.span.end and self.ctx.use[i] == EVIDENCE:
+                    self.ctx.mark(i, i + 1, UNREAD, "a share of nothing named")
 
     def _ratio(self, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx = self.ctx
@@ -1359,12 +1365,24 @@ class Walk:
             return True
         return False
 
+    def _bare_place(self, ph: Phrase) -> bool:
+        """A place that nothing else is said of: `N end` in the head of a visit, and no `combination on the gate is`."""
+        pieces = self.ctx.lattice.pieces
+        j = ph.end
+        while j < len(pieces) and pieces[j].form == "mark" and pieces[j].text in ",:-)":
+            j += 1
+        after = j >= len(pieces) or pieces[j].form == "nl" or j > ph.end or self._hard(j) or self.ctx.lattice.known[j] and not self.ctx.lattice.filler[j]
+        i = ph.start - 1
+        while i >= 0 and (self.ctx.lattice.filler[i] or pieces[i].form == "mark"):
+            i -= 1
+        return after and (i < 0 or self.ctx.use[i] != UNREAD or self.ctx.lattice.known[i])
+
     def _where(self, ph: Phrase, span: Span) -> bool | str:
         ctx = self.ctx
         visit = ctx.visit
         pieces = ctx.lattice.pieces
         alone = (ph.start == 0 or pieces[ph.start - 1].form == "nl") and (ph.end >= len(pieces) or pieces[ph.end].form == "nl" or pieces[ph.end].text == ":")
-        if visit is not None and (alone or not visit.plants and not visit.findings and not visit.tallies):
+        if visit is not None and (alone or not visit.plants and not visit.findings and not visit.tallies and self._bare_place(ph)):
             if alone:
                 ctx.leave_plants()
             ctx.stop = findings.words(ctx, ph.start, ph.end)

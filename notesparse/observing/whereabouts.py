@@ -7,20 +7,155 @@ from collections.abc import Callable
 from notesparse.observing.units import amount, longest, number, share, text_at
 from notesparse.text.lattice import Lattice
 
-PREPOSITIONS = frozenset({"in", "on", "by", "along", "near", "at", "under", "behind", "across", "around", "over", "between", "beside",
-                          "above", "below", "past", "inside", "outside", "throughout", "toward", "towards", "except", "next", "down", "beneath",
-                          "among", "through", "thru", "against"})
+PREPOSITIONS = frozenset(
+    {
+        "in",
+        "on",
+        "by",
+        "along",
+        "near",
+        "at",
+        "under",
+        "behind",
+        "across",
+        "around",
+        "over",
+        "between",
+        "beside",
+        "above",
+        "below",
+        "past",
+        "inside",
+        "outside",
+        "throughout",
+        "toward",
+        "towards",
+        "except",
+        "next",
+        "down",
+        "beneath",
+        "among",
+        "through",
+        "thru",
+        "against",
+    }
+)
 _PLAIN = frozenset({"in", "on", "at"})  # left out before a fixed place: on the end rows -> end rows
 _ARTICLES = frozenset({"the", "a", "an", "this", "that", "my", "his", "their", "each", "every", "both", "our"})
-_OBJECTS = frozenset({"it", "them", "me", "us", "here", "there", "him", "her", "which", "you", "time", "all", "this", "that", "these", "those", "first",
-                      "least", "last", "once", "now"})
-_ENDS = frozenset({"is", "are", "was", "were", "has", "have", "had", "looks", "look", "looking", "and", "but", "so", "then", "which", "that", "i", "we", "he",
-                   "she", "they", "you", "it", "with", "w", "showing", "got", "not", "no", "some", "few", "about", "maybe", "mostly", "still", "yet",
-                   "too", "though", "tho", "or", "for", "because", "cause", "when", "where", "if", "from", "to", "of", "there", "just", "only",
-                   "isn't", "aren't", "took", "gonna", "will", "would", "should", "again", "seen", "saw", "found", "none", "nothing", "pretty",
-                   "really", "very", "who", "what", "how", "as", "than", "everything", "everyone", "somebody", "my", "his", "per"})
-_COMPASS = frozenset("north south east west n s e w ne nw se sw northeast northwest southeast southwest center centre middle edge edges outside inside "
-                     "border borders".split())
+_OBJECTS = frozenset(
+    {
+        "it",
+        "them",
+        "me",
+        "us",
+        "here",
+        "there",
+        "him",
+        "her",
+        "which",
+        "you",
+        "time",
+        "all",
+        "this",
+        "that",
+        "these",
+        "those",
+        "first",
+        "least",
+        "last",
+        "once",
+        "now",
+    }
+)
+_ENDS = frozenset(
+    {
+        "is",
+        "are",
+        "was",
+        "were",
+        "has",
+        "have",
+        "had",
+        "looks",
+        "look",
+        "looking",
+        "and",
+        "but",
+        "so",
+        "then",
+        "which",
+        "that",
+        "i",
+        "we",
+        "he",
+        "she",
+        "they",
+        "you",
+        "it",
+        "with",
+        "w",
+        "showing",
+        "got",
+        "not",
+        "no",
+        "some",
+        "few",
+        "about",
+        "maybe",
+        "mostly",
+        "still",
+        "yet",
+        "too",
+        "though",
+        "tho",
+        "or",
+        "for",
+        "because",
+        "cause",
+        "when",
+        "where",
+        "if",
+        "from",
+        "to",
+        "of",
+        "there",
+        "just",
+        "only",
+        "isn't",
+        "aren't",
+        "took",
+        "gonna",
+        "will",
+        "would",
+        "should",
+        "again",
+        "seen",
+        "saw",
+        "found",
+        "none",
+        "nothing",
+        "pretty",
+        "really",
+        "very",
+        "who",
+        "what",
+        "how",
+        "as",
+        "than",
+        "everything",
+        "everyone",
+        "somebody",
+        "my",
+        "his",
+        "per",
+    }
+)
+_COMPASS = frozenset(
+    """
+border borders center centre e east edge edges inside middle n ne north northeast northwest nw outside s se
+south southeast southwest sw w west
+""".split()
+)
 _OUTER = frozenset({"outside", "outer", "first", "last", "end", "border", "edge"})
 _NUMBERED = frozenset({"row", "tower", "pass", "stop", "span", "rows", "terrace", "plot", "strip", "block", "quarter"})
 _STEM = ("TOP", "LOW", "UPTOP", "MIDPLANT", "NEARTOP")
@@ -29,13 +164,22 @@ Stop = Callable[[int], bool]
 
 
 def place(lattice: Lattice, i: int, stop: Stop, *, after_value: bool) -> tuple[int, str] | None:
-    """The end and the words of a place that begins at piece i. `stop` tells where the note goes over to something else."""
+    """The end and the words of a place that begins at piece i; `stop` tells where other things begin."""
     k = i
     lead = ""
     if text_at(lattice, k) in PREPOSITIONS | {"out", "back"}:
         lead = text_at(lattice, k)
         k += 1
-        if lead in {"next", "except", "out", "back", "down", "over"} and text_at(lattice, k) in {"to", "in", "on", "for", "along", "by", "of", "at"}:
+        if lead in {"next", "except", "out", "back", "down", "over"} and text_at(lattice, k) in {
+            "to",
+            "in",
+            "on",
+            "for",
+            "along",
+            "by",
+            "of",
+            "at",
+        }:
             k += 1
     while text_at(lattice, k) in _ARTICLES:
         k += 1
@@ -47,17 +191,37 @@ def place(lattice: Lattice, i: int, stop: Stop, *, after_value: bool) -> tuple[i
     ends = [e for e in (whole.end if whole else 0, fixed.end if fixed else 0, outer or 0) if e]
     if ends:
         end = max(ends)
-        start = i if (lead and lead not in _PLAIN) or (whole is not None and whole.end == end and text_at(lattice, i) not in _ARTICLES) else k
+        start = (
+            i
+            if (lead and lead not in _PLAIN)
+            or (whole is not None and whole.end == end and text_at(lattice, i) not in _ARTICLES)
+            else k
+        )
         more = _more(lattice, end, stop)
         return more, _words(lattice, start, more)
     if lead and k < len(lattice.pieces) and text_at(lattice, k) in _COMPASS and not stop(k):
         return k + 1, _words(lattice, k if lead in _PLAIN else i, k + 1)
-    if text_at(lattice, k) in _COMPASS and text_at(lattice, k + 1) in {"side", "end", "corner", "half", "border", "edge", "rows", "fence", "part", "borders"}:
+    if text_at(lattice, k) in _COMPASS and text_at(lattice, k + 1) in {
+        "side",
+        "end",
+        "corner",
+        "half",
+        "border",
+        "edge",
+        "rows",
+        "fence",
+        "part",
+        "borders",
+    }:
         return k + 2, _words(lattice, k, k + 2)
     if k > i and text_at(lattice, k) in {"edge", "edges", "outside", "middle", "ends", "borders", "headlands"}:
         return k + 1, _words(lattice, k, k + 1)
     edge = longest(lattice, i, *_STEM, sound=False)
-    if edge is not None and (after_value or edge.kind != "TOP") and longest(lattice, edge.end, "NODE", "NODES", sound=False) is None:
+    if (
+        edge is not None
+        and (after_value or edge.kind != "TOP")
+        and longest(lattice, edge.end, "NODE", "NODES", sound=False) is None
+    ):
         end = edge.end
         if text_at(lattice, end) in {"half", "third", "quarter", "canopy", "leaves", "lvs", "nodes", "leaf", "part"}:
             end += 1
@@ -72,7 +236,13 @@ def _outer(lattice: Lattice, k: int) -> int | None:
     if text_at(lattice, k) not in _OUTER:
         return None
     many = amount(lattice, k + 1)
-    end = many.end if many is not None else k + 2 if text_at(lattice, k + 1) in {"for", "fore", "to", "too", "couple"} else None
+    end = (
+        many.end
+        if many is not None
+        else k + 2
+        if text_at(lattice, k + 1) in {"for", "fore", "to", "too", "couple"}
+        else None
+    )
     if end is not None and text_at(lattice, end) in {"rows", "row", "rounds", "feet", "passes", "ft"}:
         return end + 1
     return None
@@ -95,7 +265,14 @@ def _free(lattice: Lattice, i: int, k: int, lead: str, stop: Stop) -> tuple[int,
         part = share(lattice, k + 1 if text_at(lattice, k) in {"about", "maybe", "most", "roughly"} else k)
         if part is not None:
             end = part.end
-            while text_at(lattice, end) in {"of", "the"} | {"field", "leaves", "plants", "plant", "stand", "rows"} and not stop(end):
+            while text_at(lattice, end) in {"of", "the"} | {
+                "field",
+                "leaves",
+                "plants",
+                "plant",
+                "stand",
+                "rows",
+            } and not stop(end):
                 end += 1
             return end, _words(lattice, i, end)
         few = number(lattice, k)
@@ -110,8 +287,13 @@ def _free(lattice: Lattice, i: int, k: int, lead: str, stop: Stop) -> tuple[int,
         p = pieces[j]
         if p.form != "word" and not (p.form == "mark" and p.text == "-" and p.glued):
             break
-        if stop(j) or p.text in _ENDS or p.text in PREPOSITIONS or p.text in _ARTICLES and words or longest(lattice, j, "INSECT", "DISEASE", "WEED", "DEFOL",
-                                                                                                      sound=False) is not None:
+        if (
+            stop(j)
+            or p.text in _ENDS
+            or p.text in PREPOSITIONS
+            or (p.text in _ARTICLES and words)
+            or longest(lattice, j, "INSECT", "DISEASE", "WEED", "DEFOL", sound=False) is not None
+        ):
             break
         if number(lattice, j) is not None:
             break

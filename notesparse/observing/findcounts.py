@@ -1,0 +1,417 @@
+"""Counts, shares, lengths and units of findings: which head they belong to (guide 4.20)."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from notesparse.observing import units
+from notesparse.observing.findwords import COUNTED, HEADS, MEASURES, Item, Words
+from notesparse.observing.units import Amount, longest, text_at
+from notesparse.observing.whereabouts import place
+from notesparse.text.lattice import Lattice
+
+
+def _of_leaves(lattice: Lattice, k: int) -> int | None:
+    """The end of `of the leaves`, `of the leaf area`."""
+    j = k
+    while text_at(lattice, j) in {"of", "the", "its", "their"} and j < k + 3:
+        j += 1
+    if j == k or text_at(lattice, j) not in {"leaf", "leaves", "lvs", "foliage"}:
+        return None
+    j += 1
+    if text_at(lattice, j) in {"area", "surface", "tissue"}:
+        j += 1
+    return j
+
+
+class Counts(Words):
+    """Counts of one stretch. A reader gives the piece to go on at, None for nothing, -1 where the stretch ends."""
+
+    def _plant_by_plant(self, j: int) -> int | None:
+        """`aphids: p1 20, p2 35, p3 10`: a count for each plant."""
+        lat, cur = self.lattice, self.cur
+        assert cur is not None
+        found: list[tuple[str, Any, int, int]] = []
+        k = j
+        while self.phrase(k) == "label":
+            label = self.at[k].phrase
+            assert label is not None
+            numbers = [e.means for _, e in label.path if e.kind in {"INT", "ORD"}]
+            many = units.number(lat, units.over_doubt(lat, label.end))
+            if len(numbers) != 1 or many is None or self.phrase(many.end) in {"trif", "nodes", "pods"}:
+                break
+            found.append((str(numbers[0]), many.value, k, many.end))
+            k = many.end
+            while text_at(lat, k) in {",", ";", "and"} and not self.hard(k):
+                k += 1
+        if len(found) < 2:
+            return None
+        self.items.remove(cur)
+        for n, (label_, value, a, b) in enumerate(found):
+            item = Item(
+                cur.kind,
+                cur.name,
+                cur.start if n == 0 else a,
+                b,
+                value,
+                wheres=[f"plant {label_}"],
+                head_end=cur.head_end,
+            )
+            self.items.append(item)
+            self.used.append((a, b))
+        self.cur = self.items[-1]
+        self.end = found[-1][3]
+        return self.end
+
+    def _share_of(self, j: int) -> int | None:
+        """`half the leaves yellow`, `topped a third of the outside rows`, `1 in 5`, `1 of 3`."""
+        lat = self.lattice
+        part = units.share(lat, j)
+        if part is None:
+            one = units.number(lat, j)
+            if (
+                one is None
+                or text_at(lat, one.end) not in {"in", "of"}
+                or self.cur is None
+                or self.cur.kind not in {"damage", "disease"}
+            ):
+                return None
+            of = units.number(lat, one.end + 1)
+            if (
+                of is None
+                or not 0 < one.value < of.value
+                or units.per(lat, one.end) is not None
+                or longest(lat, of.end, *units.UNITS, "SWEEP", sound=False)
+            ):
+                return None
+            part = Amount(of.end, round(100 * one.value / of.value), "%")
+        elif longest(lat, part.end, *units.UNITS, sound=False) or text_at(lat, part.end) in {"an", "a"}:
+            return None
+        cur = self.cur
+        after = part.end
+        while text_at(lat, after) in {"of", "the"}:
+            after += 1
+        nxt = self.head(after)
+        if nxt is not None and HEADS[nxt.kind] in {"leaf", "defoliation"}:
+            self.pending = (part.value, "%", j, part.end)
+            return after
+        if (
+            cur is not None
+            and cur.value is None
+            and cur.kind in {"leaf", "damage", "disease", "defoliation"}
+            and not cur.closed
+        ):
+            cur.value, cur.unit = part.value, "%"
+            return self._use(j, after)
+        return None
+
+    def some_of(self, j: int) -> int | None:
+        """The end of `2 of 10 plants` before a head: so many of the plants that were looked at."""
+        lat = self.lattice
+        one = units.number(lat, j)
+        of = units.number(lat, one.end + 1) if one is not None and text_at(lat, one.end) in {"of", "/"} else None
+        if one is None or of is None or not one.value < of.value:
+            return None
+        plant = longest(lat, of.end, "PLANT", sound=False)
+        end = plant.end if plant is not None else of.end
+        k = end
+        while text_at(lat, k) in {"are", "is", "have", "had", "were", "with", "has"}:
+            k += 1
+        head = self.next_head(k)
+        return end if head is not None and HEADS[head[1].kind] in {"damage", "disease", "insect", "weed"} else None
+
+    def _stand(self, j: int) -> int | None:
+        said = self._plants_in(j)
+        cur = self.cur
+        if said is None:
+            only = (
+                units.plants_in(self.lattice, j)
+                if cur is not None and cur.kind == "stand" and cur.value is None
+                else None
+            )
+            if only is None or cur is None or longest(self.lattice, j, "PLANT", sound=False) is None:
+                return None
+            cur.unit = only.unit  # stand, plants in 10 ft of row: 38 41 36
+            return self._use(j, only.end)
+        many, unit = said
+        if cur is not None and cur.kind == "stand" and (cur.value is None or self.later):
+            if cur.value is not None:
+                cur.replaced = cur.value
+            cur.value, cur.unit = many.value, unit.unit
+        else:
+            self.cur = Item("stand", None, j, unit.end, many.value, unit.unit)
+            self.items.append(self.cur)
+        self.later = False
+        self.sep = None
+        return self._use(j, unit.end)
+
+    def _measure(self, j: int) -> int | None:
+        """A percentage, an area or a length."""
+        lat, cur = self.lattice, self.cur
+        said = units.percent(lat, j) or (
+            units.share(lat, j) if cur is not None and cur.kind in {"damage", "insect"} else None
+        )
+        if said is not None:
+            leaf = _of_leaves(lat, said.end)
+            if leaf is not None and (
+                cur is None or cur.kind in {"damage", "insect"}
+            ):  # hail took 30 percent of the leaves
+                self.cur = Item("defoliation", None, j, leaf, said.value, "%")
+                self.items.append(self.cur)
+                return self._use(j, leaf)
+            if said.share:
+                said = None
+        if said is not None:
+            head = self.next_head(said.end)
+            if (
+                head is not None
+                and HEADS[head[1].kind] in {"defoliation", "leaf", "damage", "disease", "weed", "other"}
+                and (
+                    cur is None
+                    or cur.value is not None
+                    or self.sep
+                    or cur.kind not in {"defoliation", "disease", "leaf", "damage", "other"}
+                )
+            ):
+                self.pending = (said.value, "%", j, said.end)
+                return said.end
+            if cur is None or cur.kind not in {
+                "defoliation",
+                "disease",
+                "leaf",
+                "damage",
+                "other",
+                "weed",
+                "insect",
+                "weather",
+                "stand",
+            }:
+                return -1
+            return self._put(j, said)
+        said = units.area(lat, j)
+        if said is not None and cur is not None and cur.kind in {"damage", "weed", "disease"}:
+            return self._put(j, said)
+        said = units.length(lat, j)
+        if said is None:
+            return None
+        k = said.end + 1 if text_at(lat, said.end) == "of" else said.end
+        rain = self.head(k)
+        if rain is not None and rain.kind == "WEATHER" and rain.means in MEASURES - {"degrees"}:  # 0.6 inches of rain
+            self.pending = (said.value, said.unit, j, said.end)
+            return k
+        if cur is not None and (
+            (cur.kind in {"weed", "height", "damage", "insect"} and (cur.kind != "insect" or not said.tall))
+            or (cur.kind == "weather" and cur.name in MEASURES)
+        ):
+            if cur.kind == "weed" and cur.value is not None and cur.unit is not None and not cur.unit.startswith("per"):
+                return -1 if not self.correcting else self._put(j, said)
+            return self._put(j, said)
+        if said.tall:
+            self.cur = Item("height", None, j, said.end, said.value, said.unit)
+            self.items.append(self.cur)
+            return self._use(j, said.end)
+        return -1 if cur is not None else None
+
+    def _put(self, j: int, said: Amount) -> int:
+        cur = self.cur
+        assert cur is not None
+        if self.correcting and cur.value is not None:
+            cur.replaced, cur.value, cur.unit = cur.value, said.value, said.unit or cur.unit
+            self.correcting = False
+        elif cur.value is None or self.average:
+            cur.value, cur.unit = said.value, said.unit or cur.unit
+            self.average = False
+        else:
+            self.cur = Item(cur.kind, cur.name, j, said.end, said.value, said.unit)
+            self.items.append(self.cur)
+        self.sep = None
+        return self._use(j, said.end)
+
+    def _per(self, j: int) -> int | None:
+        lat, cur = self.lattice, self.cur
+        said = units.per(lat, j)
+        if said is None or said.unit is None:
+            edge = longest(lat, j, "SWEEP")
+            if edge is not None and (cur is None or cur.kind == "insect"):
+                self.sweeps = True
+                self.used.append((j, edge.end))
+                return self._use(j, edge.end) if cur is not None else edge.end
+            return None
+        unit = said.unit
+        if unit.startswith("per ") and unit[4:].isdigit():
+            if not self.sweeps and text_at(lat, said.end) not in {"", ".", ","} and not self.stops(said.end):
+                return None
+            unit = f"{unit} sweeps" if self.sweeps else unit
+        if cur is None:
+            if "sweep" in unit:
+                self.unit, self.sweeps = unit, True
+                self.used.append((j, said.end))
+                return said.end
+            return None
+        if cur.kind == "stand" and cur.value is not None:
+            cur.unit = cur.unit or units.stand_unit(unit)
+            return self._use(j, said.end)
+        if cur.value is None and "sweep" in unit and cur.kind == "insect":
+            self.unit = unit
+            return self._use(j, said.end)
+        if cur.value is None or cur.kind in {"defoliation", "height", "weather", "leaf"}:
+            return None
+        if cur.unit is None:
+            cur.unit = unit
+            for earlier in reversed(self.items[:-1]):
+                if earlier.kind != cur.kind or earlier.unit is not None or earlier.value is None:
+                    break
+                if earlier.value != 0:
+                    earlier.unit = unit
+        return self._use(j, said.end)
+
+    def _count(self, j: int) -> int | None:
+        """One count or several, of the head before it or the head after it."""
+        lat, cur = self.lattice, self.cur
+        values, end = units.counts(lat, j)
+        if not values:
+            return None
+        if (
+            cur is not None
+            and cur.closed
+            and (end >= len(self.pieces) or self.stops(end) or self.pieces[end].form == "mark")
+        ):
+            return self._use(j, end)  # cutworm clipped a couple
+        wind = cur is not None and cur.kind == "weather" and cur.name not in MEASURES and len(values) == 1
+        if wind and (self._ends(end) or text_at(lat, end) in {"mph", "miles", "out", "at", "and"}):
+            return self._use(j, end)  # wind sw 15: the words are kept as they are
+        head = self.next_head(end)
+        before = cur is not None and self._takes(cur)
+        if (
+            cur is None
+            and head is not None
+            and head[1].kind == "STANDWORD"
+            and len(values) == 1
+            and isinstance(values[0].value, int)
+            and values[0].value >= 1000
+        ):
+            self.pending = (values[0].value, None, j, end)  # 112k stand
+            return end
+        if (
+            head is not None
+            and (HEADS[head[1].kind] in COUNTED | {"weather", "damage"} or head[1].means == "nodules")
+            and (HEADS[head[1].kind] != "weather" or head[1].means == "degrees")
+        ):
+            kind = HEADS[head[1].kind]
+            if kind == "damage" and units.per(lat, head[1].end) is None:
+                return -1
+            apart = self.sep is not None and lat.pieces[values[0].end - 1].span.end <= lat.pieces[head[0]].span.start
+            if before and cur is not None and cur.kind == "weather" and head[1].means == "degrees":
+                before = False
+            if kind == "weather":
+                values, start = values[-1:], self._start_of_last(values, j)
+                self.pending = (values[0].value, "degrees", start, end)
+                return end
+            if not before or apart:
+                if before and len(values) > 1 and cur is not None:
+                    self._give(cur, values[:-1], j, self._start_of_last(values, j))
+                    values, j = values[-1:], self._start_of_last(values, j)
+                value = values[0].value if len(values) == 1 else [v.value for v in values]
+                self.pending = (value, self.unit, j, end)
+                return end
+            if before and cur is not None and len(values) > 1:
+                last = self._start_of_last(values, j)
+                self._give(cur, values[:-1], j, last)
+                self.pending = (values[-1].value, self.unit, last, end)
+                return end
+            return -1
+        if cur is None:
+            return None
+        if self.correcting or self.average or self.later:
+            cur.past = False
+            if self.correcting or self.later:
+                cur.replaced = cur.value
+            cur.value = values[-1].value if len(values) == 1 else [v.value for v in values]
+            self.correcting = self.average = self.later = False
+            return self._use(j, end)
+        if before:
+            k = end
+            while text_at(lat, k) in {
+                "or",
+                "so",
+                "each",
+                "total",
+                "of",
+                "them",
+                "ones",
+                "'em",
+                "ish",
+                "at",
+                "most",
+            } and not self.stops(k):
+                k += 1
+            if not self._closes(k):
+                return -1
+            self._give(cur, values, j, end)
+            return max(k, end) if k == end or text_at(lat, k) not in {"so", "or"} else end
+        if cur.value is not None and cur.kind in COUNTED | {"stand", "defoliation", "disease"}:
+            end = values[0].end
+            unit = units.per(lat, end)
+            where = place(lat, end, self.stops_place, after_value=True)
+            if (unit is not None and (cur.kind != "stand" or "ft" in str(unit.unit) or "foot" in str(unit.unit))) or (
+                where is not None and cur.unit is not None and cur.wheres
+            ):
+                self.cur = Item(cur.kind, cur.name, j, end, values[0].value, None if unit is not None else cur.unit)
+                self.items.append(self.cur)
+                return self._use(j, end)
+        return -1
+
+    def _ends(self, k: int) -> bool:
+        return k >= len(self.pieces) or self.stops(k) or self.pieces[k].form == "mark"
+
+    def _start_of_last(self, values: list[Amount], j: int) -> int:
+        k = values[-2].end if len(values) > 1 else j
+        while text_at(self.lattice, k) in {",", "and", "&", "then"} and len(values) > 1:
+            k += 1
+        return k
+
+    def _takes(self, cur: Item) -> bool:
+        """Whether a bare number can be the count of this finding."""
+        if cur.value is not None or cur.closed:
+            return False
+        return (
+            cur.kind in {"insect", "weed", "stand", "defoliation"}
+            or (
+                cur.kind == "other"
+                and cur.name in {"grain moisture", "nodules", "test weight", "yield", "canopy closure"}
+            )
+            or (cur.kind == "weather" and cur.name in MEASURES)
+        )
+
+    def _closes(self, k: int) -> bool:
+        """Whether a count ends at piece k: a boundary, a unit, a place, or words that carry no number's noun."""
+        lat = self.lattice
+        if k >= len(self.pieces) or self.stops(k) or self.pieces[k].form == "mark":
+            return True
+        if units.per(lat, k) is not None or self.head(k) is not None or self.phrase(k) in {"correct", "average"}:
+            return True
+        if text_at(lat, k) in {"and", "but", "with", "which", "moisture", "percent", "today", "yet", "now", "so"}:
+            return True
+        if self.cur is not None and self.cur.kind == "other":
+            return True
+        return place(lat, k, self.stops_place, after_value=True) is not None
+
+    def _give(self, cur: Item, values: list[Amount], a: int, b: int) -> None:
+        cur.value = values[0].value if len(values) == 1 else [v.value for v in values]
+        if (
+            cur.kind == "stand"
+            and len(values) == 2
+            and values[0].value in {1, 2}
+            and isinstance(values[1].value, int)
+            and 10 <= values[1].value <= 99
+        ):
+            cur.value = 100 * values[0].value + values[1].value  # one twenty eight
+        if cur.kind == "defoliation" and cur.unit is None:
+            cur.unit, cur.assumed = "%", "Leaf area lost with no unit: percent."
+        if cur.kind == "weather" and cur.name == "degrees":
+            cur.unit = "degrees"
+        if cur.kind == "weather" and cur.name in MEASURES - {"degrees", "heat index"} and cur.unit is None:
+            cur.unit, cur.assumed = "in", "Rain with no unit: inches."
+        cur.unit = cur.unit or self.unit
+        self.sep = None
+        self._use(a, b)

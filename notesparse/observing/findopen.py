@@ -1,0 +1,357 @@
+"""Whether a stretch of findings begins at a segment: cheap looks first, then what stands before a head (guide 4.20)."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from notesparse.observing import units
+from notesparse.observing.findwords import CAUSES, HEADS, MEASURES, Item
+from notesparse.observing.fold import UNREAD, Context
+from notesparse.observing.names import Name
+from notesparse.observing.stretch import Stretch, resume
+from notesparse.observing.units import longest, text_at, tidy
+from notesparse.observing.whereabouts import place
+from notesparse.reading.parse import Segment
+from notesparse.text.lattice import Lattice
+
+_OPENERS = {
+    "findhead",
+    "moisture",
+    "height",
+    "bareint",
+    "numlist",
+    "percent",
+    "length",
+    "ratio",
+    "noneword",
+    "per",
+    "where",
+    "date",
+    "place",
+    "filler",
+    "name",
+    "sampled",
+}
+_COUNTED_NOUNS = frozenset(
+    {
+        "row",
+        "rows",
+        "plant",
+        "stop",
+        "tower",
+        "section",
+        "field",
+        "pivot",
+        "lot",
+        "number",
+        "no",
+        "#",
+        "page",
+        "terrace",
+    }
+)
+
+
+def rather(lattice: Lattice, name: Name) -> bool:
+    """`Waterhemp 2-4 in.`, `grain moisture 13%`: a head with its measure is a finding, and no field's name."""
+    i = name.start
+    kinds = ("INSECT", "DISEASE", "WEED", "DEFOL", "OTHERFIND", "LEAFDROP", "LEAFTURN", "DAMAGE")
+    edge = longest(lattice, i, *kinds, sound=False)
+    if edge is None:
+        return False
+    announced = name.cue in {"field", "fieldno"}
+    if edge.kind in {"INSECT", "DISEASE"} and edge.end == name.end and not announced:
+        return True
+    if edge.kind == "DAMAGE" and edge.end < name.end:
+        after = text_at(lattice, name.end)
+        told = edge.means in CAUSES and not announced and after in {"the", "on", "in", "along"}
+        return told or units.percent(lattice, name.end) is not None
+    if (
+        edge.kind == "OTHERFIND"
+        and edge.end == i + 1
+        and edge.means not in {"grain moisture", "nodules", "canopy closure"}
+    ):
+        return False
+    k = units.over_doubt(lattice, edge.end)
+    many = units.amount(lattice, k)
+    counted = many is not None and (units.per(lattice, many.end) is not None or edge.means == "grain moisture")
+    return units.percent(lattice, k) is not None or units.length(lattice, k) is not None or counted
+
+
+def may_open(ctx: Context, s: Segment, rule: str | None) -> bool:
+    """Cheap looks first: most segments begin no finding."""
+    if rule is not None and rule not in _OPENERS:
+        if rule in {"seeds", "pods", "flowers"} and _counted_head(ctx.lattice, s):
+            return True
+        kinds = {e.kind for e in ctx.lattice.edges[s.start]}
+        return (
+            bool(kinds & {"LEAFTURN", "LEAFDROP"})
+            or (rule in {"state", "topleaf", "emergence"} and "LEAF" in kinds)
+            or (rule == "pods" and s.phrase is not None and s.phrase.form == "pod_yes")
+        )
+    return bool(ctx.lattice.edges[s.start])
+
+
+def _counted_head(lattice: Lattice, s: Segment) -> bool:
+    """`14 bean leaf beetles` where the plant's words would have it `14 beans`."""
+    many = units.number(lattice, s.start)
+    edge = longest(lattice, many.end, *HEADS, sound=False) if many is not None else None
+    return edge is not None and edge.end > s.end
+
+
+def strange(ctx: Context, s: Segment) -> bool:
+    """A leaf word that is part of a plant's own statement."""
+    return (
+        s.phrase is not None
+        and s.phrase.rule in {"trif", "topleaf", "scars", "place"}
+        and s.phrase.form not in {"lower"}
+    )
+
+
+def begins(st: Stretch, rule: str | None) -> bool:
+    """Whether a finding can begin here: a head, soil, a height; or a count, a `no` or a place before one."""
+    lat, i = st.lattice, st.end
+    if i in st.cues:
+        return False
+    if rule == "pods" and not st._longer_head(i):
+        return _pods_hurt(st)
+    if st.head(i) is not None:
+        return True
+    if text_at(lat, i) in {"moisture", "moistures", "moist"} and _tester(st):
+        return True
+    if rule in {"moisture", "height"} or longest(lat, i, "SOILWORD", "SOILSTATE", "BODYHIGH", sound=False) is not None:
+        return True
+    if longest(lat, i, "HEIGHTWORD", sound=False) is not None:
+        return True
+    text = text_at(lat, i)
+    edge = longest(lat, i, "NO", "NONE", sound=False)
+    if edge is not None or text in {"know", "knew"}:
+        end = edge.end if edge is not None else i + 1
+        head = st.next_head(end)
+        return head is not None and HEADS[head[1].kind] not in {"stand", "weather"}
+    if longest(lat, i, "SWEEP", sound=False) is not None:
+        return _head_within(st, i + 1, 12)
+    said = units.per(lat, i)
+    if said is not None and "sweep" in str(said.unit) and (rule == "per" or units.number(lat, i) is not None):
+        return _head_within(st, said.end, 4)
+    if st._plants_in(i) is not None:
+        return True
+    part = units.share(lat, i) or units.percent(lat, i)
+    if part is not None:
+        k = part.end
+        while text_at(lat, k) in {"of", "the"}:
+            k += 1
+        head = st.next_head(k)
+        if head is not None and HEADS[head[1].kind] in {"leaf", "defoliation", "damage", "disease", "weed", "other"}:
+            return True
+    length = units.length(lat, units.over_doubt(lat, i + 1) if text == "stand" else i)
+    if length is not None and length.tall:
+        return True
+    if length is not None:
+        rain = st.head(length.end + 1 if text_at(lat, length.end) == "of" else length.end)
+        if rain is not None and rain.kind == "WEATHER" and rain.means in MEASURES - {"degrees"}:
+            return True
+    if st.some_of(i) is not None or _rows_closed(st) or _to_the_foot(st):
+        return True
+    values, end = units.counts(lat, i)
+    if values and text_at(lat, i - 1) not in _COUNTED_NOUNS:
+        head = st.next_head(end)
+        if text_at(lat, end) in {"and", "&", ","} and len(values) == 1 and _hot(st, values[0].value, end + 1):
+            st.cur = Item("weather", "hot" if values[0].value >= 85 else "degrees", i, end, told=True)
+            st.items.append(st.cur)
+            st._use(i, end)
+            return True
+        if head is None:
+            return _moisture_of_grain(st, values, end)
+        kind = HEADS[head[1].kind]
+        if kind == "stand" and len(values) == 1 and isinstance(values[0].value, int) and values[0].value >= 1000:
+            return True
+        return (
+            kind in {"insect", "weed"}
+            or head[1].means == "nodules"
+            or (kind == "weather" and head[1].means == "degrees")
+            or (kind == "stand" and str(head[1].means).startswith("plants per"))
+            or (kind == "damage" and units.per(lat, head[1].end) is not None)
+        )
+    if rule == "where" and st.phrase(i) == "where":
+        assert st.at[i].phrase is not None
+        end = st.at[i].phrase.end  # type: ignore[union-attr]
+        many, after = units.counts(lat, end)
+        return st.next_head(after if many else end) is not None
+    return False
+
+
+def later_number(ctx: Context, segments: list[Segment], k: int, st: Stretch) -> int | None:
+    """`6:45, seventy one degrees`: the last number of a row alone stands before a head."""
+    s = segments[k]
+    for j, e in s.phrase.path[1:] if s.phrase is not None else ():
+        if e.end == s.end and st.next_head(e.end) is not None:
+            ctx.mark(s.start, j, UNREAD, "a number with nothing to count")
+            return resume(segments, k, j)
+    return None
+
+
+def _head_within(st: Stretch, k: int, reach: int) -> bool:
+    for j in range(k, min(k + reach, len(st.pieces))):
+        edge = st.head(j)
+        if edge is not None:
+            return HEADS[edge.kind] == "insect"
+        if st.stops(j):
+            return False
+    return False
+
+
+def _pods_hurt(st: Stretch) -> bool:
+    """`pods on the outside rows have some punctures`: pods that were hurt are a finding, and no pods of a plant."""
+    j = st.at[st.end].end
+    start = st.end
+    where = place(st.lattice, j, st.stops_place, after_value=True)
+    if where is not None:
+        j = where[0]
+    while j < len(st.pieces) and (
+        text_at(st.lattice, j) in {"have", "has", "some", "a", "few", "with", "got", "are", "is", "that"}
+        and not st.hard(j)
+    ):
+        j += 1
+    edge = st.head(j)
+    if (
+        edge is None
+        or edge.kind != "DAMAGE"
+        or edge.means not in {"puncture", "pod feeding", "hail scar", "leaf damage", "damage"}
+    ):
+        return False
+    st.places.append(
+        (" ".join(st.lattice.original(start, where[0]).split()), start, where[0])
+    ) if where is not None else st.used.append((start, start + 1))
+    st.end = j
+    return True
+
+
+def _moisture_of_grain(st: Stretch, values: list[units.Amount], end: int) -> bool:
+    """`12.4 moisture`, and a bare `12.9` beside R8."""
+    lat, value = st.lattice, values[0].value
+    if len(values) != 1 or not isinstance(value, int | float) or not 6 <= value <= 35:
+        return False
+    start = st.end
+    edge = longest(lat, start, "DEC", "INT")
+    decimal = edge is not None and edge.kind == "DEC"
+    said = text_at(lat, end) in {"moisture", "moist"} or (
+        text_at(lat, end) in {"%", "percent"} and text_at(lat, end + 1) in {"moisture", "moist"}
+    )
+    if not said and not (decimal and _is_cut(st, start, end)):
+        return False
+    stop = end + 1 if text_at(lat, end) in {"moisture", "moist"} else end + 2 if said else end
+    before = start - 1
+    while before >= 0 and text_at(lat, before) in {"?", ":", "-", "is", "at"}:
+        before -= 1
+    if text_at(lat, before) == "grain":
+        st.used.append((before, before + 1))
+        start = before
+    item = Item("other", "grain moisture", start, stop, value)
+    if not said:
+        item.assumed = "A bare decimal beside R8: grain moisture."
+    st.cur = item
+    st.items.append(item)
+    st._use(start, stop)
+    return True
+
+
+def _rows_closed(st: Stretch) -> bool:
+    """`rows 70% closed`."""
+    lat, i = st.lattice, st.end
+    if text_at(lat, i) not in {"rows", "row", "middles"}:
+        return False
+    k = units.over_doubt(lat, i + 1)
+    while text_at(lat, k) in {"are", "is"}:
+        k = units.over_doubt(lat, k + 1)
+    part = units.percent(lat, k) or units.share(lat, k)
+    if part is None or text_at(lat, part.end) not in {
+        "closed",
+        "canopied",
+        "lapped",
+        "shaded",
+        "filled",
+        "shut",
+        "closing",
+    }:
+        return False
+    st.cur = Item("other", "canopy closure", i, part.end + 1, part.value, "%")
+    st.items.append(st.cur)
+    st._use(i, part.end + 1)
+    return True
+
+
+def _to_the_foot(st: Stretch) -> bool:
+    """`8 to the foot` with nothing named: plants (assumed), where it is all that is said."""
+    lat, i = st.lattice, st.end
+    many = units.amount(lat, i)
+    if many is None or text_at(lat, many.end) not in {"to", "per", "a", "/"}:
+        return False
+    said = units.per(lat, many.end)
+    if said is None or said.unit not in {"per foot", "per foot of row"} or not _alone(st, i, said.end):
+        return False
+    st.cur = Item(
+        "stand",
+        None,
+        i,
+        said.end,
+        many.value,
+        "plants per foot",
+        assumed="A count to the foot with nothing named: plants.",
+    )
+    st.items.append(st.cur)
+    st._use(i, said.end)
+    return True
+
+
+def _alone(st: Stretch, i: int, end: int) -> bool:
+    before = i - 1
+    while before >= 0 and st.lattice.filler[before]:
+        before -= 1
+    opens = before < 0 or st.pieces[before].form in {"nl", "mark"}
+    return opens and (end >= len(st.pieces) or st.pieces[end].form in {"nl", "mark"})
+
+
+def _hot(st: Stretch, value: Any, k: int) -> bool:
+    """`88 and windy`: degrees beside a word for the weather."""
+    edge = st.head(k) if k < len(st.pieces) else None
+    return (
+        isinstance(value, int)
+        and 30 <= value <= 115
+        and edge is not None
+        and edge.kind == "WEATHER"
+        and edge.means not in MEASURES
+    )
+
+
+def _tester(st: Stretch) -> bool:
+    """`moisture 13.2`: a decimal of that size is the grain's moisture, and no soil's."""
+    lat, i = st.lattice, st.end
+    k = i + 1
+    while text_at(lat, k) in {"is", "was", "at", "of", ":", "?", "=", "running", "about"}:
+        k += 1
+    edge = longest(lat, k, "DEC", sound=False)
+    if edge is None or not 8 <= float(edge.means) <= 35:
+        return False
+    end = edge.end
+    mark = longest(lat, end, "PCT", sound=False)
+    st.cur = Item("other", "grain moisture", i, mark.end if mark else end, tidy(edge.means), "%" if mark else None)
+    st.items.append(st.cur)
+    st._use(i, st.cur.end)
+    return True
+
+
+def _is_cut(st: Stretch, start: int, end: int) -> bool:
+    """Whether the clause says that the beans are ripe or being cut."""
+    lat = st.lattice
+    near = range(max(0, start - 8), min(len(st.pieces), end + 5))
+    for j in near:
+        if st.hard(j) and j < start:
+            continue
+        if j > end and st.hard(j):
+            break
+        if text_at(lat, j) in {"cut", "cutting", "combine", "combining", "harvest", "harvesting", "ripe"}:
+            return True
+        if text_at(lat, j) in {"r", "r8", "r7"} and text_at(lat, j + 1) in {"8", "7", "eight", "seven"} and j < start:
+            return True
+    return False

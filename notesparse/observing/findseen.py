@@ -1,0 +1,101 @@
+"""Whether a finding says something, and whether it was seen: no forecast, wish, limit or other day (guide 4.20)."""
+
+from __future__ import annotations
+
+from notesparse.observing.findwords import GENERIC, Item
+from notesparse.observing.fold import Context
+from notesparse.observing.units import longest, text_at
+
+_TIMES = frozenset({"after", "before", "since", "from"})
+_TREATED = frozenset(
+    {"spray", "sprayed", "spraying", "threshold", "thresholds", "treat", "treated", "treating", "trigger", "economic"}
+)
+_FORECAST = frozenset(
+    {"warning", "forecast", "watch", "advisory", "forecasted", "expected", "tonight", "tomorrow", "coming"}
+)
+_BROAD = {"stand", "population", "plant count", "hoop count", "thousandth of an acre", "uniform stand"}
+
+
+def says_something(ctx: Context, item: Item) -> bool:
+    """A head alone that names no thing (`bugs`, `stand`, `gauge`) and has no value, place or word is no finding."""
+    if item.value is not None or item.wheres:
+        return True
+    if item.kind in GENERIC and item.name is None:
+        return item.told and text_at(ctx.lattice, item.head_end) not in {
+            "check",
+            "count",
+            "day",
+            "net",
+            "report",
+            "counts",
+        }
+    if item.kind == "stand":
+        return item.name is not None and item.name not in _BROAD
+    if item.kind == "weather":
+        return (item.told and item.end > item.head_end) or (
+            item.name not in {"degrees", "rain gauge", "heat index"}
+            and (item.name not in {"hot", "cold", "cool", "warm", "calm"} or not _amid_words(ctx, item))
+        )
+    if item.kind == "other":
+        return item.name not in {"grain moisture", "test weight", "yield"} and (
+            item.told or item.name not in {"color", "condition", "roots", "residue cover", "vigor"}
+        )
+    return item.kind not in {"height", "soil moisture"}
+
+
+def _amid_words(ctx: Context, item: Item) -> bool:
+    """`my coffee went cold`: a word for the weather after a word that is not understood."""
+    j = item.start - 1
+    return j >= 0 and ctx.lattice.pieces[j].form == "word" and not ctx.lattice.known[j]
+
+
+def _words_before(ctx: Context, i: int) -> set[str]:
+    """The words of the clause before piece i, eight at most."""
+    out: set[str] = set()
+    for j in range(i - 1, max(-1, i - 9), -1):
+        p = ctx.lattice.pieces[j]
+        if p.form == "nl" or (p.form == "mark" and p.text in ".;,"):
+            break
+        out.add(p.text)
+    return out
+
+
+def not_seen(ctx: Context, item: Item) -> str | None:
+    """Rain that is hoped for, the frost of the forecast, the time after the storm: no observation of this day."""
+    lat = ctx.lattice
+    if item.past:
+        return "another time"
+    clause = _words_before(ctx, item.start)
+    if clause & _TREATED:
+        return "a treatment or a limit, and nothing seen"
+    soon = [text_at(lat, j) for j in range(max(0, item.start - 3), item.start)]
+    if any(w in {"might", "may", "could"} for w in soon) and soon[-1] in {"get", "see", "hit", "turn"}:
+        return "planned, expected or said by somebody else"
+    if item.kind == "weather" or (item.kind == "damage" and item.name in {"frost", "cold injury"}):
+        before = [text_at(lat, j) for j in range(max(0, item.start - 5), item.start)]
+        cut = max((n + 1 for n, w in enumerate(before) if w in {".", ",", ";", "\n"}), default=0)
+        words = set(before[cut:])
+        if words & {
+            "use",
+            "need",
+            "needs",
+            "want",
+            "wants",
+            "hope",
+            "hoping",
+            "chance",
+            "forecast",
+            "calling",
+            "praying",
+            "radio",
+            "supposed",
+        }:
+            return "planned, expected or said by somebody else"
+        if item.kind == "weather" and item.value is None and words & _TIMES:
+            return "another time"
+        after = {text_at(lat, j) for j in range(item.start, min(item.end + 2, len(lat.pieces)))}
+        if after & _FORECAST and item.value is None:
+            return "planned, expected or said by somebody else"
+    if item.kind in {"damage", "disease"} and longest(lat, item.end, "BROWN", sound=False) is not None:
+        return "not a normal pod: no evidence for a stage"
+    return None
