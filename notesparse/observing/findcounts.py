@@ -201,7 +201,7 @@ class Counts(Words):
             return k
         if cur is not None and (
             (cur.kind in {"weed", "height", "damage", "insect"} and (cur.kind != "insect" or not said.tall))
-            or (cur.kind == "weather" and cur.name in MEASURES)
+            or (cur.kind == "weather" and cur.name in MEASURES - {"degrees", "heat index"})
         ):
             if cur.kind == "weed" and cur.value is not None and cur.unit is not None and not cur.unit.startswith("per"):
                 return -1 if not self.correcting else self._put(j, said)
@@ -281,7 +281,8 @@ class Counts(Words):
         if wind and (self._ends(end) or text_at(lat, end) in {"mph", "miles", "out", "at", "and"}):
             return self._use(j, end)  # wind sw 15: the words are kept as they are
         head = self.next_head(end)
-        before = cur is not None and self._takes(cur)
+        spots = cur is not None and cur.kind == "disease" and cur.value is None and units.per(lat, end) is not None
+        before = cur is not None and (self._takes(cur) or spots)
         if (
             cur is None
             and head is not None

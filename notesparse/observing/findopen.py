@@ -87,7 +87,10 @@ def may_open(ctx: Context, s: Segment, rule: str | None) -> bool:
         return (
             bool(kinds & {"LEAFTURN", "LEAFDROP"})
             or (rule in {"state", "topleaf", "emergence"} and "LEAF" in kinds)
-            or (rule == "pods" and s.phrase is not None and s.phrase.form == "pod_yes")
+            or (
+                (rule == "pods" and s.phrase is not None and s.phrase.form == "pod_yes")
+                or (rule == "seeds" and s.phrase is not None and s.phrase.form == "bean_yes")
+            )
         )
     return bool(ctx.lattice.edges[s.start])
 
@@ -115,6 +118,8 @@ def begins(st: Stretch, rule: str | None) -> bool:
         return False
     if rule == "pods" and not st._longer_head(i):
         return _pods_hurt(st)
+    if rule == "seeds" and not st._longer_head(i):
+        return text_at(lat, i) in {"beans", "bean"} and _bean_height(st)
     if st.head(i) is not None:
         return True
     if text_at(lat, i) in {"moisture", "moistures", "moist"} and _tester(st):
@@ -138,6 +143,8 @@ def begins(st: Stretch, rule: str | None) -> bool:
         return True
     part = units.share(lat, i) or units.percent(lat, i)
     if part is not None:
+        if _share_of_pods(st, part):
+            return True
         k = part.end
         while text_at(lat, k) in {"of", "the"}:
             k += 1
@@ -201,10 +208,38 @@ def _head_within(st: Stretch, k: int, reach: int) -> bool:
     return False
 
 
+def _hurt_head(st: Stretch, k: int) -> bool:
+    """Harm to pods within a word or two."""
+    for j in range(k, min(k + 4, len(st.pieces))):
+        edge = st.head(j)
+        if edge is not None:
+            return edge.kind == "DAMAGE"
+        if text_at(st.lattice, j) not in {"are", "have", "has", "with", "some", "were", "got", "show", "showing", "is"}:
+            return False
+    return False
+
+
+def _share_of_pods(st: Stretch, part: units.Amount) -> bool:
+    """`10% of pods have stink bug damage`."""
+    k = part.end
+    while text_at(st.lattice, k) in {"of", "the"}:
+        k += 1
+    if text_at(st.lattice, k) not in {"pods", "pod", "pds"} or not _hurt_head(st, k + 1):
+        return False
+    st.pending = (part.value, "%", st.end, part.end)
+    st.end = k + 1
+    return True
+
+
 def _pods_hurt(st: Stretch) -> bool:
     """`pods on the outside rows have some punctures`: pods that were hurt are a finding, and no pods of a plant."""
     j = st.at[st.end].end
     start = st.end
+    part = units.percent(st.lattice, j)
+    if part is not None and _hurt_head(st, part.end):  # pods 10% damaged
+        st.pending = (part.value, "%", start, part.end)
+        st.end = part.end
+        return True
     where = place(st.lattice, j, st.stops_place, after_value=True)
     if where is not None:
         j = where[0]
@@ -278,6 +313,28 @@ def _rows_closed(st: Stretch) -> bool:
     st.cur = Item("other", "canopy closure", i, part.end + 1, part.value, "%")
     st.items.append(st.cur)
     st._use(i, part.end + 1)
+    return True
+
+
+def _bean_height(st: Stretch) -> bool:
+    """`beans 24 to 28 inches`: no seed and no pod is as long as that."""
+    lat, i = st.lattice, st.end
+    k = units.over_doubt(lat, i + 1)
+    while text_at(lat, k) in {"are", "is", "at"}:
+        k = units.over_doubt(lat, k + 1)
+    said = units.length(lat, k)
+    if (
+        said is None
+        or said.unit not in {"in", "ft"}
+        or (st.stops(said.end) and said.end in st.at and not st.hard(said.end))
+    ):
+        return False
+    low = said.value[0] if isinstance(said.value, list) else said.value
+    if low < 8 and said.unit == "in":
+        return False
+    st.cur = Item("height", None, i, said.end, said.value, said.unit)
+    st.items.append(st.cur)
+    st._use(i, said.end)
     return True
 
 

@@ -196,9 +196,18 @@ class Words:
         if rule not in STRONG:
             return False
         form = self.form(j)
-        if form in {"up", "the_v", "half", "most", "lots", "weekday", "today", "yesterday", "ord_day"} or (
-            rule == "past" and text_at(self.lattice, j) in {"was", "were", "had"}
-        ):
+        if form in {
+            "up",
+            "the_v",
+            "half",
+            "most",
+            "lots",
+            "weekday",
+            "today",
+            "yesterday",
+            "ord_day",
+            "small_alone",
+        } or (rule == "past" and text_at(self.lattice, j) in {"was", "were", "had"}):
             return False
         if (
             rule == "past"
@@ -206,6 +215,7 @@ class Words:
             and (
                 (self.cur.kind in {"damage", "weather"} and (self.link or text_at(self.lattice, j) == "last"))
                 or (self.cur.value is not None and self.cur.kind in COUNTED | {"disease", "defoliation"})
+                or self.cur.kind == "soil moisture"
             )
         ):
             return False

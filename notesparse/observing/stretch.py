@@ -105,7 +105,7 @@ class Stretch(Counts):
         if cur is None:
             return None
         if rule == "past" and cur.kind not in {"damage", "weather"}:
-            if cur.value is None:
+            if cur.value is None and cur.kind != "soil moisture":
                 return None
             cur.past = True
         return self._use(j, self.at[j].end)
@@ -214,6 +214,7 @@ class Stretch(Counts):
             or self.stops(end)
             or self.pieces[end].form == "mark"
             or text_at(lat, end) in {"and", "but", "yet", "seen", "found", "there"}
+            or (edge is not None and edge.kind == "NONE" and self.head(end) is not None)
         )
         if (
             cur.value is None
@@ -287,10 +288,26 @@ class Stretch(Counts):
             cur.wheres[0] = f"{cur.wheres[0]} {' '.join(self.lattice.original(j, end).split())}"
         elif cur.kind == "height":
             return -1
+        elif cur.value is not None and cur.wheres and self._another(cur, j, end, words):
+            return self.end  # 3 on the north end, south end 7
         else:
             cur.wheres.append(words)
         self.sep = None
         return self._use(j, end)
+
+    def _another(self, cur: Item, j: int, end: int, words: str) -> bool:
+        """Whether a place opens a second count of the same thing."""
+        many = units.amount(self.lattice, units.over_doubt(self.lattice, end))
+        if many is None or self.next_head(many.end) is not None or units.length(self.lattice, end) is not None:
+            return False
+        if self.stops(end) or not self._closes(many.end):
+            return False
+        pct = longest(self.lattice, many.end, "PCT", sound=False)
+        stop = pct.end if pct is not None else many.end
+        self.cur = Item(cur.kind, cur.name, j, stop, many.value, cur.unit, [words], head_end=cur.head_end)
+        self.items.append(self.cur)
+        self._use(j, stop)
+        return True
 
     def _words(self, j: int) -> int | None:
         """Words that carry no value: part of the finding, or the end of the stretch."""

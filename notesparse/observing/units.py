@@ -15,6 +15,7 @@ NUMBERS = ("INT", "DEC", "FRAC")
 UNITS = ("INCH", "FOOT", "CM", "MM")
 _TO = frozenset({"-", "to", "or", "thru", "through"})
 _PER_MARKS = frozenset({"per", "a", "an", "/", "each", "every", "to", "in", "on", "out"})
+_PLACES = frozenset({"at", "on", "by", "along", "in", "near", "across", "behind", "around", "tall", "high"})
 _AREA = frozenset({"acre", "acres", "ac"})
 _ARTICLES = frozenset({"the", "a", "an"})
 LOOSE = frozenset(
@@ -183,6 +184,8 @@ def length(lattice: Lattice, i: int) -> Amount | None:
     unit = longest(lattice, at, *UNITS)
     if unit is None and text_at(lattice, at) in {"of", "an", "a", "1"} | _ARTICLES:
         unit = longest(lattice, at + 1, *UNITS, sound=False)
+    if unit is None and text_at(lattice, at) == "in" and text_at(lattice, at + 1) in _PLACES:
+        unit = Edge(at + 1, "INCH", "in", 0.0, "exact")  # 14 in at the corner
     if unit is None:
         return None
     if text_at(lattice, unit.end) in _TO and not isinstance(one.value, list):

@@ -41,6 +41,14 @@ SAID: list[tuple[str, list[Row]]] = [
     ("slugs a couple per square foot", [("insect", "slug", 2, "per square foot", None)]),
     ("two stink bugs in three foot of row on the drop cloth", [("insect", SB, 2, "per 3 ft of row", None)]),
     ("nine stink bugs in twenty five sweeps", [("insect", SB, 9, "per 25 sweeps", None)]),
+    ("frogeye lesions 2 per leaflet", [("disease", "frogeye leaf spot", 2, "per leaflet", None)]),
+    ("10% of pods have stink bug damage", [("damage", "puncture", 10, "%", None)]),
+    (
+        "north end 3 stink bugs per 25 sweeps south end 7",
+        [("insect", SB, 3, "per 25 sweeps", "north end"), ("insect", SB, 7, "per 25 sweeps", "south end")],
+    ),
+    ("giant ragweed 14 in at the corner", [("weed", "giant ragweed", 14, "in", "at the corner")]),
+    ("beans 24 to 28 inches", [("height", None, [24, 28], "in", None)]),
     # several counts
     ("aphids 20 30 15 a plant", [("insect", APHID, [20, 30, 15], "per plant", None)]),
     ("aphids 20 30 15 a plant, averages 22", [("insect", APHID, 22, "per plant", None)]),
@@ -293,3 +301,9 @@ def test_dead_plants_are_no_stand() -> None:
 
 def test_scratch_that_takes_a_finding_back() -> None:
     assert rows("12 aphids a plant, scratch that") == []
+
+
+def test_what_was_last_week_is_unread_and_what_is_now_is_recorded() -> None:
+    text = "it was dry last week, wet now"
+    assert [r[4] for r in rows(text)] == ["wet"]
+    assert unread(text) == ["it was dry last week"]
