@@ -104,7 +104,7 @@ def _opens(ctx: Context, visits: list[VisitDraft], settled: list[list[Settled]],
     asks = list(ctx.asks)
     asks += nodes_habit(visits, settled)
     asks += counting_habit(visits, settled, stages, options.counting_rule)
-    asks += stated_against_computed(visits, settled, stages, options.counting_rule)
+    asks += stated_against_computed(visits, settled, stages, options.counting_rule, asks)
     asks += statements_differ(visits)
     asks += going_back(visits, stages, ctx.note_date)
     asks += odd_dates(visits, stages, ctx.note_date)

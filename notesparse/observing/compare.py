@@ -66,7 +66,8 @@ def counting_habit(visits: list[VisitDraft], settled: list[list[Settled]], stage
     return []
 
 
-def stated_against_computed(visits: list[VisitDraft], settled: list[list[Settled]], stages: list[list[tuple[Staged, Staged]]], rule: str) -> list[Ask]:
+def stated_against_computed(visits: list[VisitDraft], settled: list[list[Settled]], stages: list[list[tuple[Staged, Staged]]], rule: str,
+                            known: list[Ask]) -> list[Ask]:
     """A plant's stated stage that differs from what its evidence gives (guide 4.15)."""
     out = []
     habit: int | None = None
@@ -75,6 +76,11 @@ def stated_against_computed(visits: list[VisitDraft], settled: list[list[Settled
             for letter, staged, basis in (("v", vs, "counted"), ("r", rs, "seen")):
                 key = f"stated_{letter}"
                 stated = s.values.get(key)
+                if isinstance(stated, str) and staged.stage is None and staged.decided_by and set(staged.decided_by) & set(s.spans) - {key} and letter == "r":
+                    if not any(a.plant is p for a in known):
+                        out.append(Ask("4.15", s.spans[key], f"Plant {p.label} is called {stated}, but {staged.why}. Which is right?",
+                                       [("not known", {}), (f"{stated}, as stated", {key: stated})], p, 0, key, always=True, visit=v))
+                    continue
                 if stated is None or staged.stage is None or staged.basis != basis:
                     continue
                 if agrees(stated, staged.stage):

@@ -238,8 +238,8 @@ def in_order(ctx: Context, key: str, nums: list[int], span: Span) -> bool:
     refuse = TRIFOLIATES_REFUSE if key == "trifoliates" else NODES_REFUSE
     if any(n > refuse for n in nums):
         return False
-    plants = ctx.plants if len(ctx.plants) == len(nums) else [p for p in ctx.here().plants if not p.dropped]
-    if not plants:
+    plants = ctx.plants if len(ctx.plants) == len(nums) else [p for p in ctx.here().plants if not p.dropped and p.stop == ctx.stop]
+    if not plants or len(plants) != len(nums) and not ctx.explicit and all(key in p.facts for p in plants):
         plants = ctx.begin([str(i + 1) for i in range(len(nums))], span, named=False)
     if len(plants) != len(nums):
         return False

@@ -302,6 +302,10 @@ def podshare(ctx: Context, ph: Phrase, span: Span) -> bool:
         percent = round(100.0 * a / b, 1)
     elif f == "share_brown":
         percent = float(next(e.means for _, e in ph.path if e.kind in {"INT", "DEC"}))
+    elif f == "most_brown":
+        put(ctx, "mature_pods", "one", span)
+        ctx.last_what = "mature"
+        return True
     elif f == "half_brown":
         percent = 50.0
     else:

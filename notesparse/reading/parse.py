@@ -16,6 +16,10 @@ REACH = 22
 FRONTIER = 48
 
 
+_TOGETHER = frozenset({"INT", "FRAC", "DEC", "PLANT", "PLETTER", "SAMPLED", "TRIF", "TRIPS", "NODE", "NODES", "POD", "STOP", "DATE"})
+_COPULA = frozenset({"is", "'s", "are", "was", "about"})
+
+
 class Phrase(NamedTuple):
     """A possible phrase: pieces [start, end), its rule, the form of the rule, the edges it took, and its cost."""
 
@@ -135,7 +139,7 @@ def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
                     frontier.append((edge.end, nxt, new_cost, new_path))
             if path and path[-1][1].kind not in {"INTSOUND", "ORDSOUND"}:
                 soft = lattice.soft[at]
-                if soft is not None and path[-1][1].kind in {"INT", "FRAC", "DEC"} and pieces[at].form == "word" and pieces[at].text not in {"is", "'s", "are", "was"}:
+                if soft is not None and path[-1][1].kind in _TOGETHER and pieces[at].form == "word" and pieces[at].text not in _COPULA:
                     soft = None  # a number and its noun stand together
                 if path[-1][1].kind == "PLANTSND":
                     soft = None
