@@ -1,0 +1,112 @@
+"""Prints the table of speed for DEVELOPERS.md: `python -m tests.bench.report`. CPU time of one process."""
+
+from __future__ import annotations
+
+import gc
+import os
+import subprocess
+import sys
+import time
+import tracemalloc
+from collections.abc import Callable
+from pathlib import Path
+
+from tests.bench.made import GROWING, bare_parser, notes, pages, record
+
+ROOT = Path(__file__).resolve().parents[2]
+LEAST = 1.0  # seconds of CPU that a figure rests on
+
+
+def seconds(job: Callable[[], object]) -> float:
+    """CPU seconds of one run, the best of three loops of `LEAST` in all."""
+    job()
+    start, runs = time.process_time(), 0
+    while time.process_time() - start < LEAST / 3:
+        job()
+        runs += 1
+    best = (time.process_time() - start) / runs
+    for _ in range(2):
+        start = time.process_time()
+        for _ in range(runs):
+            job()
+        best = min(best, (time.process_time() - start) / runs)
+    return best
+
+
+def speed(words: int) -> dict[str, float]:
+    """Notes and characters a second, and how many bare parses one reading costs."""
+    texts = notes(words)
+    whole = seconds(lambda: [record(t) for t in texts])
+    parser, tokens = bare_parser(texts)
+    bare = seconds(lambda: [parser.parse(iter(t)) for t in tokens])
+    return {"notes": len(texts) / whole, "characters": sum(map(len, texts)) / whole, "ratio": whole / bare}
+
+
+def growth(name: str, sizes: tuple[int, ...]) -> list[float]:
+    """Microseconds a character at each size; stops where a note takes more than twenty seconds."""
+    out = []
+    for size in sizes:
+        text = GROWING[name](size)
+        record(text[:200])
+        best, runs = 1e9, 0
+        while runs < max(1, 20_000 // size) and runs < 50:
+            gc.collect()
+            start = time.process_time()
+            record(text)
+            best = min(best, time.process_time() - start)
+            runs += 1
+        out.append(best / size * 1e6)
+        if best > 20:
+            break
+    return out
+
+
+def peak(size: int) -> tuple[float, float]:
+    """Megabytes at the peak of reading a page of so many characters, over those before it; and of the language itself."""
+    tracemalloc.start()
+    record("plant 1 R3")
+    base = tracemalloc.get_traced_memory()[0]
+    text = pages(size)
+    tracemalloc.reset_peak()
+    record(text)
+    top = tracemalloc.get_traced_memory()[1]
+    tracemalloc.stop()
+    return (top - base) / 1e6, base / 1e6
+
+
+def cold_start(runs: int = 12) -> tuple[float, float]:
+    """Seconds of wall time: `python -m notesparse read` of one note, and the bare import of its two libraries (the best of each)."""
+    note = min((ROOT / "demo_notes").iterdir(), key=lambda f: f.stat().st_size)
+    env = {**os.environ, "PYTHONPATH": str(ROOT)}
+
+    def best(*command: str) -> float:
+        times = []
+        for _ in range(runs):
+            start = time.perf_counter()
+            subprocess.run([sys.executable, *command], capture_output=True, cwd=ROOT, env=env, check=True)
+            times.append(time.perf_counter() - start)
+        return min(times)
+
+    return best("-m", "notesparse", "read", str(note)), best("-c", "import lark, rapidfuzz")
+
+
+def main() -> None:
+    print("| words in a note | notes a second | characters a second | times a bare Lark parse of its phrases |")
+    print("| --- | --- | --- | --- |")
+    for words in (15, 60, 400):
+        s = speed(words)
+        print(f"| {words} | {s['notes']:,.0f} | {s['characters']:,.0f} | {s['ratio']:.1f} |", flush=True)
+    sizes = (100, 1_000, 10_000, 100_000)
+    print(f"\n| µs a character of | {' | '.join(f'{n:,}' for n in sizes)} |")
+    print(f"| --- |{' --- |' * len(sizes)}")
+    for name in GROWING:
+        row = growth(name, sizes)
+        print(f"| {name} | {' | '.join([f'{x:.1f}' for x in row] + ['-'] * (len(sizes) - len(row)))} |", flush=True)
+    top, base = peak(20_000)
+    print(f"\nMemory: the language {base:.1f} MB; {top:.1f} MB more at the peak of a page of 20,000 characters.")
+    read, libraries = cold_start()
+    print(f"Cold start: {read * 1000:.0f} ms for one note, {libraries * 1000:.0f} ms for `import lark, rapidfuzz`: ratio {read / libraries:.2f}.")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,45 @@
+"""Time and memory, with generous limits: run by name, `pytest tests/bench`."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from tests.bench.made import notes, record
+from tests.bench.report import cold_start, growth, peak, speed
+
+pytestmark = pytest.mark.bench
+
+
+@pytest.mark.parametrize("words", [15, 60, 400])
+def test_notes(benchmark: Any, words: int) -> None:
+    texts = notes(words)
+    benchmark.extra_info["notes"] = len(texts)
+    benchmark.extra_info["characters"] = sum(map(len, texts))
+    benchmark(lambda: [record(t) for t in texts])
+
+
+@pytest.mark.parametrize(("words", "most"), [(15, 60), (60, 60), (400, 100)])
+def test_a_reading_costs_so_many_bare_parses(words: int, most: float) -> None:
+    assert speed(words)["ratio"] < most
+
+
+@pytest.mark.parametrize("kind", [
+    "walk", "breath", "chat",
+    pytest.param("pages", marks=pytest.mark.xfail(strict=False, reason="names._again looks for every name at every piece")),
+    pytest.param("labels again", marks=pytest.mark.xfail(strict=False, reason="every question stages the whole field anew")),
+])
+def test_time_a_character_does_not_grow(kind: str) -> None:
+    small, large = growth(kind, (1_000, 20_000))
+    assert large < 1.5 * small
+
+
+def test_memory() -> None:
+    assert peak(20_000)[0] < 120
+
+
+def test_cold_start() -> None:
+    read, libraries = cold_start(5)
+    assert read < 4 * libraries
+    assert read < 0.5
