@@ -7,7 +7,6 @@ import os
 import subprocess
 import sys
 import time
-import tracemalloc
 from collections.abc import Callable
 from pathlib import Path
 
@@ -43,9 +42,11 @@ def speed(words: int) -> dict[str, float]:
 
 
 def growth(name: str, sizes: tuple[int, ...]) -> list[float]:
-    """Microseconds a character at each size; stops where a note takes more than twenty seconds."""
+    """Microseconds a character at each size; stops before a note of more than half a minute."""
     out = []
     for size in sizes:
+        if out and out[-1] * size > 30e6:  # more than half a minute even if it grew no further
+            break
         text = GROWING[name](size)
         record(text[:200])
         best, runs = 1e9, 0
@@ -56,22 +57,28 @@ def growth(name: str, sizes: tuple[int, ...]) -> list[float]:
             best = min(best, time.process_time() - start)
             runs += 1
         out.append(best / size * 1e6)
-        if best > 20:
-            break
     return out
 
 
-def peak(size: int) -> tuple[float, float]:
-    """Megabytes at the peak of reading a page of so many characters, over those before it; and of the language itself."""
-    tracemalloc.start()
-    record("plant 1 R3")
-    base = tracemalloc.get_traced_memory()[0]
-    text = pages(size)
-    tracemalloc.reset_peak()
-    record(text)
-    top = tracemalloc.get_traced_memory()[1]
-    tracemalloc.stop()
-    return (top - base) / 1e6, base / 1e6
+MEMORY = """
+import resource
+from tests.bench.made import pages, record
+unit = 1024 if __import__("sys").platform != "darwin" else 1024 * 1024
+top = lambda: resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / unit
+before = top()
+record("plant 1 R3")
+language = top()
+record(pages({size}))
+print(before, language, top())
+"""
+
+
+def peak(size: int) -> tuple[float, float, float]:
+    """Megabytes of a process of its own: before the first note, after it, and after a page of so many characters."""
+    run = subprocess.run([sys.executable, "-c", MEMORY.format(size=size)], capture_output=True, text=True, cwd=ROOT, check=True,
+                         env={**os.environ, "PYTHONPATH": str(ROOT)})
+    before, language, top = map(float, run.stdout.split())
+    return before, language, top
 
 
 def cold_start(runs: int = 12) -> tuple[float, float]:
@@ -102,8 +109,8 @@ def main() -> None:
     for name in GROWING:
         row = growth(name, sizes)
         print(f"| {name} | {' | '.join([f'{x:.1f}' for x in row] + ['-'] * (len(sizes) - len(row)))} |", flush=True)
-    top, base = peak(20_000)
-    print(f"\nMemory: the language {base:.1f} MB; {top:.1f} MB more at the peak of a page of 20,000 characters.")
+    before, language, top = peak(20_000)
+    print(f"\nMemory: {before:.0f} MB before the first note, {language:.0f} MB after it, {top:.0f} MB after a page of 20,000 characters.")
     read, libraries = cold_start()
     print(f"Cold start: {read * 1000:.0f} ms for one note, {libraries * 1000:.0f} ms for `import lark, rapidfuzz`: ratio {read / libraries:.2f}.")
 

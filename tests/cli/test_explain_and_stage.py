@@ -17,7 +17,7 @@ def test_explain_reads_the_words_themselves(words: list[str], run: Run) -> None:
     done = run("explain", *words)
     assert done.exit_code == 0
     assert "Phrase by phrase" in done.stdout
-    assert "plant 1: 9 trifoliates" in done.stdout
+    assert "9 trifoliate" in done.stdout
     assert "9 unrolled trifoliates" in done.stdout
 
 
