@@ -15,7 +15,7 @@ _HEADER = {"date": 2.5, "planted": 2.0, "emerged": 2.0, "maturity": 2.0, "rows":
 _CONTENT = {
     "label": 2.0, "trif": 1.5, "nodes": 1.2, "flowers": 1.2, "pods": 1.2, "seeds": 1.0, "stage": 1.6, "ratio": 1.5, "percent": 1.5,
     "podshare": 1.2, "call": 1.0, "average": 1.0, "findhead": 1.0, "sampled": 1.6, "topleaf": 1.0, "emergence": 0.8, "past": 0.6,
-    "moisture": 0.8, "state": 0.5, "notvisited": 2.0, "place": 0.3, "height": 0.6, "length": 0.2, "where": 0.2, "group": 0.5,
+    "moisture": 0.8, "lots": 1.7, "state": 0.5, "notvisited": 2.0, "place": 0.3, "height": 0.6, "length": 0.2, "where": 0.2, "group": 0.5,
 }
 _NAMEY = {"FIELDNOUN", "COMPASS"}
 _ORGANIC = frozenset({"INCH", "MM", "CM", "POD", "SEED", "FLOWER", "TRIF", "NODE", "NODES", "SCAR", "UNI", "COT"})
@@ -118,7 +118,7 @@ class Names:
         if first and p.text in _NEVER_FIRST:
             return None
         if first and (kinds & {"OTHERCROP", "NEIGHBOR", "OTHERFIELD"} or any(e.kind in {"NEIGHBOR", "OTHERFIELD"} for e in self.lattice.edges[i])) and not (
-                i + 1 < self.n and "FIELDNOUN" in self._kinds(i + 1)):
+                i + 1 < self.n and ("FIELDNOUN" in self._kinds(i + 1) or not self.lattice.known[i + 1] and self.pieces[i + 1].form == "word" and not self.lattice.filler[i + 1])):
             return None
         number = kinds & {"INT", "ORD"}
         if kinds & {"MONTH", "WEEKDAY", "TODAY", "YESTERDAY"} and "may" != p.text:
@@ -202,6 +202,7 @@ class Names:
             if site not in {"field", "fieldno"}:
                 return None  # nothing is said of it
         solid = any("FIELDNOUN" in self._kinds(x) and not self._kinds(x) & {"INT"} or not self.lattice.known[x] for x in range(i, j))
+        solid = solid or site == "go" and bonus > 0.5 and i >= 2 and self.pieces[i - 1].text == "at"
         if site in {"go", "comma", "sentence"} and not solid and not self._title(i, j):
             return None
         if site not in {"field", "go"} and any(e.kind in {"INSECT", "DISEASE"} and e.how == "exact" and (
@@ -318,6 +319,7 @@ class Names:
         fresh = True  # at a line's or sentence's beginning
         site = "note"
         blocked = False  # after another crop's or a neighbour's name, to the end of the sentence
+        head = 0  # where the words of this clause begin, after fillers
         while i < self.n:
             p = pieces[i]
             if p.form == "nl":
@@ -332,10 +334,13 @@ class Names:
             if "OTHERCROP" in kinds or "NEIGHBOR" in kinds or "OTHERFIELD" in kinds:
                 blocked = True
             covered = any(e.kind in {"OVERALL", "CALLING", "SKIPIT"} for e in self.lattice.edges[i])
+            if p.text == ",":
+                head = i + 1
             if fresh:
                 k = self._pass_fillers(i, ":-,–=()#")
                 if i in self.bare:
                     k = i
+                head = k
                 if k < self.n and pieces[k].form != "nl":
                     bonus = {"note": 1.5, "line": 0.6, "sentence": 0.0}[site]
                     sites.append((k, site, bonus, i))
@@ -355,7 +360,8 @@ class Names:
                     sites.append((i, "fieldno", 3.0, i))
                 elif pieces[e.end - 1].text in {"field", "fld", "name", "location", "called", "is"} and not (
                         e.end < self.n and (pieces[e.end].text in ":?" or e.end - i >= 2)):
-                    pass
+                    if k < self.n:
+                        sites.append((k, "fieldword" if i <= head else "fieldtalk", 1.0, i))
                 elif k < self.n:
                     sites.append((k, "field", strength, i))
             if "NOTVISITED" in kinds and not covered:
@@ -369,6 +375,8 @@ class Names:
                 sites.append((k, "go", strong, i))
             if covered:
                 sites = [s for s in sites if s[0] != i and s[3] != i]
+                if p.text in {"field", "fld"} and i + 2 < self.n and pieces[i + 1].text in {"is", "'s", "was"}:
+                    sites.append((self._pass_fillers(i + 2), "fieldtalk", 1.0, i))
             if "NOTVISITED" in kinds and not covered:
                 e = kinds["NOTVISITED"]
                 sites.append((self._pass_fillers(e.end), "skip", 4.5, i))
@@ -429,10 +437,14 @@ class Names:
             if end < self.n and pieces[end].glued and pieces[end].form == "word" and len(pieces[end].text) == 1:
                 end += 1
             return 5.0, Name(at, end, self.lattice.original(at, end), "fieldno", True, cue_start)
-        found = self.best_at(at, "go" if kind == "skip" else kind, bonus)
+        found = self.best_at(at, {"skip": "go", "fieldword": "field", "fieldtalk": "field"}.get(kind, kind), bonus)
         if not found:
             return None
         score, name = found
+        if kind in {"fieldword", "fieldtalk"}:
+            if not self._surely(name, talk=kind == "fieldtalk"):
+                return None
+            kind = "field"
         start, end = name.start, name.end
         text = self.lattice.original(start, end)
         if end < self.n and pieces[end].text == "field" and pieces[end].form == "word":
@@ -451,6 +463,18 @@ class Names:
                 text = self.lattice.original(start, end)
             break
         return score, Name(start, end, " ".join(text.split()), kind, seen, cue_start)
+
+    def _surely(self, name: Name, talk: bool) -> bool:
+        """After a bare `field`, which also begins a saying about it (field looks rough), a name shows itself."""
+        after = self._pass_fillers(name.end)
+        strength, rule = self.starts(after) if after < self.n else (0.0, None)
+        if self._title(name.start, name.end):
+            return not talk or strength >= 1.0
+        if strength < 1.0:
+            return False
+        if rule in {"date", "planted"} or not talk and any("FIELDNOUN" in self._kinds(k) for k in range(name.start, name.end)):
+            return True
+        return not talk and rule == "label" and not any(self.lattice.known[k] for k in range(name.start, name.end))
 
     def _again(self, chosen: list[Name], used: set[int]) -> list[Name]:
         """A name already used, said again anywhere: the note is back there."""
