@@ -16,13 +16,31 @@ from notesparse import read
 FOLDER = Path(__file__).with_name("corpus")
 NOTE_DATE = "2026-07-14"
 PLANT = (
-    "trifoliates nodes top_leaf emerged unifoliates flowers flowers_from_top pods pods_from_top pod_mm pods_full_length "
-    "seeds seeds_from_top seed_mm seed_fill mature_pods mature_pods_percent stated_v stated_r").split()
+    "trifoliates nodes top_leaf emerged unifoliates flowers flowers_from_top pods pods_from_top pod_mm "
+    "pods_full_length seeds seeds_from_top seed_mm seed_fill mature_pods mature_pods_percent stated_v stated_r"
+).split()
 HEAD = "field planted emerged variety maturity_group row_spacing_in".split()
 NAMES_A_VISIT = ("plant", "plants", "visit", "tallies", "stated", "findings")
 _NO_NAME = re.compile(r"^(?:the )?(?:field|fld)[ .]+(?=\w)|\bfield$|^the ")  # words that are no part of a name
-BLOCK_KEYS = {"rule", "say", "before", "after", "known", "plant", "plants", "visit", "visits", "tallies", "stated",
-              "findings", "stages", "corrected", "unread", "told", "choices"}
+BLOCK_KEYS = {
+    "rule",
+    "say",
+    "before",
+    "after",
+    "known",
+    "plant",
+    "plants",
+    "visit",
+    "visits",
+    "tallies",
+    "stated",
+    "findings",
+    "stages",
+    "corrected",
+    "unread",
+    "told",
+    "choices",
+}
 
 
 def blocks() -> Iterator[tuple[str, str, dict[str, Any]]]:
@@ -32,7 +50,9 @@ def blocks() -> Iterator[tuple[str, str, dict[str, Any]]]:
         assert set(data) <= {"says", "never", "asks"}, file.name
         for verdict in ("says", "never", "asks"):
             for block in data.get(verdict, ()):
-                assert set(block) <= BLOCK_KEYS, f"{file.name}: {sorted(set(block) - BLOCK_KEYS)} in {block['say'][0]!r}"
+                assert set(block) <= BLOCK_KEYS, (
+                    f"{file.name}: {sorted(set(block) - BLOCK_KEYS)} in {block['say'][0]!r}"
+                )
                 yield file.stem, verdict, block
 
 
@@ -41,7 +61,9 @@ def phrases() -> list[Any]:
     for topic, verdict, block in blocks():
         for said in block["say"]:
             marks = [pytest.mark.xfail(reason=block["known"], strict=True)] if "known" in block else []
-            out.append(pytest.param(verdict, block, said, id=f"{topic}-{verdict}-{said}".replace("\n", "/"), marks=marks))
+            out.append(
+                pytest.param(verdict, block, said, id=f"{topic}-{verdict}-{said}".replace("\n", "/"), marks=marks)
+            )
     return out
 
 
@@ -148,8 +170,21 @@ def test_phrase(verdict: str, block: dict[str, Any], said: str) -> None:
 
 
 def test_every_topic_has_a_file() -> None:
-    topics = {"leaves", "stem", "flowers", "pods", "seeds", "maturity", "lengths", "stages", "tallies", "labels",
-              "headers", "corrections", "findings"}
+    topics = {
+        "leaves",
+        "stem",
+        "flowers",
+        "pods",
+        "seeds",
+        "maturity",
+        "lengths",
+        "stages",
+        "tallies",
+        "labels",
+        "headers",
+        "corrections",
+        "findings",
+    }
     assert {f.stem for f in FOLDER.glob("*.toml")} == topics
 
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import json
 from collections import Counter
-from functools import lru_cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -27,7 +27,7 @@ def kept() -> dict[str, Any]:
     return json.loads(FIGURES.read_text(encoding="utf-8")) if FIGURES.exists() else {"all": {}, "notes": {}}
 
 
-@lru_cache(maxsize=None)
+@cache
 def judged(name: str) -> Judge:
     text = (FOLDER / f"{name}.txt").read_bytes().decode("utf-8")
     gold = json.loads((FOLDER / f"{name}.gold.json").read_text(encoding="utf-8"))
@@ -43,7 +43,10 @@ def test_update(update: bool) -> None:
     """Not a test of the program: writes the figures where that is asked for."""
     if not update:
         pytest.skip("figures are written with --update")
-    figures = {"all": dict(sorted(totals().items())), "notes": {n: dict(sorted(judged(n).count.items())) for n in NOTES}}
+    figures = {
+        "all": dict(sorted(totals().items())),
+        "notes": {n: dict(sorted(judged(n).count.items())) for n in NOTES},
+    }
     FIGURES.write_text(json.dumps(figures, indent=1) + "\n", encoding="utf-8")
     before = kept()["all"]
     print("\n".join(f"{k}: {before.get(k, 0)} -> {v}" for k, v in figures["all"].items() if v != before.get(k, 0)))

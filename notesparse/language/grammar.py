@@ -84,4 +84,5 @@ def grammar_rules() -> dict[str, list[tuple[tuple[tuple[str, bool], ...], str]]]
 @lru_cache(maxsize=1)
 def kinds_in_rules() -> frozenset[str]:
     """The token kinds that some rule uses."""
-    return frozenset(name for forms in grammar_rules().values() for symbols, _ in forms for name, terminal in symbols if terminal)
+    forms = (symbols for alternatives in grammar_rules().values() for symbols, _ in alternatives)
+    return frozenset(name for symbols in forms for name, terminal in symbols if terminal)

@@ -25,8 +25,8 @@ READ_BY_CODE = frozenset({  # kinds that no rule uses: the text pass makes or `o
     "AT", "BUT", "COMPASS", "FEW", "FIELDNOUN", "FILLER", "HAS", "HEDGE", "IN", "MIL", "WITH",
 })
 IDLE = frozenset({  # declared, and read by nobody: to be taken out of terminals.lark, then from here
-    "ALL", "CLEAN", "COUNTW", "COUPLE", "FIELDSTATE", "FILLING", "FULL", "FULLLEN", "HALFFILL", "INCHMARK", "MATURE", "PEASIZE",
-    "STARTING", "TALLW", "TINY",
+    "ALL", "CLEAN", "COUNTW", "COUPLE", "FIELDSTATE", "FILLING", "FULL", "FULLLEN", "HALFFILL", "INCHMARK", "MATURE",
+    "PEASIZE", "STARTING", "TALLW", "TINY",
 })
 WHOLE = frozenset({"pl'd", "rec'd", "plt'd", "let's", "plant'd"})  # words whose tail is no word of its own
 
@@ -70,7 +70,9 @@ def _line_of(text: str, spelling: str, start: int = 0) -> int:
     return text.count("\n", 0, max(at, start)) + 1
 
 
-def load_words(texts: dict[str, str], declared: frozenset[str] | None = None, used: frozenset[str] | None = None) -> Vocabulary:
+def load_words(
+    texts: dict[str, str], declared: frozenset[str] | None = None, used: frozenset[str] | None = None
+) -> Vocabulary:
     """Vocabulary from file name -> TOML text. Raises VocabularyError with file, line and spelling.
 
     `declared` are the kinds of `terminals.lark`, `used` those that a rule or the code reads.
@@ -102,13 +104,16 @@ def load_words(texts: dict[str, str], declared: frozenset[str] | None = None, us
                 line = text.count("\n", 0, start) + 1
                 raise VocabularyError(f"{name}:{line}: an entry without kind or say: {entry}")
             if odd := sorted(set(entry) - _KEYS):
-                raise VocabularyError(f"{name}:{_line_of(text, says[0], start)}: the entry of “{says[0]}” has a key {odd[0]!r} that means nothing")
+                line = _line_of(text, says[0], start)
+                raise VocabularyError(
+                    f"{name}:{line}: the entry of “{says[0]}” has a key {odd[0]!r} that means nothing")
             if declared is not None and kind not in declared:
                 line = _line_of(text, says[0], start)
                 raise VocabularyError(f"{name}:{line}: kind {kind} of “{says[0]}” is not declared in terminals.lark")
             if used is not None and kind not in used:
                 line = _line_of(text, says[0], start)
-                raise VocabularyError(f"{name}:{line}: kind {kind} of “{says[0]}” is read by no rule, so the word would never count")
+                raise VocabularyError(
+                    f"{name}:{line}: kind {kind} of “{says[0]}” is read by no rule, so the word would never count")
             means = entry.get("means", says[0])
             says = [*says, *(s.replace("n't", "nt") for s in says if "n't" in s and s.replace("n't", "nt") not in says)]
             for said in says:
@@ -147,8 +152,9 @@ def load_words(texts: dict[str, str], declared: frozenset[str] | None = None, us
         if frozenset((one, two)) not in twins:  # type: ignore[operator]  # not None here
             (a, line, s), (b, other_line, t) = seen[pieces_of(one)][0], seen[pieces_of(two)][0]
             raise VocabularyError(
-                f"{a}:{line}: “{one}” ({s[0]}) is one letter from “{two}” ({t[0]}, {b}:{other_line}), so a slip of one may be read as "
-                "the other: list the two as [[twins]] in ambiguous.toml, or take one out of reach with near = false")
+                f"{a}:{line}: “{one}” ({s[0]}) is one letter from “{two}” ({t[0]}, {b}:{other_line}), so a slip of "
+                "one may be read as the other: list the two as [[twins]] in ambiguous.toml, or take one out of reach "
+                "with near = false")
     return Vocabulary(
         trie=root,
         near={k: tuple(sorted(set(v))) for k, v in near.items()},

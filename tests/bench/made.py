@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
-from functools import lru_cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -26,11 +26,15 @@ SIZES = {15: (8, 25), 60: (48, 76)}
 @lru_cache(maxsize=1)
 def _prose() -> list[str]:
     """Agreed notes that are told, not tabulated."""
-    names = [f for f in sorted(GOLDEN.glob("*.gold.json")) if json.loads(f.read_text("utf-8"))["style"] in {"dictated", "texted", "findings", "late-season"}]
+    names = [
+        f
+        for f in sorted(GOLDEN.glob("*.gold.json"))
+        if json.loads(f.read_text("utf-8"))["style"] in {"dictated", "texted", "findings", "late-season"}
+    ]
     return [f.with_name(f.name.replace(".gold.json", ".txt")).read_text("utf-8") for f in names]
 
 
-@lru_cache(maxsize=None)
+@cache
 def notes(words: int) -> tuple[str, ...]:
     """Some notes of about so many words; those of 400 are several notes of a day on one page."""
     if words in SIZES:
@@ -65,7 +69,9 @@ def bare_parser(texts: tuple[str, ...]) -> tuple[Lark, list[list[Token]]]:
     forms = sorted({tuple(phrase) for note in seen for phrase in note})
     rules = "\n    | ".join(f"{' '.join(form)} {END} -> form_{i}" for i, form in enumerate(forms))
     kinds = sorted({k for form in forms for k in form})
-    parser = Lark(f"start: phrase+\nphrase: {rules}\n%declare {END} {' '.join(kinds)}\n", parser="lalr", lexer=ReadyTokens)
+    parser = Lark(
+        f"start: phrase+\nphrase: {rules}\n%declare {END} {' '.join(kinds)}\n", parser="lalr", lexer=ReadyTokens
+    )
     tokens = [[Token(k, k) for phrase in note for k in (*phrase, END)] for note in seen]
     return parser, [t for t in tokens if t]
 
@@ -102,7 +108,13 @@ def labels_again(size: int) -> str:
     return (line * (size // len(line) + 1))[:size]
 
 
-GROWING: dict[str, Callable[[int], str]] = {"walk": walk, "breath": breath, "chat": chat, "pages": pages, "labels again": labels_again}
+GROWING: dict[str, Callable[[int], str]] = {
+    "walk": walk,
+    "breath": breath,
+    "chat": chat,
+    "pages": pages,
+    "labels again": labels_again,
+}
 
 
 def record(text: str) -> Any:

@@ -10,7 +10,7 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 
-from tests.bench.made import GROWING, bare_parser, notes, pages, record
+from tests.bench.made import GROWING, bare_parser, notes, record
 
 ROOT = Path(__file__).resolve().parents[2]
 LEAST = 1.0  # seconds of CPU that a figure rests on
@@ -75,14 +75,20 @@ print(before, language, top())
 
 def peak(size: int) -> tuple[float, float, float]:
     """Megabytes of a process of its own: before the first note, after it, and after a page of so many characters."""
-    run = subprocess.run([sys.executable, "-c", MEMORY.format(size=size)], capture_output=True, text=True, cwd=ROOT, check=True,
-                         env={**os.environ, "PYTHONPATH": str(ROOT)})
+    run = subprocess.run(
+        [sys.executable, "-c", MEMORY.format(size=size)],
+        capture_output=True,
+        text=True,
+        cwd=ROOT,
+        check=True,
+        env={**os.environ, "PYTHONPATH": str(ROOT)},
+    )
     before, language, top = map(float, run.stdout.split())
     return before, language, top
 
 
 def cold_start(runs: int = 12) -> tuple[float, float]:
-    """Seconds of wall time: `python -m notesparse read` of one note, and the bare import of its two libraries (the best of each)."""
+    """Seconds of wall time: `python -m notesparse read` of one note, and the bare import of its two libraries."""
     note = min((ROOT / "demo_notes").iterdir(), key=lambda f: f.stat().st_size)
     env = {**os.environ, "PYTHONPATH": str(ROOT)}
 
@@ -110,9 +116,15 @@ def main() -> None:
         row = growth(name, sizes)
         print(f"| {name} | {' | '.join([f'{x:.1f}' for x in row] + ['-'] * (len(sizes) - len(row)))} |", flush=True)
     before, language, top = peak(20_000)
-    print(f"\nMemory: {before:.0f} MB before the first note, {language:.0f} MB after it, {top:.0f} MB after a page of 20,000 characters.")
+    print(
+        f"\nMemory: {before:.0f} MB before the first note, {language:.0f} MB after it, "
+        f"{top:.0f} MB after a page of 20,000 characters."
+    )
     read, libraries = cold_start()
-    print(f"Cold start: {read * 1000:.0f} ms for one note, {libraries * 1000:.0f} ms for `import lark, rapidfuzz`: ratio {read / libraries:.2f}.")
+    print(
+        f"Cold start: {read * 1000:.0f} ms for one note, {libraries * 1000:.0f} ms for `import lark, rapidfuzz`: "
+        f"ratio {read / libraries:.2f}."
+    )
 
 
 if __name__ == "__main__":

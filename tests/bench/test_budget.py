@@ -25,11 +25,20 @@ def test_a_reading_costs_so_many_bare_parses(words: int, most: float) -> None:
     assert speed(words)["ratio"] < most
 
 
-@pytest.mark.parametrize("kind", [
-    "walk", "breath", "chat",
-    pytest.param("pages", marks=pytest.mark.xfail(strict=False, reason="names._again looks for every name at every piece")),
-    pytest.param("labels again", marks=pytest.mark.xfail(strict=False, reason="every question stages the whole field anew")),
-])
+@pytest.mark.parametrize(
+    "kind",
+    [
+        "walk",
+        "breath",
+        "chat",
+        pytest.param(
+            "pages", marks=pytest.mark.xfail(strict=False, reason="names._again looks for every name at every piece")
+        ),
+        pytest.param(
+            "labels again", marks=pytest.mark.xfail(strict=False, reason="every question stages the whole field anew")
+        ),
+    ],
+)
 def test_time_a_character_does_not_grow(kind: str) -> None:
     small, large = growth(kind, (1_000, 20_000))
     assert large < 1.5 * small

@@ -17,16 +17,20 @@ except ImportError:
     sys.exit(0)
 
 with atheris.instrument_imports(include=["notesparse"]):  # all of it here: what is imported later is not watched
-    import notesparse.api
-    import notesparse.flow
-    import notesparse.observing.compare
-    import notesparse.record.lines
     from notesparse.language.cache import compiled
     from tests.properties.laws import check
 
 from tests.properties.strategies import MADE, spellings
 
-WORDS = sorted({w for some in (*spellings().values(), *MADE.values()) for w in some}) + ["\n", ". ", ", ", "  ", "\t", '"']
+WORDS = [
+    *sorted({w for some in (*spellings().values(), *MADE.values()) for w in some}),
+    "\n",
+    ". ",
+    ", ",
+    "  ",
+    "\t",
+    '"',
+]
 
 
 def note_of(data: bytes) -> str:

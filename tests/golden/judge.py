@@ -11,8 +11,17 @@ from notesparse.facts import PLANT_KEYS
 
 IMPLIED = {
     "flowers": {"flowers_from_top"},
-    "pods": {"pods_from_top", "pod_mm", "pods_full_length", "seeds", "seeds_from_top", "seed_mm", "seed_fill", "mature_pods",
-             "mature_pods_percent"},
+    "pods": {
+        "pods_from_top",
+        "pod_mm",
+        "pods_full_length",
+        "seeds",
+        "seeds_from_top",
+        "seed_mm",
+        "seed_fill",
+        "mature_pods",
+        "mature_pods_percent",
+    },
     "pods_from_top": {"seeds_from_top"},
     "seeds": {"seeds_from_top", "seed_mm", "seed_fill"},
     "mature_pods": {"mature_pods_percent"},
@@ -44,7 +53,10 @@ def same(key: str, gold: Any, got: Any) -> bool:
     if key in {"field", "variety", "stop"}:
         return alike(gold, got)
     if key in {"stated_v", "stated_r"}:
-        one, two = ([re.sub(r"[^a-z0-9. ]", "", str(s).casefold()).strip() for s in (x if isinstance(x, list) else [x])] for x in (gold, got))
+        one, two = (
+            [re.sub(r"[^a-z0-9. ]", "", str(s).casefold()).strip() for s in (x if isinstance(x, list) else [x])]
+            for x in (gold, got)
+        )
         return one == two
     if isinstance(gold, bool) or isinstance(got, bool):
         return gold is got
@@ -95,7 +107,9 @@ def same_finding(gold: dict[str, Any], got: dict[str, Any]) -> bool:
     return gold.get("value") is None or same("value", gold["value"], got.get("value"))
 
 
-def pairs_of_visits(gold: list[dict[str, Any]], got: list[dict[str, Any]]) -> list[tuple[dict[str, Any], dict[str, Any]]]:
+def pairs_of_visits(
+    gold: list[dict[str, Any]], got: list[dict[str, Any]]
+) -> list[tuple[dict[str, Any], dict[str, Any]]]:
     """Agreed visits with those read: by name where both have one, else in order."""
     left, out = list(got), []
     for i, g in enumerate(gold):
@@ -158,12 +172,16 @@ class Judge:
                 self._add("invented", f"{key} = {visit[key]!r}")
         for t in visit.get("tallies", []):
             if not self._is_told(t["span"]) and not any(
-                    f["key"] == "tally" and same_tally({**f["value"], "percent": None, "count": None}, t) for f in facts):
+                f["key"] == "tally" and same_tally({**f["value"], "percent": None, "count": None}, t) for f in facts
+            ):
                 self._add("invented", f"tally {t}")
         for letter in "vr":
             stated = visit.get("stated") or {}
-            if stated.get(letter) is not None and not self._is_told(stated["span"]) and not any(
-                    f["key"] == f"stated_{letter}" and f.get("plant") is None for f in facts):
+            if (
+                stated.get(letter) is not None
+                and not self._is_told(stated["span"])
+                and not any(f["key"] == f"stated_{letter}" and f.get("plant") is None for f in facts)
+            ):
                 self._add("invented", f"statement {stated[letter]}")
         for name, stages in agreed.get("stages", {}).items():
             stop, _, label = name.rpartition("/")
@@ -208,7 +226,10 @@ class Judge:
             if not hit and key == "pods_from_top" and isinstance(have, list) and isinstance(want, list):
                 seeds = plant.get("seeds_from_top")  # a pod is where its seeds are
                 hit = isinstance(seeds, list) and set(want) <= set(have) <= set(want) | set(seeds)
-        self._add("right" if hit else "told" if told else "silent", f"plant {label} {key}: want {want!r}, got {have!r} <- {f.get('quote')!r}")
+        self._add(
+            "right" if hit else "told" if told else "silent",
+            f"plant {label} {key}: want {want!r}, got {have!r} <- {f.get('quote')!r}",
+        )
 
     def _questions(self) -> None:
         for a, span in self.asks:

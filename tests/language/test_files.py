@@ -74,7 +74,12 @@ def test_only_one_part_declares_kinds() -> None:
 
 
 def test_no_kind_is_declared_twice() -> None:
-    kinds = [k for line in grammar.grammar_parts()["terminals.lark"].splitlines() if line.startswith("%declare") for k in line.split()[1:]]
+    kinds = [
+        k
+        for line in grammar.grammar_parts()["terminals.lark"].splitlines()
+        if line.startswith("%declare")
+        for k in line.split()[1:]
+    ]
     assert sorted(kinds) == sorted(set(kinds))
 
 

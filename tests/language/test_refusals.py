@@ -32,20 +32,27 @@ def test_a_sound_file_loads() -> None:
 
 def test_a_kind_that_is_not_declared() -> None:
     assert refusal({"a.toml": "# pods\n\n" + word("POT", "pod")}) == (
-        "a.toml:5: kind POT of “pod” is not declared in terminals.lark")
+        "a.toml:5: kind POT of “pod” is not declared in terminals.lark"
+    )
 
 
 def test_a_kind_that_no_rule_reads() -> None:
     assert refusal({"a.toml": word("POD", "pod") + word("LEAF", "leaf")}, used=KINDS - {"LEAF"}) == (
-        "a.toml:7: kind LEAF of “leaf” is read by no rule, so the word would never count")
+        "a.toml:7: kind LEAF of “leaf” is read by no rule, so the word would never count"
+    )
 
 
 def test_a_declared_kind_that_nobody_uses() -> None:
     with pytest.raises(VocabularyError) as caught:
-        check_kinds("// kinds\n%declare POD\n%declare PODG LEAF\n", frozenset({"POD", "PODG", "LEAF"}), frozenset({"POD", "PODG"}))
+        check_kinds(
+            "// kinds\n%declare POD\n%declare PODG LEAF\n",
+            frozenset({"POD", "PODG", "LEAF"}),
+            frozenset({"POD", "PODG"}),
+        )
     assert str(caught.value) == (
         "terminals.lark:3: kind LEAF is declared, but no rule uses it; if the code reads it by itself, "
-        "name it in READ_BY_CODE of language/vocabulary.py")
+        "name it in READ_BY_CODE of language/vocabulary.py"
+    )
 
 
 def test_a_spelling_given_twice_in_one_file() -> None:
@@ -70,7 +77,9 @@ def test_two_meanings_of_one_kind() -> None:
 
 def test_two_senses_that_are_not_declared() -> None:
     texts = {"a.toml": word("POD", "full", means="full"), "b.toml": word("SEED", "full", means="full")}
-    assert refusal(texts) == "“full” has two senses that ambiguous.toml does not declare: a.toml:3 (POD), b.toml:3 (SEED)"
+    assert (
+        refusal(texts) == "“full” has two senses that ambiguous.toml does not declare: a.toml:3 (POD), b.toml:3 (SEED)"
+    )
 
 
 def test_two_senses_that_are_declared() -> None:
@@ -81,13 +90,20 @@ def test_two_senses_that_are_declared() -> None:
 
 def test_a_third_sense_beside_two_declared() -> None:
     listed = '[[ambiguous]]\nsay = "full"\nkinds = ["POD", "SEED"]\n'
-    texts = {"a.toml": word("POD", "full"), "b.toml": word("SEED", "full") + word("LEAF", "full"), "ambiguous.toml": listed}
+    texts = {
+        "a.toml": word("POD", "full"),
+        "b.toml": word("SEED", "full") + word("LEAF", "full"),
+        "ambiguous.toml": listed,
+    }
     assert refusal(texts) == (
-        "“full” has two senses that ambiguous.toml does not declare: a.toml:3 (POD), b.toml:3 (SEED), b.toml:7 (LEAF)")
+        "“full” has two senses that ambiguous.toml does not declare: a.toml:3 (POD), b.toml:3 (SEED), b.toml:7 (LEAF)"
+    )
 
 
 def test_no_kind() -> None:
-    assert refusal({"a.toml": '\n[[word]]\nsay = ["pod"]\n'}) == "a.toml:2: an entry without kind or say: {'say': ['pod']}"
+    assert (
+        refusal({"a.toml": '\n[[word]]\nsay = ["pod"]\n'}) == "a.toml:2: an entry without kind or say: {'say': ['pod']}"
+    )
 
 
 def test_no_say() -> None:
@@ -96,33 +112,51 @@ def test_no_say() -> None:
 
 
 def test_an_empty_spelling() -> None:
-    assert refusal({"a.toml": word("POD", "pod", " ", means="pod")}) == "a.toml:3: an empty spelling in the entry for 'pod'"
+    assert (
+        refusal({"a.toml": word("POD", "pod", " ", means="pod")})
+        == "a.toml:3: an empty spelling in the entry for 'pod'"
+    )
 
 
 def test_a_key_that_means_nothing() -> None:
     assert refusal({"a.toml": word("POD", "pod", nearby=False)}) == (
-        "a.toml:3: the entry of “pod” has a key 'nearby' that means nothing")
+        "a.toml:3: the entry of “pod” has a key 'nearby' that means nothing"
+    )
 
 
 def test_broken_toml() -> None:
-    assert refusal({"a.toml": '[[word]]\nkind = "POD\n'}) == "a.toml: not TOML: Illegal character '\\n' (at line 2, column 12)"
+    assert (
+        refusal({"a.toml": '[[word]]\nkind = "POD\n'})
+        == "a.toml: not TOML: Illegal character '\\n' (at line 2, column 12)"
+    )
 
 
 def test_near_twins_that_are_not_listed() -> None:
     texts = {"a.toml": word("SEED", "seeds"), "b.toml": word("WEED", "weeds"), "c.toml": "twins = []"}
     assert refusal(texts) == (
-        "a.toml:3: “seeds” (SEED) is one letter from “weeds” (WEED, b.toml:3), so a slip of one may be read as the other: "
-        "list the two as [[twins]] in ambiguous.toml, or take one out of reach with near = false")
+        "a.toml:3: “seeds” (SEED) is one letter from “weeds” (WEED, b.toml:3), so a slip of one may be "
+        "read as the other: list the two as [[twins]] in ambiguous.toml, or take one out of reach with near = false"
+    )
 
 
-@pytest.mark.parametrize("way", [
-    {"a.toml": word("SEED", "seeds"), "b.toml": word("WEED", "weeds"), "c.toml": '[[twins]]\nsay = ["weeds", "seeds"]\n'},
-    {"a.toml": word("SEED", "seeds"), "b.toml": word("WEED", "weeds", near=False)},  # out of reach
-    {"a.toml": word("SEED", "seeds"), "b.toml": word("WEED", "weeds", sound=True)},  # a mis-hearing is never reached by nearness
-    {"a.toml": word("SEED", "seed"), "b.toml": word("WEED", "weed")},  # four letters
-    {"a.toml": word("SEED", "seeds") + word("SEED", "seedz")},  # one kind
-    {"a.toml": word("SEED", "seeds"), "b.toml": word("WEED", "weedy")},  # two edits
-])
+@pytest.mark.parametrize(
+    "way",
+    [
+        {
+            "a.toml": word("SEED", "seeds"),
+            "b.toml": word("WEED", "weeds"),
+            "c.toml": '[[twins]]\nsay = ["weeds", "seeds"]\n',
+        },
+        {"a.toml": word("SEED", "seeds"), "b.toml": word("WEED", "weeds", near=False)},  # out of reach
+        {
+            "a.toml": word("SEED", "seeds"),
+            "b.toml": word("WEED", "weeds", sound=True),
+        },  # a mis-hearing is never reached by nearness
+        {"a.toml": word("SEED", "seed"), "b.toml": word("WEED", "weed")},  # four letters
+        {"a.toml": word("SEED", "seeds") + word("SEED", "seedz")},  # one kind
+        {"a.toml": word("SEED", "seeds"), "b.toml": word("WEED", "weedy")},  # two edits
+    ],
+)
 def test_twins_that_are_let_be(way: dict[str, str]) -> None:
     load_words({"d.toml": '[[twins]]\nsay = ["x", "y"]\n', **way}, KINDS, KINDS)
 
@@ -131,10 +165,21 @@ def test_without_a_list_twins_are_not_looked_for() -> None:
     load_words({"a.toml": word("SEED", "seeds"), "b.toml": word("WEED", "weeds")}, KINDS, KINDS)
 
 
-@pytest.mark.parametrize(("a", "b", "twins"), [
-    ("seeds", "weeds", True), ("flower", "lower", True), ("joint", "joints", True), ("brwon", "brown", True), ("podds", "ponds", True),
-    ("abcde", "badce", False), ("seeds", "seedy", True), ("seeds", "sedes", True), ("leafy", "lefay", True), ("lower", "flowers", False),
-])
+@pytest.mark.parametrize(
+    ("a", "b", "twins"),
+    [
+        ("seeds", "weeds", True),
+        ("flower", "lower", True),
+        ("joint", "joints", True),
+        ("brwon", "brown", True),
+        ("podds", "ponds", True),
+        ("abcde", "badce", False),
+        ("seeds", "seedy", True),
+        ("seeds", "sedes", True),
+        ("leafy", "lefay", True),
+        ("lower", "flowers", False),
+    ],
+)
 def test_one_edit(a: str, b: str, twins: bool) -> None:
     near = {}
     for w in (a, b):

@@ -70,13 +70,19 @@ def _accepts(kinds: tuple[str, ...]) -> set[str]:
 
 @pytest.mark.slow
 def test_neither_accepts_what_the_other_refuses() -> None:
-    """Accepted sequences with one kind changed, dropped or doubled; short, since the acceptor cuts long lists in two."""
+    """Accepted sequences with one kind changed, dropped or doubled; short ones, since long lists are cut in two."""
     dice = random.Random(5)
     kinds = sorted({k for seq, _ in SAMPLE for k in seq})
     wrong = []
     for seq, _ in dice.sample([one for one in SAMPLE if len(one[0]) <= 6], 200):
         at = dice.randrange(len(seq))
-        other = dice.choice([seq[:at] + (dice.choice(kinds),) + seq[at + 1 :], seq[:at] + seq[at + 1 :], (*seq[:at], seq[at], *seq[at:])])
+        other = dice.choice(
+            [
+                (*seq[:at], dice.choice(kinds), *seq[at + 1 :]),
+                seq[:at] + seq[at + 1 :],
+                (*seq[:at], seq[at], *seq[at:]),
+            ]
+        )
         if not other:
             continue
         try:
@@ -90,11 +96,13 @@ def test_neither_accepts_what_the_other_refuses() -> None:
 
 def _rules(**rules: list[list[str]]) -> Rules:
     """Lower case names are rules, capitals are kinds; the form of an alternative is its rule."""
-    return {name: [(tuple((s, s.isupper()) for s in symbols), name) for symbols in forms] for name, forms in rules.items()}
+    return {
+        name: [(tuple((s, s.isupper()) for s in symbols), name) for symbols in forms] for name, forms in rules.items()
+    }
 
 
 def test_a_rule_that_contains_itself_is_refused() -> None:
-    with pytest.raises(GrammarError, match="^rule a contains itself: phrases must be finite$"):
+    with pytest.raises(GrammarError, match=r"^rule a contains itself: phrases must be finite$"):
         unroll(_rules(phrase=[["a"]], a=[["b", "POD"], ["POD"]], b=[["a"]]))
 
 

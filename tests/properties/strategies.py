@@ -1,4 +1,4 @@
-"""Made-up notes: from the real phrase grammar with the vocabulary's own words, from templates whose truth is known, and junk."""
+"""Made-up notes: from the real grammar with the vocabulary's own words, from templates of known truth, and junk."""
 
 from __future__ import annotations
 
@@ -77,10 +77,48 @@ def said(pairs: list[tuple[str, str]]) -> str:
 
 
 JUNK = st.one_of(
-    st.sampled_from([
-        "the dog ran off", "phone died", "???", "...", "12 34 56", "(see back)", "<b>", "=SUM(A1)", "🌱🌱", "\t\t", "----", "xx13xx", "~~4~~", "R", "V", "plant", '"', "'", "#", "/", "no", "same", "|", "ll",
-        "[blot]", "0", "99999999999999999999", "1/0", "0/0", "..5", "7/14", "\u200b", "\r", "½", "make that", "scratch that", "next", "all of them",
-    ]),
+    st.sampled_from(
+        [
+            "the dog ran off",
+            "phone died",
+            "???",
+            "...",
+            "12 34 56",
+            "(see back)",
+            "<b>",
+            "=SUM(A1)",
+            "🌱🌱",
+            "\t\t",
+            "----",
+            "xx13xx",
+            "~~4~~",
+            "R",
+            "V",
+            "plant",
+            '"',
+            "'",
+            "#",
+            "/",
+            "no",
+            "same",
+            "|",
+            "ll",
+            "[blot]",
+            "0",
+            "99999999999999999999",
+            "1/0",
+            "0/0",
+            "..5",
+            "7/14",
+            "\u200b",
+            "\r",
+            "½",
+            "make that",
+            "scratch that",
+            "next",
+            "all of them",
+        ]
+    ),
     st.text(max_size=20),
 )
 
@@ -112,11 +150,24 @@ def number(n: int) -> st.SearchStrategy[str]:
 
 
 PLACES = {
-    "top two nodes": [1, 2], "on the top two": [1, 2], "at the top node": [1], "third node down": [3], "3rd node from the top": [3], "top four nodes": [1, 2, 3, 4], "in the top four": [1, 2, 3, 4],
+    "top two nodes": [1, 2],
+    "on the top two": [1, 2],
+    "at the top node": [1],
+    "third node down": [3],
+    "3rd node from the top": [3],
+    "top four nodes": [1, 2, 3, 4],
+    "in the top four": [1, 2, 3, 4],
     "on the lower nodes": "lower",
 }
 TRIFS = ["trifs", "trifoliates", "tf", "tri foliates", "trifoliates unrolled", "open trifs"]
-UNITS = {"in": Fraction("25.4"), "inch": Fraction("25.4"), '"': Fraction("25.4"), "mm": Fraction(1), "cm": Fraction(10), "millimeters": Fraction(1)}
+UNITS = {
+    "in": Fraction("25.4"),
+    "inch": Fraction("25.4"),
+    '"': Fraction("25.4"),
+    "mm": Fraction(1),
+    "cm": Fraction(10),
+    "millimeters": Fraction(1),
+}
 
 
 @st.composite
@@ -142,7 +193,9 @@ def lengths(draw: st.DrawFn) -> tuple[str, float]:
     """A length with its unit, and its millimetres."""
     unit = draw(st.sampled_from(sorted(UNITS)))
     if UNITS[unit] > 20:
-        size = draw(st.sampled_from([Fraction(n, 16) for n in range(1, 16)] + [Fraction(5, 4), Fraction(3, 2), Fraction(2)]))
+        size = draw(
+            st.sampled_from([Fraction(n, 16) for n in range(1, 16)] + [Fraction(5, 4), Fraction(3, 2), Fraction(2)])
+        )
         if size < 1:
             text = f"{size.numerator}/{size.denominator}"
         else:
@@ -160,7 +213,11 @@ def lengths(draw: st.DrawFn) -> tuple[str, float]:
 def pods(draw: st.DrawFn) -> Said:
     size, mm = draw(lengths())
     where, ranks = draw(st.sampled_from(sorted(PLACES.items())))
-    shape = draw(st.sampled_from(["pods {size} {where}", "{size} pods {where}", "pods {size}", "{size} pods", "longest pod {size} {where}"]))
+    shape = draw(
+        st.sampled_from(
+            ["pods {size} {where}", "{size} pods {where}", "pods {size}", "{size} pods", "longest pod {size} {where}"]
+        )
+    )
     facts: dict[str, Any] = {"pods": True, "pod_mm": mm}
     if "{where}" in shape:
         facts["pods_from_top"] = ranks
@@ -169,7 +226,16 @@ def pods(draw: st.DrawFn) -> Said:
 
 @st.composite
 def seeds(draw: st.DrawFn) -> Said:
-    fill, words = draw(st.sampled_from([("full", "seeds touching"), ("full", "seeds filling the cavity"), ("partial", "can feel seed"), ("partial", "seeds not touching")]))
+    fill, words = draw(
+        st.sampled_from(
+            [
+                ("full", "seeds touching"),
+                ("full", "seeds filling the cavity"),
+                ("partial", "can feel seed"),
+                ("partial", "seeds not touching"),
+            ]
+        )
+    )
     where, ranks = draw(st.sampled_from(sorted(PLACES.items())))
     facts: dict[str, Any] = {"seeds": True, "seed_fill": fill}
     if draw(st.booleans()):
@@ -181,17 +247,29 @@ def seeds(draw: st.DrawFn) -> Said:
 def stages(draw: st.DrawFn) -> Said:
     if draw(st.booleans()):
         r = draw(st.integers(1, 8))
-        return Said(draw(st.sampled_from([f"R{r}", f"R {r}", f"R-{r}", f"R {in_words(r)}", f"is R{r}", f"at R{r}"])), {"stated_r": f"R{r}"})
+        return Said(
+            draw(st.sampled_from([f"R{r}", f"R {r}", f"R-{r}", f"R {in_words(r)}", f"is R{r}", f"at R{r}"])),
+            {"stated_r": f"R{r}"},
+        )
     v = draw(st.integers(1, 18))
-    return Said(draw(st.sampled_from([f"V{v}", f"V {v}", f"V-{v}", f"V {in_words(v)}", f"is at V{v}"])), {"stated_v": f"V{v}"})
+    return Said(
+        draw(st.sampled_from([f"V{v}", f"V {v}", f"V-{v}", f"V {in_words(v)}", f"is at V{v}"])), {"stated_v": f"V{v}"}
+    )
 
 
 @st.composite
 def maturity(draw: st.DrawFn) -> Said:
-    return draw(st.sampled_from([
-        Said("one brown pod", {"mature_pods": "one"}), Said("no brown pods yet", {"mature_pods": "none"}), Said("95% of pods brown", {"mature_pods_percent": 95}),
-        Said("half the pods brown", {"mature_pods_percent": 50}), Said("12 of 40 pods brown", {"mature_pods_percent": 30}),
-    ]))
+    return draw(
+        st.sampled_from(
+            [
+                Said("one brown pod", {"mature_pods": "one"}),
+                Said("no brown pods yet", {"mature_pods": "none"}),
+                Said("95% of pods brown", {"mature_pods_percent": 95}),
+                Said("half the pods brown", {"mature_pods_percent": 50}),
+                Said("12 of 40 pods brown", {"mature_pods_percent": 30}),
+            ]
+        )
+    )
 
 
 observations = st.one_of(leaves(), pods(), seeds(), stages(), maturity())
@@ -200,11 +278,15 @@ observations = st.one_of(leaves(), pods(), seeds(), stages(), maturity())
 @st.composite
 def known_notes(draw: st.DrawFn, least: int = 1, most: int = 5) -> tuple[str, dict[str, dict[str, Any]]]:
     """A note of a few plants in order, and the facts of each."""
-    label = draw(st.sampled_from(["plant {n} ", "plant {n}, ", "Plant {n}: ", "pl {n}: ", "P{n}: ", "{n}) ", "plant {w} "]))
+    label = draw(
+        st.sampled_from(["plant {n} ", "plant {n}, ", "Plant {n}: ", "pl {n}: ", "P{n}: ", "{n}) ", "plant {w} "])
+    )
     end = draw(st.sampled_from([". ", "\n", ".\n", "; "]))
     text, truth = "", {}
     for n in range(1, draw(st.integers(least, most)) + 1):
-        one = draw(observations.filter(lambda o: label[-2] in ":,)" or not (o.text[0].isdigit() and "pod_mm" in o.facts)))
+        one = draw(
+            observations.filter(lambda o: label[-2] in ":,)" or not (o.text[0].isdigit() and "pod_mm" in o.facts))
+        )
         text += label.format(n=n, w=in_words(n)) + one.text + end
         truth[str(n)] = one.facts
     return text, truth

@@ -42,7 +42,11 @@ def test_any_text_gives_a_sound_record(text: str) -> None:
     check(text)
 
 
-@given(st.text(alphabet=st.characters(codec=None, categories=["Cs", "Ll", "Nd", "Zs", "Po", "Cc", "Cf", "Mn"]), max_size=80))
+@given(
+    st.text(
+        alphabet=st.characters(codec=None, categories=["Cs", "Ll", "Nd", "Zs", "Po", "Cc", "Cf", "Mn"]), max_size=80
+    )
+)
 @settings(max_examples=150)
 def test_stray_halves_of_characters_do_not_stop_it(text: str) -> None:
     check(text)
@@ -129,8 +133,42 @@ def test_case_and_outer_blanks_do_not_matter(note: tuple[str, dict[str, Any]]) -
     assert _plants(record_of(text.replace("\n", "\r\n"))) == first
 
 
-REPEATED = ["top two ", "twenty two three ", "pods ", "x ", "plant ", "plant 1 ", "no ", "same ", "R3 ", "R3, ", "11 trifs ", "\n", '" ', "1 ", "1\n", "1 2 3\n", "3/4 ", "make that 12 ", "scratch that ", "next ",
-            "zzyzx ", "((((", "....", "½", "plant 1 same as plant 2. ", "7/14 ", "field: x\n", "no pods on any of these. ", "6 of 10 ", "\t", "[blot] ", "| ", "l ", "3 stink bugs, "]
+REPEATED = [
+    "top two ",
+    "twenty two three ",
+    "pods ",
+    "x ",
+    "plant ",
+    "plant 1 ",
+    "no ",
+    "same ",
+    "R3 ",
+    "R3, ",
+    "11 trifs ",
+    "\n",
+    '" ',
+    "1 ",
+    "1\n",
+    "1 2 3\n",
+    "3/4 ",
+    "make that 12 ",
+    "scratch that ",
+    "next ",
+    "zzyzx ",
+    "((((",
+    "....",
+    "½",
+    "plant 1 same as plant 2. ",
+    "7/14 ",
+    "field: x\n",
+    "no pods on any of these. ",
+    "6 of 10 ",
+    "\t",
+    "[blot] ",
+    "| ",
+    "l ",
+    "3 stink bugs, ",
+]
 
 
 @pytest.mark.parametrize("token", REPEATED)
@@ -160,8 +198,14 @@ def test_three_hash_seeds_give_the_same_record() -> None:
     """One of them builds the language anew instead of taking the kept one."""
     seen = set()
     for seed, extra in (("0", {"NOTESPARSE_NO_CACHE": "1"}), ("1", {}), ("2026", {})):
-        run = subprocess.run([sys.executable, "-c", SEEDED, str(ROOT / "demo_notes")], capture_output=True, text=True, cwd=ROOT,
-                             env={**os.environ, "PYTHONHASHSEED": seed, "PYTHONPATH": str(ROOT), "PYTHONUTF8": "1", **extra}, check=False)
+        run = subprocess.run(
+            [sys.executable, "-c", SEEDED, str(ROOT / "demo_notes")],
+            capture_output=True,
+            text=True,
+            cwd=ROOT,
+            env={**os.environ, "PYTHONHASHSEED": seed, "PYTHONPATH": str(ROOT), "PYTHONUTF8": "1", **extra},
+            check=False,
+        )
         assert run.returncode == 0, run.stderr
         assert len(run.stdout.splitlines()) >= 18
         seen.add(run.stdout)

@@ -2,7 +2,8 @@
 
     python -m tests.speech.report
 
-`heard.jsonl` holds invented lines (`said`), each as two recognisers heard a synthetic voice (`heard`, by recogniser and noise).
+`heard.jsonl` holds invented lines (`said`), each as two recognisers heard a synthetic voice (`heard`, by recogniser
+and noise).
 A disagreement is told of where the heard note has a question, or an unread part; it is silent where nothing says so.
 """
 
@@ -57,13 +58,14 @@ def compare(said: str, heard: str) -> tuple[Counter[str], list[str]]:
     for key, (value, span) in two.items():
         if key in one and one[key][0] == value:
             count["agree"] += 1
-        elif span is not None and any(a < span[1] and span[0] < b for a, b in told) or (key in one and told):
+        elif (span is not None and any(a < span[1] and span[0] < b for a, b in told)) or (key in one and told):
             count["told"] += 1
         elif key[1] == "finding" and key not in one and told:
             count["told"] += 1
         else:
             count["silent wrong"] += 1
-            silent.append(f"{said!r} heard {heard!r}: {'/'.join(map(str, key[1:]))} = {value!r}, said {one.get(key, (None,))[0]!r}")
+            was = one.get(key, (None,))[0]
+            silent.append(f"{said!r} heard {heard!r}: {'/'.join(map(str, key[1:]))} = {value!r}, said {was!r}")
     for key, (value, _) in one.items():
         if key not in two:
             count["told" if told else "silent lost"] += 1

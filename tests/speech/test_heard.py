@@ -1,4 +1,4 @@
-"""Silent disagreements between what was said and what was heard, held to the counts of ceilings.json (`--update` writes them)."""
+"""Silent disagreements between what was said and what was heard, held to ceilings.json (`--update` writes it)."""
 
 from __future__ import annotations
 
@@ -24,7 +24,12 @@ def test_silent_disagreements_stay_under_their_ceilings(found: tuple[dict, list[
     if update:
         CEILINGS.write_text(json.dumps(now, indent=1) + "\n", encoding="utf-8")
     ceilings = json.loads(CEILINGS.read_text(encoding="utf-8"))
-    over = [f"{how} {what}: {n} > {ceilings[how][what]}" for how, counts in now.items() for what, n in counts.items() if n > ceilings[how][what]]
+    over = [
+        f"{how} {what}: {n} > {ceilings[how][what]}"
+        for how, counts in now.items()
+        for what, n in counts.items()
+        if n > ceilings[how][what]
+    ]
     assert over == [], "\n".join(cases)
 
 

@@ -7,8 +7,9 @@ import pytest
 from notesparse.language.vocabulary import Vocabulary, load_words, vocabulary
 from notesparse.text.match import allowed_edits, damaged_figure, damaged_words, is_abbreviation, near
 
-TINY = load_words({
-    "a.toml": """
+TINY = load_words(
+    {
+        "a.toml": """
 never = ["flow", "modes", "seek"]
 [[word]]
 kind = "NODE"
@@ -36,7 +37,8 @@ say = ["pods"]
 kind = "POT"
 say = ["pots"]
 """,
-})
+    }
+)
 
 
 def kinds(word: str, words: Vocabulary = TINY) -> set[str]:
@@ -48,15 +50,49 @@ def test_edits_by_length(letters: int, edits: int) -> None:
     assert allowed_edits("x" * letters) == edits
 
 
-@pytest.mark.parametrize(("word", "kind"), [
-    ("noeds", "NODE"), ("nodess", "NODE"), ("flowr", "FLOWER"), ("flwoer", "FLOWER"), ("trifolaites", "TRIF"), ("trifolitate", "TRIF"), ("trofoliats", "TRIF"), ("unroled", "UNROLLED"),
-    ("uunrolled", "UNROLLED"), ("touchng", "TOUCH"), ("tuoching", "TOUCH"), ("ttouchin", "TOUCH"),
-])
+@pytest.mark.parametrize(
+    ("word", "kind"),
+    [
+        ("noeds", "NODE"),
+        ("nodess", "NODE"),
+        ("flowr", "FLOWER"),
+        ("flwoer", "FLOWER"),
+        ("trifolaites", "TRIF"),
+        ("trifolitate", "TRIF"),
+        ("trofoliats", "TRIF"),
+        ("unroled", "UNROLLED"),
+        ("uunrolled", "UNROLLED"),
+        ("touchng", "TOUCH"),
+        ("tuoching", "TOUCH"),
+        ("ttouchin", "TOUCH"),
+    ],
+)
 def test_slips_are_read(word: str, kind: str) -> None:
     assert kinds(word) == {kind}
 
 
-@pytest.mark.parametrize("word", ["mode", "xlower", "glower", "nid", "nds", "flour", "trifle", "browm", "brwon", "tractor", "nodding", "12", "n0de", "node's", "flow", "modes", "seek"])
+@pytest.mark.parametrize(
+    "word",
+    [
+        "mode",
+        "xlower",
+        "glower",
+        "nid",
+        "nds",
+        "flour",
+        "trifle",
+        "browm",
+        "brwon",
+        "tractor",
+        "nodding",
+        "12",
+        "n0de",
+        "node's",
+        "flow",
+        "modes",
+        "seek",
+    ],
+)
 def test_what_is_too_far_or_out_of_reach(word: str) -> None:
     assert kinds(word) == set()
 
@@ -81,26 +117,57 @@ def test_the_never_list_of_the_real_words_is_kept() -> None:
     assert [w for w in sorted(words.never) if near(w, words)] == []
 
 
-@pytest.mark.parametrize("word", "flow strips seek cotton county counter behind better blood brother called cover crops".split())
+@pytest.mark.parametrize(
+    "word", "flow strips seek cotton county counter behind better blood brother called cover crops".split()
+)
 def test_ordinary_words_are_left_alone(word: str) -> None:
     words = vocabulary()
     if word not in words.singles:
         assert near(word, words) == []
 
 
-@pytest.mark.parametrize(("run", "figure"), [
-    ("l2", 12), ("1O", 10), ("9S", 95), ("l00", 100), ("l", 1), ("|", 1), ("ll", 11), ("lO", 10), ("I2", 12), ("1l", 11), ("2B", 28), ("1Z", 12), ("O5", 5), ("lo", 10),
-])
+@pytest.mark.parametrize(
+    ("run", "figure"),
+    [
+        ("l2", 12),
+        ("1O", 10),
+        ("9S", 95),
+        ("l00", 100),
+        ("l", 1),
+        ("|", 1),
+        ("ll", 11),
+        ("lO", 10),
+        ("I2", 12),
+        ("1l", 11),
+        ("2B", 28),
+        ("1Z", 12),
+        ("O5", 5),
+        ("lo", 10),
+    ],
+)
 def test_damaged_figures(run: str, figure: int) -> None:
     assert damaged_figure(run) == figure
 
 
-@pytest.mark.parametrize("run", ["12", "", "30s", "I", "O", "oo", "il", "so", "5i", "lolol", "R3", "V5", "is", "SB", "1x", "12345", "7z"])
+@pytest.mark.parametrize(
+    "run", ["12", "", "30s", "I", "O", "oo", "il", "so", "5i", "lolol", "R3", "V5", "is", "SB", "1x", "12345", "7z"]
+)
 def test_no_damaged_figures(run: str) -> None:
     assert damaged_figure(run) is None
 
 
-@pytest.mark.parametrize(("run", "word"), [("p0ds", "pods"), ("trifol1ate", "trifoliate"), ("b1oom", "bloom"), ("nocle", "node"), ("stern", "stem"), ("5eed", "seed"), ("bl00m", "bloom")])
+@pytest.mark.parametrize(
+    ("run", "word"),
+    [
+        ("p0ds", "pods"),
+        ("trifol1ate", "trifoliate"),
+        ("b1oom", "bloom"),
+        ("nocle", "node"),
+        ("stern", "stem"),
+        ("5eed", "seed"),
+        ("bl00m", "bloom"),
+    ],
+)
 def test_damaged_words(run: str, word: str) -> None:
     assert word in damaged_words(run)
 

@@ -23,7 +23,12 @@ def american(n: int) -> tuple[str, ...]:
 
 
 def test_every_number_below_ten_thousand() -> None:
-    wrong = [(n, said, got) for n in range(10_000) for said in {british(n), american(n)} if (got := words_to_number(said)) != n]
+    wrong = [
+        (n, said, got)
+        for n in range(10_000)
+        for said in {british(n), american(n)}
+        if (got := words_to_number(said)) != n
+    ]
     assert wrong == []
 
 
@@ -54,21 +59,71 @@ def test_two_numbers_side_by_side_are_not_added_up() -> None:
     assert wrong == []
 
 
-@pytest.mark.parametrize("said", [
-    "two three", "eleven twelve", "three eleven", "twenty two three", "seven two five", "ten two", "three and four", "two hundred three hundred",
-    "three eleven trifs", "ten ten", "ten to twelve", "four to five", "three or four", "zero five", "five zero", "hundred hundred", "and", "point", "two and",
-    "and two", "twenty twenty", "thirty eleven", "one two", "nine nine", "", "pods", "twenty pods", "hundred thousand two thousand",
-])
+@pytest.mark.parametrize(
+    "said",
+    [
+        "two three",
+        "eleven twelve",
+        "three eleven",
+        "twenty two three",
+        "seven two five",
+        "ten two",
+        "three and four",
+        "two hundred three hundred",
+        "three eleven trifs",
+        "ten ten",
+        "ten to twelve",
+        "four to five",
+        "three or four",
+        "zero five",
+        "five zero",
+        "hundred hundred",
+        "and",
+        "point",
+        "two and",
+        "and two",
+        "twenty twenty",
+        "thirty eleven",
+        "one two",
+        "nine nine",
+        "",
+        "pods",
+        "twenty pods",
+        "hundred thousand two thousand",
+    ],
+)
 def test_what_is_not_one_number_is_refused(said: str) -> None:
     assert words_to_number(tuple(said.split())) is None
 
 
-@pytest.mark.parametrize(("said", "value"), [
-    ("point seven five", "0.75"), ("zero point five", "0.5"), ("one point two five", "1.25"), ("oh point five", "0.5"), ("point five", "0.5"), ("two point four", "2.4"),
-    ("three point one six", "3.16"), ("point oh five", "0.05"), ("five point zero", "5"), ("twelve point five", "12.5"), ("point one eight seven five", "0.1875"),
-    ("hundred", "100"), ("hundred and twenty", "120"), ("hundred forty thousand", "140000"), ("one hundred and one", "101"), ("twenty two", "22"), ("nought", "0"), ("zero", "0"),
-    ("fourty", "40"), ("ninty five", "95"), ("tweleve", "12"), ("one hundred twelve thousand", "112000"), ("two point twelve", "2.12"),
-])
+@pytest.mark.parametrize(
+    ("said", "value"),
+    [
+        ("point seven five", "0.75"),
+        ("zero point five", "0.5"),
+        ("one point two five", "1.25"),
+        ("oh point five", "0.5"),
+        ("point five", "0.5"),
+        ("two point four", "2.4"),
+        ("three point one six", "3.16"),
+        ("point oh five", "0.05"),
+        ("five point zero", "5"),
+        ("twelve point five", "12.5"),
+        ("point one eight seven five", "0.1875"),
+        ("hundred", "100"),
+        ("hundred and twenty", "120"),
+        ("hundred forty thousand", "140000"),
+        ("one hundred and one", "101"),
+        ("twenty two", "22"),
+        ("nought", "0"),
+        ("zero", "0"),
+        ("fourty", "40"),
+        ("ninty five", "95"),
+        ("tweleve", "12"),
+        ("one hundred twelve thousand", "112000"),
+        ("two point twelve", "2.12"),
+    ],
+)
 def test_shapes_that_are_one_number(said: str, value: str) -> None:
     assert words_to_number(tuple(said.split())) == Fraction(value)
 
@@ -82,6 +137,18 @@ def test_ordinals(n: int) -> None:
     assert ordinal(num2words(n, to="ordinal")) == n
 
 
-@pytest.mark.parametrize(("word", "low"), [("half", 2), ("halves", 2), ("third", 3), ("quarter", 4), ("fourths", 4), ("eighth", 8), ("eighths", 8), ("sixteenths", 16)])
+@pytest.mark.parametrize(
+    ("word", "low"),
+    [
+        ("half", 2),
+        ("halves", 2),
+        ("third", 3),
+        ("quarter", 4),
+        ("fourths", 4),
+        ("eighth", 8),
+        ("eighths", 8),
+        ("sixteenths", 16),
+    ],
+)
 def test_parts(word: str, low: int) -> None:
     assert part(word) == low

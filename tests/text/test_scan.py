@@ -25,10 +25,37 @@ def _in_order(text: str, pieces: list[Piece]) -> None:
         assert 0 <= p.span.start < p.span.end <= len(text)
 
 
-@pytest.mark.parametrize("text", [
-    "plant 3 eleven trifs, flowers top two nodes", "P3: 11 TF; 3/16\" pods", "a\r\nb\rc\nd", "½ inch pods", "pods 3⁄16”", "zero\u200bwidth", "emoji 🌱 pods 🫘🏽", "ﬁeld 6", "café bean\u0301s",
-    "R\u00a03", "\ufeffR3", "١٢ trifs", "V５ Ｒ３", "ÅNGSTRÖM", "tab\there", "İstanbul", "straße", "ǅ", "\u2028x\u2029y", "㎜ 5㎜", "5㎝", "①②", "\ud800 half", "a\u0000b", "…", "10–11",
-])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "plant 3 eleven trifs, flowers top two nodes",
+        'P3: 11 TF; 3/16" pods',
+        "a\r\nb\rc\nd",
+        "½ inch pods",
+        "pods 3⁄16”",
+        "zero\u200bwidth",
+        "emoji 🌱 pods 🫘🏽",
+        "ﬁeld 6",
+        "café bean\u0301s",
+        "R\u00a03",
+        "\ufeffR3",
+        "١٢ trifs",
+        "V５ Ｒ３",
+        "ÅNGSTRÖM",
+        "tab\there",
+        "İstanbul",
+        "straße",
+        "ǅ",
+        "\u2028x\u2029y",
+        "㎜ 5㎜",
+        "5㎝",
+        "①②",
+        "\ud800 half",
+        "a\u0000b",
+        "…",
+        "10–11",
+    ],
+)
 def test_spans_lie_in_order_and_slice_back(text: str) -> None:
     pieces = scan(text)
     _in_order(text, pieces)
@@ -41,15 +68,39 @@ def test_spans_lie_in_order_and_slice_back(text: str) -> None:
 
 
 def test_words_figures_and_marks() -> None:
-    assert forms("P3: 11 TF, 3/16\" pods") == [
-        ("p", "word"), ("3", "int"), (":", "mark"), ("11", "int"), ("tf", "word"), (",", "mark"), ("3", "int"), ("/", "mark"), ("16", "int"),
-        ('"', "mark"), ("pods", "word")]
+    assert forms('P3: 11 TF, 3/16" pods') == [
+        ("p", "word"),
+        ("3", "int"),
+        (":", "mark"),
+        ("11", "int"),
+        ("tf", "word"),
+        (",", "mark"),
+        ("3", "int"),
+        ("/", "mark"),
+        ("16", "int"),
+        ('"', "mark"),
+        ("pods", "word"),
+    ]
 
 
-@pytest.mark.parametrize(("text", "plain"), [
-    ("½", ["1", "/", "2"]), ("1½", ["1", "1", "/", "2"]), ("3⁄16", ["3", "/", "16"]), ("ﬁeld", ["field"]), ("Ｒ３", ["r", "3"]), ("V５", ["v", "5"]), ("“same”", ['"', "same", '"']),
-    ("10–11", ["10", "-", "11"]), ("10—11", ["10", "-", "11"]), ("3″", ["3", '"']), ("don’t", ["don't"]), ("㎜", ["mm"]), ("①", ["1"]),
-])
+@pytest.mark.parametrize(
+    ("text", "plain"),
+    [
+        ("½", ["1", "/", "2"]),
+        ("1½", ["1", "1", "/", "2"]),
+        ("3⁄16", ["3", "/", "16"]),
+        ("ﬁeld", ["field"]),
+        ("Ｒ３", ["r", "3"]),
+        ("V５", ["v", "5"]),
+        ("“same”", ['"', "same", '"']),
+        ("10–11", ["10", "-", "11"]),
+        ("10—11", ["10", "-", "11"]),
+        ("3″", ["3", '"']),
+        ("don’t", ["don't"]),
+        ("㎜", ["mm"]),
+        ("①", ["1"]),
+    ],
+)
 def test_the_plain_form(text: str, plain: list[str]) -> None:
     assert [p.text for p in scan(text)] == plain
 
@@ -87,20 +138,49 @@ def test_line_ends(end: str) -> None:
 def test_columns_and_gaps() -> None:
     pieces = scan("pl  tf\n1   11\n2\t12")
     assert [(p.text, p.column, p.gap) for p in pieces if p.form != "nl"] == [
-        ("pl", 0, 0), ("tf", 4, 2), ("1", 0, 0), ("11", 4, 3), ("2", 0, 0), ("12", 2, 4)]
+        ("pl", 0, 0),
+        ("tf", 4, 2),
+        ("1", 0, 0),
+        ("11", 4, 3),
+        ("2", 0, 0),
+        ("12", 2, 4),
+    ]
 
 
-@pytest.mark.parametrize(("text", "form"), [
-    ("7/14/26", "dmy"), ("7-14-2026", "dmy"), ("2026-07-14", "dmy"), ("22.viii.2013", "dmy"), ("112,000", "big"), (".75", "dec"), ("0.75", "dec"), ("12", "int"), ("trif's", "word"),
-])
+@pytest.mark.parametrize(
+    ("text", "form"),
+    [
+        ("7/14/26", "dmy"),
+        ("7-14-2026", "dmy"),
+        ("2026-07-14", "dmy"),
+        ("22.viii.2013", "dmy"),
+        ("112,000", "big"),
+        (".75", "dec"),
+        ("0.75", "dec"),
+        ("12", "int"),
+        ("trif's", "word"),
+    ],
+)
 def test_single_pieces(text: str, form: str) -> None:
     assert scan(text)[0].form == form
 
 
-@pytest.mark.parametrize(("text", "plain"), [
-    ("R71", ["r", "7", "1"]), ("R65", ["r", "6", "5"]), ("plant's", ["plant", "'s"]), ("they're", ["they", "'re"]), ("pl'd", ["pl'd"]), ("let's", ["let's"]), ("12tf", ["12", "tf"]),
-    ("5R3", ["5", "r", "3"]), ("V10", ["v", "10"]), ("1.2.3", ["1", ".", "2", ".", "3"]), ("pear12", ["pear", "12"]),
-])
+@pytest.mark.parametrize(
+    ("text", "plain"),
+    [
+        ("R71", ["r", "7", "1"]),
+        ("R65", ["r", "6", "5"]),
+        ("plant's", ["plant", "'s"]),
+        ("they're", ["they", "'re"]),
+        ("pl'd", ["pl'd"]),
+        ("let's", ["let's"]),
+        ("12tf", ["12", "tf"]),
+        ("5R3", ["5", "r", "3"]),
+        ("V10", ["v", "10"]),
+        ("1.2.3", ["1", ".", "2", ".", "3"]),
+        ("pear12", ["pear", "12"]),
+    ],
+)
 def test_what_is_cut(text: str, plain: list[str]) -> None:
     assert [p.text for p in scan(text)] == plain
 
