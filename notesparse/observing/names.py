@@ -333,7 +333,8 @@ class Names:
             kinds = {e.kind: e for e in sorted(self.lattice.edges[i], key=lambda e: e.end)}
             if "OTHERCROP" in kinds or "NEIGHBOR" in kinds or "OTHERFIELD" in kinds:
                 blocked = True
-            covered = any(e.kind in {"OVERALL", "CALLING", "SKIPIT"} for e in self.lattice.edges[i])
+            cue_end = kinds["FIELDCUE"].end if "FIELDCUE" in kinds else 0
+            covered = any(e.kind in {"OVERALL", "CALLING", "SKIPIT"} and e.end >= cue_end for e in self.lattice.edges[i])
             if p.text == ",":
                 head = i + 1
             if fresh:
@@ -352,7 +353,7 @@ class Names:
                             d = self._pass_fillers(ph.end)
                             sites.append((d, "date", 1.0, d))
                 fresh = False
-            if "FIELDCUE" in kinds and not any(e.kind in {"OVERALL", "CALLING"} for k in range(max(0, i - 4), i + 1) for e in self.lattice.edges[k] if e.end > i):
+            if "FIELDCUE" in kinds and not any(e.kind in {"OVERALL", "CALLING"} for k in range(max(0, i - 4), i + 1) for e in self.lattice.edges[k] if e.end > i and e.end >= cue_end):
                 e = kinds["FIELDCUE"]
                 k = self._pass_fillers(e.end, ":-?=")
                 strength = 2.5
