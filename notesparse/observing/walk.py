@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
-from notesparse.observing import findings, findopen, headers, leaves, organs, revise, stages, tallies
+from notesparse.observing import findings, findopen, headers, leaves, organs, owners, revise, stages, tallies
 from notesparse.observing.draft import Ask, Entry, Sighting
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context, edges_of, numbers_of
 from notesparse.language.unroll import Step
@@ -46,6 +46,7 @@ class Walk:
         self.list_until = -1
         self.barred_limit = 0
         self.resume_at = 0
+        self.owned: owners.Owners | None = None  # plants named behind what is being said
 
     # looking around -------------------------------------------------------------------------------------------------
 
@@ -101,6 +102,10 @@ class Walk:
             s = self.segments[k]
             if s.start < self.resume_at:
                 k += 1
+                continue
+            if self.owned is not None and s.start >= self.owned.start:
+                ctx.mark(self.owned.start, self.owned.end, EVIDENCE)
+                self.resume_at, self.owned = self.owned.end, None
                 continue
             table = self.tables.get(s.start)
             if table is not None:
@@ -320,6 +325,11 @@ class Walk:
             _, a, b = self.negative
             ctx.mark(a, b, UNREAD, "a negation with nothing to turn round")
             self.negative = None
+        if ph.rule in _OWN and self._begins(ph.start) and self.owned is None:
+            self.owned = owners.ahead(ctx, ph.start)
+            if self.owned is not None:
+                ctx.close()
+                ctx.plants, ctx.explicit, ctx.group = self.owned.plants, True, None
         used = self._dispatch(ph, span, k)
         took = "evidence" if used is True else "filler" if used == "filler" else "unread"
         ctx.steps.append((span, wording(ph.form), meaning(ph), took, reasons(ph, self.rivals)))
@@ -339,6 +349,13 @@ class Walk:
             self.after_name = self.after_name and ph.rule in {"planted", "emerged", "rows", "maturity"}
         if ph.rule != "date":
             self.line_head = False
+
+    def _begins(self, i: int) -> bool:
+        """Only fillers stand between piece i and the mark before it."""
+        pieces = self.ctx.lattice.pieces
+        while i > 0 and pieces[i - 1].form == "word" and self.ctx.use[i - 1] != EVIDENCE:
+            i -= 1
+        return i == 0 or pieces[i - 1].form in {"nl", "mark"} or pieces[i - 1].text in {"and", "but"}
 
     def _why(self, ph: Phrase) -> str:
         return {"stage": "a stage that is not reached, or not of this field", "date": "the date of something else", "trif": "more than a soybean plant has",
