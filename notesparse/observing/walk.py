@@ -325,7 +325,7 @@ class Walk:
             _, a, b = self.negative
             ctx.mark(a, b, UNREAD, "a negation with nothing to turn round")
             self.negative = None
-        if ph.rule in _OWN and self._begins(ph.start) and self.owned is None:
+        if ph.rule in _OWN | {"noneword"} and self._begins(ph.start) and self.owned is None:
             self.owned = owners.ahead(ctx, ph.start)
             if self.owned is not None:
                 ctx.close()
@@ -1314,7 +1314,19 @@ class Walk:
         if nxt is not None and nxt.rule == "place" and ctx.last_what in {"flowers", "pods", "seeds"} and ctx.plants and not mark:
             organs.look(ctx, ctx.last_what, False, span)
             return True
-        return "filler" if ctx.link else False
+        what = self._only_organ()
+        if what and ctx.plants and ctx.explicit and (nxt is None or mark or nxt.rule == "label") and not ctx.plants[-1].sightings:
+            organs.look(ctx, what, False, span)
+            return True
+        return False
+
+    def _only_organ(self) -> str | None:
+        """The one organ that was spoken of on the plants before, the last of them first; None where there were several."""
+        for p in reversed(self.ctx.visit.plants if self.ctx.visit else []):
+            if p.sightings:
+                whats = {s.what for s in p.sightings}
+                return whats.pop() if len(whats) == 1 else None
+        return None
 
     def _bareint(self, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx = self.ctx
