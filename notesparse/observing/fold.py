@@ -157,10 +157,15 @@ class Context:
                 return chr(ord(p.label) + 1)
         return "1"
 
+    def living(self) -> list[PlantDraft]:
+        """The plants of the visit that a saying about all of them is of: not the ones of which nothing else could be said (cut off)."""
+        live = [p for p in self.visit.plants if not p.dropped] if self.visit else []
+        return [p for p in live if not p.empty or p is live[-1] or not p.named] if any(not p.empty for p in live) else live
+
     def need_plants(self, span: Span, fresh_key: str | None = None) -> list[PlantDraft]:
         """The plants that a fact belongs to; a note that names none describes plant 1, 2, ... line by line."""
         if self.group is not None and self.visit is not None and self.visit.plants:
-            live = [p for p in self.visit.plants if not p.dropped]
+            live = self.living()
             if self.group_n is not None and self.group_n < len(live):
                 live = live[-self.group_n :]
             if live:

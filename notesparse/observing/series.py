@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from notesparse.reading.parse import Phrase
+from notesparse.observing.counting import counting_up
 from notesparse.text import numbers
 from notesparse.text.lattice import Edge, Lattice
 
@@ -105,27 +105,6 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
     return None
 
 
-def _counting_up(lattice: Lattice, taken: set[int]) -> list[Head]:
-    """`1 no fl 2 no fl 3 fl low 4 fl top`: figures that count up from the head of an item, each before something seen."""
-    pieces = lattice.pieces
-    heads = {i for i, _ in _item_heads(lattice)}
-    chain: list[Head] = []
-    for i, p in enumerate(pieces):
-        if p.form == "nl" and chain and len(chain) < 3:
-            chain = []
-        if p.form != "int" or i in taken or p.glued or i + 1 >= len(pieces):
-            continue
-        nxt = pieces[i + 1]
-        if nxt.glued or nxt.form != "word" or int(p.text) != len(chain) + 1 or (not chain and i not in heads):
-            continue
-        if any(e.kind in _COUNTED for e in lattice.edges[i + 1]) or i and any(e.kind in {"TOP", "NODE", "PLANT", "STOP", "V", "R"} for e in lattice.edges[i - 1]):
-            continue
-        if not any(e.kind in {"FLOWER", "NO", "POD", "SEED", "BEAN", "BUD", "UNI", "COT", "SAME", "DITTO", "SAMEAS"} for e in lattice.edges[i + 1]):
-            continue
-        chain.append(Head(i, i + 1, (p.text,), False, False))
-    return chain if len(chain) >= 3 else []
-
-
 def _follows(a: tuple[str, ...], b: tuple[str, ...]) -> bool:
     x, y = a[-1], b[0]
     if x.isdigit() and y.isdigit():
@@ -162,24 +141,20 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
                 if h.labels != ("1",):
                     continue
             chains.append([h])
-    loose = _counting_up(lattice, {h.start for chain in chains for h in chain if len(chain) > 1})
+    loose = counting_up(lattice, {i for i, _ in _item_heads(lattice)}, {h.start for chain in chains for h in chain if len(chain) > 1})
     if loose:
-        chains.append(loose)
+        chains.append([Head(*label, False, False) for label in loose])
+    counted_up = {start for start, _, _ in loose}
     out: set[int] = set()
     for chain in chains:
         first = chain[0].labels[0]
         sure = any(h.sure for h in chain)
-        letters = first.isalpha()
         good = len(chain) >= 2 and (first.lower() in {"1", "a"} or sure or len(chain) >= 3 or any(len(h.labels) > 1 for h in chain))
         if not good and len(chain) == 2 and first == "2":
             good = _one_before(lattice, chain[0].start) is not None
         if not good and len(chain) == 1 and sure and first.lower() in {"1", "a"}:
             good = True
-        if not good and len(chain) == 1 and not letters and chain[0].labels[0] == "1" and chain[0].line_head and len(heads) > 1:
-            good = False
-        if letters and not good:
-            continue
-        if not good:
+        if not good and chain[0].start not in counted_up:
             continue
         if first == "2":
             one = _one_before(lattice, chain[0].start)
@@ -226,9 +201,3 @@ def _one_before(lattice: Lattice, at: int) -> int | None:
             return k
         k -= 1
     return None
-
-
-def numbers_in_order(phrases: list[Phrase]) -> bool:
-    """Whether label phrases count up (used to tell labels from counts)."""
-    values = [e.means for p in phrases for _, e in p.path if e.kind == "INT"]
-    return values == sorted(values)

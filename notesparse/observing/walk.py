@@ -647,7 +647,7 @@ class Walk:
                 self._close_tally()
                 return bool(tallies.rest(ctx, span))
             return "filler"
-        live = [p for p in visit.plants if not p.dropped] if visit else []
+        live = ctx.living()
         nums = numbers_of(ph)
         if not live and f == "group_all" and "plant" in ctx.lattice.original(ph.start, ph.end).lower() and ctx.tally is None:
             nxt, _, mark = self.ahead(k)
