@@ -1,0 +1,111 @@
+"""Labels that count up without a mark between: `one unis open two same three first trif open` (guide 4.7)."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from notesparse.text.lattice import Edge, Lattice
+
+_SEEN = {"FLOWER", "NO", "POD", "SEED", "BEAN", "BUD", "UNI", "COT", "SAME", "DITTO", "SAMEAS", "EMERGED", "V", "R", "STAGENAME"}
+_SEEN_OF_A_PLANT = {"SAME", "DITTO", "SAMEAS", "EMERGED", "V", "R", "STAGENAME", "NO", "UNI", "COT"}  # what no count stands before
+_LEAVES = {"TRIF", "TRIPS", "TRYSOUND", "NODE", "NODES"}
+_COUNTED = {"TRIF", "TRIPS", "NODE", "NODES", "PCT", "INCH", "MM", "CM", "FOOT", "OF", "OUTOF", "SLASH", "MONTH", "SCAR", "SAMPLED", "PLANT",
+            "INSECT", "WEED", "OTHER", "ROWSUFFIX", "DASH"}
+_NOT_AFTER = {"TOP", "NODE", "NODES", "PLANT", "STOP", "V", "R", "OF", "OUTOF", "HEDGE", "MONTH", "AND", "NO", "NOT"}
+_IS = {"has", "had", "is", "was", "all"}
+
+
+def _number(lattice: Lattice, i: int, value: int) -> Edge | None:
+    """The edge at piece i that says this number, no part of a longer one."""
+    if any(e.end > i and e.kind in {"INT", "ORD", "DEC", "FRAC"} for e in (lattice.edges[i - 1] if i else ())):
+        return None
+    fit = [e for e in lattice.edges[i] if e.kind == "INT" and e.means == value]
+    return min(fit, key=lambda e: e.end) if fit else None
+
+
+def _kinds(lattice: Lattice, i: int) -> set[str]:
+    return {e.kind for e in lattice.edges[i]} if 0 <= i < len(lattice.pieces) else set()
+
+
+def _counts_leaves(lattice: Lattice, i: int) -> bool:
+    """A number or an ordinal before a leaf or a node begins at piece i."""
+    if not 0 <= i < len(lattice.pieces):
+        return False
+    return any(e.kind in {"INT", "ORD"} and _kinds(lattice, e.end) & _LEAVES for e in lattice.edges[i])
+
+
+def _opens(lattice: Lattice, i: int, told: bool) -> bool:
+    """Something seen begins at piece i. After a plant that is labelled in full (`told`), no organ that the number may count."""
+    pieces = lattice.pieces
+    if i >= len(pieces) or pieces[i].form != "word" and not _counts_leaves(lattice, i):
+        return False
+    if _kinds(lattice, i) & _COUNTED and not _counts_leaves(lattice, i):
+        return False
+    if _counts_leaves(lattice, i) or pieces[i].text in _IS and not pieces[i].glued:
+        return True
+    if _kinds(lattice, i) & {"ONLY", "STILL", "YET"} and _kinds(lattice, i + 1) & {"EMERGED", "UNI", "COT"}:
+        return True
+    return bool(_kinds(lattice, i) & (_SEEN_OF_A_PLANT if told else _SEEN))
+
+
+def _label(lattice: Lattice, i: int, want: int, told: bool) -> tuple[int, tuple[str, ...]] | None:
+    """A label at piece i: its end and the plants it names (`four through eight` names five)."""
+    if _kinds(lattice, i - 1) & _NOT_AFTER or lattice.pieces[i].glued:
+        return None
+    e = _number(lattice, i, want)
+    if e is None:
+        return None
+    if e.end < len(lattice.pieces) and _kinds(lattice, e.end) & {"THRU", "DASH"}:
+        for last in range(want + 1, want + 40):
+            far = _number(lattice, e.end + 1, last) if e.end + 1 < len(lattice.pieces) else None
+            if far is not None and _opens(lattice, far.end, told):
+                return far.end, tuple(str(n) for n in range(want, last + 1))
+    if _opens(lattice, e.end, told):
+        return e.end, (str(want),)
+    return None
+
+
+def _told(lattice: Lattice) -> Iterator[tuple[int, int]]:
+    """Labels in full (plant 3, number three): (piece of the number, number)."""
+    for i in range(1, len(lattice.pieces)):
+        if _kinds(lattice, i - 1) & {"PLANT", "NUMBERW", "HASH"}:
+            values = [e.means for e in lattice.edges[i] if e.kind == "INT"]
+            if values:
+                yield i, int(values[0])
+
+
+def counting_up(lattice: Lattice, heads: set[int], taken: set[int]) -> list[tuple[int, int, tuple[str, ...]]]:
+    """The labels of the note's chain, as (start, end, plants); none where there is no chain."""
+    told = dict(_told(lattice))
+    chain: list[tuple[int, int, tuple[str, ...]]] = []
+    want, after_told, i = 1, False, 0
+    while i < len(lattice.pieces):
+        if i in told:
+            if any(str(told[i]) in labels for _, _, labels in chain):
+                return []  # the number was no label after all
+            want, after_told = told[i] + 1, True
+            i += 1
+            continue
+        if lattice.pieces[i].form == "nl" and not after_told and len(chain) < 3:
+            chain, want = [], 1
+        found = _label(lattice, i, want, after_told) if i not in taken else None
+        if found is None:
+            i += 1
+            continue
+        end, labels = found
+        if want == 1 and i not in heads and not _reaches(lattice, end, 2, 4):
+            i += 1
+            continue
+        chain.append((i, end, labels))
+        want = int(labels[-1]) + 1
+        i = end
+    return chain if len(chain) >= (2 if after_told else 3) else []
+
+
+def _reaches(lattice: Lattice, start: int, want: int, last: int) -> bool:
+    """The labels `want` to `last` follow one another behind piece start."""
+    for i in range(start, len(lattice.pieces)):
+        found = _label(lattice, i, want, False)
+        if found is not None:
+            return want >= last or _reaches(lattice, found[0], want + 1, last)
+    return False
