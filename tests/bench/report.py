@@ -6,11 +6,12 @@ import gc
 import os
 import subprocess
 import sys
+import tempfile
 import time
 from collections.abc import Callable
 from pathlib import Path
 
-from tests.bench.made import GROWING, bare_parser, notes, record
+from tests.bench.made import GROWING, bare_parser, notes, pages, record
 
 ROOT = Path(__file__).resolve().parents[2]
 LEAST = 1.0  # seconds of CPU that a figure rests on
@@ -61,46 +62,57 @@ def growth(name: str, sizes: tuple[int, ...]) -> list[float]:
 
 
 MEMORY = """
-import resource
-from tests.bench.made import pages, record
-unit = 1024 if __import__("sys").platform != "darwin" else 1024 * 1024
-top = lambda: resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / unit
-before = top()
-record("plant 1 R3")
-language = top()
-record(pages({size}))
-print(before, language, top())
+import tracemalloc
+tracemalloc.start()
+from notesparse import read
+from notesparse.language.cache import compiled
+compiled()
+language = tracemalloc.get_traced_memory()[0]
+text = open(0, encoding="utf-8").read()
+read("plant 1 R3")
+before = tracemalloc.get_traced_memory()[0]
+tracemalloc.reset_peak()
+read(text)
+print(language / 1e6, (tracemalloc.get_traced_memory()[1] - before) / 1e6)
 """
 
 
-def peak(size: int) -> tuple[float, float, float]:
-    """Megabytes of a process of its own: before the first note, after it, and after a page of so many characters."""
+def peak(size: int) -> tuple[float, float]:
+    """Megabytes that Python holds for the language, and more at the peak of a page of so many characters."""
+    env = {**os.environ, "PYTHONPATH": str(ROOT), "PYTHONUTF8": "1"}
     run = subprocess.run(
-        [sys.executable, "-c", MEMORY.format(size=size)],
+        [sys.executable, "-c", MEMORY],
+        input=pages(size),
         capture_output=True,
         text=True,
+        encoding="utf-8",
         cwd=ROOT,
+        env=env,
         check=True,
-        env={**os.environ, "PYTHONPATH": str(ROOT)},
     )
-    before, language, top = map(float, run.stdout.split())
-    return before, language, top
+    language, page = map(float, run.stdout.split())
+    return language, page
 
 
 def cold_start(runs: int = 12) -> tuple[float, float]:
-    """Seconds of wall time: `python -m notesparse read` of one note, and the bare import of its two libraries."""
+    """Seconds of wall time: `python -m notesparse read` of one note, and the bare import of its two libraries.
+
+    With the modules compiled, as an installation leaves them.
+    """
     note = min((ROOT / "demo_notes").iterdir(), key=lambda f: f.stat().st_size)
-    env = {**os.environ, "PYTHONPATH": str(ROOT)}
+    with tempfile.TemporaryDirectory() as kept:
+        env = {**os.environ, "PYTHONPATH": str(ROOT), "PYTHONPYCACHEPREFIX": kept}
+        env.pop("PYTHONDONTWRITEBYTECODE", None)
 
-    def best(*command: str) -> float:
-        times = []
-        for _ in range(runs):
-            start = time.perf_counter()
-            subprocess.run([sys.executable, *command], capture_output=True, cwd=ROOT, env=env, check=True)
-            times.append(time.perf_counter() - start)
-        return min(times)
+        def best(*command: str) -> float:
+            times = []
+            for _ in range(runs):
+                start = time.perf_counter()
+                subprocess.run([sys.executable, *command], capture_output=True, cwd=ROOT, env=env, check=True)
+                times.append(time.perf_counter() - start)
+            return min(times[1:])
 
-    return best("-m", "notesparse", "read", str(note)), best("-c", "import lark, rapidfuzz")
+        return best("-m", "notesparse", "read", str(note)), best("-c", "import lark, rapidfuzz")
 
 
 def main() -> None:
@@ -115,10 +127,10 @@ def main() -> None:
     for name in GROWING:
         row = growth(name, sizes)
         print(f"| {name} | {' | '.join([f'{x:.1f}' for x in row] + ['-'] * (len(sizes) - len(row)))} |", flush=True)
-    before, language, top = peak(20_000)
+    language, page = peak(20_000)
     print(
-        f"\nMemory: {before:.0f} MB before the first note, {language:.0f} MB after it, "
-        f"{top:.0f} MB after a page of 20,000 characters."
+        f"\nMemory: {language:.1f} MB of Python objects for the language, "
+        f"{page:.1f} MB more for a page of 20,000 characters."
     )
     read, libraries = cold_start()
     print(

@@ -45,8 +45,9 @@ def test_time_a_character_does_not_grow(kind: str) -> None:
 
 
 def test_memory() -> None:
-    before, _, top = peak(20_000)
-    assert top - before < 80
+    language, page = peak(20_000)
+    assert language < 60
+    assert page < 40
 
 
 def test_cold_start() -> None:
