@@ -5,7 +5,7 @@ from __future__ import annotations
 import copy
 
 from notesparse.observing.draft import Ask, PlantDraft, merged
-from notesparse.observing.fold import Context, numbers_of
+from notesparse.observing.fold import EVIDENCE, Context, numbers_of
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
@@ -31,6 +31,44 @@ def copy_facts(source: PlantDraft, target: PlantDraft, span: Span, only: str | N
     target.sightings[:0] = copied
 
 
+_THE_LAST = {"last", "previous", "prior", "before", "above", "earlier", "it", "that", "him", "them", "this", "preceding", "other"}
+_SOUNDS = {"to": "2", "too": "2", "for": "4", "fore": "4", "won": "1", "tree": "3", "ate": "8"}
+
+
+def _like_what(ctx: Context, ph: Phrase) -> tuple[str | None, int]:
+    """What stands after a bare `same as`: a label that was heard as another word, or words that name no plant of the note."""
+    pieces = ctx.lattice.pieces
+    i = ph.end
+    if ph.form == "same_n":  # same as the one I did friday
+        i = ph.path[-1][0]
+    elif ph.path[-1][1].kind != "SAMEAS":
+        return None, ph.end
+    while i < len(pieces) and pieces[i].text in {"the", "a"}:
+        i += 1
+    if i >= len(pieces) or pieces[i].form != "word" or pieces[i].text in _THE_LAST:
+        return None, ph.end
+    if pieces[i].text in _SOUNDS and (i + 1 >= len(pieces) or pieces[i + 1].form in {"mark", "nl"} or any(e.kind == "PLANT" for e in ctx.lattice.edges[i + 1])):
+        return _SOUNDS[pieces[i].text], i + 1
+    if pieces[i].text == "one" and i + 1 < len(pieces) and pieces[i + 1].form == "word" and pieces[i + 1].text not in _THE_LAST or not ctx.lattice.known[i]:
+        return f"“{ctx.lattice.original(ph.path[0][1].end, i + 1)} ...”", ph.end
+    return None, ph.end
+
+
+def _undo_same(ctx: Context, target: PlantDraft) -> None:
+    """`same as 3, I mean same as 2`: what was copied first goes."""
+    gone = [span for plant, _, span in ctx.same_targets if plant is target]
+    gone += [e.span for entries in target.facts.values() for e in entries if e.copied] + [s.span for s in target.sightings if s.copied]
+    if not gone:
+        return
+    ctx.same_targets = [t for t in ctx.same_targets if t[0] is not target]
+    for key in list(target.facts):
+        target.facts[key] = [e for e in target.facts[key] if not e.copied]
+        if not target.facts[key]:
+            del target.facts[key]
+    target.sightings[:] = [s for s in target.sightings if not s.copied]
+    ctx.corrected.append(Correction("4.17", gone[0], "the same as another plant"))
+
+
 def same(ctx: Context, ph: Phrase, span: Span) -> bool:
     f = ph.form
     visit = ctx.here()
@@ -45,10 +83,19 @@ def same(ctx: Context, ph: Phrase, span: Span) -> bool:
             return False
         plants = ctx.begin([ctx.next_label()], span, named=False)
     label: str | None = None
-    if f in {"same_n", "same_ord", "same_pods"}:
+    the_one = f == "same_n" and ctx.lattice.original(ph.start, ph.end).lower().endswith("the one")
+    if f in {"same_n", "same_ord", "same_pods"} and not the_one:
         label = str(numbers_of(ph)[-1])
     elif f == "same_letter":
         label = str(next(e.means for _, e in ph.path if e.kind == "LETTER"))
+    elif f == "same_last" or the_one:
+        label, end = _like_what(ctx, ph)
+        span = span.cover(ctx.span(ph.start, end))
+        ctx.mark(ph.end, end, EVIDENCE)
+    if ctx.correcting is not None:
+        for target in plants:
+            _undo_same(ctx, target)
+        ctx.correcting = None
     for target in plants:
         source: PlantDraft | None
         if label is not None:

@@ -860,7 +860,7 @@ class Walk:
             return True
         if f == "cue":
             if nxt is None or (nxt.rule not in {"trif", "nodes", "stage", "place", "length", "label", "flowers", "pods", "seeds", "state", "percent", "podshare",
-                                                "topleaf", "date", "bareint", "correct", "emergence", "findhead"}):
+                                                "topleaf", "date", "bareint", "correct", "emergence", "findhead", "same"}):
                 return "filler"
             ctx.correcting = span
             return True

@@ -17,6 +17,7 @@ FRONTIER = 48
 
 
 _TOGETHER = frozenset({"INT", "FRAC", "DEC", "PLANT", "PLETTER", "SAMPLED", "TRIF", "TRIPS", "NODE", "NODES", "POD", "STOP", "DATE"})
+_COUNTED = frozenset({"PCT", "TRIF", "TRIPS", "NODE", "NODES", "INCH", "MM", "CM", "FOOT", "OF", "OUTOF", "POD", "SEED", "FLOWER"})  # like thirty percent
 _COPULA = frozenset({"is", "'s", "are", "was", "about"})
 
 
@@ -147,6 +148,8 @@ def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
                     frontier.append((at + 1, step, cost + soft + gap, path))
     best = {k: p for k, p in best.items() if not (p.form in {"plant_range", "md", "mdy"} and any(
         e.kind == "DASH" and not (pieces[at].glued and at + 1 < n and pieces[at + 1].glued) for at, e in p.path))}
+    best = {k: p for k, p in best.items() if not (p.form == "same_n" and p.path[0][1].kind == "LIKE" and p.end < n and any(
+        e.kind in _COUNTED for e in lattice.edges[p.end]))}
     best = {k: p for k, p in best.items() if not (p.form == "plant_letter" and pieces[i].text in {"plants", "plts"})}
     best = {k: p for k, p in best.items() if not (p.form == "sampled" and p.path[0][1].kind == "INT" and p.end < n and any(
         e.kind == "INT" for e in lattice.edges[p.end]))}
