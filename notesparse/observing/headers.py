@@ -8,6 +8,7 @@ from notesparse.observing.dates import read_day
 from notesparse.observing.draft import Entry, VisitDraft
 from notesparse.observing.fold import Context, edges_of, numbers_of
 from notesparse.observing.names import Name
+from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase, Segment
 from notesparse.span import Span
 from notesparse.text.lattice import Edge
@@ -67,6 +68,22 @@ def _leave(ctx: Context) -> None:
     ctx.finding = None
     ctx.group = None
     ctx.statements = []
+
+
+def correct_date(ctx: Context, ph: Phrase, span: Span, since: int) -> bool:
+    """`planted on the eleventh, no wait the twelfth of May`: the header date said last is put right."""
+    visit = ctx.visit
+    said = [(e.span.start, key) for key, e in visit.head.items() if key in {"date", "planted", "emerged"} and e.span.start >= since] if visit else []
+    day = read_day(ph, _base(ctx), ctx.day_first)
+    if visit is None or not said or day is None:
+        return False
+    key = max(said)[1]
+    old = visit.head[key]
+    ctx.corrected.append(Correction("4.17", old.span, f"{key} put right"))
+    ctx.asks = [a for a in ctx.asks if not a.span.overlaps(old.span)]
+    visit.head[key] = Entry(day.iso, span)
+    ctx.correcting = None
+    return True
 
 
 def take_date(ctx: Context, ph: Phrase, span: Span, *, at_head: bool, line_head: bool, after_name: bool) -> bool:

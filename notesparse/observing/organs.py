@@ -375,6 +375,8 @@ def attach_place(ctx: Context, pl: Place, sightings: list[Sighting]) -> None:
 
 
 def attach_length(ctx: Context, length: Length, sightings: list[Sighting]) -> None:
+    if len({s.what for s in sightings}) > 1:
+        sightings = [s for s in sightings if s.what == sightings[0].what]
     for s in sightings:
         s.spans.append(length.span)
         if ctx.correcting is not None and s.length is not None and s is sightings[0]:

@@ -405,7 +405,7 @@ def _seeds(ctx: Context, p: PlantDraft, out: Settled, positive: list[Sighting]) 
     if fullest.fill is not None:
         value = fullest.fill.value
         out.put("seed_fill", "partial" if value == "almost" else value, fullest.fill.span)
-        if value == "almost":
+        if value == "almost" and not fullest.copied:
             _ask_fill(ctx, p, fullest.span.cover(fullest.fill.span))
     _places(ctx, p, out, "seeds", use)
     for s in positive:

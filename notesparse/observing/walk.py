@@ -927,7 +927,7 @@ class Walk:
                 fake = Phrase(ph.start, ph.end, "ratio", "n_slash_m", ph.path, 0.0)
                 named = self.after_name
                 t = tallies.start(ctx, fake, span)
-                if t is not None and named:
+                if t is not None and named and ctx.page_date is None:
                     whole = span
                     day = headers.read_day(ph, headers._base(ctx), ctx.day_first)
                     t.of = b
@@ -941,6 +941,8 @@ class Walk:
                     ctx.plants or ctx.open):  # 3/8 amid pods is no date
                 fake = Phrase(ph.start, ph.end, "length", "len_bare", ((ph.start, Edge(ph.end, "FRAC", Fraction(a, b), 0.0, "exact")),), 0.0)
                 return self._length(fake, span, k)
+        if ctx.correcting is not None and headers.correct_date(ctx, ph, span, self.clause_from):
+            return True
         k_before = ph.start - 1
         if k_before >= 0 and ctx.lattice.pieces[k_before].form == "word" and ctx.use[k_before] == UNREAD:
             self.line_head = False  # rotary hoed June 10: the date of something else
@@ -1017,6 +1019,15 @@ class Walk:
                 return "barred"
             ctx.open_end = ph.end
             return used
+        if ph.form == "pod_yes" and nxt is not None and nxt.rule == "length" and "IN" in ctx.link and ctx.open and ctx.open[0].what == "seeds":
+            seeds = ctx.open  # seed of 2 mm in a pod of 3 cm: two things, and what place follows is of both
+            ctx.link.discard("IN")
+            if ctx.lengths:
+                organs.attach_length(ctx, ctx.lengths.pop(), seeds)
+            organs.pods(ctx, ph, span)
+            ctx.open = [*ctx.open, *seeds]
+            ctx.open_end = ph.end
+            return True
         handler = {"flowers": organs.flowers, "pods": organs.pods, "seeds": organs.seeds, "state": organs.state, "podshare": organs.podshare}[ph.rule]
         used = handler(ctx, ph, span)
         ctx.open_end = ph.end
@@ -1069,12 +1080,17 @@ class Walk:
                 s2.places.append(pl)
             ctx.open_end = ph.end
             return True
-        if f == "branch" and ctx.statements and ctx.statements[-1].kind == "mature_pods" and not ctx.open:
+        if f == "branch" and ctx.statements and ctx.statements[-1].kind == "mature_pods" and (
+                not ctx.open or ctx.statements[-1].span.start > ctx.open[0].span.start):
             last = ctx.statements.pop()
             last.undo()
             for i, piece in enumerate(ctx.lattice.pieces):
                 if last.span.start <= piece.span.start < span.end:
                     ctx.mark(i, i + 1, UNREAD, "on branches only: no evidence for a stage")
+            return "barred"
+        if f == "branch" and ctx.open and nxt is not None and nxt.rule in _ORGANS and not mark and self._begins(ph.start):
+            ctx.mark(ph.start, nxt.end, UNREAD, "on branches only: no evidence for a stage")
+            self.resume_at = nxt.end
             return "barred"
         if ctx.open and not (forward and links & {"HAS"} and ("COMMA" in ctx.link or mark or self._fresh_place(k))):
             organs.attach_place(ctx, pl, ctx.open)
@@ -1153,6 +1169,8 @@ class Walk:
         if ctx.tally is not None and ctx.tally.what is None and tallies.finish(ctx, ph, span):
             return True
         nxt, links, mark = self.ahead(k)
+        if ctx.finding is not None and ctx.finding.kind == "weed" and nxt is None and self._joined(ctx.finding.span.end, ph.start):
+            return False  # volunteer corn in here is V7
         if ph.form == "the_v":
             before = self.segments[k - 1].phrase if k else None
             others = ctx.visit is not None and any("stated_v" in q.facts for q in ctx.visit.plants)
@@ -1199,6 +1217,10 @@ class Walk:
             return False
         return stages.state_stage(ctx, ph, span, of_field=of_field)
 
+    def _joined(self, end: int, i: int) -> bool:
+        """No mark stands between character `end` and piece i."""
+        return not any(p.form in {"mark", "nl"} for p in self.ctx.lattice.pieces[:i] if p.span.start >= end)
+
     def _chatter(self, k: int, limit: int = 3) -> bool:
         """A code amid words that are not understood (the V8 in this truck has a tick) is no statement."""
         unknown = 0
@@ -1231,10 +1253,12 @@ class Walk:
 
     def _ratio(self, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx = self.ctx
+        if ph.form == "n_slash_m" and self.after_name and ctx.page_date is None and numbers_of(ph)[0] <= 12 and 31 < numbers_of(ph)[-1] < 40:
+            return False  # Dutch Oven 7/32: a date that is none
         nxt, links, mark = self.ahead(k)
         if ph.rule == "percent":
             value = findings.percent_value(ph)
-            if ctx.plants and (ctx.explicit or ctx.last_what == "mature") and (nxt is None or nxt.rule not in _ORGANS | {"stage"}):
+            if ctx.plants and self._brown_context() and (nxt is None or nxt.rule not in _ORGANS | {"stage"}):
                 leaves.put(ctx, "mature_pods_percent", float(value if not isinstance(value, list) else value[0]), span)
                 return True
             if nxt is None or nxt.rule not in _ORGANS | {"stage", "emergence"} and not (nxt.rule == "call" and self.in_clause(k, {"stage"})):

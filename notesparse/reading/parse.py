@@ -150,6 +150,7 @@ def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
         e.kind == "DASH" and not (pieces[at].glued and at + 1 < n and pieces[at + 1].glued) for at, e in p.path))}
     best = {k: p for k, p in best.items() if not (p.form == "same_n" and p.path[0][1].kind == "LIKE" and p.end < n and any(
         e.kind in _COUNTED for e in lattice.edges[p.end]))}
+    best = {k: p for k, p in best.items() if not (p.form == "v_r" and p.end < n and any(e.kind == "QUERY" for e in lattice.edges[p.end]))}
     best = {k: p for k, p in best.items() if not (p.form == "plant_letter" and pieces[i].text in {"plants", "plts"})}
     best = {k: p for k, p in best.items() if not (p.form == "sampled" and p.path[0][1].kind == "INT" and p.end < n and any(
         e.kind == "INT" for e in lattice.edges[p.end]))}
