@@ -74,6 +74,31 @@ def _told(lattice: Lattice) -> Iterator[tuple[int, int]]:
                 yield i, int(values[0])
 
 
+def named(lattice: Lattice) -> list[tuple[int, int, tuple[str, ...]]]:
+    """`bean A ... bean B`, `BEAN 1 - 4 TRI`: labels in order behind the word for a bean, as (start, end, plants)."""
+    out: list[tuple[int, int, tuple[str, ...]]] = []
+    pieces = lattice.pieces
+    for i in range(len(pieces) - 1):
+        label = pieces[i + 1]
+        if "BEAN" not in _kinds(lattice, i) or pieces[i].text.endswith("s") or label.glued and label.form == "word":
+            continue
+        single = label.form == "word" and len(label.text) == 1
+        number = next((str(e.means) for e in lattice.edges[i + 1] if e.kind == "INT" and e.end == i + 2), None)
+        said = lattice.original(i + 1, i + 2) if single else number
+        want = ("1", "a") if not out else (_next(out[-1][2][0]),)
+        if said is None or said.lower() not in want:
+            continue
+        end = i + 2
+        if end < len(pieces) and pieces[end].text in {"-", ":", ".", ")", "="} and (end + 1 >= len(pieces) or not pieces[end + 1].glued):
+            end += 1
+        out.append((i, end, (said,)))
+    return out if len(out) >= 2 else []
+
+
+def _next(label: str) -> str:
+    return str(int(label) + 1) if label.isdigit() else chr(ord(label.lower()) + 1)
+
+
 def counting_up(lattice: Lattice, heads: set[int], taken: set[int]) -> list[tuple[int, int, tuple[str, ...]]]:
     """The labels of the note's chain, as (start, end, plants); none where there is no chain."""
     told = dict(_told(lattice))

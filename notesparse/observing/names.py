@@ -20,6 +20,7 @@ _CONTENT = {
 _NAMEY = {"FIELDNOUN", "COMPASS"}
 _ORGANIC = frozenset({"INCH", "MM", "CM", "POD", "SEED", "FLOWER", "TRIF", "NODE", "NODES", "SCAR", "UNI", "COT"})
 _INSIDE = {"of", "the", "on", "by", "little", "good", "over", "back"}
+_COUNTS = {"trif", "nodes", "flowers", "pods", "seeds", "height", "length", "percent", "ratio", "rows"}
 _COMPASS = frozenset("n s e w ne nw se sw north south east west northeast northwest southeast southwest".split())
 _NEVER_FIRST = {"and", "or", "but", "so", "no", "not", "none", "all", "every", "same", "next", "then", "plant", "plants", "pl", "plt", "stop",
                 "about", "still", "some", "most", "field", "looks", "had", "has", "is", "was", "with", "they", "we", "i", "it", "its",
@@ -149,6 +150,8 @@ class Names:
     def best_at(self, i: int, site: str, bonus: float) -> tuple[float, Name] | None:
         """The best name that begins at piece i."""
         best: tuple[float, Name] | None = None
+        if i in self.bare and self.pieces[i].form == "word" and len(self.pieces[i].text) > 1:
+            return None  # bean A
         worth, words, unknown, nouns = 0.0, 0, 0.0, 0
         j = i
         while j < self.n and words < _LONGEST:
@@ -357,8 +360,10 @@ class Names:
                 e = kinds["FIELDCUE"]
                 k = self._pass_fillers(e.end, ":-?=")
                 strength = 2.5
-                if e.end < self.n and pieces[e.end].form == "int" and e.means == "field" and pieces[i].text in {"field", "fld"}:
-                    sites.append((i, "fieldno", 3.0, i))
+                at_int = e.end + (e.end < self.n and pieces[e.end].text == "#")
+                if at_int < self.n and pieces[at_int].form == "int" and e.means == "field" and pieces[i].text in {"field", "fld"}:
+                    if not any(len(q.path) > 1 and q.path[1][0] == at_int + 1 and q.rule in _COUNTS for q in self.phrases[at_int]) and (not i or pieces[i - 1].text != "the"):
+                        sites.append((i, "fieldno", 3.0, i))  # field 6, and not `middle of the field: 13 nodes`
                 elif pieces[e.end - 1].text in {"field", "fld", "name", "location", "called", "is"} and not (
                         e.end < self.n and (pieces[e.end].text in ":?" or e.end - i >= 2)):
                     if k < self.n:
@@ -434,10 +439,14 @@ class Names:
     def _site(self, at: int, kind: str, bonus: float, cue_start: int) -> tuple[float, Name] | None:
         pieces = self.pieces
         if kind == "fieldno":
-            end = at + 2
+            end = at + 1
+            while pieces[end].form != "int":
+                end += 1
+            end += 1
             if end < self.n and pieces[end].glued and pieces[end].form == "word" and len(pieces[end].text) == 1:
                 end += 1
-            return 5.0, Name(at, end, self.lattice.original(at, end), "fieldno", True, cue_start)
+            first = at if pieces[at + 1].text != ":" else at + 2
+            return 5.0, Name(first, end, self.lattice.original(first, end), "fieldno", True, cue_start)
         found = self.best_at(at, {"skip": "go", "fieldword": "field", "fieldtalk": "field"}.get(kind, kind), bonus)
         if not found:
             return None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from notesparse.observing.counting import counting_up
+from notesparse.observing.counting import counting_up, named
 from notesparse.text import numbers
 from notesparse.text.lattice import Edge, Lattice
 
@@ -142,6 +142,7 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
                     continue
             chains.append([h])
     loose = counting_up(lattice, {i for i, _ in _item_heads(lattice)}, {h.start for chain in chains for h in chain if len(chain) > 1})
+    loose = named(lattice) or loose
     if loose:
         chains.append([Head(*label, False, False) for label in loose])
     counted_up = {start for start, _, _ in loose}
