@@ -102,7 +102,7 @@ def read_day(ph: Phrase, base: date | None, day_first: bool, *, latest_before: d
         return Day(d.isoformat()) if d else None
     if y is None:
         return None
-    if f == "md":
+    if f in {"md", "wd_md"}:
         got = _pair(ints[0], ints[1], y, day_first)
     elif month is not None and ints:
         d = _make(y, month, ints[0])

@@ -66,6 +66,7 @@ class Context:
     hedge: Span | None = None
     last_what: str | None = None
     page_date: tuple[str, Span] | None = None
+    line_date: tuple[str, Span] | None = None  # a date at a line's head that waits for its field
     asks: list[Ask] = field(default_factory=list)
     assumptions: list[Assumption] = field(default_factory=list)
     corrected: list[Correction] = field(default_factory=list)

@@ -28,6 +28,9 @@ def same_name(a: str | None, b: str | None) -> bool:
 
 def open_visit(ctx: Context, name: Name, span: Span) -> None:
     """A field is named: a new visit, the name of the unnamed one, or back to one of the day."""
+    if ctx.line_date is not None:
+        _open_dated(ctx, name, span)
+        return
     if name.cue in {"again", "go", "sentence", "line", "comma", "date", "field", "fieldno", "note"}:
         now = ctx.visit
         for v in ctx.visits:
@@ -58,6 +61,37 @@ def open_visit(ctx: Context, name: Name, span: Span) -> None:
         visit.head["date"] = Entry(*ctx.page_date, copied=True)
     ctx.visits.append(visit)
     ctx.visit = visit
+
+
+def _open_dated(ctx: Context, name: Name, span: Span) -> None:
+    """`8/21 Bramble Ford: ...` down a page: the date before the name is that entry's, and entries of a field share its head (guide 4.22)."""
+    iso, day_span = ctx.line_date or ("", span)
+    ctx.line_date = None
+    ctx.page_date = (iso, day_span)
+    _leave(ctx)
+    older: VisitDraft | None = None
+    for v in ctx.visits:
+        if same_name(v.name, name.text):
+            older = v
+            had = v.head.get("date")
+            if had is not None and had.value == iso:
+                ctx.visit = v
+                return
+    visit = VisitDraft(name.text, span, {k: e for k, e in older.head.items() if k != "date"} if older is not None else {})
+    visit.head["date"] = Entry(iso, day_span)
+    ctx.visits.append(visit)
+    ctx.visit = visit
+
+
+def entry_date(ctx: Context, ph: Phrase, span: Span) -> bool:
+    """A date at a line's head whose field is named behind it: it waits for the name."""
+    if ctx.visit is None or ctx.visit.name is None and ctx.visit.empty:
+        return False
+    day = read_day(ph, _base(ctx), ctx.day_first)
+    if day is None:
+        return False
+    ctx.line_date = (day.iso, span)
+    return True
 
 
 def _leave(ctx: Context) -> None:

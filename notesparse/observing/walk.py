@@ -347,7 +347,7 @@ class Walk:
             ctx.mark(ph.start, ph.end, UNREAD, self._why(ph))
         if ph.rule not in {"date", "stop", "where", "weekday", "goto"}:
             self.after_name = self.after_name and ph.rule in {"planted", "emerged", "rows", "maturity"}
-        if ph.rule != "date":
+        if ph.rule not in {"date", "filler"}:
             self.line_head = False
 
     def _begins(self, i: int) -> bool:
@@ -946,12 +946,25 @@ class Walk:
         k_before = ph.start - 1
         if k_before >= 0 and ctx.lattice.pieces[k_before].form == "word" and ctx.use[k_before] == UNREAD:
             self.line_head = False  # rotary hoed June 10: the date of something else
+        if self.line_head and ph.rule == "date" and self._name_after(k) and headers.entry_date(ctx, ph, span):
+            self.at_head = True
+            return True
         used = headers.take_date(ctx, ph, span, at_head=self.at_head, line_head=self.line_head, after_name=self.after_name)
         if used and (ctx.visit is None or ctx.visit.empty):
             self.at_head = True
         if not used and ph.form in {"weekday", "today", "yesterday", "ord_day"}:
             return "filler" if ph.form == "today" else False
         return used
+
+    def _name_after(self, k: int) -> bool:
+        """A field is named next on this line, with no more than marks and fillers between."""
+        for s in self.segments[k + 1 : k + 5]:
+            if s.start in self.names:
+                return self.names[s.start].seen
+            p = self.ctx.lattice.pieces[s.start]
+            if p.form == "nl" or not (p.form == "mark" or self.ctx.lattice.filler[s.start] or s.phrase is not None and s.phrase.rule == "filler"):
+                return False
+        return False
 
     # organs -----------------------------------------------------------------------------------------------------------
 

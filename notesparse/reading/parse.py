@@ -72,7 +72,7 @@ def _allowed(form: str, path: tuple[tuple[int, Edge], ...]) -> bool:
             return False
     if form == "r_range" and len(ints) == 2 and ints[1] <= ints[0]:
         return False
-    if form == "md":
+    if form in {"md", "wd_md"}:
         return 1 <= ints[0] <= 31 and 1 <= ints[1] <= 31 and (ints[0] <= 12 or ints[1] <= 12)
     if form == "mdy":
         return 1 <= ints[0] <= 31 and 1 <= ints[1] <= 31
@@ -146,7 +146,7 @@ def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
                     soft = None
                 if soft is not None and len(frontier) < FRONTIER and cost + soft < 2.5:
                     frontier.append((at + 1, step, cost + soft + gap, path))
-    best = {k: p for k, p in best.items() if not (p.form in {"plant_range", "md", "mdy"} and any(
+    best = {k: p for k, p in best.items() if not (p.form in {"plant_range", "md", "mdy", "wd_md"} and any(
         e.kind == "DASH" and not (pieces[at].glued and at + 1 < n and pieces[at + 1].glued) for at, e in p.path))}
     best = {k: p for k, p in best.items() if not (p.form == "same_n" and p.path[0][1].kind == "LIKE" and p.end < n and any(
         e.kind in _COUNTED for e in lattice.edges[p.end]))}
