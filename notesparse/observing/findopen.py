@@ -8,6 +8,7 @@ from notesparse.observing import units
 from notesparse.observing.findwords import CAUSES, HEADS, MEASURES, Item
 from notesparse.observing.fold import UNREAD, Context
 from notesparse.observing.names import Name
+from notesparse.observing.oddnames import before_plants, traded
 from notesparse.observing.stretch import Stretch, resume
 from notesparse.observing.units import longest, text_at, tidy
 from notesparse.observing.whereabouts import place
@@ -60,6 +61,8 @@ def rather(lattice: Lattice, name: Name) -> bool:
     if edge is None:
         return False
     announced = name.cue in {"field", "fieldno"}
+    if edge.end == name.end and traded(lattice, i) and before_plants(lattice, name.end):
+        return False
     if edge.kind in {"INSECT", "DISEASE"} and edge.end == name.end and not announced:
         return True
     if edge.kind == "DAMAGE" and edge.end < name.end:

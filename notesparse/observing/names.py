@@ -7,6 +7,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from notesparse.observing.oddnames import odd_name
 from notesparse.reading.parse import Phrase, phrase_cost
 from notesparse.text.lattice import Lattice
 
@@ -20,7 +21,10 @@ _CONTENT = {
 _NAMEY = {"FIELDNOUN", "COMPASS"}
 _ORGANIC = frozenset({"INCH", "MM", "CM", "POD", "SEED", "FLOWER", "TRIF", "NODE", "NODES", "SCAR", "UNI", "COT"})
 _INSIDE = {"of", "the", "on", "by", "little", "good", "over", "back"}
+_SAYING = {"ALMOST", "NOT", "NO", "PLANCUE", "PASTCUE", "NEIGHBOR", "OTHERFIELD", "CORRECT", "TAKEBACK", "NOTVISITED"}
 _COUNTS = {"trif", "nodes", "flowers", "pods", "seeds", "height", "length", "percent", "ratio", "rows"}
+_FOUND = frozenset({"INSECT", "DISEASE", "WEED", "DAMAGE", "DEFOL", "STANDWORD", "SOILWORD", "WEATHER"})
+_NEVER_LAST = frozenset({"was", "were", "is", "are", "has", "had", "have", "got", "looks", "looked", "looking", "seems", "again"})
 _COMPASS = frozenset("n s e w ne nw se sw north south east west northeast northwest southeast southwest".split())
 _NEVER_FIRST = {"and", "or", "but", "so", "no", "not", "none", "all", "every", "same", "next", "then", "plant", "plants", "pl", "plt", "stop",
                 "about", "still", "some", "most", "field", "looks", "had", "has", "is", "was", "with", "they", "we", "i", "it", "its",
@@ -114,6 +118,8 @@ class Names:
             return 0.0
         if p.text in {"'s", "s"}:
             return 0.0
+        if not first and self.pieces[i - 1].text == "'s" and self.lattice.original(i, i + 1)[:1].isupper():
+            return 0.5  # Weaver's Rest
         if first and p.text == "the":
             return 0.3
         if first and p.text in _NEVER_FIRST:
@@ -121,6 +127,8 @@ class Names:
         if first and (kinds & {"OTHERCROP", "NEIGHBOR", "OTHERFIELD"} or any(e.kind in {"NEIGHBOR", "OTHERFIELD"} for e in self.lattice.edges[i])) and not (
                 i + 1 < self.n and ("FIELDNOUN" in self._kinds(i + 1) or not self.lattice.known[i + 1] and self.pieces[i + 1].form == "word" and not self.lattice.filler[i + 1])):
             return None
+        if first and any(e.end > i + 1 and e.how == "exact" and e.kind in _SAYING for e in self.lattice.edges[i]):
+            return None  # knocking on R3
         number = kinds & {"INT", "ORD"}
         if kinds & {"MONTH", "WEEKDAY", "TODAY", "YESTERDAY"} and "may" != p.text:
             return None if first else -2.5
@@ -217,6 +225,10 @@ class Names:
         if any(e.kind == "WHEREWORD" and e.end == j for e in self.lattice.edges[i]) and (
                 site not in {"field", "go", "note"} or self.pieces[i].text in _COMPASS):
             return None
+        if self.pieces[j - 1].text in _NEVER_LAST and words > 1:
+            return None
+        if any(e.how == "exact" and e.kind in _FOUND and e.end > j for x in range(i + 1, j) for e in self.lattice.edges[x]):
+            return None  # Osprey Bend stink | bugs
         title = self._title(i, j)
         lone = site == "sentence" and words == 1
         if lone:  # every sentence begins with a capital
@@ -396,6 +408,10 @@ class Names:
             found = self._site(at, kind, bonus, cue_start)
             if found:
                 taken.append(found)
+            if kind in {"note", "line", "date"}:
+                end = odd_name(self.lattice, at, set_off_only=kind == "line" and not self._title(at, at + 1))
+                if end is not None:
+                    taken.append((3.1, Name(at, end, " ".join(self.lattice.original(at, end).split()), kind, True, cue_start)))
         taken.sort(key=lambda t: (-t[0], t[1].start))
         used: set[int] = set()
         chosen: list[Name] = []
