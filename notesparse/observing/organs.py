@@ -37,6 +37,7 @@ def look(ctx: Context, what: str, present: bool | None, span: Span) -> list[Sigh
     for p in plants:
         s = Sighting(what, present, [span], clause=ctx.clause, group=group)
         s.places = list(ctx.places)
+        s.branch = any(pl.form == "branch" for pl in s.places)
         if ctx.lengths and what in {"pods", "seeds"}:
             s.length = ctx.lengths[-1]
         p.sightings.append(s)
@@ -78,6 +79,8 @@ def flowers(ctx: Context, ph: Phrase, span: Span) -> bool:
 
 def pods(ctx: Context, ph: Phrase, span: Span) -> bool:
     f = ph.form
+    if f == "pod_almost":
+        return False
     if f == "pod_no":
         look(ctx, "pods", False, span)
     elif f == "pod_nosound":
@@ -197,6 +200,9 @@ def seeds(ctx: Context, ph: Phrase, span: Span) -> bool:
                 s.length.span = ctx.span(i, next(e.end for k, e in ph.path if k == i))
         elif f == "seed_touch":
             s.fill = Entry("full", span)
+            s.in_pod = bool(_POD_WORD.search(ctx.lattice.original(ph.start, ph.end).lower()))
+        elif f in {"seed_apart", "seed_almost"}:
+            s.fill = Entry("partial" if f == "seed_apart" else "almost", span)
     return True
 
 

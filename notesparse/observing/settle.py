@@ -148,6 +148,8 @@ def _organ(ctx: Context, p: PlantDraft, out: Settled, what: str, seen: list[Sigh
             if ranks is None or ranks == "lower" or (isinstance(ranks, tuple) and all(r > _WINDOW[what] for r in ranks)):
                 out.put(key, "lower", above[0].span.cover(positive[-1].span))
     elif above and not negative:
+        if above[0].sound_no is not None:
+            _ask_sound(ctx, p, what, above[0])
         out.put(f"{what}_from_top", (), above[0].span)
     elif negative:
         out.put(what, False, negative[0].span)
@@ -158,7 +160,7 @@ def _organ(ctx: Context, p: PlantDraft, out: Settled, what: str, seen: list[Sigh
 def _ask_sound(ctx: Context, p: PlantDraft, what: str, s: Sighting) -> None:
     span = s.sound_no or s.span
     ctx.ask(Ask("4.4", span, f"“{span.of(ctx.lattice.text)}”: has plant {p.label} no {what}, or {what} now?",
-                [(f"no {what}", {what: False}), (f"{what} now", {what: True})], p, 0, what, visit=_visit_of(ctx, p)))
+                [(f"no {what}", {what: False}), (f"{what} now", {what: True} if not s.places else {what: True, f"{what}_from_top": (1, 2)})], p, 0, what, visit=_visit_of(ctx, p)))
 
 
 # places ------------------------------------------------------------------------------------------------------------------

@@ -17,6 +17,7 @@ FRONTIER = 48
 
 
 _TOGETHER = frozenset({"INT", "FRAC", "DEC", "PLANT", "PLETTER", "SAMPLED", "TRIF", "TRIPS", "NODE", "NODES", "POD", "STOP", "DATE"})
+_FIGURES = frozenset({"INT", "FRAC", "DEC"})
 _COUNTED = frozenset({"PCT", "TRIF", "TRIPS", "NODE", "NODES", "INCH", "MM", "CM", "FOOT", "OF", "OUTOF", "POD", "SEED", "FLOWER"})  # like thirty percent
 _COPULA = frozenset({"is", "'s", "are", "was", "about"})
 
@@ -45,7 +46,7 @@ _WEAK_FORMS = {
     "ord_node": 0.3, "n_plants": 0.8, "weekday": 0.4, "main_stem": 0.2, "main": 0.2, "len_bare": 0.6, "pod_int": 0.85, "pod_int_range": 0.85, "up": 0.6,
     "green": 0.2, "turning": 0.2, "brown": 0.2, "full": 0.1, "lots": 0.4, "half": 0.3, "n_slash_m": 0.5, "nums_down": 0.2, "top_two": 0.3,
     "the_v_r": 0.1, "trif_nr": 0.35, "trif_ord_bare": 0.3, "soil_state": 0.2, "soil": 0.5, "rows": 0.2, "top_open": 0.1, "cot_up": 0.1,
-    "next_n": 0.3, "seed_count": 0.25, "pod_count": 0.15, "bean_yes": 0.1, "in_pod": 0.3, "mid_plant": 0.2, "num_down": 0.1, "cue_n": -0.05, "fl_count": 0.2, "n_same": 0.6, "v_r": -0.5, "the_v": 0.7, "brown_head": 0.1,
+    "next_n": 0.3, "seed_count": 0.25, "pod_count": 0.15, "bean_yes": 0.1, "in_pod": 0.3, "mid_plant": 0.2, "num_down": 0.1, "cue_n": -0.05, "fl_count": 0.2, "n_same": 0.6, "list_same": 0.3, "range_same": 0.3, "group_both": -0.3, "v_r": -0.5, "the_v": 0.7, "brown_head": 0.1,
     "n_brown": 0.1, "plant_range": 0.1, "md_planted": 0.2, "r_range": 0.1, "lower": 0.1, "n_plus_rolled": 0.1, "same_letter": 0.3,
     "other_n": 0.1, "name": 0.1, "r_half": 0.2, "ord_up": 0.1, "pod_match": 0.1, "day_month": 0.2, "weekday_alone": 0.4, "trif_range": 0.05,
 }
@@ -108,6 +109,10 @@ def _allowed(form: str, path: tuple[tuple[int, Edge], ...]) -> bool:
     return True
 
 
+def _kinds(lattice: Lattice, i: int) -> set[str]:
+    return {e.kind for e in lattice.edges[i]}
+
+
 def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
     """Every phrase that begins at piece i, the cheapest of each rule, form and end."""
     first = lattice.edges[i]
@@ -142,15 +147,22 @@ def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
                 soft = lattice.soft[at]
                 if soft is not None and path[-1][1].kind in _TOGETHER and pieces[at].form == "word" and pieces[at].text not in _COPULA:
                     soft = None  # a number and its noun stand together
-                if path[-1][1].kind == "PLANTSND":
-                    soft = None
+                if path[-1][1].kind == "PLANTSND" or pieces[at].text == '"' and path[-1][1].kind in _FIGURES:
+                    soft = None  # 2" pods
                 if soft is not None and len(frontier) < FRONTIER and cost + soft < 2.5:
                     frontier.append((at + 1, step, cost + soft + gap, path))
     best = {k: p for k, p in best.items() if not (p.form in {"plant_range", "md", "mdy", "wd_md"} and any(
         e.kind == "DASH" and not (pieces[at].glued and at + 1 < n and pieces[at + 1].glued) for at, e in p.path))}
     best = {k: p for k, p in best.items() if not (p.form == "same_n" and p.path[0][1].kind == "LIKE" and p.end < n and any(
         e.kind in _COUNTED for e in lattice.edges[p.end]))}
+    best = {k: p for k, p in best.items() if not (p.form in {"planted_nn", "emerged_nn"} and p.end < n and any(
+        e.kind in _COUNTED for e in lattice.edges[p.end]))}  # pl 1 3 mm pods
     best = {k: p for k, p in best.items() if not (p.form == "v_r" and p.end < n and any(e.kind == "QUERY" for e in lattice.edges[p.end]))}
+    best = {k: p for k, p in best.items() if not (p.form.startswith("top_") and any(
+        pieces[a].text in ",;" for (_, e), (b, _) in zip(p.path, p.path[1:]) for a in range(e.end, b)))}  # up top, couple down low
+    best = {k: p for k, p in best.items() if not (p.form == "half" and p.end + 1 < n and (
+        _kinds(lattice, p.end) & {"INCH", "ANINCH"} or pieces[p.end].text in {"a", "an"} and _kinds(lattice, p.end + 1) & {"INCH"}))}
+    best = {k: p for k, p in best.items() if not (p.form == "plant_n" and any(pieces[at].text == "," for at in range(i, p.path[-1][0])))}
     best = {k: p for k, p in best.items() if not (p.form == "plant_letter" and pieces[i].text in {"plants", "plts"})}
     best = {k: p for k, p in best.items() if not (p.form == "sampled" and p.path[0][1].kind == "INT" and p.end < n and any(
         e.kind == "INT" for e in lattice.edges[p.end]))}
@@ -179,6 +191,8 @@ def skip_cost(lattice: Lattice, i: int) -> float:
     if lattice.edges[i] and lattice.edges[i][0].kind == "BARE":
         return 5.0
     if p.form in {"nl", "mark"}:
+        if p.text == "#" and i + 1 < len(lattice.pieces) and lattice.pieces[i + 1].glued and lattice.pieces[i + 1].form == "int":
+            return UNUSED_WORD  # #2 flowers
         return {"*": 1.5, '"': 0.6, "#": 0.3, "%": 0.3, "/": 0.3, "&": 0.3, "+": 0.3}.get(p.text, 0.0)
     if lattice.filler[i]:
         return 0.3

@@ -288,6 +288,9 @@ class Lattice:
         if p.form == "big":
             out.append(Edge(i + 1, "INT", int(p.text.replace(",", "")), 0.0, "number"))
             return
+        if p.text.startswith(".") and i and p.glued and self.pieces[i - 1].text in {"r", "v"}:
+            out.append(Edge(i + 1, "INT", int(p.text[1:]), 0.0, "number"))  # R.3
+            return
         value = Fraction("0" + p.text if p.text.startswith(".") else p.text)
         out.append(Edge(i + 1, "DEC", value, 0.0, "number"))
         whole, _, tail = p.text.partition(".")
