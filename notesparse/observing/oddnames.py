@@ -1,0 +1,99 @@
+"""Names of fields in words that have no place in the trade: `Whetstone - 5 plants`, `Kingpost 95 100 97 80` (guide 4.19).
+
+Such a name shows itself by where it stands (the head of the note, a line's head, after a date) and by what follows: a
+mark that sets it off, or at once something seen. A few words that say how a thing was seen stand there as well.
+"""
+
+from __future__ import annotations
+
+from notesparse.text.lattice import Lattice
+
+_LONGEST = 3
+_SET_OFF = {"-", ":", "=", ",", ".", "(", ">", "|"}
+_NO_NAME_ENDS = ("ing", "ly", "ish", "ful")
+DONE = frozenset(("sprayed finished walked counted sampled rained checked planted pulled noticed treated applied cultivated replanted mowed hoed started stopped talked "
+                  "called texted fixed cleaned calibrated emailed measured flagged marked tagged dropped looked ended stayed missed tried ordered picked loaded hauled "
+                  "forgot told went came took left drove met ran sent made said wrote stepped borrowed").split())
+_VERBS = {"was", "is", "had", "has", "were", "are", "looks", "at", "about"}
+_SEEN = {"INSECT", "DISEASE", "WEED", "DAMAGE", "DEFOL", "STANDWORD", "SOILWORD", "SOILSTATE", "SWEEP", "FLOWER", "POD", "SEED", "BROWN", "PCT", "NO", "NONE",
+         "TRIF", "NODES", "INT", "DEC", "R", "V", "PLANT", "PLETTER", "STOP", "PLANTED", "EMERGED", "DMY", "MONTH", "WEEKDAY", "UNI", "COT", "GREEN", "HALF",
+         "MOST", "EVERYW", "STAGENAME", "OVERALL", "AVERAGE", "HEIGHTWORD", "BODYHIGH", "SAMPLED", "LOTS", "EARLY", "OTHERFIND", "LEAFDROP", "LEAFTURN", "TURNING"}
+_NOT_FIRST = {"and", "or", "but", "so", "the", "a", "an", "to", "in", "on", "of", "at", "we", "i", "it", "my", "our", "they", "he", "she", "you", "still", "lots",
+              "very", "real", "pretty", "some", "many", "much", "nice", "good", "bad", "heavy", "light", "big", "small", "little", "new", "old", "tons", "ton", "bunch",
+              "plenty", "found", "seen", "see", "saw", "got", "had", "has", "counted", "noticed", "spotted", "lovely", "nasty", "ugly", "ps", "btw", "note", "notes", "note:",
+              "everything", "nothing", "anything", "something", "someone", "somebody", "nobody", "everybody", "everyone", "sorry", "thanks", "please", "pls", "hi", "hey",
+              "hello", "morning", "afternoon", "evening", "also", "then", "later", "here", "there", "today", "yesterday", "total", "overall", "average", "avg", "thats",
+              "that's", "what", "which", "who", "where", "when", "why", "how", "is", "are", "was", "were", "did", "does", "do", "any", "each", "every", "both", "boss", "dad",
+              "mom", "guys", "folks", "rained", "rainy", "windy", "hot", "cold", "humid", "muggy", "sunny", "cloudy", "wet", "dry", "damp", "insects", "weeds", "bugs", "disease", "diseases"}
+
+
+def odd(lattice: Lattice, i: int) -> bool:
+    """A word that means nothing in the trade, or only by nearness."""
+    p = lattice.pieces[i]
+    if p.form != "word" or len(p.text) < 3 or lattice.filler[i] or p.text in _NOT_FIRST or p.text in DONE:
+        return False
+    return not p.glued and not any(not e.how.startswith("near") and e.kind != "LETTER" for e in lattice.edges[i])
+
+
+def traded(lattice: Lattice, i: int) -> bool:
+    """A single animal or weed (Firefly, Goldenrod) that may be a field's name where no finding could stand."""
+    p = lattice.pieces[i]
+    if p.form != "word" or p.text.endswith("s") or len(p.text) < 4:
+        return False
+    kinds = {e.kind for e in lattice.edges[i] if e.how == "exact"} - {"LETTER"}
+    return bool(kinds) and kinds <= {"INSECT", "WEED", "DISEASE"} and all(e.end == i + 1 for e in lattice.edges[i] if e.how == "exact")
+
+
+def before_plants(lattice: Lattice, i: int) -> bool:
+    """At piece i the date, the first label or the stage of a visit stands, past a mark."""
+    pieces = lattice.pieces
+    while i < len(pieces) and pieces[i].form == "mark" and (pieces[i].text in _SET_OFF or not pieces[i].text.isascii()) or i < len(pieces) - 1 and pieces[i].form == "nl":
+        i += 1
+    if i + 1 >= len(pieces):
+        return False
+    kinds = {e.kind for e in lattice.edges[i] if e.how == "exact"}
+    if kinds & {"DMY", "MONTH", "WEEKDAY", "PLANTED", "BARE"} or pieces[i].form == "int" and pieces[i + 1].text == "/":
+        return True
+    return bool(kinds & {"PLANT", "PLETTER", "R", "V", "STOP"}) and any(e.kind == "INT" for e in lattice.edges[i + 1])
+
+
+def _joins(lattice: Lattice, i: int) -> bool:
+    """A word that may stand inside such a name: odd, or a noun of places or a compass word."""
+    return odd(lattice, i) or any(e.kind in {"FIELDNOUN", "COMPASS"} and e.end == i + 1 for e in lattice.edges[i])
+
+
+def odd_name(lattice: Lattice, i: int, *, set_off_only: bool) -> int | None:
+    """The end of a name of odd words that begins at piece i, or None.
+
+    With `set_off_only` a single word needs a mark or a date behind it (a sentence may begin with any word).
+    """
+    pieces = lattice.pieces
+    j = i
+    while j < len(pieces) and j - i < _LONGEST and _joins(lattice, j) and (j == i or pieces[j].gap < 3):
+        j += 1
+        if j < len(pieces) and pieces[j].text in {"'s", "s"} and pieces[j].glued:
+            j += 1
+    if j == i and j + 1 < len(pieces) and traded(lattice, i):
+        return i + 1 if before_plants(lattice, i + 1) else None
+    if j == i or j >= len(pieces) or not any(odd(lattice, k) for k in range(i, j)):
+        return None
+    if j - i == _LONGEST and _joins(lattice, j):
+        return None
+    if j == i + 1 and pieces[i].text.endswith(_NO_NAME_ENDS) and not lattice.original(i, j)[:1].isupper():
+        return None
+    k, mark = j, False
+    while k < len(pieces) and pieces[k].form == "mark" and (pieces[k].text in _SET_OFF or not pieces[k].text.isascii()):
+        if pieces[k].text == "-" and pieces[k].glued and k + 1 < len(pieces) and pieces[k + 1].glued and pieces[k + 1].form == "word":
+            return None
+        mark = True
+        k += 1
+    if k + 1 < len(pieces) and pieces[k].text in _VERBS and not mark:
+        k += 1
+    if k >= len(pieces) or pieces[k].form == "nl":
+        return None
+    kinds = {e.kind for e in lattice.edges[k] if e.how != "sound" and not e.how.startswith("near")}
+    if kinds & {"DMY", "MONTH", "WEEKDAY"} or pieces[k].form == "int" and k + 1 < len(pieces) and pieces[k + 1].text == "/":
+        return j
+    if not kinds & _SEEN and not (pieces[k - 1].text == "(" and "WHEREWORD" in kinds):
+        return None
+    return j if mark or not set_off_only else None
