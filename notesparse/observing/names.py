@@ -7,7 +7,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from notesparse.observing.oddnames import odd_name
+from notesparse.observing.oddnames import DONE, odd_name
 from notesparse.reading.parse import Phrase, phrase_cost
 from notesparse.text.lattice import Lattice
 
@@ -19,12 +19,12 @@ _CONTENT = {
     "moisture": 0.8, "lots": 1.7, "state": 0.5, "notvisited": 2.0, "place": 0.3, "height": 0.6, "length": 0.2, "where": 0.2, "group": 0.5,
 }
 _NAMEY = {"FIELDNOUN", "COMPASS"}
-_ORGANIC = frozenset({"INCH", "MM", "CM", "POD", "SEED", "FLOWER", "TRIF", "NODE", "NODES", "SCAR", "UNI", "COT"})
+_ORGANIC = frozenset({"BEAN", "INCH", "MM", "CM", "POD", "SEED", "FLOWER", "TRIF", "NODE", "NODES", "SCAR", "UNI", "COT"})
 _INSIDE = {"of", "the", "on", "by", "little", "good", "over", "back"}
-_SAYING = {"ALMOST", "NOT", "NO", "PLANCUE", "PASTCUE", "NEIGHBOR", "OTHERFIELD", "CORRECT", "TAKEBACK", "NOTVISITED"}
+_SAYING = {"FLAT", "POD", "FLOWER", "SEED", "ALMOST", "NOT", "NO", "PLANCUE", "PASTCUE", "NEIGHBOR", "OTHERFIELD", "CORRECT", "TAKEBACK", "NOTVISITED"}
 _COUNTS = {"trif", "nodes", "flowers", "pods", "seeds", "height", "length", "percent", "ratio", "rows"}
 _FOUND = frozenset({"INSECT", "DISEASE", "WEED", "DAMAGE", "DEFOL", "STANDWORD", "SOILWORD", "WEATHER"})
-_NEVER_LAST = frozenset({"was", "were", "is", "are", "has", "had", "have", "got", "looks", "looked", "looking", "seems", "again"})
+_NEVER_LAST = frozenset({"was", "were", "is", "are", "has", "had", "have", "got", "looks", "looked", "looking", "seems", "again", "no", "none", "not", "nothing", "all", "every", "still"})
 _COMPASS = frozenset("n s e w ne nw se sw north south east west northeast northwest southeast southwest".split())
 _NEVER_FIRST = {"and", "or", "but", "so", "no", "not", "none", "all", "every", "same", "next", "then", "plant", "plants", "pl", "plt", "stop",
                 "about", "still", "some", "most", "field", "looks", "had", "has", "is", "was", "with", "they", "we", "i", "it", "its",
@@ -122,7 +122,7 @@ class Names:
             return 0.5  # Weaver's Rest
         if first and p.text == "the":
             return 0.3
-        if first and p.text in _NEVER_FIRST:
+        if first and (p.text in _NEVER_FIRST or p.text in DONE):
             return None
         if first and (kinds & {"OTHERCROP", "NEIGHBOR", "OTHERFIELD"} or any(e.kind in {"NEIGHBOR", "OTHERFIELD"} for e in self.lattice.edges[i])) and not (
                 i + 1 < self.n and ("FIELDNOUN" in self._kinds(i + 1) or not self.lattice.known[i + 1] and self.pieces[i + 1].form == "word" and not self.lattice.filler[i + 1])):
@@ -146,6 +146,8 @@ class Names:
                                    "CORRECT", "TAKEBACK", "PASTCUE", "PLANCUE", "MIL", "NOTVISITED", "SKIPIT", "LOTS", "HALF", "ALLOF", "NONEOF", "REST", "DITTO", "EMERGED", "COT", "UNI"}:
                 return None
             capital = self.lattice.original(i, i + 1)[:1].isupper()
+            if not first and exact & {"PLANCUE", "PASTCUE"} and not capital and self.cased:
+                return None  # Dad says R3
             return -0.2 if exact <= {"WHEREWORD", "LOW", "TOP", "UPTOP", "LONG", "BRANCH", "TIP", "WEATHER", "DAMAGE", "WEED"} and (capital or not first) else -1.0
         return 1.0  # a word of no trade meaning (a near word is no meaning)
 
@@ -209,6 +211,8 @@ class Names:
             return None
         if not nouns and any(p.end == j and p.rule in {"stage", "trif", "nodes", "label", "flowers", "pods", "emergence"} and phrase_cost(p) < 1.8 for p in self.phrases[i]):
             return None  # a stage or a count is no name: R3, B4
+        if any(p.end >= j and (p.rule in {"planted", "emerged"} or p.form == "plant_ord" or p.rule == "rows" and p.path[0][1].kind == "ROWWORD") and phrase_cost(p) < 1.8 for p in self.phrases[i]):
+            return None  # drilled 5/4, third plant
         if j >= self.n or all(self.pieces[x].form in {"mark", "nl"} for x in range(j, self.n)):
             if site not in {"field", "fieldno"}:
                 return None  # nothing is said of it
@@ -227,6 +231,8 @@ class Names:
             return None
         if self.pieces[j - 1].text in _NEVER_LAST and words > 1:
             return None
+        if words > 2 and not nouns and self.cased and site in {"note", "line", "sentence"} and not self._title(i, j):
+            return None  # Truck broke down.
         if any(e.how == "exact" and e.kind in _FOUND and e.end > j for x in range(i + 1, j) for e in self.lattice.edges[x]):
             return None  # Osprey Bend stink | bugs
         title = self._title(i, j)
@@ -241,8 +247,9 @@ class Names:
         stop = False
         after = self._pass_fillers(k)
         lone_number = all(self.pieces[x].form in {"int"} or self._kinds(x) & {"INT"} for x in range(i, j) if self.pieces[x].text != "the")
-        if lone_number and self.pieces[i].text != "the":
-            return None
+        if lone_number and self.pieces[i].text != "the" or any(e.kind == "ORD" and e.end == j for e in self.lattice.edges[j - 2 if self.pieces[j - 1].glued else j - 1]) and (
+                j - i <= 2 + self.pieces[j - 1].glued) and not nouns and site != "field":
+            return None  # the 13th
         if any(e.end > j and e.kind in {"ORD", "INT", "DEC", "FRAC"} for e in self.lattice.edges[j - 1]):
             worth -= 1.5  # the name would cut a number in two
         if any(self._kinds(j - 1) & {x} for x in ("INT", "ORD")) and j < self.n and (
@@ -373,8 +380,9 @@ class Names:
                 k = self._pass_fillers(e.end, ":-?=")
                 strength = 2.5
                 at_int = e.end + (e.end < self.n and pieces[e.end].text == "#")
-                if at_int < self.n and pieces[at_int].form == "int" and e.means == "field" and pieces[i].text in {"field", "fld"}:
-                    if not any(len(q.path) > 1 and q.path[1][0] == at_int + 1 and q.rule in _COUNTS for q in self.phrases[at_int]) and (not i or pieces[i - 1].text != "the"):
+                past = self._number_end(at_int)
+                if past is not None and e.means == "field" and pieces[i].text in {"field", "fld"}:
+                    if not any(len(q.path) > 1 and q.path[1][0] == past and q.rule in _COUNTS for q in self.phrases[at_int]) and (not i or pieces[i - 1].text != "the"):
                         sites.append((i, "fieldno", 3.0, i))  # field 6, and not `middle of the field: 13 nodes`
                 elif pieces[e.end - 1].text in {"field", "fld", "name", "location", "called", "is"} and not (
                         e.end < self.n and (pieces[e.end].text in ":?" or e.end - i >= 2)):
@@ -455,14 +463,19 @@ class Names:
     def _site(self, at: int, kind: str, bonus: float, cue_start: int) -> tuple[float, Name] | None:
         pieces = self.pieces
         if kind == "fieldno":
-            end = at + 1
-            while pieces[end].form != "int":
-                end += 1
-            end += 1
+            first_int = at + 1
+            while self._number_end(first_int) is None:
+                first_int += 1
+            end = self._number_end(first_int) or first_int + 1
             if end < self.n and pieces[end].glued and pieces[end].form == "word" and len(pieces[end].text) == 1:
                 end += 1
             first = at if pieces[at + 1].text != ":" else at + 2
-            return 5.0, Name(first, end, self.lattice.original(first, end), "fieldno", True, cue_start)
+            text = self.lattice.original(first, end)
+            if pieces[at + 1].text == "#":
+                text = self.lattice.original(first_int, end)
+            elif pieces[first_int].form == "word":  # field six
+                text = f"{self.lattice.original(at, at + 1)} {next(e.means for e in self.lattice.edges[first_int] if e.kind == 'INT' and e.end == end)}"
+            return 5.0, Name(first, end, text, "fieldno", True, cue_start)
         found = self.best_at(at, {"skip": "go", "fieldword": "field", "fieldtalk": "field"}.get(kind, kind), bonus)
         if not found:
             return None
@@ -490,12 +503,30 @@ class Names:
             break
         return score, Name(start, end, " ".join(text.split()), kind, seen, cue_start)
 
+    def _number_end(self, i: int) -> int | None:
+        """Where the number of a field at piece i ends: figures, or words (field twenty two)."""
+        if i >= self.n:
+            return None
+        if self.pieces[i].form == "int":
+            return i + 1
+        ends = [e.end for e in self.lattice.edges[i] if e.kind == "INT" and e.how == "number" and self.pieces[i].form == "word"]
+        if not ends or self.pieces[i].text in {"one", "a", "couple"} and not (max(ends) >= self.n or self.pieces[max(ends)].form in {"nl", "mark"}):
+            return None
+        return max(ends)
+
     def _surely(self, name: Name, talk: bool) -> bool:
         """After a bare `field`, which also begins a saying about it (field looks rough), a name shows itself."""
         after = self._pass_fillers(name.end)
         strength, rule = self.starts(after) if after < self.n else (0.0, None)
         if self._title(name.start, name.end):
             return not talk or strength >= 1.0
+        nl = name.end
+        while nl < self.n and self.pieces[nl].text in ".,:-":
+            nl += 1
+        if not talk and nl < self.n and self.pieces[nl].form == "nl":  # field creek bottom, on a line of its own
+            nxt = self._pass_fillers(nl + 1)
+            strength, rule = self.starts(nxt) if nxt < self.n else (0.0, None)
+            return strength >= 1.0 and any("FIELDNOUN" in self._kinds(k) for k in range(name.start, name.end))
         if strength < 1.0:
             return False
         if rule in {"date", "planted"} or not talk and any("FIELDNOUN" in self._kinds(k) for k in range(name.start, name.end)):

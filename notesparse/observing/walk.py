@@ -241,7 +241,9 @@ class Walk:
         self.after_name = self.after_name and ctx.lattice.filler[i]
         if "NONE" in kinds or "NO" in kinds or "NOT" in kinds:
             self.negative = (ctx.span(i, i + 1), i, i + 1)
-        if ctx.lattice.filler[i] or kinds & {"HEDGE", "ONLY", "YET", "STILL", "FEW", "HAS", "BUT", "AND", "FILLER", "SOMEW", "SAMPLED", "IN", "AT", "LONG", "EARLY"}:
+        if "BEAN" in kinds and (self.ahead(k)[0] or Phrase(0, 0, "", "", (), 0.0)).rule in {"stage", "call"}:
+            ctx.mark(i, i + 1, FILLER)  # the beans are at R4
+        elif ctx.lattice.filler[i] or kinds & {"COUNTING", "HEDGE", "ONLY", "YET", "STILL", "FEW", "HAS", "BUT", "AND", "FILLER", "SOMEW", "SAMPLED", "IN", "AT", "LONG", "EARLY"}:
             ctx.mark(i, i + 1, FILLER)
         elif kinds & {"PLANT", "BEAN", "ONE", "LEAF", "ROWS", "TOP", "OR", "TO", "OF", "AS", "FIELDNOUN", "R", "V", "THE", "ALMOST", "NODE", "NODES", "OPEN", "PLUS",
                       "LIKE", "LAST", "UPW", "MORE", "EVERYW", "ALLPL", "STOP", "PER", "NUMBERW"}:
@@ -467,7 +469,7 @@ class Walk:
         if rule == "maturity":
             return headers.maturity(ctx, ph, span)
         if rule == "rows":
-            if not self.at_head and ctx.plants and f == "rows" and edges_of(ph, "ROWSUFFIX") or (
+            if not self.at_head and ctx.plants and f == "rows" and edges_of(ph, "ROWSUFFIX", "ROWWORD") or (
                     ph.end < len(ctx.lattice.pieces) and ctx.lattice.pieces[ph.end].text == "of"):  # 15 rows of waterhemp
                 return False
             return headers.rows(ctx, ph, span)
@@ -502,7 +504,7 @@ class Walk:
         if rule == "nodes":
             return self._counted(leaves.nodes(ctx, ph, span), span)
         if rule == "emergence" and f == "up" and not ctx.plants:
-            return "filler"
+            return "filler" if ctx.lattice.original(ph.start, ph.end).lower() == "up" else False
         if rule == "emergence":
             return leaves.emergence(ctx, ph, span)
         if rule in _ORGANS:
@@ -649,7 +651,20 @@ class Walk:
             return "filler"
         live = ctx.living()
         nums = numbers_of(ph)
-        if not live and f == "group_all" and "plant" in ctx.lattice.original(ph.start, ph.end).lower() and ctx.tally is None:
+        text = ctx.lattice.original(ph.start, ph.end).lower()
+        if f == "group_both":  # both R3; all flowering
+            nxt, _, mark = self.ahead(k)
+            if len(live) < 2 or mark or nxt is None or nxt.rule not in _OWN | {"stage"} or not self._begins(ph.start) or nxt.form in {"cot_open", "all_brown"}:
+                return "filler"
+            ctx.group, ctx.group_span, ctx.group_n = "all", span, 2 if text == "both" else None
+            ctx.close()
+            return True
+        if f == "group_none" and text == "neither" and ph.end < len(ctx.lattice.pieces) and any(
+                e.kind in {"FLOWER", "POD", "SEED"} for e in ctx.lattice.edges[ph.end]):
+            self.negative = (span, ph.start, ph.end)  # neither flowers nor pods
+            return True
+        of_plants = "plant" in text or text in {"all of them", "all of these", "all of those", "every one", "every one of them", "each one", "them all", "every last one", "every single one"}
+        if not live and f == "group_all" and of_plants and ctx.tally is None:
             nxt, _, mark = self.ahead(k)
             if nxt is not None and nxt.rule in _ORGANS | {"stage", "emergence"}:
                 ctx.leave_plants()
@@ -663,7 +678,7 @@ class Walk:
                     return True
         if not live:
             return "filler"
-        n = nums[0] if nums else None
+        n = nums[0] if nums else 2 if text.split()[-1] == "both" or {"either", "both", "neither"} & set(text.split()) else None
         if f == "group_n" and (n is None or n > len(live)):
             return "filler"
         # "on all of them" after the statement reaches back; before it, forward
@@ -810,6 +825,7 @@ class Walk:
         if ph.rule == "past":
             if text in {"was", "were", "had been"}:
                 later = self.in_clause(k, {"past"}) or self.in_clause(k, {"date"})
+                later = None if later is not None and later.form == "today" else later
                 nxt, _, _ = self.ahead(k, 3)
                 if later is None or nxt is None or nxt.rule not in {"stage", "date", "past", "flowers", "pods"}:
                     return "filler"
@@ -943,6 +959,8 @@ class Walk:
                 return self._length(fake, span, k)
         if ctx.correcting is not None and headers.correct_date(ctx, ph, span, self.clause_from):
             return True
+        if ph.form == "weekday" and ctx.lattice.pieces[ph.start].text == "last" and not self._stands_alone(ph, nxt):
+            return self._cue(Phrase(ph.start, ph.end, "past", "past", ph.path, ph.cost), span, k)  # last monday it was R2
         k_before = ph.start - 1
         if k_before >= 0 and ctx.lattice.pieces[k_before].form == "word" and ctx.use[k_before] == UNREAD:
             self.line_head = False  # rotary hoed June 10: the date of something else
@@ -955,6 +973,13 @@ class Walk:
         if not used and ph.form in {"weekday", "today", "yesterday", "ord_day"}:
             return "filler" if ph.form == "today" else False
         return used
+
+    def _stands_alone(self, ph: Phrase, nxt: Phrase | None) -> bool:
+        """A day that heads what follows: a mark, a line's end or a plant comes next."""
+        pieces = self.ctx.lattice.pieces
+        if not (self.at_head and (self.line_head or self.after_name)):
+            return False
+        return ph.end < len(pieces) and pieces[ph.end].form in {"nl", "mark"} or nxt is not None and nxt.start == ph.end and nxt.rule in {"label", "planted", "stop"}
 
     def _name_after(self, k: int) -> bool:
         """A field is named next on this line, with no more than marks and fillers between."""
@@ -1082,6 +1107,17 @@ class Walk:
             ctx.mark(neg[1], neg[2], EVIDENCE)
             organs.look(ctx, ctx.last_what, False, neg[0].cover(span))
             return True
+        if self.negative is not None and mark and not ctx.open:
+            _, a, b = self.negative  # nothing up top, flowers down low
+            ctx.mark(a, ph.end, UNREAD, "a negation with nothing to turn round")
+            self.negative = None
+            return "barred"
+        if f == "branch" and not ctx.open and ctx.statements and ctx.statements[-1].kind in {"trifoliates", "nodes"} and ctx.statements[-1].span.start >= self.clause_from \
+                and self._joined(ctx.statements[-1].span.end, ph.start):
+            last = ctx.statements.pop()  # 3 trifs on the branch
+            last.undo()
+            self._unsay(last.span.cover(span), "on branches only: no evidence for a stage")
+            return "barred"
         pl = organs.place(ph, span)
         forward = nxt is not None and nxt.rule in {"flowers", "pods", "seeds"} and (bool(links & {"HAS"}) or not ctx.open)
         if forward and nxt is not None and not links & {"HAS"} and mark and not ctx.open and False:
@@ -1097,9 +1133,7 @@ class Walk:
                 not ctx.open or ctx.statements[-1].span.start > ctx.open[0].span.start):
             last = ctx.statements.pop()
             last.undo()
-            for i, piece in enumerate(ctx.lattice.pieces):
-                if last.span.start <= piece.span.start < span.end:
-                    ctx.mark(i, i + 1, UNREAD, "on branches only: no evidence for a stage")
+            self._unsay(last.span.cover(span), "on branches only: no evidence for a stage")
             return "barred"
         if f == "branch" and ctx.open and nxt is not None and nxt.rule in _ORGANS and not mark and self._begins(ph.start):
             ctx.mark(ph.start, nxt.end, UNREAD, "on branches only: no evidence for a stage")
@@ -1115,6 +1149,11 @@ class Walk:
             ctx.places.append(pl)
             return True
         return False
+
+    def _unsay(self, span: Span, why: str) -> None:
+        for i, piece in enumerate(self.ctx.lattice.pieces):
+            if span.start <= piece.span.start < span.end:
+                self.ctx.mark(i, i + 1, UNREAD, why)
 
     def _fresh_place(self, k: int) -> bool:
         s = self.segments[k - 1] if k else None
@@ -1351,6 +1390,14 @@ class Walk:
         if nxt is not None and nxt.rule == "place" and ctx.last_what in {"flowers", "pods", "seeds"} and ctx.plants and not mark:
             organs.look(ctx, ctx.last_what, False, span)
             return True
+        if nxt is not None and nxt.rule == "place" and not mark and nxt.start - ph.end <= 2:
+            after = self.in_clause(k, {"flowers", "pods", "seeds"})
+            if after is not None and self._joined(ctx.span(ph.start, ph.end).end, after.start):
+                self.negative = (span, ph.start, ph.end)
+                return True
+            self._unsay(span.cover(ctx.span(nxt.start, nxt.end)), "a negation with nothing to turn round")
+            self.resume_at = nxt.end
+            return "barred"
         what = self._only_organ()
         if what and ctx.plants and ctx.explicit and (nxt is None or mark or nxt.rule == "label") and not ctx.plants[-1].sightings:
             organs.look(ctx, what, False, span)

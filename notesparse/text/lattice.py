@@ -150,7 +150,10 @@ class Lattice:
             before = self.pieces[i - 1] if i else None
             after = self.pieces[i + 1] if i + 1 < len(self.pieces) else None
             alone = after is None or after.form == "nl" or after.gap >= 2
-            if p.text == '"' and alone and (before is None or before.form == "nl" or not p.glued):
+            figure = before is not None and not p.glued and p.gap == 1 and (before.form == "dec" or before.form == "int" and self._at(i - 2) == "/")
+            if p.text == '"' and figure:
+                self.edges[i] = [Edge(i + 1, "INCH", "inch", 0.1, "exact")]  # 3/16 "
+            elif p.text == '"' and alone and (before is None or before.form == "nl" or not p.glued):
                 self.edges[i] = [Edge(i + 1, "DITTOMARK", "same", 0.0, "exact")]
 
     def _word(self, i: int, words: Vocabulary) -> None:
@@ -292,8 +295,8 @@ class Lattice:
             out.append(Edge(i + 1, "INT", int(p.text[1:]), 0.0, "number"))  # R.3
             return
         value = Fraction("0" + p.text if p.text.startswith(".") else p.text)
-        out.append(Edge(i + 1, "DEC", value, 0.0, "number"))
         whole, _, tail = p.text.partition(".")
+        out.append(Edge(i + 1, "DEC", value, 0.6 if tail == "16" and whole in {"1", "3", "5", "7", "9", "11", "13", "15"} else 0.0, "number"))
         if tail in {"16", "8", "4"} and whole in {"1", "3", "5", "7", "9", "11", "13", "15"} and int(whole) < int(tail):
             end = i + 1
             if self._at(end) in {"s", "'s", "th", "ths", "b", "set"} and (self._glued(end) or self._at(end) == "set"):
