@@ -100,6 +100,8 @@ def read_day(ph: Phrase, base: date | None, day_first: bool, *, latest_before: d
             before = (base.replace(day=1) - timedelta(days=1)).replace(day=1)
             d = _make(before.year, before.month, ints[0])
         return Day(d.isoformat()) if d else None
+    if f in {"day_month_yy", "month_day_yy", "run_together"} and len(ints) > 1:
+        y, fixed = _century(ints[1]), True
     if y is None:
         return None
     if f in {"md", "wd_md"}:

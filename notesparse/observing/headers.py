@@ -231,7 +231,7 @@ def maturity(ctx: Context, ph: Phrase, span: Span) -> bool:
 
 
 def rows(ctx: Context, ph: Phrase, span: Span) -> bool:
-    value = next(float(e.means) for _, e in ph.path if e.kind in {"INT", "DEC", "FRAC"})
+    value = next(float(e.means) for _, e in ph.path if e.kind in {"INT", "DEC", "FRAC", "ROWWORD"})
     ctx.here().head["row_spacing_in"] = Entry(value, span)
     return True
 

@@ -32,6 +32,7 @@ def copy_facts(source: PlantDraft, target: PlantDraft, span: Span, only: str | N
 
 
 _THE_LAST = {"last", "previous", "prior", "before", "above", "earlier", "it", "that", "him", "them", "this", "preceding", "other"}
+_THEIR_OWN_LABELS = {"n_same", "n_same_n", "list_same", "list_same_n", "range_same", "range_same_n"}
 _SOUNDS = {"to": "2", "too": "2", "for": "4", "fore": "4", "won": "1", "tree": "3", "ate": "8"}
 
 
@@ -72,10 +73,14 @@ def _undo_same(ctx: Context, target: PlantDraft) -> None:
 def same(ctx: Context, ph: Phrase, span: Span) -> bool:
     f = ph.form
     visit = ctx.here()
-    if f in {"n_same", "n_same_n"}:
-        n = numbers_of(ph)[0]
-        ctx.begin([str(n)], span)
-        f = "same_last" if f == "n_same" else "same_n"
+    if f in _THEIR_OWN_LABELS:
+        nums = numbers_of(ph)[:-1] if f.endswith("_n") else numbers_of(ph)
+        if f.startswith("range"):
+            if not nums[0] < nums[1] <= nums[0] + 60:
+                return False
+            nums = list(range(nums[0], nums[1] + 1))
+        ctx.begin([str(n) for n in nums], span)
+        f = "same_n" if f.endswith("_n") else "same_last"
     plants = ctx.plants
     live = [p for p in visit.plants if not p.dropped and p not in plants]
     if not plants:

@@ -45,8 +45,24 @@ def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
             elif p.form == "int" and i + 1 < len(lattice.pieces) and lattice.pieces[i + 1].text == ")" and not any(
                     q.text == "(" for q in lattice.pieces[max(0, i - 6) : i]):
                 heads.append((i, False))
+            elif p.form == "int" and _marked(lattice, i):
+                heads.append((i, False))
             fresh = False
     return heads
+
+
+_NO_LABEL_BEHIND = {"PLANT", "PLETTER", "PLANTSND", "NUMBERW", "NODOT", "HASH", "STOP", "FIELDCUE", "FIELDNOUN", "GROUP", "R", "V", "MONTH", "SLASH", "DASH", "NODE",
+                    "NODES"}
+
+
+def _marked(lattice: Lattice, i: int) -> bool:
+    """`1: 10 trifs 2: 11 trifs`, `1=R3 2=R4`: a figure with a mark for a label behind it, wherever it stands."""
+    pieces = lattice.pieces
+    if pieces[i].glued or len(pieces[i].text) > 3 or i + 2 >= len(pieces) or pieces[i + 1].text not in {":", "="} or pieces[i + 2].form == "nl":
+        return False
+    if pieces[i + 1].text == ":" and pieces[i + 2].glued and pieces[i + 2].form == "int":
+        return False  # 7:30
+    return not any(e.end == i and e.kind in _NO_LABEL_BEHIND for k in range(max(0, i - 4), i) for e in lattice.edges[k])
 
 
 def _ends_item(lattice: Lattice, i: int) -> bool:
@@ -88,8 +104,8 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
                     k = m + 1
                 else:
                     break
-        sure = text(k) in {")", ":"} and not (text(k) == ":" and text(k + 1).isdigit() and len(text(k + 1)) == 2)
-        if text(k) in {")", ":", "."}:
+        sure = text(k) in {")", ":", "="} and not (text(k) == ":" and text(k + 1).isdigit() and len(text(k + 1)) == 2 and pieces[k + 1].glued)
+        if text(k) in {")", ":", "=", "."}:
             if text(k) == "." and not (k + 1 < len(pieces) and not pieces[k + 1].glued):
                 return None
             k += 1
@@ -155,6 +171,8 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
             good = _one_before(lattice, chain[0].start) is not None
         if not good and len(chain) == 1 and sure and first.lower() in {"1", "a"}:
             good = True
+        if not good and len(chain) == 1 and chain[0].line_head and first.isdigit() and (sure or len(chain[0].labels) > 1 and _listed(lattice, chain[0])):
+            good = _of_a_plant(lattice, chain[0].end)  # 3) 11 trifs
         if not good and chain[0].start not in counted_up:
             continue
         if first == "2":
@@ -169,6 +187,27 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
             lattice.known[h.start] = True
             out.add(h.start)
     return out
+
+
+_SEEN = {"TRIF", "TRIPS", "NODE", "NODES", "R", "V", "FLOWER", "POD", "SEED", "BUD", "DONEFLOWER", "NO", "SAME", "SAMEAS", "DITTO", "STAGENAME", "BROWN", "TOUCHING",
+         "COT", "UNI", "FLAT"}
+
+
+def _of_a_plant(lattice: Lattice, i: int) -> bool:
+    """What stands at piece i is said of a plant: a count with its noun, a stage, an organ."""
+    if i >= len(lattice.pieces):
+        return False
+    kinds = {e.kind for e in lattice.edges[i] if e.how == "exact"}
+    if kinds & _SEEN and not kinds & {"FIELDNOUN"}:
+        return True
+    return any(e.kind in {"TRIF", "TRIPS", "NODE", "NODES", "POD", "SEED", "INCH", "MM", "CM"} for n in lattice.edges[i] if n.kind in {"INT", "FRAC", "DEC"} and
+               n.end < len(lattice.pieces) for e in lattice.edges[n.end])
+
+
+def _listed(lattice: Lattice, h: Head) -> bool:
+    """`1, 2 and 5 9 trifs` at a line's head: labels that rise, joined by `and`."""
+    joined = any(lattice.pieces[k].text in {"and", "&"} for k in range(h.start, h.end))
+    return joined and [int(x) for x in h.labels] == sorted({int(x) for x in h.labels})
 
 
 def _slipped(chain: list[Head], h: Head, heads: list[Head]) -> bool:

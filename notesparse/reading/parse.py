@@ -94,13 +94,15 @@ def _allowed(form: str, path: tuple[tuple[int, Edge], ...]) -> bool:
     if form in {"plant_n", "plant_two", "plant_list"} and any(n > 400 for n in ints):
         return False
     if form == "rows":
-        q = next((e.means for _, e in path if e.kind in {"INT", "DEC", "FRAC"}), 0)
+        q = next((e.means for _, e in path if e.kind in {"INT", "DEC", "FRAC", "ROWWORD"}), 0)
         return float(q) in {7, 7.5, 10, 15, 19, 20, 22, 30, 34, 36, 38, 40}
     if form in {"group"}:
         q = next((e.means for _, e in path if e.kind in {"INT", "DEC"}), 0)
         return 0 <= float(q) <= 9.9 or 10 <= float(q) <= 79
     if form in {"group_two"}:
         return all(0 <= n <= 9 for n in ints)
+    if form in {"day_month_yy", "month_day_yy", "run_together"}:
+        return 1 <= ints[0] <= 31 and (0 <= ints[1] <= 99 or 1950 <= ints[1] <= 2099)
     if form in {"month_day", "day_month", "month_day_year", "day_month_year", "wd_month_day", "wd_day_month"}:
         days = [e.means for _, e in path if e.kind in {"INT", "ORD", "ORDSOUND"}]
         return bool(days) and 1 <= days[0] <= 31
@@ -155,6 +157,8 @@ def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
         e.kind == "DASH" and not (pieces[at].glued and at + 1 < n and pieces[at + 1].glued) for at, e in p.path))}
     best = {k: p for k, p in best.items() if not (p.form == "same_n" and p.path[0][1].kind == "LIKE" and p.end < n and any(
         e.kind in _COUNTED for e in lattice.edges[p.end]))}
+    best = {k: p for k, p in best.items() if not (p.form in {"run_together", "day_month_yy", "month_day_yy"} and any(
+        not pieces[x].glued for x in range(i + 1, p.end)))}  # 4Jul26, 4-Jul-26
     best = {k: p for k, p in best.items() if not (p.form in {"planted_nn", "emerged_nn"} and p.end < n and any(
         e.kind in _COUNTED for e in lattice.edges[p.end]))}  # pl 1 3 mm pods
     best = {k: p for k, p in best.items() if not (p.form == "v_r" and p.end < n and any(e.kind == "QUERY" for e in lattice.edges[p.end]))}
