@@ -77,6 +77,8 @@ def odd_name(lattice: Lattice, i: int, *, set_off_only: bool) -> int | None:
         return i + 1 if before_plants(lattice, i + 1) else None
     if j == i or j >= len(pieces) or not any(odd(lattice, k) for k in range(i, j)):
         return None
+    if any(e.kind == "WHEREWORD" and e.end == j for e in lattice.edges[i]):
+        return None  # north end
     if j - i == _LONGEST and _joins(lattice, j):
         return None
     if j == i + 1 and pieces[i].text.endswith(_NO_NAME_ENDS) and not lattice.original(i, j)[:1].isupper():
