@@ -50,7 +50,8 @@ def _opens(lattice: Lattice, i: int, told: bool) -> bool:
 
 def _label(lattice: Lattice, i: int, want: int, told: bool) -> tuple[int, tuple[str, ...]] | None:
     """A label at piece i: its end and the plants it names (`four through eight` names five)."""
-    if _kinds(lattice, i - 1) & _NOT_AFTER or lattice.pieces[i].glued:
+    placed = _kinds(lattice, i - 1) & {"NODE", "NODES"} and _kinds(lattice, i - 2) & {"TOP", "ORD", "INT", "UPTOP"}  # bloom top node 2 11 trifs
+    if not placed and _kinds(lattice, i - 1) & _NOT_AFTER or lattice.pieces[i].glued:
         return None
     e = _number(lattice, i, want)
     if e is None:

@@ -67,7 +67,7 @@ def read_day(ph: Phrase, base: date | None, day_first: bool, *, latest_before: d
         except ValueError:
             return None
         if a > 31:
-            d = _make(a, b, c)
+            d = _make(a if a > 99 else 1900 + a, b, c) if a > 1900 or 70 <= a <= 99 else None
             return Day(d.isoformat()) if d else None
         return _pair(a, b, _century(c), day_first or "." in text and False)
     if f == "mdy":

@@ -29,7 +29,7 @@ _COMPASS = frozenset("n s e w ne nw se sw north south east west northeast northw
 _NEVER_FIRST = {"and", "or", "but", "so", "no", "not", "none", "all", "every", "same", "next", "then", "plant", "plants", "pl", "plt", "stop",
                 "about", "still", "some", "most", "field", "looks", "had", "has", "is", "was", "with", "they", "we", "i", "it", "its",
                 "there", "this", "that", "these", "those", "what", "when", "if", "you", "he", "she", "my", "our", "on", "in", "of",
-                "to", "for", "by", "at", "from", "a", "an", "date", "planted", "stand", "rain", "soil", "few", "couple", "only", "just", "maybe", "more",
+                "to", "for", "by", "at", "from", "a", "an", "date", "planted", "stand", "rain", "soil", "tell", "ask", "call", "remind", "let", "thanks", "thank", "please", "hey", "hi", "hello", "morning", "few", "couple", "only", "just", "maybe", "more",
                 "ground", "dirt", "height", "page", "p", "can", "could", "will", "would", "should", "got", "need", "needs"}
 
 

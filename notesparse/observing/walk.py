@@ -1076,7 +1076,7 @@ class Walk:
         nxt, links, mark = self.ahead(k)
         f = ph.form
         t = ctx.tally
-        if t is not None and t.what is not None and not ctx.plants:
+        if t is not None and t.what is not None and (not ctx.plants or not ctx.open):
             pl = organs.place(ph, span)
             if t.what == "R1" and (f in {"top_1", "up_top", "below_top", "all_up"} or f in {"top_n", "top_two"} and (pl.numbers or (2,))[0] <= 2
                                    or f == "ord_down" and pl.numbers[0] <= 2) and not t.negative:

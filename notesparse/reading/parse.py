@@ -19,6 +19,7 @@ FRONTIER = 48
 _TOGETHER = frozenset({"INT", "FRAC", "DEC", "PLANT", "PLETTER", "SAMPLED", "TRIF", "TRIPS", "NODE", "NODES", "POD", "STOP", "DATE"})
 _FIGURES = frozenset({"INT", "FRAC", "DEC"})
 _COUNTED = frozenset({"PCT", "TRIF", "TRIPS", "NODE", "NODES", "INCH", "MM", "CM", "FOOT", "OF", "OUTOF", "POD", "SEED", "FLOWER"})  # like thirty percent
+_HEARD = frozenset({"INTSOUND", "ORDSOUND"})  # a word heard for a number stands beside what it counts
 _COPULA = frozenset({"is", "'s", "are", "was", "about"})
 
 
@@ -134,7 +135,7 @@ def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
             gap = WIDE_GAP if path and pieces[at].gap >= 4 else 0.0
             for edge in lattice.edges[at]:
                 nxt = step.get(edge.kind)
-                if nxt is None:
+                if nxt is None or path and edge.kind in _HEARD and at > path[-1][1].end + 1:
                     continue
                 new_cost = cost + edge.cost + gap
                 new_path = (*path, (at, edge))
