@@ -384,6 +384,8 @@ class Names:
                 if past is not None and e.means == "field" and pieces[i].text in {"field", "fld"}:
                     if not any(len(q.path) > 1 and q.path[1][0] == past and q.rule in _COUNTS for q in self.phrases[at_int]) and (not i or pieces[i - 1].text != "the"):
                         sites.append((i, "fieldno", 3.0, i))  # field 6, and not `middle of the field: 13 nodes`
+                    if pieces[at_int].form == "word" and past < self.n and pieces[past].form == "word":
+                        sites.append((k, "field", strength, i))  # field: Nine Mile
                 elif pieces[e.end - 1].text in {"field", "fld", "name", "location", "called", "is"} and not (
                         e.end < self.n and (pieces[e.end].text in ":?" or e.end - i >= 2)):
                     if k < self.n:
@@ -527,9 +529,11 @@ class Names:
             nxt = self._pass_fillers(nl + 1)
             strength, rule = self.starts(nxt) if nxt < self.n else (0.0, None)
             return strength >= 1.0 and any("FIELDNOUN" in self._kinds(k) for k in range(name.start, name.end))
+        if rule == "date":
+            return True
         if strength < 1.0:
             return False
-        if rule in {"date", "planted"} or not talk and any("FIELDNOUN" in self._kinds(k) for k in range(name.start, name.end)):
+        if rule in {"planted"} or not talk and any("FIELDNOUN" in self._kinds(k) for k in range(name.start, name.end)):
             return True
         return not talk and rule == "label" and not any(self.lattice.known[k] for k in range(name.start, name.end))
 
