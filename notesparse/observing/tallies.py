@@ -104,6 +104,13 @@ def finish(ctx: Context, ph: Phrase, span: Span) -> bool:
             t.what = "R8" if pct >= 95 else "R7"
     else:
         return False
+    if t.what == "R3" and not t.negative and ctx.lengths:  # six of ten had 3/4 inch pods
+        long = ctx.lengths[-1]
+        high = long.mm if isinstance(long.mm, float) else long.mm[1]
+        if high >= (19.05 if long.inches else 20):
+            t.what = "R4"
+        t.span = t.span.cover(long.span)
+        ctx.lengths = []
     t.span = t.span.cover(span)
     visit = ctx.here()
     if t.exclusive and visit.tallies and not t.negative:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
-from notesparse.observing import findings, findopen, headers, leaves, organs, owners, revise, stages, tallies
+from notesparse.observing import countlist, findings, findopen, headers, leaves, organs, owners, revise, stages, tallies
 from notesparse.observing.draft import Ask, Entry, Sighting
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context, edges_of, numbers_of
 from notesparse.language.unroll import Step
@@ -131,6 +131,14 @@ class Walk:
                     self.line_head = self.after_name = False
                     k += 1
                     continue
+            if not self.barred and self._counts_may_begin(s):
+                end = countlist.counted_list(ctx, s.start, self.root)
+                if end is not None:
+                    self._clear_waiting()
+                    self.at_head = self.line_head = self.after_name = False
+                    self.resume_at = end
+                    k += 1
+                    continue
             if s.phrase is None:
                 self._loose(s.start, k)
                 k += 1
@@ -138,6 +146,19 @@ class Walk:
             self._phrase(s.phrase, k)
             k += 1
         self._end_clause(len(self.segments))
+
+    def _counts_may_begin(self, s: Segment) -> bool:
+        """At the head of a clause or behind a name, with no plant spoken of on this line."""
+        ctx = self.ctx
+        if ctx.explicit and ctx.plants and ctx.plants[-1].line == ctx.line or s.start in ctx.struck:
+            return False
+        if s.phrase is not None and s.phrase.rule in {"date", "label", "filler", "correct", "call", "average"}:
+            return False
+        pieces = ctx.lattice.pieces
+        i = s.start - 1
+        while i >= 0 and (ctx.lattice.filler[i] or pieces[i].text in {"with", "had", "have"}):
+            i -= 1
+        return i < 0 or pieces[i].form in {"nl", "mark"} or self.after_name or any(n.end == i + 1 for n in self.names.values()) or ctx.sample is not None
 
     def _name(self, name: Name, k: int) -> None:
         ctx = self.ctx

@@ -167,7 +167,8 @@ def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
         pieces[a].text in ",;" for (_, e), (b, _) in zip(p.path, p.path[1:]) for a in range(e.end, b)))}  # up top, couple down low
     best = {k: p for k, p in best.items() if not (p.form == "half" and p.end + 1 < n and (
         _kinds(lattice, p.end) & {"INCH", "ANINCH"} or pieces[p.end].text in {"a", "an"} and _kinds(lattice, p.end + 1) & {"INCH"}))}
-    best = {k: p for k, p in best.items() if not (p.form == "plant_n" and any(pieces[at].text == "," for at in range(i, p.path[-1][0])))}
+    best = {k: p for k, p in best.items() if not (p.form == "plant_n" and any(
+        pieces[at].text == "," or pieces[at].text == ":" and i and pieces[i - 1].form == "int" for at in range(i, p.path[-1][0])))}
     best = {k: p for k, p in best.items() if not (p.form == "plant_letter" and pieces[i].text in {"plants", "plts"})}
     best = {k: p for k, p in best.items() if not (p.form == "sampled" and p.path[0][1].kind == "INT" and p.end < n and any(
         e.kind == "INT" for e in lattice.edges[p.end]))}

@@ -1,0 +1,277 @@
+"""Plants counted class by class in a row: `R2 x7, R1 x3`, `R1 on 8, the other 2 nothing open`, `7x R2` (guide 4.16).
+
+A class is what is seen of some plants; its count stands behind it or before it. The list is a sample of its own where
+nobody said how many plants were looked at.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from notesparse.language.unroll import Step
+from notesparse.observing.draft import TallyDraft
+from notesparse.observing.fold import EVIDENCE, Context
+from notesparse.observing.stages import read_stage
+from notesparse.reading.parse import Phrase, phrases_at
+from notesparse.text.lattice import Edge, Lattice
+
+_CLASS = {"fl_yes": "R1", "pod_yes": "R3", "seed_yes": "R5", "seed_small": "R5", "uni_open": "VC", "uni_bare": "VC", "cot_up": "VE", "up": "VE", "brown": "R7", "n_brown": "R7",
+          "all_brown": "R8", "pod_flat": "R4", "full": "R6"}
+_NONE = {"fl_no", "fl_buds", "pod_no", "seed_no", "no_brown", "not_up", "pods_green", "pods_all_green", "green", "uni_rolled", "fl_past", "none"}
+_BEHIND = {"x", "on", ":", "-", "=", "(", "at", "*"}
+_SURE_BEHIND = {"x", "on", "*"}
+_BEFORE = {"x", "at", "@", "are", "were", "is", "was", "had", "have", "has", "with", "of", "them", "em", "'em", "plants", "plts", "plt", "plant", "just", "still", "only", "all", "plnts", "a", "an", "least", "about"}
+_HAS = {"had", "have", "has", "with"}
+_BETWEEN = {",", ";", "and", "&", "+", ")", "/", "but", "."}
+_UNITS = {"TRIF", "TRIPS", "NODE", "NODES", "PCT", "INCH", "MM", "CM", "FOOT", "SCAR", "MONTH", "POD", "SEED", "FLOWER", "INSECT", "WEED", "SWEEP", "BROWN", "SLASH", "DASH", "HEIGHTWORD", "ROWSUFFIX", "PLANT", "PLETTER"}
+
+
+@dataclass(frozen=True, slots=True)
+class Counted:
+    """One class of the list at pieces [start, end). `what` is None for plants without what the other classes have."""
+
+    start: int
+    end: int
+    what: str | None
+    count: int
+    of: int | None
+    sure: bool  # a word joins count and class
+    rest: bool  # the other two
+
+
+def _number(lattice: Lattice, i: int) -> Edge | None:
+    if i >= len(lattice.pieces):
+        return None
+    fit = [e for e in lattice.edges[i] if e.kind == "INT" and e.how == "number" and isinstance(e.means, int) and 0 <= e.means <= 400]
+    return max(fit, key=lambda e: e.end) if fit else None
+
+
+def _kinds(lattice: Lattice, i: int) -> set[str]:
+    return {e.kind for e in lattice.edges[i]} if i < len(lattice.pieces) else set()
+
+
+def _text(lattice: Lattice, i: int) -> str:
+    return lattice.pieces[i].text if i < len(lattice.pieces) else ""
+
+
+def _class_at(lattice: Lattice, i: int, root: Step) -> tuple[str | None, int, Phrase] | None:
+    """What is seen at piece i: (stage, end, phrase), the longest reading; stage None: nothing seen."""
+    best: tuple[str | None, int, Phrase] | None = None
+    if i >= len(lattice.pieces):
+        return None
+    for ph in phrases_at(lattice, i, root):
+        if ph.cost > 0.75:
+            continue
+        what: str | None
+        if ph.rule == "stage" and ph.form in {"r1", "v1", "name"}:
+            value = next(iter(read_stage(ph).values()), None)
+            if not isinstance(value, str):
+                continue
+            what = value.split(".")[0]
+        elif ph.form in _CLASS:
+            what = _CLASS[ph.form]
+        elif ph.form in _NONE:
+            what = None
+        else:
+            continue
+        if best is None or ph.end > best[1]:
+            best = (what, ph.end, ph)
+    if best is None:
+        return None
+    what, end, ph = best
+    for place in phrases_at(lattice, end, root) if end < len(lattice.pieces) else ():
+        if place.rule == "place" and place.form in {"top_n", "top_two", "top_1", "up_top"} and what in {"R1", "R2"} and ph.rule == "flowers":
+            n = [int(e.means) for _, e in place.path if e.kind in {"INT", "ORD"}]
+            if place.form != "top_n" or n and n[0] <= 2:
+                best = ("R2", place.end, ph)
+    return best
+
+
+def _of(lattice: Lattice, i: int) -> tuple[int, int] | None:
+    """`of 10`, `out of 10`, `/10` at piece i: (how many, end)."""
+    if i + 1 >= len(lattice.pieces):
+        return None
+    for e in lattice.edges[i]:
+        if e.kind in {"OF", "OUTOF", "SLASH"}:
+            n = _number(lattice, e.end)
+            if n is not None and n.means >= 2:
+                return int(n.means), n.end
+    return None
+
+
+def _class_first(lattice: Lattice, i: int, root: Step, sampled: bool) -> Counted | None:
+    got = _class_at(lattice, i, root)
+    if got is None:
+        return None
+    what, k, ph = got
+    link = _text(lattice, k)
+    if link in _BEHIND and not (link == "-" and lattice.pieces[k].glued):
+        k += 1
+        if link == "on" and _text(lattice, k) in {"about", "the"}:
+            k += 1
+    n = _number(lattice, k)
+    if n is None:
+        return None
+    end, of = n.end, None
+    more = _of(lattice, end)
+    if k == got[1] and not sampled and more is None:
+        return None
+    if more is not None:
+        of, end = more
+        if n.means > of:
+            return None
+    if end < len(lattice.pieces) and _kinds(lattice, end) & {"OF"} and _text(lattice, end + 1) in {"them", "em", "'em", "the", "those", "these"}:
+        end += 2
+        if _text(lattice, end - 1) == "the":
+            m = _number(lattice, end)
+            end = m.end if m is not None else end
+    if _text(lattice, end) in {"plants", "plts", "plnts"}:
+        end += 1
+    elif link == "(" and _text(lattice, end) == ")":
+        end += 1
+    elif _kinds(lattice, end) & _UNITS and not (end < len(lattice.pieces) and _class_at(lattice, end, root) is not None and _text(lattice, end - 1) != "-"):
+        return None
+    return Counted(i, end, what, int(n.means), of, link in _SURE_BEHIND or of is not None, False)
+
+
+def _count_first(lattice: Lattice, i: int, root: Step) -> Counted | None:
+    k, rest = i, False
+    if _text(lattice, k) == "the":
+        k += 1
+    if _text(lattice, k) in {"other", "others"}:
+        rest, k = True, k + 1
+    n = _number(lattice, k)
+    end, of, count = k, None, -1
+    if n is None:
+        if not rest and _text(lattice, k) not in {"rest", "remainder", "balance"}:
+            return None
+        end, rest = k + (not rest), True
+        if _text(lattice, end) == "of" and _text(lattice, end + 1) in {"them", "em", "'em"}:
+            end += 2
+    else:
+        end, count = n.end, int(n.means)
+        start_of = _of(lattice, n.end)
+        if start_of is not None:
+            of, end = start_of
+    if _text(lattice, end) in {"other", "others"}:
+        rest, end = True, end + 1
+    words: list[str] = []
+    while _text(lattice, end) in _BEFORE and len(words) < 4:
+        got = _class_at(lattice, end, root) if _text(lattice, end) not in {"with", "a", "an", "at", "of", "x"} else None
+        if got is not None and got[2].rule != "stage":
+            break
+        words.append(_text(lattice, end))
+        end += 1
+    got = _class_at(lattice, end, root)
+    if got is None:
+        return None
+    what, stop, ph = got
+    noun = ph.rule in {"pods", "seeds"} and not lattice.original(ph.start, ph.end).lower().endswith(("ing", "ed", "in"))
+    if noun and not set(words) & _HAS and ph.form in {"pod_yes", "seed_yes"}:
+        return None
+    if ph.form in {"brown", "n_brown", "full"} and not set(words) & _HAS:
+        return None
+    if what is None and ph.form in {"green", "pods_green", "pods_all_green"}:
+        under = _brown_too(lattice, stop)
+        if under is not None:
+            what, stop = "R7", under
+    return Counted(i, stop, what, count, of, rest or bool(set(words) & {"x", "at", "@", "are", "were"} | set(words) & _HAS), rest)
+
+
+def _brown_too(lattice: Lattice, k: int) -> int | None:
+    """`green ones up top but brown under that`: where the brown ends, in the same clause."""
+    joined = False
+    for i in range(k, min(k + 9, len(lattice.pieces))):
+        if lattice.pieces[i].form == "nl" or lattice.pieces[i].text in ".;,":
+            return None
+        joined = joined or lattice.pieces[i].text in {"but", "and", "with", "some"}
+        if joined and "BROWN" in _kinds(lattice, i):
+            end = max(e.end for e in lattice.edges[i] if e.kind == "BROWN")
+            return end + 2 if _text(lattice, end) in {"under", "below", "beneath"} else end
+    return None
+
+
+def _one_or_more(lattice: Lattice, i: int) -> int | None:
+    """`other 4 have one or more but not there yet`: of what was counted before."""
+    k = i
+    if _text(lattice, k) == "the":
+        k += 1
+    if _text(lattice, k) in {"other", "others"}:
+        k += 1
+    n = _number(lattice, k)
+    if n is None or k == i or _text(lattice, n.end) not in _HAS and _text(lattice, n.end) not in {"got", "just", "only"}:
+        return None
+    k = n.end + 1
+    start = k
+    while _text(lattice, k) in {"at", "least", "one", "1", "or", "more", "a", "few", "some", "couple", "+", "two", "just", "brown"}:
+        k += 1
+    if k == start:
+        return None
+    while k < len(lattice.pieces) and lattice.pieces[k].form == "word" and _text(lattice, k) in {"but", "not", "there", "yet", "ready", "all", "quite", "the", "way", "done"}:
+        k += 1
+    return k if k >= len(lattice.pieces) or lattice.pieces[k].form in {"nl", "mark"} else None
+
+
+def counted_list(ctx: Context, i: int, root: Step) -> int | None:
+    """Read the list that begins at piece i into tallies; its end, or None where there is none."""
+    lattice = ctx.lattice
+    sample = ctx.sample if ctx.sample_visit == len(ctx.visits) or ctx.visit is None else None
+    items: list[Counted] = []
+    k = i
+    while k < len(lattice.pieces) and len(items) < 8:
+        behind = _class_first(lattice, k, root, True)
+        before = _count_first(lattice, k, root)
+        item = behind or before
+        last = items[-1].what if items else ctx.visit.tallies[-1].what if ctx.visit is not None and ctx.visit.tallies else None
+        if item is None and last in {"R7", "R8"}:
+            end = _one_or_more(lattice, k)
+            if end is not None:
+                n = next(e for e in (_number(lattice, x) for x in range(k, end)) if e is not None)
+                item = Counted(k, end, "R7", int(n.means), None, True, True)
+        if item is None or item.rest and not items and ctx.visit is not None and not ctx.visit.tallies:
+            break
+        items.append(item)
+        k = item.end
+        while k < len(lattice.pieces) and _text(lattice, k) in _BETWEEN and (_text(lattice, k) != "." or lattice.soft[k] is not None):
+            k += 1
+    if not items:
+        return None
+    of = next((x.of for x in items if x.of), None) or sample
+    before_it = ctx.visit.tallies[-1] if ctx.visit is not None and ctx.visit.tallies else None
+    joined = items[0].rest and before_it is not None and bool(before_it.of) and before_it.count is not None
+    if joined and before_it is not None:
+        of = int(before_it.of or 0)
+    earlier = int(before_it.count or 0) if joined and before_it is not None else 0
+    total = earlier + sum(x.count for x in items if x.count >= 0)
+    if of is not None and any(x.count < 0 for x in items):
+        items = [x if x.count >= 0 else replace(x, count=of - total) for x in items]
+        total = of
+    if any(x.count < 0 for x in items):
+        return None
+    several = len(items) > 1 or joined
+    colons = len(items) > 1 and all(lattice.pieces[x.end - 2].text == ":" for x in items) or len(items) > 2
+    if of is None and not (several and (all(x.sure or x.what is None for x in items) or colons and len({x.what for x in items}) == len(items)) and total >= 3):
+        return None
+    if of is not None and (total > of or any(x.of not in {None, of} for x in items)):
+        return None
+    if not several and not (items[0].sure and items[0].what is not None and items[0].of is None or sample is not None and items[0].what is not None and items[0].start == i and items[0].of is None):
+        return None
+    if of is not None and several and not (all(x.sure for x in items) or total == of or any(x.rest for x in items)):
+        return None
+    if all(x.what is None for x in items) and not joined or items[0].what is None and not several:
+        return None
+    whole = of if of is not None else total
+    visit = ctx.here()
+    ctx.leave_plants()
+    exclusive = several and total == whole and len({x.what for x in items}) == len(items)
+    if joined and before_it is not None and exclusive:
+        before_it.exclusive = True
+    for x in items:
+        ctx.mark(x.start, x.end, EVIDENCE)
+        if x.what is None:
+            continue
+        t = TallyDraft(x.what, x.count, whole, None, ctx.span(x.start, x.end), exclusive=exclusive)
+        visit.tallies.append(t)
+        ctx.said("tally", t.span, lambda t=t: visit.tallies.remove(t) if t in visit.tallies else None)  # type: ignore[misc]
+    ctx.tally = None
+    return items[-1].end
