@@ -149,6 +149,9 @@ def take_date(ctx: Context, ph: Phrase, span: Span, *, at_head: bool, line_head:
         return True
     if had.value == day.iso:
         return True
+    if visit.empty and had.span.of(ctx.lattice.text).lower() in {"today", "yesterday"} and span.start - had.span.end <= 2:
+        visit.head["date"] = Entry(day.iso, had.span.cover(span))  # today (8/6)
+        return True
     if visit.empty and not visit.head.keys() - {"date"} and (at_head or after_name):
         return False
     if line_head or after_name or f in {"today", "yesterday"}:  # a second dated entry under one head

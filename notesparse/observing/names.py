@@ -21,6 +21,7 @@ _CONTENT = {
 _NAMEY = {"FIELDNOUN", "COMPASS"}
 _ORGANIC = frozenset({"BEAN", "INCH", "MM", "CM", "POD", "SEED", "FLOWER", "TRIF", "NODE", "NODES", "SCAR", "UNI", "COT"})
 _INSIDE = {"of", "the", "on", "by", "little", "good", "over", "back"}
+_STANDING = {"at", "in", "into", "out", "up", "down", "here", "there"}  # sunflowers at the old plot: a place, and no going
 _SAYING = {"FLAT", "POD", "FLOWER", "SEED", "ALMOST", "NOT", "NO", "PLANCUE", "PASTCUE", "NEIGHBOR", "OTHERFIELD", "CORRECT", "TAKEBACK", "NOTVISITED"}
 _COUNTS = {"trif", "nodes", "flowers", "pods", "seeds", "height", "length", "percent", "ratio", "rows"}
 _FOUND = frozenset({"INSECT", "DISEASE", "WEED", "DAMAGE", "DEFOL", "STANDWORD", "SOILWORD", "WEATHER"})
@@ -84,6 +85,9 @@ class Names:
     def _pass_fillers(self, i: int, marks: str = ":-,–=") -> int:
         while i < self.n and self.pieces[i].form != "nl":
             p = self.pieces[i]
+            if p.text in {"beans", "soybeans", "soys"} and (i + 1 >= self.n or self.pieces[i + 1].form in {"mark", "nl"}):
+                i += 1  # Coldspring beans: the crop
+                continue
             longer = max((e.end for e in self.lattice.edges[i] if e.kind == "FILLER"), default=0)
             if p.form == "mark" and (p.text in marks or not p.text.isascii() or p.text in "()*>"):
                 i += 1
@@ -146,6 +150,8 @@ class Names:
                                    "CORRECT", "TAKEBACK", "PASTCUE", "PLANCUE", "MIL", "NOTVISITED", "SKIPIT", "LOTS", "HALF", "ALLOF", "NONEOF", "REST", "DITTO", "EMERGED", "COT", "UNI"}:
                 return None
             capital = self.lattice.original(i, i + 1)[:1].isupper()
+            if not first and exact & {"OVERALL", "CALLING", "AVERAGE"}:
+                return None
             if not first and exact & {"PLANCUE", "PASTCUE"} and not capital and self.cased:
                 return None  # Dad says R3
             return -0.2 if exact <= {"WHEREWORD", "LOW", "TOP", "UPTOP", "LONG", "BRANCH", "TIP", "WEATHER", "DAMAGE", "WEED"} and (capital or not first) else -1.0
@@ -207,6 +213,8 @@ class Names:
     def _judge(self, i: int, j: int, worth: float, words: int, nouns: int, site: str, bonus: float) -> float | None:
         if not nouns and any(e.kind in {"R", "V"} for e in self.lattice.edges[i]) and any(p.rule == "stage" for p in self.phrases[i]):
             return None
+        if site in {"sentence", "comma"} and not self._title(i, j) and any(self.pieces[x].text in {"on", "by", "over", "of"} for x in range(i + 1, j)):
+            return None  # combination on the gate
         if words == 1 and not nouns and len(self.pieces[j - 1].text) <= 2 and self.pieces[j - 1].form == "word" and site != "field":
             return None
         if not nouns and any(p.end == j and p.rule in {"stage", "trif", "nodes", "label", "flowers", "pods", "emergence"} and phrase_cost(p) < 1.8 for p in self.phrases[i]):
@@ -394,7 +402,7 @@ class Names:
                     sites.append((k, "field", strength, i))
             if "NOTVISITED" in kinds and not covered:
                 blocked = True
-            if "GOCUE" in kinds and (not blocked or kinds["GOCUE"].end - i >= 2):
+            if "GOCUE" in kinds and (not blocked or kinds["GOCUE"].end - i >= 2 and p.text not in _STANDING):
                 e = kinds["GOCUE"]
                 k = e.end
                 strong = 0.9 if pieces[i].text not in {"in", "at", "then", "checked", "looked"} else 0.3

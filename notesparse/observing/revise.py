@@ -39,6 +39,10 @@ _SOUNDS = {"to": "2", "too": "2", "for": "4", "fore": "4", "won": "1", "tree": "
 def _like_what(ctx: Context, ph: Phrase) -> tuple[str | None, int]:
     """What stands after a bare `same as`: a label that was heard as another word, or words that name no plant of the note."""
     pieces = ctx.lattice.pieces
+    far = any(e.kind in {"YESTERDAY", "WEEKDAY", "PASTCUE"} for j in range(ph.end, min(ph.end + 4, len(pieces))) for e in ctx.lattice.edges[j]
+              if not any(pieces[x].form in {"mark", "nl"} for x in range(ph.end, j + 1)))
+    if far:  # same as the last one yesterday
+        return f"“{ctx.lattice.original(ph.start, ph.end)} ...”", ph.end
     i = ph.end
     if ph.form == "same_n":  # same as the one I did friday
         i = ph.path[-1][0]

@@ -528,6 +528,8 @@ class Walk:
             return "filler" if ctx.lattice.original(ph.start, ph.end).lower() == "up" else False
         if rule == "emergence":
             return leaves.emergence(ctx, ph, span)
+        if f == "see_alone" and k and self.segments[k - 1].phrase is not None and self.segments[k - 1].phrase.rule == "stage":
+            return "filler"  # R1 just barely
         if rule in _ORGANS:
             return self._organ(ph, span, k)
         if rule == "place":
@@ -681,7 +683,7 @@ class Walk:
             ctx.close()
             return True
         if f == "group_none" and text == "neither" and ph.end < len(ctx.lattice.pieces) and any(
-                e.kind in {"FLOWER", "POD", "SEED"} for e in ctx.lattice.edges[ph.end]):
+                e.kind in {"FLOWER", "POD", "SEED"} and e.end == ph.end + 1 for e in ctx.lattice.edges[ph.end]):
             self.negative = (span, ph.start, ph.end)  # neither flowers nor pods
             return True
         of_plants = "plant" in text or text in {"all of them", "all of these", "all of those", "every one", "every one of them", "each one", "them all", "every last one", "every single one"}
@@ -978,6 +980,12 @@ class Walk:
                     ctx.plants or ctx.open):  # 3/8 amid pods is no date
                 fake = Phrase(ph.start, ph.end, "length", "len_bare", ((ph.start, Edge(ph.end, "FRAC", Fraction(a, b), 0.0, "exact")),), 0.0)
                 return self._length(fake, span, k)
+        before = ph.start - 1
+        while before > 0 and ctx.lattice.pieces[before].text == "the":
+            before -= 1
+        if before >= 0 and ctx.lattice.pieces[before].text in {"by", "until", "till", "til", "before", "after", "since"} or (
+                ph.form in {"today", "yesterday"} and not (self.at_head or self.after_name or self._begins(ph.start))):
+            return False  # the day of something else
         if ctx.correcting is not None and headers.correct_date(ctx, ph, span, self.clause_from):
             return True
         if ph.form == "weekday" and ctx.lattice.pieces[ph.start].text == "last" and not self._stands_alone(ph, nxt):
@@ -1017,6 +1025,11 @@ class Walk:
     def _organ(self, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx = self.ctx
         nxt, links, mark = self.ahead(k)
+        if ctx.tally is not None and ctx.tally.what == "R5" and ph.form == "pod_yes" and "IN" in ctx.link and not ctx.plants:
+            ctx.tally.span = ctx.tally.span.cover(span)
+            return True  # 7 of 12 have seed in the pods
+        if ctx.tally is None or ctx.tally.what is not None:
+            tallies.counted(ctx, ph, span, self.clause_from)  # 10 plants, 3 flowering
         if ctx.tally is not None and ctx.tally.what is None:
             if ph.rule == "seeds" and self.in_clause(k, {"emergence"}) is not None:
                 return "filler"  # 41 of the 50 seeds I flagged are up
@@ -1334,23 +1347,26 @@ class Walk:
             if ctx.plants and self._brown_context() and (nxt is None or nxt.rule not in _ORGANS | {"stage"}):
                 leaves.put(ctx, "mature_pods_percent", float(value if not isinstance(value, list) else value[0]), span)
                 return True
-            if nxt is None or nxt.rule not in _ORGANS | {"stage", "emergence"} and not (nxt.rule == "call" and self.in_clause(k, {"stage"})):
+            if nxt is None or nxt.rule not in _ORGANS | {"stage", "emergence"} and not (nxt.rule == "call" and self.in_clause(k, _ORGANS | {"stage"})):
                 return False
         if ph.form in {"n_of_m"} and ctx.explicit and ctx.plants and ctx.last_what in {"mature", None} and self._brown_context() and (
                 nxt is None or nxt.rule not in {"stage", "flowers"}):
             n = numbers_of(ph)
             leaves.put(ctx, "mature_pods_percent", round(100.0 * n[0] / n[1], 1), span)
             return True
-        if ph.form == "half" and not (nxt is not None and nxt.rule == "call" and self.in_clause(k, {"stage"})) and (nxt is None or nxt.rule not in _ORGANS | {"stage", "emergence", "findhead"}):
+        if ph.form == "half" and not (nxt is not None and nxt.rule == "call" and self.in_clause(k, _ORGANS | {"stage"})) and (nxt is None or nxt.rule not in _ORGANS | {"stage", "emergence", "findhead"}):
             return "filler"
-        if ph.form in {"lots", "most"} and (nxt is None or nxt.rule not in _ORGANS | {"stage", "emergence"}):
+        if ph.form in {"lots", "most"} and (nxt is None or nxt.rule not in _ORGANS | {"stage", "emergence"}) and not (
+                nxt is not None and nxt.rule == "call" and self.in_clause(k, _ORGANS | {"stage"})):
             return "filler"
         if ph.form == "lots" and (ctx.explicit and ctx.plants or ctx.tally is not None and ctx.tally.what is None):
             return "filler"
         if ph.form == "other_n" and ctx.visit is not None and not ctx.visit.tallies:
             return False
+        if ph.form in {"n_of_m", "n_slash_m"} and (nxt is None or mark and nxt.rule not in _ORGANS | {"stage"}) and tallies.of_the_stage(ctx, ph, span, self.clause_from):
+            return True
         self._close_tally()
-        if ph.form in {"n_of_m", "n_slash_m", "n_of_them", "half", "most", "lots", "other_n", "pct", "pct_range", "all_plants", "n_all"} and not ctx.explicit:
+        if ph.form in {"n_of_m", "n_slash_m", "n_in_m", "n_of_them", "half", "most", "lots", "other_n", "pct", "pct_range", "all_plants", "n_all"} and not ctx.explicit:
             ctx.leave_plants()
         t = tallies.start(ctx, ph, span)
         if t is None:
@@ -1439,6 +1455,8 @@ class Walk:
         value = findings.number_value(ph)
         if ctx.lattice.pieces[ph.start].text == "one" and ph.start and ctx.lattice.pieces[ph.start - 1].text in {"that", "this"}:
             return "filler"
+        if nxt is not None and nxt.rule == "stage" and nxt.start - ph.end <= 2 and not mark and isinstance(value, int) and tallies.more_of_them(ctx, value, span, self.clause_from):
+            return True
         if nxt is not None and nxt.rule == "stage" and not ctx.explicit and ctx.sample is None and self.number is None:
             pairs = self._pairs(k)
             if len(pairs) >= 2:  # 5 R3, 4 R2, 1 R4
