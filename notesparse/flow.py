@@ -98,6 +98,7 @@ def _opens(ctx: Context, visits: list[VisitDraft], settled: list[list[Settled]],
         nodes_habit,
         odd_dates,
         statements_differ,
+        tallies_differ,
         stated_against_computed,
     )
 
@@ -106,6 +107,7 @@ def _opens(ctx: Context, visits: list[VisitDraft], settled: list[list[Settled]],
     asks += counting_habit(visits, settled, stages, options.counting_rule)
     asks += stated_against_computed(visits, settled, stages, options.counting_rule, asks)
     asks += statements_differ(visits)
+    asks += tallies_differ(visits)
     asks += going_back(visits, stages, ctx.note_date)
     asks += odd_dates(visits, stages, ctx.note_date)
     out = []

@@ -147,6 +147,21 @@ def statements_differ(visits: list[VisitDraft]) -> list[Ask]:
     return out
 
 
+def tallies_differ(visits: list[VisitDraft]) -> list[Ask]:
+    """`R1 just barely, 3 of 10`: the field is called a stage that fewer than half of the plants have reached (guide 4.16)."""
+    out = []
+    for v in visits:
+        stated = [s for s in v.stated if s.letter == "r" and s.where is None and isinstance(s.value, str)]
+        whole = whole_stage(stated[-1].value) if stated else None
+        for t in v.tallies:
+            if t.what != whole or t.exclusive or t.negative or not t.of or t.count is None or 2 * t.count >= t.of or t.stops:
+                continue
+            key = "stated_r"
+            out.append(Ask("4.16", stated[-1].span.cover(t.span), f"The field is called {whole}, and {t.count:g} of {t.of:g} have reached it. Which stands?",
+                           [(f"{whole}, as stated", {key: stated[-1].value}), (f"the count: fewer than half are at {whole}", {key: None})], None, 0, key, always=True, visit=v))
+    return out
+
+
 def _highest(v: VisitDraft, row: list[tuple[Staged, Staged]]) -> int | None:
     ranks = [rank(r.stage) for _, r in row if r.stage]
     if ranks:
@@ -180,4 +195,4 @@ def going_back(visits: list[VisitDraft], stages: list[list[tuple[Staged, Staged]
     return out
 
 
-__all__ = ["statements_differ", "going_back", "nodes_habit", "counting_habit", "stated_against_computed", "odd_dates", "is_range"]
+__all__ = ["statements_differ", "tallies_differ", "going_back", "nodes_habit", "counting_habit", "stated_against_computed", "odd_dates", "is_range"]

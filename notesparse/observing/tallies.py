@@ -30,7 +30,7 @@ def start(ctx: Context, ph: Phrase, span: Span) -> TallyDraft | None:
     f = ph.form
     n = numbers_of(ph)
     t = TallyDraft(None, None, None, None, span)
-    if f in {"n_of_m", "n_slash_m"}:
+    if f in {"n_of_m", "n_slash_m", "n_in_m"}:
         t.count, t.of = n[0], n[1]
         t.stops = any(e.kind == "STOPS" for _, e in ph.path)
     elif f == "n_of_them":
@@ -74,6 +74,55 @@ def rest(ctx: Context, span: Span) -> TallyDraft | None:
         t.percent = 100 - sum(x.percent or 0 for x in visit.tallies)
     ctx.tally = t
     return t
+
+
+def of_the_stage(ctx: Context, ph: Phrase, span: Span, since: int) -> bool:
+    """`R1 just barely, 3 of 10`: a share that follows the stage of the field is of plants at that stage."""
+    visit = ctx.visit
+    if visit is None or ctx.plants or not visit.stated:
+        return False
+    last = visit.stated[-1]
+    if last.where is not None or last.letter != "r" or not isinstance(last.value, str) or last.span.start < since:
+        return False
+    t = start(ctx, ph, span)
+    ctx.tally = None
+    if t is None:
+        return False
+    t.what = last.value.split()[-1].split(".")[0]
+    visit.tallies.append(t)
+    ctx.said("tally", t.span, lambda: visit.tallies.remove(t) if t in visit.tallies else None)
+    return True
+
+
+def more_of_them(ctx: Context, value: int, span: Span, since: int) -> bool:
+    """`8 of 10 R2, 2 R1`: a second class of the same plants; all of them told apart where the counts add up."""
+    visit = ctx.visit
+    if visit is None or ctx.explicit or ctx.plants or not visit.tallies:
+        return False
+    last = visit.tallies[-1]
+    if not last.of or last.count is None or last.stops or last.span.start < since or not 0 <= value <= last.of:
+        return False
+    together = [t for t in visit.tallies if t.of == last.of and t.span.start >= since]
+    ctx.tally = TallyDraft(None, value, last.of, None, span, exclusive=sum(t.count or 0 for t in together) + value == last.of)
+    return True
+
+
+_COUNTED = {"fl_count", "pod_count", "seed_count"}
+
+
+def counted(ctx: Context, ph: Phrase, span: Span, since: int) -> None:
+    """`10 plants, 3 flowering`: where plants were counted and none is spoken of, so many of them do it."""
+    if ph.form not in _COUNTED or ctx.explicit or ctx.plants:
+        return
+    words = ctx.lattice.original(ph.start, ph.end).lower().split()
+    n = numbers_of(ph)
+    last = ctx.visit.tallies[-1] if ctx.visit is not None and ctx.visit.tallies else None
+    of = ctx.sample if ctx.sample_visit == max(len(ctx.visits), 1) else None
+    if of is None and last is not None and last.of and not last.stops and last.span.start >= since:
+        of = int(last.of)
+    if not n or of is None or not 0 <= n[0] <= of or not (words[-1].endswith(("ing", "ed")) or words[-1] in {"bloom", "flower"} and "in" in words):
+        return
+    ctx.tally = TallyDraft(None, n[0], of, None, span)
 
 
 _WHAT = {"fl_yes": "R1", "fl_count": "R1", "fl_no": "R1", "fl_buds": "R1", "pod_yes": "R3", "pod_count": "R3", "pod_no": "R3", "pod_flat": "R4", "seed_yes": "R5", "seed_count": "R5", "bean_yes": "R5",

@@ -46,6 +46,7 @@ class Walk:
         self.list_until = -1
         self.barred_limit = 0
         self.resume_at = 0
+        self.where_ahead: str | None = None  # the part of the field that the next stage is of
         self.owned: owners.Owners | None = None  # plants named behind what is being said
 
     # looking around -------------------------------------------------------------------------------------------------
@@ -553,7 +554,7 @@ class Walk:
         if rule == "notnum":
             return self._notnum(ph, span)
         if rule == "where":
-            return self._where(ph, span)
+            return self._where(ph, span, k)
         if rule == "moisture":  # soil of which nothing is said
             ctx.mark(ph.start, ph.end, "weak", "nothing said of it")
             return "barred"
@@ -1301,7 +1302,10 @@ class Walk:
             return False
         if of_field and not ph.form.endswith("_query") and self._chatter(k):
             return False
-        return stages.state_stage(ctx, ph, span, of_field=of_field)
+        where, self.where_ahead = self.where_ahead, None
+        if of_field and ph.start and any(e.kind == "SOMEW" for e in ctx.lattice.edges[ph.start - 1]) and ctx.lattice.pieces[ph.start - 1].text not in {"a", "good", "first"}:
+            return False  # at V3, some V4
+        return stages.state_stage(ctx, ph, span, of_field=of_field, where=where if of_field else None)
 
     def _joined(self, end: int, i: int) -> bool:
         """No mark stands between character `end` and piece i."""
@@ -1357,7 +1361,7 @@ class Walk:
         if ph.form == "half" and not (nxt is not None and nxt.rule == "call" and self.in_clause(k, _ORGANS | {"stage"})) and (nxt is None or nxt.rule not in _ORGANS | {"stage", "emergence", "findhead"}):
             return "filler"
         if ph.form in {"lots", "most"} and (nxt is None or nxt.rule not in _ORGANS | {"stage", "emergence"}) and not (
-                nxt is not None and nxt.rule == "call" and self.in_clause(k, _ORGANS | {"stage"})):
+                nxt is not None and nxt.rule == "call" and self.in_clause(k, _ORGANS)):
             return "filler"
         if ph.form == "lots" and (ctx.explicit and ctx.plants or ctx.tally is not None and ctx.tally.what is None):
             return "filler"
@@ -1529,7 +1533,7 @@ class Walk:
             i -= 1
         return after and (i < 0 or self.ctx.use[i] != UNREAD or self.ctx.lattice.known[i])
 
-    def _where(self, ph: Phrase, span: Span) -> bool | str:
+    def _where(self, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx = self.ctx
         visit = ctx.visit
         pieces = ctx.lattice.pieces
@@ -1538,6 +1542,11 @@ class Walk:
             if alone:
                 ctx.leave_plants()
             ctx.stop = findings.words(ctx, ph.start, ph.end)
+            return True
+        nxt, _, mark = self.ahead(k)
+        if nxt is not None and nxt.rule == "stage" and not mark and not ctx.plants and not (
+                visit is not None and visit.stated and self._joined(visit.stated[-1].span.end, ph.start)):
+            self.where_ahead = findings.words(ctx, ph.start, ph.end)  # north side is R4, south side still R3
             return True
         if visit is not None and visit.stated and not ctx.plants and visit.stated[-1].where is None and visit.stated[-1].span.end <= span.start < visit.stated[-1].span.end + 30:
             visit.stated[-1].where = findings.words(ctx, ph.start, ph.end)

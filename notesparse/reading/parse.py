@@ -45,7 +45,7 @@ _WEAK = {  # phrases that say little by themselves: better as a part of another
 _WEAK_FORMS = {
     "bare_top": 1.8, "no_n": 0.5, "plus_rolled": 0.2, "open_n": 0.4, "see_alone": 0.5, "small_alone": 0.7, "ord_day": 1.5, "md": 0.2,
     "ord_node": 0.3, "n_plants": 0.8, "weekday": 0.4, "main_stem": 0.2, "main": 0.2, "len_bare": 0.6, "pod_int": 0.85, "pod_int_range": 0.85, "up": 0.6,
-    "green": 0.2, "turning": 0.2, "brown": 0.2, "full": 0.1, "lots": 0.4, "half": 0.3, "n_slash_m": 0.5, "nums_down": 0.2, "top_two": 0.3,
+    "green": 0.2, "turning": 0.2, "brown": 0.2, "full": 0.1, "lots": 0.4, "half": 0.3, "n_slash_m": 0.5, "n_in_m": 0.1, "nums_down": 0.2, "top_two": 0.3,
     "the_v_r": 0.1, "trif_nr": 0.35, "trif_ord_bare": 0.3, "soil_state": 0.2, "soil": 0.5, "rows": 0.2, "top_open": 0.1, "cot_up": 0.1,
     "next_n": 0.3, "seed_count": 0.25, "pod_count": 0.15, "bean_yes": 0.1, "in_pod": 0.3, "mid_plant": 0.2, "num_down": 0.1, "cue_n": -0.05, "fl_count": 0.2, "n_same": 0.6, "list_same": 0.3, "range_same": 0.3, "group_both": -0.3, "v_r": -0.5, "the_v": 0.7, "brown_head": 0.1,
     "n_brown": 0.1, "plant_range": 0.1, "md_planted": 0.2, "r_range": 0.1, "lower": 0.1, "n_plus_rolled": 0.1, "same_letter": 0.3,
@@ -78,6 +78,8 @@ def _allowed(form: str, path: tuple[tuple[int, Edge], ...]) -> bool:
         return 1 <= ints[0] <= 31 and 1 <= ints[1] <= 31 and (ints[0] <= 12 or ints[1] <= 12)
     if form == "mdy":
         return 1 <= ints[0] <= 31 and 1 <= ints[1] <= 31
+    if form == "n_in_m":
+        return ints[0] < ints[1] and ints[1] in {3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 100}
     if form == "n_slash_m" or form == "n_of_m":
         return len(ints) < 2 or (ints[0] <= ints[1] and ints[1] >= 2)
     if form == "r_half" and any(e.kind == "FRAC" and float(e.means) != 0.5 for _, e in path):
@@ -158,6 +160,7 @@ def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
         e.kind == "DASH" and not (pieces[at].glued and at + 1 < n and pieces[at + 1].glued) for at, e in p.path))}
     best = {k: p for k, p in best.items() if not (p.form == "same_n" and p.path[0][1].kind == "LIKE" and p.end < n and any(
         e.kind in _COUNTED for e in lattice.edges[p.end]))}
+    best = {k: p for k, p in best.items() if not (p.form == "n_in_m" and not _shared(lattice, p.end))}
     best = {k: p for k, p in best.items() if not (p.form in {"run_together", "day_month_yy", "month_day_yy"} and any(
         not pieces[x].glued for x in range(i + 1, p.end)))}  # 4Jul26, 4-Jul-26
     best = {k: p for k, p in best.items() if not (p.form in {"planted_nn", "emerged_nn"} and p.end < n and any(
@@ -169,6 +172,9 @@ def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
         _kinds(lattice, p.end) & {"INCH", "ANINCH"} or pieces[p.end].text in {"a", "an"} and _kinds(lattice, p.end + 1) & {"INCH"}))}
     best = {k: p for k, p in best.items() if not (p.form == "plant_n" and any(
         pieces[at].text == "," or pieces[at].text == ":" and i and pieces[i - 1].form == "int" for at in range(i, p.path[-1][0])))}
+    if pieces[i].text in {"plants", "plts"} and i and pieces[i - 1].form == "int" and not (i > 1 and pieces[i - 2].text in {"/", "-"}):
+        best = {k: p for k, p in best.items() if p.form != "plant_n"}  # split 10 plants: 4 R3, 6 R2
+    best = {k: p for k, p in best.items() if not (p.form == "trif_nr" and pieces[p.path[-1][0] - 1].text in {"on", "in", "at", "of"})}
     best = {k: p for k, p in best.items() if not (p.form == "plant_letter" and pieces[i].text in {"plants", "plts"})}
     best = {k: p for k, p in best.items() if not (p.form == "sampled" and p.path[0][1].kind == "INT" and p.end < n and any(
         e.kind == "INT" for e in lattice.edges[p.end]))}
@@ -176,6 +182,15 @@ def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
         if edge.kind == "FILLER" or edge.kind in {"HEDGE", "FEW", "ONLY", "SOMEW", "HAS"} and edge.end > i + 1:
             best[(edge.end, "filler", "filler")] = Phrase(i, edge.end, "filler", "filler", (), 0.0)
     return list(best.values())
+
+
+def _shared(lattice: Lattice, i: int) -> bool:
+    """What stands at piece i may be told of a share of plants: 6 in 10 flowering, 3 in 10 have pods."""
+    if i >= len(lattice.pieces):
+        return False
+    p = lattice.pieces[i]
+    return any(e.kind in {"FLOWER", "R", "PLANT", "HAS", "AT", "STAGENAME", "EMERGED"} and e.how == "exact" for e in lattice.edges[i]) or (
+        p.text in {"are", "is", "were", "showing", "with", "podded", "podding"})
 
 
 @dataclass(frozen=True, slots=True)
