@@ -133,6 +133,10 @@ class Names:
             return None
         if first and any(e.end > i + 1 and e.how == "exact" and e.kind in _SAYING for e in self.lattice.edges[i]):
             return None  # knocking on R3
+        if first and self.lattice.filler[i] and p.text in {"back", "little", "over"} and i + 1 < self.n and "FIELDNOUN" in self._kinds(i + 1):
+            return 0.8  # back forty
+        if first and "ORD" in kinds and not any("FIELDNOUN" in self._kinds(x) for x in range(i + 1, min(i + 3, self.n))):
+            return None
         number = kinds & {"INT", "ORD"}
         if kinds & {"MONTH", "WEEKDAY", "TODAY", "YESTERDAY"} and "may" != p.text:
             return None if first else -2.5
@@ -225,6 +229,7 @@ class Names:
             if site not in {"field", "fieldno"}:
                 return None  # nothing is said of it
         solid = any("FIELDNOUN" in self._kinds(x) and not self._kinds(x) & {"INT"} or not self.lattice.known[x] for x in range(i, j))
+        solid = solid or nouns and words >= 2 and ("COMPASS" in self._kinds(i) or self.pieces[i].text in {"back", "little", "over"})
         solid = solid or site == "go" and bonus > 0.5 and i >= 2 and self.pieces[i - 1].text == "at"
         if site in {"go", "comma", "sentence"} and not solid and not self._title(i, j):
             return None

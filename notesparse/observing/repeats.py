@@ -46,6 +46,11 @@ def _unsay(ctx: Context, p: PlantDraft) -> None:
 
 def _drop_empty(ctx: Context, visit: VisitDraft) -> None:
     asked = {id(a.plant) for a in ctx.asks if a.plant is not None}
+    for p in visit.plants:
+        if p.named and p.empty and not p.dropped and id(p) not in asked:
+            for i, piece in enumerate(ctx.lattice.pieces):
+                if p.span.start <= piece.span.start < p.span.end and not any(q is not p and q.span == p.span and not q.empty for q in visit.plants):
+                    ctx.mark(i, i + 1, UNREAD, "a plant of which nothing is read")
     visit.plants[:] = [p for p in visit.plants if p.dropped or not p.empty or id(p) in asked]
 
 
