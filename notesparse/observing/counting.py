@@ -63,6 +63,17 @@ def _label(lattice: Lattice, i: int, want: int, told: bool) -> tuple[int, tuple[
                 return far.end, tuple(str(n) for n in range(want, last + 1))
     if _opens(lattice, e.end, told):
         return e.end, (str(want),)
+    labels, end = [str(want)], e.end  # 8 9 and 10 have nine
+    while end < len(lattice.pieces) and len(labels) < 40:
+        while lattice.pieces[end].text in {",", "and", "&"} and end + 1 < len(lattice.pieces):
+            end += 1
+        more = _number(lattice, end, want + len(labels))
+        if more is None:
+            break
+        labels.append(str(want + len(labels)))
+        end = more.end
+        if lattice.pieces[end - 1].form != "mark" and _opens(lattice, end, told):
+            return end, tuple(labels)
     return None
 
 
@@ -107,6 +118,9 @@ def counting_up(lattice: Lattice, heads: set[int], taken: set[int]) -> list[tupl
     want, after_told, i = 1, False, 0
     while i < len(lattice.pieces):
         if i in told:
+            at = i + 1
+            if at + 1 < len(lattice.pieces) and _kinds(lattice, at) & {"THRU", "DASH"}:
+                told[i] = max([told[i], *(int(e.means) for e in lattice.edges[at + 1] if e.kind == "INT")])
             if any(str(told[i]) in labels for _, _, labels in chain):
                 return []  # the number was no label after all
             want, after_told = told[i] + 1, True

@@ -157,7 +157,7 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
                 if h.labels != ("1",):
                     continue
             chains.append([h])
-    loose = counting_up(lattice, {i for i, _ in _item_heads(lattice)}, {h.start for chain in chains for h in chain if len(chain) > 1})
+    loose = counting_up(lattice, {i for i, _ in _item_heads(lattice)}, {h.start for chain in chains for h in chain if len(chain) > 2 or len(chain) > 1 and chain[0].labels[0].lower() in {"1", "a"}})
     loose = named(lattice) or loose
     if loose:
         chains.append([Head(*label, False, False) for label in loose])

@@ -595,6 +595,11 @@ class Walk:
             labels = [ctx.next_label()]
             if not ctx.here().plants and not edges_of(ph, "PLANT", "ONE") and ctx.lattice.original(ph.start, ph.end).lower() in {"next", "another", "the other", "one more"}:
                 return "filler"
+        elif f in {"first_n", "last_n"}:
+            if f == "first_n" and ctx.here().plants or f == "last_n" and not ctx.here().plants:
+                return False
+            first = int(ctx.next_label()) if ctx.next_label().isdigit() else 1
+            labels = [str(first + i) for i in range(int(ph.path[1][1].means))]
         elif f == "next_n":
             first = int(ctx.next_label()) if ctx.next_label().isdigit() else 1
             labels = [str(first + i) for i in range(nums[0])] if nums[0] <= 40 else []
@@ -1070,7 +1075,7 @@ class Walk:
         if self.number is not None and ph.rule in {"flowers", "pods", "seeds"}:
             ctx.mark(self.number[2], self.number[3], EVIDENCE)
             self.number = None
-        if ph.rule == "seeds" and ph.form == "bean_yes" and nxt is not None and nxt.rule in {"height", "findhead", "moisture"}:
+        if ph.rule == "seeds" and ph.form == "bean_yes" and nxt is not None and nxt.rule in {"height", "findhead", "moisture", "stage", "call"}:
             return "filler"
         if ctx.group == "none" and ph.rule in {"flowers", "pods", "seeds"}:
             organs.look(ctx, ph.rule, False, (ctx.group_span or span).cover(span))
@@ -1274,8 +1279,9 @@ class Walk:
                 self.number = None
                 return True
             ctx.tally = None
-        if nxt is not None and nxt.rule == "ratio" and nxt.form in {"n_of_m", "n_slash_m"} and not ctx.explicit and not mark and (
-                any(e.kind == "STOPS" for _, e in nxt.path) or links & {"AT", "IN"}):
+        if nxt is not None and nxt.rule == "ratio" and not ctx.explicit and not mark and (
+                nxt.form in {"n_of_m", "n_slash_m"} and (any(e.kind == "STOPS" for _, e in nxt.path) or links & {"AT", "IN"})
+                or nxt.form in {"half", "most"} and self._closes(nxt.end)):
             t2 = tallies.start(ctx, nxt, ctx.span(nxt.start, nxt.end))
             if t2 is not None and tallies.finish(ctx, ph, span):
                 self.resume_at = nxt.end
@@ -1294,6 +1300,7 @@ class Walk:
             ctx.begin([ctx.next_label()], span, named=False)
             return stages.state_stage(ctx, ph, span, of_field=False)
         field_said = ctx.field_clause == ctx.clause or self.in_clause(k, {"call"}) is not None and (nxt is not None and nxt.rule == "call" or not ctx.explicit)
+        field_said = field_said or ph.start > 0 and ctx.lattice.pieces[ph.start - 1].text in {"field", "fld"}
         of_field = field_said or not ctx.plants
         if not of_field and not ctx.explicit:
             p = ctx.plants[-1]
@@ -1306,6 +1313,10 @@ class Walk:
         if of_field and ph.start and any(e.kind == "SOMEW" for e in ctx.lattice.edges[ph.start - 1]) and ctx.lattice.pieces[ph.start - 1].text not in {"a", "good", "first"}:
             return False  # at V3, some V4
         return stages.state_stage(ctx, ph, span, of_field=of_field, where=where if of_field else None)
+
+    def _closes(self, i: int) -> bool:
+        """The clause ends at piece i, or a mark stands there."""
+        return i >= len(self.ctx.lattice.pieces) or self.ctx.lattice.pieces[i].form in {"mark", "nl"}
 
     def _joined(self, end: int, i: int) -> bool:
         """No mark stands between character `end` and piece i."""

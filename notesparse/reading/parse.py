@@ -118,6 +118,13 @@ def _kinds(lattice: Lattice, i: int) -> set[str]:
     return {e.kind for e in lattice.edges[i]}
 
 
+def _names_plants(lattice: Lattice, p: Phrase) -> bool:
+    """`first three plants`, `last two V5`: so many plants, and no leaves or nodes."""
+    if p.path[0][1].kind == "ORD" and p.path[0][1].means != 1 or not 2 <= int(p.path[1][1].means) <= 40 or p.path[1][1].kind == "INTSOUND":
+        return False
+    return p.path[-1][1].kind in {"PLANT", "ONE"} or p.end < len(lattice.pieces) and bool(_kinds(lattice, p.end) & {"R", "V", "HAS", "STAGENAME"})
+
+
 def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
     """Every phrase that begins at piece i, the cheapest of each rule, form and end."""
     first = lattice.edges[i]
@@ -175,6 +182,8 @@ def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
     if pieces[i].text in {"plants", "plts"} and i and pieces[i - 1].form == "int" and not (i > 1 and pieces[i - 2].text in {"/", "-"}):
         best = {k: p for k, p in best.items() if p.form != "plant_n"}  # split 10 plants: 4 R3, 6 R2
     best = {k: p for k, p in best.items() if not (p.form == "trif_nr" and pieces[p.path[-1][0] - 1].text in {"on", "in", "at", "of"})}
+    best = {k: p for k, p in best.items() if not (p.form == "n_of_m" and i and _kinds(lattice, i - 1) & {"NODE", "NODES"})}  # node 11 of 14
+    best = {k: p for k, p in best.items() if not (p.form in {"first_n", "last_n"} and not _names_plants(lattice, p))}
     best = {k: p for k, p in best.items() if not (p.form == "plant_letter" and pieces[i].text in {"plants", "plts"})}
     best = {k: p for k, p in best.items() if not (p.form == "sampled" and p.path[0][1].kind == "INT" and p.end < n and any(
         e.kind == "INT" for e in lattice.edges[p.end]))}
