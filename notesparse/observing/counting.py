@@ -12,7 +12,7 @@ _LEAVES = {"TRIF", "TRIPS", "TRYSOUND", "NODE", "NODES"}
 _COUNTED = {"TRIF", "TRIPS", "NODE", "NODES", "PCT", "INCH", "MM", "CM", "FOOT", "OF", "OUTOF", "SLASH", "MONTH", "SCAR", "SAMPLED", "PLANT",
             "INSECT", "WEED", "OTHER", "ROWSUFFIX", "DASH"}
 _NOT_AFTER = {"TOP", "NODE", "NODES", "PLANT", "STOP", "V", "R", "OF", "OUTOF", "HEDGE", "MONTH", "AND", "NO", "NOT"}
-_IS = {"has", "had", "is", "was", "all"}
+_IS = {"has", "had", "is", "was", "all", "got", "have", "shows", "showed"}
 
 
 def _number(lattice: Lattice, i: int, value: int) -> Edge | None:
@@ -65,7 +65,7 @@ def _label(lattice: Lattice, i: int, want: int, told: bool) -> tuple[int, tuple[
         return e.end, (str(want),)
     labels, end = [str(want)], e.end  # 8 9 and 10 have nine
     while end < len(lattice.pieces) and len(labels) < 40:
-        while lattice.pieces[end].text in {",", "and", "&"} and end + 1 < len(lattice.pieces):
+        while lattice.pieces[end].text in {",", "and", "&", "n", "+"} and end + 1 < len(lattice.pieces):
             end += 1
         more = _number(lattice, end, want + len(labels))
         if more is None:

@@ -93,6 +93,8 @@ class Names:
                 i += 1
             elif self._kinds(i) & _NAMEY and i + 1 < self.n and "FIELDNOUN" in self._kinds(i + 1):
                 break
+            elif p.text == "back" and i + 1 < self.n and (self.pieces[i + 1].form == "int" or "FIELDNOUN" in self._kinds(i + 1)):
+                break  # Back 30
             elif longer > i:
                 i = longer
             elif self.lattice.filler[i] and self.starts(i)[0] < 1.2:
@@ -133,7 +135,8 @@ class Names:
             return None
         if first and any(e.end > i + 1 and e.how == "exact" and e.kind in _SAYING for e in self.lattice.edges[i]):
             return None  # knocking on R3
-        if first and self.lattice.filler[i] and p.text in {"back", "little", "over"} and i + 1 < self.n and "FIELDNOUN" in self._kinds(i + 1):
+        if first and self.lattice.filler[i] and p.text in {"back", "little", "over"} and i + 1 < self.n and (
+                "FIELDNOUN" in self._kinds(i + 1) or self.pieces[i + 1].form == "int"):
             return 0.8  # back forty
         if first and "ORD" in kinds and not any("FIELDNOUN" in self._kinds(x) for x in range(i + 1, min(i + 3, self.n))):
             return None
@@ -142,7 +145,8 @@ class Names:
             return None if first else -2.5
         if kinds & {"PCT", "NUMBERW", "PLANT"} and not first:
             return None
-        if any(e.kind in _ORGANIC and e.how == "exact" for e in self.lattice.edges[i]):
+        if any(e.kind in _ORGANIC and e.how == "exact" for e in self.lattice.edges[i]) and not (
+                first and i + 1 < self.n and "FIELDNOUN" in self._kinds(i + 1) and self._title(i, i + 2)):  # Seed House
             return None
         if number:
             return -0.35
@@ -154,7 +158,7 @@ class Names:
                                    "CORRECT", "TAKEBACK", "PASTCUE", "PLANCUE", "MIL", "NOTVISITED", "SKIPIT", "LOTS", "HALF", "ALLOF", "NONEOF", "REST", "DITTO", "EMERGED", "COT", "UNI"}:
                 return None
             capital = self.lattice.original(i, i + 1)[:1].isupper()
-            if not first and exact & {"OVERALL", "CALLING", "AVERAGE"}:
+            if not first and exact & {"OVERALL", "CALLING", "AVERAGE", "LOTS", "MOST"}:
                 return None
             if not first and exact & {"PLANCUE", "PASTCUE"} and not capital and self.cased:
                 return None  # Dad says R3
@@ -196,6 +200,8 @@ class Names:
                 nouns += 1
             if w == 2.0 or w == 0.8 and words >= 1 and self.pieces[j].text in _COMPASS:
                 nouns += 1
+            if j == i + 1 and self.pieces[j].form == "int" and ("COMPASS" in self._kinds(i) or self.pieces[i].text == "back"):
+                nouns += 1  # Back 30
             if w == 1.0:
                 unknown += 1
                 w = 1.0 if unknown <= 2 else 0.0

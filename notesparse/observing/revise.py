@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import copy
 
-from notesparse.observing.draft import Ask, PlantDraft, merged
+from notesparse.observing.draft import Ask, PlantDraft, Sighting, merged
 from notesparse.observing.fold import EVIDENCE, Context, numbers_of
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
@@ -160,6 +160,50 @@ def take_back(ctx: Context, span: Span, whole_plant: bool) -> None:
     ctx.corrected.append(Correction("4.17", s.span, "taken back"))
     _unmark(ctx, [s.span])
     ctx.close()
+
+
+def put_number(ctx: Context, old: int, new: int, span: Span) -> bool:
+    """`12 not 11`: the count of 11 that the plant has becomes 12."""
+    for p in ctx.plants:
+        for key in ("trifoliates", "nodes"):
+            e = p.last(key)
+            if e is not None and e.value == old:
+                ctx.corrected.append(Correction("4.17", e.span, f"{old} replaced by {new}"))
+                ctx.asks = [a for a in ctx.asks if not (a.plant is p and a.key == key)]
+                e.value, e.span = new, span
+                return True
+    return False
+
+
+def not_that_stage(ctx: Context, said: dict[str, object], denied: dict[str, object], span: Span) -> bool:
+    """`R4 not R3`: the stage that was stated before is put right."""
+    for letter, code in denied.items():
+        if letter not in said:
+            return False
+        entry = ctx.plants[-1].last(f"stated_{letter}") if ctx.plants else None
+        stated = [s.value for s in ctx.visit.stated if s.letter == letter and s.where is None] if ctx.visit is not None and not ctx.plants else []
+        if (entry.value if entry is not None else stated[-1] if stated else None) != code:
+            return False
+    ctx.correcting = span
+    return True
+
+
+def back_to(ctx: Context, label: str, span: Span) -> bool:
+    """`correction, plant 2 is 12 trifs`: what follows puts a plant right that was described before."""
+    found = ctx.visit.plant(label) if ctx.visit is not None else None
+    if found is None or found.empty:
+        return False
+    ctx.close()
+    ctx.plants, ctx.explicit, ctx.group, ctx.finding = [found], True, None, None
+    ctx.statements.clear()
+    ctx.correcting = ctx.correcting or span
+    return True
+
+
+def last_of(ctx: Context, what: str) -> list[Sighting]:
+    """What was said last of this organ, plant by plant."""
+    seen = [[s for s in p.sightings if s.what == what] for p in ctx.plants]
+    return [row[-1] for row in seen if row]
 
 
 def _unmark(ctx: Context, spans: list[Span]) -> None:

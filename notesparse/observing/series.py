@@ -112,6 +112,9 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
         elif text(k) == "-" and k < len(pieces) and (not pieces[k].glued or text(k + 1) in {"r", "v"}):
             k += 1
         return Head(i, k, tuple(labels), sure, line)
+    said = next((e for e in lattice.edges[i] if e.kind == "INT" and e.how == "number" and e.end < len(pieces)), None) if p.form == "word" and line else None
+    if said is not None and 1 <= int(said.means) <= 40 and text(said.end) in {":", ")"}:  # one: 5 trifs
+        return Head(i, said.end + 1, (str(said.means),), True, line)
     if p.form == "word" and len(p.text) == 1 and p.text.isalpha() and text(i + 1) not in {"'s"}:
         k = i + 1
         sure = text(k) in {")", ":"}

@@ -18,15 +18,17 @@ def _num(e: Any) -> str:
     return str(int(value))
 
 
-def read_stage(ph: Phrase) -> dict[str, Any] | None:
-    """{'r': 'R3'} or {'v': ('V5', 'V6')}; None for a stage that is said not to be reached."""
+def read_stage(ph: Phrase, denied: bool = False) -> dict[str, Any] | None:
+    """{'r': 'R3'} or {'v': ('V5', 'V6')}; None for a stage that is said not to be reached (`denied`: which stage that is)."""
     f = ph.form
     edges = [e for _, e in ph.path]
     nums = [_num(e) for e in edges if e.kind in {"INT", "INTSOUND", "DEC"}]
     early = next((str(e.means) for e in edges if e.kind == "EARLY"), "")
     names = [str(e.means) for e in edges if e.kind == "STAGENAME"]
-    if f in {"r_not_yet", "v_not_yet", "name_not_yet"}:
+    if f in {"r_not_yet", "v_not_yet", "name_not_yet"} and not denied:
         return None
+    if denied:
+        f = {"r_not_yet": "r1", "v_not_yet": "v1"}.get(f, f)
     if f == "v_r":
         return {"v": f"V{nums[0]}", "r": f"R{nums[1]}"}
     if f == "the_v_r":

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from notesparse.observing.draft import TallyDraft
 from notesparse.observing.fold import Context, numbers_of
+from notesparse.observing.organs import read_length
 from notesparse.observing.stages import read_stage
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
@@ -35,8 +36,8 @@ def start(ctx: Context, ph: Phrase, span: Span) -> TallyDraft | None:
         t.stops = any(e.kind == "STOPS" for _, e in ph.path)
     elif f == "n_of_them":
         t.count, t.of = n[0], _sample(ctx)
-    elif f in {"other_n"}:
-        t.count, t.of, t.exclusive = n[0], _sample(ctx), True
+    elif f in {"other_n", "other_one"}:
+        t.count, t.of, t.exclusive = n[0] if n else 1, _sample(ctx), True
     elif f == "half":
         t.percent = 50.0
     elif f == "most":
@@ -129,6 +130,7 @@ _WHAT = {"fl_yes": "R1", "fl_count": "R1", "fl_no": "R1", "fl_buds": "R1", "pod_
          "seed_small": "R5", "seed_no": "R5", "full": "R6", "n_brown": "R7", "brown": "R7", "pods_brown": "R7", "no_brown": "R7", "all_brown": "R8",
          "cot_up": "VE", "up": "VE", "not_up": "VE", "uni_open": "VC", "uni_bare": "VC", "fl_nosound": "R1", "pod_nosound": "R3", "share_brown": "R7",
          "pod_tiny": "pods", "half_brown": "R7"}
+PODS_MM = (4.7625, 19.05)  # 3/16 in and 3/4 in: R3 and R4 (guide 4.12)
 _NEGATIVE = {"fl_no", "fl_buds", "pod_no", "seed_no", "no_brown", "not_up", "fl_nosound", "pod_nosound"}
 
 
@@ -145,6 +147,12 @@ def finish(ctx: Context, ph: Phrase, span: Span) -> bool:
         if not isinstance(code, str):
             return False
         t.what = code.split()[-1].split(".")[0]
+    elif ph.form in {"pod_frac", "pod_len", "pod_under"}:  # 7 of 10 got a pod 3/16 or better
+        length = read_length(ph, span)
+        if length is None:
+            return False
+        low = length.mm if isinstance(length.mm, float) else length.mm[0]
+        t.what = "pods" if low < (PODS_MM[0] if length.inches else 5) else "R3" if low < (PODS_MM[1] if length.inches else 20) else "R4"
     elif ph.form in _WHAT:
         t.what = _WHAT[ph.form]
         t.negative = ph.form in _NEGATIVE
@@ -156,7 +164,7 @@ def finish(ctx: Context, ph: Phrase, span: Span) -> bool:
     if t.what == "R3" and not t.negative and ctx.lengths:  # six of ten had 3/4 inch pods
         long = ctx.lengths[-1]
         high = long.mm if isinstance(long.mm, float) else long.mm[1]
-        if high >= (19.05 if long.inches else 20):
+        if high >= (PODS_MM[1] if long.inches else 20):
             t.what = "R4"
         t.span = t.span.cover(long.span)
         ctx.lengths = []

@@ -17,6 +17,7 @@ from notesparse.reading.parse import Phrase, Segment
 from notesparse.text.lattice import Edge
 from notesparse.span import Span
 
+_PART_OF_FIELD = {"end", "ends", "side", "half", "edge"}
 _LINKS = {"HAS", "BUT", "AND", "IN", "AT", "WITH"}
 _BACK_IN_BRANCH = {"branch", "wrong", "mistake"}
 _ORGANS = {"flowers", "pods", "seeds", "state", "podshare"}
@@ -47,6 +48,7 @@ class Walk:
         self.barred_limit = 0
         self.resume_at = 0
         self.where_ahead: str | None = None  # the part of the field that the next stage is of
+        self.false_start = -1  # a correction of a number that had no noun yet
         self.owned: owners.Owners | None = None  # plants named behind what is being said
 
     # looking around -------------------------------------------------------------------------------------------------
@@ -186,6 +188,11 @@ class Walk:
             return
         self.barred = None
         before = ctx.visit
+        if name.cue == "line" and before is not None and before.name and name.text.lower().split()[-1] in _PART_OF_FIELD and self._closes(name.end):
+            ctx.leave_plants()  # creek end, on a line of its own: a stop
+            ctx.stop = name.text
+            ctx.mark(name.start, name.end, EVIDENCE)
+            return
         headers.open_visit(ctx, name, span)
         ctx.mark(name.start, name.end, EVIDENCE)
         if name.cue_start < name.start:
@@ -321,11 +328,22 @@ class Walk:
             if ctx.lengths and what == "flowers":
                 what = None
         here = bool(plants) and ctx.explicit and plants[-1].span.start >= self.clause_from
+        if any(x.bare for x in ctx.lengths) and not here and not (ctx.explicit and any(s.clause >= ctx.clause - 1 for p in plants for s in p.sightings)):
+            what = None  # a figure with no unit far from any plant: sample ran 12.4
         if ctx.lengths and what in {None, "flowers"}:
             what = "pods" if here and ctx.finding is None else None
         recent = any(s.clause >= ctx.clause - 1 for p in plants for s in p.sightings)
         if ctx.places and not ctx.lengths and not here and (ctx.finding is not None or not recent):
             what = None
+        if plants and what and ctx.correcting is not None and (ctx.lengths or ctx.places):
+            old = revise.last_of(ctx, what)
+            if old and (all(s.length is not None for s in old) or not ctx.lengths):  # make that half inch
+                if ctx.lengths:
+                    organs.attach_length(ctx, ctx.lengths[-1], old)
+                for pl in ctx.places:
+                    organs.attach_place(ctx, pl, old)
+                ctx.places, ctx.lengths, ctx.open = [], [], []
+                return
         if plants and what and (ctx.lengths or ctx.places):
             spans = [x.span for x in (*ctx.places, *ctx.lengths)]
             organs.look(ctx, what, True, Span(min(s.start for s in spans), max(s.end for s in spans)))
@@ -393,6 +411,9 @@ class Walk:
         if ph.rule == "label" and ph.form in {"plant_n", "bare", "plant_ord", "plant_range", "plant_letter"}:
             self.barred = None
             return True
+        if self.barred == "another time" and ph.start and self.ctx.lattice.pieces[ph.start - 1].text in {"now", "today"} and ph.rule in _OWN | {"ratio", "stage", "percent", "sampled"}:
+            self.barred = None  # was R2 on monday, now 7 of 10 ...
+            return True
         if ph.rule == "seeds" and ph.form == "bean_yes" and self.barred == "another crop" and ("COMMA" in self.ctx.link or "BUT" in self.ctx.link):
             self.barred = None
             return True
@@ -457,6 +478,8 @@ class Walk:
             return "filler"
         if rule in {"fieldcue", "filler"}:
             return "filler"
+        if rule == "lost":
+            return self._lost(ph, span)
         if rule == "skipit":
             return self._skip_current(ph, span, k)
         if rule == "correct":
@@ -507,9 +530,11 @@ class Walk:
         if rule in {"trif", "nodes"} and (ctx.field_clause == ctx.clause or (nxt is not None and nxt.rule == "average" and not mark)) and (
                 not ctx.explicit or self.in_clause(k, {"average"}, -1) or (nxt is not None and nxt.rule == "average")):
             return leaves.average(ctx, ph, span)
-        if rule in {"trif", "nodes", "topleaf", "scars", "emergence"} and ctx.tally is not None and rule in {"emergence"}:
-            if tallies.finish(ctx, ph, span):
+        if rule == "emergence" and ctx.tally is not None:
+            if ctx.tally.what is None and tallies.finish(ctx, ph, span):
                 return True
+            if ctx.tally.what is not None and f == "up":
+                return "filler"  # 7 of 10 got a pod up in the top four
         if rule in {"trif", "nodes"} and self._on_branches(k):
             ctx.mark(ph.start, ph.end, UNREAD, "on branches only: no evidence for a stage")
             return "barred"
@@ -613,7 +638,9 @@ class Walk:
             p.label, p.named, p.span = labels[0], True, span
             ctx.explicit = True
             return True
-        if ctx.correcting is not None and ctx.plants and not ctx.plants[-1].empty and len(labels) == 1:
+        if len(labels) == 1 and f in {"plant_n", "plant_ord", "plant_letter", "bare"} and self._puts_right(k) and revise.back_to(ctx, labels[0], span):
+            return True
+        if ctx.correcting is not None and ctx.plants and len(labels) == 1:
             old = ctx.plants[-1].label
             ctx.plants[-1].label = labels[0]
             ctx.corrected.append(Correction("4.17", ctx.plants[-1].span, f"plant {old} is plant {labels[0]}"))
@@ -630,6 +657,25 @@ class Walk:
         self._two_labels(ph, span, k, nums)
         ctx.statements.clear()
         return True
+
+    def _puts_right(self, k: int) -> bool:
+        """After `correction`, or before `was 12 not 11`, a plant named again is one described before."""
+        nxt, links, _ = self.ahead(k)
+        if nxt is not None and nxt.rule == "past":  # plant two was 12 not 11
+            nxt, _, _ = self.ahead(next(i for i, s in enumerate(self.segments) if s.phrase is nxt))
+        if self.ctx.correcting is not None:
+            return nxt is not None and nxt.rule in _OWN | {"stage", "length", "bareint", "correct"}
+        for s in self.segments[k + 1 : k + 9]:
+            if s.phrase is None:
+                if self._hard(s.start):
+                    return False
+            elif s.phrase.form == "n_not_n":
+                return True
+            elif s.phrase.form in {"r_not_yet", "v_not_yet", "name_not_yet"}:
+                return s.phrase.path[0][1].kind == "NOT" and nxt is not None and nxt.rule == "stage" and nxt is not s.phrase
+            elif s.phrase.rule == "label":
+                return False
+        return False
 
     def _two_labels(self, ph: Phrase, span: Span, k: int, nums: list[int]) -> None:
         """`plant three for ten trifs`: a filler, or plants three and four? (guide 4.7)"""
@@ -657,6 +703,12 @@ class Walk:
         self.ctx.tentative = []
 
     def _skip_label(self, nxt: Phrase, span: Span, k: int) -> bool | str:
+        if self._damage_ahead(k) and numbers_of(nxt):  # skip plant 2, it's cut off
+            for p in self.ctx.begin([str(n) for n in numbers_of(nxt)], self.ctx.span(nxt.start, nxt.end)):
+                p.dropped = True
+            self.ctx.mark(nxt.start, nxt.end, EVIDENCE)
+            self.resume_at = nxt.end
+            return "filler"
         self.barred = "a plant that was skipped"
         self.resume_at = nxt.end
         self.ctx.mark(nxt.start, nxt.end, UNREAD, self.barred)
@@ -665,6 +717,29 @@ class Walk:
             if span.start <= p.span.start < span.end:
                 self.ctx.mark(i, i + 1, UNREAD, self.barred)
         return "barred"
+
+    def _damage_ahead(self, k: int) -> bool:
+        """Before the next plant or the end of the clause it is said what happened to the plant."""
+        labels = 0
+        for s in self.segments[k + 1 : k + 12]:
+            if s.phrase is None:
+                if self._hard(s.start):
+                    return False
+            elif s.phrase.rule == "lost" or s.phrase.rule == "findhead" and s.phrase.path[0][1].kind == "DAMAGE":
+                return True
+            elif s.phrase.rule == "label":
+                labels += 1
+                if labels > 1:
+                    return False
+        return False
+
+    def _lost(self, ph: Phrase, span: Span) -> bool:
+        """`plant 2 dead`: no plant, and a finding of damage (guide 4.17)."""
+        ctx = self.ctx
+        if not ctx.plants or not ctx.explicit or not all(p.empty for p in ctx.plants):
+            return False
+        findings.add(ctx, "damage", str(ph.path[0][1].means), span)
+        return True
 
     def _group(self, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx = self.ctx
@@ -791,6 +866,12 @@ class Walk:
         ctx = self.ctx
         if not ctx.plants:
             return "filler"
+        last = ctx.visit.findings[-1] if ctx.visit is not None and ctx.visit.findings else None
+        if last is not None and last.kind == "damage" and last.span.start > ctx.plants[-1].span.start and all(p.empty for p in ctx.plants):
+            for p in ctx.plants:
+                p.dropped = True
+            ctx.leave_plants()
+            return "filler"  # it is told by what happened to it
         for p in ctx.plants:
             p.dropped = True
             for i, piece in enumerate(ctx.lattice.pieces):
@@ -866,6 +947,8 @@ class Walk:
             self._bar_back(ph, k, "another time")
             self._bar(ph, "another time")
             return "barred"
+        if self.in_clause(k, {"correct"}) is not None and (self.ahead(k)[0] or ph).form == "n_not_n":
+            return "filler"  # plant 1 should be 9 not 10
         if means == "back":
             self._bar_back(ph, k, "not yet seen")
         self._bar(ph, "planned, expected or said by somebody else")
@@ -875,6 +958,20 @@ class Walk:
         ctx = self.ctx
         f = ph.form
         nxt, links, mark = self.ahead(k)
+        if f == "n_not_n":
+            a, b = numbers_of(ph)[:2]
+            return revise.put_number(ctx, b, a, span)
+        if ph.start == self.false_start:  # 11, no, 12 trifs: no count of the plant was said before
+            return True
+        said = ctx.lattice.original(ph.start, ph.path[0][1].end).lower()
+        if f in {"cue", "cue_n"} and said.startswith("no") and said.endswith(",") and not self._goes_over(nxt, f):
+            self.negative = (ctx.span(ph.start, ph.start + 1), ph.start, ph.start + 1)  # pods? no, ...
+            return False
+        if f == "take_back" and said in {"scratch", "strike"} and not self._alone(ph):
+            return False
+        if f == "star" and not self.line_head and self._clause_is_fresh(k) and ctx.plants and ph.end < len(ctx.lattice.pieces) and ctx.lattice.pieces[ph.end].glued:
+            ctx.star = span  # plant 1 11 trifs. *12 trifs
+            return True
         if f == "star":
             if not self.line_head:
                 return "filler"
@@ -898,10 +995,15 @@ class Walk:
         if f == "take_back":
             whole = bool({ctx.lattice.pieces[s.start].text for s in self.segments[k + 1 : k + 8] if s.phrase is None} & _BACK_IN_BRANCH) or bool(
                 self._branch_ahead(k))
+            if nxt is not None and nxt.rule == "bareint" and nxt.path[0][1].kind == "INT" and not whole and self._ends_at(nxt.end) and ctx.statements and ctx.statements[-1].put is not None:
+                ctx.correcting = span  # scratch that, 12
+                return True
             if nxt is not None and nxt.rule in {"trif", "nodes", "stage"} and not whole and any(s.kind == self._kind_of(nxt) for s in ctx.statements) and not mark:
                 ctx.taking_back = span
                 return True
             revise.take_back(ctx, span, whole)
+            if whole:
+                self._reason(k)
             return True
         if f == "cue":
             if nxt is None or (nxt.rule not in {"trif", "nodes", "stage", "place", "length", "label", "flowers", "pods", "seeds", "state", "percent", "podshare",
@@ -939,6 +1041,41 @@ class Walk:
                 return True
             return False
         return False
+
+    def _ends_at(self, i: int) -> bool:
+        pieces = self.ctx.lattice.pieces
+        return i >= len(pieces) or pieces[i].form in {"mark", "nl"}
+
+    def _alone(self, ph: Phrase) -> bool:
+        """Nothing but this stands between two marks."""
+        return self._ends_at(ph.end) and (not ph.start or self.ctx.lattice.pieces[ph.start - 1].form in {"mark", "nl"})
+
+    def _goes_over(self, nxt: Phrase | None, form: str) -> bool:
+        """After `no,` comes another value of what was said last."""
+        ctx = self.ctx
+        last = ctx.statements[-1] if ctx.statements else None
+        if last is None:
+            return False
+        if form == "cue_n":
+            return last.put is not None
+        if nxt is not None and nxt.rule == "bareint":
+            return last.put is not None and self._ends_at(nxt.end)
+        if nxt is not None and nxt.rule == "length":
+            return any(s.length is not None for s in ctx.open or revise.last_of(ctx, ctx.last_what or ""))
+        return nxt is not None and nxt.rule in {"trif", "nodes", "stage"} and last.kind == self._kind_of(nxt)
+
+    def _reason(self, k: int) -> None:
+        """`scratch that, I was on a branch`: why it was taken back is no content."""
+        words = [s for s in self.segments[k + 1 : k + 9]]
+        for n, s in enumerate(words):
+            if s.phrase is None and (self._hard(s.start) or not self.ctx.lattice.pieces[s.start].text):
+                return
+            if s.phrase is not None and s.phrase.form == "branch" or s.phrase is None and self.ctx.lattice.pieces[s.start].text in _BACK_IN_BRANCH:
+                self.ctx.mark(words[0].start, s.end, FILLER)
+                self.resume_at = s.end
+                return
+            if s.phrase is not None and s.phrase.rule not in {"filler", "past", "goto", "where"}:
+                return
 
     def _move_span(self, s: Any, span: Span) -> None:
         if s.plant is not None:
@@ -1042,6 +1179,11 @@ class Walk:
             if tallies.finish(ctx, ph, span):
                 ctx.open = []
                 return True
+        before = ctx.lattice.pieces[ph.start - 1].text if ph.start else ""
+        whole = ph.form == "fl_past" and ctx.lattice.pieces[ph.start].text in {"all", "both"} and self._begins(ph.start)  # all done flowering
+        if (whole or before in {"all", "both"} and self._begins(ph.start - 1)) and len(ctx.living()) > 1 and (self.line_head or not ctx.explicit or ctx.plants[-1:] and ctx.plants[-1].span.start < self.clause_from):
+            ctx.close()
+            ctx.group, ctx.group_n, ctx.group_span = "all", None, ctx.span(ph.start - (not whole), ph.end)
         group = self._group_after(k)
         if group is not None and ctx.visit is not None and any(not q.dropped for q in ctx.visit.plants):
             self._ahead_group(group)
@@ -1087,6 +1229,9 @@ class Walk:
         if ph.rule == "state" and ph.form == "full" and not (ctx.open and ctx.open[0].what in {"pods", "seeds"}) and self._leaf_before(ph):
             return False
         if ph.rule == "state":
+            if ph.form == "pods_brown" and not ctx.plants and self._shares_follow(k):
+                ctx.pods_brown_head = True
+                return True
             if ph.form == "pods_brown" and ph.end < len(ctx.lattice.pieces) and ctx.lattice.pieces[ph.end].text == ":" and nxt is not None and nxt.rule == "label":
                 ctx.pods_brown_head = True
                 return True
@@ -1110,6 +1255,12 @@ class Walk:
         used = handler(ctx, ph, span)
         ctx.open_end = ph.end
         return used
+
+    def _shares_follow(self, k: int) -> bool:
+        """`pods brown at Saltworks east - 1: 98, 2: 100`: plants and figures of which no thing is named."""
+        ahead = [s.phrase for s in self.segments[k + 1 : k + 14] if s.phrase is not None and s.phrase.rule != "filler"]
+        labelled = [(a, b) for a, b in zip(ahead, ahead[1:]) if a.rule == "label" and b.rule == "bareint"]
+        return len(labelled) >= 2
 
     def _place(self, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx = self.ctx
@@ -1261,6 +1412,10 @@ class Walk:
         if ctx.tally is not None and ctx.tally.what is None and tallies.finish(ctx, ph, span):
             return True
         nxt, links, mark = self.ahead(k)
+        if nxt is not None and nxt.form in {"r_not_yet", "v_not_yet", "name_not_yet"} and nxt.start - ph.end <= 1 and nxt.path[0][1].kind == "NOT" and revise.not_that_stage(
+                ctx, stages.read_stage(ph) or {}, stages.read_stage(nxt, denied=True) or {}, span):
+            ctx.mark(nxt.start, nxt.end, EVIDENCE)  # R4 not R3
+            self.resume_at = nxt.end
         if ctx.finding is not None and ctx.finding.kind == "weed" and nxt is None and self._joined(ctx.finding.span.end, ph.start):
             return False  # volunteer corn in here is V7
         if ph.form == "the_v":
@@ -1468,6 +1623,13 @@ class Walk:
         ctx = self.ctx
         nxt, links, mark = self.ahead(k)
         value = findings.number_value(ph)
+        if nxt is not None and nxt.form == "cue" and isinstance(value, int):
+            at = next(i for i, s in enumerate(self.segments) if s.phrase is nxt)
+            then, _, _ = self.ahead(at)
+            if then is not None and then.rule in {"trif", "nodes"} and then.start - nxt.end <= 1 and nxt.start - ph.end <= 1:
+                ctx.corrected.append(Correction("4.17", span, "put right before it was said what it counts"))
+                self.false_start = nxt.start
+                return "filler"
         if ctx.lattice.pieces[ph.start].text == "one" and ph.start and ctx.lattice.pieces[ph.start - 1].text in {"that", "this"}:
             return "filler"
         if nxt is not None and nxt.rule == "stage" and nxt.start - ph.end <= 2 and not mark and isinstance(value, int) and tallies.more_of_them(ctx, value, span, self.clause_from):
@@ -1493,7 +1655,7 @@ class Walk:
             return True
         if ctx.star is not None and ctx.plants and str(value) == ctx.plants[-1].label:
             return True
-        if ctx.correcting is not None and ctx.plants:
+        if (ctx.correcting is not None or ctx.star is not None) and ctx.plants:
             for s in reversed(ctx.statements):
                 if s.put is not None:
                     s.put(int(value))

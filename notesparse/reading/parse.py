@@ -170,6 +170,8 @@ def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
     best = {k: p for k, p in best.items() if not (p.form == "n_in_m" and not _shared(lattice, p.end))}
     best = {k: p for k, p in best.items() if not (p.form in {"run_together", "day_month_yy", "month_day_yy"} and any(
         not pieces[x].glued for x in range(i + 1, p.end)))}  # 4Jul26, 4-Jul-26
+    best = {k: p for k, p in best.items() if not (p.form == "cue_n" and p.end < n and any(
+        e.kind in {"MM", "CM", "INCH", "TRIF", "TRIPS", "NODE", "NODES"} and e.how == "exact" for e in lattice.edges[p.end]))}  # make that 12 mm
     best = {k: p for k, p in best.items() if not (p.form in {"planted_nn", "emerged_nn"} and p.end < n and any(
         e.kind in _COUNTED for e in lattice.edges[p.end]))}  # pl 1 3 mm pods
     best = {k: p for k, p in best.items() if not (p.form == "v_r" and p.end < n and any(e.kind == "QUERY" for e in lattice.edges[p.end]))}
