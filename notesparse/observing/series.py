@@ -35,7 +35,7 @@ def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
         elif p.form == "mark" and p.text in ".;,:" and not (p.text == "." and i and lattice.pieces[i - 1].text in {"no", "pl", "plt"}) and not (p.text == "." and lattice.soft[i] is not None and not _ends_item(lattice, i)):
             fresh, line = True, False
         elif p.form == "mark" and (not p.text.isascii() or p.text in "-*>("):
-            pass
+            fresh = fresh or p.text in "-–—" and not p.glued and i + 2 < len(lattice.pieces) and not lattice.pieces[i + 1].glued and lattice.pieces[i + 2].text in {":", ")"}
         else:
             if fresh:
                 heads.append((i, line))

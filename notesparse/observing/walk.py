@@ -535,6 +535,8 @@ class Walk:
                 return True
             if ctx.tally.what is not None and f == "up":
                 return "filler"  # 7 of 10 got a pod up in the top four
+        if rule == "emergence" and f == "cot_up" and {p.text for p in ctx.lattice.pieces[max(0, ph.start - 2) : ph.start]} & {"under", "below", "beneath", "above"}:
+            return False  # cut off under the cots
         if rule in {"trif", "nodes"} and self._on_branches(k):
             ctx.mark(ph.start, ph.end, UNREAD, "on branches only: no evidence for a stage")
             return "barred"
@@ -1228,6 +1230,9 @@ class Walk:
             return "barred"
         if ph.rule == "state" and ph.form == "full" and not (ctx.open and ctx.open[0].what in {"pods", "seeds"}) and self._leaf_before(ph):
             return False
+        if ph.rule == "state" and ph.form == "green" and not (ctx.open and ctx.open[0].what in {"pods", "seeds"}) and any(
+                e.kind == "MAINSTEM" for i in range(max(0, ph.start - 3), ph.start) for e in ctx.lattice.edges[i]):
+            return False  # the stem is still green
         if ph.rule == "state":
             if ph.form == "pods_brown" and not ctx.plants and self._shares_follow(k):
                 ctx.pods_brown_head = True
@@ -1663,7 +1668,7 @@ class Walk:
                     ctx.correcting = None
                     self._move_span(s, span)
                     return True
-        if ctx.explicit and ctx.plants and self._series_key() and ph.path[0][1].kind == "INT" and (nxt is None or nxt.rule in {"label", "topleaf", "correct"} or mark):
+        if ctx.explicit and ctx.plants and self._series_key() and ph.path[0][1].kind == "INT" and not self._at_before(ph) and (nxt is None or nxt.rule in {"label", "topleaf", "correct"} or mark):
             key = self._series_key()
             if key == "mature_pods_percent":
                 if 0 <= float(value) <= 100:
