@@ -395,6 +395,8 @@ class Counts(Words):
             return True
         if self.cur is not None and self.cur.kind == "other":
             return True
+        if self.cur is not None and self.cur.kind == "weather" and longest(lat, k, "WEEKDAY", "TODAY", "YESTERDAY", "PASTCUE", sound=False) is not None:
+            return True  # rain .4 sunday
         return place(lat, k, self.stops_place, after_value=True) is not None
 
     def _give(self, cur: Item, values: list[Amount], a: int, b: int) -> None:

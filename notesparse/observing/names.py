@@ -7,7 +7,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from notesparse.observing.oddnames import DONE, odd_name
+from notesparse.observing.oddnames import DONE, odd, odd_name
 from notesparse.reading.parse import Phrase, phrase_cost
 from notesparse.text.lattice import Lattice
 
@@ -31,7 +31,7 @@ _NEVER_FIRST = {"and", "or", "but", "so", "no", "not", "none", "all", "every", "
                 "about", "still", "some", "most", "field", "looks", "had", "has", "is", "was", "with", "they", "we", "i", "it", "its",
                 "there", "this", "that", "these", "those", "what", "when", "if", "you", "he", "she", "my", "our", "on", "in", "of",
                 "to", "for", "by", "at", "from", "a", "an", "date", "planted", "stand", "rain", "soil", "tell", "ask", "call", "remind", "let", "thanks", "thank", "please", "hey", "hi", "hello", "morning", "few", "couple", "only", "just", "maybe", "more",
-                "ground", "dirt", "height", "page", "p", "can", "could", "will", "would", "should", "got", "need", "needs"}
+                "ground", "dirt", "height", "page", "p", "can", "could", "will", "would", "should", "got", "need", "needs", "how", "who", "which", "where", "why", "any", "anything", "anybody", "everything"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -411,6 +411,9 @@ class Names:
                         sites.append((k, "fieldword" if i <= head else "fieldtalk", 1.0, i))
                 elif k < self.n:
                     sites.append((k, "field", strength, i))
+            if covered and p.text in {"field", "fld"} and i + 2 < self.n and pieces[i + 1].text in {"=", ":", "?"} and odd(self.lattice, i + 2):
+                sites.append((i + 2, "field", 2.5, i))  # FIELD = Teakettle
+                covered = False
             if "NOTVISITED" in kinds and not covered:
                 blocked = True
             if "GOCUE" in kinds and (not blocked or kinds["GOCUE"].end - i >= 2 and p.text not in _STANDING):

@@ -22,7 +22,7 @@ _UNIT = {"INCH": MM, "MM": Fraction(1), "MILSOUND": Fraction(1), "CM": Fraction(
 def look(ctx: Context, what: str, present: bool | None, span: Span) -> list[Sighting]:
     """A new sighting on each current plant; places and lengths that came before it are its own."""
     group = ctx.group is not None
-    if not ctx.explicit and ctx.plants and ctx.line != ctx.plants[-1].line and ctx.group is None and any(s.what == what for s in ctx.plants[-1].sightings):
+    if not ctx.explicit and ctx.plants and not ctx.form and ctx.line != ctx.plants[-1].line and ctx.group is None and any(s.what == what for s in ctx.plants[-1].sightings):
         ctx.begin([ctx.next_label()], span, named=False)
     if ctx.group == "none" and present is True:
         present = False

@@ -83,6 +83,8 @@ class Stretch(Counts):
             and not (units.length(lat, j) or units.percent(lat, j) or self._plants_in(j))
         ):
             return self._when(j, rule)
+        if self.cur is not None and text in {"seen", "found", "noticed", "spotted", "showing"} and text_at(lat, j + 1) in {"?", "=", ":"}:
+            return self._use(j, j + 2)  # insects seen? none
         for reader in (
             self._share_of,
             self._stand,

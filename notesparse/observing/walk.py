@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
-from notesparse.observing import countlist, findings, findopen, headers, leaves, organs, owners, revise, stages, tallies
+from notesparse.observing import countlist, findings, findopen, forms, headers, leaves, organs, owners, revise, stages, tallies
 from notesparse.observing.draft import Ask, Entry, Sighting
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context, edges_of, numbers_of
 from notesparse.language.unroll import Step
@@ -49,6 +49,8 @@ class Walk:
         self.resume_at = 0
         self.where_ahead: str | None = None  # the part of the field that the next stage is of
         self.false_start = -1  # a correction of a number that had no noun yet
+        self.form = forms.form_lines(ctx.lattice)
+        ctx.form = bool(self.form)
         self.owned: owners.Owners | None = None  # plants named behind what is being said
 
     # looking around -------------------------------------------------------------------------------------------------
@@ -125,6 +127,15 @@ class Walk:
                 self._name(name, k)
                 k += 1
                 continue
+            line = self.form.get(s.start)
+            if line is not None and not any(line.start <= n.start < line.end for n in self.names.values()):
+                at = forms.take(ctx, line, self.root)
+                if at is not None:
+                    self._clear_waiting()
+                    self.at_head = self.line_head = self.after_name = False
+                    self.resume_at = at
+                    k += 1
+                    continue
             if s.start not in ctx.struck and (not self.barred or self._past_the_cue(s)):
                 end = findings.take(ctx, self.segments, k, self.names)
                 if end is not None:
@@ -1362,6 +1373,8 @@ class Walk:
         ctx = self.ctx
         nxt, links, mark = self.ahead(k)
         units = [e.kind for _, e in ph.path if e.kind in {"INCH", "MM", "CM", "FOOT", "MILSOUND"}]
+        if ph.start < ctx.form_aside:
+            return False  # rain? .4
         if "FOOT" in units:
             if self.number is not None and not ctx.open:
                 return False
@@ -1464,7 +1477,7 @@ class Walk:
         of_field = field_said or not ctx.plants
         if not of_field and not ctx.explicit:
             p = ctx.plants[-1]
-            of_field = p.line != ctx.line and not (ph.start and ctx.lattice.pieces[ph.start - 1].text == "?")
+            of_field = not ctx.form and p.line != ctx.line and not (ph.start and ctx.lattice.pieces[ph.start - 1].text in {"?", "="})
         if not of_field and ctx.explicit and ctx.plants[-1].span.start < self.clause_from and self._chatter(k, 2):
             return False
         if of_field and not ph.form.endswith("_query") and self._chatter(k):
