@@ -186,6 +186,7 @@ def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
     best = {k: p for k, p in best.items() if not (p.form == "trif_nr" and pieces[p.path[-1][0] - 1].text in {"on", "in", "at", "of"})}
     best = {k: p for k, p in best.items() if not (p.form == "n_of_m" and i and _kinds(lattice, i - 1) & {"NODE", "NODES"})}  # node 11 of 14
     best = {k: p for k, p in best.items() if not (p.form in {"first_n", "last_n"} and not _names_plants(lattice, p))}
+    best = {k: p for k, p in best.items() if not (p.form == "fl_past" and p.path[-1][1].kind == "LEFT" and p.path[-1][0] > p.path[-2][1].end)}
     best = {k: p for k, p in best.items() if not (p.form == "plant_letter" and pieces[i].text in {"plants", "plts"})}
     best = {k: p for k, p in best.items() if not (p.form == "sampled" and p.path[0][1].kind == "INT" and p.end < n and any(
         e.kind == "INT" for e in lattice.edges[p.end]))}
