@@ -125,11 +125,6 @@ def add(ctx: Context, kind: str, name: str | None, span: Span) -> FindingDraft:
 def settle(visits: Iterable[VisitDraft]) -> None:
     """Counts plant by plant: where two plants or more have a count of one thing, the plant is the place of each."""
     for visit in visits:
-        for f in visit.findings:
-            hurt = next((p for p in reversed(visit.plants) if p.named and p.span.start <= f.span.start), None)
-            if f.kind == "damage" and hurt is not None and hurt.empty:  # plant 2 broke off: no plant
-                hurt.dropped = True
-                f.where = f"plant {hurt.label}" + (f", {f.where}" if f.where else "")
         rows: dict[tuple[str, str | None], list[tuple[FindingDraft, str]]] = {}
         for f in visit.findings:
             owner = next((p for p in reversed(visit.plants) if p.named and p.span.start <= f.span.start), None)

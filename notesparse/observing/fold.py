@@ -85,6 +85,7 @@ class Context:
     label_lines: bool = False  # a label stands on a line of its own, and what it has on the lines below
     pods_brown_head: bool = False  # a heading said that the numbers are percent of brown pods
     tentative: list[tuple[Sighting, int, int]] = field(default_factory=list)
+    hurt: list[tuple[FindingDraft, PlantDraft]] = field(default_factory=list)  # damage of a plant of which nothing else was said
     struck: dict[int, int] = field(default_factory=dict)  # struck-out stretches: first piece -> end
 
     # accounting ----------------------------------------------------------------------------------------------------

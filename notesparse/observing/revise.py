@@ -162,6 +162,25 @@ def take_back(ctx: Context, span: Span, whole_plant: bool) -> None:
     ctx.close()
 
 
+def hurt(ctx: Context, i: int) -> None:
+    """`plant 2 broke off`: at piece i stands the damage of the plant just named, of which nothing else is said so far."""
+    visit = ctx.visit
+    if visit is None or not visit.findings or not ctx.explicit or len(ctx.plants) != 1 or not ctx.plants[0].empty:
+        return
+    f, p = visit.findings[-1], ctx.plants[0]
+    between = [k for k in range(i) if p.span.end <= ctx.lattice.pieces[k].span.start]
+    if f.kind == "damage" and all(ctx.lattice.filler[k] or ctx.lattice.pieces[k].text in {",", ":", "-", "=", "was", "were"} for k in between):
+        ctx.hurt.append((f, p))
+
+
+def leave_out_the_hurt(ctx: Context) -> None:
+    """A plant of which nothing but its damage is told is no plant (guide 4.17)."""
+    for f, p in ctx.hurt:
+        if p.empty:
+            p.dropped = True
+            f.where = f"plant {p.label}" + (f", {f.where}" if f.where else "")
+
+
 def put_number(ctx: Context, old: int, new: int, span: Span) -> bool:
     """`12 not 11`: the count of 11 that the plant has becomes 12."""
     for p in ctx.plants:

@@ -98,6 +98,7 @@ class Walk:
     def run(self) -> None:
         self.steps()
         revise.settle_targets(self.ctx)
+        revise.leave_out_the_hurt(self.ctx)
 
     def steps(self) -> None:
         """All segments, one after the other."""
@@ -139,6 +140,7 @@ class Walk:
             if s.start not in ctx.struck and (not self.barred or self._past_the_cue(s)):
                 end = findings.take(ctx, self.segments, k, self.names)
                 if end is not None:
+                    revise.hurt(ctx, s.start)
                     self._clear_waiting()
                     self.barred = None
                     self.resume_at = end
@@ -752,6 +754,7 @@ class Walk:
         if not ctx.plants or not ctx.explicit or not all(p.empty for p in ctx.plants):
             return False
         findings.add(ctx, "damage", str(ph.path[0][1].means), span)
+        revise.hurt(ctx, ph.start)
         return True
 
     def _group(self, ph: Phrase, span: Span, k: int) -> bool | str:
