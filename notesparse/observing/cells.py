@@ -29,6 +29,7 @@ class Said:
     sightings: list[Sighting] = field(default_factory=list)
     asks: list[Ask] = field(default_factory=list)
     nothing: str = ""  # why there is nothing to say again
+    scars: int | None = None  # so many scars, added to the leaves
     words: tuple[int, int] | None = None  # free words, which are read anew of the next plant
 
     @property
@@ -44,6 +45,8 @@ class Reader:
     root: Step
     known: dict[int, list[Fraction]]  # by column: the clean figures, to judge damaged ones by
     signs: dict[int, set[str]] = field(default_factory=dict)  # by column: the signs that stand in it ("words" for anything else)
+    _scars: int | None = None
+    row_of: int | None = None  # the pods counted on the plant of this row, from a column of its own
     _source: tuple[int, int] | None = None  # the words that the same-again cell stands for
 
     # looking at pieces -------------------------------------------------------------------------------------------------
@@ -83,7 +86,9 @@ class Reader:
         seen, asked = list(p.sightings), list(ctx.asks)
         ctx.mark(a, b, UNREAD, "not understood in this column")
         said = Said()
+        self._scars = None
         said.nothing = self._cell(column, number, a, b, p, above, by_label) or ""
+        said.scars = self._scars
         if column.what == ["note"]:
             source = self._source
             said.words = source if source is not None else (a, b)
@@ -108,6 +113,8 @@ class Reader:
             ctx.mark(a, b, UNREAD, "cannot be read in the note")
             return "cannot be read"
         if sign == "same":
+            if column.what == ["scars"] and above is not None and above.scars is not None:
+                return self.scars(above.scars, a, b, p)
             return self.again(above, p, span, a, b)
         code = column.codes.get(squeeze(self.text(a, b)))
         if code is not None:
@@ -142,7 +149,14 @@ class Reader:
         if first in {"top_leaf", "unifoliates", "emerged"}:
             return stage_cells.leaf(self, first, a, b, sign)
         if first == "scars":
-            return self.scars(number, a, b, sign, p)
+            got = self.whole(number, a, b)
+            if sign == "no" or got is not None and got[1] == b:
+                return self.scars(0 if sign == "no" or got is None else got[0], a, b, p)
+            self.walk(a, b)
+            return None
+        if first == "total":
+            ctx.mark(a, b, EVIDENCE if self.row_of is not None else UNREAD, "a total of nothing named")
+            return None
         if first == "finding" and column.finding is not None:
             return stage_cells.finding(self, column.finding, a, b, sign, p)
         self.walk(a, b)
@@ -308,17 +322,16 @@ class Reader:
                 return (got[0], end) if end == b else None
         return None
 
-    def scars(self, number: int, a: int, b: int, sign: str | None, p: PlantDraft) -> str | None:
-        got = self.whole(number, a, b)
-        if sign == "no" or got is not None and got[0] == 0:
-            self.ctx.mark(a, b, EVIDENCE)
-            return None
+    def scars(self, n: int, a: int, b: int, p: PlantDraft) -> str | None:
+        """Scars are leaves that were there: they are added to those of the row."""
         last = p.last("trifoliates")
-        if got is None or got[1] != b or last is None or last.value + got[0] > leaves.TRIFOLIATES_REFUSE:
+        if n and (last is None or last.value + n > leaves.TRIFOLIATES_REFUSE):
             return "no count of leaves to add this to"
-        last.value += got[0]
-        last.span = last.span.cover(self.ctx.span(a, b))
+        self._scars = n
         self.ctx.mark(a, b, EVIDENCE)
+        if n and last is not None:
+            p.facts["trifoliates"][-1] = replace(last, value=last.value + n)
+            self.ctx.asks = [q for q in self.ctx.asks if not (q.plant is p and q.key == "trifoliates" and q.span == last.span)]
         return None
 
     def walk(self, a: int, b: int, without: set[str] | frozenset[str] = frozenset()) -> None:

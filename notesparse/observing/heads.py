@@ -18,6 +18,8 @@ _FINDINGS = {"INSECT", "DISEASE", "DEFOL", "WEED", "DAMAGE"}
 _TOP_PLACES = {"top_n", "top_two", "top_four", "top_1", "up_top", "lower", "main_stem"}
 _MOST_UNKNOWN = 3  # words of a head that may be unknown; with more it is no head
 _MOST_PIECES = 48  # of a line with heads
+_OF_WORDS = frozenset({"of", "out", "per", "in", "from", "the", "first"})
+_COUNTED = frozenset({"counted", "looked", "at", "checked", "pulled", "picked", "pods", "pod", "opened", "examined", "each", "per", "plant", "a", "taken"})
 _INSIGNIFICANT = set(".,():;-/=~*|[]_")
 
 
@@ -36,6 +38,7 @@ class Column:
     count: bool = False
     plural: bool = False
     percent: bool = False
+    of: int | None = None  # so many were counted on each plant (ripe pods, of 20 counted)
     codes: dict[str, tuple[int, int]] = field(default_factory=dict)  # a cell's sign -> the pieces that say what it means
     finding: tuple[str, str] | None = None
     unknown: list[int] = field(default_factory=list)
@@ -57,6 +60,7 @@ class Column:
         self.measure = self.measure or other.measure
         self.count = self.count or other.count
         self.percent = self.percent or other.percent
+        self.of = self.of or other.of
         self.codes = {**other.codes, **self.codes}
 
 
@@ -84,6 +88,10 @@ def read_heads(lattice: Lattice, groups: Sequence[Sequence[int]], keys: dict[str
     t = 0
     while t < len(tokens):
         i, text = tokens[t]
+        counted = _of(lattice, tokens, t)
+        if counted is not None:
+            here.of, t = counted
+            continue
         word, end = _match(words, tokens, t)
         place = _place(lattice, tokens, t)
         key = keys.get(text) if keys and len(text) <= 4 else None
@@ -149,6 +157,7 @@ def read_heads(lattice: Lattice, groups: Sequence[Sequence[int]], keys: dict[str
             c.what = ["plant"]
         if c.what == ["pods"] and c.percent and not c.measure:
             c.what = ["brown"]
+        c.what = [w for w in c.what if w != "pods"] if "brown" in c.what and c.of is not None else c.what
         if len(c.what) > 1 and "plant" in c.what:
             c.what = [w for w in c.what if w != "plant"]
     if len(out) == 1 and pieces:
@@ -159,6 +168,24 @@ def read_heads(lattice: Lattice, groups: Sequence[Sequence[int]], keys: dict[str
     return out
 
 
+
+
+def _of(lattice: Lattice, tokens: list[tuple[int, str]], t: int) -> tuple[int, int] | None:
+    """`of 20 counted`, `out of 25`, `per 20`, `/40` in a head: (how many were counted on each plant, where it ends)."""
+    k = t
+    while k < len(tokens) and tokens[k][1] in _OF_WORDS:
+        k += 1
+    if k >= len(tokens) or lattice.pieces[tokens[k][0]].form != "int" or not 5 <= int(tokens[k][1]) <= 200:
+        return None
+    if k == t and lattice.pieces[tokens[k][0] - 1].text != "/" or k == t + 1 and tokens[t][1] == "in":
+        return None
+    at = tokens[k][0]
+    if at + 1 < len(lattice.pieces) and lattice.pieces[at + 1].text in {"ths", "th", "mm", "cm", "/"} or k == t and tokens[k][1] in {"8", "16", "32"}:
+        return None
+    end = k + 1
+    while end < len(tokens) and tokens[end][1] in _COUNTED:
+        end += 1
+    return int(tokens[k][1]), end
 
 
 def _new(out: list[Column], here: Column, joiner: bool) -> Column:
@@ -305,7 +332,7 @@ def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column
 
 def _strong(c: Column) -> bool:
     """A head that can stand alone over labelled rows: it says a unit or a place."""
-    return c.unit is not None or c.place is not None or c.percent or c.by_node is not None
+    return c.unit is not None or c.place is not None or c.percent or c.by_node is not None or c.of is not None
 
 
 def read_key(lattice: Lattice, line: Line) -> tuple[str, Column] | None:
@@ -331,9 +358,9 @@ def read_legend(lattice: Lattice, line: Line) -> Column | None:
     if len(got) != 1:
         return None
     c = got[0]
-    if c.unknown or not (c.what or c.sizes) or c.label or not (c.unit or c.place or c.by_node or c.codes or c.percent or _basis(c, lattice)):
+    if c.unknown or not (c.what or c.sizes) or c.label or not (c.unit or c.place or c.by_node or c.codes or c.percent or c.of or _basis(c, lattice)):
         return None
-    if any(lattice.pieces[i].form in {"int", "dec"} for i in range(line.start, line.end)) and not c.codes and not c.place and c.unit not in {"16", "8", "4"} \
+    if any(lattice.pieces[i].form in {"int", "dec"} for i in range(line.start, line.end)) and not c.codes and not c.place and not c.of and c.unit not in {"16", "8", "4"} \
             and not _basis(c, lattice):
         return None
     return c

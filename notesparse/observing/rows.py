@@ -45,7 +45,7 @@ def read_label(lattice: Lattice, a: int, b: int) -> tuple[tuple[str, ...], int, 
     k = a
     while k < b and pieces[k].text in {"(", "*", "•"}:
         k += 1
-    sure = k > a
+    sure = k > a and pieces[a].text != "("
     words = 0
     while k < b and (pieces[k].text in _PLANT_WORDS or any(e.kind == "PLANT" and e.end == k + 1 and e.cost < 0.9 for e in lattice.edges[k])
                      or words and pieces[k].text in {".", "#", "no"}):
@@ -63,7 +63,7 @@ def read_label(lattice: Lattice, a: int, b: int) -> tuple[tuple[str, ...], int, 
     if figure is not None and 0 < figure.means < 100 and (p.form != "int" or figure.end > k + 1):
         labels, k, damaged = (str(figure.means),), figure.end, True
     elif p.form == "int" and len(p.text) <= 3:
-        if k + 1 < b and pieces[k + 1].text in {"st", "nd", "rd", "th"} and pieces[k + 1].glued:
+        if k + 1 < b and pieces[k + 1].glued and (pieces[k + 1].text in {"st", "nd", "rd", "th", "ths", "s"} or pieces[k + 1].text == "/" and k + 2 < b and pieces[k + 2].glued):
             return None
         labels, k = (p.text,), k + 1
         if k + 1 < b and pieces[k].text in {"-", "thru", "to"} and pieces[k + 1].form == "int" and int(p.text) < int(pieces[k + 1].text) <= int(p.text) + 40:

@@ -71,7 +71,7 @@ def brown(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
     ctx = reader.ctx
     span = ctx.span(a, b)
     if sign in {"no", "yes"} or sign == "x" and not column.codes:
-        if sign == "no" and column.percent and any(c.isdigit() for c in reader.text(a, b)):
+        if sign == "no" and (column.percent or column.of) and any(c.isdigit() for c in reader.text(a, b)):
             leaves.put(ctx, "mature_pods_percent", 0.0, span)
         else:
             leaves.put(ctx, "mature_pods", "none" if sign == "no" else "one", span)
@@ -95,6 +95,17 @@ def brown(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
         of = reader.amount(jump, b)
     if of is not None and of[1] == b and of[0] >= n and of[0] > 0:
         leaves.put(ctx, "mature_pods_percent", round(100.0 * n / float(of[0]), 1), span)
+        ctx.mark(start, b, EVIDENCE)
+        return None
+    counted = column.of or reader.row_of
+    if counted and end == b and not column.percent:
+        if n > counted:
+            return f"more than the {counted} that were counted"
+        leaves.put(ctx, "mature_pods_percent", round(100.0 * n / counted, 1), span)
+        if column.of is None:
+            ctx.assume("4.21", span, f"{n} of the {counted} pods counted on this plant")
+        if damaged:
+            ctx.assume("4.21", span, f"“{span.of(ctx.lattice.text)}” is read as {n}: the column leaves no other figure")
         ctx.mark(start, b, EVIDENCE)
         return None
     pct = end < b and ctx.lattice.pieces[end].text == "%"

@@ -116,6 +116,8 @@ def _read_grid(ctx: Context, grid: Grid, root: Step) -> None:
         for number, cells in row.cells.items():
             reader.signs.setdefault(number, set()).add(reader.sign(cells[0][0], cells[-1][1]) or "words")
     stop = next((i for i, c in enumerate(grid.columns) if c.what == ["stop"]), None)
+    order = sorted(range(len(grid.columns)), key=lambda c: grid.columns[c].what == ["scars"])  # scars are added to the leaves of their row
+    whole = _counted_column(ctx, grid)
     above: dict[int, Said] = {}
     by_label: dict[int, dict[str, Said]] = {}
     for row in grid.rows:
@@ -125,7 +127,9 @@ def _read_grid(ctx: Context, grid: Grid, root: Step) -> None:
                 ctx.stop = ctx.lattice.original(a, b)
             ctx.mark(a, b, EVIDENCE)
         plants = _plants(ctx, row)
-        for number, column in enumerate(grid.columns):
+        reader.row_of = _whole_of(reader, row, whole)
+        for number in order:
+            column = grid.columns[number]
             if number == stop or column.label:
                 continue
             cells = row.cells.get(number, [])
@@ -140,6 +144,38 @@ def _read_grid(ctx: Context, grid: Grid, root: Step) -> None:
             ctx.mark(a, b, UNREAD, row.why)
         if row.loose and not plants[0].empty:
             continue
+
+
+def _counted_column(ctx: Context, grid: Grid) -> int | None:
+    """The column of all pods counted, beside one of ripe pods: in every row at least as many."""
+    ripe = [i for i, c in enumerate(grid.columns) if c.what == ["brown"]]
+    if len(ripe) != 1 or grid.columns[ripe[0]].percent or grid.columns[ripe[0]].of:
+        return None
+    for i, c in enumerate(grid.columns):
+        if c.what != ["total"] and not (c.what == ["pods"] and (c.plural or c.count) and not (c.unit or c.measure or c.by_node or c.place)):
+            continue
+        pairs = [(_int(ctx, row, ripe[0]), _int(ctx, row, i)) for row in grid.rows]
+        told = [(a, b) for a, b in pairs if a is not None and b is not None]
+        if told and all(a <= b for a, b in told) and max(b for _, b in told) >= 5:
+            return i
+    return None
+
+
+def _int(ctx: Context, row: Row, number: int) -> int | None:
+    cells = row.cells.get(number, [])
+    if len(cells) != 1 or cells[0][1] != cells[0][0] + 1 or ctx.lattice.pieces[cells[0][0]].form != "int":
+        return None
+    return int(ctx.lattice.pieces[cells[0][0]].text)
+
+
+def _whole_of(reader: Reader, row: Row, number: int | None) -> int | None:
+    """How many pods were counted on the plant of this row; a ditto stands for the row before."""
+    if number is None:
+        return None
+    cells = row.cells.get(number, [])
+    if len(cells) == 1 and reader.sign(*cells[0]) == "same":
+        return reader.row_of
+    return _int(reader.ctx, row, number)
 
 
 def _joined(reader: Reader, column: Column, number: int, cells: list[tuple[int, int]], plants: list[PlantDraft],
