@@ -178,6 +178,7 @@ def leave_out_the_hurt(ctx: Context) -> None:
     for f, p in ctx.hurt:
         if p.empty:
             p.dropped = True
+            f.span = p.span.cover(f.span)
             f.where = f"plant {p.label}" + (f", {f.where}" if f.where else "")
 
 
