@@ -56,7 +56,8 @@ class Names:
         self.bare = bare
         self.table_lines = table_lines
         self.n = len(self.pieces)
-        self.cased = lattice.text[:1].isupper() or any(lattice.text[m.end()].isupper() for m in re.finditer(r"[.\n] *(?=[A-Za-z])", lattice.text))
+        self.shouted = lattice.text.upper() == lattice.text and lattice.text.lower() != lattice.text
+        self.cased = not self.shouted and (lattice.text[:1].isupper() or any(lattice.text[m.end()].isupper() for m in re.finditer(r"[.\n] *(?=[A-Za-z])", lattice.text)))
         self.found: list[Name] = []
 
     # what stands at a piece --------------------------------------------------------------------------------------
@@ -124,7 +125,7 @@ class Names:
             return 0.0
         if p.text in {"'s", "s"}:
             return 0.0
-        if not first and self.pieces[i - 1].text == "'s" and self.lattice.original(i, i + 1)[:1].isupper():
+        if not first and self.pieces[i - 1].text == "'s" and self._capital(i):
             return 0.5  # Weaver's Rest
         if first and p.text == "the":
             return 0.3
@@ -157,7 +158,7 @@ class Names:
             if first and exact & {"GOCUE", "NEXT", "NO", "NOT", "NONE", "SAME", "SAMEAS", "ALMOST", "OVERALL", "CALLING", "AVERAGE", "MOST", "EARLY", "HEDGE", "ONLY", "STILL",
                                    "CORRECT", "TAKEBACK", "PASTCUE", "PLANCUE", "MIL", "NOTVISITED", "SKIPIT", "LOTS", "HALF", "ALLOF", "NONEOF", "REST", "DITTO", "EMERGED", "COT", "UNI"}:
                 return None
-            capital = self.lattice.original(i, i + 1)[:1].isupper()
+            capital = self._capital(i)
             if not first and exact & {"OVERALL", "CALLING", "AVERAGE", "LOTS", "MOST"}:
                 return None
             if not first and exact & {"PLANCUE", "PASTCUE"} and not capital and self.cased:
@@ -167,7 +168,14 @@ class Names:
 
     def _title(self, i: int, j: int) -> bool:
         words = [self.lattice.original(k, k + 1) for k in range(i, j) if self.pieces[k].form == "word" and self.pieces[k].text not in {"'s", "s", "the", "of"}]
-        return bool(words) and all(w[0].isupper() for w in words)
+        return bool(words) and all(w[0].isupper() for w in words) and self._tells(i)
+
+    def _capital(self, i: int) -> bool:
+        return self.lattice.original(i, i + 1)[:1].isupper() and self._tells(i)
+
+    def _tells(self, i: int) -> bool:
+        """A capital says something; in a page all in capitals only at a line's head."""
+        return not self.shouted or i == 0 or self.pieces[i - 1].form == "nl"
 
     # one site -----------------------------------------------------------------------------------------------------
 
@@ -258,7 +266,7 @@ class Names:
         lone = site == "sentence" and words == 1
         if lone:  # every sentence begins with a capital
             title = False
-            if self.cased and not self.lattice.original(i, i + 1)[:1].isupper():
+            if self.cased and not self._capital(i):
                 return None
             if any(e.how == "exact" and e.kind not in {"LETTER", "FIELDNOUN"} for e in self.lattice.edges[i]) or self.lattice.filler[i]:
                 return None
@@ -279,7 +287,7 @@ class Names:
         if self.pieces[i].text == "the" and j == i + 2 and self._kinds(i + 1) & {"INT"}:
             worth += 1.0
             nouns = 1
-        first_capital = self.lattice.original(i, i + 1)[:1].isupper()
+        first_capital = self._capital(i)
         score = worth + bonus + (0.8 if title else 0.4 if first_capital else 0.0) - 0.25 * max(0, words - 3)
         if after >= self.n:
             follow = 0.4 if site in {"field", "go"} else -2.0
