@@ -78,7 +78,7 @@ def _segments(lattice: Lattice, tables: list[Table], struck: dict[int, int], roo
     for a, b in struck.items():
         for i in range(max(0, a - 24), b):
             phrases[i] = [p for p in phrases[i] if p.end <= a]
-    found = Names(lattice, phrases, bare, table_lines).find()
+    found = Names(lattice, phrases, bare, table_lines, frozenset(t.start for t in tables if t.grid is not None and t.first > t.last)).find()
     found = [name for name in found if not any(t.start <= name.start < t.end for t in tables)]
     names = {name.start: name for name in found}
     for name in found:

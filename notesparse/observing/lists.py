@@ -151,3 +151,8 @@ def _values(lattice: Lattice, a: int, taken: set[int]) -> tuple[list[tuple[int, 
     if out and end < len(pieces) and pieces[end].form == "word" and end > a + 1 and pieces[end].glued:
         return [], a
     return out, end
+
+
+def values_at(lattice: Lattice, a: int) -> tuple[list[tuple[int, int]], int]:
+    """The row of figures and signs that begins at piece a, and where it ends."""
+    return _values(lattice, a, set())

@@ -49,12 +49,13 @@ class Name:
 class Names:
     """Finds the names of one note."""
 
-    def __init__(self, lattice: Lattice, phrases: list[list[Phrase]], bare: set[int], table_lines: set[int]) -> None:
+    def __init__(self, lattice: Lattice, phrases: list[list[Phrase]], bare: set[int], table_lines: set[int], lists: frozenset[int] = frozenset()) -> None:
         self.lattice = lattice
         self.phrases = phrases
         self.pieces = lattice.pieces
         self.bare = bare
         self.table_lines = table_lines
+        self.lists = lists  # pieces where values of several plants begin
         self.n = len(self.pieces)
         self.shouted = lattice.text.upper() == lattice.text and lattice.text.lower() != lattice.text
         self.cased = not self.shouted and (lattice.text[:1].isupper() or any(lattice.text[m.end()].isupper() for m in re.finditer(r"[.\n] *(?=[A-Za-z])", lattice.text)))
@@ -68,7 +69,7 @@ class Names:
     def starts(self, i: int) -> tuple[float, str | None]:
         """How strongly an observation or a header value begins at piece i, and its rule."""
         best, rule = 0.0, None
-        if i in self.bare:
+        if i in self.bare or i in self.lists:
             return 2.0, "label"
         for p in self.phrases[i]:
             worth = _HEADER.get(p.rule, _CONTENT.get(p.rule, 0.0))

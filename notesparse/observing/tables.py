@@ -18,6 +18,7 @@ from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
 from notesparse.observing.grid import Finder, Grid, Row
 from notesparse.observing.heads import Column
 from notesparse.observing.lists import find_lists
+from notesparse.observing.runlists import find_runs
 from notesparse.observing.ticks import Class, find_classes, read_classes
 from notesparse.text.columns import Cell, Line
 from notesparse.text.lattice import Lattice
@@ -61,6 +62,8 @@ def find_tables(lattice: Lattice) -> list[Table]:
         out += [Table(c.start, c.end, 1, 0, page=True) for c in line.cells if line.number not in taken and is_page_number(lattice, line, c)]
     pieces = {i for t in out for i in range(t.start, t.end)}
     out += [Table(g.start, g.end, g.first, g.last, g) for g in find_lists(lattice, finder.lines, pieces, finder.keys)]
+    runs, headings = find_runs(lattice, finder.lines, {i for t in out for i in range(t.start, t.end)})
+    out += [Table(g.start, g.end, g.first, g.last, g) for g in runs] + [Table(a, b, 1, 0) for a, b in headings]
     for first, last, classes in find_classes(lattice, finder.lines, taken | legends):
         out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, None, tuple(classes)))
     taken |= {n for t in out for n in range(t.first, t.last + 1)}

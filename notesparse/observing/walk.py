@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
-from notesparse.observing import countlist, findings, findopen, forms, headers, leaves, organs, owners, revise, stages, tallies
+from notesparse.observing import countlist, findings, findopen, forms, headers, leaves, listfix, organs, owners, revise, stages, tallies
 from notesparse.observing.draft import Ask, Entry, Sighting
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context, edges_of, numbers_of
 from notesparse.language.unroll import Step
@@ -147,6 +147,12 @@ class Walk:
                     self.line_head = self.after_name = False
                     k += 1
                     continue
+            fixed = listfix.put_right(ctx, s.start) if not self.barred and self._begins(s.start) else None
+            if fixed is not None:
+                self._clear_waiting()
+                self.resume_at = fixed
+                k += 1
+                continue
             if not self.barred and self._counts_may_begin(s):
                 end = countlist.counted_list(ctx, s.start, self.root)
                 if end is not None:

@@ -1,0 +1,149 @@
+"""Values of several plants in a row under one head, with no plants named: `pods mm, top 4 longest: 6 8 5 9 7` (guide 4.21).
+
+The head stands before the values, behind them, or on a line of its own above lines of a field's name and its values.
+"""
+
+from __future__ import annotations
+
+import copy
+from collections.abc import Sequence
+
+from notesparse.observing.grid import Grid, Row
+from notesparse.observing.heads import Column, read_heads
+from notesparse.observing.lists import values_at
+from notesparse.text.columns import Line
+from notesparse.text.lattice import Lattice
+
+FEWEST = 3
+_LONGEST_HEAD = 14  # pieces
+_AROUND = {":", "-", "=", ",", "(", ")", "of", "are", "were", "is", "at", "ran", "had", "have", "in", "order"}
+_EACH = {"each", "apiece", "per", "a", "field", "every", "one", "for", "in", "all"}
+_STOPS = {".", ";", "!"}
+
+
+def find_runs(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> tuple[list[Grid], list[tuple[int, int]]]:
+    """The lists of a note, and the pieces [start, end) of headings that they stand under. `taken` are pieces of tables."""
+    out: list[Grid] = []
+    headings: list[tuple[int, int]] = []
+    above: tuple[Column, int | None] | None = None
+    for line in lines:
+        if line.blank or any(i in taken for i in range(line.start, line.end)):
+            above = None
+            continue
+        run = _run(lattice, line)
+        if run is None:
+            got = _heading(lattice, line)
+            if got is not None:
+                above = got[0], got[1]
+                pending: tuple[int, int] | None = (got[2], line.end)
+            elif above is not None and line.end - line.start > 3:
+                above = None
+            continue
+        values, end = run
+        grid = _headed(lattice, line, values, end)
+        if grid is None and above is not None and _to_the_end(lattice, line, end) and (above[1] is None and len(values) >= FEWEST or above[1] == len(values)):
+            grid = _grid(copy.copy(above[0]), values, values[0][0], end, [])
+            grid.columns[0].pieces = []
+            if pending is not None:
+                headings.append(pending)
+                pending = None
+        if grid is not None:
+            out.append(grid)
+    return out, headings
+
+
+def _grid(column: Column, values: list[tuple[int, int]], start: int, end: int, head: list[int]) -> Grid:
+    rows = [Row((str(k),), None, {0: [value]}) for k, value in enumerate(values, 1)]
+    return Grid([column], rows, head, start, end, 1, 0, [])
+
+
+def _run(lattice: Lattice, line: Line) -> tuple[list[tuple[int, int]], int] | None:
+    """The first row of values of a line, and where it ends."""
+    for i in range(line.start, line.end):
+        if lattice.pieces[i].form not in {"int", "dec"} or i > line.start and lattice.pieces[i].glued:
+            continue
+        values, end = values_at(lattice, i)
+        values = [v for v in values if v[1] <= line.end]
+        figures = next((k for k, v in enumerate(values) if lattice.pieces[v[0]].form not in {"int", "dec"}), len(values))
+        values = values[:figures]
+        end = values[-1][1] if values else end
+        if len(values) >= 2 and not lattice.pieces[values[0][0] - 1].text == "/":
+            return values, end
+    return None
+
+
+def _strong(columns: list[Column]) -> Column | None:
+    if len(columns) != 1 or not columns[0].known or columns[0].unknown or len(columns[0].what) != 1:
+        return None
+    c = columns[0]
+    what = c.what[0]
+    if what in {"pods", "seeds"} and (c.unit or c.measure) or what == "brown" and c.percent or what in {"trifoliates", "nodes"}:
+        return c
+    return None
+
+
+def _counted(lattice: Lattice, pieces: list[int]) -> tuple[list[int], int | None]:
+    """The head's pieces without `5 plants`, and that number."""
+    for k in range(len(pieces) - 1):
+        i, j = pieces[k], pieces[k + 1]
+        if j == i + 1 and lattice.pieces[i].form in {"int", "word"} and any(e.kind == "INT" and e.end == j for e in lattice.edges[i]) and any(
+                e.kind == "PLANT" for e in lattice.edges[j]):
+            n = next(int(e.means) for e in lattice.edges[i] if e.kind == "INT" and e.end == j)
+            rest = k + 2
+            while rest < len(pieces) and (lattice.pieces[pieces[rest]].text in _EACH or lattice.pieces[pieces[rest]].text in ",:()-"):
+                rest += 1
+            return pieces[:k] + pieces[rest:], n
+    return pieces, None
+
+
+def _headed(lattice: Lattice, line: Line, values: list[tuple[int, int]], end: int) -> Grid | None:
+    """The list whose head stands on the line itself, before the values or behind them or both."""
+    start = values[0][0]
+    if any(e.kind in {"PLANT", "PLETTER", "HASH"} and e.end < start and any(x.kind == "INT" for x in lattice.edges[e.end]) and e.cost < 0.5
+           for k in range(line.start, start) for e in lattice.edges[k] if e.end < len(lattice.pieces)):
+        return None  # p1 pods 6 8 5: pods of one plant
+    first = start
+    while first > line.start and start - first < _LONGEST_HEAD and lattice.pieces[first - 1].text not in _STOPS:
+        first -= 1
+    last = end
+    while last < line.end and last - end < 8 and lattice.pieces[last].text not in _STOPS | {","}:
+        last += 1
+    for tail in range(last, end - 1, -1):
+        for k in range(first, start + 1):
+            before = list(range(k, start))
+            while before and lattice.pieces[before[-1]].text in _AROUND:
+                before.pop()
+            if before and lattice.pieces[before[0]].text in _AROUND:
+                continue
+            head, n = _counted(lattice, before + list(range(end, tail)))
+            if not head or n is not None and n != len(values) or n is None and len(values) < FEWEST:
+                continue
+            column = _strong(read_heads(lattice, [head]))
+            if column is not None and column.what[0] in {"trifoliates", "nodes"} and not (before and lattice.pieces[start - 1].text == ":" and tail == end):
+                continue  # prose reads these
+            if column is not None:
+                return _grid(column, values, k, tail, [*range(k, start), *range(end, tail)])
+    return None
+
+
+def _heading(lattice: Lattice, line: Line) -> tuple[Column, int | None, int] | None:
+    """`pct of pods brown, 4 plants each`: a head on a line of its own, with the number of plants, and where it begins."""
+    end = line.end
+    while end > line.start and lattice.pieces[end - 1].text in {":", ".", "-", ","}:
+        end -= 1
+    if end - line.start > 20:
+        return None
+    for k in range(line.start, min(line.start + 6, end)):
+        pieces, n = _counted(lattice, list(range(k, end)))
+        while pieces and lattice.pieces[pieces[-1]].text in _AROUND:
+            pieces.pop()
+        if not pieces:
+            continue
+        column = _strong(read_heads(lattice, [pieces]))
+        if column is not None:
+            return column, n, k
+    return None
+
+
+def _to_the_end(lattice: Lattice, line: Line, end: int) -> bool:
+    return all(lattice.pieces[i].text in ".,;" for i in range(end, line.end))
