@@ -129,6 +129,8 @@ class Reader:
             if source is None:
                 ctx.same_targets.append((p, label, ctx.span(a, end)))
                 ctx.mark(a, end, EVIDENCE)
+            elif column.what == ["scars"] and source.scars is not None:
+                self.scars(source.scars, a, end, p)
             else:
                 self.again(source, p, ctx.span(a, end), a, end)
             if end < b:

@@ -32,7 +32,6 @@ class Finder(Turned):
                 legend = read_legend(lattice, line)
                 if legend is not None:
                     self.legends[line.number] = legend
-        self.cell_legends: dict[int, tuple[Column, Cell]] = {}
         for line in self.lines:
             if len(line.cells) > 1 and line.number not in self.legends and line.number not in self.key_lines:
                 cell = line.cells[-1]
@@ -168,7 +167,7 @@ class Finder(Turned):
                     blanks = 0
                 else:
                     legend = self.cell_legends.get(line.number)
-                    if legend is not None and self._apply(legend[0], grid.columns):
+                    if legend is not None and legend[1].start != grid.start and self._apply(legend[0], grid.columns):
                         self.used_cells.append(legend[1])
                     break
                 k += step

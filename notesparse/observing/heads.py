@@ -315,6 +315,9 @@ def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column
             continue
         if len(group) != 1:
             return None
+        if not got and columns and columns[-1].what == ["brown"] and all(lattice.pieces[i].text in {"of", "out"} for i in range(group[0].start, group[0].end)):
+            columns.append(Column(["total"], list(range(group[0].start, group[0].end)), group[0].left, group[0].right))  # ripe pods   of
+            continue
         parts = split_line(lattice, group[0].start, group[0].end, keys)
         if not parts:
             return None

@@ -20,6 +20,7 @@ class Turned(Rows):
         self.keys: dict[str, Column] = {}  # a letter that a key line explains
         self.key_lines: dict[int, str] = {}
         self.legends: dict[int, Column] = {}
+        self.cell_legends: dict[int, tuple[Column, Cell]] = {}
 
     def turned(self, at: int) -> Grid | None:
         """`plant 1 2 3 4`, and under it a line for each thing: `tri 6 7 6 5`."""
@@ -38,11 +39,17 @@ class Turned(Rows):
             here = self.lines[k]
             if here.blank or self.ruled(here):
                 nxt = self.lines[k + 1] if k + 1 < len(self.lines) else None
-                if not columns or nxt is None or nxt.blank or self._value_line(nxt, len(labels)) is None:
+                if nxt is None or nxt.blank or not columns and here.blank or self._value_line(nxt, len(labels)) is None:
                     break
                 k += 1
                 continue
             got = self._value_line(here, len(labels))
+            strange = self._strange_line(here, len(labels)) if got is None else None
+            if strange is not None:
+                unread.append((here.start, here.end, "a thing that is not understood"))
+                last = k
+                k += 1
+                continue
             if got is None:
                 break
             column, cells = got
@@ -60,15 +67,37 @@ class Turned(Rows):
             return None
         return Grid(columns, rows, head, line.start, self.lines[last].end, at, last, unread)
 
+    def _strange_line(self, line: Line, n: int) -> bool | None:
+        """`height in.   14   15   13`: figures or signs for each plant behind words that are no known head."""
+        if len(line.cells) == n + 1 and n > 1 and all(self._plain_value(c) for c in line.cells[1:]) and self.pieces[line.start].form == "word":
+            return True
+        for a in range(line.start + 1, line.end):
+            if not self.pieces[a].glued and n > 1:
+                cells = cut(self.pieces, a, line.end, 1)
+                if len(cells) == n and all(self._plain_value(c) for c in cells) and not self._plain_value(cut(self.pieces, line.start, a, 2)[-1]):
+                    return True
+        return None
+
     def in_order(self, at: int) -> Grid | None:
         """Lines of figures with no line of labels over them (`tf  11  12  11`, `nd  12  13  12`): plants 1, 2, 3 in order."""
         found: list[tuple[Column, list[Cell]]] = []
+        unread: list[tuple[int, int, str]] = []
         k = at
         while k < len(self.lines) and not self.lines[k].blank:
             line = self.lines[k]
-            n = len(found[0][1]) if found else len(line.cells) - 1
-            got = self._value_line(line, n) if 3 <= n <= 40 and len(line.cells) == n + 1 else None
-            if got is None or len(got[1]) != n or not all(self._plain_value(c) for c in got[1]) or len(got[0].what) != 1:
+            n = len(found[0][1]) if found else max(len(line.cells), len(cut(self.pieces, line.start, line.end, 1))) - 1
+            got = None
+            for count in (n,) if found else range(n, max(2, n - 4), -1):
+                got = self._value_line(line, count) if 3 <= count <= 40 else None
+                if got is not None and (len(got[1]) != count or not all(self._plain_value(c) for c in got[1]) or len(got[0].what) != 1):
+                    got = None
+                if got is not None:
+                    break
+            if got is None:
+                if found and self._strange_line(line, n):
+                    unread.append((line.start, line.end, "a thing that is not understood"))
+                    k += 1
+                    continue
                 break
             found.append(got)
             k += 1
@@ -76,7 +105,7 @@ class Turned(Rows):
             return None
         rows = [Row((str(j + 1),), None, {i: [(cells[j].start, cells[j].end)] for i, (_, cells) in enumerate(found)}, damaged=True)
                 for j in range(len(found[0][1]))]
-        return Grid([c for c, _ in found], rows, [i for c, _ in found for i in c.pieces], self.lines[at].start, self.lines[k - 1].end, at, k - 1)
+        return Grid([c for c, _ in found], rows, [i for c, _ in found for i in c.pieces], self.lines[at].start, self.lines[k - 1].end, at, k - 1, unread)
 
     def _turned_head(self, line: Line) -> tuple[int, list[tuple[Cell, str]]] | None:
         if line.blank:
@@ -152,7 +181,7 @@ class Turned(Rows):
 
     def pairs(self, at: int) -> Grid | None:
         """`Longest pod at upper 4 nodes, cm`, then `1:  .6     4:  .9`."""
-        legend = self.legends.get(at)
+        legend, start = self._pair_head(at)
         if legend is None or len(legend.what) != 1 or at in self.key_lines:
             return None
         k = at + 1
@@ -166,11 +195,42 @@ class Turned(Rows):
                 break
             rows += got
             k += 1
-        if len(rows) < 2:
+        if len(rows) < 2 or start is None:
             return None
-        column = replace(legend)
-        return Grid([column], rows, list(range(self.lines[at].start, self.lines[at].end)), self.lines[at].start, self.lines[k - 1].end, at, k - 1,
+        own = start == self.lines[at].start
+        plain = at not in self.legends and at not in self.cell_legends
+        if plain and not self._plain_pairs(rows):
+            return None
+        return Grid([replace(legend)], rows, list(range(start, self.lines[at].end)), start, self.lines[k - 1].end, at if own else at + 1, k - 1,
                     []) if first < k else None
+
+    def _pair_head(self, at: int) -> tuple[Column | None, int | None]:
+        """The head of one column over labelled values: a legend, or the last cell of the page's head (..   8/10/05   pod length in inches)."""
+        line = self.lines[at]
+        if at in self.legends:
+            return self.legends[at], line.start
+        for cell in line.cells[:-1]:
+            other = read_heads(self.lattice, [range(cell.start, cell.end)], self.keys)
+            if len(other) == 1 and other[0].known and not other[0].unknown:
+                return None, None  # plant    ripe pods: a head of more columns
+        if at in self.cell_legends:
+            return self.cell_legends[at][0], self.cell_legends[at][1].start
+        if line.blank or not line.cells or at in self.key_lines:
+            return None, None
+        cell = line.cells[-1]
+        if cell.end - cell.start > 6 or any(self.pieces[i].form in {"int", "dec", "dmy"} for i in range(cell.start, cell.end)):
+            return None, None
+        got = read_heads(self.lattice, [range(cell.start, cell.end)], self.keys)
+        if len(got) != 1 or not got[0].known or got[0].unknown or got[0].label or got[0].what[0] in {"note", "stop", "finding", "emerged"}:
+            return None, None
+        return got[0], cell.start
+
+    def _plain_pairs(self, rows: Sequence[Row]) -> bool:
+        """Labels that count on with a figure or a sign each: under a head that says no more than its thing, nothing else is a table."""
+        labels = [row.labels[0] for row in rows]
+        if labels[0] not in {"1", "a", "A"} or len(set(labels)) != len(labels) or len(rows) < 3:
+            return False
+        return all(len(cut(self.pieces, *row.cells[0][0], 1)) == 1 and self._plain_value(cut(self.pieces, *row.cells[0][0], 1)[0]) for row in rows)
 
     def _pair_line(self, line: Line) -> list[Row] | None:
         rows: list[Row] = []
