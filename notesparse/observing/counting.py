@@ -51,7 +51,7 @@ def _opens(lattice: Lattice, i: int, told: bool) -> bool:
 def _label(lattice: Lattice, i: int, want: int, told: bool) -> tuple[int, tuple[str, ...]] | None:
     """A label at piece i: its end and the plants it names (`four through eight` names five)."""
     placed = _kinds(lattice, i - 1) & {"NODE", "NODES"} and _kinds(lattice, i - 2) & {"TOP", "ORD", "INT", "UPTOP"}  # bloom top node 2 11 trifs
-    if not placed and _kinds(lattice, i - 1) & _NOT_AFTER or lattice.pieces[i].glued:
+    if not placed and _kinds(lattice, i - 1) & _NOT_AFTER or lattice.pieces[i].glued and i and lattice.pieces[i - 1].form != "nl":
         return None
     e = _number(lattice, i, want)
     if e is None:
@@ -126,7 +126,8 @@ def counting_up(lattice: Lattice, heads: set[int], taken: set[int]) -> list[tupl
             want, after_told = told[i] + 1, True
             i += 1
             continue
-        if lattice.pieces[i].form == "nl" and not after_told and len(chain) < 3:
+        if lattice.pieces[i].form == "nl" and not after_told and len(chain) < 3 and not (
+                i + 1 < len(lattice.pieces) and _label(lattice, i + 1, want, False)):
             chain, want = [], 1
         found = _label(lattice, i, want, after_told) if i not in taken else None
         if found is None:

@@ -486,7 +486,10 @@ class Walk:
         if rule in {"past", "plan", "othercrop"}:
             return self._cue(ph, span, k)
         if rule == "notvisited":
-            if nxt is not None and nxt.rule == "label":
+            before = self.segments[k - 1].phrase if k else None
+            if before is not None and before.rule == "label":
+                return self._skip_current(ph, span, k)  # p4 skip
+            if nxt is not None and nxt.rule == "label" and nxt.start - ph.end <= 1:
                 self.barred = None
                 ctx.close()
                 self.skip_next = True
@@ -759,6 +762,8 @@ class Walk:
         ctx = self.ctx
         if not ctx.plants or not ctx.explicit or not all(p.empty for p in ctx.plants):
             return False
+        if not self._ends_at(ph.end) and ctx.lattice.pieces[ph.end].text not in {"so", "and", "skip", "skipped", "skipping"}:
+            return False  # plant 2 missing the top
         findings.add(ctx, "damage", str(ph.path[0][1].means), span)
         revise.hurt(ctx, ph.start)
         return True
@@ -780,8 +785,10 @@ class Walk:
         text = ctx.lattice.original(ph.start, ph.end).lower()
         if f == "group_both":  # both R3; all flowering
             nxt, _, mark = self.ahead(k)
-            if len(live) < 2 or mark or nxt is None or nxt.rule not in _OWN | {"stage"} or not self._begins(ph.start) or nxt.form in {"cot_open", "all_brown"}:
+            if len(live) < 2 or mark or nxt is None or nxt.rule not in _OWN - {"emergence"} | {"stage"} or not self._begins(ph.start):
                 return "filler"
+            if nxt.start == ph.end and ctx.lattice.pieces[ph.end].text.endswith("s"):
+                return "filler"  # both pods: of one plant
             ctx.group, ctx.group_span, ctx.group_n = "all", span, 2 if text == "both" else None
             ctx.close()
             return True
@@ -1153,6 +1160,9 @@ class Walk:
             return False  # the day of something else
         if ctx.correcting is not None and headers.correct_date(ctx, ph, span, self.clause_from):
             return True
+        if ph.form == "ord_day" and not self._ends_at(ph.end) and not (nxt is not None and nxt.rule in {"label", "planted", "emerged", "stop", "rows", "maturity"}) and (
+                ph.end not in self.names):
+            return False  # the 13th row
         if ph.form == "weekday" and ctx.lattice.pieces[ph.start].text == "last" and not self._stands_alone(ph, nxt):
             return self._cue(Phrase(ph.start, ph.end, "past", "past", ph.path, ph.cost), span, k)  # last monday it was R2
         k_before = ph.start - 1

@@ -181,12 +181,16 @@ def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
         _kinds(lattice, p.end) & {"INCH", "ANINCH"} or pieces[p.end].text in {"a", "an"} and _kinds(lattice, p.end + 1) & {"INCH"}))}
     best = {k: p for k, p in best.items() if not (p.form == "plant_n" and any(
         pieces[at].text == "," or pieces[at].text == ":" and i and pieces[i - 1].form == "int" for at in range(i, p.path[-1][0])))}
+    if i and any(e.kind == "ROWWORD" for e in first) and pieces[i - 1].text in {"the", "low", "mid", "upper", "lower", "high"}:
+        best = {k: p for k, p in best.items() if p.path[0][1].kind != "ROWWORD"}  # highs in the thirties
     if pieces[i].text in {"plants", "plts"} and i and pieces[i - 1].form == "int" and not (i > 1 and pieces[i - 2].text in {"/", "-"}):
         best = {k: p for k, p in best.items() if p.form != "plant_n"}  # split 10 plants: 4 R3, 6 R2
     best = {k: p for k, p in best.items() if not (p.form == "trif_nr" and pieces[p.path[-1][0] - 1].text in {"on", "in", "at", "of"})}
     best = {k: p for k, p in best.items() if not (p.form == "n_of_m" and i and _kinds(lattice, i - 1) & {"NODE", "NODES"})}  # node 11 of 14
     best = {k: p for k, p in best.items() if not (p.form in {"first_n", "last_n"} and not _names_plants(lattice, p))}
     best = {k: p for k, p in best.items() if not (p.form == "fl_past" and p.path[-1][1].kind == "LEFT" and p.path[-1][0] > p.path[-2][1].end)}
+    best = {k: p for k, p in best.items() if not (p.form == "plant_ord" and p.path[1][0] > p.path[0][1].end)}  # the eighteenth, first plant
+    best = {k: p for k, p in best.items() if not (p.form == "plant_n" and pieces[i].text in {"plants", "plts"} and p.end < n and _kinds(lattice, p.end) & {"OF", "OUTOF"})}
     best = {k: p for k, p in best.items() if not (p.form == "plant_letter" and pieces[i].text in {"plants", "plts"})}
     best = {k: p for k, p in best.items() if not (p.form == "sampled" and p.path[0][1].kind == "INT" and p.end < n and any(
         e.kind == "INT" for e in lattice.edges[p.end]))}
