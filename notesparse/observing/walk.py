@@ -783,6 +783,15 @@ class Walk:
         live = ctx.living()
         nums = numbers_of(ph)
         text = ctx.lattice.original(ph.start, ph.end).lower()
+        behind = bool(ctx.open) and ctx.open_end >= ph.start - 1 and (ctx.lattice.pieces[ph.start - 1].text in {"on", "in", "of"} or text.startswith(("on ", "in ")))
+        if f in {"group_both", "group_none"} and behind and len(live) > 1:  # pods on both, seed in neither
+            if f == "group_none":
+                for s in ctx.open:
+                    if s.length is not None or s.fill is not None:
+                        return False
+                    s.present = False
+            self._spread(ctx.open, live, 2 if text.endswith(("both", "neither")) else None)
+            return True
         if f == "group_both":  # both R3; all flowering
             nxt, _, mark = self.ahead(k)
             if len(live) < 2 or mark or nxt is None or nxt.rule not in _OWN - {"emergence"} | {"stage"} or not self._begins(ph.start):
