@@ -22,10 +22,10 @@ _ENTRY = re.compile(r"^\[\[word\]\]", re.MULTILINE)
 _KEYS = {"kind", "means", "say", "near", "sound", "cost", "source"}
 TWIN_LETTERS = 5  # shorter words are one edit from too many others for a list to help
 READ_BY_CODE = frozenset({  # kinds that no rule uses: the text pass makes or `observing` reads them by name
-    "AT", "BUT", "COMPASS", "FEW", "FIELDNOUN", "FILLER", "HAS", "HEDGE", "IN", "MIL", "WITH",
+    "AT", "BUT", "COMPASS", "FEW", "FIELDNOUN", "FILLER", "HEDGE", "MIL", "WITH",
 })
 IDLE = frozenset({  # declared, and read by nobody: to be taken out of terminals.lark, then from here
-    "ALL", "CLEAN", "COUNTW", "COUPLE", "FIELDSTATE", "FILLING", "FULL", "FULLLEN", "HALFFILL", "INCHMARK", "MATURE",
+    "ALL", "CLEAN", "COUPLE", "FIELDSTATE", "FILLING", "FULL", "FULLLEN", "HALFFILL", "INCHMARK", "MATURE",
     "PEASIZE", "STARTING", "TALLW", "TINY",
 })
 WHOLE = frozenset({"pl'd", "rec'd", "plt'd", "let's", "plant'd"})  # words whose tail is no word of its own

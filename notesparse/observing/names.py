@@ -26,6 +26,7 @@ _SAYING = {"FLAT", "POD", "FLOWER", "SEED", "ALMOST", "NOT", "NO", "PLANCUE", "P
 _COUNTS = {"trif", "nodes", "flowers", "pods", "seeds", "height", "length", "percent", "ratio", "rows"}
 _FOUND = frozenset({"INSECT", "DISEASE", "WEED", "DAMAGE", "DEFOL", "STANDWORD", "SOILWORD", "WEATHER"})
 _NEVER_LAST = frozenset({"was", "were", "is", "are", "has", "had", "have", "got", "looks", "looked", "looking", "seems", "again", "no", "none", "not", "nothing", "all", "every", "still"})
+_NUMBER_SIGNS = frozenset({"#", "no", "number", "nr", "num", "."})
 _COMPASS = frozenset("n s e w ne nw se sw north south east west northeast northwest southeast southwest".split())
 _NEVER_FIRST = {"and", "or", "but", "so", "no", "not", "none", "all", "every", "same", "next", "then", "plant", "plants", "pl", "plt", "stop",
                 "about", "still", "some", "most", "field", "looks", "had", "has", "is", "was", "with", "they", "we", "i", "it", "its",
@@ -407,10 +408,12 @@ class Names:
                 e = kinds["FIELDCUE"]
                 k = self._pass_fillers(e.end, ":-?=")
                 strength = 2.5
-                at_int = e.end + (e.end < self.n and pieces[e.end].text == "#")
+                at_int = e.end
+                while at_int < min(self.n, e.end + 2) and pieces[at_int].text in _NUMBER_SIGNS:
+                    at_int += 1
                 past = self._number_end(at_int)
                 if past is not None and e.means == "field" and pieces[i].text in {"field", "fld"}:
-                    if not any(len(q.path) > 1 and q.path[1][0] == past and q.rule in _COUNTS for q in self.phrases[at_int]) and (not i or pieces[i - 1].text != "the"):
+                    if not any(len(q.path) > 1 and q.path[1][0] == past and q.rule in _COUNTS and not (q.form == "n_plants" and q.end < self.n and pieces[q.end].form == "int") for q in self.phrases[at_int]) and (not i or pieces[i - 1].text != "the"):
                         sites.append((i, "fieldno", 3.0, i))  # field 6, and not `middle of the field: 13 nodes`
                     if pieces[at_int].form == "word" and past < self.n and pieces[past].form == "word":
                         sites.append((k, "field", strength, i))  # field: Nine Mile
@@ -504,8 +507,10 @@ class Names:
                 end += 1
             first = at if pieces[at + 1].text != ":" else at + 2
             text = self.lattice.original(first, end)
-            if pieces[at + 1].text == "#":
+            if pieces[at + 1].text in _NUMBER_SIGNS:
                 text = self.lattice.original(first_int, end)
+                if pieces[first_int].form == "word":
+                    text = str(next(e.means for e in self.lattice.edges[first_int] if e.kind == "INT" and e.end == end))
             elif pieces[first_int].form == "word":  # field six
                 text = f"{self.lattice.original(at, at + 1)} {next(e.means for e in self.lattice.edges[first_int] if e.kind == 'INT' and e.end == end)}"
             return 5.0, Name(first, end, text, "fieldno", True, cue_start)

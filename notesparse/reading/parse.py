@@ -167,6 +167,8 @@ def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
         e.kind == "DASH" and not (pieces[at].glued and at + 1 < n and pieces[at + 1].glued) for at, e in p.path))}
     best = {k: p for k, p in best.items() if not (p.form == "same_n" and p.path[0][1].kind == "LIKE" and p.end < n and any(
         e.kind in _COUNTED for e in lattice.edges[p.end]))}
+    best = {k: p for k, p in best.items() if not (p.path and p.path[-1][1].kind == "NONE" and any(
+        e.kind == "NONEOF" and e.end > p.end for e in lattice.edges[p.path[-1][0]]))}  # flowers on none | of them
     best = {k: p for k, p in best.items() if not (p.form == "n_in_m" and not _shared(lattice, p.end))}
     best = {k: p for k, p in best.items() if not (p.form in {"run_together", "day_month_yy", "month_day_yy"} and any(
         not pieces[x].glued for x in range(i + 1, p.end)))}  # 4Jul26, 4-Jul-26
