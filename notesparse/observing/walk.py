@@ -728,8 +728,8 @@ class Walk:
 
     def _skip_label(self, nxt: Phrase, span: Span, k: int) -> bool | str:
         if self._damage_ahead(k) and numbers_of(nxt):  # skip plant 2, it's cut off
-            for p in self.ctx.begin([str(n) for n in numbers_of(nxt)], self.ctx.span(nxt.start, nxt.end)):
-                p.dropped = True
+            for left_out in self.ctx.begin([str(n) for n in numbers_of(nxt)], self.ctx.span(nxt.start, nxt.end)):
+                left_out.dropped = True
             self.ctx.mark(nxt.start, nxt.end, EVIDENCE)
             self.resume_at = nxt.end
             return "filler"
