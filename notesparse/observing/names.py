@@ -131,7 +131,7 @@ class Names:
             return 0.5  # Weaver's Rest
         if first and p.text == "the":
             return 0.3
-        if first and (p.text in _NEVER_FIRST or p.text in DONE):
+        if first and (p.text in _NEVER_FIRST or "PLANT" in kinds and not self.lattice.original(i, i + 1)[:1].isupper() or p.text in DONE):
             return None
         if first and (kinds & {"OTHERCROP", "NEIGHBOR", "OTHERFIELD"} or any(e.kind in {"NEIGHBOR", "OTHERFIELD"} for e in self.lattice.edges[i])) and not (
                 i + 1 < self.n and ("FIELDNOUN" in self._kinds(i + 1) or not self.lattice.known[i + 1] and self.pieces[i + 1].form == "word" and not self.lattice.filler[i + 1])):
@@ -264,6 +264,9 @@ class Names:
             return None  # Truck broke down.
         if any(e.how == "exact" and e.kind in _FOUND and e.end > j for x in range(i + 1, j) for e in self.lattice.edges[x]):
             return None  # Osprey Bend stink | bugs
+        if site in {"sentence", "comma"} and any(e.kind in {"WEED", "INSECT", "DISEASE"} and e.how == "exact" and not self.lattice.original(x, x + 1)[:1].isupper()
+                                                 for x in range(i, j) for e in self.lattice.edges[x]):
+            return None  # The waterhemp along the lane
         title = self._title(i, j)
         lone = site == "sentence" and words == 1
         if lone:  # every sentence begins with a capital

@@ -32,7 +32,7 @@ def odd(lattice: Lattice, i: int) -> bool:
     p = lattice.pieces[i]
     if p.form != "word" or len(p.text) < 3 or lattice.filler[i] or p.text in _NOT_FIRST or p.text in DONE:
         return False
-    return not p.glued and not any(not e.how.startswith("near") and e.kind != "LETTER" for e in lattice.edges[i])
+    return not p.glued and not any((not e.how.startswith("near") or e.kind == "PLANT") and e.kind != "LETTER" for e in lattice.edges[i])
 
 
 def traded(lattice: Lattice, i: int) -> bool:

@@ -341,6 +341,11 @@ class Walk:
         ctx = self.ctx
         what = ctx.last_what if ctx.last_what in {"pods", "seeds", "flowers"} else None
         plants = ctx.plants
+        if what is None and plants and not ctx.lengths and "mature_pods" in plants[-1].facts and plants[-1].facts["mature_pods"][-1].span.start >= self.clause_from:
+            for x in ctx.places:  # a brown pod near the base: its place is not recorded (guide 4.21)
+                self._note_place(x.span)
+            ctx.places = []
+            return
         if plants and what is None and ctx.visit is not None:
             earlier = [s.what for p in ctx.visit.plants for s in p.sightings]
             what = earlier[-1] if earlier else None
@@ -373,6 +378,11 @@ class Walk:
                 if x.span.start <= p.span.start < x.span.end:
                     ctx.mark(i, i + 1, UNREAD, "nothing named at this place" if x in ctx.places else "a length of nothing named")
         ctx.places, ctx.lengths = [], []
+
+    def _note_place(self, span: Span) -> None:
+        for i, p in enumerate(self.ctx.lattice.pieces):
+            if span.start <= p.span.start < span.end:
+                self.ctx.mark(i, i + 1, EVIDENCE)
 
     # one phrase -----------------------------------------------------------------------------------------------------
 
@@ -576,6 +586,8 @@ class Walk:
             return self._counted(leaves.nodes(ctx, ph, span), span)
         if rule == "emergence" and f == "up" and not ctx.plants:
             return "filler" if ctx.lattice.original(ph.start, ph.end).lower() == "up" else False
+        if rule == "emergence" and f == "up" and any("trifoliates" in p.facts for p in ctx.plants):
+            return "filler"  # 6th one rolld up
         if rule == "emergence":
             return leaves.emergence(ctx, ph, span)
         if f == "see_alone" and k and self.segments[k - 1].phrase is not None and self.segments[k - 1].phrase.rule == "stage":
@@ -593,6 +605,8 @@ class Walk:
             return "barred"
         if rule in {"ratio", "percent"}:
             return self._ratio(ph, span, k)
+        if rule == "sampled" and k and self.segments[k - 1].phrase is not None and self.segments[k - 1].phrase.rule == "label" and not edges_of(ph, "INT"):  # type: ignore[union-attr]
+            return "filler"  # the first plant I pulled
         if rule == "sampled":
             ctx.leave_plants()
             return tallies.sampled(ctx, ph, span)
@@ -1022,6 +1036,10 @@ class Walk:
             for s in self.segments[k + 1 : k + 8]:
                 if s.phrase is None and self._hard(s.start):
                     break
+                nth = [e.means for e in ctx.lattice.edges[s.start] if e.kind == "ORD"]
+                if nth and target is live[-1] and visit is not None and visit.plant(str(nth[0])) is not None and s.phrase is None:
+                    target = visit.plant(str(nth[0])) or target
+                    ctx.mark(s.start, next(e.end for e in ctx.lattice.edges[s.start] if e.kind == "ORD"), EVIDENCE)
                 if s.phrase is not None and s.phrase.rule in {"bareint", "label"}:
                     label = str(numbers_of(s.phrase)[0]) if numbers_of(s.phrase) else ""
                     found = visit.plant(label) if visit else None
@@ -1374,6 +1392,8 @@ class Walk:
             ctx.mark(ph.start, nxt.end, UNREAD, "on branches only: no evidence for a stage")
             self.resume_at = nxt.end
             return "barred"
+        if forward and mark and ctx.open and ctx.open[0].present and ctx.open_end >= ph.start - 2 and nxt is not None and nxt.form in {"seed_no", "pod_no", "fl_no"}:
+            forward = False  # a pod on the second node down, with no seed
         if ctx.open and not (forward and links & {"HAS"} and ("COMMA" in ctx.link or mark or self._fresh_place(k))):
             organs.attach_place(ctx, pl, ctx.open)
             ctx.open_end = ph.end

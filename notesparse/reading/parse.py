@@ -157,7 +157,8 @@ def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
                     frontier.append((edge.end, nxt, new_cost, new_path))
             if path and path[-1][1].kind not in {"INTSOUND", "ORDSOUND"}:
                 soft = lattice.soft[at]
-                if soft is not None and path[-1][1].kind in _TOGETHER and pieces[at].form == "word" and pieces[at].text not in _COPULA:
+                if soft is not None and path[-1][1].kind in _TOGETHER and pieces[at].form == "word" and pieces[at].text not in _COPULA and not (
+                        path[-1][1].kind == "POD" and len(path) > 1 and pieces[at].text in {"that", "has", "had", "which", "have"}):
                     soft = None  # a number and its noun stand together
                 if path[-1][1].kind == "PLANTSND" or pieces[at].text == '"' and path[-1][1].kind in _FIGURES:
                     soft = None  # 2" pods
@@ -193,6 +194,9 @@ def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
     best = {k: p for k, p in best.items() if not (p.form == "fl_past" and p.path[-1][1].kind == "LEFT" and p.path[-1][0] > p.path[-2][1].end)}
     best = {k: p for k, p in best.items() if not (p.form == "plant_ord" and p.path[1][0] > p.path[0][1].end)}  # the eighteenth, first plant
     best = {k: p for k, p in best.items() if not (p.form == "plant_n" and pieces[i].text in {"plants", "plts"} and p.end < n and _kinds(lattice, p.end) & {"OF", "OUTOF"})}
+    best = {k: p for k, p in best.items() if not (p.form == "sampled" and any(e.how == "figure" for _, e in p.path))}  # I pulled
+    best = {k: p for k, p in best.items() if not (p.form == "sampled" and p.path[0][1].kind == "SAMPLED" and any(
+        "HAS" in _kinds(lattice, x) for x in range(p.path[0][1].end, p.path[-1][0])))}  # the plant I pulled had seven
     best = {k: p for k, p in best.items() if not (p.form == "plant_letter" and pieces[i].text in {"plants", "plts"})}
     best = {k: p for k, p in best.items() if not (p.form == "sampled" and p.path[0][1].kind == "INT" and p.end < n and any(
         e.kind == "INT" for e in lattice.edges[p.end]))}
@@ -229,6 +233,8 @@ def skip_cost(lattice: Lattice, i: int) -> float:
     p = lattice.pieces[i]
     if lattice.edges[i] and lattice.edges[i][0].kind == "BARE":
         return 5.0
+    if p.form == "mark" and lattice.edges[i] and lattice.edges[i][0].kind in {"FLOWER", "NONE"}:
+        return UNUSED_WORD  # a picture of a flower that stands for the word
     if p.form in {"nl", "mark"}:
         if p.text == "#" and i + 1 < len(lattice.pieces) and lattice.pieces[i + 1].glued and lattice.pieces[i + 1].form == "int":
             return UNUSED_WORD  # #2 flowers

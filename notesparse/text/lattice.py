@@ -31,6 +31,7 @@ _DATE = re.compile(r"\d{1,2}([-/])\d{1,2}\1(?:\d{2}|\d{4})")
 SOUND, NEAR, FIGURE = 0.6, 0.7, 0.4
 _NOT_UNIT = frozenset("the a an it them there this that all every each my both pod pods top upper field front back at full".split())
 _PARTS = frozenset("quarter quarters half eighth eighths sixteenth sixteenths sixteens eights ths".split())
+_PICTURED = frozenset("🌸🌼🌺🌷💐🌹🏵💮🪻🌻")
 _LETTERS = frozenset("abcdefghjklm")
 _ROWISH = frozenset({Fraction(15, 2), 10, 15, 20, 22, 30, 36, 38, 40, 7, 19})
 
@@ -49,6 +50,29 @@ class Lattice:
         self.known = [False] * n
         for i in range(n):
             self._piece(i, words)
+        self._blossoms()
+
+    def _blossoms(self) -> None:
+        """A picture of a flower is the word where a place, a count or a `no` stands beside it; elsewhere it only adorns."""
+        for i, p in enumerate(self.pieces):
+            if p.text not in _PICTURED:
+                continue
+            if self._at(i - 1) in _PICTURED and i:
+                continue
+            line = range(next((k + 1 for k in range(i, -1, -1) if self.pieces[k].form == "nl" or self.pieces[k].text in ",;"), 0), i)
+            if any(e.kind == "FLOWER" and self.pieces[k].text not in _PICTURED for k in line for e in self.edges[k]):
+                continue
+            k = i + 1
+            while self._at(k) in _PICTURED:
+                k += 1
+            behind = {e.kind for e in self.edges[k]} if k < len(self.pieces) else set()
+            if "FLOWER" in behind:
+                continue
+            before = {e.kind for e in self.edges[i - 1]} if i and self.pieces[i - 1].form != "nl" else set()
+            if before & {"NO", "NONE", "NOT", "TRIF", "TRIPS", "NODES", "NODE", "ALMOST", "BARE"} or behind & {"TOP", "UPTOP", "LOW", "ORD", "ALLTHEWAY", "TIP", "NONE"} and any(
+                    e.kind in {"PLANT", "PLETTER", "TRIF", "NODES", "LETTER", "INT"} for j in line for e in self.edges[j]):
+                self.edges[i] = [Edge(i + 1, "FLOWER", "flower", 0.0, "exact")]
+                self.known[i], self.soft[i] = True, None
 
     def original(self, i: int, j: int) -> str:
         """The user's own characters of pieces i to j."""
@@ -166,6 +190,9 @@ class Lattice:
             return
         if any(e.how != "sound" for e in out):
             return
+        if not p.glued and match.is_plant(w) and self._before_label(i):
+            out.append(Edge(i + 1, "PLANT", "plant", 0.2, "near 0.80"))
+            return
         if not p.glued and not (i + 1 < len(self.pieces) and self.pieces[i + 1].glued and self.pieces[i + 1].form == "int"):
             for sense in words.glued.get(w, ()):
                 out.append(Edge(i + 1, sense[0], sense[1], 0.1, "split"))
@@ -175,6 +202,12 @@ class Lattice:
                 if sense[0] == "FILLER":
                     continue
                 out.append(Edge(i + 1, sense[0], sense[1], NEAR + 0.5 * (1 - nearness), f"near {nearness:.2f}"))
+
+    def _before_label(self, i: int) -> bool:
+        """A number, a letter or an ordinal beside the word: plnat 1, first palnt."""
+        if i + 1 < len(self.pieces) and (self.pieces[i + 1].form == "int" or self.pieces[i + 1].text == "#" or numbers.is_number_word(self.pieces[i + 1].text)):
+            return True
+        return bool(i) and (numbers.ordinal(self.pieces[i - 1].text) is not None or self.pieces[i - 1].text in {"st", "nd", "rd", "th", "next"})
 
     # numbers ---------------------------------------------------------------------------------------------------
 

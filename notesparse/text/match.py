@@ -65,6 +65,15 @@ def damaged_words(run: str) -> list[str]:
     return out
 
 
+def is_plant(word: str) -> bool:
+    """plnat, plabt, plaint, palnt: one slip away from the word; a number stands beside it, so an ordinary word is no rival."""
+    from rapidfuzz.distance import OSA
+
+    if not 4 <= len(word) <= 7 or word[0] not in "plo" or word in {"plan", "plane", "plans", "planet", "pint", "paint", "point", "slant", "plank", "giant", "plait"}:
+        return False
+    return OSA.distance(word, "plant", score_cutoff=1) <= 1 or len(word) > 5 and OSA.distance(word, "plants", score_cutoff=1) <= 1
+
+
 def allowed_edits(word: str) -> int:
     n = len(word)
     return 0 if n < 4 else 1 if n <= 7 else 2 if n <= 9 else 3

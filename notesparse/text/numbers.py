@@ -32,7 +32,9 @@ ORDINALS = {
     w: i + 1 for i, w in enumerate(
         "first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth thirteenth fourteenth "
         "fifteenth sixteenth seventeenth eighteenth nineteenth twentieth".split())
-} | {"thirtieth": 30, "ninteenth": 19, "ninth": 9, "nineth": 9, "twelth": 12, "fourthe": 4, "fith": 5, "secnd": 2}
+} | {"thirtieth": 30, "ninteenth": 19, "ninth": 9, "nineth": 9, "twelth": 12, "fourthe": 4, "fith": 5, "secnd": 2, "secon": 2, "scond": 2, "seond": 2, "secodn": 2,
+    "thrid": 3, "thrd": 3, "thid": 3, "tird": 3, "forth": 4, "fouth": 4, "fourht": 4, "foruth": 4, "frist": 1, "fisrt": 1, "firts": 1, "fist": 1, "fifht": 5, "sixht": 6, "sith": 6,
+    "sevnth": 7, "sevneth": 7, "eigth": 8, "eighht": 8, "ninht": 9}
 _PARTS = {
     "half": 2, "halves": 2, "third": 3, "thirds": 3, "quarter": 4, "quarters": 4, "fourth": 4, "fourths": 4, "eighth": 8,
     "eighths": 8, "eights": 8, "sixteenth": 16, "sixteenths": 16, "sixteens": 16, "eight": 8, "qtr": 4, "qtrs": 4,

@@ -31,6 +31,12 @@ _PIECE = re.compile(
 
 
 _LOST_BLANK = re.compile(r"(no|top)(pods?|pds?|blooms?|blm|flowers?|fl|seeds?|beans?|nodes?|trifs?|two|four)")
+_TRADE = (r"(?:nodes?|not?|top|still|small|tiny|flat|full|open|closed|rolled|blooms?|blooming|blm|flowers?|flowering|fl|podded|pods?|pds?|seeds?|beans?|nds?|dn|down|touching|brown|"
+          r"green|tan|trifs?|tf|two|four|low|yet|only)")
+_RUN = re.compile(rf"{_TRADE}{{2,4}}")  # podsfull, smallseed, nottouching: thumbed without blanks
+_TRADE_WORD = re.compile(_TRADE)
+_NO_RUN = frozenset({"nodes", "node", "lowdown", "downtown", "greentop", "topnotch", "notes", "tiny", "seedbean", "openly", "nod", "nods"})
+_PLACED = re.compile(r"(st|nd|rd|th)(nodes?|nds?|nod)?(down|dwn|dn|fromtop|frmtop|fromthetop|up)?(top)?")
 _CAPITALS = re.compile(r"(?=.{3})[A-Z]*l[A-Z]+|(?=.{3})[A-Z]+l")
 
 
@@ -96,6 +102,19 @@ def scan(text: str) -> list[Piece]:
     return pieces
 
 
+def _cut_run(word: str) -> list[tuple[int, int]]:
+    """`podsfull` -> pods, full: the cut into the fewest words, the longest first; none if it is one word."""
+    best: list[list[tuple[int, int]] | None] = [None] * (len(word) + 1)
+    best[0] = []
+    for end in range(1, len(word) + 1):
+        for start in range(end - 2, -1, -1):
+            before = best[start]
+            if before is not None and _TRADE_WORD.fullmatch(word, start, end) and (best[end] is None or len(before) + 1 <= len(best[end] or [])):
+                best[end] = [*before, (start, end)]
+    cuts = best[len(word)] or []
+    return cuts if len(cuts) > 1 else []
+
+
 def _split(plain: str, a: int, b: int, form: str) -> list[tuple[int, int, str]]:
     """Cut off 's and friends; cut figures after R one by one, since R has one digit (R71 brown pod)."""
     word = plain[a:b]
@@ -104,6 +123,18 @@ def _split(plain: str, a: int, b: int, form: str) -> list[tuple[int, int, str]]:
             if word.endswith(suffix) and len(word) > len(suffix) and word not in WHOLE:
                 cut = b - len(suffix)
                 return [(a, cut, "word"), (cut, b, "word")]
+        if word not in WHOLE and word not in _NO_RUN and len(word) > 4 and _RUN.fullmatch(word):
+            cuts = _cut_run(word)
+            if cuts:
+                return [(a + x, a + y, "word") for x, y in cuts]
+        if a and plain[a - 1].isdigit() and len(word) > 2:
+            placed = _PLACED.fullmatch(word)
+            if placed and (placed[2] or placed[3]):
+                spans = [placed.span(g) for g in (1, 2) if placed[g]]
+                if placed[3]:
+                    x, y = placed.span(3)
+                    spans += [(x, x + 4), (x + 4, y)] if placed[3].startswith(("from", "frm")) and placed[3] == "fromtop" else [(x, y)]
+                return [(a + x, a + y, "word") for x, y in spans]
         lost = _LOST_BLANK.fullmatch(word)
         if lost:
             return [(a, a + lost.end(1), "word"), (a + lost.end(1), b, "word")]
