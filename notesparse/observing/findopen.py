@@ -56,11 +56,13 @@ _COUNTED_NOUNS = frozenset(
 def rather(lattice: Lattice, name: Name) -> bool:
     """`Waterhemp 2-4 in.`, `grain moisture 13%`: a head with its measure is a finding, and no field's name."""
     i = name.start
-    kinds = ("INSECT", "DISEASE", "WEED", "DEFOL", "OTHERFIND", "LEAFDROP", "LEAFTURN", "DAMAGE")
+    kinds = ("INSECT", "DISEASE", "WEED", "DEFOL", "OTHERFIND", "LEAFDROP", "LEAFTURN", "DAMAGE", "WEATHER")
     edge = longest(lattice, i, *kinds, sound=False)
     if edge is None:
         return False
     announced = name.cue in {"field", "fieldno"}
+    if edge.kind == "WEATHER":
+        return edge.means in MEASURES and edge.end == name.end and units.number(lattice, name.end) is not None and name.cue not in {"field", "fieldno"}
     if edge.end == name.end and traded(lattice, i) and before_plants(lattice, name.end):
         return False
     if edge.kind in {"INSECT", "DISEASE"} and edge.end == name.end and not announced:
@@ -276,9 +278,10 @@ def _moisture_of_grain(st: Stretch, values: list[units.Amount], end: int) -> boo
     said = text_at(lat, end) in {"moisture", "moist"} or (
         text_at(lat, end) in {"%", "percent"} and text_at(lat, end + 1) in {"moisture", "moist"}
     )
-    if not said and not (decimal and _is_cut(st, start, end)):
+    meter = _on_the_meter(lat, end)
+    if not said and meter is None and not (decimal and _is_cut(st, start, end)):
         return False
-    stop = end + 1 if text_at(lat, end) in {"moisture", "moist"} else end + 2 if said else end
+    stop = meter if meter is not None and not said else end + 1 if text_at(lat, end) in {"moisture", "moist"} else end + 2 if said else end
     before = start - 1
     while before >= 0 and text_at(lat, before) in {"?", ":", "-", "is", "at"}:
         before -= 1
@@ -286,12 +289,25 @@ def _moisture_of_grain(st: Stretch, values: list[units.Amount], end: int) -> boo
         st.used.append((before, before + 1))
         start = before
     item = Item("other", "grain moisture", start, stop, value)
-    if not said:
+    if not said and meter is None:
         item.assumed = "A bare decimal beside R8: grain moisture."
     st.cur = item
     st.items.append(item)
     st._use(start, stop)
     return True
+
+
+def _on_the_meter(lattice: Lattice, k: int) -> int | None:
+    """`on the tester`, `on my moisture meter`, `in the tester`: where it ends."""
+    start = k
+    if text_at(lattice, k) in {"%", "percent", "pct"}:
+        k += 1
+    if text_at(lattice, k) not in {"on", "in", "by", "from", "off", "per", "w", "with"}:
+        return None
+    k += 1
+    while text_at(lattice, k) in {"the", "my", "our", "his", "a", "handheld", "hand", "held", "moisture", "grain", "dickey", "little", "old"} and k < start + 7:
+        k += 1
+    return k + 1 if text_at(lattice, k) in {"meter", "tester", "metre", "probe", "testr", "mter", "gauge"} and text_at(lattice, k) != "probe" else None
 
 
 def _rows_closed(st: Stretch) -> bool:

@@ -196,6 +196,10 @@ class Words:
         if rule not in STRONG:
             return False
         form = self.form(j)
+        if form == "see_alone" and text_at(self.lattice, j) in {"starting", "showing", "started", "coming"}:
+            return False  # white mold starting by the trees
+        if form == "lots" and self.phrase(self.at[j].end) in {"pods", "flowers", "seeds", "stage", "emergence"}:
+            return True  # lots of them podded
         if form in {
             "up",
             "the_v",

@@ -258,13 +258,19 @@ class Names:
         if any(e.kind == "WHEREWORD" and e.end == j for e in self.lattice.edges[i]) and (
                 site not in {"field", "go", "note"} or self.pieces[i].text in _COMPASS):
             return None
+        if site != "field" and any(e.how.startswith("near") and e.kind in _FOUND for x in range(i, j) for e in self.lattice.edges[x]) and any(
+                self.pieces[x].form == "int" and x + 1 < self.n and self.pieces[x + 1].text in {"per", "/"} for x in range(i, j)):
+            return None  # aphdis 150 per plnat
+        if j < self.n and self.pieces[j].text == "/" and self.pieces[j - 1].form == "int" and any(
+                "SWEEP" in self._kinds(x) or "FOOT" in self._kinds(x) for x in range(j + 1, min(j + 4, self.n))):
+            return None  # SB 3/25sw
         if self.pieces[j - 1].text in _NEVER_LAST and words > 1:
             return None
         if words > 2 and not nouns and self.cased and site in {"note", "line", "sentence"} and not self._title(i, j):
             return None  # Truck broke down.
         if any(e.how == "exact" and e.kind in _FOUND and e.end > j for x in range(i + 1, j) for e in self.lattice.edges[x]):
             return None  # Osprey Bend stink | bugs
-        if site in {"sentence", "comma"} and any(e.kind in {"WEED", "INSECT", "DISEASE"} and e.how == "exact" and not self.lattice.original(x, x + 1)[:1].isupper()
+        if (site in {"sentence", "comma"} or self.pieces[i].text == "the" and site != "field") and any(e.kind in {"WEED", "INSECT", "DISEASE"} and e.how == "exact" and not self.lattice.original(x, x + 1)[:1].isupper()
                                                  for x in range(i, j) for e in self.lattice.edges[x]):
             return None  # The waterhemp along the lane
         title = self._title(i, j)

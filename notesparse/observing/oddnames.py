@@ -14,6 +14,7 @@ _NO_NAME_ENDS = ("ing", "ly", "ish", "ful")
 DONE = frozenset(("sprayed finished walked counted sampled rained checked planted pulled noticed treated applied cultivated replanted mowed hoed started stopped talked "
                   "called texted fixed cleaned calibrated emailed measured flagged marked tagged dropped looked ended stayed missed tried ordered picked loaded hauled "
                   "forgot told went came took left drove met ran sent made said wrote stepped borrowed").split())
+_ENDINGS = frozenset("bug bugs beetle beetles worm worms mite mites hopper hoppers aphid aphids spot spots mold mould blight rot rust mildew wilt weed weeds grass moth moths fly flies looper loopers".split())
 _VERBS = {"was", "is", "had", "has", "were", "are", "looks", "at", "about"}
 _SEEN = {"INSECT", "DISEASE", "WEED", "DAMAGE", "DEFOL", "STANDWORD", "SOILWORD", "SOILSTATE", "SWEEP", "FLOWER", "POD", "SEED", "BROWN", "PCT", "NO", "NONE",
          "TRIF", "NODES", "INT", "DEC", "R", "V", "PLANT", "PLETTER", "STOP", "PLANTED", "EMERGED", "DMY", "MONTH", "WEEKDAY", "UNI", "COT", "GREEN", "HALF",
@@ -51,6 +52,8 @@ def before_plants(lattice: Lattice, i: int) -> bool:
         i += 1
     if i + 1 >= len(pieces):
         return False
+    if pieces[i].glued and pieces[i].form == "int":
+        return False  # stinkbug3/25sw
     kinds = {e.kind for e in lattice.edges[i] if e.how == "exact"}
     if kinds & {"DMY", "MONTH", "WEEKDAY", "PLANTED", "BARE"} or pieces[i].form == "int" and pieces[i + 1].text == "/":
         return True
@@ -60,6 +63,10 @@ def before_plants(lattice: Lattice, i: int) -> bool:
 def _joins(lattice: Lattice, i: int) -> bool:
     """A word that may stand inside such a name: odd, or a noun of places or a compass word."""
     return odd(lattice, i) or any(e.kind in {"FIELDNOUN", "COMPASS"} and e.end == i + 1 for e in lattice.edges[i])
+
+
+def _per(lattice: Lattice, k: int) -> bool:
+    return k < len(lattice.pieces) and (lattice.pieces[k].text in {"per", "/", "a", "in", "on", "to", "each"} or any(e.kind == "PCT" for e in lattice.edges[k]))
 
 
 def odd_name(lattice: Lattice, i: int, *, set_off_only: bool) -> int | None:
@@ -96,6 +103,10 @@ def odd_name(lattice: Lattice, i: int, *, set_off_only: bool) -> int | None:
     kinds = {e.kind for e in lattice.edges[k] if e.how != "sound" and not e.how.startswith("near")}
     if kinds & {"DMY", "MONTH", "WEEKDAY"} or pieces[k].form == "int" and k + 1 < len(pieces) and pieces[k + 1].text == "/":
         return j
+    if not mark and pieces[k].text in _ENDINGS:
+        return None  # stinck bugs
+    if any(e.how.startswith("near") and e.kind in {"INSECT", "WEED", "DISEASE"} for e in lattice.edges[i]) and pieces[j].form == "int" and not mark and _per(lattice, j + 1):
+        return None  # aphdis 150 per plant
     if not kinds & _SEEN and not (pieces[k - 1].text == "(" and "WHEREWORD" in kinds):
         return None
     return j if mark or not set_off_only else None

@@ -241,7 +241,7 @@ class Stretch(Counts):
             and longest(self.lattice, j, "SOILWORD", sound=False)
         ):
             return self._use(j, j + 1)
-        said = moisture.ground(self.lattice, j, self.stops_place, fresh=self.cur is None or self.sep is not None)
+        said = moisture.ground(self.lattice, j, self.stops_place, fresh=self.cur is None or self.sep is not None or not self.pieces[j - 1].text.isascii())
         if said is None:
             return None
         end, where = said

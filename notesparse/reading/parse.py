@@ -166,6 +166,7 @@ def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
                     frontier.append((at + 1, step, cost + soft + gap, path))
     best = {k: p for k, p in best.items() if not (p.form in {"plant_range", "md", "mdy", "wd_md"} and any(
         e.kind == "DASH" and not (pieces[at].glued and at + 1 < n and pieces[at + 1].glued) for at, e in p.path))}
+    best = {k: p for k, p in best.items() if not (p.form in {"md", "n_slash_m"} and p.end < n and _kinds(lattice, p.end) & {"SWEEP"})}  # 3/25sw
     best = {k: p for k, p in best.items() if not (p.form == "same_n" and p.path[0][1].kind == "LIKE" and p.end < n and any(
         e.kind in _COUNTED for e in lattice.edges[p.end]))}
     best = {k: p for k, p in best.items() if not (p.path and p.path[-1][1].kind == "NONE" and any(

@@ -128,6 +128,8 @@ class Lattice:
             self.soft[i] = None
         if self.filler[i] and any(e.kind == "INTSOUND" for e in out):
             self.soft[i] = 0.7  # for, to: a number may hide here
+        if p.text in {"sw", "sws"} and i and pieces[i - 1].form == "int" and (p.glued or i > 1 and pieces[i - 2].text == "/"):
+            out.append(Edge(i + 1, "SWEEP", "sweep", 0.0, "exact"))  # 3/25sw
         if p.form == "mark":
             self._mark(i)
         elif p.form == "word":
