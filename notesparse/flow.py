@@ -12,7 +12,7 @@ from notesparse.asking.weigh import Open, Weighed, weigh
 from notesparse.facts import FieldStage, PlantFacts, Staged, Stated, Tally
 from notesparse.language.cache import compiled
 from notesparse.language.unroll import Step
-from notesparse.observing import findings, repeats
+from notesparse.observing import findings, headers, repeats
 from notesparse.observing.account import partition, settle_uses, unread_spans
 from notesparse.observing.draft import Ask, StatedDraft, TallyDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
@@ -49,6 +49,7 @@ def read(text: str, *, source: str = "-", sha256: str = "", date: str | None = N
     segments, names, rivals = _segments(lattice, tables, ctx.struck, root)
     Walk(ctx, segments, names, tables, root, rivals).run()
     findings.settle(ctx.visits)
+    headers.name_the_only(ctx)
     repeats.join(ctx)
     visits = _kept(ctx)
     return _outcome(ctx, note, visits, options)

@@ -20,8 +20,8 @@ _CLASS = {"fl_yes": "R1", "pod_yes": "R3", "seed_yes": "R5", "seed_small": "R5",
 _NONE = {"fl_no", "fl_buds", "pod_no", "seed_no", "no_brown", "not_up", "pods_green", "pods_all_green", "green", "uni_rolled", "fl_past", "none"}
 _BEHIND = {"x", "on", ":", "-", "=", "(", "at", "*"}
 _SURE_BEHIND = {"x", "on", "*"}
-_BEFORE = {"x", "at", "@", "are", "were", "is", "was", "had", "have", "has", "with", "of", "them", "em", "'em", "plants", "plts", "plt", "plant", "just", "still", "only", "all", "plnts", "a", "an", "least", "about"}
-_HAS = {"had", "have", "has", "with"}
+_BEFORE = {"x", "at", "@", "are", "were", "is", "was", "had", "have", "has", "with", "of", "them", "em", "'em", "plants", "plts", "plt", "plant", "just", "still", "only", "all", "plnts", "a", "an", "least", "about", "hve", "hav", "got", "of"}
+_HAS = {"had", "have", "has", "with", "hve", "hav", "got"}
 _BETWEEN = {",", ";", "and", "&", "+", ")", "/", "but", "."}
 _UNITS = {"TRIF", "TRIPS", "NODE", "NODES", "PCT", "INCH", "MM", "CM", "FOOT", "SCAR", "MONTH", "POD", "SEED", "FLOWER", "INSECT", "WEED", "SWEEP", "BROWN", "SLASH", "DASH", "HEIGHTWORD", "ROWSUFFIX", "PLANT", "PLETTER"}
 
@@ -138,7 +138,7 @@ def _count_first(lattice: Lattice, i: int, root: Step) -> Counted | None:
     k, rest = i, False
     if _text(lattice, k) == "the":
         k += 1
-    if _text(lattice, k) in {"other", "others"}:
+    if _text(lattice, k) in {"other", "others", "othr", "othrs", "ohter", "otehr"}:
         rest, k = True, k + 1
     n = _number(lattice, k)
     end, of, count = k, None, -1
@@ -153,7 +153,7 @@ def _count_first(lattice: Lattice, i: int, root: Step) -> Counted | None:
         start_of = _of(lattice, n.end)
         if start_of is not None:
             of, end = start_of
-    if _text(lattice, end) in {"other", "others"}:
+    if _text(lattice, end) in {"other", "others", "othr", "othrs", "ohter", "otehr"}:
         rest, end = True, end + 1
     words: list[str] = []
     while _text(lattice, end) in _BEFORE and len(words) < 4:
@@ -196,7 +196,7 @@ def _one_or_more(lattice: Lattice, i: int) -> int | None:
     k = i
     if _text(lattice, k) == "the":
         k += 1
-    if _text(lattice, k) in {"other", "others"}:
+    if _text(lattice, k) in {"other", "others", "othr", "othrs", "ohter", "otehr"}:
         k += 1
     n = _number(lattice, k)
     if n is None or k == i or _text(lattice, n.end) not in _HAS and _text(lattice, n.end) not in {"got", "just", "only"}:

@@ -6,8 +6,9 @@ from datetime import date
 
 from notesparse.observing.dates import read_day
 from notesparse.observing.draft import Entry, VisitDraft
-from notesparse.observing.fold import Context, edges_of, numbers_of
+from notesparse.observing.fold import EVIDENCE, Context, edges_of, numbers_of
 from notesparse.observing.names import Name
+from notesparse.observing.oddnames import at_a_place
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase, Segment
 from notesparse.span import Span
@@ -258,3 +259,18 @@ def variety(ctx: Context, ph: Phrase, segments: list[Segment], at: int) -> int:
     text = ctx.lattice.original(start, k)
     ctx.here().head["variety"] = Entry(text, ctx.span(ph.start, k))
     return k
+
+
+def name_the_only(ctx: Context) -> None:
+    """A note of one unnamed visit whose field is named in passing (the hail at Tinderbox took ...)."""
+    if len(ctx.visits) != 1 or ctx.visits[0].name is not None or ctx.visits[0].empty:
+        return
+    got = at_a_place(ctx.lattice)
+    if got is None:
+        return
+    visit, (i, j) = ctx.visits[0], got
+    visit.name, visit.name_span = ctx.lattice.original(i, j), ctx.span(i, j)
+    ctx.mark(i, j, EVIDENCE)
+    for f in visit.findings:
+        if f.where is not None and visit.name in f.where:
+            f.where = None

@@ -32,7 +32,7 @@ _NEVER_FIRST = {"and", "or", "but", "so", "no", "not", "none", "all", "every", "
                 "about", "still", "some", "most", "field", "looks", "had", "has", "is", "was", "with", "they", "we", "i", "it", "its",
                 "there", "this", "that", "these", "those", "what", "when", "if", "you", "he", "she", "my", "our", "on", "in", "of",
                 "to", "for", "by", "at", "from", "a", "an", "date", "planted", "stand", "rain", "soil", "tell", "ask", "call", "remind", "let", "thanks", "thank", "please", "hey", "hi", "hello", "morning", "few", "couple", "only", "just", "maybe", "more",
-                "ground", "dirt", "height", "page", "p", "can", "could", "will", "would", "should", "got", "need", "needs", "how", "who", "which", "where", "why", "any", "anything", "anybody", "everything"}
+                "ground", "dirt", "height", "page", "p", "can", "could", "will", "would", "should", "got", "need", "needs", "lunch", "dinner", "supper", "noon", "school", "church", "how", "who", "which", "where", "why", "any", "anything", "anybody", "everything"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,6 +143,8 @@ class Names:
             return 0.8  # back forty
         if first and "ORD" in kinds and not any("FIELDNOUN" in self._kinds(x) for x in range(i + 1, min(i + 3, self.n))):
             return None
+        if first and kinds & {"OTHERCROP"} and i + 1 < self.n and "FIELDNOUN" in self._kinds(i + 1) and all(self.lattice.original(x, x + 1)[:1].isupper() for x in (i, i + 1)):
+            return 0.5  # Barley Island
         number = kinds & {"INT", "ORD"}
         if kinds & {"MONTH", "WEEKDAY", "TODAY", "YESTERDAY"} and "may" != p.text:
             return None if first else -2.5

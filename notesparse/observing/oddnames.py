@@ -33,7 +33,9 @@ def odd(lattice: Lattice, i: int) -> bool:
     p = lattice.pieces[i]
     if p.form != "word" or len(p.text) < 3 or lattice.filler[i] or p.text in _NOT_FIRST or p.text in DONE:
         return False
-    return not p.glued and not any((not e.how.startswith("near") or e.kind == "PLANT") and e.kind != "LETTER" for e in lattice.edges[i])
+    if p.glued and i and lattice.pieces[i - 1].form in {"int", "dec", "word"}:
+        return False  # 3/16ths
+    return not any((not e.how.startswith("near") or e.kind == "PLANT") and e.kind != "LETTER" for e in lattice.edges[i])
 
 
 def traded(lattice: Lattice, i: int) -> bool:
@@ -110,3 +112,22 @@ def odd_name(lattice: Lattice, i: int, *, set_off_only: bool) -> int | None:
     if not kinds & _SEEN and not (pieces[k - 1].text == "(" and "WHEREWORD" in kinds):
         return None
     return j if mark or not set_off_only else None
+
+
+def at_a_place(lattice: Lattice) -> tuple[int, int] | None:
+    """`The hail at Tinderbox took ...`: one strange word with a capital behind `at`, in the first sentences of a note that names no field."""
+    pieces = lattice.pieces
+    if lattice.text.isupper():
+        return None
+    for i in range(1, len(pieces)):
+        if pieces[i - 1].text == "." and lattice.soft[i - 1] is None and sum(p.text == "." for p in pieces[:i]) > 2:
+            return None
+        if pieces[i - 1].text != "at" or not odd(lattice, i) or not lattice.original(i, i + 1)[:1].isupper():
+            continue
+        j = i + 1
+        while j < min(len(pieces), i + 3) and pieces[j].form == "word" and lattice.original(j, j + 1)[:1].isupper() and _joins(lattice, j):
+            j += 1
+        if j < len(pieces) and pieces[j].text == "'s":
+            continue  # lunch at Sally's
+        return i, j
+    return None

@@ -1188,7 +1188,9 @@ class Walk:
         if ctx.correcting is not None and headers.correct_date(ctx, ph, span, self.clause_from):
             return True
         if ph.form == "ord_day" and not self._ends_at(ph.end) and not (nxt is not None and nxt.rule in {"label", "planted", "emerged", "stop", "rows", "maturity"}) and (
-                ph.end not in self.names):
+                ph.end not in self.names) and not (
+                self.after_name and ph.start > 1 and ctx.lattice.pieces[ph.start - 2].text == "on" and ph.end < len(ctx.lattice.pieces) and (
+                    ctx.lattice.filler[ph.end] or ctx.lattice.pieces[ph.end].text in {"and", "but"})):
             return False  # the 13th row
         if ph.form == "weekday" and ctx.lattice.pieces[ph.start].text == "last" and not self._stands_alone(ph, nxt):
             return self._cue(Phrase(ph.start, ph.end, "past", "past", ph.path, ph.cost), span, k)  # last monday it was R2
@@ -1423,6 +1425,9 @@ class Walk:
         units = [e.kind for _, e in ph.path if e.kind in {"INCH", "MM", "CM", "FOOT", "MILSOUND"}]
         if ph.start < ctx.form_aside:
             return False  # rain? .4
+        if units == ["INCH"] and self._between_rows(ph, k):
+            ctx.here().head["row_spacing_in"] = Entry(next(float(e.means) for _, e in ph.path if e.kind in {"INT", "DEC", "FRAC"}), span)
+            return True
         if "FOOT" in units:
             if self.number is not None and not ctx.open:
                 return False
@@ -1470,6 +1475,18 @@ class Walk:
             ctx.lengths = [length]
             return True
         return False
+
+    def _between_rows(self, ph: Phrase, k: int) -> bool:
+        """`planted May 12 15 inch`: a row spacing behind the planting date."""
+        values = [float(e.means) for _, e in ph.path if e.kind in {"INT", "DEC", "FRAC"}]
+        if len(values) != 1 or values[0] not in {7.5, 10, 15, 20, 22, 30, 36, 38}:
+            return False
+        j = k - 1
+        while j >= 0 and self.segments[j].phrase is None and (self.ctx.lattice.pieces[self.segments[j].start].text in {"in", "on", ",", "-", "a"}):
+            j -= 1
+        before = self.segments[j].phrase if j >= 0 else None
+        nxt, _, mark = self.ahead(k)
+        return before is not None and before.rule in {"planted", "emerged", "variety", "maturity"} and (nxt is None or mark or nxt.rule in {"label", "date", "stop", "planted", "emerged", "maturity"})
 
     # stages and shares ------------------------------------------------------------------------------------------------
 

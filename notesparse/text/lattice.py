@@ -31,6 +31,8 @@ _DATE = re.compile(r"\d{1,2}([-/])\d{1,2}\1(?:\d{2}|\d{4})")
 SOUND, NEAR, FIGURE = 0.6, 0.7, 0.4
 _NOT_UNIT = frozenset("the a an it them there this that all every each my both pod pods top upper field front back at full".split())
 _PARTS = frozenset("quarter quarters half eighth eighths sixteenth sixteenths sixteens eights ths".split())
+_SLIPPED = frozenset("md bd mf nf ns ed rf ef rs td tj yh rh ht tg thh ndd rdd nt sr ts".split())  # 2md, 3ed, 4yh
+_AFTER_ORDINAL = frozenset("node nodes nd nds nod down dn from frm plant plt one node's".split())
 _PICTURED = frozenset("🌸🌼🌺🌷💐🌹🏵💮🪻🌻")
 _LETTERS = frozenset("abcdefghjklm")
 _ROWISH = frozenset({Fraction(15, 2), 10, 15, 20, 22, 30, 36, 38, 40, 7, 19})
@@ -209,7 +211,7 @@ class Lattice:
         """A number, a letter or an ordinal beside the word: plnat 1, first palnt."""
         if i + 1 < len(self.pieces) and (self.pieces[i + 1].form == "int" or self.pieces[i + 1].text == "#" or numbers.is_number_word(self.pieces[i + 1].text)):
             return True
-        return bool(i) and (numbers.ordinal(self.pieces[i - 1].text) is not None or self.pieces[i - 1].text in {"st", "nd", "rd", "th", "next"})
+        return bool(i) and (numbers.ordinal(self.pieces[i - 1].text) is not None or self.pieces[i - 1].text in {"st", "nd", "rd", "th", "next", "per", "a", "each", "/"})
 
     # numbers ---------------------------------------------------------------------------------------------------
 
@@ -259,6 +261,8 @@ class Lattice:
         value = int(p.text) if len(p.text) < 10 else None
         if value is None:
             return
+        if nxt in _SLIPPED and self._glued(i + 1) and len(p.text) <= 2 and self._at(i + 2) in _AFTER_ORDINAL:
+            out.append(Edge(i + 2, "ORD", value, 0.3, "near 0.50"))  # 2md node down
         if nxt in {"st", "nd", "rd", "th"} and self._glued(i + 1) and len(p.text) <= 2:
             out.append(Edge(i + 2, "ORD", value, 0.0, "number"))
             if nxt == "th" and value in {8, 16} and self._at(i - 1) in {"an", "a", "and", "the", "on"}:
