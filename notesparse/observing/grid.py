@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from notesparse.observing.keys import Sign, apply_codes, keyed, read_signs, used_elsewhere
 from notesparse.observing.heads import Column, head_columns, read_heads, read_key, read_legend, split_line
 from notesparse.observing.rows import Grid, Row
 from notesparse.observing.turned import Turned
@@ -22,7 +23,12 @@ class Finder(Turned):
 
     def __init__(self, lattice: Lattice) -> None:
         super().__init__(lattice)
+        self.signs: list[Sign] = []  # what the page's key explains
+        self.sign_spans: list[tuple[int, int, int]] = []  # the key's pieces with the line if it is all of it, else -1
+        self._read_signs()
         for line in self.lines:
+            if line.number in self.key_lines:
+                continue
             key = read_key(lattice, line) if not line.blank else None
             if key is not None:
                 self.keys[key[0]] = key[1]
@@ -41,6 +47,21 @@ class Finder(Turned):
         self.used_legends: set[int] = set()
         self.used_cells: list[Cell] = []
         self._headish: dict[int, bool] = {}
+
+    def _read_signs(self) -> None:
+        found = [(line, *read_signs(self.lattice, line)) for line in self.lines if not line.blank and any(self.pieces[i].text == "=" for i in range(line.start, line.end))]
+        skip = {i for _, signs, _ in found for s in signs for i in range(s.at[0], s.meaning[1])}
+        for line, signs, start in found:
+            single = len(signs) == 1
+            if not signs or single and signs[0].column is not None and signs[0].column.known or not any(used_elsewhere(self.lattice, s, skip) for s in signs):
+                continue  # one thing explained on a line: read_key
+            self.signs += signs
+            self.sign_spans.append((start, line.end, line.number if start == line.start else -1))
+            if start == line.start:
+                self.key_lines[line.number] = ""
+            for s in signs:
+                if s.column is not None and s.column.known:
+                    self.keys[s.text] = s.column
 
     def headish(self, line: Line) -> bool:
         """Whether the words of a line may be heads at all."""
@@ -160,7 +181,7 @@ class Finder(Turned):
                 line = self.lines[k]
                 if line.blank:
                     blanks += 1
-                elif line.number in self.key_lines and step < 0:
+                elif line.number in self.key_lines and (step < 0 or self.key_lines[line.number] == ""):
                     pass
                 elif line.number in self.legends and line.number not in self.used_legends and self._apply(self.legends[line.number], grid.columns):
                     self.used_legends.add(line.number)
@@ -200,7 +221,7 @@ class Finder(Turned):
             if line.blank or k in self.key_lines:
                 k += 1
                 continue
-            grid = self.turned(k) or self.in_order(k) or self.pairs(k) or self.narrow(k) or self.headed(k)
+            grid = keyed(self, k, self.signs) or self.turned(k) or self.in_order(k) or self.pairs(k) or self.narrow(k) or self.headed(k)
             if grid is None and columns is not None:
                 grid = self.again(k, columns)
             if grid is None:
@@ -208,6 +229,7 @@ class Finder(Turned):
                 continue
             if grid.columns is not columns:
                 self.around(grid)
+            apply_codes(self.lattice, grid, self.signs)
             if any(c.label for c in grid.columns):
                 columns = grid.columns
             out.append(grid)

@@ -222,6 +222,8 @@ def split_line(lattice: Lattice, start: int, end: int, keys: dict[str, Column] |
 def _codes(lattice: Lattice, run: Sequence[int], codes: dict[str, tuple[int, int]], skip: set[int]) -> None:
     """`x = none`, `0 = no open bloom   1 = only below the top two nodes`."""
     signs = [k for k in range(1, len(run)) if lattice.pieces[run[k]].text == "=" and k + 1 < len(run)]
+    if not signs:
+        _listed_codes(lattice, run, codes, skip)
     for nth, k in enumerate(signs):
         stop = signs[nth + 1] - 1 if nth + 1 < len(signs) else len(run)
         b = k + 1
@@ -233,6 +235,37 @@ def _codes(lattice: Lattice, run: Sequence[int], codes: dict[str, tuple[int, int
             continue
         codes[lattice.pieces[run[k - 1]].text] = (run[k + 1], run[b - 1] + 1)
         skip.update(run[k - 1 : b])
+
+
+def _listed_codes(lattice: Lattice, run: Sequence[int], codes: dict[str, tuple[int, int]], skip: set[int]) -> None:
+    """`Code for bloom: 0 none, 1 below top 2, 2 in top 2`: the codes of a legend, one after the other from 0 or 1 on."""
+    texts = [lattice.pieces[i].text for i in run]
+    if not {"code", "codes", "key", "scale", "score", "scores"} & set(texts):
+        return
+    begin = next((k + 1 for k, x in enumerate(texts) if x == ":"), None)
+    begin = begin if begin is not None else next((k for k, x in enumerate(texts) if x in {"0", "1", "a"} and k + 1 < len(run)), None)
+    if begin is None:
+        return
+    parts: list[list[int]] = [[]]
+    for i in run[begin:]:
+        if lattice.pieces[i].text in ",;":
+            parts.append([])
+        else:
+            parts[-1].append(i)
+    order = [lattice.pieces[p[0]].text for p in parts if p]
+    if len(order) < 2 or order not in ([str(n) for n in range(len(order))], [str(n + 1) for n in range(len(order))], list("abcdef")[: len(order)]):
+        return
+    for part in parts:
+        first = 2 if len(part) > 2 and lattice.pieces[part[1]].text in "-:)=" else 1
+        if len(part) <= first:
+            return
+    for part in parts:
+        first = 2 if len(part) > 2 and lattice.pieces[part[1]].text in "-:)=" else 1
+        end = part[-1] + 1
+        while end > part[first] + 1 and lattice.pieces[end - 1].text == ".":
+            end -= 1
+        codes[lattice.pieces[part[0]].text] = (part[first], end)
+        skip.update(part)
 
 
 def _match(words: ColumnWords, tokens: list[tuple[int, str]], t: int) -> tuple[HeadWord | None, int]:

@@ -200,7 +200,12 @@ def ranks(ctx: Context, p: PlantDraft, out: Settled, what: str, place: Place) ->
         if "nodes" in out.derived:
             ctx.assume("4.10", place.span, "counted up from the unifoliate node; the node count is derived from the trifoliates")
         return (n - nums[0] + 1,)
-    if f in {"node_n", "no_n", "ord_node", "nodes_nn"}:
+    if f == "at_n" and ctx.at_node == "down":
+        return tuple(sorted(set(nums)))
+    if f == "at_n" and ctx.at_node == "up":
+        n = _nodes(out)
+        return tuple(sorted({n - x + 1 for x in nums})) if n is not None and all(x <= n for x in nums) else "lower"
+    if f in {"node_n", "no_n", "ord_node", "nodes_nn", "at_n"}:
         return _from_bottom(ctx, p, out, what, place)
     if f in {"near_top", "mid_plant"}:
         if f == "near_top":

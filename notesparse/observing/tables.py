@@ -17,6 +17,7 @@ from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
 from notesparse.observing.grid import Finder, Grid, Row
 from notesparse.observing.heads import Column
+from notesparse.observing.keys import explain
 from notesparse.observing.lists import find_lists
 from notesparse.observing.runlists import find_runs
 from notesparse.observing.ticks import Class, find_classes, read_classes
@@ -40,6 +41,7 @@ class Table:
     classes: tuple[Class, ...] = ()
     page: bool = False  # a page number
     answer: Answer | None = None
+    at_node: str | None = None  # how the key of the page counts nodes: down, up
 
 
 def find_tables(lattice: Lattice) -> list[Table]:
@@ -48,6 +50,7 @@ def find_tables(lattice: Lattice) -> list[Table]:
     grids = finder.find()
     out = [Table(g.start, g.end, g.first, g.last, g) for g in grids]
     taken = {n for t in out for n in range(t.first, t.last + 1)}
+    at_node = explain(lattice, finder.signs)
     legends = set(finder.used_legends)
     if grids:
         used = {lattice.pieces[i].text for g in grids for i in g.head}
@@ -57,6 +60,10 @@ def find_tables(lattice: Lattice) -> list[Table]:
         out.append(Table(line.start, line.end, n, n))
     for cell in finder.used_cells:
         out.append(Table(cell.start, cell.end, 1, 0))
+    for a, b, number in finder.sign_spans:
+        if number not in taken | legends and not any(t.start <= a < t.end for t in out):
+            out.append(Table(a, b, number if number >= 0 else 1, number if number >= 0 else 0, at_node=at_node))
+            legends |= {number} if number >= 0 else set()
     taken |= legends
     for line in finder.lines:
         out += [Table(c.start, c.end, 1, 0, page=True) for c in line.cells if line.number not in taken and is_page_number(lattice, line, c)]
@@ -74,6 +81,7 @@ def find_tables(lattice: Lattice) -> list[Table]:
 def read_table(ctx: Context, table: Table, root: Step) -> None:
     """Put what a table says into the current visit of `ctx`, and account for each of its pieces."""
     pieces = ctx.lattice.pieces
+    ctx.at_node = table.at_node or ctx.at_node
     if table.page:
         ctx.mark(table.start, table.end, FILLER)
         return

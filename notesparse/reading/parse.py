@@ -128,8 +128,8 @@ def _names_plants(lattice: Lattice, p: Phrase) -> bool:
 def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
     """Every phrase that begins at piece i, the cheapest of each rule, form and end."""
     first = lattice.edges[i]
-    if not first:
-        return []
+    if not first or i and any(e.kind == "ATMARK" for e in lattice.edges[i - 1]):
+        return []  # the figure behind @ is a node
     best: dict[tuple[int, str, str], Phrase] = {}
     frontier: list[tuple[int, Step, float, tuple[tuple[int, Edge], ...]]] = [(i, root, 0.0, ())]
     seen = 0

@@ -161,12 +161,18 @@ class Lattice:
     def _mark(self, i: int) -> None:
         p = self.pieces[i]
         self.known[i] = True
+        if p.text == "@" and self._organ_before(i) and i + 1 < len(self.pieces) and self.pieces[i + 1].form == "int" and len(self.pieces[i + 1].text) <= 2:
+            self.edges[i].append(Edge(i + 1, "ATMARK", "at", 0.0, "exact"))  # fl @ 2
         if p.text in ",;":
             self.soft[i] = 0.5
         elif p.text in ":()=~>_|" or not p.text.isascii():
             self.soft[i] = 0.15
         elif p.text == "-":
             self.soft[i] = 0.2
+            after = self.pieces[i + 1] if i + 1 < len(self.pieces) else None
+            if i and p.gap == 1 and (after is None or after.form == "nl" or after.gap >= 2 or after.text in ",;" and after.glued) and any(
+                    e.kind in {"FLOWER", "POD", "SEED"} and e.end == i and e.how == "exact" for e in self.edges[i - 1]):
+                self.edges[i].append(Edge(i + 1, "NONE", "none", 0.0, "exact"))  # fl -   pp -
         elif p.text == "." and (self._at(i + 1) == "." and self._glued(i + 1) or p.glued and self._at(i - 1) == "."):
             self.soft[i] = 0.1  # dots that lead the eye over a gap
         elif p.text == ".":
@@ -184,10 +190,23 @@ class Lattice:
             elif p.text == '"' and alone and (before is None or before.form == "nl" or not p.glued):
                 self.edges[i] = [Edge(i + 1, "DITTOMARK", "same", 0.0, "exact")]
 
+    def _organ_before(self, i: int) -> bool:
+        """A flower, pod, seed or size on the same line, not far before piece i, or a cell that begins here."""
+        for k in range(i - 1, max(-1, i - 9), -1):
+            if self.pieces[k].form == "nl":
+                break
+            if any(e.kind in {"FLOWER", "POD", "SEED", "FRAC", "DEC", "INCH", "MM", "CM"} for e in self.edges[k]):
+                return True
+        return False
+
     def _word(self, i: int, words: Vocabulary) -> None:
         p = self.pieces[i]
         w = p.text
         out = self.edges[i]
+        if w == "t" and self._glued(i + 1) and self._at(i + 1) in {"1", "2", "3", "4"} and not self._glued(i + 2) and i and any(
+                e.kind in {"FLOWER", "POD", "SEED"} for k in range(max(0, i - 2), i) for e in self.edges[k] if e.end in {i, i - 1}):
+            out[:] = [Edge(i + 1, "TOP", "top", 0.1, "split")]  # fl t2: on the top two
+            return
         if len(w) == 1 and w in _LETTERS:
             out.append(Edge(i + 1, "LETTER", w, 0.6 if w == "l" and self._after_plant(i) else 0.1, "exact"))  # plant l is plant 1
         if w in words.singles or numbers.is_number_word(w) or numbers.ordinal(w) is not None:

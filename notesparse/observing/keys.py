@@ -1,0 +1,227 @@
+"""The key of a page: `t2 = top two nodes   t1 = top node`, `pp = pods, inches    @ = node from the top` (guide 4.21).
+
+A sign stands for the thing of a column, or for what a cell says. Lines that only explain signs are no observation.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from notesparse.language.columns import column_words, squeeze
+from notesparse.observing.heads import ORGANS, Column, read_heads
+from notesparse.observing.rows import Grid, Row, Rows
+from notesparse.text.columns import Line
+from notesparse.text.lattice import Lattice
+
+_OPENERS = frozenset({"key", "legend", "code", "codes", "where", "abbrev", "abbr", "abbreviations", "signs", "marks"})
+_LONGEST_SIGN = 3  # pieces
+_LONGEST_MEANING = 12
+_KINDS = frozenset({"TRIF", "NODES", "NODE", "FLOWER", "POD", "SEED", "BROWN", "SCAR", "BUD", "UNI", "COT", "ROLLED", "OPEN"})
+_PLACES = frozenset({"TOP", "UPTOP", "LOW", "TOPSOUND", "BELOWTOP", "NEARTOP", "MIDPLANT", "FROM", "DOWN", "UP"})
+_NONE = frozenset({"NO", "NONE", "NOT", "NOTHING"})
+
+
+@dataclass(frozen=True, slots=True)
+class Sign:
+    """One pair of a key: the sign in lower case without blanks, its pieces, the pieces of its meaning, and the column where it names one."""
+
+    text: str
+    at: tuple[int, int]
+    meaning: tuple[int, int]
+    column: Column | None
+
+
+def read_signs(lattice: Lattice, line: Line) -> tuple[list[Sign], int]:
+    """The pairs of a key on this line, and the piece where they begin; none where other words stand among them."""
+    for cell in line.cells:
+        start = cell.start
+        if start == line.start or lattice.pieces[start].text in "([":
+            found = _pairs(lattice, start, line.end)
+            if found:
+                return found, start
+        elif any(lattice.pieces[i].text == "=" for i in range(start, min(start + 4, line.end))):
+            found = _pairs(lattice, start, line.end)
+            if len(found) > 1:
+                return found, start
+    return [], line.start
+
+
+def _pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
+    pieces = lattice.pieces
+    while a < b and pieces[a].text in "([":
+        a += 1
+    while b > a and pieces[b - 1].text in ")].":
+        b -= 1
+    while a < b and (pieces[a].text in _OPENERS or pieces[a].text in ":-" and pieces[a - 1].text in _OPENERS):
+        a += 1
+    signs = [k for k in range(a, b) if pieces[k].text == "="]
+    if not signs:
+        return []
+    bounds: list[tuple[int, int]] = []
+    for k in signs:
+        s = k
+        while s > a and k - s < _LONGEST_SIGN and pieces[s - 1].text not in ",;=" and (s == k or pieces[s].glued):
+            s -= 1
+        if s == k:
+            return []
+        bounds.append((s, k))
+    if bounds[0][0] != a:
+        return []
+    out: list[Sign] = []
+    for nth, (s, k) in enumerate(bounds):
+        end = bounds[nth + 1][0] if nth + 1 < len(bounds) else b
+        while end > k + 1 and pieces[end - 1].text in ",;.":
+            end -= 1
+        if end == k + 1 or end - k - 1 > _LONGEST_MEANING or len(lattice.original(s, k)) > 5:
+            return []
+        got = read_heads(lattice, [range(k + 1, end)])
+        one = len(got) == 1 and not got[0].unknown and not got[0].label
+        if _stage_like(lattice, s, k):
+            return []
+        column = got[0] if one and (got[0].known and not _cell_like(lattice, k + 1, end) or got[0].by_node is not None and not got[0].place) else None
+        if column is None and (not _told(lattice, k + 1, end) or _thing(lattice, s, k)):
+            return []
+        out.append(Sign(squeeze(lattice.original(s, k)), (s, k), (k + 1, end), column))
+    return out
+
+
+def _stage_like(lattice: Lattice, a: int, b: int) -> bool:
+    """`R3 = pods 3/16`: a stage is no sign of a key."""
+    return b > a + 1 and any(e.kind in {"R", "V"} for e in lattice.edges[a]) and lattice.pieces[a + 1].form == "int"
+
+
+def _thing(lattice: Lattice, a: int, b: int) -> bool:
+    """`bloom = none` is an answer, and no sign for nothing."""
+    words = tuple(lattice.pieces[i].text for i in range(a, b))
+    return any(w.kind == "head" for w in column_words().heads.get(words, ())) or any(e.kind in _KINDS and e.how == "exact" and e.end == b for e in lattice.edges[a])
+
+
+def used_elsewhere(lattice: Lattice, sign: Sign, skip: set[int]) -> bool:
+    """Whether a sign stands anywhere outside its key."""
+    n = sign.at[1] - sign.at[0]
+    want = [p.text for p in lattice.pieces[sign.at[0] : sign.at[1]]]
+    return any(i not in skip and [p.text for p in lattice.pieces[i : i + n]] == want for i in range(len(lattice.pieces) - n + 1))
+
+
+def _told(lattice: Lattice, a: int, b: int) -> bool:
+    """Whether the words of a meaning say something of the trade: a place, a thing, none."""
+    if squeeze(lattice.original(a, b)) in column_words().cells:
+        return True
+    return any(e.kind in _KINDS | _PLACES | _NONE | {"R", "V", "STAGENAME"} for i in range(a, b) for e in lattice.edges[i] if e.end <= b)
+
+
+def _cell_like(lattice: Lattice, a: int, b: int) -> bool:
+    """`no bloom`, `bloom low only`, `pods full`: what a cell says, and no head."""
+    kinds = {e.kind for i in range(a, b) for e in lattice.edges[i] if e.end <= b}
+    return bool(kinds & _NONE) or bool(kinds & {"LOW", "BELOWTOP", "R", "V", "BUD", "ROLLED"})
+
+
+def apply_codes(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> set[int]:
+    """Give the columns of a table the signs that stand in their cells; returns which signs are used."""
+    used: set[int] = set()
+    if not signs:
+        return used
+    for number, column in enumerate(grid.columns):
+        if column.codes or not set(column.what) & {*ORGANS, "stage", "r", "v", "top_leaf", "unifoliates", "brown", "note"}:
+            continue
+        cells = {squeeze(lattice.original(cs[0][0], cs[-1][1])) for row in grid.rows for cs in [row.cells.get(number, [])] if cs}
+        mine = {k for k, s in enumerate(signs) if s.column is None and s.text in cells and _fits(lattice, s, column)}
+        figures = any(signs[k].text.isdigit() for k in mine)
+        if figures and any(c not in {s.text for s in signs} and c not in column_words().cells for c in cells):
+            continue
+        for k in mine:
+            column.codes[signs[k].text] = signs[k].meaning
+        if mine and column.by_node is not None:
+            column.by_node = None if figures else column.by_node
+        used |= mine
+    return used
+
+
+def _fits(lattice: Lattice, s: Sign, column: Column) -> bool:
+    """A meaning that names a thing belongs to that thing's column alone."""
+    got = read_heads(lattice, [range(*s.meaning)])
+    named = {w for c in got for w in c.what} & {*ORGANS, "brown"}
+    return not named or bool(named & set(column.what))
+
+
+def keyed(rows: Rows, at: int, signs: Sequence[Sign]) -> Grid | None:
+    """Rows that say by signs of the key what each figure is, where the key gives a unit or a place too: `1  T 11  B 2  P 6`."""
+    keys = {s.text: s.column for s in signs if s.column is not None and s.column.known and s.at[1] == s.at[0] + 1}
+    if not any(c.by_node or c.unit or c.measure or c.place for c in keys.values()):
+        return None
+    columns: list[Column] = []
+    names: list[str] = []
+    found: list[Row] = []
+    head: list[int] = []
+    k = at
+    while k < len(rows.lines):
+        line = rows.lines[k]
+        label = rows.labelled(line) if not line.blank else None
+        cells = _signed(rows, label[1], line.end, keys) if label is not None else None
+        if label is None or cells is None:
+            break
+        row = Row(label[0], (line.start, label[1]), {}, damaged=label[3])
+        for i, a, b in cells:
+            name = rows.pieces[i].text
+            if name not in names:
+                names.append(name)
+                columns.append(replace(keys[name] or Column()))
+            row.cells[names.index(name)] = [(a, b)]
+            head.append(i)
+        found.append(row)
+        k += 1
+    if len(found) < 2:
+        return None
+    return Grid(columns, found, head, rows.lines[at].start, rows.lines[k - 1].end, at, k - 1)
+
+
+def _signed(rows: Rows, a: int, b: int, keys: Mapping[str, Column | None]) -> list[tuple[int, int, int]] | None:
+    """`T 11  B 2`: (sign, where its value begins, where it ends) one after the other; None for anything else."""
+    starts = [i for i in range(a, b) if rows.pieces[i].text in keys and not (i > a and rows.pieces[i].glued)]
+    if not starts or starts[0] != a or len({rows.pieces[i].text for i in starts}) != len(starts):
+        return None
+    out: list[tuple[int, int, int]] = []
+    for i, end in zip(starts, [*starts[1:], b], strict=True):
+        first = i + 1
+        while first < end and rows.pieces[first].text in "=:":
+            first += 1
+        while end > first and rows.pieces[end - 1].text in ",;":
+            end -= 1
+        if first >= end:
+            return None
+        out.append((i, first, end))
+    return out
+
+
+def explain(lattice: Lattice, signs: Sequence[Sign]) -> str | None:
+    """Let the words of the note mean what the key says of them; returns how `@ 3` counts nodes, if the key says so."""
+    from notesparse.text.lattice import Edge
+
+    at_node: str | None = None
+    skip = {i for s in signs for i in range(s.at[0], s.meaning[1])}
+    for s in signs:
+        if s.column is None:
+            continue
+        if s.text == "@":
+            at_node = s.column.by_node
+            continue
+        if not s.column.known or s.at[1] - s.at[0] != 1:
+            continue
+        edge = next((e for i in range(*s.meaning) for e in lattice.edges[i] if e.kind in _KINDS - {"OPEN", "ROLLED"} and e.how == "exact"), None)
+        if edge is None:
+            continue
+        for i, p in enumerate(lattice.pieces):
+            if p.text == s.text and i not in skip and not _longer(lattice, signs, s, i):
+                lattice.edges[i] = [e for e in lattice.edges[i] if e.kind in {"LETTER"}] + [Edge(i + 1, edge.kind, edge.means, 0.0, "exact")]
+                lattice.filler[i], lattice.known[i] = False, True
+    return at_node
+
+
+def _longer(lattice: Lattice, signs: Sequence[Sign], s: Sign, i: int) -> bool:
+    """`t2` of the key stands here, and not its `t`."""
+    text = lattice.text[lattice.pieces[i].span.start :].casefold()
+    return any(o is not s and len(o.text) > len(s.text) and text.startswith(o.text) for o in signs)
+
+
+__all__ = ["keyed", "used_elsewhere","Sign", "apply_codes", "explain", "read_signs"]
