@@ -14,7 +14,7 @@ from notesparse.reading.parse import Phrase, phrases_at
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
 
-_NO_CLASS = {"fl_no", "fl_buds", "fl_past"}
+_NO_CLASS = {"fl_no", "fl_buds", "pod_no", "seed_no", "no_brown", "none_brown"}
 _CLASS = {"fl_yes": "R1", "pod_yes": "R3", "pod_flat": "R4", "seed_yes": "R5", "bean_yes": "R5", "full": "R6", "n_brown": "R7", "brown": "R7", "pods_brown": "R7",
           "all_brown": "R8", "cot_up": "VE", "uni_open": "VC", "uni_bare": "VC"}
 _GATE = re.compile(r"(?:tttt|t{4,5}|h{4,5}|hh|m[nh]|\+{4}|-?(?:ht|th)+-?|(?:[|/il1]{4}[\\/-]))", re.I)
@@ -82,12 +82,17 @@ def read_class(lattice: Lattice, line: Line) -> Class | None:
         if what != "":
             best = (ph, what)
     if best is None:
-        return None
-    ph, what = best
-    k = ph.end
+        opened = _opened(lattice, line)
+        if opened is None:
+            return None
+        what, k = opened
+    else:
+        what, k = best[1], best[0].end
+    begin = k
+    what, k = _placed(lattice, line, what, k)
     while k < line.end and pieces[k].text in {".", ":", "-", "=", ",", "–"} and not (pieces[k].text == "-" and pieces[k].glued and pieces[k].form != "mark"):
         k += 1
-    parted = k > ph.end and pieces[k - 1].text in {":", "="} or k < line.end and pieces[k].gap >= 1
+    parted = k > begin and pieces[k - 1].text in {":", "="} or k < line.end and pieces[k].gap >= 1
     if k >= line.end or not parted:
         return None
     figure = None
@@ -110,6 +115,45 @@ def read_class(lattice: Lattice, line: Line) -> Class | None:
     return Class(line.start, line.end, what, ticks, None) if ticks is not None else None
 
 
+def _opened(lattice: Lattice, line: Line) -> tuple[str | None, int] | None:
+    """`none open`, `open, low only`: what is counted are flowers."""
+    first = next((e for e in lattice.edges[line.start] if e.kind == "OPEN" and e.how == "exact"), None)
+    if first is not None:
+        return "R1", first.end
+    if any(e.kind in {"NONE", "NO", "NOT"} for e in lattice.edges[line.start]) and line.start + 1 < line.end:
+        then = next((e for e in lattice.edges[line.start + 1] if e.kind == "OPEN" and e.how == "exact"), None)
+        if then is not None:
+            return None, then.end
+    return None
+
+
+def _placed(lattice: Lattice, line: Line, what: str | None, k: int) -> tuple[str | None, int]:
+    """`bloom, low only`, `bloom top two nds`: the place tells which stage the class has reached."""
+    if k < line.end and lattice.pieces[k].text == "only" and lattice.pieces[k].gap < 2:
+        k += 1
+    if what != "R1":
+        return what, k
+    a = k
+    while a < line.end and lattice.pieces[a].text in {",", "(", "at", "on", "in", "-"} and lattice.pieces[a].gap < 2:
+        a += 1
+    places = [p for p in phrases_at(lattice, a, compiled()[1]) if p.rule == "place" and p.end <= line.end and all(
+        lattice.pieces[x].gap < 2 for x in range(a, p.end))] if a < line.end and lattice.pieces[a].gap < 2 else []
+    if not places:
+        return what, k
+    ph = max(places, key=lambda p: p.end)
+    numbers = [int(e.means) for _, e in ph.path if e.kind in {"INT", "ORD"}]
+    end = ph.end
+    while end < line.end and lattice.pieces[end].text in {")", "only"}:
+        end += 1
+    if ph.form == "lower":
+        return "R1", end
+    if ph.form in {"top_1", "top_two", "bare_top", "below_top"} or ph.form in {"top_n", "ord_down"} and numbers and numbers[0] <= 2:
+        return "R2", end
+    if ph.form in {"ord_down", "num_down"}:
+        return "R1", end
+    return what, k
+
+
 def _class_of(ph: Phrase) -> str | None:
     """The stage that a class stands for; None: no open flower; an empty string: no class."""
     if ph.rule == "stage":
@@ -118,6 +162,9 @@ def _class_of(ph: Phrase) -> str | None:
         return code.split()[-1].split(".")[0] if isinstance(code, str) else ""
     if ph.form in _NO_CLASS:
         return None
+    if ph.form == "share_brown":
+        share = next((e.means for _, e in ph.path if e.kind in {"INT", "DEC"}), 0)
+        return "R8" if share >= 95 else "R7"
     return _CLASS.get(ph.form, "")
 
 

@@ -171,6 +171,8 @@ def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
         e.kind in _COUNTED for e in lattice.edges[p.end]))}
     best = {k: p for k, p in best.items() if not (p.path and p.path[-1][1].kind == "NONE" and any(
         e.kind == "NONEOF" and e.end > p.end for e in lattice.edges[p.path[-1][0]]))}  # flowers on none | of them
+    best = {k: p for k, p in best.items() if not (p.form == "seed_no" and p.path[-1][1].kind == "BEAN" and any(
+        pieces[x].text in {"in", "the"} for x in range(i, p.path[-1][0])))}  # hoppers in the grass, none in the beans
     best = {k: p for k, p in best.items() if not (p.form == "n_in_m" and not _shared(lattice, p.end))}
     best = {k: p for k, p in best.items() if not (p.form in {"run_together", "day_month_yy", "month_day_yy"} and any(
         not pieces[x].glued for x in range(i + 1, p.end)))}  # 4Jul26, 4-Jul-26
