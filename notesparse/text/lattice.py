@@ -50,8 +50,15 @@ class Lattice:
         self.soft: list[float | None] = [None] * n
         self.filler = [False] * n
         self.known = [False] * n
+        self.slips: dict[int, str] = {}  # pieces that are misspelled number words
+        for i, p in enumerate(pieces):
+            if p.form == "word" and not (p.text in words.trie or p.text in words.never or p.text in words.singles):
+                said = match.number_slip(p.text)
+                if said is not None:
+                    self.slips[i] = said
         for i in range(n):
             self._piece(i, words)
+        self._mark_slips()
         self._blossoms()
 
     def _blossoms(self) -> None:
@@ -244,7 +251,16 @@ class Lattice:
             self._spoken(i)
 
     def _at(self, j: int) -> str:
-        return self.pieces[j].text if j < len(self.pieces) else ""
+        return self.slips.get(j) or self.pieces[j].text if j < len(self.pieces) else ""
+
+    def _mark_slips(self) -> None:
+        """A number of misspelled words is a repair, and shown as one."""
+        for i in self.slips:
+            for at in range(max(0, i - 4), i + 1):
+                self.edges[at] = [
+                    e._replace(cost=e.cost + 0.3, how="near 0.80") if e.end > i and e.kind in {"INT", "ORD", "FRAC", "DEC", "YEAR"} and e.how == "number" else e
+                    for e in self.edges[at]]
+                self.known[at] = self.known[at] or any(e.end > i for e in self.edges[at])
 
     def _glued(self, j: int) -> bool:
         return j < len(self.pieces) and self.pieces[j].glued

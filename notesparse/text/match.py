@@ -10,6 +10,7 @@ import re
 from functools import lru_cache
 
 from notesparse.language.vocabulary import Sense, Vocabulary
+from notesparse.text import numbers
 
 _ABBREVIATIONS = frozenset(
     "pl plt tf tri trif trifol fl flr blm bl pd pds nd nds no in ft rd st ave var mg rm gal approx avg max min temp rec'd "
@@ -72,6 +73,18 @@ def is_plant(word: str) -> bool:
     if not 4 <= len(word) <= 7 or word[0] not in "plo" or word in {"plan", "plane", "plans", "planet", "pint", "paint", "point", "slant", "plank", "giant", "plait"}:
         return False
     return OSA.distance(word, "plant", score_cutoff=1) <= 1 or len(word) > 5 and OSA.distance(word, "plants", score_cutoff=1) <= 1
+
+
+@lru_cache(maxsize=4096)
+def number_slip(word: str) -> str | None:
+    """The number word one edit away with the same first letter (`tenty` is twenty); None where none or several are."""
+    from rapidfuzz.distance import OSA
+
+    if len(word) < 4 or numbers.is_said_number(word):
+        return None
+    near = [w for w in numbers.LONG_WORDS if w[0] == word[0] and OSA.distance(word, w, score_cutoff=1) <= 1]
+    alike = [w for w in near if w[-2:] == word[-2:]] if len(near) > 1 else near
+    return alike[0] if len(alike) == 1 else None
 
 
 def allowed_edits(word: str) -> int:

@@ -76,6 +76,14 @@ def words_to_number(words: tuple[str, ...]) -> Fraction | None:
     return Fraction(int(w2n.word_to_num(" ".join(said))))
 
 
+LONG_WORDS = tuple(w for w in (*_CLASS, *ORDINALS) if len(w) >= 5 and w not in {"hundred", "thousand", "point"})
+
+
+def is_said_number(word: str) -> bool:
+    """Whether a word is a number, an ordinal or a part as it stands."""
+    return is_number_word(word) or word in ORDINALS or word in _PARTS
+
+
 def is_number_word(word: str) -> bool:
     return _MISSPELT.get(word, word) in _CLASS and word not in {"and", "point", "oh"}
 

@@ -37,6 +37,7 @@ _RUN = re.compile(rf"{_TRADE}{{2,4}}")  # podsfull, smallseed, nottouching: thum
 _TRADE_WORD = re.compile(_TRADE)
 _NO_RUN = frozenset({"nodes", "node", "lowdown", "downtown", "greentop", "topnotch", "notes", "tiny", "seedbean", "openly", "nod", "nods"})
 _PLACED = re.compile(r"(st|nd|rd|th)(nodes?|nds?|nod)?(down|dwn|dn|fromtop|frmtop|fromthetop|up)?(top)?")
+_LONGEST_COUNT = 12
 _CAPITALS = re.compile(r"(?=.{3})[A-Z]*l[A-Z]+|(?=.{3})[A-Z]+l")
 
 
@@ -88,6 +89,8 @@ def scan(text: str) -> list[Piece]:
         form = m.lastgroup or "mark"
         if form == "3":
             form = "dmy"
+        elif form == "int" and b - a > _LONGEST_COUNT:
+            form = "word"  # no count has so many figures
         for x, y, f in _split(plain, a, b, form):
             real = Span(x, y) if at is None else Span(at[x], at[y - 1] + 1)
             blanks = plain[end_before:x]

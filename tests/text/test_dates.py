@@ -63,6 +63,8 @@ def test_a_day_of_the_notes_year(day: date, form: str) -> None:
         ("today", "2026-07-20"),
         ("3 days ago", "2026-07-17"),
         ("22.vi.2013", "2013-06-22"),
+        ("last Tuesday", "2026-07-14"),
+        ("the 14th", "2026-07-14"),
     ],
 )
 def test_forms_that_general_readers_get_wrong(text: str, day: str) -> None:
@@ -73,8 +75,6 @@ def test_forms_that_general_readers_get_wrong(text: str, day: str) -> None:
     ("text", "day"),
     [
         ("two days ago", "2026-07-18"),
-        ("last Tuesday", "2026-07-14"),
-        ("the 14th", "2026-07-14"),
         ("day 195", "2026-07-14"),
     ],
 )
