@@ -20,15 +20,26 @@ from notesparse.observing.names import Name, Names
 from notesparse.observing.series import mark_series
 from notesparse.observing.settle import Settled, settle
 from notesparse.observing.tables import Table, find_tables
-from notesparse.observing.walk import Walk
+from notesparse.observing.walking.listening import Listener
+from notesparse.observing.walking.walk import walk
 from notesparse.options import Options
-from notesparse.outcome import Finding, Note, Outcome, PlantRecord, Question, Repair, StatedRecord, TallyRecord, Unread, Visit
+from notesparse.outcome import (
+    Finding,
+    Note,
+    Outcome,
+    PlantRecord,
+    Question,
+    Repair,
+    StatedRecord,
+    TallyRecord,
+    Unread,
+    Visit,
+)
 from notesparse.outcome import Step as Shown
 from notesparse.reading.parse import Phrase, Segment, phrases_at, segment
 from notesparse.span import Span
 from notesparse.staging.field import PlantStage, field_stage
 from notesparse.staging.reproductive import r_stage
-from notesparse.staging.scale import agrees
 from notesparse.staging.vegetative import v_stage
 from notesparse.text.lattice import Lattice
 from notesparse.text.scan import scan
@@ -47,7 +58,7 @@ def read(text: str, *, source: str = "-", sha256: str = "", date: str | None = N
     ctx.struck = struck_out(pieces)
     tables = find_tables(lattice)
     segments, names, rivals = _segments(lattice, tables, ctx.struck, root)
-    Walk(ctx, segments, names, tables, root, rivals).run()
+    walk(Listener(ctx, segments, names, tables, root, rivals))
     findings.settle(ctx.visits)
     headers.name_the_only(ctx)
     repeats.join(ctx)
@@ -84,7 +95,7 @@ def _segments(lattice: Lattice, tables: list[Table], struck: dict[int, int], roo
     names = {name.start: name for name in found}
     for name in found:
         for i in range(name.cue_start, name.end):
-            phrases[i] = [p for p in phrases[i] if i >= name.start and False or p.end <= name.cue_start]
+            phrases[i] = [p for p in phrases[i] if p.end <= name.cue_start]
         for i in range(max(0, name.start - 24), name.start):
             phrases[i] = [p for p in phrases[i] if p.end <= name.start]
         phrases[name.start] = [Phrase(name.start, name.end, "name", "name_of_field", (), -1.0)]
@@ -98,9 +109,9 @@ def _opens(ctx: Context, visits: list[VisitDraft], settled: list[list[Settled]],
         going_back,
         nodes_habit,
         odd_dates,
+        stated_against_computed,
         statements_differ,
         tallies_differ,
-        stated_against_computed,
     )
 
     asks = list(ctx.asks)

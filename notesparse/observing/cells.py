@@ -338,31 +338,19 @@ class Reader:
 
     def walk(self, a: int, b: int, without: set[str] | frozenset[str] = frozenset()) -> None:
         """Read pieces [a, b) like prose about the current plants."""
-        from notesparse.observing.walk import Walk
+        from notesparse.observing.walking.listening import Listener  # a walk reads tables, and a table walks its cells
+        from notesparse.observing.walking.walk import steps
 
         ctx = self.ctx
         phrases = [[] for _ in range(a)]  # type: ignore[var-annotated]
         for i in range(a, b):
             phrases.append([ph for ph in phrases_at(ctx.lattice, i, self.root) if ph.end <= b and ph.rule not in _NO_RULES | without])
         opened, end, last = ctx.open, ctx.open_end, ctx.last_what
-        class Cell(Walk):
-            """A remark in a cell: a place beside other words (deer nipped the tip) is not that of another cell."""
-
-            def _orphans(self) -> None:
-                if any(s.phrase is None and ctx.lattice.pieces[s.start].form == "word" and not ctx.lattice.filler[s.start] for s in self.segments) or any(
-                        s.phrase is not None and s.phrase.rule == "findhead" for s in self.segments):
-                    for span in [x.span for x in ctx.places] + [x.span for x in ctx.lengths]:
-                        for i in range(a, b):
-                            if span.start <= ctx.lattice.pieces[i].span.start < span.end:
-                                ctx.mark(i, i + 1, UNREAD, "nothing named at this place")
-                    ctx.places, ctx.lengths = [], []
-                    return
-                super()._orphans()
-
-        walk = Cell(ctx, segment(ctx.lattice, phrases, a, b), {}, [], self.root)
-        walk.at_head = walk.line_head = False
+        listener = Listener(ctx, segment(ctx.lattice, phrases, a, b), {}, [], self.root)
+        listener.at_head = listener.line_head = False
+        listener.cell = (a, b)
         ctx.open, ctx.open_end, ctx.last_what = opened, end, last
-        walk.steps()
+        steps(listener)
 
 
 def respan(s: Sighting, span: Span) -> Sighting:

@@ -37,7 +37,7 @@ def nodes_habit(visits: list[VisitDraft], settled: list[list[Settled]]) -> list[
                 choices.append((f"{t} trifoliates, {n} nodes as written", {"trifoliates": t, "nodes": n}))
             choices.append((f"{t} trifoliates, so {t + 1} nodes", {"trifoliates": t, "nodes": t + 1}))
             choices.append((f"{n} nodes, so {n - 1} trifoliates", {"trifoliates": n - 1, "nodes": n}))
-            text = (f"In this note nodes are two more than trifoliates: was the cotyledon node counted?" if habit else
+            text = ("In this note nodes are two more than trifoliates: was the cotyledon node counted?" if habit else
                     f"Plant {p.label} has {t} trifoliates and {n} nodes; nodes should be one more. Which is right?")
             out.append(Ask("4.9" if not habit else "7.2", span, text, choices, p, 0, "nodes", visit=v))
     return out

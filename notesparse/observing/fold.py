@@ -6,10 +6,21 @@ Each kind of phrase has its own room: `leaves`, `organs`, `tallies`, `headers`, 
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from notesparse.observing.draft import Ask, FindingDraft, Length, PlantDraft, Place, Sighting, StatedDraft, TallyDraft, VisitDraft
+from notesparse.observing.draft import (
+    Ask,
+    FindingDraft,
+    Length,
+    Place,
+    PlantDraft,
+    Sighting,
+    StatedDraft,
+    TallyDraft,
+    VisitDraft,
+)
 from notesparse.observing.names import Name
 from notesparse.outcome import Assumption, Correction, Repair, Unread
 from notesparse.reading.parse import Phrase, Segment
@@ -102,6 +113,12 @@ class Context:
                 self.why[k] = why
             elif use != UNREAD:
                 self.why.pop(k, None)
+
+    def mark_span(self, span: Span, use: str, why: str = "") -> None:
+        """Mark the pieces that begin inside a span."""
+        pieces = self.lattice.pieces
+        first = bisect_left(pieces, span.start, key=lambda p: p.span.start)
+        self.mark(first, max(first, bisect_left(pieces, span.end, key=lambda p: p.span.start)), use, why)
 
     def assume(self, rule: str, span: Span, text: str) -> None:
         a = Assumption(rule, span, text)

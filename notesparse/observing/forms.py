@@ -9,11 +9,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from notesparse.language.unroll import Step
 from notesparse.observing import leaves, organs
 from notesparse.observing.draft import Entry, PlantDraft, Sighting, TallyDraft
 from notesparse.observing.fold import EVIDENCE, Context
 from notesparse.observing.organs import read_length
-from notesparse.language.unroll import Step
 from notesparse.reading.parse import phrases_at
 from notesparse.text.lattice import Lattice
 

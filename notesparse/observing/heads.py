@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from notesparse.language.columns import ColumnWords, HeadWord, column_words, head_tokens
 from notesparse.language.cache import compiled
+from notesparse.language.columns import ColumnWords, HeadWord, column_words, head_tokens
 from notesparse.reading.parse import Phrase, phrases_at
 from notesparse.text.columns import Cell, Line, apart
 from notesparse.text.lattice import Lattice

@@ -24,7 +24,6 @@ from notesparse.observing.ticks import Class, find_classes, read_classes
 from notesparse.text.columns import Cell, Line
 from notesparse.text.lattice import Lattice
 
-
 _PAGE = re.compile(r"(?:page|sheet|pg\.?|pageno\.?)\d{1,3}(?:(?:of|/)\d{1,3})?")
 _SHORT_PAGE = re.compile(r"p\.\d{1,3}")
 

@@ -1,0 +1,101 @@
+"""Words that bar what follows: another time, a plan, another crop, a field that was not looked at."""
+
+from __future__ import annotations
+
+from notesparse.observing.fold import EVIDENCE, UNREAD
+from notesparse.observing.walking.clause_ends import clear_waiting
+from notesparse.observing.walking.listening import OWN, Listener
+from notesparse.reading.parse import Phrase, Segment
+from notesparse.span import Span
+
+
+def bar(w: Listener, ph: Phrase, why: str) -> None:
+    clear_waiting(w)
+    w.barred = why
+    w.barred_from = ph.start
+    w.barred_limit = 0
+    run = ph.end
+    while run < len(w.ctx.lattice.pieces) and not w.hard_end(run):
+        run += 1
+    if run - ph.end > 30:  # no stops in this note: a cue reaches some words, not to the end
+        w.barred_limit = ph.end + 6
+    w.ctx.mark(ph.start, ph.end, UNREAD, why)
+
+
+def bar_back(w: Listener, ph: Phrase, k: int, why: str) -> None:
+    """A trailing `by friday`: what was said since the clause began is no observation either."""
+    ctx = w.ctx
+    start = w.clause_start(k)
+    for s in list(ctx.statements):
+        if s.span.start >= start and s.kind.startswith("stated"):
+            s.undo()
+            ctx.statements.remove(s)
+    for i, p in enumerate(ctx.lattice.pieces):
+        if start <= p.span.start < ctx.lattice.pieces[ph.end - 1].span.end and p.form != "nl" and i < ph.end:
+            if ctx.use[i] != EVIDENCE or not evidence_of_plants(w, i):
+                ctx.mark(i, i + 1, UNREAD, why)
+
+
+def evidence_of_plants(w: Listener, i: int) -> bool:
+    at = w.ctx.lattice.pieces[i].span
+    visit = w.ctx.visit
+    if visit is None:
+        return False
+    spans = [e.span for p in visit.plants for es in p.facts.values() for e in es] + [x for p in visit.plants for s in p.sightings for x in s.spans]
+    spans += [p.span for p in visit.plants] + [t.span for t in visit.tallies] + [f.span for f in visit.findings] + ([visit.name_span] if visit.name_span else [])
+    spans += [e.span for e in visit.head.values()]
+    return any(s.start <= at.start < s.end for s in spans)
+
+
+def unbars(w: Listener, ph: Phrase, k: int) -> bool:
+    if w.barred_limit and ph.start >= w.barred_limit and ph.rule not in {"stage", "where", "length", "place", "findhead"}:
+        w.barred = None
+        return True
+    if ph.rule == "label" and ph.form in {"plant_n", "bare", "plant_ord", "plant_range", "plant_letter"}:
+        w.barred = None
+        return True
+    if w.barred == "another time" and ph.start and w.ctx.lattice.pieces[ph.start - 1].text in {"now", "today"} and ph.rule in OWN | {"ratio", "stage", "percent", "sampled"}:
+        w.barred = None  # was R2 on monday, now 7 of 10 ...
+        return True
+    if ph.rule == "seeds" and ph.form == "bean_yes" and w.barred == "another crop" and ("COMMA" in w.ctx.link or "BUT" in w.ctx.link):
+        w.barred = None
+        return True
+    return False
+
+
+def past_the_cue(w: Listener, s: Segment) -> bool:
+    """In a note without stops a cue reaches some words, not to the end."""
+    return bool(w.barred_limit) and s.start >= w.barred_limit and s.phrase is not None and s.phrase.rule in {"ratio", "bareint", "percent", "noneword"}
+
+
+def read_cue(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
+    ctx = w.ctx
+    means = str(ph.path[0][1].means)
+    text = ctx.lattice.original(ph.start, ph.end).lower()
+    if ph.rule == "othercrop":
+        if text in {"neighbor", "neighbors"} and False:
+            return False
+        kind = ph.path[0][1].kind
+        bar(w, ph, "another crop" if kind == "OTHERCROP" else "not this field")
+        return "barred"
+    if ph.rule == "past":
+        if text in {"was", "were", "had been"}:
+            later = w.in_clause(k, {"past"}) or w.in_clause(k, {"date"})
+            later = None if later is not None and later.form == "today" else later
+            nxt, _, _ = w.ahead(k, 3)
+            if later is None or nxt is None or nxt.rule not in {"stage", "date", "past", "flowers", "pods"}:
+                return "filler"
+            bar(w, ph, "another time")
+            return "barred"
+        if text in {"since"}:
+            bar(w, ph, "another time")
+            return "barred"
+        bar_back(w, ph, k, "another time")
+        bar(w, ph, "another time")
+        return "barred"
+    if w.in_clause(k, {"correct"}) is not None and (w.ahead(k)[0] or ph).form == "n_not_n":
+        return "filler"  # plant 1 should be 9 not 10
+    if means == "back":
+        bar_back(w, ph, k, "not yet seen")
+    bar(w, ph, "planned, expected or said by somebody else")
+    return "barred"

@@ -1,0 +1,139 @@
+"""The end of a clause: what still waits for its noun is used, or shown as unread."""
+
+from __future__ import annotations
+
+from notesparse.observing import (
+    organs,
+    revise,
+)
+from notesparse.observing.draft import Sighting
+from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD
+from notesparse.observing.walking.listening import Listener
+from notesparse.span import Span
+
+
+def clear_waiting(w: Listener) -> None:
+    if w.number is not None:
+        _, _, a, b = w.number
+        if w.ctx.use[a] != EVIDENCE:
+            w.ctx.mark(a, b, UNREAD, "a number with nothing to count")
+        w.number = None
+    if w.negative is not None:
+        _, a, b = w.negative
+        w.ctx.mark(a, b, UNREAD, "a negation with nothing to turn round")
+        w.negative = None
+
+
+def end_clause(w: Listener, k: int) -> None:
+    ctx = w.ctx
+    if w.barred:
+        w.barred = None
+    clear_waiting(w)
+    if ctx.places or ctx.lengths:
+        orphans(w)
+    ctx.open = []
+    if k < len(w.segments):
+        w.clause_from = ctx.lattice.pieces[w.segments[k].start].span.end
+    ctx.clause += 1
+    ctx.link = set()
+    ctx.correcting = None
+    ctx.taking_back = None
+    ctx.group = None
+    ctx.group_n = None
+    close_tally(w)
+    ctx.star = None
+    ctx.finding = None
+    for s, a, b in ctx.tentative:
+        drop_tentative(w, s, a, b)
+    ctx.tentative = []
+
+
+def drop_tentative(w: Listener, s: Sighting, a: int, b: int) -> None:
+    if not s.tentative:
+        return
+    for v in w.ctx.visits:
+        for p in v.plants:
+            if s in p.sightings:
+                p.sightings.remove(s)
+        v.plants[:] = [p for p in v.plants if p.named or not p.empty]
+    if s in w.ctx.open:
+        w.ctx.open.remove(s)
+    w.ctx.mark(a, b, FILLER)
+
+
+def orphans(w: Listener) -> None:
+    """Places and lengths with nothing named: of what was spoken of last on the plant, or before it."""
+    ctx = w.ctx
+    if w.cell is not None and amid_words(w):
+        nothing_named(ctx)
+        return
+    what = ctx.last_what if ctx.last_what in {"pods", "seeds", "flowers"} else None
+    plants = ctx.plants
+    if what is None and plants and not ctx.lengths and "mature_pods" in plants[-1].facts and plants[-1].facts["mature_pods"][-1].span.start >= w.clause_from:
+        for x in ctx.places:  # a brown pod near the base: its place is not recorded (guide 4.21)
+            ctx.mark_span(x.span, EVIDENCE)
+        ctx.places = []
+        return
+    if plants and what is None and ctx.visit is not None:
+        earlier = [s.what for p in ctx.visit.plants for s in p.sightings]
+        what = earlier[-1] if earlier else None
+        if ctx.lengths and what == "flowers":
+            what = None
+    here = bool(plants) and ctx.explicit and plants[-1].span.start >= w.clause_from
+    if any(x.bare for x in ctx.lengths) and not here and not (ctx.explicit and any(s.clause >= ctx.clause - 1 for p in plants for s in p.sightings)):
+        what = None  # a figure with no unit far from any plant: sample ran 12.4
+    if ctx.lengths and what in {None, "flowers"}:
+        what = "pods" if here and ctx.finding is None else None
+    recent = any(s.clause >= ctx.clause - 1 for p in plants for s in p.sightings)
+    if ctx.places and not ctx.lengths and not here and (ctx.finding is not None or not recent):
+        what = None
+    if plants and what and ctx.correcting is not None and (ctx.lengths or ctx.places):
+        old = revise.last_of(ctx, what)
+        if old and (all(s.length is not None for s in old) or not ctx.lengths):  # make that half inch
+            if ctx.lengths:
+                organs.attach_length(ctx, ctx.lengths[-1], old)
+            for pl in ctx.places:
+                organs.attach_place(ctx, pl, old)
+            ctx.places, ctx.lengths, ctx.open = [], [], []
+            return
+    if plants and what and (ctx.lengths or ctx.places):
+        spans = [x.span for x in (*ctx.places, *ctx.lengths)]
+        organs.look(ctx, what, True, Span(min(s.start for s in spans), max(s.end for s in spans)))
+        ctx.open = []
+        return
+    nothing_named(ctx)
+
+
+def nothing_named(ctx: Context) -> None:
+    for place in ctx.places:
+        ctx.mark_span(place.span, UNREAD, "nothing named at this place")
+    for length in ctx.lengths:
+        ctx.mark_span(length.span, UNREAD, "a length of nothing named")
+    ctx.places, ctx.lengths = [], []
+
+
+def amid_words(w: Listener) -> bool:
+    """In a table cell a place beside other words (deer nipped the tip) is not that of another cell."""
+    lattice = w.ctx.lattice
+    return any(
+        s.phrase.rule == "findhead" if s.phrase is not None else lattice.pieces[s.start].form == "word" and not lattice.filler[s.start]
+        for s in w.segments)
+
+
+def close_tally(w: Listener) -> None:
+    t = w.ctx.tally
+    if t is not None and t.what is None:
+        w.ctx.tally = None
+        for i, p in enumerate(w.ctx.lattice.pieces):  # a share of nothing named
+            if t.span.start <= p.span.start < t.span.end and w.ctx.use[i] == EVIDENCE:
+                w.ctx.mark(i, i + 1, UNREAD, "a share of nothing named")
+
+
+def orphans_before_label(w: Listener) -> None:
+    clear_waiting(w)
+    if w.ctx.places or w.ctx.lengths:
+        orphans(w)
+    for s, a, b in w.ctx.tentative:
+        drop_tentative(w, s, a, b)
+    w.ctx.tentative = []
+

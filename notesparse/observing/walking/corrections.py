@@ -1,0 +1,162 @@
+"""No wait, scratch that, make it: what was said before is put right (guide 4.17)."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from notesparse.observing import (
+    revise,
+)
+from notesparse.observing.fold import EVIDENCE, FILLER, numbers_of
+from notesparse.observing.walking.listening import Listener
+from notesparse.outcome import Correction
+from notesparse.reading.parse import Phrase
+from notesparse.span import Span
+
+BACK_IN_BRANCH = {"branch", "wrong", "mistake"}
+
+
+def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
+    ctx = w.ctx
+    f = ph.form
+    nxt, links, mark = w.ahead(k)
+    if f == "n_not_n":
+        a, b = numbers_of(ph)[:2]
+        return revise.put_number(ctx, b, a, span)
+    if ph.start == w.false_start:  # 11, no, 12 trifs: no count of the plant was said before
+        return True
+    said = ctx.lattice.original(ph.start, ph.path[0][1].end).lower()
+    if f in {"cue", "cue_n"} and said.startswith("no") and said.endswith(",") and not goes_over(w, nxt, f):
+        w.negative = (ctx.span(ph.start, ph.start + 1), ph.start, ph.start + 1)  # pods? no, ...
+        return False
+    if f == "take_back" and said in {"scratch", "strike"} and not w.stands_alone_at(ph):
+        return False
+    if f == "star" and not w.line_head and w.clause_is_fresh(k) and ctx.plants and ph.end < len(ctx.lattice.pieces) and ctx.lattice.pieces[ph.end].glued:
+        ctx.star = span  # plant 1 11 trifs. *12 trifs
+        return True
+    if f == "star":
+        if not w.line_head:
+            return "filler"
+        ctx.star = span
+        visit = ctx.visit
+        live = [p for p in visit.plants if not p.dropped] if visit else []
+        if not live:
+            return "filler"
+        target = live[-1]
+        for s in w.segments[k + 1 : k + 8]:
+            if s.phrase is None and w.hard_end(s.start):
+                break
+            nth = [e.means for e in ctx.lattice.edges[s.start] if e.kind == "ORD"]
+            if nth and target is live[-1] and visit is not None and visit.plant(str(nth[0])) is not None and s.phrase is None:
+                target = visit.plant(str(nth[0])) or target
+                ctx.mark(s.start, next(e.end for e in ctx.lattice.edges[s.start] if e.kind == "ORD"), EVIDENCE)
+            if s.phrase is not None and s.phrase.rule in {"bareint", "label"}:
+                label = str(numbers_of(s.phrase)[0]) if numbers_of(s.phrase) else ""
+                found = visit.plant(label) if visit else None
+                if found is not None:
+                    target = found
+        ctx.plants = [target]
+        ctx.explicit = True
+        return True
+    if f == "take_back":
+        whole = bool({ctx.lattice.pieces[s.start].text for s in w.segments[k + 1 : k + 8] if s.phrase is None} & BACK_IN_BRANCH) or bool(
+            branch_ahead(w, k))
+        if nxt is not None and nxt.rule == "bareint" and nxt.path[0][1].kind == "INT" and not whole and w.ends_at(nxt.end) and ctx.statements and ctx.statements[-1].put is not None:
+            ctx.correcting = span  # scratch that, 12
+            return True
+        if nxt is not None and nxt.rule in {"trif", "nodes", "stage"} and not whole and any(s.kind == kind_of(w, nxt) for s in ctx.statements) and not mark:
+            ctx.taking_back = span
+            return True
+        revise.take_back(ctx, span, whole)
+        if whole:
+            reason_behind(w, k)
+        return True
+    if f == "cue":
+        if nxt is None or (nxt.rule not in {"trif", "nodes", "stage", "place", "length", "label", "flowers", "pods", "seeds", "state", "percent", "podshare",
+                                            "topleaf", "date", "bareint", "correct", "emergence", "findhead", "same"}):
+            return "filler"
+        ctx.correcting = span
+        return True
+    # a bare number or ordinal after the cue
+    if f == "cue_n":
+        n = numbers_of(ph)[0]
+        for s in reversed(ctx.statements):
+            if s.put is not None:
+                ctx.corrected.append(Correction("4.17", s.span, f"replaced by {n}"))
+                s.put(n)
+                move_span(w, s, span)
+                return True
+        for sight in ctx.open:
+            if sight.length is not None or sight.count_int is not None:
+                return False
+        if ctx.plants and ctx.plants[-1].last("mature_pods_percent"):
+            e = ctx.plants[-1].last("mature_pods_percent")
+            if e is not None:
+                ctx.corrected.append(Correction("4.17", e.span, f"{e.value:g} replaced by {n}"))
+                e.value, e.span = float(n), span
+                return True
+        return False
+    if f == "cue_ord":
+        n = numbers_of(ph)[0]
+        if ctx.open and ctx.open[0].places:
+            for sight in ctx.open:
+                old = sight.places[-1]
+                sight.places[-1] = type(old)(old.form, (n,), span)
+                sight.spans.append(span)
+            ctx.corrected.append(Correction("4.17", old.span, f"replaced by {n}"))
+            return True
+        return False
+    return False
+
+
+def goes_over(w: Listener, nxt: Phrase | None, form: str) -> bool:
+    """After `no,` comes another value of what was said last."""
+    ctx = w.ctx
+    last = ctx.statements[-1] if ctx.statements else None
+    if last is None:
+        return False
+    if form == "cue_n":
+        return last.put is not None
+    if nxt is not None and nxt.rule == "bareint":
+        return last.put is not None and w.ends_at(nxt.end)
+    if nxt is not None and nxt.rule == "length":
+        return any(s.length is not None for s in ctx.open or revise.last_of(ctx, ctx.last_what or ""))
+    return nxt is not None and nxt.rule in {"trif", "nodes", "stage"} and last.kind == kind_of(w, nxt)
+
+
+def reason_behind(w: Listener, k: int) -> None:
+    """`scratch that, I was on a branch`: why it was taken back is no content."""
+    words = [s for s in w.segments[k + 1 : k + 9]]
+    for n, s in enumerate(words):
+        if s.phrase is None and (w.hard_end(s.start) or not w.ctx.lattice.pieces[s.start].text):
+            return
+        if s.phrase is not None and s.phrase.form == "branch" or s.phrase is None and w.ctx.lattice.pieces[s.start].text in BACK_IN_BRANCH:
+            w.ctx.mark(words[0].start, s.end, FILLER)
+            w.resume_at = s.end
+            return
+        if s.phrase is not None and s.phrase.rule not in {"filler", "past", "goto", "where"}:
+            return
+
+
+def move_span(w: Listener, s: Any, span: Span) -> None:
+    if s.plant is not None:
+        e = s.plant.last(s.kind)
+        if e is not None:
+            e.span = span
+
+
+def branch_ahead(w: Listener, k: int) -> bool:
+    p = w.in_clause(k, {"place"})
+    return p is not None and p.form == "branch"
+
+
+def kind_of(w: Listener, ph: Phrase) -> str:
+    return {"trif": "trifoliates", "nodes": "nodes"}.get(ph.rule, "stated_r" if ph.form.startswith(("r", "name")) else "stated_v")
+
+
+def read_not_number(w: Listener, ph: Phrase, span: Span) -> bool | str:
+    ctx = w.ctx
+    if ctx.statements and ctx.statements[-1].put is not None:
+        ctx.corrected.append(Correction("4.17", span, f"not {numbers_of(ph)[0]}"))
+        return True
+    return False

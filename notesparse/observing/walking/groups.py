@@ -1,0 +1,136 @@
+"""All, both, none of them: one saying about several plants."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from notesparse.observing import (
+    tallies,
+)
+from notesparse.observing.draft import Sighting
+from notesparse.observing.fold import EVIDENCE, numbers_of
+from notesparse.observing.walking.clause_ends import close_tally
+from notesparse.observing.walking.listening import ORGANS, OWN, Listener
+from notesparse.reading.parse import Phrase
+from notesparse.span import Span
+
+
+def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
+    ctx = w.ctx
+    visit = ctx.visit
+    f = ph.form
+    if ph.start in w.groups_done:
+        return True
+    if f == "group_rest":
+        if visit is not None and visit.tallies:
+            nxt, _, _ = w.ahead(k)
+            close_tally(w)
+            return bool(tallies.rest(ctx, span))
+        return "filler"
+    live = ctx.living()
+    nums = numbers_of(ph)
+    text = ctx.lattice.original(ph.start, ph.end).lower()
+    behind = bool(ctx.open) and ctx.open_end >= ph.start - 1 and (ctx.lattice.pieces[ph.start - 1].text in {"on", "in", "of"} or text.startswith(("on ", "in ")))
+    if f in {"group_both", "group_none"} and behind and len(live) > 1:  # pods on both, seed in neither
+        if f == "group_none":
+            for s in ctx.open:
+                if s.length is not None or s.fill is not None:
+                    return False
+                s.present = False
+        spread_over(w, ctx.open, live, 2 if text.endswith(("both", "neither")) else None)
+        return True
+    if f == "group_both":  # both R3; all flowering
+        nxt, _, mark = w.ahead(k)
+        if len(live) < 2 or mark or nxt is None or nxt.rule not in OWN - {"emergence"} | {"stage"} or not w.begins(ph.start):
+            return "filler"
+        if nxt.start == ph.end and ctx.lattice.pieces[ph.end].text.endswith("s"):
+            return "filler"  # both pods: of one plant
+        ctx.group, ctx.group_span, ctx.group_n = "all", span, 2 if text == "both" else None
+        ctx.close()
+        return True
+    if f == "group_none" and text == "neither" and ph.end < len(ctx.lattice.pieces) and any(
+            e.kind in {"FLOWER", "POD", "SEED"} and e.end == ph.end + 1 for e in ctx.lattice.edges[ph.end]):
+        w.negative = (span, ph.start, ph.end)  # neither flowers nor pods
+        return True
+    of_plants = "plant" in text or text in {"all of them", "all of these", "all of those", "every one", "every one of them", "each one", "them all", "every last one", "every single one"}
+    if not live and f == "group_all" and of_plants and ctx.tally is None:
+        nxt, _, mark = w.ahead(k)
+        if nxt is not None and nxt.rule in ORGANS | {"stage", "emergence"}:
+            ctx.leave_plants()
+            return bool(tallies.start(ctx, Phrase(ph.start, ph.end, "ratio", "all_plants", ph.path, 0.0), span))
+    if not live and f == "group_n":
+        nxt, _, mark = w.ahead(k)
+        if nxt is not None and nxt.rule in ORGANS | {"stage", "emergence"} and nums:
+            t = tallies.start(ctx, Phrase(ph.start, ph.end, "ratio", "all_plants", ph.path, 0.0), span)
+            if t is not None:
+                t.count, t.of, t.percent = float(nums[0]), float(nums[0]), 100.0
+                return True
+    if not live:
+        return "filler"
+    n = nums[0] if nums else 2 if text.split()[-1] == "both" or {"either", "both", "neither"} & set(text.split()) else None
+    if f == "group_n" and (n is None or n > len(live)):
+        return "filler"
+    # "on all of them" after the statement reaches back; before it, forward
+    last = ctx.statements[-1] if ctx.statements else None
+    nxt, _, mark = w.ahead(k)
+    text = ctx.lattice.original(ph.start, ph.end).lower()
+    backward = text.startswith(("on ", "of ")) or "any of" in text or text in {"all of it", "every one"} or nxt is None or nxt.rule == "label" or (
+        ctx.open and ctx.open_end == ph.start)
+    if backward and ctx.open and last is not None and last.kind in {"flowers", "pods", "seeds"}:
+        spread_over(w, ctx.open, live, n)
+        return True
+    if backward and last is not None and last.plant is not None and last.span.start >= w.clause_start(k):
+        key = last.kind
+        e = last.plant.last(key)
+        if e is not None and key not in {"trifoliates", "nodes"}:
+            for p in live:
+                if p.last(key) is None:
+                    p.put(key, e.value, e.span.cover(span), group=True)
+            return True
+    ctx.group = "none" if f == "group_none" else "all"
+    ctx.group_span = span
+    ctx.group_n = n
+    ctx.close()
+    return True
+
+
+def spread_over(w: Listener, sightings: list[Sighting], live: list[Any], n: int | None) -> None:
+    import copy
+
+    owners = live[-n:] if n and n < len(live) else live
+    source = sightings[0]
+    source.group = True
+    for p in owners:
+        if not any(s is source or s in sightings for s in p.sightings):
+            c = copy.deepcopy(source)
+            c.group = True
+            p.sightings.append(c)
+            w.ctx.open.append(c)
+
+
+def ahead_group(w: Listener, group: Phrase) -> None:
+    """`no blooms on any of them`: what is said now is of all plants of the visit."""
+    ctx = w.ctx
+    nums = numbers_of(group)
+    ctx.group = "none" if group.form == "group_none" else "all"
+    ctx.group_n = nums[0] if nums else None
+    ctx.group_span = ctx.span(group.start, group.end)
+    ctx.open = []
+    ctx.mark(group.start, group.end, EVIDENCE)
+    w.groups_done.add(group.start)
+
+
+def group_after(w: Listener, k: int) -> Phrase | None:
+    """A group named at the end of this statement: `flowers clear to the tip on all of them`."""
+    for s in w.segments[k + 1 : k + 10]:
+        if s.phrase is None:
+            p = w.ctx.lattice.pieces[s.start]
+            if p.form == "mark" or p.form == "nl" or not w.ctx.lattice.filler[s.start]:
+                return None
+        elif s.phrase.form == "pod_yes" and w.segments[k].phrase is not None and w.segments[k].phrase.rule == "seeds":  # type: ignore[union-attr]
+            pass
+        elif s.phrase.rule == "group":
+            return s.phrase if s.phrase.form in {"group_all", "group_n"} else None
+        elif s.phrase.rule not in {"place", "length", "state", "filler"} or s.phrase.form in {"branch", "main_stem"}:
+            return None
+    return None

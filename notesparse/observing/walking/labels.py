@@ -1,0 +1,132 @@
+"""Labels: the plant that what follows is said of (guide 4.7)."""
+
+from __future__ import annotations
+
+from notesparse.observing import (
+    organs,
+    revise,
+)
+from notesparse.observing.draft import Ask
+from notesparse.observing.fold import edges_of, numbers_of
+from notesparse.observing.walking.clause_ends import orphans_before_label
+from notesparse.observing.walking.listening import OWN, Listener
+from notesparse.outcome import Correction
+from notesparse.reading.parse import Phrase
+from notesparse.span import Span
+
+
+def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
+    ctx = w.ctx
+    f = ph.form
+    another = bool(edges_of(ph, "ANOTHER")) and bool(ctx.lengths)
+    if not another:
+        orphans_before_label(w)
+    nums = numbers_of(ph)
+    if ctx.star is not None and ctx.plants:
+        return True
+    if f in {"plant_n", "plant_ord"}:
+        labels = [str(nums[0])]
+    elif f == "plant_letter":
+        labels = [ctx.lattice.original(ph.path[-1][0], ph.path[-1][0] + 1)]
+    elif f == "plant_range":
+        labels = [str(n) for n in range(nums[0], nums[1] + 1)] if nums[0] < nums[1] <= nums[0] + 60 else [str(n) for n in nums]
+    elif f == "plant_list":
+        labels = [str(n) for n in nums]
+    elif f == "bare":
+        labels = list(ph.path[0][1].means)
+        if w.line_head:
+            ctx.line_labels = True
+    elif f == "next_one" and ph.end < len(ctx.lattice.pieces) and ctx.lattice.pieces[ph.end].text in {"to", "time", "week", "month", "year", "door"}:
+        return "filler"
+    elif f == "next_one":
+        labels = [ctx.next_label()]
+        if not ctx.here().plants and not edges_of(ph, "PLANT", "ONE") and ctx.lattice.original(ph.start, ph.end).lower() in {"next", "another", "the other", "one more"}:
+            return "filler"
+    elif f in {"first_n", "last_n"}:
+        if f == "first_n" and ctx.here().plants or f == "last_n" and not ctx.here().plants:
+            return False
+        first = int(ctx.next_label()) if ctx.next_label().isdigit() else 1
+        labels = [str(first + i) for i in range(int(ph.path[1][1].means))]
+    elif f == "next_n":
+        first = int(ctx.next_label()) if ctx.next_label().isdigit() else 1
+        labels = [str(first + i) for i in range(nums[0])] if nums[0] <= 40 else []
+    else:
+        return False
+    if not labels:
+        return False
+    if not ctx.explicit and len(ctx.plants) == 1 and len(labels) == 1 and ph.start and ctx.lattice.pieces[ph.start - 1].text in {"on", "of", "for"} and (
+            ctx.statements and ctx.statements[-1].span.start >= w.clause_from and f in {"plant_n", "plant_letter"}):
+        p = ctx.plants[-1]  # pods at the third node on plant 6
+        p.label, p.named, p.span = labels[0], True, span
+        ctx.explicit = True
+        return True
+    if len(labels) == 1 and f in {"plant_n", "plant_ord", "plant_letter", "bare"} and puts_right(w, k) and revise.back_to(ctx, labels[0], span):
+        return True
+    if ctx.correcting is not None and ctx.plants and len(labels) == 1:
+        old = ctx.plants[-1].label
+        ctx.plants[-1].label = labels[0]
+        ctx.corrected.append(Correction("4.17", ctx.plants[-1].span, f"plant {old} is plant {labels[0]}"))
+        ctx.correcting = None
+        return True
+    if w.line_head and f in {"plant_n", "plant_letter", "plant_range", "plant_list"}:
+        ctx.line_labels = True
+    moved = ctx.lengths if another else []
+    earlier = ctx.plants[-1].sightings[-1:] if another and ctx.plants else []
+    ctx.begin(labels, span)
+    if moved and earlier:
+        for s in organs.look(ctx, earlier[0].what, True, moved[0].span.cover(span)):
+            s.length, s.places = moved[0], list(earlier[0].places)
+    two_labels(w, ph, span, k, nums)
+    ctx.statements.clear()
+    return True
+
+
+def puts_right(w: Listener, k: int) -> bool:
+    """After `correction`, or before `was 12 not 11`, a plant named again is one described before."""
+    nxt, links, _ = w.ahead(k)
+    if nxt is not None and nxt.rule == "past":  # plant two was 12 not 11
+        nxt, _, _ = w.ahead(next(i for i, s in enumerate(w.segments) if s.phrase is nxt))
+    if w.ctx.correcting is not None:
+        return nxt is not None and nxt.rule in OWN | {"stage", "length", "bareint", "correct"}
+    for s in w.segments[k + 1 : k + 9]:
+        if s.phrase is None:
+            if w.hard_end(s.start):
+                return False
+        elif s.phrase.form == "n_not_n":
+            return True
+        elif s.phrase.form in {"r_not_yet", "v_not_yet", "name_not_yet"}:
+            return s.phrase.path[0][1].kind == "NOT" and nxt is not None and nxt.rule == "stage" and nxt is not s.phrase
+        elif s.phrase.rule == "label":
+            return False
+    return False
+
+
+def two_labels(w: Listener, ph: Phrase, span: Span, k: int, nums: list[int]) -> None:
+    """`plant three for ten trifs`: a filler, or plants three and four? (guide 4.7)"""
+    ctx = w.ctx
+    i = ph.end
+    pieces = ctx.lattice.pieces
+    if ph.form != "plant_n" or i >= len(pieces) or pieces[i].text not in {"for", "to", "two", "too", "fore"} or not nums:
+        return
+    value = 4 if pieces[i].text in {"for", "fore"} else 2
+    nxt, _, mark = w.ahead(k)
+    if nxt is None or mark or nxt.rule not in {"trif", "nodes"} or nxt.start != i + 1 or value != nums[0] + 1:
+        return
+    whole = span.cover(ctx.span(i, nxt.end))
+    p = ctx.plants[-1]
+    ctx.ask(Ask("4.7", whole, f"Is this plant {p.label} alone, or plants {p.label} and {value}?",
+                [(f"plant {p.label} alone", {"plant": p.label}), (f"plants {p.label} and {value}", {"plant": [p.label, str(value)]})],
+                p, 0, "plant", always=True))
+
+
+def ordinal_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
+    """`Fourth, five trifs`: an ordinal at the head of an item counts on from the label before."""
+    ctx = w.ctx
+    n = numbers_of(ph)[0]
+    if ctx.visit is None or not ctx.visit.plants or ctx.next_label() != str(n) or not w.clause_is_fresh(k):
+        return False
+    nxt, _, _ = w.ahead(k)
+    if nxt is None or nxt.rule not in OWN | {"stage", "same"}:
+        return False
+    ctx.begin([str(n)], span)
+    return True

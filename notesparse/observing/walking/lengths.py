@@ -1,0 +1,83 @@
+"""Lengths: of a pod, a seed, or of something else."""
+
+from __future__ import annotations
+
+from notesparse.observing import (
+    organs,
+)
+from notesparse.observing.draft import Entry
+from notesparse.observing.fold import edges_of
+from notesparse.observing.walking.listening import Listener
+from notesparse.reading.parse import Phrase
+from notesparse.span import Span
+
+
+def read_length(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
+    ctx = w.ctx
+    nxt, links, mark = w.ahead(k)
+    units = [e.kind for _, e in ph.path if e.kind in {"INCH", "MM", "CM", "FOOT", "MILSOUND"}]
+    if ph.start < ctx.form_aside:
+        return False  # rain? .4
+    if units == ["INCH"] and between_rows(w, ph, k):
+        ctx.here().head["row_spacing_in"] = Entry(next(float(e.means) for _, e in ph.path if e.kind in {"INT", "DEC", "FRAC"}), span)
+        return True
+    if "FOOT" in units:
+        if w.number is not None and not ctx.open:
+            return False
+        return False
+    length = organs.read_length(ph, span)
+    if length is None:
+        return False
+    low = length.mm if isinstance(length.mm, float) else length.mm[1]
+    if low > 100:
+        return False
+    takes_left = bool(ctx.open) and ctx.open[0].what in {"pods", "seeds"} and ctx.open[0].present is not False and (
+        ctx.open[0].length is None or ctx.correcting is not None)
+    head_next = nxt is not None and nxt.rule in {"pods", "seeds"} and nxt.form in {"pod_yes", "seed_yes", "bean_yes", "pod_flat"} and not mark and not links & {"BUT"}
+    adjacent_right = head_next and nxt is not None and nxt.start - ph.end <= 1
+    adjacent_left = takes_left and ctx.open_end >= ph.start - 1
+    if adjacent_left and takes_left and not length.spoken_quarter and ctx.open_end == ph.start:
+        organs.attach_length(ctx, length, ctx.open)
+        ctx.open_end = ph.end
+        return True
+    if ctx.correcting is not None and ctx.open and ctx.open[0].length is not None:
+        organs.attach_length(ctx, length, ctx.open)
+        return True
+    if head_next and adjacent_right and not (adjacent_left and nxt is not None and nxt.form in {"seed_yes", "bean_yes"} and "COMMA" not in ctx.link and False):
+        if not (adjacent_left and nxt is not None and nxt.rule != ctx.open[0].what and nxt.rule == "seeds"):
+            ctx.lengths = [length]
+            return True
+    if takes_left:
+        organs.attach_length(ctx, length, ctx.open)
+        ctx.open_end = ph.end
+        return True
+    if ctx.open and ctx.open[0].what == "pods" and ctx.open[0].length is not None and ctx.open[0].present and not head_next:
+        if nxt is not None and nxt.rule == "label" and edges_of(nxt, "ANOTHER") and not mark:
+            ctx.lengths = [length]
+            return True
+        return False
+    if ctx.open and ctx.open[0].what == "seeds" and ctx.open[0].present is False and not head_next and ctx.explicit:
+        for s2 in organs.look(ctx, "pods", True, span):
+            s2.length = length
+        ctx.open_end = ph.end
+        return True
+    if ctx.plants:
+        ctx.lengths = [length]
+        return True
+    if head_next:
+        ctx.lengths = [length]
+        return True
+    return False
+
+
+def between_rows(w: Listener, ph: Phrase, k: int) -> bool:
+    """`planted May 12 15 inch`: a row spacing behind the planting date."""
+    values = [float(e.means) for _, e in ph.path if e.kind in {"INT", "DEC", "FRAC"}]
+    if len(values) != 1 or values[0] not in {7.5, 10, 15, 20, 22, 30, 36, 38}:
+        return False
+    j = k - 1
+    while j >= 0 and w.segments[j].phrase is None and (w.ctx.lattice.pieces[w.segments[j].start].text in {"in", "on", ",", "-", "a"}):
+        j -= 1
+    before = w.segments[j].phrase if j >= 0 else None
+    nxt, _, mark = w.ahead(k)
+    return before is not None and before.rule in {"planted", "emerged", "variety", "maturity"} and (nxt is None or mark or nxt.rule in {"label", "date", "stop", "planted", "emerged", "maturity"})

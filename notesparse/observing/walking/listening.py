@@ -1,0 +1,162 @@
+"""What the walk remembers, and how it looks around in the note."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from notesparse.language.unroll import Step
+from notesparse.observing import (
+    forms,
+    owners,
+)
+from notesparse.observing.fold import EVIDENCE, Context
+from notesparse.observing.names import Name
+from notesparse.observing.tables import Table
+from notesparse.reading.parse import Phrase, Segment
+from notesparse.span import Span
+
+ORGANS = {"flowers", "pods", "seeds", "state", "podshare"}
+OWN = {"trif", "nodes", "topleaf", "scars", "emergence"} | ORGANS
+LINKS = {"HAS", "BUT", "AND", "IN", "AT", "WITH"}
+
+
+class Listener:
+    """What one pass over the segments of a note remembers."""
+
+    def __init__(self, ctx: Context, segments: list[Segment], names: dict[int, Name], tables: list[Table], root: Step,
+                 rivals: list[list[Phrase]] | None = None) -> None:
+        self.rivals = rivals or []
+        self.root = root
+        self.tables = {t.start: t for t in tables}
+        self.ctx = ctx
+        self.segments = segments
+        self.names = names
+        self.number: tuple[Any, Span, int, int] | None = None  # a bare number that waits for its head
+        self.negative: tuple[Span, int, int] | None = None
+        self.at_head = True  # nothing observed yet in this visit
+        self.line_head = True
+        self.after_name = False
+        self.barred: str | None = None  # why the words up to the next boundary are no evidence
+        self.barred_from = 0
+        self.groups_done: set[int] = set()
+        self.clause_from = 0
+        self.list_until = -1
+        self.barred_limit = 0
+        self.resume_at = 0
+        self.where_ahead: str | None = None  # the part of the field that the next stage is of
+        self.false_start = -1  # a correction of a number that had no noun yet
+        self.form = forms.form_lines(ctx.lattice)
+        ctx.form = bool(self.form)
+        self.cell: tuple[int, int] | None = None  # the pieces of a table cell that are read like prose
+        self.owned: owners.Owners | None = None  # plants named behind what is being said
+
+    def ahead(self, at: int, limit: int = 8) -> tuple[Phrase | None, set[str], bool]:
+        """The next phrase in the clause, the link words before it, and whether a mark stands between."""
+        links: set[str] = set()
+        mark = False
+        for s in self.segments[at + 1 : at + 1 + limit]:
+            if s.phrase is not None:
+                if s.phrase.rule == "filler":
+                    continue
+                return s.phrase, links, mark
+            p = self.ctx.lattice.pieces[s.start]
+            if p.form == "nl" or (p.text in ".;" and self.ctx.lattice.soft[s.start] is None):
+                return None, links, True
+            if p.form == "mark":
+                mark = True
+            links |= {e.kind for e in self.ctx.lattice.edges[s.start] if e.kind in LINKS}
+        return None, links, mark
+
+    def in_clause(self, at: int, rules: set[str], step: int = 1) -> Phrase | None:
+        """A phrase of these rules in the same clause, looking forward or back."""
+        k = at + step
+        while 0 <= k < len(self.segments):
+            s = self.segments[k]
+            if s.phrase is None:
+                if self.hard_end(s.start):
+                    return None
+            elif s.phrase.rule == "filler":
+                pass
+            elif s.phrase.rule in rules:
+                return s.phrase
+            elif s.phrase.rule == "label":
+                return None
+            k += step
+        return None
+
+    def hard_end(self, i: int) -> bool:
+        p = self.ctx.lattice.pieces[i]
+        return p.form == "nl" or (p.form == "mark" and p.text in ".;!" and self.ctx.lattice.soft[i] is None)
+
+    def begins(self, i: int) -> bool:
+        """Only fillers stand between piece i and the mark before it."""
+        pieces = self.ctx.lattice.pieces
+        while i > 0 and pieces[i - 1].form == "word" and self.ctx.use[i - 1] != EVIDENCE:
+            i -= 1
+        return i == 0 or pieces[i - 1].form in {"nl", "mark"} or pieces[i - 1].text in {"and", "but"}
+
+    def ends_at(self, i: int) -> bool:
+        pieces = self.ctx.lattice.pieces
+        return i >= len(pieces) or pieces[i].form in {"mark", "nl"}
+
+    def closes(self, i: int) -> bool:
+        """The clause ends at piece i, or a mark stands there."""
+        return i >= len(self.ctx.lattice.pieces) or self.ctx.lattice.pieces[i].form in {"mark", "nl"}
+
+    def joined(self, end: int, i: int) -> bool:
+        """No mark stands between character `end` and piece i."""
+        return not any(p.form in {"mark", "nl"} for p in self.ctx.lattice.pieces[:i] if p.span.start >= end)
+
+    def clause_start(self, k: int) -> int:
+        j = k - 1
+        while j >= 0:
+            s = self.segments[j]
+            if s.phrase is None and self.hard_end(s.start):
+                return self.ctx.lattice.pieces[s.start].span.end
+            j -= 1
+        return 0
+
+    def clause_is_fresh(self, k: int) -> bool:
+        start = self.clause_start(k)
+        return not any(self.ctx.lattice.pieces[s.start].span.start >= start and s.phrase is not None and s.phrase.rule not in {"goto", "fieldcue", "correct"}
+                       for s in self.segments[:k])
+
+    def at_before(self, ph: Phrase) -> bool:
+        return ph.start > 0 and self.ctx.lattice.pieces[ph.start - 1].text in {"at", "on", "to", "from", "@"}
+
+    def brown_context(self) -> bool:
+        visit = self.ctx.visit
+        return bool(visit and any("mature_pods_percent" in p.facts or "mature_pods" in p.facts for p in visit.plants)) or self.ctx.last_what == "mature"
+
+    def only_organ(self) -> str | None:
+        """The one organ that was spoken of on the plants before, the last of them first; None where there were several."""
+        for p in reversed(self.ctx.visit.plants if self.ctx.visit else []):
+            if p.sightings:
+                whats = {s.what for s in p.sightings}
+                return whats.pop() if len(whats) == 1 else None
+        return None
+
+    def series_key(self) -> str | None:
+        """What bare numbers after labels are, where the plants before them say so: `2) 7 open`, `p2 97`."""
+        visit = self.ctx.visit
+        if visit is None or not self.ctx.plants:
+            return None
+        earlier = [p for p in visit.plants if p is not self.ctx.plants[-1] and not p.dropped]
+        for key in ("trifoliates", "nodes", "mature_pods_percent"):
+            if earlier and key in earlier[-1].facts:
+                return key
+        return "mature_pods_percent" if self.ctx.pods_brown_head else None
+
+    def stands_alone_at(self, ph: Phrase) -> bool:
+        """Nothing but this stands between two marks."""
+        return self.ends_at(ph.end) and (not ph.start or self.ctx.lattice.pieces[ph.start - 1].form in {"mark", "nl"})
+
+    def name_after(self, k: int) -> bool:
+        """A field is named next on this line, with no more than marks and fillers between."""
+        for s in self.segments[k + 1 : k + 5]:
+            if s.start in self.names:
+                return self.names[s.start].seen
+            p = self.ctx.lattice.pieces[s.start]
+            if p.form == "nl" or not (p.form == "mark" or self.ctx.lattice.filler[s.start] or s.phrase is not None and s.phrase.rule == "filler"):
+                return False
+        return False

@@ -1,0 +1,74 @@
+"""Plants that were skipped, lost or taken back."""
+
+from __future__ import annotations
+
+from notesparse.observing import (
+    findings,
+    revise,
+)
+from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
+from notesparse.observing.walking.listening import Listener
+from notesparse.reading.parse import Phrase
+from notesparse.span import Span
+
+
+def skip_label(w: Listener, nxt: Phrase, span: Span, k: int) -> bool | str:
+    if damage_ahead(w, k) and numbers_of(nxt):  # skip plant 2, it's cut off
+        for left_out in w.ctx.begin([str(n) for n in numbers_of(nxt)], w.ctx.span(nxt.start, nxt.end)):
+            left_out.dropped = True
+        w.ctx.mark(nxt.start, nxt.end, EVIDENCE)
+        w.resume_at = nxt.end
+        return "filler"
+    w.barred = "a plant that was skipped"
+    w.resume_at = nxt.end
+    w.ctx.mark(nxt.start, nxt.end, UNREAD, w.barred)
+    w.ctx.mark_span(span, UNREAD, w.barred)
+    return "barred"
+
+
+def skip_current(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
+    """`skip it`: the plant just named is no plant."""
+    ctx = w.ctx
+    if not ctx.plants:
+        return "filler"
+    last = ctx.visit.findings[-1] if ctx.visit is not None and ctx.visit.findings else None
+    if last is not None and last.kind == "damage" and last.span.start > ctx.plants[-1].span.start and all(p.empty for p in ctx.plants):
+        for p in ctx.plants:
+            p.dropped = True
+        ctx.leave_plants()
+        return "filler"  # it is told by what happened to it
+    for p in ctx.plants:
+        p.dropped = True
+        ctx.mark_span(p.span, UNREAD, "a plant that was skipped")
+    ctx.asks = [a for a in ctx.asks if a.plant not in ctx.plants or a.rule == "8"]
+    ctx.leave_plants()
+    ctx.mark(ph.start, ph.end, UNREAD, "a plant that was skipped")
+    return "barred"
+
+
+def damage_ahead(w: Listener, k: int) -> bool:
+    """Before the next plant or the end of the clause it is said what happened to the plant."""
+    labels = 0
+    for s in w.segments[k + 1 : k + 12]:
+        if s.phrase is None:
+            if w.hard_end(s.start):
+                return False
+        elif s.phrase.rule == "lost" or s.phrase.rule == "findhead" and s.phrase.path[0][1].kind == "DAMAGE":
+            return True
+        elif s.phrase.rule == "label":
+            labels += 1
+            if labels > 1:
+                return False
+    return False
+
+
+def read_lost(w: Listener, ph: Phrase, span: Span) -> bool:
+    """`plant 2 dead`: no plant, and a finding of damage (guide 4.17)."""
+    ctx = w.ctx
+    if not ctx.plants or not ctx.explicit or not all(p.empty for p in ctx.plants):
+        return False
+    if not w.ends_at(ph.end) and ctx.lattice.pieces[ph.end].text not in {"so", "and", "skip", "skipped", "skipping"}:
+        return False  # plant 2 missing the top
+    findings.add(ctx, "damage", str(ph.path[0][1].means), span)
+    revise.hurt(ctx, ph.start)
+    return True

@@ -1,0 +1,137 @@
+"""Stage codes: of a plant, of the field, or of no plant at all."""
+
+from __future__ import annotations
+
+from notesparse.observing import (
+    revise,
+    stages,
+    tallies,
+)
+from notesparse.observing.fold import EVIDENCE
+from notesparse.observing.walking.listening import Listener
+from notesparse.reading.parse import Phrase
+from notesparse.span import Span
+
+
+def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
+    ctx = w.ctx
+    if ctx.tally is not None and ctx.tally.what is None and tallies.finish(ctx, ph, span):
+        return True
+    nxt, links, mark = w.ahead(k)
+    if nxt is not None and nxt.form in {"r_not_yet", "v_not_yet", "name_not_yet"} and nxt.start - ph.end <= 1 and nxt.path[0][1].kind == "NOT" and revise.not_that_stage(
+            ctx, stages.read_stage(ph) or {}, stages.read_stage(nxt, denied=True) or {}, span):
+        ctx.mark(nxt.start, nxt.end, EVIDENCE)  # R4 not R3
+        w.resume_at = nxt.end
+    if ctx.finding is not None and ctx.finding.kind == "weed" and nxt is None and w.joined(ctx.finding.span.end, ph.start):
+        return False  # volunteer corn in here is V7
+    if ph.form == "the_v":
+        before = w.segments[k - 1].phrase if k else None
+        others = ctx.visit is not None and any("stated_v" in q.facts for q in ctx.visit.plants)
+        if not (before is not None and before.rule == "label" and others and (nxt is None or nxt.rule == "label")):
+            return False
+    if w.number is not None and ctx.sample is not None and not ctx.plants:
+        value, nspan, a, b = w.number
+        from notesparse.observing.draft import TallyDraft
+
+        t = TallyDraft(None, value, ctx.sample, None, nspan)
+        ctx.tally = t
+        if isinstance(value, int) and value <= ctx.sample and tallies.finish(ctx, ph, span):
+            ctx.mark(a, b, EVIDENCE)
+            w.number = None
+            return True
+        ctx.tally = None
+    if nxt is not None and nxt.rule == "ratio" and not ctx.explicit and not mark and (
+            nxt.form in {"n_of_m", "n_slash_m"} and (any(e.kind == "STOPS" for _, e in nxt.path) or links & {"AT", "IN"})
+            or nxt.form in {"half", "most"} and w.closes(nxt.end)):
+        t2 = tallies.start(ctx, nxt, ctx.span(nxt.start, nxt.end))
+        if t2 is not None and tallies.finish(ctx, ph, span):
+            w.resume_at = nxt.end
+            ctx.mark(ph.start, nxt.end, EVIDENCE)
+            ctx.tally = None
+            return True
+    if ctx.group is not None and ctx.visit is not None and ctx.visit.plants and ctx.field_clause != ctx.clause:
+        return stages.state_stage(ctx, ph, span, of_field=False)
+    if not ctx.explicit and stage_list(w, k):
+        w.list_until = k + 1
+        while w.list_until < len(w.segments) and (w.segments[w.list_until].phrase is None and not w.hard_end(w.segments[w.list_until].start)
+                                                       or w.segments[w.list_until].phrase is not None
+                                                       and w.segments[w.list_until].phrase.form == ph.form):  # type: ignore[union-attr]
+            w.list_until += 1
+    if k < w.list_until and not ctx.explicit:
+        ctx.begin([ctx.next_label()], span, named=False)
+        return stages.state_stage(ctx, ph, span, of_field=False)
+    field_said = ctx.field_clause == ctx.clause or w.in_clause(k, {"call"}) is not None and (nxt is not None and nxt.rule == "call" or not ctx.explicit)
+    field_said = field_said or ph.start > 0 and ctx.lattice.pieces[ph.start - 1].text in {"field", "fld"}
+    of_field = field_said or not ctx.plants
+    if not of_field and not ctx.explicit:
+        p = ctx.plants[-1]
+        of_field = not ctx.form and p.line != ctx.line and not (ph.start and ctx.lattice.pieces[ph.start - 1].text in {"?", "="})
+    if not of_field and ctx.explicit and ctx.plants[-1].span.start < w.clause_from and chatter(w, k, 2):
+        return False
+    if of_field and not ph.form.endswith("_query") and chatter(w, k):
+        return False
+    where, w.where_ahead = w.where_ahead, None
+    if of_field and ph.start and any(e.kind == "SOMEW" for e in ctx.lattice.edges[ph.start - 1]) and ctx.lattice.pieces[ph.start - 1].text not in {"a", "good", "first"}:
+        return False  # at V3, some V4
+    return stages.state_stage(ctx, ph, span, of_field=of_field, where=where if of_field else None)
+
+
+def chatter(w: Listener, k: int, limit: int = 3) -> bool:
+    """A code amid words that are not understood (the V8 in this truck has a tick) is no statement."""
+    unknown = 0
+    for step in (-1, 1):
+        j = k + step
+        while 0 <= j < len(w.segments):
+            s = w.segments[j]
+            if s.phrase is not None:
+                if s.phrase.rule in {"call", "date", "label"} or s.start in w.names:
+                    return False
+                j += step
+                continue
+            p = w.ctx.lattice.pieces[s.start]
+            if w.hard_end(s.start) or p.text in ",":
+                break
+            if s.start in w.names or any(n.start <= s.start < n.end for n in w.names.values()):
+                return False
+            if p.form == "word" and not w.ctx.lattice.known[s.start]:
+                unknown += 1
+            j += step
+    return unknown >= limit
+
+
+def stage_list(w: Listener, k: int) -> bool:
+    """Three stages or more in a row with nothing between: one plant each, in order."""
+    ph = w.segments[k].phrase
+    if ph is None or ph.form not in {"r1", "v1"}:
+        return False
+    run = 0
+    j = k
+    while j < len(w.segments):
+        s = w.segments[j]
+        if s.phrase is not None:
+            if s.phrase.form != ph.form:
+                break
+            run += 1
+        elif w.ctx.lattice.pieces[s.start].text not in {",", "-", ":"}:
+            break
+        j += 1
+    return run >= 3 and (w.list_until < k)
+
+
+def counted_stages(w: Listener, k: int) -> list[int]:
+    """The counts of a list of counted stages from segment k on: `5 R3, 4 R2, 1 R4`."""
+    out: list[int] = []
+    waiting: int | None = None
+    for s in w.segments[k:]:
+        if s.phrase is None:
+            if w.hard_end(s.start):
+                break
+            continue
+        if s.phrase.rule == "bareint" and s.phrase.path[0][1].kind == "INT":
+            waiting = int(s.phrase.path[0][1].means)
+        elif s.phrase.rule == "stage" and waiting is not None:
+            out.append(waiting)
+            waiting = None
+        else:
+            break
+    return out

@@ -1,0 +1,409 @@
+"""The walk over the chosen segments: which room gets which phrase, and what the words between them mean."""
+
+from __future__ import annotations
+
+from notesparse.observing import (
+    countlist,
+    findings,
+    findopen,
+    forms,
+    headers,
+    leaves,
+    listfix,
+    owners,
+    revise,
+    tallies,
+)
+from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, edges_of
+from notesparse.observing.names import Name
+from notesparse.observing.shown import meaning, reasons, repairs, wording
+from notesparse.observing.tables import read_table
+from notesparse.observing.walking.bars import bar, past_the_cue, read_cue, unbars
+from notesparse.observing.walking.clause_ends import clear_waiting, end_clause
+from notesparse.observing.walking.corrections import read_correction, read_not_number
+from notesparse.observing.walking.day import read_date
+from notesparse.observing.walking.groups import read_group
+from notesparse.observing.walking.labels import ordinal_label, read_label
+from notesparse.observing.walking.lengths import read_length
+from notesparse.observing.walking.listening import LINKS, ORGANS, OWN, Listener
+from notesparse.observing.walking.loose_numbers import read_none, read_number
+from notesparse.observing.walking.organ_words import on_branches, read_organ
+from notesparse.observing.walking.places import read_place
+from notesparse.observing.walking.shares import read_share
+from notesparse.observing.walking.skipped import read_lost, skip_current, skip_label
+from notesparse.observing.walking.spots import read_where
+from notesparse.observing.walking.stage_words import read_stage
+from notesparse.outcome import Correction
+from notesparse.reading.parse import Phrase, Segment
+from notesparse.span import Span
+
+PART_OF_FIELD = {"end", "ends", "side", "half", "edge"}
+
+
+def walk(w: Listener) -> None:
+    steps(w)
+    revise.settle_targets(w.ctx)
+    revise.leave_out_the_hurt(w.ctx)
+
+
+def steps(w: Listener) -> None:
+    """All segments, one after the other."""
+    ctx = w.ctx
+    k = 0
+    while k < len(w.segments):
+        s = w.segments[k]
+        if s.start < w.resume_at:
+            k += 1
+            continue
+        if w.owned is not None and s.start >= w.owned.start:
+            ctx.mark(w.owned.start, w.owned.end, EVIDENCE)
+            w.resume_at, w.owned = w.owned.end, None
+            continue
+        table = w.tables.get(s.start)
+        if table is not None:
+            end_clause(w, k)
+            read_table(ctx, table, w.root)
+            w.resume_at = table.end
+            w.at_head = w.at_head and (ctx.visit is None or ctx.visit.empty)
+            k += 1
+            continue
+        name = w.names.get(s.start)
+        if name is not None and findopen.rather(ctx.lattice, name):
+            name = w.names.pop(s.start) and None
+        if name is not None:
+            open_name(w, name, k)
+            k += 1
+            continue
+        line = w.form.get(s.start)
+        if line is not None and not any(line.start <= n.start < line.end for n in w.names.values()):
+            at = forms.take(ctx, line, w.root)
+            if at is not None:
+                clear_waiting(w)
+                w.at_head = w.line_head = w.after_name = False
+                w.resume_at = at
+                k += 1
+                continue
+        if s.start not in ctx.struck and (not w.barred or past_the_cue(w, s)):
+            end = findings.take(ctx, w.segments, k, w.names)
+            if end is not None:
+                revise.hurt(ctx, s.start)
+                clear_waiting(w)
+                w.barred = None
+                w.resume_at = end
+                w.line_head = w.after_name = False
+                k += 1
+                continue
+        fixed = listfix.put_right(ctx, s.start) if not w.barred and w.begins(s.start) else None
+        if fixed is not None:
+            clear_waiting(w)
+            w.resume_at = fixed
+            k += 1
+            continue
+        if not w.barred and counts_may_begin(w, s):
+            end = countlist.counted_list(ctx, s.start, w.root)
+            if end is not None:
+                clear_waiting(w)
+                w.at_head = w.line_head = w.after_name = False
+                w.resume_at = end
+                k += 1
+                continue
+        if s.phrase is None:
+            loose(w, s.start, k)
+            k += 1
+            continue
+        phrase(w, s.phrase, k)
+        k += 1
+    end_clause(w, len(w.segments))
+
+
+def counts_may_begin(w: Listener, s: Segment) -> bool:
+    """At the head of a clause or behind a name, with no plant spoken of on this line."""
+    ctx = w.ctx
+    if ctx.explicit and ctx.plants and ctx.plants[-1].line == ctx.line or s.start in ctx.struck:
+        return False
+    if s.phrase is not None and s.phrase.rule in {"date", "label", "filler", "correct", "call", "average"}:
+        return False
+    pieces = ctx.lattice.pieces
+    i = s.start - 1
+    while i >= 0 and (ctx.lattice.filler[i] or pieces[i].text in {"with", "had", "have"}):
+        i -= 1
+    return i < 0 or pieces[i].form in {"nl", "mark"} or w.after_name or any(n.end == i + 1 for n in w.names.values()) or ctx.sample is not None
+
+
+def open_name(w: Listener, name: Name, k: int) -> None:
+    ctx = w.ctx
+    span = ctx.span(name.start, name.end)
+    if not name.seen:
+        w.barred = "a field that was not looked at"
+        w.barred_from = name.start
+        ctx.mark(name.start, name.end, UNREAD, w.barred)
+        return
+    if w.barred and name.cue not in {"go", "field", "fieldno", "note", "line", "sentence"}:
+        ctx.mark(name.start, name.end, UNREAD, w.barred)
+        return
+    clear_waiting(w)
+    mid = name.cue == "again" and ctx.finding is not None and not w.line_head and not w.clause_is_fresh(k)
+    if mid:
+        for v in ctx.visits:
+            if headers.same_name(v.name, name.text) and v is not ctx.visit and ctx.visit is not None:
+                moved = [f for f in ctx.visit.findings if f.span.start >= w.clause_start(k)]
+                for f in moved:
+                    ctx.visit.findings.remove(f)
+                    v.findings.append(f)
+                    f.where = f.where
+        ctx.mark(name.start, name.end, EVIDENCE)
+        return
+    w.barred = None
+    before = ctx.visit
+    if name.cue == "line" and before is not None and before.name and name.text.lower().split()[-1] in PART_OF_FIELD and w.closes(name.end):
+        ctx.leave_plants()  # creek end, on a line of its own: a stop
+        ctx.stop = name.text
+        ctx.mark(name.start, name.end, EVIDENCE)
+        return
+    headers.open_visit(ctx, name, span)
+    ctx.mark(name.start, name.end, EVIDENCE)
+    if name.cue_start < name.start:
+        ctx.mark(name.cue_start, name.start, FILLER)
+    if ctx.visit is not before or (ctx.visit and ctx.visit.empty):
+        w.at_head = True
+    w.after_name = True
+    ctx.steps.append((span, "field name", name.text, "evidence", (f"stands at the {name.cue}",)))
+
+
+def loose(w: Listener, i: int, k: int) -> None:
+    """A piece that no phrase took: a mark, a filler, a known word out of place, or a word that is not known."""
+    ctx = w.ctx
+    p = ctx.lattice.pieces[i]
+    struck = ctx.struck.get(i)
+    if struck is not None:  # what was struck out is put right, and is no evidence
+        ctx.corrected.append(Correction("4.21", ctx.span(i, struck), "struck out"))
+        ctx.mark(i, struck, FILLER)
+        w.resume_at = struck
+        return
+    if p.form == "nl":
+        end_clause(w, k)
+        ctx.line += 1
+        w.line_head = True
+        w.after_name = False
+        ctx.mark(i, i + 1, FILLER)
+        if ctx.line_labels or not ctx.explicit:
+            ctx.close()
+        if ctx.line_labels and ctx.explicit:
+            if ctx.plants and all(q.empty for q in ctx.plants):
+                ctx.label_lines = True
+            elif not ctx.label_lines:
+                ctx.leave_plants()
+        return
+    if w.hard_end(i):
+        end_clause(w, k)
+        ctx.mark(i, i + 1, FILLER)
+        return
+    if p.form == "mark":
+        ctx.mark(i, i + 1, UNREAD if w.barred else FILLER, w.barred or "")
+        if p.text in ",:(":
+            ctx.link.discard("HAS")
+            if p.text == ",":
+                ctx.link.add("COMMA")
+        return
+    if w.barred:
+        ctx.mark(i, i + 1, UNREAD, w.barred)
+        return
+    kinds = {e.kind for e in ctx.lattice.edges[i]}
+    ctx.link |= kinds & LINKS
+    w.after_name = w.after_name and ctx.lattice.filler[i]
+    if "NONE" in kinds or "NO" in kinds or "NOT" in kinds:
+        w.negative = (ctx.span(i, i + 1), i, i + 1)
+    if "BEAN" in kinds and (w.ahead(k)[0] or Phrase(0, 0, "", "", (), 0.0)).rule in {"stage", "call"}:
+        ctx.mark(i, i + 1, FILLER)  # the beans are at R4
+    elif ctx.lattice.filler[i] or kinds & {"COUNTING", "HEDGE", "ONLY", "YET", "STILL", "FEW", "HAS", "BUT", "AND", "FILLER", "SOMEW", "SAMPLED", "IN", "AT", "LONG", "EARLY"}:
+        ctx.mark(i, i + 1, FILLER)
+    elif kinds & {"PLANT", "BEAN", "ONE", "LEAF", "ROWS", "TOP", "OR", "TO", "OF", "AS", "FIELDNOUN", "R", "V", "THE", "ALMOST", "NODE", "NODES", "OPEN", "PLUS",
+                  "LIKE", "LAST", "UPW", "MORE", "EVERYW", "ALLPL", "STOP", "PER", "NUMBERW"}:
+        ctx.mark(i, i + 1, UNREAD if kinds & {"ALMOST", "OPEN"} else "weak", "a known word out of place")
+    elif p.form in {"int", "dec", "big", "dmy"}:
+        ctx.mark(i, i + 1, UNREAD, "a number with nothing to count")
+    else:
+        ctx.mark(i, i + 1, UNREAD, "no known word" if not ctx.lattice.known[i] else "a known word out of place")
+
+
+def phrase(w: Listener, ph: Phrase, k: int) -> None:
+    ctx = w.ctx
+    span = ctx.span(ph.start, ph.end)
+    if w.barred and not unbars(w, ph, k):
+        ctx.mark(ph.start, ph.end, UNREAD, w.barred)
+        return
+    if w.negative is not None and ph.start - w.negative[2] > 3:
+        _, a, b = w.negative
+        ctx.mark(a, b, UNREAD, "a negation with nothing to turn round")
+        w.negative = None
+    if ph.rule in OWN | {"noneword"} and w.begins(ph.start) and w.owned is None:
+        w.owned = owners.ahead(ctx, ph.start)
+        if w.owned is not None:
+            ctx.close()
+            ctx.plants, ctx.explicit, ctx.group = w.owned.plants, True, None
+    used = dispatch(w, ph, span, k)
+    took = "evidence" if used is True else "filler" if used == "filler" else "unread"
+    ctx.steps.append((span, wording(ph.form), meaning(ph), took, reasons(ph, w.rivals)))
+    if took != "unread":
+        ctx.repairs += repairs(ctx, ph)
+    if used is True:
+        ctx.mark(ph.start, ph.end, EVIDENCE)
+        if ph.rule in OWN | {"stage", "label"}:
+            w.at_head = False
+        if ph.rule not in {"correct"}:
+            ctx.link = set()
+    elif used == "filler":
+        ctx.mark(ph.start, ph.end, FILLER)
+    elif used is False:
+        ctx.mark(ph.start, ph.end, UNREAD, why(w, ph))
+    if ph.rule not in {"date", "stop", "where", "weekday", "goto"}:
+        w.after_name = w.after_name and ph.rule in {"planted", "emerged", "rows", "maturity"}
+    if ph.rule not in {"date", "filler"}:
+        w.line_head = False
+
+
+def why(w: Listener, ph: Phrase) -> str:
+    return {"stage": "a stage that is not reached, or not of this field", "date": "the date of something else", "trif": "more than a soybean plant has",
+            "nodes": "more than a soybean plant has", "length": "a length of nothing named", "place": "nothing named at this place",
+            "ratio": "a share of nothing named", "percent": "a share of nothing named"}.get(ph.rule, "out of place")
+
+
+def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:  # noqa: C901 - one line a rule
+    ctx = w.ctx
+    rule, f = ph.rule, ph.form
+    nxt, links, mark = w.ahead(k)
+    if rule == "label":
+        return read_label(w, ph, span, k)
+    if rule in {"past", "plan", "othercrop"}:
+        return read_cue(w, ph, span, k)
+    if rule == "notvisited":
+        before = w.segments[k - 1].phrase if k else None
+        if before is not None and before.rule == "label":
+            return skip_current(w, ph, span, k)  # p4 skip
+        if nxt is not None and nxt.rule == "label" and nxt.start - ph.end <= 1:
+            w.barred = None
+            ctx.close()
+            return skip_label(w, nxt, span, k)
+        bar(w, ph, "a field that was not looked at")
+        return "barred"
+    if rule == "goto":
+        return "filler"
+    if rule in {"fieldcue", "filler"}:
+        return "filler"
+    if rule == "lost":
+        return read_lost(w, ph, span)
+    if rule == "skipit":
+        return skip_current(w, ph, span, k)
+    if rule == "correct":
+        return read_correction(w, ph, span, k)
+    if rule == "call":
+        ctx.field_clause = ctx.clause
+        return True if nxt is not None and nxt.rule in {"stage", "average", "trif"} or w.in_clause(k, {"stage", "trif"}, -1) else "filler"
+    if rule == "average" and nxt is not None and nxt.rule in ORGANS | {"emergence"} and ctx.lattice.original(ph.start, ph.end).lower().startswith("most"):
+        ctx.leave_plants()
+        return bool(tallies.start(ctx, Phrase(ph.start, ph.end, "ratio", "most", ph.path, 0.0), span))
+    if rule == "average":
+        ctx.field_clause = ctx.clause
+        said = {"trif", "nodes", "stage", "length", "height", "bareint", "ratio", "numlist"}
+        return w.in_clause(k, said) is not None or w.in_clause(k, said, -1) is not None
+    if rule == "group":
+        return read_group(w, ph, span, k)
+    if rule == "stop":
+        ctx.here()
+        ctx.leave_plants()
+        ctx.stop = str(ph.path[1][1].means)
+        ctx.tally = None
+        w.resume_at = findings.beside_stop(ctx, w.segments, k, w.names)
+        return True
+    if (rule == "bareint" and ph.path[0][1].kind == "ORD" or f == "ord_day") and ordinal_label(w, ph, span, k):
+        return True
+    if rule == "date":
+        return read_date(w, ph, span, k)
+    if rule == "planted":
+        return headers.planted(ctx, ph, span, "planted")
+    if rule == "emerged":
+        return headers.planted(ctx, ph, span, "emerged")
+    if rule == "maturity":
+        return headers.maturity(ctx, ph, span)
+    if rule == "rows":
+        if not w.at_head and ctx.plants and f == "rows" and edges_of(ph, "ROWSUFFIX", "ROWWORD") or (
+                ph.end < len(ctx.lattice.pieces) and ctx.lattice.pieces[ph.end].text == "of"):  # 15 rows of waterhemp
+            return False
+        return headers.rows(ctx, ph, span)
+    if rule == "variety":
+        end = headers.variety(ctx, ph, w.segments, k)
+        if end > ph.end:
+            ctx.mark(ph.start, end, EVIDENCE)
+            w.resume_at = end
+            return True
+        return False
+    if rule in {"same", "dittomark"}:
+        return revise.same(ctx, ph, span)
+    if rule in {"trif", "nodes"} and (ctx.field_clause == ctx.clause or (nxt is not None and nxt.rule == "average" and not mark)) and (
+            not ctx.explicit or w.in_clause(k, {"average"}, -1) or (nxt is not None and nxt.rule == "average")):
+        return leaves.average(ctx, ph, span)
+    if rule == "emergence" and ctx.tally is not None:
+        if ctx.tally.what is None and tallies.finish(ctx, ph, span):
+            return True
+        if ctx.tally.what is not None and f == "up":
+            return "filler"  # 7 of 10 got a pod up in the top four
+    if rule == "emergence" and f == "cot_up" and {p.text for p in ctx.lattice.pieces[max(0, ph.start - 2) : ph.start]} & {"under", "below", "beneath", "above"}:
+        return False  # cut off under the cots
+    if rule in {"trif", "nodes"} and on_branches(w, k):
+        ctx.mark(ph.start, ph.end, UNREAD, "on branches only: no evidence for a stage")
+        return "barred"
+    if rule == "trif":
+        if f == "open_n" and not (ctx.plants and any("trifoliates" in p.facts for p in ctx.here().plants)):
+            return False
+        return counted(w, leaves.trif(ctx, ph, span), span)
+    if rule == "topleaf":
+        if ctx.tally is not None:
+            return False
+        return leaves.topleaf(ctx, ph, span)
+    if rule == "scars":
+        return leaves.scars(ctx, ph, span)
+    if rule == "nodes":
+        return counted(w, leaves.nodes(ctx, ph, span), span)
+    if rule == "emergence" and f == "up" and not ctx.plants:
+        return "filler" if ctx.lattice.original(ph.start, ph.end).lower() == "up" else False
+    if rule == "emergence" and f == "up" and any("trifoliates" in p.facts for p in ctx.plants):
+        return "filler"  # 6th one rolld up
+    if rule == "emergence":
+        return leaves.emergence(ctx, ph, span)
+    if f == "see_alone" and k and w.segments[k - 1].phrase is not None and w.segments[k - 1].phrase.rule == "stage":
+        return "filler"  # R1 just barely
+    if rule in ORGANS:
+        return read_organ(w, ph, span, k)
+    if rule == "place":
+        return read_place(w, ph, span, k)
+    if rule == "length":
+        return read_length(w, ph, span, k)
+    if rule == "stage":
+        return read_stage(w, ph, span, k)
+    if f == "not_all":
+        bar(w, ph, "not all of them: no number")
+        return "barred"
+    if rule in {"ratio", "percent"}:
+        return read_share(w, ph, span, k)
+    if rule == "sampled" and k and w.segments[k - 1].phrase is not None and w.segments[k - 1].phrase.rule == "label" and not edges_of(ph, "INT"):  # type: ignore[union-attr]
+        return "filler"  # the first plant I pulled
+    if rule == "sampled":
+        ctx.leave_plants()
+        return tallies.sampled(ctx, ph, span)
+    if rule == "noneword":
+        return read_none(w, ph, span, k)
+    if rule == "bareint":
+        return read_number(w, ph, span, k)
+    if rule == "notnum":
+        return read_not_number(w, ph, span)
+    if rule == "where":
+        return read_where(w, ph, span, k)
+    if rule == "moisture":  # soil of which nothing is said
+        ctx.mark(ph.start, ph.end, "weak", "nothing said of it")
+        return "barred"
+    return False
+
+
+def counted(w: Listener, used: bool, span: Span) -> bool:
+    w.ctx.places, w.ctx.lengths = [], []
+    return used
