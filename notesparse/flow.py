@@ -46,7 +46,9 @@ from notesparse.text.scan import scan
 from notesparse.text.struck import struck_out
 
 
-def read(text: str, *, source: str = "-", sha256: str = "", date: str | None = None, options: Options | None = None) -> Outcome:
+def read(
+    text: str, *, source: str = "-", sha256: str = "", date: str | None = None, options: Options | None = None
+) -> Outcome:
     """Read one note. Never raises for what stands in the note: what cannot be read is in the outcome."""
     options = options or Options()
     note = Note(text, source, sha256, date)
@@ -79,7 +81,9 @@ def _kept(ctx: Context) -> list[VisitDraft]:
     return full or visits[:1]
 
 
-def _segments(lattice: Lattice, tables: list[Table], struck: dict[int, int], root: Step) -> tuple[list[Segment], dict[int, Name], list[list[Phrase]]]:
+def _segments(
+    lattice: Lattice, tables: list[Table], struck: dict[int, int], root: Step
+) -> tuple[list[Segment], dict[int, Name], list[list[Phrase]]]:
     table_lines = {line for t in tables for line in range(t.first, t.last + 1)}
     bare = mark_series(lattice, table_lines)
     n = len(lattice.pieces)
@@ -90,7 +94,13 @@ def _segments(lattice: Lattice, tables: list[Table], struck: dict[int, int], roo
     for a, b in struck.items():
         for i in range(max(0, a - 24), b):
             phrases[i] = [p for p in phrases[i] if p.end <= a]
-    found = Names(lattice, phrases, bare, table_lines, frozenset(t.start for t in tables if t.grid is not None and t.first > t.last)).find()
+    found = Names(
+        lattice,
+        phrases,
+        bare,
+        table_lines,
+        frozenset(t.start for t in tables if t.grid is not None and t.first > t.last),
+    ).find()
     found = [name for name in found if not any(t.start <= name.start < t.end for t in tables)]
     names = {name.start: name for name in found}
     for name in found:
@@ -102,8 +112,14 @@ def _segments(lattice: Lattice, tables: list[Table], struck: dict[int, int], roo
     return segment(lattice, phrases, 0, n), names, phrases
 
 
-def _opens(ctx: Context, visits: list[VisitDraft], settled: list[list[Settled]], facts: list[list[PlantFacts]],
-           stages: list[list[tuple[Staged, Staged]]], options: Options) -> list[Open]:
+def _opens(
+    ctx: Context,
+    visits: list[VisitDraft],
+    settled: list[list[Settled]],
+    facts: list[list[PlantFacts]],
+    stages: list[list[tuple[Staged, Staged]]],
+    options: Options,
+) -> list[Open]:
     from notesparse.observing.compare import (
         counting_habit,
         going_back,
@@ -136,7 +152,19 @@ def _open(a: Ask, visits: list[VisitDraft]) -> Open | None:
             live = [p for p in v.plants if not p.dropped]
             if a.plant not in live:
                 return None
-            return Open(a.rule, a.span, a.text, tuple(a.choices), k, live.index(a.plant), a.plant.label, a.plant.stop, a.taken, a.always, a.key)
+            return Open(
+                a.rule,
+                a.span,
+                a.text,
+                tuple(a.choices),
+                k,
+                live.index(a.plant),
+                a.plant.label,
+                a.plant.stop,
+                a.taken,
+                a.always,
+                a.key,
+            )
     if a.plant is not None:
         return None
     k = next((i for i, v in enumerate(visits) if v is a.visit), 0)
@@ -161,7 +189,13 @@ def _stated(visit: VisitDraft) -> tuple[Stated, list[StatedRecord]]:
     parts: list[StatedRecord] = []
     for s in visit.stated:
         if s.where:
-            parts.append(StatedRecord(Stated(v=s.value if s.letter == "v" else None, r=s.value if s.letter == "r" else None), s.span, s.where))
+            parts.append(
+                StatedRecord(
+                    Stated(v=s.value if s.letter == "v" else None, r=s.value if s.letter == "r" else None),
+                    s.span,
+                    s.where,
+                )
+            )
         elif s.letter not in whole or not s.average:
             whole[s.letter] = s
     stated = Stated(v=whole["v"].value if "v" in whole else None, r=whole["r"].value if "r" in whole else None)
@@ -190,28 +224,49 @@ def _outcome(ctx: Context, note: Note, visits: list[VisitDraft], options: Option
 
     def stage_field(k: int, new: Mapping[int, PlantFacts], rule: str | None) -> FieldStage:
         use = [new.get(i, f) for i, f in enumerate(facts[k])]
-        rows = [PlantStage(*stage_plant(f, rule), f) for f in use] if new or rule else [
-            PlantStage(v, r, f) for (v, r), f in zip(stages[k], facts[k], strict=True)]
+        rows = (
+            [PlantStage(*stage_plant(f, rule), f) for f in use]
+            if new or rule
+            else [PlantStage(v, r, f) for (v, r), f in zip(stages[k], facts[k], strict=True)]
+        )
         return field_stage(rows, tallies[k], statements[k][0], rule or options.counting_rule)
 
-    weighed = weigh(_opens(ctx, visits, settled, facts, stages, options), facts, stage_plant, stage_field,
-                    [[tuple(s.derived) for s in row] for row in settled])
+    weighed = weigh(
+        _opens(ctx, visits, settled, facts, stages, options),
+        facts,
+        stage_plant,
+        stage_field,
+        [[tuple(s.derived) for s in row] for row in settled],
+    )
     done: list[Visit] = []
     evidence: list[Span] = []
     for k, v in enumerate(visits):
         live = [p for p in v.plants if not p.dropped]
         plants = tuple(
             PlantRecord(p.label, p.stop, facts[k][i], *stages[k][i], settled[k][i].spans, tuple(settled[k][i].derived))
-            for i, p in enumerate(live))
+            for i, p in enumerate(live)
+        )
         head = {key: e.value for key, e in v.head.items()}
         spans = {key: e.span for key, e in v.head.items()}
         if v.name_span is not None:
             spans["field"] = v.name_span
-        done.append(Visit(
-            v.name, head.get("date") or note.date, head.get("planted"), head.get("emerged"), head.get("variety"), head.get("maturity_group"),
-            head.get("row_spacing_in"), plants, tuple(TallyRecord(t, d.span) for t, d in zip(tallies[k], v.tallies, strict=True)),
-            tuple(statements[k][1]),
-            tuple(Finding(f.kind, f.name, f.value, f.unit, f.where, f.span) for f in v.findings), stage_field(k, {}, None), spans))
+        done.append(
+            Visit(
+                v.name,
+                head.get("date") or note.date,
+                head.get("planted"),
+                head.get("emerged"),
+                head.get("variety"),
+                head.get("maturity_group"),
+                head.get("row_spacing_in"),
+                plants,
+                tuple(TallyRecord(t, d.span) for t, d in zip(tallies[k], v.tallies, strict=True)),
+                tuple(statements[k][1]),
+                tuple(Finding(f.kind, f.name, f.value, f.unit, f.where, f.span) for f in v.findings),
+                stage_field(k, {}, None),
+                spans,
+            )
+        )
     settle_uses(ctx)
     for i, p in enumerate(ctx.lattice.pieces):
         if ctx.use[i] == EVIDENCE:
@@ -224,8 +279,17 @@ def _outcome(ctx: Context, note: Note, visits: list[VisitDraft], options: Option
     parts = partition(note.text, evidence, [u.span for u in unread])
     unread = [Unread(s, s.of(note.text), _why(unread, s)) for s in parts[2]]
     return Outcome(
-        note, tuple(done), tuple(_question(w, i, note.text) for i, w in enumerate(weighed, 1)), tuple(sorted(ctx.assumptions, key=lambda a: a.span)),
-        tuple(sorted(ctx.corrected, key=lambda c: c.span)), tuple(unread), _repairs(ctx), parts[0], parts[1], _steps(ctx))
+        note,
+        tuple(done),
+        tuple(_question(w, i, note.text) for i, w in enumerate(weighed, 1)),
+        tuple(sorted(ctx.assumptions, key=lambda a: a.span)),
+        tuple(sorted(ctx.corrected, key=lambda c: c.span)),
+        tuple(unread),
+        _repairs(ctx),
+        parts[0],
+        parts[1],
+        _steps(ctx),
+    )
 
 
 def _why(unread: list[Unread], span: Span) -> str:
@@ -237,14 +301,30 @@ def _ask_lots(ctx: Context, visits: list[VisitDraft]) -> None:
     for v in visits:
         for t in v.tallies:
             if t.lots and not v.plants:
-                ctx.ask(Ask("4.16", t.span, "How many of the plants? No number is given.",
-                            [("not known", {"percent": None}), ("half or more", {"percent": 50.0}), ("less than half", {"percent": 25.0})],
-                            None, 0, "percent", always=True, visit=v))
+                ctx.ask(
+                    Ask(
+                        "4.16",
+                        t.span,
+                        "How many of the plants? No number is given.",
+                        [
+                            ("not known", {"percent": None}),
+                            ("half or more", {"percent": 50.0}),
+                            ("less than half", {"percent": 25.0}),
+                        ],
+                        None,
+                        0,
+                        "percent",
+                        always=True,
+                        visit=v,
+                    )
+                )
 
 
 def _question(w: Weighed, number: int, text: str) -> Question:
     o = w.open
-    return Question(f"q{number}", o.rule, o.span, o.span.of(text), o.visit, o.label, o.text, w.choices, o.taken, None, w.moves_field)
+    return Question(
+        f"q{number}", o.rule, o.span, o.span.of(text), o.visit, o.label, o.text, w.choices, o.taken, None, w.moves_field
+    )
 
 
 def _repairs(ctx: Context) -> tuple[Repair, ...]:

@@ -63,7 +63,7 @@ def load_columns(text: str, name: str = "columns.toml") -> ColumnWords:
 
 def squeeze(text: str) -> str:
     """A cell in lower case with no blanks and straight quotes."""
-    return "".join(text.casefold().split()).translate(str.maketrans("“”„‟″’‘´`–—−", "\"\"\"\"\"''''---"))
+    return "".join(text.casefold().split()).translate(str.maketrans("“”„‟″’‘´`–—−", '"""""\'\'\'\'---'))
 
 
 @lru_cache(maxsize=1)

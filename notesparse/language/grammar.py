@@ -40,7 +40,7 @@ def declared_kinds() -> frozenset[str]:
     kinds: set[str] = set()
     for line in text.splitlines():
         if line.startswith("%declare"):
-            kinds.update(re.findall(r"[A-Z_][A-Z0-9_]*", line[len("%declare"):]))
+            kinds.update(re.findall(r"[A-Z_][A-Z0-9_]*", line[len("%declare") :]))
     return frozenset(kinds)
 
 
@@ -53,8 +53,14 @@ def joined_grammar() -> str:
 def phrase_grammar() -> Lark:
     """The grammar of phrases as a Lark object (start symbol `phrase`): the oracle of the tests."""
     try:
-        return Lark(joined_grammar(), parser="earley", start="phrase", lexer=ReadyTokens, maybe_placeholders=False,
-                    ambiguity="explicit")
+        return Lark(
+            joined_grammar(),
+            parser="earley",
+            start="phrase",
+            lexer=ReadyTokens,
+            maybe_placeholders=False,
+            ambiguity="explicit",
+        )
     except LarkError as fault:
         raise GrammarError(f"grammar/*.lark do not make one grammar: {fault}") from fault
 
@@ -65,7 +71,7 @@ def _compiled_rules() -> list[Any]:
     from lark.load_grammar import load_grammar
 
     try:
-        grammar, _ = load_grammar(joined_grammar(), "grammar/*.lark", [], False)
+        grammar, _ = load_grammar(joined_grammar(), "grammar/*.lark", [], False)  # type: ignore[no-untyped-call]
         _, rules, _ = grammar.compile(["phrase"], "*")
     except LarkError as fault:
         raise GrammarError(f"grammar/*.lark do not make one grammar: {fault}") from fault

@@ -22,15 +22,17 @@ Step = dict[str, Any]
 Rules = dict[str, list[tuple[tuple[tuple[str, bool], ...], str]]]
 
 
-def sequences(rules: Rules, name: str, memo: dict[str, list[tuple[str, ...]]], inside: tuple[str, ...] = ()) -> list[
-        tuple[str, ...]]:
+def sequences(
+    rules: Rules, name: str, memo: dict[str, list[tuple[str, ...]]], inside: tuple[str, ...] = ()
+) -> list[tuple[str, ...]]:
     """All token-kind sequences of a rule; raises GrammarError on a rule that contains itself (but for `x+`)."""
     if name in memo:
         return memo[name]
     if name in inside:
         raise GrammarError(f"rule {name} contains itself: phrases must be finite")
     found: dict[tuple[str, ...], None] = {}
-    plain, again = [], []
+    plain: list[tuple[tuple[str, bool], ...]] = []
+    again: list[tuple[tuple[str, bool], ...]] = []
     for expansion, _ in rules[name]:
         (again if any(s == name for s, _ in expansion) else plain).append(expansion)
     for expansion in plain:
@@ -47,8 +49,12 @@ def sequences(rules: Rules, name: str, memo: dict[str, list[tuple[str, ...]]], i
     return memo[name]
 
 
-def _expand(rules: Rules, expansion: tuple[tuple[str, bool], ...], memo: dict[str, list[tuple[str, ...]]],
-            inside: tuple[str, ...]) -> list[tuple[str, ...]]:
+def _expand(
+    rules: Rules,
+    expansion: tuple[tuple[str, bool], ...],
+    memo: dict[str, list[tuple[str, ...]]],
+    inside: tuple[str, ...],
+) -> list[tuple[str, ...]]:
     options = [[(s,)] if terminal else sequences(rules, s, memo, inside) for s, terminal in expansion]
     return [tuple(x for part in choice for x in part) for choice in product(*options)]
 

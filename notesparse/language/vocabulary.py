@@ -21,13 +21,37 @@ _SUFFIXES = ("'s", "'re", "'ve", "'ll", "'m", "'d")
 _ENTRY = re.compile(r"^\[\[word\]\]", re.MULTILINE)
 _KEYS = {"kind", "means", "say", "near", "sound", "cost", "source"}
 TWIN_LETTERS = 5  # shorter words are one edit from too many others for a list to help
-READ_BY_CODE = frozenset({  # kinds that no rule uses: the text pass makes or `observing` reads them by name
-    "AT", "BUT", "COMPASS", "FEW", "FIELDNOUN", "FILLER", "HEDGE", "MIL", "WITH",
-})
-IDLE = frozenset({  # declared, and read by nobody: to be taken out of terminals.lark, then from here
-    "ALL", "CLEAN", "COUPLE", "FIELDSTATE", "FILLING", "FULL", "FULLLEN", "HALFFILL", "INCHMARK", "MATURE",
-    "PEASIZE", "STARTING", "TALLW", "TINY",
-})
+READ_BY_CODE = frozenset(
+    {  # kinds that no rule uses: the text pass makes or `observing` reads them by name
+        "AT",
+        "BUT",
+        "COMPASS",
+        "FEW",
+        "FIELDNOUN",
+        "FILLER",
+        "HEDGE",
+        "MIL",
+        "WITH",
+    }
+)
+IDLE = frozenset(
+    {  # declared, and read by nobody: to be taken out of terminals.lark, then from here
+        "ALL",
+        "CLEAN",
+        "COUPLE",
+        "FIELDSTATE",
+        "FILLING",
+        "FULL",
+        "FULLLEN",
+        "HALFFILL",
+        "INCHMARK",
+        "MATURE",
+        "PEASIZE",
+        "STARTING",
+        "TALLW",
+        "TINY",
+    }
+)
 WHOLE = frozenset({"pl'd", "rec'd", "plt'd", "let's", "plant'd"})  # words whose tail is no word of its own
 
 
@@ -106,14 +130,16 @@ def load_words(
             if odd := sorted(set(entry) - _KEYS):
                 line = _line_of(text, says[0], start)
                 raise VocabularyError(
-                    f"{name}:{line}: the entry of “{says[0]}” has a key {odd[0]!r} that means nothing")
+                    f"{name}:{line}: the entry of “{says[0]}” has a key {odd[0]!r} that means nothing"
+                )
             if declared is not None and kind not in declared:
                 line = _line_of(text, says[0], start)
                 raise VocabularyError(f"{name}:{line}: kind {kind} of “{says[0]}” is not declared in terminals.lark")
             if used is not None and kind not in used:
                 line = _line_of(text, says[0], start)
                 raise VocabularyError(
-                    f"{name}:{line}: kind {kind} of “{says[0]}” is read by no rule, so the word would never count")
+                    f"{name}:{line}: kind {kind} of “{says[0]}” is read by no rule, so the word would never count"
+                )
             means = entry.get("means", says[0])
             says = [*says, *(s.replace("n't", "nt") for s in says if "n't" in s and s.replace("n't", "nt") not in says)]
             for said in says:
@@ -125,7 +151,8 @@ def load_words(
                 for other_name, other_line, other in seen.get(parts, ()):
                     if other[0] == kind and other[1] != means:
                         raise VocabularyError(
-                            f"{name}:{line}: “{said}” is {means!r} here and {other[1]!r} in {other_name}:{other_line}")
+                            f"{name}:{line}: “{said}” is {means!r} here and {other[1]!r} in {other_name}:{other_line}"
+                        )
                     if other[0] == kind and said not in entry["say"]:
                         continue
                     if other[0] == kind:
@@ -146,15 +173,15 @@ def load_words(
         kinds = {sense[0] for _, _, sense in places}
         if len(kinds) > 1 and not kinds <= allowed.get(parts, frozenset()):
             names = ", ".join(f"{n}:{line} ({s[0]})" for n, line, s in places)
-            raise VocabularyError(
-                f"“{' '.join(parts)}” has two senses that ambiguous.toml does not declare: {names}")
+            raise VocabularyError(f"“{' '.join(parts)}” has two senses that ambiguous.toml does not declare: {names}")
     for one, two in near_twins(near, singles) if twins is not None else ():
         if frozenset((one, two)) not in twins:  # type: ignore[operator]  # not None here
             (a, line, s), (b, other_line, t) = seen[pieces_of(one)][0], seen[pieces_of(two)][0]
             raise VocabularyError(
                 f"{a}:{line}: “{one}” ({s[0]}) is one letter from “{two}” ({t[0]}, {b}:{other_line}), so a slip of "
                 "one may be read as the other: list the two as [[twins]] in ambiguous.toml, or take one out of reach "
-                "with near = false")
+                "with near = false"
+            )
     return Vocabulary(
         trie=root,
         near={k: tuple(sorted(set(v))) for k, v in near.items()},
@@ -191,7 +218,8 @@ def check_kinds(terminals: str, declared: frozenset[str], used: frozenset[str]) 
         line = terminals.count("\n", 0, at.start()) + 1 if at else 0
         raise VocabularyError(
             f"terminals.lark:{line}: kind {kind} is declared, but no rule uses it; if the code reads it by itself, "
-            "name it in READ_BY_CODE of language/vocabulary.py")
+            "name it in READ_BY_CODE of language/vocabulary.py"
+        )
 
 
 @lru_cache(maxsize=1)

@@ -30,7 +30,11 @@ def settle_uses(ctx: Context) -> None:
         while k < n:
             if use[k] == UNREAD:
                 j = k
-            elif use[k] == FILLER and pieces[k].form != "nl" and not (pieces[k].form == "mark" and pieces[k].text in ".;"):
+            elif (
+                use[k] == FILLER
+                and pieces[k].form != "nl"
+                and not (pieces[k].form == "mark" and pieces[k].text in ".;")
+            ):
                 pass
             else:
                 break
@@ -49,7 +53,11 @@ def settle_uses(ctx: Context) -> None:
         k = j + 1
         while k < n and use[k] == FILLER and pieces[k].form == "word":
             k += 1
-        if k >= n or pieces[k].form == "nl" or pieces[k].form == "mark" and pieces[k].text in ".;,!)" and use[k] != EVIDENCE:
+        if (
+            k >= n
+            or pieces[k].form == "nl"
+            or (pieces[k].form == "mark" and pieces[k].text in ".;,!)" and use[k] != EVIDENCE)
+        ):
             for m in range(j + 1, k):
                 use[m] = UNREAD
                 ctx.why.setdefault(m, ctx.why.get(i, "no known word"))
@@ -85,13 +93,18 @@ def unread_spans(ctx: Context) -> list[Unread]:
         if words:
             span = Span(pieces[words[0]].span.start, pieces[j].span.end)
             reasons = [ctx.why[k] for k in range(i, j + 1) if ctx.why.get(k)]
-            why = next((r for r in reasons if r not in {"no known word", "a known word out of place"}), reasons[0] if reasons else "no known word")
+            why = next(
+                (r for r in reasons if r not in {"no known word", "a known word out of place"}),
+                reasons[0] if reasons else "no known word",
+            )
             out.append(Unread(span, span.of(text), why))
         i = j + 1
     return out
 
 
-def partition(text: str, evidence: Iterable[Span], unread: Iterable[Span]) -> tuple[tuple[Span, ...], tuple[Span, ...], tuple[Span, ...]]:
+def partition(
+    text: str, evidence: Iterable[Span], unread: Iterable[Span]
+) -> tuple[tuple[Span, ...], tuple[Span, ...], tuple[Span, ...]]:
     """(evidence, filler, unread): the note cut into stretches, every character in exactly one. Unread goes over evidence."""
     kind = bytearray(len(text))
     for s in evidence:

@@ -49,8 +49,16 @@ def find_answers(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> li
         column = got[0]
         sign = column_words().cells.get(squeeze(lattice.original(q + 1, line.end)))
         first = lattice.pieces[q + 1]
-        counted = sample is not None and column.what[0] in _STAGE and line.end == q + 2 and first.form == "int" and int(first.text) <= sample
-        if counted or sample is None and sign in _WORDS and column.what[0] in (*ORGANS, "brown") and first.form == "word":
+        counted = (
+            sample is not None
+            and column.what[0] in _STAGE
+            and line.end == q + 2
+            and first.form == "int"
+            and int(first.text) <= sample
+        )
+        if counted or (
+            sample is None and sign in _WORDS and column.what[0] in (*ORGANS, "brown") and first.form == "word"
+        ):
             out.append((line, Answer(column, q + 1, line.end, sample if counted else None)))
     return out
 
@@ -62,7 +70,9 @@ def read_answer(ctx: Context, start: int, answer: Answer, reader: Reader) -> Non
     what = answer.column.what[0]
     if answer.sample is not None:
         ctx.mark(answer.start, answer.end, EVIDENCE)
-        ctx.here().tallies.append(TallyDraft(_STAGE[what], int(ctx.lattice.pieces[answer.start].text), answer.sample, None, span))
+        ctx.here().tallies.append(
+            TallyDraft(_STAGE[what], int(ctx.lattice.pieces[answer.start].text), answer.sample, None, span)
+        )
         return
     plants = ctx.plants or ctx.begin([ctx.next_label()], span, named=False)
     named = ctx.explicit

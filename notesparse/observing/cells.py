@@ -18,7 +18,23 @@ from notesparse.reading.parse import phrases_at, segment
 from notesparse.span import Span
 
 _UNIT_KINDS = {"INCH": "in", "MM": "mm", "CM": "cm"}
-_NO_RULES = {"label", "stop", "date", "planted", "emerged", "rows", "maturity", "variety", "goto", "fieldcue", "notvisited", "bareint", "numlist", "sampled", "ratio"}
+_NO_RULES = {
+    "label",
+    "stop",
+    "date",
+    "planted",
+    "emerged",
+    "rows",
+    "maturity",
+    "variety",
+    "goto",
+    "fieldcue",
+    "notvisited",
+    "bareint",
+    "numlist",
+    "sampled",
+    "ratio",
+}
 
 
 @dataclass(slots=True)
@@ -44,7 +60,9 @@ class Reader:
     ctx: Context
     root: Step
     known: dict[int, list[Fraction]]  # by column: the clean figures, to judge damaged ones by
-    signs: dict[int, set[str]] = field(default_factory=dict)  # by column: the signs that stand in it ("words" for anything else)
+    signs: dict[int, set[str]] = field(
+        default_factory=dict
+    )  # by column: the signs that stand in it ("words" for anything else)
     _scars: int | None = None
     row_of: int | None = None  # the pods counted on the plant of this row, from a column of its own
     _source: tuple[int, int] | None = None  # the words that the same-again cell stands for
@@ -61,7 +79,11 @@ class Reader:
         """The figure at piece a: (value, where it ends, how it was read)."""
         best = None
         for e in self.ctx.lattice.edges[a]:
-            if e.kind in {"INT", "DEC", "FRAC"} and e.end <= b and (best is None or (e.end, -e.cost) > (best.end, -best.cost)):
+            if (
+                e.kind in {"INT", "DEC", "FRAC"}
+                and e.end <= b
+                and (best is None or (e.end, -e.cost) > (best.end, -best.cost))
+            ):
                 best = e
         if best is None:
             return None
@@ -75,7 +97,16 @@ class Reader:
                 return _UNIT_KINDS[e.kind], e.end
         return None
 
-    def cell(self, column: Column, number: int, a: int, b: int, plants: list[PlantDraft], above: Said | None, by_label: dict[str, Said]) -> Said:
+    def cell(
+        self,
+        column: Column,
+        number: int,
+        a: int,
+        b: int,
+        plants: list[PlantDraft],
+        above: Said | None,
+        by_label: dict[str, Said],
+    ) -> Said:
         """Read pieces [a, b) under a head. `above` is what the same column said of the plant before, `by_label` of each plant."""
         ctx = self.ctx
         ctx.plants, ctx.explicit = plants, True
@@ -97,10 +128,14 @@ class Reader:
             said.entries += [(key, e) for e in entries if not any(e is x for x in before.get(key, []))]
         said.sightings = [s for s in p.sightings if not any(s is x for x in seen)]
         said.asks = [q for q in ctx.asks if q.plant is p and not any(q is x for x in asked)]
-        ctx.steps.append((ctx.span(a, b), "cell", ", ".join(column.what) or "?", "unread" if said.nothing else "evidence", ()))
+        ctx.steps.append(
+            (ctx.span(a, b), "cell", ", ".join(column.what) or "?", "unread" if said.nothing else "evidence", ())
+        )
         return said
 
-    def _cell(self, column: Column, number: int, a: int, b: int, p: PlantDraft, above: Said | None, by_label: dict[str, Said]) -> str | None:
+    def _cell(
+        self, column: Column, number: int, a: int, b: int, p: PlantDraft, above: Said | None, by_label: dict[str, Said]
+    ) -> str | None:
         """Returns why the cell says nothing, if so."""
         ctx = self.ctx
         self._source = None
@@ -109,7 +144,11 @@ class Reader:
             return "struck out"
         span = ctx.span(a, b)
         sign = self.sign(a, b)
-        if sign == "unreadable" or (ctx.lattice.pieces[a].text in "[(" and self.sign(a, self._bracket(a, b)) == "unreadable" and self._bracket(a, b) == b):
+        if sign == "unreadable" or (
+            ctx.lattice.pieces[a].text in "[("
+            and self.sign(a, self._bracket(a, b)) == "unreadable"
+            and self._bracket(a, b) == b
+        ):
             ctx.mark(a, b, UNREAD, "cannot be read in the note")
             return "cannot be read"
         if sign == "same":
@@ -136,7 +175,7 @@ class Reader:
             if end < b:
                 self.walk(end, b)
             return None
-        if not column.known or column.unknown and not column.finding:
+        if not column.known or (column.unknown and not column.finding):
             ctx.mark(a, b, UNREAD, "under a column head that is not understood")
             return "no known head"
         first = column.what[0]
@@ -152,7 +191,7 @@ class Reader:
             return stage_cells.leaf(self, first, a, b, sign)
         if first == "scars":
             got = self.whole(number, a, b)
-            if sign == "no" or got is not None and got[1] == b:
+            if sign == "no" or (got is not None and got[1] == b):
                 return self.scars(0 if sign == "no" or got is None else got[0], a, b, p)
             self.walk(a, b)
             return None
@@ -196,7 +235,7 @@ class Reader:
         if k == a or k >= b or not {pieces[x].text for x in range(a, k)} & {"as", "like", "same"}:
             return None
         p = pieces[k]
-        if p.form == "int" or p.form == "word" and len(p.text) == 1:
+        if p.form == "int" or (p.form == "word" and len(p.text) == 1):
             return self.text(k, k + 1), k + 1
         return None
 
@@ -209,7 +248,12 @@ class Reader:
                     ctx.same_targets.append((p, "the plant before it", span))
                 ctx.mark(a, b, EVIDENCE)
                 return "nothing above"
-            ctx.mark(a, b, UNREAD if source.nothing == "cannot be read" else EVIDENCE, "the same as what cannot be read" if source.nothing == "cannot be read" else "")
+            ctx.mark(
+                a,
+                b,
+                UNREAD if source.nothing == "cannot be read" else EVIDENCE,
+                "the same as what cannot be read" if source.nothing == "cannot be read" else "",
+            )
             return source.nothing or None
         if source.words is not None:
             self._source = source.words
@@ -224,7 +268,9 @@ class Reader:
         ctx.mark(a, b, EVIDENCE)
         return None
 
-    def coded(self, column: Column, number: int, code: tuple[int, int], span: Span, a: int, b: int, p: PlantDraft) -> str | None:
+    def coded(
+        self, column: Column, number: int, code: tuple[int, int], span: Span, a: int, b: int, p: PlantDraft
+    ) -> str | None:
         """A sign that a legend explains: read the legend's words, of this plant."""
         ctx = self.ctx
         seen, asked = list(p.sightings), list(ctx.asks)
@@ -291,15 +337,28 @@ class Reader:
             self.walk(start, b)
             return None
         n, end, damaged = got
-        while end < b and ctx.lattice.pieces[end].text in {"?", ")", "+", ".", "±"} and (end + 1 == b or ctx.lattice.pieces[end].text != "+"):
+        while (
+            end < b
+            and ctx.lattice.pieces[end].text in {"?", ")", "+", ".", "±"}
+            and (end + 1 == b or ctx.lattice.pieces[end].text != "+")
+        ):
             end += 1
         span = ctx.span(a, end)
         high = self.range_to(number, end, b)
         if high is not None and n < high[0] <= n + 4:
             span = ctx.span(a, high[1])
             plants = leaves.put(ctx, key, n, span)
-            ctx.ask(Ask("4.2", span, f"Has plant {plants[-1].label} {n} or {high[0]} {key}?",
-                        [(f"{m}", {key: m}) for m in range(n, high[0] + 1)], plants[-1], 0, key))
+            ctx.ask(
+                Ask(
+                    "4.2",
+                    span,
+                    f"Has plant {plants[-1].label} {n} or {high[0]} {key}?",
+                    [(f"{m}", {key: m}) for m in range(n, high[0] + 1)],
+                    plants[-1],
+                    0,
+                    key,
+                )
+            )
             ctx.mark(start, high[1], EVIDENCE)
             end = high[1]
         elif leaves.count(ctx, key, n, span) is None:
@@ -308,7 +367,9 @@ class Reader:
         else:
             ctx.mark(start, end, EVIDENCE)
             if damaged:
-                ctx.assume("4.21", span, f"“{span.of(ctx.lattice.text)}” is read as {n}: the column leaves no other figure")
+                ctx.assume(
+                    "4.21", span, f"“{span.of(ctx.lattice.text)}” is read as {n}: the column leaves no other figure"
+                )
         if end < b:
             self.walk(end, b, {"trif"} if key == "trifoliates" else {"nodes"})
         return None
@@ -333,7 +394,9 @@ class Reader:
         self.ctx.mark(a, b, EVIDENCE)
         if n and last is not None:
             p.facts["trifoliates"][-1] = replace(last, value=last.value + n)
-            self.ctx.asks = [q for q in self.ctx.asks if not (q.plant is p and q.key == "trifoliates" and q.span == last.span)]
+            self.ctx.asks = [
+                q for q in self.ctx.asks if not (q.plant is p and q.key == "trifoliates" and q.span == last.span)
+            ]
         return None
 
     def walk(self, a: int, b: int, without: set[str] | frozenset[str] = frozenset()) -> None:
@@ -344,7 +407,13 @@ class Reader:
         ctx = self.ctx
         phrases = [[] for _ in range(a)]  # type: ignore[var-annotated]
         for i in range(a, b):
-            phrases.append([ph for ph in phrases_at(ctx.lattice, i, self.root) if ph.end <= b and ph.rule not in _NO_RULES | without])
+            phrases.append(
+                [
+                    ph
+                    for ph in phrases_at(ctx.lattice, i, self.root)
+                    if ph.end <= b and ph.rule not in _NO_RULES | without
+                ]
+            )
         opened, end, last = ctx.open, ctx.open_end, ctx.last_what
         listener = Listener(ctx, segment(ctx.lattice, phrases, a, b), {}, [], self.root)
         listener.at_head = listener.line_head = False

@@ -21,8 +21,11 @@ def nodes_habit(visits: list[VisitDraft], settled: list[list[Settled]]) -> list[
     """Nodes that are not trifoliates + 1."""
     out = []
     for v, row in zip(visits, settled, strict=True):
-        both = [(p, s) for p, s in zip(_live(v), row, strict=True)
-                if "trifoliates" in s.values and "nodes" in s.values and not {"nodes", "trifoliates"} & set(s.derived)]
+        both = [
+            (p, s)
+            for p, s in zip(_live(v), row, strict=True)
+            if "trifoliates" in s.values and "nodes" in s.values and not {"nodes", "trifoliates"} & set(s.derived)
+        ]
         off = [(p, s) for p, s in both if s.values["nodes"] != s.values["trifoliates"] + 1]
         if not off:
             continue
@@ -37,13 +40,18 @@ def nodes_habit(visits: list[VisitDraft], settled: list[list[Settled]]) -> list[
                 choices.append((f"{t} trifoliates, {n} nodes as written", {"trifoliates": t, "nodes": n}))
             choices.append((f"{t} trifoliates, so {t + 1} nodes", {"trifoliates": t, "nodes": t + 1}))
             choices.append((f"{n} nodes, so {n - 1} trifoliates", {"trifoliates": n - 1, "nodes": n}))
-            text = ("In this note nodes are two more than trifoliates: was the cotyledon node counted?" if habit else
-                    f"Plant {p.label} has {t} trifoliates and {n} nodes; nodes should be one more. Which is right?")
+            text = (
+                "In this note nodes are two more than trifoliates: was the cotyledon node counted?"
+                if habit
+                else f"Plant {p.label} has {t} trifoliates and {n} nodes; nodes should be one more. Which is right?"
+            )
             out.append(Ask("4.9" if not habit else "7.2", span, text, choices, p, 0, "nodes", visit=v))
     return out
 
 
-def counting_habit(visits: list[VisitDraft], settled: list[list[Settled]], stages: list[list[tuple[Staged, Staged]]], rule: str) -> list[Ask]:
+def counting_habit(
+    visits: list[VisitDraft], settled: list[list[Settled]], stages: list[list[tuple[Staged, Staged]]], rule: str
+) -> list[Ask]:
     """A V stated beside a count shows which rule the scout uses: asked once for the note (guide 7.1)."""
     for v, row, st in zip(visits, settled, stages, strict=True):
         for p, s, (vs, _) in zip(_live(v), row, st, strict=True):
@@ -58,16 +66,34 @@ def counting_habit(visits: list[VisitDraft], settled: list[list[Settled]], stage
             fits = [r for r in RULES if _SHIFT[r] == shift]
             if not fits:
                 continue
-            choices: list[tuple[str, dict[str, object]]] = [(f"{t} trifoliates are {vs.stage} ({rule})", {"counting_rule": rule})]
+            choices: list[tuple[str, dict[str, object]]] = [
+                (f"{t} trifoliates are {vs.stage} ({rule})", {"counting_rule": rule})
+            ]
             choices += [(f"{t} trifoliates are {whole} ({r})", {"counting_rule": r}) for r in fits if r != rule]
             span = s.spans["trifoliates"].cover(s.spans["stated_v"])
-            return [Ask("7.1", span, f"{t} trifoliates are called {whole}: by which rule is V counted in this note?", choices, p, 0, "counting_rule",
-                        always=True, visit=v)]
+            return [
+                Ask(
+                    "7.1",
+                    span,
+                    f"{t} trifoliates are called {whole}: by which rule is V counted in this note?",
+                    choices,
+                    p,
+                    0,
+                    "counting_rule",
+                    always=True,
+                    visit=v,
+                )
+            ]
     return []
 
 
-def stated_against_computed(visits: list[VisitDraft], settled: list[list[Settled]], stages: list[list[tuple[Staged, Staged]]], rule: str,
-                            known: list[Ask]) -> list[Ask]:
+def stated_against_computed(
+    visits: list[VisitDraft],
+    settled: list[list[Settled]],
+    stages: list[list[tuple[Staged, Staged]]],
+    rule: str,
+    known: list[Ask],
+) -> list[Ask]:
     """A plant's stated stage that differs from what its evidence gives (guide 4.15)."""
     out = []
     habit: int | None = None
@@ -76,10 +102,27 @@ def stated_against_computed(visits: list[VisitDraft], settled: list[list[Settled
             for letter, staged, basis in (("v", vs, "counted"), ("r", rs, "seen")):
                 key = f"stated_{letter}"
                 stated = s.values.get(key)
-                if isinstance(stated, str) and staged.stage is None and staged.decided_by and set(staged.decided_by) & set(s.spans) - {key} and letter == "r":
+                if (
+                    isinstance(stated, str)
+                    and staged.stage is None
+                    and staged.decided_by
+                    and set(staged.decided_by) & set(s.spans) - {key}
+                    and letter == "r"
+                ):
                     if not any(a.plant is p for a in known):
-                        out.append(Ask("4.15", s.spans[key], f"Plant {p.label} is called {stated}, but {staged.why}. Which is right?",
-                                       [("not known", {}), (f"{stated}, as stated", {key: stated})], p, 0, key, always=True, visit=v))
+                        out.append(
+                            Ask(
+                                "4.15",
+                                s.spans[key],
+                                f"Plant {p.label} is called {stated}, but {staged.why}. Which is right?",
+                                [("not known", {}), (f"{stated}, as stated", {key: stated})],
+                                p,
+                                0,
+                                key,
+                                always=True,
+                                visit=v,
+                            )
+                        )
                     continue
                 if stated is None or staged.stage is None or staged.basis != basis:
                     continue
@@ -97,9 +140,22 @@ def stated_against_computed(visits: list[VisitDraft], settled: list[list[Settled
                 for other in staged.decided_by:
                     if other in s.spans and abs(s.spans[other].start - span.end) < 60:
                         span = span.cover(s.spans[other])
-                out.append(Ask("4.15", span, f"Plant {p.label} is called {said(stated)}, and what was seen gives {_none(staged.stage)}. Which is right?",
-                               [(f"{_none(staged.stage)}, as seen", {key: stated}), (f"{said(stated)}, as stated: the evidence is to be put right", {key: stated})],
-                               p, 0, key, always=True, visit=v))
+                out.append(
+                    Ask(
+                        "4.15",
+                        span,
+                        f"Plant {p.label} is called {said(stated)}, and what was seen gives {_none(staged.stage)}. Which is right?",
+                        [
+                            (f"{_none(staged.stage)}, as seen", {key: stated}),
+                            (f"{said(stated)}, as stated: the evidence is to be put right", {key: stated}),
+                        ],
+                        p,
+                        0,
+                        key,
+                        always=True,
+                        visit=v,
+                    )
+                )
     return out
 
 
@@ -107,7 +163,9 @@ def _none(stage: str) -> str:
     return "no open flower" if stage == "none" else stage
 
 
-def odd_dates(visits: list[VisitDraft], stages: list[list[tuple[Staged, Staged]]], note_date: str | None = None) -> list[Ask]:
+def odd_dates(
+    visits: list[VisitDraft], stages: list[list[tuple[Staged, Staged]]], note_date: str | None = None
+) -> list[Ask]:
     """Days from planting that no soybean needs (guide section 8)."""
     out = []
     for v, st in zip(visits, stages, strict=True):
@@ -117,15 +175,33 @@ def odd_dates(visits: list[VisitDraft], stages: list[list[tuple[Staged, Staged]]
             continue
         day = date.fromisoformat(iso_day)
         days = (day - date.fromisoformat(planted.value)).days
-        flowering = any(r.stage not in {None, "none"} for _, r in st) or any(t.what in {"R1", "R2", "R3", "R4", "R5", "R6", "R7", "R8"} for t in v.tallies)
+        flowering = any(r.stage not in {None, "none"} for _, r in st) or any(
+            t.what in {"R1", "R2", "R3", "R4", "R5", "R6", "R7", "R8"} for t in v.tallies
+        )
         highest = max((rank(x.stage) for x, _ in st if x.stage), default=0)
         if (flowering and days < 25) or (days >= 0 and highest > 3 + days / 2.5) or days < 0:
             iso = planted.value
             other = date.fromisoformat(iso)
             guess = other.replace(month=5) if other.month != 5 else other
-            out.append(Ask("8", planted.span, f"Planted {iso}, {days} days before this visit: is that date right?",
-                           [(f"yes, {iso}", {"planted": iso}), (f"no, {guess.isoformat()}" if guess != other else "no", {"planted": guess.isoformat() if guess != other else None})],
-                           None, 0, "planted", always=True, visit=v))
+            out.append(
+                Ask(
+                    "8",
+                    planted.span,
+                    f"Planted {iso}, {days} days before this visit: is that date right?",
+                    [
+                        (f"yes, {iso}", {"planted": iso}),
+                        (
+                            f"no, {guess.isoformat()}" if guess != other else "no",
+                            {"planted": guess.isoformat() if guess != other else None},
+                        ),
+                    ],
+                    None,
+                    0,
+                    "planted",
+                    always=True,
+                    visit=v,
+                )
+            )
     return out
 
 
@@ -142,8 +218,19 @@ def statements_differ(visits: list[VisitDraft]) -> list[Ask]:
             if first == last:
                 continue
             key = f"stated_{letter}"
-            out.append(Ask("4.15", span, f"The field is called {said(first)} and then {said(last)}. Which stands?",
-                           [(said(last), {key: last}), (said(first), {key: first})], None, 0, key, always=True, visit=v))
+            out.append(
+                Ask(
+                    "4.15",
+                    span,
+                    f"The field is called {said(first)} and then {said(last)}. Which stands?",
+                    [(said(last), {key: last}), (said(first), {key: first})],
+                    None,
+                    0,
+                    key,
+                    always=True,
+                    visit=v,
+                )
+            )
     return out
 
 
@@ -154,11 +241,33 @@ def tallies_differ(visits: list[VisitDraft]) -> list[Ask]:
         stated = [s for s in v.stated if s.letter == "r" and s.where is None and isinstance(s.value, str)]
         whole = whole_stage(stated[-1].value) if stated else None
         for t in v.tallies:
-            if t.what != whole or t.exclusive or t.negative or not t.of or t.count is None or 2 * t.count >= t.of or t.stops:
+            if (
+                t.what != whole
+                or t.exclusive
+                or t.negative
+                or not t.of
+                or t.count is None
+                or 2 * t.count >= t.of
+                or t.stops
+            ):
                 continue
             key = "stated_r"
-            out.append(Ask("4.16", stated[-1].span.cover(t.span), f"The field is called {whole}, and {t.count:g} of {t.of:g} have reached it. Which stands?",
-                           [(f"{whole}, as stated", {key: stated[-1].value}), (f"the count: fewer than half are at {whole}", {key: None})], None, 0, key, always=True, visit=v))
+            out.append(
+                Ask(
+                    "4.16",
+                    stated[-1].span.cover(t.span),
+                    f"The field is called {whole}, and {t.count:g} of {t.of:g} have reached it. Which stands?",
+                    [
+                        (f"{whole}, as stated", {key: stated[-1].value}),
+                        (f"the count: fewer than half are at {whole}", {key: None}),
+                    ],
+                    None,
+                    0,
+                    key,
+                    always=True,
+                    visit=v,
+                )
+            )
     return out
 
 
@@ -190,9 +299,29 @@ def going_back(visits: list[VisitDraft], stages: list[list[tuple[Staged, Staged]
             span = stated[-1].span if stated else v.name_span
             if span is None:
                 continue
-            out.append(Ask("8", span, f"{v.name} was at a later R stage on {day_a} than on {day_b}. Is this right?",
-                           [("yes, as written", {}), ("no", {"stated_r": None})], None, 0, "stated_r", always=True, visit=v))
+            out.append(
+                Ask(
+                    "8",
+                    span,
+                    f"{v.name} was at a later R stage on {day_a} than on {day_b}. Is this right?",
+                    [("yes, as written", {}), ("no", {"stated_r": None})],
+                    None,
+                    0,
+                    "stated_r",
+                    always=True,
+                    visit=v,
+                )
+            )
     return out
 
 
-__all__ = ["statements_differ", "tallies_differ", "going_back", "nodes_habit", "counting_habit", "stated_against_computed", "odd_dates", "is_range"]
+__all__ = [
+    "counting_habit",
+    "going_back",
+    "is_range",
+    "nodes_habit",
+    "odd_dates",
+    "stated_against_computed",
+    "statements_differ",
+    "tallies_differ",
+]

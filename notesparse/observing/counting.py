@@ -6,11 +6,59 @@ from collections.abc import Iterator
 
 from notesparse.text.lattice import Edge, Lattice
 
-_SEEN = {"FLOWER", "NO", "POD", "SEED", "BEAN", "BUD", "UNI", "COT", "SAME", "DITTO", "SAMEAS", "EMERGED", "V", "R", "STAGENAME"}
-_SEEN_OF_A_PLANT = {"SAME", "DITTO", "SAMEAS", "EMERGED", "V", "R", "STAGENAME", "NO", "UNI", "COT"}  # what no count stands before
+_SEEN = {
+    "FLOWER",
+    "NO",
+    "POD",
+    "SEED",
+    "BEAN",
+    "BUD",
+    "UNI",
+    "COT",
+    "SAME",
+    "DITTO",
+    "SAMEAS",
+    "EMERGED",
+    "V",
+    "R",
+    "STAGENAME",
+}
+_SEEN_OF_A_PLANT = {
+    "SAME",
+    "DITTO",
+    "SAMEAS",
+    "EMERGED",
+    "V",
+    "R",
+    "STAGENAME",
+    "NO",
+    "UNI",
+    "COT",
+}  # what no count stands before
 _LEAVES = {"TRIF", "TRIPS", "TRYSOUND", "NODE", "NODES"}
-_COUNTED = {"TRIF", "TRIPS", "NODE", "NODES", "PCT", "INCH", "MM", "CM", "FOOT", "OF", "OUTOF", "SLASH", "MONTH", "SCAR", "SAMPLED", "PLANT",
-            "INSECT", "WEED", "OTHER", "ROWSUFFIX", "DASH"}
+_COUNTED = {
+    "TRIF",
+    "TRIPS",
+    "NODE",
+    "NODES",
+    "PCT",
+    "INCH",
+    "MM",
+    "CM",
+    "FOOT",
+    "OF",
+    "OUTOF",
+    "SLASH",
+    "MONTH",
+    "SCAR",
+    "SAMPLED",
+    "PLANT",
+    "INSECT",
+    "WEED",
+    "OTHER",
+    "ROWSUFFIX",
+    "DASH",
+}
 _NOT_AFTER = {"TOP", "NODE", "NODES", "PLANT", "STOP", "V", "R", "OF", "OUTOF", "HEDGE", "MONTH", "AND", "NO", "NOT"}
 _IS = {"has", "had", "is", "was", "all", "got", "have", "shows", "showed"}
 
@@ -37,11 +85,11 @@ def _counts_leaves(lattice: Lattice, i: int) -> bool:
 def _opens(lattice: Lattice, i: int, told: bool) -> bool:
     """Something seen begins at piece i. After a plant that is labelled in full (`told`), no organ that the number may count."""
     pieces = lattice.pieces
-    if i >= len(pieces) or pieces[i].form != "word" and not _counts_leaves(lattice, i):
+    if i >= len(pieces) or (pieces[i].form != "word" and not _counts_leaves(lattice, i)):
         return False
     if _kinds(lattice, i) & _COUNTED and not _counts_leaves(lattice, i):
         return False
-    if _counts_leaves(lattice, i) or pieces[i].text in _IS and not pieces[i].glued:
+    if _counts_leaves(lattice, i) or (pieces[i].text in _IS and not pieces[i].glued):
         return True
     if _kinds(lattice, i) & {"ONLY", "STILL", "YET"} and _kinds(lattice, i + 1) & {"EMERGED", "UNI", "COT"}:
         return True
@@ -50,8 +98,15 @@ def _opens(lattice: Lattice, i: int, told: bool) -> bool:
 
 def _label(lattice: Lattice, i: int, want: int, told: bool) -> tuple[int, tuple[str, ...]] | None:
     """A label at piece i: its end and the plants it names (`four through eight` names five)."""
-    placed = _kinds(lattice, i - 1) & {"NODE", "NODES"} and _kinds(lattice, i - 2) & {"TOP", "ORD", "INT", "UPTOP"}  # bloom top node 2 11 trifs
-    if not placed and _kinds(lattice, i - 1) & _NOT_AFTER or lattice.pieces[i].glued and i and lattice.pieces[i - 1].form != "nl":
+    placed = _kinds(lattice, i - 1) & {"NODE", "NODES"} and _kinds(lattice, i - 2) & {
+        "TOP",
+        "ORD",
+        "INT",
+        "UPTOP",
+    }  # bloom top node 2 11 trifs
+    if (not placed and _kinds(lattice, i - 1) & _NOT_AFTER) or (
+        lattice.pieces[i].glued and i and lattice.pieces[i - 1].form != "nl"
+    ):
         return None
     e = _number(lattice, i, want)
     if e is None:
@@ -92,7 +147,7 @@ def named(lattice: Lattice) -> list[tuple[int, int, tuple[str, ...]]]:
     pieces = lattice.pieces
     for i in range(len(pieces) - 1):
         label = pieces[i + 1]
-        if "BEAN" not in _kinds(lattice, i) or pieces[i].text.endswith("s") or label.glued and label.form == "word":
+        if "BEAN" not in _kinds(lattice, i) or pieces[i].text.endswith("s") or (label.glued and label.form == "word"):
             continue
         single = label.form == "word" and len(label.text) == 1
         number = next((str(e.means) for e in lattice.edges[i + 1] if e.kind == "INT" and e.end == i + 2), None)
@@ -101,7 +156,11 @@ def named(lattice: Lattice) -> list[tuple[int, int, tuple[str, ...]]]:
         if said is None or said.lower() not in want:
             continue
         end = i + 2
-        if end < len(pieces) and pieces[end].text in {"-", ":", ".", ")", "="} and (end + 1 >= len(pieces) or not pieces[end + 1].glued):
+        if (
+            end < len(pieces)
+            and pieces[end].text in {"-", ":", ".", ")", "="}
+            and (end + 1 >= len(pieces) or not pieces[end + 1].glued)
+        ):
             end += 1
         out.append((i, end, (said,)))
     return out if len(out) >= 2 else []
@@ -126,8 +185,12 @@ def counting_up(lattice: Lattice, heads: set[int], taken: set[int]) -> list[tupl
             want, after_told = told[i] + 1, True
             i += 1
             continue
-        if lattice.pieces[i].form == "nl" and not after_told and len(chain) < 3 and not (
-                i + 1 < len(lattice.pieces) and _label(lattice, i + 1, want, False)):
+        if (
+            lattice.pieces[i].form == "nl"
+            and not after_told
+            and len(chain) < 3
+            and not (i + 1 < len(lattice.pieces) and _label(lattice, i + 1, want, False))
+        ):
             chain, want = [], 1
         found = _label(lattice, i, want, after_told) if i not in taken else None
         if found is None:

@@ -15,15 +15,98 @@ from notesparse.observing.stages import read_stage
 from notesparse.reading.parse import Phrase, phrases_at
 from notesparse.text.lattice import Edge, Lattice
 
-_CLASS = {"fl_yes": "R1", "pod_yes": "R3", "seed_yes": "R5", "seed_small": "R5", "uni_open": "VC", "uni_bare": "VC", "cot_up": "VE", "up": "VE", "brown": "R7", "n_brown": "R7",
-          "all_brown": "R8", "pod_flat": "R4", "full": "R6"}
-_NONE = {"fl_no", "fl_buds", "pod_no", "seed_no", "no_brown", "not_up", "pods_green", "pods_all_green", "green", "uni_rolled", "fl_past", "none"}
+_CLASS = {
+    "fl_yes": "R1",
+    "pod_yes": "R3",
+    "seed_yes": "R5",
+    "seed_small": "R5",
+    "uni_open": "VC",
+    "uni_bare": "VC",
+    "cot_up": "VE",
+    "up": "VE",
+    "brown": "R7",
+    "n_brown": "R7",
+    "all_brown": "R8",
+    "pod_flat": "R4",
+    "full": "R6",
+}
+_NONE = {
+    "fl_no",
+    "fl_buds",
+    "pod_no",
+    "seed_no",
+    "no_brown",
+    "not_up",
+    "pods_green",
+    "pods_all_green",
+    "green",
+    "uni_rolled",
+    "fl_past",
+    "none",
+}
 _BEHIND = {"x", "on", ":", "-", "=", "(", "at", "*"}
 _SURE_BEHIND = {"x", "on", "*"}
-_BEFORE = {"x", "at", "@", "are", "were", "is", "was", "had", "have", "has", "with", "of", "them", "em", "'em", "plants", "plts", "plt", "plant", "just", "still", "only", "all", "plnts", "a", "an", "least", "about", "hve", "hav", "got", "of"}
+_BEFORE = {
+    "x",
+    "at",
+    "@",
+    "are",
+    "were",
+    "is",
+    "was",
+    "had",
+    "have",
+    "has",
+    "with",
+    "of",
+    "them",
+    "em",
+    "'em",
+    "plants",
+    "plts",
+    "plt",
+    "plant",
+    "just",
+    "still",
+    "only",
+    "all",
+    "plnts",
+    "a",
+    "an",
+    "least",
+    "about",
+    "hve",
+    "hav",
+    "got",
+}
 _HAS = {"had", "have", "has", "with", "hve", "hav", "got"}
 _BETWEEN = {",", ";", "and", "&", "+", ")", "/", "but", "."}
-_UNITS = {"TRIF", "TRIPS", "NODE", "NODES", "PCT", "INCH", "MM", "CM", "FOOT", "SCAR", "MONTH", "POD", "SEED", "FLOWER", "INSECT", "WEED", "SWEEP", "BROWN", "SLASH", "DASH", "HEIGHTWORD", "ROWSUFFIX", "PLANT", "PLETTER"}
+_UNITS = {
+    "TRIF",
+    "TRIPS",
+    "NODE",
+    "NODES",
+    "PCT",
+    "INCH",
+    "MM",
+    "CM",
+    "FOOT",
+    "SCAR",
+    "MONTH",
+    "POD",
+    "SEED",
+    "FLOWER",
+    "INSECT",
+    "WEED",
+    "SWEEP",
+    "BROWN",
+    "SLASH",
+    "DASH",
+    "HEIGHTWORD",
+    "ROWSUFFIX",
+    "PLANT",
+    "PLETTER",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +125,11 @@ class Counted:
 def _number(lattice: Lattice, i: int) -> Edge | None:
     if i >= len(lattice.pieces):
         return None
-    fit = [e for e in lattice.edges[i] if e.kind == "INT" and e.how == "number" and isinstance(e.means, int) and 0 <= e.means <= 400]
+    fit = [
+        e
+        for e in lattice.edges[i]
+        if e.kind == "INT" and e.how == "number" and isinstance(e.means, int) and 0 <= e.means <= 400
+    ]
     return max(fit, key=lambda e: e.end) if fit else None
 
 
@@ -64,7 +151,7 @@ def _class_at(lattice: Lattice, i: int, root: Step) -> tuple[str | None, int, Ph
             continue
         what: str | None
         if ph.rule == "stage" and ph.form in {"r1", "v1", "name"}:
-            value = next(iter(read_stage(ph).values()), None)
+            value = next(iter((read_stage(ph) or {}).values()), None)
             if not isinstance(value, str):
                 continue
             what = value.split(".")[0]
@@ -80,9 +167,14 @@ def _class_at(lattice: Lattice, i: int, root: Step) -> tuple[str | None, int, Ph
         return None
     what, end, ph = best
     for place in phrases_at(lattice, end, root) if end < len(lattice.pieces) else ():
-        if place.rule == "place" and place.form in {"top_n", "top_two", "top_1", "up_top"} and what in {"R1", "R2"} and ph.rule == "flowers":
+        if (
+            place.rule == "place"
+            and place.form in {"top_n", "top_two", "top_1", "up_top"}
+            and what in {"R1", "R2"}
+            and ph.rule == "flowers"
+        ):
             n = [int(e.means) for _, e in place.path if e.kind in {"INT", "ORD"}]
-            if place.form != "top_n" or n and n[0] <= 2:
+            if place.form != "top_n" or (n and n[0] <= 2):
                 best = ("R2", place.end, ph)
     return best
 
@@ -103,7 +195,7 @@ def _class_first(lattice: Lattice, i: int, root: Step, sampled: bool) -> Counted
     got = _class_at(lattice, i, root)
     if got is None:
         return None
-    what, k, ph = got
+    what, k, _ph = got
     link = _text(lattice, k)
     if link in _BEHIND and not (link == "-" and lattice.pieces[k].glued):
         k += 1
@@ -120,7 +212,11 @@ def _class_first(lattice: Lattice, i: int, root: Step, sampled: bool) -> Counted
         of, end = more
         if n.means > of:
             return None
-    if end < len(lattice.pieces) and _kinds(lattice, end) & {"OF"} and _text(lattice, end + 1) in {"them", "em", "'em", "the", "those", "these"}:
+    if (
+        end < len(lattice.pieces)
+        and _kinds(lattice, end) & {"OF"}
+        and _text(lattice, end + 1) in {"them", "em", "'em", "the", "those", "these"}
+    ):
         end += 2
         if _text(lattice, end - 1) == "the":
             m = _number(lattice, end)
@@ -129,7 +225,9 @@ def _class_first(lattice: Lattice, i: int, root: Step, sampled: bool) -> Counted
         end += 1
     elif link == "(" and _text(lattice, end) == ")":
         end += 1
-    elif _kinds(lattice, end) & _UNITS and not (end < len(lattice.pieces) and _class_at(lattice, end, root) is not None and _text(lattice, end - 1) != "-"):
+    elif _kinds(lattice, end) & _UNITS and not (
+        end < len(lattice.pieces) and _class_at(lattice, end, root) is not None and _text(lattice, end - 1) != "-"
+    ):
         return None
     return Counted(i, end, what, int(n.means), of, link in _SURE_BEHIND or of is not None, False)
 
@@ -175,7 +273,9 @@ def _count_first(lattice: Lattice, i: int, root: Step) -> Counted | None:
         under = _brown_too(lattice, stop)
         if under is not None:
             what, stop = "R7", under
-    return Counted(i, stop, what, count, of, rest or bool(set(words) & {"x", "at", "@", "are", "were"} | set(words) & _HAS), rest)
+    return Counted(
+        i, stop, what, count, of, rest or bool(set(words) & {"x", "at", "@", "are", "were"} | set(words) & _HAS), rest
+    )
 
 
 def _brown_too(lattice: Lattice, k: int) -> int | None:
@@ -199,15 +299,38 @@ def _one_or_more(lattice: Lattice, i: int) -> int | None:
     if _text(lattice, k) in {"other", "others", "othr", "othrs", "ohter", "otehr"}:
         k += 1
     n = _number(lattice, k)
-    if n is None or k == i or _text(lattice, n.end) not in _HAS and _text(lattice, n.end) not in {"got", "just", "only"}:
+    if (
+        n is None
+        or k == i
+        or (_text(lattice, n.end) not in _HAS and _text(lattice, n.end) not in {"got", "just", "only"})
+    ):
         return None
     k = n.end + 1
     start = k
-    while _text(lattice, k) in {"at", "least", "one", "1", "or", "more", "a", "few", "some", "couple", "+", "two", "just", "brown"}:
+    while _text(lattice, k) in {
+        "at",
+        "least",
+        "one",
+        "1",
+        "or",
+        "more",
+        "a",
+        "few",
+        "some",
+        "couple",
+        "+",
+        "two",
+        "just",
+        "brown",
+    }:
         k += 1
     if k == start:
         return None
-    while k < len(lattice.pieces) and lattice.pieces[k].form == "word" and _text(lattice, k) in {"but", "not", "there", "yet", "ready", "all", "quite", "the", "way", "done"}:
+    while (
+        k < len(lattice.pieces)
+        and lattice.pieces[k].form == "word"
+        and _text(lattice, k) in {"but", "not", "there", "yet", "ready", "all", "quite", "the", "way", "done"}
+    ):
         k += 1
     return k if k >= len(lattice.pieces) or lattice.pieces[k].form in {"nl", "mark"} else None
 
@@ -222,17 +345,27 @@ def counted_list(ctx: Context, i: int, root: Step) -> int | None:
         behind = _class_first(lattice, k, root, True)
         before = _count_first(lattice, k, root)
         item = behind or before
-        last = items[-1].what if items else ctx.visit.tallies[-1].what if ctx.visit is not None and ctx.visit.tallies else None
+        last = (
+            items[-1].what
+            if items
+            else ctx.visit.tallies[-1].what
+            if ctx.visit is not None and ctx.visit.tallies
+            else None
+        )
         if item is None and last in {"R7", "R8"}:
             end = _one_or_more(lattice, k)
             if end is not None:
                 n = next(e for e in (_number(lattice, x) for x in range(k, end)) if e is not None)
                 item = Counted(k, end, "R7", int(n.means), None, True, True)
-        if item is None or item.rest and not items and ctx.visit is not None and not ctx.visit.tallies:
+        if item is None or (item.rest and not items and ctx.visit is not None and not ctx.visit.tallies):
             break
         items.append(item)
         k = item.end
-        while k < len(lattice.pieces) and _text(lattice, k) in _BETWEEN and (_text(lattice, k) != "." or lattice.soft[k] is not None):
+        while (
+            k < len(lattice.pieces)
+            and _text(lattice, k) in _BETWEEN
+            and (_text(lattice, k) != "." or lattice.soft[k] is not None)
+        ):
             k += 1
     if not items:
         return None
@@ -249,16 +382,23 @@ def counted_list(ctx: Context, i: int, root: Step) -> int | None:
     if any(x.count < 0 for x in items):
         return None
     several = len(items) > 1 or joined
-    colons = len(items) > 1 and all(lattice.pieces[x.end - 2].text == ":" for x in items) or len(items) > 2
-    if of is None and not (several and (all(x.sure or x.what is None for x in items) or colons and len({x.what for x in items}) == len(items)) and total >= 3):
+    colons = (len(items) > 1 and all(lattice.pieces[x.end - 2].text == ":" for x in items)) or len(items) > 2
+    if of is None and not (
+        several
+        and (all(x.sure or x.what is None for x in items) or (colons and len({x.what for x in items}) == len(items)))
+        and total >= 3
+    ):
         return None
     if of is not None and (total > of or any(x.of not in {None, of} for x in items)):
         return None
-    if not several and not (items[0].sure and items[0].what is not None and items[0].of is None or sample is not None and items[0].what is not None and items[0].start == i and items[0].of is None):
+    if not several and not (
+        (items[0].sure and items[0].what is not None and items[0].of is None)
+        or (sample is not None and items[0].what is not None and items[0].start == i and items[0].of is None)
+    ):
         return None
     if of is not None and several and not (all(x.sure for x in items) or total == of or any(x.rest for x in items)):
         return None
-    if all(x.what is None for x in items) and not joined or items[0].what is None and not several:
+    if (all(x.what is None for x in items) and not joined) or (items[0].what is None and not several):
         return None
     whole = of if of is not None else total
     visit = ctx.here()

@@ -8,7 +8,20 @@ from datetime import date, timedelta
 
 from notesparse.reading.parse import Phrase
 
-_ROMAN = {"i": 1, "ii": 2, "iii": 3, "iv": 4, "v": 5, "vi": 6, "vii": 7, "viii": 8, "ix": 9, "x": 10, "xi": 11, "xii": 12}
+_ROMAN = {
+    "i": 1,
+    "ii": 2,
+    "iii": 3,
+    "iv": 4,
+    "v": 5,
+    "vi": 6,
+    "vii": 7,
+    "viii": 8,
+    "ix": 9,
+    "x": 10,
+    "xi": 11,
+    "xii": 12,
+}
 _DAMAGE = str.maketrans("lios", "1105")
 
 
@@ -69,7 +82,7 @@ def read_day(ph: Phrase, base: date | None, day_first: bool, *, latest_before: d
         if a > 31:
             d = _make(a if a > 99 else 1900 + a, b, c) if a > 1900 or 70 <= a <= 99 else None
             return Day(d.isoformat()) if d else None
-        return _pair(a, b, _century(c), day_first or "." in text and False)
+        return _pair(a, b, _century(c), day_first)
     if f == "mdy":
         return _pair(ints[0], ints[1], _century(ints[2]), day_first)
     if f == "today" or f == "today_ord":

@@ -151,7 +151,9 @@ class StatedDraft:
 class VisitDraft:
     name: str | None = None
     name_span: Span | None = None
-    head: dict[str, Entry] = field(default_factory=dict)  # date, planted, emerged, variety, maturity_group, row_spacing_in
+    head: dict[str, Entry] = field(
+        default_factory=dict
+    )  # date, planted, emerged, variety, maturity_group, row_spacing_in
     plants: list[PlantDraft] = field(default_factory=list)
     tallies: list[TallyDraft] = field(default_factory=list)
     stated: list[StatedDraft] = field(default_factory=list)

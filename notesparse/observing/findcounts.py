@@ -395,7 +395,11 @@ class Counts(Words):
             return True
         if self.cur is not None and self.cur.kind == "other":
             return True
-        if self.cur is not None and self.cur.kind == "weather" and longest(lat, k, "WEEKDAY", "TODAY", "YESTERDAY", "PASTCUE", sound=False) is not None:
+        if (
+            self.cur is not None
+            and self.cur.kind == "weather"
+            and longest(lat, k, "WEEKDAY", "TODAY", "YESTERDAY", "PASTCUE", sound=False) is not None
+        ):
             return True  # rain .4 sunday
         return place(lat, k, self.stops_place, after_value=True) is not None
 

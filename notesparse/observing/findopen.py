@@ -62,7 +62,12 @@ def rather(lattice: Lattice, name: Name) -> bool:
         return False
     announced = name.cue in {"field", "fieldno"}
     if edge.kind == "WEATHER":
-        return edge.means in MEASURES and edge.end == name.end and units.number(lattice, name.end) is not None and name.cue not in {"field", "fieldno"}
+        return (
+            edge.means in MEASURES
+            and edge.end == name.end
+            and units.number(lattice, name.end) is not None
+            and name.cue not in {"field", "fieldno"}
+        )
     if edge.end == name.end and traded(lattice, i) and before_plants(lattice, name.end):
         return False
     if edge.kind in {"INSECT", "DISEASE"} and edge.end == name.end and not announced:
@@ -281,7 +286,15 @@ def _moisture_of_grain(st: Stretch, values: list[units.Amount], end: int) -> boo
     meter = _on_the_meter(lat, end)
     if not said and meter is None and not (decimal and _is_cut(st, start, end)):
         return False
-    stop = meter if meter is not None and not said else end + 1 if text_at(lat, end) in {"moisture", "moist"} else end + 2 if said else end
+    stop = (
+        meter
+        if meter is not None and not said
+        else end + 1
+        if text_at(lat, end) in {"moisture", "moist"}
+        else end + 2
+        if said
+        else end
+    )
     before = start - 1
     while before >= 0 and text_at(lat, before) in {"?", ":", "-", "is", "at"}:
         before -= 1
@@ -305,9 +318,18 @@ def _on_the_meter(lattice: Lattice, k: int) -> int | None:
     if text_at(lattice, k) not in {"on", "in", "by", "from", "off", "per", "w", "with"}:
         return None
     k += 1
-    while text_at(lattice, k) in {"the", "my", "our", "his", "a", "handheld", "hand", "held", "moisture", "grain", "dickey", "little", "old"} and k < start + 7:
+    while (
+        text_at(lattice, k)
+        in {"the", "my", "our", "his", "a", "handheld", "hand", "held", "moisture", "grain", "dickey", "little", "old"}
+        and k < start + 7
+    ):
         k += 1
-    return k + 1 if text_at(lattice, k) in {"meter", "tester", "metre", "probe", "testr", "mter", "gauge"} and text_at(lattice, k) != "probe" else None
+    return (
+        k + 1
+        if text_at(lattice, k) in {"meter", "tester", "metre", "probe", "testr", "mter", "gauge"}
+        and text_at(lattice, k) != "probe"
+        else None
+    )
 
 
 def _rows_closed(st: Stretch) -> bool:

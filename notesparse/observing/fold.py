@@ -97,7 +97,9 @@ class Context:
     label_lines: bool = False  # a label stands on a line of its own, and what it has on the lines below
     pods_brown_head: bool = False  # a heading said that the numbers are percent of brown pods
     tentative: list[tuple[Sighting, int, int]] = field(default_factory=list)
-    hurt: list[tuple[FindingDraft, PlantDraft]] = field(default_factory=list)  # damage of a plant of which nothing else was said
+    hurt: list[tuple[FindingDraft, PlantDraft]] = field(
+        default_factory=list
+    )  # damage of a plant of which nothing else was said
     struck: dict[int, int] = field(default_factory=dict)  # struck-out stretches: first piece -> end
 
     # accounting ----------------------------------------------------------------------------------------------------
@@ -183,7 +185,9 @@ class Context:
     def living(self) -> list[PlantDraft]:
         """The plants of the visit that a saying about all of them is of: not the ones of which nothing else could be said (cut off)."""
         live = [p for p in self.visit.plants if not p.dropped] if self.visit else []
-        return [p for p in live if not p.empty or p is live[-1] or not p.named] if any(not p.empty for p in live) else live
+        return (
+            [p for p in live if not p.empty or p is live[-1] or not p.named] if any(not p.empty for p in live) else live
+        )
 
     def need_plants(self, span: Span, fresh_key: str | None = None) -> list[PlantDraft]:
         """The plants that a fact belongs to; a note that names none describes plant 1, 2, ... line by line."""
@@ -224,4 +228,16 @@ def next_phrase(segments: list[Segment], at: int, *, over_marks: bool = False) -
     return None, between
 
 
-__all__ = ["Context", "Statement", "Name", "numbers_of", "edges_of", "next_phrase", "StatedDraft", "EVIDENCE", "FILLER", "UNREAD", "HEADS"]
+__all__ = [
+    "EVIDENCE",
+    "FILLER",
+    "HEADS",
+    "UNREAD",
+    "Context",
+    "Name",
+    "StatedDraft",
+    "Statement",
+    "edges_of",
+    "next_phrase",
+    "numbers_of",
+]

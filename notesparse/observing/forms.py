@@ -25,9 +25,50 @@ _SIZE = {"big", "long", "size", "length", "longest", "biggest", "large", "larges
 _WHERE = {"where", "node", "far", "place", "position", "located", "location"}
 _SAMPLE = {"pulled", "looked", "checked", "sampled", "plants", "plts", "dug", "counted", "total", "examined", "plant"}
 _ORGAN = {"FLOWER": "flowers", "POD": "pods", "SEED": "seeds", "BEAN": "seeds", "TRIF": "trifoliates", "NODES": "nodes"}
-_OTHER = {"INSECT", "DISEASE", "WEED", "DAMAGE", "DEFOL", "STANDWORD", "SOILWORD", "SOILSTATE", "WEATHER", "OTHERFIND", "LEAFTURN", "LEAFDROP", "HEIGHTWORD", "PLANTED", "VARIETY", "ROWS",
-          "GROUP", "FIELDCUE", "EMERGED", "R", "V", "STAGENAME"}
-_ASKING = {"what", "which", "how", "is", "are", "any", "there", "did", "do", "does", "you", "see", "seen", "found", "much", "when", "about", "the"}
+_OTHER = {
+    "INSECT",
+    "DISEASE",
+    "WEED",
+    "DAMAGE",
+    "DEFOL",
+    "STANDWORD",
+    "SOILWORD",
+    "SOILSTATE",
+    "WEATHER",
+    "OTHERFIND",
+    "LEAFTURN",
+    "LEAFDROP",
+    "HEIGHTWORD",
+    "PLANTED",
+    "VARIETY",
+    "ROWS",
+    "GROUP",
+    "FIELDCUE",
+    "EMERGED",
+    "R",
+    "V",
+    "STAGENAME",
+}
+_ASKING = {
+    "what",
+    "which",
+    "how",
+    "is",
+    "are",
+    "any",
+    "there",
+    "did",
+    "do",
+    "does",
+    "you",
+    "see",
+    "seen",
+    "found",
+    "much",
+    "when",
+    "about",
+    "the",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,7 +166,7 @@ def _label(lattice: Lattice, line: Line) -> tuple[str, int, int] | None:
 
 def _organ(lattice: Lattice, line: Line) -> str | None:
     kinds = _kinds(lattice, line.start, line.sep)
-    if "BROWN" in kinds or "GREEN" in kinds and "POD" in kinds:
+    if "BROWN" in kinds or ("GREEN" in kinds and "POD" in kinds):
         return "brown"
     for kind in ("TRIF", "NODES", "FLOWER", "SEED", "BEAN", "POD"):
         if kind in kinds:
@@ -183,14 +224,27 @@ def take(ctx: Context, line: Line, root: Step) -> int | None:
     label = _label(lattice, line)
     number = _lone_number(lattice, line)
     many = bool(question & {"many", "#", "number", "count", "with"})
-    if organ is None and label is None and number is not None and question & _SAMPLE and (many or question & {"pulled", "looked", "checked", "sampled", "dug"}):
+    if (
+        organ is None
+        and label is None
+        and number is not None
+        and question & _SAMPLE
+        and (many or question & {"pulled", "looked", "checked", "sampled", "dug"})
+    ):
         ctx.here()
         ctx.leave_plants()
         ctx.sample, ctx.sample_visit = number, len(ctx.visits)
         ctx.mark(line.start, line.end, EVIDENCE)
         return line.end
     sample = ctx.sample if ctx.sample_visit == len(ctx.visits) else None
-    if organ is not None and label is None and number is not None and sample is not None and 0 <= number <= sample and organ not in {"trifoliates", "nodes"}:
+    if (
+        organ is not None
+        and label is None
+        and number is not None
+        and sample is not None
+        and 0 <= number <= sample
+        and organ not in {"trifoliates", "nodes"}
+    ):
         got = _stage_of(ctx, line, organ)
         if got is not None:
             what, turned = got
@@ -215,7 +269,11 @@ def take(ctx: Context, line: Line, root: Step) -> int | None:
             ctx.mark(line.start, line.end, EVIDENCE)
             return line.end
         told = _texts(lattice, line.answer, line.end)
-        if first in _NO and (told[1:2] in (["on"], ["of"]) or question & {"any", "all", "each"} and len(told) == 1) and len(_all_plants(ctx)) > 1:
+        if (
+            first in _NO
+            and (told[1:2] in (["on"], ["of"]) or (question & {"any", "all", "each"} and len(told) == 1))
+            and len(_all_plants(ctx)) > 1
+        ):
             ctx.plants = _all_plants(ctx)
             organs.look(ctx, str(organ), False, span)
             ctx.mark(line.start, line.end, EVIDENCE)
@@ -227,24 +285,40 @@ def take(ctx: Context, line: Line, root: Step) -> int | None:
         ctx.last_what = "mature"
         ctx.mark(line.start, line.end, EVIDENCE)
         return line.end
-    if organ == "brown" and sample is None and (first in _NO | _YES or _number(lattice, line.answer, line.end) is not None):
+    if (
+        organ == "brown"
+        and sample is None
+        and (first in _NO | _YES or _number(lattice, line.answer, line.end) is not None)
+    ):
         ctx.plants = ctx.plants or ctx.begin([ctx.next_label()], span, named=False)
         ctx.mark(line.start, line.answer, EVIDENCE)
         return _brown(ctx, line, ctx.plants[-1], root)
-    if kinds & {"TOP", "LAST"} and kinds & {"OPEN", "ROLLED"} and organ in {None, "trifoliates"} and first in _NO | _YES and not kinds & {"POD", "FLOWER"}:
+    if (
+        kinds & {"TOP", "LAST"}
+        and kinds & {"OPEN", "ROLLED"}
+        and organ in {None, "trifoliates"}
+        and first in _NO | _YES
+        and not kinds & {"POD", "FLOWER"}
+    ):
         leaves.put(ctx, "top_leaf", "unrolled" if (first in _YES) == ("ROLLED" not in kinds) else "rolled", span)
         ctx.mark(line.start, line.end, EVIDENCE)
         return line.end
     return _asked_again(ctx, line, organ, question, kinds, first, root)
 
 
-def _asked_again(ctx: Context, line: Line, organ: str | None, question: set[str], kinds: set[str], first: str, root: Step) -> int | None:
+def _asked_again(
+    ctx: Context, line: Line, organ: str | None, question: set[str], kinds: set[str], first: str, root: Step
+) -> int | None:
     """`how big?`, `where?`, `touching?` after a line about pods, seeds or flowers."""
     lattice = ctx.lattice
     span = ctx.span(line.start, line.end)
     if question & _SIZE and (organ in {None, "pods", "seeds"}) and not kinds & {"HEIGHTWORD"}:
         opened = _open_again(ctx, {organ} if organ else {"pods", "seeds"})
-        last = [s for s in opened if s.what == (ctx.last_what if ctx.last_what in {"pods", "seeds"} else opened[-1].what)] if opened else []
+        last = (
+            [s for s in opened if s.what == (ctx.last_what if ctx.last_what in {"pods", "seeds"} else opened[-1].what)]
+            if opened
+            else []
+        )
         lengths = [ph for ph in phrases_at(lattice, line.answer, root) if ph.rule == "length"]
         if last and lengths:
             ph = max(lengths, key=lambda p: p.end)
@@ -255,7 +329,12 @@ def _asked_again(ctx: Context, line: Line, organ: str | None, question: set[str]
                 ctx.open, ctx.open_end = last, ph.end
                 return ph.end
         return None
-    if ("TOUCHING" in kinds or question & {"filling", "filled", "full"}) and organ in {None, "seeds"} and "POD" not in kinds and first in _NO | _YES:
+    if (
+        ("TOUCHING" in kinds or question & {"filling", "filled", "full"})
+        and organ in {None, "seeds"}
+        and "POD" not in kinds
+        and first in _NO | _YES
+    ):
         opened = _open_again(ctx, {"seeds"})
         plants = ctx.plants or _all_plants(ctx)[-1:]
         if not opened and plants and ctx.last_what in {"pods", "seeds"}:
@@ -268,7 +347,9 @@ def _asked_again(ctx: Context, line: Line, organ: str | None, question: set[str]
             return line.end
         return None
     if question & _WHERE and organ is None:
-        opened = _open_again(ctx, {ctx.last_what} if ctx.last_what in {"pods", "seeds", "flowers"} else {"pods", "seeds", "flowers"})
+        opened = _open_again(
+            ctx, {ctx.last_what} if ctx.last_what in {"pods", "seeds", "flowers"} else {"pods", "seeds", "flowers"}
+        )
         places = [ph for ph in phrases_at(lattice, line.answer, root) if ph.rule == "place"]
         if not places and "node" in question:
             got = _number(lattice, line.answer, line.end)
@@ -362,12 +443,23 @@ def _brown(ctx: Context, line: Line, p: PlantDraft, root: Step) -> int:
     elif first in _NO:
         p.put("mature_pods", "none", span)
         end = line.answer + 1
-    elif got is not None and got[0] >= 1 or first in _YES:
+    elif (got is not None and got[0] >= 1) or first in _YES:
         p.put("mature_pods", "one", span)
         end = got[1] if got is not None else line.answer + 1
     else:
         return line.answer
-    while end < line.end and lattice.pieces[end].text in {"of", "them", "em", "pods", "pod", "yet", "so", "far", "only", "."}:
+    while end < line.end and lattice.pieces[end].text in {
+        "of",
+        "them",
+        "em",
+        "pods",
+        "pod",
+        "yet",
+        "so",
+        "far",
+        "only",
+        ".",
+    }:
         end += 1
     ctx.mark(line.answer, end, EVIDENCE)
     ctx.last_what = "mature"

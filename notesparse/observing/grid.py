@@ -49,11 +49,19 @@ class Finder(Turned):
         self._headish: dict[int, bool] = {}
 
     def _read_signs(self) -> None:
-        found = [(line, *read_signs(self.lattice, line)) for line in self.lines if not line.blank and any(self.pieces[i].text == "=" for i in range(line.start, line.end))]
+        found = [
+            (line, *read_signs(self.lattice, line))
+            for line in self.lines
+            if not line.blank and any(self.pieces[i].text == "=" for i in range(line.start, line.end))
+        ]
         skip = {i for _, signs, _ in found for s in signs for i in range(s.at[0], s.meaning[1])}
         for line, signs, start in found:
             single = len(signs) == 1
-            if not signs or single and signs[0].column is not None and signs[0].column.known or not any(used_elsewhere(self.lattice, s, skip) for s in signs):
+            if (
+                not signs
+                or (single and signs[0].column is not None and signs[0].column.known)
+                or not any(used_elsewhere(self.lattice, s, skip) for s in signs)
+            ):
                 continue  # one thing explained on a line: read_key
             self.signs += signs
             self.sign_spans.append((start, line.end, line.number if start == line.start else -1))
@@ -67,7 +75,9 @@ class Finder(Turned):
         """Whether the words of a line may be heads at all."""
         if line.number not in self._headish:
             got = read_heads(self.lattice, [range(line.start, line.end)], self.keys)
-            self._headish[line.number] = sum(len(c.unknown) for c in got) <= 3 and any(c.what or c.place or c.unit or c.by_node for c in got)
+            self._headish[line.number] = sum(len(c.unknown) for c in got) <= 3 and any(
+                c.what or c.place or c.unit or c.by_node for c in got
+            )
         return self._headish[line.number]
 
     def headed(self, at: int) -> Grid | None:
@@ -80,7 +90,7 @@ class Finder(Turned):
             if line.blank or self.ruled(line):
                 if not head:
                     return None
-            elif head and self.is_row(line) or head and self._unlabelled_row(line, head):
+            elif (head and self.is_row(line)) or (head and self._unlabelled_row(line, head)):
                 break
             elif line.number in self.legends and head and line.number not in self.key_lines and self._alone(line, head):
                 pass  # a legend between head and rows
@@ -127,7 +137,7 @@ class Finder(Turned):
             if len(columns) < 3 and not (len(columns) == 2 and columns[0].label):
                 return None
         grid = self._rows(columns, first_row, separator is None, separator)
-        if grid is None or separator is None and 2 * sum(not row.loose for row in grid.rows) < max(2, len(grid.rows)):
+        if grid is None or (separator is None and 2 * sum(not row.loose for row in grid.rows) < max(2, len(grid.rows))):
             return None
         grid.head = list(range(line.start, line.end))
         grid.start, grid.first = line.start, at
@@ -161,14 +171,17 @@ class Finder(Turned):
                 return None
             columns.append(got[0])
         known = [c for c in columns if c.known and not c.unknown]
-        return columns if len(known) >= 3 or len(known) == len(columns) >= 2 and any(c.label for c in known) else None
+        return columns if len(known) >= 3 or (len(known) == len(columns) >= 2 and any(c.label for c in known)) else None
 
     def _apply(self, legend: Column, columns: Sequence[Column]) -> bool:
         """Add what a legend says to the columns that it speaks of."""
         hit = False
         for c in columns:
-            if legend.sizes and ({"pods", "seeds"} & set(c.what)) and not c.plural or set(legend.what) & set(c.what) or (
-                    legend.sizes and c.measure):
+            if (
+                (legend.sizes and ({"pods", "seeds"} & set(c.what)) and not c.plural)
+                or set(legend.what) & set(c.what)
+                or (legend.sizes and c.measure)
+            ):
                 c.take(legend)
                 hit = True
         return hit
@@ -183,7 +196,11 @@ class Finder(Turned):
                     blanks += 1
                 elif line.number in self.key_lines and (step < 0 or self.key_lines[line.number] == ""):
                     pass
-                elif line.number in self.legends and line.number not in self.used_legends and self._apply(self.legends[line.number], grid.columns):
+                elif (
+                    line.number in self.legends
+                    and line.number not in self.used_legends
+                    and self._apply(self.legends[line.number], grid.columns)
+                ):
                     self.used_legends.add(line.number)
                     blanks = 0
                 else:
@@ -221,7 +238,14 @@ class Finder(Turned):
             if line.blank or k in self.key_lines:
                 k += 1
                 continue
-            grid = keyed(self, k, self.signs) or self.turned(k) or self.in_order(k) or self.pairs(k) or self.narrow(k) or self.headed(k)
+            grid = (
+                keyed(self, k, self.signs)
+                or self.turned(k)
+                or self.in_order(k)
+                or self.pairs(k)
+                or self.narrow(k)
+                or self.headed(k)
+            )
             if grid is None and columns is not None:
                 grid = self.again(k, columns)
             if grid is None:

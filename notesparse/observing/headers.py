@@ -78,7 +78,9 @@ def _open_dated(ctx: Context, name: Name, span: Span) -> None:
             if had is not None and had.value == iso:
                 ctx.visit = v
                 return
-    visit = VisitDraft(name.text, span, {k: e for k, e in older.head.items() if k != "date"} if older is not None else {})
+    visit = VisitDraft(
+        name.text, span, {k: e for k, e in older.head.items() if k != "date"} if older is not None else {}
+    )
     visit.head["date"] = Entry(iso, day_span)
     ctx.visits.append(visit)
     ctx.visit = visit
@@ -86,7 +88,7 @@ def _open_dated(ctx: Context, name: Name, span: Span) -> None:
 
 def entry_date(ctx: Context, ph: Phrase, span: Span) -> bool:
     """A date at a line's head whose field is named behind it: it waits for the name."""
-    if ctx.visit is None or ctx.visit.name is None and ctx.visit.empty:
+    if ctx.visit is None or (ctx.visit.name is None and ctx.visit.empty):
         return False
     day = read_day(ph, _base(ctx), ctx.day_first)
     if day is None:
@@ -108,7 +110,15 @@ def _leave(ctx: Context) -> None:
 def correct_date(ctx: Context, ph: Phrase, span: Span, since: int) -> bool:
     """`planted on the eleventh, no wait the twelfth of May`: the header date said last is put right."""
     visit = ctx.visit
-    said = [(e.span.start, key) for key, e in visit.head.items() if key in {"date", "planted", "emerged"} and e.span.start >= since] if visit else []
+    said = (
+        [
+            (e.span.start, key)
+            for key, e in visit.head.items()
+            if key in {"date", "planted", "emerged"} and e.span.start >= since
+        ]
+        if visit
+        else []
+    )
     day = read_day(ph, _base(ctx), ctx.day_first)
     if visit is None or not said or day is None:
         return False
@@ -127,7 +137,7 @@ def take_date(ctx: Context, ph: Phrase, span: Span, *, at_head: bool, line_head:
     f = ph.form
     if f in {"ord_day"} and not at_head:
         return False
-    if f == "weekday" and not (after_name or at_head and line_head):
+    if f == "weekday" and not (after_name or (at_head and line_head)):
         return False
     day = read_day(ph, base, ctx.day_first)
     if day is None:
@@ -150,7 +160,11 @@ def take_date(ctx: Context, ph: Phrase, span: Span, *, at_head: bool, line_head:
         return True
     if had.value == day.iso:
         return True
-    if visit.empty and had.span.of(ctx.lattice.text).lower() in {"today", "yesterday"} and span.start - had.span.end <= 2:
+    if (
+        visit.empty
+        and had.span.of(ctx.lattice.text).lower() in {"today", "yesterday"}
+        and span.start - had.span.end <= 2
+    ):
         visit.head["date"] = Entry(day.iso, had.span.cover(span))  # today (8/6)
         return True
     if visit.empty and not visit.head.keys() - {"date"} and (at_head or after_name):
@@ -187,11 +201,25 @@ def planted(ctx: Context, ph: Phrase, span: Span, key: str) -> bool:
         a_text, _, b_text = text.partition(".")
         if not (a_text.isdigit() and b_text.isdigit()):
             return False
-        fake = Phrase(ph.start, ph.end, "date", "md", tuple((0, Edge(0, "INT", int(x), 0.0, "number")) for x in (a_text, b_text)), 0.0)
+        fake = Phrase(
+            ph.start,
+            ph.end,
+            "date",
+            "md",
+            tuple((0, Edge(0, "INT", int(x), 0.0, "number")) for x in (a_text, b_text)),
+            0.0,
+        )
         day = read_day(fake, latest, ctx.day_first, latest_before=latest)
     else:
         form = _inner_form(ph)
-        inner = Phrase(ph.start, ph.end, "date", form, tuple((i, e) for i, e in ph.path if e.kind not in {"PLANTED", "PLANT", "EMERGED", "QUERY"}), 0.0)
+        inner = Phrase(
+            ph.start,
+            ph.end,
+            "date",
+            form,
+            tuple((i, e) for i, e in ph.path if e.kind not in {"PLANTED", "PLANT", "EMERGED", "QUERY"}),
+            0.0,
+        )
         day = read_day(inner, latest, ctx.day_first, latest_before=latest)
     if day is None:
         return False
@@ -249,9 +277,17 @@ def variety(ctx: Context, ph: Phrase, segments: list[Segment], at: int) -> int:
     start = k
     while k < len(pieces) and k - start < 6:
         p = pieces[k]
-        if p.form == "nl" or p.text in ",;" or (p.text == "." and not (k + 1 < len(pieces) and pieces[k + 1].glued)) or (k > start and p.gap >= 3):
+        if (
+            p.form == "nl"
+            or p.text in ",;"
+            or (p.text == "." and not (k + 1 < len(pieces) and pieces[k + 1].glued))
+            or (k > start and p.gap >= 3)
+        ):
             break
-        if k > start and any(e.kind in {"PLANTED", "ROWS", "GROUP", "PLANT"} and e.end >= k + 1 and p.form == "word" and len(p.text) > 1 for e in ctx.lattice.edges[k]):
+        if k > start and any(
+            e.kind in {"PLANTED", "ROWS", "GROUP", "PLANT"} and e.end >= k + 1 and p.form == "word" and len(p.text) > 1
+            for e in ctx.lattice.edges[k]
+        ):
             break
         k += 1
     if k == start:

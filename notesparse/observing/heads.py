@@ -12,14 +12,40 @@ from notesparse.text.columns import Cell, Line, apart
 from notesparse.text.lattice import Lattice
 
 ORGANS = ("flowers", "pods", "seeds")
-_KINDS = {"PLANT": "plant", "TRIF": "trifoliates", "NODES": "nodes", "FLOWER": "flowers", "POD": "pods", "SEED": "seeds", "BROWN": "brown"}
+_KINDS = {
+    "PLANT": "plant",
+    "TRIF": "trifoliates",
+    "NODES": "nodes",
+    "FLOWER": "flowers",
+    "POD": "pods",
+    "SEED": "seeds",
+    "BROWN": "brown",
+}
 _UNITS = {"INCH": "in", "MM": "mm", "CM": "cm"}
 _FINDINGS = {"INSECT", "DISEASE", "DEFOL", "WEED", "DAMAGE"}
 _TOP_PLACES = {"top_n", "top_two", "top_four", "top_1", "up_top", "lower", "main_stem"}
 _MOST_UNKNOWN = 3  # words of a head that may be unknown; with more it is no head
 _MOST_PIECES = 48  # of a line with heads
 _OF_WORDS = frozenset({"of", "out", "per", "in", "from", "the", "first"})
-_COUNTED = frozenset({"counted", "looked", "at", "checked", "pulled", "picked", "pods", "pod", "opened", "examined", "each", "per", "plant", "a", "taken"})
+_COUNTED = frozenset(
+    {
+        "counted",
+        "looked",
+        "at",
+        "checked",
+        "pulled",
+        "picked",
+        "pods",
+        "pod",
+        "opened",
+        "examined",
+        "each",
+        "per",
+        "plant",
+        "a",
+        "taken",
+    }
+)
 _INSIGNIFICANT = set(".,():;-/=~*|[]_")
 
 
@@ -39,7 +65,9 @@ class Column:
     plural: bool = False
     percent: bool = False
     of: int | None = None  # so many were counted on each plant (ripe pods, of 20 counted)
-    codes: dict[str, tuple[int, int]] = field(default_factory=dict)  # a cell's sign -> the pieces that say what it means
+    codes: dict[str, tuple[int, int]] = field(
+        default_factory=dict
+    )  # a cell's sign -> the pieces that say what it means
     finding: tuple[str, str] | None = None
     unknown: list[int] = field(default_factory=list)
     sizes: bool = False  # a legend for every size of the table
@@ -64,7 +92,9 @@ class Column:
         self.codes = {**other.codes, **self.codes}
 
 
-def read_heads(lattice: Lattice, groups: Sequence[Sequence[int]], keys: dict[str, Column] | None = None) -> list[Column]:
+def read_heads(
+    lattice: Lattice, groups: Sequence[Sequence[int]], keys: dict[str, Column] | None = None
+) -> list[Column]:
     """The columns that stand in a head of these piece runs (one run a line), split where a second thing is named."""
     words = column_words()
     tokens: list[tuple[int, str]] = []
@@ -103,7 +133,7 @@ def read_heads(lattice: Lattice, groups: Sequence[Sequence[int]], keys: dict[str
             t += 1
             joiner = False
             continue
-        if place is not None and (word is None or place[1] > end or word.kind == "plain" and place[1] >= end):
+        if place is not None and (word is None or place[1] > end or (word.kind == "plain" and place[1] >= end)):
             here.place = place[0]
             t = place[1]
             continue
@@ -168,8 +198,6 @@ def read_heads(lattice: Lattice, groups: Sequence[Sequence[int]], keys: dict[str
     return out
 
 
-
-
 def _of(lattice: Lattice, tokens: list[tuple[int, str]], t: int) -> tuple[int, int] | None:
     """`of 20 counted`, `out of 25`, `per 20`, `/40` in a head: (how many were counted on each plant, where it ends)."""
     k = t
@@ -177,10 +205,12 @@ def _of(lattice: Lattice, tokens: list[tuple[int, str]], t: int) -> tuple[int, i
         k += 1
     if k >= len(tokens) or lattice.pieces[tokens[k][0]].form != "int" or not 5 <= int(tokens[k][1]) <= 200:
         return None
-    if k == t and lattice.pieces[tokens[k][0] - 1].text != "/" or k == t + 1 and tokens[t][1] == "in":
+    if (k == t and lattice.pieces[tokens[k][0] - 1].text != "/") or (k == t + 1 and tokens[t][1] == "in"):
         return None
     at = tokens[k][0]
-    if at + 1 < len(lattice.pieces) and lattice.pieces[at + 1].text in {"ths", "th", "mm", "cm", "/"} or k == t and tokens[k][1] in {"8", "16", "32"}:
+    if (at + 1 < len(lattice.pieces) and lattice.pieces[at + 1].text in {"ths", "th", "mm", "cm", "/"}) or (
+        k == t and tokens[k][1] in {"8", "16", "32"}
+    ):
         return None
     end = k + 1
     while end < len(tokens) and tokens[end][1] in _COUNTED:
@@ -206,8 +236,9 @@ def split_line(lattice: Lattice, start: int, end: int, keys: dict[str, Column] |
             if b < end and lattice.pieces[b].glued and lattice.pieces[b].form == "mark":
                 continue
             got = read_heads(lattice, [range(a, b)], keys)
-            if len(got) == 1 and got[0].known and not got[0].unknown and got[0].what != ["finding"] or (
-                    len(got) == 1 and got[0].finding is not None):
+            if (len(got) == 1 and got[0].known and not got[0].unknown and got[0].what != ["finding"]) or (
+                len(got) == 1 and got[0].finding is not None
+            ):
                 best = (b, got[0])
         if best is None:
             return []
@@ -243,7 +274,11 @@ def _listed_codes(lattice: Lattice, run: Sequence[int], codes: dict[str, tuple[i
     if not {"code", "codes", "key", "scale", "score", "scores"} & set(texts):
         return
     begin = next((k + 1 for k, x in enumerate(texts) if x == ":"), None)
-    begin = begin if begin is not None else next((k for k, x in enumerate(texts) if x in {"0", "1", "a"} and k + 1 < len(run)), None)
+    begin = (
+        begin
+        if begin is not None
+        else next((k for k, x in enumerate(texts) if x in {"0", "1", "a"} and k + 1 < len(run)), None)
+    )
     if begin is None:
         return
     parts: list[list[int]] = [[]]
@@ -253,7 +288,11 @@ def _listed_codes(lattice: Lattice, run: Sequence[int], codes: dict[str, tuple[i
         else:
             parts[-1].append(i)
     order = [lattice.pieces[p[0]].text for p in parts if p]
-    if len(order) < 2 or order not in ([str(n) for n in range(len(order))], [str(n + 1) for n in range(len(order))], list("abcdef")[: len(order)]):
+    if len(order) < 2 or order not in (
+        [str(n) for n in range(len(order))],
+        [str(n + 1) for n in range(len(order))],
+        list("abcdef")[: len(order)],
+    ):
         return
     for part in parts:
         first = 2 if len(part) > 2 and lattice.pieces[part[1]].text in "-:)=" else 1
@@ -348,8 +387,15 @@ def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column
             continue
         if len(group) != 1:
             return None
-        if not got and columns and columns[-1].what == ["brown"] and all(lattice.pieces[i].text in {"of", "out"} for i in range(group[0].start, group[0].end)):
-            columns.append(Column(["total"], list(range(group[0].start, group[0].end)), group[0].left, group[0].right))  # ripe pods   of
+        if (
+            not got
+            and columns
+            and columns[-1].what == ["brown"]
+            and all(lattice.pieces[i].text in {"of", "out"} for i in range(group[0].start, group[0].end))
+        ):
+            columns.append(
+                Column(["total"], list(range(group[0].start, group[0].end)), group[0].left, group[0].right)
+            )  # ripe pods   of
             continue
         parts = split_line(lattice, group[0].start, group[0].end, keys)
         if not parts:
@@ -357,7 +403,7 @@ def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column
         columns += parts
     known = [c for c in columns if c.known and not c.unknown]
     things = [c for c in known if not c.label]
-    if not things or len(known) < 2 and not _strong(things[0]):
+    if not things or (len(known) < 2 and not _strong(things[0])):
         return None
     if any(c.unknown for c in columns) and len(known) < 3:
         return None
@@ -378,7 +424,12 @@ def read_key(lattice: Lattice, line: Line) -> tuple[str, Column] | None:
     if "=" not in texts:
         return None
     k = texts.index("=")
-    if texts.count("=") > 1 or not 1 <= k <= 4 or len(texts[k - 1]) > 4 or k > 1 and texts[0] not in {"key", "legend", "code", "codes"}:
+    if (
+        texts.count("=") > 1
+        or not 1 <= k <= 4
+        or len(texts[k - 1]) > 4
+        or (k > 1 and texts[0] not in {"key", "legend", "code", "codes"})
+    ):
         return None
     got = read_heads(lattice, [run[k + 1 :]])
     if len(got) != 1 or not got[0].known or got[0].unknown or got[0].label:
@@ -394,10 +445,21 @@ def read_legend(lattice: Lattice, line: Line) -> Column | None:
     if len(got) != 1:
         return None
     c = got[0]
-    if c.unknown or not (c.what or c.sizes) or c.label or not (c.unit or c.place or c.by_node or c.codes or c.percent or c.of or _basis(c, lattice)):
+    if (
+        c.unknown
+        or not (c.what or c.sizes)
+        or c.label
+        or not (c.unit or c.place or c.by_node or c.codes or c.percent or c.of or _basis(c, lattice))
+    ):
         return None
-    if any(lattice.pieces[i].form in {"int", "dec"} for i in range(line.start, line.end)) and not c.codes and not c.place and not c.of and c.unit not in {"16", "8", "4"} \
-            and not _basis(c, lattice):
+    if (
+        any(lattice.pieces[i].form in {"int", "dec"} for i in range(line.start, line.end))
+        and not c.codes
+        and not c.place
+        and not c.of
+        and c.unit not in {"16", "8", "4"}
+        and not _basis(c, lattice)
+    ):
         return None
     return c
 
@@ -407,4 +469,4 @@ def _basis(c: Column, lattice: Lattice) -> bool:
     return bool({"unifoliate", "unif"} & {lattice.pieces[i].text for i in c.pieces})
 
 
-__all__ = ["Column", "ORGANS", "head_columns", "read_heads", "read_key", "read_legend", "split_line", "head_tokens"]
+__all__ = ["ORGANS", "Column", "head_columns", "head_tokens", "read_heads", "read_key", "read_legend", "split_line"]

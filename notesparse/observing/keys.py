@@ -17,7 +17,9 @@ from notesparse.text.lattice import Lattice
 _OPENERS = frozenset({"key", "legend", "code", "codes", "where", "abbrev", "abbr", "abbreviations", "signs", "marks"})
 _LONGEST_SIGN = 3  # pieces
 _LONGEST_MEANING = 12
-_KINDS = frozenset({"TRIF", "NODES", "NODE", "FLOWER", "POD", "SEED", "BROWN", "SCAR", "BUD", "UNI", "COT", "ROLLED", "OPEN"})
+_KINDS = frozenset(
+    {"TRIF", "NODES", "NODE", "FLOWER", "POD", "SEED", "BROWN", "SCAR", "BUD", "UNI", "COT", "ROLLED", "OPEN"}
+)
 _PLACES = frozenset({"TOP", "UPTOP", "LOW", "TOPSOUND", "BELOWTOP", "NEARTOP", "MIDPLANT", "FROM", "DOWN", "UP"})
 _NONE = frozenset({"NO", "NONE", "NOT", "NOTHING"})
 
@@ -53,7 +55,7 @@ def _pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
         a += 1
     while b > a and pieces[b - 1].text in ")].":
         b -= 1
-    while a < b and (pieces[a].text in _OPENERS or pieces[a].text in ":-" and pieces[a - 1].text in _OPENERS):
+    while a < b and (pieces[a].text in _OPENERS or (pieces[a].text in ":-" and pieces[a - 1].text in _OPENERS)):
         a += 1
     signs = [k for k in range(a, b) if pieces[k].text == "="]
     if not signs:
@@ -79,7 +81,15 @@ def _pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
         one = len(got) == 1 and not got[0].unknown and not got[0].label
         if _stage_like(lattice, s, k):
             return []
-        column = got[0] if one and (got[0].known and not _cell_like(lattice, k + 1, end) or got[0].by_node is not None and not got[0].place) else None
+        column = (
+            got[0]
+            if one
+            and (
+                (got[0].known and not _cell_like(lattice, k + 1, end))
+                or (got[0].by_node is not None and not got[0].place)
+            )
+            else None
+        )
         if column is None and (not _told(lattice, k + 1, end) or _thing(lattice, s, k)):
             return []
         out.append(Sign(squeeze(lattice.original(s, k)), (s, k), (k + 1, end), column))
@@ -94,21 +104,31 @@ def _stage_like(lattice: Lattice, a: int, b: int) -> bool:
 def _thing(lattice: Lattice, a: int, b: int) -> bool:
     """`bloom = none` is an answer, and no sign for nothing."""
     words = tuple(lattice.pieces[i].text for i in range(a, b))
-    return any(w.kind == "head" for w in column_words().heads.get(words, ())) or any(e.kind in _KINDS and e.how == "exact" and e.end == b for e in lattice.edges[a])
+    return any(w.kind == "head" for w in column_words().heads.get(words, ())) or any(
+        e.kind in _KINDS and e.how == "exact" and e.end == b for e in lattice.edges[a]
+    )
 
 
 def used_elsewhere(lattice: Lattice, sign: Sign, skip: set[int]) -> bool:
     """Whether a sign stands anywhere outside its key."""
     n = sign.at[1] - sign.at[0]
     want = [p.text for p in lattice.pieces[sign.at[0] : sign.at[1]]]
-    return any(i not in skip and [p.text for p in lattice.pieces[i : i + n]] == want for i in range(len(lattice.pieces) - n + 1))
+    return any(
+        i not in skip and [p.text for p in lattice.pieces[i : i + n]] == want
+        for i in range(len(lattice.pieces) - n + 1)
+    )
 
 
 def _told(lattice: Lattice, a: int, b: int) -> bool:
     """Whether the words of a meaning say something of the trade: a place, a thing, none."""
     if squeeze(lattice.original(a, b)) in column_words().cells:
         return True
-    return any(e.kind in _KINDS | _PLACES | _NONE | {"R", "V", "STAGENAME"} for i in range(a, b) for e in lattice.edges[i] if e.end <= b)
+    return any(
+        e.kind in _KINDS | _PLACES | _NONE | {"R", "V", "STAGENAME"}
+        for i in range(a, b)
+        for e in lattice.edges[i]
+        if e.end <= b
+    )
 
 
 def _cell_like(lattice: Lattice, a: int, b: int) -> bool:
@@ -123,9 +143,23 @@ def apply_codes(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> set[int]
     if not signs:
         return used
     for number, column in enumerate(grid.columns):
-        if column.codes or not set(column.what) & {*ORGANS, "stage", "r", "v", "top_leaf", "unifoliates", "brown", "note"}:
+        if column.codes or not set(column.what) & {
+            *ORGANS,
+            "stage",
+            "r",
+            "v",
+            "top_leaf",
+            "unifoliates",
+            "brown",
+            "note",
+        }:
             continue
-        cells = {squeeze(lattice.original(cs[0][0], cs[-1][1])) for row in grid.rows for cs in [row.cells.get(number, [])] if cs}
+        cells = {
+            squeeze(lattice.original(cs[0][0], cs[-1][1]))
+            for row in grid.rows
+            for cs in [row.cells.get(number, [])]
+            if cs
+        }
         mine = {k for k, s in enumerate(signs) if s.column is None and s.text in cells and _fits(lattice, s, column)}
         figures = any(signs[k].text.isdigit() for k in mine)
         if figures and any(c not in {s.text for s in signs} and c not in column_words().cells for c in cells):
@@ -208,12 +242,22 @@ def explain(lattice: Lattice, signs: Sequence[Sign]) -> str | None:
             continue
         if not s.column.known or s.at[1] - s.at[0] != 1:
             continue
-        edge = next((e for i in range(*s.meaning) for e in lattice.edges[i] if e.kind in _KINDS - {"OPEN", "ROLLED"} and e.how == "exact"), None)
+        edge = next(
+            (
+                e
+                for i in range(*s.meaning)
+                for e in lattice.edges[i]
+                if e.kind in _KINDS - {"OPEN", "ROLLED"} and e.how == "exact"
+            ),
+            None,
+        )
         if edge is None:
             continue
         for i, p in enumerate(lattice.pieces):
             if p.text == s.text and i not in skip and not _longer(lattice, signs, s, i):
-                lattice.edges[i] = [e for e in lattice.edges[i] if e.kind in {"LETTER"}] + [Edge(i + 1, edge.kind, edge.means, 0.0, "exact")]
+                lattice.edges[i] = [e for e in lattice.edges[i] if e.kind in {"LETTER"}] + [
+                    Edge(i + 1, edge.kind, edge.means, 0.0, "exact")
+                ]
                 lattice.filler[i], lattice.known[i] = False, True
     return at_node
 
@@ -224,4 +268,4 @@ def _longer(lattice: Lattice, signs: Sequence[Sign], s: Sign, i: int) -> bool:
     return any(o is not s and len(o.text) > len(s.text) and text.startswith(o.text) for o in signs)
 
 
-__all__ = ["keyed", "used_elsewhere","Sign", "apply_codes", "explain", "read_signs"]
+__all__ = ["Sign", "apply_codes", "explain", "keyed", "read_signs", "used_elsewhere"]

@@ -57,8 +57,16 @@ def _say(value: Any) -> str:
     return {True: "yes", False: "no"}.get(value, str(value)) if isinstance(value, bool) else str(value)
 
 
-def _ask_value(ctx: Context, plants: list[PlantDraft], rule: str, span: Span, key: str, text: str,
-               choices: list[tuple[str, dict[str, Any]]], taken: int = 0) -> None:
+def _ask_value(
+    ctx: Context,
+    plants: list[PlantDraft],
+    rule: str,
+    span: Span,
+    key: str,
+    text: str,
+    choices: list[tuple[str, dict[str, Any]]],
+    taken: int = 0,
+) -> None:
     p = plants[-1] if plants else None
     ctx.ask(Ask(rule, span, text, choices, p, taken, key))
 
@@ -78,18 +86,47 @@ def count(ctx: Context, key: str, n: int, span: Span) -> list[PlantDraft] | None
             return None
         plants = ctx.need_plants(span, key)
         if twin is not None:
-            ctx.ask(Ask("8", span, f"Are there {twin} or {n} {what} on {_of(plants)}?",
-                        [(f"{twin}", {key: twin}), (f"{n}", {key: n})], plants[-1], 0, key))
+            ctx.ask(
+                Ask(
+                    "8",
+                    span,
+                    f"Are there {twin} or {n} {what} on {_of(plants)}?",
+                    [(f"{twin}", {key: twin}), (f"{n}", {key: n})],
+                    plants[-1],
+                    0,
+                    key,
+                )
+            )
             return put(ctx, key, twin, span)
-        ctx.ask(Ask("8", span, f"How many {what} has {_of(plants)}? {n} is more than a soybean has.",
-                    [("not known", {key: None}), (f"{n // 11}", {key: n // 11})], plants[-1], 0, key, always=True))
+        ctx.ask(
+            Ask(
+                "8",
+                span,
+                f"How many {what} has {_of(plants)}? {n} is more than a soybean has.",
+                [("not known", {key: None}), (f"{n // 11}", {key: n // 11})],
+                plants[-1],
+                0,
+                key,
+                always=True,
+            )
+        )
         ctx.said(key, span, lambda: None)
         ctx.correcting = ctx.taking_back = None
         return plants
     plants = put(ctx, key, n, span)
     if n > ask:
-        ctx.ask(Ask("8", span, f"{n} {what} on {_of(plants)} is unusually many: is that right?",
-                    [(f"yes, {n}", {key: n}), ("not known", {key: None})], plants[-1], 0, key, always=True))
+        ctx.ask(
+            Ask(
+                "8",
+                span,
+                f"{n} {what} on {_of(plants)} is unusually many: is that right?",
+                [(f"yes, {n}", {key: n}), ("not known", {key: None})],
+                plants[-1],
+                0,
+                key,
+                always=True,
+            )
+        )
     return plants
 
 
@@ -102,8 +139,15 @@ def trif(ctx: Context, ph: Phrase, span: Span) -> bool:
         if low > TRIFOLIATES_REFUSE:
             return False
         plants = put(ctx, "trifoliates", low, span)
-        _ask_value(ctx, plants, "4.8", span, "trifoliates", f"{value:g} trifoliates on {_of(plants)}: is the one that is part open to be counted?",
-                   [(f"no: {low}", {"trifoliates": low}), (f"yes: {low + 1}", {"trifoliates": low + 1})])
+        _ask_value(
+            ctx,
+            plants,
+            "4.8",
+            span,
+            "trifoliates",
+            f"{value:g} trifoliates on {_of(plants)}: is the one that is part open to be counted?",
+            [(f"no: {low}", {"trifoliates": low}), (f"yes: {low + 1}", {"trifoliates": low + 1})],
+        )
         return True
     if f == "trif_list":
         return in_order(ctx, "trifoliates", nums, span)
@@ -118,12 +162,27 @@ def trif(ctx: Context, ph: Phrase, span: Span) -> bool:
         if a > 26 or b > 26 or b <= a:
             return False
         plants = put(ctx, "trifoliates", a, span)
-        _ask_value(ctx, plants, "4.2", span, "trifoliates", f"Has {_of(plants)} {a} or {b} trifoliates?",
-                   [(f"{n}", {"trifoliates": n}) for n in range(a, min(b, a + 3) + 1)])
+        _ask_value(
+            ctx,
+            plants,
+            "4.2",
+            span,
+            "trifoliates",
+            f"Has {_of(plants)} {a} or {b} trifoliates?",
+            [(f"{n}", {"trifoliates": n}) for n in range(a, min(b, a + 3) + 1)],
+        )
     elif f == "trif_almost_n":
         plants = put(ctx, "trifoliates", nums[0], span)
-        _ask_value(ctx, plants, "4.8", span, "trifoliates", f"Is the trifoliate of {_of(plants)} that is almost open to be counted?",
-                   [(f"no: {nums[0] - 1}", {"trifoliates": nums[0] - 1}), (f"yes: {nums[0]}", {"trifoliates": nums[0]})], 1)
+        _ask_value(
+            ctx,
+            plants,
+            "4.8",
+            span,
+            "trifoliates",
+            f"Is the trifoliate of {_of(plants)} that is almost open to be counted?",
+            [(f"no: {nums[0] - 1}", {"trifoliates": nums[0] - 1}), (f"yes: {nums[0]}", {"trifoliates": nums[0]})],
+            1,
+        )
     elif f == "trif_scars_in":
         return count(ctx, "trifoliates", nums[0], span) is not None
     return True
@@ -151,9 +210,18 @@ def scars(ctx: Context, ph: Phrase, span: Span) -> bool:
             return False
         whole = last.span.cover(span)
         n = last.value
-        ctx.ask(Ask("4.8", whole, f"Do the {n} trifoliates of {_of(plants)} include the lower leaves that have dropped (count their scars)?",
-                    [(f"yes: {n}", {"trifoliates": n}), ("no: add the scars", {"trifoliates": None})], plants[-1], 0, "trifoliates",
-                    always=True))
+        ctx.ask(
+            Ask(
+                "4.8",
+                whole,
+                f"Do the {n} trifoliates of {_of(plants)} include the lower leaves that have dropped (count their scars)?",
+                [(f"yes: {n}", {"trifoliates": n}), ("no: add the scars", {"trifoliates": None})],
+                plants[-1],
+                0,
+                "trifoliates",
+                always=True,
+            )
+        )
         return True
     return last is not None  # counting the scars
 
@@ -172,10 +240,9 @@ def topleaf(ctx: Context, ph: Phrase, span: Span) -> bool:
     last = plants[-1].last("trifoliates")
     corr = bool(edges_of(ph, "NEXT", "ANOTHER", "MORE"))
     if f == "top_open" or f == "ord_open":
-        n = numbers_of(ph)
-        if f == "ord_open" and n:
-            if last is None or n[0] >= last.value:
-                return count(ctx, "trifoliates", n[0], span) is not None
+        which = numbers_of(ph)
+        if f == "ord_open" and which and (last is None or which[0] >= last.value):
+            return count(ctx, "trifoliates", which[0], span) is not None
         put(ctx, "top_leaf", "unrolled", span)
     elif f == "top_rolled":
         put(ctx, "top_leaf", "rolled", span)
@@ -186,9 +253,20 @@ def topleaf(ctx: Context, ph: Phrase, span: Span) -> bool:
                 e = p.last("trifoliates")
                 if e:
                     e.value = n - 1
-            ctx.ask(Ask("4.8", whole, f"Do the {n} trifoliates of {_of(plants)} include the top leaf that is still rolled?",
-                        [(f"yes: {n - 1} are unrolled", {"trifoliates": n - 1}), (f"no: {n} are unrolled", {"trifoliates": n})],
-                        plants[-1], 0, "trifoliates"))
+            ctx.ask(
+                Ask(
+                    "4.8",
+                    whole,
+                    f"Do the {n} trifoliates of {_of(plants)} include the top leaf that is still rolled?",
+                    [
+                        (f"yes: {n - 1} are unrolled", {"trifoliates": n - 1}),
+                        (f"no: {n} are unrolled", {"trifoliates": n}),
+                    ],
+                    plants[-1],
+                    0,
+                    "trifoliates",
+                )
+            )
     elif f == "plus_rolled":
         put(ctx, "top_leaf", "rolled", span)
     elif f == "ord_rolled":
@@ -202,12 +280,32 @@ def topleaf(ctx: Context, ph: Phrase, span: Span) -> bool:
                 e = p.last("trifoliates")
                 if e:
                     e.value = n - 1
-            ctx.ask(Ask("4.8", whole, f"Do the {n} trifoliates of {_of(plants)} include number {n}, which is still rolled?",
-                        [(f"yes: {n - 1} are unrolled", {"trifoliates": n - 1}), (f"no: {n} are unrolled", {"trifoliates": n})],
-                        plants[-1], 0, "trifoliates"))
+            ctx.ask(
+                Ask(
+                    "4.8",
+                    whole,
+                    f"Do the {n} trifoliates of {_of(plants)} include number {n}, which is still rolled?",
+                    [
+                        (f"yes: {n - 1} are unrolled", {"trifoliates": n - 1}),
+                        (f"no: {n} are unrolled", {"trifoliates": n}),
+                    ],
+                    plants[-1],
+                    0,
+                    "trifoliates",
+                )
+            )
         elif last.value < n - 1:
-            ctx.ask(Ask("4.8", last.span.cover(span), f"How many trifoliates of {_of(plants)} are unrolled: {last.value} or {n - 1}?",
-                        [(f"{last.value}", {"trifoliates": last.value}), (f"{n - 1}", {"trifoliates": n - 1})], plants[-1], 0, "trifoliates"))
+            ctx.ask(
+                Ask(
+                    "4.8",
+                    last.span.cover(span),
+                    f"How many trifoliates of {_of(plants)} are unrolled: {last.value} or {n - 1}?",
+                    [(f"{last.value}", {"trifoliates": last.value}), (f"{n - 1}", {"trifoliates": n - 1})],
+                    plants[-1],
+                    0,
+                    "trifoliates",
+                )
+            )
     elif f in {"top_almost", "ord_almost"}:
         put(ctx, "top_leaf", "rolled", span)
         base = last.value if last else None
@@ -227,9 +325,20 @@ def topleaf(ctx: Context, ph: Phrase, span: Span) -> bool:
         elif nums:
             low, high = nums[0] - 1, nums[0]
         whole = last.span.cover(span) if last else span
-        ctx.ask(Ask("4.8", whole, f"Is the leaf of {_of(plants)} that is almost open to be counted?",
-                    [(f"no: {low} are unrolled", {"trifoliates": low, "top_leaf": "rolled"}),
-                     (f"yes: {high} are unrolled", {"trifoliates": high, "top_leaf": "unrolled"})], plants[-1], 0, "trifoliates"))
+        ctx.ask(
+            Ask(
+                "4.8",
+                whole,
+                f"Is the leaf of {_of(plants)} that is almost open to be counted?",
+                [
+                    (f"no: {low} are unrolled", {"trifoliates": low, "top_leaf": "rolled"}),
+                    (f"yes: {high} are unrolled", {"trifoliates": high, "top_leaf": "unrolled"}),
+                ],
+                plants[-1],
+                0,
+                "trifoliates",
+            )
+        )
     return True
 
 
@@ -238,8 +347,12 @@ def in_order(ctx: Context, key: str, nums: list[int], span: Span) -> bool:
     refuse = TRIFOLIATES_REFUSE if key == "trifoliates" else NODES_REFUSE
     if any(n > refuse for n in nums):
         return False
-    plants = ctx.plants if len(ctx.plants) == len(nums) else [p for p in ctx.here().plants if not p.dropped and p.stop == ctx.stop]
-    if not plants or len(plants) != len(nums) and not ctx.explicit and all(key in p.facts for p in plants):
+    plants = (
+        ctx.plants
+        if len(ctx.plants) == len(nums)
+        else [p for p in ctx.here().plants if not p.dropped and p.stop == ctx.stop]
+    )
+    if not plants or (len(plants) != len(nums) and not ctx.explicit and all(key in p.facts for p in plants)):
         plants = ctx.begin([str(i + 1) for i in range(len(nums))], span, named=False)
     if len(plants) != len(nums):
         return False
@@ -262,8 +375,15 @@ def nodes(ctx: Context, ph: Phrase, span: Span) -> bool:
         if b > NODES_REFUSE or b <= a:
             return False
         plants = put(ctx, "nodes", a, span)
-        _ask_value(ctx, plants, "4.2", span, "nodes", f"Has {_of(plants)} {a} or {b} nodes?",
-                   [(f"{n}", {"nodes": n}) for n in range(a, min(b, a + 3) + 1)])
+        _ask_value(
+            ctx,
+            plants,
+            "4.2",
+            span,
+            "nodes",
+            f"Has {_of(plants)} {a} or {b} nodes?",
+            [(f"{n}", {"nodes": n}) for n in range(a, min(b, a + 3) + 1)],
+        )
         return True
     return count(ctx, "nodes", nums[0], span) is not None
 
@@ -282,8 +402,15 @@ def emergence(ctx: Context, ph: Phrase, span: Span) -> bool:
         put(ctx, "unifoliates", "rolled", span)
     elif f == "uni_almost":
         plants = put(ctx, "unifoliates", "rolled", span)
-        _ask_value(ctx, plants, "4.8", span, "unifoliates", f"Are the unifoliates of {_of(plants)} open?",
-                   [("no, still rolled", {"unifoliates": "rolled"}), ("yes, open", {"unifoliates": "unrolled"})])
+        _ask_value(
+            ctx,
+            plants,
+            "4.8",
+            span,
+            "unifoliates",
+            f"Are the unifoliates of {_of(plants)} open?",
+            [("no, still rolled", {"unifoliates": "rolled"}), ("yes, open", {"unifoliates": "unrolled"})],
+        )
     return True
 
 

@@ -45,7 +45,24 @@ def put_right(ctx: Context, i: int) -> int | None:
     if text(k) in _NOUN:
         k += 1
     sure = False
-    while text(k) in {"is", "was", "a", "=", ":", "should", "be", "shd", "shld", "shud", "to", "really", "actually", "have", "been", "as"}:
+    while text(k) in {
+        "is",
+        "was",
+        "a",
+        "=",
+        ":",
+        "should",
+        "be",
+        "shd",
+        "shld",
+        "shud",
+        "to",
+        "really",
+        "actually",
+        "have",
+        "been",
+        "as",
+    }:
         sure = sure or text(k) in _SHOULD | {"really", "actually"}
         k += 1
     got = _number(ctx, k)
@@ -64,7 +81,7 @@ def put_right(ctx: Context, i: int) -> int | None:
         return None
     for key in _KEYS:
         e = target.last(key)
-        if e is not None and (wrong is not None and e.value == wrong or wrong is None and sure):
+        if e is not None and ((wrong is not None and e.value == wrong) or (wrong is None and sure)):
             ctx.corrected.append(Correction("4.17", e.span, f"{e.value:g} replaced by {value}"))
             e.value, e.span = float(value) if key == "mature_pods_percent" else value, ctx.span(i, k)
             ctx.mark(i, k, EVIDENCE)

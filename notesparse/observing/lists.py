@@ -15,8 +15,32 @@ from notesparse.text.lattice import Lattice
 
 FEWEST, MOST = 3, 60  # plants of a list
 _LONGEST_HEAD = 14  # pieces
-_BETWEEN = {"in", "order", "left", "to", "right", "down", "the", "row", "respectively", "across", "had", "have", "has", "were", "are", "as", "follows", "on", "sequence",
-            "walking", "with", "counted", "going", "these"}
+_BETWEEN = {
+    "in",
+    "order",
+    "left",
+    "to",
+    "right",
+    "down",
+    "the",
+    "row",
+    "respectively",
+    "across",
+    "had",
+    "have",
+    "has",
+    "were",
+    "are",
+    "as",
+    "follows",
+    "on",
+    "sequence",
+    "walking",
+    "with",
+    "counted",
+    "going",
+    "these",
+}
 _SIGNS = {"no", "yes", "x", "nothing", "unreadable", "same"}
 
 
@@ -85,7 +109,7 @@ def _between(lattice: Lattice, k: int, head: list[int]) -> int:
     """Past `in order, left to right:` and line ends; the words go to the head."""
     while k < len(lattice.pieces):
         p = lattice.pieces[k]
-        if p.form == "nl" or p.form == "mark" and p.text in ".,;:-=()":
+        if p.form == "nl" or (p.form == "mark" and p.text in ".,;:-=()"):
             k += 1
         elif p.text in _BETWEEN:
             head.append(k)
@@ -105,8 +129,11 @@ def _head_at(lattice: Lattice, k: int, keys: dict[str, Column]) -> tuple[Column,
         if len(got) != 1 or not got[0].known or got[0].unknown or got[0].label:
             continue
         a = b
-        while a < len(lattice.pieces) and lattice.pieces[a].text in {":", "=", "-", "."} and not (
-                lattice.pieces[a].text == "-" and a + 1 < len(lattice.pieces) and lattice.pieces[a + 1].gap):
+        while (
+            a < len(lattice.pieces)
+            and lattice.pieces[a].text in {":", "=", "-", "."}
+            and not (lattice.pieces[a].text == "-" and a + 1 < len(lattice.pieces) and lattice.pieces[a + 1].gap)
+        ):
             a += 1
         if len(_values(lattice, a, set())[0]) >= FEWEST:
             best = (got[0], a)
@@ -116,7 +143,10 @@ def _head_at(lattice: Lattice, k: int, keys: dict[str, Column]) -> tuple[Column,
 def _head_before(lattice: Lattice, i: int, keys: dict[str, Column]) -> Column | None:
     """`trifs on plants 1 to 12 in order: 7 8 7`: the head that stands before the plants."""
     for a in range(max(0, i - 6), i):
-        if any(lattice.pieces[k].form == "nl" or lattice.pieces[k].text in ".;" and lattice.soft[k] is None for k in range(a, i)):
+        if any(
+            lattice.pieces[k].form == "nl" or (lattice.pieces[k].text in ".;" and lattice.soft[k] is None)
+            for k in range(a, i)
+        ):
             continue
         got = read_heads(lattice, [range(a, i)], keys)
         if len(got) == 1 and got[0].known and not got[0].unknown and not got[0].label:
@@ -130,7 +160,9 @@ def _values(lattice: Lattice, a: int, taken: set[int]) -> tuple[list[tuple[int, 
     out: list[tuple[int, int]] = []
     k = end = a
     while k < len(pieces) and k not in taken:
-        if pieces[k].text in {",", "and", "&"} and out or pieces[k].form == "nl" and out and pieces[k - 1].text == ",":
+        if (pieces[k].text in {",", "and", "&"} and out) or (
+            pieces[k].form == "nl" and out and pieces[k - 1].text == ","
+        ):
             k += 1
             continue
         edges = [e for e in lattice.edges[k] if e.kind in {"INT", "DEC", "FRAC"} and e.cost < 0.6]

@@ -91,7 +91,7 @@ def ground(lattice: Lattice, i: int, stop: Stop, *, fresh: bool) -> tuple[int, s
     state = longest(lattice, k, "SOILSTATE", sound=soil is not None)
     if state is None:
         return None if soil is None else (soil.end, None)
-    if soil is None and not (_measured(lattice, state.end, stop) or fresh and _opens(lattice, k)):
+    if soil is None and not (_measured(lattice, state.end, stop) or (fresh and _opens(lattice, k))):
         return None
     start = k
     end, cuts = _states(lattice, k, stop)
@@ -104,7 +104,11 @@ def ground(lattice: Lattice, i: int, stop: Stop, *, fresh: bool) -> tuple[int, s
 def _measured(lattice: Lattice, k: int, stop: Stop) -> bool:
     """A depth with its unit and its direction follows the state: `dry2in down` stands anywhere."""
     end = _depth(lattice, k, stop)
-    return end > k and any(length(lattice, j) is not None for j in range(k, end)) and text_at(lattice, end - 1) in _DEPTH_TAIL
+    return (
+        end > k
+        and any(length(lattice, j) is not None for j in range(k, end))
+        and text_at(lattice, end - 1) in _DEPTH_TAIL
+    )
 
 
 def _opens(lattice: Lattice, k: int) -> bool:
@@ -115,7 +119,10 @@ def _opens(lattice: Lattice, k: int) -> bool:
     return (
         j < 0
         or lattice.pieces[j].form == "nl"
-        or (lattice.pieces[j].form == "mark" and (lattice.pieces[j].text in ".,;:-!(" or not lattice.pieces[j].text.isascii()))
+        or (
+            lattice.pieces[j].form == "mark"
+            and (lattice.pieces[j].text in ".,;:-!(" or not lattice.pieces[j].text.isascii())
+        )
     )
 
 

@@ -14,25 +14,201 @@ from notesparse.text.lattice import Lattice
 _LONGEST = 5
 _HEADER = {"date": 2.5, "planted": 2.0, "emerged": 2.0, "maturity": 2.0, "rows": 1.8, "stop": 2.0, "variety": 1.5}
 _CONTENT = {
-    "label": 2.0, "trif": 1.5, "nodes": 1.2, "flowers": 1.2, "pods": 1.2, "seeds": 1.0, "stage": 1.6, "ratio": 1.5, "percent": 1.5,
-    "podshare": 1.2, "call": 1.0, "average": 1.0, "findhead": 1.0, "sampled": 1.6, "topleaf": 1.0, "emergence": 0.8, "past": 0.6,
-    "moisture": 0.8, "lots": 1.7, "state": 0.5, "notvisited": 2.0, "place": 0.3, "height": 0.6, "length": 0.2, "where": 0.2, "group": 0.5,
+    "label": 2.0,
+    "trif": 1.5,
+    "nodes": 1.2,
+    "flowers": 1.2,
+    "pods": 1.2,
+    "seeds": 1.0,
+    "stage": 1.6,
+    "ratio": 1.5,
+    "percent": 1.5,
+    "podshare": 1.2,
+    "call": 1.0,
+    "average": 1.0,
+    "findhead": 1.0,
+    "sampled": 1.6,
+    "topleaf": 1.0,
+    "emergence": 0.8,
+    "past": 0.6,
+    "moisture": 0.8,
+    "lots": 1.7,
+    "state": 0.5,
+    "notvisited": 2.0,
+    "place": 0.3,
+    "height": 0.6,
+    "length": 0.2,
+    "where": 0.2,
+    "group": 0.5,
 }
 _NAMEY = {"FIELDNOUN", "COMPASS"}
-_ORGANIC = frozenset({"BEAN", "INCH", "MM", "CM", "POD", "SEED", "FLOWER", "TRIF", "NODE", "NODES", "SCAR", "UNI", "COT"})
+_ORGANIC = frozenset(
+    {"BEAN", "INCH", "MM", "CM", "POD", "SEED", "FLOWER", "TRIF", "NODE", "NODES", "SCAR", "UNI", "COT"}
+)
 _INSIDE = {"of", "the", "on", "by", "little", "good", "over", "back"}
-_STANDING = {"at", "in", "into", "out", "up", "down", "here", "there"}  # sunflowers at the old plot: a place, and no going
-_SAYING = {"FLAT", "POD", "FLOWER", "SEED", "ALMOST", "NOT", "NO", "PLANCUE", "PASTCUE", "NEIGHBOR", "OTHERFIELD", "CORRECT", "TAKEBACK", "NOTVISITED"}
+_STANDING = {
+    "at",
+    "in",
+    "into",
+    "out",
+    "up",
+    "down",
+    "here",
+    "there",
+}  # sunflowers at the old plot: a place, and no going
+_SAYING = {
+    "FLAT",
+    "POD",
+    "FLOWER",
+    "SEED",
+    "ALMOST",
+    "NOT",
+    "NO",
+    "PLANCUE",
+    "PASTCUE",
+    "NEIGHBOR",
+    "OTHERFIELD",
+    "CORRECT",
+    "TAKEBACK",
+    "NOTVISITED",
+}
 _COUNTS = {"trif", "nodes", "flowers", "pods", "seeds", "height", "length", "percent", "ratio", "rows"}
 _FOUND = frozenset({"INSECT", "DISEASE", "WEED", "DAMAGE", "DEFOL", "STANDWORD", "SOILWORD", "WEATHER"})
-_NEVER_LAST = frozenset({"was", "were", "is", "are", "has", "had", "have", "got", "looks", "looked", "looking", "seems", "again", "no", "none", "not", "nothing", "all", "every", "still"})
+_NEVER_LAST = frozenset(
+    {
+        "was",
+        "were",
+        "is",
+        "are",
+        "has",
+        "had",
+        "have",
+        "got",
+        "looks",
+        "looked",
+        "looking",
+        "seems",
+        "again",
+        "no",
+        "none",
+        "not",
+        "nothing",
+        "all",
+        "every",
+        "still",
+    }
+)
 _NUMBER_SIGNS = frozenset({"#", "no", "number", "nr", "num", "."})
 _COMPASS = frozenset("n s e w ne nw se sw north south east west northeast northwest southeast southwest".split())
-_NEVER_FIRST = {"and", "or", "but", "so", "no", "not", "none", "all", "every", "same", "next", "then", "plant", "plants", "pl", "plt", "stop",
-                "about", "still", "some", "most", "field", "looks", "had", "has", "is", "was", "with", "they", "we", "i", "it", "its",
-                "there", "this", "that", "these", "those", "what", "when", "if", "you", "he", "she", "my", "our", "on", "in", "of",
-                "to", "for", "by", "at", "from", "a", "an", "date", "planted", "stand", "rain", "soil", "tell", "ask", "call", "remind", "let", "thanks", "thank", "please", "hey", "hi", "hello", "morning", "few", "couple", "only", "just", "maybe", "more",
-                "ground", "dirt", "height", "page", "p", "can", "could", "will", "would", "should", "got", "need", "needs", "lunch", "dinner", "supper", "noon", "school", "church", "how", "who", "which", "where", "why", "any", "anything", "anybody", "everything"}
+_NEVER_FIRST = {
+    "and",
+    "or",
+    "but",
+    "so",
+    "no",
+    "not",
+    "none",
+    "all",
+    "every",
+    "same",
+    "next",
+    "then",
+    "plant",
+    "plants",
+    "pl",
+    "plt",
+    "stop",
+    "about",
+    "still",
+    "some",
+    "most",
+    "field",
+    "looks",
+    "had",
+    "has",
+    "is",
+    "was",
+    "with",
+    "they",
+    "we",
+    "i",
+    "it",
+    "its",
+    "there",
+    "this",
+    "that",
+    "these",
+    "those",
+    "what",
+    "when",
+    "if",
+    "you",
+    "he",
+    "she",
+    "my",
+    "our",
+    "on",
+    "in",
+    "of",
+    "to",
+    "for",
+    "by",
+    "at",
+    "from",
+    "a",
+    "an",
+    "date",
+    "planted",
+    "stand",
+    "rain",
+    "soil",
+    "tell",
+    "ask",
+    "call",
+    "remind",
+    "let",
+    "thanks",
+    "thank",
+    "please",
+    "hey",
+    "hi",
+    "hello",
+    "morning",
+    "few",
+    "couple",
+    "only",
+    "just",
+    "maybe",
+    "more",
+    "ground",
+    "dirt",
+    "height",
+    "page",
+    "p",
+    "can",
+    "could",
+    "will",
+    "would",
+    "should",
+    "got",
+    "need",
+    "needs",
+    "lunch",
+    "dinner",
+    "supper",
+    "noon",
+    "school",
+    "church",
+    "how",
+    "who",
+    "which",
+    "where",
+    "why",
+    "any",
+    "anything",
+    "anybody",
+    "everything",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +226,14 @@ class Name:
 class Names:
     """Finds the names of one note."""
 
-    def __init__(self, lattice: Lattice, phrases: list[list[Phrase]], bare: set[int], table_lines: set[int], lists: frozenset[int] = frozenset()) -> None:
+    def __init__(
+        self,
+        lattice: Lattice,
+        phrases: list[list[Phrase]],
+        bare: set[int],
+        table_lines: set[int],
+        lists: frozenset[int] = frozenset(),
+    ) -> None:
         self.lattice = lattice
         self.phrases = phrases
         self.pieces = lattice.pieces
@@ -59,7 +242,10 @@ class Names:
         self.lists = lists  # pieces where values of several plants begin
         self.n = len(self.pieces)
         self.shouted = lattice.text.upper() == lattice.text and lattice.text.lower() != lattice.text
-        self.cased = not self.shouted and (lattice.text[:1].isupper() or any(lattice.text[m.end()].isupper() for m in re.finditer(r"[.\n] *(?=[A-Za-z])", lattice.text)))
+        self.cased = not self.shouted and (
+            lattice.text[:1].isupper()
+            or any(lattice.text[m.end()].isupper() for m in re.finditer(r"[.\n] *(?=[A-Za-z])", lattice.text))
+        )
         self.found: list[Name] = []
 
     # what stands at a piece --------------------------------------------------------------------------------------
@@ -74,9 +260,9 @@ class Names:
             return 2.0, "label"
         for p in self.phrases[i]:
             worth = _HEADER.get(p.rule, _CONTENT.get(p.rule, 0.0))
-            if p.form in {"ord_day", "weekday", "next_one", "n_plants", "see_alone", "small_alone", "ord_down"} :
+            if p.form in {"ord_day", "weekday", "next_one", "n_plants", "see_alone", "small_alone", "ord_down"}:
                 worth *= 0.5
-            if p.form == "plant_ord" and not any(e.kind == "PLANT" for _, e in p.path) or p.form == "bare_top":
+            if (p.form == "plant_ord" and not any(e.kind == "PLANT" for _, e in p.path)) or p.form == "bare_top":
                 worth *= 0.4
             if p.form in {"today", "yesterday", "today_ord"}:
                 worth *= 0.6
@@ -88,7 +274,9 @@ class Names:
     def _pass_fillers(self, i: int, marks: str = ":-,–=") -> int:
         while i < self.n and self.pieces[i].form != "nl":
             p = self.pieces[i]
-            if p.text in {"beans", "soybeans", "soys"} and (i + 1 >= self.n or self.pieces[i + 1].form in {"mark", "nl"}):
+            if p.text in {"beans", "soybeans", "soys"} and (
+                i + 1 >= self.n or self.pieces[i + 1].form in {"mark", "nl"}
+            ):
                 i += 1  # Coldspring beans: the crop
                 continue
             longer = max((e.end for e in self.lattice.edges[i] if e.kind == "FILLER"), default=0)
@@ -96,7 +284,11 @@ class Names:
                 i += 1
             elif self._kinds(i) & _NAMEY and i + 1 < self.n and "FIELDNOUN" in self._kinds(i + 1):
                 break
-            elif p.text == "back" and i + 1 < self.n and (self.pieces[i + 1].form == "int" or "FIELDNOUN" in self._kinds(i + 1)):
+            elif (
+                p.text == "back"
+                and i + 1 < self.n
+                and (self.pieces[i + 1].form == "int" or "FIELDNOUN" in self._kinds(i + 1))
+            ):
                 break  # Back 30
             elif longer > i:
                 i = longer
@@ -131,19 +323,54 @@ class Names:
             return 0.5  # Weaver's Rest
         if first and p.text == "the":
             return 0.3
-        if first and (p.text in _NEVER_FIRST or "PLANT" in kinds and not self.lattice.original(i, i + 1)[:1].isupper() or p.text in DONE):
+        if first and (
+            p.text in _NEVER_FIRST
+            or ("PLANT" in kinds and not self.lattice.original(i, i + 1)[:1].isupper())
+            or p.text in DONE
+        ):
             return None
-        if first and (kinds & {"OTHERCROP", "NEIGHBOR", "OTHERFIELD"} or any(e.kind in {"NEIGHBOR", "OTHERFIELD"} for e in self.lattice.edges[i])) and not (
-                i + 1 < self.n and ("FIELDNOUN" in self._kinds(i + 1) or not self.lattice.known[i + 1] and self.pieces[i + 1].form == "word" and not self.lattice.filler[i + 1])):
+        if (
+            first
+            and (
+                kinds & {"OTHERCROP", "NEIGHBOR", "OTHERFIELD"}
+                or any(e.kind in {"NEIGHBOR", "OTHERFIELD"} for e in self.lattice.edges[i])
+            )
+            and not (
+                i + 1 < self.n
+                and (
+                    "FIELDNOUN" in self._kinds(i + 1)
+                    or (
+                        not self.lattice.known[i + 1]
+                        and self.pieces[i + 1].form == "word"
+                        and not self.lattice.filler[i + 1]
+                    )
+                )
+            )
+        ):
             return None
         if first and any(e.end > i + 1 and e.how == "exact" and e.kind in _SAYING for e in self.lattice.edges[i]):
             return None  # knocking on R3
-        if first and self.lattice.filler[i] and p.text in {"back", "little", "over"} and i + 1 < self.n and (
-                "FIELDNOUN" in self._kinds(i + 1) or self.pieces[i + 1].form == "int"):
+        if (
+            first
+            and self.lattice.filler[i]
+            and p.text in {"back", "little", "over"}
+            and i + 1 < self.n
+            and ("FIELDNOUN" in self._kinds(i + 1) or self.pieces[i + 1].form == "int")
+        ):
             return 0.8  # back forty
-        if first and "ORD" in kinds and not any("FIELDNOUN" in self._kinds(x) for x in range(i + 1, min(i + 3, self.n))):
+        if (
+            first
+            and "ORD" in kinds
+            and not any("FIELDNOUN" in self._kinds(x) for x in range(i + 1, min(i + 3, self.n)))
+        ):
             return None
-        if first and kinds & {"OTHERCROP"} and i + 1 < self.n and "FIELDNOUN" in self._kinds(i + 1) and all(self.lattice.original(x, x + 1)[:1].isupper() for x in (i, i + 1)):
+        if (
+            first
+            and kinds & {"OTHERCROP"}
+            and i + 1 < self.n
+            and "FIELDNOUN" in self._kinds(i + 1)
+            and all(self.lattice.original(x, x + 1)[:1].isupper() for x in (i, i + 1))
+        ):
             return 0.5  # Barley Island
         number = kinds & {"INT", "ORD"}
         if kinds & {"MONTH", "WEEKDAY", "TODAY", "YESTERDAY"} and "may" != p.text:
@@ -151,7 +378,8 @@ class Names:
         if kinds & {"PCT", "NUMBERW", "PLANT"} and not first:
             return None
         if any(e.kind in _ORGANIC and e.how == "exact" for e in self.lattice.edges[i]) and not (
-                first and i + 1 < self.n and "FIELDNOUN" in self._kinds(i + 1) and self._title(i, i + 2)):  # Seed House
+            first and i + 1 < self.n and "FIELDNOUN" in self._kinds(i + 1) and self._title(i, i + 2)
+        ):  # Seed House
             return None
         if number:
             return -0.35
@@ -159,19 +387,60 @@ class Names:
             return -0.2 if p.text in _INSIDE and not first else None
         exact = {e.kind for e in self.lattice.edges[i] if e.end == i + 1 and e.how == "exact"} - {"LETTER"}
         if exact:
-            if first and exact & {"GOCUE", "NEXT", "NO", "NOT", "NONE", "SAME", "SAMEAS", "ALMOST", "OVERALL", "CALLING", "AVERAGE", "MOST", "EARLY", "HEDGE", "ONLY", "STILL",
-                                   "CORRECT", "TAKEBACK", "PASTCUE", "PLANCUE", "MIL", "NOTVISITED", "SKIPIT", "LOTS", "HALF", "ALLOF", "NONEOF", "REST", "DITTO", "EMERGED", "COT", "UNI"}:
+            if first and exact & {
+                "GOCUE",
+                "NEXT",
+                "NO",
+                "NOT",
+                "NONE",
+                "SAME",
+                "SAMEAS",
+                "ALMOST",
+                "OVERALL",
+                "CALLING",
+                "AVERAGE",
+                "MOST",
+                "EARLY",
+                "HEDGE",
+                "ONLY",
+                "STILL",
+                "CORRECT",
+                "TAKEBACK",
+                "PASTCUE",
+                "PLANCUE",
+                "MIL",
+                "NOTVISITED",
+                "SKIPIT",
+                "LOTS",
+                "HALF",
+                "ALLOF",
+                "NONEOF",
+                "REST",
+                "DITTO",
+                "EMERGED",
+                "COT",
+                "UNI",
+            }:
                 return None
             capital = self._capital(i)
             if not first and exact & {"OVERALL", "CALLING", "AVERAGE", "LOTS", "MOST"}:
                 return None
             if not first and exact & {"PLANCUE", "PASTCUE"} and not capital and self.cased:
                 return None  # Dad says R3
-            return -0.2 if exact <= {"WHEREWORD", "LOW", "TOP", "UPTOP", "LONG", "BRANCH", "TIP", "WEATHER", "DAMAGE", "WEED"} and (capital or not first) else -1.0
+            return (
+                -0.2
+                if exact <= {"WHEREWORD", "LOW", "TOP", "UPTOP", "LONG", "BRANCH", "TIP", "WEATHER", "DAMAGE", "WEED"}
+                and (capital or not first)
+                else -1.0
+            )
         return 1.0  # a word of no trade meaning (a near word is no meaning)
 
     def _title(self, i: int, j: int) -> bool:
-        words = [self.lattice.original(k, k + 1) for k in range(i, j) if self.pieces[k].form == "word" and self.pieces[k].text not in {"'s", "s", "the", "of"}]
+        words = [
+            self.lattice.original(k, k + 1)
+            for k in range(i, j)
+            if self.pieces[k].form == "word" and self.pieces[k].text not in {"'s", "s", "the", "of"}
+        ]
         return bool(words) and all(w[0].isupper() for w in words) and self._tells(i)
 
     def _capital(self, i: int) -> bool:
@@ -199,10 +468,17 @@ class Names:
             if j in self.bare and j > i:
                 break
             if j == i and self.pieces[j].form == "int":
-                glued_letter = j + 1 < self.n and self.pieces[j + 1].glued and self.pieces[j + 1].form == "word" and len(
-                    self.pieces[j + 1].text) == 1 and self.pieces[j + 1].text not in {"t"}
+                glued_letter = (
+                    j + 1 < self.n
+                    and self.pieces[j + 1].glued
+                    and self.pieces[j + 1].form == "word"
+                    and len(self.pieces[j + 1].text) == 1
+                    and self.pieces[j + 1].text not in {"t"}
+                )
                 noun_next = j + 1 < self.n and "FIELDNOUN" in self._kinds(j + 1)
-                if site not in {"note", "line", "go", "field", "date"} or any(p.rule == "rows" for p in self.phrases[j]):
+                if site not in {"note", "line", "go", "field", "date"} or any(
+                    p.rule == "rows" for p in self.phrases[j]
+                ):
                     noun_next = glued_letter = False
                 if not (glued_letter or noun_next):
                     break
@@ -210,9 +486,13 @@ class Names:
                     w = 1.2
             if w == 0.3 and words >= 1 and "FIELDNOUN" in self._kinds(j):
                 nouns += 1
-            if w == 2.0 or w == 0.8 and words >= 1 and self.pieces[j].text in _COMPASS:
+            if w == 2.0 or (w == 0.8 and words >= 1 and self.pieces[j].text in _COMPASS):
                 nouns += 1
-            if j == i + 1 and self.pieces[j].form == "int" and ("COMPASS" in self._kinds(i) or self.pieces[i].text == "back"):
+            if (
+                j == i + 1
+                and self.pieces[j].form == "int"
+                and ("COMPASS" in self._kinds(i) or self.pieces[i].text == "back")
+            ):
                 nouns += 1  # Back 30
             if w == 1.0:
                 unknown += 1
@@ -225,7 +505,13 @@ class Names:
                 continue
             if self.pieces[j - 1].text == "the" and j == i + 1:
                 continue
-            if j + 1 < self.n and self.pieces[j].text == "-" and self.pieces[j].glued and self.pieces[j + 1].glued and self.pieces[j + 1].form == "word":
+            if (
+                j + 1 < self.n
+                and self.pieces[j].text == "-"
+                and self.pieces[j].glued
+                and self.pieces[j + 1].glued
+                and self.pieces[j + 1].form == "word"
+            ):
                 continue  # drive-by
             score = self._judge(i, j, worth, words, nouns, site, bonus)
             if score is not None and (best is None or score > best[0]):
@@ -233,47 +519,110 @@ class Names:
         return best
 
     def _judge(self, i: int, j: int, worth: float, words: int, nouns: int, site: str, bonus: float) -> float | None:
-        if not nouns and any(e.kind in {"R", "V"} for e in self.lattice.edges[i]) and any(p.rule == "stage" for p in self.phrases[i]):
+        if (
+            not nouns
+            and any(e.kind in {"R", "V"} for e in self.lattice.edges[i])
+            and any(p.rule == "stage" for p in self.phrases[i])
+        ):
             return None
-        if site in {"sentence", "comma"} and not self._title(i, j) and any(self.pieces[x].text in {"on", "by", "over", "of"} for x in range(i + 1, j)):
+        if (
+            site in {"sentence", "comma"}
+            and not self._title(i, j)
+            and any(self.pieces[x].text in {"on", "by", "over", "of"} for x in range(i + 1, j))
+        ):
             return None  # combination on the gate
-        if words == 1 and not nouns and len(self.pieces[j - 1].text) <= 2 and self.pieces[j - 1].form == "word" and site != "field":
+        if (
+            words == 1
+            and not nouns
+            and len(self.pieces[j - 1].text) <= 2
+            and self.pieces[j - 1].form == "word"
+            and site != "field"
+        ):
             return None
-        if not nouns and any(p.end == j and p.rule in {"stage", "trif", "nodes", "label", "flowers", "pods", "emergence"} and phrase_cost(p) < 1.8 for p in self.phrases[i]):
+        if not nouns and any(
+            p.end == j
+            and p.rule in {"stage", "trif", "nodes", "label", "flowers", "pods", "emergence"}
+            and phrase_cost(p) < 1.8
+            for p in self.phrases[i]
+        ):
             return None  # a stage or a count is no name: R3, B4
-        if any(p.end >= j and (p.rule in {"planted", "emerged"} or p.form == "plant_ord" or p.rule == "rows" and p.path[0][1].kind == "ROWWORD") and phrase_cost(p) < 1.8 for p in self.phrases[i]):
+        if any(
+            p.end >= j
+            and (
+                p.rule in {"planted", "emerged"}
+                or p.form == "plant_ord"
+                or (p.rule == "rows" and p.path[0][1].kind == "ROWWORD")
+            )
+            and phrase_cost(p) < 1.8
+            for p in self.phrases[i]
+        ):
             return None  # drilled 5/4, third plant
         if j >= self.n or all(self.pieces[x].form in {"mark", "nl"} for x in range(j, self.n)):
             if site not in {"field", "fieldno"}:
                 return None  # nothing is said of it
-        solid = any("FIELDNOUN" in self._kinds(x) and not self._kinds(x) & {"INT"} or not self.lattice.known[x] for x in range(i, j))
-        solid = solid or nouns and words >= 2 and ("COMPASS" in self._kinds(i) or self.pieces[i].text in {"back", "little", "over"})
-        solid = solid or site == "go" and bonus > 0.5 and i >= 2 and self.pieces[i - 1].text == "at"
+        solid = any(
+            ("FIELDNOUN" in self._kinds(x) and not self._kinds(x) & {"INT"}) or not self.lattice.known[x]
+            for x in range(i, j)
+        )
+        solid = solid or (
+            bool(nouns)
+            and words >= 2
+            and ("COMPASS" in self._kinds(i) or self.pieces[i].text in {"back", "little", "over"})
+        )
+        solid = solid or (site == "go" and bonus > 0.5 and i >= 2 and self.pieces[i - 1].text == "at")
         if site in {"go", "comma", "sentence"} and not solid and not self._title(i, j):
             return None
-        if site not in {"field", "go"} and any(e.kind in {"INSECT", "DISEASE"} and e.how == "exact" and (
-                e.end > j or e.end == j and words > 1 and site == "line") for e in self.lattice.edges[i]):
+        if site not in {"field", "go"} and any(
+            e.kind in {"INSECT", "DISEASE"}
+            and e.how == "exact"
+            and (e.end > j or (e.end == j and words > 1 and site == "line"))
+            for e in self.lattice.edges[i]
+        ):
             return None  # stink bug
-        if words > 1 and site in {"sentence", "comma", "go"} and any(
-                e.end == j and e.kind in {"WEED", "INSECT", "DISEASE", "DAMAGE", "OTHERFIND", "WEATHER"} for e in self.lattice.edges[i]):
+        if (
+            words > 1
+            and site in {"sentence", "comma", "go"}
+            and any(
+                e.end == j and e.kind in {"WEED", "INSECT", "DISEASE", "DAMAGE", "OTHERFIND", "WEATHER"}
+                for e in self.lattice.edges[i]
+            )
+        ):
             return None
         if any(e.kind == "WHEREWORD" and e.end == j for e in self.lattice.edges[i]) and (
-                site not in {"field", "go", "note"} or self.pieces[i].text in _COMPASS):
+            site not in {"field", "go", "note"} or self.pieces[i].text in _COMPASS
+        ):
             return None
-        if site != "field" and any(e.how.startswith("near") and e.kind in _FOUND for x in range(i, j) for e in self.lattice.edges[x]) and any(
-                self.pieces[x].form == "int" and x + 1 < self.n and self.pieces[x + 1].text in {"per", "/"} for x in range(i, j)):
+        if (
+            site != "field"
+            and any(e.how.startswith("near") and e.kind in _FOUND for x in range(i, j) for e in self.lattice.edges[x])
+            and any(
+                self.pieces[x].form == "int" and x + 1 < self.n and self.pieces[x + 1].text in {"per", "/"}
+                for x in range(i, j)
+            )
+        ):
             return None  # aphdis 150 per plnat
-        if j < self.n and self.pieces[j].text == "/" and self.pieces[j - 1].form == "int" and any(
-                "SWEEP" in self._kinds(x) or "FOOT" in self._kinds(x) for x in range(j + 1, min(j + 4, self.n))):
+        if (
+            j < self.n
+            and self.pieces[j].text == "/"
+            and self.pieces[j - 1].form == "int"
+            and any("SWEEP" in self._kinds(x) or "FOOT" in self._kinds(x) for x in range(j + 1, min(j + 4, self.n)))
+        ):
             return None  # SB 3/25sw
         if self.pieces[j - 1].text in _NEVER_LAST and words > 1:
             return None
         if words > 2 and not nouns and self.cased and site in {"note", "line", "sentence"} and not self._title(i, j):
             return None  # Truck broke down.
-        if any(e.how == "exact" and e.kind in _FOUND and e.end > j for x in range(i + 1, j) for e in self.lattice.edges[x]):
+        if any(
+            e.how == "exact" and e.kind in _FOUND and e.end > j for x in range(i + 1, j) for e in self.lattice.edges[x]
+        ):
             return None  # Osprey Bend stink | bugs
-        if (site in {"sentence", "comma"} or self.pieces[i].text == "the" and site != "field") and any(e.kind in {"WEED", "INSECT", "DISEASE"} and e.how == "exact" and not self.lattice.original(x, x + 1)[:1].isupper()
-                                                 for x in range(i, j) for e in self.lattice.edges[x]):
+        if (site in {"sentence", "comma"} or (self.pieces[i].text == "the" and site != "field")) and any(
+            e.kind in {"WEED", "INSECT", "DISEASE"}
+            and e.how == "exact"
+            and not self.lattice.original(x, x + 1)[:1].isupper()
+            for x in range(i, j)
+            for e in self.lattice.edges[x]
+        ):
             return None  # The waterhemp along the lane
         title = self._title(i, j)
         lone = site == "sentence" and words == 1
@@ -281,21 +630,40 @@ class Names:
             title = False
             if self.cased and not self._capital(i):
                 return None
-            if any(e.how == "exact" and e.kind not in {"LETTER", "FIELDNOUN"} for e in self.lattice.edges[i]) or self.lattice.filler[i]:
+            if (
+                any(e.how == "exact" and e.kind not in {"LETTER", "FIELDNOUN"} for e in self.lattice.edges[i])
+                or self.lattice.filler[i]
+            ):
                 return None
         k = j
         stop = False
         after = self._pass_fillers(k)
-        lone_number = all(self.pieces[x].form in {"int"} or self._kinds(x) & {"INT"} for x in range(i, j) if self.pieces[x].text != "the")
-        if lone_number and self.pieces[i].text != "the" or any(e.kind == "ORD" and e.end == j for e in self.lattice.edges[j - 2 if self.pieces[j - 1].glued else j - 1]) and (
-                j - i <= 2 + self.pieces[j - 1].glued) and not nouns and site != "field":
+        lone_number = all(
+            self.pieces[x].form in {"int"} or self._kinds(x) & {"INT"}
+            for x in range(i, j)
+            if self.pieces[x].text != "the"
+        )
+        if (lone_number and self.pieces[i].text != "the") or (
+            any(
+                e.kind == "ORD" and e.end == j for e in self.lattice.edges[j - 2 if self.pieces[j - 1].glued else j - 1]
+            )
+            and (j - i <= 2 + self.pieces[j - 1].glued)
+            and not nouns
+            and site != "field"
+        ):
             return None  # the 13th
         if any(e.end > j and e.kind in {"ORD", "INT", "DEC", "FRAC"} for e in self.lattice.edges[j - 1]):
             worth -= 1.5  # the name would cut a number in two
-        if any(self._kinds(j - 1) & {x} for x in ("INT", "ORD")) and j < self.n and (
-                self._kinds(j) & {"TRIF", "TRIPS", "NODES", "PCT", "SAMPLED", "OF", "OUTOF"} or self.pieces[j].text in {"plants", "plts"}):
+        if (
+            any(self._kinds(j - 1) & {x} for x in ("INT", "ORD"))
+            and j < self.n
+            and (
+                self._kinds(j) & {"TRIF", "TRIPS", "NODES", "PCT", "SAMPLED", "OF", "OUTOF"}
+                or self.pieces[j].text in {"plants", "plts"}
+            )
+        ):
             return None
-        if j < self.n and self.pieces[j].text == "'s" and not (nouns or title and words >= 2):
+        if j < self.n and self.pieces[j].text == "'s" and not (nouns or (title and words >= 2)):
             return None
         if self.pieces[i].text == "the" and j == i + 2 and self._kinds(i + 1) & {"INT"}:
             worth += 1.0
@@ -325,7 +693,7 @@ class Names:
                 follow = 0.6
             elif site == "note" and (title or nouns):
                 follow = 0.3
-            elif site == "field" and (nouns or title) or site == "go" and (title or nouns and bonus > 0.5):
+            elif (site == "field" and (nouns or title)) or (site == "go" and (title or (nouns and bonus > 0.5))):
                 follow = 0.3
             else:
                 return None
@@ -339,7 +707,7 @@ class Names:
                 comma = j < self.n and self.pieces[j].text in ",:(-"
                 if comma and (title or nouns) and site in {"note", "line", "date", "field", "go"}:
                     follow = 0.3
-                elif site == "field" and (nouns or title) or site == "go" and (title or nouns and bonus > 0.5):
+                elif (site == "field" and (nouns or title)) or (site == "go" and (title or (nouns and bonus > 0.5))):
                     follow = 0.0
                 elif title and words >= 2 and site == "note":
                     follow = -0.3
@@ -349,15 +717,34 @@ class Names:
                     return None
             else:
                 follow = strength + (0.4 if glued_mark else 0.0)
-                if site == "note" and not nouns and not glued_mark and j < self.n and (self.pieces[j].text not in ",:.-" or words == 1 and not first_capital) and strength < 1.5 and (words == 1 or not title):
+                if (
+                    site == "note"
+                    and not nouns
+                    and not glued_mark
+                    and j < self.n
+                    and (self.pieces[j].text not in ",:.-" or (words == 1 and not first_capital))
+                    and strength < 1.5
+                    and (words == 1 or not title)
+                ):
                     return None  # unknown words before a weak beginning: no name
-                if site == "go" and bonus <= 0.5 and not title and rule not in {"date", "label", "stage", "stop", "planted", "sampled"}:
+                if (
+                    site == "go"
+                    and bonus <= 0.5
+                    and not title
+                    and rule not in {"date", "label", "stage", "stop", "planted", "sampled"}
+                ):
                     return None
                 if lone and rule not in {"date", "label", "ratio", "stage", "sampled", "stop", "percent"}:
                     return None
-                if site in {"sentence", "comma", "date"} and not (title or nouns) and rule not in {"date", "label", "ratio", "stage", "sampled", "stop"}:
+                if (
+                    site in {"sentence", "comma", "date"}
+                    and not (title or nouns)
+                    and rule not in {"date", "label", "ratio", "stage", "sampled", "stop"}
+                ):
                     return None
-                if rule in {"past", "moisture", "where", "findhead", "state", "place", "length", "height"} and not (title or nouns):
+                if rule in {"past", "moisture", "where", "findhead", "state", "place", "length", "height"} and not (
+                    title or nouns
+                ):
                     return None
         del stop
         return score + follow
@@ -396,7 +783,9 @@ class Names:
             if "OTHERCROP" in kinds or "NEIGHBOR" in kinds or "OTHERFIELD" in kinds:
                 blocked = True
             cue_end = kinds["FIELDCUE"].end if "FIELDCUE" in kinds else 0
-            covered = any(e.kind in {"OVERALL", "CALLING", "SKIPIT"} and e.end >= cue_end for e in self.lattice.edges[i])
+            covered = any(
+                e.kind in {"OVERALL", "CALLING", "SKIPIT"} and e.end >= cue_end for e in self.lattice.edges[i]
+            )
             if p.text == ",":
                 head = i + 1
             if fresh:
@@ -415,7 +804,12 @@ class Names:
                             d = self._pass_fillers(ph.end)
                             sites.append((d, "date", 1.0, d))
                 fresh = False
-            if "FIELDCUE" in kinds and not any(e.kind in {"OVERALL", "CALLING"} for k in range(max(0, i - 4), i + 1) for e in self.lattice.edges[k] if e.end > i and e.end >= cue_end):
+            if "FIELDCUE" in kinds and not any(
+                e.kind in {"OVERALL", "CALLING"}
+                for k in range(max(0, i - 4), i + 1)
+                for e in self.lattice.edges[k]
+                if e.end > i and e.end >= cue_end
+            ):
                 e = kinds["FIELDCUE"]
                 k = self._pass_fillers(e.end, ":-?=")
                 strength = 2.5
@@ -424,22 +818,35 @@ class Names:
                     at_int += 1
                 past = self._number_end(at_int)
                 if past is not None and e.means == "field" and pieces[i].text in {"field", "fld"}:
-                    if not any(len(q.path) > 1 and q.path[1][0] == past and q.rule in _COUNTS and not (q.form == "n_plants" and q.end < self.n and pieces[q.end].form == "int") for q in self.phrases[at_int]) and (not i or pieces[i - 1].text != "the"):
+                    if not any(
+                        len(q.path) > 1
+                        and q.path[1][0] == past
+                        and q.rule in _COUNTS
+                        and not (q.form == "n_plants" and q.end < self.n and pieces[q.end].form == "int")
+                        for q in self.phrases[at_int]
+                    ) and (not i or pieces[i - 1].text != "the"):
                         sites.append((i, "fieldno", 3.0, i))  # field 6, and not `middle of the field: 13 nodes`
                     if pieces[at_int].form == "word" and past < self.n and pieces[past].form == "word":
                         sites.append((k, "field", strength, i))  # field: Nine Mile
                 elif pieces[e.end - 1].text in {"field", "fld", "name", "location", "called", "is"} and not (
-                        e.end < self.n and (pieces[e.end].text in ":?" or e.end - i >= 2)):
+                    e.end < self.n and (pieces[e.end].text in ":?" or e.end - i >= 2)
+                ):
                     if k < self.n:
                         sites.append((k, "fieldword" if i <= head else "fieldtalk", 1.0, i))
                 elif k < self.n:
                     sites.append((k, "field", strength, i))
-            if covered and p.text in {"field", "fld"} and i + 2 < self.n and pieces[i + 1].text in {"=", ":", "?"} and odd(self.lattice, i + 2):
+            if (
+                covered
+                and p.text in {"field", "fld"}
+                and i + 2 < self.n
+                and pieces[i + 1].text in {"=", ":", "?"}
+                and odd(self.lattice, i + 2)
+            ):
                 sites.append((i + 2, "field", 2.5, i))  # FIELD = Teakettle
                 covered = False
             if "NOTVISITED" in kinds and not covered:
                 blocked = True
-            if "GOCUE" in kinds and (not blocked or kinds["GOCUE"].end - i >= 2 and p.text not in _STANDING):
+            if "GOCUE" in kinds and (not blocked or (kinds["GOCUE"].end - i >= 2 and p.text not in _STANDING)):
                 e = kinds["GOCUE"]
                 k = e.end
                 strong = 0.9 if pieces[i].text not in {"in", "at", "then", "checked", "looked"} else 0.3
@@ -466,12 +873,24 @@ class Names:
             if kind in {"note", "line", "date"}:
                 end = odd_name(self.lattice, at, set_off_only=kind == "line" and not self._title(at, at + 1))
                 if end is not None:
-                    taken.append((3.1, Name(at, end, " ".join(self.lattice.original(at, end).split()), kind, True, cue_start)))
+                    taken.append(
+                        (3.1, Name(at, end, " ".join(self.lattice.original(at, end).split()), kind, True, cue_start))
+                    )
         taken.sort(key=lambda t: (-t[0], t[1].start))
         used: set[int] = set()
         chosen: list[Name] = []
         for score, name in taken:
-            need = {"note": 2.6, "line": 3.0, "sentence": 2.6, "comma": 3.6, "go": 2.7, "field": 2.5, "skip": 1.5, "date": 2.6, "fieldno": 0}[name.cue]
+            need = {
+                "note": 2.6,
+                "line": 3.0,
+                "sentence": 2.6,
+                "comma": 3.6,
+                "go": 2.7,
+                "field": 2.5,
+                "skip": 1.5,
+                "date": 2.6,
+                "fieldno": 0,
+            }[name.cue]
             if score < need or used & set(range(name.start, name.end)):
                 continue
             used |= set(range(name.start, name.end))
@@ -488,8 +907,16 @@ class Names:
         (Rotary hoed June 10; back to the flags), unless a word for a field is in it."""
         if not chosen or chosen[0].cue not in {"note", "date"} or not self._title(chosen[0].start, chosen[0].end):
             return chosen
-        return [chosen[0], *(name for name in chosen[1:] if name.cue in {"field", "fieldno", "skip", "comma"} or self._title(name.start, name.end) or any(
-            "FIELDNOUN" in self._kinds(k) for k in range(name.start, name.end)))]
+        return [
+            chosen[0],
+            *(
+                name
+                for name in chosen[1:]
+                if name.cue in {"field", "fieldno", "skip", "comma"}
+                or self._title(name.start, name.end)
+                or any("FIELDNOUN" in self._kinds(k) for k in range(name.start, name.end))
+            ),
+        ]
 
     def _leaders(self) -> list[Name]:
         """`Candle Hill ........ R4`: what stands before a row of dots at a line's head is a name."""
@@ -546,8 +973,18 @@ class Names:
             k = self._pass_fillers(end)
             if k < self.n and any(e.kind == "NOTVISITED" for e in self.lattice.edges[k]):
                 seen = False
-        while end < self.n and pieces[end].text == "." and pieces[end].glued and self.lattice.soft[end] is not None and len(pieces[end - 1].text) <= 3:
-            if end + 1 < self.n and pieces[end + 1].form != "nl" and self.starts(self._pass_fillers(end + 1))[1] is not None:
+        while (
+            end < self.n
+            and pieces[end].text == "."
+            and pieces[end].glued
+            and self.lattice.soft[end] is not None
+            and len(pieces[end - 1].text) <= 3
+        ):
+            if (
+                end + 1 < self.n
+                and pieces[end + 1].form != "nl"
+                and self.starts(self._pass_fillers(end + 1))[1] is not None
+            ):
                 text = self.lattice.original(start, end)
             break
         return score, Name(start, end, " ".join(text.split()), kind, seen, cue_start)
@@ -558,8 +995,15 @@ class Names:
             return None
         if self.pieces[i].form == "int":
             return i + 1
-        ends = [e.end for e in self.lattice.edges[i] if e.kind == "INT" and e.how == "number" and self.pieces[i].form == "word"]
-        if not ends or self.pieces[i].text in {"one", "a", "couple"} and not (max(ends) >= self.n or self.pieces[max(ends)].form in {"nl", "mark"}):
+        ends = [
+            e.end
+            for e in self.lattice.edges[i]
+            if e.kind == "INT" and e.how == "number" and self.pieces[i].form == "word"
+        ]
+        if not ends or (
+            self.pieces[i].text in {"one", "a", "couple"}
+            and not (max(ends) >= self.n or self.pieces[max(ends)].form in {"nl", "mark"})
+        ):
             return None
         return max(ends)
 
@@ -580,7 +1024,9 @@ class Names:
             return True
         if strength < 1.0:
             return False
-        if rule in {"planted"} or not talk and any("FIELDNOUN" in self._kinds(k) for k in range(name.start, name.end)):
+        if rule in {"planted"} or (
+            not talk and any("FIELDNOUN" in self._kinds(k) for k in range(name.start, name.end))
+        ):
             return True
         return not talk and rule == "label" and not any(self.lattice.known[k] for k in range(name.start, name.end))
 
@@ -589,7 +1035,10 @@ class Names:
         keys: dict[tuple[str, ...], Name] = {}
         for name in chosen:
             words = tuple(p.text for p in self.pieces[name.start : name.end] if p.form != "mark")
-            if words and (len(words) > 1 or any("FIELDNOUN" in self._kinds(k) or not self.lattice.known[k] for k in range(name.start, name.end))):
+            if words and (
+                len(words) > 1
+                or any("FIELDNOUN" in self._kinds(k) or not self.lattice.known[k] for k in range(name.start, name.end))
+            ):
                 keys.setdefault(words, name)
         more: list[Name] = []
         for words, name in keys.items():

@@ -11,21 +11,202 @@ from notesparse.text.lattice import Lattice
 _LONGEST = 3
 _SET_OFF = {"-", ":", "=", ",", ".", "(", ">", "|"}
 _NO_NAME_ENDS = ("ing", "ly", "ish", "ful")
-DONE = frozenset(("sprayed finished walked counted sampled rained checked planted pulled noticed treated applied cultivated replanted mowed hoed started stopped talked "
-                  "called texted fixed cleaned calibrated emailed measured flagged marked tagged dropped looked ended stayed missed tried ordered picked loaded hauled "
-                  "forgot told went came took left drove met ran sent made said wrote stepped borrowed").split())
-_ENDINGS = frozenset("bug bugs beetle beetles worm worms mite mites hopper hoppers aphid aphids spot spots mold mould blight rot rust mildew wilt weed weeds grass moth moths fly flies looper loopers".split())
+DONE = frozenset(
+    (
+        "sprayed finished walked counted sampled rained checked planted pulled noticed treated applied cultivated replanted mowed hoed started stopped talked "
+        "called texted fixed cleaned calibrated emailed measured flagged marked tagged dropped looked ended stayed missed tried ordered picked loaded hauled "
+        "forgot told went came took left drove met ran sent made said wrote stepped borrowed"
+    ).split()
+)
+_ENDINGS = frozenset(
+    "bug bugs beetle beetles worm worms mite mites hopper hoppers aphid aphids spot spots mold mould blight rot rust mildew wilt weed weeds grass moth moths fly flies looper loopers".split()
+)
 _VERBS = {"was", "is", "had", "has", "were", "are", "looks", "at", "about"}
-_SEEN = {"INSECT", "DISEASE", "WEED", "DAMAGE", "DEFOL", "STANDWORD", "SOILWORD", "SOILSTATE", "SWEEP", "FLOWER", "POD", "SEED", "BROWN", "PCT", "NO", "NONE",
-         "TRIF", "NODES", "INT", "DEC", "R", "V", "PLANT", "PLETTER", "STOP", "PLANTED", "EMERGED", "DMY", "MONTH", "WEEKDAY", "UNI", "COT", "GREEN", "HALF",
-         "MOST", "EVERYW", "STAGENAME", "OVERALL", "AVERAGE", "HEIGHTWORD", "BODYHIGH", "SAMPLED", "LOTS", "EARLY", "OTHERFIND", "LEAFDROP", "LEAFTURN", "TURNING"}
-_NOT_FIRST = {"and", "or", "but", "so", "the", "a", "an", "to", "in", "on", "of", "at", "we", "i", "it", "my", "our", "they", "he", "she", "you", "still", "lots",
-              "very", "real", "pretty", "some", "many", "much", "nice", "good", "bad", "heavy", "light", "big", "small", "little", "new", "old", "tons", "ton", "bunch",
-              "plenty", "found", "seen", "see", "saw", "got", "had", "has", "counted", "noticed", "spotted", "lovely", "nasty", "ugly", "ps", "btw", "note", "notes", "note:",
-              "everything", "nothing", "anything", "something", "someone", "somebody", "nobody", "everybody", "everyone", "sorry", "thanks", "please", "pls", "hi", "hey",
-              "hello", "morning", "afternoon", "evening", "also", "then", "later", "here", "there", "today", "yesterday", "total", "overall", "average", "avg", "thats",
-              "that's", "what", "which", "who", "where", "when", "why", "how", "is", "are", "was", "were", "did", "does", "do", "any", "each", "every", "both", "boss", "dad",
-              "mom", "guys", "folks", "rained", "rainy", "windy", "hot", "cold", "humid", "muggy", "sunny", "cloudy", "wet", "dry", "damp", "insects", "weeds", "bugs", "disease", "diseases"}
+_SEEN = {
+    "INSECT",
+    "DISEASE",
+    "WEED",
+    "DAMAGE",
+    "DEFOL",
+    "STANDWORD",
+    "SOILWORD",
+    "SOILSTATE",
+    "SWEEP",
+    "FLOWER",
+    "POD",
+    "SEED",
+    "BROWN",
+    "PCT",
+    "NO",
+    "NONE",
+    "TRIF",
+    "NODES",
+    "INT",
+    "DEC",
+    "R",
+    "V",
+    "PLANT",
+    "PLETTER",
+    "STOP",
+    "PLANTED",
+    "EMERGED",
+    "DMY",
+    "MONTH",
+    "WEEKDAY",
+    "UNI",
+    "COT",
+    "GREEN",
+    "HALF",
+    "MOST",
+    "EVERYW",
+    "STAGENAME",
+    "OVERALL",
+    "AVERAGE",
+    "HEIGHTWORD",
+    "BODYHIGH",
+    "SAMPLED",
+    "LOTS",
+    "EARLY",
+    "OTHERFIND",
+    "LEAFDROP",
+    "LEAFTURN",
+    "TURNING",
+}
+_NOT_FIRST = {
+    "and",
+    "or",
+    "but",
+    "so",
+    "the",
+    "a",
+    "an",
+    "to",
+    "in",
+    "on",
+    "of",
+    "at",
+    "we",
+    "i",
+    "it",
+    "my",
+    "our",
+    "they",
+    "he",
+    "she",
+    "you",
+    "still",
+    "lots",
+    "very",
+    "real",
+    "pretty",
+    "some",
+    "many",
+    "much",
+    "nice",
+    "good",
+    "bad",
+    "heavy",
+    "light",
+    "big",
+    "small",
+    "little",
+    "new",
+    "old",
+    "tons",
+    "ton",
+    "bunch",
+    "plenty",
+    "found",
+    "seen",
+    "see",
+    "saw",
+    "got",
+    "had",
+    "has",
+    "counted",
+    "noticed",
+    "spotted",
+    "lovely",
+    "nasty",
+    "ugly",
+    "ps",
+    "btw",
+    "note",
+    "notes",
+    "note:",
+    "everything",
+    "nothing",
+    "anything",
+    "something",
+    "someone",
+    "somebody",
+    "nobody",
+    "everybody",
+    "everyone",
+    "sorry",
+    "thanks",
+    "please",
+    "pls",
+    "hi",
+    "hey",
+    "hello",
+    "morning",
+    "afternoon",
+    "evening",
+    "also",
+    "then",
+    "later",
+    "here",
+    "there",
+    "today",
+    "yesterday",
+    "total",
+    "overall",
+    "average",
+    "avg",
+    "thats",
+    "that's",
+    "what",
+    "which",
+    "who",
+    "where",
+    "when",
+    "why",
+    "how",
+    "is",
+    "are",
+    "was",
+    "were",
+    "did",
+    "does",
+    "do",
+    "any",
+    "each",
+    "every",
+    "both",
+    "boss",
+    "dad",
+    "mom",
+    "guys",
+    "folks",
+    "rained",
+    "rainy",
+    "windy",
+    "hot",
+    "cold",
+    "humid",
+    "muggy",
+    "sunny",
+    "cloudy",
+    "wet",
+    "dry",
+    "damp",
+    "insects",
+    "weeds",
+    "bugs",
+    "disease",
+    "diseases",
+}
 
 
 def odd(lattice: Lattice, i: int) -> bool:
@@ -44,20 +225,28 @@ def traded(lattice: Lattice, i: int) -> bool:
     if p.form != "word" or p.text.endswith("s") or len(p.text) < 4:
         return False
     kinds = {e.kind for e in lattice.edges[i] if e.how == "exact"} - {"LETTER"}
-    return bool(kinds) and kinds <= {"INSECT", "WEED", "DISEASE"} and all(e.end == i + 1 for e in lattice.edges[i] if e.how == "exact")
+    return (
+        bool(kinds)
+        and kinds <= {"INSECT", "WEED", "DISEASE"}
+        and all(e.end == i + 1 for e in lattice.edges[i] if e.how == "exact")
+    )
 
 
 def before_plants(lattice: Lattice, i: int) -> bool:
     """At piece i the date, the first label or the stage of a visit stands, past a mark."""
     pieces = lattice.pieces
-    while i < len(pieces) and pieces[i].form == "mark" and (pieces[i].text in _SET_OFF or not pieces[i].text.isascii()) or i < len(pieces) - 1 and pieces[i].form == "nl":
+    while (
+        i < len(pieces) and pieces[i].form == "mark" and (pieces[i].text in _SET_OFF or not pieces[i].text.isascii())
+    ) or (i < len(pieces) - 1 and pieces[i].form == "nl"):
         i += 1
     if i + 1 >= len(pieces):
         return False
     if pieces[i].glued and pieces[i].form == "int":
         return False  # stinkbug3/25sw
     kinds = {e.kind for e in lattice.edges[i] if e.how == "exact"}
-    if kinds & {"DMY", "MONTH", "WEEKDAY", "PLANTED", "BARE"} or pieces[i].form == "int" and pieces[i + 1].text == "/":
+    if kinds & {"DMY", "MONTH", "WEEKDAY", "PLANTED", "BARE"} or (
+        pieces[i].form == "int" and pieces[i + 1].text == "/"
+    ):
         return True
     return bool(kinds & {"PLANT", "PLETTER", "R", "V", "STOP"}) and any(e.kind == "INT" for e in lattice.edges[i + 1])
 
@@ -68,7 +257,10 @@ def _joins(lattice: Lattice, i: int) -> bool:
 
 
 def _per(lattice: Lattice, k: int) -> bool:
-    return k < len(lattice.pieces) and (lattice.pieces[k].text in {"per", "/", "a", "in", "on", "to", "each"} or any(e.kind == "PCT" for e in lattice.edges[k]))
+    return k < len(lattice.pieces) and (
+        lattice.pieces[k].text in {"per", "/", "a", "in", "on", "to", "each"}
+        or any(e.kind == "PCT" for e in lattice.edges[k])
+    )
 
 
 def odd_name(lattice: Lattice, i: int, *, set_off_only: bool) -> int | None:
@@ -94,7 +286,13 @@ def odd_name(lattice: Lattice, i: int, *, set_off_only: bool) -> int | None:
         return None
     k, mark = j, False
     while k < len(pieces) and pieces[k].form == "mark" and (pieces[k].text in _SET_OFF or not pieces[k].text.isascii()):
-        if pieces[k].text == "-" and pieces[k].glued and k + 1 < len(pieces) and pieces[k + 1].glued and pieces[k + 1].form == "word":
+        if (
+            pieces[k].text == "-"
+            and pieces[k].glued
+            and k + 1 < len(pieces)
+            and pieces[k + 1].glued
+            and pieces[k + 1].form == "word"
+        ):
             return None
         mark = True
         k += 1
@@ -103,11 +301,18 @@ def odd_name(lattice: Lattice, i: int, *, set_off_only: bool) -> int | None:
     if k >= len(pieces) or pieces[k].form == "nl":
         return None
     kinds = {e.kind for e in lattice.edges[k] if e.how != "sound" and not e.how.startswith("near")}
-    if kinds & {"DMY", "MONTH", "WEEKDAY"} or pieces[k].form == "int" and k + 1 < len(pieces) and pieces[k + 1].text == "/":
+    if kinds & {"DMY", "MONTH", "WEEKDAY"} or (
+        pieces[k].form == "int" and k + 1 < len(pieces) and pieces[k + 1].text == "/"
+    ):
         return j
     if not mark and pieces[k].text in _ENDINGS:
         return None  # stinck bugs
-    if any(e.how.startswith("near") and e.kind in {"INSECT", "WEED", "DISEASE"} for e in lattice.edges[i]) and pieces[j].form == "int" and not mark and _per(lattice, j + 1):
+    if (
+        any(e.how.startswith("near") and e.kind in {"INSECT", "WEED", "DISEASE"} for e in lattice.edges[i])
+        and pieces[j].form == "int"
+        and not mark
+        and _per(lattice, j + 1)
+    ):
         return None  # aphdis 150 per plant
     if not kinds & _SEEN and not (pieces[k - 1].text == "(" and "WHEREWORD" in kinds):
         return None
@@ -125,7 +330,12 @@ def at_a_place(lattice: Lattice) -> tuple[int, int] | None:
         if pieces[i - 1].text != "at" or not odd(lattice, i) or not lattice.original(i, i + 1)[:1].isupper():
             continue
         j = i + 1
-        while j < min(len(pieces), i + 3) and pieces[j].form == "word" and lattice.original(j, j + 1)[:1].isupper() and _joins(lattice, j):
+        while (
+            j < min(len(pieces), i + 3)
+            and pieces[j].form == "word"
+            and lattice.original(j, j + 1)[:1].isupper()
+            and _joins(lattice, j)
+        ):
             j += 1
         if j < len(pieces) and pieces[j].text == "'s":
             continue  # lunch at Sally's

@@ -19,7 +19,7 @@ LONGEST_POD, LONGEST_SEED = 100.0, 20.0  # mm, guide section 8: beyond it is no 
 _UNIT = {"in": MM, "mm": Fraction(1), "cm": Fraction(10), "16": MM / 16, "8": MM / 8, "4": MM / 4}
 
 
-def organ(reader: Reader, column: Column, number: int, a: int, b: int, sign: str | None) -> str | None:  # noqa: C901 - one form of cell after another
+def organ(reader: Reader, column: Column, number: int, a: int, b: int, sign: str | None) -> str | None:
     ctx = reader.ctx
     span = ctx.span(a, b)
     what = column.what[0]
@@ -32,8 +32,17 @@ def organ(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
         if reader.signs.get(number, set()) <= {"x", "no", "nothing", "same"}:
             ctx.assume("4.21", span, f"“{reader.text(a, b)}” is a check mark: the column has no other sign for yes")
             return None
-        ctx.ask(Ask("4.21", span, f"Does “{reader.text(a, b)}” mean that plant {p.label} has {what}, or none?",
-                    [(f"has {what}", {what: True}), (f"no {what}", {what: False})], p, 0, what))
+        ctx.ask(
+            Ask(
+                "4.21",
+                span,
+                f"Does “{reader.text(a, b)}” mean that plant {p.label} has {what}, or none?",
+                [(f"has {what}", {what: True}), (f"no {what}", {what: False})],
+                p,
+                0,
+                what,
+            )
+        )
         return None
     if sign in {"no", "yes"}:
         for w in column.what:
@@ -42,7 +51,9 @@ def organ(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
         ctx.mark(a, b, EVIDENCE)
         return None
     hedged = a
-    while hedged < b and ({e.kind for e in ctx.lattice.edges[hedged]} & {"HEDGE"} or ctx.lattice.pieces[hedged].text in "~"):
+    while hedged < b and (
+        {e.kind for e in ctx.lattice.edges[hedged]} & {"HEDGE"} or ctx.lattice.pieces[hedged].text in "~"
+    ):
         hedged += 1
     if hedged < b and column.by_node is not None and _node(reader, column, number, hedged, b, span):
         ctx.mark(a, b, EVIDENCE)
@@ -53,7 +64,11 @@ def organ(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
             return done or None
     elif hedged < b:
         got = reader.whole(number, hedged, b)
-        if got is not None and (got[1] == b or ctx.lattice.pieces[got[1]].text in {"?", "+"} and got[1] + 1 == b) and got[0] <= 60:
+        if (
+            got is not None
+            and (got[1] == b or (ctx.lattice.pieces[got[1]].text in {"?", "+"} and got[1] + 1 == b))
+            and got[0] <= 60
+        ):
             for s in organs.look(ctx, what, got[0] > 0, span):
                 _head_place(reader, s, column)
             ctx.mark(a, b, EVIDENCE)
@@ -130,13 +145,31 @@ def _length(reader: Reader, column: Column, number: int, start: int, a: int, b: 
         ctx.mark(start, end, EVIDENCE)
         return _after(reader, end, b)
     nxt = ctx.lattice.pieces[end].text if end < b else ","
-    if nxt not in {",", ";", "(", ".", "-"} and {e.kind for e in ctx.lattice.edges[end]} & {"POD", "SEED", "BEAN", "FLOWER", "BROWN", "PCT", "OF", "DOWN", "FROM", "NODE", "NODES", "TOP",
-                                                                                      "UP", "SLASH", "PIN", "GREEN", "TOUCHING", "UPW"}:
+    if nxt not in {",", ";", "(", ".", "-"} and {e.kind for e in ctx.lattice.edges[end]} & {
+        "POD",
+        "SEED",
+        "BEAN",
+        "FLOWER",
+        "BROWN",
+        "PCT",
+        "OF",
+        "DOWN",
+        "FROM",
+        "NODE",
+        "NODES",
+        "TOP",
+        "UP",
+        "SLASH",
+        "PIN",
+        "GREEN",
+        "TOUCHING",
+        "UPW",
+    }:
         return None
     span = ctx.span(a, end)
     given = unit or column.unit
     plain = unit is None and all(v.denominator == 1 for v in values) and ctx.lattice.pieces[a].form != "dec"
-    if given is None and plain and what == "pods" and (column.plural and not column.measure or column.count):
+    if given is None and plain and what == "pods" and ((column.plural and not column.measure) or column.count):
         for s in organs.look(ctx, what, value > 0, span):  # a count of pods
             _head_place(reader, s, column)
     elif value == 0 and len(values) == 1:
@@ -144,7 +177,9 @@ def _length(reader: Reader, column: Column, number: int, start: int, a: int, b: 
             _head_place(reader, s, column)
     elif given is None and plain and what == "pods":
         for s in organs.look(ctx, what, True, span):
-            s.count_int = Length(float(value) if len(values) == 1 else (float(values[0]), float(values[1])), False, span, bare="whole")
+            s.count_int = Length(
+                float(value) if len(values) == 1 else (float(values[0]), float(values[1])), False, span, bare="whole"
+            )
             _head_place(reader, s, column)
     elif given is None and plain and what == "seeds":
         for s in organs.look(ctx, what, True, span):
@@ -155,8 +190,19 @@ def _length(reader: Reader, column: Column, number: int, start: int, a: int, b: 
     return _after(reader, end, b)
 
 
-def _sized(reader: Reader, column: Column, number: int, values: list[Fraction], given: str | None, unit: str | None, span: Span,
-           start: int, end: int, b: int, how: str) -> str:
+def _sized(
+    reader: Reader,
+    column: Column,
+    number: int,
+    values: list[Fraction],
+    given: str | None,
+    unit: str | None,
+    span: Span,
+    start: int,
+    end: int,
+    b: int,
+    how: str,
+) -> str:
     ctx = reader.ctx
     what = column.what[0]
     key = "pod_mm" if what == "pods" else "seed_mm"
@@ -186,8 +232,18 @@ def _sized(reader: Reader, column: Column, number: int, values: list[Fraction], 
     if ask and len(ask) > 1:
         p = ctx.plants[-1]
         text = span.of(ctx.lattice.text)
-        ctx.ask(Ask("4.21", span, f"Is “{text}” of plant {p.label} a figure that has lost its decimal point?",
-                    [(name, {key: v}) for name, v in ask], p, 0, key, always=True))
+        ctx.ask(
+            Ask(
+                "4.21",
+                span,
+                f"Is “{text}” of plant {p.label} a figure that has lost its decimal point?",
+                [(name, {key: v}) for name, v in ask],
+                p,
+                0,
+                key,
+                always=True,
+            )
+        )
     if how == "figure":
         ctx.assume("4.21", span, f"“{span.of(ctx.lattice.text)}” is read as a damaged figure")
     ctx.mark(start, end, EVIDENCE)
@@ -227,7 +283,12 @@ def _words(reader: Reader, column: Column, a: int, b: int) -> str | None:
         implied.append(s)
     ctx.open, ctx.open_end, ctx.last_what = implied, a, what
     first = reader.sign(a, a + 1)
-    if first in {"yes", "no"} and a + 2 < b and ctx.lattice.pieces[a + 1].text in {",", ";", "-", ":", "("} and ctx.lattice.pieces[a].form == "word":
+    if (
+        first in {"yes", "no"}
+        and a + 2 < b
+        and ctx.lattice.pieces[a + 1].text in {",", ";", "-", ":", "("}
+        and ctx.lattice.pieces[a].form == "word"
+    ):
         for s in implied:  # y, top 2
             s.present = first == "yes"
         ctx.mark(a, a + 2, EVIDENCE)
@@ -236,7 +297,9 @@ def _words(reader: Reader, column: Column, a: int, b: int) -> str | None:
     top = next((e for e in ctx.lattice.edges[a] if e.kind == "TOP" and e.end == b), None)
     if ordinal is not None or top is not None:
         for s in implied:
-            s.places = [Place("ord_down", (int(ordinal.means),), span)] if ordinal is not None else [Place("top_1", (), span)]
+            s.places = (
+                [Place("ord_down", (int(ordinal.means),), span)] if ordinal is not None else [Place("top_1", (), span)]
+            )
         ctx.mark(a, b, EVIDENCE)
     else:
         ctx.mark(a, b, UNREAD, "not understood in this column")
@@ -258,7 +321,8 @@ def _words(reader: Reader, column: Column, a: int, b: int) -> str | None:
         for x in q.sightings:
             if x.what == what and span.start <= x.span.start < span.end:
                 _head_place(reader, x, column)
-    if p.sightings and any(span.start <= x.span.start < span.end for x in p.sightings) or any(
-            span.start <= e.span.start < span.end for es in p.facts.values() for e in es):
+    if (p.sightings and any(span.start <= x.span.start < span.end for x in p.sightings)) or any(
+        span.start <= e.span.start < span.end for es in p.facts.values() for e in es
+    ):
         return None
     return "not understood"

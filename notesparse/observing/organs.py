@@ -22,7 +22,14 @@ _UNIT = {"INCH": MM, "MM": Fraction(1), "MILSOUND": Fraction(1), "CM": Fraction(
 def look(ctx: Context, what: str, present: bool | None, span: Span) -> list[Sighting]:
     """A new sighting on each current plant; places and lengths that came before it are its own."""
     group = ctx.group is not None
-    if not ctx.explicit and ctx.plants and not ctx.form and ctx.line != ctx.plants[-1].line and ctx.group is None and any(s.what == what for s in ctx.plants[-1].sightings):
+    if (
+        not ctx.explicit
+        and ctx.plants
+        and not ctx.form
+        and ctx.line != ctx.plants[-1].line
+        and ctx.group is None
+        and any(s.what == what for s in ctx.plants[-1].sightings)
+    ):
         ctx.begin([ctx.next_label()], span, named=False)
     if ctx.group == "none" and present is True:
         present = False
@@ -87,7 +94,7 @@ def pods(ctx: Context, ph: Phrase, span: Span) -> bool:
         for s in look(ctx, "pods", False, span):
             s.sound_no = span
     elif f in {"pod_yes", "pod_count"}:
-        if f == "pod_yes" and ctx.link & {"IN"} and ctx.open and ctx.open[0].what == "seeds" and not _plural_new(ctx):
+        if f == "pod_yes" and ctx.link & {"IN"} and ctx.open and ctx.open[0].what == "seeds":
             for s in ctx.open:  # seed in the pods third node down
                 s.in_pod = True
                 s.spans.append(span)
@@ -120,7 +127,9 @@ def pods(ctx: Context, ph: Phrase, span: Span) -> bool:
     elif f in {"pod_int", "pod_int_range"}:
         nums = [int(e.means) for _, e in edges_of(ph, "INT")]
         for s in look(ctx, "pods", True, span):
-            s.count_int = Length(float(nums[0]) if len(nums) == 1 else (float(nums[0]), float(nums[1])), False, span, bare="whole")
+            s.count_int = Length(
+                float(nums[0]) if len(nums) == 1 else (float(nums[0]), float(nums[1])), False, span, bare="whole"
+            )
     elif f in {"pod_len", "pod_frac", "pod_under"}:
         length = read_length(ph, span)
         if length is None:
@@ -133,10 +142,6 @@ def pods(ctx: Context, ph: Phrase, span: Span) -> bool:
         for s in look(ctx, "pods", True, span):
             s.length = length
     return True
-
-
-def _plural_new(ctx: Context) -> bool:
-    return False
 
 
 def seeds(ctx: Context, ph: Phrase, span: Span) -> bool:
@@ -175,7 +180,11 @@ def seeds(ctx: Context, ph: Phrase, span: Span) -> bool:
                 s.tentative = False
                 if s.what == "seeds" and s.fill is None:
                     s.fill = Entry("partial", span)
-                elif s.what == "pods" and ph.path[0][1].means == "seen" and ctx.lattice.original(ph.start, ph.end).lower().endswith(("starting", "forming", "started")):
+                elif (
+                    s.what == "pods"
+                    and ph.path[0][1].means == "seen"
+                    and ctx.lattice.original(ph.start, ph.end).lower().endswith(("starting", "forming", "started"))
+                ):
                     s.tiny = s.spans[0].cover(span)
             return True
         return False
@@ -225,7 +234,10 @@ def state(ctx: Context, ph: Phrase, span: Span, hurt: bool = False) -> bool:
         text = ctx.lattice.original(ph.start, ph.end).lower()
         if not ctx.explicit and ctx.last_what not in {"pods", "seeds"}:
             return False
-        if text in {"tight", "fat", "packed", "apart", "loose", "separate", "gaps"} and ctx.last_what not in {"pods", "seeds"}:
+        if text in {"tight", "fat", "packed", "apart", "loose", "separate", "gaps"} and ctx.last_what not in {
+            "pods",
+            "seeds",
+        }:
             return False
         for s in look(ctx, "seeds", True, span):
             s.fill = Entry(value, span)
@@ -238,17 +250,41 @@ def state(ctx: Context, ph: Phrase, span: Span, hurt: bool = False) -> bool:
         n = numbers_of(ph)
         if f == "brown" and not near_pods:
             return False
-        if f == "n_brown" and not n and not podded and not near_pods and ctx.last_what not in {"pods", "seeds", "mature", None}:
+        if (
+            f == "n_brown"
+            and not n
+            and not podded
+            and not near_pods
+            and ctx.last_what not in {"pods", "seeds", "mature", None}
+        ):
             return False
-        quantity = bool(n) or (near_pods and (ctx.open[0].qty_one or ctx.lattice.original(ph.start, ph.end) != "")) and f == "n_brown"
+        quantity = bool(n) or (
+            (near_pods and (ctx.open[0].qty_one or ctx.lattice.original(ph.start, ph.end) != "")) and f == "n_brown"
+        )
         if f != "pods_brown" and hurt:
             return False
         _uncolour(ctx)
         plants = put(ctx, "mature_pods", "one", span)
-        if f in {"brown", "pods_brown"} and not (near_pods and ctx.open and ctx.open[0].qty_one) and not quantity and not _some_before(ctx, ph):
-            ctx.ask(Ask("4.14", span, f"How many pods of plant {plants[-1].label} are of mature colour?",
-                        [("at least one", {"mature_pods": "one"}), ("95 percent or more", {"mature_pods": "one", "mature_pods_percent": 95.0})],
-                        plants[-1], 0, "mature_pods"))
+        if (
+            f in {"brown", "pods_brown"}
+            and not (near_pods and ctx.open and ctx.open[0].qty_one)
+            and not quantity
+            and not _some_before(ctx, ph)
+        ):
+            ctx.ask(
+                Ask(
+                    "4.14",
+                    span,
+                    f"How many pods of plant {plants[-1].label} are of mature colour?",
+                    [
+                        ("at least one", {"mature_pods": "one"}),
+                        ("95 percent or more", {"mature_pods": "one", "mature_pods_percent": 95.0}),
+                    ],
+                    plants[-1],
+                    0,
+                    "mature_pods",
+                )
+            )
         ctx.last_what = "mature"
     elif f == "no_brown":
         _uncolour(ctx)
@@ -268,15 +304,24 @@ def state(ctx: Context, ph: Phrase, span: Span, hurt: bool = False) -> bool:
             whole = ctx.open[0].span.cover(span) if span.start - ctx.open[0].span.end < 12 else span
         _uncolour(ctx)
         plants = put(ctx, "mature_pods", "none", whole)
-        ctx.ask(Ask("4.14", whole, f"Has at least one pod of plant {plants[-1].label} reached its mature colour?",
-                    [("no, only turning", {"mature_pods": "none"}), ("yes", {"mature_pods": "one"})], plants[-1], 0, "mature_pods"))
+        ctx.ask(
+            Ask(
+                "4.14",
+                whole,
+                f"Has at least one pod of plant {plants[-1].label} reached its mature colour?",
+                [("no, only turning", {"mature_pods": "none"}), ("yes", {"mature_pods": "one"})],
+                plants[-1],
+                0,
+                "mature_pods",
+            )
+        )
         ctx.last_what = "mature"
     return True
 
 
 def _some_before(ctx: Context, ph: Phrase) -> bool:
     k = ph.start - 1
-    words = []
+    words: list[str] = []
     while k >= 0 and len(words) < 3 and ctx.lattice.pieces[k].form == "word":
         words.append(ctx.lattice.pieces[k].text)
         k -= 1
@@ -286,8 +331,18 @@ def _some_before(ctx: Context, ph: Phrase) -> bool:
 def _uncolour(ctx: Context) -> None:
     """`pods brown`: the pods were named only for their colour; a pod's place says nothing of R7."""
     for p in ctx.plants:
-        for s in [s for s in p.sightings if s in ctx.open and s.what == "pods" and s.present and not s.places and s.length is None
-                  and s.fill is None and s.full_length is None and s.tiny is None]:
+        for s in [
+            s
+            for s in p.sightings
+            if s in ctx.open
+            and s.what == "pods"
+            and s.present
+            and not s.places
+            and s.length is None
+            and s.fill is None
+            and s.full_length is None
+            and s.tiny is None
+        ]:
             p.sightings.remove(s)
     ctx.open = [s for s in ctx.open if any(s in p.sightings for p in ctx.plants)]
 
@@ -325,14 +380,21 @@ def podshare(ctx: Context, ph: Phrase, span: Span) -> bool:
 
 # lengths ---------------------------------------------------------------------------------------------------------------
 
+
 def read_length(ph: Phrase, span: Span) -> Length | None:
     """A length phrase in mm."""
     amounts = [(Fraction(e.means), e) for _, e in ph.path if e.kind in {"INT", "FRAC", "DEC"}]
     units = [e.kind for _, e in ph.path if e.kind in _UNIT]
     f = ph.form
     if f in {"len_under", "len_under_inch", "pod_under"}:
-        plain = Phrase(ph.start, ph.end, "length", "len_an_inch" if f == "len_under_inch" else "len_unit" if units else "len_bare",
-                       tuple((i, e) for i, e in ph.path if e.kind not in {"ALMOST", "LESSW", "NOT"}), 0.0)
+        plain = Phrase(
+            ph.start,
+            ph.end,
+            "length",
+            "len_an_inch" if f == "len_under_inch" else "len_unit" if units else "len_bare",
+            tuple((i, e) for i, e in ph.path if e.kind not in {"ALMOST", "LESSW", "NOT"}),
+            0.0,
+        )
         whole = read_length(plain, span)
         if whole is None or isinstance(whole.mm, tuple):
             return None
@@ -351,7 +413,13 @@ def read_length(ph: Phrase, span: Span) -> Length | None:
         if max(a for a, _ in amounts) >= 3:
             value = [float(a) for a, _ in amounts]
             return Length(value[0] if len(value) == 1 else (min(value), max(value)), False, span, bare="whole")
-        return Length(value[0] if len(value) == 1 else (min(value), max(value)), True, span, bare="fraction", spoken_quarter=spoken)
+        return Length(
+            value[0] if len(value) == 1 else (min(value), max(value)),
+            True,
+            span,
+            bare="fraction",
+            spoken_quarter=spoken,
+        )
     factor = _UNIT[units[-1]]
     values = []
     for k, (a, _) in enumerate(amounts):

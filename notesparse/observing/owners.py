@@ -41,7 +41,7 @@ def _ends(ctx: Context, i: int) -> bool:
     p = ctx.lattice.pieces[i]
     if p.form == "mark" and p.text in ".,":  # no point or comma of a number
         return i + 1 >= len(ctx.lattice.pieces) or not ctx.lattice.pieces[i + 1].glued
-    return p.form == "nl" or p.form == "mark" and p.text in ";!?)"
+    return p.form == "nl" or (p.form == "mark" and p.text in ";!?)")
 
 
 def _listed(ctx: Context, i: int) -> list[tuple[list[str], int]]:
@@ -82,11 +82,14 @@ def ahead(ctx: Context, start: int) -> Owners | None:
             continue
         at = i + 1
         said = False  # that these are plants
-        while at < len(pieces) and (any(e.kind in {"PLANT", "NUMBERW", "HASH"} for e in ctx.lattice.edges[at]) or pieces[at].text in {"the", "both"}):
+        while at < len(pieces) and (
+            any(e.kind in {"PLANT", "NUMBERW", "HASH"} for e in ctx.lattice.edges[at])
+            or pieces[at].text in {"the", "both"}
+        ):
             said = said or pieces[at].text != "the"
             at += 1
         for labels, end in reversed(_listed(ctx, at)):
-            if not _ends(ctx, end) or not (said or len(labels) > 1 and len(known) > 1):
+            if not _ends(ctx, end) or not (said or (len(labels) > 1 and len(known) > 1)):
                 continue
             if all(label.lower() in known for label in labels):
                 return Owners(i, end, [known[label.lower()] for label in labels])

@@ -49,7 +49,9 @@ def _drop_empty(ctx: Context, visit: VisitDraft) -> None:
     for p in visit.plants:
         if p.named and p.empty and not p.dropped and id(p) not in asked:
             for i, piece in enumerate(ctx.lattice.pieces):
-                if p.span.start <= piece.span.start < p.span.end and not any(q is not p and q.span == p.span and not q.empty for q in visit.plants):
+                if p.span.start <= piece.span.start < p.span.end and not any(
+                    q is not p and q.span == p.span and not q.empty for q in visit.plants
+                ):
                     ctx.mark(i, i + 1, UNREAD, "a plant of which nothing is read")
     visit.plants[:] = [p for p in visit.plants if p.dropped or not p.empty or id(p) in asked]
 
@@ -79,5 +81,16 @@ def _rename(ctx: Context, visit: VisitDraft, p: PlantDraft) -> None:
             missing = str(gaps[0]) if gaps else None
     new = missing or f"{old}b"
     p.label = new
-    ctx.ask(Ask("4.7", p.span, f"Plant {old} is described twice and the two differ. Is this plant {new}?",
-                [(f"yes, plant {new}", {"plant": new}), (f"no, plant {old} again", {"plant": old})], p, 0, "plant", always=True, visit=visit))
+    ctx.ask(
+        Ask(
+            "4.7",
+            p.span,
+            f"Plant {old} is described twice and the two differ. Is this plant {new}?",
+            [(f"yes, plant {new}", {"plant": new}), (f"no, plant {old} again", {"plant": old})],
+            p,
+            0,
+            "plant",
+            always=True,
+            visit=visit,
+        )
+    )

@@ -31,7 +31,21 @@ def copy_facts(source: PlantDraft, target: PlantDraft, span: Span, only: str | N
     target.sightings[:0] = copied
 
 
-_THE_LAST = {"last", "previous", "prior", "before", "above", "earlier", "it", "that", "him", "them", "this", "preceding", "other"}
+_THE_LAST = {
+    "last",
+    "previous",
+    "prior",
+    "before",
+    "above",
+    "earlier",
+    "it",
+    "that",
+    "him",
+    "them",
+    "this",
+    "preceding",
+    "other",
+}
 _THEIR_OWN_LABELS = {"n_same", "n_same_n", "list_same", "list_same_n", "range_same", "range_same_n"}
 _SOUNDS = {"to": "2", "too": "2", "for": "4", "fore": "4", "won": "1", "tree": "3", "ate": "8"}
 
@@ -39,8 +53,12 @@ _SOUNDS = {"to": "2", "too": "2", "for": "4", "fore": "4", "won": "1", "tree": "
 def _like_what(ctx: Context, ph: Phrase) -> tuple[str | None, int]:
     """What stands after a bare `same as`: a label that was heard as another word, or words that name no plant of the note."""
     pieces = ctx.lattice.pieces
-    far = any(e.kind in {"YESTERDAY", "WEEKDAY", "PASTCUE"} for j in range(ph.end, min(ph.end + 4, len(pieces))) for e in ctx.lattice.edges[j]
-              if not any(pieces[x].form in {"mark", "nl"} for x in range(ph.end, j + 1)))
+    far = any(
+        e.kind in {"YESTERDAY", "WEEKDAY", "PASTCUE"}
+        for j in range(ph.end, min(ph.end + 4, len(pieces)))
+        for e in ctx.lattice.edges[j]
+        if not any(pieces[x].form in {"mark", "nl"} for x in range(ph.end, j + 1))
+    )
     if far:  # same as the last one yesterday
         return f"“{ctx.lattice.original(ph.start, ph.end)} ...”", ph.end
     i = ph.end
@@ -52,9 +70,18 @@ def _like_what(ctx: Context, ph: Phrase) -> tuple[str | None, int]:
         i += 1
     if i >= len(pieces) or pieces[i].form != "word" or pieces[i].text in _THE_LAST:
         return None, ph.end
-    if pieces[i].text in _SOUNDS and (i + 1 >= len(pieces) or pieces[i + 1].form in {"mark", "nl"} or any(e.kind == "PLANT" for e in ctx.lattice.edges[i + 1])):
+    if pieces[i].text in _SOUNDS and (
+        i + 1 >= len(pieces)
+        or pieces[i + 1].form in {"mark", "nl"}
+        or any(e.kind == "PLANT" for e in ctx.lattice.edges[i + 1])
+    ):
         return _SOUNDS[pieces[i].text], i + 1
-    if pieces[i].text == "one" and i + 1 < len(pieces) and pieces[i + 1].form == "word" and pieces[i + 1].text not in _THE_LAST or not ctx.lattice.known[i]:
+    if (
+        pieces[i].text == "one"
+        and i + 1 < len(pieces)
+        and pieces[i + 1].form == "word"
+        and pieces[i + 1].text not in _THE_LAST
+    ) or not ctx.lattice.known[i]:
         return f"“{ctx.lattice.original(ph.path[0][1].end, i + 1)} ...”", ph.end
     return None, ph.end
 
@@ -62,7 +89,9 @@ def _like_what(ctx: Context, ph: Phrase) -> tuple[str | None, int]:
 def _undo_same(ctx: Context, target: PlantDraft) -> None:
     """`same as 3, I mean same as 2`: what was copied first goes."""
     gone = [span for plant, _, span in ctx.same_targets if plant is target]
-    gone += [e.span for entries in target.facts.values() for e in entries if e.copied] + [s.span for s in target.sightings if s.copied]
+    gone += [e.span for entries in target.facts.values() for e in entries if e.copied] + [
+        s.span for s in target.sightings if s.copied
+    ]
     if not gone:
         return
     ctx.same_targets = [t for t in ctx.same_targets if t[0] is not target]
@@ -108,7 +137,14 @@ def same(ctx: Context, ph: Phrase, span: Span) -> bool:
     for target in plants:
         source: PlantDraft | None
         if label is not None:
-            source = next((p for p in reversed(visit.plants) if p.label.casefold() == label.casefold() and not p.dropped and p is not target), None)
+            source = next(
+                (
+                    p
+                    for p in reversed(visit.plants)
+                    if p.label.casefold() == label.casefold() and not p.dropped and p is not target
+                ),
+                None,
+            )
         else:
             first = visit.plants.index(plants[0])
             source = next((p for p in reversed(visit.plants[:first]) if not p.dropped and not p.empty), None)
@@ -132,8 +168,20 @@ def settle_targets(ctx: Context) -> None:
         others = [p for p in visit.plants if p is not target and not p.dropped and not p.empty]
         choices: list[tuple[str, dict[str, object]]] = [("not known", {})]
         choices += [(f"as plant {p.label}", {"same_as": p.label}) for p in others[:6]]
-        ctx.ask(Ask("4.18", span, f"Plant {target.label} is said to be the same as {label if not label.isalnum() else 'plant ' + label}, "
-                                  "which this note does not describe. Which plant is it like?", choices, target, 0, "same_as", always=True, visit=visit))
+        ctx.ask(
+            Ask(
+                "4.18",
+                span,
+                f"Plant {target.label} is said to be the same as {label if not label.isalnum() else 'plant ' + label}, "
+                "which this note does not describe. Which plant is it like?",
+                choices,
+                target,
+                0,
+                "same_as",
+                always=True,
+                visit=visit,
+            )
+        )
 
 
 def take_back(ctx: Context, span: Span, whole_plant: bool) -> None:
@@ -150,7 +198,9 @@ def take_back(ctx: Context, span: Span, whole_plant: bool) -> None:
         if plant is not None:
             plant.dropped = True
         if gone:
-            ctx.corrected.append(Correction("4.17", Span(min(g.start for g in gone), max(g.end for g in gone)), "taken back"))
+            ctx.corrected.append(
+                Correction("4.17", Span(min(g.start for g in gone), max(g.end for g in gone)), "taken back")
+            )
             _unmark(ctx, gone)
         ctx.leave_plants()
         return
@@ -169,7 +219,9 @@ def hurt(ctx: Context, i: int) -> None:
         return
     f, p = visit.findings[-1], ctx.plants[0]
     between = [k for k in range(i) if p.span.end <= ctx.lattice.pieces[k].span.start]
-    if f.kind == "damage" and all(ctx.lattice.filler[k] or ctx.lattice.pieces[k].text in {",", ":", "-", "=", "was", "were"} for k in between):
+    if f.kind == "damage" and all(
+        ctx.lattice.filler[k] or ctx.lattice.pieces[k].text in {",", ":", "-", "=", "was", "were"} for k in between
+    ):
         ctx.hurt.append((f, p))
 
 
@@ -201,7 +253,11 @@ def not_that_stage(ctx: Context, said: dict[str, object], denied: dict[str, obje
         if letter not in said:
             return False
         entry = ctx.plants[-1].last(f"stated_{letter}") if ctx.plants else None
-        stated = [s.value for s in ctx.visit.stated if s.letter == letter and s.where is None] if ctx.visit is not None and not ctx.plants else []
+        stated = (
+            [s.value for s in ctx.visit.stated if s.letter == letter and s.where is None]
+            if ctx.visit is not None and not ctx.plants
+            else []
+        )
         if (entry.value if entry is not None else stated[-1] if stated else None) != code:
             return False
     ctx.correcting = span

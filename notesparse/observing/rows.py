@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
@@ -47,8 +48,11 @@ def read_label(lattice: Lattice, a: int, b: int) -> tuple[tuple[str, ...], int, 
         k += 1
     sure = k > a and pieces[a].text != "("
     words = 0
-    while k < b and (pieces[k].text in _PLANT_WORDS or any(e.kind == "PLANT" and e.end == k + 1 and e.cost < 0.9 for e in lattice.edges[k])
-                     or words and pieces[k].text in {".", "#", "no"}):
+    while k < b and (
+        pieces[k].text in _PLANT_WORDS
+        or any(e.kind == "PLANT" and e.end == k + 1 and e.cost < 0.9 for e in lattice.edges[k])
+        or (words and pieces[k].text in {".", "#", "no"})
+    ):
         if pieces[k].text == "p" and not (k + 1 < b and pieces[k + 1].glued and pieces[k + 1].form == "int"):
             break
         words += 1
@@ -63,10 +67,22 @@ def read_label(lattice: Lattice, a: int, b: int) -> tuple[tuple[str, ...], int, 
     if figure is not None and 0 < figure.means < 100 and (p.form != "int" or figure.end > k + 1):
         labels, k, damaged = (str(figure.means),), figure.end, True
     elif p.form == "int" and len(p.text) <= 3:
-        if k + 1 < b and pieces[k + 1].glued and (pieces[k + 1].text in {"st", "nd", "rd", "th", "ths", "s"} or pieces[k + 1].text == "/" and k + 2 < b and pieces[k + 2].glued):
+        if (
+            k + 1 < b
+            and pieces[k + 1].glued
+            and (
+                pieces[k + 1].text in {"st", "nd", "rd", "th", "ths", "s"}
+                or (pieces[k + 1].text == "/" and k + 2 < b and pieces[k + 2].glued)
+            )
+        ):
             return None
         labels, k = (p.text,), k + 1
-        if k + 1 < b and pieces[k].text in {"-", "thru", "to"} and pieces[k + 1].form == "int" and int(p.text) < int(pieces[k + 1].text) <= int(p.text) + 40:
+        if (
+            k + 1 < b
+            and pieces[k].text in {"-", "thru", "to"}
+            and pieces[k + 1].form == "int"
+            and int(p.text) < int(pieces[k + 1].text) <= int(p.text) + 40
+        ):
             labels, k = tuple(str(n) for n in range(int(p.text), int(pieces[k + 1].text) + 1)), k + 2
         elif k < b and pieces[k].glued and pieces[k].form == "word" and len(pieces[k].text) == 1:
             labels, k = (p.text + lattice.original(k, k + 1),), k + 1
@@ -74,8 +90,12 @@ def read_label(lattice: Lattice, a: int, b: int) -> tuple[tuple[str, ...], int, 
         labels, k = (lattice.original(k, k + 1),), k + 1
     else:
         return None
-    if k < b and pieces[k].text in {")", ":", ".", "-"} and (k + 1 >= b or not pieces[k + 1].glued or pieces[k].text in {")", ":"}) and not (
-            pieces[k].text == "-" and (k + 1 >= b or pieces[k].gap > 1)):
+    if (
+        k < b
+        and pieces[k].text in {")", ":", ".", "-"}
+        and (k + 1 >= b or not pieces[k + 1].glued or pieces[k].text in {")", ":"})
+        and not (pieces[k].text == "-" and (k + 1 >= b or pieces[k].gap > 1))
+    ):
         sure = sure or pieces[k].text in {")", ":"}
         k += 1
     return labels, k, sure, damaged
@@ -193,7 +213,10 @@ class Rows:
 
     def _average(self, line: Line) -> bool:
         cell = line.cells[0]
-        return column_words().cells.get(squeeze(self.lattice.original(cell.start, cell.end))) == "average" and len(line.cells) > 1
+        return (
+            column_words().cells.get(squeeze(self.lattice.original(cell.start, cell.end))) == "average"
+            and len(line.cells) > 1
+        )
 
     def _continues(self, line: Line, columns: Sequence[Column]) -> bool:
         """A remark that runs over to the next line, under its own column."""
@@ -204,35 +227,55 @@ class Rows:
 
     def _bare_row(self, line: Line, columns: Sequence[Column], single: bool) -> bool:
         cells = cut(self.pieces, line.start, line.end, 1) if single else line.cells
-        return len(cells) == len(columns) and any(p.form in {"int", "dec", "word"} for p in self.pieces[line.start : line.end])
+        return len(cells) == len(columns) and any(
+            p.form in {"int", "dec", "word"} for p in self.pieces[line.start : line.end]
+        )
 
     def _label_lost(self, line: Line, columns: Sequence[Column]) -> bool:
         if line.tabbed or len(line.cells) < 2 or not columns[0].label or len(columns) < 3:
             return False
         first = line.cells[0].left, line.cells[0].right
-        return apart(first, (columns[0].left, columns[0].right)) > 0 and apart(first, (columns[1].left, columns[1].right)) == 0
+        return (
+            apart(first, (columns[0].left, columns[0].right)) > 0
+            and apart(first, (columns[1].left, columns[1].right)) == 0
+        )
 
-    def _extents(self, things: Sequence[Column], raw: Sequence[tuple[Line, object, list[Cell]]], single: bool) -> list[tuple[int, int]]:
+    def _extents(
+        self, things: Sequence[Column], raw: Sequence[tuple[Line, object, list[Cell]]], single: bool
+    ) -> list[tuple[int, int]]:
         """How far each column reaches: its head, widened by the cells of full rows."""
         out = [(c.left, c.right) for c in things]
         if single:
             return out
         for _, found, cells in raw:
             if len(cells) == len(things) and found is not None:
-                wide = [(min(x[0], c.left), max(x[1], min(c.right, c.left + 24))) for x, c in zip(out, cells, strict=True)]
-                if all(a[1] <= b[0] for a, b in zip(wide, wide[1:], strict=False)):
+                wide = [
+                    (min(x[0], c.left), max(x[1], min(c.right, c.left + 24))) for x, c in zip(out, cells, strict=True)
+                ]
+                if all(a[1] <= b[0] for a, b in itertools.pairwise(wide)):
                     out = wide
         return out
 
-    def _row(self, found: tuple[tuple[str, ...], int, bool, bool] | None, cells: list[Cell], columns: Sequence[Column],
-             things: Sequence[Column], extents: list[tuple[int, int]], single: bool, line: Line) -> Row:
+    def _row(
+        self,
+        found: tuple[tuple[str, ...], int, bool, bool] | None,
+        cells: list[Cell],
+        columns: Sequence[Column],
+        things: Sequence[Column],
+        extents: list[tuple[int, int]],
+        single: bool,
+        line: Line,
+    ) -> Row:
         has_label = any(c.label for c in columns)
         labels = found[0] if found else ()
         label = (line.start, found[1]) if found else None
         row = Row(labels, label, {}, damaged=bool(found and found[3]))
         if found is not None and not has_label and len(cells) + 1 == len(columns) and not found[2] and not single:
             row.labels, row.label = (), None  # the first figure is a value: there is no column for labels
-            cells = [Cell(line.start, found[1], self.pieces[line.start].column, self.pieces[found[1] - 1].column + 1), *cells]
+            cells = [
+                Cell(line.start, found[1], self.pieces[line.start].column, self.pieces[found[1] - 1].column + 1),
+                *cells,
+            ]
         if single:
             if len(cells) != len(things):
                 row.loose = [(c.start, c.end) for c in cells]

@@ -41,7 +41,12 @@ def find_runs(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> tuple
             continue
         values, end = run
         grid = _headed(lattice, line, values, end)
-        if grid is None and above is not None and _to_the_end(lattice, line, end) and (above[1] is None and len(values) >= FEWEST or above[1] == len(values)):
+        if (
+            grid is None
+            and above is not None
+            and _to_the_end(lattice, line, end)
+            and ((above[1] is None and len(values) >= FEWEST) or above[1] == len(values))
+        ):
             grid = _grid(copy.copy(above[0]), values, values[0][0], end, [])
             grid.columns[0].pieces = []
             if pending is not None:
@@ -60,11 +65,13 @@ def _grid(column: Column, values: list[tuple[int, int]], start: int, end: int, h
 def _run(lattice: Lattice, line: Line) -> tuple[list[tuple[int, int]], int] | None:
     """The first row of values of a line, and where it ends."""
     for i in range(line.start, line.end):
-        if lattice.pieces[i].form not in {"int", "dec"} or i > line.start and lattice.pieces[i].glued:
+        if lattice.pieces[i].form not in {"int", "dec"} or (i > line.start and lattice.pieces[i].glued):
             continue
         values, end = values_at(lattice, i)
         values = [v for v in values if v[1] <= line.end]
-        figures = next((k for k, v in enumerate(values) if lattice.pieces[v[0]].form not in {"int", "dec"}), len(values))
+        figures = next(
+            (k for k, v in enumerate(values) if lattice.pieces[v[0]].form not in {"int", "dec"}), len(values)
+        )
         values = values[:figures]
         end = values[-1][1] if values else end
         if len(values) >= 2 and not lattice.pieces[values[0][0] - 1].text == "/":
@@ -77,7 +84,11 @@ def _strong(columns: list[Column]) -> Column | None:
         return None
     c = columns[0]
     what = c.what[0]
-    if what in {"pods", "seeds"} and (c.unit or c.measure) or what == "brown" and c.percent or what in {"trifoliates", "nodes"}:
+    if (
+        (what in {"pods", "seeds"} and (c.unit or c.measure))
+        or (what == "brown" and c.percent)
+        or what in {"trifoliates", "nodes"}
+    ):
         return c
     return None
 
@@ -86,11 +97,17 @@ def _counted(lattice: Lattice, pieces: list[int]) -> tuple[list[int], int | None
     """The head's pieces without `5 plants`, and that number."""
     for k in range(len(pieces) - 1):
         i, j = pieces[k], pieces[k + 1]
-        if j == i + 1 and lattice.pieces[i].form in {"int", "word"} and any(e.kind == "INT" and e.end == j for e in lattice.edges[i]) and any(
-                e.kind == "PLANT" for e in lattice.edges[j]):
+        if (
+            j == i + 1
+            and lattice.pieces[i].form in {"int", "word"}
+            and any(e.kind == "INT" and e.end == j for e in lattice.edges[i])
+            and any(e.kind == "PLANT" for e in lattice.edges[j])
+        ):
             n = next(int(e.means) for e in lattice.edges[i] if e.kind == "INT" and e.end == j)
             rest = k + 2
-            while rest < len(pieces) and (lattice.pieces[pieces[rest]].text in _EACH or lattice.pieces[pieces[rest]].text in ",:()-"):
+            while rest < len(pieces) and (
+                lattice.pieces[pieces[rest]].text in _EACH or lattice.pieces[pieces[rest]].text in ",:()-"
+            ):
                 rest += 1
             return pieces[:k] + pieces[rest:], n
     return pieces, None
@@ -99,8 +116,15 @@ def _counted(lattice: Lattice, pieces: list[int]) -> tuple[list[int], int | None
 def _headed(lattice: Lattice, line: Line, values: list[tuple[int, int]], end: int) -> Grid | None:
     """The list whose head stands on the line itself, before the values or behind them or both."""
     start = values[0][0]
-    if any(e.kind in {"PLANT", "PLETTER", "HASH"} and e.end < start and any(x.kind == "INT" for x in lattice.edges[e.end]) and e.cost < 0.5
-           for k in range(line.start, start) for e in lattice.edges[k] if e.end < len(lattice.pieces)):
+    if any(
+        e.kind in {"PLANT", "PLETTER", "HASH"}
+        and e.end < start
+        and any(x.kind == "INT" for x in lattice.edges[e.end])
+        and e.cost < 0.5
+        for k in range(line.start, start)
+        for e in lattice.edges[k]
+        if e.end < len(lattice.pieces)
+    ):
         return None  # p1 pods 6 8 5: pods of one plant
     first = start
     while first > line.start and start - first < _LONGEST_HEAD and lattice.pieces[first - 1].text not in _STOPS:
@@ -116,10 +140,14 @@ def _headed(lattice: Lattice, line: Line, values: list[tuple[int, int]], end: in
             if before and lattice.pieces[before[0]].text in _AROUND:
                 continue
             head, n = _counted(lattice, before + list(range(end, tail)))
-            if not head or n is not None and n != len(values) or n is None and len(values) < FEWEST:
+            if not head or (n is not None and n != len(values)) or (n is None and len(values) < FEWEST):
                 continue
             column = _strong(read_heads(lattice, [head]))
-            if column is not None and column.what[0] in {"trifoliates", "nodes"} and not (before and lattice.pieces[start - 1].text == ":" and tail == end):
+            if (
+                column is not None
+                and column.what[0] in {"trifoliates", "nodes"}
+                and not (before and lattice.pieces[start - 1].text == ":" and tail == end)
+            ):
                 continue  # prose reads these
             if column is not None:
                 return _grid(column, values, k, tail, [*range(k, start), *range(end, tail)])

@@ -8,8 +8,29 @@ from notesparse.observing.counting import counting_up, named
 from notesparse.text import numbers
 from notesparse.text.lattice import Edge, Lattice
 
-_COUNTED = {"TRIF", "TRIPS", "NODE", "NODES", "PCT", "INCH", "MM", "CM", "FOOT", "OF", "OUTOF", "SLASH", "MONTH", "SCAR", "SAMPLED", "PLANT",
-            "INSECT", "WEED", "OTHER", "ROWSUFFIX", "DASH"}
+_COUNTED = {
+    "TRIF",
+    "TRIPS",
+    "NODE",
+    "NODES",
+    "PCT",
+    "INCH",
+    "MM",
+    "CM",
+    "FOOT",
+    "OF",
+    "OUTOF",
+    "SLASH",
+    "MONTH",
+    "SCAR",
+    "SAMPLED",
+    "PLANT",
+    "INSECT",
+    "WEED",
+    "OTHER",
+    "ROWSUFFIX",
+    "DASH",
+}
 
 _AFTER_ORDINAL = {"plant", "plt", "one", "has", "had", "is", "was", "got", ":", "-"}
 
@@ -32,18 +53,39 @@ def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
     for i, p in enumerate(lattice.pieces):
         if p.form == "nl":
             fresh, line = True, True
-        elif p.form == "mark" and p.text in ".;,:" and not (p.text == "." and i and lattice.pieces[i - 1].text in {"no", "pl", "plt"}) and not (p.text == "." and lattice.soft[i] is not None and not _ends_item(lattice, i)):
+        elif (
+            p.form == "mark"
+            and p.text in ".;,:"
+            and not (p.text == "." and i and lattice.pieces[i - 1].text in {"no", "pl", "plt"})
+            and not (p.text == "." and lattice.soft[i] is not None and not _ends_item(lattice, i))
+        ):
             fresh, line = True, False
         elif p.form == "mark" and (not p.text.isascii() or p.text in "-*>("):
-            fresh = fresh or p.text in "-–—" and not p.glued and i + 2 < len(lattice.pieces) and not lattice.pieces[i + 1].glued and lattice.pieces[i + 2].text in {":", ")"}
+            fresh = fresh or (
+                p.text in "-–—"
+                and not p.glued
+                and i + 2 < len(lattice.pieces)
+                and not lattice.pieces[i + 1].glued
+                and lattice.pieces[i + 2].text in {":", ")"}
+            )
         else:
             if fresh:
                 heads.append((i, line))
-            elif p.form == "int" and i + 2 < len(lattice.pieces) and lattice.pieces[i + 1].text == "-" and lattice.pieces[i + 1].glued and (
-                    lattice.pieces[i + 2].glued and lattice.pieces[i + 2].text in {"r", "v"}) and not p.glued:
+            elif (
+                p.form == "int"
+                and i + 2 < len(lattice.pieces)
+                and lattice.pieces[i + 1].text == "-"
+                and lattice.pieces[i + 1].glued
+                and (lattice.pieces[i + 2].glued and lattice.pieces[i + 2].text in {"r", "v"})
+                and not p.glued
+            ):
                 heads.append((i, False))
-            elif p.form == "int" and i + 1 < len(lattice.pieces) and lattice.pieces[i + 1].text == ")" and not any(
-                    q.text == "(" for q in lattice.pieces[max(0, i - 6) : i]):
+            elif (
+                p.form == "int"
+                and i + 1 < len(lattice.pieces)
+                and lattice.pieces[i + 1].text == ")"
+                and not any(q.text == "(" for q in lattice.pieces[max(0, i - 6) : i])
+            ):
                 heads.append((i, False))
             elif p.form == "int" and _marked(lattice, i):
                 heads.append((i, False))
@@ -51,14 +93,37 @@ def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
     return heads
 
 
-_NO_LABEL_BEHIND = {"PLANT", "PLETTER", "PLANTSND", "NUMBERW", "NODOT", "HASH", "STOP", "FIELDCUE", "FIELDNOUN", "GROUP", "R", "V", "MONTH", "SLASH", "DASH", "NODE",
-                    "NODES"}
+_NO_LABEL_BEHIND = {
+    "PLANT",
+    "PLETTER",
+    "PLANTSND",
+    "NUMBERW",
+    "NODOT",
+    "HASH",
+    "STOP",
+    "FIELDCUE",
+    "FIELDNOUN",
+    "GROUP",
+    "R",
+    "V",
+    "MONTH",
+    "SLASH",
+    "DASH",
+    "NODE",
+    "NODES",
+}
 
 
 def _marked(lattice: Lattice, i: int) -> bool:
     """`1: 10 trifs 2: 11 trifs`, `1=R3 2=R4`: a figure with a mark for a label behind it, wherever it stands."""
     pieces = lattice.pieces
-    if pieces[i].glued or len(pieces[i].text) > 3 or i + 2 >= len(pieces) or pieces[i + 1].text not in {":", "="} or pieces[i + 2].form == "nl":
+    if (
+        pieces[i].glued
+        or len(pieces[i].text) > 3
+        or i + 2 >= len(pieces)
+        or pieces[i + 1].text not in {":", "="}
+        or pieces[i + 2].form == "nl"
+    ):
         return False
     if pieces[i + 1].text == ":" and pieces[i + 2].glued and pieces[i + 2].form == "int":
         return False  # 7:30
@@ -88,13 +153,21 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
             return None
         labels = [p.text]
         k = i + 1
-        tight = k + 1 < len(pieces) and (text(k) != "-" or pieces[k].glued and pieces[k + 1].glued)
-        if text(k) in {"-", "thru", "to"} and tight and k + 1 < len(pieces) and pieces[k + 1].form == "int" and int(text(k + 1)) > int(p.text) \
-                and int(text(k + 1)) - int(p.text) < 40:
+        tight = k + 1 < len(pieces) and (text(k) != "-" or (pieces[k].glued and pieces[k + 1].glued))
+        if (
+            text(k) in {"-", "thru", "to"}
+            and tight
+            and k + 1 < len(pieces)
+            and pieces[k + 1].form == "int"
+            and int(text(k + 1)) > int(p.text)
+            and int(text(k + 1)) - int(p.text) < 40
+        ):
             labels = [str(x) for x in range(int(p.text), int(text(k + 1)) + 1)]
             k += 2
         else:
-            joined = line or any(text(m) in {"and", "&"} for m in range(k, k + 8) if m < len(pieces) and pieces[m].form != "nl")
+            joined = line or any(
+                text(m) in {"and", "&"} for m in range(k, k + 8) if m < len(pieces) and pieces[m].form != "nl"
+            )
             while joined and text(k) in {",", "and", "&"} and k + 1 < len(pieces):
                 m = k + 1
                 if text(k) == "," and text(m) == "and":
@@ -104,7 +177,9 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
                     k = m + 1
                 else:
                     break
-        sure = text(k) in {")", ":", "="} and not (text(k) == ":" and text(k + 1).isdigit() and len(text(k + 1)) == 2 and pieces[k + 1].glued)
+        sure = text(k) in {")", ":", "="} and not (
+            text(k) == ":" and text(k + 1).isdigit() and len(text(k + 1)) == 2 and pieces[k + 1].glued
+        )
         if text(k) in {")", ":", "=", "."}:
             if text(k) == "." and not (k + 1 < len(pieces) and not pieces[k + 1].glued):
                 return None
@@ -112,13 +187,21 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
         elif text(k) == "-" and k < len(pieces) and (not pieces[k].glued or text(k + 1) in {"r", "v"}):
             k += 1
         return Head(i, k, tuple(labels), sure, line)
-    said = next((e for e in lattice.edges[i] if e.kind == "INT" and e.how == "number" and e.end < len(pieces)), None) if p.form == "word" and line else None
+    said = (
+        next((e for e in lattice.edges[i] if e.kind == "INT" and e.how == "number" and e.end < len(pieces)), None)
+        if p.form == "word" and line
+        else None
+    )
     if said is not None and 1 <= int(said.means) <= 40 and text(said.end) in {":", ")"}:  # one: 5 trifs
         return Head(i, said.end + 1, (str(said.means),), True, line)
     if p.form == "word" and len(p.text) == 1 and p.text.isalpha() and text(i + 1) not in {"'s"}:
         k = i + 1
         sure = text(k) in {")", ":"}
-        if sure or (text(k) == "." and k + 1 < len(pieces) and not pieces[k + 1].glued) or (text(k) == "-" and not pieces[k].glued):
+        if (
+            sure
+            or (text(k) == "." and k + 1 < len(pieces) and not pieces[k + 1].glued)
+            or (text(k) == "-" and not pieces[k].glued)
+        ):
             k += 1
         return Head(i, k, (lattice.original(i, i + 1),), sure, line)
     return None
@@ -142,8 +225,11 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
         heads = [h for h in heads if at[h.start] not in skip_lines]
     chains: list[list[Head]] = []
     for h in heads:
-        counted = h.end < len(lattice.pieces) and h.end == h.start + 1 and any(
-            e.kind in _COUNTED for e in lattice.edges[h.end] if e.end == h.end + 1 or e.kind in {"SAMPLED"})
+        counted = (
+            h.end < len(lattice.pieces)
+            and h.end == h.start + 1
+            and any(e.kind in _COUNTED for e in lattice.edges[h.end] if e.end == h.end + 1 or e.kind in {"SAMPLED"})
+        )
         ended = h.end >= len(lattice.pieces) or lattice.pieces[h.end].form == "nl"
         if counted and not h.sure and lattice.pieces[h.end].glued:
             continue
@@ -160,7 +246,16 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
                 if h.labels != ("1",):
                     continue
             chains.append([h])
-    loose = counting_up(lattice, {i for i, _ in _item_heads(lattice)}, {h.start for chain in chains for h in chain if len(chain) > 2 or len(chain) > 1 and chain[0].labels[0].lower() in {"1", "a"}})
+    loose = counting_up(
+        lattice,
+        {i for i, _ in _item_heads(lattice)},
+        {
+            h.start
+            for chain in chains
+            for h in chain
+            if len(chain) > 2 or (len(chain) > 1 and chain[0].labels[0].lower() in {"1", "a"})
+        },
+    )
     loose = named(lattice) or loose
     if loose:
         chains.append([Head(*label, False, False) for label in loose])
@@ -169,12 +264,20 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
     for chain in chains:
         first = chain[0].labels[0]
         sure = any(h.sure for h in chain)
-        good = len(chain) >= 2 and (first.lower() in {"1", "a"} or sure or len(chain) >= 3 or any(len(h.labels) > 1 for h in chain))
+        good = len(chain) >= 2 and (
+            first.lower() in {"1", "a"} or sure or len(chain) >= 3 or any(len(h.labels) > 1 for h in chain)
+        )
         if not good and len(chain) == 2 and first == "2":
             good = _one_before(lattice, chain[0].start) is not None
         if not good and len(chain) == 1 and sure and first.lower() in {"1", "a"}:
             good = True
-        if not good and len(chain) == 1 and chain[0].line_head and first.isdigit() and (sure or len(chain[0].labels) > 1 and _listed(lattice, chain[0])):
+        if (
+            not good
+            and len(chain) == 1
+            and chain[0].line_head
+            and first.isdigit()
+            and (sure or (len(chain[0].labels) > 1 and _listed(lattice, chain[0])))
+        ):
             good = _of_a_plant(lattice, chain[0].end)  # 3) 11 trifs
         if not good and chain[0].start not in counted_up:
             continue
@@ -192,8 +295,29 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
     return out
 
 
-_SEEN = {"TRIF", "TRIPS", "NODE", "NODES", "R", "V", "FLOWER", "POD", "SEED", "BUD", "DONEFLOWER", "NO", "SAME", "SAMEAS", "DITTO", "STAGENAME", "BROWN", "TOUCHING",
-         "COT", "UNI", "FLAT"}
+_SEEN = {
+    "TRIF",
+    "TRIPS",
+    "NODE",
+    "NODES",
+    "R",
+    "V",
+    "FLOWER",
+    "POD",
+    "SEED",
+    "BUD",
+    "DONEFLOWER",
+    "NO",
+    "SAME",
+    "SAMEAS",
+    "DITTO",
+    "STAGENAME",
+    "BROWN",
+    "TOUCHING",
+    "COT",
+    "UNI",
+    "FLAT",
+}
 
 
 def _of_a_plant(lattice: Lattice, i: int) -> bool:
@@ -203,8 +327,12 @@ def _of_a_plant(lattice: Lattice, i: int) -> bool:
     kinds = {e.kind for e in lattice.edges[i] if e.how == "exact"}
     if kinds & _SEEN and not kinds & {"FIELDNOUN"}:
         return True
-    return any(e.kind in {"TRIF", "TRIPS", "NODE", "NODES", "POD", "SEED", "INCH", "MM", "CM"} for n in lattice.edges[i] if n.kind in {"INT", "FRAC", "DEC"} and
-               n.end < len(lattice.pieces) for e in lattice.edges[n.end])
+    return any(
+        e.kind in {"TRIF", "TRIPS", "NODE", "NODES", "POD", "SEED", "INCH", "MM", "CM"}
+        for n in lattice.edges[i]
+        if n.kind in {"INT", "FRAC", "DEC"} and n.end < len(lattice.pieces)
+        for e in lattice.edges[n.end]
+    )
 
 
 def _listed(lattice: Lattice, h: Head) -> bool:
@@ -216,7 +344,13 @@ def _listed(lattice: Lattice, h: Head) -> bool:
 def _slipped(chain: list[Head], h: Head, heads: list[Head]) -> bool:
     """`1 2 2 4 5` down a page: a label written twice where the next one is missing, and the one after it."""
     last, label = chain[-1], h.labels[0]
-    if not (last.line_head and h.line_head and len(h.labels) == len(last.labels) == 1 and label.isdigit() and last.labels[0].isdigit()):
+    if not (
+        last.line_head
+        and h.line_head
+        and len(h.labels) == len(last.labels) == 1
+        and label.isdigit()
+        and last.labels[0].isdigit()
+    ):
         return False
     if label == last.labels[0]:
         return any(x.line_head and x.start > h.start and x.labels[0] == str(int(label) + 2) for x in heads)
@@ -239,8 +373,12 @@ def _one_before(lattice: Lattice, at: int) -> int | None:
     k = at - 1
     while k >= 0 and lattice.pieces[k].form != "nl":
         p = lattice.pieces[k]
-        if p.text == "1" and p.form == "int" and not (k + 1 < at and lattice.pieces[k + 1].text in {"/", "st", "-"}) and not (
-                k and lattice.pieces[k - 1].text in {"/", "-"}):
+        if (
+            p.text == "1"
+            and p.form == "int"
+            and not (k + 1 < at and lattice.pieces[k + 1].text in {"/", "st", "-"})
+            and not (k and lattice.pieces[k - 1].text in {"/", "-"})
+        ):
             return k
         k -= 1
     return None

@@ -44,7 +44,7 @@ def settle(ctx: Context, p: PlantDraft) -> Settled:
         use = own or entries
         if not use:
             continue
-        e = use[0] if len(use) == 1 or not _clash(use) else use[0]
+        e = use[0]
         if len(use) > 1 and _clash(use):
             _ask_clash(ctx, p, key, use)
         if len(use) > 1 and not _clash(use):
@@ -59,7 +59,6 @@ def settle(ctx: Context, p: PlantDraft) -> Settled:
         seen = merged(p, what)
         if seen:
             _organ(ctx, p, out, what, seen)
-    _pods_of_seeds(p, out)
     _contradiction(ctx, p, out)
     return out
 
@@ -80,8 +79,19 @@ def _ask_clash(ctx: Context, p: PlantDraft, key: str, entries: list[Entry]) -> N
         if e.value not in values:
             values.append(e.value)
     word = key.replace("_", " ")
-    ctx.ask(Ask("4.7", whole, f"Plant {p.label} has two values of {word}: {' and '.join(_say(v) for v in values)}. Which is right?",
-                [(_say(v), {key: v}) for v in values], p, 0, key, always=True, visit=_visit_of(ctx, p)))
+    ctx.ask(
+        Ask(
+            "4.7",
+            whole,
+            f"Plant {p.label} has two values of {word}: {' and '.join(_say(v) for v in values)}. Which is right?",
+            [(_say(v), {key: v}) for v in values],
+            p,
+            0,
+            key,
+            always=True,
+            visit=_visit_of(ctx, p),
+        )
+    )
 
 
 def _say(value: Any) -> str:
@@ -104,11 +114,16 @@ def _counts(ctx: Context, p: PlantDraft, out: Settled) -> None:
         out.put("nodes", t + 1, out.spans["trifoliates"], derived=True)
     elif n is not None and t is None and n >= 1:
         out.put("trifoliates", n - 1, out.spans["nodes"], derived=True)
-        ctx.assume("4.9", out.spans["nodes"], "nodes are counted from the unifoliate node: one trifoliate less than nodes")
+        ctx.assume(
+            "4.9", out.spans["nodes"], "nodes are counted from the unifoliate node: one trifoliate less than nodes"
+        )
 
 
 def _top_negative(s: Sighting) -> bool:
-    return s.present is False and any(x.form in {"up_top", "top_n", "top_two", "top_four", "top_1", "near_top", "bare_top", "all_up"} for x in s.places)
+    return s.present is False and any(
+        x.form in {"up_top", "top_n", "top_two", "top_four", "top_1", "near_top", "bare_top", "all_up"}
+        for x in s.places
+    )
 
 
 def _organ(ctx: Context, p: PlantDraft, out: Settled, what: str, seen: list[Sighting]) -> None:
@@ -118,7 +133,9 @@ def _organ(ctx: Context, p: PlantDraft, out: Settled, what: str, seen: list[Sigh
     seen = [s for s in seen if not s.branch]
     positive = [s for s in seen if s.present]
     above = [s for s in seen if _top_negative(s)]
-    below_only = [s for s in seen if s.present is False and not _top_negative(s) and any(x.form == "lower" for x in s.places)]
+    below_only = [
+        s for s in seen if s.present is False and not _top_negative(s) and any(x.form == "lower" for x in s.places)
+    ]
     negative = [s for s in seen if s.present is False and not _top_negative(s) and s not in below_only]
     for s in negative:
         if s.sound_no is not None:
@@ -127,9 +144,19 @@ def _organ(ctx: Context, p: PlantDraft, out: Settled, what: str, seen: list[Sigh
         own_group = [s for s in negative if s.group] and [s for s in positive if not s.group]
         whole = seen[0].span.cover(seen[-1].span)
         if not any(a.plant is p and a.key == what for a in ctx.asks):
-            ctx.ask(Ask("5.6", whole, f"Plant {p.label} is said to have {what} and to have none. Which is right?",
-                        [("as first said", {what: seen[0].present}), ("the other", {what: not seen[0].present})], p, 0, what, always=True,
-                        visit=_visit_of(ctx, p)))
+            ctx.ask(
+                Ask(
+                    "5.6",
+                    whole,
+                    f"Plant {p.label} is said to have {what} and to have none. Which is right?",
+                    [("as first said", {what: seen[0].present}), ("the other", {what: not seen[0].present})],
+                    p,
+                    0,
+                    what,
+                    always=True,
+                    visit=_visit_of(ctx, p),
+                )
+            )
         del own_group
         out.put(what, seen[0].present, whole)
         if not seen[0].present:
@@ -145,7 +172,11 @@ def _organ(ctx: Context, p: PlantDraft, out: Settled, what: str, seen: list[Sigh
         if above:
             key = f"{what}_from_top"
             ranks = out.values.get(key)
-            if ranks is None or ranks == "lower" or (isinstance(ranks, tuple) and all(r > _WINDOW[what] for r in ranks)):
+            if (
+                ranks is None
+                or ranks == "lower"
+                or (isinstance(ranks, tuple) and all(r > _WINDOW[what] for r in ranks))
+            ):
                 out.put(key, "lower", above[0].span.cover(positive[-1].span))
     elif above and not negative:
         if above[0].sound_no is not None:
@@ -159,11 +190,25 @@ def _organ(ctx: Context, p: PlantDraft, out: Settled, what: str, seen: list[Sigh
 
 def _ask_sound(ctx: Context, p: PlantDraft, what: str, s: Sighting) -> None:
     span = s.sound_no or s.span
-    ctx.ask(Ask("4.4", span, f"“{span.of(ctx.lattice.text)}”: has plant {p.label} no {what}, or {what} now?",
-                [(f"no {what}", {what: False}), (f"{what} now", {what: True} if not s.places else {what: True, f"{what}_from_top": (1, 2)})], p, 0, what, visit=_visit_of(ctx, p)))
+    ctx.ask(
+        Ask(
+            "4.4",
+            span,
+            f"“{span.of(ctx.lattice.text)}”: has plant {p.label} no {what}, or {what} now?",
+            [
+                (f"no {what}", {what: False}),
+                (f"{what} now", {what: True} if not s.places else {what: True, f"{what}_from_top": (1, 2)}),
+            ],
+            p,
+            0,
+            what,
+            visit=_visit_of(ctx, p),
+        )
+    )
 
 
 # places ------------------------------------------------------------------------------------------------------------------
+
 
 def _nodes(out: Settled) -> int | None:
     n = out.values.get("nodes")
@@ -191,14 +236,22 @@ def ranks(ctx: Context, p: PlantDraft, out: Settled, what: str, place: Place) ->
     if f == "lower":
         return "lower"
     if f in {"up_top", "bare_top"}:
-        ctx.assume("4.10", place.span, f"“{place.span.of(ctx.lattice.text)}” is taken to be within the nodes that the stage looks at")
+        ctx.assume(
+            "4.10",
+            place.span,
+            f"“{place.span.of(ctx.lattice.text)}” is taken to be within the nodes that the stage looks at",
+        )
         return tuple(range(1, window + 1))
     if f == "ord_up":
         n = _nodes(out)
         if n is None or not nums or nums[0] > n:
             return "lower"
         if "nodes" in out.derived:
-            ctx.assume("4.10", place.span, "counted up from the unifoliate node; the node count is derived from the trifoliates")
+            ctx.assume(
+                "4.10",
+                place.span,
+                "counted up from the unifoliate node; the node count is derived from the trifoliates",
+            )
         return (n - nums[0] + 1,)
     if f == "at_n" and ctx.at_node == "down":
         return tuple(sorted(set(nums)))
@@ -211,8 +264,18 @@ def ranks(ctx: Context, p: PlantDraft, out: Settled, what: str, place: Place) ->
         if f == "near_top":
             low = tuple(range(window + 1, window + 3))
             key = f"{what}_from_top"
-            ctx.ask(Ask("4.10", place.span, f"Are the {what} of plant {p.label} within the top {'two' if window == 2 else 'four'} nodes?",
-                        [("below them", {key: low}), ("within them", {key: tuple(range(1, window + 1))})], p, 0, key, visit=_visit_of(ctx, p)))
+            ctx.ask(
+                Ask(
+                    "4.10",
+                    place.span,
+                    f"Are the {what} of plant {p.label} within the top {'two' if window == 2 else 'four'} nodes?",
+                    [("below them", {key: low}), ("within them", {key: tuple(range(1, window + 1))})],
+                    p,
+                    0,
+                    key,
+                    visit=_visit_of(ctx, p),
+                )
+            )
             return None
         return "lower"
     return None
@@ -229,8 +292,18 @@ def _from_bottom(ctx: Context, p: PlantDraft, out: Settled, what: str, place: Pl
     if n is None or max(nums) > n:
         if n is None and all(x > window for x in nums) and _stated_fits(out, what):
             return None
-        ctx.ask(Ask("4.10", place.span, f"Node {nums[0]} of plant {p.label}: counted from the top or from the bottom?",
-                    [("from the bottom", {key: "lower"}), ("from the top", {key: top})], p, 0, key, visit=_visit_of(ctx, p)))
+        ctx.ask(
+            Ask(
+                "4.10",
+                place.span,
+                f"Node {nums[0]} of plant {p.label}: counted from the top or from the bottom?",
+                [("from the bottom", {key: "lower"}), ("from the top", {key: top})],
+                p,
+                0,
+                key,
+                visit=_visit_of(ctx, p),
+            )
+        )
         return None
     bottom = tuple(sorted(n - x + 1 for x in nums))
 
@@ -238,12 +311,29 @@ def _from_bottom(ctx: Context, p: PlantDraft, out: Settled, what: str, place: Pl
         return any(r <= window for r in ranks_)
 
     if inside(bottom) == inside(top):
-        ctx.assume("4.10", place.span, f"node {nums[0]} is counted from the bottom (the unifoliate node being the first); the stage is the same either way")
+        ctx.assume(
+            "4.10",
+            place.span,
+            f"node {nums[0]} is counted from the bottom (the unifoliate node being the first); the stage is the same either way",
+        )
         return bottom
-    choices = [(f"from the bottom: {bottom[0]} from the top", {key: bottom}), (f"from the top: {top[0]} down", {key: top})]
+    choices = [
+        (f"from the bottom: {bottom[0]} from the top", {key: bottom}),
+        (f"from the top: {top[0]} down", {key: top}),
+    ]
     taken = 0 if not inside(bottom) else 1
-    ctx.ask(Ask("4.10", _with_head(p, place), f"Node {nums[0]} of plant {p.label}: counted from the bottom or from the top?", choices, p, taken, key,
-                visit=_visit_of(ctx, p)))
+    ctx.ask(
+        Ask(
+            "4.10",
+            _with_head(p, place),
+            f"Node {nums[0]} of plant {p.label}: counted from the bottom or from the top?",
+            choices,
+            p,
+            taken,
+            key,
+            visit=_visit_of(ctx, p),
+        )
+    )
     return bottom if taken == 0 else top
 
 
@@ -300,6 +390,7 @@ def _same_spot(ctx: Context, p: PlantDraft, what: str) -> Ranks:
 
 # sizes -------------------------------------------------------------------------------------------------------------------
 
+
 def _pods(ctx: Context, p: PlantDraft, out: Settled, positive: list[Sighting], above: bool) -> None:
     low = [s for s in positive if any(x.form == "lower" for x in s.places)]
     top = [s for s in positive if s not in low]
@@ -317,9 +408,18 @@ def _pods(ctx: Context, p: PlantDraft, out: Settled, positive: list[Sighting], a
         if s.full_length is not None:
             sized = True
             if s.full_length.value == "almost":
-                ctx.ask(Ask("4.12", s.full_length.span, f"Are the pods of plant {p.label} full length (3/4 in)?",
-                            [("not yet", {"pods_full_length": False}), ("yes", {"pods_full_length": True})], p, 0, "pods_full_length",
-                            visit=_visit_of(ctx, p)))
+                ctx.ask(
+                    Ask(
+                        "4.12",
+                        s.full_length.span,
+                        f"Are the pods of plant {p.label} full length (3/4 in)?",
+                        [("not yet", {"pods_full_length": False}), ("yes", {"pods_full_length": True})],
+                        p,
+                        0,
+                        "pods_full_length",
+                        visit=_visit_of(ctx, p),
+                    )
+                )
                 out.put("pods_full_length", False, s.full_length.span)
             else:
                 out.put("pods_full_length", s.full_length.value, s.full_length.span)
@@ -329,8 +429,18 @@ def _pods(ctx: Context, p: PlantDraft, out: Settled, positive: list[Sighting], a
         if s.tiny is not None and s.length is None:
             sized = True
             out.put("pod_mm", _SMALL, s.tiny)
-            ctx.ask(Ask("4.12", s.tiny, f"Is any of the small pods of plant {p.label} 3/16 in (5 mm) long or longer?",
-                        [("no, all under 3/16 in", {"pod_mm": _SMALL}), ("yes", {"pod_mm": 5.0})], p, 0, "pod_mm", visit=_visit_of(ctx, p)))
+            ctx.ask(
+                Ask(
+                    "4.12",
+                    s.tiny,
+                    f"Is any of the small pods of plant {p.label} 3/16 in (5 mm) long or longer?",
+                    [("no, all under 3/16 in", {"pod_mm": _SMALL}), ("yes", {"pod_mm": 5.0})],
+                    p,
+                    0,
+                    "pod_mm",
+                    visit=_visit_of(ctx, p),
+                )
+            )
         if s.fill is not None and s.with_pods:
             value = "partial" if s.fill.value == "almost" else s.fill.value
             out.put("seeds", True, s.span)
@@ -363,9 +473,22 @@ def _bare_whole(ctx: Context, p: PlantDraft, out: Settled, s: Sighting) -> None:
         return
     out.put("pod_mm", length.mm, length.span)
     if n <= COUNT_OF_PODS:
-        ctx.ask(Ask("4.6", length.span, f"Pods “{n:g}” on plant {p.label}: millimetres, or a number of pods?",
-                    [(f"{n:g} mm long", {"pod_mm": length.mm}), (f"{n:g} pods, no length", {"pod_mm": None}), (f"{n:g} sixteenths of an inch", {"pod_mm": round(n * 25.4 / 16, 3)})],
-                    p, 0, "pod_mm", visit=_visit_of(ctx, p)))
+        ctx.ask(
+            Ask(
+                "4.6",
+                length.span,
+                f"Pods “{n:g}” on plant {p.label}: millimetres, or a number of pods?",
+                [
+                    (f"{n:g} mm long", {"pod_mm": length.mm}),
+                    (f"{n:g} pods, no length", {"pod_mm": None}),
+                    (f"{n:g} sixteenths of an inch", {"pod_mm": round(n * 25.4 / 16, 3)}),
+                ],
+                p,
+                0,
+                "pod_mm",
+                visit=_visit_of(ctx, p),
+            )
+        )
     else:
         ctx.assume("4.6", length.span, "a bare pod length from 3 up is in millimetres")
 
@@ -378,12 +501,32 @@ def _pod_length(ctx: Context, p: PlantDraft, out: Settled, s: Sighting) -> None:
         three, one = 6.35, 19.05
         out.put("pod_mm", three, s.spans[0].cover(length.span))
         out.inches.add("pod_mm")
-        ctx.ask(Ask("4.6", s.spans[0].cover(length.span), f"Plant {p.label}: pods of three quarters of an inch, or three pods of a quarter inch?",
-                    [("three pods of 1/4 in", {"pod_mm": three}), ("pods of 3/4 in", {"pod_mm": one})], p, 0, "pod_mm", visit=_visit_of(ctx, p)))
+        ctx.ask(
+            Ask(
+                "4.6",
+                s.spans[0].cover(length.span),
+                f"Plant {p.label}: pods of three quarters of an inch, or three pods of a quarter inch?",
+                [("three pods of 1/4 in", {"pod_mm": three}), ("pods of 3/4 in", {"pod_mm": one})],
+                p,
+                0,
+                "pod_mm",
+                visit=_visit_of(ctx, p),
+            )
+        )
         return
     if length.under is not None:
-        ctx.ask(Ask("4.3", length.span, f"“{length.span.of(ctx.lattice.text)}”: is the longest pod of plant {p.label} shorter than that, or as long?",
-                    [("shorter", {"pod_mm": length.mm}), ("as long", {"pod_mm": length.under})], p, 0, "pod_mm", visit=_visit_of(ctx, p)))
+        ctx.ask(
+            Ask(
+                "4.3",
+                length.span,
+                f"“{length.span.of(ctx.lattice.text)}”: is the longest pod of plant {p.label} shorter than that, or as long?",
+                [("shorter", {"pod_mm": length.mm}), ("as long", {"pod_mm": length.under})],
+                p,
+                0,
+                "pod_mm",
+                visit=_visit_of(ctx, p),
+            )
+        )
     if length.bare == "fraction":
         ctx.assume("4.6", length.span, "a bare fraction is inches")
     high = length.mm[1] if isinstance(length.mm, tuple) else length.mm
@@ -391,16 +534,47 @@ def _pod_length(ctx: Context, p: PlantDraft, out: Settled, s: Sighting) -> None:
     if length.inches:
         out.inches.add("pod_mm")
     if length.bare == "whole" and high <= COUNT_OF_PODS:
-        ctx.ask(Ask("4.6", length.span, f"Is “{length.span.of(ctx.lattice.text)}” of plant {p.label} millimetres?",
-                    [(f"{high:g} mm", {"pod_mm": length.mm}), ("no length", {"pod_mm": None})], p, 0, "pod_mm", visit=_visit_of(ctx, p)))
+        ctx.ask(
+            Ask(
+                "4.6",
+                length.span,
+                f"Is “{length.span.of(ctx.lattice.text)}” of plant {p.label} millimetres?",
+                [(f"{high:g} mm", {"pod_mm": length.mm}), ("no length", {"pod_mm": None})],
+                p,
+                0,
+                "pod_mm",
+                visit=_visit_of(ctx, p),
+            )
+        )
     if high > 70:
-        ctx.ask(Ask("8", length.span, f"A pod of {high:g} mm on plant {p.label} is unusually long: is that right?",
-                    [("yes", {"pod_mm": length.mm}), ("not known", {"pod_mm": None})], p, 0, "pod_mm", always=True, visit=_visit_of(ctx, p)))
+        ctx.ask(
+            Ask(
+                "8",
+                length.span,
+                f"A pod of {high:g} mm on plant {p.label} is unusually long: is that right?",
+                [("yes", {"pod_mm": length.mm}), ("not known", {"pod_mm": None})],
+                p,
+                0,
+                "pod_mm",
+                always=True,
+                visit=_visit_of(ctx, p),
+            )
+        )
 
 
 def _ask_fill(ctx: Context, p: PlantDraft, span: Span) -> None:
-    ctx.ask(Ask("4.13", span, f"Do the seeds of plant {p.label} touch (fill the pod cavity)?",
-                [("not quite", {"seed_fill": "partial"}), ("yes", {"seed_fill": "full"})], p, 0, "seed_fill", visit=_visit_of(ctx, p)))
+    ctx.ask(
+        Ask(
+            "4.13",
+            span,
+            f"Do the seeds of plant {p.label} touch (fill the pod cavity)?",
+            [("not quite", {"seed_fill": "partial"}), ("yes", {"seed_fill": "full"})],
+            p,
+            0,
+            "seed_fill",
+            visit=_visit_of(ctx, p),
+        )
+    )
 
 
 def _seeds(ctx: Context, p: PlantDraft, out: Settled, positive: list[Sighting]) -> None:
@@ -419,7 +593,9 @@ def _seeds(ctx: Context, p: PlantDraft, out: Settled, positive: list[Sighting]) 
         if s.length is not None:
             high = s.length.mm[1] if isinstance(s.length.mm, tuple) else s.length.mm
             if high > 20:
-                ctx.unread.append(Unread(s.length.span, s.length.span.of(ctx.lattice.text), "longer than a soybean seed"))
+                ctx.unread.append(
+                    Unread(s.length.span, s.length.span.of(ctx.lattice.text), "longer than a soybean seed")
+                )
                 continue
             out.put("seed_mm", s.length.mm, s.length.span)
             if s.length.inches:
@@ -427,9 +603,19 @@ def _seeds(ctx: Context, p: PlantDraft, out: Settled, positive: list[Sighting]) 
             if s.length.bare == "fraction":
                 ctx.assume("4.6", s.length.span, "a bare fraction is inches")
             if high > 12:
-                ctx.ask(Ask("8", s.length.span, f"A seed of {high:g} mm on plant {p.label} is unusually long: is that right?",
-                            [("yes", {"seed_mm": s.length.mm}), ("not known", {"seed_mm": None})], p, 0, "seed_mm", always=True,
-                            visit=_visit_of(ctx, p)))
+                ctx.ask(
+                    Ask(
+                        "8",
+                        s.length.span,
+                        f"A seed of {high:g} mm on plant {p.label} is unusually long: is that right?",
+                        [("yes", {"seed_mm": s.length.mm}), ("not known", {"seed_mm": None})],
+                        p,
+                        0,
+                        "seed_mm",
+                        always=True,
+                        visit=_visit_of(ctx, p),
+                    )
+                )
     if any(s.in_pod for s in positive):
         if "pods" not in out.values:
             out.put("pods", True, next(s for s in positive if s.in_pod).span)
@@ -440,18 +626,29 @@ def _seeds(ctx: Context, p: PlantDraft, out: Settled, positive: list[Sighting]) 
         if pods is not None and isinstance(out.values.get("pods_from_top"), tuple) and out.values["pods_from_top"]:
             out.put("seeds_from_top", out.values["pods_from_top"], pods.span.cover(positive[-1].span))
         else:
-            ctx.assume("4.12", positive[0].span, "seed with no place named is taken to be in a pod on the top four nodes")
-
-
-def _pods_of_seeds(p: PlantDraft, out: Settled) -> None:
-    return
+            ctx.assume(
+                "4.12", positive[0].span, "seed with no place named is taken to be in a pod on the top four nodes"
+            )
 
 
 def _contradiction(ctx: Context, p: PlantDraft, out: Settled) -> None:
     """Seed but no pods (guide 5.6)."""
     if out.values.get("seeds") is True and out.values.get("pods") is False:
         whole = out.spans["seeds"].cover(out.spans["pods"])
-        ctx.ask(Ask("5.6", whole, f"Plant {p.label} is said to have seed but no pods. Which is right?",
-                    [("not known", {}), ("it has pods", {"pods": True}),
-                     ("it has no seed", {"seeds": False, "seed_mm": None, "seed_fill": None, "seeds_from_top": None})], p, 0, "pods", always=True,
-                    visit=_visit_of(ctx, p)))
+        ctx.ask(
+            Ask(
+                "5.6",
+                whole,
+                f"Plant {p.label} is said to have seed but no pods. Which is right?",
+                [
+                    ("not known", {}),
+                    ("it has pods", {"pods": True}),
+                    ("it has no seed", {"seeds": False, "seed_mm": None, "seed_fill": None, "seeds_from_top": None}),
+                ],
+                p,
+                0,
+                "pods",
+                always=True,
+                visit=_visit_of(ctx, p),
+            )
+        )

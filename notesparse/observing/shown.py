@@ -10,9 +10,28 @@ from notesparse.outcome import Repair
 from notesparse.reading.parse import Phrase, phrase_cost
 
 _WORDS = {
-    "trif": "trifoliates", "fl": "flowers", "pod": "pods", "pods": "pods", "seed": "seeds", "bean": "seeds", "ord": "place", "num": "place",
-    "len": "length", "plant": "label", "bare": "label", "uni": "unifoliates", "cot": "cotyledons", "r1": "R stage", "r": "R stage",
-    "v1": "V stage", "v": "V stage", "md": "date", "dmy": "date", "n": "share", "cue": "correction", "pct": "percent",
+    "trif": "trifoliates",
+    "fl": "flowers",
+    "pod": "pods",
+    "pods": "pods",
+    "seed": "seeds",
+    "bean": "seeds",
+    "ord": "place",
+    "num": "place",
+    "len": "length",
+    "plant": "label",
+    "bare": "label",
+    "uni": "unifoliates",
+    "cot": "cotyledons",
+    "r1": "R stage",
+    "r": "R stage",
+    "v1": "V stage",
+    "v": "V stage",
+    "md": "date",
+    "dmy": "date",
+    "n": "share",
+    "cue": "correction",
+    "pct": "percent",
 }
 _KEPT = {"sound", "figure", "split"}
 
@@ -58,7 +77,14 @@ def repairs(ctx: Context, ph: Phrase) -> list[Repair]:
 def reasons(ph: Phrase, rivals: list[list[Phrase]]) -> tuple[str, ...]:
     """Why this reading: its cost, and the readings from the same word that were dearer."""
     out = [f"cost {phrase_cost(ph):.2f} for {ph.end - ph.start} pieces"]
-    others = sorted((p for p in (rivals[ph.start] if rivals else ()) if (p.form, p.end) != (ph.form, ph.end) and p.end >= ph.end - 1), key=lambda p: (-p.end, phrase_cost(p)))
+    others = sorted(
+        (
+            p
+            for p in (rivals[ph.start] if rivals else ())
+            if (p.form, p.end) != (ph.form, ph.end) and p.end >= ph.end - 1
+        ),
+        key=lambda p: (-p.end, phrase_cost(p)),
+    )
     for p in others[:2]:
         out.append(f"passed over: {wording(p.form)}, {p.end - p.start} pieces, cost {phrase_cost(p):.2f}")
     return tuple(out)

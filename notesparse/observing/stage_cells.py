@@ -16,8 +16,28 @@ if TYPE_CHECKING:
     from notesparse.observing.cells import Reader
 
 _KIND = {"INSECT": "insect", "DISEASE": "disease", "DEFOL": "defoliation", "WEED": "weed", "DAMAGE": "damage"}
-DAMAGED = {"l": "1", "I": "1", "i": "1", "|": "1", "!": "1", "o": "0", "O": "0", "q": "9", "s": "5", "S": "5", "b": "6", "B": "83", "g": "9", "G": "6", "z": "2", "Z": "2",
-            "A": "4", "T": "7", "}": "3", "&": "8"}  # what a damaged character may have been
+DAMAGED = {
+    "l": "1",
+    "I": "1",
+    "i": "1",
+    "|": "1",
+    "!": "1",
+    "o": "0",
+    "O": "0",
+    "q": "9",
+    "s": "5",
+    "S": "5",
+    "b": "6",
+    "B": "83",
+    "g": "9",
+    "G": "6",
+    "z": "2",
+    "Z": "2",
+    "A": "4",
+    "T": "7",
+    "}": "3",
+    "&": "8",
+}  # what a damaged character may have been
 
 
 def stage(reader: Reader, what: str, number: int, a: int, b: int) -> str | None:
@@ -28,7 +48,7 @@ def stage(reader: Reader, what: str, number: int, a: int, b: int) -> str | None:
         got = reader.amount(a, b)
         if got is not None and got[1] == b and got[0].denominator in {1, 2}:
             n = got[0]
-            if what == "v" and n.denominator == 1 and n <= 21 or what == "r" and 1 <= n < 9:
+            if (what == "v" and n.denominator == 1 and n <= 21) or (what == "r" and 1 <= n < 9):
                 leaves.put(ctx, f"stated_{what}", f"{what.upper()}{float(n):g}", span)
                 ctx.mark(a, b, EVIDENCE)
                 return None
@@ -39,7 +59,13 @@ def stage(reader: Reader, what: str, number: int, a: int, b: int) -> str | None:
             ctx.mark(a, b, EVIDENCE)
             return None
     raw = squeeze(reader.text(a, b))
-    if 2 <= len(raw) <= 4 and raw[0] in "rvuy" and any(not c.isdigit() for c in raw[1:]) and raw not in {"ve", "vc"} and not set(raw) & set(".,-/+"):
+    if (
+        2 <= len(raw) <= 4
+        and raw[0] in "rvuy"
+        and any(not c.isdigit() for c in raw[1:])
+        and raw not in {"ve", "vc"}
+        and not set(raw) & set(".,-/+")
+    ):
         return _damaged_stage(reader, "".join(reader.text(a, b).split()), number, span, a, b)
     reader.walk(a, b)
     return None
@@ -52,7 +78,7 @@ def _damaged_stage(reader: Reader, raw: str, number: int, span: Span, a: int, b:
     for c in raw[1:]:
         readings = [r + d for r in readings for d in (c if c.isdigit() else DAMAGED.get(c, ""))]
     values = sorted({int(r) for r in readings if r and (1 <= int(r) <= 8 if letter == "R" else int(r) <= 21)})
-    clean = [v for v in reader.known.get(number, [])]
+    clean = list(reader.known.get(number, []))
     if len(values) > 1 and clean:
         middle = sorted(clean)[len(clean) // 2]
         near = min(abs(v - middle) for v in values)
@@ -61,7 +87,9 @@ def _damaged_stage(reader: Reader, raw: str, number: int, span: Span, a: int, b:
         ctx.mark(a, b, UNREAD, "a damaged figure with more than one sense")
         return "not understood"
     leaves.put(ctx, f"stated_{letter.lower()}", f"{letter}{values[0]}", span)
-    ctx.assume("4.21", span, f"“{span.of(ctx.lattice.text)}” is read as {letter}{values[0]}: the column leaves no other stage")
+    ctx.assume(
+        "4.21", span, f"“{span.of(ctx.lattice.text)}” is read as {letter}{values[0]}: the column leaves no other stage"
+    )
     ctx.mark(a, b, EVIDENCE)
     return None
 
@@ -70,7 +98,7 @@ def brown(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
     """A share or a count of pods of mature colour."""
     ctx = reader.ctx
     span = ctx.span(a, b)
-    if sign in {"no", "yes"} or sign == "x" and not column.codes:
+    if sign in {"no", "yes"} or (sign == "x" and not column.codes):
         if sign == "no" and (column.percent or column.of) and any(c.isdigit() for c in reader.text(a, b)):
             leaves.put(ctx, "mature_pods_percent", 0.0, span)
         else:

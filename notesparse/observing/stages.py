@@ -63,8 +63,18 @@ def state_stage(ctx: Context, ph: Phrase, span: Span, *, of_field: bool, where: 
         text = value[key]
         plant = ctx.plants[-1] if ctx.plants and not of_field else None
         ctx.here()
-        ctx.ask(Ask("4.15", span, f"Is {text} what you state here? There is a question mark after it.",
-                    [("not stated", {f"stated_{key}": None}), (f"yes, {text}", {f"stated_{key}": text})], plant, 0, f"stated_{key}", always=True))
+        ctx.ask(
+            Ask(
+                "4.15",
+                span,
+                f"Is {text} what you state here? There is a question mark after it.",
+                [("not stated", {f"stated_{key}": None}), (f"yes, {text}", {f"stated_{key}": text})],
+                plant,
+                0,
+                f"stated_{key}",
+                always=True,
+            )
+        )
         return True
     for letter, code in value.items():
         if of_field:

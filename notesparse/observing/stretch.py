@@ -83,7 +83,11 @@ class Stretch(Counts):
             and not (units.length(lat, j) or units.percent(lat, j) or self._plants_in(j))
         ):
             return self._when(j, rule)
-        if self.cur is not None and text in {"seen", "found", "noticed", "spotted", "showing"} and text_at(lat, j + 1) in {"?", "=", ":"}:
+        if (
+            self.cur is not None
+            and text in {"seen", "found", "noticed", "spotted", "showing"}
+            and text_at(lat, j + 1) in {"?", "=", ":"}
+        ):
             return self._use(j, j + 2)  # insects seen? none
         for reader in (
             self._share_of,
@@ -241,7 +245,12 @@ class Stretch(Counts):
             and longest(self.lattice, j, "SOILWORD", sound=False)
         ):
             return self._use(j, j + 1)
-        said = moisture.ground(self.lattice, j, self.stops_place, fresh=self.cur is None or self.sep is not None or not self.pieces[j - 1].text.isascii())
+        said = moisture.ground(
+            self.lattice,
+            j,
+            self.stops_place,
+            fresh=self.cur is None or self.sep is not None or not self.pieces[j - 1].text.isascii(),
+        )
         if said is None:
             return None
         end, where = said

@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from dataclasses import dataclass
 from fractions import Fraction
@@ -65,7 +66,11 @@ def find_tables(lattice: Lattice) -> list[Table]:
             legends |= {number} if number >= 0 else set()
     taken |= legends
     for line in finder.lines:
-        out += [Table(c.start, c.end, 1, 0, page=True) for c in line.cells if line.number not in taken and is_page_number(lattice, line, c)]
+        out += [
+            Table(c.start, c.end, 1, 0, page=True)
+            for c in line.cells
+            if line.number not in taken and is_page_number(lattice, line, c)
+        ]
     pieces = {i for t in out for i in range(t.start, t.end)}
     out += [Table(g.start, g.end, g.first, g.last, g) for g in find_lists(lattice, finder.lines, pieces, finder.keys)]
     runs, headings = find_runs(lattice, finder.lines, {i for t in out for i in range(t.start, t.end)})
@@ -73,7 +78,10 @@ def find_tables(lattice: Lattice) -> list[Table]:
     for first, last, classes in find_classes(lattice, finder.lines, taken | legends):
         out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, None, tuple(classes)))
     taken |= {n for t in out for n in range(t.first, t.last + 1)}
-    out += [Table(line.start, line.end, line.number, line.number, answer=answer) for line, answer in find_answers(lattice, finder.lines, taken)]
+    out += [
+        Table(line.start, line.end, line.number, line.number, answer=answer)
+        for line, answer in find_answers(lattice, finder.lines, taken)
+    ]
     return sorted(out, key=lambda t: t.start)
 
 
@@ -126,7 +134,9 @@ def _read_grid(ctx: Context, grid: Grid, root: Step) -> None:
         for number, cells in row.cells.items():
             reader.signs.setdefault(number, set()).add(reader.sign(cells[0][0], cells[-1][1]) or "words")
     stop = next((i for i, c in enumerate(grid.columns) if c.what == ["stop"]), None)
-    order = sorted(range(len(grid.columns)), key=lambda c: grid.columns[c].what == ["scars"])  # scars are added to the leaves of their row
+    order = sorted(
+        range(len(grid.columns)), key=lambda c: grid.columns[c].what == ["scars"]
+    )  # scars are added to the leaves of their row
     whole = _counted_column(ctx, grid)
     above: dict[int, Said] = {}
     by_label: dict[int, dict[str, Said]] = {}
@@ -162,7 +172,9 @@ def _counted_column(ctx: Context, grid: Grid) -> int | None:
     if len(ripe) != 1 or grid.columns[ripe[0]].percent or grid.columns[ripe[0]].of:
         return None
     for i, c in enumerate(grid.columns):
-        if c.what != ["total"] and not (c.what == ["pods"] and (c.plural or c.count) and not (c.unit or c.measure or c.by_node or c.place)):
+        if c.what != ["total"] and not (
+            c.what == ["pods"] and (c.plural or c.count) and not (c.unit or c.measure or c.by_node or c.place)
+        ):
             continue
         pairs = [(_int(ctx, row, ripe[0]), _int(ctx, row, i)) for row in grid.rows]
         told = [(a, b) for a, b in pairs if a is not None and b is not None]
@@ -188,11 +200,18 @@ def _whole_of(reader: Reader, row: Row, number: int | None) -> int | None:
     return _int(reader.ctx, row, number)
 
 
-def _joined(reader: Reader, column: Column, number: int, cells: list[tuple[int, int]], plants: list[PlantDraft],
-            above: Said | None, by_label: dict[str, Said]) -> Said:
+def _joined(
+    reader: Reader,
+    column: Column,
+    number: int,
+    cells: list[tuple[int, int]],
+    plants: list[PlantDraft],
+    above: Said | None,
+    by_label: dict[str, Said],
+) -> Said:
     """A column's cell, which may stand in several parts (felt,  with gaps)."""
     a, b = cells[0][0], cells[-1][1]
-    if len(cells) == 1 or all(x[1] == y[0] for x, y in zip(cells, cells[1:], strict=False)):
+    if len(cells) == 1 or all(x[1] == y[0] for x, y in itertools.pairwise(cells)):
         return reader.cell(column, number, a, b, plants, above, by_label)
     said = Said()
     for x, y in cells:
@@ -232,7 +251,7 @@ def _clean(ctx: Context, grid: Grid) -> dict[int, list[Fraction]]:
             a, b = cells[0]
             figures = [p for p in pieces[a:b] if p.form in {"int", "dec"}]
             letters = grid.columns[number].what[:1] in (["stage"], ["r"], ["v"])
-            if len(figures) == 1 and (b - a == 1 or letters and b - a == 2) and len(figures[0].text) < 6:
+            if len(figures) == 1 and (b - a == 1 or (letters and b - a == 2)) and len(figures[0].text) < 6:
                 text = figures[0].text
                 out.setdefault(number, []).append(Fraction("0" + text if text.startswith(".") else text))
     return out

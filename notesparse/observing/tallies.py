@@ -104,7 +104,9 @@ def more_of_them(ctx: Context, value: int, span: Span, since: int) -> bool:
     if not last.of or last.count is None or last.stops or last.span.start < since or not 0 <= value <= last.of:
         return False
     together = [t for t in visit.tallies if t.of == last.of and t.span.start >= since]
-    ctx.tally = TallyDraft(None, value, last.of, None, span, exclusive=sum(t.count or 0 for t in together) + value == last.of)
+    ctx.tally = TallyDraft(
+        None, value, last.of, None, span, exclusive=sum(t.count or 0 for t in together) + value == last.of
+    )
     return True
 
 
@@ -121,15 +123,47 @@ def counted(ctx: Context, ph: Phrase, span: Span, since: int) -> None:
     of = ctx.sample if ctx.sample_visit == max(len(ctx.visits), 1) else None
     if of is None and last is not None and last.of and not last.stops and last.span.start >= since:
         of = int(last.of)
-    if not n or of is None or not 0 <= n[0] <= of or not (words[-1].endswith(("ing", "ed")) or words[-1] in {"bloom", "flower"} and "in" in words):
+    if (
+        not n
+        or of is None
+        or not 0 <= n[0] <= of
+        or not (words[-1].endswith(("ing", "ed")) or (words[-1] in {"bloom", "flower"} and "in" in words))
+    ):
         return
     ctx.tally = TallyDraft(None, n[0], of, None, span)
 
 
-_WHAT = {"fl_yes": "R1", "fl_count": "R1", "fl_no": "R1", "fl_buds": "R1", "pod_yes": "R3", "pod_count": "R3", "pod_no": "R3", "pod_flat": "R4", "seed_yes": "R5", "seed_count": "R5", "bean_yes": "R5",
-         "seed_small": "R5", "seed_no": "R5", "full": "R6", "n_brown": "R7", "brown": "R7", "pods_brown": "R7", "no_brown": "R7", "all_brown": "R8",
-         "cot_up": "VE", "up": "VE", "not_up": "VE", "uni_open": "VC", "uni_bare": "VC", "fl_nosound": "R1", "pod_nosound": "R3", "share_brown": "R7",
-         "pod_tiny": "pods", "half_brown": "R7"}
+_WHAT = {
+    "fl_yes": "R1",
+    "fl_count": "R1",
+    "fl_no": "R1",
+    "fl_buds": "R1",
+    "pod_yes": "R3",
+    "pod_count": "R3",
+    "pod_no": "R3",
+    "pod_flat": "R4",
+    "seed_yes": "R5",
+    "seed_count": "R5",
+    "bean_yes": "R5",
+    "seed_small": "R5",
+    "seed_no": "R5",
+    "full": "R6",
+    "n_brown": "R7",
+    "brown": "R7",
+    "pods_brown": "R7",
+    "no_brown": "R7",
+    "all_brown": "R8",
+    "cot_up": "VE",
+    "up": "VE",
+    "not_up": "VE",
+    "uni_open": "VC",
+    "uni_bare": "VC",
+    "fl_nosound": "R1",
+    "pod_nosound": "R3",
+    "share_brown": "R7",
+    "pod_tiny": "pods",
+    "half_brown": "R7",
+}
 PODS_MM = (4.7625, 19.05)  # 3/16 in and 3/4 in: R3 and R4 (guide 4.12)
 _NEGATIVE = {"fl_no", "fl_buds", "pod_no", "seed_no", "no_brown", "not_up", "fl_nosound", "pod_nosound"}
 
@@ -152,7 +186,13 @@ def finish(ctx: Context, ph: Phrase, span: Span) -> bool:
         if length is None:
             return False
         low = length.mm if isinstance(length.mm, float) else length.mm[0]
-        t.what = "pods" if low < (PODS_MM[0] if length.inches else 5) else "R3" if low < (PODS_MM[1] if length.inches else 20) else "R4"
+        t.what = (
+            "pods"
+            if low < (PODS_MM[0] if length.inches else 5)
+            else "R3"
+            if low < (PODS_MM[1] if length.inches else 20)
+            else "R4"
+        )
     elif ph.form in _WHAT:
         t.what = _WHAT[ph.form]
         t.negative = ph.form in _NEGATIVE

@@ -15,8 +15,21 @@ from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
 
 _NO_CLASS = {"fl_no", "fl_buds", "pod_no", "seed_no", "no_brown", "none_brown"}
-_CLASS = {"fl_yes": "R1", "pod_yes": "R3", "pod_flat": "R4", "seed_yes": "R5", "bean_yes": "R5", "full": "R6", "n_brown": "R7", "brown": "R7", "pods_brown": "R7",
-          "all_brown": "R8", "cot_up": "VE", "uni_open": "VC", "uni_bare": "VC"}
+_CLASS = {
+    "fl_yes": "R1",
+    "pod_yes": "R3",
+    "pod_flat": "R4",
+    "seed_yes": "R5",
+    "bean_yes": "R5",
+    "full": "R6",
+    "n_brown": "R7",
+    "brown": "R7",
+    "pods_brown": "R7",
+    "all_brown": "R8",
+    "cot_up": "VE",
+    "uni_open": "VC",
+    "uni_bare": "VC",
+}
 _GATE = re.compile(r"(?:tttt|t{4,5}|h{4,5}|hh|m[nh]|\+{4}|-?(?:ht|th)+-?|(?:[|/il1]{4}[\\/-]))", re.I)
 _TICK = re.compile(r"[|il1!/t]", re.I)
 
@@ -65,7 +78,11 @@ def find_classes(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> li
             continue
         if line is not None and line.blank and run:
             continue
-        if len(run) >= 2 and len({c.what for c in run}) == len(run) and (any(c.ticks is not None for c in run) or all(c.what != "" for c in run)):
+        if (
+            len(run) >= 2
+            and len({c.what for c in run}) == len(run)
+            and (any(c.ticks is not None for c in run) or all(c.what != "" for c in run))
+        ):
             out.append((first, last, run))
         run = []
     return out
@@ -76,7 +93,7 @@ def read_class(lattice: Lattice, line: Line) -> Class | None:
     pieces = lattice.pieces
     best: tuple[Phrase, str | None] | None = None
     for ph in phrases_at(lattice, line.start, compiled()[1]):
-        if ph.end > line.end or best is not None and ph.end <= best[0].end:
+        if ph.end > line.end or (best is not None and ph.end <= best[0].end):
             continue
         what = _class_of(ph)
         if what != "":
@@ -90,9 +107,13 @@ def read_class(lattice: Lattice, line: Line) -> Class | None:
         what, k = best[1], best[0].end
     begin = k
     what, k = _placed(lattice, line, what, k)
-    while k < line.end and pieces[k].text in {".", ":", "-", "=", ",", "–"} and not (pieces[k].text == "-" and pieces[k].glued and pieces[k].form != "mark"):
+    while (
+        k < line.end
+        and pieces[k].text in {".", ":", "-", "=", ",", "–"}
+        and not (pieces[k].text == "-" and pieces[k].glued and pieces[k].form != "mark")
+    ):
         k += 1
-    parted = k > begin and pieces[k - 1].text in {":", "="} or k < line.end and pieces[k].gap >= 1
+    parted = (k > begin and pieces[k - 1].text in {":", "="}) or (k < line.end and pieces[k].gap >= 1)
     if k >= line.end or not parted:
         return None
     figure = None
@@ -102,7 +123,11 @@ def read_class(lattice: Lattice, line: Line) -> Class | None:
     if pieces[end - 1].text in {"plants", "plts", "pl"} and end - 1 > k:
         end -= 1
     tail = end - 1
-    if pieces[tail].form == "int" and len(pieces[tail].text) <= 3 and (tail == k or not pieces[tail].glued or pieces[tail - 1].text in "(=-"):
+    if (
+        pieces[tail].form == "int"
+        and len(pieces[tail].text) <= 3
+        and (tail == k or not pieces[tail].glued or pieces[tail - 1].text in "(=-")
+    ):
         strokes = lattice.original(k, tail).strip(" (=-") if tail > k else ""
         as_ticks = count_ticks(strokes) if strokes else None
         if strokes and as_ticks is None:
@@ -136,8 +161,15 @@ def _placed(lattice: Lattice, line: Line, what: str | None, k: int) -> tuple[str
     a = k
     while a < line.end and lattice.pieces[a].text in {",", "(", "at", "on", "in", "-"} and lattice.pieces[a].gap < 2:
         a += 1
-    places = [p for p in phrases_at(lattice, a, compiled()[1]) if p.rule == "place" and p.end <= line.end and all(
-        lattice.pieces[x].gap < 2 for x in range(a, p.end))] if a < line.end and lattice.pieces[a].gap < 2 else []
+    places = (
+        [
+            p
+            for p in phrases_at(lattice, a, compiled()[1])
+            if p.rule == "place" and p.end <= line.end and all(lattice.pieces[x].gap < 2 for x in range(a, p.end))
+        ]
+        if a < line.end and lattice.pieces[a].gap < 2
+        else []
+    )
     if not places:
         return what, k
     ph = max(places, key=lambda p: p.end)
@@ -147,7 +179,9 @@ def _placed(lattice: Lattice, line: Line, what: str | None, k: int) -> tuple[str
         end += 1
     if ph.form == "lower":
         return "R1", end
-    if ph.form in {"top_1", "top_two", "bare_top", "below_top"} or ph.form in {"top_n", "ord_down"} and numbers and numbers[0] <= 2:
+    if ph.form in {"top_1", "top_two", "bare_top", "below_top"} or (
+        ph.form in {"top_n", "ord_down"} and numbers and numbers[0] <= 2
+    ):
         return "R2", end
     if ph.form in {"ord_down", "num_down"}:
         return "R1", end
@@ -186,10 +220,39 @@ def read_classes(ctx: Context, classes: Sequence[Class]) -> None:
         if c.ticks is not None and c.figure is not None and c.ticks != c.figure:
             low, high = sorted((c.ticks, c.figure))
             names = {c.ticks: "strokes", c.figure: "figure"}
-            ctx.ask(Ask("4.21", span, f"{c.ticks} strokes stand beside the figure {c.figure}: which is right?",
-                        [(f"{low} (the {names[low]})", {"tally": f"{low} of {of}"}), (f"{high} (the {names[high]})", {"tally": f"{high} of {of}"})],
-                        None, 0, "tally", always=True, visit=visit))
-    if ctx.sample is not None and of == ctx.sample and sum(shown) != of and not any(c.ticks != c.figure and c.ticks and c.figure for c in classes):
+            ctx.ask(
+                Ask(
+                    "4.21",
+                    span,
+                    f"{c.ticks} strokes stand beside the figure {c.figure}: which is right?",
+                    [
+                        (f"{low} (the {names[low]})", {"tally": f"{low} of {of}"}),
+                        (f"{high} (the {names[high]})", {"tally": f"{high} of {of}"}),
+                    ],
+                    None,
+                    0,
+                    "tally",
+                    always=True,
+                    visit=visit,
+                )
+            )
+    if (
+        ctx.sample is not None
+        and of == ctx.sample
+        and sum(shown) != of
+        and not any(c.ticks != c.figure and c.ticks and c.figure for c in classes)
+    ):
         span = ctx.span(classes[0].start, classes[-1].end)
-        ctx.ask(Ask("4.21", span, f"The classes add up to {sum(shown)}, and {of} plants are said to be looked at. Which is right?",
-                    [(f"of {of}", {"of": of}), (f"of {sum(shown)}", {"of": sum(shown)})], None, 0, "tally", always=True, visit=visit))
+        ctx.ask(
+            Ask(
+                "4.21",
+                span,
+                f"The classes add up to {sum(shown)}, and {of} plants are said to be looked at. Which is right?",
+                [(f"of {of}", {"of": of}), (f"of {sum(shown)}", {"of": sum(shown)})],
+                None,
+                0,
+                "tally",
+                always=True,
+                visit=visit,
+            )
+        )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -39,7 +40,12 @@ class Turned(Rows):
             here = self.lines[k]
             if here.blank or self.ruled(here):
                 nxt = self.lines[k + 1] if k + 1 < len(self.lines) else None
-                if nxt is None or nxt.blank or not columns and here.blank or self._value_line(nxt, len(labels)) is None:
+                if (
+                    nxt is None
+                    or nxt.blank
+                    or (not columns and here.blank)
+                    or self._value_line(nxt, len(labels)) is None
+                ):
                     break
                 k += 1
                 continue
@@ -56,7 +62,7 @@ class Turned(Rows):
             columns.append(column)
             head += column.pieces
             where = under([(c.left, c.right) for c in cells], extents, far=2)
-            if len(cells) == len(labels) or len(cells) < len(labels) and None not in where:
+            if len(cells) == len(labels) or (len(cells) < len(labels) and None not in where):
                 for c, j in zip(cells, where, strict=True):
                     rows[j or 0].cells.setdefault(len(columns) - 1, []).append((c.start, c.end))
             else:
@@ -69,12 +75,21 @@ class Turned(Rows):
 
     def _strange_line(self, line: Line, n: int) -> bool | None:
         """`height in.   14   15   13`: figures or signs for each plant behind words that are no known head."""
-        if len(line.cells) == n + 1 and n > 1 and all(self._plain_value(c) for c in line.cells[1:]) and self.pieces[line.start].form == "word":
+        if (
+            len(line.cells) == n + 1
+            and n > 1
+            and all(self._plain_value(c) for c in line.cells[1:])
+            and self.pieces[line.start].form == "word"
+        ):
             return True
         for a in range(line.start + 1, line.end):
             if not self.pieces[a].glued and n > 1:
                 cells = cut(self.pieces, a, line.end, 1)
-                if len(cells) == n and all(self._plain_value(c) for c in cells) and not self._plain_value(cut(self.pieces, line.start, a, 2)[-1]):
+                if (
+                    len(cells) == n
+                    and all(self._plain_value(c) for c in cells)
+                    and not self._plain_value(cut(self.pieces, line.start, a, 2)[-1])
+                ):
                     return True
         return None
 
@@ -89,7 +104,9 @@ class Turned(Rows):
             got = None
             for count in (n,) if found else range(n, max(2, n - 4), -1):
                 got = self._value_line(line, count) if 3 <= count <= 40 else None
-                if got is not None and (len(got[1]) != count or not all(self._plain_value(c) for c in got[1]) or len(got[0].what) != 1):
+                if got is not None and (
+                    len(got[1]) != count or not all(self._plain_value(c) for c in got[1]) or len(got[0].what) != 1
+                ):
                     got = None
                 if got is not None:
                     break
@@ -103,15 +120,33 @@ class Turned(Rows):
             k += 1
         if len(found) < 2 or len({c.what[0] for c, _ in found}) != len(found):
             return None
-        rows = [Row((str(j + 1),), None, {i: [(cells[j].start, cells[j].end)] for i, (_, cells) in enumerate(found)}, damaged=True)
-                for j in range(len(found[0][1]))]
-        return Grid([c for c, _ in found], rows, [i for c, _ in found for i in c.pieces], self.lines[at].start, self.lines[k - 1].end, at, k - 1, unread)
+        rows = [
+            Row(
+                (str(j + 1),),
+                None,
+                {i: [(cells[j].start, cells[j].end)] for i, (_, cells) in enumerate(found)},
+                damaged=True,
+            )
+            for j in range(len(found[0][1]))
+        ]
+        return Grid(
+            [c for c, _ in found],
+            rows,
+            [i for c, _ in found for i in c.pieces],
+            self.lines[at].start,
+            self.lines[k - 1].end,
+            at,
+            k - 1,
+            unread,
+        )
 
     def _turned_head(self, line: Line) -> tuple[int, list[tuple[Cell, str]]] | None:
         if line.blank:
             return None
         named = [(c, read_label(self.lattice, c.start, c.end)) for c in line.cells]
-        if len(named) >= 2 and all(f is not None and f[2] and f[1] == c.end and self.pieces[c.start].form == "word" for c, f in named):
+        if len(named) >= 2 and all(
+            f is not None and f[2] and f[1] == c.end and self.pieces[c.start].form == "word" for c, f in named
+        ):
             labels = self._labels_in_order(line.cells)
             if labels is not None:
                 return line.start, labels
@@ -136,7 +171,10 @@ class Turned(Rows):
         names = [n for _, n in labels]
         if len(names) < 2 or len(set(names)) != len(names):
             return None
-        steps = [(int(y) - int(x)) if x.isdigit() and y.isdigit() else ord(y[0].casefold()) - ord(x[0].casefold()) for x, y in zip(names, names[1:], strict=False)]
+        steps = [
+            (int(y) - int(x)) if x.isdigit() and y.isdigit() else ord(y[0].casefold()) - ord(x[0].casefold())
+            for x, y in itertools.pairwise(names)
+        ]
         return labels if all(s >= 1 for s in steps) and sum(s == 1 for s in steps) >= len(steps) - 1 else None
 
     def _value_line(self, line: Line, n: int) -> tuple[Column, list[Cell]] | None:
@@ -176,8 +214,11 @@ class Turned(Rows):
     def _plain_value(self, c: Cell) -> bool:
         """A figure or a sign, no words."""
         sign = column_words().cells.get(squeeze(self.lattice.original(c.start, c.end)))
-        return sign is not None or any(e.kind in {"INT", "DEC", "FRAC"} and e.end == c.end for e in self.lattice.edges[c.start]) or (
-            c.end > c.start + 1 and self.pieces[c.end - 1].text == "%")
+        return (
+            sign is not None
+            or any(e.kind in {"INT", "DEC", "FRAC"} and e.end == c.end for e in self.lattice.edges[c.start])
+            or (c.end > c.start + 1 and self.pieces[c.end - 1].text == "%")
+        )
 
     def pairs(self, at: int) -> Grid | None:
         """`Longest pod at upper 4 nodes, cm`, then `1:  .6     4:  .9`."""
@@ -201,8 +242,20 @@ class Turned(Rows):
         plain = at not in self.legends and at not in self.cell_legends
         if plain and not self._plain_pairs(rows):
             return None
-        return Grid([replace(legend)], rows, list(range(start, self.lines[at].end)), start, self.lines[k - 1].end, at if own else at + 1, k - 1,
-                    []) if first < k else None
+        return (
+            Grid(
+                [replace(legend)],
+                rows,
+                list(range(start, self.lines[at].end)),
+                start,
+                self.lines[k - 1].end,
+                at if own else at + 1,
+                k - 1,
+                [],
+            )
+            if first < k
+            else None
+        )
 
     def _pair_head(self, at: int) -> tuple[Column | None, int | None]:
         """The head of one column over labelled values: a legend, or the last cell of the page's head (..   8/10/05   pod length in inches)."""
@@ -218,10 +271,18 @@ class Turned(Rows):
         if line.blank or not line.cells or at in self.key_lines:
             return None, None
         cell = line.cells[-1]
-        if cell.end - cell.start > 6 or any(self.pieces[i].form in {"int", "dec", "dmy"} for i in range(cell.start, cell.end)):
+        if cell.end - cell.start > 6 or any(
+            self.pieces[i].form in {"int", "dec", "dmy"} for i in range(cell.start, cell.end)
+        ):
             return None, None
         got = read_heads(self.lattice, [range(cell.start, cell.end)], self.keys)
-        if len(got) != 1 or not got[0].known or got[0].unknown or got[0].label or got[0].what[0] in {"note", "stop", "finding", "emerged"}:
+        if (
+            len(got) != 1
+            or not got[0].known
+            or got[0].unknown
+            or got[0].label
+            or got[0].what[0] in {"note", "stop", "finding", "emerged"}
+        ):
             return None, None
         return got[0], cell.start
 
@@ -230,17 +291,30 @@ class Turned(Rows):
         labels = [row.labels[0] for row in rows]
         if labels[0] not in {"1", "a", "A"} or len(set(labels)) != len(labels) or len(rows) < 3:
             return False
-        return all(len(cut(self.pieces, *row.cells[0][0], 1)) == 1 and self._plain_value(cut(self.pieces, *row.cells[0][0], 1)[0]) for row in rows)
+        return all(
+            len(cut(self.pieces, *row.cells[0][0], 1)) == 1
+            and self._plain_value(cut(self.pieces, *row.cells[0][0], 1)[0])
+            for row in rows
+        )
 
     def _pair_line(self, line: Line) -> list[Row] | None:
         rows: list[Row] = []
         a = line.start
         while a < line.end:
             found = read_label(self.lattice, a, line.end)
-            if found is None or not (found[2] or found[1] < line.end and self.pieces[found[1]].gap >= 2) or found[1] >= line.end:
+            if (
+                found is None
+                or not (found[2] or (found[1] < line.end and self.pieces[found[1]].gap >= 2))
+                or found[1] >= line.end
+            ):
                 return None
             b = found[1] + 1
-            while b < line.end and not (self.pieces[b].gap >= 2 and (x := read_label(self.lattice, b, line.end)) is not None and x[2] and x[1] < line.end):
+            while b < line.end and not (
+                self.pieces[b].gap >= 2
+                and (x := read_label(self.lattice, b, line.end)) is not None
+                and x[2]
+                and x[1] < line.end
+            ):
                 b += 1
             rows.append(Row(found[0], (a, found[1]), {0: [(found[1], b)]}, damaged=found[3]))
             a = b

@@ -261,7 +261,9 @@ def _free(lattice: Lattice, i: int, k: int, lead: str, stop: Stop) -> tuple[int,
     pieces = lattice.pieces
     if text_at(lattice, k) in _OBJECTS or k >= len(pieces):
         return None
-    if longest(lattice, k, "MONTH", "WEEKDAY", "DMY", sound=False) is not None or pieces[k].form == "int" and text_at(lattice, k + 1) == "/":
+    if longest(lattice, k, "MONTH", "WEEKDAY", "DMY", sound=False) is not None or (
+        pieces[k].form == "int" and text_at(lattice, k + 1) == "/"
+    ):
         return None  # hail on July 8
     if lead in {"over", "on", "across"}:
         part = share(lattice, k + 1 if text_at(lattice, k) in {"about", "maybe", "most", "roughly"} else k)

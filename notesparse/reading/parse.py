@@ -16,9 +16,13 @@ REACH = 22
 FRONTIER = 48
 
 
-_TOGETHER = frozenset({"INT", "FRAC", "DEC", "PLANT", "PLETTER", "SAMPLED", "TRIF", "TRIPS", "NODE", "NODES", "POD", "STOP", "DATE"})
+_TOGETHER = frozenset(
+    {"INT", "FRAC", "DEC", "PLANT", "PLETTER", "SAMPLED", "TRIF", "TRIPS", "NODE", "NODES", "POD", "STOP", "DATE"}
+)
 _FIGURES = frozenset({"INT", "FRAC", "DEC"})
-_COUNTED = frozenset({"PCT", "TRIF", "TRIPS", "NODE", "NODES", "INCH", "MM", "CM", "FOOT", "OF", "OUTOF", "POD", "SEED", "FLOWER"})  # like thirty percent
+_COUNTED = frozenset(
+    {"PCT", "TRIF", "TRIPS", "NODE", "NODES", "INCH", "MM", "CM", "FOOT", "OF", "OUTOF", "POD", "SEED", "FLOWER"}
+)  # like thirty percent
 _HEARD = frozenset({"INTSOUND", "ORDSOUND"})  # a word heard for a number stands beside what it counts
 _COPULA = frozenset({"is", "'s", "are", "was", "about"})
 
@@ -39,17 +43,91 @@ UNREAD_WORD, UNUSED_WORD, UNUSED_NUMBER, PHRASE = 2.5, 2.4, 3.0, 1.0
 WIDE_GAP = 0.25  # a phrase that runs over a gap of four blanks or more (columns)
 
 _WEAK = {  # phrases that say little by themselves: better as a part of another
-    "bareint": 1.6, "numlist": 1.65, "noneword": 0.6, "yesno": 0.2, "past": 0.3, "plan": 0.3, "goto": 0.25, "group": -0.5, "dittomark": -0.6,
-    "same": 0.1, "correct": 0.1, "call": 0.0, "where": 0.2, "per": 0.6, "sampled": 0.1, "fieldcue": 0.2, "filler": -0.7,
+    "bareint": 1.6,
+    "numlist": 1.65,
+    "noneword": 0.6,
+    "yesno": 0.2,
+    "past": 0.3,
+    "plan": 0.3,
+    "goto": 0.25,
+    "group": -0.5,
+    "dittomark": -0.6,
+    "same": 0.1,
+    "correct": 0.1,
+    "call": 0.0,
+    "where": 0.2,
+    "per": 0.6,
+    "sampled": 0.1,
+    "fieldcue": 0.2,
+    "filler": -0.7,
 }
 _WEAK_FORMS = {
-    "bare_top": 1.8, "no_n": 0.5, "plus_rolled": 0.2, "open_n": 0.4, "see_alone": 0.5, "small_alone": 0.7, "ord_day": 1.5, "md": 0.2,
-    "ord_node": 0.3, "n_plants": 0.8, "weekday": 0.4, "main_stem": 0.2, "main": 0.2, "len_bare": 0.6, "pod_int": 0.85, "pod_int_range": 0.85, "up": 0.6,
-    "green": 0.2, "turning": 0.2, "brown": 0.2, "full": 0.1, "lots": 0.4, "half": 0.3, "n_slash_m": 0.5, "n_in_m": 0.1, "nums_down": 0.2, "top_two": 0.3,
-    "the_v_r": 0.1, "trif_nr": 0.35, "trif_ord_bare": 0.3, "soil_state": 0.2, "soil": 0.5, "rows": 0.2, "top_open": 0.1, "cot_up": 0.1,
-    "next_n": 0.3, "seed_count": 0.25, "pod_count": 0.15, "bean_yes": 0.1, "in_pod": 0.3, "mid_plant": 0.2, "num_down": 0.1, "cue_n": -0.05, "fl_count": 0.2, "n_same": 0.6, "list_same": 0.3, "range_same": 0.3, "group_both": -0.3, "v_r": -0.5, "the_v": 0.7, "brown_head": 0.1,
-    "n_brown": 0.1, "plant_range": 0.1, "md_planted": 0.2, "r_range": 0.1, "lower": 0.1, "n_plus_rolled": 0.1, "same_letter": 0.3,
-    "other_n": 0.1, "name": 0.1, "r_half": 0.2, "ord_up": 0.1, "pod_match": 0.1, "day_month": 0.2, "weekday_alone": 0.4, "trif_range": 0.05,
+    "bare_top": 1.8,
+    "no_n": 0.5,
+    "plus_rolled": 0.2,
+    "open_n": 0.4,
+    "see_alone": 0.5,
+    "small_alone": 0.7,
+    "ord_day": 1.5,
+    "md": 0.2,
+    "ord_node": 0.3,
+    "n_plants": 0.8,
+    "weekday": 0.4,
+    "main_stem": 0.2,
+    "main": 0.2,
+    "len_bare": 0.6,
+    "pod_int": 0.85,
+    "pod_int_range": 0.85,
+    "up": 0.6,
+    "green": 0.2,
+    "turning": 0.2,
+    "brown": 0.2,
+    "full": 0.1,
+    "lots": 0.4,
+    "half": 0.3,
+    "n_slash_m": 0.5,
+    "n_in_m": 0.1,
+    "nums_down": 0.2,
+    "top_two": 0.3,
+    "the_v_r": 0.1,
+    "trif_nr": 0.35,
+    "trif_ord_bare": 0.3,
+    "soil_state": 0.2,
+    "soil": 0.5,
+    "rows": 0.2,
+    "top_open": 0.1,
+    "cot_up": 0.1,
+    "next_n": 0.3,
+    "seed_count": 0.25,
+    "pod_count": 0.15,
+    "bean_yes": 0.1,
+    "in_pod": 0.3,
+    "mid_plant": 0.2,
+    "num_down": 0.1,
+    "cue_n": -0.05,
+    "fl_count": 0.2,
+    "n_same": 0.6,
+    "list_same": 0.3,
+    "range_same": 0.3,
+    "group_both": -0.3,
+    "v_r": -0.5,
+    "the_v": 0.7,
+    "brown_head": 0.1,
+    "n_brown": 0.1,
+    "plant_range": 0.1,
+    "md_planted": 0.2,
+    "r_range": 0.1,
+    "lower": 0.1,
+    "n_plus_rolled": 0.1,
+    "same_letter": 0.3,
+    "other_n": 0.1,
+    "name": 0.1,
+    "r_half": 0.2,
+    "ord_up": 0.1,
+    "pod_match": 0.1,
+    "day_month": 0.2,
+    "weekday_alone": 0.4,
+    "trif_range": 0.05,
 }
 
 
@@ -64,7 +142,9 @@ def _allowed(form: str, path: tuple[tuple[int, Edge], ...]) -> bool:
         if any(e.kind == "DEC" and not 1 <= e.means < 9 for _, e in path):
             return False
     if form.startswith(("v1", "v_")) or form == "the_v_r":  # v_r: V, then R
-        if form == "v_r" and (len(ints) < 2 and not any(e.kind == "DEC" for _, e in path) or len(ints) == 2 and not 1 <= ints[1] <= 8):
+        if form == "v_r" and (
+            (len(ints) < 2 and not any(e.kind == "DEC" for _, e in path)) or (len(ints) == 2 and not 1 <= ints[1] <= 8)
+        ):
             return False
         if ints and not 0 <= ints[0] <= 30:
             return False
@@ -75,13 +155,13 @@ def _allowed(form: str, path: tuple[tuple[int, Edge], ...]) -> bool:
     if form == "r_range" and len(ints) == 2 and ints[1] <= ints[0]:
         return False
     if form in {"md", "wd_md"}:
-        return 1 <= ints[0] <= 31 and 1 <= ints[1] <= 31 and (ints[0] <= 12 or ints[1] <= 12)
+        return bool(1 <= ints[0] <= 31 and 1 <= ints[1] <= 31 and (ints[0] <= 12 or ints[1] <= 12))
     if form == "mdy":
-        return 1 <= ints[0] <= 31 and 1 <= ints[1] <= 31
+        return bool(1 <= ints[0] <= 31 and 1 <= ints[1] <= 31)
     if form == "n_in_m":
         return int(ints[0]) < int(ints[1]) and int(ints[1]) in {3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 100}
     if form == "n_slash_m" or form == "n_of_m":
-        return len(ints) < 2 or (ints[0] <= ints[1] and ints[1] >= 2)
+        return len(ints) < 2 or bool(ints[0] <= ints[1] and ints[1] >= 2)
     if form == "r_half" and any(e.kind == "FRAC" and float(e.means) != 0.5 for _, e in path):
         return False
     if form in {"pct", "share_brown"} and "INTSOUND" in kinds:
@@ -93,7 +173,7 @@ def _allowed(form: str, path: tuple[tuple[int, Edge], ...]) -> bool:
     if form == "top_n" and ints and not 1 <= ints[0] <= 8:
         return False
     if form == "the_v":
-        return 1 <= ints[0] <= 22 and path[1][1].end == path[1][0] + 1
+        return bool(1 <= ints[0] <= 22) and path[1][1].end == path[1][0] + 1
     if form in {"plant_n", "plant_two", "plant_list"} and any(n > 400 for n in ints):
         return False
     if form == "rows":
@@ -105,7 +185,7 @@ def _allowed(form: str, path: tuple[tuple[int, Edge], ...]) -> bool:
     if form in {"group_two"}:
         return all(0 <= n <= 9 for n in ints)
     if form in {"day_month_yy", "month_day_yy", "run_together"}:
-        return 1 <= ints[0] <= 31 and (0 <= ints[1] <= 99 or 1950 <= ints[1] <= 2099)
+        return bool(1 <= ints[0] <= 31 and (0 <= ints[1] <= 99 or 1950 <= ints[1] <= 2099))
     if form in {"month_day", "day_month", "month_day_year", "day_month_year", "wd_month_day", "wd_day_month"}:
         days = [e.means for _, e in path if e.kind in {"INT", "ORD", "ORDSOUND"}]
         return bool(days) and 1 <= days[0] <= 31
@@ -120,15 +200,21 @@ def _kinds(lattice: Lattice, i: int) -> set[str]:
 
 def _names_plants(lattice: Lattice, p: Phrase) -> bool:
     """`first three plants`, `last two V5`: so many plants, and no leaves or nodes."""
-    if p.path[0][1].kind == "ORD" and p.path[0][1].means != 1 or not 2 <= int(p.path[1][1].means) <= 40 or p.path[1][1].kind == "INTSOUND":
+    if (
+        (p.path[0][1].kind == "ORD" and p.path[0][1].means != 1)
+        or not 2 <= int(p.path[1][1].means) <= 40
+        or p.path[1][1].kind == "INTSOUND"
+    ):
         return False
-    return p.path[-1][1].kind in {"PLANT", "ONE"} or p.end < len(lattice.pieces) and bool(_kinds(lattice, p.end) & {"R", "V", "HAS", "STAGENAME"})
+    return p.path[-1][1].kind in {"PLANT", "ONE"} or (
+        p.end < len(lattice.pieces) and bool(_kinds(lattice, p.end) & {"R", "V", "HAS", "STAGENAME"})
+    )
 
 
 def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
     """Every phrase that begins at piece i, the cheapest of each rule, form and end."""
     first = lattice.edges[i]
-    if not first or i and any(e.kind == "ATMARK" for e in lattice.edges[i - 1]):
+    if not first or (i and any(e.kind == "ATMARK" for e in lattice.edges[i - 1])):
         return []  # the figure behind @ is a node
     best: dict[tuple[int, str, str], Phrase] = {}
     frontier: list[tuple[int, Step, float, tuple[tuple[int, Edge], ...]]] = [(i, root, 0.0, ())]
@@ -144,7 +230,7 @@ def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
             gap = WIDE_GAP if path and pieces[at].gap >= 4 else 0.0
             for edge in lattice.edges[at]:
                 nxt = step.get(edge.kind)
-                if nxt is None or path and edge.kind in _HEARD and at > path[-1][1].end + 1:
+                if nxt is None or (path and edge.kind in _HEARD and at > path[-1][1].end + 1):
                     continue
                 new_cost = cost + edge.cost + gap
                 new_path = (*path, (at, edge))
@@ -157,54 +243,196 @@ def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
                     frontier.append((edge.end, nxt, new_cost, new_path))
             if path and path[-1][1].kind not in {"INTSOUND", "ORDSOUND"}:
                 soft = lattice.soft[at]
-                if soft is not None and path[-1][1].kind in _TOGETHER and pieces[at].form == "word" and pieces[at].text not in _COPULA and not (
-                        path[-1][1].kind == "POD" and len(path) > 1 and pieces[at].text in {"that", "has", "had", "which", "have"}):
+                if (
+                    soft is not None
+                    and path[-1][1].kind in _TOGETHER
+                    and pieces[at].form == "word"
+                    and pieces[at].text not in _COPULA
+                    and not (
+                        path[-1][1].kind == "POD"
+                        and len(path) > 1
+                        and pieces[at].text in {"that", "has", "had", "which", "have"}
+                    )
+                ):
                     soft = None  # a number and its noun stand together
-                if path[-1][1].kind == "PLANTSND" or pieces[at].text == '"' and path[-1][1].kind in _FIGURES:
+                if path[-1][1].kind == "PLANTSND" or (pieces[at].text == '"' and path[-1][1].kind in _FIGURES):
                     soft = None  # 2" pods
                 if soft is not None and len(frontier) < FRONTIER and cost + soft < 2.5:
                     frontier.append((at + 1, step, cost + soft + gap, path))
-    best = {k: p for k, p in best.items() if not (p.form in {"plant_range", "md", "mdy", "wd_md"} and any(
-        e.kind == "DASH" and not (pieces[at].glued and at + 1 < n and pieces[at + 1].glued) for at, e in p.path))}
-    best = {k: p for k, p in best.items() if not (p.form in {"md", "n_slash_m"} and p.end < n and _kinds(lattice, p.end) & {"SWEEP"})}  # 3/25sw
-    best = {k: p for k, p in best.items() if not (p.form == "same_n" and p.path[0][1].kind == "LIKE" and p.end < n and any(
-        e.kind in _COUNTED for e in lattice.edges[p.end]))}
-    best = {k: p for k, p in best.items() if not (p.path and p.path[-1][1].kind == "NONE" and any(
-        e.kind == "NONEOF" and e.end > p.end for e in lattice.edges[p.path[-1][0]]))}  # flowers on none | of them
-    best = {k: p for k, p in best.items() if not (p.form == "seed_no" and p.path[-1][1].kind == "BEAN" and any(
-        pieces[x].text in {"in", "the"} for x in range(i, p.path[-1][0])))}  # hoppers in the grass, none in the beans
+    best = {
+        k: p
+        for k, p in best.items()
+        if not (
+            p.form in {"plant_range", "md", "mdy", "wd_md"}
+            and any(
+                e.kind == "DASH" and not (pieces[at].glued and at + 1 < n and pieces[at + 1].glued) for at, e in p.path
+            )
+        )
+    }
+    best = {
+        k: p
+        for k, p in best.items()
+        if not (p.form in {"md", "n_slash_m"} and p.end < n and _kinds(lattice, p.end) & {"SWEEP"})
+    }  # 3/25sw
+    best = {
+        k: p
+        for k, p in best.items()
+        if not (
+            p.form == "same_n"
+            and p.path[0][1].kind == "LIKE"
+            and p.end < n
+            and any(e.kind in _COUNTED for e in lattice.edges[p.end])
+        )
+    }
+    best = {
+        k: p
+        for k, p in best.items()
+        if not (
+            p.path
+            and p.path[-1][1].kind == "NONE"
+            and any(e.kind == "NONEOF" and e.end > p.end for e in lattice.edges[p.path[-1][0]])
+        )
+    }  # flowers on none | of them
+    best = {
+        k: p
+        for k, p in best.items()
+        if not (
+            p.form == "seed_no"
+            and p.path[-1][1].kind == "BEAN"
+            and any(pieces[x].text in {"in", "the"} for x in range(i, p.path[-1][0]))
+        )
+    }  # hoppers in the grass, none in the beans
     best = {k: p for k, p in best.items() if not (p.form == "n_in_m" and not _shared(lattice, p.end))}
-    best = {k: p for k, p in best.items() if not (p.form in {"run_together", "day_month_yy", "month_day_yy"} and any(
-        not pieces[x].glued for x in range(i + 1, p.end)))}  # 4Jul26, 4-Jul-26
-    best = {k: p for k, p in best.items() if not (p.form == "cue_n" and p.end < n and any(
-        e.kind in {"MM", "CM", "INCH", "TRIF", "TRIPS", "NODE", "NODES"} and e.how == "exact" for e in lattice.edges[p.end]))}  # make that 12 mm
-    best = {k: p for k, p in best.items() if not (p.form in {"planted_nn", "emerged_nn"} and p.end < n and any(
-        e.kind in _COUNTED for e in lattice.edges[p.end]))}  # pl 1 3 mm pods
-    best = {k: p for k, p in best.items() if not (p.form == "v_r" and p.end < n and any(e.kind == "QUERY" for e in lattice.edges[p.end]))}
-    best = {k: p for k, p in best.items() if not (p.form.startswith("top_") and any(
-        pieces[a].text in ",;" for (_, e), (b, _) in zip(p.path, p.path[1:]) for a in range(e.end, b)))}  # up top, couple down low
-    best = {k: p for k, p in best.items() if not (p.form == "half" and p.end + 1 < n and (
-        _kinds(lattice, p.end) & {"INCH", "ANINCH"} or pieces[p.end].text in {"a", "an"} and _kinds(lattice, p.end + 1) & {"INCH"}))}
-    best = {k: p for k, p in best.items() if not (p.form == "plant_n" and any(
-        pieces[at].text == "," or pieces[at].text == ":" and i and pieces[i - 1].form == "int" for at in range(i, p.path[-1][0])))}
-    if i and any(e.kind == "ROWWORD" for e in first) and pieces[i - 1].text in {"the", "low", "mid", "upper", "lower", "high"}:
+    best = {
+        k: p
+        for k, p in best.items()
+        if not (
+            p.form in {"run_together", "day_month_yy", "month_day_yy"}
+            and any(not pieces[x].glued for x in range(i + 1, p.end))
+        )
+    }  # 4Jul26, 4-Jul-26
+    best = {
+        k: p
+        for k, p in best.items()
+        if not (
+            p.form == "cue_n"
+            and p.end < n
+            and any(
+                e.kind in {"MM", "CM", "INCH", "TRIF", "TRIPS", "NODE", "NODES"} and e.how == "exact"
+                for e in lattice.edges[p.end]
+            )
+        )
+    }  # make that 12 mm
+    best = {
+        k: p
+        for k, p in best.items()
+        if not (
+            p.form in {"planted_nn", "emerged_nn"}
+            and p.end < n
+            and any(e.kind in _COUNTED for e in lattice.edges[p.end])
+        )
+    }  # pl 1 3 mm pods
+    best = {
+        k: p
+        for k, p in best.items()
+        if not (p.form == "v_r" and p.end < n and any(e.kind == "QUERY" for e in lattice.edges[p.end]))
+    }
+    best = {
+        k: p
+        for k, p in best.items()
+        if not (
+            p.form.startswith("top_")
+            and any(pieces[a].text in ",;" for (_, e), (b, _) in zip(p.path, p.path[1:], strict=False) for a in range(e.end, b))
+        )
+    }  # up top, couple down low
+    best = {
+        k: p
+        for k, p in best.items()
+        if not (
+            p.form == "half"
+            and p.end + 1 < n
+            and (
+                _kinds(lattice, p.end) & {"INCH", "ANINCH"}
+                or (pieces[p.end].text in {"a", "an"} and _kinds(lattice, p.end + 1) & {"INCH"})
+            )
+        )
+    }
+    best = {
+        k: p
+        for k, p in best.items()
+        if not (
+            p.form == "plant_n"
+            and any(
+                pieces[at].text == "," or (pieces[at].text == ":" and i and pieces[i - 1].form == "int")
+                for at in range(i, p.path[-1][0])
+            )
+        )
+    }
+    if (
+        i
+        and any(e.kind == "ROWWORD" for e in first)
+        and pieces[i - 1].text in {"the", "low", "mid", "upper", "lower", "high"}
+    ):
         best = {k: p for k, p in best.items() if p.path[0][1].kind != "ROWWORD"}  # highs in the thirties
-    if pieces[i].text in {"plants", "plts"} and i and pieces[i - 1].form == "int" and not (i > 1 and pieces[i - 2].text in {"/", "-"}):
+    if (
+        pieces[i].text in {"plants", "plts"}
+        and i
+        and pieces[i - 1].form == "int"
+        and not (i > 1 and pieces[i - 2].text in {"/", "-"})
+    ):
         best = {k: p for k, p in best.items() if p.form != "plant_n"}  # split 10 plants: 4 R3, 6 R2
-    best = {k: p for k, p in best.items() if not (p.form == "trif_nr" and pieces[p.path[-1][0] - 1].text in {"on", "in", "at", "of"})}
-    best = {k: p for k, p in best.items() if not (p.form == "n_of_m" and i and _kinds(lattice, i - 1) & {"NODE", "NODES"})}  # node 11 of 14
+    best = {
+        k: p
+        for k, p in best.items()
+        if not (p.form == "trif_nr" and pieces[p.path[-1][0] - 1].text in {"on", "in", "at", "of"})
+    }
+    best = {
+        k: p for k, p in best.items() if not (p.form == "n_of_m" and i and _kinds(lattice, i - 1) & {"NODE", "NODES"})
+    }  # node 11 of 14
     best = {k: p for k, p in best.items() if not (p.form in {"first_n", "last_n"} and not _names_plants(lattice, p))}
-    best = {k: p for k, p in best.items() if not (p.form == "fl_past" and p.path[-1][1].kind == "LEFT" and p.path[-1][0] > p.path[-2][1].end)}
-    best = {k: p for k, p in best.items() if not (p.form == "plant_ord" and p.path[1][0] > p.path[0][1].end)}  # the eighteenth, first plant
-    best = {k: p for k, p in best.items() if not (p.form == "plant_n" and pieces[i].text in {"plants", "plts"} and p.end < n and _kinds(lattice, p.end) & {"OF", "OUTOF"})}
-    best = {k: p for k, p in best.items() if not (p.form == "sampled" and any(e.how == "figure" for _, e in p.path))}  # I pulled
-    best = {k: p for k, p in best.items() if not (p.form == "sampled" and p.path[0][1].kind == "SAMPLED" and any(
-        "HAS" in _kinds(lattice, x) for x in range(p.path[0][1].end, p.path[-1][0])))}  # the plant I pulled had seven
+    best = {
+        k: p
+        for k, p in best.items()
+        if not (p.form == "fl_past" and p.path[-1][1].kind == "LEFT" and p.path[-1][0] > p.path[-2][1].end)
+    }
+    best = {
+        k: p for k, p in best.items() if not (p.form == "plant_ord" and p.path[1][0] > p.path[0][1].end)
+    }  # the eighteenth, first plant
+    best = {
+        k: p
+        for k, p in best.items()
+        if not (
+            p.form == "plant_n"
+            and pieces[i].text in {"plants", "plts"}
+            and p.end < n
+            and _kinds(lattice, p.end) & {"OF", "OUTOF"}
+        )
+    }
+    best = {
+        k: p for k, p in best.items() if not (p.form == "sampled" and any(e.how == "figure" for _, e in p.path))
+    }  # I pulled
+    best = {
+        k: p
+        for k, p in best.items()
+        if not (
+            p.form == "sampled"
+            and p.path[0][1].kind == "SAMPLED"
+            and any("HAS" in _kinds(lattice, x) for x in range(p.path[0][1].end, p.path[-1][0]))
+        )
+    }  # the plant I pulled had seven
     best = {k: p for k, p in best.items() if not (p.form == "plant_letter" and pieces[i].text in {"plants", "plts"})}
-    best = {k: p for k, p in best.items() if not (p.form == "sampled" and p.path[0][1].kind == "INT" and p.end < n and any(
-        e.kind == "INT" for e in lattice.edges[p.end]))}
+    best = {
+        k: p
+        for k, p in best.items()
+        if not (
+            p.form == "sampled"
+            and p.path[0][1].kind == "INT"
+            and p.end < n
+            and any(e.kind == "INT" for e in lattice.edges[p.end])
+        )
+    }
     for edge in first:  # a longer filler: bug check, let me see
-        if edge.kind == "FILLER" or edge.kind in {"HEDGE", "FEW", "ONLY", "SOMEW", "HAS"} and edge.end > i + 1:
+        if edge.kind == "FILLER" or (edge.kind in {"HEDGE", "FEW", "ONLY", "SOMEW", "HAS"} and edge.end > i + 1):
             best[(edge.end, "filler", "filler")] = Phrase(i, edge.end, "filler", "filler", (), 0.0)
     return list(best.values())
 
@@ -214,8 +442,10 @@ def _shared(lattice: Lattice, i: int) -> bool:
     if i >= len(lattice.pieces):
         return False
     p = lattice.pieces[i]
-    return any(e.kind in {"FLOWER", "R", "PLANT", "HAS", "AT", "STAGENAME", "EMERGED"} and e.how == "exact" for e in lattice.edges[i]) or (
-        p.text in {"are", "is", "were", "showing", "with", "podded", "podding"})
+    return any(
+        e.kind in {"FLOWER", "R", "PLANT", "HAS", "AT", "STAGENAME", "EMERGED"} and e.how == "exact"
+        for e in lattice.edges[i]
+    ) or (p.text in {"are", "is", "were", "showing", "with", "podded", "podding"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -239,7 +469,12 @@ def skip_cost(lattice: Lattice, i: int) -> float:
     if p.form == "mark" and lattice.edges[i] and lattice.edges[i][0].kind in {"FLOWER", "NONE"}:
         return UNUSED_WORD  # a picture of a flower that stands for the word
     if p.form in {"nl", "mark"}:
-        if p.text == "#" and i + 1 < len(lattice.pieces) and lattice.pieces[i + 1].glued and lattice.pieces[i + 1].form == "int":
+        if (
+            p.text == "#"
+            and i + 1 < len(lattice.pieces)
+            and lattice.pieces[i + 1].glued
+            and lattice.pieces[i + 1].form == "int"
+        ):
             return UNUSED_WORD  # #2 flowers
         return {"*": 1.5, '"': 0.6, "#": 0.3, "%": 0.3, "/": 0.3, "&": 0.3, "+": 0.3}.get(p.text, 0.0)
     if lattice.filler[i]:
@@ -275,8 +510,8 @@ def segment(lattice: Lattice, phrases: list[list[Phrase]], start: int, end: int)
     out: list[Segment] = []
     k = size
     while k:
-        b, p = back[k]
-        out.append(Segment(start + b, start + k, p))
+        b, chosen = back[k]
+        out.append(Segment(start + b, start + k, chosen))
         k = b
     out.reverse()
     return out

@@ -64,7 +64,11 @@ def cut(pieces: Sequence[Piece], a: int, b: int, wide: int, text: str | None = N
         split = i == b
         if not split and i > a:
             between = text[pieces[i - 1].span.end : pieces[i].span.start] if text is not None else ""
-            split = "\t" in between if text is not None and "\t" in text[begin : pieces[b - 1].span.end] else pieces[i].gap >= wide
+            split = (
+                "\t" in between
+                if text is not None and "\t" in text[begin : pieces[b - 1].span.end]
+                else pieces[i].gap >= wide
+            )
         if split and start < i:
             tab = text.count("\t", begin, pieces[start].span.start) if text is not None else 0
             cells.append(Cell(start, i, pieces[start].column, pieces[i - 1].column + len(pieces[i - 1].text), tab))
@@ -81,7 +85,9 @@ def cut_at(pieces: Sequence[Piece], a: int, b: int, mark: str) -> list[Cell]:
     for i in range(a, b + 1):
         if i == b or pieces[i].text == mark:
             if start < i:
-                cells.append(Cell(start, i, pieces[start].column, pieces[i - 1].column + len(pieces[i - 1].text), nth - first))
+                cells.append(
+                    Cell(start, i, pieces[start].column, pieces[i - 1].column + len(pieces[i - 1].text), nth - first)
+                )
             start, nth = i + 1, nth + 1
     return cells
 

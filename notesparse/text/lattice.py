@@ -29,7 +29,9 @@ _LONE_FIGURES = {"S": 5, "B": 8, "Z": 2, "l": 1, "I": 1, "|": 1, "G": 6}
 _FIGURE_LETTERS = str.maketrans("lI|OoSBZ", "11100582")
 _DATE = re.compile(r"\d{1,2}([-/])\d{1,2}\1(?:\d{2}|\d{4})")
 SOUND, NEAR, FIGURE = 0.6, 0.7, 0.4
-_NOT_UNIT = frozenset("the a an it them there this that all every each my both pod pods top upper field front back at full".split())
+_NOT_UNIT = frozenset(
+    "the a an it them there this that all every each my both pod pods top upper field front back at full".split()
+)
 _PARTS = frozenset("quarter quarters half eighth eighths sixteenth sixteenths sixteens eights ths".split())
 _SLIPPED = frozenset("md bd mf nf ns ed rf ef rs td tj yh rh ht tg thh ndd rdd nt sr ts".split())  # 2md, 3ed, 4yh
 _AFTER_ORDINAL = frozenset("node nodes nd nds nod down dn from frm plant plt one node's".split())
@@ -68,7 +70,12 @@ class Lattice:
                 continue
             if self._at(i - 1) in _PICTURED and i:
                 continue
-            line = range(next((k + 1 for k in range(i, -1, -1) if self.pieces[k].form == "nl" or self.pieces[k].text in ",;"), 0), i)
+            line = range(
+                next(
+                    (k + 1 for k in range(i, -1, -1) if self.pieces[k].form == "nl" or self.pieces[k].text in ",;"), 0
+                ),
+                i,
+            )
             if any(e.kind == "FLOWER" and self.pieces[k].text not in _PICTURED for k in line for e in self.edges[k]):
                 continue
             k = i + 1
@@ -78,8 +85,14 @@ class Lattice:
             if "FLOWER" in behind:
                 continue
             before = {e.kind for e in self.edges[i - 1]} if i and self.pieces[i - 1].form != "nl" else set()
-            if before & {"NO", "NONE", "NOT", "TRIF", "TRIPS", "NODES", "NODE", "ALMOST", "BARE"} or behind & {"TOP", "UPTOP", "LOW", "ORD", "ALLTHEWAY", "TIP", "NONE"} and any(
-                    e.kind in {"PLANT", "PLETTER", "TRIF", "NODES", "LETTER", "INT"} for j in line for e in self.edges[j]):
+            if before & {"NO", "NONE", "NOT", "TRIF", "TRIPS", "NODES", "NODE", "ALMOST", "BARE"} or (
+                behind & {"TOP", "UPTOP", "LOW", "ORD", "ALLTHEWAY", "TIP", "NONE"}
+                and any(
+                    e.kind in {"PLANT", "PLETTER", "TRIF", "NODES", "LETTER", "INT"}
+                    for j in line
+                    for e in self.edges[j]
+                )
+            ):
                 self.edges[i] = [Edge(i + 1, "FLOWER", "flower", 0.0, "exact")]
                 self.known[i], self.soft[i] = True, None
 
@@ -127,17 +140,44 @@ class Lattice:
                     else:
                         out.append(Edge(j, "FILLER", "", 0.0, "exact"))
                 else:
-                    out.append(Edge(j, kind, means, (SOUND if cost is None else cost) if sound else 0.0, "sound" if sound else "exact"))
-        if p.text == "in" and not p.glued and self._at(i + 1) in _NOT_UNIT and not (
-                i and (pieces[i - 1].form == "dec" or pieces[i - 1].text in _PARTS or i > 1 and pieces[i - 2].text == "/")):
+                    out.append(
+                        Edge(
+                            j,
+                            kind,
+                            means,
+                            (SOUND if cost is None else cost) if sound else 0.0,
+                            "sound" if sound else "exact",
+                        )
+                    )
+        if (
+            p.text == "in"
+            and not p.glued
+            and self._at(i + 1) in _NOT_UNIT
+            and not (
+                i
+                and (
+                    pieces[i - 1].form == "dec" or pieces[i - 1].text in _PARTS or (i > 1 and pieces[i - 2].text == "/")
+                )
+            )
+        ):
             out[:] = [e for e in out if e.kind != "INCH"]  # 5 in the top four: no inches
-        if p.text == "or" and i and pieces[i - 1].form == "int" and (i < 2 or pieces[i - 2].text not in {"v", "b", "be", "vee", "r"}):
+        if (
+            p.text == "or"
+            and i
+            and pieces[i - 1].form == "int"
+            and (i < 2 or pieces[i - 2].text not in {"v", "b", "be", "vee", "r"})
+        ):
             out[:] = [e for e in out if e.kind != "RSOUND"]  # 3 or 4
         if p.text in {"of", "but", "except"}:
             self.soft[i] = None
         if self.filler[i] and any(e.kind == "INTSOUND" for e in out):
             self.soft[i] = 0.7  # for, to: a number may hide here
-        if p.text in {"sw", "sws"} and i and pieces[i - 1].form == "int" and (p.glued or i > 1 and pieces[i - 2].text == "/"):
+        if (
+            p.text in {"sw", "sws"}
+            and i
+            and pieces[i - 1].form == "int"
+            and (p.glued or (i > 1 and pieces[i - 2].text == "/"))
+        ):
             out.append(Edge(i + 1, "SWEEP", "sweep", 0.0, "exact"))  # 3/25sw
         if p.form == "mark":
             self._mark(i)
@@ -168,7 +208,13 @@ class Lattice:
     def _mark(self, i: int) -> None:
         p = self.pieces[i]
         self.known[i] = True
-        if p.text == "@" and self._organ_before(i) and i + 1 < len(self.pieces) and self.pieces[i + 1].form == "int" and len(self.pieces[i + 1].text) <= 2:
+        if (
+            p.text == "@"
+            and self._organ_before(i)
+            and i + 1 < len(self.pieces)
+            and self.pieces[i + 1].form == "int"
+            and len(self.pieces[i + 1].text) <= 2
+        ):
             self.edges[i].append(Edge(i + 1, "ATMARK", "at", 0.0, "exact"))  # fl @ 2
         if p.text in ",;":
             self.soft[i] = 0.5
@@ -177,10 +223,18 @@ class Lattice:
         elif p.text == "-":
             self.soft[i] = 0.2
             after = self.pieces[i + 1] if i + 1 < len(self.pieces) else None
-            if i and p.gap == 1 and (after is None or after.form == "nl" or after.gap >= 2 or after.text in ",;" and after.glued) and any(
-                    e.kind in {"FLOWER", "POD", "SEED"} and e.end == i and e.how == "exact" for e in self.edges[i - 1]):
+            if (
+                i
+                and p.gap == 1
+                and (after is None or after.form == "nl" or after.gap >= 2 or (after.text in ",;" and after.glued))
+                and any(
+                    e.kind in {"FLOWER", "POD", "SEED"} and e.end == i and e.how == "exact" for e in self.edges[i - 1]
+                )
+            ):
                 self.edges[i].append(Edge(i + 1, "NONE", "none", 0.0, "exact"))  # fl -   pp -
-        elif p.text == "." and (self._at(i + 1) == "." and self._glued(i + 1) or p.glued and self._at(i - 1) == "."):
+        elif p.text == "." and (
+            (self._at(i + 1) == "." and self._glued(i + 1)) or (p.glued and self._at(i - 1) == ".")
+        ):
             self.soft[i] = 0.1  # dots that lead the eye over a gap
         elif p.text == ".":
             before = self.pieces[i - 1] if i else None
@@ -191,7 +245,12 @@ class Lattice:
             before = self.pieces[i - 1] if i else None
             after = self.pieces[i + 1] if i + 1 < len(self.pieces) else None
             alone = after is None or after.form == "nl" or after.gap >= 2
-            figure = before is not None and not p.glued and p.gap == 1 and (before.form == "dec" or before.form == "int" and self._at(i - 2) == "/")
+            figure = (
+                before is not None
+                and not p.glued
+                and p.gap == 1
+                and (before.form == "dec" or (before.form == "int" and self._at(i - 2) == "/"))
+            )
             if p.text == '"' and figure:
                 self.edges[i] = [Edge(i + 1, "INCH", "inch", 0.1, "exact")]  # 3/16 "
             elif p.text == '"' and alone and (before is None or before.form == "nl" or not p.glued):
@@ -210,12 +269,25 @@ class Lattice:
         p = self.pieces[i]
         w = p.text
         out = self.edges[i]
-        if w == "t" and self._glued(i + 1) and self._at(i + 1) in {"1", "2", "3", "4"} and not self._glued(i + 2) and i and any(
-                e.kind in {"FLOWER", "POD", "SEED"} for k in range(max(0, i - 2), i) for e in self.edges[k] if e.end in {i, i - 1}):
+        if (
+            w == "t"
+            and self._glued(i + 1)
+            and self._at(i + 1) in {"1", "2", "3", "4"}
+            and not self._glued(i + 2)
+            and i
+            and any(
+                e.kind in {"FLOWER", "POD", "SEED"}
+                for k in range(max(0, i - 2), i)
+                for e in self.edges[k]
+                if e.end in {i, i - 1}
+            )
+        ):
             out[:] = [Edge(i + 1, "TOP", "top", 0.1, "split")]  # fl t2: on the top two
             return
         if len(w) == 1 and w in _LETTERS:
-            out.append(Edge(i + 1, "LETTER", w, 0.6 if w == "l" and self._after_plant(i) else 0.1, "exact"))  # plant l is plant 1
+            out.append(
+                Edge(i + 1, "LETTER", w, 0.6 if w == "l" and self._after_plant(i) else 0.1, "exact")
+            )  # plant l is plant 1
         if w in words.singles or numbers.is_number_word(w) or numbers.ordinal(w) is not None:
             return
         if any(e.how != "sound" for e in out):
@@ -223,7 +295,9 @@ class Lattice:
         if not p.glued and match.is_plant(w) and self._before_label(i):
             out.append(Edge(i + 1, "PLANT", "plant", 0.2, "near 0.80"))
             return
-        if not p.glued and not (i + 1 < len(self.pieces) and self.pieces[i + 1].glued and self.pieces[i + 1].form == "int"):
+        if not p.glued and not (
+            i + 1 < len(self.pieces) and self.pieces[i + 1].glued and self.pieces[i + 1].form == "int"
+        ):
             for sense in words.glued.get(w, ()):
                 out.append(Edge(i + 1, sense[0], sense[1], 0.1, "split"))
             if any(e.how == "split" for e in out):
@@ -235,9 +309,16 @@ class Lattice:
 
     def _before_label(self, i: int) -> bool:
         """A number, a letter or an ordinal beside the word: plnat 1, first palnt."""
-        if i + 1 < len(self.pieces) and (self.pieces[i + 1].form == "int" or self.pieces[i + 1].text == "#" or numbers.is_number_word(self.pieces[i + 1].text)):
+        if i + 1 < len(self.pieces) and (
+            self.pieces[i + 1].form == "int"
+            or self.pieces[i + 1].text == "#"
+            or numbers.is_number_word(self.pieces[i + 1].text)
+        ):
             return True
-        return bool(i) and (numbers.ordinal(self.pieces[i - 1].text) is not None or self.pieces[i - 1].text in {"st", "nd", "rd", "th", "next", "per", "a", "each", "/"})
+        return bool(i) and (
+            numbers.ordinal(self.pieces[i - 1].text) is not None
+            or self.pieces[i - 1].text in {"st", "nd", "rd", "th", "next", "per", "a", "each", "/"}
+        )
 
     # numbers ---------------------------------------------------------------------------------------------------
 
@@ -258,8 +339,11 @@ class Lattice:
         for i in self.slips:
             for at in range(max(0, i - 4), i + 1):
                 self.edges[at] = [
-                    e._replace(cost=e.cost + 0.3, how="near 0.80") if e.end > i and e.kind in {"INT", "ORD", "FRAC", "DEC", "YEAR"} and e.how == "number" else e
-                    for e in self.edges[at]]
+                    e._replace(cost=e.cost + 0.3, how="near 0.80")
+                    if e.end > i and e.kind in {"INT", "ORD", "FRAC", "DEC", "YEAR"} and e.how == "number"
+                    else e
+                    for e in self.edges[at]
+                ]
                 self.known[at] = self.known[at] or any(e.end > i for e in self.edges[at])
 
     def _glued(self, j: int) -> bool:
@@ -322,7 +406,7 @@ class Lattice:
             more = self._fraction_end(at)
             if more and more[3] == "exact":
                 out.append(Edge(more[0], "FRAC", value + more[1], 0.0, "exact"))
-        if at < len(self.pieces) and self._at(at) in {"a", "one"} or self._at(at) == "half":
+        if (at < len(self.pieces) and self._at(at) in {"a", "one"}) or self._at(at) == "half":
             self._and_fraction(i, i + 1, Fraction(value))
         if len(p.text) == 2 and self._short_year(i):
             out.append(Edge(i + 1, "YEAR", value + (1900 if value >= 69 else 2000), 0.0, "number"))
@@ -330,11 +414,17 @@ class Lattice:
             out.append(Edge(i + 1, "YEAR", value, 0.0, "number"))
         if len(p.text) == 2 and self._at(i - 1) == "'" and i:
             pass
-        if value < 10 and nxt == "quarter" or nxt == "quarters":
+        if (value < 10 and nxt == "quarter") or nxt == "quarters":
             low = 4
             if value in {1, 3}:
-                out.append(Edge(i + 2, "FRAC", Fraction(value, low), 0.1, "spoken quarter" if nxt == "quarter" else "exact"))
-        if value < 16 and self._at(i + 1) == "-" and self._at(i + 2) in {"quarter", "quarters", "half", "eighth", "eighths"}:
+                out.append(
+                    Edge(i + 2, "FRAC", Fraction(value, low), 0.1, "spoken quarter" if nxt == "quarter" else "exact")
+                )
+        if (
+            value < 16
+            and self._at(i + 1) == "-"
+            and self._at(i + 2) in {"quarter", "quarters", "half", "eighth", "eighths"}
+        ):
             low = numbers.part(self._at(i + 2)) or 1
             if value < low:
                 out.append(Edge(i + 3, "FRAC", Fraction(value, low), 0.1, "exact"))
@@ -342,7 +432,12 @@ class Lattice:
     def _short_year(self, i: int) -> bool:
         """`14 Sep 10`, `AUG 26 92` at the end of a line or of a cell: two figures of a year."""
         after = self.pieces[i + 1] if i + 1 < len(self.pieces) else None
-        if after is not None and after.form != "nl" and after.gap < 2 and not (after.form == "mark" and after.text in ".,;)"):
+        if (
+            after is not None
+            and after.form != "nl"
+            and after.gap < 2
+            and not (after.form == "mark" and after.text in ".,;)")
+        ):
             return False
         if i < 2 or self.pieces[i].glued:
             return False
@@ -370,7 +465,15 @@ class Lattice:
             return
         value = Fraction("0" + p.text if p.text.startswith(".") else p.text)
         whole, _, tail = p.text.partition(".")
-        out.append(Edge(i + 1, "DEC", value, 0.6 if tail == "16" and whole in {"1", "3", "5", "7", "9", "11", "13", "15"} else 0.0, "number"))
+        out.append(
+            Edge(
+                i + 1,
+                "DEC",
+                value,
+                0.6 if tail == "16" and whole in {"1", "3", "5", "7", "9", "11", "13", "15"} else 0.0,
+                "number",
+            )
+        )
         if tail in {"16", "8", "4"} and whole in {"1", "3", "5", "7", "9", "11", "13", "15"} and int(whole) < int(tail):
             end = i + 1
             if self._at(end) in {"s", "'s", "th", "ths", "b", "set"} and (self._glued(end) or self._at(end) == "set"):
@@ -396,7 +499,9 @@ class Lattice:
                 out.append(Edge(end, "FRAC", Fraction(1, 2), 0.05, "number"))
         if w in {"quarter", "qtr", "quater"}:
             out.append(Edge(i + 1, "FRAC", Fraction(1, 4), 0.0, "number"))
-        if w in {"eighth", "8th"} and self._at(i + 1) in {"inch", "of", "in"} or w == "eighth" and self._at(i - 1) == "an":
+        if (w in {"eighth", "8th"} and self._at(i + 1) in {"inch", "of", "in"}) or (
+            w == "eighth" and self._at(i - 1) == "an"
+        ):
             out.append(Edge(i + 1, "FRAC", Fraction(1, 8), 0.0, "number"))
         if w in {"a", "couple"}:
             k = i + 1 if w == "a" else i
@@ -459,8 +564,16 @@ class Lattice:
         if part and value < part and len(run) == 1:
             if part == 8 and nxt == "eight" and self._at(k + 1) != "inch":
                 part = None
-        if part and value < part and len(run) == 1 and not (nxt in {"third", "fourth", "eighth", "half", "eight"} and value > 1
-                                                            and self._at(k + 1) not in {"inch", "in", "inches", "of", '"'}):
+        if (
+            part
+            and value < part
+            and len(run) == 1
+            and not (
+                nxt in {"third", "fourth", "eighth", "half", "eight"}
+                and value > 1
+                and self._at(k + 1) not in {"inch", "in", "inches", "of", '"'}
+            )
+        ):
             how = "number"
             if nxt in {"quarter", "qtr", "quater"} and value > 1 and k == j:
                 how = "spoken quarter"  # three quarter inch pods: one size, or three pods of a quarter?
@@ -477,8 +590,6 @@ class Lattice:
             out.append(Edge(k + 1, "INT", int(value) * 100, 0.0, "number"))
         if nxt == "and":
             self._and_fraction(i, j, value)
-        if run[0] == "twenty" and len(run) == 1 and False:
-            pass
 
     def _and_fraction(self, i: int, j: int, whole: Fraction) -> None:
         """`and a half`, `and three quarters` after a whole number that ends at piece j."""
@@ -510,7 +621,12 @@ class Lattice:
         """`8-2-9l`, `9-3-O8`: a date with letters for figures."""
         pieces = self.pieces
         j = i + 1
-        while j < len(pieces) and pieces[j].glued and j < i + 9 and (pieces[j].form in {"int", "word"} or pieces[j].text in {"-", "/", "|"}):
+        while (
+            j < len(pieces)
+            and pieces[j].glued
+            and j < i + 9
+            and (pieces[j].form in {"int", "word"} or pieces[j].text in {"-", "/", "|"})
+        ):
             j += 1
         run = self.original(i, j)
         plain = run.translate(_FIGURE_LETTERS)
@@ -520,7 +636,12 @@ class Lattice:
     def _damaged(self, i: int, words: Vocabulary) -> None:
         """Old paper: l, I, | for 1; O for 0; S for 5; B for 8; a figure inside a word."""
         pieces = self.pieces
-        stage = i > 0 and pieces[i].form == "int" and pieces[i - 1].text in {"v", "r"} and not (pieces[i - 1].glued and pieces[i - 2].form in {"int", "word"})
+        stage = (
+            i > 0
+            and pieces[i].form == "int"
+            and pieces[i - 1].text in {"v", "r"}
+            and not (pieces[i - 1].glued and pieces[i - 2].form in {"int", "word"})
+        )
         if pieces[i].glued and i and pieces[i - 1].form in {"int", "word"} and not stage:
             return
         j = i + 1
@@ -536,7 +657,11 @@ class Lattice:
                     figure = match.damaged_figure(self.original(i, k))
                     j = k if figure is not None else j
                 k -= 1
-            if figure is None and run in _LONE_FIGURES and (self._at(j) == "/" and self._glued(j) or self._after_plant(i)):
+            if (
+                figure is None
+                and run in _LONE_FIGURES
+                and ((self._at(j) == "/" and self._glued(j)) or self._after_plant(i))
+            ):
                 figure = _LONE_FIGURES[run]
         if figure is not None:
             self.edges[i].append(Edge(j, "INT", figure, FIGURE, "figure"))

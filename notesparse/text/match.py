@@ -15,11 +15,22 @@ from notesparse.text import numbers
 _ABBREVIATIONS = frozenset(
     "pl plt tf tri trif trifol fl flr blm bl pd pds nd nds no in ft rd st ave var mg rm gal approx avg max min temp rec'd "
     "mon tue tues wed thu thurs thur fri sat sun jan feb mar apr jun jul aug sep sept oct nov dec ac pt loc vs lf lvs sd "
-    "dn fr dr mt do id sq oz lb lbs hr hrs mi n s e w ne nw se sw co hwy sec twp incl ca etc p pg v r".split())
+    "dn fr dr mt do id sq oz lb lbs hr hrs mi n s e w ne nw se sw co hwy sec twp incl ca etc p pg v r".split()
+)
 
 _FIGURES = {"l": "1", "I": "1", "|": "1", "i": "1", "O": "0", "o": "0", "S": "5", "B": "8", "Z": "2", "z": "2"}
 _LETTERS = {"1": ("l", "i"), "0": ("o",), "5": ("s",), "3": ("e",), "8": ("b",), "4": ("a",)}
-_SLIPS = (("cl", "d"), ("rn", "m"), ("n", "ri"), ("ii", "u"), ("vv", "w"), ("li", "h"), ("c", "e"), ("l", "t"), ("h", "b"))
+_SLIPS = (
+    ("cl", "d"),
+    ("rn", "m"),
+    ("n", "ri"),
+    ("ii", "u"),
+    ("vv", "w"),
+    ("li", "h"),
+    ("c", "e"),
+    ("l", "t"),
+    ("h", "b"),
+)
 
 
 def is_abbreviation(word: str) -> bool:
@@ -70,9 +81,15 @@ def is_plant(word: str) -> bool:
     """plnat, plabt, plaint, palnt: one slip away from the word; a number stands beside it, so an ordinary word is no rival."""
     from rapidfuzz.distance import OSA
 
-    if not 4 <= len(word) <= 7 or word[0] not in "plo" or word in {"plan", "plane", "plans", "planet", "pint", "paint", "point", "slant", "plank", "giant", "plait"}:
+    if (
+        not 4 <= len(word) <= 7
+        or word[0] not in "plo"
+        or word in {"plan", "plane", "plans", "planet", "pint", "paint", "point", "slant", "plank", "giant", "plait"}
+    ):
         return False
-    return OSA.distance(word, "plant", score_cutoff=1) <= 1 or len(word) > 5 and OSA.distance(word, "plants", score_cutoff=1) <= 1
+    return OSA.distance(word, "plant", score_cutoff=1) <= 1 or (
+        len(word) > 5 and OSA.distance(word, "plants", score_cutoff=1) <= 1
+    )
 
 
 @lru_cache(maxsize=4096)
@@ -124,8 +141,13 @@ def near(word: str, words: Vocabulary) -> list[tuple[Sense, float]]:
     out: list[tuple[Sense, float]] = []
     seen: set[tuple[str, str]] = set()
     for choice, d in found:
-        if d == 1 and min(len(word), len(choice)) <= 4 and re.sub(r"[aeiou]", "", word) != re.sub(r"[aeiou]", "", choice) \
-                and sorted(word) != sorted(choice) and len(word) == len(choice):
+        if (
+            d == 1
+            and min(len(word), len(choice)) <= 4
+            and re.sub(r"[aeiou]", "", word) != re.sub(r"[aeiou]", "", choice)
+            and sorted(word) != sorted(choice)
+            and len(word) == len(choice)
+        ):
             continue  # a four-letter word with another consonant is another word (pond, pods)
         for s in words.singles[choice]:
             if (s[0], str(s[1])) not in seen:

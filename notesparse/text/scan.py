@@ -14,8 +14,28 @@ from notesparse.language.vocabulary import WHOLE
 from notesparse.span import Span
 
 _STRAIGHT = {
-    "‘": "'", "’": "'", "‛": "'", "′": "'", "´": "'", "`": "'", "“": '"', "”": '"', "″": '"', "„": '"', "‟": '"',
-    "–": "-", "—": "-", "−": "-", "‐": "-", "‑": "-", "⁄": "/", "∕": "/", "×": "x", "≈": "~", "↓": "↓", "·": "·",
+    "‘": "'",
+    "’": "'",
+    "‛": "'",
+    "′": "'",
+    "´": "'",
+    "`": "'",
+    "“": '"',
+    "”": '"',
+    "″": '"',
+    "„": '"',
+    "‟": '"',
+    "–": "-",
+    "—": "-",
+    "−": "-",
+    "‐": "-",
+    "‑": "-",
+    "⁄": "/",
+    "∕": "/",
+    "×": "x",
+    "≈": "~",
+    "↓": "↓",
+    "·": "·",
 }
 _SUFFIXES = ("'s", "'re", "'ve", "'ll", "'m", "'d")
 
@@ -31,11 +51,28 @@ _PIECE = re.compile(
 
 
 _LOST_BLANK = re.compile(r"(no|top)(pods?|pds?|blooms?|blm|flowers?|fl|seeds?|beans?|nodes?|trifs?|two|four)")
-_TRADE = (r"(?:nodes?|not?|top|still|small|tiny|flat|full|open|closed|rolled|blooms?|blooming|blm|flowers?|flowering|fl|podded|pods?|pds?|seeds?|beans?|nds?|dn|down|touching|brown|"
-          r"green|tan|trifs?|tf|two|four|low|yet|only)")
+_TRADE = (
+    r"(?:nodes?|not?|top|still|small|tiny|flat|full|open|closed|rolled|blooms?|blooming|blm|flowers?|flowering|fl|podded|pods?|pds?|seeds?|beans?|nds?|dn|down|touching|brown|"
+    r"green|tan|trifs?|tf|two|four|low|yet|only)"
+)
 _RUN = re.compile(rf"{_TRADE}{{2,4}}")  # podsfull, smallseed, nottouching: thumbed without blanks
 _TRADE_WORD = re.compile(_TRADE)
-_NO_RUN = frozenset({"nodes", "node", "lowdown", "downtown", "greentop", "topnotch", "notes", "tiny", "seedbean", "openly", "nod", "nods"})
+_NO_RUN = frozenset(
+    {
+        "nodes",
+        "node",
+        "lowdown",
+        "downtown",
+        "greentop",
+        "topnotch",
+        "notes",
+        "tiny",
+        "seedbean",
+        "openly",
+        "nod",
+        "nods",
+    }
+)
 _PLACED = re.compile(r"(st|nd|rd|th)(nodes?|nds?|nod)?(down|dwn|dn|fromtop|frmtop|fromthetop|up)?(top)?")
 _LONGEST_COUNT = 12
 _CAPITALS = re.compile(r"(?=.{3})[A-Z]*l[A-Z]+|(?=.{3})[A-Z]+l")
@@ -112,7 +149,11 @@ def _cut_run(word: str) -> list[tuple[int, int]]:
     for end in range(1, len(word) + 1):
         for start in range(end - 2, -1, -1):
             before = best[start]
-            if before is not None and _TRADE_WORD.fullmatch(word, start, end) and (best[end] is None or len(before) + 1 <= len(best[end] or [])):
+            if (
+                before is not None
+                and _TRADE_WORD.fullmatch(word, start, end)
+                and (best[end] is None or len(before) + 1 <= len(best[end] or []))
+            ):
                 best[end] = [*before, (start, end)]
     cuts = best[len(word)] or []
     return cuts if len(cuts) > 1 else []
@@ -136,7 +177,11 @@ def _split(plain: str, a: int, b: int, form: str) -> list[tuple[int, int, str]]:
                 spans = [placed.span(g) for g in (1, 2) if placed[g]]
                 if placed[3]:
                     x, y = placed.span(3)
-                    spans += [(x, x + 4), (x + 4, y)] if placed[3].startswith(("from", "frm")) and placed[3] == "fromtop" else [(x, y)]
+                    spans += (
+                        [(x, x + 4), (x + 4, y)]
+                        if placed[3].startswith(("from", "frm")) and placed[3] == "fromtop"
+                        else [(x, y)]
+                    )
                 return [(a + x, a + y, "word") for x, y in spans]
         lost = _LOST_BLANK.fullmatch(word)
         if lost:

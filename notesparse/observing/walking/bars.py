@@ -41,23 +41,44 @@ def evidence_of_plants(w: Listener, i: int) -> bool:
     visit = w.ctx.visit
     if visit is None:
         return False
-    spans = [e.span for p in visit.plants for es in p.facts.values() for e in es] + [x for p in visit.plants for s in p.sightings for x in s.spans]
-    spans += [p.span for p in visit.plants] + [t.span for t in visit.tallies] + [f.span for f in visit.findings] + ([visit.name_span] if visit.name_span else [])
+    spans = [e.span for p in visit.plants for es in p.facts.values() for e in es] + [
+        x for p in visit.plants for s in p.sightings for x in s.spans
+    ]
+    spans += (
+        [p.span for p in visit.plants]
+        + [t.span for t in visit.tallies]
+        + [f.span for f in visit.findings]
+        + ([visit.name_span] if visit.name_span else [])
+    )
     spans += [e.span for e in visit.head.values()]
     return any(s.start <= at.start < s.end for s in spans)
 
 
 def unbars(w: Listener, ph: Phrase, k: int) -> bool:
-    if w.barred_limit and ph.start >= w.barred_limit and ph.rule not in {"stage", "where", "length", "place", "findhead"}:
+    if (
+        w.barred_limit
+        and ph.start >= w.barred_limit
+        and ph.rule not in {"stage", "where", "length", "place", "findhead"}
+    ):
         w.barred = None
         return True
     if ph.rule == "label" and ph.form in {"plant_n", "bare", "plant_ord", "plant_range", "plant_letter"}:
         w.barred = None
         return True
-    if w.barred == "another time" and ph.start and w.ctx.lattice.pieces[ph.start - 1].text in {"now", "today"} and ph.rule in OWN | {"ratio", "stage", "percent", "sampled"}:
+    if (
+        w.barred == "another time"
+        and ph.start
+        and w.ctx.lattice.pieces[ph.start - 1].text in {"now", "today"}
+        and ph.rule in OWN | {"ratio", "stage", "percent", "sampled"}
+    ):
         w.barred = None  # was R2 on monday, now 7 of 10 ...
         return True
-    if ph.rule == "seeds" and ph.form == "bean_yes" and w.barred == "another crop" and ("COMMA" in w.ctx.link or "BUT" in w.ctx.link):
+    if (
+        ph.rule == "seeds"
+        and ph.form == "bean_yes"
+        and w.barred == "another crop"
+        and ("COMMA" in w.ctx.link or "BUT" in w.ctx.link)
+    ):
         w.barred = None
         return True
     return False
@@ -65,7 +86,12 @@ def unbars(w: Listener, ph: Phrase, k: int) -> bool:
 
 def past_the_cue(w: Listener, s: Segment) -> bool:
     """In a note without stops a cue reaches some words, not to the end."""
-    return bool(w.barred_limit) and s.start >= w.barred_limit and s.phrase is not None and s.phrase.rule in {"ratio", "bareint", "percent", "noneword"}
+    return (
+        bool(w.barred_limit)
+        and s.start >= w.barred_limit
+        and s.phrase is not None
+        and s.phrase.rule in {"ratio", "bareint", "percent", "noneword"}
+    )
 
 
 def read_cue(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
@@ -73,8 +99,6 @@ def read_cue(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     means = str(ph.path[0][1].means)
     text = ctx.lattice.original(ph.start, ph.end).lower()
     if ph.rule == "othercrop":
-        if text in {"neighbor", "neighbors"} and False:
-            return False
         kind = ph.path[0][1].kind
         bar(w, ph, "another crop" if kind == "OTHERCROP" else "not this field")
         return "barred"

@@ -7,7 +7,7 @@ from notesparse.observing import (
     revise,
 )
 from notesparse.observing.draft import Sighting
-from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD
+from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
 from notesparse.observing.walking.listening import Listener
 from notesparse.span import Span
 
@@ -69,7 +69,13 @@ def orphans(w: Listener) -> None:
         return
     what = ctx.last_what if ctx.last_what in {"pods", "seeds", "flowers"} else None
     plants = ctx.plants
-    if what is None and plants and not ctx.lengths and "mature_pods" in plants[-1].facts and plants[-1].facts["mature_pods"][-1].span.start >= w.clause_from:
+    if (
+        what is None
+        and plants
+        and not ctx.lengths
+        and "mature_pods" in plants[-1].facts
+        and plants[-1].facts["mature_pods"][-1].span.start >= w.clause_from
+    ):
         for x in ctx.places:  # a brown pod near the base: its place is not recorded (guide 4.21)
             ctx.mark_span(x.span, EVIDENCE)
         ctx.places = []
@@ -80,7 +86,11 @@ def orphans(w: Listener) -> None:
         if ctx.lengths and what == "flowers":
             what = None
     here = bool(plants) and ctx.explicit and plants[-1].span.start >= w.clause_from
-    if any(x.bare for x in ctx.lengths) and not here and not (ctx.explicit and any(s.clause >= ctx.clause - 1 for p in plants for s in p.sightings)):
+    if (
+        any(x.bare for x in ctx.lengths)
+        and not here
+        and not (ctx.explicit and any(s.clause >= ctx.clause - 1 for p in plants for s in p.sightings))
+    ):
         what = None  # a figure with no unit far from any plant: sample ran 12.4
     if ctx.lengths and what in {None, "flowers"}:
         what = "pods" if here and ctx.finding is None else None
@@ -97,7 +107,7 @@ def orphans(w: Listener) -> None:
             ctx.places, ctx.lengths, ctx.open = [], [], []
             return
     if plants and what and (ctx.lengths or ctx.places):
-        spans = [x.span for x in (*ctx.places, *ctx.lengths)]
+        spans = [x.span for x in ctx.places] + [x.span for x in ctx.lengths]
         organs.look(ctx, what, True, Span(min(s.start for s in spans), max(s.end for s in spans)))
         ctx.open = []
         return
@@ -116,8 +126,11 @@ def amid_words(w: Listener) -> bool:
     """In a table cell a place beside other words (deer nipped the tip) is not that of another cell."""
     lattice = w.ctx.lattice
     return any(
-        s.phrase.rule == "findhead" if s.phrase is not None else lattice.pieces[s.start].form == "word" and not lattice.filler[s.start]
-        for s in w.segments)
+        s.phrase.rule == "findhead"
+        if s.phrase is not None
+        else lattice.pieces[s.start].form == "word" and not lattice.filler[s.start]
+        for s in w.segments
+    )
 
 
 def close_tally(w: Listener) -> None:
@@ -136,4 +149,3 @@ def orphans_before_label(w: Listener) -> None:
     for s, a, b in w.ctx.tentative:
         drop_tentative(w, s, a, b)
     w.ctx.tentative = []
-

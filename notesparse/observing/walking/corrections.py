@@ -19,7 +19,7 @@ BACK_IN_BRANCH = {"branch", "wrong", "mistake"}
 def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     f = ph.form
-    nxt, links, mark = w.ahead(k)
+    nxt, _links, mark = w.ahead(k)
     if f == "n_not_n":
         a, b = numbers_of(ph)[:2]
         return revise.put_number(ctx, b, a, span)
@@ -31,7 +31,14 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return False
     if f == "take_back" and said in {"scratch", "strike"} and not w.stands_alone_at(ph):
         return False
-    if f == "star" and not w.line_head and w.clause_is_fresh(k) and ctx.plants and ph.end < len(ctx.lattice.pieces) and ctx.lattice.pieces[ph.end].glued:
+    if (
+        f == "star"
+        and not w.line_head
+        and w.clause_is_fresh(k)
+        and ctx.plants
+        and ph.end < len(ctx.lattice.pieces)
+        and ctx.lattice.pieces[ph.end].glued
+    ):
         ctx.star = span  # plant 1 11 trifs. *12 trifs
         return True
     if f == "star":
@@ -47,7 +54,13 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             if s.phrase is None and w.hard_end(s.start):
                 break
             nth = [e.means for e in ctx.lattice.edges[s.start] if e.kind == "ORD"]
-            if nth and target is live[-1] and visit is not None and visit.plant(str(nth[0])) is not None and s.phrase is None:
+            if (
+                nth
+                and target is live[-1]
+                and visit is not None
+                and visit.plant(str(nth[0])) is not None
+                and s.phrase is None
+            ):
                 target = visit.plant(str(nth[0])) or target
                 ctx.mark(s.start, next(e.end for e in ctx.lattice.edges[s.start] if e.kind == "ORD"), EVIDENCE)
             if s.phrase is not None and s.phrase.rule in {"bareint", "label"}:
@@ -59,12 +72,27 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.explicit = True
         return True
     if f == "take_back":
-        whole = bool({ctx.lattice.pieces[s.start].text for s in w.segments[k + 1 : k + 8] if s.phrase is None} & BACK_IN_BRANCH) or bool(
-            branch_ahead(w, k))
-        if nxt is not None and nxt.rule == "bareint" and nxt.path[0][1].kind == "INT" and not whole and w.ends_at(nxt.end) and ctx.statements and ctx.statements[-1].put is not None:
+        whole = bool(
+            {ctx.lattice.pieces[s.start].text for s in w.segments[k + 1 : k + 8] if s.phrase is None} & BACK_IN_BRANCH
+        ) or bool(branch_ahead(w, k))
+        if (
+            nxt is not None
+            and nxt.rule == "bareint"
+            and nxt.path[0][1].kind == "INT"
+            and not whole
+            and w.ends_at(nxt.end)
+            and ctx.statements
+            and ctx.statements[-1].put is not None
+        ):
             ctx.correcting = span  # scratch that, 12
             return True
-        if nxt is not None and nxt.rule in {"trif", "nodes", "stage"} and not whole and any(s.kind == kind_of(w, nxt) for s in ctx.statements) and not mark:
+        if (
+            nxt is not None
+            and nxt.rule in {"trif", "nodes", "stage"}
+            and not whole
+            and any(s.kind == kind_of(w, nxt) for s in ctx.statements)
+            and not mark
+        ):
             ctx.taking_back = span
             return True
         revise.take_back(ctx, span, whole)
@@ -72,19 +100,41 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             reason_behind(w, k)
         return True
     if f == "cue":
-        if nxt is None or (nxt.rule not in {"trif", "nodes", "stage", "place", "length", "label", "flowers", "pods", "seeds", "state", "percent", "podshare",
-                                            "topleaf", "date", "bareint", "correct", "emergence", "findhead", "same"}):
+        if nxt is None or (
+            nxt.rule
+            not in {
+                "trif",
+                "nodes",
+                "stage",
+                "place",
+                "length",
+                "label",
+                "flowers",
+                "pods",
+                "seeds",
+                "state",
+                "percent",
+                "podshare",
+                "topleaf",
+                "date",
+                "bareint",
+                "correct",
+                "emergence",
+                "findhead",
+                "same",
+            }
+        ):
             return "filler"
         ctx.correcting = span
         return True
     # a bare number or ordinal after the cue
     if f == "cue_n":
         n = numbers_of(ph)[0]
-        for s in reversed(ctx.statements):
-            if s.put is not None:
-                ctx.corrected.append(Correction("4.17", s.span, f"replaced by {n}"))
-                s.put(n)
-                move_span(w, s, span)
+        for told in reversed(ctx.statements):
+            if told.put is not None:
+                ctx.corrected.append(Correction("4.17", told.span, f"replaced by {n}"))
+                told.put(n)
+                move_span(w, told, span)
                 return True
         for sight in ctx.open:
             if sight.length is not None or sight.count_int is not None:
@@ -126,11 +176,13 @@ def goes_over(w: Listener, nxt: Phrase | None, form: str) -> bool:
 
 def reason_behind(w: Listener, k: int) -> None:
     """`scratch that, I was on a branch`: why it was taken back is no content."""
-    words = [s for s in w.segments[k + 1 : k + 9]]
-    for n, s in enumerate(words):
+    words = list(w.segments[k + 1 : k + 9])
+    for _n, s in enumerate(words):
         if s.phrase is None and (w.hard_end(s.start) or not w.ctx.lattice.pieces[s.start].text):
             return
-        if s.phrase is not None and s.phrase.form == "branch" or s.phrase is None and w.ctx.lattice.pieces[s.start].text in BACK_IN_BRANCH:
+        if (s.phrase is not None and s.phrase.form == "branch") or (
+            s.phrase is None and w.ctx.lattice.pieces[s.start].text in BACK_IN_BRANCH
+        ):
             w.ctx.mark(words[0].start, s.end, FILLER)
             w.resume_at = s.end
             return
@@ -151,7 +203,9 @@ def branch_ahead(w: Listener, k: int) -> bool:
 
 
 def kind_of(w: Listener, ph: Phrase) -> str:
-    return {"trif": "trifoliates", "nodes": "nodes"}.get(ph.rule, "stated_r" if ph.form.startswith(("r", "name")) else "stated_v")
+    return {"trif": "trifoliates", "nodes": "nodes"}.get(
+        ph.rule, "stated_r" if ph.form.startswith(("r", "name")) else "stated_v"
+    )
 
 
 def read_not_number(w: Listener, ph: Phrase, span: Span) -> bool | str:

@@ -8,6 +8,7 @@ from notesparse.observing import (
     headers,
     tallies,
 )
+from notesparse.observing.dates import read_day
 from notesparse.observing.draft import Ask
 from notesparse.observing.fold import UNREAD
 from notesparse.observing.walking.bars import read_cue
@@ -28,39 +29,87 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         positive = nxt.form in {"fl_yes", "pod_yes", "n_brown", "seed_yes"} or (nxt.rule == "stage" and said_at)
         if not slash and positive and a <= b and b >= 2 and nxt.start - ph.end <= 2 and not w.after_name:
             ctx.here()
-            day = headers.read_day(ph, headers._base(ctx), ctx.day_first)
-            ctx.ask(Ask("4.16", span, f"Is {a}-{b} {a} plants of {b}, or a date?",
-                        [("the date", {"date": day.iso if day else None}), (f"{a} of {b} plants", {"tally": f"{a} of {b}"})], None, 0, "tally", always=True))
+            day = read_day(ph, headers._base(ctx), ctx.day_first)
+            ctx.ask(
+                Ask(
+                    "4.16",
+                    span,
+                    f"Is {a}-{b} {a} plants of {b}, or a date?",
+                    [
+                        ("the date", {"date": day.iso if day else None}),
+                        (f"{a} of {b} plants", {"tally": f"{a} of {b}"}),
+                    ],
+                    None,
+                    0,
+                    "tally",
+                    always=True,
+                )
+            )
         if slash and positive and a <= b and b >= 2 and nxt.start - ph.end <= 2:
             fake = Phrase(ph.start, ph.end, "ratio", "n_slash_m", ph.path, 0.0)
             named = w.after_name
             t = tallies.start(ctx, fake, span)
             if t is not None and named and ctx.page_date is None:
                 whole = span
-                day = headers.read_day(ph, headers._base(ctx), ctx.day_first)
+                day = read_day(ph, headers._base(ctx), ctx.day_first)
                 t.of = b
-                ctx.ask(Ask("4.16", whole, f"Is {a}/{b} {a} plants of {b}, or a date?",
-                            [(f"{a} of {b} plants", {"tally": f"{a} of {b}"}), ("the date", {"date": day.iso if day else None, "tally": None})],
-                            None, 0, "tally", always=True))
+                ctx.ask(
+                    Ask(
+                        "4.16",
+                        whole,
+                        f"Is {a}/{b} {a} plants of {b}, or a date?",
+                        [
+                            (f"{a} of {b} plants", {"tally": f"{a} of {b}"}),
+                            ("the date", {"date": day.iso if day else None, "tally": None}),
+                        ],
+                        None,
+                        0,
+                        "tally",
+                        always=True,
+                    )
+                )
             return True
     if ph.form == "md" and len(ph.path) == 3 and not w.at_head:
         a, b = (int(e.means) for _, e in (ph.path[0], ph.path[2]))
-        if ph.path[1][1].kind == "SLASH" and b in {2, 4, 8, 16} and a < b and not w.after_name and not w.line_head and (
-                ctx.plants or ctx.open):  # 3/8 amid pods is no date
-            fake = Phrase(ph.start, ph.end, "length", "len_bare", ((ph.start, Edge(ph.end, "FRAC", Fraction(a, b), 0.0, "exact")),), 0.0)
+        if (
+            ph.path[1][1].kind == "SLASH"
+            and b in {2, 4, 8, 16}
+            and a < b
+            and not w.after_name
+            and not w.line_head
+            and (ctx.plants or ctx.open)
+        ):  # 3/8 amid pods is no date
+            fake = Phrase(
+                ph.start,
+                ph.end,
+                "length",
+                "len_bare",
+                ((ph.start, Edge(ph.end, "FRAC", Fraction(a, b), 0.0, "exact")),),
+                0.0,
+            )
             return read_length(w, fake, span, k)
     before = ph.start - 1
     while before > 0 and ctx.lattice.pieces[before].text == "the":
         before -= 1
-    if before >= 0 and ctx.lattice.pieces[before].text in {"by", "until", "till", "til", "before", "after", "since"} or (
-            ph.form in {"today", "yesterday"} and not (w.at_head or w.after_name or w.begins(ph.start))):
+    if (
+        before >= 0 and ctx.lattice.pieces[before].text in {"by", "until", "till", "til", "before", "after", "since"}
+    ) or (ph.form in {"today", "yesterday"} and not (w.at_head or w.after_name or w.begins(ph.start))):
         return False  # the day of something else
     if ctx.correcting is not None and headers.correct_date(ctx, ph, span, w.clause_from):
         return True
-    if ph.form == "ord_day" and not w.ends_at(ph.end) and not (nxt is not None and nxt.rule in {"label", "planted", "emerged", "stop", "rows", "maturity"}) and (
-            ph.end not in w.names) and not (
-            w.after_name and ph.start > 1 and ctx.lattice.pieces[ph.start - 2].text == "on" and ph.end < len(ctx.lattice.pieces) and (
-                ctx.lattice.filler[ph.end] or ctx.lattice.pieces[ph.end].text in {"and", "but"})):
+    if (
+        ph.form == "ord_day"
+        and not w.ends_at(ph.end)
+        and not (nxt is not None and nxt.rule in {"label", "planted", "emerged", "stop", "rows", "maturity"})
+        and (ph.end not in w.names)
+        and not (
+            w.after_name
+            and ph.start > 1
+            and ctx.lattice.pieces[ph.start - 2].text == "on"
+            and ph.end < len(ctx.lattice.pieces)
+            and (ctx.lattice.filler[ph.end] or ctx.lattice.pieces[ph.end].text in {"and", "but"})
+        )
+    ):
         return False  # the 13th row
     if ph.form == "weekday" and ctx.lattice.pieces[ph.start].text == "last" and not stands_alone(w, ph, nxt):
         return read_cue(w, Phrase(ph.start, ph.end, "past", "past", ph.path, ph.cost), span, k)  # last monday it was R2
@@ -83,4 +132,6 @@ def stands_alone(w: Listener, ph: Phrase, nxt: Phrase | None) -> bool:
     pieces = w.ctx.lattice.pieces
     if not (w.at_head and (w.line_head or w.after_name)):
         return False
-    return ph.end < len(pieces) and pieces[ph.end].form in {"nl", "mark"} or nxt is not None and nxt.start == ph.end and nxt.rule in {"label", "planted", "stop"}
+    return (ph.end < len(pieces) and pieces[ph.end].form in {"nl", "mark"}) or (
+        nxt is not None and nxt.start == ph.end and nxt.rule in {"label", "planted", "stop"}
+    )

@@ -30,7 +30,11 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     live = ctx.living()
     nums = numbers_of(ph)
     text = ctx.lattice.original(ph.start, ph.end).lower()
-    behind = bool(ctx.open) and ctx.open_end >= ph.start - 1 and (ctx.lattice.pieces[ph.start - 1].text in {"on", "in", "of"} or text.startswith(("on ", "in ")))
+    behind = (
+        bool(ctx.open)
+        and ctx.open_end >= ph.start - 1
+        and (ctx.lattice.pieces[ph.start - 1].text in {"on", "in", "of"} or text.startswith(("on ", "in ")))
+    )
     if f in {"group_both", "group_none"} and behind and len(live) > 1:  # pods on both, seed in neither
         if f == "group_none":
             for s in ctx.open:
@@ -41,18 +45,38 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return True
     if f == "group_both":  # both R3; all flowering
         nxt, _, mark = w.ahead(k)
-        if len(live) < 2 or mark or nxt is None or nxt.rule not in OWN - {"emergence"} | {"stage"} or not w.begins(ph.start):
+        if (
+            len(live) < 2
+            or mark
+            or nxt is None
+            or nxt.rule not in OWN - {"emergence"} | {"stage"}
+            or not w.begins(ph.start)
+        ):
             return "filler"
         if nxt.start == ph.end and ctx.lattice.pieces[ph.end].text.endswith("s"):
             return "filler"  # both pods: of one plant
         ctx.group, ctx.group_span, ctx.group_n = "all", span, 2 if text == "both" else None
         ctx.close()
         return True
-    if f == "group_none" and text == "neither" and ph.end < len(ctx.lattice.pieces) and any(
-            e.kind in {"FLOWER", "POD", "SEED"} and e.end == ph.end + 1 for e in ctx.lattice.edges[ph.end]):
+    if (
+        f == "group_none"
+        and text == "neither"
+        and ph.end < len(ctx.lattice.pieces)
+        and any(e.kind in {"FLOWER", "POD", "SEED"} and e.end == ph.end + 1 for e in ctx.lattice.edges[ph.end])
+    ):
         w.negative = (span, ph.start, ph.end)  # neither flowers nor pods
         return True
-    of_plants = "plant" in text or text in {"all of them", "all of these", "all of those", "every one", "every one of them", "each one", "them all", "every last one", "every single one"}
+    of_plants = "plant" in text or text in {
+        "all of them",
+        "all of these",
+        "all of those",
+        "every one",
+        "every one of them",
+        "each one",
+        "them all",
+        "every last one",
+        "every single one",
+    }
     if not live and f == "group_all" and of_plants and ctx.tally is None:
         nxt, _, mark = w.ahead(k)
         if nxt is not None and nxt.rule in ORGANS | {"stage", "emergence"}:
@@ -67,15 +91,27 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
                 return True
     if not live:
         return "filler"
-    n = nums[0] if nums else 2 if text.split()[-1] == "both" or {"either", "both", "neither"} & set(text.split()) else None
+    n = (
+        nums[0]
+        if nums
+        else 2
+        if text.split()[-1] == "both" or {"either", "both", "neither"} & set(text.split())
+        else None
+    )
     if f == "group_n" and (n is None or n > len(live)):
         return "filler"
     # "on all of them" after the statement reaches back; before it, forward
     last = ctx.statements[-1] if ctx.statements else None
     nxt, _, mark = w.ahead(k)
     text = ctx.lattice.original(ph.start, ph.end).lower()
-    backward = text.startswith(("on ", "of ")) or "any of" in text or text in {"all of it", "every one"} or nxt is None or nxt.rule == "label" or (
-        ctx.open and ctx.open_end == ph.start)
+    backward = (
+        text.startswith(("on ", "of "))
+        or "any of" in text
+        or text in {"all of it", "every one"}
+        or nxt is None
+        or nxt.rule == "label"
+        or (ctx.open and ctx.open_end == ph.start)
+    )
     if backward and ctx.open and last is not None and last.kind in {"flowers", "pods", "seeds"}:
         spread_over(w, ctx.open, live, n)
         return True

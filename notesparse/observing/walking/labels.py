@@ -29,21 +29,33 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     elif f == "plant_letter":
         labels = [ctx.lattice.original(ph.path[-1][0], ph.path[-1][0] + 1)]
     elif f == "plant_range":
-        labels = [str(n) for n in range(nums[0], nums[1] + 1)] if nums[0] < nums[1] <= nums[0] + 60 else [str(n) for n in nums]
+        labels = (
+            [str(n) for n in range(nums[0], nums[1] + 1)]
+            if nums[0] < nums[1] <= nums[0] + 60
+            else [str(n) for n in nums]
+        )
     elif f == "plant_list":
         labels = [str(n) for n in nums]
     elif f == "bare":
         labels = list(ph.path[0][1].means)
         if w.line_head:
             ctx.line_labels = True
-    elif f == "next_one" and ph.end < len(ctx.lattice.pieces) and ctx.lattice.pieces[ph.end].text in {"to", "time", "week", "month", "year", "door"}:
+    elif (
+        f == "next_one"
+        and ph.end < len(ctx.lattice.pieces)
+        and ctx.lattice.pieces[ph.end].text in {"to", "time", "week", "month", "year", "door"}
+    ):
         return "filler"
     elif f == "next_one":
         labels = [ctx.next_label()]
-        if not ctx.here().plants and not edges_of(ph, "PLANT", "ONE") and ctx.lattice.original(ph.start, ph.end).lower() in {"next", "another", "the other", "one more"}:
+        if (
+            not ctx.here().plants
+            and not edges_of(ph, "PLANT", "ONE")
+            and ctx.lattice.original(ph.start, ph.end).lower() in {"next", "another", "the other", "one more"}
+        ):
             return "filler"
     elif f in {"first_n", "last_n"}:
-        if f == "first_n" and ctx.here().plants or f == "last_n" and not ctx.here().plants:
+        if (f == "first_n" and ctx.here().plants) or (f == "last_n" and not ctx.here().plants):
             return False
         first = int(ctx.next_label()) if ctx.next_label().isdigit() else 1
         labels = [str(first + i) for i in range(int(ph.path[1][1].means))]
@@ -54,13 +66,24 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return False
     if not labels:
         return False
-    if not ctx.explicit and len(ctx.plants) == 1 and len(labels) == 1 and ph.start and ctx.lattice.pieces[ph.start - 1].text in {"on", "of", "for"} and (
-            ctx.statements and ctx.statements[-1].span.start >= w.clause_from and f in {"plant_n", "plant_letter"}):
+    if (
+        not ctx.explicit
+        and len(ctx.plants) == 1
+        and len(labels) == 1
+        and ph.start
+        and ctx.lattice.pieces[ph.start - 1].text in {"on", "of", "for"}
+        and (ctx.statements and ctx.statements[-1].span.start >= w.clause_from and f in {"plant_n", "plant_letter"})
+    ):
         p = ctx.plants[-1]  # pods at the third node on plant 6
         p.label, p.named, p.span = labels[0], True, span
         ctx.explicit = True
         return True
-    if len(labels) == 1 and f in {"plant_n", "plant_ord", "plant_letter", "bare"} and puts_right(w, k) and revise.back_to(ctx, labels[0], span):
+    if (
+        len(labels) == 1
+        and f in {"plant_n", "plant_ord", "plant_letter", "bare"}
+        and puts_right(w, k)
+        and revise.back_to(ctx, labels[0], span)
+    ):
         return True
     if ctx.correcting is not None and ctx.plants and len(labels) == 1:
         old = ctx.plants[-1].label
@@ -83,7 +106,7 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
 
 def puts_right(w: Listener, k: int) -> bool:
     """After `correction`, or before `was 12 not 11`, a plant named again is one described before."""
-    nxt, links, _ = w.ahead(k)
+    nxt, _links, _ = w.ahead(k)
     if nxt is not None and nxt.rule == "past":  # plant two was 12 not 11
         nxt, _, _ = w.ahead(next(i for i, s in enumerate(w.segments) if s.phrase is nxt))
     if w.ctx.correcting is not None:
@@ -106,7 +129,12 @@ def two_labels(w: Listener, ph: Phrase, span: Span, k: int, nums: list[int]) -> 
     ctx = w.ctx
     i = ph.end
     pieces = ctx.lattice.pieces
-    if ph.form != "plant_n" or i >= len(pieces) or pieces[i].text not in {"for", "to", "two", "too", "fore"} or not nums:
+    if (
+        ph.form != "plant_n"
+        or i >= len(pieces)
+        or pieces[i].text not in {"for", "to", "two", "too", "fore"}
+        or not nums
+    ):
         return
     value = 4 if pieces[i].text in {"for", "fore"} else 2
     nxt, _, mark = w.ahead(k)
@@ -114,9 +142,21 @@ def two_labels(w: Listener, ph: Phrase, span: Span, k: int, nums: list[int]) -> 
         return
     whole = span.cover(ctx.span(i, nxt.end))
     p = ctx.plants[-1]
-    ctx.ask(Ask("4.7", whole, f"Is this plant {p.label} alone, or plants {p.label} and {value}?",
-                [(f"plant {p.label} alone", {"plant": p.label}), (f"plants {p.label} and {value}", {"plant": [p.label, str(value)]})],
-                p, 0, "plant", always=True))
+    ctx.ask(
+        Ask(
+            "4.7",
+            whole,
+            f"Is this plant {p.label} alone, or plants {p.label} and {value}?",
+            [
+                (f"plant {p.label} alone", {"plant": p.label}),
+                (f"plants {p.label} and {value}", {"plant": [p.label, str(value)]}),
+            ],
+            p,
+            0,
+            "plant",
+            always=True,
+        )
+    )
 
 
 def ordinal_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool:

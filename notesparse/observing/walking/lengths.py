@@ -19,7 +19,9 @@ def read_length(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if ph.start < ctx.form_aside:
         return False  # rain? .4
     if units == ["INCH"] and between_rows(w, ph, k):
-        ctx.here().head["row_spacing_in"] = Entry(next(float(e.means) for _, e in ph.path if e.kind in {"INT", "DEC", "FRAC"}), span)
+        ctx.here().head["row_spacing_in"] = Entry(
+            next(float(e.means) for _, e in ph.path if e.kind in {"INT", "DEC", "FRAC"}), span
+        )
         return True
     if "FOOT" in units:
         if w.number is not None and not ctx.open:
@@ -31,9 +33,19 @@ def read_length(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     low = length.mm if isinstance(length.mm, float) else length.mm[1]
     if low > 100:
         return False
-    takes_left = bool(ctx.open) and ctx.open[0].what in {"pods", "seeds"} and ctx.open[0].present is not False and (
-        ctx.open[0].length is None or ctx.correcting is not None)
-    head_next = nxt is not None and nxt.rule in {"pods", "seeds"} and nxt.form in {"pod_yes", "seed_yes", "bean_yes", "pod_flat"} and not mark and not links & {"BUT"}
+    takes_left = (
+        bool(ctx.open)
+        and ctx.open[0].what in {"pods", "seeds"}
+        and ctx.open[0].present is not False
+        and (ctx.open[0].length is None or ctx.correcting is not None)
+    )
+    head_next = (
+        nxt is not None
+        and nxt.rule in {"pods", "seeds"}
+        and nxt.form in {"pod_yes", "seed_yes", "bean_yes", "pod_flat"}
+        and not mark
+        and not links & {"BUT"}
+    )
     adjacent_right = head_next and nxt is not None and nxt.start - ph.end <= 1
     adjacent_left = takes_left and ctx.open_end >= ph.start - 1
     if adjacent_left and takes_left and not length.spoken_quarter and ctx.open_end == ph.start:
@@ -43,7 +55,7 @@ def read_length(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if ctx.correcting is not None and ctx.open and ctx.open[0].length is not None:
         organs.attach_length(ctx, length, ctx.open)
         return True
-    if head_next and adjacent_right and not (adjacent_left and nxt is not None and nxt.form in {"seed_yes", "bean_yes"} and "COMMA" not in ctx.link and False):
+    if head_next and adjacent_right:
         if not (adjacent_left and nxt is not None and nxt.rule != ctx.open[0].what and nxt.rule == "seeds"):
             ctx.lengths = [length]
             return True
@@ -51,7 +63,13 @@ def read_length(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         organs.attach_length(ctx, length, ctx.open)
         ctx.open_end = ph.end
         return True
-    if ctx.open and ctx.open[0].what == "pods" and ctx.open[0].length is not None and ctx.open[0].present and not head_next:
+    if (
+        ctx.open
+        and ctx.open[0].what == "pods"
+        and ctx.open[0].length is not None
+        and ctx.open[0].present
+        and not head_next
+    ):
         if nxt is not None and nxt.rule == "label" and edges_of(nxt, "ANOTHER") and not mark:
             ctx.lengths = [length]
             return True
@@ -76,8 +94,16 @@ def between_rows(w: Listener, ph: Phrase, k: int) -> bool:
     if len(values) != 1 or values[0] not in {7.5, 10, 15, 20, 22, 30, 36, 38}:
         return False
     j = k - 1
-    while j >= 0 and w.segments[j].phrase is None and (w.ctx.lattice.pieces[w.segments[j].start].text in {"in", "on", ",", "-", "a"}):
+    while (
+        j >= 0
+        and w.segments[j].phrase is None
+        and (w.ctx.lattice.pieces[w.segments[j].start].text in {"in", "on", ",", "-", "a"})
+    ):
         j -= 1
     before = w.segments[j].phrase if j >= 0 else None
     nxt, _, mark = w.ahead(k)
-    return before is not None and before.rule in {"planted", "emerged", "variety", "maturity"} and (nxt is None or mark or nxt.rule in {"label", "date", "stop", "planted", "emerged", "maturity"})
+    return (
+        before is not None
+        and before.rule in {"planted", "emerged", "variety", "maturity"}
+        and (nxt is None or mark or nxt.rule in {"label", "date", "stop", "planted", "emerged", "maturity"})
+    )

@@ -23,8 +23,15 @@ LINKS = {"HAS", "BUT", "AND", "IN", "AT", "WITH"}
 class Listener:
     """What one pass over the segments of a note remembers."""
 
-    def __init__(self, ctx: Context, segments: list[Segment], names: dict[int, Name], tables: list[Table], root: Step,
-                 rivals: list[list[Phrase]] | None = None) -> None:
+    def __init__(
+        self,
+        ctx: Context,
+        segments: list[Segment],
+        names: dict[int, Name],
+        tables: list[Table],
+        root: Step,
+        rivals: list[list[Phrase]] | None = None,
+    ) -> None:
         self.rivals = rivals or []
         self.root = root
         self.tables = {t.start: t for t in tables}
@@ -118,15 +125,22 @@ class Listener:
 
     def clause_is_fresh(self, k: int) -> bool:
         start = self.clause_start(k)
-        return not any(self.ctx.lattice.pieces[s.start].span.start >= start and s.phrase is not None and s.phrase.rule not in {"goto", "fieldcue", "correct"}
-                       for s in self.segments[:k])
+        return not any(
+            self.ctx.lattice.pieces[s.start].span.start >= start
+            and s.phrase is not None
+            and s.phrase.rule not in {"goto", "fieldcue", "correct"}
+            for s in self.segments[:k]
+        )
 
     def at_before(self, ph: Phrase) -> bool:
         return ph.start > 0 and self.ctx.lattice.pieces[ph.start - 1].text in {"at", "on", "to", "from", "@"}
 
     def brown_context(self) -> bool:
         visit = self.ctx.visit
-        return bool(visit and any("mature_pods_percent" in p.facts or "mature_pods" in p.facts for p in visit.plants)) or self.ctx.last_what == "mature"
+        return (
+            bool(visit and any("mature_pods_percent" in p.facts or "mature_pods" in p.facts for p in visit.plants))
+            or self.ctx.last_what == "mature"
+        )
 
     def only_organ(self) -> str | None:
         """The one organ that was spoken of on the plants before, the last of them first; None where there were several."""
@@ -157,6 +171,10 @@ class Listener:
             if s.start in self.names:
                 return self.names[s.start].seen
             p = self.ctx.lattice.pieces[s.start]
-            if p.form == "nl" or not (p.form == "mark" or self.ctx.lattice.filler[s.start] or s.phrase is not None and s.phrase.rule == "filler"):
+            if p.form == "nl" or not (
+                p.form == "mark"
+                or self.ctx.lattice.filler[s.start]
+                or (s.phrase is not None and s.phrase.rule == "filler")
+            ):
                 return False
         return False

@@ -8,6 +8,8 @@ from notesparse.observing import (
     organs,
     tallies,
 )
+from notesparse.observing.draft import TallyDraft
+from notesparse.observing.fold import UNREAD
 from notesparse.observing.walking.corrections import move_span
 from notesparse.observing.walking.listening import Listener
 from notesparse.observing.walking.stage_words import counted_stages
@@ -18,14 +20,20 @@ from notesparse.span import Span
 
 def read_none(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
-    nxt, links, mark = w.ahead(k)
+    nxt, _links, mark = w.ahead(k)
     if nxt is not None and nxt.rule in {"flowers", "pods", "seeds", "state"} and not mark and nxt.start - ph.end <= 3:
         w.negative = (span, ph.start, ph.end)
         return True
     if nxt is not None and nxt.rule == "place" and nxt.form in {"main_stem"} and ctx.last_what:
         w.negative = (span, ph.start, ph.end)
         return True
-    if nxt is not None and nxt.rule == "place" and ctx.last_what in {"flowers", "pods", "seeds"} and ctx.plants and not mark:
+    if (
+        nxt is not None
+        and nxt.rule == "place"
+        and ctx.last_what in {"flowers", "pods", "seeds"}
+        and ctx.plants
+        and not mark
+    ):
         organs.look(ctx, ctx.last_what, False, span)
         return True
     if nxt is not None and nxt.rule == "place" and not mark and nxt.start - ph.end <= 2:
@@ -37,7 +45,13 @@ def read_none(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         w.resume_at = nxt.end
         return "barred"
     what = w.only_organ()
-    if what and ctx.plants and ctx.explicit and (nxt is None or mark or nxt.rule == "label") and not ctx.plants[-1].sightings:
+    if (
+        what
+        and ctx.plants
+        and ctx.explicit
+        and (nxt is None or mark or nxt.rule == "label")
+        and not ctx.plants[-1].sightings
+    ):
         organs.look(ctx, what, False, span)
         return True
     return False
@@ -45,36 +59,63 @@ def read_none(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
 
 def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
-    nxt, links, mark = w.ahead(k)
+    nxt, _links, mark = w.ahead(k)
     value = findings.number_value(ph)
     if nxt is not None and nxt.form == "cue" and isinstance(value, int):
         at = next(i for i, s in enumerate(w.segments) if s.phrase is nxt)
         then, _, _ = w.ahead(at)
-        if then is not None and then.rule in {"trif", "nodes"} and then.start - nxt.end <= 1 and nxt.start - ph.end <= 1:
+        if (
+            then is not None
+            and then.rule in {"trif", "nodes"}
+            and then.start - nxt.end <= 1
+            and nxt.start - ph.end <= 1
+        ):
             ctx.corrected.append(Correction("4.17", span, "put right before it was said what it counts"))
             w.false_start = nxt.start
             return "filler"
-    if ctx.lattice.pieces[ph.start].text == "one" and ph.start and ctx.lattice.pieces[ph.start - 1].text in {"that", "this"}:
+    if (
+        ctx.lattice.pieces[ph.start].text == "one"
+        and ph.start
+        and ctx.lattice.pieces[ph.start - 1].text in {"that", "this"}
+    ):
         return "filler"
-    if nxt is not None and nxt.rule == "stage" and nxt.start - ph.end <= 2 and not mark and isinstance(value, int) and tallies.more_of_them(ctx, value, span, w.clause_from):
+    if (
+        nxt is not None
+        and nxt.rule == "stage"
+        and nxt.start - ph.end <= 2
+        and not mark
+        and isinstance(value, int)
+        and tallies.more_of_them(ctx, value, span, w.clause_from)
+    ):
         return True
     if nxt is not None and nxt.rule == "stage" and not ctx.explicit and ctx.sample is None and w.number is None:
         counted = counted_stages(w, k)
         if len(counted) >= 2:  # 5 R3, 4 R2, 1 R4
             ctx.here()
             ctx.sample, ctx.sample_visit = sum(counted), len(ctx.visits)
-    if nxt is not None and nxt.rule == "place" and not mark and ctx.visit is not None and ctx.visit.tallies and not ctx.plants and isinstance(value, int):
+    if (
+        nxt is not None
+        and nxt.rule == "place"
+        and not mark
+        and ctx.visit is not None
+        and ctx.visit.tallies
+        and not ctx.plants
+        and isinstance(value, int)
+    ):
         last = ctx.visit.tallies[-1]
         if last.of and value <= last.of and last.what in {"R1", "R2"} and last.span.start >= w.clause_from:
-            from notesparse.observing.draft import TallyDraft
-
             ctx.tally = TallyDraft("R1", value, last.of, None, span)
             ctx.visit.tallies.append(ctx.tally)
             return True
-    if nxt is not None and nxt.rule in {"emergence", "flowers", "pods", "seeds", "state"} and ctx.sample is not None and not ctx.explicit and not mark and isinstance(
-            value, int) and 0 <= value <= ctx.sample:
-        from notesparse.observing.draft import TallyDraft
-
+    if (
+        nxt is not None
+        and nxt.rule in {"emergence", "flowers", "pods", "seeds", "state"}
+        and ctx.sample is not None
+        and not ctx.explicit
+        and not mark
+        and isinstance(value, int)
+        and 0 <= value <= ctx.sample
+    ):
         ctx.tally = TallyDraft(None, value, ctx.sample, None, span)
         return True
     if ctx.star is not None and ctx.plants and str(value) == ctx.plants[-1].label:
@@ -87,7 +128,14 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
                 ctx.correcting = None
                 move_span(w, s, span)
                 return True
-    if ctx.explicit and ctx.plants and w.series_key() and ph.path[0][1].kind == "INT" and not w.at_before(ph) and (nxt is None or nxt.rule in {"label", "topleaf", "correct"} or mark):
+    if (
+        ctx.explicit
+        and ctx.plants
+        and w.series_key()
+        and ph.path[0][1].kind == "INT"
+        and not w.at_before(ph)
+        and (nxt is None or nxt.rule in {"label", "topleaf", "correct"} or mark)
+    ):
         key = w.series_key()
         if key == "mature_pods_percent":
             if 0 <= float(value) <= 100:

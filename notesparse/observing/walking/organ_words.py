@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+
 from notesparse.observing import (
     organs,
     tallies,
@@ -15,8 +17,14 @@ from notesparse.span import Span
 
 def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
-    nxt, links, mark = w.ahead(k)
-    if ctx.tally is not None and ctx.tally.what == "R5" and ph.form == "pod_yes" and "IN" in ctx.link and not ctx.plants:
+    nxt, _links, mark = w.ahead(k)
+    if (
+        ctx.tally is not None
+        and ctx.tally.what == "R5"
+        and ph.form == "pod_yes"
+        and "IN" in ctx.link
+        and not ctx.plants
+    ):
         ctx.tally.span = ctx.tally.span.cover(span)
         return True  # 7 of 12 have seed in the pods
     if ctx.tally is None or ctx.tally.what is not None:
@@ -28,21 +36,44 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             ctx.open = []
             return True
     before = ctx.lattice.pieces[ph.start - 1].text if ph.start else ""
-    whole = ph.form == "fl_past" and ctx.lattice.pieces[ph.start].text in {"all", "both"} and w.begins(ph.start)  # all done flowering
-    if (whole or before in {"all", "both"} and w.begins(ph.start - 1)) and len(ctx.living()) > 1 and (w.line_head or not ctx.explicit or ctx.plants[-1:] and ctx.plants[-1].span.start < w.clause_from):
+    whole = (
+        ph.form == "fl_past" and ctx.lattice.pieces[ph.start].text in {"all", "both"} and w.begins(ph.start)
+    )  # all done flowering
+    if (
+        (whole or (before in {"all", "both"} and w.begins(ph.start - 1)))
+        and len(ctx.living()) > 1
+        and (w.line_head or not ctx.explicit or (ctx.plants[-1:] and ctx.plants[-1].span.start < w.clause_from))
+    ):
         ctx.close()
         ctx.group, ctx.group_n, ctx.group_span = "all", None, ctx.span(ph.start - (not whole), ph.end)
     group = group_after(w, k)
     if group is not None and ctx.visit is not None and any(not q.dropped for q in ctx.visit.plants):
         ahead_group(w, group)
-    elif nxt is not None and not mark and nxt.rule in {"ratio", "percent"} and not ctx.explicit and ph.rule in {"flowers", "pods", "seeds"} and nxt.form in {
-            "n_of_m", "pct", "half", "most", "n_of_them"} and nxt.start - ph.end <= 2:
+    elif (
+        nxt is not None
+        and not mark
+        and nxt.rule in {"ratio", "percent"}
+        and not ctx.explicit
+        and ph.rule in {"flowers", "pods", "seeds"}
+        and nxt.form in {"n_of_m", "pct", "half", "most", "n_of_them"}
+        and nxt.start - ph.end <= 2
+    ):
         after = w.in_clause(k + 1, ORGANS | {"stage"})
-        if (after is None or after.start > nxt.end + 3) and tallies.start(ctx, nxt, ctx.span(nxt.start, nxt.end)) is not None and tallies.finish(ctx, ph, span):
+        if (
+            (after is None or after.start > nxt.end + 3)
+            and tallies.start(ctx, nxt, ctx.span(nxt.start, nxt.end)) is not None
+            and tallies.finish(ctx, ph, span)
+        ):
             w.resume_at = nxt.end
             ctx.mark(ph.start, nxt.end, EVIDENCE)
             return True
-    if ctx.tally is not None and ctx.tally.what is not None and ph.rule == "state" and ph.form == "full" and ctx.tally.what in {"R5", "R3"}:
+    if (
+        ctx.tally is not None
+        and ctx.tally.what is not None
+        and ph.rule == "state"
+        and ph.form == "full"
+        and ctx.tally.what in {"R5", "R3"}
+    ):
         ctx.tally.what = "R6"
         ctx.tally.span = ctx.tally.span.cover(span)
         return True
@@ -65,7 +96,12 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if w.number is not None and ph.rule in {"flowers", "pods", "seeds"}:
         ctx.mark(w.number[2], w.number[3], EVIDENCE)
         w.number = None
-    if ph.rule == "seeds" and ph.form == "bean_yes" and nxt is not None and nxt.rule in {"height", "findhead", "moisture", "stage", "call"}:
+    if (
+        ph.rule == "seeds"
+        and ph.form == "bean_yes"
+        and nxt is not None
+        and nxt.rule in {"height", "findhead", "moisture", "stage", "call"}
+    ):
         return "filler"
     if ctx.group == "none" and ph.rule in {"flowers", "pods", "seeds"}:
         organs.look(ctx, ph.rule, False, (ctx.group_span or span).cover(span))
@@ -74,16 +110,31 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if ph.rule == "podshare" and hurt_here(w, k):
         ctx.mark(ph.start, ph.end, UNREAD, "not a normal pod: no evidence for a stage")
         return "barred"
-    if ph.rule == "state" and ph.form == "full" and not (ctx.open and ctx.open[0].what in {"pods", "seeds"}) and leaf_before(w, ph):
+    if (
+        ph.rule == "state"
+        and ph.form == "full"
+        and not (ctx.open and ctx.open[0].what in {"pods", "seeds"})
+        and leaf_before(w, ph)
+    ):
         return False
-    if ph.rule == "state" and ph.form == "green" and not (ctx.open and ctx.open[0].what in {"pods", "seeds"}) and any(
-            e.kind == "MAINSTEM" for i in range(max(0, ph.start - 3), ph.start) for e in ctx.lattice.edges[i]):
+    if (
+        ph.rule == "state"
+        and ph.form == "green"
+        and not (ctx.open and ctx.open[0].what in {"pods", "seeds"})
+        and any(e.kind == "MAINSTEM" for i in range(max(0, ph.start - 3), ph.start) for e in ctx.lattice.edges[i])
+    ):
         return False  # the stem is still green
     if ph.rule == "state":
         if ph.form == "pods_brown" and not ctx.plants and shares_follow(w, k):
             ctx.pods_brown_head = True
             return True
-        if ph.form == "pods_brown" and ph.end < len(ctx.lattice.pieces) and ctx.lattice.pieces[ph.end].text == ":" and nxt is not None and nxt.rule == "label":
+        if (
+            ph.form == "pods_brown"
+            and ph.end < len(ctx.lattice.pieces)
+            and ctx.lattice.pieces[ph.end].text == ":"
+            and nxt is not None
+            and nxt.rule == "label"
+        ):
             ctx.pods_brown_head = True
             return True
         hurt = hurt_here(w, k)
@@ -93,7 +144,14 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             return "barred"
         ctx.open_end = ph.end
         return used
-    if ph.form == "pod_yes" and nxt is not None and nxt.rule == "length" and "IN" in ctx.link and ctx.open and ctx.open[0].what == "seeds":
+    if (
+        ph.form == "pod_yes"
+        and nxt is not None
+        and nxt.rule == "length"
+        and "IN" in ctx.link
+        and ctx.open
+        and ctx.open[0].what == "seeds"
+    ):
         seeds = ctx.open  # seed of 2 mm in a pod of 3 cm: two things, and what place follows is of both
         ctx.link.discard("IN")
         if ctx.lengths:
@@ -102,7 +160,13 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.open = [*ctx.open, *seeds]
         ctx.open_end = ph.end
         return True
-    handler = {"flowers": organs.flowers, "pods": organs.pods, "seeds": organs.seeds, "state": organs.state, "podshare": organs.podshare}[ph.rule]
+    handler = {
+        "flowers": organs.flowers,
+        "pods": organs.pods,
+        "seeds": organs.seeds,
+        "state": organs.state,
+        "podshare": organs.podshare,
+    }[ph.rule]
     used = handler(ctx, ph, span)
     ctx.open_end = ph.end
     return used
@@ -111,7 +175,7 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
 def shares_follow(w: Listener, k: int) -> bool:
     """`pods brown at Saltworks east - 1: 98, 2: 100`: plants and figures of which no thing is named."""
     ahead = [s.phrase for s in w.segments[k + 1 : k + 14] if s.phrase is not None and s.phrase.rule != "filler"]
-    labelled = [(a, b) for a, b in zip(ahead, ahead[1:]) if a.rule == "label" and b.rule == "bareint"]
+    labelled = [(a, b) for a, b in itertools.pairwise(ahead) if a.rule == "label" and b.rule == "bareint"]
     return len(labelled) >= 2
 
 
@@ -125,7 +189,16 @@ def hurt_here(w: Listener, k: int) -> bool:
             if s.phrase is None:
                 if w.hard_end(s.start) or w.ctx.lattice.pieces[s.start].text == ",":
                     break
-                if w.ctx.lattice.pieces[s.start].text in {"hail", "ice", "hit", "diseased", "bruised", "rotten", "dead", "moldy"}:
+                if w.ctx.lattice.pieces[s.start].text in {
+                    "hail",
+                    "ice",
+                    "hit",
+                    "diseased",
+                    "bruised",
+                    "rotten",
+                    "dead",
+                    "moldy",
+                }:
                     return True
             elif s.phrase.rule == "findhead" and s.phrase.path[0][1].kind in {"DAMAGE", "DISEASE"}:
                 return True
@@ -151,7 +224,9 @@ def on_branches(w: Listener, k: int) -> bool:
     for s in reversed(w.segments[max(0, k - 4) : k]):
         if s.phrase is None:
             p = w.ctx.lattice.pieces[s.start]
-            if p.form != "word" or not w.ctx.lattice.filler[s.start] and not any(e.kind == "HAS" for e in w.ctx.lattice.edges[s.start]):
+            if p.form != "word" or (
+                not w.ctx.lattice.filler[s.start] and not any(e.kind == "HAS" for e in w.ctx.lattice.edges[s.start])
+            ):
                 return False
         else:
             return s.phrase.form == "branch"

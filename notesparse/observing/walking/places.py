@@ -5,6 +5,7 @@ from __future__ import annotations
 from notesparse.observing import (
     organs,
 )
+from notesparse.observing.draft import Place
 from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.reading.parse import Phrase
@@ -18,15 +19,22 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     t = ctx.tally
     if t is not None and t.what is not None and (not ctx.plants or not ctx.open):
         pl = organs.place(ph, span)
-        if t.what == "R1" and (f in {"top_1", "up_top", "below_top", "all_up"} or f in {"top_n", "top_two"} and (pl.numbers or (2,))[0] <= 2
-                               or f == "ord_down" and pl.numbers[0] <= 2) and not t.negative:
+        if (
+            t.what == "R1"
+            and (
+                f in {"top_1", "up_top", "below_top", "all_up"}
+                or (f in {"top_n", "top_two"} and (pl.numbers or (2,))[0] <= 2)
+                or (f == "ord_down" and pl.numbers[0] <= 2)
+            )
+            and not t.negative
+        ):
             t.what = "R2"
         elif t.what == "R3" and f == "lower":
             t.what = "R1"
         t.span = t.span.cover(span)
         return True
     if t is not None and t.what is None and f in {"lower"} and t.exclusive:
-        earlier = [x for x in ctx.here().tallies]
+        earlier = list(ctx.here().tallies)
         if earlier and earlier[-1].what in {"R2", "R1"}:
             t.what = "R1"
             t.span = t.span.cover(span)
@@ -36,41 +44,59 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             return True
     if f == "bare_top":
         if ctx.open and ctx.open_end == ph.start and nxt is None:
-            organs.attach_place(ctx, organs.Place("up_top", (), span), ctx.open)
+            organs.attach_place(ctx, Place("up_top", (), span), ctx.open)
             return True
         return "filler"
-    if f == "no_n" and not (links & {"HAS"} and nxt is not None and nxt.rule in {"flowers", "pods", "seeds"}) and not w.at_before(ph) and not (
-            ctx.open and ctx.open[0].what in {"flowers", "pods"} and w.at_before(ph)):
+    if (
+        f == "no_n"
+        and not (links & {"HAS"} and nxt is not None and nxt.rule in {"flowers", "pods", "seeds"})
+        and not w.at_before(ph)
+        and not (ctx.open and ctx.open[0].what in {"flowers", "pods"} and w.at_before(ph))
+    ):
         return False
     if w.negative is not None and f in {"main_stem", "branch"} and ctx.last_what:
-        w.negative, neg = None, w.negative
-        ctx.mark(neg[1], neg[2], EVIDENCE)
-        organs.look(ctx, ctx.last_what, False, neg[0].cover(span))
+        said, a, b = w.negative
+        w.negative = None
+        ctx.mark(a, b, EVIDENCE)
+        organs.look(ctx, ctx.last_what, False, said.cover(span))
         return True
     if w.negative is not None and mark and not ctx.open:
         _, a, b = w.negative  # nothing up top, flowers down low
         ctx.mark(a, ph.end, UNREAD, "a negation with nothing to turn round")
         w.negative = None
         return "barred"
-    if f == "branch" and not ctx.open and ctx.statements and ctx.statements[-1].kind in {"trifoliates", "nodes"} and ctx.statements[-1].span.start >= w.clause_from \
-            and w.joined(ctx.statements[-1].span.end, ph.start):
+    if (
+        f == "branch"
+        and not ctx.open
+        and ctx.statements
+        and ctx.statements[-1].kind in {"trifoliates", "nodes"}
+        and ctx.statements[-1].span.start >= w.clause_from
+        and w.joined(ctx.statements[-1].span.end, ph.start)
+    ):
         last = ctx.statements.pop()  # 3 trifs on the branch
         last.undo()
         w.ctx.mark_span(last.span.cover(span), UNREAD, "on branches only: no evidence for a stage")
         return "barred"
     pl = organs.place(ph, span)
     forward = nxt is not None and nxt.rule in {"flowers", "pods", "seeds"} and (bool(links & {"HAS"}) or not ctx.open)
-    if forward and nxt is not None and not links & {"HAS"} and mark and not ctx.open and False:
-        forward = False
     if f == "lower" and ph.end < len(ctx.lattice.pieces) and any(e.kind == "LEAF" for e in ctx.lattice.edges[ph.end]):
         return "filler"
-    if f == "lower" and ctx.open and ctx.open[0].present is False and any(x.form in {"up_top", "top_n", "top_two", "top_four", "top_1", "near_top"} for x in ctx.open[0].places):
+    if (
+        f == "lower"
+        and ctx.open
+        and ctx.open[0].present is False
+        and any(x.form in {"up_top", "top_n", "top_two", "top_four", "top_1", "near_top"} for x in ctx.open[0].places)
+    ):
         for s2 in organs.look(ctx, ctx.open[0].what, True, span):
             s2.places.append(pl)
         ctx.open_end = ph.end
         return True
-    if f == "branch" and ctx.statements and ctx.statements[-1].kind == "mature_pods" and (
-            not ctx.open or ctx.statements[-1].span.start > ctx.open[0].span.start):
+    if (
+        f == "branch"
+        and ctx.statements
+        and ctx.statements[-1].kind == "mature_pods"
+        and (not ctx.open or ctx.statements[-1].span.start > ctx.open[0].span.start)
+    ):
         last = ctx.statements.pop()
         last.undo()
         w.ctx.mark_span(last.span.cover(span), UNREAD, "on branches only: no evidence for a stage")
@@ -79,7 +105,15 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.mark(ph.start, nxt.end, UNREAD, "on branches only: no evidence for a stage")
         w.resume_at = nxt.end
         return "barred"
-    if forward and mark and ctx.open and ctx.open[0].present and ctx.open_end >= ph.start - 2 and nxt is not None and nxt.form in {"seed_no", "pod_no", "fl_no"}:
+    if (
+        forward
+        and mark
+        and ctx.open
+        and ctx.open[0].present
+        and ctx.open_end >= ph.start - 2
+        and nxt is not None
+        and nxt.form in {"seed_no", "pod_no", "fl_no"}
+    ):
         forward = False  # a pod on the second node down, with no seed
     if ctx.open and not (forward and links & {"HAS"} and ("COMMA" in ctx.link or mark or fresh_place(w, k))):
         organs.attach_place(ctx, pl, ctx.open)
@@ -95,4 +129,8 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
 
 def fresh_place(w: Listener, k: int) -> bool:
     s = w.segments[k - 1] if k else None
-    return s is None or (s.phrase is None and w.ctx.lattice.pieces[s.start].form == "mark") or (s.phrase is not None and s.phrase.rule == "label")
+    return (
+        s is None
+        or (s.phrase is None and w.ctx.lattice.pieces[s.start].form == "mark")
+        or (s.phrase is not None and s.phrase.rule == "label")
+    )

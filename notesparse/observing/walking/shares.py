@@ -16,34 +16,77 @@ from notesparse.span import Span
 
 def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
-    if ph.form == "n_slash_m" and w.after_name and ctx.page_date is None and numbers_of(ph)[0] <= 12 and 31 < numbers_of(ph)[-1] < 40:
+    if (
+        ph.form == "n_slash_m"
+        and w.after_name
+        and ctx.page_date is None
+        and numbers_of(ph)[0] <= 12
+        and 31 < numbers_of(ph)[-1] < 40
+    ):
         return False  # Dutch Oven 7/32: a date that is none
-    nxt, links, mark = w.ahead(k)
+    nxt, _links, mark = w.ahead(k)
     if ph.rule == "percent":
         value = findings.percent_value(ph)
         if ctx.plants and w.brown_context() and (nxt is None or nxt.rule not in ORGANS | {"stage"}):
             leaves.put(ctx, "mature_pods_percent", float(value if not isinstance(value, list) else value[0]), span)
             return True
-        if nxt is None or nxt.rule not in ORGANS | {"stage", "emergence"} and not (nxt.rule == "call" and w.in_clause(k, ORGANS | {"stage"})):
+        if nxt is None or (
+            nxt.rule not in ORGANS | {"stage", "emergence"}
+            and not (nxt.rule == "call" and w.in_clause(k, ORGANS | {"stage"}))
+        ):
             return False
-    if ph.form in {"n_of_m"} and ctx.explicit and ctx.plants and ctx.last_what in {"mature", None} and w.brown_context() and (
-            nxt is None or nxt.rule not in {"stage", "flowers"}):
+    if (
+        ph.form in {"n_of_m"}
+        and ctx.explicit
+        and ctx.plants
+        and ctx.last_what in {"mature", None}
+        and w.brown_context()
+        and (nxt is None or nxt.rule not in {"stage", "flowers"})
+    ):
         n = numbers_of(ph)
         leaves.put(ctx, "mature_pods_percent", round(100.0 * n[0] / n[1], 1), span)
         return True
-    if ph.form == "half" and not (nxt is not None and nxt.rule == "call" and w.in_clause(k, ORGANS | {"stage"})) and (nxt is None or nxt.rule not in ORGANS | {"stage", "emergence", "findhead"}):
+    if (
+        ph.form == "half"
+        and not (nxt is not None and nxt.rule == "call" and w.in_clause(k, ORGANS | {"stage"}))
+        and (nxt is None or nxt.rule not in ORGANS | {"stage", "emergence", "findhead"})
+    ):
         return "filler"
-    if ph.form in {"lots", "most"} and (nxt is None or nxt.rule not in ORGANS | {"stage", "emergence"}) and not (
-            nxt is not None and nxt.rule == "call" and w.in_clause(k, ORGANS)):
+    if (
+        ph.form in {"lots", "most"}
+        and (nxt is None or nxt.rule not in ORGANS | {"stage", "emergence"})
+        and not (nxt is not None and nxt.rule == "call" and w.in_clause(k, ORGANS))
+    ):
         return "filler"
-    if ph.form == "lots" and (ctx.explicit and ctx.plants or ctx.tally is not None and ctx.tally.what is None):
+    if ph.form == "lots" and ((ctx.explicit and ctx.plants) or (ctx.tally is not None and ctx.tally.what is None)):
         return "filler"
     if ph.form == "other_n" and ctx.visit is not None and not ctx.visit.tallies:
         return False
-    if ph.form in {"n_of_m", "n_slash_m"} and (nxt is None or mark and nxt.rule not in ORGANS | {"stage"}) and tallies.of_the_stage(ctx, ph, span, w.clause_from):
+    if (
+        ph.form in {"n_of_m", "n_slash_m"}
+        and (nxt is None or (mark and nxt.rule not in ORGANS | {"stage"}))
+        and tallies.of_the_stage(ctx, ph, span, w.clause_from)
+    ):
         return True
     close_tally(w)
-    if ph.form in {"n_of_m", "n_slash_m", "n_in_m", "n_of_them", "half", "most", "lots", "other_n", "pct", "pct_range", "all_plants", "n_all"} and not ctx.explicit:
+    if (
+        ph.form
+        in {
+            "n_of_m",
+            "n_slash_m",
+            "n_in_m",
+            "n_of_them",
+            "half",
+            "most",
+            "lots",
+            "other_n",
+            "pct",
+            "pct_range",
+            "all_plants",
+            "n_all",
+        }
+        and not ctx.explicit
+    ):
         ctx.leave_plants()
     t = tallies.start(ctx, ph, span)
     if t is None:

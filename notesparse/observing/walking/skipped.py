@@ -32,7 +32,12 @@ def skip_current(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if not ctx.plants:
         return "filler"
     last = ctx.visit.findings[-1] if ctx.visit is not None and ctx.visit.findings else None
-    if last is not None and last.kind == "damage" and last.span.start > ctx.plants[-1].span.start and all(p.empty for p in ctx.plants):
+    if (
+        last is not None
+        and last.kind == "damage"
+        and last.span.start > ctx.plants[-1].span.start
+        and all(p.empty for p in ctx.plants)
+    ):
         for p in ctx.plants:
             p.dropped = True
         ctx.leave_plants()
@@ -53,7 +58,7 @@ def damage_ahead(w: Listener, k: int) -> bool:
         if s.phrase is None:
             if w.hard_end(s.start):
                 return False
-        elif s.phrase.rule == "lost" or s.phrase.rule == "findhead" and s.phrase.path[0][1].kind == "DAMAGE":
+        elif s.phrase.rule == "lost" or (s.phrase.rule == "findhead" and s.phrase.path[0][1].kind == "DAMAGE"):
             return True
         elif s.phrase.rule == "label":
             labels += 1

@@ -17,7 +17,13 @@ def bare_place(w: Listener, ph: Phrase) -> bool:
     j = ph.end
     while j < len(pieces) and pieces[j].form == "mark" and pieces[j].text in ",:-)":
         j += 1
-    after = j >= len(pieces) or pieces[j].form == "nl" or j > ph.end or w.hard_end(j) or w.ctx.lattice.known[j] and not w.ctx.lattice.filler[j]
+    after = (
+        j >= len(pieces)
+        or pieces[j].form == "nl"
+        or j > ph.end
+        or w.hard_end(j)
+        or (w.ctx.lattice.known[j] and not w.ctx.lattice.filler[j])
+    )
     i = ph.start - 1
     while i >= 0 and (w.ctx.lattice.filler[i] or pieces[i].form == "mark"):
         i -= 1
@@ -28,18 +34,33 @@ def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     visit = ctx.visit
     pieces = ctx.lattice.pieces
-    alone = (ph.start == 0 or pieces[ph.start - 1].form == "nl") and (ph.end >= len(pieces) or pieces[ph.end].form == "nl" or pieces[ph.end].text == ":")
-    if visit is not None and (alone or not visit.plants and not visit.findings and not visit.tallies and bare_place(w, ph)):
+    alone = (ph.start == 0 or pieces[ph.start - 1].form == "nl") and (
+        ph.end >= len(pieces) or pieces[ph.end].form == "nl" or pieces[ph.end].text == ":"
+    )
+    if visit is not None and (
+        alone or (not visit.plants and not visit.findings and not visit.tallies and bare_place(w, ph))
+    ):
         if alone:
             ctx.leave_plants()
         ctx.stop = findings.words(ctx, ph.start, ph.end)
         return True
     nxt, _, mark = w.ahead(k)
-    if nxt is not None and nxt.rule == "stage" and not mark and not ctx.plants and not (
-            visit is not None and visit.stated and w.joined(visit.stated[-1].span.end, ph.start)):
+    if (
+        nxt is not None
+        and nxt.rule == "stage"
+        and not mark
+        and not ctx.plants
+        and not (visit is not None and visit.stated and w.joined(visit.stated[-1].span.end, ph.start))
+    ):
         w.where_ahead = findings.words(ctx, ph.start, ph.end)  # north side is R4, south side still R3
         return True
-    if visit is not None and visit.stated and not ctx.plants and visit.stated[-1].where is None and visit.stated[-1].span.end <= span.start < visit.stated[-1].span.end + 30:
+    if (
+        visit is not None
+        and visit.stated
+        and not ctx.plants
+        and visit.stated[-1].where is None
+        and visit.stated[-1].span.end <= span.start < visit.stated[-1].span.end + 30
+    ):
         visit.stated[-1].where = findings.words(ctx, ph.start, ph.end)
         return True
     return False

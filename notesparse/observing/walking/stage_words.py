@@ -18,11 +18,21 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if ctx.tally is not None and ctx.tally.what is None and tallies.finish(ctx, ph, span):
         return True
     nxt, links, mark = w.ahead(k)
-    if nxt is not None and nxt.form in {"r_not_yet", "v_not_yet", "name_not_yet"} and nxt.start - ph.end <= 1 and nxt.path[0][1].kind == "NOT" and revise.not_that_stage(
-            ctx, stages.read_stage(ph) or {}, stages.read_stage(nxt, denied=True) or {}, span):
+    if (
+        nxt is not None
+        and nxt.form in {"r_not_yet", "v_not_yet", "name_not_yet"}
+        and nxt.start - ph.end <= 1
+        and nxt.path[0][1].kind == "NOT"
+        and revise.not_that_stage(ctx, stages.read_stage(ph) or {}, stages.read_stage(nxt, denied=True) or {}, span)
+    ):
         ctx.mark(nxt.start, nxt.end, EVIDENCE)  # R4 not R3
         w.resume_at = nxt.end
-    if ctx.finding is not None and ctx.finding.kind == "weed" and nxt is None and w.joined(ctx.finding.span.end, ph.start):
+    if (
+        ctx.finding is not None
+        and ctx.finding.kind == "weed"
+        and nxt is None
+        and w.joined(ctx.finding.span.end, ph.start)
+    ):
         return False  # volunteer corn in here is V7
     if ph.form == "the_v":
         before = w.segments[k - 1].phrase if k else None
@@ -40,9 +50,19 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             w.number = None
             return True
         ctx.tally = None
-    if nxt is not None and nxt.rule == "ratio" and not ctx.explicit and not mark and (
-            nxt.form in {"n_of_m", "n_slash_m"} and (any(e.kind == "STOPS" for _, e in nxt.path) or links & {"AT", "IN"})
-            or nxt.form in {"half", "most"} and w.closes(nxt.end)):
+    if (
+        nxt is not None
+        and nxt.rule == "ratio"
+        and not ctx.explicit
+        and not mark
+        and (
+            (
+                nxt.form in {"n_of_m", "n_slash_m"}
+                and (any(e.kind == "STOPS" for _, e in nxt.path) or links & {"AT", "IN"})
+            )
+            or (nxt.form in {"half", "most"} and w.closes(nxt.end))
+        )
+    ):
         t2 = tallies.start(ctx, nxt, ctx.span(nxt.start, nxt.end))
         if t2 is not None and tallies.finish(ctx, ph, span):
             w.resume_at = nxt.end
@@ -53,25 +73,37 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return stages.state_stage(ctx, ph, span, of_field=False)
     if not ctx.explicit and stage_list(w, k):
         w.list_until = k + 1
-        while w.list_until < len(w.segments) and (w.segments[w.list_until].phrase is None and not w.hard_end(w.segments[w.list_until].start)
-                                                       or w.segments[w.list_until].phrase is not None
-                                                       and w.segments[w.list_until].phrase.form == ph.form):  # type: ignore[union-attr]
+        while w.list_until < len(w.segments) and (
+            (w.segments[w.list_until].phrase is None and not w.hard_end(w.segments[w.list_until].start))
+            or (w.segments[w.list_until].phrase is not None and w.segments[w.list_until].phrase.form == ph.form)
+        ):  # type: ignore[union-attr]
             w.list_until += 1
     if k < w.list_until and not ctx.explicit:
         ctx.begin([ctx.next_label()], span, named=False)
         return stages.state_stage(ctx, ph, span, of_field=False)
-    field_said = ctx.field_clause == ctx.clause or w.in_clause(k, {"call"}) is not None and (nxt is not None and nxt.rule == "call" or not ctx.explicit)
-    field_said = field_said or ph.start > 0 and ctx.lattice.pieces[ph.start - 1].text in {"field", "fld"}
+    field_said = ctx.field_clause == ctx.clause or (
+        w.in_clause(k, {"call"}) is not None and ((nxt is not None and nxt.rule == "call") or not ctx.explicit)
+    )
+    field_said = field_said or (ph.start > 0 and ctx.lattice.pieces[ph.start - 1].text in {"field", "fld"})
     of_field = field_said or not ctx.plants
     if not of_field and not ctx.explicit:
         p = ctx.plants[-1]
-        of_field = not ctx.form and p.line != ctx.line and not (ph.start and ctx.lattice.pieces[ph.start - 1].text in {"?", "="})
+        of_field = (
+            not ctx.form
+            and p.line != ctx.line
+            and not (ph.start and ctx.lattice.pieces[ph.start - 1].text in {"?", "="})
+        )
     if not of_field and ctx.explicit and ctx.plants[-1].span.start < w.clause_from and chatter(w, k, 2):
         return False
     if of_field and not ph.form.endswith("_query") and chatter(w, k):
         return False
     where, w.where_ahead = w.where_ahead, None
-    if of_field and ph.start and any(e.kind == "SOMEW" for e in ctx.lattice.edges[ph.start - 1]) and ctx.lattice.pieces[ph.start - 1].text not in {"a", "good", "first"}:
+    if (
+        of_field
+        and ph.start
+        and any(e.kind == "SOMEW" for e in ctx.lattice.edges[ph.start - 1])
+        and ctx.lattice.pieces[ph.start - 1].text not in {"a", "good", "first"}
+    ):
         return False  # at V3, some V4
     return stages.state_stage(ctx, ph, span, of_field=of_field, where=where if of_field else None)
 

@@ -119,7 +119,7 @@ def steps(w: Listener) -> None:
 def counts_may_begin(w: Listener, s: Segment) -> bool:
     """At the head of a clause or behind a name, with no plant spoken of on this line."""
     ctx = w.ctx
-    if ctx.explicit and ctx.plants and ctx.plants[-1].line == ctx.line or s.start in ctx.struck:
+    if (ctx.explicit and ctx.plants and ctx.plants[-1].line == ctx.line) or s.start in ctx.struck:
         return False
     if s.phrase is not None and s.phrase.rule in {"date", "label", "filler", "correct", "call", "average"}:
         return False
@@ -127,7 +127,13 @@ def counts_may_begin(w: Listener, s: Segment) -> bool:
     i = s.start - 1
     while i >= 0 and (ctx.lattice.filler[i] or pieces[i].text in {"with", "had", "have"}):
         i -= 1
-    return i < 0 or pieces[i].form in {"nl", "mark"} or w.after_name or any(n.end == i + 1 for n in w.names.values()) or ctx.sample is not None
+    return (
+        i < 0
+        or pieces[i].form in {"nl", "mark"}
+        or w.after_name
+        or any(n.end == i + 1 for n in w.names.values())
+        or ctx.sample is not None
+    )
 
 
 def open_name(w: Listener, name: Name, k: int) -> None:
@@ -155,7 +161,13 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         return
     w.barred = None
     before = ctx.visit
-    if name.cue == "line" and before is not None and before.name and name.text.lower().split()[-1] in PART_OF_FIELD and w.closes(name.end):
+    if (
+        name.cue == "line"
+        and before is not None
+        and before.name
+        and name.text.lower().split()[-1] in PART_OF_FIELD
+        and w.closes(name.end)
+    ):
         ctx.leave_plants()  # creek end, on a line of its own: a stop
         ctx.stop = name.text
         ctx.mark(name.start, name.end, EVIDENCE)
@@ -215,10 +227,55 @@ def loose(w: Listener, i: int, k: int) -> None:
         w.negative = (ctx.span(i, i + 1), i, i + 1)
     if "BEAN" in kinds and (w.ahead(k)[0] or Phrase(0, 0, "", "", (), 0.0)).rule in {"stage", "call"}:
         ctx.mark(i, i + 1, FILLER)  # the beans are at R4
-    elif ctx.lattice.filler[i] or kinds & {"COUNTING", "HEDGE", "ONLY", "YET", "STILL", "FEW", "HAS", "BUT", "AND", "FILLER", "SOMEW", "SAMPLED", "IN", "AT", "LONG", "EARLY"}:
+    elif ctx.lattice.filler[i] or kinds & {
+        "COUNTING",
+        "HEDGE",
+        "ONLY",
+        "YET",
+        "STILL",
+        "FEW",
+        "HAS",
+        "BUT",
+        "AND",
+        "FILLER",
+        "SOMEW",
+        "SAMPLED",
+        "IN",
+        "AT",
+        "LONG",
+        "EARLY",
+    }:
         ctx.mark(i, i + 1, FILLER)
-    elif kinds & {"PLANT", "BEAN", "ONE", "LEAF", "ROWS", "TOP", "OR", "TO", "OF", "AS", "FIELDNOUN", "R", "V", "THE", "ALMOST", "NODE", "NODES", "OPEN", "PLUS",
-                  "LIKE", "LAST", "UPW", "MORE", "EVERYW", "ALLPL", "STOP", "PER", "NUMBERW"}:
+    elif kinds & {
+        "PLANT",
+        "BEAN",
+        "ONE",
+        "LEAF",
+        "ROWS",
+        "TOP",
+        "OR",
+        "TO",
+        "OF",
+        "AS",
+        "FIELDNOUN",
+        "R",
+        "V",
+        "THE",
+        "ALMOST",
+        "NODE",
+        "NODES",
+        "OPEN",
+        "PLUS",
+        "LIKE",
+        "LAST",
+        "UPW",
+        "MORE",
+        "EVERYW",
+        "ALLPL",
+        "STOP",
+        "PER",
+        "NUMBERW",
+    }:
         ctx.mark(i, i + 1, UNREAD if kinds & {"ALMOST", "OPEN"} else "weak", "a known word out of place")
     elif p.form in {"int", "dec", "big", "dmy"}:
         ctx.mark(i, i + 1, UNREAD, "a number with nothing to count")
@@ -263,22 +320,29 @@ def phrase(w: Listener, ph: Phrase, k: int) -> None:
 
 
 def why(w: Listener, ph: Phrase) -> str:
-    return {"stage": "a stage that is not reached, or not of this field", "date": "the date of something else", "trif": "more than a soybean plant has",
-            "nodes": "more than a soybean plant has", "length": "a length of nothing named", "place": "nothing named at this place",
-            "ratio": "a share of nothing named", "percent": "a share of nothing named"}.get(ph.rule, "out of place")
+    return {
+        "stage": "a stage that is not reached, or not of this field",
+        "date": "the date of something else",
+        "trif": "more than a soybean plant has",
+        "nodes": "more than a soybean plant has",
+        "length": "a length of nothing named",
+        "place": "nothing named at this place",
+        "ratio": "a share of nothing named",
+        "percent": "a share of nothing named",
+    }.get(ph.rule, "out of place")
 
 
-def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:  # noqa: C901 - one line a rule
+def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     rule, f = ph.rule, ph.form
-    nxt, links, mark = w.ahead(k)
+    nxt, _links, mark = w.ahead(k)
     if rule == "label":
         return read_label(w, ph, span, k)
     if rule in {"past", "plan", "othercrop"}:
         return read_cue(w, ph, span, k)
     if rule == "notvisited":
-        before = w.segments[k - 1].phrase if k else None
-        if before is not None and before.rule == "label":
+        prior = w.segments[k - 1].phrase if k else None
+        if prior is not None and prior.rule == "label":
             return skip_current(w, ph, span, k)  # p4 skip
         if nxt is not None and nxt.rule == "label" and nxt.start - ph.end <= 1:
             w.barred = None
@@ -298,8 +362,17 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:  # noqa
         return read_correction(w, ph, span, k)
     if rule == "call":
         ctx.field_clause = ctx.clause
-        return True if nxt is not None and nxt.rule in {"stage", "average", "trif"} or w.in_clause(k, {"stage", "trif"}, -1) else "filler"
-    if rule == "average" and nxt is not None and nxt.rule in ORGANS | {"emergence"} and ctx.lattice.original(ph.start, ph.end).lower().startswith("most"):
+        return (
+            True
+            if (nxt is not None and nxt.rule in {"stage", "average", "trif"}) or w.in_clause(k, {"stage", "trif"}, -1)
+            else "filler"
+        )
+    if (
+        rule == "average"
+        and nxt is not None
+        and nxt.rule in ORGANS | {"emergence"}
+        and ctx.lattice.original(ph.start, ph.end).lower().startswith("most")
+    ):
         ctx.leave_plants()
         return bool(tallies.start(ctx, Phrase(ph.start, ph.end, "ratio", "most", ph.path, 0.0), span))
     if rule == "average":
@@ -315,7 +388,7 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:  # noqa
         ctx.tally = None
         w.resume_at = findings.beside_stop(ctx, w.segments, k, w.names)
         return True
-    if (rule == "bareint" and ph.path[0][1].kind == "ORD" or f == "ord_day") and ordinal_label(w, ph, span, k):
+    if ((rule == "bareint" and ph.path[0][1].kind == "ORD") or f == "ord_day") and ordinal_label(w, ph, span, k):
         return True
     if rule == "date":
         return read_date(w, ph, span, k)
@@ -326,8 +399,9 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:  # noqa
     if rule == "maturity":
         return headers.maturity(ctx, ph, span)
     if rule == "rows":
-        if not w.at_head and ctx.plants and f == "rows" and edges_of(ph, "ROWSUFFIX", "ROWWORD") or (
-                ph.end < len(ctx.lattice.pieces) and ctx.lattice.pieces[ph.end].text == "of"):  # 15 rows of waterhemp
+        if (not w.at_head and ctx.plants and f == "rows" and edges_of(ph, "ROWSUFFIX", "ROWWORD")) or (
+            ph.end < len(ctx.lattice.pieces) and ctx.lattice.pieces[ph.end].text == "of"
+        ):  # 15 rows of waterhemp
             return False
         return headers.rows(ctx, ph, span)
     if rule == "variety":
@@ -339,15 +413,23 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:  # noqa
         return False
     if rule in {"same", "dittomark"}:
         return revise.same(ctx, ph, span)
-    if rule in {"trif", "nodes"} and (ctx.field_clause == ctx.clause or (nxt is not None and nxt.rule == "average" and not mark)) and (
-            not ctx.explicit or w.in_clause(k, {"average"}, -1) or (nxt is not None and nxt.rule == "average")):
+    if (
+        rule in {"trif", "nodes"}
+        and (ctx.field_clause == ctx.clause or (nxt is not None and nxt.rule == "average" and not mark))
+        and (not ctx.explicit or w.in_clause(k, {"average"}, -1) or (nxt is not None and nxt.rule == "average"))
+    ):
         return leaves.average(ctx, ph, span)
     if rule == "emergence" and ctx.tally is not None:
         if ctx.tally.what is None and tallies.finish(ctx, ph, span):
             return True
         if ctx.tally.what is not None and f == "up":
             return "filler"  # 7 of 10 got a pod up in the top four
-    if rule == "emergence" and f == "cot_up" and {p.text for p in ctx.lattice.pieces[max(0, ph.start - 2) : ph.start]} & {"under", "below", "beneath", "above"}:
+    if (
+        rule == "emergence"
+        and f == "cot_up"
+        and {p.text for p in ctx.lattice.pieces[max(0, ph.start - 2) : ph.start]}
+        & {"under", "below", "beneath", "above"}
+    ):
         return False  # cut off under the cots
     if rule in {"trif", "nodes"} and on_branches(w, k):
         ctx.mark(ph.start, ph.end, UNREAD, "on branches only: no evidence for a stage")
@@ -370,7 +452,8 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:  # noqa
         return "filler"  # 6th one rolld up
     if rule == "emergence":
         return leaves.emergence(ctx, ph, span)
-    if f == "see_alone" and k and w.segments[k - 1].phrase is not None and w.segments[k - 1].phrase.rule == "stage":
+    before = w.segments[k - 1].phrase if k else None
+    if f == "see_alone" and before is not None and before.rule == "stage":
         return "filler"  # R1 just barely
     if rule in ORGANS:
         return read_organ(w, ph, span, k)
@@ -385,7 +468,13 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:  # noqa
         return "barred"
     if rule in {"ratio", "percent"}:
         return read_share(w, ph, span, k)
-    if rule == "sampled" and k and w.segments[k - 1].phrase is not None and w.segments[k - 1].phrase.rule == "label" and not edges_of(ph, "INT"):  # type: ignore[union-attr]
+    if (
+        rule == "sampled"
+        and k
+        and w.segments[k - 1].phrase is not None
+        and w.segments[k - 1].phrase.rule == "label"
+        and not edges_of(ph, "INT")
+    ):  # type: ignore[union-attr]
         return "filler"  # the first plant I pulled
     if rule == "sampled":
         ctx.leave_plants()
