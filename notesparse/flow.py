@@ -12,14 +12,15 @@ from notesparse.asking.weigh import Open, Weighed, weigh
 from notesparse.facts import FieldStage, PlantFacts, Staged, Stated, Tally
 from notesparse.language.cache import compiled
 from notesparse.language.unroll import Step
-from notesparse.observing import findings, headers, repeats
+from notesparse.observing import headers, repeats
 from notesparse.observing.account import partition, settle_uses, unread_spans
 from notesparse.observing.draft import Ask, StatedDraft, TallyDraft, VisitDraft
+from notesparse.observing.finding import findings
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
-from notesparse.observing.names import Name, Names
+from notesparse.observing.naming.names import Name, Names
+from notesparse.observing.paper.tables import Table, find_tables
 from notesparse.observing.series import mark_series
 from notesparse.observing.settle import Settled, settle
-from notesparse.observing.tables import Table, find_tables
 from notesparse.observing.walking.listening import Listener
 from notesparse.observing.walking.walk import walk
 from notesparse.options import Options

@@ -21,7 +21,7 @@ from notesparse.observing.draft import (
     TallyDraft,
     VisitDraft,
 )
-from notesparse.observing.names import Name
+from notesparse.observing.naming.names import Name
 from notesparse.outcome import Assumption, Correction, Repair, Unread
 from notesparse.reading.parse import Phrase, Segment
 from notesparse.span import Span

@@ -7,8 +7,8 @@ from datetime import date
 from notesparse.observing.dates import read_day
 from notesparse.observing.draft import Entry, VisitDraft
 from notesparse.observing.fold import EVIDENCE, Context, edges_of, numbers_of
-from notesparse.observing.names import Name
-from notesparse.observing.oddnames import at_a_place
+from notesparse.observing.naming.names import Name
+from notesparse.observing.naming.oddnames import at_a_place
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase, Segment
 from notesparse.span import Span

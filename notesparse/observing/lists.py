@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from notesparse.language.cache import compiled
 from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.fold import numbers_of
-from notesparse.observing.grid import Grid, Row
-from notesparse.observing.heads import Column, read_heads
+from notesparse.observing.paper.grid import Grid, Row
+from notesparse.observing.paper.heads import Column, read_heads
 from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice

@@ -342,7 +342,11 @@ def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
         for k, p in best.items()
         if not (
             p.form.startswith("top_")
-            and any(pieces[a].text in ",;" for (_, e), (b, _) in zip(p.path, p.path[1:], strict=False) for a in range(e.end, b))
+            and any(
+                pieces[a].text in ",;"
+                for (_, e), (b, _) in zip(p.path, p.path[1:], strict=False)
+                for a in range(e.end, b)
+            )
         )
     }  # up top, couple down low
     best = {

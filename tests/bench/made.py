@@ -13,7 +13,7 @@ from lark import Lark, Token
 from notesparse.flow import _segments
 from notesparse.language.cache import compiled
 from notesparse.language.grammar import ReadyTokens
-from notesparse.observing.tables import find_tables
+from notesparse.observing.paper.tables import find_tables
 from notesparse.text.lattice import Lattice
 from notesparse.text.scan import scan
 from notesparse.text.struck import struck_out

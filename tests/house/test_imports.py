@@ -150,7 +150,7 @@ def test_the_package_and_staging_load_without_any_library() -> None:
         ("staging/scale.py", "from notesparse import text"),
         ("staging/scale.py", "from . import limits"),
         ("outcome.py", "from notesparse.record.lines import to_line"),
-        ("text/scan.py", "def f():\n    from notesparse.observing.walk import Walk"),
+        ("text/scan.py", "def f():\n    from notesparse.observing.walking.walk import walk"),
         ("text/scan.py", "import rapidfuzz"),
         ("views/table.py", "import pandas"),
         ("record/table.py", "import yaml"),

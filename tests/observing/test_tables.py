@@ -214,7 +214,7 @@ def test_unread_and_never_dropped(table: str, words: str) -> None:
     ],
 )
 def test_ticks(text: str, count: int | None) -> None:
-    from notesparse.observing.ticks import count_ticks
+    from notesparse.observing.paper.ticks import count_ticks
 
     assert count_ticks(text) == count
 
@@ -246,7 +246,7 @@ PROSE = [
 @pytest.mark.parametrize("text", PROSE)
 def test_prose_is_no_table(text: str) -> None:
     from notesparse.language.cache import compiled
-    from notesparse.observing.tables import find_tables
+    from notesparse.observing.paper.tables import find_tables
     from notesparse.text.lattice import Lattice
     from notesparse.text.scan import scan
 

@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-from notesparse.observing import (
-    organs,
-    revise,
-)
+from notesparse.observing import organs, revise
 from notesparse.observing.draft import Sighting
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
 from notesparse.observing.walking.listening import Listener

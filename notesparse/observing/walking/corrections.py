@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from notesparse.observing import (
-    revise,
-)
+from notesparse.observing import revise
 from notesparse.observing.fold import EVIDENCE, FILLER, numbers_of
 from notesparse.observing.walking.listening import Listener
 from notesparse.outcome import Correction

@@ -4,10 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from notesparse.observing import (
-    headers,
-    tallies,
-)
+from notesparse.observing import headers, tallies
 from notesparse.observing.dates import read_day
 from notesparse.observing.draft import Ask
 from notesparse.observing.fold import UNREAD

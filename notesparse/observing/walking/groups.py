@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from notesparse.observing import (
-    tallies,
-)
+from notesparse.observing import tallies
 from notesparse.observing.draft import Sighting
 from notesparse.observing.fold import EVIDENCE, numbers_of
 from notesparse.observing.walking.clause_ends import close_tally

@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-from notesparse.observing import (
-    organs,
-    revise,
-)
+from notesparse.observing import organs, revise
 from notesparse.observing.draft import Ask
 from notesparse.observing.fold import edges_of, numbers_of
 from notesparse.observing.walking.clause_ends import orphans_before_label

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from notesparse.observing import (
-    organs,
-)
+from notesparse.observing import organs
 from notesparse.observing.draft import Entry
 from notesparse.observing.fold import edges_of
 from notesparse.observing.walking.listening import Listener

@@ -5,13 +5,11 @@ from __future__ import annotations
 from typing import Any
 
 from notesparse.language.unroll import Step
-from notesparse.observing import (
-    forms,
-    owners,
-)
+from notesparse.observing import owners
 from notesparse.observing.fold import EVIDENCE, Context
-from notesparse.observing.names import Name
-from notesparse.observing.tables import Table
+from notesparse.observing.naming.names import Name
+from notesparse.observing.paper import forms
+from notesparse.observing.paper.tables import Table
 from notesparse.reading.parse import Phrase, Segment
 from notesparse.span import Span
 

@@ -2,13 +2,9 @@
 
 from __future__ import annotations
 
-from notesparse.observing import (
-    findings,
-    leaves,
-    organs,
-    tallies,
-)
+from notesparse.observing import leaves, organs, tallies
 from notesparse.observing.draft import TallyDraft
+from notesparse.observing.finding import findings
 from notesparse.observing.fold import UNREAD
 from notesparse.observing.walking.corrections import move_span
 from notesparse.observing.walking.listening import Listener

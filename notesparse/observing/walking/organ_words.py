@@ -4,10 +4,7 @@ from __future__ import annotations
 
 import itertools
 
-from notesparse.observing import (
-    organs,
-    tallies,
-)
+from notesparse.observing import organs, tallies
 from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.walking.groups import ahead_group, group_after
 from notesparse.observing.walking.listening import ORGANS, Listener

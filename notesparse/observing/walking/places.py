@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from notesparse.observing import (
-    organs,
-)
+from notesparse.observing import organs
 from notesparse.observing.draft import Place
 from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.walking.listening import ORGANS, Listener

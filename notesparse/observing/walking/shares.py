@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-from notesparse.observing import (
-    findings,
-    leaves,
-    tallies,
-)
+from notesparse.observing import leaves, tallies
+from notesparse.observing.finding import findings
 from notesparse.observing.fold import numbers_of
 from notesparse.observing.walking.clause_ends import close_tally
 from notesparse.observing.walking.listening import ORGANS, Listener

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from notesparse.observing import (
-    findings,
-    revise,
-)
+from notesparse.observing import revise
+from notesparse.observing.finding import findings
 from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from notesparse.observing import (
-    findings,
-)
+from notesparse.observing.finding import findings
 from notesparse.observing.fold import UNREAD
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase

@@ -2,11 +2,7 @@
 
 from __future__ import annotations
 
-from notesparse.observing import (
-    revise,
-    stages,
-    tallies,
-)
+from notesparse.observing import revise, stages, tallies
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase

@@ -2,22 +2,13 @@
 
 from __future__ import annotations
 
-from notesparse.observing import (
-    countlist,
-    findings,
-    findopen,
-    forms,
-    headers,
-    leaves,
-    listfix,
-    owners,
-    revise,
-    tallies,
-)
+from notesparse.observing import countlist, headers, leaves, listfix, owners, revise, tallies
+from notesparse.observing.finding import findings, findopen
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, edges_of
-from notesparse.observing.names import Name
+from notesparse.observing.naming.names import Name
+from notesparse.observing.paper import forms
+from notesparse.observing.paper.tables import read_table
 from notesparse.observing.shown import meaning, reasons, repairs, wording
-from notesparse.observing.tables import read_table
 from notesparse.observing.walking.bars import bar, past_the_cue, read_cue, unbars
 from notesparse.observing.walking.clause_ends import clear_waiting, end_clause
 from notesparse.observing.walking.corrections import read_correction, read_not_number

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from notesparse.observing.units import LOOSE, longest, number, text_at
-from notesparse.observing.whereabouts import PREPOSITIONS
+from notesparse.observing.finding.units import LOOSE, longest, number, text_at
+from notesparse.observing.finding.whereabouts import PREPOSITIONS
 from notesparse.text.lattice import Edge, Lattice
 
 DEGREE = frozenset(

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
-from notesparse.observing import units
-from notesparse.observing.names import Name
-from notesparse.observing.units import Amount, longest, text_at
+from notesparse.observing.finding import units
+from notesparse.observing.finding.units import Amount, longest, text_at
+from notesparse.observing.naming.names import Name
 from notesparse.reading.parse import Segment
 from notesparse.text.lattice import Edge, Lattice
 

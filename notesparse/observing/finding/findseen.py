@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from notesparse.observing.findwords import GENERIC, Item
+from notesparse.observing.finding.findwords import GENERIC, Item
+from notesparse.observing.finding.units import longest, text_at
 from notesparse.observing.fold import Context
-from notesparse.observing.units import longest, text_at
 
 _TIMES = frozenset({"after", "before", "since", "from"})
 _TREATED = frozenset(

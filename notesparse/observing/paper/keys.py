@@ -9,8 +9,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from notesparse.language.columns import column_words, squeeze
-from notesparse.observing.heads import ORGANS, Column, read_heads
-from notesparse.observing.rows import Grid, Row, Rows
+from notesparse.observing.paper.heads import ORGANS, Column, read_heads
+from notesparse.observing.paper.rows import Grid, Row, Rows
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
 

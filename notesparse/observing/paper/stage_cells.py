@@ -5,15 +5,16 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from notesparse.language.columns import squeeze
-from notesparse.observing import findings, leaves
+from notesparse.observing import leaves
 from notesparse.observing.draft import PlantDraft
+from notesparse.observing.finding import findings
+from notesparse.observing.finding.units import tidy
 from notesparse.observing.fold import EVIDENCE, UNREAD
-from notesparse.observing.heads import Column
-from notesparse.observing.units import tidy
+from notesparse.observing.paper.heads import Column
 from notesparse.span import Span
 
 if TYPE_CHECKING:
-    from notesparse.observing.cells import Reader
+    from notesparse.observing.paper.cells import Reader
 
 _KIND = {"INSECT": "insect", "DISEASE": "disease", "DEFOL": "defoliation", "WEED": "weed", "DAMAGE": "damage"}
 DAMAGED = {

@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING, Any
 from notesparse.observing import organs
 from notesparse.observing.draft import Ask, Entry, Length, Place, Sighting
 from notesparse.observing.fold import EVIDENCE, UNREAD
-from notesparse.observing.heads import Column
 from notesparse.observing.organs import MM
+from notesparse.observing.paper.heads import Column
 from notesparse.span import Span
 
 if TYPE_CHECKING:
-    from notesparse.observing.cells import Reader
+    from notesparse.observing.paper.cells import Reader
 
 LONGEST_POD, LONGEST_SEED = 100.0, 20.0  # mm, guide section 8: beyond it is no such thing
 _UNIT = {"in": MM, "mm": Fraction(1), "cm": Fraction(10), "16": MM / 16, "8": MM / 8, "4": MM / 4}

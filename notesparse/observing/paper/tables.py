@@ -12,16 +12,16 @@ from fractions import Fraction
 
 from notesparse.language.columns import squeeze
 from notesparse.language.unroll import Step
-from notesparse.observing.answers import Answer, find_answers, read_answer
-from notesparse.observing.cells import Reader, Said
 from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
-from notesparse.observing.grid import Finder, Grid, Row
-from notesparse.observing.heads import Column
-from notesparse.observing.keys import explain
 from notesparse.observing.lists import find_lists
-from notesparse.observing.runlists import find_runs
-from notesparse.observing.ticks import Class, find_classes, read_classes
+from notesparse.observing.paper.answers import Answer, find_answers, read_answer
+from notesparse.observing.paper.cells import Reader, Said
+from notesparse.observing.paper.grid import Finder, Grid, Row
+from notesparse.observing.paper.heads import Column
+from notesparse.observing.paper.keys import explain
+from notesparse.observing.paper.runlists import find_runs
+from notesparse.observing.paper.ticks import Class, find_classes, read_classes
 from notesparse.text.columns import Cell, Line
 from notesparse.text.lattice import Lattice
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from notesparse.language.columns import column_words, squeeze
-from notesparse.observing.heads import Column
+from notesparse.observing.paper.heads import Column
 from notesparse.text.columns import Cell, Line, apart, cut, cut_at, lines_of, under
 from notesparse.text.lattice import Lattice
 

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 from notesparse.language.cache import compiled
 from notesparse.language.columns import column_words, squeeze
-from notesparse.observing.cells import Reader
 from notesparse.observing.draft import TallyDraft
 from notesparse.observing.fold import EVIDENCE, Context, numbers_of
-from notesparse.observing.heads import ORGANS, Column, read_heads
+from notesparse.observing.paper.cells import Reader
+from notesparse.observing.paper.heads import ORGANS, Column, read_heads
 from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from notesparse.observing.heads import Column, head_columns, read_heads, read_key, read_legend, split_line
-from notesparse.observing.keys import Sign, apply_codes, keyed, read_signs, used_elsewhere
-from notesparse.observing.rows import Grid, Row
-from notesparse.observing.turned import Turned
+from notesparse.observing.paper.heads import Column, head_columns, read_heads, read_key, read_legend, split_line
+from notesparse.observing.paper.keys import Sign, apply_codes, keyed, read_signs, used_elsewhere
+from notesparse.observing.paper.rows import Grid, Row
+from notesparse.observing.paper.turned import Turned
 from notesparse.text.columns import Cell, Line, cut, cut_at, under
 from notesparse.text.lattice import Lattice
 

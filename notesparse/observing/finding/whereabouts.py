@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from notesparse.observing.units import amount, longest, number, share, text_at
+from notesparse.observing.finding.units import amount, longest, number, share, text_at
 from notesparse.text.lattice import Lattice
 
 PREPOSITIONS = frozenset(

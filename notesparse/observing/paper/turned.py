@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from notesparse.language.columns import column_words, squeeze
-from notesparse.observing.heads import Column, read_heads
-from notesparse.observing.rows import Grid, Row, Rows, read_label
+from notesparse.observing.paper.heads import Column, read_heads
+from notesparse.observing.paper.rows import Grid, Row, Rows, read_label
 from notesparse.text.columns import Cell, Line, cut, under
 from notesparse.text.lattice import Lattice
 

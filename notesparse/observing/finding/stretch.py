@@ -6,11 +6,11 @@ The stretch ends where the note goes over to plants, stages, another field, or w
 
 from __future__ import annotations
 
-from notesparse.observing import absorbed, moisture, units
-from notesparse.observing.findcounts import Counts
-from notesparse.observing.findwords import ADJECTIVES, CAUSES, GENERIC, HEADS, LINKS, MEASURES, NONES, Item
-from notesparse.observing.units import longest, text_at
-from notesparse.observing.whereabouts import place
+from notesparse.observing.finding import absorbed, moisture, units
+from notesparse.observing.finding.findcounts import Counts
+from notesparse.observing.finding.findwords import ADJECTIVES, CAUSES, GENERIC, HEADS, LINKS, MEASURES, NONES, Item
+from notesparse.observing.finding.units import longest, text_at
+from notesparse.observing.finding.whereabouts import place
 from notesparse.reading.parse import Segment
 from notesparse.text.lattice import Edge
 

@@ -8,16 +8,16 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-from notesparse.observing import leafcolour
 from notesparse.observing.draft import FindingDraft, VisitDraft
-from notesparse.observing.findopen import begins, later_number, may_open, strange
-from notesparse.observing.findseen import not_seen, says_something
-from notesparse.observing.findwords import Item
+from notesparse.observing.finding import leafcolour
+from notesparse.observing.finding.findopen import begins, later_number, may_open, strange
+from notesparse.observing.finding.findseen import not_seen, says_something
+from notesparse.observing.finding.findwords import Item
+from notesparse.observing.finding.stretch import Stretch, resume
+from notesparse.observing.finding.units import text_at, tidy
+from notesparse.observing.finding.whereabouts import place
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
-from notesparse.observing.names import Name
-from notesparse.observing.stretch import Stretch, resume
-from notesparse.observing.units import text_at, tidy
-from notesparse.observing.whereabouts import place
+from notesparse.observing.naming.names import Name
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase, Segment
 from notesparse.span import Span

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
-from notesparse.observing import units
-from notesparse.observing.findwords import CAUSES, HEADS, MEASURES, Item
+from notesparse.observing.finding import units
+from notesparse.observing.finding.findwords import CAUSES, HEADS, MEASURES, Item
+from notesparse.observing.finding.stretch import Stretch, resume
+from notesparse.observing.finding.units import longest, text_at, tidy
+from notesparse.observing.finding.whereabouts import place
 from notesparse.observing.fold import UNREAD, Context
-from notesparse.observing.names import Name
-from notesparse.observing.oddnames import before_plants, traded
-from notesparse.observing.stretch import Stretch, resume
-from notesparse.observing.units import longest, text_at, tidy
-from notesparse.observing.whereabouts import place
+from notesparse.observing.naming.names import Name
+from notesparse.observing.naming.oddnames import before_plants, traded
 from notesparse.reading.parse import Segment
 from notesparse.text.lattice import Lattice
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from notesparse.observing.oddnames import DONE, odd, odd_name
+from notesparse.observing.naming.oddnames import DONE, odd, odd_name
 from notesparse.reading.parse import Phrase, phrase_cost
 from notesparse.text.lattice import Lattice
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from notesparse.observing import units
-from notesparse.observing.findwords import COUNTED, HEADS, MEASURES, Item, Words
-from notesparse.observing.units import Amount, longest, text_at
-from notesparse.observing.whereabouts import place
+from notesparse.observing.finding import units
+from notesparse.observing.finding.findwords import COUNTED, HEADS, MEASURES, Item, Words
+from notesparse.observing.finding.units import Amount, longest, text_at
+from notesparse.observing.finding.whereabouts import place
 from notesparse.text.lattice import Lattice
 
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from notesparse.observing.units import length, longest, number, text_at
-from notesparse.observing.whereabouts import Stop
+from notesparse.observing.finding.units import length, longest, number, text_at
+from notesparse.observing.finding.whereabouts import Stop
 from notesparse.text.lattice import Lattice
 
 _DEPTH_LEAD = frozenset({"to", "at", "down", "until", "til", "till", "in", "below", "about", "for", "a", "the"})

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from notesparse.observing import units
-from notesparse.observing.findwords import Item
-from notesparse.observing.units import Amount, longest, text_at
+from notesparse.observing.finding import units
+from notesparse.observing.finding.findwords import Item
+from notesparse.observing.finding.units import Amount, longest, text_at
 from notesparse.text.lattice import Lattice
 
 _DROP = frozenset({"down", "off", "dropped", "dropping", "gone", "fallen", "fell", "falling", "shed", "shedding"})

@@ -8,9 +8,9 @@ from __future__ import annotations
 import copy
 from collections.abc import Sequence
 
-from notesparse.observing.grid import Grid, Row
-from notesparse.observing.heads import Column, read_heads
 from notesparse.observing.lists import values_at
+from notesparse.observing.paper.grid import Grid, Row
+from notesparse.observing.paper.heads import Column, read_heads
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
 

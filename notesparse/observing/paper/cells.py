@@ -8,11 +8,12 @@ from fractions import Fraction
 
 from notesparse.language.columns import column_words, squeeze
 from notesparse.language.unroll import Step
-from notesparse.observing import leaves, organ_cells, stage_cells
+from notesparse.observing import leaves
 from notesparse.observing.draft import Ask, Entry, PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
-from notesparse.observing.heads import ORGANS, Column
-from notesparse.observing.stage_cells import DAMAGED
+from notesparse.observing.paper import organ_cells, stage_cells
+from notesparse.observing.paper.heads import ORGANS, Column
+from notesparse.observing.paper.stage_cells import DAMAGED
 from notesparse.outcome import Correction
 from notesparse.reading.parse import phrases_at, segment
 from notesparse.span import Span
