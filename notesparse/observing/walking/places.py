@@ -119,7 +119,8 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return True
     if f == "main_stem" and not ctx.open:
         return True
-    if ctx.plants or forward or ctx.group:
+    sized = nxt is not None and nxt.rule == "length" and not mark and w.in_clause(k, {"pods", "seeds"}) is not None
+    if ctx.plants or forward or sized or ctx.group:
         ctx.places.append(pl)
         return True
     return False

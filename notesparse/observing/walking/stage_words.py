@@ -69,10 +69,9 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return stages.state_stage(ctx, ph, span, of_field=False)
     if not ctx.explicit and stage_list(w, k):
         w.list_until = k + 1
-        while w.list_until < len(w.segments) and (
-            (w.segments[w.list_until].phrase is None and not w.hard_end(w.segments[w.list_until].start))
-            or (w.segments[w.list_until].phrase is not None and w.segments[w.list_until].phrase.form == ph.form)
-        ):  # type: ignore[union-attr]
+        for s in w.segments[k + 1 :]:
+            if w.hard_end(s.start) if s.phrase is None else s.phrase.form != ph.form:
+                break
             w.list_until += 1
     if k < w.list_until and not ctx.explicit:
         ctx.begin([ctx.next_label()], span, named=False)

@@ -459,13 +459,7 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return "barred"
     if rule in {"ratio", "percent"}:
         return read_share(w, ph, span, k)
-    if (
-        rule == "sampled"
-        and k
-        and w.segments[k - 1].phrase is not None
-        and w.segments[k - 1].phrase.rule == "label"
-        and not edges_of(ph, "INT")
-    ):  # type: ignore[union-attr]
+    if rule == "sampled" and before is not None and before.rule == "label" and not edges_of(ph, "INT"):
         return "filler"  # the first plant I pulled
     if rule == "sampled":
         ctx.leave_plants()
