@@ -9,18 +9,19 @@ from collections.abc import Mapping
 from datetime import date as Date
 
 from notesparse.asking.weigh import Open, Weighed, weigh
-from notesparse.facts import FieldStage, PlantFacts, Staged, Stated, Tally
+from notesparse.facts import FieldStage, PlantFacts, Staged, Stated
 from notesparse.language.cache import compiled
 from notesparse.language.unroll import Step
 from notesparse.observing import headers, repeats
 from notesparse.observing.account import partition, settle_uses, unread_spans
-from notesparse.observing.draft import Ask, StatedDraft, TallyDraft, VisitDraft
+from notesparse.observing.draft import Ask, StatedDraft, VisitDraft
 from notesparse.observing.finding import findings
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
 from notesparse.observing.naming.names import Name, Names
 from notesparse.observing.paper.tables import Table, find_tables
 from notesparse.observing.series import mark_series
 from notesparse.observing.settle import Settled, settle
+from notesparse.observing.tallies import counted_up
 from notesparse.observing.walking.listening import Listener
 from notesparse.observing.walking.walk import walk
 from notesparse.options import Options
@@ -128,6 +129,7 @@ def _opens(
         odd_dates,
         stated_against_computed,
         statements_differ,
+        tallies_against_plants,
         tallies_differ,
     )
 
@@ -137,6 +139,7 @@ def _opens(
     asks += stated_against_computed(visits, settled, stages, options.counting_rule, asks)
     asks += statements_differ(visits)
     asks += tallies_differ(visits)
+    asks += tallies_against_plants(visits, stages)
     asks += going_back(visits, stages, ctx.note_date)
     asks += odd_dates(visits, stages, ctx.note_date)
     out = []
@@ -170,18 +173,6 @@ def _open(a: Ask, visits: list[VisitDraft]) -> Open | None:
         return None
     k = next((i for i, v in enumerate(visits) if v is a.visit), 0)
     return Open(a.rule, a.span, a.text, tuple(a.choices), k, None, None, None, a.taken, a.always, a.key)
-
-
-def _tally(t: TallyDraft) -> Tally:
-    count, percent = t.count, t.percent
-    if t.negative and not t.exclusive:
-        if count is not None and t.of is not None:
-            count = t.of - count
-        elif percent is not None:
-            percent = 100 - percent
-    if percent is None and count is not None and t.of:
-        percent = round(100.0 * count / t.of, 1)
-    return Tally(t.what or "R1", count, t.of, percent, t.more_than_half, t.exclusive)
 
 
 def _stated(visit: VisitDraft) -> tuple[Stated, list[StatedRecord]]:
@@ -218,7 +209,7 @@ def _outcome(ctx: Context, note: Note, visits: list[VisitDraft], options: Option
         stages.append([(v_stage(f, options.counting_rule), r_stage(f, options.strict_top)) for f in facts[-1]])
     _ask_lots(ctx, visits)
     statements = [_stated(v) for v in visits]
-    tallies = [[_tally(t) for t in v.tallies] for v in visits]
+    tallies = [[counted_up(t) for t in v.tallies] for v in visits]
 
     def stage_plant(f: PlantFacts, rule: str | None) -> tuple[Staged, Staged]:
         return v_stage(f, rule or options.counting_rule), r_stage(f, options.strict_top)

@@ -7,7 +7,9 @@ from datetime import date
 from notesparse.facts import Staged
 from notesparse.observing.draft import Ask, PlantDraft, VisitDraft
 from notesparse.observing.settle import Settled
+from notesparse.observing.tallies import counted_up
 from notesparse.staging.scale import agrees, is_range, rank, said, whole_stage
+from notesparse.staging.tallies import tallied_stage
 
 RULES = ("open-trifoliates", "open-nodes", "developed-trifoliates")
 _SHIFT = {"open-trifoliates": 0, "open-nodes": 1, "developed-trifoliates": -1}
@@ -268,6 +270,34 @@ def tallies_differ(visits: list[VisitDraft]) -> list[Ask]:
                     visit=v,
                 )
             )
+    return out
+
+
+def tallies_against_plants(visits: list[VisitDraft], stages: list[list[tuple[Staged, Staged]]]) -> list[Ask]:
+    """`all ten at R3 but number 7, which is R2`: the plants that are described decide, though more were counted (guide 6.2)."""
+    out = []
+    for v, row in zip(visits, stages, strict=True):
+        ranks = sorted((rank(r.stage) for _, r in row if r.stage), reverse=True)
+        wider = [t for t in v.tallies if t.what and not t.stops and (t.of is None or t.of > len(ranks))]
+        tallied = tallied_stage([counted_up(t) for t in wider], "R")
+        if not ranks or not wider or tallied.stage is None:
+            continue
+        middle = ranks[(len(ranks) - 1) // 2]
+        if middle >= rank(tallied.stage) and (tallied.missed is None or middle < rank(tallied.missed)):
+            continue
+        out.append(
+            Ask(
+                "4.16",
+                wider[0].span,
+                f"The plants that are described, and the count of more plants ({tallied.stage}), tell of different stages. Which is the field's?",
+                [("the plants described", {}), (f"the count: {tallied.stage}", {"tally": tallied.stage})],
+                None,
+                0,
+                "tally",
+                always=True,
+                visit=v,
+            )
+        )
     return out
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from notesparse.facts import Tally
 from notesparse.observing.draft import TallyDraft
 from notesparse.observing.fold import Context, numbers_of
 from notesparse.observing.organs import read_length
@@ -95,7 +96,27 @@ def of_the_stage(ctx: Context, ph: Phrase, span: Span, since: int) -> bool:
     return True
 
 
-def more_of_them(ctx: Context, value: int, span: Span, since: int) -> bool:
+_EXCEPT = {"except", "cept", "xcept", "excepting", "minus", "but", "save"}
+
+
+def leave_out(ctx: Context, how_many: int, i: int) -> bool:
+    """`all ten at R3 except number 7`: the share is of the others. Whether piece i follows such a word."""
+    visit = ctx.visit
+    t = visit.tallies[-1] if visit is not None and visit.tallies else None
+    if t is None or not t.of or t.count != t.of or not 0 < how_many < t.of:
+        return False
+    k = i - 1
+    while k >= 0 and (ctx.lattice.pieces[k].text in {"for", "plant", "plants", "the", ","} or ctx.lattice.filler[k]):
+        if ctx.lattice.pieces[k].text in _EXCEPT:
+            break
+        k -= 1
+    if k < 0 or ctx.lattice.pieces[k].text not in _EXCEPT or ctx.lattice.pieces[k].span.start < t.span.end:
+        return False
+    t.count, t.percent = t.count - how_many, None
+    return True
+
+
+def more_of_them(ctx: Context, value: int, span: Span, since: int, i: int) -> bool:
     """`8 of 10 R2, 2 R1`: a second class of the same plants; all of them told apart where the counts add up."""
     visit = ctx.visit
     if visit is None or ctx.explicit or ctx.plants or not visit.tallies:
@@ -103,6 +124,7 @@ def more_of_them(ctx: Context, value: int, span: Span, since: int) -> bool:
     last = visit.tallies[-1]
     if not last.of or last.count is None or last.stops or last.span.start < since or not 0 <= value <= last.of:
         return False
+    leave_out(ctx, value, i)
     together = [t for t in visit.tallies if t.of == last.of and t.span.start >= since]
     ctx.tally = TallyDraft(
         None, value, last.of, None, span, exclusive=sum(t.count or 0 for t in together) + value == last.of
@@ -217,3 +239,16 @@ def finish(ctx: Context, ph: Phrase, span: Span) -> bool:
     visit.tallies.append(t)
     ctx.said("tally", t.span, lambda: visit.tallies.remove(t) if t in visit.tallies else None)
     return True
+
+
+def counted_up(t: TallyDraft) -> Tally:
+    """The tally as it leaves the drafts: negative ones turned round, the percent worked out (guide 4.16)."""
+    count, percent = t.count, t.percent
+    if t.negative and not t.exclusive:
+        if count is not None and t.of is not None:
+            count = t.of - count
+        elif percent is not None:
+            percent = 100 - percent
+    if percent is None and count is not None and t.of:
+        percent = round(100.0 * count / t.of, 1)
+    return Tally(t.what or "R1", count, t.of, percent, t.more_than_half, t.exclusive)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from notesparse.observing import organs, revise
+from notesparse.observing import organs, revise, tallies
 from notesparse.observing.draft import Ask
 from notesparse.observing.fold import edges_of, numbers_of
 from notesparse.observing.walking.clause_ends import orphans_before_label
@@ -63,6 +63,7 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return False
     if not labels:
         return False
+    tallies.leave_out(ctx, len(labels), ph.start)
     if (
         not ctx.explicit
         and len(ctx.plants) == 1

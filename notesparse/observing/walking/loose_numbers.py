@@ -69,6 +69,8 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             ctx.corrected.append(Correction("4.17", span, "put right before it was said what it counts"))
             w.false_start = nxt.start
             return "filler"
+    if isinstance(value, int) and (nxt is None or mark) and tallies.leave_out(ctx, value, ph.start):
+        return True  # all ten at R3 but one
     if (
         ctx.lattice.pieces[ph.start].text == "one"
         and ph.start
@@ -81,7 +83,7 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and nxt.start - ph.end <= 2
         and not mark
         and isinstance(value, int)
-        and tallies.more_of_them(ctx, value, span, w.clause_from)
+        and tallies.more_of_them(ctx, value, span, w.clause_from, ph.start)
     ):
         return True
     if nxt is not None and nxt.rule == "stage" and not ctx.explicit and ctx.sample is None and w.number is None:
