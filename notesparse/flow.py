@@ -5,11 +5,11 @@ text -> pieces -> lattice -> phrases -> segments -> drafts -> facts -> stages ->
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from datetime import date as Date
 
+from notesparse.asking.restage import Restaging
 from notesparse.asking.weigh import Open, Weighed, weigh
-from notesparse.facts import FieldStage, PlantFacts, Staged, Stated
+from notesparse.facts import PlantFacts, Staged, Stated
 from notesparse.language.cache import compiled
 from notesparse.language.unroll import Step
 from notesparse.observing import headers, repeats
@@ -40,9 +40,6 @@ from notesparse.outcome import (
 from notesparse.outcome import Step as Shown
 from notesparse.reading.parse import Phrase, Segment, phrases_at, segment
 from notesparse.span import Span
-from notesparse.staging.field import PlantStage, field_stage
-from notesparse.staging.reproductive import r_stage
-from notesparse.staging.vegetative import v_stage
 from notesparse.text.lattice import Lattice
 from notesparse.text.scan import scan
 from notesparse.text.struck import struck_out
@@ -199,35 +196,16 @@ def _stated(visit: VisitDraft) -> tuple[Stated, list[StatedRecord]]:
 
 
 def _outcome(ctx: Context, note: Note, visits: list[VisitDraft], options: Options) -> Outcome:
-    settled: list[list[Settled]] = []
-    facts: list[list[PlantFacts]] = []
-    stages: list[list[tuple[Staged, Staged]]] = []
-    for v in visits:
-        live = [p for p in v.plants if not p.dropped]
-        settled.append([settle(ctx, p) for p in live])
-        facts.append([s.facts() for s in settled[-1]])
-        stages.append([(v_stage(f, options.counting_rule), r_stage(f, options.strict_top)) for f in facts[-1]])
+    settled = [[settle(ctx, p) for p in v.plants if not p.dropped] for v in visits]
+    facts = [[s.facts() for s in row] for row in settled]
     _ask_lots(ctx, visits)
     statements = [_stated(v) for v in visits]
     tallies = [[counted_up(t) for t in v.tallies] for v in visits]
-
-    def stage_plant(f: PlantFacts, rule: str | None) -> tuple[Staged, Staged]:
-        return v_stage(f, rule or options.counting_rule), r_stage(f, options.strict_top)
-
-    def stage_field(k: int, new: Mapping[int, PlantFacts], rule: str | None) -> FieldStage:
-        use = [new.get(i, f) for i, f in enumerate(facts[k])]
-        rows = (
-            [PlantStage(*stage_plant(f, rule), f) for f in use]
-            if new or rule
-            else [PlantStage(v, r, f) for (v, r), f in zip(stages[k], facts[k], strict=True)]
-        )
-        return field_stage(rows, tallies[k], statements[k][0], rule or options.counting_rule)
-
+    staged = Restaging(facts, tallies, [s[0] for s in statements], options.counting_rule, options.strict_top)
+    stages = staged.stages
     weighed = weigh(
         _opens(ctx, visits, settled, facts, stages, options),
-        facts,
-        stage_plant,
-        stage_field,
+        staged,
         [[tuple(s.derived) for s in row] for row in settled],
     )
     done: list[Visit] = []
@@ -255,7 +233,7 @@ def _outcome(ctx: Context, note: Note, visits: list[VisitDraft], options: Option
                 tuple(TallyRecord(t, d.span) for t, d in zip(tallies[k], v.tallies, strict=True)),
                 tuple(statements[k][1]),
                 tuple(Finding(f.kind, f.name, f.value, f.unit, f.where, f.span) for f in v.findings),
-                stage_field(k, {}, None),
+                staged.field(k, {}),
                 spans,
             )
         )

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
-from notesparse.facts import PLANT_KEYS, FieldStage, PlantFacts, Staged
+from notesparse.asking.restage import Restaging
+from notesparse.facts import PLANT_KEYS, PlantFacts
 from notesparse.outcome import Choice, Edit
 from notesparse.span import Span
 
@@ -53,9 +54,7 @@ def edited(facts: PlantFacts, changes: Mapping[str, Any]) -> PlantFacts:
 
 def weigh(
     opens: Sequence[Open],
-    facts: Sequence[Sequence[PlantFacts]],
-    stage_plant: Callable[[PlantFacts, str | None], tuple[Staged, Staged]],
-    stage_field: Callable[[int, Mapping[int, PlantFacts], str | None], FieldStage],
+    staged: Restaging,
     derived: Sequence[Sequence[tuple[str, ...]]],
 ) -> list[Weighed]:
     """The questions worth asking, those that can change a field's stage first."""
@@ -70,10 +69,10 @@ def weigh(
             edits: list[Edit] = []
             rule = changes.get("counting_rule")
             new: dict[int, PlantFacts] = {}
-            if o.plant is not None and o.plant < len(facts[o.visit]):
-                base = facts[o.visit][o.plant]
+            if o.plant is not None and o.plant < len(staged.facts[o.visit]):
+                base = staged.facts[o.visit][o.plant]
                 after = _with_derived(base, changes, derived[o.visit][o.plant])
-                v, r = stage_plant(after, rule)
+                v, r = staged.plant(after, rule)
                 new[o.plant] = after
                 for key, value in changes.items():
                     makes[key] = list(value) if isinstance(value, tuple) else value
@@ -84,7 +83,7 @@ def weigh(
                 for key, value in changes.items():
                     makes[key] = list(value) if isinstance(value, tuple) else value
                     edits.append(Edit(o.visit, None, key, makes[key]))
-            field = stage_field(o.visit, new, rule)
+            field = staged.field(o.visit, new, rule)
             fields.add((field.v, field.r))
             makes["field_v"], makes["field_r"] = field.v, field.r
             values.add(repr([(k, v) for k, v in sorted(changes.items()) if k not in PLACE_KEYS]))

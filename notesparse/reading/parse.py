@@ -170,6 +170,8 @@ def _allowed(form: str, path: tuple[tuple[int, Edge], ...]) -> bool:
         return False
     if form == "cue_n" and ("INTSOUND" in kinds or path[1][0] > path[0][1].end + 1):
         return False
+    if form == "node_of":
+        return bool(1 <= ints[0] <= ints[1] and ints[1] >= 4)
     if form == "top_n" and ints and not 1 <= ints[0] <= 8:
         return False
     if form == "the_v":
@@ -491,7 +493,7 @@ def skip_cost(lattice: Lattice, i: int) -> float:
 
 
 def segment(lattice: Lattice, phrases: list[list[Phrase]], start: int, end: int) -> list[Segment]:
-    """The cheapest way to read pieces [start, end) as phrases and loose pieces."""
+    """The cheapest way to read pieces [start, end) as phrases and loose pieces; `phrases` has those of `start` first."""
     size = end - start
     cost = [float("inf")] * (size + 1)
     back: list[tuple[int, Phrase | None]] = [(0, None)] * (size + 1)
@@ -503,7 +505,7 @@ def segment(lattice: Lattice, phrases: list[list[Phrase]], start: int, end: int)
         if c < cost[k + 1]:
             cost[k + 1] = c
             back[k + 1] = (k, None)
-        for p in phrases[i]:
+        for p in phrases[k]:
             e = p.end - start
             if e > size:
                 continue

@@ -55,7 +55,9 @@ def test_a_closed_pipe_is_met_quietly(desk: Path) -> None:
 
 @pytest.mark.skipif(os.name == "nt", reason="signals of another kind")
 @pytest.mark.parametrize("jobs", ["1", "2"])
-def test_ctrl_c_leaves_at_once_and_leaves_no_half_file(jobs: str, desk: Path) -> None:
+def test_ctrl_c_leaves_at_once_and_leaves_no_half_file(jobs: str, desk: Path, request: pytest.FixtureRequest) -> None:
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)  # a shell starts its background jobs deaf to it
+    request.addfinalizer(lambda: signal.signal(signal.SIGINT, before))
     for n in range(3000):
         (desk / f"n{n:04}.txt").write_text(CLEAR * 5, encoding="utf-8")
     with subprocess.Popen(

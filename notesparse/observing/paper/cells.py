@@ -15,7 +15,7 @@ from notesparse.observing.paper import organ_cells, stage_cells
 from notesparse.observing.paper.heads import ORGANS, Column
 from notesparse.observing.paper.stage_cells import DAMAGED
 from notesparse.outcome import Correction
-from notesparse.reading.parse import phrases_at, segment
+from notesparse.reading.parse import Phrase, phrases_at, segment
 from notesparse.span import Span
 
 _UNIT_KINDS = {"INCH": "in", "MM": "mm", "CM": "cm"}
@@ -406,7 +406,7 @@ class Reader:
         from notesparse.observing.walking.walk import steps
 
         ctx = self.ctx
-        phrases = [[] for _ in range(a)]  # type: ignore[var-annotated]
+        phrases: list[list[Phrase]] = []
         for i in range(a, b):
             phrases.append(
                 [

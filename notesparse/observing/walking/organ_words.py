@@ -37,7 +37,7 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ph.form == "fl_past" and ctx.lattice.pieces[ph.start].text in {"all", "both"} and w.begins(ph.start)
     )  # all done flowering
     if (
-        (whole or (before in {"all", "both"} and w.begins(ph.start - 1)))
+        (whole or (before in {"all", "both"} and (before, ph.rule) != ("both", "pods") and w.begins(ph.start - 1)))
         and len(ctx.living()) > 1
         and (w.line_head or not ctx.explicit or (ctx.plants[-1:] and ctx.plants[-1].span.start < w.clause_from))
     ):

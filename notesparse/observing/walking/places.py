@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from notesparse.observing import organs
+from notesparse.observing import leaves, organs
 from notesparse.observing.draft import Place
-from notesparse.observing.fold import EVIDENCE, UNREAD
+from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
@@ -40,6 +40,13 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             for x in earlier:
                 x.exclusive = True
             return True
+    if f == "node_of":  # flower at node 11 of 14
+        at, nodes = numbers_of(ph)
+        told = ctx.need_plants(span)[-1].last("nodes")
+        if told is None and not leaves.count(ctx, "nodes", nodes, span):
+            return False
+        if told is not None and told.value != nodes:
+            return False
     if f == "bare_top":
         if ctx.open and ctx.open_end == ph.start and nxt is None:
             organs.attach_place(ctx, Place("up_top", (), span), ctx.open)
@@ -75,7 +82,7 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         last.undo()
         w.ctx.mark_span(last.span.cover(span), UNREAD, "on branches only: no evidence for a stage")
         return "barred"
-    pl = organs.place(ph, span)
+    pl = Place("node_n", (numbers_of(ph)[0],), span) if f == "node_of" else organs.place(ph, span)
     forward = nxt is not None and nxt.rule in {"flowers", "pods", "seeds"} and (bool(links & {"HAS"}) or not ctx.open)
     if f == "lower" and ph.end < len(ctx.lattice.pieces) and any(e.kind == "LEAF" for e in ctx.lattice.edges[ph.end]):
         return "filler"
