@@ -25,7 +25,7 @@ class HeadWord:
 class ColumnWords:
     heads: dict[tuple[str, ...], tuple[HeadWord, ...]]
     cells: dict[str, str]  # the cell with its blanks taken out, in lower case -> what it says
-    longest: int
+    longest: dict[str, int]  # the first word or mark of a head -> how long the longest head that begins so is
 
 
 def head_tokens(text: str) -> tuple[str, ...]:
@@ -58,7 +58,10 @@ def load_columns(text: str, name: str = "columns.toml") -> ColumnWords:
             key = squeeze(said)
             if cells.setdefault(key, entry["means"]) != entry["means"]:
                 raise VocabularyError(f"{name}: the cell “{said}” means both {cells[key]} and {entry['means']}")
-    return ColumnWords({k: tuple(v) for k, v in heads.items()}, cells, max(map(len, heads), default=1))
+    longest: dict[str, int] = {}
+    for tokens in heads:
+        longest[tokens[0]] = max(len(tokens), longest.get(tokens[0], 0))
+    return ColumnWords({k: tuple(v) for k, v in heads.items()}, cells, longest)
 
 
 def squeeze(text: str) -> str:

@@ -309,7 +309,7 @@ def _listed_codes(lattice: Lattice, run: Sequence[int], codes: dict[str, tuple[i
 
 def _match(words: ColumnWords, tokens: list[tuple[int, str]], t: int) -> tuple[HeadWord | None, int]:
     """The longest known words at token t; of two meanings the head's."""
-    for n in range(min(words.longest, len(tokens) - t), 0, -1):
+    for n in range(min(words.longest.get(tokens[t][1], 0), len(tokens) - t), 0, -1):
         found = words.heads.get(tuple(x for _, x in tokens[t : t + n]))
         if found:
             return found[0], t + n
@@ -331,13 +331,16 @@ def _sense(lattice: Lattice, i: int, tokens: list[tuple[int, str]], t: int) -> t
     return None, t
 
 
+_TOPS = frozenset({"TOP", "UPTOP", "LOW", "TOPSOUND"})
+
+
 def _place(lattice: Lattice, tokens: list[tuple[int, str]], t: int) -> tuple[Phrase, int] | None:
     """A place of the plant said in a head: `upper four nodes`, `(4 upper nodes)`, `on the top 4`."""
     i = tokens[t][0]
-    kinds = {e.kind for e in lattice.edges[i]}
-    if not kinds & {"TOP", "UPTOP", "LOW", "TOPSOUND"}:
-        after = lattice.edges[i + 1] if "INT" in kinds and i + 1 < len(lattice.edges) else []
-        if not any(e.kind == "TOP" for e in after):
+    edges = lattice.edges[i]
+    if not any(e.kind in _TOPS for e in edges):
+        after = lattice.edges[i + 1] if i + 1 < len(lattice.edges) else []
+        if not (any(e.kind == "INT" for e in edges) and any(e.kind == "TOP" for e in after)):
             return None
     last = tokens[-1][0]
     best: Phrase | None = None
