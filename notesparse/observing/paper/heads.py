@@ -236,6 +236,8 @@ def split_line(lattice: Lattice, start: int, end: int, keys: dict[str, Column] |
             if b < end and lattice.pieces[b].glued and lattice.pieces[b].form == "mark":
                 continue
             got = read_heads(lattice, [range(a, b)], keys)
+            if got and len(got[0].unknown) > _MOST_UNKNOWN:
+                break
             if (len(got) == 1 and got[0].known and not got[0].unknown and got[0].what != ["finding"]) or (
                 len(got) == 1 and got[0].finding is not None
             ):

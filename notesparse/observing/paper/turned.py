@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Sequence
+from copy import copy
 from dataclasses import replace
 
 from notesparse.language.columns import column_words, squeeze
@@ -22,6 +23,9 @@ class Turned(Rows):
         self.key_lines: dict[int, str] = {}
         self.legends: dict[int, Column] = {}
         self.cell_legends: dict[int, tuple[Column, Cell]] = {}
+        self._value_heads: dict[
+            int, list[tuple[Column, int]]
+        ] = {}  # a line -> its possible heads, and where values begin
 
     def turned(self, at: int) -> Grid | None:
         """`plant 1 2 3 4`, and under it a line for each thing: `tri 6 7 6 5`."""
@@ -181,18 +185,9 @@ class Turned(Rows):
         """A head, then a value for each plant: in cells with gaps, or figures and signs with single blanks."""
         if line.blank:
             return None
-        heads: list[tuple[Column, int]] = []
-        for b in range(line.start + 1, min(line.start + 14, line.end - 1) + 1):
-            if self.pieces[b].glued and self.pieces[b].text not in {":", "-", '"'}:
-                continue
-            got = read_heads(self.lattice, [range(line.start, b)], self.keys)
-            if len(got) != 1 or not got[0].known or got[0].unknown or got[0].label:
-                continue
-            a = b
-            while a < line.end and self.pieces[a].text in {":", "="}:
-                a += 1
-            if a < line.end:
-                heads.append((got[0], a))
+        if line.number not in self._value_heads:
+            self._value_heads[line.number] = self._heads_of_values(line)
+        heads = [(copy(column), a) for column, a in self._value_heads[line.number]]
         for column, a in heads:
             cells = cut(self.pieces, a, line.end, 2)
             if len(cells) == n and n > 1 and not self._in_head(a):
@@ -206,6 +201,23 @@ class Turned(Rows):
             if 2 <= len(cells) <= n + 1 and self.pieces[a].gap >= 2:
                 return column, cells
         return None
+
+    def _heads_of_values(self, line: Line) -> list[tuple[Column, int]]:
+        heads: list[tuple[Column, int]] = []
+        for b in range(line.start + 1, min(line.start + 14, line.end - 1) + 1):
+            if self.pieces[b].glued and self.pieces[b].text not in {":", "-", '"'}:
+                continue
+            got = read_heads(self.lattice, [range(line.start, b)], self.keys)
+            if got and len(got[0].unknown) > 1:
+                break  # prose
+            if len(got) != 1 or not got[0].known or got[0].unknown or got[0].label:
+                continue
+            a = b
+            while a < line.end and self.pieces[a].text in {":", "="}:
+                a += 1
+            if a < line.end:
+                heads.append((got[0], a))
+        return heads
 
     def _in_head(self, a: int) -> bool:
         """Whether a gap of one blank only parts the head from its first value, with no colon: the head may go on."""
