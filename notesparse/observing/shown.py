@@ -74,6 +74,19 @@ def repairs(ctx: Context, ph: Phrase) -> list[Repair]:
     return out
 
 
+# Two rules that say the same of the same words: no tie.
+_ALIKE = {frozenset({"state", "podshare"}), frozenset({"where", "place"})}
+
+
+def tied(ph: Phrase, rivals: list[list[Phrase]]) -> Phrase | None:
+    """Another reading of the same words that no reason sets behind: a tie is a question."""
+    for p in rivals[ph.start] if rivals else ():
+        if p.end == ph.end and p.rule != ph.rule and frozenset({p.rule, ph.rule}) not in _ALIKE:
+            if abs(phrase_cost(p) - phrase_cost(ph)) < 1e-9:
+                return p
+    return None
+
+
 def reasons(ph: Phrase, rivals: list[list[Phrase]]) -> tuple[str, ...]:
     """Why this reading: its cost, and the readings from the same word that were dearer."""
     out = [f"cost {phrase_cost(ph):.2f} for {ph.end - ph.start} pieces"]

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from notesparse.observing import countlist, headers, leaves, listfix, owners, revise, tallies
+from notesparse.observing.draft import Ask
 from notesparse.observing.finding import findings, findopen
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, edges_of
 from notesparse.observing.naming.names import Name
 from notesparse.observing.paper import forms
 from notesparse.observing.paper.tables import read_table
-from notesparse.observing.shown import meaning, reasons, repairs, wording
+from notesparse.observing.shown import meaning, reasons, repairs, tied, wording
 from notesparse.observing.walking.bars import bar, past_the_cue, read_cue, unbars
 from notesparse.observing.walking.clause_ends import clear_waiting, end_clause
 from notesparse.observing.walking.corrections import read_correction, read_not_number
@@ -294,6 +295,17 @@ def phrase(w: Listener, ph: Phrase, k: int) -> None:
     ctx.steps.append((span, wording(ph.form), meaning(ph), took, reasons(ph, w.rivals)))
     if took != "unread":
         ctx.repairs += repairs(ctx, ph)
+    rival = tied(ph, w.rivals) if used is True else None
+    if rival is not None:
+        ctx.ask(
+            Ask(
+                "1.4",
+                span,
+                f"These words can be read in two ways: {wording(ph.form)}, or {wording(rival.form)}. Which is meant?",
+                [(wording(ph.form), {}), (wording(rival.form), {})],
+                always=True,
+            )
+        )
     if used is True:
         ctx.mark(ph.start, ph.end, EVIDENCE)
         if ph.rule in OWN | {"stage", "label"}:
