@@ -96,6 +96,30 @@ def of_the_stage(ctx: Context, ph: Phrase, span: Span, since: int) -> bool:
     return True
 
 
+def of_the_same(ctx: Context, span: Span) -> bool:
+    """`four of them had one at the top`: what the share before was of."""
+    t, visit = ctx.tally, ctx.visit
+    if t is None or t.what is not None or visit is None or not visit.tallies:
+        return False
+    t.what = "R1" if visit.tallies[-1].what in {"R1", "R2"} else visit.tallies[-1].what
+    t.span = t.span.cover(span)
+    visit.tallies.append(t)
+    ctx.said("tally", t.span, lambda: visit.tallies.remove(t) if t in visit.tallies else None)
+    return True
+
+
+def had_one(ctx: Context, value: int, span: Span, nxt: Phrase) -> bool:
+    """`ten of ten had a flower, four had one at the top`: so many of the plants that were counted."""
+    visit, pieces = ctx.visit, ctx.lattice.pieces
+    if visit is None or ctx.plants or not visit.tallies or pieces[nxt.start].text != "one":
+        return False
+    last = visit.tallies[-1]
+    if not last.of or value > last.of or not any(e.kind == "HAS" for e in ctx.lattice.edges[nxt.start - 1]):
+        return False
+    ctx.tally = TallyDraft(None, value, last.of, None, span)
+    return True
+
+
 _EXCEPT = {"except", "cept", "xcept", "excepting", "minus", "but", "save"}
 
 

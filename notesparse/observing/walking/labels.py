@@ -161,10 +161,16 @@ def ordinal_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
     """`Fourth, five trifs`: an ordinal at the head of an item counts on from the label before."""
     ctx = w.ctx
     n = numbers_of(ph)[0]
-    if ctx.visit is None or not ctx.visit.plants or ctx.next_label() != str(n) or not w.clause_is_fresh(k):
+    if ctx.visit is None or not ctx.visit.plants or not w.clause_is_fresh(k):
         return False
     nxt, _, _ = w.ahead(k)
-    if nxt is None or nxt.rule not in OWN | {"stage", "same"}:
+    if nxt is None or nxt.rule not in OWN | {"stage", "same", "bareint"}:
+        return False
+    last = ctx.next_label()
+    has = ph.end < len(ctx.lattice.edges) and any(e.kind == "HAS" for e in ctx.lattice.edges[ph.end])
+    if not last.isdigit() or not int(last) <= n <= int(last) + (9 if has else 1):
+        return False
+    if nxt.rule == "bareint" and n == int(last) + 1 and not has and not w.series_key():
         return False
     ctx.begin([str(n)], span)
     return True

@@ -5,9 +5,9 @@ from __future__ import annotations
 from notesparse.observing import leaves, organs, tallies
 from notesparse.observing.draft import TallyDraft
 from notesparse.observing.finding import findings
-from notesparse.observing.fold import UNREAD
+from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.walking.corrections import move_span
-from notesparse.observing.walking.listening import Listener
+from notesparse.observing.walking.listening import OWN, Listener
 from notesparse.observing.walking.stage_words import counted_stages
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
@@ -53,9 +53,20 @@ def read_none(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     return False
 
 
+def last_one(w: Listener, ph: Phrase, k: int) -> bool:
+    """`First one 9 trifs. ... Last one ten`: the plant after the one before."""
+    pieces = w.ctx.lattice.pieces
+    if pieces[ph.start].text != "one" or not ph.start or pieces[ph.start - 1].text != "last" or w.ctx.label_count < 2:
+        return False
+    nxt, _, mark = w.ahead(k)
+    return (
+        w.clause_is_fresh(k) and not mark and nxt is not None and nxt.rule in OWN | {"stage", "same", "bareint", "label"}
+    )
+
+
 def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
-    nxt, _links, mark = w.ahead(k)
+    nxt, links, mark = w.ahead(k)
     value = findings.number_value(ph)
     if nxt is not None and nxt.form == "cue" and isinstance(value, int):
         at = next(i for i, s in enumerate(w.segments) if s.phrase is nxt)
@@ -69,6 +80,14 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             ctx.corrected.append(Correction("4.17", span, "put right before it was said what it counts"))
             w.false_start = nxt.start
             return "filler"
+    if last_one(w, ph, k):
+        ctx.begin([ctx.next_label()], ctx.span(ph.start - 1, ph.end))
+        ctx.mark(ph.start - 1, ph.start, EVIDENCE)
+        return True
+    if ctx.lattice.pieces[ph.start].text == "one" and "HAS" in ctx.link and tallies.of_the_same(ctx, span):
+        return True  # four of em had one at the top two nodes
+    if isinstance(value, int) and nxt is not None and nxt.rule == "bareint" and tallies.had_one(ctx, value, span, nxt):
+        return True
     if isinstance(value, int) and (nxt is None or mark) and tallies.leave_out(ctx, value, ph.start):
         return True  # all ten at R3 but one
     if (
@@ -132,7 +151,12 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and w.series_key()
         and ph.path[0][1].kind == "INT"
         and not w.at_before(ph)
-        and (nxt is None or nxt.rule in {"label", "topleaf", "correct"} or mark)
+        and (
+            nxt is None
+            or mark
+            or nxt.rule in {"label", "topleaf", "correct"}
+            or (nxt.rule in {"flowers", "pods", "seeds"} and links & {"HAS", "AND", "BUT"})
+        )
     ):
         key = w.series_key()
         if key == "mature_pods_percent":
