@@ -1,0 +1,242 @@
+"""Phrases that the words around them rule out: forms of the grammar that fit, and are not meant."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from notesparse.reading.phrase import Phrase
+from notesparse.text.lattice import Lattice
+
+_COUNTED = frozenset(
+    {"PCT", "TRIF", "TRIPS", "NODE", "NODES", "INCH", "MM", "CM", "FOOT", "OF", "OUTOF", "POD", "SEED", "FLOWER"}
+)
+_SHARED = frozenset({"FLOWER", "R", "PLANT", "HAS", "AT", "STAGENAME", "EMERGED"})
+_UNITS = frozenset({"MM", "CM", "INCH", "TRIF", "TRIPS", "NODE", "NODES"})
+_MANY = frozenset({"plants", "plts"})
+
+Misfit = Callable[[Lattice, Phrase], bool]
+
+
+def misfits(lattice: Lattice, p: Phrase) -> bool:
+    """Whether a phrase is ruled out by what stands in it or beside it."""
+    return any(rule(lattice, p) for rule in _ALWAYS) or any(rule(lattice, p) for rule in _BY_FORM.get(p.form, ()))
+
+
+def _kinds(lattice: Lattice, i: int) -> set[str]:
+    return {e.kind for e in lattice.edges[i]} if 0 <= i < len(lattice.edges) else set()
+
+
+def _text(lattice: Lattice, i: int) -> str:
+    return lattice.pieces[i].text if 0 <= i < len(lattice.pieces) else ""
+
+
+def _loose_dash(lattice: Lattice, p: Phrase) -> bool:
+    """`4 - 7 trifs`: a dash with blanks is no range of plants, and no date."""
+    pieces = lattice.pieces
+    return any(
+        e.kind == "DASH" and not (pieces[at].glued and at + 1 < len(pieces) and pieces[at + 1].glued)
+        for at, e in p.path
+    )
+
+
+def _sweeps(lattice: Lattice, p: Phrase) -> bool:
+    """`3/25sw`."""
+    return "SWEEP" in _kinds(lattice, p.end)
+
+
+def _before_count(lattice: Lattice, p: Phrase) -> bool:
+    """`pl 1 3 mm pods`: a day with a unit behind it is none."""
+    return bool(_kinds(lattice, p.end) & _COUNTED)
+
+
+def _like_count(lattice: Lattice, p: Phrase) -> bool:
+    """`like thirty percent`, `like 1/4 in`: about so much, and no plant."""
+    return p.path[0][1].kind == "LIKE" and (
+        _before_count(lattice, p) or (_text(lattice, p.end) == "/" and lattice.pieces[p.end].glued)
+    )
+
+
+def _none_of(lattice: Lattice, p: Phrase) -> bool:
+    """`flowers on none of them`."""
+    at, last = p.path[-1] if p.path else (0, None)
+    return (
+        last is not None
+        and last.kind == "NONE"
+        and any(e.kind == "NONEOF" and e.end > p.end for e in lattice.edges[at])
+    )
+
+
+def _none_in_the_beans(lattice: Lattice, p: Phrase) -> bool:
+    """`hoppers in the grass, none in the beans`."""
+    at, last = p.path[-1]
+    return last.kind == "BEAN" and any(_text(lattice, x) in {"in", "the"} for x in range(p.start, at))
+
+
+def _not_shared(lattice: Lattice, p: Phrase) -> bool:
+    """Only before what may be told of a share of plants: 6 in 10 flowering, 3 in 10 have pods."""
+    i = p.end
+    if i >= len(lattice.pieces):
+        return True
+    return not (
+        any(e.kind in _SHARED and e.how == "exact" for e in lattice.edges[i])
+        or _text(lattice, i) in {"are", "is", "were", "showing", "with", "podded", "podding"}
+    )
+
+
+def _apart(lattice: Lattice, p: Phrase) -> bool:
+    """`4Jul26`, `4-Jul-26` are dates; the same with blanks are not."""
+    return any(not lattice.pieces[x].glued for x in range(p.start + 1, p.end))
+
+
+def _before_unit(lattice: Lattice, p: Phrase) -> bool:
+    """`make that 12 mm`."""
+    return (
+        any(e.kind in _UNITS and e.how == "exact" for e in lattice.edges[p.end])
+        if p.end < len(lattice.edges)
+        else False
+    )
+
+
+def _questioned(lattice: Lattice, p: Phrase) -> bool:
+    return "QUERY" in _kinds(lattice, p.end)
+
+
+def _comma_inside(lattice: Lattice, p: Phrase) -> bool:
+    """`up top, couple down low`."""
+    return p.form.startswith("top_") and any(
+        _text(lattice, a) in {",", ";"}
+        for (_, e), (b, _) in zip(p.path, p.path[1:], strict=False)
+        for a in range(e.end, b)
+    )
+
+
+def _half_inch(lattice: Lattice, p: Phrase) -> bool:
+    """`half an inch` is no share of the plants."""
+    return bool(_kinds(lattice, p.end) & {"INCH", "ANINCH"}) or (
+        _text(lattice, p.end) in {"a", "an"} and "INCH" in _kinds(lattice, p.end + 1)
+    )
+
+
+def _listed(lattice: Lattice, p: Phrase) -> bool:
+    """`plants, 4 R3`; `1 plant: 4 trifs`: what is counted stands behind the mark."""
+    before = p.start - 1
+    return any(
+        _text(lattice, at) == ","
+        or (_text(lattice, at) == ":" and before >= 0 and lattice.pieces[before].form == "int")
+        for at in range(p.start, p.path[-1][0])
+    )
+
+
+def _so_many_plants(lattice: Lattice, p: Phrase) -> bool:
+    """`split 10 plants: 4 R3, 6 R2`; `plants 3 of 10`."""
+    i = p.start
+    if _text(lattice, i) not in _MANY:
+        return False
+    if _kinds(lattice, p.end) & {"OF", "OUTOF"}:
+        return True
+    return i > 0 and lattice.pieces[i - 1].form == "int" and _text(lattice, i - 2) not in {"/", "-"}
+
+
+def _in_the_thirties(lattice: Lattice, p: Phrase) -> bool:
+    """`highs in the thirties` are no rows."""
+    return (
+        bool(p.path)
+        and p.path[0][1].kind == "ROWWORD"
+        and _text(lattice, p.start - 1) in {"the", "low", "mid", "upper", "lower", "high"}
+    )
+
+
+def _on_the_leaf(lattice: Lattice, p: Phrase) -> bool:
+    return _text(lattice, p.path[-1][0] - 1) in {"on", "in", "at", "of"}
+
+
+def _node_of(lattice: Lattice, p: Phrase) -> bool:
+    """`node 11 of 14`."""
+    return bool(_kinds(lattice, p.start - 1) & {"NODE", "NODES"})
+
+
+def _no_plants(lattice: Lattice, p: Phrase) -> bool:
+    """`first three plants`, `last two V5`: so many plants, and no leaves or nodes."""
+    if (
+        (p.path[0][1].kind == "ORD" and p.path[0][1].means != 1)
+        or not 2 <= int(p.path[1][1].means) <= 40
+        or p.path[1][1].kind == "INTSOUND"
+    ):
+        return True
+    return not (p.path[-1][1].kind in {"PLANT", "ONE"} or _kinds(lattice, p.end) & {"R", "V", "HAS", "STAGENAME"})
+
+
+def _left_elsewhere(lattice: Lattice, p: Phrase) -> bool:
+    return p.path[-1][1].kind == "LEFT" and p.path[-1][0] > p.path[-2][1].end
+
+
+def _parted(lattice: Lattice, p: Phrase) -> bool:
+    """`the eighteenth, first plant`."""
+    return p.path[1][0] > p.path[0][1].end
+
+
+def _letters_of_many(lattice: Lattice, p: Phrase) -> bool:
+    return _text(lattice, p.start) in _MANY
+
+
+def _no_sample(lattice: Lattice, p: Phrase) -> bool:
+    """`I pulled`; `the plant I pulled had seven`; `3 4 sampled`."""
+    if any(e.how == "figure" for _, e in p.path):
+        return True
+    first = p.path[0][1]
+    if first.kind == "SAMPLED":
+        return any("HAS" in _kinds(lattice, x) for x in range(first.end, p.path[-1][0]))
+    return first.kind == "INT" and "INT" in _kinds(lattice, p.end)
+
+
+def _seed_of_weight(lattice: Lattice, p: Phrase) -> bool:
+    """`4 beans per sq ft`: on the ground, and none in a pod."""
+    return p.rule == "seeds" and _text(lattice, p.end) == "per"
+
+
+def _short_for_a_disease(lattice: Lattice, p: Phrase) -> bool:
+    """`sds showing on the west side`: seeds are so written only beside their size or filling."""
+    return p.end == p.start + 1 and _text(lattice, p.start) == "sds"
+
+
+def _not_glued_s(lattice: Lattice, p: Phrase) -> bool:
+    """`7 1/2s`: the row spacing has an s."""
+    return not lattice.original(p.start, p.end).endswith("s") or float(p.path[0][1].means) not in {7.5, 10, 15}
+
+
+def _not_said_of_beans(lattice: Lattice, p: Phrase) -> bool:
+    """`bean is a 2.9`, and no `beans .25`."""
+    return _text(lattice, p.path[-1][0] - 1) not in {"a", "are"} or bool(_kinds(lattice, p.end) & _UNITS)
+
+
+_ALWAYS: tuple[Misfit, ...] = (_none_of, _comma_inside, _in_the_thirties, _seed_of_weight)
+_BY_FORM: dict[str, tuple[Misfit, ...]] = {
+    "plant_range": (_loose_dash,),
+    "md": (_loose_dash, _sweeps),
+    "mdy": (_loose_dash,),
+    "wd_md": (_loose_dash,),
+    "n_slash_m": (_sweeps,),
+    "same_n": (_like_count,),
+    "seed_no": (_none_in_the_beans,),
+    "seed_yes": (_short_for_a_disease,),
+    "n_in_m": (_not_shared,),
+    "run_together": (_apart,),
+    "day_month_yy": (_apart,),
+    "month_day_yy": (_apart,),
+    "cue_n": (_before_unit,),
+    "planted_nn": (_before_count,),
+    "emerged_nn": (_before_count,),
+    "v_r": (_questioned,),
+    "half": (_half_inch,),
+    "plant_n": (_listed, _so_many_plants),
+    "trif_nr": (_on_the_leaf,),
+    "n_of_m": (_node_of,),
+    "first_n": (_no_plants,),
+    "last_n": (_no_plants,),
+    "fl_past": (_left_elsewhere,),
+    "plant_ord": (_parted,),
+    "plant_letter": (_letters_of_many,),
+    "sampled": (_no_sample,),
+    "rows_s": (_not_glued_s,),
+    "bean_group": (_not_said_of_beans,),
+}
