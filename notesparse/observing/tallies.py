@@ -96,6 +96,19 @@ def of_the_stage(ctx: Context, ph: Phrase, span: Span, since: int) -> bool:
     return True
 
 
+def raise_to(ctx: Context, ph: Phrase, span: Span) -> None:
+    """The same plants have more than was said of them: the later stage is what they were counted for."""
+    t = ctx.tally
+    if t is None or t.what is None:
+        return
+    what = _WHAT.get(ph.form)
+    if ph.form == "share_brown" and any(e.kind in {"INT", "DEC"} and float(e.means) >= 95 for _, e in ph.path):
+        what = "R8"
+    if what is not None and what > t.what:
+        t.what = what
+    t.span = t.span.cover(span)
+
+
 def of_the_same(ctx: Context, span: Span) -> bool:
     """`four of them had one at the top`: what the share before was of."""
     t, visit = ctx.tally, ctx.visit

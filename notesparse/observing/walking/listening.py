@@ -52,6 +52,7 @@ class Listener:
         self.false_start = -1  # a correction of a number that had no noun yet
         self.form = forms.form_lines(ctx.lattice)
         ctx.form = bool(self.form)
+        self.said_behind: set[int] = set()  # shares that were used by what stands before them
         self.cell: tuple[int, int] | None = None  # the pieces of a table cell that are read like prose
         self.owned: owners.Owners | None = None  # plants named behind what is being said
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 
 from notesparse.observing import organs, tallies
-from notesparse.observing.fold import EVIDENCE, UNREAD
+from notesparse.observing.fold import EVIDENCE, numbers_of, UNREAD
 from notesparse.observing.walking.groups import ahead_group, group_after
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.reading.parse import Phrase
@@ -46,24 +46,21 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     group = group_after(w, k)
     if group is not None and ctx.visit is not None and any(not q.dropped for q in ctx.visit.plants):
         ahead_group(w, group)
-    elif (
-        nxt is not None
-        and not mark
-        and nxt.rule in {"ratio", "percent"}
-        and not ctx.explicit
-        and ph.rule in {"flowers", "pods", "seeds"}
-        and nxt.form in {"n_of_m", "pct", "half", "most", "n_of_them"}
-        and nxt.start - ph.end <= 2
-    ):
-        after = w.in_clause(k + 1, ORGANS | {"stage"})
-        if (
-            (after is None or after.start > nxt.end + 3)
-            and tallies.start(ctx, nxt, ctx.span(nxt.start, nxt.end)) is not None
-            and tallies.finish(ctx, ph, span)
-        ):
-            w.resume_at = nxt.end
-            ctx.mark(ph.start, nxt.end, EVIDENCE)
+    else:
+        share = share_behind(w, k)
+        if share is not None and share.start in w.said_behind:
+            tallies.raise_to(ctx, ph, span)  # seed in the pods, on all six
             return True
+        if share is not None:
+            t = tallies.start(ctx, share, ctx.span(share.start, share.end))
+            if t is not None and share.rule == "group":
+                t.count = t.of = float(numbers_of(share)[0])
+            if t is not None and tallies.finish(ctx, ph, span):
+                t.span = t.span.cover(ctx.span(share.start, share.end))
+                w.said_behind.add(share.start)
+                ctx.mark(ph.start, ph.end, EVIDENCE)
+                return True
+            ctx.tally = None
     if (
         ctx.tally is not None
         and ctx.tally.what is not None
@@ -167,6 +164,37 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     used = handler(ctx, ph, span)
     ctx.open_end = ph.end
     return used
+
+
+_SIZES = ORGANS | {"place", "length"}
+
+
+def share_behind(w: Listener, k: int) -> Phrase | None:
+    """`small beans in the top four in 4 of 5 plants`, `flowering, 6 of 10`: the share that is named behind what it is of."""
+    ctx, organ = w.ctx, w.segments[k].phrase
+    if organ is None or organ.rule not in _SIZES or ctx.explicit or (ctx.visit is not None and ctx.visit.plants):
+        return None
+    end = organ.end
+    for j in range(k + 1, len(w.segments)):
+        s = w.segments[j]
+        ph = s.phrase
+        if ph is None:
+            if w.hard_end(s.start):
+                return None
+        elif ph.rule in _SIZES or ph.rule == "filler":
+            end = ph.end
+        elif ph.form in {"n_of_m", "pct", "half", "most", "n_of_them", "n_all", "group_n"} and s.start - end <= 2:
+            after = w.in_clause(j, ORGANS | {"stage"})
+            said = ctx.lattice.original(ph.start, ph.end).lower().startswith(("on ", "in ", "of "))
+            on = said or ctx.lattice.pieces[s.start - 1].text in {"on", "in", "of", "at"}
+            if (after is not None and after.start <= ph.end + 3) or not (on or j == k + 1 or ph.start - organ.end <= 2):
+                return None
+            if ph.rule == "group" and not (on and numbers_of(ph)):
+                return None
+            return ph
+        else:
+            return None
+    return None
 
 
 def shares_follow(w: Listener, k: int) -> bool:

@@ -338,6 +338,8 @@ def why(w: Listener, ph: Phrase) -> str:
 def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     rule, f = ph.rule, ph.form
+    if ph.start in w.said_behind:
+        return True
     nxt, _links, mark = w.ahead(k)
     if rule == "label":
         return read_label(w, ph, span, k)
