@@ -199,11 +199,20 @@ class Context:
                 return live
         if not self.plants:
             return self.begin([self.next_label()], span, named=False)
+        if not self.explicit and self._one_a_line() and not self.correcting and not self.taking_back:
+            return self.begin([self.next_label()], span, named=False)
         if not self.explicit and fresh_key and not self.correcting and not self.taking_back:
             p = self.plants[-1]
             if fresh_key in p.facts:
                 return self.begin([self.next_label()], span, named=False)
         return self.plants
+
+    def _one_a_line(self) -> bool:
+        """Whether a new line has begun where each line before it described a plant of its own."""
+        plants = self.visit.plants if self.visit is not None else []
+        if self.form or len(plants) < 2 or self.line <= plants[-1].line:
+            return False
+        return not (plants[-1].named or plants[-2].named) and plants[-2].line == plants[-1].line - 1
 
     def said(self, kind: str, span: Span, undo: Callable[[], None], put: Callable[[int], None] | None = None) -> None:
         self.statements.append(Statement(kind, span, undo, self.plants[-1] if self.plants else None, put))

@@ -50,7 +50,12 @@ def open_visit(ctx: Context, name: Name, span: Span) -> None:
                     ctx.leave_plants()
                 return
     current = ctx.visit
-    was_cue = ctx.lattice.original(name.cue_start, name.start).lower().split()[:2] in (["that", "was"], ["this", "was"])
+    was_cue = ctx.lattice.original(name.cue_start, name.start).lower().split()[:2] in (
+        ["that", "was"],
+        ["this", "was"],
+        ["this", "is"],
+        ["that", "is"],
+    )
     bare = current is not None and not (current.plants or current.tallies or current.stated)
     if current is not None and current.name is None and (bare or was_cue):
         current.name, current.name_span = name.text, span

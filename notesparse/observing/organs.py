@@ -248,6 +248,11 @@ def state(ctx: Context, ph: Phrase, span: Span, hurt: bool = False) -> bool:
         return False
     if f in {"brown", "n_brown", "pods_brown"}:
         n = numbers_of(ph)
+        if f == "brown" and ctx.last_what == "mature" and _some_before(ctx, ph):
+            _uncolour(ctx)
+            _turned_after_all(ctx)
+            put(ctx, "mature_pods", "one", span)  # pods yellowing, but one is full brown
+            return True
         if f == "brown" and not near_pods:
             return False
         if (
@@ -264,6 +269,7 @@ def state(ctx: Context, ph: Phrase, span: Span, hurt: bool = False) -> bool:
         if f != "pods_brown" and hurt:
             return False
         _uncolour(ctx)
+        _turned_after_all(ctx)
         plants = put(ctx, "mature_pods", "one", span)
         if (
             f in {"brown", "pods_brown"}
@@ -326,6 +332,15 @@ def _some_before(ctx: Context, ph: Phrase) -> bool:
         words.append(ctx.lattice.pieces[k].text)
         k -= 1
     return bool(set(words) & {"couple", "few", "some", "several", "a", "one", "two", "first", "another"})
+
+
+def _turned_after_all(ctx: Context) -> None:
+    """`pods turning, one is brown`: the pod that was asked about is named."""
+    asked = [a for a in ctx.asks if a.key == "mature_pods" and a.rule == "4.14" and a.plant in ctx.plants]
+    for a in asked:
+        ctx.asks.remove(a)
+        if a.plant is not None:
+            a.plant.facts.pop("mature_pods", None)
 
 
 def _uncolour(ctx: Context) -> None:

@@ -12,6 +12,7 @@ _COUNTED = frozenset(
 )
 _SHARED = frozenset({"FLOWER", "R", "PLANT", "HAS", "AT", "STAGENAME", "EMERGED"})
 _UNITS = frozenset({"MM", "CM", "INCH", "TRIF", "TRIPS", "NODE", "NODES"})
+_WHERE = frozenset({"on", "in", "by", "along", "at", "near"})
 _MANY = frozenset({"plants", "plts"})
 
 Misfit = Callable[[Lattice, Phrase], bool]
@@ -194,14 +195,36 @@ def _seed_of_weight(lattice: Lattice, p: Phrase) -> bool:
     return p.rule == "seeds" and _text(lattice, p.end) == "per"
 
 
+def _said_of_seeds(lattice: Lattice, i: int) -> bool:
+    """Whether `sds` is followed by what is said of seeds: their size or filling, or that they show."""
+    if _kinds(lattice, i) & {"SEE"}:
+        return _text(lattice, i + 1) not in _WHERE
+    return bool(_kinds(lattice, i) & {"TOUCHING", "SMALL", "INT", "FRAC", "DEC", "ALMOST", "NOT", "HALF"})
+
+
 def _short_for_a_disease(lattice: Lattice, p: Phrase) -> bool:
-    """`sds showing on the west side`: seeds are so written only beside their size or filling."""
-    return p.end == p.start + 1 and _text(lattice, p.start) == "sds"
+    """`sds showing on the west side`."""
+    return p.end == p.start + 1 and _text(lattice, p.start) == "sds" and not _said_of_seeds(lattice, p.end)
+
+
+def _short_for_seeds(lattice: Lattice, p: Phrase) -> bool:
+    """`sds touching`."""
+    return p.end == p.start + 1 and _text(lattice, p.start) == "sds" and _said_of_seeds(lattice, p.end)
+
+
+def _disease_shows(lattice: Lattice, p: Phrase) -> bool:
+    said = "sds" in {_text(lattice, p.start), _text(lattice, p.start - 1)}
+    return said and p.path[-1][1].kind == "SEE" and _text(lattice, p.end) in _WHERE
 
 
 def _not_glued_s(lattice: Lattice, p: Phrase) -> bool:
     """`7 1/2s`: the row spacing has an s."""
     return not lattice.original(p.start, p.end).endswith("s") or float(p.path[0][1].means) not in {7.5, 10, 15}
+
+
+def _of_the_crop(lattice: Lattice, p: Phrase) -> bool:
+    """`bean is a 2.9`: a maturity group."""
+    return p.path[0][1].kind == "BEAN" and p.path[-1][1].kind == "DEC" and not _not_said_of_beans(lattice, p)
 
 
 def _not_said_of_beans(lattice: Lattice, p: Phrase) -> bool:
@@ -219,6 +242,10 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "same_n": (_like_count,),
     "seed_no": (_none_in_the_beans,),
     "seed_yes": (_short_for_a_disease,),
+    "findhead": (_short_for_seeds,),
+    "see_alone": (_disease_shows,),
+    "seed_small": (_disease_shows,),
+    "seed_frac": (_of_the_crop,),
     "n_in_m": (_not_shared,),
     "run_together": (_apart,),
     "day_month_yy": (_apart,),

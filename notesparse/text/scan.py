@@ -50,6 +50,7 @@ _PIECE = re.compile(
 )
 
 
+_COUNTED = re.compile(r"(tf|tris?|trifs?|nds?|nodes?)([rv])")  # 9tfR1
 _LOST_BLANK = re.compile(r"(no|top)(pods?|pds?|blooms?|blm|flowers?|fl|seeds?|beans?|nodes?|trifs?|two|four)")
 _TRADE = (
     r"(?:nodes?|not?|top|still|small|tiny|flat|full|open|closed|rolled|blooms?|blooming|blm|flowers?|flowering|fl|podded|pods?|pds?|seeds?|beans?|nds?|dn|down|touching|brown|"
@@ -183,6 +184,9 @@ def _split(plain: str, a: int, b: int, form: str) -> list[tuple[int, int, str]]:
                         else [(x, y)]
                     )
                 return [(a + x, a + y, "word") for x, y in spans]
+            counted = _COUNTED.fullmatch(word)
+            if counted and b < len(plain) and plain[b].isdigit():
+                return [(a, a + counted.end(1), "word"), (a + counted.end(1), b, "word")]
         lost = _LOST_BLANK.fullmatch(word)
         if lost:
             return [(a, a + lost.end(1), "word"), (a + lost.end(1), b, "word")]

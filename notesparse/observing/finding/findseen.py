@@ -20,6 +20,8 @@ def says_something(ctx: Context, item: Item) -> bool:
     """A head alone that names no thing (`bugs`, `stand`, `gauge`) and has no value, place or word is no finding."""
     if item.value is not None or item.wheres:
         return True
+    if text_at(ctx.lattice, item.start) == "def":
+        return False  # def R3: definitely
     if item.kind in GENERIC and item.name is None:
         return item.told and text_at(ctx.lattice, item.head_end) not in {
             "check",

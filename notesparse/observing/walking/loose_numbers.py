@@ -60,7 +60,10 @@ def last_one(w: Listener, ph: Phrase, k: int) -> bool:
         return False
     nxt, _, mark = w.ahead(k)
     return (
-        w.clause_is_fresh(k) and not mark and nxt is not None and nxt.rule in OWN | {"stage", "same", "bareint", "label"}
+        w.clause_is_fresh(k)
+        and not mark
+        and nxt is not None
+        and nxt.rule in OWN | {"stage", "same", "bareint", "label"}
     )
 
 

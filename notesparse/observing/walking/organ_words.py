@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 
 from notesparse.observing import organs, tallies
-from notesparse.observing.fold import EVIDENCE, numbers_of, UNREAD
+from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
 from notesparse.observing.walking.groups import ahead_group, group_after
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.reading.parse import Phrase

@@ -49,6 +49,9 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and (nxt is None or nxt.rule not in ORGANS | {"stage", "emergence", "findhead"})
     ):
         return "filler"
+    if ph.form == "most" and nxt is not None and nxt.rule in {"trif", "nodes"} and not ctx.explicit:
+        ctx.field_clause = ctx.clause  # most 8 trifs
+        return True
     if (
         ph.form in {"lots", "most"}
         and (nxt is None or nxt.rule not in ORGANS | {"stage", "emergence"})

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from notesparse.observing.finding import findings
-from notesparse.observing.fold import UNREAD
+from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
@@ -26,6 +26,26 @@ def bare_place(w: Listener, ph: Phrase) -> bool:
     while i >= 0 and (w.ctx.lattice.filler[i] or pieces[i].form == "mark"):
         i -= 1
     return after and (i < 0 or w.ctx.use[i] != UNREAD or w.ctx.lattice.known[i])
+
+
+def new_stop(w: Listener, i: int, k: int) -> bool:
+    """`mid: 1) 7tf`: a word before a colon, and the labels begin anew: a stop."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    if i and pieces[i - 1].form != "nl" or i + 2 >= len(pieces) or pieces[i + 1].text != ":" or ctx.visit is None:
+        return False
+    nxt = next((s.phrase for s in w.segments[k + 1 :] if s.start == i + 2), None)
+    if nxt is None or nxt.rule != "label" or not ctx.visit.plants:
+        return False
+    first = ctx.visit.plants[0].label
+    if first not in {str(n) for n in numbers_of(nxt)} | set(
+        map(str, nxt.path[0][1].means if nxt.form == "bare" else ())
+    ):
+        return False
+    ctx.leave_plants()
+    ctx.stop = ctx.lattice.original(i, i + 1)
+    ctx.mark(i, i + 2, EVIDENCE)
+    w.line_head = False
+    return True
 
 
 def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:

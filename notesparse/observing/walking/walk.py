@@ -23,7 +23,7 @@ from notesparse.observing.walking.organ_words import on_branches, read_organ
 from notesparse.observing.walking.places import read_place
 from notesparse.observing.walking.shares import read_share
 from notesparse.observing.walking.skipped import read_lost, skip_current, skip_label
-from notesparse.observing.walking.spots import read_where
+from notesparse.observing.walking.spots import new_stop, read_where
 from notesparse.observing.walking.stage_words import read_stage
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase, Segment
@@ -201,6 +201,8 @@ def loose(w: Listener, i: int, k: int) -> None:
     if w.hard_end(i):
         end_clause(w, k)
         ctx.mark(i, i + 1, FILLER)
+        return
+    if w.line_head and p.form == "word" and new_stop(w, i, k):
         return
     if p.form == "mark":
         ctx.mark(i, i + 1, UNREAD if w.barred else FILLER, w.barred or "")
@@ -433,7 +435,7 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         rule == "emergence"
         and f == "cot_up"
         and {p.text for p in ctx.lattice.pieces[max(0, ph.start - 2) : ph.start]}
-        & {"under", "below", "beneath", "above"}
+        & {"under", "below", "beneath", "above", "at", "off"}
     ):
         return False  # cut off under the cots
     if rule in {"trif", "nodes"} and on_branches(w, k):
