@@ -46,6 +46,7 @@ _THE_LAST = {
     "preceding",
     "other",
 }
+_ONE_THING = {"same_pods": "pods", "same_flowers": "flowers", "same_seeds": "seeds"}
 _THEIR_OWN_LABELS = {"n_same", "n_same_n", "list_same", "list_same_n", "range_same", "range_same_n"}
 _SOUNDS = {"to": "2", "too": "2", "for": "4", "fore": "4", "won": "1", "tree": "3", "ate": "8"}
 
@@ -122,7 +123,7 @@ def same(ctx: Context, ph: Phrase, span: Span) -> bool:
         plants = ctx.begin([ctx.next_label()], span, named=False)
     label: str | None = None
     the_one = f == "same_n" and ctx.lattice.original(ph.start, ph.end).lower().endswith("the one")
-    if f in {"same_n", "same_ord", "same_pods"} and not the_one:
+    if f in {"same_n", "same_ord", *_ONE_THING} and not the_one:
         label = str(numbers_of(ph)[-1])
     elif f == "same_letter":
         label = str(next(e.means for _, e in ph.path if e.kind == "LETTER"))
@@ -153,7 +154,7 @@ def same(ctx: Context, ph: Phrase, span: Span) -> bool:
             ctx.same_targets.append((target, label or "the plant before it", span))
             del others
             return True
-        copy_facts(source, target, span, "pods" if f == "same_pods" else None)
+        copy_facts(source, target, span, _ONE_THING.get(f))
     ctx.close()
     ctx.last_what = next((s.what for s in reversed(plants[-1].sightings)), None)
     return True

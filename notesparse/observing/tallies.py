@@ -39,6 +39,7 @@ def start(ctx: Context, ph: Phrase, span: Span) -> TallyDraft | None:
         t.count, t.of = n[0], _sample(ctx)
     elif f in {"other_n", "other_one"}:
         t.count, t.of, t.exclusive = n[0] if n else 1, _sample(ctx), True
+        _all_told(ctx, t)
     elif f == "half":
         t.percent = 50.0
     elif f == "most":
@@ -60,6 +61,16 @@ def start(ctx: Context, ph: Phrase, span: Span) -> TallyDraft | None:
         t.percent = value
     ctx.tally = t
     return t
+
+
+def _all_told(ctx: Context, t: TallyDraft) -> None:
+    """`six of them R2 and the other four R1`: ten in all, though nobody said so."""
+    earlier = [x for x in (ctx.visit.tallies if ctx.visit is not None else []) if x.count is not None]
+    if t.of is not None or not earlier or any(x.of is not None for x in earlier) or t.count is None:
+        return
+    t.of = t.count + sum(x.count or 0 for x in earlier)
+    for x in earlier:
+        x.of = t.of
 
 
 def rest(ctx: Context, span: Span) -> TallyDraft | None:

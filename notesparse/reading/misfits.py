@@ -50,6 +50,36 @@ def _before_count(lattice: Lattice, p: Phrase) -> bool:
     return bool(_kinds(lattice, p.end) & _COUNTED)
 
 
+def _no_node_up(lattice: Lattice, p: Phrase) -> bool:
+    """`third one is up`: a plant that is up, and no node."""
+    return any(_text(lattice, x) in {"is", "'s", "was"} for x in range(p.start, p.end))
+
+
+def _no_stage_heard(lattice: Lattice, p: Phrase) -> bool:
+    """`we are seven days past`, `there are three more`: heard as R7 it would be no stage."""
+    first = p.path[0][1]
+    if _text(lattice, p.start) not in {"are", "our", "or"} or first.kind not in {"R", "RSOUND"}:
+        return False
+    return _text(lattice, p.start - 1) in {"we", "you", "there", "these", "those", "here"} or (
+        _text(lattice, p.end)
+        in {"days", "day", "weeks", "week", "hours", "miles", "acres", "rows", "more", "left", "other"}
+    )
+
+
+def _before_ordinal(lattice: Lattice, p: Phrase) -> bool:
+    """`same as the first`: which plant it is like is said behind it."""
+    i = p.end
+    while _text(lattice, i) in {"the", "on"}:
+        i += 1
+    said = {_text(lattice, x) for x in range(p.start, p.end)}
+    return bool(said & {"as", "like"}) and "ORD" in _kinds(lattice, i)
+
+
+def _green_beans(lattice: Lattice, p: Phrase) -> bool:
+    """`green beans filling the pod` are no pods that are still green."""
+    return bool(_kinds(lattice, p.end) & {"SEED", "BEAN"})
+
+
 def _like_count(lattice: Lattice, p: Phrase) -> bool:
     """`like thirty percent`, `like 1/4 in`: about so much, and no plant."""
     return p.path[0][1].kind == "LIKE" and (
@@ -232,6 +262,15 @@ def _not_said_of_beans(lattice: Lattice, p: Phrase) -> bool:
     return _text(lattice, p.path[-1][0] - 1) not in {"a", "are"} or bool(_kinds(lattice, p.end) & _UNITS)
 
 
+def _no_bean_label(lattice: Lattice, p: Phrase) -> bool:
+    """`Bean three, seed an eighth`: a plant; `beans 3` are not."""
+    if p.path[0][1].kind != "BEAN" or len(p.path) > 2:
+        return False
+    before = lattice.pieces[p.start - 1] if p.start else None
+    begins = before is None or before.form in {"nl", "mark"}
+    return not (begins and _text(lattice, p.start) == "bean" and _text(lattice, p.end) in {",", ":", "has", "had"})
+
+
 _ALWAYS: tuple[Misfit, ...] = (_none_of, _comma_inside, _in_the_thirties, _seed_of_weight)
 _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "plant_range": (_loose_dash,),
@@ -240,6 +279,10 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "wd_md": (_loose_dash,),
     "n_slash_m": (_sweeps,),
     "same_n": (_like_count,),
+    "same_last": (_before_ordinal,),
+    "ord_up": (_no_node_up,),
+    "r1": (_no_stage_heard,),
+    "green": (_green_beans,),
     "seed_no": (_none_in_the_beans,),
     "seed_yes": (_short_for_a_disease,),
     "findhead": (_short_for_seeds,),
@@ -255,7 +298,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "emerged_nn": (_before_count,),
     "v_r": (_questioned,),
     "half": (_half_inch,),
-    "plant_n": (_listed, _so_many_plants),
+    "plant_n": (_listed, _so_many_plants, _no_bean_label),
     "trif_nr": (_on_the_leaf,),
     "n_of_m": (_node_of,),
     "first_n": (_no_plants,),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from notesparse.observing.finding import units
-from notesparse.observing.finding.findwords import COUNTED, HEADS, MEASURES, Item, Words
+from notesparse.observing.finding.findwords import COUNTED, HEADS, MEASURES, PLANTS_LOST, Item, Words
 from notesparse.observing.finding.units import Amount, longest, text_at
 from notesparse.observing.finding.whereabouts import place
 from notesparse.text.lattice import Lattice
@@ -299,7 +299,7 @@ class Counts(Words):
             and (HEADS[head[1].kind] != "weather" or head[1].means == "degrees")
         ):
             kind = HEADS[head[1].kind]
-            if kind == "damage" and units.per(lat, head[1].end) is None:
+            if kind == "damage" and head[1].means not in PLANTS_LOST and units.per(lat, head[1].end) is None:
                 return -1
             apart = self.sep is not None and lat.pieces[values[0].end - 1].span.end <= lat.pieces[head[0]].span.start
             if before and cur is not None and cur.kind == "weather" and head[1].means == "degrees":

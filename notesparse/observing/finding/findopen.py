@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from notesparse.observing.finding import units
-from notesparse.observing.finding.findwords import CAUSES, HEADS, MEASURES, Item
+from notesparse.observing.finding.findwords import CAUSES, HEADS, MEASURES, PLANTS_LOST, Item
 from notesparse.observing.finding.stretch import Stretch, resume
 from notesparse.observing.finding.units import longest, text_at, tidy
 from notesparse.observing.finding.whereabouts import place
@@ -188,7 +188,7 @@ def begins(st: Stretch, rule: str | None) -> bool:
             or head[1].means == "nodules"
             or (kind == "weather" and head[1].means == "degrees")
             or (kind == "stand" and str(head[1].means).startswith("plants per"))
-            or (kind == "damage" and units.per(lat, head[1].end) is not None)
+            or (kind == "damage" and (head[1].means in PLANTS_LOST or units.per(lat, head[1].end) is not None))
         )
     if rule == "where" and st.phrase(i) == "where":
         assert st.at[i].phrase is not None

@@ -25,6 +25,7 @@ HEADS = {
 }
 GENERIC = {"insect", "disease", "weed"}
 COUNTED = {"insect", "weed"}
+PLANTS_LOST = {"dead plants"}  # damage that is counted: three dead plants
 MEASURES = {"rain", "rain gauge", "downpour", "shower", "sprinkle", "degrees", "heat index"}
 CAUSES = {
     "deer",

@@ -67,8 +67,7 @@ def unbars(w: Listener, ph: Phrase, k: int) -> bool:
         return True
     if (
         w.barred == "another time"
-        and ph.start
-        and w.ctx.lattice.pieces[ph.start - 1].text in {"now", "today"}
+        and now_before(w, ph.start)
         and ph.rule in OWN | {"ratio", "stage", "percent", "sampled"}
     ):
         w.barred = None  # was R2 on monday, now 7 of 10 ...
@@ -82,6 +81,25 @@ def unbars(w: Listener, ph: Phrase, k: int) -> bool:
         w.barred = None
         return True
     return False
+
+
+def now_before(w: Listener, i: int) -> bool:
+    """`was R2 on Monday, now ...`, `today it's ...`: what follows was seen."""
+    while i > 0 and w.ctx.lattice.pieces[i - 1].text in {
+        "it",
+        "'s",
+        "its",
+        "is",
+        "are",
+        "they",
+        "'re",
+        "at",
+        "we",
+        "she",
+        ",",
+    }:
+        i -= 1
+    return i > 0 and w.ctx.lattice.pieces[i - 1].text in {"now", "today"}
 
 
 def past_the_cue(w: Listener, s: Segment) -> bool:

@@ -96,6 +96,10 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if text.split()[-1] == "both" or {"either", "both", "neither"} & set(text.split())
         else None
     )
+    if f == "group_n" and n is not None and n > len(live) and text.startswith("of the"):
+        ctx.leave_plants()  # of the twenty I staked, sixteen are up
+        ctx.sample, ctx.sample_visit = n, len(ctx.visits)
+        return True
     if f == "group_n" and (n is None or n > len(live)):
         return "filler"
     # "on all of them" after the statement reaches back; before it, forward

@@ -135,11 +135,14 @@ class Listener:
         return ph.start > 0 and self.ctx.lattice.pieces[ph.start - 1].text in {"at", "on", "to", "from", "@"}
 
     def brown_context(self) -> bool:
+        """Whether a share without a noun is of the pods: they were spoken of last, or of the plants before this label."""
         visit = self.ctx.visit
-        return (
-            bool(visit and any("mature_pods_percent" in p.facts or "mature_pods" in p.facts for p in visit.plants))
-            or self.ctx.last_what == "mature"
-        )
+        if visit is None or not visit.plants:
+            return False
+        here = self.ctx.plants[-1] if self.ctx.plants else None
+        if here is not None and here.empty:
+            return any("mature_pods_percent" in p.facts or "mature_pods" in p.facts for p in visit.plants)
+        return self.ctx.last_what == "mature" and (here is None or "mature_pods_percent" not in here.facts)
 
     def only_organ(self) -> str | None:
         """The one organ that was spoken of on the plants before, the last of them first; None where there were several."""

@@ -53,6 +53,11 @@ def read_none(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     return False
 
 
+_WHICH = frozenset(
+    {"that", "this", "bottom", "lower", "upper", "top", "other", "which", "same", "big", "little", "tall", "next"}
+)
+
+
 def last_one(w: Listener, ph: Phrase, k: int) -> bool:
     """`First one 9 trifs. ... Last one ten`: the plant after the one before."""
     pieces = w.ctx.lattice.pieces
@@ -93,12 +98,8 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return True
     if isinstance(value, int) and (nxt is None or mark) and tallies.leave_out(ctx, value, ph.start):
         return True  # all ten at R3 but one
-    if (
-        ctx.lattice.pieces[ph.start].text == "one"
-        and ph.start
-        and ctx.lattice.pieces[ph.start - 1].text in {"that", "this"}
-    ):
-        return "filler"
+    if ctx.lattice.pieces[ph.start].text == "one" and ph.start and ctx.lattice.pieces[ph.start - 1].text in _WHICH:
+        return "filler"  # no wait, that bottom one is the unifoliates
     if (
         nxt is not None
         and nxt.rule == "stage"

@@ -31,7 +31,22 @@ def bare_place(w: Listener, ph: Phrase) -> bool:
 def new_stop(w: Listener, i: int, k: int) -> bool:
     """`mid: 1) 7tf`: a word before a colon, and the labels begin anew: a stop."""
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
-    if i and pieces[i - 1].form != "nl" or i + 2 >= len(pieces) or pieces[i + 1].text != ":" or ctx.visit is None:
+    if ctx.stop is not None and i and w.hard_end(i - 1) and i + 2 < len(pieces) and w.hard_end(i + 1):
+        nxt = next((s.phrase for s in w.segments[k + 1 :] if s.start == i + 2), None)
+        if nxt is None or nxt.rule != "label":
+            return False
+        ctx.leave_plants()  # north end. plant one ... middle. plant three ...
+        ctx.stop = ctx.lattice.original(i, i + 1)
+        ctx.mark(i, i + 1, EVIDENCE)
+        return True
+    if (
+        not w.line_head
+        or i
+        and pieces[i - 1].form != "nl"
+        or i + 2 >= len(pieces)
+        or pieces[i + 1].text != ":"
+        or ctx.visit is None
+    ):
         return False
     nxt = next((s.phrase for s in w.segments[k + 1 :] if s.start == i + 2), None)
     if nxt is None or nxt.rule != "label" or not ctx.visit.plants:
@@ -50,10 +65,21 @@ def new_stop(w: Listener, i: int, k: int) -> bool:
 
 def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
-    visit = ctx.visit
     pieces = ctx.lattice.pieces
-    alone = (ph.start == 0 or pieces[ph.start - 1].form == "nl") and (
-        ph.end >= len(pieces) or pieces[ph.end].form == "nl" or pieces[ph.end].text == ":"
+    parted = (
+        (ph.start == 0 or w.hard_end(ph.start - 1) or pieces[ph.start - 1].form == "nl")
+        and ph.end < len(pieces)
+        and w.hard_end(ph.end)
+        and any(
+            s.start == ph.end + 1 and s.phrase is not None and s.phrase.rule == "label"
+            for s in w.segments[k + 1 : k + 4]
+        )
+    )
+    visit = ctx.here() if parted else ctx.visit
+    alone = parted or (
+        parted
+        or (ph.start == 0 or pieces[ph.start - 1].form == "nl")
+        and (ph.end >= len(pieces) or pieces[ph.end].form == "nl" or pieces[ph.end].text == ":")
     )
     if visit is not None and (
         alone or (not visit.plants and not visit.findings and not visit.tallies and bare_place(w, ph))

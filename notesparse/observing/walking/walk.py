@@ -5,7 +5,7 @@ from __future__ import annotations
 from notesparse.observing import countlist, headers, leaves, listfix, owners, revise, tallies
 from notesparse.observing.draft import Ask
 from notesparse.observing.finding import findings, findopen
-from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, edges_of
+from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context, edges_of
 from notesparse.observing.naming.names import Name
 from notesparse.observing.paper import forms
 from notesparse.observing.paper.tables import read_table
@@ -202,7 +202,7 @@ def loose(w: Listener, i: int, k: int) -> None:
         end_clause(w, k)
         ctx.mark(i, i + 1, FILLER)
         return
-    if w.line_head and p.form == "word" and new_stop(w, i, k):
+    if p.form == "word" and new_stop(w, i, k):
         return
     if p.form == "mark":
         ctx.mark(i, i + 1, UNREAD if w.barred else FILLER, w.barred or "")
@@ -322,6 +322,20 @@ def phrase(w: Listener, ph: Phrase, k: int) -> None:
         w.after_name = w.after_name and ph.rule in {"planted", "emerged", "rows", "maturity"}
     if ph.rule not in {"date", "filler"}:
         w.line_head = False
+
+
+def up_of_something(ctx: Context, ph: Phrase) -> bool:
+    """Whether `up` says nothing of the plant's emergence: more was seen of it, or it is the up of `up there`, `balled it up`."""
+    pieces = ctx.lattice.pieces
+    after = pieces[ph.end].text if ph.end < len(pieces) else ""
+    before = pieces[ph.start - 1].text if ph.start else ""
+    if any("trifoliates" in p.facts or "nodes" in p.facts or p.sightings for p in ctx.plants):
+        return True
+    return after in {"there", "in", "on", "top", "to", "the", "near", "by", "from", "here"} or before in {
+        "it",
+        "them",
+        "em",
+    }
 
 
 def why(w: Listener, ph: Phrase) -> str:
@@ -455,8 +469,8 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return counted(w, leaves.nodes(ctx, ph, span), span)
     if rule == "emergence" and f == "up" and not ctx.plants:
         return "filler" if ctx.lattice.original(ph.start, ph.end).lower() == "up" else False
-    if rule == "emergence" and f == "up" and any("trifoliates" in p.facts for p in ctx.plants):
-        return "filler"  # 6th one rolld up
+    if rule == "emergence" and f == "up" and up_of_something(ctx, ph):
+        return "filler"  # 6th one rolld up; longest pod up there
     if rule == "emergence":
         return leaves.emergence(ctx, ph, span)
     before = w.segments[k - 1].phrase if k else None
