@@ -69,13 +69,18 @@ def look(ctx: Context, what: str, present: bool | None, span: Span) -> list[Sigh
     return ctx.open
 
 
+def _known(ctx: Context, ph: Phrase) -> bool:
+    """`know flowers` is no flowers; `now flowers` may be either (guide 4.4)."""
+    return ctx.lattice.pieces[ph.start].text in {"know", "knew", "noh"}
+
+
 def flowers(ctx: Context, ph: Phrase, span: Span) -> bool:
     f = ph.form
     if f == "fl_almost":
         return False
     if f == "fl_nosound":
         for s in look(ctx, "flowers", False, span):
-            s.sound_no = span
+            s.sound_no = None if _known(ctx, ph) else span
         return True
     found = look(ctx, "flowers", f in {"fl_yes", "fl_count"}, span)
     if f == "fl_past":
@@ -92,7 +97,7 @@ def pods(ctx: Context, ph: Phrase, span: Span) -> bool:
         look(ctx, "pods", False, span)
     elif f == "pod_nosound":
         for s in look(ctx, "pods", False, span):
-            s.sound_no = span
+            s.sound_no = None if _known(ctx, ph) else span
     elif f in {"pod_yes", "pod_count"}:
         if f == "pod_yes" and ctx.link & {"IN"} and ctx.open and ctx.open[0].what == "seeds":
             for s in ctx.open:  # seed in the pods third node down
@@ -150,7 +155,7 @@ def seeds(ctx: Context, ph: Phrase, span: Span) -> bool:
         if f == "seed_nothing" and not ctx.plants:
             return False
         for s in look(ctx, "seeds", False, span):
-            if f == "seed_nosound":
+            if f == "seed_nosound" and not _known(ctx, ph):
                 s.sound_no = span
         return True
     if f == "in_pod":

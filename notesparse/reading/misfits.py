@@ -247,6 +247,11 @@ def _disease_shows(lattice: Lattice, p: Phrase) -> bool:
     return said and p.path[-1][1].kind == "SEE" and _text(lattice, p.end) in _WHERE
 
 
+def _rows_apart(lattice: Lattice, p: Phrase) -> bool:
+    """`the east edge rows, forty mites a leaflet`."""
+    return any(_text(lattice, x) == "," for x in range(p.start, p.end))
+
+
 def _not_glued_s(lattice: Lattice, p: Phrase) -> bool:
     """`7 1/2s`: the row spacing has an s."""
     return not lattice.original(p.start, p.end).endswith("s") or float(p.path[0][1].means) not in {7.5, 10, 15}
@@ -308,5 +313,6 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "plant_letter": (_letters_of_many,),
     "sampled": (_no_sample,),
     "rows_s": (_not_glued_s,),
+    "rows": (_rows_apart,),
     "bean_group": (_not_said_of_beans,),
 }

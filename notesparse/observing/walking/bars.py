@@ -26,8 +26,9 @@ def bar_back(w: Listener, ph: Phrase, k: int, why: str) -> None:
     """A trailing `by friday`: what was said since the clause began is no observation either."""
     ctx = w.ctx
     start = w.clause_start(k)
+    first = next((p.text for p in ctx.lattice.pieces if p.span.start >= start and p.form == "word"), "")
     for s in list(ctx.statements):
-        if s.span.start >= start and s.kind.startswith("stated"):
+        if s.span.start >= start and (s.kind.startswith("stated") or first in {"was", "were", "had"}):
             s.undo()
             ctx.statements.remove(s)
     for i, p in enumerate(ctx.lattice.pieces):

@@ -157,20 +157,28 @@ def two_labels(w: Listener, ph: Phrase, span: Span, k: int, nums: list[int]) -> 
     )
 
 
+def after_all_told(w: Listener, k: int) -> bool:
+    """In a note without stops: what was said of the plant before is complete."""
+    before = next((s.phrase for s in reversed(w.segments[:k]) if s.phrase is None or s.phrase.rule != "filler"), None)
+    return before is not None and before.rule in OWN | {"stage", "same", "place"}
+
+
 def ordinal_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
     """`Fourth, five trifs`: an ordinal at the head of an item counts on from the label before."""
     ctx = w.ctx
     n = numbers_of(ph)[0]
-    if ctx.visit is None or not ctx.visit.plants or not w.clause_is_fresh(k):
+    if ctx.visit is None or not ctx.visit.plants:
         return False
     nxt, _, _ = w.ahead(k)
+    if not w.clause_is_fresh(k) and not (ctx.next_label() == str(n) and after_all_told(w, k)):
+        return False
     if nxt is None or nxt.rule not in OWN | {"stage", "same", "bareint"}:
         return False
     last = ctx.next_label()
     has = ph.end < len(ctx.lattice.edges) and any(e.kind == "HAS" for e in ctx.lattice.edges[ph.end])
     if not last.isdigit() or not int(last) <= n <= int(last) + (9 if has else 1):
         return False
-    if nxt.rule == "bareint" and n == int(last) + 1 and not has and not w.series_key():
+    if nxt.rule == "bareint" and not has and not w.series_key():
         return False
     ctx.begin([str(n)], span)
     return True

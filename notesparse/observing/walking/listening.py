@@ -144,6 +144,13 @@ class Listener:
             return any("mature_pods_percent" in p.facts or "mature_pods" in p.facts for p in visit.plants)
         return self.ctx.last_what == "mature" and (here is None or "mature_pods_percent" not in here.facts)
 
+    def said_elsewhere(self, nxt: Phrase | None) -> bool:
+        """Behind a comma a second place is that of what follows, if it is of another thing."""
+        ctx = self.ctx
+        if nxt is None or not ctx.open or not ctx.open[0].places or "COMMA" not in ctx.link:
+            return False
+        return nxt.form in {"pod_flat", "pod_almost_flat"} and ctx.open[0].what == "seeds"
+
     def only_organ(self) -> str | None:
         """The one organ that was spoken of on the plants before, the last of them first; None where there were several."""
         for p in reversed(self.ctx.visit.plants if self.ctx.visit else []):

@@ -120,6 +120,10 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and nxt.form in {"seed_no", "pod_no", "fl_no"}
     ):
         forward = False  # a pod on the second node down, with no seed
+    if w.said_elsewhere(nxt):
+        ctx.close()  # seed down low only, up in the top four they're flat
+        ctx.places.append(pl)
+        return True
     if ctx.open and not (forward and links & {"HAS"} and ("COMMA" in ctx.link or mark or fresh_place(w, k))):
         organs.attach_place(ctx, pl, ctx.open)
         ctx.open_end = ph.end
