@@ -247,6 +247,17 @@ def _disease_shows(lattice: Lattice, p: Phrase) -> bool:
     return said and p.path[-1][1].kind == "SEE" and _text(lattice, p.end) in _WHERE
 
 
+def _seed_starts(lattice: Lattice, p: Phrase) -> bool:
+    """`seed just starting in the top four`, and no field that is gone to."""
+    return _text(lattice, p.start).startswith("start") and _text(lattice, p.start - 1) in {
+        "just",
+        "seed",
+        "pods",
+        "only",
+        "beans",
+    }
+
+
 def _rows_apart(lattice: Lattice, p: Phrase) -> bool:
     """`the east edge rows, forty mites a leaflet`."""
     return any(_text(lattice, x) == "," for x in range(p.start, p.end))
@@ -314,5 +325,6 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "sampled": (_no_sample,),
     "rows_s": (_not_glued_s,),
     "rows": (_rows_apart,),
+    "goto": (_seed_starts,),
     "bean_group": (_not_said_of_beans,),
 }

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from notesparse.observing import organs, revise, tallies
 from notesparse.observing.draft import Ask
-from notesparse.observing.fold import edges_of, numbers_of
+from notesparse.observing.fold import Context, edges_of, numbers_of
 from notesparse.observing.walking.clause_ends import orphans_before_label
 from notesparse.observing.walking.listening import OWN, Listener
 from notesparse.outcome import Correction
@@ -157,6 +157,11 @@ def two_labels(w: Listener, ph: Phrase, span: Span, k: int, nums: list[int]) -> 
     )
 
 
+def counted_before(ctx: Context) -> bool:
+    plants = ctx.visit.plants if ctx.visit is not None else []
+    return bool(plants) and bool({"trifoliates", "nodes"} & set(plants[-1].facts))
+
+
 def after_all_told(w: Listener, k: int) -> bool:
     """In a note without stops: what was said of the plant before is complete."""
     before = next((s.phrase for s in reversed(w.segments[:k]) if s.phrase is None or s.phrase.rule != "filler"), None)
@@ -178,7 +183,7 @@ def ordinal_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
     has = ph.end < len(ctx.lattice.edges) and any(e.kind == "HAS" for e in ctx.lattice.edges[ph.end])
     if not last.isdigit() or not int(last) <= n <= int(last) + (9 if has else 1):
         return False
-    if nxt.rule == "bareint" and not has and not w.series_key():
+    if nxt.rule == "bareint" and not has and not (w.series_key() or counted_before(ctx)):
         return False
     ctx.begin([str(n)], span)
     return True

@@ -58,6 +58,15 @@ _WHICH = frozenset(
 )
 
 
+def there_is(w: Listener, ph: Phrase) -> bool:
+    before = [p.text for p in w.ctx.lattice.pieces[max(0, ph.start - 2) : ph.start]]
+    return (
+        before[-1:] in (["found"], ["see"], ["got"], ["theres"])
+        or before == ["there", "'s"]
+        or before == ["there", "is"]
+    )
+
+
 def last_one(w: Listener, ph: Phrase, k: int) -> bool:
     """`First one 9 trifs. ... Last one ten`: the plant after the one before."""
     pieces = w.ctx.lattice.pieces
@@ -140,6 +149,9 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.tally = TallyDraft(None, value, ctx.sample, None, span)
         return True
     if ctx.star is not None and ctx.plants and str(value) == ctx.plants[-1].label:
+        return True
+    if ctx.correcting is not None and ctx.open and ctx.lattice.pieces[ph.start].text == "one" and there_is(w, ph):
+        organs.look(ctx, ctx.open[0].what, True, span)  # no pods, no wait there's one
         return True
     if (ctx.correcting is not None or ctx.star is not None) and ctx.plants:
         for s in reversed(ctx.statements):

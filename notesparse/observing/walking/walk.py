@@ -19,6 +19,7 @@ from notesparse.observing.walking.labels import ordinal_label, read_label
 from notesparse.observing.walking.lengths import read_length
 from notesparse.observing.walking.listening import LINKS, ORGANS, OWN, Listener
 from notesparse.observing.walking.loose_numbers import read_none, read_number
+from notesparse.observing.walking.one_each import one_each
 from notesparse.observing.walking.organ_words import on_branches, read_organ
 from notesparse.observing.walking.places import read_place
 from notesparse.observing.walking.shares import read_share
@@ -458,7 +459,7 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if rule == "trif":
         if f == "open_n" and not (ctx.plants and any("trifoliates" in p.facts for p in ctx.here().plants)):
             return False
-        return counted(w, leaves.trif(ctx, ph, span), span)
+        return counted(w, one_each(w, ph, span, k) or leaves.trif(ctx, ph, span), span)
     if rule == "topleaf":
         if ctx.tally is not None:
             return False
@@ -466,7 +467,7 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if rule == "scars":
         return leaves.scars(ctx, ph, span)
     if rule == "nodes":
-        return counted(w, leaves.nodes(ctx, ph, span), span)
+        return counted(w, one_each(w, ph, span, k) or leaves.nodes(ctx, ph, span), span)
     if rule == "emergence" and f == "up" and not ctx.plants:
         return "filler" if ctx.lattice.original(ph.start, ph.end).lower() == "up" else False
     if rule == "emergence" and f == "up" and up_of_something(ctx, ph):

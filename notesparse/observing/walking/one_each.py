@@ -1,0 +1,44 @@
+"""A value for each of several plants, in order: `plants one through four are ten, eleven, eleven and twelve trifs`."""
+
+from __future__ import annotations
+
+from notesparse.observing import leaves
+from notesparse.observing.fold import EVIDENCE, numbers_of
+from notesparse.observing.walking.listening import Listener
+from notesparse.reading.parse import Phrase
+from notesparse.span import Span
+
+_COUNTS = {"trif_n": "trifoliates", "nodes_n": "nodes"}
+
+
+def one_each(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
+    """Give each plant of the label its own count, where as many counts as plants stand between the label and the noun."""
+    ctx = w.ctx
+    key = _COUNTS.get(ph.form)
+    if key is None or len(ctx.plants) < 2 or ctx.group is not None or any(p.facts for p in ctx.plants):
+        return False
+    values: list[tuple[int, Span]] = [(numbers_of(ph)[0], span)]
+    first = ph.start
+    for s in reversed(w.segments[:k]):
+        if s.phrase is None:
+            if w.hard_end(s.start):
+                return False
+        elif s.phrase.rule in {"bareint", "numlist"} and len(numbers_of(s.phrase)) == len(s.phrase.path):
+            here = ctx.span(s.start, s.end)
+            values[:0] = [(n, here) for n in numbers_of(s.phrase)]
+            first = s.start
+        elif s.phrase.rule == "label":
+            break
+        elif s.phrase.rule != "filler":
+            return False
+    if len(values) != len(ctx.plants):
+        return False
+    plants = ctx.plants
+    for plant, (n, where) in zip(plants, values, strict=True):
+        ctx.plants = [plant]
+        if leaves.count(ctx, key, n, where) is None:
+            ctx.plants = plants
+            return False
+    ctx.plants = plants
+    ctx.mark(first, ph.end, EVIDENCE)
+    return True
