@@ -119,3 +119,6 @@ def segment(lattice: Lattice, phrases: list[list[Phrase]], start: int, end: int)
         k = b
     out.reverse()
     return out
+
+
+__all__ = ["FRONTIER", "REACH", "Phrase", "Segment", "phrase_cost", "phrases_at", "segment"]
