@@ -12,7 +12,7 @@ from notesparse.asking.weigh import Open, Weighed, weigh
 from notesparse.facts import PlantFacts, Staged, Stated
 from notesparse.language.cache import compiled
 from notesparse.language.unroll import Step
-from notesparse.observing import headers, repeats
+from notesparse.observing import headers, repeats, tallies
 from notesparse.observing.account import partition, settle_uses, unread_spans
 from notesparse.observing.draft import Ask, StatedDraft, VisitDraft
 from notesparse.observing.finding import findings
@@ -61,6 +61,7 @@ def read(
     segments, names, rivals = _segments(lattice, tables, ctx.struck, root)
     walk(Listener(ctx, segments, names, tables, root, rivals))
     findings.settle(ctx.visits)
+    tallies.close(ctx.visits)
     headers.name_the_only(ctx)
     repeats.join(ctx)
     visits = _kept(ctx)
@@ -200,8 +201,8 @@ def _outcome(ctx: Context, note: Note, visits: list[VisitDraft], options: Option
     facts = [[s.facts() for s in row] for row in settled]
     _ask_lots(ctx, visits)
     statements = [_stated(v) for v in visits]
-    tallies = [[counted_up(t) for t in v.tallies] for v in visits]
-    staged = Restaging(facts, tallies, [s[0] for s in statements], options.counting_rule, options.strict_top)
+    counted = [[counted_up(t) for t in v.tallies] for v in visits]
+    staged = Restaging(facts, counted, [s[0] for s in statements], options.counting_rule, options.strict_top)
     stages = staged.stages
     weighed = weigh(
         _opens(ctx, visits, settled, facts, stages, options),
@@ -230,7 +231,7 @@ def _outcome(ctx: Context, note: Note, visits: list[VisitDraft], options: Option
                 head.get("maturity_group"),
                 head.get("row_spacing_in"),
                 plants,
-                tuple(TallyRecord(t, d.span) for t, d in zip(tallies[k], v.tallies, strict=True)),
+                tuple(TallyRecord(t, d.span) for t, d in zip(counted[k], v.tallies, strict=True)),
                 tuple(statements[k][1]),
                 tuple(Finding(f.kind, f.name, f.value, f.unit, f.where, f.span) for f in v.findings),
                 staged.field(k, {}),

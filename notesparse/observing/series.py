@@ -224,6 +224,7 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
             line_no += p.form == "nl"
         heads = [h for h in heads if at[h.start] not in skip_lines]
     chains: list[list[Head]] = []
+    heads = [h for h in heads if not _values_of_plants(lattice, h)]
     for h in heads:
         counted = (
             h.end < len(lattice.pieces)
@@ -293,6 +294,20 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
             lattice.known[h.start] = True
             out.add(h.start)
     return out
+
+
+def _values_of_plants(lattice: Lattice, h: Head) -> bool:
+    """`four plants: 5, 6, 5 and 5 trifs`: as many values as plants are no labels."""
+    pieces = lattice.pieces
+    k = h.start - 1
+    if (
+        k < 2
+        or pieces[k].text not in {":", ",", "-"}
+        or pieces[k - 1].text not in {"plants", "plts"}
+        or len(h.labels) < 2
+    ):
+        return False
+    return any(e.kind == "INT" and e.end == k - 1 for e in lattice.edges[k - 2])
 
 
 _SEEN = {

@@ -36,6 +36,8 @@ def read_stage(ph: Phrase, denied: bool = False) -> dict[str, Any] | None:
     if f in {"r1", "r_query", "r_mod"}:
         code = f"R{nums[0]}"
         return {"r": f"{early} {code}".strip()}
+    if f == "r_point":  # R five point five
+        return {"r": f"R{float(nums[0]) + float(nums[1]):g}"}
     if f == "r_half":
         return {"r": f"R{nums[0]}.5"}
     if f == "r_range":

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from notesparse.facts import Tally
-from notesparse.observing.draft import TallyDraft
+from notesparse.observing.draft import TallyDraft, VisitDraft
 from notesparse.observing.fold import Context, numbers_of
 from notesparse.observing.organs import read_length
 from notesparse.observing.stages import read_stage
@@ -12,9 +12,16 @@ from notesparse.span import Span
 
 
 def sampled(ctx: Context, ph: Phrase, span: Span) -> bool:
-    ctx.here()
+    visit = ctx.here()
     ctx.sample = numbers_of(ph)[0]
     ctx.sample_visit = len(ctx.visits)
+    classes = [t for t in visit.tallies if t.exclusive and t.of is None]
+    told = sum(t.count or 0 for t in classes)
+    if classes and told <= ctx.sample:  # 3 plants R5, 2 plants R4, the rest R3. pulled 10
+        for t in classes:
+            t.of = ctx.sample
+            if t.count is None and t.percent is None and ctx.sample > told:
+                t.count = ctx.sample - told
     return True
 
 
@@ -118,6 +125,26 @@ def raise_to(ctx: Context, ph: Phrase, span: Span) -> None:
     if what is not None and what > t.what:
         t.what = what
     t.span = t.span.cover(span)
+
+
+def of_so_many(ctx: Context, n: int, span: Span) -> bool:
+    """`3 plants R5, 2 plants R4`: classes of plants of which it may be said later how many they were in all."""
+    visit = ctx.here()
+    of = _sample(ctx)
+    earlier = [t for t in visit.tallies if t.exclusive and t.of == of]
+    if of is not None and sum(t.count or 0 for t in earlier) + n > of:
+        return False
+    ctx.tally = TallyDraft(None, n, of, None, span, exclusive=True)
+    return True
+
+
+def close(visits: list[VisitDraft]) -> None:
+    """`3 plants R5, 2 plants R4` and no word of how many there were: five."""
+    for visit in visits:
+        classes = [t for t in visit.tallies if t.exclusive and t.of is None]
+        if len(classes) > 1 and all(t.count is not None for t in classes):
+            for t in classes:
+                t.of = sum(x.count or 0 for x in classes)
 
 
 def of_the_same(ctx: Context, span: Span) -> bool:

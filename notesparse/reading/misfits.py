@@ -13,6 +13,7 @@ _COUNTED = frozenset(
 _SHARED = frozenset({"FLOWER", "R", "PLANT", "HAS", "AT", "STAGENAME", "EMERGED"})
 _UNITS = frozenset({"MM", "CM", "INCH", "TRIF", "TRIPS", "NODE", "NODES"})
 _WHERE = frozenset({"on", "in", "by", "along", "at", "near"})
+_BEFORE_A_STAGE = frozenset({"at", "is", "was", "are", "be", "call", "it", "now", "about", "still", "early", "late"})
 _MANY = frozenset({"plants", "plts"})
 
 Misfit = Callable[[Lattice, Phrase], bool]
@@ -58,12 +59,60 @@ def _no_node_up(lattice: Lattice, p: Phrase) -> bool:
 def _no_stage_heard(lattice: Lattice, p: Phrase) -> bool:
     """`we are seven days past`, `there are three more`: heard as R7 it would be no stage."""
     first = p.path[0][1]
+    if _several(lattice, p):
+        return True
     if _text(lattice, p.start) not in {"are", "our", "or"} or first.kind not in {"R", "RSOUND"}:
         return False
+    if _text(lattice, p.start) == "or" and p.start and _text(lattice, p.start - 1) not in _BEFORE_A_STAGE:
+        return lattice.pieces[p.start - 1].form in {"word", "int"}  # a bud or two, one or two V5s
     return _text(lattice, p.start - 1) in {"we", "you", "there", "these", "those", "here"} or (
         _text(lattice, p.end)
         in {"days", "day", "weeks", "week", "hours", "miles", "acres", "rows", "more", "left", "other"}
     )
+
+
+def _several(lattice: Lattice, p: Phrase) -> bool:
+    """`one or two V5s`: some plants, and no statement."""
+    return _text(lattice, p.end) == "s" and lattice.pieces[p.end].glued
+
+
+def _so_many_at_once(lattice: Lattice, p: Phrase) -> bool:
+    """`next one eleven`: the next plant, and no eleven plants."""
+    return any(_text(lattice, x) == "one" for x in range(p.start, p.path[-1][0])) or (
+        any(e.kind == "INT" and int(e.means) > 10 for _, e in p.path)
+    )
+
+
+def _not_all_commas(lattice: Lattice, p: Phrase) -> bool:
+    """`plant one, two, three all have nine trifs`, and no `plant 1 12 13`."""
+    pieces = [at for at, e in p.path if e.kind in {"INT", "INTSOUND"}]
+    ends = [e.end for _, e in p.path if e.kind in {"INT", "INTSOUND"}]
+    apart = all(_text(lattice, end) == "," and nxt == end + 1 for end, nxt in zip(ends, pieces[1:], strict=False))
+    return not apart or _text(lattice, p.end) not in {
+        "all",
+        "each",
+        "both",
+        "have",
+        "had",
+        "are",
+        "were",
+        "same",
+        "at",
+        ":",
+    }
+
+
+def _place_on_the_leaf(lattice: Lattice, p: Phrase) -> bool:
+    """`a flower on the third trif`: where it is, and no count of leaves."""
+    i = p.start - 1
+    while _text(lattice, i) in {"the", "that", "this"}:
+        i -= 1
+    return _text(lattice, i) in {"on", "at", "by", "in", "from", "above", "below", "near", "of"}
+
+
+def _said_of_one(lattice: Lattice, p: Phrase) -> bool:
+    """`next one eleven, same on the flowers`: a count, and no plant eleven."""
+    return _text(lattice, p.start - 1) == "one" or _text(lattice, p.end) in {"on", "for"}
 
 
 def _before_ordinal(lattice: Lattice, p: Phrase) -> bool:
@@ -165,7 +214,8 @@ def _so_many_plants(lattice: Lattice, p: Phrase) -> bool:
         return False
     if _kinds(lattice, p.end) & {"OF", "OUTOF"}:
         return True
-    return i > 0 and lattice.pieces[i - 1].form == "int" and _text(lattice, i - 2) not in {"/", "-"}
+    counted = any(e.kind == "INT" and e.end == i for j in range(max(0, i - 3), i) for e in lattice.edges[j])
+    return counted and _text(lattice, i - 2) not in {"/", "-"}
 
 
 def _in_the_thirties(lattice: Lattice, p: Phrase) -> bool:
@@ -287,7 +337,26 @@ def _no_bean_label(lattice: Lattice, p: Phrase) -> bool:
     return not (begins and _text(lattice, p.start) == "bean" and _text(lattice, p.end) in {",", ":", "has", "had"})
 
 
-_ALWAYS: tuple[Misfit, ...] = (_none_of, _comma_inside, _in_the_thirties, _seed_of_weight)
+def _full_bloom(lattice: Lattice, p: Phrase) -> bool:
+    """`beans are in full bloom`: nothing is said of seed."""
+    return (
+        p.rule in {"seeds", "state", "pods"}
+        and _text(lattice, p.end - 1) == "full"
+        and "FLOWER" in _kinds(lattice, p.end)
+    )
+
+
+def _ordinal_apart(lattice: Lattice, p: Phrase) -> bool:
+    """`11 on the third, trifoliates`."""
+    return any(_text(lattice, x) == "," for x in range(p.start, p.end))
+
+
+def _half_of_others(lattice: Lattice, p: Phrase) -> bool:
+    """`half of them are R3 half are R2`."""
+    return _text(lattice, p.end) in {"are", "is", "of", "have", "were", "the", "was"}
+
+
+_ALWAYS: tuple[Misfit, ...] = (_full_bloom, _none_of, _comma_inside, _in_the_thirties, _seed_of_weight)
 _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "plant_range": (_loose_dash,),
     "md": (_loose_dash, _sweeps),
@@ -325,6 +394,12 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "sampled": (_no_sample,),
     "rows_s": (_not_glued_s,),
     "rows": (_rows_apart,),
+    "trif_ord_bare": (_ordinal_apart, _place_on_the_leaf),
+    "v1": (_several,),
+    "next_n": (_so_many_at_once,),
+    "n_same": (_said_of_one,),
+    "plant_commas": (_not_all_commas,),
+    "r_half": (_half_of_others,),
     "goto": (_seed_starts,),
     "bean_group": (_not_said_of_beans,),
 }

@@ -38,6 +38,8 @@ def holds(form: str, path: tuple[tuple[int, Edge], ...]) -> bool:
         return len(ints) < 2 or bool(ints[0] <= ints[1] and ints[1] >= 2)
     if form == "r_half" and any(e.kind == "FRAC" and float(e.means) != 0.5 for _, e in path):
         return False
+    if form == "r_point":
+        return any(e.kind == "DEC" and 0 < e.means < 1 for _, e in path) and all(1 <= n <= 8 for n in ints)
     if form in {"pct", "share_brown"} and "INTSOUND" in kinds:
         return False
     if form.startswith(("num_", "nums_", "plant_", "next_n")) and any(e.how == "couple" for _, e in path):

@@ -77,7 +77,10 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     }
     if not live and f == "group_all" and of_plants and ctx.tally is None:
         nxt, _, mark = w.ahead(k)
-        if nxt is not None and nxt.rule in ORGANS | {"stage", "emergence"}:
+        if nxt is not None and (
+            nxt.rule in ORGANS | {"stage", "emergence"}
+            or (nxt.rule in {"length", "place"} and not mark and w.in_clause(k, ORGANS) is not None)
+        ):
             ctx.leave_plants()
             return bool(tallies.start(ctx, Phrase(ph.start, ph.end, "ratio", "all_plants", ph.path, 0.0), span))
     if not live and f == "group_n":

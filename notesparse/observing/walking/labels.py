@@ -31,7 +31,7 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             if nums[0] < nums[1] <= nums[0] + 60
             else [str(n) for n in nums]
         )
-    elif f == "plant_list":
+    elif f in {"plant_list", "plant_commas"}:
         labels = [str(n) for n in nums]
     elif f == "bare":
         labels = list(ph.path[0][1].means)
@@ -89,7 +89,7 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.corrected.append(Correction("4.17", ctx.plants[-1].span, f"plant {old} is plant {labels[0]}"))
         ctx.correcting = None
         return True
-    if w.line_head and f in {"plant_n", "plant_letter", "plant_range", "plant_list"}:
+    if w.line_head and f in {"plant_n", "plant_letter", "plant_range", "plant_list", "plant_commas"}:
         ctx.line_labels = True
     moved = ctx.lengths if another else []
     earlier = ctx.plants[-1].sightings[-1:] if another and ctx.plants else []

@@ -15,8 +15,9 @@ def one_each(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
     """Give each plant of the label its own count, where as many counts as plants stand between the label and the noun."""
     ctx = w.ctx
     key = _COUNTS.get(ph.form)
-    if key is None or len(ctx.plants) < 2 or ctx.group is not None or any(p.facts for p in ctx.plants):
+    if key is None or ctx.group is not None or any(p.facts for p in ctx.plants):
         return False
+    so_many: int | None = None
     values: list[tuple[int, Span]] = [(numbers_of(ph)[0], span)]
     first = ph.start
     for s in reversed(w.segments[:k]):
@@ -29,11 +30,14 @@ def one_each(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
             first = s.start
         elif s.phrase.rule == "label":
             break
+        elif s.phrase.form in {"n_plants", "sampled"} and not ctx.plants:
+            so_many = numbers_of(s.phrase)[0]
+            break
         elif s.phrase.rule != "filler":
             return False
-    if len(values) != len(ctx.plants):
+    if len(values) < 2 or len(values) != (so_many if so_many is not None else len(ctx.plants)):
         return False
-    plants = ctx.plants
+    plants = ctx.plants or ctx.begin([str(n + 1) for n in range(len(values))], span)
     for plant, (n, where) in zip(plants, values, strict=True):
         ctx.plants = [plant]
         if leaves.count(ctx, key, n, where) is None:

@@ -49,6 +49,8 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and (nxt is None or nxt.rule not in ORGANS | {"stage", "emergence", "findhead"})
     ):
         return "filler"
+    if ph.form == "n_plants" and nxt is not None and nxt.rule == "stage" and not mark and not ctx.explicit:
+        return tallies.of_so_many(ctx, numbers_of(ph)[0], span)  # 3 plants R5, 2 plants R4, the rest R3
     if ph.form == "most" and nxt is not None and nxt.rule in {"trif", "nodes"} and not ctx.explicit:
         ctx.field_clause = ctx.clause  # most 8 trifs
         return True

@@ -453,6 +453,11 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         & {"under", "below", "beneath", "above", "at", "off"}
     ):
         return False  # cut off under the cots
+    if rule in {"trif", "nodes"} and [p.text for p in ctx.lattice.pieces[max(0, ph.start - 2) : ph.start]] == [
+        "down",
+        "to",
+    ]:
+        return False  # eaten off down to 3 nodes
     if rule in {"trif", "nodes"} and on_branches(w, k):
         ctx.mark(ph.start, ph.end, UNREAD, "on branches only: no evidence for a stage")
         return "barred"
