@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import copy
 
+from notesparse.language.lists import same_again_words
 from notesparse.observing.draft import Ask, PlantDraft, Sighting, merged
 from notesparse.observing.fold import EVIDENCE, Context, numbers_of
 from notesparse.outcome import Correction
@@ -31,24 +32,8 @@ def copy_facts(source: PlantDraft, target: PlantDraft, span: Span, only: str | N
     target.sightings[:0] = copied
 
 
-_THE_LAST = {
-    "last",
-    "previous",
-    "prior",
-    "before",
-    "above",
-    "earlier",
-    "it",
-    "that",
-    "him",
-    "them",
-    "this",
-    "preceding",
-    "other",
-}
 _ONE_THING = {"same_pods": "pods", "same_flowers": "flowers", "same_seeds": "seeds"}
 _THEIR_OWN_LABELS = {"n_same", "n_same_n", "list_same", "list_same_n", "range_same", "range_same_n"}
-_SOUNDS = {"to": "2", "too": "2", "for": "4", "fore": "4", "won": "1", "tree": "3", "ate": "8"}
 
 
 def _like_what(ctx: Context, ph: Phrase) -> tuple[str | None, int]:
@@ -62,6 +47,7 @@ def _like_what(ctx: Context, ph: Phrase) -> tuple[str | None, int]:
     )
     if far:  # same as the last one yesterday
         return f"“{ctx.lattice.original(ph.start, ph.end)} ...”", ph.end
+    words = same_again_words()
     i = ph.end
     if ph.form == "same_n":  # same as the one I did friday
         i = ph.path[-1][0]
@@ -69,19 +55,19 @@ def _like_what(ctx: Context, ph: Phrase) -> tuple[str | None, int]:
         return None, ph.end
     while i < len(pieces) and pieces[i].text in {"the", "a"}:
         i += 1
-    if i >= len(pieces) or pieces[i].form != "word" or pieces[i].text in _THE_LAST:
+    if i >= len(pieces) or pieces[i].form != "word" or pieces[i].text in words.the_last:
         return None, ph.end
-    if pieces[i].text in _SOUNDS and (
+    if pieces[i].text in words.sounds and (
         i + 1 >= len(pieces)
         or pieces[i + 1].form in {"mark", "nl"}
         or any(e.kind == "PLANT" for e in ctx.lattice.edges[i + 1])
     ):
-        return _SOUNDS[pieces[i].text], i + 1
+        return words.sounds[pieces[i].text], i + 1
     if (
         pieces[i].text == "one"
         and i + 1 < len(pieces)
         and pieces[i + 1].form == "word"
-        and pieces[i + 1].text not in _THE_LAST
+        and pieces[i + 1].text not in words.the_last
     ) or not ctx.lattice.known[i]:
         return f"“{ctx.lattice.original(ph.path[0][1].end, i + 1)} ...”", ph.end
     return None, ph.end

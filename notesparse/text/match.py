@@ -99,7 +99,7 @@ def number_slip(word: str) -> str | None:
 
     if len(word) < 4 or numbers.is_said_number(word):
         return None
-    near = [w for w in numbers.LONG_WORDS if w[0] == word[0] and OSA.distance(word, w, score_cutoff=1) <= 1]
+    near = [w for w in numbers.long_words() if w[0] == word[0] and OSA.distance(word, w, score_cutoff=1) <= 1]
     alike = [w for w in near if w[-2:] == word[-2:]] if len(near) > 1 else near
     return alike[0] if len(alike) == 1 else None
 

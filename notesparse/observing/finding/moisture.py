@@ -2,75 +2,10 @@
 
 from __future__ import annotations
 
+from notesparse.language.lists import ground_words
 from notesparse.observing.finding.units import length, longest, number, text_at
 from notesparse.observing.finding.whereabouts import Stop
 from notesparse.text.lattice import Lattice
-
-_DEPTH_LEAD = frozenset({"to", "at", "down", "until", "til", "till", "in", "below", "about", "for", "a", "the"})
-_DEPTH_TAIL = frozenset({"down", "deep", "under", "underneath", "below", "inches"})
-_BETWEEN = frozenset(
-    {
-        "is",
-        "'s",
-        "are",
-        "was",
-        "=",
-        ":",
-        "-",
-        "still",
-        "pretty",
-        "real",
-        "really",
-        "very",
-        "getting",
-        "got",
-        "looks",
-        "it",
-        "?",
-        "says",
-        "said",
-        "a",
-        "little",
-        "bit",
-        "quite",
-        "awful",
-        "kinda",
-        "about",
-        "and",
-        "not",
-        "starting",
-        "to",
-        "some",
-        "hits",
-        "hit",
-        "shows",
-        "showed",
-    }
-)
-
-_BEFORE = frozenset(
-    {
-        "it",
-        "is",
-        "'s",
-        "its",
-        "was",
-        "still",
-        "pretty",
-        "real",
-        "really",
-        "very",
-        "and",
-        "but",
-        "down",
-        "here",
-        "awful",
-        "getting",
-        "quite",
-        "kinda",
-        "too",
-    }
-)
 
 
 def ground(lattice: Lattice, i: int, stop: Stop, *, fresh: bool) -> tuple[int, str | None] | None:
@@ -84,7 +19,12 @@ def ground(lattice: Lattice, i: int, stop: Stop, *, fresh: bool) -> tuple[int, s
         state_there = longest(lattice, k, "SOILSTATE", sound=False)
         if state_there is None or state_there.end <= soil.end:
             k = soil.end
-            while k < len(lattice.pieces) and not stop(k) and text_at(lattice, k) in _BETWEEN and k < soil.end + 5:
+            while (
+                k < len(lattice.pieces)
+                and not stop(k)
+                and text_at(lattice, k) in ground_words().between
+                and k < soil.end + 5
+            ):
                 if longest(lattice, k, "SOILSTATE", sound=False):
                     break
                 k += 1
@@ -107,14 +47,14 @@ def _measured(lattice: Lattice, k: int, stop: Stop) -> bool:
     return (
         end > k
         and any(length(lattice, j) is not None for j in range(k, end))
-        and text_at(lattice, end - 1) in _DEPTH_TAIL
+        and text_at(lattice, end - 1) in ground_words().behind_a_depth
     )
 
 
 def _opens(lattice: Lattice, k: int) -> bool:
     """Whether a clause begins at piece k, or before `it was`, `it's still`."""
     j = k - 1
-    while j >= 0 and lattice.pieces[j].text in _BEFORE:
+    while j >= 0 and lattice.pieces[j].text in ground_words().before_a_state:
         j -= 1
     return (
         j < 0
@@ -149,7 +89,7 @@ def _states(lattice: Lattice, k: int, stop: Stop) -> tuple[int, list[tuple[int, 
 def _depth(lattice: Lattice, k: int, stop: Stop) -> int:
     """`to 4 in.`, `3" down`, `half an inch down`, `at 24`, `an inch wide`."""
     j = k
-    while text_at(lattice, j) in _DEPTH_LEAD and j < k + 3 and not stop(j):
+    while text_at(lattice, j) in ground_words().before_a_depth and j < k + 3 and not stop(j):
         j += 1
     said = length(lattice, j)
     end = said.end if said is not None else None
@@ -168,7 +108,7 @@ def _depth(lattice: Lattice, k: int, stop: Stop) -> int:
     if end is None:
         end = k
     while (
-        text_at(lattice, end) in _DEPTH_TAIL
+        text_at(lattice, end) in ground_words().behind_a_depth
         and (end > k or text_at(lattice, end) in {"underneath", "below", "down"})
         and not stop(end)
     ):

@@ -7,7 +7,8 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from notesparse.observing.naming.oddnames import DONE, odd, odd_name
+from notesparse.language.lists import name_words, odd_name_words
+from notesparse.observing.naming.oddnames import odd, odd_name
 from notesparse.reading.parse import Phrase, phrase_cost
 from notesparse.text.lattice import Lattice
 
@@ -45,17 +46,6 @@ _NAMEY = {"FIELDNOUN", "COMPASS"}
 _ORGANIC = frozenset(
     {"BEAN", "INCH", "MM", "CM", "POD", "SEED", "FLOWER", "TRIF", "NODE", "NODES", "SCAR", "UNI", "COT"}
 )
-_INSIDE = {"of", "the", "on", "by", "little", "good", "over", "back"}
-_STANDING = {
-    "at",
-    "in",
-    "into",
-    "out",
-    "up",
-    "down",
-    "here",
-    "there",
-}  # sunflowers at the old plot: a place, and no going
 _SAYING = {
     "FLAT",
     "POD",
@@ -74,141 +64,6 @@ _SAYING = {
 }
 _COUNTS = {"trif", "nodes", "flowers", "pods", "seeds", "height", "length", "percent", "ratio", "rows"}
 _FOUND = frozenset({"INSECT", "DISEASE", "WEED", "DAMAGE", "DEFOL", "STANDWORD", "SOILWORD", "WEATHER"})
-_NEVER_LAST = frozenset(
-    {
-        "was",
-        "were",
-        "is",
-        "are",
-        "has",
-        "had",
-        "have",
-        "got",
-        "looks",
-        "looked",
-        "looking",
-        "seems",
-        "again",
-        "no",
-        "none",
-        "not",
-        "nothing",
-        "all",
-        "every",
-        "still",
-    }
-)
-_NUMBER_SIGNS = frozenset({"#", "no", "number", "nr", "num", "."})
-_COMPASS = frozenset("n s e w ne nw se sw north south east west northeast northwest southeast southwest".split())
-_NEVER_FIRST = {
-    "and",
-    "or",
-    "but",
-    "so",
-    "no",
-    "not",
-    "none",
-    "all",
-    "every",
-    "same",
-    "next",
-    "then",
-    "plant",
-    "plants",
-    "pl",
-    "plt",
-    "stop",
-    "about",
-    "still",
-    "some",
-    "most",
-    "field",
-    "looks",
-    "had",
-    "has",
-    "is",
-    "was",
-    "with",
-    "they",
-    "we",
-    "i",
-    "it",
-    "its",
-    "there",
-    "this",
-    "that",
-    "these",
-    "those",
-    "what",
-    "when",
-    "if",
-    "you",
-    "he",
-    "she",
-    "my",
-    "our",
-    "on",
-    "in",
-    "of",
-    "to",
-    "for",
-    "by",
-    "at",
-    "from",
-    "a",
-    "an",
-    "date",
-    "planted",
-    "stand",
-    "rain",
-    "soil",
-    "tell",
-    "ask",
-    "call",
-    "remind",
-    "let",
-    "thanks",
-    "thank",
-    "please",
-    "hey",
-    "hi",
-    "hello",
-    "morning",
-    "few",
-    "couple",
-    "only",
-    "just",
-    "maybe",
-    "more",
-    "ground",
-    "dirt",
-    "height",
-    "page",
-    "p",
-    "can",
-    "could",
-    "will",
-    "would",
-    "should",
-    "got",
-    "need",
-    "needs",
-    "lunch",
-    "dinner",
-    "supper",
-    "noon",
-    "school",
-    "church",
-    "how",
-    "who",
-    "which",
-    "where",
-    "why",
-    "any",
-    "anything",
-    "anybody",
-    "everything",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -235,6 +90,7 @@ class Names:
         lists: frozenset[int] = frozenset(),
     ) -> None:
         self.lattice = lattice
+        self.words = name_words()
         self.phrases = phrases
         self.pieces = lattice.pieces
         self.bare = bare
@@ -274,9 +130,7 @@ class Names:
     def _pass_fillers(self, i: int, marks: str = ":-,–=") -> int:
         while i < self.n and self.pieces[i].form != "nl":
             p = self.pieces[i]
-            if p.text in {"beans", "soybeans", "soys"} and (
-                i + 1 >= self.n or self.pieces[i + 1].form in {"mark", "nl"}
-            ):
+            if p.text in self.words.the_crop and (i + 1 >= self.n or self.pieces[i + 1].form in {"mark", "nl"}):
                 i += 1  # Coldspring beans: the crop
                 continue
             longer = max((e.end for e in self.lattice.edges[i] if e.kind == "FILLER"), default=0)
@@ -309,7 +163,7 @@ class Names:
         if p.form in {"nl", "dec", "big", "dmy"}:
             return None
         kinds = self._kinds(i)
-        if first and p.text in {"field", "fld", "date", "planted", "stop", "plant", "plants"}:
+        if first and p.text in self.words.of_the_form:
             return None
         if "FIELDNOUN" in kinds and kinds & {"INT", "ORD"}:
             return 0.3
@@ -324,9 +178,9 @@ class Names:
         if first and p.text == "the":
             return 0.3
         if first and (
-            p.text in _NEVER_FIRST
+            p.text in self.words.never_first
             or ("PLANT" in kinds and not self.lattice.original(i, i + 1)[:1].isupper())
-            or p.text in DONE
+            or p.text in odd_name_words().done
         ):
             return None
         if (
@@ -353,7 +207,7 @@ class Names:
         if (
             first
             and self.lattice.filler[i]
-            and p.text in {"back", "little", "over"}
+            and p.text in self.words.before_a_noun
             and i + 1 < self.n
             and ("FIELDNOUN" in self._kinds(i + 1) or self.pieces[i + 1].form == "int")
         ):
@@ -384,7 +238,7 @@ class Names:
         if number:
             return -0.35
         if self.lattice.filler[i]:
-            return -0.2 if p.text in _INSIDE and not first else None
+            return -0.2 if p.text in self.words.inside and not first else None
         exact = {e.kind for e in self.lattice.edges[i] if e.end == i + 1 and e.how == "exact"} - {"LETTER"}
         if exact:
             if first and exact & {
@@ -486,7 +340,7 @@ class Names:
                     w = 1.2
             if w == 0.3 and words >= 1 and "FIELDNOUN" in self._kinds(j):
                 nouns += 1
-            if w == 2.0 or (w == 0.8 and words >= 1 and self.pieces[j].text in _COMPASS):
+            if w == 2.0 or (w == 0.8 and words >= 1 and self.pieces[j].text in self.words.compass):
                 nouns += 1
             if (
                 j == i + 1
@@ -528,7 +382,7 @@ class Names:
         if (
             site in {"sentence", "comma"}
             and not self._title(i, j)
-            and any(self.pieces[x].text in {"on", "by", "over", "of"} for x in range(i + 1, j))
+            and any(self.pieces[x].text in self.words.relations for x in range(i + 1, j))
         ):
             return None  # combination on the gate
         if (
@@ -567,7 +421,7 @@ class Names:
         solid = solid or (
             bool(nouns)
             and words >= 2
-            and ("COMPASS" in self._kinds(i) or self.pieces[i].text in {"back", "little", "over"})
+            and ("COMPASS" in self._kinds(i) or self.pieces[i].text in self.words.before_a_noun)
         )
         solid = solid or (site == "go" and bonus > 0.5 and i >= 2 and self.pieces[i - 1].text == "at")
         if site in {"go", "comma", "sentence"} and not solid and not self._title(i, j):
@@ -589,7 +443,7 @@ class Names:
         ):
             return None
         if any(e.kind == "WHEREWORD" and e.end == j for e in self.lattice.edges[i]) and (
-            site not in {"field", "go", "note"} or self.pieces[i].text in _COMPASS
+            site not in {"field", "go", "note"} or self.pieces[i].text in self.words.compass
         ):
             return None
         if (
@@ -608,7 +462,7 @@ class Names:
             and any("SWEEP" in self._kinds(x) or "FOOT" in self._kinds(x) for x in range(j + 1, min(j + 4, self.n)))
         ):
             return None  # SB 3/25sw
-        if self.pieces[j - 1].text in _NEVER_LAST and words > 1:
+        if self.pieces[j - 1].text in self.words.never_last and words > 1:
             return None
         if words > 2 and not nouns and self.cased and site in {"note", "line", "sentence"} and not self._title(i, j):
             return None  # Truck broke down.
@@ -814,7 +668,7 @@ class Names:
                 k = self._pass_fillers(e.end, ":-?=")
                 strength = 2.5
                 at_int = e.end
-                while at_int < min(self.n, e.end + 2) and pieces[at_int].text in _NUMBER_SIGNS:
+                while at_int < min(self.n, e.end + 2) and pieces[at_int].text in self.words.number_signs:
                     at_int += 1
                 past = self._number_end(at_int)
                 if past is not None and e.means == "field" and pieces[i].text in {"field", "fld"}:
@@ -828,7 +682,7 @@ class Names:
                         sites.append((i, "fieldno", 3.0, i))  # field 6, and not `middle of the field: 13 nodes`
                     if pieces[at_int].form == "word" and past < self.n and pieces[past].form == "word":
                         sites.append((k, "field", strength, i))  # field: Nine Mile
-                elif pieces[e.end - 1].text in {"field", "fld", "name", "location", "called", "is"} and not (
+                elif pieces[e.end - 1].text in self.words.asking_for_a_name and not (
                     e.end < self.n and (pieces[e.end].text in ":?" or e.end - i >= 2)
                 ):
                     if k < self.n:
@@ -846,10 +700,12 @@ class Names:
                 covered = False
             if "NOTVISITED" in kinds and not covered:
                 blocked = True
-            if "GOCUE" in kinds and (not blocked or (kinds["GOCUE"].end - i >= 2 and p.text not in _STANDING)):
+            if "GOCUE" in kinds and (
+                not blocked or (kinds["GOCUE"].end - i >= 2 and p.text not in self.words.standing)
+            ):
                 e = kinds["GOCUE"]
                 k = e.end
-                strong = 0.9 if pieces[i].text not in {"in", "at", "then", "checked", "looked"} else 0.3
+                strong = 0.9 if pieces[i].text not in self.words.weakly_going else 0.3
                 if k < self.n and pieces[k].text == "the":
                     sites.append((k + 1, "go", strong, i))
                 sites.append((k, "go", strong, i))
@@ -945,7 +801,7 @@ class Names:
                 end += 1
             first = at if pieces[at + 1].text != ":" else at + 2
             text = self.lattice.original(first, end)
-            if pieces[at + 1].text in _NUMBER_SIGNS:
+            if pieces[at + 1].text in self.words.number_signs:
                 text = self.lattice.original(first_int, end)
                 if pieces[first_int].form == "word":
                     text = str(next(e.means for e in self.lattice.edges[first_int] if e.kind == "INT" and e.end == end))

@@ -6,22 +6,12 @@ mark that sets it off, or at once something seen. A few words that say how a thi
 
 from __future__ import annotations
 
+from notesparse.language.lists import odd_name_words
 from notesparse.text.lattice import Lattice
 
 _LONGEST = 3
 _SET_OFF = {"-", ":", "=", ",", ".", "(", ">", "|"}
 _NO_NAME_ENDS = ("ing", "ly", "ish", "ful")
-DONE = frozenset(
-    (
-        "sprayed finished walked counted sampled rained checked planted pulled noticed treated applied cultivated replanted mowed hoed started stopped talked "
-        "called texted fixed cleaned calibrated emailed measured flagged marked tagged dropped looked ended stayed missed tried ordered picked loaded hauled "
-        "forgot told went came took left drove met ran sent made said wrote stepped borrowed"
-    ).split()
-)
-_ENDINGS = frozenset(
-    "bug bugs beetle beetles worm worms mite mites hopper hoppers aphid aphids spot spots mold mould blight rot rust mildew wilt weed weeds grass moth moths fly flies looper loopers".split()
-)
-_VERBS = {"was", "is", "had", "has", "were", "are", "looks", "at", "about"}
 _SEEN = {
     "INSECT",
     "DISEASE",
@@ -72,147 +62,12 @@ _SEEN = {
     "LEAFTURN",
     "TURNING",
 }
-_NOT_FIRST = {
-    "and",
-    "or",
-    "but",
-    "so",
-    "the",
-    "a",
-    "an",
-    "to",
-    "in",
-    "on",
-    "of",
-    "at",
-    "we",
-    "i",
-    "it",
-    "my",
-    "our",
-    "they",
-    "he",
-    "she",
-    "you",
-    "still",
-    "lots",
-    "very",
-    "real",
-    "pretty",
-    "some",
-    "many",
-    "much",
-    "nice",
-    "good",
-    "bad",
-    "heavy",
-    "light",
-    "big",
-    "small",
-    "little",
-    "new",
-    "old",
-    "tons",
-    "ton",
-    "bunch",
-    "plenty",
-    "found",
-    "seen",
-    "see",
-    "saw",
-    "got",
-    "had",
-    "has",
-    "counted",
-    "noticed",
-    "spotted",
-    "lovely",
-    "nasty",
-    "ugly",
-    "ps",
-    "btw",
-    "note",
-    "notes",
-    "note:",
-    "everything",
-    "nothing",
-    "anything",
-    "something",
-    "someone",
-    "somebody",
-    "nobody",
-    "everybody",
-    "everyone",
-    "sorry",
-    "thanks",
-    "please",
-    "pls",
-    "hi",
-    "hey",
-    "hello",
-    "morning",
-    "afternoon",
-    "evening",
-    "also",
-    "then",
-    "later",
-    "here",
-    "there",
-    "today",
-    "yesterday",
-    "total",
-    "overall",
-    "average",
-    "avg",
-    "thats",
-    "that's",
-    "what",
-    "which",
-    "who",
-    "where",
-    "when",
-    "why",
-    "how",
-    "is",
-    "are",
-    "was",
-    "were",
-    "did",
-    "does",
-    "do",
-    "any",
-    "each",
-    "every",
-    "both",
-    "boss",
-    "dad",
-    "mom",
-    "guys",
-    "folks",
-    "rained",
-    "rainy",
-    "windy",
-    "hot",
-    "cold",
-    "humid",
-    "muggy",
-    "sunny",
-    "cloudy",
-    "wet",
-    "dry",
-    "damp",
-    "insects",
-    "weeds",
-    "bugs",
-    "disease",
-    "diseases",
-}
 
 
 def odd(lattice: Lattice, i: int) -> bool:
     """A word that means nothing in the trade, or only by nearness."""
-    p = lattice.pieces[i]
-    if p.form != "word" or len(p.text) < 3 or lattice.filler[i] or p.text in _NOT_FIRST or p.text in DONE:
+    p, words = lattice.pieces[i], odd_name_words()
+    if p.form != "word" or len(p.text) < 3 or lattice.filler[i] or p.text in words.not_first or p.text in words.done:
         return False
     if p.glued and i and lattice.pieces[i - 1].form in {"int", "dec", "word"}:
         return False  # 3/16ths
@@ -296,7 +151,7 @@ def odd_name(lattice: Lattice, i: int, *, set_off_only: bool) -> int | None:
             return None
         mark = True
         k += 1
-    if k + 1 < len(pieces) and pieces[k].text in _VERBS and not mark:
+    if k + 1 < len(pieces) and pieces[k].text in odd_name_words().behind_a_name and not mark:
         k += 1
     if k >= len(pieces) or pieces[k].form == "nl":
         return None
@@ -305,7 +160,7 @@ def odd_name(lattice: Lattice, i: int, *, set_off_only: bool) -> int | None:
         pieces[k].form == "int" and k + 1 < len(pieces) and pieces[k + 1].text == "/"
     ):
         return j
-    if not mark and pieces[k].text in _ENDINGS:
+    if not mark and pieces[k].text in odd_name_words().last_of_an_animal:
         return None  # stinck bugs
     if (
         any(e.how.startswith("near") and e.kind in {"INSECT", "WEED", "DISEASE"} for e in lattice.edges[i])

@@ -1,0 +1,178 @@
+"""`grammar/lists/*.toml`: plain lists of ordinary words that code asks for by name, as frozen objects.
+
+A file is the page of one class below. Its keys are the class's fields, each a list of words or a table from a word to
+what it stands for; nothing may be missing, empty, doubled or over.
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass, fields
+from functools import lru_cache
+from types import MappingProxyType
+from typing import Any, TypeVar
+
+from notesparse.errors import VocabularyError
+from notesparse.language.folder import grammar_folder
+
+
+@dataclass(frozen=True, slots=True)
+class NameWords:
+    """`names.toml`: ordinary words that tell whether a field's name may begin, go on or end at a word."""
+
+    never_first: frozenset[str]
+    never_last: frozenset[str]
+    inside: frozenset[str]
+    before_a_noun: frozenset[str]
+    relations: frozenset[str]
+    compass: frozenset[str]
+    the_crop: frozenset[str]
+    of_the_form: frozenset[str]
+    asking_for_a_name: frozenset[str]
+    number_signs: frozenset[str]
+    standing: frozenset[str]
+    weakly_going: frozenset[str]
+
+
+@dataclass(frozen=True, slots=True)
+class OddNameWords:
+    """`odd-names.toml`: what a word that means nothing in the trade must not be, to be a field's name."""
+
+    not_first: frozenset[str]
+    done: frozenset[str]
+    last_of_an_animal: frozenset[str]
+    behind_a_name: frozenset[str]
+
+
+@dataclass(frozen=True, slots=True)
+class GroundWords:
+    """`ground.toml`: small words around the state of the soil and its depth."""
+
+    before_a_depth: frozenset[str]
+    behind_a_depth: frozenset[str]
+    between: frozenset[str]
+    before_a_state: frozenset[str]
+
+
+@dataclass(frozen=True, slots=True)
+class SameAgainWords:
+    """`same-again.toml`: what may stand behind `same as`."""
+
+    the_last: frozenset[str]
+    sounds: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class NumberSlips:
+    """`number-slips.toml`: number words as they are misspelled, and what they are."""
+
+    numbers: Mapping[str, str]
+    ordinals: Mapping[str, int]
+    parts: Mapping[str, int]
+
+
+Page = TypeVar("Page", NameWords, OddNameWords, GroundWords, SameAgainWords, NumberSlips)
+
+
+def load_list(page: type[Page], text: str, name: str) -> Page:
+    """One page of lists from its TOML text. Raises VocabularyError with file and, where there is one, line."""
+    try:
+        data = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as fault:  # a word given twice in a table is one of these
+        raise VocabularyError(f"{name}: not TOML: {fault}") from fault
+    shapes = {field.name: str(field.type) for field in fields(page)}
+    for key in data:
+        if key not in shapes:
+            raise VocabularyError(f"{name}:{_line_of_key(text, key)}: a list {key!r} that nothing asks for")
+    for key in shapes:
+        if key not in data:
+            raise VocabularyError(f"{name}: the list {key!r} is missing")
+    made: dict[str, Any] = {}
+    for key, shape in shapes.items():
+        if shape.startswith("frozenset"):
+            made[key] = _word_list(data[key], text, name, key)
+        else:
+            made[key] = _word_table(data[key], text, name, key, str if shape.endswith("str]") else int)
+    return page(**made)
+
+
+def _word_list(value: Any, text: str, name: str, key: str) -> frozenset[str]:
+    line = _line_of_key(text, key)
+    if not isinstance(value, list) or not all(isinstance(word, str) for word in value):
+        raise VocabularyError(f"{name}:{line}: {key!r} has to be a list of words")
+    if not value:
+        raise VocabularyError(f"{name}:{line}: the list {key!r} is empty")
+    seen: set[str] = set()
+    for word in value:
+        _check_word(word, text, name, key)
+        if word in seen:
+            raise VocabularyError(f"{name}:{_line_of_word(text, word, key, last=True)}: “{word}” is twice in {key!r}")
+        seen.add(word)
+    return frozenset(seen)
+
+
+def _word_table(value: Any, text: str, name: str, key: str, kind: type) -> Mapping[str, Any]:
+    line = _line_of_key(text, key)
+    if not isinstance(value, dict):
+        raise VocabularyError(f"{name}:{line}: {key!r} has to be a table")
+    if not value:
+        raise VocabularyError(f"{name}:{line}: the table {key!r} is empty")
+    for word, means in value.items():
+        _check_word(word, text, name, key)
+        if type(means) is not kind or means == "":
+            what = "a word" if kind is str else "a whole number"
+            raise VocabularyError(f"{name}:{_line_of_word(text, word, key)}: “{word}” in {key!r} has to mean {what}")
+    return MappingProxyType(dict(value))
+
+
+def _check_word(word: str, text: str, name: str, key: str) -> None:
+    if not word.strip() or word != "".join(word.casefold().split()):
+        line = _line_of_word(text, word, key)
+        raise VocabularyError(f"{name}:{line}: “{word}” in {key!r} has to be one word in small letters")
+
+
+def _key_at(text: str, key: str) -> int:
+    found = re.search(rf"^\s*(?:\[+\s*)?{re.escape(key)}\s*[=\].]", text, re.MULTILINE)
+    return found.end() if found else 0
+
+
+def _line_of_key(text: str, key: str) -> int:
+    return text.count("\n", 0, _key_at(text, key)) + 1
+
+
+def _line_of_word(text: str, word: str, key: str, *, last: bool = False) -> int:
+    """The line where a word of a list stands; with `last` where it stands again."""
+    places = [m.start(1) for m in re.finditer(rf"[\"'\s]({re.escape(word)})[\"'\s=]", text[_key_at(text, key) :])]
+    at = places[min(1, len(places) - 1) if last else 0] if places else 0
+    return text.count("\n", 0, _key_at(text, key) + at) + 1
+
+
+def _read(page: type[Page], name: str) -> Page:
+    return load_list(page, (grammar_folder() / "lists" / name).read_text(encoding="utf-8"), name)
+
+
+@lru_cache(maxsize=1)
+def name_words() -> NameWords:
+    return _read(NameWords, "names.toml")
+
+
+@lru_cache(maxsize=1)
+def odd_name_words() -> OddNameWords:
+    return _read(OddNameWords, "odd-names.toml")
+
+
+@lru_cache(maxsize=1)
+def ground_words() -> GroundWords:
+    return _read(GroundWords, "ground.toml")
+
+
+@lru_cache(maxsize=1)
+def same_again_words() -> SameAgainWords:
+    return _read(SameAgainWords, "same-again.toml")
+
+
+@lru_cache(maxsize=1)
+def number_slips() -> NumberSlips:
+    return _read(NumberSlips, "number-slips.toml")
