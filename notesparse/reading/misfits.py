@@ -110,6 +110,11 @@ def _place_on_the_leaf(lattice: Lattice, p: Phrase) -> bool:
     return _text(lattice, i) in {"on", "at", "by", "in", "from", "above", "below", "near", "of"}
 
 
+def _told_between(lattice: Lattice, p: Phrase) -> bool:
+    """`plants one through three are nine eight and nine`: the numbers after the verb are others."""
+    return any(_text(lattice, x) in {"are", "is", "had", "have", "were"} for x in range(p.start, p.end))
+
+
 def _said_of_one(lattice: Lattice, p: Phrase) -> bool:
     """`next one eleven, same on the flowers`: a count, and no plant eleven."""
     return _text(lattice, p.start - 1) == "one" or _text(lattice, p.end) in {"on", "for"}
@@ -358,7 +363,8 @@ def _half_of_others(lattice: Lattice, p: Phrase) -> bool:
 
 _ALWAYS: tuple[Misfit, ...] = (_full_bloom, _none_of, _comma_inside, _in_the_thirties, _seed_of_weight)
 _BY_FORM: dict[str, tuple[Misfit, ...]] = {
-    "plant_range": (_loose_dash,),
+    "plant_range": (_loose_dash, _so_many_plants),
+    "plant_list": (_so_many_plants,),
     "md": (_loose_dash, _sweeps),
     "mdy": (_loose_dash,),
     "wd_md": (_loose_dash,),
@@ -398,7 +404,8 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "v1": (_several,),
     "next_n": (_so_many_at_once,),
     "n_same": (_said_of_one,),
-    "plant_commas": (_not_all_commas,),
+    "numlist": (_told_between,),
+    "plant_commas": (_not_all_commas, _so_many_plants),
     "r_half": (_half_of_others,),
     "goto": (_seed_starts,),
     "bean_group": (_not_said_of_beans,),

@@ -13,7 +13,7 @@ def holds(form: str, path: tuple[tuple[int, Edge], ...]) -> bool:
         nums = ints if form != "the_v_r" else ints[1:]
         if any(not 1 <= n <= 8 for n in nums):
             return False
-        if any(e.kind == "DEC" and not 1 <= e.means < 9 for _, e in path):
+        if form != "r_point" and any(e.kind == "DEC" and not 1 <= e.means < 9 for _, e in path):
             return False
     if form.startswith(("v1", "v_")) or form == "the_v_r":  # v_r: V, then R
         if form == "v_r" and (

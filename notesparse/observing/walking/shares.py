@@ -49,7 +49,19 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and (nxt is None or nxt.rule not in ORGANS | {"stage", "emergence", "findhead"})
     ):
         return "filler"
-    if ph.form == "n_plants" and nxt is not None and nxt.rule == "stage" and not mark and not ctx.explicit:
+    if (
+        ph.form == "n_plants"
+        and nxt is not None
+        and nxt.rule == "stage"
+        and not mark
+        and not ctx.explicit
+        and (
+            not any(
+                s.start == nxt.end and s.phrase is not None and s.phrase.rule == "bareint"
+                for s in w.segments[k : k + 6]
+            )
+        )
+    ):
         return tallies.of_so_many(ctx, numbers_of(ph)[0], span)  # 3 plants R5, 2 plants R4, the rest R3
     if ph.form == "most" and nxt is not None and nxt.rule in {"trif", "nodes"} and not ctx.explicit:
         ctx.field_clause = ctx.clause  # most 8 trifs
