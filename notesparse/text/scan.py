@@ -45,6 +45,7 @@ _PIECE = re.compile(
     r"|(?P<big>\d{1,3}(?:,\d{3})+(?!\d))"
     r"|(?P<dec>(?<![\d.])\d*\.\d+(?![\d.]*\.\d))"
     r"|(?P<int>\d+)"
+    r"|(?P<leader>(?<=[ \t])(?:\.{5,}|(?:\. ){4,}\.)(?=\s|$))"
     r"|(?P<word>[^\W\d_]+(?:'[^\W\d_]+)*)"
     r"|(?P<mark>[^\s])"
 )
@@ -125,6 +126,8 @@ def scan(text: str) -> list[Piece]:
     for m in _PIECE.finditer(plain):
         a, b = m.span()
         form = m.lastgroup or "mark"
+        if form == "leader":
+            continue  # dots that lead the eye across the page are no more than a gap
         if form == "3":
             form = "dmy"
         elif form == "int" and b - a > _LONGEST_COUNT:

@@ -88,7 +88,22 @@ class Reader:
                 best = e
         if best is None:
             return None
+        comma = self._decimal_comma(a, best.end, b)
+        if comma is not None:
+            return comma
         return Fraction(best.means), best.end, "exact" if best.how in {"exact", "number"} else best.how
+
+    def _decimal_comma(self, a: int, end: int, b: int) -> tuple[Fraction, int, str] | None:
+        """`0,6` in a cell is six tenths: a comma with no blank on either side, after one or two figures."""
+        pieces = self.ctx.lattice.pieces
+        if end != a + 1 or a + 2 >= b or pieces[a].form != "int" or pieces[a + 1].text != ",":
+            return None
+        tail = pieces[a + 2]
+        if tail.form != "int" or not (pieces[a + 1].glued and tail.glued) or len(pieces[a].text) > 2:
+            return None
+        if len(tail.text) > 2 or (a + 3 < b and pieces[a + 3].glued and pieces[a + 3].text == ","):
+            return None
+        return Fraction(f"{pieces[a].text}.{tail.text}"), a + 3, "exact"
 
     def unit_at(self, a: int, b: int) -> tuple[str, int] | None:
         if a >= b:
@@ -190,6 +205,8 @@ class Reader:
             return stage_cells.brown(self, column, number, a, b, sign)
         if first in {"top_leaf", "unifoliates", "emerged"}:
             return stage_cells.leaf(self, first, a, b, sign)
+        if first == "fill":
+            return organ_cells.fill(self, a, b, sign, p)
         if first == "scars":
             got = self.whole(number, a, b)
             if sign == "no" or (got is not None and got[1] == b):
@@ -268,6 +285,16 @@ class Reader:
                 ctx.ask(replace(ask, plant=q, span=span))
         ctx.mark(a, b, EVIDENCE)
         return None
+
+    def footnote(
+        self, column: Column, number: int, cell: tuple[int, int], words: tuple[int, int], p: PlantDraft
+    ) -> None:
+        """A star behind a cell: the footnote's words are said of its plant too."""
+        ctx = self.ctx
+        ctx.plants, ctx.explicit = [p], True
+        ctx.mark(cell[1], cell[1] + 1, EVIDENCE)
+        self._cell(replace(column, codes={}, by_node=None), number, *words, p, None, {})
+        ctx.close()
 
     def coded(
         self, column: Column, number: int, code: tuple[int, int], span: Span, a: int, b: int, p: PlantDraft

@@ -8,9 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from notesparse.observing.paper.footnotes import apply_footnotes, read_footnotes
 from notesparse.observing.paper.heads import Column, head_columns, read_heads, read_key, read_legend, split_line
 from notesparse.observing.paper.keys import Sign, apply_codes, keyed, read_signs, used_elsewhere
 from notesparse.observing.paper.rows import Grid, Row
+from notesparse.observing.paper.sheets import find_sheet
 from notesparse.observing.paper.turned import Turned
 from notesparse.text.columns import Cell, Line, cut, cut_at, under
 from notesparse.text.lattice import Lattice
@@ -25,16 +27,18 @@ class Finder(Turned):
         super().__init__(lattice)
         self.signs: list[Sign] = []  # what the page's key explains
         self.sign_spans: list[tuple[int, int, int]] = []  # the key's pieces with the line if it is all of it, else -1
+        self.footnotes = read_footnotes(lattice, self.lines)
+        aside = {note.line for note in self.footnotes}
         self._read_signs()
         for line in self.lines:
-            if line.number in self.key_lines:
+            if line.number in self.key_lines or line.number in aside:
                 continue
             key = read_key(lattice, line) if not line.blank else None
             if key is not None:
                 self.keys[key[0]] = key[1]
                 self.key_lines[line.number] = key[0]
         for line in self.lines:
-            if line.number not in self.key_lines and not line.blank:
+            if line.number not in self.key_lines and not line.blank and line.number not in aside:
                 legend = read_legend(lattice, line)
                 if legend is not None:
                     self.legends[line.number] = legend
@@ -232,14 +236,16 @@ class Finder(Turned):
     def find(self) -> list[Grid]:
         out: list[Grid] = []
         columns: list[Column] | None = None
+        aside = {note.line for note in self.footnotes}
         k = 0
         while k < len(self.lines):
             line = self.lines[k]
-            if line.blank or k in self.key_lines:
+            if line.blank or k in self.key_lines or k in aside:
                 k += 1
                 continue
             grid = (
                 keyed(self, k, self.signs)
+                or find_sheet(self.lattice, self.lines, k)
                 or self.turned(k)
                 or self.in_order(k)
                 or self.pairs(k)
@@ -254,6 +260,7 @@ class Finder(Turned):
             if grid.columns is not columns:
                 self.around(grid)
             apply_codes(self.lattice, grid, self.signs)
+            apply_footnotes(self.lattice, grid, self.footnotes)
             if any(c.label for c in grid.columns):
                 columns = grid.columns
             out.append(grid)

@@ -169,7 +169,7 @@ def read_heads(
         elif word.kind == "unit":
             here.unit = word.means
         elif word.kind == "by_node":
-            here.by_node = word.means
+            here.by_node = (here.by_node or "down") if word.means == "which" else word.means
         elif word.kind == "measure":
             here.measure = True
         elif word.kind == "count":

@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from notesparse.observing import organs
-from notesparse.observing.draft import Ask, Entry, Length, Place, Sighting
+from notesparse.observing.draft import Ask, Entry, Length, Place, PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.organs import MM
 from notesparse.observing.paper.heads import Column
@@ -43,6 +43,11 @@ def organ(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
                 what,
             )
         )
+        return None
+    if sign == "gone" and what == "flowers":
+        for s in organs.look(ctx, what, False, span):
+            s.past = True
+        ctx.mark(a, b, EVIDENCE)
         return None
     if sign in {"no", "yes"}:
         for w in column.what:
@@ -326,3 +331,19 @@ def _words(reader: Reader, column: Column, a: int, b: int) -> str | None:
     ):
         return None
     return "not understood"
+
+
+def fill(reader: Reader, a: int, b: int, sign: str | None, p: PlantDraft) -> str | None:
+    """Whether the seeds touch: `y` and `n` under `beans touching`. A no of a plant without seed says nothing."""
+    ctx = reader.ctx
+    span = ctx.span(a, b)
+    if sign not in {"yes", "no", "x"} or (sign == "x" and reader.text(a, b).casefold() != "x"):
+        return _words(reader, Column(what=["seeds"]), a, b)
+    seeds = [s.present for s in p.sightings if s.what == "seeds"]
+    if sign == "no" and True not in seeds:
+        ctx.mark(a, b, EVIDENCE if seeds else UNREAD, "" if seeds else "not filled, and no seed is told of")
+        return None
+    ctx.mark(a, b, EVIDENCE)
+    for s in organs.look(ctx, "seeds", True, span):
+        s.fill = Entry("full" if sign in {"yes", "x"} else "partial", span)
+    return None

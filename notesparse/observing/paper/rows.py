@@ -23,6 +23,8 @@ class Row:
     cells: dict[int, list[tuple[int, int]]]
     loose: list[tuple[int, int]] = field(default_factory=list)  # under no column that can be told
     damaged: bool = False
+    notes: dict[int, tuple[int, int]] = field(default_factory=dict)  # first piece of a cell -> its footnote's words
+    stop: tuple[int, int] | None = None  # the pieces of the stop where these plants stood
     why: str = "which column this stands under cannot be told"
 
 

@@ -10,7 +10,7 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 
-from notesparse.language.columns import squeeze
+from notesparse.language.columns import column_words, squeeze
 from notesparse.language.unroll import Step
 from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
@@ -41,6 +41,7 @@ class Table:
     classes: tuple[Class, ...] = ()
     page: bool = False  # a page number
     answer: Answer | None = None
+    why: str = ""  # why none of it is read
     at_node: str | None = None  # how the key of the page counts nodes: down, up
 
 
@@ -58,8 +59,17 @@ def find_tables(lattice: Lattice) -> list[Table]:
     for n in sorted(legends - taken):
         line = finder.lines[n]
         out.append(Table(line.start, line.end, n, n))
+    for note in finder.footnotes:
+        if note.line not in taken:
+            why = "" if note.used else "a footnote that is not understood"
+            out.append(Table(note.start, note.words[1], note.line, note.line, why=why))
+            legends.add(note.line)
     for cell in finder.used_cells:
         out.append(Table(cell.start, cell.end, 1, 0))
+    for line in finder.lines:
+        if line.number not in taken | legends and is_title(lattice, line):
+            out.append(Table(line.start, line.end, line.number, line.number, page=True))
+            legends.add(line.number)
     for a, b, number in finder.sign_spans:
         if number not in taken | legends and not any(t.start <= a < t.end for t in out):
             out.append(Table(a, b, number if number >= 0 else 1, number if number >= 0 else 0, at_node=at_node))
@@ -102,6 +112,8 @@ def read_table(ctx: Context, table: Table, root: Step) -> None:
             ctx.mark(i, i + 1, UNREAD, "not understood in this table")
     if table.classes:
         read_classes(ctx, table.classes)
+    elif table.why:
+        ctx.mark(table.start, table.end, UNREAD, table.why)
     elif table.grid is not None:
         _read_grid(ctx, table.grid, root)
     else:
@@ -121,6 +133,14 @@ def is_page_number(lattice: Lattice, line: Line, cell: Cell) -> bool:
     return len(line.cells) == 1 and _SHORT_PAGE.fullmatch(text) is not None
 
 
+def is_title(lattice: Lattice, line: Line) -> bool:
+    """`REMARKS` or `NOTES:` alone on a line: what follows is free words."""
+    words = [lattice.pieces[i].text for i in range(line.start, line.end) if lattice.pieces[i].form == "word"]
+    rest = [lattice.pieces[i].text for i in range(line.start, line.end) if lattice.pieces[i].form != "word"]
+    heads = column_words().heads.get(tuple(words), ())
+    return bool(words) and any(h.means == "note" for h in heads) and all(x in ":.-_=*" for x in rest)
+
+
 def _read_grid(ctx: Context, grid: Grid, root: Step) -> None:
     for i in grid.head:
         ctx.mark(i, i + 1, EVIDENCE)
@@ -135,8 +155,8 @@ def _read_grid(ctx: Context, grid: Grid, root: Step) -> None:
             reader.signs.setdefault(number, set()).add(reader.sign(cells[0][0], cells[-1][1]) or "words")
     stop = next((i for i, c in enumerate(grid.columns) if c.what == ["stop"]), None)
     order = sorted(
-        range(len(grid.columns)), key=lambda c: grid.columns[c].what == ["scars"]
-    )  # scars are added to the leaves of their row
+        range(len(grid.columns)), key=lambda c: grid.columns[c].what in (["scars"], ["fill"])
+    )  # scars are added to the leaves of their row, and filling is said of seeds
     whole = _counted_column(ctx, grid)
     above: dict[int, Said] = {}
     by_label: dict[int, dict[str, Said]] = {}
@@ -157,6 +177,8 @@ def _read_grid(ctx: Context, grid: Grid, root: Step) -> None:
                 above[number] = Said(nothing="nothing said")
                 continue
             said = _joined(reader, column, number, cells, plants, above.get(number), by_label.get(number, {}))
+            if cells[-1][0] in row.notes:
+                reader.footnote(column, number, cells[-1], row.notes[cells[-1][0]], plants[0])
             above[number] = said
             for label in row.labels or (plants[0].label,):
                 by_label.setdefault(number, {})[label.casefold()] = said
