@@ -110,6 +110,11 @@ def _place_on_the_leaf(lattice: Lattice, p: Phrase) -> bool:
     return _text(lattice, i) in {"on", "at", "by", "in", "from", "above", "below", "near", "of"}
 
 
+def _of_the_pod(lattice: Lattice, p: Phrase) -> bool:
+    """`seeds filling 3/4 of the pod`: no date."""
+    return _text(lattice, p.end) == "of" and bool({"pod", "cavity"} & {_text(lattice, p.end + x) for x in (1, 2)})
+
+
 def _told_between(lattice: Lattice, p: Phrase) -> bool:
     """`plants one through three are nine eight and nine`: the numbers after the verb are others."""
     return any(_text(lattice, x) in {"are", "is", "had", "have", "were"} for x in range(p.start, p.end))
@@ -365,7 +370,7 @@ _ALWAYS: tuple[Misfit, ...] = (_full_bloom, _none_of, _comma_inside, _in_the_thi
 _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "plant_range": (_loose_dash, _so_many_plants),
     "plant_list": (_so_many_plants,),
-    "md": (_loose_dash, _sweeps),
+    "md": (_loose_dash, _sweeps, _of_the_pod),
     "mdy": (_loose_dash,),
     "wd_md": (_loose_dash,),
     "n_slash_m": (_sweeps,),
