@@ -282,7 +282,10 @@ def _no_sample(lattice: Lattice, p: Phrase) -> bool:
 
 def _seed_of_weight(lattice: Lattice, p: Phrase) -> bool:
     """`4 beans per sq ft`: on the ground, and none in a pod."""
-    return p.rule == "seeds" and _text(lattice, p.end) == "per"
+    if p.rule != "seeds":
+        return False
+    after = [_text(lattice, p.end + x) for x in range(4)]
+    return after[0] == "per" or (after[0] in {"to", "a", "in"} and bool({"square", "sq", "foot", "ft"} & set(after)))
 
 
 def _said_of_seeds(lattice: Lattice, i: int) -> bool:

@@ -22,7 +22,11 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ):
         return False  # Dutch Oven 7/32: a date that is none
     nxt, _links, mark = w.ahead(k)
-    if ctx.last_what == "seeds" and ctx.open and {"pod", "cavity"} & {p.text for p in ctx.lattice.pieces[ph.end : ph.end + 3]}:
+    if (
+        ctx.last_what == "seeds"
+        and ctx.open
+        and {"pod", "cavity"} & {p.text for p in ctx.lattice.pieces[ph.end : ph.end + 3]}
+    ):
         return False  # seed fills 3/4 of the pod
     if ph.rule == "percent":
         value = findings.percent_value(ph)

@@ -46,6 +46,13 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             w.number = None
             return True
         ctx.tally = None
+    if nxt is not None and nxt.form == "group_rest" and not mark and ctx.lattice.pieces[nxt.start - 1].text == "on":
+        rest = tallies.rest(ctx, ctx.span(nxt.start, nxt.end))  # V2 on 7 of 10, V3 on the rest
+        if rest is not None and tallies.finish(ctx, ph, span):
+            w.resume_at = nxt.end
+            ctx.mark(ph.start, nxt.end, EVIDENCE)
+            ctx.tally = None
+            return True
     if (
         nxt is not None
         and nxt.rule == "ratio"
@@ -54,7 +61,11 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and (
             (
                 nxt.form in {"n_of_m", "n_slash_m"}
-                and (any(e.kind == "STOPS" for _, e in nxt.path) or links & {"AT", "IN"})
+                and (
+                    any(e.kind == "STOPS" for _, e in nxt.path)
+                    or links & {"AT", "IN"}
+                    or ctx.lattice.pieces[nxt.start - 1].text in {"on", "for"}
+                )
             )
             or (nxt.form in {"half", "most"} and w.closes(nxt.end))
         )
