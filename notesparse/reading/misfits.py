@@ -14,6 +14,25 @@ _SHARED = frozenset({"FLOWER", "R", "PLANT", "HAS", "AT", "STAGENAME", "EMERGED"
 _UNITS = frozenset({"MM", "CM", "INCH", "TRIF", "TRIPS", "NODE", "NODES"})
 _WHERE = frozenset({"on", "in", "by", "along", "at", "near"})
 _BEFORE_A_STAGE = frozenset({"at", "is", "was", "are", "be", "call", "it", "now", "about", "still", "early", "late"})
+_HOW = frozenset(
+    {
+        "good",
+        "fair",
+        "poor",
+        "even",
+        "uneven",
+        "spotty",
+        "slow",
+        "ok",
+        "okay",
+        "great",
+        "excellent",
+        "bad",
+        "fine",
+        "rough",
+        "thin",
+    }
+)
 _MANY = frozenset({"plants", "plts"})
 
 Misfit = Callable[[Lattice, Phrase], bool]
@@ -321,8 +340,28 @@ def _seed_starts(lattice: Lattice, p: Phrase) -> bool:
     }
 
 
+def _where_on_the_leaf(lattice: Lattice, p: Phrase) -> bool:
+    """`thrips on the unis`."""
+    i = p.start - 1
+    while _text(lattice, i) in {"the", "a", "some", "most"}:
+        i -= 1
+    return _text(lattice, i) in {"on", "of", "in", "at", "to", "under", "above"}
+
+
+def _how_it_came_up(lattice: Lattice, p: Phrase) -> bool:
+    """`emergence about 80%`, `emergence good`: no stage."""
+    if _text(lattice, p.start) != "emergence" or p.end > p.start + 1:
+        return False
+    i = p.end
+    while _text(lattice, i) in {"is", "was", "about", "at", "looks", "looked", "a", "bit", "pretty", "real"}:
+        i += 1
+    return "INT" in _kinds(lattice, i) or _text(lattice, i) in _HOW
+
+
 def _rows_apart(lattice: Lattice, p: Phrase) -> bool:
-    """`the east edge rows, forty mites a leaflet`."""
+    """`the east edge rows, forty mites a leaflet`; `closed on the 15s`."""
+    if _text(lattice, p.start - 1) == "the" and _text(lattice, p.start - 2) == "on":
+        return True
     return any(_text(lattice, x) == "," for x in range(p.start, p.end))
 
 
@@ -408,6 +447,8 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "sampled": (_no_sample,),
     "rows_s": (_not_glued_s,),
     "rows": (_rows_apart,),
+    "uni_bare": (_where_on_the_leaf,),
+    "name": (_how_it_came_up,),
     "trif_ord_bare": (_ordinal_apart, _place_on_the_leaf),
     "v1": (_several,),
     "next_n": (_so_many_at_once,),
