@@ -17,7 +17,8 @@ from notesparse.observing.account import partition, settle_uses, unread_spans
 from notesparse.observing.draft import Ask, StatedDraft, VisitDraft
 from notesparse.observing.finding import findings
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
-from notesparse.observing.naming.names import Name, Names
+from notesparse.observing.naming.find import find_names
+from notesparse.observing.naming.names import Name
 from notesparse.observing.paper.tables import Table, find_tables
 from notesparse.observing.series import mark_series
 from notesparse.observing.settle import Settled, settle
@@ -94,13 +95,13 @@ def _segments(
     for a, b in struck.items():
         for i in range(max(0, a - 24), b):
             phrases[i] = [p for p in phrases[i] if p.end <= a]
-    found = Names(
+    found = find_names(
         lattice,
         phrases,
         bare,
         table_lines,
         frozenset(t.start for t in tables if t.grid is not None and t.first > t.last),
-    ).find()
+    )
     found = [name for name in found if not any(t.start <= name.start < t.end for t in tables)]
     names = {name.start: name for name in found}
     for name in found:

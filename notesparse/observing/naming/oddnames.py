@@ -1,4 +1,4 @@
-"""Names of fields in words that have no place in the trade: `Whetstone - 5 plants`, `Kingpost 95 100 97 80` (guide 4.19).
+"""Names of fields in words of no trade meaning: `Whetstone - 5 plants`, `Kingpost 95 100 97 80` (guide 4.19).
 
 Such a name shows itself by where it stands (the head of the note, a line's head, after a date) and by what follows: a
 mark that sets it off, or at once something seen. A few words that say how a thing was seen stand there as well.
@@ -124,33 +124,15 @@ def odd_name(lattice: Lattice, i: int, *, set_off_only: bool) -> int | None:
     With `set_off_only` a single word needs a mark or a date behind it (a sentence may begin with any word).
     """
     pieces = lattice.pieces
-    j = i
-    while j < len(pieces) and j - i < _LONGEST and _joins(lattice, j) and (j == i or pieces[j].gap < 3):
-        j += 1
-        if j < len(pieces) and pieces[j].text in {"'s", "s"} and pieces[j].glued:
-            j += 1
+    j = _run_end(lattice, i)
     if j == i and j + 1 < len(pieces) and traded(lattice, i):
         return i + 1 if before_plants(lattice, i + 1) else None
-    if j == i or j >= len(pieces) or not any(odd(lattice, k) for k in range(i, j)):
+    if j == i or j >= len(pieces) or _no_name(lattice, i, j):
         return None
-    if any(e.kind == "WHEREWORD" and e.end == j for e in lattice.edges[i]):
-        return None  # north end
-    if j - i == _LONGEST and _joins(lattice, j):
+    k = _past_marks(lattice, j)
+    if k is None:
         return None
-    if j == i + 1 and pieces[i].text.endswith(_NO_NAME_ENDS) and not lattice.original(i, j)[:1].isupper():
-        return None
-    k, mark = j, False
-    while k < len(pieces) and pieces[k].form == "mark" and (pieces[k].text in _SET_OFF or not pieces[k].text.isascii()):
-        if (
-            pieces[k].text == "-"
-            and pieces[k].glued
-            and k + 1 < len(pieces)
-            and pieces[k + 1].glued
-            and pieces[k + 1].form == "word"
-        ):
-            return None
-        mark = True
-        k += 1
+    mark = k > j
     if k + 1 < len(pieces) and pieces[k].text in odd_name_words().behind_a_name and not mark:
         k += 1
     if k >= len(pieces) or pieces[k].form == "nl":
@@ -160,22 +142,63 @@ def odd_name(lattice: Lattice, i: int, *, set_off_only: bool) -> int | None:
         pieces[k].form == "int" and k + 1 < len(pieces) and pieces[k + 1].text == "/"
     ):
         return j
-    if not mark and pieces[k].text in odd_name_words().last_of_an_animal:
+    if not mark and (pieces[k].text in odd_name_words().last_of_an_animal or _counted(lattice, i, j)):
         return None  # stinck bugs
-    if (
-        any(e.how.startswith("near") and e.kind in {"INSECT", "WEED", "DISEASE"} for e in lattice.edges[i])
-        and pieces[j].form == "int"
-        and not mark
-        and _per(lattice, j + 1)
-    ):
-        return None  # aphdis 150 per plant
     if not kinds & _SEEN and not (pieces[k - 1].text == "(" and "WHEREWORD" in kinds):
         return None
     return j if mark or not set_off_only else None
 
 
+def _run_end(lattice: Lattice, i: int) -> int:
+    """Where the odd words that begin at piece i end, at most three of them."""
+    pieces = lattice.pieces
+    j = i
+    while j < len(pieces) and j - i < _LONGEST and _joins(lattice, j) and (j == i or pieces[j].gap < 3):
+        j += 1
+        if j < len(pieces) and pieces[j].text in {"'s", "s"} and pieces[j].glued:
+            j += 1
+    return j
+
+
+def _no_name(lattice: Lattice, i: int, j: int) -> bool:
+    """Words that are no name whatever follows: none odd, a part of the field (north end), too many, what was done."""
+    return (
+        not any(odd(lattice, k) for k in range(i, j))
+        or any(e.kind == "WHEREWORD" and e.end == j for e in lattice.edges[i])
+        or (j - i == _LONGEST and _joins(lattice, j))
+        or (j == i + 1 and lattice.pieces[i].text.endswith(_NO_NAME_ENDS) and not lattice.original(i, j)[:1].isupper())
+    )
+
+
+def _past_marks(lattice: Lattice, j: int) -> int | None:
+    """The piece behind the marks that set a name off; None where a hyphen goes on with the word."""
+    pieces = lattice.pieces
+    k = j
+    while k < len(pieces) and pieces[k].form == "mark" and (pieces[k].text in _SET_OFF or not pieces[k].text.isascii()):
+        if (
+            pieces[k].text == "-"
+            and pieces[k].glued
+            and k + 1 < len(pieces)
+            and pieces[k + 1].glued
+            and pieces[k + 1].form == "word"
+        ):
+            return None
+        k += 1
+    return k
+
+
+def _counted(lattice: Lattice, i: int, j: int) -> bool:
+    """A misspelled animal with its count: aphdis 150 per plant."""
+    return (
+        any(e.how.startswith("near") and e.kind in {"INSECT", "WEED", "DISEASE"} for e in lattice.edges[i])
+        and lattice.pieces[j].form == "int"
+        and _per(lattice, j + 1)
+    )
+
+
 def at_a_place(lattice: Lattice) -> tuple[int, int] | None:
-    """`The hail at Tinderbox took ...`: one strange word with a capital behind `at`, in the first sentences of a note that names no field."""
+    """`The hail at Tinderbox took ...`: one strange word with a capital behind `at`, in the first sentences of a note
+    that names no field."""
     pieces = lattice.pieces
     if lattice.text.isupper():
         return None

@@ -1,0 +1,111 @@
+"""Where a field is named. A name may be any words, so it is found by where it stands and by what follows it, before the
+phrases are chosen: `River 3`, `R4 Road` and `Lower Thirty` must not be read as counts and stages.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+
+from notesparse.observing.naming.names import Name
+from notesparse.observing.naming.placing import Scored, at_site, leaders, odd_at_site
+from notesparse.observing.naming.sites import find_sites
+from notesparse.observing.naming.surroundings import Surroundings, noun_at, noun_in, surroundings, title
+from notesparse.reading.phrase import Phrase
+from notesparse.text.lattice import Lattice
+
+_NEED = {
+    "note": 2.6,
+    "line": 3.0,
+    "sentence": 2.6,
+    "comma": 3.6,
+    "go": 2.7,
+    "field": 2.5,
+    "skip": 1.5,
+    "date": 2.6,
+    "fieldno": 0.0,
+}  # the score that a name needs where it stands so
+
+
+def find_names(
+    lattice: Lattice,
+    phrases: list[list[Phrase]],
+    bare: set[int],
+    table_lines: set[int],
+    lists: frozenset[int] = frozenset(),
+) -> list[Name]:
+    """All names of one note, in order."""
+    s = surroundings(lattice, phrases, bare, table_lines, lists)
+    chosen, used = _chosen(_found(s))
+    return _again(s, _like_the_first(s, chosen), used)
+
+
+def _found(s: Surroundings) -> list[Scored]:
+    """What may be a name, at every site."""
+    found = leaders(s)
+    for site in find_sites(s):
+        if site.at < s.n and s.pieces[site.at].form != "nl":
+            found += [name for name in (at_site(s, site), odd_at_site(s, site)) if name is not None]
+    return found
+
+
+def _chosen(found: list[Scored]) -> tuple[list[Name], set[int]]:
+    """The surest names that do not overlap, in order, and the pieces that they hold."""
+    used: set[int] = set()
+    chosen: list[Name] = []
+    for score, name in sorted(found, key=lambda one: (-one[0], one[1].start)):
+        held = set(range(name.start, name.end))
+        if score >= _NEED[name.cue] and not used & held:
+            used |= held
+            chosen.append(name)
+    return sorted(chosen, key=lambda name: name.start), used
+
+
+def _like_the_first(s: Surroundings, chosen: list[Name]) -> list[Name]:
+    """Where the first name of a page is written with capitals, what stands later without them is no name
+    (Rotary hoed June 10; back to the flags), unless a word for a field is in it."""
+    if not chosen or chosen[0].cue not in {"note", "date"} or not title(s, chosen[0].start, chosen[0].end):
+        return chosen
+    return [
+        chosen[0],
+        *(
+            name
+            for name in chosen[1:]
+            if name.cue in {"field", "fieldno", "skip", "comma"}
+            or title(s, name.start, name.end)
+            or noun_in(s, name.start, name.end)
+        ),
+    ]
+
+
+def _again(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Name]:
+    """A name already used, said again anywhere: the note is back there."""
+    names: dict[tuple[str, ...], Name] = {}
+    for name in chosen:
+        words = tuple(p.text for p in s.pieces[name.start : name.end] if p.form != "mark")
+        if len(words) > 1 or (
+            words and any(noun_at(s, k) or not s.lattice.known[k] for k in range(name.start, name.end))
+        ):
+            names.setdefault(words, name)
+    places = _places(s, set(names))
+    more: list[Name] = []
+    for words, name in names.items():
+        for i in places[words]:
+            held = range(i, i + len(words))
+            if not any(x in used for x in held):
+                more.append(Name(i, held.stop, name.text, "again", True, i))
+                used.update(held)
+    return sorted([*chosen, *more], key=lambda name: name.start)
+
+
+def _places(s: Surroundings, names: set[tuple[str, ...]]) -> dict[tuple[str, ...], list[int]]:
+    """Where the words of each name stand in the note, all names in one walk."""
+    lengths: dict[str, set[int]] = defaultdict(set)  # the first word of a name -> how many words such names have
+    for words in names:
+        lengths[words[0]].add(len(words))
+    places: dict[tuple[str, ...], list[int]] = defaultdict(list)
+    for i, p in enumerate(s.pieces):
+        for length in lengths.get(p.text, ()):
+            words = tuple(q.text for q in s.pieces[i : i + length])
+            if words in names:
+                places[words].append(i)
+    return places

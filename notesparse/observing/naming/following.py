@@ -1,0 +1,95 @@
+"""What stands behind a name: a name is something that an observation, a date or a line's end follows."""
+
+from __future__ import annotations
+
+from notesparse.observing.naming.candidate import Candidate
+from notesparse.observing.naming.surroundings import Surroundings, capital, pass_fillers, starts, strength
+
+_SURE = frozenset({"date", "label", "stage", "stop", "sampled"})  # rules that begin what is said of a field
+_VAGUE = frozenset({"past", "moisture", "where", "findhead", "state", "place", "length", "height"})
+
+
+def follow(s: Surroundings, c: Candidate) -> float | None:
+    """What the words behind a name add to it; None where no name stands before such words."""
+    after = pass_fillers(s, c.j)
+    if after >= s.n:
+        return 0.4 if c.site in {"field", "go"} or (c.nouns and c.site != "sentence") else -2.0
+    if s.pieces[after].form == "nl" or (s.pieces[after].text in ".;" and s.lattice.soft[after] is None):
+        return _before_an_end(s, c, after)
+    begun, rule = starts(s, after)
+    glued_mark = any(s.pieces[x].text in ":-" for x in range(c.j, after))
+    if begun <= 0.3:
+        return _before_nothing(s, c)
+    if _too_weak(s, c, begun, glued_mark) or _wrong_beginning(c, rule):
+        return None
+    return begun + (0.4 if glued_mark else 0.0)
+
+
+def _before_an_end(s: Surroundings, c: Candidate, after: int) -> float | None:
+    """The line or the sentence is over behind the name."""
+    nl = s.pieces[after].form == "nl"
+    at = after + 1
+    while at < s.n and s.pieces[at].form == "nl":
+        at += 1
+    at = pass_fillers(s, at)
+    begun = 2.0 if nl and s.lines[at] in s.table_lines else strength(s, at)[0]
+    if c.site == "go" and c.bonus <= 0.5 and not c.title:
+        return None
+    if begun >= 1.0:
+        if c.site == "sentence" and not c.shows:
+            return None
+        follows = 0.9
+    elif c.site == "sentence" and c.nouns and capital(s, c.i) and not nl and _early(s, c.i) and _alone(s, c.i):
+        follows = 0.6
+    elif (c.site == "note" and c.shows) or c.at_home:
+        follows = 0.3
+    else:
+        return None
+    return None if not (c.shows or c.site in {"field", "note"}) and begun < 1.5 else follows
+
+
+def _before_nothing(s: Surroundings, c: Candidate) -> float | None:
+    """Words that begin nothing stand behind the name."""
+    if c.j < s.n and s.pieces[c.j].text in ",:(-" and c.shows and c.site in {"note", "line", "date", "field", "go"}:
+        return 0.3
+    if c.at_home:
+        return 0.0
+    if c.site == "note" and c.title:
+        if c.words >= 2:
+            return -0.3
+        if c.nouns:
+            return 0.0
+    return None
+
+
+def _too_weak(s: Surroundings, c: Candidate, begun: float, glued_mark: bool) -> bool:
+    """Unknown words at the note's head before a weak beginning: no name."""
+    return (
+        c.site == "note"
+        and not c.nouns
+        and not glued_mark
+        and c.j < s.n
+        and (s.pieces[c.j].text not in ",:.-" or (c.words == 1 and not capital(s, c.i)))
+        and begun < 1.5
+        and (c.words == 1 or not c.title)
+    )
+
+
+def _wrong_beginning(c: Candidate, rule: str | None) -> bool:
+    """What begins behind the words is nothing that is said of a field first."""
+    if c.site == "go" and c.bonus <= 0.5 and not c.title and rule not in _SURE | {"planted"}:
+        return True
+    if c.lone and rule not in _SURE | {"ratio", "percent"}:
+        return True
+    if c.shows:
+        return False
+    return (c.site in {"sentence", "comma", "date"} and rule not in _SURE | {"ratio"}) or rule in _VAGUE
+
+
+def _early(s: Surroundings, i: int) -> bool:
+    """Within the first sentences of the note: where a name may stand alone."""
+    return s.sentences[i] <= 2
+
+
+def _alone(s: Surroundings, i: int) -> bool:
+    return i == 0 or s.pieces[i - 1].text == "." or s.pieces[i - 1].form == "nl"

@@ -1,0 +1,85 @@
+"""A name grown word by word from one piece; the best stretch is the name."""
+
+from __future__ import annotations
+
+from notesparse.observing.naming.candidate import Candidate
+from notesparse.observing.naming.judging import judge
+from notesparse.observing.naming.surroundings import Surroundings, kinds, noun_at
+from notesparse.observing.naming.worth import DIRECTION, NOUN, NUMBERED_NOUN, UNKNOWN, word_worth
+
+LONGEST = 5
+_NUMBER_FIRST = frozenset({"note", "line", "go", "field", "date"})  # sites where a name may begin with figures
+
+
+def best_at(s: Surroundings, i: int, site: str, bonus: float) -> tuple[float, int] | None:
+    """The best name that begins at piece i: (score, end)."""
+    if i in s.bare and s.pieces[i].form == "word" and len(s.pieces[i].text) > 1:
+        return None  # bean A
+    best: tuple[float, int] | None = None
+    worth, words, unknown, nouns = 0.0, 0, 0, 0
+    j = i
+    while j < s.n and words < LONGEST:
+        w = _worth_at(s, i, j, site)
+        if w is None:
+            break
+        nouns += _names_surely(s, i, j, w, words)
+        if w == UNKNOWN:
+            unknown += 1
+            w = UNKNOWN if unknown <= 2 else 0.0
+        worth += w
+        if s.pieces[j].form != "mark":
+            words += 1
+        j += 1
+        if _goes_on(s, i, j):
+            continue
+        score = judge(s, Candidate(i, j, worth, words, nouns, site, bonus))
+        if score is not None and (best is None or score > best[0]):
+            best = (score, j)
+    return best
+
+
+def _worth_at(s: Surroundings, i: int, j: int, site: str) -> float | None:
+    """What piece j adds to a name that begins at piece i; None where the name is over."""
+    if j > i and s.pieces[j].gap >= 3:
+        return None  # a name never runs over to the next cell of a page
+    w = word_worth(s, j, j == i)
+    if w is None or (j in s.bare and j > i):
+        return None
+    if j == i and s.pieces[j].form == "int":
+        return _figures_first(s, j, site, w)
+    return w
+
+
+def _figures_first(s: Surroundings, j: int, site: str, w: float) -> float | None:
+    """Figures begin a name only with a letter stuck to them (7B) or a noun behind them (40 acre)."""
+    if site not in _NUMBER_FIRST or any(p.rule == "rows" for p in s.phrases[j]):
+        return None
+    behind = s.pieces[j + 1] if j + 1 < s.n else None
+    if behind is not None and behind.glued and behind.form == "word" and len(behind.text) == 1 and behind.text != "t":
+        return 1.2
+    return w if noun_at(s, j + 1) else None
+
+
+def _names_surely(s: Surroundings, i: int, j: int, w: float, words: int) -> int:
+    """How many signs of a name piece j adds: a noun of places, a direction behind a word, Back 30."""
+    signs = 0
+    if w == NUMBERED_NOUN and words >= 1 and noun_at(s, j):
+        signs += 1
+    if w == NOUN or (w == DIRECTION and words >= 1 and s.pieces[j].text in s.words.compass):
+        signs += 1
+    if j == i + 1 and s.pieces[j].form == "int" and ("COMPASS" in kinds(s, i) or s.pieces[i].text == "back"):
+        signs += 1  # Back 30
+    return signs
+
+
+def _goes_on(s: Surroundings, i: int, j: int) -> bool:
+    """A name cannot end before piece j: behind a mark, behind `the`, before a second half (drive-by)."""
+    if s.pieces[j - 1].form == "mark" or (s.pieces[j - 1].text == "the" and j == i + 1):
+        return True
+    return (
+        j + 1 < s.n
+        and s.pieces[j].text == "-"
+        and s.pieces[j].glued
+        and s.pieces[j + 1].glued
+        and s.pieces[j + 1].form == "word"
+    )

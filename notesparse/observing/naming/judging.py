@@ -1,0 +1,69 @@
+"""Whether a stretch of words is a name, and how surely: what the words are, and what follows them."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from notesparse.observing.naming.candidate import Candidate
+from notesparse.observing.naming.following import follow
+from notesparse.observing.naming.refusing import refused
+from notesparse.observing.naming.surroundings import Surroundings, capital, kinds, title
+
+
+def judge(s: Surroundings, c: Candidate) -> float | None:
+    """How surely the words are a name; None where they are none."""
+    if refused(s, c):
+        return None
+    if not c.lone:
+        c = replace(c, title=title(s, c.i, c.j))
+    elif _ordinary(s, c):
+        return None
+    if _a_number(s, c) or _owned(s, c):
+        return None
+    if any(e.end > c.j and e.kind in {"ORD", "INT", "DEC", "FRAC"} for e in s.lattice.edges[c.j - 1]):
+        c = replace(c, worth=c.worth - 1.5)  # the name would cut a number in two
+    if s.pieces[c.i].text == "the" and c.j == c.i + 2 and "INT" in kinds(s, c.i + 1):
+        c = replace(c, worth=c.worth + 1.0, nouns=1)  # the 40
+    follows = follow(s, c)
+    if follows is None:
+        return None
+    written = 0.8 if c.title else 0.4 if capital(s, c.i) else 0.0
+    return c.worth + c.bonus + written - 0.25 * max(0, c.words - 3) + follows
+
+
+def _ordinary(s: Surroundings, c: Candidate) -> bool:
+    """A lone word at a sentence's beginning that is no name: in small letters, or a word that means something."""
+    if s.cased and not capital(s, c.i):
+        return True
+    return s.lattice.filler[c.i] or any(
+        e.how == "exact" and e.kind not in {"LETTER", "FIELDNOUN"} for e in s.lattice.edges[c.i]
+    )
+
+
+def _a_number(s: Surroundings, c: Candidate) -> bool:
+    """Nothing but a number, an ordinal (the 13th), or a number with what it counts behind it."""
+    i, j = c.i, c.j
+    only = all(s.pieces[x].form == "int" or "INT" in kinds(s, x) for x in range(i, j) if s.pieces[x].text != "the")
+    if only and s.pieces[i].text != "the":
+        return True
+    glued = s.pieces[j - 1].glued
+    if (
+        any(e.kind == "ORD" and e.end == j for e in s.lattice.edges[j - 2 if glued else j - 1])
+        and j - i <= 2 + glued
+        and not c.nouns
+        and c.site != "field"
+    ):
+        return True  # the 13th
+    return (
+        bool(kinds(s, j - 1) & {"INT", "ORD"})
+        and j < s.n
+        and (
+            bool(kinds(s, j) & {"TRIF", "TRIPS", "NODES", "PCT", "SAMPLED", "OF", "OUTOF"})
+            or s.pieces[j].text in {"plants", "plts"}
+        )
+    )
+
+
+def _owned(s: Surroundings, c: Candidate) -> bool:
+    """Somebody's, and not surely a name."""
+    return s.text(c.j) == "'s" and not (c.nouns or (c.title and c.words >= 2))

@@ -1,0 +1,92 @@
+"""A site to the name that stands there, with its score and its words."""
+
+from __future__ import annotations
+
+from notesparse.observing.naming.growing import LONGEST, best_at
+from notesparse.observing.naming.names import Name
+from notesparse.observing.naming.numbered import numbered
+from notesparse.observing.naming.oddnames import odd_name
+from notesparse.observing.naming.sites import Site
+from notesparse.observing.naming.surroundings import Surroundings, noun_in, pass_fillers, strength, title
+
+Scored = tuple[float, Name]
+_LIKE = {"skip": "go", "fieldword": "field", "fieldtalk": "field"}  # kinds of site that are judged as another
+
+
+def at_site(s: Surroundings, site: Site) -> Scored | None:
+    """The best name at a site."""
+    if site.kind == "fieldno":
+        return 5.0, numbered(s, site.at, site.cue_start)
+    found = best_at(s, site.at, _LIKE.get(site.kind, site.kind), site.bonus)
+    if found is None:
+        return None
+    score, end = found
+    kind, start = site.kind, site.at
+    if kind in {"fieldword", "fieldtalk"}:
+        if not _surely(s, start, end, talk=kind == "fieldtalk"):
+            return None
+        kind = "field"
+    text = s.lattice.original(start, end)
+    if s.text(end) == "field" and s.pieces[end].form == "word":
+        end += 1
+        score += 1.5
+    elif text.lower().endswith(" field"):
+        text = text[: -len(" field")].rstrip()
+        score += 1.0
+    seen = kind != "skip" and not _not_visited(s, pass_fillers(s, end))
+    return score, Name(start, end, _squeezed(text), kind, seen, site.cue_start)
+
+
+def odd_at_site(s: Surroundings, site: Site) -> Scored | None:
+    """A name of words that mean nothing in the trade, at a head."""
+    if site.kind not in {"note", "line", "date"}:
+        return None
+    at = site.at
+    end = odd_name(s.lattice, at, set_off_only=site.kind == "line" and not title(s, at, at + 1))
+    if end is None:
+        return None
+    return 3.1, Name(at, end, _squeezed(s.lattice.original(at, end)), site.kind, True, site.cue_start)
+
+
+def leaders(s: Surroundings) -> list[Scored]:
+    """`Candle Hill ........ R4`: what stands before a row of dots at a line's head is a name."""
+    out: list[Scored] = []
+    start = 0
+    for i, p in enumerate(s.pieces):
+        if p.form == "nl":
+            start = i + 1
+        elif p.text == "." and start < i <= start + LONGEST and s.pieces[i - 1].text != ".":
+            end = i
+            while s.text(end) == ".":
+                end += 1
+            if end - i >= 4 and end < s.n and s.pieces[end].form != "nl" and title(s, start, i):
+                text = _squeezed(s.lattice.original(start, i))
+                out.append((9.0, Name(start, i, text, "line", not _not_visited(s, end), start)))
+    return out
+
+
+def _squeezed(text: str) -> str:
+    return " ".join(text.split())
+
+
+def _not_visited(s: Surroundings, i: int) -> bool:
+    return i < s.n and any(e.kind == "NOTVISITED" for e in s.lattice.edges[i])
+
+
+def _surely(s: Surroundings, start: int, end: int, talk: bool) -> bool:
+    """After a bare `field`, which also begins a saying about it (field looks rough), a name shows itself."""
+    begun, rule = strength(s, pass_fillers(s, end))
+    if title(s, start, end):
+        return not talk or begun >= 1.0
+    nl = end
+    while nl < s.n and s.pieces[nl].text in ".,:-":
+        nl += 1
+    if not talk and nl < s.n and s.pieces[nl].form == "nl":  # field creek bottom, on a line of its own
+        return strength(s, pass_fillers(s, nl + 1))[0] >= 1.0 and noun_in(s, start, end)
+    if rule == "date":
+        return True
+    if begun < 1.0:
+        return False
+    if rule == "planted" or (not talk and noun_in(s, start, end)):
+        return True
+    return not talk and rule == "label" and not any(s.lattice.known[k] for k in range(start, end))

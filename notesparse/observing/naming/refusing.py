@@ -1,0 +1,128 @@
+"""What the words of a stretch must not be, to be a name: a stage, a count, an animal, a way of talking."""
+
+from __future__ import annotations
+
+from notesparse.observing.naming.candidate import Candidate
+from notesparse.observing.naming.surroundings import Surroundings, kinds, title, upper
+from notesparse.reading.weights import phrase_cost
+
+_FOUND = frozenset({"INSECT", "DISEASE", "WEED", "DAMAGE", "DEFOL", "STANDWORD", "SOILWORD", "WEATHER"})
+_COUNTED = frozenset({"stage", "trif", "nodes", "label", "flowers", "pods", "emergence"})
+_TALK = frozenset({"sentence", "comma"})
+
+
+def refused(s: Surroundings, c: Candidate) -> bool:
+    return (
+        _said_of_a_plant(s, c)
+        or _talk(s, c)
+        or _about_nothing(s, c)
+        or _not_solid(s, c)
+        or _a_finding(s, c)
+        or _counted_finding(s, c)
+        or _cut_finding(s, c)
+    )
+
+
+def _said_of_a_plant(s: Surroundings, c: Candidate) -> bool:
+    """A stage, a count, a label or a value of the header: R3, B4, drilled 5/4, third plant."""
+    if not c.nouns:
+        if any(e.kind in {"R", "V"} for e in s.lattice.edges[c.i]) and any(p.rule == "stage" for p in s.phrases[c.i]):
+            return True
+        if any(p.end == c.j and p.rule in _COUNTED and phrase_cost(p) < 1.8 for p in s.phrases[c.i]):
+            return True
+    return any(
+        p.end >= c.j
+        and (
+            p.rule in {"planted", "emerged"}
+            or p.form == "plant_ord"
+            or (p.rule == "rows" and p.path[0][1].kind == "ROWWORD")
+        )
+        and phrase_cost(p) < 1.8
+        for p in s.phrases[c.i]
+    )
+
+
+def _talk(s: Surroundings, c: Candidate) -> bool:
+    """Words that are how people talk, and no name."""
+    i, j, last = c.i, c.j, s.pieces[c.j - 1]
+    if c.site in _TALK and not title(s, i, j) and any(s.pieces[x].text in s.words.relations for x in range(i + 1, j)):
+        return True  # combination on the gate
+    if c.words == 1 and not c.nouns and len(last.text) <= 2 and last.form == "word" and c.site != "field":
+        return True
+    if last.text in s.words.never_last and c.words > 1:
+        return True
+    return (
+        c.words > 2
+        and not c.nouns
+        and s.cased
+        and c.site in {"note", "line", "sentence"}
+        and not title(s, i, j)  # Truck broke down.
+    )
+
+
+def _about_nothing(s: Surroundings, c: Candidate) -> bool:
+    """The note is over behind the words, so that nothing is said of them."""
+    return c.site not in {"field", "fieldno"} and all(s.pieces[x].form in {"mark", "nl"} for x in range(c.j, s.n))
+
+
+def _not_solid(s: Surroundings, c: Candidate) -> bool:
+    """In the middle of talk, trade words in small letters with no noun of places."""
+    i, j = c.i, c.j
+    if c.site not in {"go", "comma", "sentence"}:
+        return False
+    if any(("FIELDNOUN" in kinds(s, x) and "INT" not in kinds(s, x)) or not s.lattice.known[x] for x in range(i, j)):
+        return False
+    if c.nouns and c.words >= 2 and ("COMPASS" in kinds(s, i) or s.pieces[i].text in s.words.before_a_noun):
+        return False
+    if c.site == "go" and c.bonus > 0.5 and i >= 2 and s.pieces[i - 1].text == "at":
+        return False
+    return not title(s, i, j)
+
+
+def _a_finding(s: Surroundings, c: Candidate) -> bool:
+    """An animal, a weed, a disease (stink bug) or a part of the field."""
+    i, j, edges = c.i, c.j, s.lattice.edges[c.i]
+    if c.site not in {"field", "go"} and any(
+        e.kind in {"INSECT", "DISEASE"}
+        and e.how == "exact"
+        and (e.end > j or (e.end == j and c.words > 1 and c.site == "line"))
+        for e in edges
+    ):
+        return True
+    if (
+        c.words > 1
+        and c.site in {"sentence", "comma", "go"}
+        and any(e.end == j and e.kind in {"WEED", "INSECT", "DISEASE", "DAMAGE", "OTHERFIND", "WEATHER"} for e in edges)
+    ):
+        return True
+    return any(e.kind == "WHEREWORD" and e.end == j for e in edges) and (
+        c.site not in {"field", "go", "note"} or s.pieces[i].text in s.words.compass
+    )
+
+
+def _counted_finding(s: Surroundings, c: Candidate) -> bool:
+    """A misspelled animal with its count (aphdis 150 per plnat), or an animal by the sweep (SB 3/25sw)."""
+    i, j = c.i, c.j
+    if (
+        c.site != "field"
+        and any(e.how.startswith("near") and e.kind in _FOUND for x in range(i, j) for e in s.lattice.edges[x])
+        and any(s.pieces[x].form == "int" and s.text(x + 1) in {"per", "/"} for x in range(i, j))
+    ):
+        return True
+    return (
+        s.text(j) == "/"
+        and s.pieces[j - 1].form == "int"
+        and any(kinds(s, x) & {"SWEEP", "FOOT"} for x in range(j + 1, min(j + 4, s.n)))
+    )
+
+
+def _cut_finding(s: Surroundings, c: Candidate) -> bool:
+    """A finding that the words' end cuts (Osprey Bend stink | bugs), or that they hold (The waterhemp along the lane)."""
+    i, j, edges = c.i, c.j, s.lattice.edges
+    if any(e.how == "exact" and e.kind in _FOUND and e.end > j for x in range(i + 1, j) for e in edges[x]):
+        return True
+    return (c.site in _TALK or (s.pieces[i].text == "the" and c.site != "field")) and any(
+        e.kind in {"WEED", "INSECT", "DISEASE"} and e.how == "exact" and not upper(s, x)
+        for x in range(i, j)
+        for e in edges[x]
+    )

@@ -1,0 +1,164 @@
+"""The places of a note where the name of a field may stand, told by what stands before them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from notesparse.observing.naming.numbered import number_end
+from notesparse.observing.naming.oddnames import odd
+from notesparse.observing.naming.surroundings import Surroundings, pass_fillers
+from notesparse.text.lattice import Edge
+
+_COUNTS = frozenset({"trif", "nodes", "flowers", "pods", "seeds", "height", "length", "percent", "ratio", "rows"})
+_ELSEWHERE = frozenset({"OTHERCROP", "NEIGHBOR", "OTHERFIELD"})
+_AT_A_HEAD = {"note": 1.5, "line": 0.6, "sentence": 0.0}
+
+
+class Site(NamedTuple):
+    """A name may begin at piece `at`; what announces it begins at `cue_start`."""
+
+    at: int
+    kind: str  # note, line, sentence, date, comma, field, fieldword, fieldtalk, fieldno, go, skip
+    bonus: float
+    cue_start: int
+
+
+@dataclass(slots=True)
+class _Reading:
+    """How far the look-out for sites has come."""
+
+    sites: list[Site] = field(default_factory=list)
+    fresh: bool = True  # at a line's or sentence's beginning
+    kind: str = "note"
+    blocked: bool = False  # after another crop's or a neighbour's name, to the end of the sentence
+    head: int = 0  # where the words of this clause begin, after fillers
+
+    def begin(self, kind: str) -> None:
+        self.fresh, self.kind, self.blocked = True, kind, False
+
+    def add(self, at: int, kind: str, bonus: float, cue_start: int) -> None:
+        self.sites.append(Site(at, kind, bonus, cue_start))
+
+
+def find_sites(s: Surroundings) -> list[Site]:
+    """All sites, in order."""
+    r = _Reading()
+    for i, p in enumerate(s.pieces):
+        if p.form == "nl":
+            r.begin("line")
+        elif p.text in ".;!?" and s.lattice.soft[i] is None and p.form == "mark":
+            r.begin("sentence")
+        else:
+            _at_piece(s, r, i)
+    return r.sites
+
+
+def _at_piece(s: Surroundings, r: _Reading, i: int) -> None:
+    p, edges = s.pieces[i], s.lattice.edges[i]
+    cues = {e.kind: e for e in sorted(edges, key=lambda e: e.end)}  # the longest of each kind
+    if _ELSEWHERE & cues.keys():
+        r.blocked = True
+    cue_end = cues["FIELDCUE"].end if "FIELDCUE" in cues else 0
+    covered = any(e.kind in {"OVERALL", "CALLING", "SKIPIT"} and e.end >= cue_end for e in edges)
+    if p.text == ",":
+        r.head = i + 1
+    if r.fresh:
+        _at_a_head(s, r, i)
+    if "FIELDCUE" in cues and not _talked_over(s, i, cue_end):
+        _behind_a_field_cue(s, r, i, cues["FIELDCUE"])
+    if covered and p.text in {"field", "fld"} and _a_form_with_an_odd_word(s, i):
+        r.add(i + 2, "field", 2.5, i)  # FIELD = Teakettle
+        covered = False
+    not_visited = cues.get("NOTVISITED") if not covered else None
+    if not_visited is not None:
+        r.blocked = True
+    if "GOCUE" in cues:
+        _behind_a_going(s, r, i, cues["GOCUE"])
+    if covered:
+        _not_the_whole_field(s, r, i)
+    if not_visited is not None:
+        r.add(pass_fillers(s, not_visited.end), "skip", 4.5, i)
+    if p.text == "," and not r.blocked and i + 1 < s.n:
+        r.add(i + 1, "comma", -0.3, i + 1)
+
+
+def _at_a_head(s: Surroundings, r: _Reading, i: int) -> None:
+    """At the beginning of the note, a line or a sentence, and behind a date there."""
+    r.fresh = False
+    k = i if i in s.bare else pass_fillers(s, i, ":-,–=()#")
+    r.head = k
+    if k >= s.n or s.pieces[k].form == "nl":
+        return
+    bonus = _AT_A_HEAD[r.kind]
+    r.add(k, r.kind, bonus, i)
+    if k != i and not r.blocked and s.pieces[i].text == "the":
+        r.add(i, r.kind, bonus, i)
+    for ph in s.phrases[k]:
+        if ph.rule == "date" and ph.form not in {"ord_day", "weekday"}:
+            d = pass_fillers(s, ph.end)
+            r.add(d, "date", 1.0, d)
+
+
+def _talked_over(s: Surroundings, i: int, cue_end: int) -> bool:
+    """A word for the whole field, or for calling a field a stage, goes over the cue at piece i."""
+    return any(
+        e.kind in {"OVERALL", "CALLING"}
+        for k in range(max(0, i - 4), i + 1)
+        for e in s.lattice.edges[k]
+        if e.end > i and e.end >= cue_end
+    )
+
+
+def _behind_a_field_cue(s: Surroundings, r: _Reading, i: int, cue: Edge) -> None:
+    """`field: Nine Mile`, `field 6`, `field looks rough`."""
+    k = pass_fillers(s, cue.end, ":-?=")
+    at_int = cue.end
+    while at_int < min(s.n, cue.end + 2) and s.pieces[at_int].text in s.words.number_signs:
+        at_int += 1
+    past = number_end(s, at_int)
+    if past is not None and cue.means == "field" and s.pieces[i].text in {"field", "fld"}:
+        if not _counts(s, at_int, past) and (not i or s.pieces[i - 1].text != "the"):
+            r.add(i, "fieldno", 3.0, i)  # field 6, and not `middle of the field: 13 nodes`
+        if s.pieces[at_int].form == "word" and past < s.n and s.pieces[past].form == "word":
+            r.add(k, "field", 2.5, i)  # field: Nine Mile
+    elif s.pieces[cue.end - 1].text in s.words.asking_for_a_name and not (
+        cue.end < s.n and (s.pieces[cue.end].text in ":?" or cue.end - i >= 2)
+    ):
+        if k < s.n:
+            r.add(k, "fieldword" if i <= r.head else "fieldtalk", 1.0, i)
+    elif k < s.n:
+        r.add(k, "field", 2.5, i)
+
+
+def _a_form_with_an_odd_word(s: Surroundings, i: int) -> bool:
+    return i + 2 < s.n and s.pieces[i + 1].text in {"=", ":", "?"} and odd(s.lattice, i + 2)
+
+
+def _counts(s: Surroundings, at: int, past: int) -> bool:
+    """Whether the number at pieces [at, past) counts what stands behind it."""
+    return any(
+        len(q.path) > 1
+        and q.path[1][0] == past
+        and q.rule in _COUNTS
+        and not (q.form == "n_plants" and q.end < s.n and s.pieces[q.end].form == "int")
+        for q in s.phrases[at]
+    )
+
+
+def _behind_a_going(s: Surroundings, r: _Reading, i: int, cue: Edge) -> None:
+    """`went to the Gable`, `now at Nine Mile`."""
+    text = s.pieces[i].text
+    if r.blocked and not (cue.end - i >= 2 and text not in s.words.standing):
+        return
+    strong = 0.3 if text in s.words.weakly_going else 0.9
+    if s.text(cue.end) == "the":
+        r.add(cue.end + 1, "go", strong, i)
+    r.add(cue.end, "go", strong, i)
+
+
+def _not_the_whole_field(s: Surroundings, r: _Reading, i: int) -> None:
+    """A word for the whole field stands at piece i: no name begins there, or is announced from there."""
+    r.sites = [site for site in r.sites if site.at != i and site.cue_start != i]
+    if s.pieces[i].text in {"field", "fld"} and i + 2 < s.n and s.pieces[i + 1].text in {"is", "'s", "was"}:
+        r.add(pass_fillers(s, i + 2), "fieldtalk", 1.0, i)

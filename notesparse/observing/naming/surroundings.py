@@ -1,0 +1,183 @@
+"""What stands at a piece and around it, as far as it tells whether a name may stand there."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from itertools import accumulate
+
+from notesparse.language.lists import NameWords, name_words
+from notesparse.reading.phrase import Phrase
+from notesparse.reading.weights import phrase_cost
+from notesparse.text.lattice import Lattice
+from notesparse.text.scan import Piece
+
+_HEADER = {"date": 2.5, "planted": 2.0, "emerged": 2.0, "maturity": 2.0, "rows": 1.8, "stop": 2.0, "variety": 1.5}
+_CONTENT = {
+    "label": 2.0,
+    "trif": 1.5,
+    "nodes": 1.2,
+    "flowers": 1.2,
+    "pods": 1.2,
+    "seeds": 1.0,
+    "stage": 1.6,
+    "ratio": 1.5,
+    "percent": 1.5,
+    "podshare": 1.2,
+    "call": 1.0,
+    "average": 1.0,
+    "findhead": 1.0,
+    "sampled": 1.6,
+    "topleaf": 1.0,
+    "emergence": 0.8,
+    "past": 0.6,
+    "moisture": 0.8,
+    "lots": 1.7,
+    "state": 0.5,
+    "notvisited": 2.0,
+    "place": 0.3,
+    "height": 0.6,
+    "length": 0.2,
+    "where": 0.2,
+    "group": 0.5,
+}
+NAMEY = frozenset({"FIELDNOUN", "COMPASS"})
+
+
+@dataclass(frozen=True, slots=True)
+class Surroundings:
+    """A note with the phrases that begin at each piece, before any is chosen."""
+
+    lattice: Lattice
+    phrases: list[list[Phrase]]
+    bare: set[int]  # pieces that are plants' labels with no word for a plant
+    table_lines: set[int]
+    lists: frozenset[int]  # pieces where values of several plants begin
+    words: NameWords
+    shouted: bool  # all in capitals, so that a capital says something only at a line's head
+    cased: bool  # capitals are used where sentences begin
+    lines: tuple[int, ...]  # how many line ends stand before each piece
+    sentences: tuple[int, ...]  # how many full stops stand before each piece
+
+    @property
+    def pieces(self) -> list[Piece]:
+        return self.lattice.pieces
+
+    @property
+    def n(self) -> int:
+        return len(self.lattice.pieces)
+
+    def text(self, i: int) -> str:
+        """The word or mark at piece i; empty past the end."""
+        return self.pieces[i].text if i < self.n else ""
+
+
+def surroundings(
+    lattice: Lattice, phrases: list[list[Phrase]], bare: set[int], table_lines: set[int], lists: frozenset[int]
+) -> Surroundings:
+    text = lattice.text
+    shouted = text.upper() == text and text.lower() != text
+    cased = not shouted and (
+        text[:1].isupper() or any(text[m.end()].isupper() for m in re.finditer(r"[.\n] *(?=[A-Za-z])", text))
+    )
+    return Surroundings(
+        lattice,
+        phrases,
+        bare,
+        table_lines,
+        lists,
+        name_words(),
+        shouted,
+        cased,
+        tuple(accumulate((p.form == "nl" for p in lattice.pieces), initial=0)),
+        tuple(accumulate((p.text == "." and lattice.soft[i] is None for i, p in enumerate(lattice.pieces)), initial=0)),
+    )
+
+
+def kinds(s: Surroundings, i: int) -> set[str]:
+    """The kinds of the word at piece i by itself."""
+    return {e.kind for e in s.lattice.edges[i] if e.end == i + 1}
+
+
+def noun_at(s: Surroundings, i: int) -> bool:
+    """Whether a noun of places stands at piece i, if there is one."""
+    return i < s.n and "FIELDNOUN" in kinds(s, i)
+
+
+def noun_in(s: Surroundings, i: int, j: int) -> bool:
+    return any(noun_at(s, x) for x in range(i, j))
+
+
+def starts(s: Surroundings, i: int) -> tuple[float, str | None]:
+    """How strongly an observation or a header value begins at piece i, and its rule."""
+    best, rule = 0.0, None
+    if i in s.bare or i in s.lists:
+        return 2.0, "label"
+    for p in s.phrases[i]:
+        worth = _HEADER.get(p.rule, _CONTENT.get(p.rule, 0.0))
+        if p.form in {"ord_day", "weekday", "next_one", "n_plants", "see_alone", "small_alone", "ord_down"}:
+            worth *= 0.5
+        if (p.form == "plant_ord" and not any(e.kind == "PLANT" for _, e in p.path)) or p.form == "bare_top":
+            worth *= 0.4
+        if p.form in {"today", "yesterday", "today_ord"}:
+            worth *= 0.6
+        worth -= 0.6 * max(0.0, phrase_cost(p) - 1.0)
+        if worth > best:
+            best, rule = worth, p.rule
+    return best, rule
+
+
+def strength(s: Surroundings, i: int) -> tuple[float, str | None]:
+    """`starts`, where piece i may be past the end."""
+    return starts(s, i) if i < s.n else (0.0, None)
+
+
+def pass_fillers(s: Surroundings, i: int, marks: str = ":-,–=") -> int:
+    """The next piece of the line, from i on, that carries something."""
+    while i < s.n and s.pieces[i].form != "nl":
+        after = _past_one(s, i, marks)
+        if after == i:
+            break
+        i = after
+    return i
+
+
+def _past_one(s: Surroundings, i: int, marks: str) -> int:
+    p = s.pieces[i]
+    if p.text in s.words.the_crop and (i + 1 >= s.n or s.pieces[i + 1].form in {"mark", "nl"}):
+        return i + 1  # Coldspring beans: the crop
+    if p.form == "mark" and (p.text in marks or not p.text.isascii() or p.text in "()*>"):
+        return i + 1
+    if kinds(s, i) & NAMEY and noun_at(s, i + 1):
+        return i
+    if p.text == "back" and i + 1 < s.n and (s.pieces[i + 1].form == "int" or noun_at(s, i + 1)):
+        return i  # Back 30
+    longer = max((e.end for e in s.lattice.edges[i] if e.kind == "FILLER"), default=0)
+    if longer > i:
+        return longer
+    return i + 1 if s.lattice.filler[i] and starts(s, i)[0] < 1.2 else i
+
+
+def title(s: Surroundings, i: int, j: int) -> bool:
+    """Every word of pieces i to j begins with a capital, small words left out."""
+    words = [
+        s.lattice.original(k, k + 1)
+        for k in range(i, j)
+        if s.pieces[k].form == "word" and s.pieces[k].text not in {"'s", "s", "the", "of"}
+    ]
+    return bool(words) and all(w[0].isupper() for w in words) and _tells(s, i)
+
+
+def upper(s: Surroundings, i: int) -> bool:
+    """Piece i begins with a capital, whatever that says."""
+    return s.lattice.original(i, i + 1)[:1].isupper()
+
+
+def capital(s: Surroundings, i: int) -> bool:
+    """Piece i begins with a capital that says something."""
+    return upper(s, i) and _tells(s, i)
+
+
+def _tells(s: Surroundings, i: int) -> bool:
+    """A capital says something; in a page all in capitals only at a line's head."""
+    return not s.shouted or i == 0 or s.pieces[i - 1].form == "nl"

@@ -1,0 +1,164 @@
+"""What one word is worth inside a name; None where no name holds it."""
+
+from __future__ import annotations
+
+from notesparse.language.lists import odd_name_words
+from notesparse.observing.naming.surroundings import NAMEY, Surroundings, capital, kinds, noun_at, noun_in, title, upper
+
+NOUN, UNKNOWN, DIRECTION, NUMBERED_NOUN = 2.0, 1.0, 0.8, 0.3
+_ORGANIC = frozenset(
+    {"BEAN", "INCH", "MM", "CM", "POD", "SEED", "FLOWER", "TRIF", "NODE", "NODES", "SCAR", "UNI", "COT"}
+)
+_SAYING = frozenset(
+    {
+        "FLAT",
+        "POD",
+        "FLOWER",
+        "SEED",
+        "ALMOST",
+        "NOT",
+        "NO",
+        "PLANCUE",
+        "PASTCUE",
+        "NEIGHBOR",
+        "OTHERFIELD",
+        "CORRECT",
+        "TAKEBACK",
+        "NOTVISITED",
+    }
+)
+_OPENS_A_SAYING = frozenset(
+    {
+        "GOCUE",
+        "NEXT",
+        "NO",
+        "NOT",
+        "NONE",
+        "SAME",
+        "SAMEAS",
+        "ALMOST",
+        "OVERALL",
+        "CALLING",
+        "AVERAGE",
+        "MOST",
+        "EARLY",
+        "HEDGE",
+        "ONLY",
+        "STILL",
+        "CORRECT",
+        "TAKEBACK",
+        "PASTCUE",
+        "PLANCUE",
+        "MIL",
+        "NOTVISITED",
+        "SKIPIT",
+        "LOTS",
+        "HALF",
+        "ALLOF",
+        "NONEOF",
+        "REST",
+        "DITTO",
+        "EMERGED",
+        "COT",
+        "UNI",
+    }
+)
+_MAY_BE_NAMED = frozenset({"WHEREWORD", "LOW", "TOP", "UPTOP", "LONG", "BRANCH", "TIP", "WEATHER", "DAMAGE", "WEED"})
+
+
+def word_worth(s: Surroundings, i: int, first: bool) -> float | None:
+    """What the word at piece i adds to a name that it begins (`first`) or goes on."""
+    p = s.pieces[i]
+    if p.form == "mark":
+        return _mark_worth(s, i)
+    if p.form in {"nl", "dec", "big", "dmy"}:
+        return None
+    own = kinds(s, i)
+    if first and p.text in s.words.of_the_form:
+        return None
+    if "FIELDNOUN" in own and own & {"INT", "ORD"}:
+        return NUMBERED_NOUN
+    if own & NAMEY:
+        return NOUN if "FIELDNOUN" in own else DIRECTION
+    if p.form == "int" or p.text in {"'s", "s"}:
+        return 0.0
+    if not first and s.pieces[i - 1].text == "'s" and capital(s, i):
+        return 0.5  # Weaver's Rest
+    if first:
+        if p.text == "the":
+            return 0.3
+        if _never_first(s, i, own):
+            return None
+        settled = _first_worth(s, i, own)
+        if settled is not None:
+            return settled
+    return _plain_worth(s, i, own, first)
+
+
+def _mark_worth(s: Surroundings, i: int) -> float | None:
+    p = s.pieces[i]
+    if p.text == "." and s.lattice.soft[i] is not None and i + 1 < s.n and kinds(s, i + 1) & NAMEY:
+        return 0.0
+    return -0.1 if p.text == "-" and p.glued else None
+
+
+def _never_first(s: Surroundings, i: int, own: set[str]) -> bool:
+    p = s.pieces[i]
+    if p.text in s.words.never_first or p.text in odd_name_words().done or ("PLANT" in own and not upper(s, i)):
+        return True
+    elsewhere = own & {"OTHERCROP", "NEIGHBOR", "OTHERFIELD"} or any(
+        e.kind in {"NEIGHBOR", "OTHERFIELD"} for e in s.lattice.edges[i]
+    )
+    if elsewhere and not (noun_at(s, i + 1) or _strange(s, i + 1)):
+        return True
+    if "ORD" in own and not noun_in(s, i + 1, i + 3):
+        return True
+    return any(e.end > i + 1 and e.how == "exact" and e.kind in _SAYING for e in s.lattice.edges[i])  # knocking on R3
+
+
+def _strange(s: Surroundings, i: int) -> bool:
+    return i < s.n and not s.lattice.known[i] and s.pieces[i].form == "word" and not s.lattice.filler[i]
+
+
+def _first_worth(s: Surroundings, i: int, own: set[str]) -> float | None:
+    """The worth of a first word that is settled by the word behind it."""
+    if (
+        s.lattice.filler[i]
+        and s.pieces[i].text in s.words.before_a_noun
+        and i + 1 < s.n
+        and (noun_at(s, i + 1) or s.pieces[i + 1].form == "int")
+    ):
+        return 0.8  # back forty
+    if "OTHERCROP" in own and noun_at(s, i + 1) and upper(s, i) and upper(s, i + 1):
+        return 0.5  # Barley Island
+    return None
+
+
+def _plain_worth(s: Surroundings, i: int, own: set[str], first: bool) -> float | None:
+    p = s.pieces[i]
+    if own & {"MONTH", "WEEKDAY", "TODAY", "YESTERDAY"} and p.text != "may":
+        return None if first else -2.5
+    if own & {"PCT", "NUMBERW", "PLANT"} and not first:
+        return None
+    if any(e.kind in _ORGANIC and e.how == "exact" for e in s.lattice.edges[i]) and not (
+        first and noun_at(s, i + 1) and title(s, i, i + 2)
+    ):  # Seed House
+        return None
+    if own & {"INT", "ORD"}:
+        return -0.35
+    if s.lattice.filler[i]:
+        return -0.2 if p.text in s.words.inside and not first else None
+    exact = {e.kind for e in s.lattice.edges[i] if e.end == i + 1 and e.how == "exact"} - {"LETTER"}
+    return _trade_worth(s, i, exact, first) if exact else UNKNOWN  # a near word is no meaning
+
+
+def _trade_worth(s: Surroundings, i: int, exact: set[str], first: bool) -> float | None:
+    """The worth of a word that means something in the trade."""
+    if first and exact & _OPENS_A_SAYING:
+        return None
+    large = capital(s, i)
+    if not first and exact & {"OVERALL", "CALLING", "AVERAGE", "LOTS", "MOST"}:
+        return None
+    if not first and exact & {"PLANCUE", "PASTCUE"} and not large and s.cased:
+        return None  # Dad says R3
+    return -0.2 if exact <= _MAY_BE_NAMED and (large or not first) else -1.0
