@@ -77,11 +77,14 @@ def cut(pieces: Sequence[Piece], a: int, b: int, wide: int, text: str | None = N
     return cells
 
 
-def cut_at(pieces: Sequence[Piece], a: int, b: int, mark: str) -> list[Cell]:
-    """Pieces [a, b) cut at a mark (ruled lines, commas); empty cells between two marks are left out but counted in `tab`."""
+def cut_at(pieces: Sequence[Piece], a: int, b: int, mark: str, bordered: bool | None = None) -> list[Cell]:
+    """Pieces [a, b) cut at a mark (ruled lines, commas); empty cells between two marks are left out but counted in `tab`.
+
+    A mark at the head is the page's border, or (`bordered` False) it ends an empty first cell.
+    """
     cells: list[Cell] = []
     start, nth = a, 0
-    first = a < b and pieces[a].text == mark
+    first = a < b and pieces[a].text == mark and bordered is not False
     for i in range(a, b + 1):
         if i == b or pieces[i].text == mark:
             if start < i:

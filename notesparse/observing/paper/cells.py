@@ -144,6 +144,10 @@ class Reader:
             said.entries += [(key, e) for e in entries if not any(e is x for x in before.get(key, []))]
         said.sightings = [s for s in p.sightings if not any(s is x for x in seen)]
         said.asks = [q for q in ctx.asks if q.plant is p and not any(q is x for x in asked)]
+        silent = said.empty and not said.asks and said.scars is None and not said.nothing
+        if silent and column.what[:1] not in (["note"], ["finding"], ["stand"], ["total"]):
+            if self.sign(a, b) not in {"same", "nothing"} and column.codes.get(squeeze(self.text(a, b))) is None:
+                ctx.mark(a, b, UNREAD, "not understood in this column")  # nothing came of it: it must be seen
         ctx.steps.append(
             (ctx.span(a, b), "cell", ", ".join(column.what) or "?", "unread" if said.nothing else "evidence", ())
         )
@@ -293,8 +297,14 @@ class Reader:
         ctx = self.ctx
         ctx.plants, ctx.explicit = [p], True
         ctx.mark(cell[1], cell[1] + 1, EVIDENCE)
-        self._cell(replace(column, codes={}, by_node=None), number, *words, p, None, {})
+        self._cell(self._telling(column), number, *words, p, None, {})
         ctx.close()
+
+    def _telling(self, column: Column) -> Column:
+        """The column that a key's words are read under: a sign for words among figures may tell of anything."""
+        if set(column.what) & {"trifoliates", "nodes", "note"}:
+            return Column(what=["note"])
+        return replace(column, codes={}, by_node=None)
 
     def coded(
         self, column: Column, number: int, code: tuple[int, int], span: Span, a: int, b: int, p: PlantDraft
@@ -303,7 +313,7 @@ class Reader:
         ctx = self.ctx
         seen, asked = list(p.sightings), list(ctx.asks)
         before = {key: list(es) for key, es in p.facts.items()}
-        plain = replace(column, codes={}, by_node=None)
+        plain = self._telling(column)
         kept = self._source
         why = self._cell(plain, number, code[0], code[1], p, None, {})
         self._source = kept

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 
 from notesparse.observing.paper.footnotes import apply_footnotes, read_footnotes
 from notesparse.observing.paper.heads import Column, head_columns, read_heads, read_key, read_legend, split_line
-from notesparse.observing.paper.keys import Sign, apply_codes, keyed, read_signs, used_elsewhere
+from notesparse.observing.paper.keys import Sign, apply_codes, is_head_cell, keyed, read_signs, used_elsewhere
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.observing.paper.sheets import find_sheet
 from notesparse.observing.paper.turned import Turned
@@ -29,6 +29,7 @@ class Finder(Turned):
         self.sign_spans: list[tuple[int, int, int]] = []  # the key's pieces with the line if it is all of it, else -1
         self.footnotes = read_footnotes(lattice, self.lines)
         aside = {note.line for note in self.footnotes}
+        self.figure: Column | None = None  # what bare figures are, if the key says so
         self._read_signs()
         for line in self.lines:
             if line.number in self.key_lines or line.number in aside:
@@ -63,8 +64,13 @@ class Finder(Turned):
             single = len(signs) == 1
             if (
                 not signs
-                or (single and signs[0].column is not None and signs[0].column.known)
-                or not any(used_elsewhere(self.lattice, s, skip) for s in signs)
+                or (
+                    single
+                    and signs[0].column is not None
+                    and signs[0].column.known
+                    and not (signs[0].figure or start > line.start)
+                )
+                or not any(s.figure or s.suffix or used_elsewhere(self.lattice, s, skip) for s in signs)
             ):
                 continue  # one thing explained on a line: read_key
             self.signs += signs
@@ -72,8 +78,12 @@ class Finder(Turned):
             if start == line.start:
                 self.key_lines[line.number] = ""
             for s in signs:
-                if s.column is not None and s.column.known:
+                if s.figure:
+                    self.figure = s.column
+                elif s.column is not None and s.column.known:
                     self.keys[s.text] = s.column
+                elif s.column is None and not s.suffix and is_head_cell(self.lattice, *s.at):
+                    self.keys[s.text] = Column(["note"], codes={s.text: s.meaning})  # x over the column, and x in it
 
     def headish(self, line: Line) -> bool:
         """Whether the words of a line may be heads at all."""
@@ -94,7 +104,7 @@ class Finder(Turned):
             if line.blank or self.ruled(line):
                 if not head:
                     return None
-            elif (head and self.is_row(line)) or (head and self._unlabelled_row(line, head)):
+            elif head and (self.is_row(line) or self._unlabelled_row(line, head) or self._stopped_row(line, head)):
                 break
             elif line.number in self.legends and head and line.number not in self.key_lines and self._alone(line, head):
                 pass  # a legend between head and rows
@@ -111,7 +121,9 @@ class Finder(Turned):
         columns = head_columns(self.lattice, head, self.keys)
         if columns is None:
             return None
-        grid = self._rows(columns, first_row, False)
+        ending = self.label_at_end(columns, first_row)
+        columns = [*columns, ending] if ending is not None else columns
+        grid = self.rows_under(columns, first_row, False)
         if grid is None:
             return None
         grid.head = [i for line in (*head, *between) for i in range(line.start, line.end)]
@@ -140,7 +152,9 @@ class Finder(Turned):
             columns = split_line(self.lattice, line.start, line.end, self.keys)
             if len(columns) < 3 and not (len(columns) == 2 and columns[0].label):
                 return None
-        grid = self._rows(columns, first_row, separator is None, separator)
+        grid = self.rows_under(
+            columns, first_row, separator is None, separator, self.pieces[line.start].text == separator
+        )
         if grid is None or (separator is None and 2 * sum(not row.loose for row in grid.rows) < max(2, len(grid.rows))):
             return None
         grid.head = list(range(line.start, line.end))
@@ -150,6 +164,21 @@ class Finder(Turned):
     def _alone(self, line: Line, head: Sequence[Line]) -> bool:
         """A legend that is no part of a stacked head: it stands under no head cell, or is the whole line from the left."""
         return len(line.cells) == 1 and head_columns(self.lattice, [*head, line], self.keys) is None
+
+    def rows_under(
+        self, columns: list[Column], at: int, single: bool, separator: str | None = None, bordered: bool | None = None
+    ) -> Grid | None:
+        """The rows under known heads, wherever their label stands."""
+        if separator is None and self.needs_inside(columns):
+            return self.inside_rows(columns, at, single)
+        return self._rows(columns, at, single, separator, bordered)
+
+    def _stopped_row(self, line: Line, head: Sequence[Line]) -> bool:
+        """A row that begins with the words of a stop, under heads with a column for stops."""
+        columns = head_columns(self.lattice, head, self.keys)
+        if columns is None or not self.needs_inside(columns) or self.headish(line):
+            return False
+        return self._inside_row(line, columns, self._reach(columns, line.number, False), False) is not None
 
     def _unlabelled_row(self, line: Line, head: Sequence[Line]) -> bool:
         """A row without a label under heads without a column for it."""
@@ -261,9 +290,14 @@ class Finder(Turned):
                 self.around(grid)
             apply_codes(self.lattice, grid, self.signs)
             apply_footnotes(self.lattice, grid, self.footnotes)
+            for other in self.more:
+                self.around(other)
+                apply_codes(self.lattice, other, self.signs)
+                apply_footnotes(self.lattice, other, self.footnotes)
             if any(c.label for c in grid.columns):
                 columns = grid.columns
-            out.append(grid)
+            out += [grid, *self.more]
+            self.more = []
             k = grid.last + 1
         return out
 

@@ -46,7 +46,7 @@ _COUNTED = frozenset(
         "taken",
     }
 )
-_INSIGNIFICANT = set(".,():;-/=~*|[]_")
+_INSIGNIFICANT = set(".,():;-/=~*|[]_?")
 
 
 @dataclass(slots=True)
@@ -183,6 +183,8 @@ def read_heads(
     out = [c for c in out if c.what or c.count or c.unknown or c.unit or c.place or c.sizes or c.by_node]
     for c in out:
         c.codes.update(codes)
+        if c.by_node and c.place is not None and c.place.form in {"top_1", "up_top"}:
+            c.place = None  # highest node that has one, counted from the top: the figure is the place
         if not c.what and c.count:
             c.what = ["plant"]
         if c.what == ["pods"] and c.percent and not c.measure:

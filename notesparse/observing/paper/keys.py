@@ -15,6 +15,7 @@ from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
 
 _OPENERS = frozenset({"key", "legend", "code", "codes", "where", "abbrev", "abbr", "abbreviations", "signs", "marks"})
+_ENDS = frozenset({";", ":", "."})
 _LONGEST_SIGN = 3  # pieces
 _LONGEST_MEANING = 12
 _KINDS = frozenset(
@@ -32,6 +33,8 @@ class Sign:
     at: tuple[int, int]
     meaning: tuple[int, int]
     column: Column | None
+    suffix: bool = False  # it stands behind a figure: `+ after it = next leaf still rolled`
+    figure: bool = False  # no sign, but the word for any bare figure
 
 
 def read_signs(lattice: Lattice, line: Line) -> tuple[list[Sign], int]:
@@ -46,6 +49,11 @@ def read_signs(lattice: Lattice, line: Line) -> tuple[list[Sign], int]:
             found = _pairs(lattice, start, line.end)
             if len(found) > 1:
                 return found, start
+    for i in range(line.start, line.end - 2):  # six flagged plants; r = next leaf rolled
+        if lattice.pieces[i].text in _ENDS and lattice.pieces[i + 1].text != "=":
+            found = _pairs(lattice, i + 1, line.end)
+            if found:
+                return found, i + 1
     return [], line.start
 
 
@@ -60,27 +68,43 @@ def _pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
     signs = [k for k in range(a, b) if pieces[k].text == "="]
     if not signs:
         return []
-    bounds: list[tuple[int, int]] = []
+    bounds: list[tuple[int, int, int]] = []  # where the sign begins and ends, and its =
     for k in signs:
-        s = k
-        while s > a and k - s < _LONGEST_SIGN and pieces[s - 1].text not in ",;=" and (s == k or pieces[s].glued):
+        end = _before_after(lattice, a, k)
+        s = end
+        while s > a and end - s < _LONGEST_SIGN and pieces[s - 1].text not in ",;=" and (s == end or pieces[s].glued):
             s -= 1
-        if s == k:
+        if s == end:
             return []
-        bounds.append((s, k))
+        bounds.append((s, end, k))
     if bounds[0][0] != a:
         return []
     out: list[Sign] = []
-    for nth, (s, k) in enumerate(bounds):
+    for nth, (s, stop, k) in enumerate(bounds):
         end = bounds[nth + 1][0] if nth + 1 < len(bounds) else b
         while end > k + 1 and pieces[end - 1].text in ",;.":
             end -= 1
-        if end == k + 1 or end - k - 1 > _LONGEST_MEANING or len(lattice.original(s, k)) > 5:
+        figure = column_words().cells.get(squeeze(lattice.original(s, stop))) == "figure"
+        if end == k + 1 or end - k - 1 > _LONGEST_MEANING or (len(lattice.original(s, stop)) > 5 and not figure):
             return []
         got = read_heads(lattice, [range(k + 1, end)])
         one = len(got) == 1 and not got[0].unknown and not got[0].label
-        if _stage_like(lattice, s, k):
+        if _stage_like(lattice, s, stop):
             return []
+        if stop < k:
+            out.append(Sign(squeeze(lattice.original(s, stop)), (s, stop), (k + 1, end), None, suffix=True))
+            continue
+        if figure:
+            if not (one and got[0].known):
+                return []
+            out.append(Sign(squeeze(lattice.original(s, stop)), (s, stop), (k + 1, end), got[0], figure=True))
+            continue
+        if _thing(lattice, s, k) and is_head_cell(lattice, s, k):
+            told = read_heads(lattice, [range(s, k)])[0]
+            if len(got) == 1:
+                told.take(got[0])
+            out.append(Sign(squeeze(lattice.original(s, k)), (s, k), (k + 1, end), told))
+            continue
         column = (
             got[0]
             if one
@@ -94,6 +118,30 @@ def _pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
             return []
         out.append(Sign(squeeze(lattice.original(s, k)), (s, k), (k + 1, end), column))
     return out
+
+
+def _before_after(lattice: Lattice, a: int, k: int) -> int:
+    """Where the sign before the = at piece k ends: before `after it`, where the sign stands behind a figure."""
+    for b in range(max(a + 1, k - 3), k):
+        if column_words().cells.get(squeeze(lattice.original(b, k))) == "after":
+            return b
+    return k
+
+
+def is_head_cell(lattice: Lattice, a: int, b: int) -> bool:
+    """Whether the sign stands as a cell of its own over others: it is a head, and the key explains the column."""
+    pieces = lattice.pieces
+    want = [p.text for p in pieces[a:b]]
+    n = b - a
+    for i in range(len(pieces) - n + 1):
+        if a <= i < b or [p.text for p in pieces[i : i + n]] != want or pieces[i].form == "nl":
+            continue
+        left = i == 0 or pieces[i - 1].form == "nl" or pieces[i].gap >= 2 or pieces[i - 1].text == "|"
+        after = pieces[i + n] if i + n < len(pieces) else None
+        right = after is None or after.form == "nl" or after.gap >= 2 or after.text == "|"
+        if left and right and not (after is not None and after.text == "="):
+            return True
+    return False
 
 
 def _stage_like(lattice: Lattice, a: int, b: int) -> bool:
@@ -142,6 +190,7 @@ def apply_codes(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> set[int]
     used: set[int] = set()
     if not signs:
         return used
+    _apply_suffixes(lattice, grid, [s for s in signs if s.suffix])
     for number, column in enumerate(grid.columns):
         if column.codes or not set(column.what) & {
             *ORGANS,
@@ -152,6 +201,8 @@ def apply_codes(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> set[int]
             "unifoliates",
             "brown",
             "note",
+            "trifoliates",
+            "nodes",
         }:
             continue
         cells = {
@@ -160,7 +211,11 @@ def apply_codes(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> set[int]
             for cs in [row.cells.get(number, [])]
             if cs
         }
-        mine = {k for k, s in enumerate(signs) if s.column is None and s.text in cells and _fits(lattice, s, column)}
+        mine = {
+            k
+            for k, s in enumerate(signs)
+            if s.column is None and not s.suffix and s.text in cells and _fits(lattice, s, column)
+        }
         figures = any(signs[k].text.isdigit() for k in mine)
         if figures and any(c not in {s.text for s in signs} and c not in column_words().cells for c in cells):
             continue
@@ -170,6 +225,18 @@ def apply_codes(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> set[int]
             column.by_node = None if figures else column.by_node
         used |= mine
     return used
+
+
+def _apply_suffixes(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> None:
+    """`4+`: the sign is cut off the cell, and what the key says of it is said of the plant."""
+    for row in grid.rows:
+        for cells in row.cells.values():
+            a, b = cells[-1]
+            for s in signs:
+                n = s.at[1] - s.at[0]
+                if b - a > n and squeeze(lattice.original(b - n, b)) == s.text:
+                    cells[-1] = (a, b - n)
+                    row.notes[a] = s.meaning
 
 
 def _fits(lattice: Lattice, s: Sign, column: Column) -> bool:
@@ -235,7 +302,7 @@ def explain(lattice: Lattice, signs: Sequence[Sign]) -> str | None:
     at_node: str | None = None
     skip = {i for s in signs for i in range(s.at[0], s.meaning[1])}
     for s in signs:
-        if s.column is None:
+        if s.column is None or s.figure:
             continue
         if s.text == "@":
             at_node = s.column.by_node

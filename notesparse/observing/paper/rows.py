@@ -103,6 +103,23 @@ def read_label(lattice: Lattice, a: int, b: int) -> tuple[tuple[str, ...], int, 
     return labels, k, sure, damaged
 
 
+def labels_of(lattice: Lattice, a: int, b: int) -> tuple[tuple[str, ...], tuple[int, int]] | None:
+    """The labels of a cell that holds nothing else: `3`, `plant B`, `1-4`, `1, 2 & 5`; with the cell's pieces."""
+    out: list[str] = []
+    k = a
+    while k < b:
+        found = read_label(lattice, k, b)
+        if found is None:
+            return None
+        out += found[0]
+        k = found[1]
+        if k < b and lattice.pieces[k].text in {",", "&", "and", "+", ";"}:
+            k += 1
+        elif k < b:
+            return None
+    return (tuple(out), (a, b)) if out and len(set(out)) == len(out) else None
+
+
 class Rows:
     """Reads rows under known columns."""
 
@@ -141,8 +158,10 @@ class Rows:
             return [c if c.start >= a else replace(c, start=a) for c in line.cells if c.end > a]
         return cut(self.pieces, a, line.end, 2)
 
-    def _rows(self, columns: list[Column], at: int, single: bool, separator: str | None = None) -> Grid | None:
-        """All rows from line `at` on."""
+    def _rows(
+        self, columns: list[Column], at: int, single: bool, separator: str | None = None, bordered: bool | None = None
+    ) -> Grid | None:
+        """All rows from line `at` on; `bordered`: the head line begins with the mark that parts the cells."""
         lines = self.lines
         has_label = any(c.label for c in columns)
         blocks = sum(c.label for c in columns)
@@ -155,14 +174,24 @@ class Rows:
             line = lines[k]
             if line.blank or self.ruled(line):
                 nxt = next((x for x in lines[k + 1 : k + 3] if not x.blank and not self.ruled(x)), None)
-                if nxt is None or not (self.is_row(nxt) and self._next_label(raw, nxt)):
+                goes_on = nxt is not None and (
+                    self.is_row(nxt) and self._next_label(raw, nxt)
+                    if separator is None
+                    else not line.blank and self._barred(nxt, separator)
+                )
+                if not goes_on:
                     break
                 k += 1
                 continue
             if separator is not None:
-                cells = cut_at(self.pieces, line.start, line.end, separator)
-                if len(cells) < 2:
+                cells = cut_at(self.pieces, line.start, line.end, separator, bordered)
+                if len(cells) < 2 or not self._fits_bars(cells, columns):
                     break
+                if self._average(Line(line.number, cells[0].start, line.end, tuple(cells))):
+                    unread.append((line.start, line.end, "an average or a sum over the column"))
+                    last = k
+                    k += 1
+                    continue
                 raw.append((line, None, cells))
                 last = k
                 k += 1
@@ -201,6 +230,23 @@ class Rows:
             rows.append(self._row(found, cells, columns, things, extents, single, line))
         self._lost_labels(rows)
         return Grid(columns, rows, [], raw[0][0].start, lines[last].end, at, last, unread)
+
+    def _fits_bars(self, cells: Sequence[Cell], columns: Sequence[Column]) -> bool:
+        """Whether cells between marks are a row under these heads, and no remark that has such a mark in it."""
+        number = next((i for i, c in enumerate(columns) if c.label), None)
+        if number is None:
+            return len(cells) == len(columns) or 2 * len(cells) > len(columns) > 2
+        label = next((c for c in cells if c.tab == number), None)
+        if label is None:
+            return 2 * len(cells) >= len(columns)
+        if labels_of(self.lattice, label.start, label.end) is not None:
+            return True
+        sign = column_words().cells.get(squeeze(self.lattice.original(label.start, label.end)))
+        return sign == "average" or (label.end - label.start <= 3 and len(cells) == len(columns))
+
+    def _barred(self, line: Line, mark: str) -> bool:
+        """A row drawn with marks between its cells."""
+        return sum(p.text == mark for p in self.pieces[line.start : line.end]) >= 1
 
     def _next_label(self, raw: Sequence[tuple[Line, object, list[Cell]]], line: Line) -> bool:
         """After a gap the table goes on if the label follows on."""
@@ -307,11 +353,11 @@ class Rows:
             if c.tab >= len(columns):
                 row.loose.append((c.start, c.end))
             elif columns[c.tab].label:
-                found = read_label(self.lattice, c.start, c.end)
-                if found is not None and found[1] == c.end:
-                    row.labels, row.label = found[0], (c.start, c.end)
-                else:
-                    row.labels, row.label = (self.lattice.original(c.start, c.end),), (c.start, c.end)
+                found = labels_of(self.lattice, c.start, c.end)
+                names = found[0] if found is not None else (self.lattice.original(c.start, c.end),)
+                row.labels, row.label = names, (c.start, c.end)
+            elif columns[c.tab].what == ["stop"]:
+                row.stop = (c.start, c.end)
             else:
                 row.cells[c.tab] = [(c.start, c.end)]
         return row

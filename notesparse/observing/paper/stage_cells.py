@@ -156,6 +156,13 @@ def brown(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
     return None
 
 
+def _folded(reader: Reader, a: int, b: int) -> bool | None:
+    """Whether the words of a cell say that the leaf is rolled, or open; None where they say neither, or both."""
+    edges = [e for i in range(a, b) for e in reader.ctx.lattice.edges[i] if e.end <= b]
+    kinds = {e.kind for e in edges if e.kind in {"ROLLED", "OPEN", "NO", "NOT", "NONE", "ALMOST", "HEDGE"}}
+    return "ROLLED" in kinds if kinds in ({"ROLLED"}, {"OPEN"}) else None
+
+
 def leaf(reader: Reader, what: str, a: int, b: int, sign: str | None) -> str | None:
     ctx = reader.ctx
     kinds = {e.kind for e in ctx.lattice.edges[a] if e.end == b}
@@ -165,8 +172,8 @@ def leaf(reader: Reader, what: str, a: int, b: int, sign: str | None) -> str | N
             reader.walk(a, b)
             return None
         leaves.put(ctx, "emerged", sign in {"yes", "x"} or "EMERGED" in kinds, span)
-    elif kinds & {"ROLLED", "OPEN"}:
-        leaves.put(ctx, what, "rolled" if "ROLLED" in kinds else "unrolled", span)
+    elif (folded := _folded(reader, a, b)) is not None:
+        leaves.put(ctx, what, "rolled" if folded else "unrolled", span)
     else:
         reader.walk(a, b)
         return None

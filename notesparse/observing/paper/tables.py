@@ -64,6 +64,7 @@ def find_tables(lattice: Lattice) -> list[Table]:
             why = "" if note.used else "a footnote that is not understood"
             out.append(Table(note.start, note.words[1], note.line, note.line, why=why))
             legends.add(note.line)
+    out += [Table(a, b, 1, 0) for a, b in finder.heads]
     for cell in finder.used_cells:
         out.append(Table(cell.start, cell.end, 1, 0))
     for line in finder.lines:
@@ -153,7 +154,6 @@ def _read_grid(ctx: Context, grid: Grid, root: Step) -> None:
     for row in grid.rows:
         for number, cells in row.cells.items():
             reader.signs.setdefault(number, set()).add(reader.sign(cells[0][0], cells[-1][1]) or "words")
-    stop = next((i for i, c in enumerate(grid.columns) if c.what == ["stop"]), None)
     order = sorted(
         range(len(grid.columns)), key=lambda c: grid.columns[c].what in (["scars"], ["fill"])
     )  # scars are added to the leaves of their row, and filling is said of seeds
@@ -161,16 +161,15 @@ def _read_grid(ctx: Context, grid: Grid, root: Step) -> None:
     above: dict[int, Said] = {}
     by_label: dict[int, dict[str, Said]] = {}
     for row in grid.rows:
-        if stop is not None and row.cells.get(stop):
-            a, b = row.cells[stop][0][0], row.cells[stop][-1][1]
-            if reader.sign(a, b) != "same":
-                ctx.stop = ctx.lattice.original(a, b)
-            ctx.mark(a, b, EVIDENCE)
+        if row.stop is not None:
+            if reader.sign(*row.stop) != "same":
+                ctx.stop = ctx.lattice.original(*row.stop)
+            ctx.mark(*row.stop, EVIDENCE)
         plants = _plants(ctx, row)
         reader.row_of = _whole_of(reader, row, whole)
         for number in order:
             column = grid.columns[number]
-            if number == stop or column.label:
+            if column.label:
                 continue
             cells = row.cells.get(number, [])
             if not cells:

@@ -5,22 +5,43 @@ from __future__ import annotations
 import itertools
 from collections.abc import Sequence
 from copy import copy
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 
+from notesparse.language.cache import compiled
 from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.paper.heads import Column, read_heads
-from notesparse.observing.paper.rows import Grid, Row, Rows, read_label
+from notesparse.observing.paper.inside import Inside
+from notesparse.observing.paper.rows import Grid, Row, read_label
+from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import Cell, Line, cut, under
 from notesparse.text.lattice import Lattice
 
+_INDENT = 3  # blanks before labels that stand alone over a table
+_LONGEST_GROUP = 5  # pieces of a date or stop at the head of a line
 
-class Turned(Rows):
+
+@dataclass(slots=True)
+class _Part:
+    """The lines of a turned table under one date or stop, at pieces [start, end)."""
+
+    start: int
+    end: int
+    stop: Cell | None
+    dated: bool
+    columns: list[Column] = field(default_factory=list)
+    cells: dict[int, dict[int, list[tuple[int, int]]]] = field(default_factory=dict)  # plant -> column -> cells
+    unread: list[tuple[int, int, str]] = field(default_factory=list)
+
+
+class Turned(Inside):
     """Finds tables whose lines are things and whose columns are plants."""
 
     def __init__(self, lattice: Lattice) -> None:
         super().__init__(lattice)
         self.keys: dict[str, Column] = {}  # a letter that a key line explains
         self.key_lines: dict[int, str] = {}
+        self.more: list[Grid] = []  # further tables that one layout holds
+        self.heads: list[tuple[int, int]] = []  # pieces [start, end) of heads that stand apart from their rows
         self.legends: dict[int, Column] = {}
         self.cell_legends: dict[int, tuple[Column, Cell]] = {}
         self._value_heads: dict[
@@ -28,54 +49,111 @@ class Turned(Rows):
         ] = {}  # a line -> its possible heads, and where values begin
 
     def turned(self, at: int) -> Grid | None:
-        """`plant 1 2 3 4`, and under it a line for each thing: `tri 6 7 6 5`."""
-        line = self.lines[at]
-        found = self._turned_head(line)
+        """`plant 1 2 3 4`, and under it a line for each thing: `tri 6 7 6 5`.
+
+        Where dates stand at the head of lines, each begins a table of its own (the date is read as prose between them);
+        where stops stand there, their plants are others.
+        """
+        found = self._turned_head(self.lines[at])
         if found is None:
             return None
         head_end, labels = found
-        columns: list[Column] = []
-        rows = [Row((text,), (c.start, c.end), {}) for c, text in labels]
-        extents = [(c.left, c.right) for c, _ in labels]
-        head = list(range(line.start, head_end))
-        unread: list[tuple[int, int, str]] = []
+        parts: list[_Part] = []
         k, last = at + 1, at
+        blank = False
         while k < len(self.lines):
             here = self.lines[k]
             if here.blank or self.ruled(here):
+                blank = blank or here.blank
                 nxt = self.lines[k + 1] if k + 1 < len(self.lines) else None
                 if (
                     nxt is None
                     or nxt.blank
-                    or (not columns and here.blank)
-                    or self._value_line(nxt, len(labels)) is None
+                    or (not parts and here.blank)
+                    or (self._value_line(nxt, len(labels)) is None and self._grouped(nxt, len(labels)) is None)
                 ):
                     break
                 k += 1
                 continue
-            got = self._value_line(here, len(labels))
-            strange = self._strange_line(here, len(labels)) if got is None else None
-            if strange is not None:
-                unread.append((here.start, here.end, "a thing that is not understood"))
-                last = k
-                k += 1
-                continue
-            if got is None:
+            if not self._take_line(here, labels, parts):
                 break
-            column, cells = got
-            columns.append(column)
-            head += column.pieces
-            where = under([(c.left, c.right) for c in cells], extents, far=2)
-            if len(cells) == len(labels) or (len(cells) < len(labels) and None not in where):
-                for c, j in zip(cells, where, strict=True):
-                    rows[j or 0].cells.setdefault(len(columns) - 1, []).append((c.start, c.end))
-            else:
-                unread.append((cells[0].start, cells[-1].end, f"{len(cells)} figures for {len(labels)} plants"))
             last = k
             k += 1
-        if not columns:
+        parts = [p for p in parts if p.columns]
+        if not parts:
             return None
-        return Grid(columns, rows, head, line.start, self.lines[last].end, at, last, unread)
+        grids = [self._part_grid(p, labels, at, last, n == 0, head_end) for n, p in enumerate(parts)]
+        self.more += grids[1:]
+        return grids[0]
+
+    def _take_line(self, line: Line, labels: list[tuple[Cell, str]], parts: list[_Part]) -> bool:
+        """Put one line under the labels into the part that it belongs to; False where the table has ended."""
+        n = len(labels)
+        got = self._value_line(line, n)
+        group = self._grouped(line, n) if got is None else None
+        if group is not None:
+            stop, dated, got = group
+            parts.append(_Part(stop.start if not dated else stop.end, line.end, None if dated else stop, dated))
+        if got is None:
+            if self._strange_line(line, n) is None:
+                return False
+            part = parts[-1] if parts else None
+            if part is None:
+                parts.append(part := _Part(line.start, line.end, None, False))
+            part.unread.append((line.start, line.end, "a thing that is not understood"))
+            part.end = line.end
+            return True
+        if not parts:
+            parts.append(_Part(line.start, line.end, None, False))
+        part = parts[-1]
+        part.end = line.end
+        column, cells = got
+        part.columns.append(column)
+        extents = [(c.left, c.right) for c, _ in labels]
+        where = under([(c.left, c.right) for c in cells], extents, far=2)
+        if len(cells) == n or (len(cells) < n and None not in where):
+            for c, j in zip(cells, where, strict=True):
+                part.cells.setdefault(j or 0, {}).setdefault(len(part.columns) - 1, []).append((c.start, c.end))
+        else:
+            part.unread.append((cells[0].start, cells[-1].end, f"{len(cells)} figures for {n} plants"))
+        return True
+
+    def _grouped(self, line: Line, n: int) -> tuple[Cell, bool, tuple[Column, list[Cell]]] | None:
+        """`29 Jun   tri   4 4 5`, `north   tri   4 4 5`: the cell at the head, whether it is a date, and the values."""
+        if line.blank or len(line.cells) < 3:
+            return None
+        first = line.cells[0]
+        rest = Line(-1 - line.number, line.cells[1].start, line.end, line.cells[1:], line.tabbed)
+        got = self._value_line(rest, n)
+        if got is None or first.end - first.start > _LONGEST_GROUP:
+            return None
+        dated = any(
+            ph.rule == "date" and ph.end == first.end for ph in phrases_at(self.lattice, first.start, compiled()[1])
+        )
+        return first, dated, got
+
+    def _part_grid(
+        self, part: _Part, labels: list[tuple[Cell, str]], at: int, last: int, first: bool, head_end: int
+    ) -> Grid:
+        line = self.lines[at]
+        joined = first and not part.dated
+        if first and part.dated:
+            self.heads.append((line.start, line.end))  # the line of labels stands apart
+        rows = [
+            Row(
+                (text,),
+                (c.start, c.end),
+                part.cells.get(j, {}),
+                stop=(part.stop.start, part.stop.end) if part.stop else None,
+            )
+            for j, (c, text) in enumerate(labels)
+        ]
+        head = [i for c in part.columns for i in c.pieces]
+        if joined:
+            head += list(range(line.start, head_end))
+        whole = joined and not self.more
+        start = line.start if joined else part.start
+        return Grid(part.columns, rows, head, start, part.end, at if whole else last + 1, last, part.unread)
 
     def _strange_line(self, line: Line, n: int) -> bool | None:
         """`height in.   14   15   13`: figures or signs for each plant behind words that are no known head."""
@@ -153,6 +231,10 @@ class Turned(Rows):
         ):
             labels = self._labels_in_order(line.cells)
             if labels is not None:
+                return line.start, labels
+        if len(named) >= 2 and all(f is not None and f[1] == c.end for c, f in named):
+            labels = self._labels_in_order(line.cells)  # the labels alone, over the figures of the lines below
+            if labels is not None and labels[0][1].casefold() in {"1", "a"} and labels[0][0].left >= _INDENT:
                 return line.start, labels
         for b in range(line.start + 1, min(line.start + 5, line.end)):
             got = read_heads(self.lattice, [range(line.start, b)], self.keys)
