@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Name:
-    """A field name at pieces [start, end). `seen` is False where the field was not looked at; `cue` says where it is."""
+    """A field name at pieces [start, end). `seen` is False where the field was not looked at; `cue` is its place."""
 
     start: int
     end: int

@@ -117,7 +117,7 @@ def _counted_finding(s: Surroundings, c: Candidate) -> bool:
 
 
 def _cut_finding(s: Surroundings, c: Candidate) -> bool:
-    """A finding that the words' end cuts (Osprey Bend stink | bugs), or that they hold (The waterhemp along the lane)."""
+    """A finding that the words' end cuts (Osprey Bend stink | bugs), or that they hold (The waterhemp by the lane)."""
     i, j, edges = c.i, c.j, s.lattice.edges
     if any(e.how == "exact" and e.kind in _FOUND and e.end > j for x in range(i + 1, j) for e in edges[x]):
         return True

@@ -1,0 +1,84 @@
+"""Flowers, pods or seeds of one plant: there, not there, said both ways, or only above or on branches."""
+
+from __future__ import annotations
+
+from notesparse.observing.draft import PlantDraft, Sighting
+from notesparse.observing.fold import Context
+from notesparse.observing.settling.places import WINDOW, places
+from notesparse.observing.settling.pods import pods
+from notesparse.observing.settling.questions import Choices, ask, asked
+from notesparse.observing.settling.seeds import seeds
+from notesparse.observing.settling.settled import Settled
+from notesparse.outcome import Unread
+
+_AT_THE_TOP = frozenset({"up_top", "top_n", "top_two", "top_four", "top_1", "near_top", "bare_top", "all_up"})
+
+
+def organ(ctx: Context, p: PlantDraft, out: Settled, what: str, seen: list[Sighting]) -> None:
+    """All that was said of one organ of a plant."""
+    for s in seen:
+        if s.branch:
+            ctx.unread.append(Unread(s.span, s.span.of(ctx.lattice.text), "on branches only: no evidence for a stage"))
+    seen = [s for s in seen if not s.branch]
+    positive = [s for s in seen if s.present]
+    above = [s for s in seen if _top_negative(s)]
+    negative = [
+        s for s in seen if s.present is False and not _top_negative(s) and not any(x.form == "lower" for x in s.places)
+    ]
+    for s in negative:
+        if s.sound_no is not None:
+            _ask_sound(ctx, p, what, s)
+    if positive and negative:
+        _both_ways(ctx, p, out, what, seen)
+        if not seen[0].present:
+            return
+    if positive:
+        _there(ctx, p, out, what, positive, above)
+    elif above and not negative:
+        if above[0].sound_no is not None:
+            _ask_sound(ctx, p, what, above[0])
+        out.put(f"{what}_from_top", (), above[0].span)
+    elif negative:
+        out.put(what, False, negative[0].span)
+        if negative[0].past:
+            ctx.assume("4.11", negative[0].span, "past bloom says nothing against later stages")
+
+
+def _top_negative(s: Sighting) -> bool:
+    """None at the top, which says nothing of the nodes below."""
+    return s.present is False and any(x.form in _AT_THE_TOP for x in s.places)
+
+
+def _both_ways(ctx: Context, p: PlantDraft, out: Settled, what: str, seen: list[Sighting]) -> None:
+    """Said to have some and to have none (guide 5.6): what was said first stands meanwhile."""
+    whole, first = seen[0].span.cover(seen[-1].span), seen[0].present
+    if not asked(ctx, p, what):
+        text = f"Plant {p.label} is said to have {what} and to have none. Which is right?"
+        choices: Choices = [("as first said", {what: first}), ("the other", {what: not first})]
+        ask(ctx, p, "5.6", whole, text, choices, what, always=True)
+    out.put(what, first, whole)
+
+
+def _there(
+    ctx: Context, p: PlantDraft, out: Settled, what: str, positive: list[Sighting], above: list[Sighting]
+) -> None:
+    out.put(what, True, positive[0].span)
+    if what == "seeds":
+        seeds(ctx, p, out, positive)
+    elif what == "pods":
+        pods(ctx, p, out, positive, bool(above))
+    else:
+        places(ctx, p, out, what, positive)
+    if above:
+        key = f"{what}_from_top"
+        ranks = out.values.get(key)
+        if ranks is None or ranks == "lower" or (isinstance(ranks, tuple) and all(r > WINDOW[what] for r in ranks)):
+            out.put(key, "lower", above[0].span.cover(positive[-1].span))
+
+
+def _ask_sound(ctx: Context, p: PlantDraft, what: str, s: Sighting) -> None:
+    """`know flowers`: no, or now? (guide 4.4)"""
+    span = s.sound_no or s.span
+    text = f"“{span.of(ctx.lattice.text)}”: has plant {p.label} no {what}, or {what} now?"
+    now = {what: True} if not s.places else {what: True, f"{what}_from_top": (1, 2)}
+    ask(ctx, p, "4.4", span, text, [(f"no {what}", {what: False}), (f"{what} now", now)], what)

@@ -1,0 +1,165 @@
+"""Places on the main stem, counted in nodes from the top (guide 4.10)."""
+
+from __future__ import annotations
+
+from notesparse.observing.draft import Place, PlantDraft, Sighting
+from notesparse.observing.fold import Context
+from notesparse.observing.settling.questions import ask, visit_of
+from notesparse.observing.settling.settled import Settled
+from notesparse.span import Span, cover_all
+
+Ranks = tuple[int, ...] | str | None
+WINDOW = {"flowers": 2, "pods": 4, "seeds": 4}  # how many of the top nodes the stages look at
+_FIXED: dict[str, Ranks] = {
+    "top_two": (1, 2),
+    "top_four": (1, 2, 3, 4),
+    "top_1": (1,),
+    "all_up": (1,),
+    "below_top": (2,),
+    "lower": "lower",
+    "mid_plant": "lower",
+}
+
+
+def places(ctx: Context, p: PlantDraft, out: Settled, what: str, seen: list[Sighting]) -> None:
+    """Where on the plant something was seen."""
+    key = f"{what}_from_top"
+    found: list[int] = []
+    lower = False
+    spans: list[Span] = []
+    for s in seen:
+        for place in s.places:
+            if place.form in {"main_stem", "branch"}:
+                continue
+            r = _same_spot(ctx, p, what) if place.form == "same_spot" else _ranks(ctx, p, out, what, place)
+            if r == "lower":
+                lower = True
+                spans.append(place.span)
+            elif isinstance(r, tuple):
+                found += [x for x in r if x not in found]
+                spans.append(place.span)
+    if found:
+        out.put(key, tuple(sorted(found)), cover_all(spans))
+    elif lower:
+        out.put(key, "lower", cover_all(spans))
+
+
+def _same_spot(ctx: Context, p: PlantDraft, what: str) -> Ranks:
+    visit = visit_of(ctx, p)
+    if visit is None:
+        return None
+    for q in reversed(visit.plants[: visit.plants.index(p)]):
+        for s in reversed(q.sightings):
+            for place in s.places:
+                if place.form != "same_spot":
+                    return _ranks(ctx, q, Settled(), what, place)
+    return None
+
+
+def _ranks(ctx: Context, p: PlantDraft, out: Settled, what: str, place: Place) -> Ranks:
+    """Nodes from the top; `lower`; None where that cannot be told (a question, if it matters, is asked)."""
+    f, nums = place.form, place.numbers
+    if f in _FIXED:
+        return _FIXED[f]
+    if f == "top_n":
+        return tuple(range(1, min(nums[0], 12) + 1)) if nums and nums[0] >= 1 else None
+    if f in {"ord_down", "num_down"}:
+        return (nums[0],) if nums else None
+    if f in {"ords_down", "nums_down"}:
+        return tuple(sorted(set(nums)))
+    if f in {"up_top", "bare_top"}:
+        words = f"“{place.span.of(ctx.lattice.text)}” is taken to be within the nodes that the stage looks at"
+        ctx.assume("4.10", place.span, words)
+        return tuple(range(1, WINDOW[what] + 1))
+    if f == "ord_up":
+        return _counted_up(ctx, out, place)
+    if f == "at_n" and ctx.at_node == "down":
+        return tuple(sorted(set(nums)))
+    if f == "at_n" and ctx.at_node == "up":
+        n = _nodes(out)
+        return tuple(sorted({n - x + 1 for x in nums})) if n is not None and all(x <= n for x in nums) else "lower"
+    if f in {"node_n", "no_n", "ord_node", "nodes_nn", "at_n"}:
+        return _from_bottom(ctx, p, out, what, place)
+    if f == "near_top":
+        _ask_near_top(ctx, p, what, place)
+    return None
+
+
+def _nodes(out: Settled) -> int | None:
+    n = out.values.get("nodes")
+    return int(n) if isinstance(n, int) else None
+
+
+def _counted_up(ctx: Context, out: Settled, place: Place) -> Ranks:
+    """The third node up."""
+    n, nums = _nodes(out), place.numbers
+    if n is None or not nums or nums[0] > n:
+        return "lower"
+    if "nodes" in out.derived:
+        ctx.assume(
+            "4.10",
+            place.span,
+            "counted up from the unifoliate node; the node count is derived from the trifoliates",
+        )
+    return (n - nums[0] + 1,)
+
+
+def _ask_near_top(ctx: Context, p: PlantDraft, what: str, place: Place) -> None:
+    window, key = WINDOW[what], f"{what}_from_top"
+    ask(
+        ctx,
+        p,
+        "4.10",
+        place.span,
+        f"Are the {what} of plant {p.label} within the top {'two' if window == 2 else 'four'} nodes?",
+        [
+            ("below them", {key: tuple(range(window + 1, window + 3))}),
+            ("within them", {key: tuple(range(1, window + 1))}),
+        ],
+        key,
+    )
+
+
+def _from_bottom(ctx: Context, p: PlantDraft, out: Settled, what: str, place: Place) -> Ranks:
+    """Node 9: counted from the bottom, from the top, or the same to the stage."""
+    n, window, nums, key = _nodes(out), WINDOW[what], place.numbers, f"{what}_from_top"
+    if not nums:
+        return None
+    top = tuple(sorted(nums))
+    if n is None or max(nums) > n:
+        if n is None and all(x > window for x in nums) and isinstance(out.values.get("stated_r"), str):
+            return None
+        text = f"Node {nums[0]} of plant {p.label}: counted from the top or from the bottom?"
+        ask(ctx, p, "4.10", place.span, text, [("from the bottom", {key: "lower"}), ("from the top", {key: top})], key)
+        return None
+    bottom = tuple(sorted(n - x + 1 for x in nums))
+    inside = any(r <= window for r in bottom)
+    if inside == any(r <= window for r in top):
+        ctx.assume(
+            "4.10",
+            place.span,
+            f"node {nums[0]} is counted from the bottom (the unifoliate node being the first); "
+            "the stage is the same either way",
+        )
+        return bottom
+    ask(
+        ctx,
+        p,
+        "4.10",
+        _with_head(p, place),
+        f"Node {nums[0]} of plant {p.label}: counted from the bottom or from the top?",
+        [
+            (f"from the bottom: {bottom[0]} from the top", {key: bottom}),
+            (f"from the top: {top[0]} down", {key: top}),
+        ],
+        key,
+        taken=1 if inside else 0,
+    )
+    return top if inside else bottom
+
+
+def _with_head(p: PlantDraft, place: Place) -> Span:
+    for s in p.sightings:
+        if place in s.places:
+            return s.spans[0].cover(place.span)
+    return place.span

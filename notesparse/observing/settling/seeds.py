@@ -1,0 +1,65 @@
+"""Seeds of one plant: where they are, how long, how far they fill the pod (guide 4.13)."""
+
+from __future__ import annotations
+
+from notesparse.observing.draft import PlantDraft, Sighting
+from notesparse.observing.fold import Context
+from notesparse.observing.settling.places import places
+from notesparse.observing.settling.questions import ask_fill, ask_unusual
+from notesparse.observing.settling.settled import Settled
+from notesparse.outcome import Unread
+
+_FULLNESS = {"partial": 1, "almost": 2, "full": 3}
+_LONG_SEED, _LONGEST_SEED = 12, 20  # mm: beyond these a length is asked about, or is none (common practice, no source)
+
+
+def seeds(ctx: Context, p: PlantDraft, out: Settled, positive: list[Sighting]) -> None:
+    """Seeds that were seen."""
+    fullest = max(positive, key=lambda s: _FULLNESS.get(s.fill.value if s.fill else "", 0))
+    use = [fullest] if fullest.fill is not None else positive
+    if fullest.fill is not None and not fullest.places:
+        use = [fullest, *[s for s in positive if s is not fullest and s.places and s.fill is None]]
+    out.put("seeds", True, positive[0].span)
+    if fullest.fill is not None:
+        value = fullest.fill.value
+        out.put("seed_fill", "partial" if value == "almost" else value, fullest.fill.span)
+        if value == "almost" and not fullest.copied:
+            ask_fill(ctx, p, fullest.span.cover(fullest.fill.span))
+    places(ctx, p, out, "seeds", use)
+    for s in positive:
+        _length(ctx, p, out, s)
+    in_pod = next((s for s in positive if s.in_pod), None)
+    if in_pod is not None:
+        if "pods" not in out.values:
+            out.put("pods", True, in_pod.span)
+        if "seeds_from_top" in out.values and "pods_from_top" not in out.values:
+            out.put("pods_from_top", out.values["seeds_from_top"], out.spans["seeds_from_top"])
+    if "seeds_from_top" not in out.values:
+        _where_the_pods_are(ctx, p, out, positive)
+
+
+def _length(ctx: Context, p: PlantDraft, out: Settled, s: Sighting) -> None:
+    if s.length is None:
+        return
+    mm, span = s.length.mm, s.length.span
+    high = mm[1] if isinstance(mm, tuple) else mm
+    if high > _LONGEST_SEED:
+        ctx.unread.append(Unread(span, span.of(ctx.lattice.text), "longer than a soybean seed"))
+        return
+    out.put("seed_mm", mm, span)
+    if s.length.inches:
+        out.inches.add("seed_mm")
+    if s.length.bare == "fraction":
+        ctx.assume("4.6", span, "a bare fraction is inches")
+    if high > _LONG_SEED:
+        ask_unusual(ctx, p, span, f"A seed of {high:g} mm on plant {p.label}", "seed_mm", mm)
+
+
+def _where_the_pods_are(ctx: Context, p: PlantDraft, out: Settled, positive: list[Sighting]) -> None:
+    """Seed with no place is where the pods are said to be."""
+    pods = next((s for s in p.sightings if s.what == "pods" and s.present and s.places), None)
+    where = out.values.get("pods_from_top")
+    if pods is not None and isinstance(where, tuple) and where:
+        out.put("seeds_from_top", where, pods.span.cover(positive[-1].span))
+    else:
+        ctx.assume("4.12", positive[0].span, "seed with no place named is taken to be in a pod on the top four nodes")
