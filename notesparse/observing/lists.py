@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from notesparse.language.cache import compiled
 from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.fold import numbers_of
 from notesparse.observing.paper.grid import Grid, Row
 from notesparse.observing.paper.heads import Column, read_heads
+from notesparse.observing.paper.keys import Sign, apply_codes
 from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
@@ -44,8 +46,18 @@ _BETWEEN = {
 _SIGNS = {"no", "yes", "x", "nothing", "unreadable", "same"}
 
 
-def find_lists(lattice: Lattice, lines: Sequence[Line], taken: set[int], keys: dict[str, Column]) -> list[Grid]:
-    """All lists of a note; `taken` are the pieces of its tables."""
+def find_lists(
+    lattice: Lattice,
+    lines: Sequence[Line],
+    taken: set[int],
+    keys: dict[str, Column],
+    figure: Column | None = None,
+    signs: Sequence[Sign] = (),
+) -> list[Grid]:
+    """All lists of a note; `taken` are the pieces of its tables.
+
+    `figure` is what bare figures are where the key of the page says so, and `signs` are the key's other signs.
+    """
     out: list[Grid] = []
     line_of = {i: line.number for line in lines for i in range(line.start, line.end)}
     i = 0
@@ -53,19 +65,28 @@ def find_lists(lattice: Lattice, lines: Sequence[Line], taken: set[int], keys: d
         if i in taken or not any(e.kind in {"PLANT", "PLETTER"} and e.cost < 0.9 for e in lattice.edges[i]):
             i += 1
             continue
-        grid = _list_at(lattice, i, taken, keys)
+        grid = _list_at(lattice, i, taken, keys, figure, signs)
         if grid is None:
             i += 1
             continue
         a, b = line_of[grid.start], line_of[grid.end - 1]
         whole = lines[a].start == grid.start and lines[b].end == grid.end
         grid.first, grid.last = (a, b) if whole else (a + 1, b) if lines[b].end == grid.end else (a + 1, b - 1)
+        apply_codes(lattice, grid, signs)
         out.append(grid)
         i = grid.end
     return out
 
 
-def _list_at(lattice: Lattice, i: int, taken: set[int], keys: dict[str, Column]) -> Grid | None:
+def _list_at(
+    lattice: Lattice,
+    i: int,
+    taken: set[int],
+    keys: dict[str, Column],
+    figure: Column | None,
+    signs: Sequence[Sign],
+) -> Grid | None:
+    told = frozenset(s.text for s in signs if s.column is None)
     ranges = [p for p in phrases_at(lattice, i, compiled()[1]) if p.rule == "label" and p.form == "plant_range"]
     if not ranges:
         return None
@@ -84,10 +105,12 @@ def _list_at(lattice: Lattice, i: int, taken: set[int], keys: dict[str, Column])
     while at < len(lattice.pieces):
         k = _between(lattice, at, head if not columns else [])
         got = (before, k) if before is not None and not columns else _head_at(lattice, k, keys)
+        if got is None and figure is not None and not columns:
+            got = replace(figure, pieces=[]), k
         if got is None:
             break
         column, a = got
-        values, b = _values(lattice, a, taken)
+        values, b = _values(lattice, a, taken, told)
         if len(values) < FEWEST:
             break
         columns.append(column)
@@ -97,7 +120,7 @@ def _list_at(lattice: Lattice, i: int, taken: set[int], keys: dict[str, Column])
                 row.cells[len(columns) - 1] = [value]
         else:
             unread.append((values[0][0], values[-1][1], f"{len(values)} figures for {n} plants"))
-        if before is not None and len(columns) == 1:
+        if before is not None and len(columns) == 1 and column.pieces:
             start = min(start, min(column.pieces))
         at = end = b
     if not columns:
@@ -154,8 +177,10 @@ def _head_before(lattice: Lattice, i: int, keys: dict[str, Column]) -> Column | 
     return None
 
 
-def _values(lattice: Lattice, a: int, taken: set[int]) -> tuple[list[tuple[int, int]], int]:
-    """Figures and signs one after the other, with commas or blanks between; and where they end."""
+def _values(
+    lattice: Lattice, a: int, taken: set[int], told: frozenset[str] = frozenset()
+) -> tuple[list[tuple[int, int]], int]:
+    """Figures and signs one after the other, with commas or blanks between; and where they end. `told`: signs of the key."""
     pieces = lattice.pieces
     out: list[tuple[int, int]] = []
     k = end = a
@@ -170,7 +195,12 @@ def _values(lattice: Lattice, a: int, taken: set[int]) -> tuple[list[tuple[int, 
         sign = column_words().cells.get(squeeze(pieces[k].text))
         if pieces[k].form == "word" and len(pieces[k].text) == 1 and sign in {"no"} and pieces[k].text == "o":
             break
-        if longest > k and pieces[k].text not in {"a", "no"}:
+        if pieces[k].text in told:
+            out.append((k, k + 1))
+            k = end = k + 1
+        elif longest > k and pieces[k].text not in {"a", "no"}:
+            if longest < len(pieces) and pieces[longest].glued and pieces[longest].text in told:
+                longest += 1  # 4+
             out.append((k, longest))
             k = end = longest
         elif sign in _SIGNS and pieces[k].text not in ".;:" and (pieces[k].form == "mark" or len(pieces[k].text) <= 4):

@@ -99,7 +99,7 @@ def _pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
                 return []
             out.append(Sign(squeeze(lattice.original(s, stop)), (s, stop), (k + 1, end), got[0], figure=True))
             continue
-        if _thing(lattice, s, k) and is_head_cell(lattice, s, k):
+        if _thing(lattice, s, k) and _standing(lattice, s, k) == 1:
             told = read_heads(lattice, [range(s, k)])[0]
             if len(got) == 1:
                 told.take(got[0])
@@ -130,6 +130,12 @@ def _before_after(lattice: Lattice, a: int, k: int) -> int:
 
 def is_head_cell(lattice: Lattice, a: int, b: int) -> bool:
     """Whether the sign stands as a cell of its own over others: it is a head, and the key explains the column."""
+    return _standing(lattice, a, b) > 0
+
+
+def _standing(lattice: Lattice, a: int, b: int) -> int:
+    """How often the words stand as a cell of their own outside the key."""
+    found = 0
     pieces = lattice.pieces
     want = [p.text for p in pieces[a:b]]
     n = b - a
@@ -139,9 +145,8 @@ def is_head_cell(lattice: Lattice, a: int, b: int) -> bool:
         left = i == 0 or pieces[i - 1].form == "nl" or pieces[i].gap >= 2 or pieces[i - 1].text == "|"
         after = pieces[i + n] if i + n < len(pieces) else None
         right = after is None or after.form == "nl" or after.gap >= 2 or after.text == "|"
-        if left and right and not (after is not None and after.text == "="):
-            return True
-    return False
+        found += left and right and not (after is not None and after.text == "=")
+    return found
 
 
 def _stage_like(lattice: Lattice, a: int, b: int) -> bool:
@@ -152,6 +157,8 @@ def _stage_like(lattice: Lattice, a: int, b: int) -> bool:
 def _thing(lattice: Lattice, a: int, b: int) -> bool:
     """`bloom = none` is an answer, and no sign for nothing."""
     words = tuple(lattice.pieces[i].text for i in range(a, b))
+    if b == a + 1 and len(words[0]) == 1:
+        return False  # r = next leaf rolled: a letter may stand for anything
     return any(w.kind == "head" for w in column_words().heads.get(words, ())) or any(
         e.kind in _KINDS and e.how == "exact" and e.end == b for e in lattice.edges[a]
     )

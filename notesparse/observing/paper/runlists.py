@@ -8,16 +8,20 @@ from __future__ import annotations
 import copy
 from collections.abc import Sequence
 
+from notesparse.language.cache import compiled
+from notesparse.observing.fold import numbers_of
 from notesparse.observing.lists import values_at
 from notesparse.observing.paper.grid import Grid, Row
 from notesparse.observing.paper.heads import Column, read_heads
-from notesparse.text.columns import Line
+from notesparse.reading.parse import phrases_at
+from notesparse.text.columns import WIDE, Line
 from notesparse.text.lattice import Lattice
 
 FEWEST = 3
 _LONGEST_HEAD = 14  # pieces
 _AROUND = {":", "-", "=", ",", "(", ")", "of", "are", "were", "is", "at", "ran", "had", "have", "in", "order"}
 _EACH = {"each", "apiece", "per", "a", "field", "every", "one", "for", "in", "all"}
+_OTHER = frozenset({"STANDWORD", "FOOT", "INSECT", "WEED", "DISEASE", "DEFOL", "DAMAGE", "SWEEP", "ROWS", "OTHERFIND"})
 _STOPS = {".", ";", "!"}
 
 
@@ -26,7 +30,10 @@ def find_runs(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> tuple
     out: list[Grid] = []
     headings: list[tuple[int, int]] = []
     above: tuple[Column, int | None] | None = None
+    heading_line = -1
     for line in lines:
+        if line.blank and above is not None and line.number == heading_line + 1:
+            continue
         if line.blank or any(i in taken for i in range(line.start, line.end)):
             above = None
             continue
@@ -35,6 +42,7 @@ def find_runs(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> tuple
             got = _heading(lattice, line)
             if got is not None:
                 above = got[0], got[1]
+                heading_line = line.number
                 pending: tuple[int, int] | None = (got[2], line.end)
             elif above is not None and line.end - line.start > 3:
                 above = None
@@ -43,8 +51,9 @@ def find_runs(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> tuple
         grid = _headed(lattice, line, values, end)
         if (
             grid is None
+            and not _of_something_else(lattice, line.start, values[0][0])
             and above is not None
-            and _to_the_end(lattice, line, end)
+            and (_to_the_end(lattice, line, end) or lattice.pieces[end].gap >= WIDE)
             and ((above[1] is None and len(values) >= FEWEST) or above[1] == len(values))
         ):
             grid = _grid(copy.copy(above[0]), values, values[0][0], end, [])
@@ -113,6 +122,26 @@ def _counted(lattice: Lattice, pieces: list[int]) -> tuple[list[int], int | None
     return pieces, None
 
 
+def _in_order(lattice: Lattice, pieces: list[int]) -> tuple[list[int], int | None]:
+    """The head's pieces without `1 thru 5 in order`, and how many plants that makes."""
+    for k, i in enumerate(pieces):
+        for label in phrases_at(lattice, i, compiled()[1]):
+            numbers = numbers_of(label)
+            if label.form not in {"plant_range", "range", "count_range"} or len(numbers) < 2 or numbers[0] != 1:
+                continue
+            rest = [x for x in pieces[k:] if x >= label.end]
+            while rest and lattice.pieces[rest[0]].text in _AROUND:
+                rest.pop(0)
+            return pieces[:k] + rest, numbers[1]
+        texts = [lattice.pieces[x].text for x in pieces[k : k + 3]]
+        if len(texts) == 3 and texts[0] == "1" and texts[1] in {"thru", "to", "-"} and texts[2].isdigit():
+            rest = pieces[k + 3 :]
+            while rest and lattice.pieces[rest[0]].text in _AROUND:
+                rest.pop(0)
+            return pieces[:k] + rest, int(texts[2])
+    return pieces, None
+
+
 def _headed(lattice: Lattice, line: Line, values: list[tuple[int, int]], end: int) -> Grid | None:
     """The list whose head stands on the line itself, before the values or behind them or both."""
     start = values[0][0]
@@ -159,18 +188,26 @@ def _heading(lattice: Lattice, line: Line) -> tuple[Column, int | None, int] | N
     end = line.end
     while end > line.start and lattice.pieces[end - 1].text in {":", ".", "-", ","}:
         end -= 1
-    if end - line.start > 20:
+    last = line.cells[-1].start
+    if end - last > 20:
         return None
-    for k in range(line.start, min(line.start + 6, end)):
+    for k in (last, *range(line.start, min(line.start + 6, end))):
         pieces, n = _counted(lattice, list(range(k, end)))
+        pieces, ordered = _in_order(lattice, pieces)
+        n = n if n is not None else ordered
         while pieces and lattice.pieces[pieces[-1]].text in _AROUND:
             pieces.pop()
         if not pieces:
             continue
         column = _strong(read_heads(lattice, [pieces]))
-        if column is not None:
+        if column is not None and (n is not None or k < last or len(line.cells) == 1):
             return column, n, k
     return None
+
+
+def _of_something_else(lattice: Lattice, a: int, b: int) -> bool:
+    """`Stand, plants in 10 ft of row:` before the values: they are no values of the heading above."""
+    return any(e.kind in _OTHER and e.how == "exact" and e.end <= b for i in range(a, b) for e in lattice.edges[i])
 
 
 def _to_the_end(lattice: Lattice, line: Line, end: int) -> bool:

@@ -83,7 +83,10 @@ def find_tables(lattice: Lattice) -> list[Table]:
             if line.number not in taken and is_page_number(lattice, line, c)
         ]
     pieces = {i for t in out for i in range(t.start, t.end)}
-    out += [Table(g.start, g.end, g.first, g.last, g) for g in find_lists(lattice, finder.lines, pieces, finder.keys)]
+    out += [
+        Table(g.start, g.end, g.first, g.last, g)
+        for g in find_lists(lattice, finder.lines, pieces, finder.keys, finder.figure, finder.signs)
+    ]
     runs, headings = find_runs(lattice, finder.lines, {i for t in out for i in range(t.start, t.end)})
     out += [Table(g.start, g.end, g.first, g.last, g) for g in runs] + [Table(a, b, 1, 0) for a, b in headings]
     for first, last, classes in find_classes(lattice, finder.lines, taken | legends):
