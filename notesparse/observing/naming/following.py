@@ -41,6 +41,8 @@ def _before_an_end(s: Surroundings, c: Candidate, after: int) -> float | None:
         follows = 0.9
     elif c.site == "sentence" and c.nouns and capital(s, c.i) and not nl and _early(s, c.i) and _alone(s, c.i):
         follows = 0.6
+    elif c.site == "date" and c.title and _early(s, c.i):
+        follows = 0.6  # 20 June, Sawpit. There's ...
     elif (c.site == "note" and c.shows) or c.at_home:
         follows = 0.3
     else:

@@ -7,9 +7,34 @@ from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.numbered import numbered
 from notesparse.observing.naming.oddnames import odd_name
 from notesparse.observing.naming.sites import Site
-from notesparse.observing.naming.surroundings import Surroundings, noun_in, pass_fillers, strength, title
+from notesparse.observing.naming.surroundings import Surroundings, kinds, noun_in, pass_fillers, strength, title
 
 Scored = tuple[float, Name]
+_SAYS = frozenset(
+    {
+        "TRIF",
+        "POD",
+        "SEED",
+        "BEAN",
+        "FLOWER",
+        "NODE",
+        "NODES",
+        "WEEKDAY",
+        "MONTH",
+        "HAS",
+        "PLANT",
+        "OTHERCROP",
+        "NEIGHBOR",
+        "OTHERFIELD",
+        "WEED",
+        "INSECT",
+        "DISEASE",
+        "CALLING",
+        "OVERALL",
+        "NOTVISITED",
+    }
+)
+_SAID = frozenset({"stage", "label", "date", "planted", "trif", "nodes"})
 _LIKE = {"skip": "go", "fieldword": "field", "fieldtalk": "field"}  # kinds of site that are judged as another
 
 
@@ -17,6 +42,8 @@ def at_site(s: Surroundings, site: Site) -> Scored | None:
     """The best name at a site."""
     if site.kind == "fieldno":
         return 5.0, numbered(s, site.at, site.cue_start)
+    if site.kind == "before":
+        return _before_field(s, site)
     found = best_at(s, site.at, _LIKE.get(site.kind, site.kind), site.bonus)
     if found is None:
         return None
@@ -35,6 +62,17 @@ def at_site(s: Surroundings, site: Site) -> Scored | None:
         score += 1.0
     seen = kind != "skip" and not _not_visited(s, pass_fillers(s, end))
     return score, Name(start, end, _squeezed(text), kind, seen, site.cue_start)
+
+
+def _before_field(s: Surroundings, site: Site) -> Scored | None:
+    """The words up to `field`, if none of them says something in the trade."""
+    end = site.at
+    while s.text(end) != "field":
+        if kinds(s, end) & _SAYS or any(p.rule in _SAID and p.end > end for p in s.phrases[end]):
+            return None
+        end += 1
+    text = _squeezed(s.lattice.original(site.at, end))
+    return 4.0, Name(site.at, end + 1, text, "field", not _not_visited(s, pass_fillers(s, end + 1)), site.cue_start)
 
 
 def odd_at_site(s: Surroundings, site: Site) -> Scored | None:

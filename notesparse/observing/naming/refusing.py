@@ -8,12 +8,15 @@ from notesparse.reading.weights import phrase_cost
 
 _FOUND = frozenset({"INSECT", "DISEASE", "WEED", "DAMAGE", "DEFOL", "STANDWORD", "SOILWORD", "WEATHER"})
 _COUNTED = frozenset({"stage", "trif", "nodes", "label", "flowers", "pods", "emergence"})
+_PARTS = frozenset({"end", "ends", "side", "edge", "half", "part"})
+_ON = frozenset({"on", "in", "by", "near", "along", "behind", "under", "over"})
 _TALK = frozenset({"sentence", "comma"})
 
 
 def refused(s: Surroundings, c: Candidate) -> bool:
     return (
         _said_of_a_plant(s, c)
+        or _a_spot(s, c)
         or _talk(s, c)
         or _about_nothing(s, c)
         or _not_solid(s, c)
@@ -40,6 +43,18 @@ def _said_of_a_plant(s: Surroundings, c: Candidate) -> bool:
         and phrase_cost(p) < 1.8
         for p in s.phrases[c.i]
     )
+
+
+def _a_spot(s: Surroundings, c: Candidate) -> bool:
+    """`on the hill V8`, `at the road end`: a part of the field, and no name; leaves that drop."""
+    if title(s, c.i, c.j) and c.words > 1:
+        return False
+    if any(e.kind in {"LEAFDROP", "LEAFTURN"} and e.how == "exact" for e in s.lattice.edges[c.i]):
+        return True
+    if c.site in {"go", "comma", "sentence"} and c.words > 1 and s.pieces[c.j - 1].text in _PARTS:
+        return True
+    before = [s.text(x) for x in (c.i - 2, c.i - 1) if x >= 0]
+    return c.words == 1 and c.site != "field" and len(before) == 2 and before[1] == "the" and before[0] in _ON
 
 
 def _talk(s: Surroundings, c: Candidate) -> bool:

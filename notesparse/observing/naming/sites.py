@@ -12,6 +12,54 @@ from notesparse.text.lattice import Edge
 
 _COUNTS = frozenset({"trif", "nodes", "flowers", "pods", "seeds", "height", "length", "percent", "ratio", "rows"})
 _ELSEWHERE = frozenset({"OTHERCROP", "NEIGHBOR", "OTHERFIELD"})
+_ANNOUNCING = frozenset({"the", "at", "for", "in", "from", "on", "to", "of"})
+_NO_NAME = frozenset(
+    {
+        "the",
+        "this",
+        "that",
+        "whole",
+        "every",
+        "each",
+        "entire",
+        "a",
+        "my",
+        "our",
+        "his",
+        "your",
+        "same",
+        "rest",
+        "of",
+        "bean",
+        "soybean",
+        "corn",
+        "wheat",
+        "next",
+        "other",
+        "another",
+        "in",
+        "is",
+        "over",
+        "across",
+        "walked",
+        "each",
+        "back",
+        "middle",
+        "first",
+        "last",
+        "out",
+        "main",
+        "and",
+        "or",
+        "some",
+        "any",
+        "at",
+        "to",
+        "for",
+        "from",
+        "on",
+    }
+)
 _AT_A_HEAD = {"note": 1.5, "line": 0.6, "sentence": 0.0}
 
 
@@ -50,8 +98,21 @@ def find_sites(s: Surroundings) -> list[Site]:
         elif p.text in ".;!?" and s.lattice.soft[i] is None and p.form == "mark":
             r.begin("sentence")
         else:
+            if not p.text.isascii() and p.form == "mark":
+                r.begin("sentence")  # a picture parts what is said
+                continue
             _at_piece(s, r, i)
     return r.sites
+
+
+def _before_field(s: Surroundings, r: _Reading, i: int) -> None:
+    """`it's the hog lot field`, `for lower chute field`, `Kite field`: the words back to what announces them."""
+    for start in range(max(0, i - 3), i):
+        before = s.text(start - 1) if start else ""
+        opens = start == 0 or s.pieces[start - 1].form in {"nl", "mark"} or before in _ANNOUNCING
+        if opens and all(s.pieces[x].form == "word" and s.pieces[x].text not in _NO_NAME for x in range(start, i)):
+            r.add(start, "before", 1.0, start)
+            return
 
 
 def _at_piece(s: Surroundings, r: _Reading, i: int) -> None:
@@ -63,6 +124,8 @@ def _at_piece(s: Surroundings, r: _Reading, i: int) -> None:
     covered = any(e.kind in {"OVERALL", "CALLING", "SKIPIT"} and e.end >= cue_end for e in edges)
     if p.text == ",":
         r.head = i + 1
+    if p.text == "field" and p.form == "word":
+        _before_field(s, r, i)
     if r.fresh:
         _at_a_head(s, r, i)
     if "FIELDCUE" in cues and not _talked_over(s, i, cue_end):
@@ -117,7 +180,8 @@ def _behind_a_field_cue(s: Surroundings, r: _Reading, i: int, cue: Edge) -> None
     while at_int < min(s.n, cue.end + 2) and s.pieces[at_int].text in s.words.number_signs:
         at_int += 1
     past = number_end(s, at_int)
-    if past is not None and cue.means == "field" and s.pieces[i].text in {"field", "fld"}:
+    called = s.pieces[cue.end - 1].text == "called"
+    if past is not None and cue.means == "field" and s.pieces[i].text in {"field", "fld"} and not called:
         if not _counts(s, at_int, past) and (not i or s.pieces[i - 1].text != "the"):
             r.add(i, "fieldno", 3.0, i)  # field 6, and not `middle of the field: 13 nodes`
         if s.pieces[at_int].form == "word" and past < s.n and s.pieces[past].form == "word":

@@ -66,6 +66,9 @@ _OPENS_A_SAYING = frozenset(
 _MAY_BE_NAMED = frozenset({"WHEREWORD", "LOW", "TOP", "UPTOP", "LONG", "BRANCH", "TIP", "WEATHER", "DAMAGE", "WEED"})
 
 
+_COUNTED_BEHIND = frozenset({"day", "days", "week", "weeks", "wk", "wks", "hours", "more", "of", "others", "miles"})
+
+
 def word_worth(s: Surroundings, i: int, first: bool) -> float | None:
     """What the word at piece i adds to a name that it begins (`first`) or goes on."""
     p = s.pieces[i]
@@ -80,6 +83,8 @@ def word_worth(s: Surroundings, i: int, first: bool) -> float | None:
         return NUMBERED_NOUN
     if own & NAMEY:
         return NOUN if "FIELDNOUN" in own else DIRECTION
+    if _span_of_time(s, i, own):
+        return None  # nettle bend 4 days post hail
     if p.form == "int" or p.text in {"'s", "s"}:
         return 0.0
     if not first and s.pieces[i - 1].text == "'s" and capital(s, i):
@@ -93,6 +98,14 @@ def word_worth(s: Surroundings, i: int, first: bool) -> float | None:
         if settled is not None:
             return settled
     return _plain_worth(s, i, own, first)
+
+
+def _span_of_time(s: Surroundings, i: int, own: set[str]) -> bool:
+    """`4 days`, `ten more`, `27th`: figures that say something else than a name."""
+    if "ORD" in own and s.pieces[i].form == "int":
+        return True
+    number = s.pieces[i].form == "int" or "INT" in own
+    return number and s.text(i + 1) in _COUNTED_BEHIND
 
 
 def _mark_worth(s: Surroundings, i: int) -> float | None:
