@@ -52,7 +52,7 @@ def _before_an_end(s: Surroundings, c: Candidate, after: int) -> float | None:
 
 def _before_nothing(s: Surroundings, c: Candidate) -> float | None:
     """Words that begin nothing stand behind the name."""
-    if c.j < s.n and s.pieces[c.j].text in ",:(-" and c.shows and c.site in {"note", "line", "date", "field", "go"}:
+    if c.j < s.n and s.pieces[c.j].text in ",:(-|" and c.shows and c.site in {"note", "line", "date", "field", "go"}:
         return 0.3
     if c.at_home:
         return 0.0

@@ -69,6 +69,8 @@ def odd(lattice: Lattice, i: int) -> bool:
     p, words = lattice.pieces[i], odd_name_words()
     if p.form != "word" or len(p.text) < 3 or lattice.filler[i] or p.text in words.not_first or p.text in words.done:
         return False
+    if any(e.kind == "ORD" for e in lattice.edges[i]):
+        return False  # Slag pile 27th
     if p.glued and i and lattice.pieces[i - 1].form in {"int", "dec", "word"}:
         return False  # 3/16ths
     return not any((not e.how.startswith("near") or e.kind == "PLANT") and e.kind != "LETTER" for e in lattice.edges[i])

@@ -60,6 +60,7 @@ _NO_NAME = frozenset(
         "on",
     }
 )
+_PARTED = ":-,–=|."
 _AT_A_HEAD = {"note": 1.5, "line": 0.6, "sentence": 0.0}
 
 
@@ -94,7 +95,7 @@ def find_sites(s: Surroundings) -> list[Site]:
     r = _Reading()
     for i, p in enumerate(s.pieces):
         if p.form == "nl":
-            r.begin("line")
+            r.begin("note" if _only_a_date(s, i) else "line")
         elif p.text in ".;!?" and s.lattice.soft[i] is None and p.form == "mark":
             r.begin("sentence")
         else:
@@ -115,6 +116,24 @@ def _before_field(s: Surroundings, r: _Reading, i: int) -> None:
             return
 
 
+def _a_day(s: Surroundings, i: int) -> bool:
+    """A full date begins at piece i that is no planting day."""
+    before = {e.kind for x in range(max(0, i - 3), i) for e in s.lattice.edges[x]}
+    return not before & {"PLANTED", "EMERGED", "PASTCUE"} and any(
+        ph.rule == "date" and ph.form not in {"ord_day", "weekday", "today", "yesterday", "md"} for ph in s.phrases[i]
+    )
+
+
+def _only_a_date(s: Surroundings, end: int) -> bool:
+    """Only a date stands before the line end at piece `end`: the head of the note goes on."""
+    at = pass_fillers(s, 0)
+    return (
+        any(ph.rule == "date" and pass_fillers(s, ph.end, _PARTED) == end for ph in s.phrases[at])
+        if at < end
+        else False
+    )
+
+
 def _at_piece(s: Surroundings, r: _Reading, i: int) -> None:
     p, edges = s.pieces[i], s.lattice.edges[i]
     cues = {e.kind: e for e in sorted(edges, key=lambda e: e.end)}  # the longest of each kind
@@ -124,6 +143,8 @@ def _at_piece(s: Surroundings, r: _Reading, i: int) -> None:
     covered = any(e.kind in {"OVERALL", "CALLING", "SKIPIT"} and e.end >= cue_end for e in edges)
     if p.text == ",":
         r.head = i + 1
+    if not s.lines[i] and not s.sentences[i] and i and _a_day(s, i):
+        _behind_a_date(s, r, i, 0.2)  # from the road friday june twenty six quail hollow the beans look good
     if p.text == "field" and p.form == "word":
         _before_field(s, r, i)
     if r.fresh:
@@ -157,10 +178,19 @@ def _at_a_head(s: Surroundings, r: _Reading, i: int) -> None:
     r.add(k, r.kind, bonus, i)
     if k != i and not r.blocked and s.pieces[i].text == "the":
         r.add(i, r.kind, bonus, i)
+    _behind_a_date(s, r, k, 1.0)
+
+
+def _behind_a_date(s: Surroundings, r: _Reading, k: int, bonus: float) -> None:
+    """`Jun 4, '84   Culvert Forty`, `9/8/20 | Quarry Bottom`: the name is the next thing on the line."""
     for ph in s.phrases[k]:
-        if ph.rule == "date" and ph.form not in {"ord_day", "weekday"}:
-            d = pass_fillers(s, ph.end)
-            r.add(d, "date", 1.0, d)
+        if ph.rule != "date" or ph.form in {"ord_day", "weekday"}:
+            continue
+        d = pass_fillers(s, ph.end, _PARTED)
+        if s.text(d) in {"'", ","} and d + 1 < s.n and s.pieces[d + 1].form == "int" and len(s.text(d + 1)) == 2:
+            d = pass_fillers(s, d + 2, _PARTED)  # the year
+        if d < s.n:
+            r.add(d, "date", bonus, d)
 
 
 def _talked_over(s: Surroundings, i: int, cue_end: int) -> bool:

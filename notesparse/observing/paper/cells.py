@@ -217,6 +217,8 @@ class Reader:
                 return self.scars(0 if sign == "no" or got is None else got[0], a, b, p)
             self.walk(a, b)
             return None
+        if first == "stand" and column.per is not None:
+            return stage_cells.stand(self, column.per, number, a, b)
         if first == "total":
             ctx.mark(a, b, EVIDENCE if self.row_of is not None else UNREAD, "a total of nothing named")
             return None

@@ -17,6 +17,7 @@ from notesparse.observing.paper.turned import Turned
 from notesparse.text.columns import Cell, Line, cut, cut_at, under
 from notesparse.text.lattice import Lattice
 
+_LONGEST_NAME = 6  # pieces of a name between heads and rows
 _LONGEST_LINE = 48  # pieces of a line with heads
 
 
@@ -99,6 +100,7 @@ class Finder(Turned):
         lines = self.lines
         first_row = at
         head: list[Line] = []
+        apart: int | None = None  # the line of a field's name between the head and its rows
         while first_row < len(lines) and len(head) <= 4:
             line = lines[first_row]
             if line.blank or self.ruled(line):
@@ -108,6 +110,8 @@ class Finder(Turned):
                 break
             elif line.number in self.legends and head and line.number not in self.key_lines and self._alone(line, head):
                 pass  # a legend between head and rows
+            elif head and apart is None and self._name_between(line):
+                apart = first_row
             elif line.end - line.start > _LONGEST_LINE or not self.headish(line):
                 return None
             else:
@@ -127,11 +131,29 @@ class Finder(Turned):
         if grid is None:
             return None
         grid.head = [i for line in (*head, *between) for i in range(line.start, line.end)]
-        grid.start, grid.first = lines[at].start, at
+        if apart is not None:
+            self.heads.append((lines[at].start, lines[apart - 1].end))
+            grid.head = [i for i in grid.head if i >= grid.start]
+        else:
+            grid.start, grid.first = lines[at].start, at
         for line in between:
             self._apply(self.legends[line.number], grid.columns)
             self.used_legends.add(line.number)
         return grid
+
+    def _name_between(self, line: Line) -> bool:
+        """One cell of words, and a row right under it: the name of the field or stop whose rows follow."""
+        nxt = self.lines[line.number + 1] if line.number + 1 < len(self.lines) else None
+        words = [self.pieces[i].form for i in range(line.start, line.end)]
+        return (
+            len(line.cells) == 1
+            and line.end - line.start <= _LONGEST_NAME
+            and words[0] == "word"
+            and nxt is not None
+            and not nxt.blank
+            and self.is_row(nxt)
+            and not self.headish(line)
+        )
 
     def narrow(self, at: int) -> Grid | None:
         """A table without gaps: heads and cells parted by one blank (`pl tf nd fl pd`), by commas or by drawn lines."""
@@ -176,7 +198,9 @@ class Finder(Turned):
     def _stopped_row(self, line: Line, head: Sequence[Line]) -> bool:
         """A row that begins with the words of a stop, under heads with a column for stops."""
         columns = head_columns(self.lattice, head, self.keys)
-        if columns is None or not self.needs_inside(columns) or self.headish(line):
+        if columns is None or not self.needs_inside(columns):
+            return False
+        if self.headish(line) and not any(self.pieces[i].form in {"int", "dec"} for i in range(line.start, line.end)):
             return False
         return self._inside_row(line, columns, self._reach(columns, line.number, False), False) is not None
 
@@ -246,7 +270,7 @@ class Finder(Turned):
     def again(self, at: int, columns: list[Column]) -> Grid | None:
         """Rows of the next field under the head of the first."""
         things = [c for c in columns if not c.label]
-        if not things or not any(c.label for c in columns):
+        if not things:
             return None
         if not self.is_row(self.lines[at]):
             return None
@@ -294,7 +318,7 @@ class Finder(Turned):
                 self.around(other)
                 apply_codes(self.lattice, other, self.signs)
                 apply_footnotes(self.lattice, other, self.footnotes)
-            if any(c.label for c in grid.columns):
+            if any(c.label for c in grid.columns) or all(row.labels for row in grid.rows):
                 columns = grid.columns
             out += [grid, *self.more]
             self.more = []

@@ -70,6 +70,7 @@ class Column:
     )  # a cell's sign -> the pieces that say what it means
     finding: tuple[str, str] | None = None
     unknown: list[int] = field(default_factory=list)
+    per: str | None = None  # plants counted in so much of the row: `10 ft`
     sizes: bool = False  # a legend for every size of the table
 
     @property
@@ -93,7 +94,10 @@ class Column:
 
 
 def read_heads(
-    lattice: Lattice, groups: Sequence[Sequence[int]], keys: dict[str, Column] | None = None
+    lattice: Lattice,
+    groups: Sequence[Sequence[int]],
+    keys: dict[str, Column] | None = None,
+    bare_measure: bool = False,
 ) -> list[Column]:
     """The columns that stand in a head of these piece runs (one run a line), split where a second thing is named."""
     words = column_words()
@@ -118,6 +122,10 @@ def read_heads(
     t = 0
     while t < len(tokens):
         i, text = tokens[t]
+        length = _row_length(lattice, tokens, t)
+        if length is not None and here.what in ([], ["emerged"], ["plant"], ["stand"]):
+            here.what, here.per, t = ["stand"], *length
+            continue
         counted = _of(lattice, tokens, t)
         if counted is not None:
             here.of, t = counted
@@ -180,7 +188,11 @@ def read_heads(
             here.sizes = here.measure = True
         t = end
     out.append(here)
-    out = [c for c in out if c.what or c.count or c.unknown or c.unit or c.place or c.sizes or c.by_node]
+    out = [
+        c
+        for c in out
+        if c.what or c.count or c.unknown or c.unit or c.place or c.sizes or c.by_node or (bare_measure and c.measure)
+    ]
     for c in out:
         c.codes.update(codes)
         if c.by_node and c.place is not None and c.place.form in {"top_1", "up_top"}:
@@ -218,6 +230,22 @@ def _of(lattice: Lattice, tokens: list[tuple[int, str]], t: int) -> tuple[int, i
     while end < len(tokens) and tokens[end][1] in _COUNTED:
         end += 1
     return int(tokens[k][1]), end
+
+
+def _row_length(lattice: Lattice, tokens: list[tuple[int, str]], t: int) -> tuple[str, int] | None:
+    """`in 10 ft`, `per 3 ft of row`, `/ ft`: the length of row in which plants were counted, and where it ends."""
+    if tokens[t][1] not in {"in", "per"} or t + 1 >= len(tokens):
+        return None
+    k = t + 1
+    edges = lattice.edges[tokens[k][0]]
+    n = next((str(e.means) for e in edges if e.kind == "INT" and e.end == tokens[k][0] + 1), None)
+    k += n is not None
+    if k >= len(tokens) or not any(e.kind == "FOOT" for e in lattice.edges[tokens[k][0]]):
+        return None
+    end = k + 1
+    while end < len(tokens) and tokens[end][1] in {"of", "row", "the", "a"}:
+        end += 1
+    return (f"{n} ft" if n is not None else "ft"), end
 
 
 def _new(out: list[Column], here: Column, joiner: bool) -> Column:
@@ -388,7 +416,11 @@ def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column
     if any(line.end - line.start > _MOST_PIECES for line in lines):
         return None
     for group in stacked(lines):
-        got = read_heads(lattice, [range(c.start, c.end) for c in group], keys)
+        got = read_heads(lattice, [range(c.start, c.end) for c in group], keys, bare_measure=True)
+        if len(got) == 1 and not got[0].what and got[0].measure and columns and not got[0].unknown:
+            before = columns[-1]  # no. of pods   longest of those
+            if before.what in (["pods"], ["seeds"]):
+                got[0].what, got[0].place = list(before.what), got[0].place or before.place
         if len(got) == 1:
             columns.append(got[0])
             continue

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
+from notesparse.language.columns import column_words, head_tokens
 from notesparse.observing import organs
 from notesparse.observing.draft import Ask, Entry, Length, Place, PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE, UNREAD
@@ -53,6 +54,12 @@ def organ(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
         for w in column.what:
             for s in organs.look(ctx, w, sign == "yes", span):
                 _head_place(reader, s, column)
+        ctx.mark(a, b, EVIDENCE)
+        return None
+    if what == "seeds" and any(w.means == "fill" for w in column_words().heads.get(head_tokens(reader.text(a, b)), ())):
+        for s in organs.look(ctx, what, True, span):  # fills it
+            s.fill = Entry("full", span)
+            _head_place(reader, s, column)
         ctx.mark(a, b, EVIDENCE)
         return None
     hedged = a

@@ -62,6 +62,7 @@ def stage(reader: Reader, what: str, number: int, a: int, b: int) -> str | None:
     raw = squeeze(reader.text(a, b))
     if (
         2 <= len(raw) <= 4
+        and not raw.endswith("?")
         and raw[0] in "rvuy"
         and any(not c.isdigit() for c in raw[1:])
         and raw not in {"ve", "vc"}
@@ -194,6 +195,20 @@ def finding(reader: Reader, what: tuple[str, str], a: int, b: int, sign: str | N
     f.value = 0 if sign == "no" else tidy(got[0]) if got is not None else None
     f.unit = "%" if pct or kind == "defoliation" else None
     f.where = f"plant {p.label}"
+    ctx.finding = None
+    ctx.mark(a, b, EVIDENCE)
+    return None
+
+
+def stand(reader: Reader, per: str, number: int, a: int, b: int) -> str | None:
+    """Plants counted in a length of row, at the stop of this row."""
+    ctx = reader.ctx
+    got = reader.whole(number, a, b)
+    if got is None or got[1] != b:
+        return "not understood in this column"
+    f = findings.add(ctx, "stand", None, ctx.span(a, b))
+    f.value, f.unit = got[0], f"plants in {per}"
+    f.where = ctx.stop
     ctx.finding = None
     ctx.mark(a, b, EVIDENCE)
     return None

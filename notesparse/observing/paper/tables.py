@@ -26,6 +26,7 @@ from notesparse.text.columns import Cell, Line
 from notesparse.text.lattice import Lattice
 
 _PAGE = re.compile(r"(?:page|sheet|pg\.?|pageno\.?)\d{1,3}(?:(?:of|/)\d{1,3})?")
+_MARK = 3  # a ditto this short is of its own column
 _SHORT_PAGE = re.compile(r"p\.\d{1,3}")
 
 
@@ -170,6 +171,7 @@ def _read_grid(ctx: Context, grid: Grid, root: Step) -> None:
             ctx.mark(*row.stop, EVIDENCE)
         plants = _plants(ctx, row)
         reader.row_of = _whole_of(reader, row, whole)
+        _same_row(reader, grid, row)
         for number in order:
             column = grid.columns[number]
             if column.label:
@@ -188,6 +190,19 @@ def _read_grid(ctx: Context, grid: Grid, root: Step) -> None:
             ctx.mark(a, b, UNREAD, row.why)
         if row.loose and not plants[0].empty:
             continue
+
+
+def _same_row(reader: Reader, grid: Grid, row: Row) -> None:
+    """`D   as C` and nothing else in the row: the words are of every column."""
+    if len(row.cells) != 1 or row.loose:
+        return
+    (cells,) = row.cells.values()
+    a, b = cells[0][0], cells[-1][1]
+    told = reader.like(a, b)
+    if (told is not None and told[1] == b) or (reader.sign(a, b) == "same" and len(reader.text(a, b)) > _MARK):
+        for number, column in enumerate(grid.columns):
+            if not column.label and column.what != ["stop"]:
+                row.cells[number] = list(cells)
 
 
 def _counted_column(ctx: Context, grid: Grid) -> int | None:
