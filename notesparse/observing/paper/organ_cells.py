@@ -109,11 +109,10 @@ def _node(reader: Reader, column: Column, number: int, a: int, b: int, span: Spa
     if not numbers or 0 in numbers:
         return False
     form = ("ord_down" if len(numbers) == 1 else "ords_down") if column.by_node == "down" else "ord_up"
-    if form == "ord_up" and len(numbers) > 1:
-        return False
+    places = [Place("ord_up", (n,), span) for n in numbers] if form == "ord_up" else [Place(form, tuple(numbers), span)]
     for w in column.what:
         for s in organs.look(ctx, w, True, span):
-            s.places = [Place(form, tuple(numbers), span)]
+            s.places = list(places)
     return True
 
 

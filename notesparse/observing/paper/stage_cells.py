@@ -169,10 +169,13 @@ def leaf(reader: Reader, what: str, a: int, b: int, sign: str | None) -> str | N
     kinds = {e.kind for e in ctx.lattice.edges[a] if e.end == b}
     span = ctx.span(a, b)
     if what == "emerged":
-        if sign not in {"yes", "no", "x"} and not kinds & {"EMERGED", "NOTUP"}:
+        leaf_seen = sign in {"shut", "spread"} or _folded(reader, a, b) is not None  # of a cotyledon: it is up
+        if sign not in {"yes", "no", "x"} and not leaf_seen and not kinds & {"EMERGED", "NOTUP"}:
             reader.walk(a, b)
             return None
-        leaves.put(ctx, "emerged", sign in {"yes", "x"} or "EMERGED" in kinds, span)
+        leaves.put(ctx, "emerged", sign in {"yes", "x"} or leaf_seen or "EMERGED" in kinds, span)
+    elif sign in {"shut", "spread"}:
+        leaves.put(ctx, what, "rolled" if sign == "shut" else "unrolled", span)
     elif (folded := _folded(reader, a, b)) is not None:
         leaves.put(ctx, what, "rolled" if folded else "unrolled", span)
     else:
