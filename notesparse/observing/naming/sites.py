@@ -187,8 +187,11 @@ def _behind_a_date(s: Surroundings, r: _Reading, k: int, bonus: float) -> None:
         if ph.rule != "date" or ph.form in {"ord_day", "weekday"}:
             continue
         d = pass_fillers(s, ph.end, _PARTED)
-        if s.text(d) in {"'", ","} and d + 1 < s.n and s.pieces[d + 1].form == "int" and len(s.text(d + 1)) == 2:
-            d = pass_fillers(s, d + 2, _PARTED)  # the year
+        year = d
+        while s.text(year) in {"'", ","}:
+            year += 1
+        if year > d and year < s.n and s.pieces[year].form == "int" and len(s.text(year)) in {2, 4}:
+            d = pass_fillers(s, year + 1, _PARTED)
         if d < s.n:
             r.add(d, "date", bonus, d)
 

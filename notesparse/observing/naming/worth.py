@@ -83,7 +83,7 @@ def word_worth(s: Surroundings, i: int, first: bool) -> float | None:
         return NUMBERED_NOUN
     if own & NAMEY:
         return NOUN if "FIELDNOUN" in own else DIRECTION
-    if _span_of_time(s, i, own):
+    if _span_of_time(s, i, own) or (not first and p.text in s.words.never_inside):
         return None  # nettle bend 4 days post hail
     if p.form == "int" or p.text in {"'s", "s"}:
         return 0.0
@@ -102,7 +102,7 @@ def word_worth(s: Surroundings, i: int, first: bool) -> float | None:
 
 def _span_of_time(s: Surroundings, i: int, own: set[str]) -> bool:
     """`4 days`, `ten more`, `27th`: figures that say something else than a name."""
-    if "ORD" in own and s.pieces[i].form == "int":
+    if s.pieces[i].form == "int" and any(e.kind == "ORD" for e in s.lattice.edges[i]):
         return True
     number = s.pieces[i].form == "int" or "INT" in own
     return number and s.text(i + 1) in _COUNTED_BEHIND
