@@ -1,0 +1,94 @@
+"""Old paper: l, I, | for 1; O for 0; S for 5; B for 8; a figure inside a word."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from notesparse.language.vocabulary import Vocabulary
+from notesparse.text import match
+from notesparse.text.net import FIGURE, Net
+from notesparse.text.words import after_plant
+
+_LONE_FIGURES = {"S": 5, "B": 8, "Z": 2, "l": 1, "I": 1, "|": 1, "G": 6}
+_FIGURE_LETTERS = str.maketrans("lI|OoSBZ", "11100582")
+_DATE = re.compile(r"\d{1,2}([-/])\d{1,2}\1(?:\d{2}|\d{4})")
+_LOW = frozenset({2, 4, 8, 16, 32})
+
+
+def damaged(net: Net, i: int, words: Vocabulary) -> None:
+    """What the run of letters and figures at piece i may have been."""
+    pieces = net.pieces
+    stage = (
+        i > 0
+        and pieces[i].form == "int"
+        and pieces[i - 1].text in {"v", "r"}
+        and not (pieces[i - 1].glued and pieces[i - 2].form in {"int", "word"})
+    )
+    if pieces[i].glued and i and pieces[i - 1].form in {"int", "word"} and not stage:
+        return
+    end = net.run_end(i, marks="|")
+    run = net.original(i, end)
+    _date(net, i)
+    figure, j = _figure(net, i, end, words)
+    if figure is not None:
+        net.add(i, j, "INT", figure, FIGURE, "figure")
+        net.known[i] = True
+        if net.at(j) == "/" and j + 1 < len(pieces):
+            _fraction_of_a_figure(net, i, j, figure)
+    elif run.isdigit() and net.at(j) == "/" and j + 1 < len(pieces) and len(run) <= 2:
+        k = net.run_end(j + 1, longest=2)
+        low = match.damaged_figure(net.original(j + 1, k))
+        if low in _LOW and int(run) < low:
+            net.add(i, k, "FRAC", Fraction(int(run), low), FIGURE, "figure")
+    if (len(run) >= 3 or run.lower() == "f1") and not run.isdigit():
+        _word(net, i, j, run, words)
+
+
+def _date(net: Net, i: int) -> None:
+    """`8-2-9l`, `9-3-O8`: a date with letters for figures."""
+    j = net.run_end(i, marks="-/|", longest=9)
+    run = net.original(i, j)
+    plain = run.translate(_FIGURE_LETTERS)
+    if plain != run and _DATE.fullmatch(plain):
+        net.add(i, j, "DMY", plain.replace("/", "-"), FIGURE, "figure")
+
+
+def _figure(net: Net, i: int, end: int, words: Vocabulary) -> tuple[int | None, int]:
+    """The number that the run up to `end` was, and where it ends."""
+    figure = match.damaged_figure(net.original(i, end))
+    if figure is not None:
+        return figure, end
+    for k in range(end - 1, i, -1):  # l0t
+        if net.pieces[k].form == "word" and net.pieces[k].text in words.singles:
+            figure = match.damaged_figure(net.original(i, k))
+            if figure is not None:
+                return figure, k
+    run = net.original(i, end)
+    if run in _LONE_FIGURES and ((net.at(end) == "/" and net.glued(end)) or after_plant(net, i)):  # S/8
+        return _LONE_FIGURES[run], end
+    return None, end
+
+
+def _fraction_of_a_figure(net: Net, i: int, j: int, figure: int) -> None:
+    """`l/2`, `3/l6`: the stroke stands at piece j."""
+    pieces = net.pieces
+    k = j + 2
+    if net.run_end(j + 1, longest=2) > k and pieces[k].text not in {"ths", "in"}:
+        k += 1
+    low = match.damaged_figure(net.original(j + 1, k))
+    if low is None and net.at(j + 1).isdigit():
+        low, k = int(net.at(j + 1)), j + 2
+    if low in _LOW and figure < low:
+        net.add(i, k, "FRAC", Fraction(figure, low), FIGURE, "figure")
+
+
+def _word(net: Net, i: int, j: int, run: str, words: Vocabulary) -> None:
+    """The first word of the vocabulary that a damaged run may have been."""
+    for word in match.damaged_words(run):
+        senses = words.singles.get(word)
+        if senses and word != run.lower():
+            for sense in senses:
+                if sense[0] != "FILLER":
+                    net.add(i, j, sense[0], sense[1], FIGURE, "figure")
+            return

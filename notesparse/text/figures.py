@@ -1,0 +1,111 @@
+"""Numbers in figures: counts, ordinals, years, fractions, decimals."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from notesparse.text import numbers
+from notesparse.text.net import Net
+from notesparse.text.parts import and_fraction, fraction_end
+
+_SLIPPED = frozenset("md bd mf nf ns ed rf ef rs td tj yh rh ht tg thh ndd rdd nt sr ts".split())  # 2md, 3ed, 4yh
+_AFTER_ORDINAL = frozenset("node nodes nd nds nod down dn from frm plant plt one node's".split())
+_TAILS = frozenset({"st", "nd", "rd", "th"})
+_ODD = frozenset({"1", "3", "5", "7", "9", "11", "13", "15"})
+
+
+def figures(net: Net, i: int) -> None:
+    """The whole number at piece i, and what it begins."""
+    text, behind = net.pieces[i].text, net.at(i + 1)
+    if len(text) >= 10:
+        return
+    value = int(text)
+    _count_or_ordinal(net, i, value)
+    if behind in {"k", "thousand"}:
+        net.add(i, i + 2, "INT", value * 1000)
+    fraction = fraction_end(net, i)
+    if fraction:
+        end, f, cost, how = fraction
+        net.add(i, end, "FRAC", f, cost, how)
+    _and_more(net, i, value)
+    if len(text) == 2 and _short_year(net, i):
+        net.add(i, i + 1, "YEAR", value + (1900 if value >= 69 else 2000))
+    if len(text) == 4 and 1950 <= value <= 2099:
+        net.add(i, i + 1, "YEAR", value)
+    if value in {1, 3} and behind in {"quarter", "quarters"}:
+        how = "spoken quarter" if behind == "quarter" else "exact"
+        net.add(i, i + 2, "FRAC", Fraction(value, 4), 0.1, how)
+    if value < 16 and behind == "-" and net.at(i + 2) in {"quarter", "quarters", "half", "eighth", "eighths"}:
+        low = numbers.part(net.at(i + 2)) or 1
+        if value < low:
+            net.add(i, i + 3, "FRAC", Fraction(value, low), 0.1, "exact")
+
+
+def _count_or_ordinal(net: Net, i: int, value: int) -> None:
+    text, behind = net.pieces[i].text, net.at(i + 1)
+    short = len(text) <= 2 and net.glued(i + 1)
+    if behind in _SLIPPED and short and net.at(i + 2) in _AFTER_ORDINAL:
+        net.add(i, i + 2, "ORD", value, 0.3, "near 0.50")  # 2md node down
+    if behind not in _TAILS or not short:
+        net.add(i, i + 1, "INT", value)
+        return
+    net.add(i, i + 2, "ORD", value)
+    if behind == "th" and value in {8, 16} and net.at(i - 1) in {"an", "a", "and", "the", "on"}:
+        net.add(i, i + 2, "FRAC", Fraction(1, value), 0.2, "sound")
+
+
+def _and_more(net: Net, i: int, value: int) -> None:
+    """`1 1/4`, `1-1/4`, `1 and a half`."""
+    at = i + 2 if net.at(i + 1) in {"-", "&", "and"} else i + 1
+    if at < len(net.pieces) and value <= 40 and net.pieces[at].form == "int":
+        more = fraction_end(net, at)
+        if more and more[3] == "exact":
+            net.add(i, more[0], "FRAC", value + more[1], 0.0, "exact")
+    if net.at(at) in {"a", "one", "half"}:
+        and_fraction(net, i, i + 1, Fraction(value))
+
+
+def _short_year(net: Net, i: int) -> bool:
+    """`14 Sep 10`, `AUG 26 92` at the end of a line or of a cell: two figures of a year."""
+    pieces, after = net.pieces, net.piece(i + 1)
+    if (
+        after is not None
+        and after.form != "nl"
+        and after.gap < 2
+        and not (after.form == "mark" and after.text in ".,;)")
+    ):
+        return False
+    if i < 2 or pieces[i].glued:
+        return False
+    k = i - 1
+    if pieces[k].text in {".", ","}:
+        k -= 1
+    if any(e.kind == "MONTH" for e in net.edges[k]):
+        k -= 1
+        return k >= 0 and (pieces[k].form == "int" or pieces[k].text in _TAILS)
+    if pieces[k].form == "int" or pieces[k].text in _TAILS:
+        k -= 1 if pieces[k].form == "int" else 2
+        if k >= 0 and pieces[k].text == ".":
+            k -= 1
+        return k >= 0 and any(e.kind == "MONTH" for e in net.edges[k])
+    return False
+
+
+def decimal(net: Net, i: int) -> None:
+    """`2.5`, `1,200`, `R.3`, and `3.16ths` for a fraction."""
+    p = net.pieces[i]
+    if p.form == "big":
+        net.add(i, i + 1, "INT", int(p.text.replace(",", "")))
+        return
+    if p.text.startswith(".") and i and p.glued and net.pieces[i - 1].text in {"r", "v"}:
+        net.add(i, i + 1, "INT", int(p.text[1:]))  # R.3
+        return
+    whole, _, tail = p.text.partition(".")
+    value = Fraction("0" + p.text if p.text.startswith(".") else p.text)
+    net.add(i, i + 1, "DEC", value, 0.6 if tail == "16" and whole in _ODD else 0.0)
+    if tail in {"16", "8", "4"} and whole in _ODD and int(whole) < int(tail):
+        end = i + 1
+        if net.at(end) == "set" or (net.at(end) in {"s", "'s", "th", "ths", "b"} and net.glued(end)):
+            end += 1
+        if tail == "16" or end > i + 1:
+            net.add(i, end, "FRAC", Fraction(int(whole), int(tail)), 0.3, "sound")

@@ -1,0 +1,85 @@
+"""Marks: what it costs a phrase to pass one by, and the few that mean something by themselves."""
+
+from __future__ import annotations
+
+from notesparse.text import match
+from notesparse.text.net import Edge, Net
+
+_ORGANS = frozenset({"FLOWER", "POD", "SEED"})
+_NEAR_AN_ORGAN = _ORGANS | {"FRAC", "DEC", "INCH", "MM", "CM"}
+
+
+def mark(net: Net, i: int) -> None:
+    """The mark at piece i."""
+    p = net.pieces[i]
+    net.known[i] = True
+    if p.text == "@":
+        _at_a_node(net, i)
+    if p.text in ",;":
+        net.soft[i] = 0.5
+    elif p.text in ":()=~>_|" or not p.text.isascii():
+        net.soft[i] = 0.15
+    elif p.text == "-":
+        net.soft[i] = 0.2
+        _dash(net, i)
+    elif p.text == ".":
+        _dot(net, i)
+    elif p.text in "'\"":
+        net.soft[i] = 0.3
+        if p.text == '"':
+            _double_stroke(net, i)
+
+
+def _at_a_node(net: Net, i: int) -> None:
+    """`fl @ 2`"""
+    after = net.piece(i + 1)
+    if after is not None and after.form == "int" and len(after.text) <= 2 and _organ_before(net, i):
+        net.add(i, i + 1, "ATMARK", "at", 0.0, "exact")
+
+
+def _organ_before(net: Net, i: int) -> bool:
+    """A flower, pod, seed or size on the same line, not far before piece i, or a cell that begins here."""
+    for k in range(i - 1, max(-1, i - 9), -1):
+        if net.pieces[k].form == "nl":
+            break
+        if any(e.kind in _NEAR_AN_ORGAN for e in net.edges[k]):
+            return True
+    return False
+
+
+def _dash(net: Net, i: int) -> None:
+    """A dash behind an organ, at a cell's end, says that there is none: `fl -   pp -`."""
+    after = net.piece(i + 1)
+    if (
+        i
+        and net.pieces[i].gap == 1
+        and (after is None or after.form == "nl" or after.gap >= 2 or (after.text in ",;" and after.glued))
+        and any(e.kind in _ORGANS and e.end == i and e.how == "exact" for e in net.edges[i - 1])
+    ):
+        net.add(i, i + 1, "NONE", "none", 0.0, "exact")
+
+
+def _dot(net: Net, i: int) -> None:
+    p = net.pieces[i]
+    if (net.at(i + 1) == "." and net.glued(i + 1)) or (p.glued and net.at(i - 1) == "."):
+        net.soft[i] = 0.1  # dots that lead the eye over a gap
+        return
+    before = net.piece(i - 1)
+    if before is not None and p.glued and before.form == "word" and match.is_abbreviation(before.text):
+        net.soft[i] = 0.05
+
+
+def _double_stroke(net: Net, i: int) -> None:
+    """Inches behind a figure (3/16 "), or the same again in a cell of its own."""
+    p, before, after = net.pieces[i], net.piece(i - 1), net.piece(i + 1)
+    if (
+        before is not None
+        and not p.glued
+        and p.gap == 1
+        and (before.form == "dec" or (before.form == "int" and net.at(i - 2) == "/"))
+    ):
+        net.edges[i] = [Edge(i + 1, "INCH", "inch", 0.1, "exact")]
+    elif (after is None or after.form == "nl" or after.gap >= 2) and (
+        before is None or before.form == "nl" or not p.glued
+    ):
+        net.edges[i] = [Edge(i + 1, "DITTOMARK", "same", 0.0, "exact")]

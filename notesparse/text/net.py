@@ -1,0 +1,64 @@
+"""The edges of a note while they are being found: what the passes of `lattice.py` share."""
+
+from __future__ import annotations
+
+from typing import Any, NamedTuple
+
+from notesparse.text.scan import Piece
+
+SOUND, NEAR, FIGURE = 0.6, 0.7, 0.4  # costs of a mis-hearing, a near spelling, a damaged figure
+
+
+class Edge(NamedTuple):
+    """`kind` of the pieces up to `end` (exclusive). `how` is exact, sound, near, figure, split or number."""
+
+    end: int
+    kind: str
+    means: Any
+    cost: float
+    how: str
+
+
+class Net:
+    """All edges of one note. `edges[i]` lists those that begin at piece i; `soft[i]` is the cost of passing piece i by
+    inside a phrase (None: a phrase may not pass it); `known[i]` tells whether any sense was found."""
+
+    def __init__(self, text: str, pieces: list[Piece]) -> None:
+        n = len(pieces)
+        self.text = text
+        self.pieces = pieces
+        self.edges: list[list[Edge]] = [[] for _ in range(n)]
+        self.soft: list[float | None] = [None] * n
+        self.filler = [False] * n
+        self.known = [False] * n
+        self.slips: dict[int, str] = {}  # pieces that are misspelled number words
+
+    def original(self, i: int, j: int) -> str:
+        """The user's own characters of pieces i to j."""
+        return self.text[self.pieces[i].span.start : self.pieces[j - 1].span.end]
+
+    def at(self, j: int) -> str:
+        """The word or mark at piece j, a misspelled number word put right; empty past the end."""
+        return self.slips.get(j) or self.pieces[j].text if j < len(self.pieces) else ""
+
+    def glued(self, j: int) -> bool:
+        return j < len(self.pieces) and self.pieces[j].glued
+
+    def add(self, i: int, end: int, kind: str, means: Any, cost: float = 0.0, how: str = "number") -> None:
+        self.edges[i].append(Edge(end, kind, means, cost, how))
+
+    def piece(self, j: int) -> Piece | None:
+        """Piece j, if the note has one."""
+        return self.pieces[j] if 0 <= j < len(self.pieces) else None
+
+    def run_end(self, i: int, *, marks: str = "", longest: int | None = None) -> int:
+        """The end of the words, figures and `marks` that stand together with no blank from piece i on."""
+        j = i + 1
+        while (
+            j < len(self.pieces)
+            and self.pieces[j].glued
+            and (longest is None or j < i + longest)
+            and (self.pieces[j].form in {"int", "word"} or self.pieces[j].text in tuple(marks))
+        ):
+            j += 1
+        return j

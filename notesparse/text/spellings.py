@@ -1,0 +1,92 @@
+"""Spellings of the word files at a piece, of one word or several, and what their neighbours say against them."""
+
+from __future__ import annotations
+
+from notesparse.language.vocabulary import Sense, Trie, Vocabulary
+from notesparse.text import match
+from notesparse.text.net import FIGURE, SOUND, Net
+
+_NOT_UNIT = frozenset(
+    "the a an it them there this that all every each my both pod pods top upper field front back at full".split()
+)
+_PARTS = frozenset("quarter quarters half eighth eighths sixteenth sixteenths sixteens eights ths".split())
+
+
+def spellings(net: Net, i: int, words: Vocabulary) -> None:
+    """Every sense of every spelling that begins at piece i."""
+    pieces = net.pieces
+    node: Trie | None = words.trie
+    j = i
+    damaged = False
+    while node is not None and j < len(pieces) and pieces[j].form != "nl":
+        q = pieces[j]
+        if q.text == "-" and j > i and q.text not in node:
+            j += 1  # tri-foliates
+            continue
+        step, end = node.get(q.text), j + 1
+        if step is None:
+            step, end = _damaged_step(net, node, j, words)
+            damaged = damaged or step is not None
+        node = step
+        if node is not None:
+            j = end
+            for sense in node.get("", ()):
+                _add(net, i, j, sense, damaged)
+
+
+def _add(net: Net, i: int, j: int, sense: Sense, damaged: bool) -> None:
+    kind, means, _, sound, cost = sense
+    if damaged:
+        if kind != "FILLER":
+            net.add(i, j, kind, means, FIGURE, "figure")
+    elif kind != "FILLER":
+        if sound:
+            net.add(i, j, kind, means, SOUND if cost is None else cost, "sound")
+        else:
+            net.add(i, j, kind, means, 0.0, "exact")
+    elif j > i + 1:
+        net.add(i, j, "FILLER", "", 0.0, "exact")
+    else:
+        net.filler[i] = True
+        net.soft[i] = 0.05
+
+
+def _damaged_step(net: Net, node: Trie, j: int, words: Vocabulary) -> tuple[Trie | None, int]:
+    """A damaged word inside a form of several words: bean 1eaf beetle, node frorn top."""
+    if net.pieces[j].glued or net.pieces[j].form not in {"int", "word"}:
+        return None, j
+    k = net.run_end(j)
+    run = net.original(j, k)
+    if len(run) < 3 or run.isdigit() or run.lower() in words.singles:
+        return None, j
+    for word in match.damaged_words(run):
+        step = node.get(word)
+        if step is not None:
+            return step, k
+    return None, j
+
+
+def in_place(net: Net, i: int) -> None:
+    """What the pieces around take from a word, or add to it."""
+    pieces, p, out = net.pieces, net.pieces[i], net.edges[i]
+    before = pieces[i - 1] if i else None
+    two_before = pieces[i - 2] if i > 1 else None
+    if p.text == "in" and not p.glued and net.at(i + 1) in _NOT_UNIT and not _part_before(net, i):
+        out[:] = [e for e in out if e.kind != "INCH"]  # 5 in the top four: no inches
+    figure_before = before is not None and before.form == "int"
+    if p.text == "or" and figure_before and (two_before is None or two_before.text not in {"v", "b", "be", "vee", "r"}):
+        out[:] = [e for e in out if e.kind != "RSOUND"]  # 3 or 4
+    if p.text in {"of", "but", "except"}:
+        net.soft[i] = None
+    if net.filler[i] and any(e.kind == "INTSOUND" for e in out):
+        net.soft[i] = 0.7  # for, to: a number may hide here
+    if p.text in {"sw", "sws"} and figure_before and (p.glued or (two_before is not None and two_before.text == "/")):
+        net.add(i, i + 1, "SWEEP", "sweep", 0.0, "exact")  # 3/25sw
+
+
+def _part_before(net: Net, i: int) -> bool:
+    """A decimal, a fraction or a part of an inch ends before piece i."""
+    if not i:
+        return False
+    before = net.pieces[i - 1]
+    return before.form == "dec" or before.text in _PARTS or (i > 1 and net.pieces[i - 2].text == "/")

@@ -1,0 +1,139 @@
+"""Numbers in words: counts, ordinals, years, fractions."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from notesparse.text import numbers
+from notesparse.text.net import Net
+from notesparse.text.parts import and_fraction
+
+_QUARTER = frozenset({"quarter", "qtr", "quater"})
+_LONGEST = 8  # words in one number
+
+
+def spoken(net: Net, i: int) -> None:
+    """The number words at piece i, and what they begin."""
+    w = net.at(i)
+    ordinal = numbers.ordinal(w)
+    if ordinal is not None:
+        net.add(i, i + 1, "ORD", ordinal)
+    _part_alone(net, i, w)
+    if w in {"a", "couple"}:
+        _a_couple(net, i, i + 1 if w == "a" else i)
+    if w == "a":
+        _a_part(net, i)
+        return
+    if w == "an" and net.at(i + 1) == "eighth":
+        net.add(i, i + 2, "FRAC", Fraction(1, 8))
+    if w == "dozen":
+        net.add(i, i + 1, "INT", 12)
+    if w in {"nineteen", "twenty"}:
+        _year(net, i, 1900 if w == "nineteen" else 2000)
+    if numbers.is_number_word(w) or w in {"point", "oh"}:
+        _run(net, i)
+
+
+def _part_alone(net: Net, i: int, w: str) -> None:
+    """half, half a, quarter, eighth."""
+    if w == "half":
+        behind = net.at(i + 1)
+        if behind == "a" and net.at(i + 2) == "dozen":
+            net.add(i, i + 3, "INT", 6)
+        net.add(i, i + 1, "FRAC", Fraction(1, 2))
+        if behind in {"a", "an"}:
+            net.add(i, i + 2, "FRAC", Fraction(1, 2), 0.05)
+    if w in _QUARTER:
+        net.add(i, i + 1, "FRAC", Fraction(1, 4))
+    if (w in {"eighth", "8th"} and net.at(i + 1) in {"inch", "of", "in"}) or (w == "eighth" and net.at(i - 1) == "an"):
+        net.add(i, i + 1, "FRAC", Fraction(1, 8))
+
+
+def _a_couple(net: Net, i: int, k: int) -> None:
+    if net.at(k) == "couple":
+        net.add(i, k + 2 if net.at(k + 1) in {"of", "a"} else k + 1, "INT", 2, 0.0, "couple")
+
+
+def _a_part(net: Net, i: int) -> None:
+    """a dozen, a pair, a half, a third of."""
+    said = net.at(i + 1)
+    if said == "dozen":
+        net.add(i, i + 2, "INT", 12)
+    if said == "pair":
+        net.add(i, i + 2, "INT", 2)
+    if said in {"half", "quarter"}:
+        net.add(i, i + 2, "FRAC", Fraction(1, numbers.part(said) or 1))
+    if said == "third" and net.at(i + 2) == "of":
+        net.add(i, i + 2, "FRAC", Fraction(1, 3))
+
+
+def _year(net: Net, i: int, century: int) -> None:
+    """nineteen ninety four"""
+    for k in (i + 3, i + 2):
+        tail = numbers.words_to_number(tuple(net.at(x) for x in range(i + 1, k)))
+        if tail is not None and tail.denominator == 1 and 10 <= tail <= 99:
+            net.add(i, k, "YEAR", century + int(tail))
+            return
+
+
+def _run(net: Net, i: int) -> None:
+    """Every number that the words from piece i on are."""
+    run: list[str] = []
+    j = i
+    while j < len(net.pieces) and len(run) < _LONGEST:
+        t = net.at(j)
+        if t == "-" and run and net.glued(j):
+            j += 1
+            continue
+        if net.pieces[j].form == "nl" or not (numbers.is_number_word(t) or t in {"and", "point", "oh"}):
+            break
+        run.append(t)
+        j += 1
+        value = numbers.words_to_number(tuple(run))
+        if value is None:
+            continue
+        if value.denominator != 1:
+            net.add(i, j, "DEC", value)
+            continue
+        net.add(i, j, "INT", int(value))
+        if 1950 <= value <= 2099 and len(run) >= 3:
+            net.add(i, j, "YEAR", int(value))
+        _after_number(net, i, j, value, len(run))
+
+
+def _after_number(net: Net, i: int, j: int, value: Fraction, words: int) -> None:
+    """What may follow a spoken number of so many words: three sixteenths, twenty first, two dozen, one and a half."""
+    k = j + 1 if net.at(j) == "-" and net.glued(j) else j
+    behind = net.at(k)
+    if words == 1:
+        _part_of(net, i, j, k, value)
+        ordinal = numbers.ordinal(behind)
+        if ordinal is not None and ordinal < 10 and 20 <= value < 100 and value % 10 == 0:
+            net.add(i, k + 1, "ORD", int(value) + ordinal)
+    if behind == "dozen":
+        net.add(i, k + 1, "INT", int(value) * 12)
+    if behind == "hundred" and 10 < value < 100:
+        net.add(i, k + 1, "INT", int(value) * 100)
+    if behind == "and":
+        and_fraction(net, i, j, value)
+
+
+def _part_of(net: Net, i: int, j: int, k: int, value: Fraction) -> None:
+    """Three sixteenths: the word for the part stands at piece k, behind a number that ends at piece j."""
+    said, then = net.at(k), net.at(k + 1)
+    part = numbers.part(said)
+    if not part or value >= part or (said == "eight" and then != "inch"):
+        return
+    if (
+        said in {"third", "fourth", "eighth", "half", "eight"}
+        and value > 1
+        and then not in {"inch", "in", "inches", "of", '"'}
+    ):
+        return
+    if said in {"eights", "eight", "sixteens"}:
+        net.add(i, k + 1, "FRAC", value / part, 0.2, "sound")
+    elif said in _QUARTER and value > 1 and k == j:
+        # three quarter inch pods: one size, or three pods of a quarter?
+        net.add(i, k + 1, "FRAC", value / part, 0.0, "spoken quarter")
+    else:
+        net.add(i, k + 1, "FRAC", value / part)

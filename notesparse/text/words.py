@@ -1,0 +1,68 @@
+"""A word that no word file spells so: letters, joined words, near spellings."""
+
+from __future__ import annotations
+
+from notesparse.language.vocabulary import Vocabulary
+from notesparse.text import match, numbers
+from notesparse.text.net import NEAR, Edge, Net
+
+_LETTERS = frozenset("abcdefghjklm")
+
+
+def word(net: Net, i: int, words: Vocabulary) -> None:
+    """The word at piece i, beside what `spellings` found."""
+    p, out = net.pieces[i], net.edges[i]
+    w = p.text
+    if w == "t" and _top_in_short(net, i):
+        out[:] = [Edge(i + 1, "TOP", "top", 0.1, "split")]  # fl t2: on the top two
+        return
+    if w in _LETTERS:
+        net.add(i, i + 1, "LETTER", w, 0.6 if w == "l" and after_plant(net, i) else 0.1, "exact")  # plant l is plant 1
+    if w in words.singles or numbers.is_number_word(w) or numbers.ordinal(w) is not None:
+        return
+    if any(e.how != "sound" for e in out) or p.glued:
+        return
+    if match.is_plant(w) and _beside_a_label(net, i):
+        net.add(i, i + 1, "PLANT", "plant", 0.2, "near 0.80")
+        return
+    behind = net.piece(i + 1)
+    if behind is not None and behind.glued and behind.form == "int":
+        return
+    for sense in words.glued.get(w, ()):
+        net.add(i, i + 1, sense[0], sense[1], 0.1, "split")
+    if any(e.how == "split" for e in out):
+        return
+    for sense, nearness in match.near(w, words):
+        if sense[0] != "FILLER":
+            net.add(i, i + 1, sense[0], sense[1], NEAR + 0.5 * (1 - nearness), f"near {nearness:.2f}")
+
+
+def after_plant(net: Net, i: int) -> bool:
+    """Whether a word for a plant ends just before piece i."""
+    return any(e.end == i and e.kind == "PLANT" for k in range(max(0, i - 4), i) for e in net.edges[k])
+
+
+def _top_in_short(net: Net, i: int) -> bool:
+    """`t` with a figure stuck to it, behind an organ."""
+    return (
+        net.glued(i + 1)
+        and net.at(i + 1) in {"1", "2", "3", "4"}
+        and not net.glued(i + 2)
+        and any(
+            e.kind in {"FLOWER", "POD", "SEED"} and e.end in {i, i - 1}
+            for k in range(max(0, i - 2), i)
+            for e in net.edges[k]
+        )
+    )
+
+
+def _beside_a_label(net: Net, i: int) -> bool:
+    """A number, a letter or an ordinal beside the word: plnat 1, first palnt."""
+    behind = net.piece(i + 1)
+    if behind is not None and (behind.form == "int" or behind.text == "#" or numbers.is_number_word(behind.text)):
+        return True
+    before = net.piece(i - 1)
+    return before is not None and (
+        numbers.ordinal(before.text) is not None
+        or before.text in {"st", "nd", "rd", "th", "next", "per", "a", "each", "/"}
+    )
