@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from notesparse.observing.naming.candidate import Candidate
-from notesparse.observing.naming.surroundings import Surroundings, capital, pass_fillers, starts, strength
+from notesparse.observing.naming.surroundings import Surroundings, capital, pass_fillers, said_before, starts, strength
 
 _SURE = frozenset({"date", "label", "stage", "stop", "sampled"})  # rules that begin what is said of a field
 _VAGUE = frozenset({"past", "moisture", "where", "findhead", "state", "place", "length", "height"})
@@ -12,6 +12,12 @@ _VAGUE = frozenset({"past", "moisture", "where", "findhead", "state", "place", "
 def follow(s: Surroundings, c: Candidate) -> float | None:
     """What the words behind a name add to it; None where no name stands before such words."""
     after = pass_fillers(s, c.j)
+    if (
+        c.site == "go"
+        and said_before(s, c.i)
+        and (after >= s.n or s.pieces[after].form == "nl" or s.text(c.j) in {",", ".", "and"})
+    ):
+        return 0.8  # R2 at Schultz, R3 at Miller's
     if after >= s.n:
         return 0.4 if c.site in {"field", "go"} or (c.nouns and c.site != "sentence") else -2.0
     if s.pieces[after].form == "nl" or (s.pieces[after].text in ".;" and s.lattice.soft[after] is None):

@@ -60,7 +60,8 @@ def at_site(s: Surroundings, site: Site) -> Scored | None:
     elif text.lower().endswith(" field"):
         text = text[: -len(" field")].rstrip()
         score += 1.0
-    seen = kind != "skip" and not _not_visited(s, pass_fillers(s, end))
+    after = pass_fillers(s, end)
+    seen = kind != "skip" and (not _not_visited(s, after) or _another_left_out(s, end, after))
     return score, Name(start, end, _squeezed(text), kind, seen, site.cue_start)
 
 
@@ -109,6 +110,12 @@ def _squeezed(text: str) -> str:
 
 def _not_visited(s: Surroundings, i: int) -> bool:
     return i < s.n and any(e.kind == "NOTVISITED" for e in s.lattice.edges[i])
+
+
+def _another_left_out(s: Surroundings, end: int, after: int) -> bool:
+    """`R3 at Miller's, couldn't get into Ames`: another field is named behind the words."""
+    past = max(e.end for e in s.lattice.edges[after] if e.kind == "NOTVISITED")
+    return s.text(end) == "," and past < s.n and s.pieces[past].form == "word" and not s.lattice.filler[past]
 
 
 def _surely(s: Surroundings, start: int, end: int, talk: bool) -> bool:

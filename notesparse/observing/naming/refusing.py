@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from notesparse.observing.naming.candidate import Candidate
-from notesparse.observing.naming.surroundings import Surroundings, kinds, title, upper
+from notesparse.observing.naming.surroundings import Surroundings, kinds, said_before, title, upper
 from notesparse.reading.weights import phrase_cost
 
 _FOUND = frozenset({"INSECT", "DISEASE", "WEED", "DAMAGE", "DEFOL", "STANDWORD", "SOILWORD", "WEATHER"})
@@ -54,7 +54,9 @@ def _a_spot(s: Surroundings, c: Candidate) -> bool:
     if c.site in {"go", "comma", "sentence"} and c.words > 1 and s.pieces[c.j - 1].text in _PARTS:
         return True
     before = [s.text(x) for x in (c.i - 2, c.i - 1) if x >= 0]
-    return c.words == 1 and c.site != "field" and len(before) == 2 and before[1] == "the" and before[0] in _ON
+    if c.words > 1 or c.site == "field" or len(before) < 2 or before[1] != "the":
+        return False
+    return before[0] in _ON or (before[0] == "at" and not upper(s, c.i) and "FIELDNOUN" in kinds(s, c.i))
 
 
 def _talk(s: Surroundings, c: Candidate) -> bool:
@@ -77,7 +79,11 @@ def _talk(s: Surroundings, c: Candidate) -> bool:
 
 def _about_nothing(s: Surroundings, c: Candidate) -> bool:
     """The note is over behind the words, so that nothing is said of them."""
-    return c.site not in {"field", "fieldno"} and all(s.pieces[x].form in {"mark", "nl"} for x in range(c.j, s.n))
+    return (
+        c.site not in {"field", "fieldno"}
+        and not (c.site == "go" and said_before(s, c.i))
+        and all(s.pieces[x].form in {"mark", "nl"} for x in range(c.j, s.n))
+    )
 
 
 def _not_solid(s: Surroundings, c: Candidate) -> bool:

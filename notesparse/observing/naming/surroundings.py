@@ -181,3 +181,19 @@ def capital(s: Surroundings, i: int) -> bool:
 def _tells(s: Surroundings, i: int) -> bool:
     """A capital says something; in a page all in capitals only at a line's head."""
     return not s.shouted or i == 0 or s.pieces[i - 1].form == "nl"
+
+
+def said_before(s: Surroundings, at: int) -> bool:
+    """Something that is seen of a field stands in the clause before `at` and the name."""
+    i = at - 1
+    while i >= 0 and s.text(i) == "the":
+        i -= 1
+    if s.text(i) != "at":
+        return False
+    for x in range(i - 1, max(-1, i - 12), -1):
+        if s.pieces[x].form == "nl" or s.text(x) in {",", ";"} or (s.text(x) == "." and s.lattice.soft[x] is None):
+            return False
+        begun, rule = starts(s, x)
+        if begun >= 1.2 and rule in {"stage", "trif", "nodes", "flowers", "pods", "ratio"}:
+            return True
+    return False

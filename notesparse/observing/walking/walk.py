@@ -19,6 +19,7 @@ from notesparse.observing.walking.labels import ordinal_label, read_label
 from notesparse.observing.walking.lengths import read_length
 from notesparse.observing.walking.listening import LINKS, ORGANS, OWN, Listener
 from notesparse.observing.walking.loose_numbers import read_none, read_number
+from notesparse.observing.walking.named_behind import named_behind
 from notesparse.observing.walking.one_each import one_each
 from notesparse.observing.walking.organ_words import on_branches, read_organ
 from notesparse.observing.walking.places import read_place
@@ -42,10 +43,18 @@ def walk(w: Listener) -> None:
 def steps(w: Listener) -> None:
     """All segments, one after the other."""
     ctx = w.ctx
+    behind = named_behind(w)
+    opened: set[int] = set()
     k = 0
     while k < len(w.segments):
         s = w.segments[k]
         if s.start < w.resume_at:
+            k += 1
+            continue
+        if s.start in behind and s.start not in opened:
+            open_name(w, behind[s.start], k)  # R2 at Schultz
+            opened |= {s.start, behind[s.start].start}
+        if s.start in opened and s.start in w.names:
             k += 1
             continue
         if w.owned is not None and s.start >= w.owned.start:

@@ -1,0 +1,42 @@
+"""Fields that are named behind what is said of them: `R2 at Schultz, R3 at Miller's`."""
+
+from __future__ import annotations
+
+from notesparse.observing.naming.names import Name
+from notesparse.observing.walking.listening import OWN, Listener
+
+_SAID = OWN | {"stage", "ratio", "percent", "average", "noneword"}
+_AT = frozenset({"at", "over", "in", "on"})
+
+
+def named_behind(w: Listener) -> dict[int, Name]:
+    """The first piece of a clause -> the field that is named at its end."""
+    found: dict[int, Name] = {}
+    for name in w.names.values():
+        if name.cue == "go" and name.seen and w.ctx.lattice.pieces[name.cue_start].text in _AT and _ends(w, name.end):
+            at = _clause(w, name, first=all(n.start >= name.start for n in w.names.values()))
+            if at is not None:
+                found[at] = name
+    return found
+
+
+def _ends(w: Listener, i: int) -> bool:
+    pieces = w.ctx.lattice.pieces
+    return i >= len(pieces) or pieces[i].form == "nl" or pieces[i].text in {",", "and"} or w.hard_end(i)
+
+
+def _clause(w: Listener, name: Name, first: bool) -> int | None:
+    """Where the clause before a name begins, if something is said in it of no plant by name, and no field is named."""
+    pieces = w.ctx.lattice.pieces
+    said: int | None = None
+    for s in reversed([s for s in w.segments if s.end <= name.cue_start]):
+        if s.start in w.names:
+            return None
+        if s.phrase is None:
+            if w.hard_end(s.start) or pieces[s.start].text in {",", ";"}:
+                break
+        elif s.phrase.rule in {"date", "planted", "emerged", "stop"} or (s.phrase.rule == "label" and not first):
+            return None
+        elif s.phrase.rule in _SAID or s.phrase.rule == "label":
+            said = s.start
+    return said
