@@ -298,9 +298,16 @@ class Reader:
         """A star behind a cell: the footnote's words are said of its plant too."""
         ctx = self.ctx
         ctx.plants, ctx.explicit = [p], True
-        ctx.mark(cell[1], cell[1] + 1, EVIDENCE)
-        self._cell(self._telling(column), number, *words, p, None, {})
+        before = len(p.sightings) + sum(len(es) for es in p.facts.values())
+        folded = stage_cells.folded(self, *words)
+        if folded is not None and not set(column.what) & set(ORGANS):
+            leaves.put(ctx, "top_leaf", "rolled" if folded else "unrolled", ctx.span(cell[0], cell[1] + 1))
+            ctx.mark(*words, EVIDENCE)
+        else:
+            self._cell(self._telling(column), number, *words, p, None, {})
         ctx.close()
+        told = len(p.sightings) + sum(len(es) for es in p.facts.values()) > before
+        ctx.mark(cell[1], cell[1] + 1, EVIDENCE if told else UNREAD, "" if told else "its footnote is not understood")
 
     def _telling(self, column: Column) -> Column:
         """The column that a key's words are read under: a sign for words among figures may tell of anything."""

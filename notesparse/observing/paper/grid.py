@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from notesparse.observing.paper.blocks import find_blocks, titled_blocks
 from notesparse.observing.paper.footnotes import apply_footnotes, read_footnotes
 from notesparse.observing.paper.heads import Column, head_columns, read_heads, read_key, read_legend, split_line
 from notesparse.observing.paper.keys import Sign, apply_codes, is_head_cell, keyed, read_signs, used_elsewhere
@@ -30,6 +31,7 @@ class Finder(Turned):
         self.sign_spans: list[tuple[int, int, int]] = []  # the key's pieces with the line if it is all of it, else -1
         self.footnotes = read_footnotes(lattice, self.lines)
         aside = {note.line for note in self.footnotes}
+        self.aside = set(aside)  # lines that are no part of a table
         self.figure: Column | None = None  # what bare figures are, if the key says so
         self._read_signs()
         for line in self.lines:
@@ -286,18 +288,22 @@ class Finder(Turned):
                 return None
         return self._rows(columns, at, False)
 
+    def _blocks(self, at: int) -> Grid | None:
+        """Blocks of labels and figures side by side, if they begin here."""
+        return next(iter(find_blocks(self.lattice, self.lines, at, self.figure)), None)
+
     def find(self) -> list[Grid]:
         out: list[Grid] = []
         columns: list[Column] | None = None
-        aside = {note.line for note in self.footnotes}
         k = 0
         while k < len(self.lines):
             line = self.lines[k]
-            if line.blank or k in self.key_lines or k in aside:
+            if line.blank or k in self.key_lines or k in self.aside:
                 k += 1
                 continue
             grid = (
-                keyed(self, k, self.signs)
+                self._blocks(k)
+                or keyed(self, k, self.signs)
                 or find_sheet(self.lattice, self.lines, k)
                 or self.turned(k)
                 or self.in_order(k)
@@ -320,7 +326,7 @@ class Finder(Turned):
                 apply_footnotes(self.lattice, other, self.footnotes)
             if any(c.label for c in grid.columns) or all(row.labels for row in grid.rows):
                 columns = grid.columns
-            out += [grid, *self.more]
+            out += [*titled_blocks(self.lattice, self.lines, grid), *self.more]
             self.more = []
             k = grid.last + 1
         return out

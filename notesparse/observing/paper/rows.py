@@ -40,6 +40,8 @@ class Grid:
     first: int
     last: int
     unread: list[tuple[int, int, str]] = field(default_factory=list)
+    name: tuple[int, int] | None = None  # the field's name over a block of the table
+    then: list[Grid] = field(default_factory=list)  # the blocks beside it
 
 
 def read_label(lattice: Lattice, a: int, b: int) -> tuple[tuple[str, ...], int, bool, bool] | None:

@@ -157,7 +157,7 @@ def brown(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
     return None
 
 
-def _folded(reader: Reader, a: int, b: int) -> bool | None:
+def folded(reader: Reader, a: int, b: int) -> bool | None:
     """Whether the words of a cell say that the leaf is rolled, or open; None where they say neither, or both."""
     edges = [e for i in range(a, b) for e in reader.ctx.lattice.edges[i] if e.end <= b]
     kinds = {e.kind for e in edges if e.kind in {"ROLLED", "OPEN", "NO", "NOT", "NONE", "ALMOST", "HEDGE"}}
@@ -169,15 +169,15 @@ def leaf(reader: Reader, what: str, a: int, b: int, sign: str | None) -> str | N
     kinds = {e.kind for e in ctx.lattice.edges[a] if e.end == b}
     span = ctx.span(a, b)
     if what == "emerged":
-        leaf_seen = sign in {"shut", "spread"} or _folded(reader, a, b) is not None  # of a cotyledon: it is up
+        leaf_seen = sign in {"shut", "spread"} or folded(reader, a, b) is not None  # of a cotyledon: it is up
         if sign not in {"yes", "no", "x"} and not leaf_seen and not kinds & {"EMERGED", "NOTUP"}:
             reader.walk(a, b)
             return None
         leaves.put(ctx, "emerged", sign in {"yes", "x"} or leaf_seen or "EMERGED" in kinds, span)
     elif sign in {"shut", "spread"}:
         leaves.put(ctx, what, "rolled" if sign == "shut" else "unrolled", span)
-    elif (folded := _folded(reader, a, b)) is not None:
-        leaves.put(ctx, what, "rolled" if folded else "unrolled", span)
+    elif (open_or_not := folded(reader, a, b)) is not None:
+        leaves.put(ctx, what, "rolled" if open_or_not else "unrolled", span)
     else:
         reader.walk(a, b)
         return None

@@ -12,11 +12,14 @@ from fractions import Fraction
 
 from notesparse.language.columns import column_words, squeeze
 from notesparse.language.unroll import Step
+from notesparse.observing import headers
 from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
 from notesparse.observing.lists import find_lists
+from notesparse.observing.naming.names import Name
 from notesparse.observing.paper.answers import Answer, find_answers, read_answer
 from notesparse.observing.paper.cells import Reader, Said
+from notesparse.observing.paper.counts import Counts, find_counts, read_counts
 from notesparse.observing.paper.grid import Finder, Grid, Row
 from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.keys import explain
@@ -40,6 +43,7 @@ class Table:
     last: int
     grid: Grid | None = None
     classes: tuple[Class, ...] = ()
+    counts: Counts | None = None
     page: bool = False  # a page number
     answer: Answer | None = None
     why: str = ""  # why none of it is read
@@ -49,8 +53,11 @@ class Table:
 def find_tables(lattice: Lattice) -> list[Table]:
     """The tables of a note, in order; the key and legend lines that they use are tables without rows."""
     finder = Finder(lattice)
+    counted = find_counts(lattice, finder.lines)
+    finder.aside |= {n for c in counted for n in range(c.first, c.last + 1)}
     grids = finder.find()
-    out = [Table(g.start, g.end, g.first, g.last, g) for g in grids]
+    counts = [Table(finder.lines[c.first].start, finder.lines[c.last].end, c.first, c.last, counts=c) for c in counted]
+    out = counts + [Table(g.start, g.end, g.first, g.last, g) for g in grids]
     taken = {n for t in out for n in range(t.first, t.last + 1)}
     at_node = explain(lattice, finder.signs)
     legends = set(finder.used_legends)
@@ -115,7 +122,9 @@ def read_table(ctx: Context, table: Table, root: Step) -> None:
             ctx.mark(i, i + 1, FILLER)
         else:
             ctx.mark(i, i + 1, UNREAD, "not understood in this table")
-    if table.classes:
+    if table.counts is not None:
+        read_counts(ctx, table.counts, table.start, table.end)
+    elif table.classes:
         read_classes(ctx, table.classes)
     elif table.why:
         ctx.mark(table.start, table.end, UNREAD, table.why)
@@ -149,6 +158,10 @@ def is_title(lattice: Lattice, line: Line) -> bool:
 def _read_grid(ctx: Context, grid: Grid, root: Step) -> None:
     for i in grid.head:
         ctx.mark(i, i + 1, EVIDENCE)
+    if grid.name is not None:
+        a, b = grid.name
+        headers.open_visit(ctx, Name(a, b, ctx.lattice.original(a, b), "line", True, a), ctx.span(a, b))
+        ctx.mark(a, b, EVIDENCE)
     for a, b, why in grid.unread:
         ctx.mark(a, b, UNREAD, why)
     for c in grid.columns:
@@ -188,8 +201,8 @@ def _read_grid(ctx: Context, grid: Grid, root: Step) -> None:
                 by_label.setdefault(number, {})[label.casefold()] = said
         for a, b in row.loose:
             ctx.mark(a, b, UNREAD, row.why)
-        if row.loose and not plants[0].empty:
-            continue
+    for beside in grid.then:
+        _read_grid(ctx, beside, root)
 
 
 def _same_row(reader: Reader, grid: Grid, row: Row) -> None:

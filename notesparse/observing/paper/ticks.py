@@ -14,7 +14,7 @@ from notesparse.reading.parse import Phrase, phrases_at
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
 
-_NO_CLASS = {"fl_no", "fl_buds", "pod_no", "seed_no", "no_brown", "none_brown"}
+_NO_CLASS = {"not_up", "fl_no", "fl_buds", "pod_no", "seed_no", "no_brown", "none_brown"}
 _CLASS = {
     "fl_yes": "R1",
     "pod_yes": "R3",
@@ -133,6 +133,8 @@ def read_class(lattice: Lattice, line: Line) -> Class | None:
         if strokes and as_ticks is None:
             return None
         figure = int(pieces[tail].text)
+        if strokes == "|" and figure != 1:
+            as_ticks = None  # VC | 12: a drawn line
         if as_ticks is None and set(pieces[tail].text) == {"1"} and len(pieces[tail].text) > 1:
             return None  # 11: two strokes, or eleven?
         return Class(line.start, line.end, what, as_ticks, figure)
