@@ -134,6 +134,11 @@ def _of_the_pod(lattice: Lattice, p: Phrase) -> bool:
     return _text(lattice, p.end) == "of" and bool({"pod", "cavity"} & {_text(lattice, p.end + x) for x in (1, 2)})
 
 
+def _decimal(lattice: Lattice, p: Phrase) -> bool:
+    """`rain gauge had point eight`: a figure, and no stop."""
+    return _text(lattice, p.start) == "point" and p.start > 0 and lattice.pieces[p.start - 1].form in {"word", "int"}
+
+
 def _told_between(lattice: Lattice, p: Phrase) -> bool:
     """`plants one through three are nine eight and nine`: the numbers after the verb are others."""
     return any(_text(lattice, x) in {"are", "is", "had", "have", "were"} for x in range(p.start, p.end))
@@ -454,6 +459,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "next_n": (_so_many_at_once,),
     "n_same": (_said_of_one,),
     "numlist": (_told_between,),
+    "stop_n": (_decimal,),
     "plant_commas": (_not_all_commas, _so_many_plants),
     "r_half": (_half_of_others,),
     "goto": (_seed_starts,),

@@ -43,6 +43,7 @@ _PARTS = {
     "eighths": 8,
     "sixteenth": 16,
     "sixteenths": 16,
+    "tenths": 10,
     "qtr": 4,
     "qtrs": 4,
 }

@@ -189,7 +189,9 @@ def reason_behind(w: Listener, k: int) -> None:
 
 
 def move_span(w: Listener, s: Any, span: Span) -> None:
+    """The words of a value that was put right; what was asked of the value before is settled."""
     if s.plant is not None:
+        w.ctx.asks = [a for a in w.ctx.asks if a.plant is not s.plant or a.key != s.kind or not a.span.overlaps(s.span)]
         e = s.plant.last(s.kind)
         if e is not None:
             e.span = span
