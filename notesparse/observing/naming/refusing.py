@@ -9,6 +9,7 @@ from notesparse.reading.weights import phrase_cost
 _FOUND = frozenset({"INSECT", "DISEASE", "WEED", "DAMAGE", "DEFOL", "STANDWORD", "SOILWORD", "WEATHER"})
 _COUNTED = frozenset({"stage", "trif", "nodes", "label", "flowers", "pods", "emergence"})
 _PARTS = frozenset({"end", "ends", "side", "edge", "half", "part"})
+_SPOTS = frozenset({"bottom", "top", "base", "end", "middle", "edge", "gate", "road", "house", "shop", "tip", "front"})
 _ON = frozenset({"on", "in", "by", "near", "along", "behind", "under", "over"})
 _TALK = frozenset({"sentence", "comma"})
 
@@ -56,7 +57,7 @@ def _a_spot(s: Surroundings, c: Candidate) -> bool:
     before = [s.text(x) for x in (c.i - 2, c.i - 1) if x >= 0]
     if c.words > 1 or c.site == "field" or len(before) < 2 or before[1] != "the":
         return False
-    return before[0] in _ON or (before[0] == "at" and not upper(s, c.i) and "FIELDNOUN" in kinds(s, c.i))
+    return before[0] in _ON or (before[0] == "at" and s.text(c.i) in _SPOTS)
 
 
 def _talk(s: Surroundings, c: Candidate) -> bool:

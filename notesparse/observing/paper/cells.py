@@ -201,6 +201,8 @@ class Reader:
         first = column.what[0]
         if first in {"trifoliates", "nodes"}:
             return self.count(first, number, a, b, sign)
+        if first == "pods" and stage_cells.turning(self, a, b):
+            return None
         if first in ORGANS:
             return organ_cells.organ(self, column, number, a, b, sign)
         if first in {"stage", "v", "r"}:

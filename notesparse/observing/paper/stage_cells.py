@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from notesparse.language.columns import squeeze
 from notesparse.observing import leaves
-from notesparse.observing.draft import PlantDraft
+from notesparse.observing.draft import Ask, PlantDraft
 from notesparse.observing.finding import findings
 from notesparse.observing.finding.units import tidy
 from notesparse.observing.fold import EVIDENCE, UNREAD
@@ -96,6 +96,28 @@ def _damaged_stage(reader: Reader, raw: str, number: int, span: Span, a: int, b:
     return None
 
 
+def turning(reader: Reader, a: int, b: int) -> bool:
+    """`yellowing` under a head of pods: whether one has reached its mature colour is asked (guide 4.14)."""
+    ctx = reader.ctx
+    if not any(e.kind == "TURNING" and e.end == b for e in ctx.lattice.edges[a]):
+        return False
+    span = ctx.span(a, b)
+    plants = leaves.put(ctx, "mature_pods", "none", span)
+    ctx.ask(
+        Ask(
+            "4.14",
+            span,
+            f"Has at least one pod of plant {plants[-1].label} reached its mature colour?",
+            [("no, only turning", {"mature_pods": "none"}), ("yes", {"mature_pods": "one"})],
+            plants[-1],
+            0,
+            "mature_pods",
+        )
+    )
+    ctx.mark(a, b, EVIDENCE)
+    return True
+
+
 def brown(reader: Reader, column: Column, number: int, a: int, b: int, sign: str | None) -> str | None:
     """A share or a count of pods of mature colour."""
     ctx = reader.ctx
@@ -106,6 +128,8 @@ def brown(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
         else:
             leaves.put(ctx, "mature_pods", "none" if sign == "no" else "one", span)
         ctx.mark(a, b, EVIDENCE)
+        return None
+    if turning(reader, a, b):
         return None
     start = a
     while a < b and ({e.kind for e in ctx.lattice.edges[a]} & {"HEDGE"} or ctx.lattice.pieces[a].text in "~<>"):
