@@ -403,6 +403,11 @@ def _full_bloom(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def _answer(lattice: Lattice, p: Phrase) -> bool:
+    """`fl=n pod=y`: the n is of the flowers."""
+    return p.start > 0 and _text(lattice, p.start) == "n" and _text(lattice, p.start - 1) == "="
+
+
 def _ordinal_apart(lattice: Lattice, p: Phrase) -> bool:
     """`11 on the third, trifoliates`."""
     return any(_text(lattice, x) == "," for x in range(p.start, p.end))
@@ -413,7 +418,7 @@ def _half_of_others(lattice: Lattice, p: Phrase) -> bool:
     return _text(lattice, p.end) in {"are", "is", "of", "have", "were", "the", "was"}
 
 
-_ALWAYS: tuple[Misfit, ...] = (_full_bloom, _none_of, _comma_inside, _in_the_thirties, _seed_of_weight)
+_ALWAYS: tuple[Misfit, ...] = (_answer, _full_bloom, _none_of, _comma_inside, _in_the_thirties, _seed_of_weight)
 _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "plant_range": (_loose_dash, _so_many_plants),
     "plant_list": (_so_many_plants,),

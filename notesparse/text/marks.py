@@ -33,11 +33,11 @@ def mark(net: Net, i: int) -> None:
 def _at_a_node(net: Net, i: int) -> None:
     """`fl @ 2`"""
     after = net.piece(i + 1)
-    if after is not None and after.form == "int" and len(after.text) <= 2 and _organ_before(net, i):
+    if after is not None and after.form == "int" and len(after.text) <= 2 and organ_before(net, i):
         net.add(i, i + 1, "ATMARK", "at", 0.0, "exact")
 
 
-def _organ_before(net: Net, i: int) -> bool:
+def organ_before(net: Net, i: int) -> bool:
     """A flower, pod, seed or size on the same line, not far before piece i, or a cell that begins here."""
     for k in range(i - 1, max(-1, i - 9), -1):
         if net.pieces[k].form == "nl":

@@ -39,10 +39,10 @@ class Net:
 
     def at(self, j: int) -> str:
         """The word or mark at piece j, a misspelled number word put right; empty past the end."""
-        return self.slips.get(j) or self.pieces[j].text if j < len(self.pieces) else ""
+        return self.slips.get(j) or self.pieces[j].text if 0 <= j < len(self.pieces) else ""
 
     def glued(self, j: int) -> bool:
-        return j < len(self.pieces) and self.pieces[j].glued
+        return 0 <= j < len(self.pieces) and self.pieces[j].glued
 
     def add(self, i: int, end: int, kind: str, means: Any, cost: float = 0.0, how: str = "number") -> None:
         self.edges[i].append(Edge(end, kind, means, cost, how))

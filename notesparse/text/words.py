@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from notesparse.language.vocabulary import Vocabulary
 from notesparse.text import match, numbers
+from notesparse.text.marks import organ_before
 from notesparse.text.net import NEAR, Edge, Net
 
 _LETTERS = frozenset("abcdefghjklm")
@@ -15,6 +16,9 @@ def word(net: Net, i: int, words: Vocabulary) -> None:
     w = p.text
     if w == "t" and _top_in_short(net, i):
         out[:] = [Edge(i + 1, "TOP", "top", 0.1, "split")]  # fl t2: on the top two
+        return
+    if w == "n" and p.glued and net.at(i - 1) == "=" and organ_before(net, i - 1):
+        out[:] = [Edge(i + 1, "NONE", "none", 0.0, "exact")]  # fl=n
         return
     if w in _LETTERS:
         net.add(i, i + 1, "LETTER", w, 0.6 if w == "l" and after_plant(net, i) else 0.1, "exact")  # plant l is plant 1

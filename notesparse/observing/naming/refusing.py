@@ -48,6 +48,8 @@ def _said_of_a_plant(s: Surroundings, c: Candidate) -> bool:
 
 def _a_spot(s: Surroundings, c: Candidate) -> bool:
     """`on the hill V8`, `at the road end`: a part of the field, and no name; leaves that drop."""
+    if c.site == "date" and sum(len(s.text(x)) for x in range(c.i, c.j) if s.pieces[x].form == "word") < 3:
+        return True  # a year: O8, 9O
     if title(s, c.i, c.j) and c.words > 1:
         return False
     if any(e.kind in {"LEAFDROP", "LEAFTURN"} and e.how == "exact" for e in s.lattice.edges[c.i]):

@@ -21,7 +21,10 @@ from notesparse.observing.paper.answers import Answer, find_answers, read_answer
 from notesparse.observing.paper.cells import Reader, Said
 from notesparse.observing.paper.counts import Counts, find_counts, read_counts
 from notesparse.observing.paper.grid import Finder, Grid, Row
+from notesparse.observing.paper.guard import WHY as STRANGE
+from notesparse.observing.paper.guard import find_strange
 from notesparse.observing.paper.heads import Column
+from notesparse.observing.paper.items import find_items
 from notesparse.observing.paper.keys import explain
 from notesparse.observing.paper.runlists import find_runs
 from notesparse.observing.paper.ticks import Class, find_classes, read_classes
@@ -95,16 +98,25 @@ def find_tables(lattice: Lattice) -> list[Table]:
         Table(g.start, g.end, g.first, g.last, g)
         for g in find_lists(lattice, finder.lines, pieces, finder.keys, finder.figure, finder.signs)
     ]
+    out += [Table(g.start, g.end, 1, 0, g) for g in find_items(lattice, finder.lines, _pieces_of(out))]
     runs, headings = find_runs(lattice, finder.lines, {i for t in out for i in range(t.start, t.end)})
     out += [Table(g.start, g.end, g.first, g.last, g) for g in runs] + [Table(a, b, 1, 0) for a, b in headings]
     for first, last, classes in find_classes(lattice, finder.lines, taken | legends):
         out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, None, tuple(classes)))
     taken |= {n for t in out for n in range(t.first, t.last + 1)}
+    lined = taken | {n for n, line in enumerate(finder.lines) if _pieces_of(out) & set(range(line.start, line.end))}
+    for first, last in find_strange(lattice, finder.lines, lined):
+        out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, why=STRANGE))
+        taken |= set(range(first, last + 1))
     out += [
         Table(line.start, line.end, line.number, line.number, answer=answer)
         for line, answer in find_answers(lattice, finder.lines, taken)
     ]
     return sorted(out, key=lambda t: t.start)
+
+
+def _pieces_of(tables: list[Table]) -> set[int]:
+    return {i for t in tables for i in range(t.start, t.end)}
 
 
 def read_table(ctx: Context, table: Table, root: Step) -> None:
@@ -185,7 +197,7 @@ def _read_grid(ctx: Context, grid: Grid, root: Step) -> None:
         plants = _plants(ctx, row)
         reader.row_of = _whole_of(reader, row, whole)
         _same_row(reader, grid, row)
-        for number in order:
+        for number in sorted(order, key=lambda n: not _again_first(reader, grid, row, n)):
             column = grid.columns[number]
             if column.label:
                 continue
@@ -203,6 +215,15 @@ def _read_grid(ctx: Context, grid: Grid, root: Step) -> None:
             ctx.mark(a, b, UNREAD, row.why)
     for beside in grid.then:
         _read_grid(ctx, beside, root)
+
+
+def _again_first(reader: Reader, grid: Grid, row: Row, number: int) -> bool:
+    """`10, ditto but a pod`: the same again is said first, and the figure before it goes over it."""
+    cells = row.cells.get(number, [])
+    if not cells or grid.columns[number].what != ["note"]:
+        return False
+    a, b = cells[0][0], cells[-1][1]
+    return reader.sign(a, a + 1) == "same"
 
 
 def _same_row(reader: Reader, grid: Grid, row: Row) -> None:

@@ -162,6 +162,16 @@ def counted_before(ctx: Context) -> bool:
     return bool(plants) and bool({"trifoliates", "nodes"} & set(plants[-1].facts))
 
 
+def and_another(ctx: Context, i: int) -> bool:
+    """`second and third trifoliates open`: two leaves, and no plants."""
+    edges = ctx.lattice.edges
+    return (
+        i + 1 < len(edges)
+        and ctx.lattice.pieces[i].text in {"and", "or", "to", "&"}
+        and any(e.kind == "ORD" for e in edges[i + 1])
+    )
+
+
 def after_all_told(w: Listener, k: int) -> bool:
     """In a note without stops: what was said of the plant before is complete."""
     before = next((s.phrase for s in reversed(w.segments[:k]) if s.phrase is None or s.phrase.rule != "filler"), None)
@@ -177,7 +187,7 @@ def ordinal_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
     nxt, _, _ = w.ahead(k)
     if not w.clause_is_fresh(k) and not (ctx.next_label() == str(n) and after_all_told(w, k)):
         return False
-    if nxt is None or nxt.rule not in OWN | {"stage", "same", "bareint"}:
+    if nxt is None or nxt.rule not in OWN | {"stage", "same", "bareint"} or and_another(ctx, ph.end):
         return False
     last = ctx.next_label()
     has = ph.end < len(ctx.lattice.edges) and any(e.kind == "HAS" for e in ctx.lattice.edges[ph.end])

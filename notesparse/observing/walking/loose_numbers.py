@@ -101,7 +101,8 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.begin([ctx.next_label()], ctx.span(ph.start - 1, ph.end))
         ctx.mark(ph.start - 1, ph.start, EVIDENCE)
         return True
-    if ctx.lattice.pieces[ph.start].text == "one" and "HAS" in ctx.link and tallies.of_the_same(ctx, span):
+    one = ctx.lattice.pieces[ph.start].text == "one"
+    if one and ("HAS" in ctx.link or (nxt is not None and nxt.rule == "place")) and tallies.of_the_same(ctx, span):
         return True  # four of em had one at the top two nodes
     if isinstance(value, int) and nxt is not None and nxt.rule == "bareint" and tallies.had_one(ctx, value, span, nxt):
         return True

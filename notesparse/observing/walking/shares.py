@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from notesparse.observing import leaves, tallies
 from notesparse.observing.finding import findings
-from notesparse.observing.fold import numbers_of
+from notesparse.observing.fold import EVIDENCE, numbers_of
 from notesparse.observing.walking.clause_ends import close_tally
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.reading.parse import Phrase
@@ -38,6 +38,20 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             and not (nxt.rule == "call" and w.in_clause(k, ORGANS | {"stage"}))
         ):
             return False
+    if (
+        ph.form == "n_of_m"
+        and ctx.last_what == "pods"
+        and ctx.open
+        and nxt is not None
+        and nxt.form in {"brown", "n_brown"}
+        and len(numbers_of(ph)) == 2
+        and (ctx.explicit or numbers_of(ph)[1] > 12)
+    ):
+        n = numbers_of(ph)  # pods on the main stem: 22 of 30 brown
+        leaves.put(ctx, "mature_pods_percent", round(100.0 * n[0] / n[1], 1), span)
+        ctx.mark(nxt.start, nxt.end, EVIDENCE)
+        w.resume_at = nxt.end
+        return True
     if (
         ph.form in {"n_of_m"}
         and ctx.explicit

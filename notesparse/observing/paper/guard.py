@@ -1,0 +1,88 @@
+"""Blocks that look like a table and were not understood as one: prose must not take their cells for facts of a plant.
+
+Lines of bare figures and signs in columns say nothing without their heads. Where no table claims them they are unread,
+together with the heads over them (guide 1.4).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from notesparse.language.columns import column_words, squeeze
+from notesparse.text.columns import Cell, Line, cut_at
+from notesparse.text.lattice import Lattice
+
+WHY = "a table whose heads are not understood"
+_FEWEST_CELLS = 3
+_FEWEST_LINES = 2
+_MOST_HEADS = 3  # lines of heads over a block
+_SHARE = 0.6  # of the cells of a line that are bare
+_LONGEST = 3  # pieces of a bare cell
+
+
+def find_strange(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> list[tuple[int, int]]:
+    """The first and last line of each such block; `taken` are the lines of tables."""
+    out: list[tuple[int, int]] = []
+    k = 0
+    while k < len(lines):
+        if not _bare_line(lattice, lines[k], taken):
+            k += 1
+            continue
+        last, n, m = k, 1, k + 1
+        while m < len(lines) and m <= last + 2:
+            if _bare_line(lattice, lines[m], taken):
+                last, n = m, n + 1
+            elif not _ruled(lattice, lines[m]):
+                break
+            m += 1
+        if n >= _FEWEST_LINES:
+            out.append((_with_heads(lattice, lines, k, taken), last))
+        k = last + 1
+    return out
+
+
+def _cells(lattice: Lattice, line: Line) -> list[Cell]:
+    texts = [p.text for p in lattice.pieces[line.start : line.end]]
+    mark = next((m for m in "|;" if texts.count(m) >= 2), None)
+    return cut_at(lattice.pieces, line.start, line.end, mark) if mark is not None else list(line.cells)
+
+
+def _bare_line(lattice: Lattice, line: Line, taken: set[int]) -> bool:
+    if line.blank or line.number in taken or _ruled(lattice, line):
+        return False
+    cells = _cells(lattice, line)
+    bare = [c for c in cells if _bare(lattice, c)]
+    figures = sum(lattice.pieces[c.start].form in {"int", "dec"} for c in bare)
+    return len(cells) >= _FEWEST_CELLS and len(bare) >= _SHARE * len(cells) and figures >= 1 and len(bare) >= 2
+
+
+def _bare(lattice: Lattice, c: Cell) -> bool:
+    """A figure, a sign, a stage code: nothing that names what it is of."""
+    if c.end - c.start > _LONGEST:
+        return False
+    if squeeze(lattice.original(c.start, c.end)) in column_words().cells:
+        return True
+    pieces = lattice.pieces[c.start : c.end]
+    return all(p.form in {"int", "dec", "mark"} or len(p.text) == 1 for p in pieces)
+
+
+def _ruled(lattice: Lattice, line: Line) -> bool:
+    return not line.blank and all(p.text in "-_=|+*." for p in lattice.pieces[line.start : line.end])
+
+
+def _with_heads(lattice: Lattice, lines: Sequence[Line], first: int, taken: set[int]) -> int:
+    """The line where the heads over a block begin."""
+    k = first
+    while k > 0 and first - k < _MOST_HEADS:
+        line = lines[k - 1]
+        if line.blank or line.number in taken or len(_cells(lattice, line)) < 2 and not _ruled(lattice, line):
+            break
+        if any(e.kind in {"MONTH", "PLANTED", "FIELDCUE"} for i in range(line.start, line.end) for e in lattice.edges[i]):
+            break
+        if any(p.form in {"int", "dec", "dmy", "big"} for p in lattice.pieces[line.start : line.end]):
+            break
+        k -= 1
+    return k
+
+
+__all__ = ["WHY", "find_strange"]

@@ -1,0 +1,163 @@
+"""Plants in running lines, each behind its number: `(1) 10 tri, no fl  (2) ...`, `1 - 9 trifoliate.  2 - 10, ditto.`
+
+Each item is read like a remark about its plant (guide 4.7). A bare figure at the head of an item counts what the first
+item counts (`1 - 9 trifoliate   2 - 10`).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from notesparse.language.columns import column_words
+from notesparse.observing.paper.heads import Column
+from notesparse.observing.paper.rows import Grid, Row
+from notesparse.text.columns import Line
+from notesparse.text.lattice import Lattice
+from notesparse.text.struck import struck_out
+
+_FEWEST = 3  # items of a run
+_LONGEST_STOP = 5  # pieces before the first item of a line
+_COUNTED = {"TRIF": "trifoliates", "NODES": "nodes"}
+_ENDS = frozenset({".", ";", ",", ":"})
+_NEAR = frozenset({"BY", "AT", "COMPASS", "SOMEW", "WHEREWORD", "STOP"})
+
+
+@dataclass(frozen=True, slots=True)
+class _Item:
+    """The number `n` at pieces [start, body), and what is said of it at [body, end)."""
+
+    n: int
+    start: int
+    body: int
+    end: int
+
+
+def find_items(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> list[Grid]:
+    """All runs of numbered items that no table has taken."""
+    out: list[Grid] = []
+    for style in (_bracketed, _dashed):
+        found = [
+            (i, *got)
+            for i in range(len(lattice.pieces))
+            if i not in taken and (got := style(lattice, i)) is not None
+        ]
+        for run in _runs(lattice, found, taken):
+            out.append(_grid(lattice, lines, run))
+            taken.update(range(out[-1].start, out[-1].end))
+    return out
+
+
+def _bracketed(lattice: Lattice, i: int) -> tuple[int, int] | None:
+    """`(3)`: the number, and where its item begins."""
+    pieces = lattice.pieces
+    if pieces[i].text != "(" or i + 3 >= len(pieces) or pieces[i + 1].form != "int" or pieces[i + 2].text != ")":
+        return None
+    return int(pieces[i + 1].text), i + 3
+
+
+def _dashed(lattice: Lattice, i: int) -> tuple[int, int] | None:
+    """`3 - `: a number and a dash with blanks on both sides, at the head of a line or sentence or behind a gap."""
+    pieces = lattice.pieces
+    if pieces[i].form != "int" or i + 2 >= len(pieces) or pieces[i + 1].text != "-":
+        return None
+    if not (pieces[i + 1].gap and pieces[i + 2].gap) or pieces[i + 2].form == "nl":
+        return None
+    if i > 1 and pieces[i - 1].text == "." and any(
+        e.kind in {"PLANT", "PLETTER", "NODOT", "HASH", "NUMBERW"} for k in (i - 2, i - 1) for e in lattice.edges[k]
+    ):
+        return None  # pl. 1 - : the label is told by its word
+    head = i == 0 or pieces[i - 1].form == "nl" or pieces[i].gap >= 2 or pieces[i - 1].text in {".", ":", ";"}
+    return (int(pieces[i].text), i + 2) if head else None
+
+
+def _runs(lattice: Lattice, found: Sequence[tuple[int, int, int]], taken: set[int]) -> list[list[_Item]]:
+    """The items that count on from 1, each up to the next or to the end of its line."""
+    runs: list[list[_Item]] = []
+    run: list[_Item] = []
+    for k, (start, n, body) in enumerate(found):
+        nxt = found[k + 1] if k + 1 < len(found) else None
+        goes_on = nxt is not None and nxt[1] == n + 1 and not _far(lattice, body, nxt[0], taken)
+        end = nxt[0] if goes_on and nxt is not None else _line_end(lattice, body)
+        if n == 1:
+            run = [_Item(n, start, body, end)]
+        elif run and n == run[-1].n + 1 and run[-1].end == start:
+            run.append(_Item(n, start, body, end))
+        else:
+            run = []
+        if run and not goes_on:
+            if len(run) >= _FEWEST:
+                runs.append(run)
+            run = []
+    return runs
+
+
+def _far(lattice: Lattice, a: int, b: int, taken: set[int]) -> bool:
+    """Whether more than one line end, an empty line or a table lies between."""
+    ends = [i for i in range(a, b) if lattice.pieces[i].form == "nl"]
+    return len(ends) > 2 or any(y == x + 1 for x, y in zip(ends, ends[1:], strict=False)) or bool(taken & set(range(a, b)))
+
+
+def _line_end(lattice: Lattice, a: int) -> int:
+    """The end of the line, or of the next one where the line breaks off at a comma."""
+    k = a
+    while k < len(lattice.pieces) and not (lattice.pieces[k].form == "nl" and lattice.pieces[k - 1].text != ","):
+        k += 1
+    return k
+
+
+def _grid(lattice: Lattice, lines: Sequence[Line], run: list[_Item]) -> Grid:
+    counted = _kind_of_first(lattice, run[0])
+    columns = [Column([counted]), Column(["note"])] if counted else [Column(["note"])]
+    stop = _stop_before(lattice, lines, run[0].start)
+    rows: list[Row] = []
+    for item in run:
+        body, end = item.body, item.end
+        while end > body and (lattice.pieces[end - 1].form == "nl" or lattice.pieces[end - 1].text in _ENDS):
+            end -= 1
+        row = Row((str(item.n),), (item.start, item.body), {}, stop=stop)
+        figure = _figure(lattice, body, end) if counted else None
+        if figure is not None:
+            row.cells[0] = [(body, figure)]
+            body = figure
+            while body < end and lattice.pieces[body].text in _ENDS:
+                body += 1
+        if body < end:
+            row.cells[len(columns) - 1] = [(body, end)]
+        rows.append(row)
+    start = stop[0] if stop is not None else run[0].start
+    return Grid(columns, rows, [], start, run[-1].end, 1, 0)
+
+
+def _kind_of_first(lattice: Lattice, item: _Item) -> str | None:
+    """What the figure at the head of the first item counts, where its noun stands behind it."""
+    for e in lattice.edges[item.body]:
+        if e.kind == "INT" and e.end < item.end:
+            kinds = {x.kind for x in lattice.edges[e.end]}
+            return next((_COUNTED[k] for k in _COUNTED if k in kinds), None)
+    return None
+
+
+def _figure(lattice: Lattice, a: int, b: int) -> int | None:
+    """Where the figure at the head of an item ends, with its noun if it has one (a struck-out one before it goes too)."""
+    k = struck_out(lattice.pieces).get(a, a)
+    if k >= b or lattice.pieces[k].form != "int":
+        return None
+    k += 1
+    noun = next((e.end for e in lattice.edges[k] if k < b and e.kind in _COUNTED and e.how == "exact"), k)
+    after = lattice.pieces[noun].text if noun < b else ","
+    return noun if after in _ENDS | {"and", "&", "+", "with", "but"} else None
+
+
+def _stop_before(lattice: Lattice, lines: Sequence[Line], at: int) -> tuple[int, int] | None:
+    """`By the lane:` before the first item of its line."""
+    line = next((x for x in lines if x.start <= at < x.end), None)
+    if line is None or not 1 < at - line.start <= _LONGEST_STOP or lattice.pieces[at - 1].text not in {":", "-"}:
+        return None
+    a, b = line.start, at - 1
+    kinds = {e.kind for i in range(a, b) for e in lattice.edges[i]}
+    words = [w for i in range(a, b) for w in column_words().heads.get((lattice.pieces[i].text,), ())]
+    return (a, b) if kinds & _NEAR or any(w.means == "stop" for w in words) else None
+
+
+__all__ = ["find_items"]
