@@ -53,7 +53,9 @@ def _bare_line(lattice: Lattice, line: Line, taken: set[int]) -> bool:
     cells = _cells(lattice, line)
     bare = [c for c in cells if _bare(lattice, c)]
     figures = sum(lattice.pieces[c.start].form in {"int", "dec"} for c in bare)
-    return len(cells) >= _FEWEST_CELLS and len(bare) >= _SHARE * len(cells) and figures >= 1 and len(bare) >= 2
+    if len(cells) < _FEWEST_CELLS or figures < 1:
+        return False
+    return len(bare) == len(cells) or (len(cells) > _FEWEST_CELLS and len(bare) >= _SHARE * len(cells))
 
 
 def _bare(lattice: Lattice, c: Cell) -> bool:
@@ -63,7 +65,9 @@ def _bare(lattice: Lattice, c: Cell) -> bool:
     if squeeze(lattice.original(c.start, c.end)) in column_words().cells:
         return True
     pieces = lattice.pieces[c.start : c.end]
-    return all(p.form in {"int", "dec", "mark"} or len(p.text) == 1 for p in pieces)
+    if len(pieces) <= 2 and pieces[0].text in {"r", "v"}:
+        return True
+    return all(p.form in {"int", "dec", "mark"} for p in pieces) or (len(pieces) == 1 and len(pieces[0].text) == 1)
 
 
 def _ruled(lattice: Lattice, line: Line) -> bool:
@@ -75,9 +79,11 @@ def _with_heads(lattice: Lattice, lines: Sequence[Line], first: int, taken: set[
     k = first
     while k > 0 and first - k < _MOST_HEADS:
         line = lines[k - 1]
-        if line.blank or line.number in taken or len(_cells(lattice, line)) < 2 and not _ruled(lattice, line):
+        if line.blank or line.number in taken or (len(_cells(lattice, line)) < 2 and not _ruled(lattice, line)):
             break
-        if any(e.kind in {"MONTH", "PLANTED", "FIELDCUE"} for i in range(line.start, line.end) for e in lattice.edges[i]):
+        if any(
+            e.kind in {"MONTH", "PLANTED", "FIELDCUE"} for i in range(line.start, line.end) for e in lattice.edges[i]
+        ):
             break
         if any(p.form in {"int", "dec", "dmy", "big"} for p in lattice.pieces[line.start : line.end]):
             break

@@ -6,6 +6,7 @@ item counts (`1 - 9 trifoliate   2 - 10`).
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -38,9 +39,7 @@ def find_items(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> list
     out: list[Grid] = []
     for style in (_bracketed, _dashed):
         found = [
-            (i, *got)
-            for i in range(len(lattice.pieces))
-            if i not in taken and (got := style(lattice, i)) is not None
+            (i, *got) for i in range(len(lattice.pieces)) if i not in taken and (got := style(lattice, i)) is not None
         ]
         for run in _runs(lattice, found, taken):
             out.append(_grid(lattice, lines, run))
@@ -63,8 +62,12 @@ def _dashed(lattice: Lattice, i: int) -> tuple[int, int] | None:
         return None
     if not (pieces[i + 1].gap and pieces[i + 2].gap) or pieces[i + 2].form == "nl":
         return None
-    if i > 1 and pieces[i - 1].text == "." and any(
-        e.kind in {"PLANT", "PLETTER", "NODOT", "HASH", "NUMBERW"} for k in (i - 2, i - 1) for e in lattice.edges[k]
+    if (
+        i > 1
+        and pieces[i - 1].text == "."
+        and any(
+            e.kind in {"PLANT", "PLETTER", "NODOT", "HASH", "NUMBERW"} for k in (i - 2, i - 1) for e in lattice.edges[k]
+        )
     ):
         return None  # pl. 1 - : the label is told by its word
     head = i == 0 or pieces[i - 1].form == "nl" or pieces[i].gap >= 2 or pieces[i - 1].text in {".", ":", ";"}
@@ -95,7 +98,7 @@ def _runs(lattice: Lattice, found: Sequence[tuple[int, int, int]], taken: set[in
 def _far(lattice: Lattice, a: int, b: int, taken: set[int]) -> bool:
     """Whether more than one line end, an empty line or a table lies between."""
     ends = [i for i in range(a, b) if lattice.pieces[i].form == "nl"]
-    return len(ends) > 2 or any(y == x + 1 for x, y in zip(ends, ends[1:], strict=False)) or bool(taken & set(range(a, b)))
+    return len(ends) > 2 or any(y == x + 1 for x, y in itertools.pairwise(ends)) or bool(taken & set(range(a, b)))
 
 
 def _line_end(lattice: Lattice, a: int) -> int:

@@ -222,8 +222,7 @@ def _again_first(reader: Reader, grid: Grid, row: Row, number: int) -> bool:
     cells = row.cells.get(number, [])
     if not cells or grid.columns[number].what != ["note"]:
         return False
-    a, b = cells[0][0], cells[-1][1]
-    return reader.sign(a, a + 1) == "same"
+    return reader.sign(cells[0][0], cells[0][0] + 1) == "same"
 
 
 def _same_row(reader: Reader, grid: Grid, row: Row) -> None:
