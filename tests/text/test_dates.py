@@ -64,6 +64,7 @@ def test_a_day_of_the_notes_year(day: date, form: str) -> None:
         ("3 days ago", "2026-07-17"),
         ("22.vi.2013", "2013-06-22"),
         ("last Tuesday", "2026-07-14"),
+        ("two days ago", "2026-07-18"),
         ("the 14th", "2026-07-14"),
     ],
 )
@@ -74,7 +75,6 @@ def test_forms_that_general_readers_get_wrong(text: str, day: str) -> None:
 @pytest.mark.parametrize(
     ("text", "day"),
     [
-        ("two days ago", "2026-07-18"),
         ("day 195", "2026-07-14"),
     ],
 )

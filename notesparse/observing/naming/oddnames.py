@@ -131,6 +131,8 @@ def odd_name(lattice: Lattice, i: int, *, set_off_only: bool) -> int | None:
         return i + 1 if before_plants(lattice, i + 1) else None
     if j == i or j >= len(pieces) or _no_name(lattice, i, j):
         return None
+    if j == i + 1 and i and pieces[i - 1].text == "the" and pieces[i].text.endswith("s") and pieces[j].text == "are":
+        return None  # the insides are three
     k = _past_marks(lattice, j)
     if k is None:
         return None
