@@ -139,6 +139,21 @@ def _decimal(lattice: Lattice, p: Phrase) -> bool:
     return _text(lattice, p.start) == "point" and p.start > 0 and lattice.pieces[p.start - 1].form in {"word", "int"}
 
 
+def _pods_and_no_day(lattice: Lattice, p: Phrase) -> bool:
+    """`1  13 tf  pd 3/16`, `Pl 5 - one pod tan`: a label, leaves or flowers stand before it, or a dash in it."""
+    if _text(lattice, p.start) not in {"pd", "pl", "p"}:
+        return False
+    if any(e.kind == "INT" and not lattice.pieces[at].form == "int" for at, e in p.path):
+        return True
+    i = p.start - 1
+    while i >= 0 and lattice.pieces[i].form != "nl":
+        if _kinds(lattice, i) & {"BARE", "PLANT", "PLETTER", "TRIF", "FLOWER", "NODE", "NODES", "SEED"}:
+            return True
+        i -= 1
+    begins = i + 1 < p.start and lattice.pieces[i + 1].form == "int" and i + 2 == p.start
+    return _text(lattice, p.start) == "pd" and begins
+
+
 def _told_between(lattice: Lattice, p: Phrase) -> bool:
     """`plants one through three are nine eight and nine`: the numbers after the verb are others."""
     return any(_text(lattice, x) in {"are", "is", "had", "have", "were"} for x in range(p.start, p.end))
@@ -442,7 +457,8 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "day_month_yy": (_apart,),
     "month_day_yy": (_apart,),
     "cue_n": (_before_unit,),
-    "planted_nn": (_before_count,),
+    "planted_nn": (_before_count, _pods_and_no_day),
+    "planted": (_pods_and_no_day,),
     "emerged_nn": (_before_count,),
     "v_r": (_questioned,),
     "half": (_half_inch,),

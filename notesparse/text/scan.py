@@ -42,7 +42,7 @@ _SUFFIXES = ("'s", "'re", "'ve", "'ll", "'m", "'d")
 _PIECE = re.compile(
     r"(?P<nl>\r\n|\n|\r)"
     r"|(?P<dmy>\d{1,4}([-/.])(?:\d{1,2}|[ivx]{1,4})\3(?:\d{4}|\d{2})(?![\d/]))"
-    r"|(?P<big>\d{1,3}(?:,\d{3})+(?!\d))"
+    r"|(?P<big>(?=[\doil]*\d)[\doil]{1,3}(?:,\d{3})+(?!\d))"
     r"|(?P<dec>(?<![\d.])\d*\.\d+(?![\d.]*\.\d))"
     r"|(?P<int>\d+)"
     r"|(?P<leader>(?<=[ \t])(?:\.{5,}|(?:\. ){4,}\.)(?=\s|$))"
@@ -77,6 +77,7 @@ _NO_RUN = frozenset(
 )
 _PLACED = re.compile(r"(st|nd|rd|th)(nodes?|nds?|nod)?(down|dwn|dn|fromtop|frmtop|fromthetop|up)?(top)?")
 _LONGEST_COUNT = 12
+_DAMAGED = str.maketrans("oil", "011")  # 1O8,000
 _CAPITALS = re.compile(r"(?=.{3})[A-Z]*l[A-Z]+|(?=.{3})[A-Z]+l")
 
 
@@ -136,7 +137,7 @@ def scan(text: str) -> list[Piece]:
             real = Span(x, y) if at is None else Span(at[x], at[y - 1] + 1)
             blanks = plain[end_before:x]
             gap = sum(4 if c == "\t" else 1 for c in blanks)
-            word = plain[x:y]
+            word = plain[x:y].translate(_DAMAGED) if f == "big" else plain[x:y]
             if f == "word" and "l" in word and _CAPITALS.fullmatch(text, real.start, real.end):
                 word = word.replace("l", "i")  # PlT among capitals is PIT
             pieces.append(Piece(word, f, real, gap == 0 and bool(pieces), x - line_start, gap))

@@ -91,6 +91,8 @@ def leaders(s: Surroundings) -> list[Scored]:
     """`Candle Hill ........ R4`: what stands before a row of dots at a line's head is a name."""
     out: list[Scored] = []
     start = 0
+    if _a_form_of_leaders(s):
+        return out
     for i, p in enumerate(s.pieces):
         if p.form == "nl":
             start = i + 1
@@ -102,6 +104,17 @@ def leaders(s: Surroundings) -> list[Scored]:
                 text = _squeezed(s.lattice.original(start, i))
                 out.append((9.0, Name(start, i, text, "line", not _not_visited(s, end), start)))
     return out
+
+
+def _a_form_of_leaders(s: Surroundings) -> bool:
+    """`FIELD ........ Osier Three`, `ROWS ......... 15 in.`: the words before the dots are heads."""
+    return any(
+        s.text(e.end) == "." and s.text(e.end + 1) == "."
+        for i in range(s.n)
+        if i == 0 or s.pieces[i - 1].form == "nl"
+        for e in s.lattice.edges[i]
+        if e.kind in {"FIELDCUE", "ROWS", "PLANTED", "GROUP", "VARIETY"}
+    )
 
 
 def _squeezed(text: str) -> str:

@@ -145,6 +145,8 @@ def _at_piece(s: Surroundings, r: _Reading, i: int) -> None:
         r.head = i + 1
     if not s.lines[i] and not s.sentences[i] and i and _a_day(s, i):
         _behind_a_date(s, r, i, 0.2)  # from the road friday june twenty six quail hollow the beans look good
+    if not s.lines[i] and i and p.gap >= 3 and p.form == "word" and not s.shouted:
+        r.add(i, "date", 0.6, i)  # CARD 14      Weir Bottom
     if p.text == "field" and p.form == "word":
         _before_field(s, r, i)
     if r.fresh:

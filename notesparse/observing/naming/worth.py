@@ -105,6 +105,8 @@ def _span_of_time(s: Surroundings, i: int, own: set[str]) -> bool:
     if s.pieces[i].form == "int" and any(e.kind == "ORD" for e in s.lattice.edges[i]):
         return True
     number = s.pieces[i].form == "int" or "INT" in own
+    if s.pieces[i].form == "int" and s.text(i + 1) == "s" and s.pieces[i + 1].glued:
+        return True  # 15s
     return number and s.text(i + 1) in _COUNTED_BEHIND
 
 
