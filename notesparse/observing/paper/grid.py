@@ -10,13 +10,24 @@ from collections.abc import Sequence
 
 from notesparse.observing.paper.blocks import find_blocks, titled_blocks
 from notesparse.observing.paper.footnotes import apply_footnotes, read_footnotes
-from notesparse.observing.paper.heads import Column, head_columns, read_heads, read_key, read_legend, split_line
+from notesparse.observing.paper.heads import (
+    SEEN,
+    Column,
+    head_columns,
+    is_where,
+    read_heads,
+    read_key,
+    read_legend,
+    split_line,
+    where_column,
+)
 from notesparse.observing.paper.keys import Sign, apply_codes, is_head_cell, keyed, read_signs, used_elsewhere
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.observing.paper.sheets import find_sheet
 from notesparse.observing.paper.turned import Turned
 from notesparse.text.columns import Cell, Line, cut, cut_at, under
 from notesparse.text.lattice import Lattice
+from notesparse.text.scan import Piece
 
 _LONGEST_NAME = 6  # pieces of a name between heads and rows
 _LONGEST_LINE = 48  # pieces of a line with heads
@@ -226,9 +237,12 @@ class Finder(Turned):
         columns: list[Column] = []
         for cell in cut_at(self.pieces, line.start, line.end, mark):
             got = read_heads(self.lattice, [range(cell.start, cell.end)], self.keys)
-            if len(got) != 1:
-                return None
-            columns.append(got[0])
+            if len(got) == 1:
+                columns.append(got[0])
+            elif columns and is_where(self.lattice, cell) and columns[-1].what[:1] in SEEN:
+                columns.append(where_column(cell, columns[-1]))
+            else:
+                columns.append(_strange_column(cell, self.pieces))
         known = [c for c in columns if c.known and not c.unknown]
         return columns if len(known) >= 3 or (len(known) == len(columns) >= 2 and any(c.label for c in known)) else None
 
@@ -330,6 +344,13 @@ class Finder(Turned):
             self.more = []
             k = grid.last + 1
         return out
+
+
+def _strange_column(cell: Cell, pieces: Sequence[Piece]) -> Column:
+    """A column whose head is not understood: its cells stay unread."""
+    own = list(range(cell.start, cell.end))
+    words = [i for i in own if pieces[i].form != "mark"]
+    return Column([], own, cell.left, cell.right, unknown=words or own)
 
 
 __all__ = ["Finder", "Grid", "Row"]

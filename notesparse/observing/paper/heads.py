@@ -25,6 +25,7 @@ _UNITS = {"INCH": "in", "MM": "mm", "CM": "cm"}
 _FINDINGS = {"INSECT", "DISEASE", "DEFOL", "WEED", "DAMAGE"}
 _TOP_PLACES = {"top_n", "top_two", "top_four", "top_1", "up_top", "lower", "main_stem"}
 _MOST_UNKNOWN = 3  # words of a head that may be unknown; with more it is no head
+SEEN = tuple([w] for w in ORGANS)
 _MOST_PIECES = 48  # of a line with heads
 _OF_WORDS = frozenset({"of", "out", "per", "in", "from", "the", "first"})
 _COUNTED = frozenset(
@@ -71,6 +72,7 @@ class Column:
     finding: tuple[str, str] | None = None
     unknown: list[int] = field(default_factory=list)
     per: str | None = None  # plants counted in so much of the row: `10 ft`
+    where: bool = False  # where on the plant the thing of the column before it was
     sizes: bool = False  # a legend for every size of the table
 
     @property
@@ -424,6 +426,15 @@ def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column
         if len(got) == 1:
             columns.append(got[0])
             continue
+        if not got and len(group) == 1 and columns and is_where(lattice, group[0]) and columns[-1].what[:1] in SEEN:
+            columns.append(where_column(group[0], columns[-1]))
+            continue
+        if [c.what for c in got] == [["brown"], ["total"]]:
+            got[0].count = True
+            columns.append(got[0])  # mature pods / total pods: the cell says 14 / 32
+            got[0].pieces = [i for c in group for i in range(c.start, c.end)]
+            got[0].left, got[0].right = min(c.left for c in group), max(c.right for c in group)
+            continue
         if len(group) != 1:
             return None
         if (
@@ -451,8 +462,21 @@ def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column
     return columns
 
 
+def is_where(lattice: Lattice, cell: Cell) -> bool:
+    """`Where`, `where at`: the place on the plant."""
+    texts = [lattice.pieces[i].text for i in range(cell.start, cell.end)]
+    return "where" in texts and len(texts) <= 3
+
+
+def where_column(cell: Cell, before: Column) -> Column:
+    """The column that says where on the plant the thing of the column before it was."""
+    return Column(list(before.what), list(range(cell.start, cell.end)), cell.left, cell.right, where=True)
+
+
 def _strong(c: Column) -> bool:
     """A head that can stand alone over labelled rows: it says a unit or a place."""
+    if c.what == ["brown"] and c.count:
+        return True
     return c.unit is not None or c.place is not None or c.percent or c.by_node is not None or c.of is not None
 
 

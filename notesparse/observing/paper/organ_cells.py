@@ -24,6 +24,8 @@ def organ(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
     ctx = reader.ctx
     span = ctx.span(a, b)
     what = column.what[0]
+    if column.where:
+        return _where(reader, what, a, b, sign)
     if sign == "x" and not column.codes:
         for w in column.what:
             for s in organs.look(ctx, w, True, span):
@@ -86,6 +88,21 @@ def organ(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
             ctx.mark(a, b, EVIDENCE)
             return None
     return _words(reader, column, a, b)
+
+
+def _where(reader: Reader, what: str, a: int, b: int, sign: str | None) -> str | None:
+    """A place of the plant, in words or as a bare node (`9`: from which end is told or asked as in prose)."""
+    ctx = reader.ctx
+    if sign == "no":
+        ctx.mark(a, b, EVIDENCE)
+        return None
+    if b == a + 1 and ctx.lattice.pieces[a].form == "int":
+        span = ctx.span(a, b)
+        for s in organs.look(ctx, what, True, span):
+            s.places = [Place("node_n", (int(ctx.lattice.pieces[a].text),), span)]
+        ctx.mark(a, b, EVIDENCE)
+        return None
+    return _words(reader, Column(what=[what]), a, b)
 
 
 def _node(reader: Reader, column: Column, number: int, a: int, b: int, span: Span) -> bool:

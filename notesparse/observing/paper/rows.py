@@ -221,6 +221,7 @@ class Rows:
             return Grid(columns, rows, [], raw[0][0].start, raw[-1][0].end, at, last, unread)
         things = [c for c in columns if not c.label]
         extents = self._extents(things, raw, single)
+        unlabelled = not has_label and not single and self._no_labels(raw, columns)
         for line, found, cells in raw:
             if blocks > 1:
                 made = self._block_row(line, columns)
@@ -229,7 +230,7 @@ class Rows:
                 else:
                     rows += made
                 continue
-            rows.append(self._row(found, cells, columns, things, extents, single, line))
+            rows.append(self._row(found, cells, columns, things, extents, single, line, unlabelled))
         self._lost_labels(rows)
         return Grid(columns, rows, [], raw[0][0].start, lines[last].end, at, last, unread)
 
@@ -306,6 +307,13 @@ class Rows:
                     out = wide
         return out
 
+    def _no_labels(self, raw: Sequence[tuple[Line, object, list[Cell]]], columns: Sequence[Column]) -> bool:
+        """Whether the first cells of the rows stand under the first head, and no row has a cell more than there are heads."""
+        most = max(len(line.cells) for line, _, _ in raw)
+        first = [line.cells[0] for line, _, _ in raw]
+        over = all(apart((c.left, c.right), (columns[0].left, columns[0].right)) == 0 for c in first)
+        return over and most <= len(columns)
+
     def _row(
         self,
         found: tuple[tuple[str, ...], int, bool, bool] | None,
@@ -315,8 +323,11 @@ class Rows:
         extents: list[tuple[int, int]],
         single: bool,
         line: Line,
+        unlabelled: bool,
     ) -> Row:
         has_label = any(c.label for c in columns)
+        if found is not None and not has_label and unlabelled and not found[2]:
+            found, cells = None, list(line.cells)  # the first figure is a value: there is no column for labels
         labels = found[0] if found else ()
         label = (line.start, found[1]) if found else None
         row = Row(labels, label, {}, damaged=bool(found and found[3]))
