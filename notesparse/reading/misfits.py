@@ -154,6 +154,22 @@ def _pods_and_no_day(lattice: Lattice, p: Phrase) -> bool:
     return _text(lattice, p.start) == "pd" and begins
 
 
+def _no_page(lattice: Lattice, p: Phrase) -> bool:
+    """`p. 2` at a line's end, or on a line of its own; elsewhere it may be a plant."""
+    i, j = p.start, p.end
+    pieces = lattice.pieces
+    ends = j >= len(pieces) or pieces[j].form in {"nl", "mark"} or pieces[j].gap >= 3
+    begins = i == 0 or pieces[i - 1].form == "nl"
+    if _text(lattice, i) != "p":
+        return not (ends or begins)
+    return not (ends and (pieces[i].gap >= 3 or begins)) or _text(lattice, i + 1) != "."
+
+
+def _page(lattice: Lattice, p: Phrase) -> bool:
+    """`MG 3.1      p. 2`: a page's number."""
+    return _text(lattice, p.start) == "p" and _text(lattice, p.start + 1) == "." and not _no_page(lattice, p)
+
+
 def _told_between(lattice: Lattice, p: Phrase) -> bool:
     """`plants one through three are nine eight and nine`: the numbers after the verb are others."""
     return any(_text(lattice, x) in {"are", "is", "had", "have", "were"} for x in range(p.start, p.end))
@@ -462,7 +478,8 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "emerged_nn": (_before_count,),
     "v_r": (_questioned,),
     "half": (_half_inch,),
-    "plant_n": (_listed, _so_many_plants, _no_bean_label),
+    "page_n": (_no_page,),
+    "plant_n": (_page, _listed, _so_many_plants, _no_bean_label),
     "trif_nr": (_on_the_leaf,),
     "n_of_m": (_node_of,),
     "first_n": (_no_plants,),

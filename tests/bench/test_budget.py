@@ -31,12 +31,8 @@ def test_a_reading_costs_so_many_bare_parses(words: int, most: float) -> None:
         "walk",
         "breath",
         "chat",
-        pytest.param(
-            "pages", marks=pytest.mark.xfail(strict=False, reason="names._again looks for every name at every piece")
-        ),
-        pytest.param(
-            "labels again", marks=pytest.mark.xfail(strict=False, reason="every question stages the whole field anew")
-        ),
+        "pages",
+        "labels again",
     ],
 )
 def test_time_a_character_does_not_grow(kind: str) -> None:

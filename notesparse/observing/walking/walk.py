@@ -383,7 +383,7 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return "barred"
     if rule == "goto":
         return "filler"
-    if rule in {"fieldcue", "filler"}:
+    if rule in {"fieldcue", "filler", "pageno"}:
         return "filler"
     if rule == "lost":
         return read_lost(w, ph, span)
