@@ -324,7 +324,8 @@ class Reader:
         ctx = self.ctx
         seen, asked = list(p.sightings), list(ctx.asks)
         before = {key: list(es) for key, es in p.facts.items()}
-        plain = self._telling(column)
+        organ = column.code_organs.get(squeeze(self.text(a, b))) if set(column.what) & {"note", "trifoliates"} else None
+        plain = self._telling(column) if organ is None else Column(what=[organ])
         kept = self._source
         why = self._cell(plain, number, code[0], code[1], p, None, {})
         self._source = kept

@@ -21,7 +21,15 @@ from notesparse.observing.paper.heads import (
     split_line,
     where_column,
 )
-from notesparse.observing.paper.keys import Sign, apply_codes, is_head_cell, keyed, read_signs, used_elsewhere
+from notesparse.observing.paper.keys import (
+    Sign,
+    apply_codes,
+    is_head_cell,
+    keyed,
+    opens_key,
+    read_signs,
+    used_elsewhere,
+)
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.observing.paper.sheets import find_sheet
 from notesparse.observing.paper.turned import Turned
@@ -63,6 +71,9 @@ class Finder(Turned):
                 legend = read_legend(lattice, Line(line.number, cell.start, cell.end, (cell,)))
                 if legend is not None:
                     self.cell_legends[line.number] = legend, cell
+        self.strange_keys = {
+            x.number for x in self.lines if x.number not in self.key_lines and not x.blank and opens_key(lattice, x)
+        }
         self.used_legends: set[int] = set()
         self.used_cells: list[Cell] = []
         self._headish: dict[int, bool] = {}

@@ -69,6 +69,7 @@ class Column:
     codes: dict[str, tuple[int, int]] = field(
         default_factory=dict
     )  # a cell's sign -> the pieces that say what it means
+    code_organs: dict[str, str] = field(default_factory=dict)  # sign -> what its place is of: `bt = in top two`
     finding: tuple[str, str] | None = None
     unknown: list[int] = field(default_factory=list)
     per: str | None = None  # plants counted in so much of the row: `10 ft`

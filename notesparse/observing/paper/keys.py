@@ -22,6 +22,7 @@ _KINDS = frozenset(
     {"TRIF", "NODES", "NODE", "FLOWER", "POD", "SEED", "BROWN", "SCAR", "BUD", "UNI", "COT", "ROLLED", "OPEN"}
 )
 _PLACES = frozenset({"TOP", "UPTOP", "LOW", "TOPSOUND", "BELOWTOP", "NEARTOP", "MIDPLANT", "FROM", "DOWN", "UP"})
+_ORGAN_KINDS = {"FLOWER": "flowers", "POD": "pods", "SEED": "seeds"}
 _NONE = frozenset({"NO", "NONE", "NOT", "NOTHING"})
 
 
@@ -34,6 +35,7 @@ class Sign:
     meaning: tuple[int, int]
     column: Column | None
     suffix: bool = False  # it stands behind a figure: `+ after it = next leaf still rolled`
+    organ: str | None = None  # what a meaning that is only a place is of: the organ that the key named last
     figure: bool = False  # no sign, but the word for any bare figure
 
 
@@ -63,6 +65,7 @@ def _pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
         a += 1
     while b > a and pieces[b - 1].text in ")].":
         b -= 1
+    named = a < b and pieces[a].text in _OPENERS
     while a < b and (pieces[a].text in _OPENERS or (pieces[a].text in ":-" and pieces[a - 1].text in _OPENERS)):
         a += 1
     signs = [k for k in range(a, b) if pieces[k].text == "="]
@@ -114,10 +117,31 @@ def _pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
             )
             else None
         )
-        if column is None and (not _told(lattice, k + 1, end) or _thing(lattice, s, k)):
+        if column is None and (not _told(lattice, k + 1, end) or (_thing(lattice, s, k) and not named)):
             return []
-        out.append(Sign(squeeze(lattice.original(s, k)), (s, k), (k + 1, end), column))
+        seen = _organ_named(lattice, s, k, out[-1].organ if out else None)
+        seen = _organ_named(lattice, k + 1, end, seen)
+        out.append(Sign(squeeze(lattice.original(s, k)), (s, k), (k + 1, end), column, organ=seen))
     return out
+
+
+def _organ_named(lattice: Lattice, a: int, b: int, before: str | None) -> str | None:
+    """The organ that these words of a key name, else the one that was named before."""
+    kinds = {e.kind for i in range(a, b) for e in lattice.edges[i] if e.how == "exact" and e.end <= b}
+    named = [organ for kind, organ in _ORGAN_KINDS.items() if kind in kinds]
+    return named[0] if len(named) == 1 else before
+
+
+def only_a_place(lattice: Lattice, s: Sign) -> bool:
+    """`bt = in top two`: a place, and nothing that is there."""
+    kinds = {e.kind for i in range(*s.meaning) for e in lattice.edges[i] if e.how == "exact" and e.end <= s.meaning[1]}
+    return bool(kinds & _PLACES) and not kinds & (_KINDS - {"NODE", "NODES"} | _NONE)
+
+
+def opens_key(lattice: Lattice, line: Line) -> bool:
+    """`KEY: nb = no bloom`, `Legend: ...`: a line that says of itself that it explains signs."""
+    texts = [p.text for p in lattice.pieces[line.start : line.end]]
+    return len(texts) > 3 and texts[0] in _OPENERS - {"where"} and "=" in texts
 
 
 def _before_after(lattice: Lattice, a: int, k: int) -> int:
@@ -228,6 +252,8 @@ def apply_codes(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> set[int]
             continue
         for k in mine:
             column.codes[signs[k].text] = signs[k].meaning
+            if only_a_place(lattice, signs[k]) and signs[k].organ is not None:
+                column.code_organs[signs[k].text] = signs[k].organ or ""
         if mine and column.by_node is not None:
             column.by_node = None if figures else column.by_node
         used |= mine

@@ -118,6 +118,15 @@ def turning(reader: Reader, a: int, b: int) -> bool:
     return True
 
 
+def _counted_of(reader: Reader, a: int, b: int) -> tuple[int, int] | None:
+    """`14 / 32`, `14 of 32`: so many of so many pods; under this head it is no fraction of an inch."""
+    pieces = reader.ctx.lattice.pieces
+    if b != a + 3 or pieces[a].form != "int" or pieces[b - 1].form != "int" or pieces[a + 1].text not in {"/", "of"}:
+        return None
+    n, of = int(pieces[a].text), int(pieces[b - 1].text)
+    return (n, of) if n <= of and of > 0 else None
+
+
 def brown(reader: Reader, column: Column, number: int, a: int, b: int, sign: str | None) -> str | None:
     """A share or a count of pods of mature colour."""
     ctx = reader.ctx
@@ -134,6 +143,11 @@ def brown(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
     start = a
     while a < b and ({e.kind for e in ctx.lattice.edges[a]} & {"HEDGE"} or ctx.lattice.pieces[a].text in "~<>"):
         a += 1
+    share = _counted_of(reader, a, b)
+    if share is not None:
+        leaves.put(ctx, "mature_pods_percent", round(100.0 * share[0] / share[1], 1), span)
+        ctx.mark(start, b, EVIDENCE)
+        return None
     got = reader.whole(number, a, b) if a < b else None
     if got is None and a < b:
         amount = reader.amount(a, b)

@@ -26,6 +26,7 @@ from notesparse.observing.paper.guard import find_strange
 from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.items import find_items
 from notesparse.observing.paper.keys import explain
+from notesparse.observing.paper.paired import find_paired
 from notesparse.observing.paper.runlists import find_runs
 from notesparse.observing.paper.ticks import Class, find_classes, read_classes
 from notesparse.text.columns import Cell, Line
@@ -58,7 +59,9 @@ def find_tables(lattice: Lattice) -> list[Table]:
     finder = Finder(lattice)
     counted = find_counts(lattice, finder.lines)
     finder.aside |= {n for c in counted for n in range(c.first, c.last + 1)}
-    grids = finder.find()
+    paired = find_paired(lattice, finder.lines, finder.signs, finder.figure, finder.aside | set(finder.key_lines))
+    finder.aside |= {n for g in paired for n in range(g.first, g.last + 1)}
+    grids = sorted([*paired, *finder.find()], key=lambda g: g.start)
     counts = [Table(finder.lines[c.first].start, finder.lines[c.last].end, c.first, c.last, counts=c) for c in counted]
     out = counts + [Table(g.start, g.end, g.first, g.last, g) for g in grids]
     taken = {n for t in out for n in range(t.first, t.last + 1)}
@@ -104,6 +107,10 @@ def find_tables(lattice: Lattice) -> list[Table]:
     for first, last, classes in find_classes(lattice, finder.lines, taken | legends):
         out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, None, tuple(classes)))
     taken |= {n for t in out for n in range(t.first, t.last + 1)}
+    for n in sorted(finder.strange_keys - taken):
+        why = "a key that is not understood"
+        out.append(Table(finder.lines[n].start, finder.lines[n].end, n, n, why=why))
+        taken.add(n)
     lined = taken | {n for n, line in enumerate(finder.lines) if _pieces_of(out) & set(range(line.start, line.end))}
     for first, last in find_strange(lattice, finder.lines, lined):
         out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, why=STRANGE))

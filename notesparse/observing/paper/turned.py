@@ -94,6 +94,9 @@ class Turned(Inside):
         if group is not None:
             stop, dated, got = group
             parts.append(_Part(stop.start if not dated else stop.end, line.end, None if dated else stop, dated))
+        if got is None and parts and parts[-1].columns and self._more_of_head(line, parts[-1].columns[-1]):
+            parts[-1].end = line.end
+            return True
         if got is None:
             if self._strange_line(line, n) is None:
                 return False
@@ -116,6 +119,17 @@ class Turned(Inside):
                 part.cells.setdefault(j or 0, {}).setdefault(len(part.columns) - 1, []).append((c.start, c.end))
         else:
             part.unread.append((cells[0].start, cells[-1].end, f"{len(cells)} figures for {n} plants"))
+        return True
+
+    def _more_of_head(self, line: Line, column: Column) -> bool:
+        """`(top 4)` alone under `Longest pod  5/8  3/4`: it goes on with the head of the line above."""
+        if len(line.cells) != 1:
+            return False
+        got = read_heads(self.lattice, [range(line.start, line.end)], self.keys, bare_measure=True)
+        if len(got) != 1 or got[0].unknown or got[0].what or not (got[0].unit or got[0].place or got[0].by_node):
+            return False
+        column.take(got[0])
+        column.pieces = [*column.pieces, *range(line.start, line.end)]
         return True
 
     def _grouped(self, line: Line, n: int) -> tuple[Cell, bool, tuple[Column, list[Cell]]] | None:
