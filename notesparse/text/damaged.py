@@ -37,9 +37,9 @@ def damaged(net: Net, i: int, words: Vocabulary) -> None:
         if net.at(j) == "/" and j + 1 < len(pieces):
             _fraction_of_a_figure(net, i, j, figure)
         if figure == 1 and net.at(j + 1) == "/" and not net.glued(j) and pieces[j].gap == 1:
-            top, low = net.at(j), net.at(j + 2)
-            if top.isdigit() and low in {"2", "4", "8", "16"} and int(top) < int(low):
-                net.add(i, j + 3, "FRAC", 1 + Fraction(int(top), int(low)), FIGURE, "figure")  # l 1/2
+            top, parts = net.at(j), net.at(j + 2)
+            if top.isdigit() and parts in {"2", "4", "8", "16"} and int(top) < int(parts):
+                net.add(i, j + 3, "FRAC", 1 + Fraction(int(top), int(parts)), FIGURE, "figure")  # l 1/2
     elif run.isdigit() and net.at(j) == "/" and j + 1 < len(pieces) and len(run) <= 2:
         k = net.run_end(j + 1, longest=2)
         low = match.damaged_figure(net.original(j + 1, k))

@@ -1,0 +1,79 @@
+"""Dates, rows, pages and groups in the head of a note: what looks like one and is none."""
+
+from __future__ import annotations
+
+from notesparse.reading.phrase import Phrase
+from notesparse.reading.unfit.beside import kinds, text
+from notesparse.text.lattice import Lattice
+
+_COUNTED = frozenset(
+    {"PCT", "TRIF", "TRIPS", "NODE", "NODES", "INCH", "MM", "CM", "FOOT", "OF", "OUTOF", "POD", "SEED", "FLOWER"}
+)
+_UNITS = frozenset({"MM", "CM", "INCH", "TRIF", "TRIPS", "NODE", "NODES"})
+
+
+def before_count(lattice: Lattice, p: Phrase) -> bool:
+    """`pl 1 3 mm pods`: a day with a unit behind it is none."""
+    return bool(kinds(lattice, p.end) & _COUNTED)
+
+
+def of_the_pod(lattice: Lattice, p: Phrase) -> bool:
+    """`seeds filling 3/4 of the pod`: no date."""
+    return text(lattice, p.end) == "of" and bool({"pod", "cavity"} & {text(lattice, p.end + x) for x in (1, 2)})
+
+
+def pods_and_no_day(lattice: Lattice, p: Phrase) -> bool:
+    """`1  13 tf  pd 3/16`, `Pl 5 - one pod tan`: a label, leaves or flowers stand before it, or a dash in it."""
+    if text(lattice, p.start) not in {"pd", "pl", "p"}:
+        return False
+    if any(e.kind == "INT" and not lattice.pieces[at].form == "int" for at, e in p.path):
+        return True
+    i = p.start - 1
+    while i >= 0 and lattice.pieces[i].form != "nl":
+        if kinds(lattice, i) & {"BARE", "PLANT", "PLETTER", "TRIF", "FLOWER", "NODE", "NODES", "SEED"}:
+            return True
+        i -= 1
+    begins = i + 1 < p.start and lattice.pieces[i + 1].form == "int" and i + 2 == p.start
+    return text(lattice, p.start) == "pd" and begins
+
+
+def no_page(lattice: Lattice, p: Phrase) -> bool:
+    """`p. 2` at a line's end, or on a line of its own; elsewhere it may be a plant."""
+    i, j = p.start, p.end
+    pieces = lattice.pieces
+    ends = j >= len(pieces) or pieces[j].form in {"nl", "mark"} or pieces[j].gap >= 3
+    begins = i == 0 or pieces[i - 1].form == "nl"
+    if text(lattice, i) != "p":
+        return not (ends or begins)
+    return not (ends and (pieces[i].gap >= 3 or begins)) or text(lattice, i + 1) != "."
+
+
+def apart(lattice: Lattice, p: Phrase) -> bool:
+    """`4Jul26`, `4-Jul-26` are dates; the same with blanks are not."""
+    return any(not lattice.pieces[x].glued for x in range(p.start + 1, p.end))
+
+
+def in_the_thirties(lattice: Lattice, p: Phrase) -> bool:
+    """`highs in the thirties` are no rows."""
+    return (
+        bool(p.path)
+        and p.path[0][1].kind == "ROWWORD"
+        and text(lattice, p.start - 1) in {"the", "low", "mid", "upper", "lower", "high"}
+    )
+
+
+def rows_apart(lattice: Lattice, p: Phrase) -> bool:
+    """`the east edge rows, forty mites a leaflet`; `closed on the 15s`."""
+    if text(lattice, p.start - 1) == "the" and text(lattice, p.start - 2) == "on":
+        return True
+    return any(text(lattice, x) == "," for x in range(p.start, p.end))
+
+
+def not_glued_s(lattice: Lattice, p: Phrase) -> bool:
+    """`7 1/2s`: the row spacing has an s."""
+    return not lattice.original(p.start, p.end).endswith("s") or float(p.path[0][1].means) not in {7.5, 10, 15}
+
+
+def not_said_of_beans(lattice: Lattice, p: Phrase) -> bool:
+    """`bean is a 2.9`, and no `beans .25`."""
+    return text(lattice, p.path[-1][0] - 1) not in {"a", "are"} or bool(kinds(lattice, p.end) & _UNITS)

@@ -1,0 +1,139 @@
+"""Flowers, pods, seeds and leaves: what looks like one seen and is none."""
+
+from __future__ import annotations
+
+from notesparse.reading.phrase import Phrase
+from notesparse.reading.unfit.beside import kinds, text
+from notesparse.reading.unfit.heads import not_said_of_beans
+from notesparse.text.lattice import Lattice
+
+_WHERE = frozenset({"on", "in", "by", "along", "at", "near"})
+
+
+def no_node_up(lattice: Lattice, p: Phrase) -> bool:
+    """`third one is up`: a plant that is up, and no node."""
+    return any(text(lattice, x) in {"is", "'s", "was"} for x in range(p.start, p.end))
+
+
+def place_on_the_leaf(lattice: Lattice, p: Phrase) -> bool:
+    """`a flower on the third trif`: where it is, and no count of leaves."""
+    i = p.start - 1
+    while text(lattice, i) in {"the", "that", "this"}:
+        i -= 1
+    return text(lattice, i) in {"on", "at", "by", "in", "from", "above", "below", "near", "of"}
+
+
+def green_beans(lattice: Lattice, p: Phrase) -> bool:
+    """`green beans filling the pod` are no pods that are still green."""
+    return bool(kinds(lattice, p.end) & {"SEED", "BEAN"})
+
+
+def none_of(lattice: Lattice, p: Phrase) -> bool:
+    """`flowers on none of them`."""
+    at, last = p.path[-1] if p.path else (0, None)
+    return (
+        last is not None
+        and last.kind == "NONE"
+        and any(e.kind == "NONEOF" and e.end > p.end for e in lattice.edges[at])
+    )
+
+
+def none_in_the_beans(lattice: Lattice, p: Phrase) -> bool:
+    """`hoppers in the grass, none in the beans`."""
+    at, last = p.path[-1]
+    return last.kind == "BEAN" and any(text(lattice, x) in {"in", "the"} for x in range(p.start, at))
+
+
+def comma_inside(lattice: Lattice, p: Phrase) -> bool:
+    """`up top, couple down low`."""
+    return p.form.startswith("top_") and any(
+        text(lattice, a) in {",", ";"}
+        for (_, e), (b, _) in zip(p.path, p.path[1:], strict=False)
+        for a in range(e.end, b)
+    )
+
+
+def on_the_leaf(lattice: Lattice, p: Phrase) -> bool:
+    return text(lattice, p.path[-1][0] - 1) in {"on", "in", "at", "of"}
+
+
+def node_of(lattice: Lattice, p: Phrase) -> bool:
+    """`node 11 of 14`."""
+    return bool(kinds(lattice, p.start - 1) & {"NODE", "NODES"})
+
+
+def left_elsewhere(lattice: Lattice, p: Phrase) -> bool:
+    return p.path[-1][1].kind == "LEFT" and p.path[-1][0] > p.path[-2][1].end
+
+
+def seed_of_weight(lattice: Lattice, p: Phrase) -> bool:
+    """`4 beans per sq ft`: on the ground, and none in a pod."""
+    if p.rule != "seeds":
+        return False
+    after = [text(lattice, p.end + x) for x in range(4)]
+    return after[0] == "per" or (after[0] in {"to", "a", "in"} and bool({"square", "sq", "foot", "ft"} & set(after)))
+
+
+def said_of_seeds(lattice: Lattice, i: int) -> bool:
+    """Whether `sds` is followed by what is said of seeds: their size or filling, or that they show."""
+    if kinds(lattice, i) & {"SEE"}:
+        return text(lattice, i + 1) not in _WHERE
+    return bool(kinds(lattice, i) & {"TOUCHING", "SMALL", "INT", "FRAC", "DEC", "ALMOST", "NOT", "HALF"})
+
+
+def short_for_a_disease(lattice: Lattice, p: Phrase) -> bool:
+    """`sds showing on the west side`."""
+    return p.end == p.start + 1 and text(lattice, p.start) == "sds" and not said_of_seeds(lattice, p.end)
+
+
+def short_for_seeds(lattice: Lattice, p: Phrase) -> bool:
+    """`sds touching`."""
+    return p.end == p.start + 1 and text(lattice, p.start) == "sds" and said_of_seeds(lattice, p.end)
+
+
+def disease_shows(lattice: Lattice, p: Phrase) -> bool:
+    said = "sds" in {text(lattice, p.start), text(lattice, p.start - 1)}
+    return said and p.path[-1][1].kind == "SEE" and text(lattice, p.end) in _WHERE
+
+
+def seed_starts(lattice: Lattice, p: Phrase) -> bool:
+    """`seed just starting in the top four`, and no field that is gone to."""
+    return text(lattice, p.start).startswith("start") and text(lattice, p.start - 1) in {
+        "just",
+        "seed",
+        "pods",
+        "only",
+        "beans",
+    }
+
+
+def where_on_the_leaf(lattice: Lattice, p: Phrase) -> bool:
+    """`thrips on the unis`."""
+    i = p.start - 1
+    while text(lattice, i) in {"the", "a", "some", "most"}:
+        i -= 1
+    return text(lattice, i) in {"on", "of", "in", "at", "to", "under", "above"}
+
+
+def of_the_crop(lattice: Lattice, p: Phrase) -> bool:
+    """`bean is a 2.9`: a maturity group."""
+    return p.path[0][1].kind == "BEAN" and p.path[-1][1].kind == "DEC" and not not_said_of_beans(lattice, p)
+
+
+def full_bloom(lattice: Lattice, p: Phrase) -> bool:
+    """`beans are in full bloom`: nothing is said of seed."""
+    return (
+        p.rule in {"seeds", "state", "pods"}
+        and text(lattice, p.end - 1) == "full"
+        and "FLOWER" in kinds(lattice, p.end)
+    )
+
+
+def answer(lattice: Lattice, p: Phrase) -> bool:
+    """`fl=n pod=y`: the n is of the flowers."""
+    return p.start > 0 and text(lattice, p.start) == "n" and text(lattice, p.start - 1) == "="
+
+
+def ordinal_apart(lattice: Lattice, p: Phrase) -> bool:
+    """`11 on the third, trifoliates`."""
+    return any(text(lattice, x) == "," for x in range(p.start, p.end))

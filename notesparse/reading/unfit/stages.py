@@ -1,0 +1,67 @@
+"""Stages: what looks like one stated and is none."""
+
+from __future__ import annotations
+
+from notesparse.reading.phrase import Phrase
+from notesparse.reading.unfit.beside import kinds, text
+from notesparse.text.lattice import Lattice
+
+_BEFORE_A_STAGE = frozenset({"at", "is", "was", "are", "be", "call", "it", "now", "about", "still", "early", "late"})
+_HOW = frozenset(
+    {
+        "good",
+        "fair",
+        "poor",
+        "even",
+        "uneven",
+        "spotty",
+        "slow",
+        "ok",
+        "okay",
+        "great",
+        "excellent",
+        "bad",
+        "fine",
+        "rough",
+        "thin",
+    }
+)
+
+
+def no_stage_heard(lattice: Lattice, p: Phrase) -> bool:
+    """`we are seven days past`, `there are three more`: heard as R7 it would be no stage."""
+    first = p.path[0][1]
+    if several(lattice, p):
+        return True
+    if text(lattice, p.start) not in {"are", "our", "or"} or first.kind not in {"R", "RSOUND"}:
+        return False
+    if text(lattice, p.start) == "or" and p.start and text(lattice, p.start - 1) not in _BEFORE_A_STAGE:
+        return lattice.pieces[p.start - 1].form in {"word", "int"}  # a bud or two, one or two V5s
+    return text(lattice, p.start - 1) in {"we", "you", "there", "these", "those", "here"} or (
+        text(lattice, p.end)
+        in {"days", "day", "weeks", "week", "hours", "miles", "acres", "rows", "more", "left", "other"}
+    )
+
+
+def several(lattice: Lattice, p: Phrase) -> bool:
+    """`one or two V5s`: some plants, and no statement."""
+    return text(lattice, p.end) == "s" and lattice.pieces[p.end].glued
+
+
+def questioned(lattice: Lattice, p: Phrase) -> bool:
+    return "QUERY" in kinds(lattice, p.end)
+
+
+def how_it_came_up(lattice: Lattice, p: Phrase) -> bool:
+    """`emergence about 80%`, `emergence good`: no stage."""
+    if text(lattice, p.start) != "emergence" or p.end > p.start + 1:
+        return False
+    i = p.end
+    while text(lattice, i) in {"is", "was", "about", "at", "looks", "looked", "a", "bit", "pretty", "real"}:
+        i += 1
+    return "INT" in kinds(lattice, i) or text(lattice, i) in _HOW
+
+
+def half_of_others(lattice: Lattice, p: Phrase) -> bool:
+    """`half of them are R3 half are R2`."""
+    return text(lattice, p.end) in {"are", "is", "of", "have", "were", "the", "was"}
