@@ -12,12 +12,13 @@ from dataclasses import dataclass
 
 from notesparse.language.columns import column_words
 from notesparse.observing.paper.heads import Column
-from notesparse.observing.paper.rows import Grid, Row
+from notesparse.observing.paper.rows import Grid, Row, read_label
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
 from notesparse.text.struck import struck_out
 
 _FEWEST = 3  # items of a run
+_COLUMN = 20  # characters: labels this near stand in one column
 _LONGEST_STOP = 5  # pieces before the first item of a line
 _COUNTED = {"TRIF": "trifoliates", "NODES": "nodes"}
 _ENDS = frozenset({".", ";", ",", ":"})
@@ -45,6 +46,45 @@ def find_items(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> list
             out.append(_grid(lattice, lines, run))
             taken.update(range(out[-1].start, out[-1].end))
     return out
+
+
+def find_beside(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> list[Grid]:
+    """Labelled remarks in two or more columns: `A. 12 tf, no fl        D. 11 tf` on each line."""
+    out: list[Grid] = []
+    rows: list[Row] = []
+    held: list[Line] = []
+    for line in [*lines, None]:
+        got = _beside(lattice, line) if line is not None and not taken & set(range(line.start, line.end)) else None
+        if got and line is not None and (rows or len(got) > 1):
+            rows += got
+            held.append(line)
+            continue
+        labels = [label for row in rows for label in row.labels]
+        if sum(len(x.cells) > 1 for x in held) > 1 and len(set(labels)) == len(labels):
+            first, last = held[0], held[-1]
+            rows.sort(key=lambda row: lattice.pieces[(row.label or (0, 0))[0]].column // _COLUMN)
+            out.append(Grid([Column(["note"])], rows, [], first.start, last.end, first.number, last.number))
+        rows, held = [], []
+    return out
+
+
+def _beside(lattice: Lattice, line: Line) -> list[Row] | None:
+    """The labelled remarks of one line; None where a cell has no label of its own."""
+    rows: list[Row] = []
+    for c in line.cells:
+        got = read_label(lattice, c.start, c.end)
+        if got is None or got[1] >= c.end:
+            return None
+        marked = got[2] or lattice.pieces[got[1] - 1].text in {".", ")", ":"}
+        if not marked or lattice.pieces[got[1]].glued or not _remark(lattice, got[1], c.end):
+            return None
+        rows.append(Row(got[0], (c.start, got[1]), {0: [(got[1], c.end)]}))
+    return rows or None
+
+
+def _remark(lattice: Lattice, a: int, b: int) -> bool:
+    """Words about a plant, and no bare figure."""
+    return b > a + 1 and any(lattice.pieces[i].form == "word" for i in range(a, b))
 
 
 def _bracketed(lattice: Lattice, i: int) -> tuple[int, int] | None:
@@ -163,4 +203,4 @@ def _stop_before(lattice: Lattice, lines: Sequence[Line], at: int) -> tuple[int,
     return (a, b) if kinds & _NEAR or any(w.means == "stop" for w in words) else None
 
 
-__all__ = ["find_items"]
+__all__ = ["find_beside", "find_items"]

@@ -24,7 +24,7 @@ from notesparse.observing.paper.grid import Finder, Grid, Row
 from notesparse.observing.paper.guard import WHY as STRANGE
 from notesparse.observing.paper.guard import find_strange
 from notesparse.observing.paper.heads import Column
-from notesparse.observing.paper.items import find_items
+from notesparse.observing.paper.items import find_beside, find_items
 from notesparse.observing.paper.keys import explain
 from notesparse.observing.paper.paired import find_paired
 from notesparse.observing.paper.runlists import find_runs
@@ -102,6 +102,7 @@ def find_tables(lattice: Lattice) -> list[Table]:
         for g in find_lists(lattice, finder.lines, pieces, finder.keys, finder.figure, finder.signs)
     ]
     out += [Table(g.start, g.end, 1, 0, g) for g in find_items(lattice, finder.lines, _pieces_of(out))]
+    out += [Table(g.start, g.end, g.first, g.last, g) for g in find_beside(lattice, finder.lines, _pieces_of(out))]
     runs, headings = find_runs(lattice, finder.lines, {i for t in out for i in range(t.start, t.end)})
     out += [Table(g.start, g.end, g.first, g.last, g) for g in runs] + [Table(a, b, 1, 0) for a, b in headings]
     for first, last, classes in find_classes(lattice, finder.lines, taken | legends):
