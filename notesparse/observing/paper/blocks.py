@@ -22,7 +22,7 @@ _LONGEST_TITLE = 5  # pieces
 def find_blocks(lattice: Lattice, lines: Sequence[Line], at: int, figure: Column | None) -> list[Grid]:
     """Blocks of bare labels and figures under titles of stops; the key of the page says what a figure is."""
     titles = _titles(lattice, lines[at])
-    if figure is None or titles is None or not all(_is_stop(lattice, c) for c in titles):
+    if figure is None or titles is None or not all(is_stop(lattice, c) for c in titles):
         return []
     rows: list[Row] = []
     k, last = at + 1, at
@@ -45,7 +45,7 @@ def _titles(lattice: Lattice, line: Line) -> list[Cell] | None:
     return cells if len(cells) >= _FEWEST and words else None
 
 
-def _is_stop(lattice: Lattice, c: Cell) -> bool:
+def is_stop(lattice: Lattice, c: Cell) -> bool:
     """`STOP A`, `spot 2`, `north end`: a word for a place in the field stands at one end of the title."""
     for i in (c.start, c.end - 1):
         words = column_words().heads.get((lattice.pieces[i].text,), ())
@@ -87,7 +87,7 @@ def titled_blocks(lattice: Lattice, lines: Sequence[Line], grid: Grid) -> list[G
         place = lattice.pieces[row.label[0]].column
         n = max((j for j, b in enumerate(blocks) if grid.columns[b].left - _SLACK <= place), default=0)
         parts[n].append(row)
-    stops = all(_is_stop(lattice, c) for c in titles)
+    stops = all(is_stop(lattice, c) for c in titles)
     for title, rows in zip(titles, parts, strict=True):
         for row in rows:
             row.stop = (title.start, title.end) if stops else row.stop
@@ -116,8 +116,8 @@ def _of_the_page(lattice: Lattice, line: Line, grid: Grid) -> bool:
         return True
     got = read_heads(lattice, [range(line.start, line.end)])
     return (
-        bool(got) and all(c.known and not c.unknown for c in got) and not all(_is_stop(lattice, c) for c in line.cells)
+        bool(got) and all(c.known and not c.unknown for c in got) and not all(is_stop(lattice, c) for c in line.cells)
     )
 
 
-__all__ = ["find_blocks", "titled_blocks"]
+__all__ = ["find_blocks", "is_stop", "titled_blocks"]

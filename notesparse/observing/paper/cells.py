@@ -455,6 +455,10 @@ class Reader:
         from notesparse.observing.walking.walk import steps
 
         ctx = self.ctx
+        if not any(ctx.lattice.pieces[i].form == "word" for i in range(a, b)) and ctx.last_what is None:
+            digits = any(ctx.lattice.pieces[i].form in {"int", "dec"} for i in range(a, b))
+            ctx.mark(a, b, UNREAD if digits else FILLER, "a figure with nothing to count" if digits else "")
+            return
         phrases: list[list[Phrase]] = []
         for i in range(a, b):
             phrases.append(

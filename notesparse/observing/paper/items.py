@@ -38,7 +38,7 @@ class _Item:
 def find_items(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> list[Grid]:
     """All runs of numbered items that no table has taken."""
     out: list[Grid] = []
-    for style in (_bracketed, _dashed):
+    for style in (_bracketed, _dashed, _closed):
         found = [
             (i, *got) for i in range(len(lattice.pieces)) if i not in taken and (got := style(lattice, i)) is not None
         ]
@@ -93,6 +93,16 @@ def _bracketed(lattice: Lattice, i: int) -> tuple[int, int] | None:
     if pieces[i].text != "(" or i + 3 >= len(pieces) or pieces[i + 1].form != "int" or pieces[i + 2].text != ")":
         return None
     return int(pieces[i + 1].text), i + 3
+
+
+def _closed(lattice: Lattice, i: int) -> tuple[int, int] | None:
+    """`3)` behind a gap or a mark: a run of them that does not begin a line (those are told in prose)."""
+    pieces = lattice.pieces
+    if pieces[i].form != "int" or i + 2 >= len(pieces) or pieces[i + 1].text != ")" or not pieces[i + 1].glued:
+        return None
+    if i == 0 or pieces[i - 1].form == "nl" or not (pieces[i].gap >= 2 or pieces[i - 1].text in {":", ",", ";"}):
+        return None
+    return int(pieces[i].text), i + 2
 
 
 def _dashed(lattice: Lattice, i: int) -> tuple[int, int] | None:
@@ -195,9 +205,13 @@ def _figure(lattice: Lattice, a: int, b: int) -> int | None:
 def _stop_before(lattice: Lattice, lines: Sequence[Line], at: int) -> tuple[int, int] | None:
     """`By the lane:` before the first item of its line."""
     line = next((x for x in lines if x.start <= at < x.end), None)
-    if line is None or not 1 < at - line.start <= _LONGEST_STOP or lattice.pieces[at - 1].text not in {":", "-"}:
+    if (
+        line is None
+        or not 1 < at - line.start <= _LONGEST_STOP
+        or not (lattice.pieces[at - 1].text in {":", "-"} or lattice.pieces[at].gap >= 2)
+    ):
         return None
-    a, b = line.start, at - 1
+    a, b = line.start, at - (lattice.pieces[at - 1].text in {":", "-"})
     kinds = {e.kind for i in range(a, b) for e in lattice.edges[i]}
     words = [w for i in range(a, b) for w in column_words().heads.get((lattice.pieces[i].text,), ())]
     return (a, b) if kinds & _NEAR or any(w.means == "stop" for w in words) else None

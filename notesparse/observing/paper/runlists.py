@@ -9,6 +9,7 @@ import copy
 from collections.abc import Sequence
 
 from notesparse.language.cache import compiled
+from notesparse.language.columns import column_words
 from notesparse.observing.fold import numbers_of
 from notesparse.observing.lists import values_at
 from notesparse.observing.paper.grid import Grid, Row
@@ -95,7 +96,7 @@ def _strong(columns: list[Column]) -> Column | None:
     what = c.what[0]
     if (
         (what in {"pods", "seeds"} and (c.unit or c.measure))
-        or (what == "brown" and c.percent)
+        or (what == "brown" and (c.percent or c.count))
         or what in {"trifoliates", "nodes"}
     ):
         return c
@@ -156,7 +157,7 @@ def _headed(lattice: Lattice, line: Line, values: list[tuple[int, int]], end: in
     ):
         return None  # p1 pods 6 8 5: pods of one plant
     first = start
-    while first > line.start and start - first < _LONGEST_HEAD and lattice.pieces[first - 1].text not in _STOPS:
+    while first > line.start and start - first < _LONGEST_HEAD and not _stops(lattice, first - 1):
         first -= 1
     last = end
     while last < line.end and last - end < 8 and lattice.pieces[last].text not in _STOPS | {","}:
@@ -181,6 +182,13 @@ def _headed(lattice: Lattice, line: Line, values: list[tuple[int, int]], end: in
             if column is not None:
                 return _grid(column, values, k, tail, [*range(k, start), *range(end, tail)])
     return None
+
+
+def _stops(lattice: Lattice, i: int) -> bool:
+    """A full stop that ends a sentence, and not `No. of`."""
+    before = column_words().heads.get((lattice.pieces[i - 1].text,), ()) if i else ()
+    short = lattice.pieces[i].text == "." and any(w.kind == "count" for w in before)
+    return lattice.pieces[i].text in _STOPS and not short
 
 
 def _heading(lattice: Lattice, line: Line) -> tuple[Column, int | None, int] | None:

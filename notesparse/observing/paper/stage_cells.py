@@ -41,11 +41,25 @@ DAMAGED = {
 }  # what a damaged character may have been
 
 
+def _two_stages(reader: Reader, a: int, b: int) -> tuple[int, int] | None:
+    """`2/3` under R is R2 to R3, and no fraction."""
+    pieces = reader.ctx.lattice.pieces
+    if b != a + 3 or pieces[a].form != "int" or pieces[b - 1].form != "int" or pieces[a + 1].text not in {"/", "-"}:
+        return None
+    low, high = int(pieces[a].text), int(pieces[b - 1].text)
+    return (low, high) if high == low + 1 else None
+
+
 def stage(reader: Reader, what: str, number: int, a: int, b: int) -> str | None:
     """`R6`, `RS` (R5), `6` under a head R, `V8 R3`."""
     ctx = reader.ctx
     span = ctx.span(a, b)
     if what in {"v", "r"}:
+        pair = _two_stages(reader, a, b)
+        if pair is not None:
+            leaves.put(ctx, f"stated_{what}", (f"{what.upper()}{pair[0]}", f"{what.upper()}{pair[1]}"), span)
+            ctx.mark(a, b, EVIDENCE)
+            return None
         got = reader.amount(a, b)
         if got is not None and got[1] == b and got[0].denominator in {1, 2}:
             n = got[0]

@@ -26,6 +26,7 @@ from notesparse.observing.paper.guard import find_strange
 from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.items import find_beside, find_items
 from notesparse.observing.paper.keys import explain
+from notesparse.observing.paper.matrix import find_codes
 from notesparse.observing.paper.paired import find_paired
 from notesparse.observing.paper.runlists import find_runs
 from notesparse.observing.paper.ticks import Class, find_classes, read_classes
@@ -103,6 +104,7 @@ def find_tables(lattice: Lattice) -> list[Table]:
     ]
     out += [Table(g.start, g.end, 1, 0, g) for g in find_items(lattice, finder.lines, _pieces_of(out))]
     out += [Table(g.start, g.end, g.first, g.last, g) for g in find_beside(lattice, finder.lines, _pieces_of(out))]
+    out += [Table(g.start, g.end, g.first, g.last, g) for g in find_codes(lattice, finder.lines, _pieces_of(out))]
     runs, headings = find_runs(lattice, finder.lines, {i for t in out for i in range(t.start, t.end)})
     out += [Table(g.start, g.end, g.first, g.last, g) for g in runs] + [Table(a, b, 1, 0) for a, b in headings]
     for first, last, classes in find_classes(lattice, finder.lines, taken | legends):
@@ -241,8 +243,10 @@ def _same_row(reader: Reader, grid: Grid, row: Row) -> None:
     a, b = cells[0][0], cells[-1][1]
     told = reader.like(a, b)
     if (told is not None and told[1] == b) or (reader.sign(a, b) == "same" and len(reader.text(a, b)) > _MARK):
+        target = [x for x in grid.rows if told is not None and told[0].casefold() in {n.casefold() for n in x.labels}]
+        known = {n for x in target or grid.rows for n in x.cells}
         for number, column in enumerate(grid.columns):
-            if not column.label and column.what != ["stop"]:
+            if not column.label and column.what != ["stop"] and number in known:
                 row.cells[number] = list(cells)
 
 
