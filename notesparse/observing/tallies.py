@@ -138,6 +138,17 @@ def of_so_many(ctx: Context, n: int, span: Span) -> bool:
     return True
 
 
+def the_others_not(ctx: Context, n: list[int]) -> bool:
+    """`two plants had flowers and the other eight didn't`: ten in all."""
+    visit = ctx.visit
+    earlier = [t for t in (visit.tallies if visit is not None else []) if t.of is None and t.count is not None]
+    if not n or len(earlier) != 1:
+        return False
+    earlier[0].of = (earlier[0].count or 0) + n[0]
+    earlier[0].exclusive = False
+    return True
+
+
 def close(visits: list[VisitDraft]) -> None:
     """`3 plants R5, 2 plants R4` and no word of how many there were: five."""
     for visit in visits:

@@ -7,6 +7,7 @@ from typing import Any
 from notesparse.observing import tallies
 from notesparse.observing.draft import Sighting
 from notesparse.observing.fold import EVIDENCE, numbers_of
+from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.clause_ends import close_tally
 from notesparse.observing.walking.listening import ORGANS, OWN, Listener
 from notesparse.reading.parse import Phrase
@@ -24,6 +25,10 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             nxt, _, _ = w.ahead(k)
             close_tally(w)
             return bool(tallies.rest(ctx, span))
+        nxt, _, _ = w.ahead(k)
+        if ctx.explicit and nxt is not None and nxt.rule in ORGANS | {"stage"}:
+            bar(w, ph, "the other plants: how many is not said")
+            return "barred"
         return "filler"
     live = ctx.living()
     nums = numbers_of(ph)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from copy import deepcopy
+
 from notesparse.observing import organs, revise, tallies
 from notesparse.observing.draft import Ask
 from notesparse.observing.fold import Context, edges_of, numbers_of
@@ -75,6 +77,27 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         p = ctx.plants[-1]  # pods at the third node on plant 6
         p.label, p.named, p.span = labels[0], True, span
         ctx.explicit = True
+        return True
+    if (
+        not ctx.explicit
+        and len(ctx.plants) == 1
+        and len(labels) > 1
+        and ctx.visit is not None
+        and len(ctx.visit.plants) == 1
+        and ph.start
+        and "on" in {ctx.lattice.pieces[ph.start - 1].text, ctx.lattice.original(ph.start, ph.end).split()[0].lower()}
+        and ctx.statements
+        and ctx.statements[-1].span.start >= w.clause_from
+    ):
+        only = ctx.plants[0]  # pods on plants 3 and 5
+        only.label, only.named, only.span = labels[0], True, span
+        for label in labels[1:]:
+            twin = deepcopy(only)
+            twin.label = label
+            ctx.visit.plants.append(twin)
+        ctx.plants = list(ctx.visit.plants)
+        ctx.explicit = True
+        ctx.open = []
         return True
     if (
         len(labels) == 1

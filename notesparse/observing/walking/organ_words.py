@@ -32,6 +32,8 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if tallies.finish(ctx, ph, span):
             ctx.open = []
             return True
+    if ph.form in {"fl_yes", "pod_yes", "seed_yes"} and asked_of_each(w, ph):
+        return False
     before = ctx.lattice.pieces[ph.start - 1].text if ph.start else ""
     whole = (
         ph.form == "fl_past" and ctx.lattice.pieces[ph.start].text in {"all", "both"} and w.begins(ph.start)
@@ -167,6 +169,12 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
 
 
 _SIZES = ORGANS | {"place", "length"}
+
+
+def asked_of_each(w: Listener, ph: Phrase) -> bool:
+    """`fl: 1 n, 2 y`, `flowers y/n: n y y n`: a head, and what each plant has stands behind it."""
+    texts = [p.text for p in w.ctx.lattice.pieces[ph.end : ph.end + 7] if p.form != "nl"]
+    return bool({":", "?"} & set(texts[:4])) and len({"y", "n"} & set(texts)) == 2
 
 
 def share_behind(w: Listener, k: int) -> Phrase | None:

@@ -10,6 +10,27 @@ from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
+_NOT = frozenset(
+    {
+        "did",
+        "didn't",
+        "didnt",
+        "don't",
+        "dont",
+        "hadn't",
+        "hadnt",
+        "had",
+        "have",
+        "none",
+        "not",
+        "haven't",
+        "havent",
+        "do",
+        "n't",
+        "no",
+    }
+)
+
 
 def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
@@ -21,7 +42,7 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and 31 < numbers_of(ph)[-1] < 40
     ):
         return False  # Dutch Oven 7/32: a date that is none
-    nxt, _links, mark = w.ahead(k)
+    nxt, links, mark = w.ahead(k)
     if (
         ctx.last_what == "seeds"
         and ctx.open
@@ -83,6 +104,25 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         )
     ):
         return tallies.of_so_many(ctx, numbers_of(ph)[0], span)  # 3 plants R5, 2 plants R4, the rest R3
+    if (
+        ph.form == "n_plants"
+        and nxt is not None
+        and nxt.form in {"fl_yes", "pod_yes", "seed_yes"}
+        and not mark
+        and "HAS" in links
+        and not ctx.explicit
+        and ctx.sample is None
+        and numbers_of(ph)[0] > 1
+    ):
+        return tallies.of_so_many(ctx, numbers_of(ph)[0], span)  # two plants had flowers and the other eight didn't
+    if ph.form == "other_n" and (nxt is None or mark):
+        behind = ph.end
+        while behind < len(ctx.lattice.pieces) and ctx.lattice.pieces[behind].text in _NOT:
+            behind += 1
+        if behind > ph.end and tallies.the_others_not(ctx, numbers_of(ph)):
+            ctx.mark(ph.start, behind, EVIDENCE)
+            w.resume_at = behind
+            return True
     if ph.form == "most" and nxt is not None and nxt.rule in {"trif", "nodes"} and not ctx.explicit:
         ctx.field_clause = ctx.clause  # most 8 trifs
         return True

@@ -81,7 +81,11 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if not ctx.explicit and stage_list(w, k):
         w.list_until = k + 1
         for s in w.segments[k + 1 :]:
-            if w.hard_end(s.start) if s.phrase is None else s.phrase.form != ph.form:
+            if (
+                (w.hard_end(s.start) and w.ctx.lattice.pieces[s.start].text != ";")
+                if s.phrase is None
+                else s.phrase.form != ph.form
+            ):
                 break
             w.list_until += 1
     if k < w.list_until and not ctx.explicit:
@@ -140,7 +144,7 @@ def chatter(w: Listener, k: int, limit: int = 3) -> bool:
 def stage_list(w: Listener, k: int) -> bool:
     """Three stages or more in a row with nothing between: one plant each, in order."""
     ph = w.segments[k].phrase
-    if ph is None or ph.form not in {"r1", "v1"}:
+    if ph is None or ph.form not in {"r1", "v1", "v_r"}:
         return False
     run = 0
     j = k
@@ -150,7 +154,7 @@ def stage_list(w: Listener, k: int) -> bool:
             if s.phrase.form != ph.form:
                 break
             run += 1
-        elif w.ctx.lattice.pieces[s.start].text not in {",", "-", ":"}:
+        elif w.ctx.lattice.pieces[s.start].text not in {",", "-", ":", ";", "|"}:
             break
         j += 1
     return run >= 3 and (w.list_until < k)
