@@ -53,7 +53,21 @@ def _line(text: str, pieces: Sequence[Piece], number: int, a: int, b: int) -> Li
         return Line(number, a, b, ())
     begin = text.rfind("\n", 0, pieces[a].span.start) + 1
     tabbed = "\t" in text[begin : pieces[b - 1].span.end]
-    return Line(number, a, b, tuple(cut(pieces, a, b, WIDE, text if tabbed else None, begin)), tabbed)
+    cells = cut(pieces, a, b, WIDE, text if tabbed else None, begin)
+    return Line(number, a, b, tuple(off_rule(pieces, cells, a, b)), tabbed)
+
+
+def off_rule(pieces: Sequence[Piece], cells: Sequence[Cell], a: int, b: int) -> list[Cell]:
+    """The cells without the one upright rule that is drawn down a page: it parts cells, and is none."""
+    bars = [i for i in range(a, b) if pieces[i].text == "|"]
+    if len(bars) != 1 or bars[0] == a or (bars[0] + 1 < b and not pieces[bars[0] + 1].gap):
+        return list(cells)
+    out: list[Cell] = []
+    for c in cells:
+        for x, y in ((c.start, min(c.end, bars[0])), (max(c.start, bars[0] + 1), c.end)):
+            if x < y:
+                out.append(Cell(x, y, pieces[x].column, pieces[y - 1].column + len(pieces[y - 1].text), c.tab))
+    return out
 
 
 def cut(pieces: Sequence[Piece], a: int, b: int, wide: int, text: str | None = None, begin: int = 0) -> list[Cell]:

@@ -183,7 +183,7 @@ class Finder(Turned):
     def narrow(self, at: int) -> Grid | None:
         """A table without gaps: heads and cells parted by one blank (`pl tf nd fl pd`), by commas or by drawn lines."""
         line = self.lines[at]
-        if line.blank or line.end - line.start > _LONGEST_LINE:
+        if line.blank or line.end - line.start > _LONGEST_LINE or self._a_plant(line):
             return None
         first_row = at + 1
         while first_row < len(self.lines) and not self.lines[first_row].blank and self.ruled(self.lines[first_row]):
@@ -207,6 +207,14 @@ class Finder(Turned):
         grid.head = list(range(line.start, line.end))
         grid.start, grid.first = line.start, at
         return grid
+
+    def _a_plant(self, line: Line) -> bool:
+        """`plant one seeds touching`: what is said of a plant, and no head."""
+        return any(
+            e.kind == "PLANT" and any(n.kind == "INT" and n.how == "number" for n in self.lattice.edges[e.end])
+            for e in self.lattice.edges[line.start]
+            if e.end < line.end and self.pieces[e.end].form == "word"
+        )
 
     def _alone(self, line: Line, head: Sequence[Line]) -> bool:
         """A legend that is no part of a stacked head: it stands under no head cell, or is the whole line from the left."""

@@ -9,12 +9,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from notesparse.language.columns import column_words, squeeze
+from notesparse.observing.paper.rows import read_label
 from notesparse.text.columns import Cell, Line, cut_at
 from notesparse.text.lattice import Lattice
 
 WHY = "a table whose heads are not understood"
 _FEWEST_CELLS = 3
 _FEWEST_LINES = 2
+_FEWEST_HANGING = 2  # cells of a row with words, next to the block
 _MOST_HEADS = 3  # lines of heads over a block
 _SHARE = 0.6  # of the cells of a line that are bare
 _LONGEST = 3  # pieces of a bare cell
@@ -36,7 +38,12 @@ def find_strange(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> li
                 break
             m += 1
         if n >= _FEWEST_LINES:
-            out.append((_with_heads(lattice, lines, k, taken), last))
+            while last + 1 < len(lines) and _hangs_on(lattice, lines[last + 1], taken):
+                last += 1
+            first = k
+            while first and _hangs_on(lattice, lines[first - 1], taken):
+                first -= 1
+            out.append((_with_heads(lattice, lines, first, taken), last))
         k = last + 1
     return out
 
@@ -68,6 +75,13 @@ def _bare(lattice: Lattice, c: Cell) -> bool:
     if len(pieces) <= 2 and pieces[0].text in {"r", "v"}:
         return True
     return all(p.form in {"int", "dec", "mark"} for p in pieces) or (len(pieces) == 1 and len(pieces[0].text) == 1)
+
+
+def _hangs_on(lattice: Lattice, line: Line, taken: set[int]) -> bool:
+    """A row of the block with words in it: a label at its head, then cells."""
+    if line.blank or line.number in taken or len(_cells(lattice, line)) < _FEWEST_HANGING:
+        return False
+    return read_label(lattice, line.start, line.end) is not None
 
 
 def _ruled(lattice: Lattice, line: Line) -> bool:

@@ -25,7 +25,7 @@ def organ(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
     span = ctx.span(a, b)
     what = column.what[0]
     if column.where:
-        return _where(reader, what, a, b, sign)
+        return _where(reader, column, number, a, b, sign)
     if sign == "x" and not column.codes:
         for w in column.what:
             for s in organs.look(ctx, w, True, span):
@@ -90,14 +90,18 @@ def organ(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
     return _words(reader, column, a, b)
 
 
-def _where(reader: Reader, what: str, a: int, b: int, sign: str | None) -> str | None:
+def _where(reader: Reader, column: Column, number: int, a: int, b: int, sign: str | None) -> str | None:
     """A place of the plant, in words or as a bare node (`9`: from which end is told or asked as in prose)."""
     ctx = reader.ctx
+    what = column.what[0]
     if sign == "no":
         ctx.mark(a, b, EVIDENCE)
         return None
+    span = ctx.span(a, b)
+    if column.by_node is not None and _node(reader, column, number, a, b, span):
+        ctx.mark(a, b, EVIDENCE)
+        return None
     if b == a + 1 and ctx.lattice.pieces[a].form == "int":
-        span = ctx.span(a, b)
         for s in organs.look(ctx, what, True, span):
             s.places = [Place("node_n", (int(ctx.lattice.pieces[a].text),), span)]
         ctx.mark(a, b, EVIDENCE)

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 
 from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.paper.heads import Column
-from notesparse.text.columns import Cell, Line, apart, cut, cut_at, lines_of, under
+from notesparse.text.columns import Cell, Line, apart, cut, cut_at, lines_of, off_rule, under
 from notesparse.text.lattice import Lattice
 
 _PLANT_WORDS = {"plant", "plants", "pl", "plt", "plts", "p", "no", "#", "sample", "№", "nr"}
@@ -158,7 +158,7 @@ class Rows:
             return cut(self.pieces, a, line.end, 1)
         if line.tabbed:
             return [c if c.start >= a else replace(c, start=a) for c in line.cells if c.end > a]
-        return cut(self.pieces, a, line.end, 2)
+        return off_rule(self.pieces, cut(self.pieces, a, line.end, 2), a, line.end)
 
     def _rows(
         self, columns: list[Column], at: int, single: bool, separator: str | None = None, bordered: bool | None = None

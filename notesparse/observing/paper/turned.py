@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, replace
 
 from notesparse.language.cache import compiled
 from notesparse.language.columns import column_words, squeeze
-from notesparse.observing.paper.heads import Column, read_heads
+from notesparse.observing.paper.heads import SEEN, Column, read_heads
 from notesparse.observing.paper.inside import Inside
 from notesparse.observing.paper.rows import Grid, Row, read_label
 from notesparse.reading.parse import phrases_at
@@ -111,6 +111,12 @@ class Turned(Inside):
         part = parts[-1]
         part.end = line.end
         column, cells = got
+        if not column.known:  # at node: of the thing on the line above
+            before = part.columns[-1].what if part.columns else []
+            if before not in SEEN:
+                part.unread.append((line.start, line.end, "a node of nothing named"))
+                return True
+            column.what, column.where = list(before), True
         part.columns.append(column)
         extents = [(c.left, c.right) for c, _ in labels]
         where = under([(c.left, c.right) for c in cells], extents, far=2)
@@ -306,7 +312,8 @@ class Turned(Inside):
             got = read_heads(self.lattice, [range(line.start, b)], self.keys)
             if got and len(got[0].unknown) > 1:
                 break  # prose
-            if len(got) != 1 or not got[0].known or got[0].unknown or got[0].label:
+            only_node = len(got) == 1 and got[0].by_node is not None and not got[0].known
+            if len(got) != 1 or not (got[0].known or only_node) or got[0].unknown or got[0].label:
                 continue
             a = b
             while a < line.end and self.pieces[a].text in {":", "="}:
