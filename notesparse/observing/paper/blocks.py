@@ -74,6 +74,8 @@ def _row(lattice: Lattice, line: Line, titles: Sequence[Cell]) -> list[Row] | No
 def titled_blocks(lattice: Lattice, lines: Sequence[Line], grid: Grid) -> list[Grid]:
     """A table with several columns of labels, under titles: each plant at its stop, or a table for each field."""
     blocks = [i for i, c in enumerate(grid.columns) if c.label]
+    if len(blocks) == 1 and blocks[0] == 0:
+        return _shared_labels(lattice, lines, grid)
     k = grid.first - 1
     while k >= 0 and lines[k].blank and grid.first - k < 2:
         k -= 1
@@ -104,6 +106,37 @@ def titled_blocks(lattice: Lattice, lines: Sequence[Line], grid: Grid) -> list[G
     ]
     made[0].then = made[1:]
     return made[:1]
+
+
+def _shared_labels(lattice: Lattice, lines: Sequence[Line], grid: Grid) -> list[Grid]:
+    """One column of labels before the same heads again and again, each time under another stop or field."""
+    k = grid.first - 1
+    titles = _titles(lattice, lines[k]) if k >= 0 and not lines[k].blank else None
+    things = [i for i, c in enumerate(grid.columns) if not c.label]
+    size = len(things) // len(titles) if titles else 0
+    if titles is None or size * len(titles) != len(things) or not size or _of_the_page(lattice, lines[k], grid):
+        return [grid]
+    groups = [things[n * size : (n + 1) * size] for n in range(len(titles))]
+    if any([_alike(grid.columns[i]) for i in g] != [_alike(grid.columns[i]) for i in groups[0]] for g in groups):
+        return [grid]
+    stops = all(is_stop(lattice, c) for c in titles)
+    grid.start, grid.first = lines[k].start, k
+    made: list[Grid] = []
+    for n, (title, group) in enumerate(zip(titles, groups, strict=True)):
+        span = (title.start, title.end)
+        rows = [
+            replace(row, cells={i: c for i, c in row.cells.items() if i in group}, stop=span if stops else row.stop)
+            for row in grid.rows
+            if any(i in group for i in row.cells)
+        ]
+        named = None if stops else span
+        made.append(replace(grid, rows=rows, name=named, head=[] if n else grid.head, unread=[] if n else grid.unread))
+    made[0].then = made[1:]
+    return made[:1]
+
+
+def _alike(c: Column) -> tuple[object, ...]:
+    return tuple(c.what), c.unit, c.by_node, c.percent, c.of, c.place.form if c.place is not None else None
 
 
 def _of_the_page(lattice: Lattice, line: Line, grid: Grid) -> bool:
