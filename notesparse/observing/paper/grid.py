@@ -113,6 +113,8 @@ class Finder(Turned):
 
     def headish(self, line: Line) -> bool:
         """Whether the words of a line may be heads at all."""
+        if self._a_plant(line):
+            return False
         if line.number not in self._headish:
             got = read_heads(self.lattice, [range(line.start, line.end)], self.keys)
             self._headish[line.number] = sum(len(c.unknown) for c in got) <= 3 and any(
