@@ -6,6 +6,7 @@ together with the heads over them (guide 1.4).
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 
 from notesparse.language.columns import column_words, squeeze
@@ -49,8 +50,10 @@ def find_strange(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> li
 
 
 def _cells(lattice: Lattice, line: Line) -> list[Cell]:
-    texts = [p.text for p in lattice.pieces[line.start : line.end]]
-    mark = next((m for m in "|;" if texts.count(m) >= 2), None)
+    pieces = lattice.pieces[line.start : line.end]
+    texts = [p.text for p in pieces]
+    strokes = any(p.text == "|" and p.glued and q.text == "|" for q, p in itertools.pairwise(pieces))
+    mark = next((m for m in "|;" if texts.count(m) >= 2 and not (m == "|" and strokes)), None)
     return cut_at(lattice.pieces, line.start, line.end, mark) if mark is not None else list(line.cells)
 
 
@@ -67,11 +70,13 @@ def _bare_line(lattice: Lattice, line: Line, taken: set[int]) -> bool:
 
 def _bare(lattice: Lattice, c: Cell) -> bool:
     """A figure, a sign, a stage code: nothing that names what it is of."""
-    if c.end - c.start > _LONGEST:
+    if c.end - c.start > _LONGEST and any(p.text not in "|/\\" for p in lattice.pieces[c.start : c.end]):
         return False
     if squeeze(lattice.original(c.start, c.end)) in column_words().cells:
         return True
     pieces = lattice.pieces[c.start : c.end]
+    if all(p.text in "|/\\" for p in pieces):
+        return True  # strokes
     if len(pieces) <= 2 and pieces[0].text in {"r", "v"}:
         return True
     return all(p.form in {"int", "dec", "mark"} for p in pieces) or (len(pieces) == 1 and len(pieces[0].text) == 1)

@@ -409,8 +409,27 @@ def stacked(lines: Sequence[Line]) -> list[list[Cell]]:
                     groups.remove(g)
     for g in groups:
         g.sort(key=lambda c: c.start)
-    groups.sort(key=lambda g: min(c.left for c in g))
+    groups = [part for g in groups for part in _under_one(g, lines)]
+    groups.sort(key=lambda g: min(c.left for c in g[-1:]))
     return groups
+
+
+def _under_one(group: list[Cell], lines: Sequence[Line]) -> list[list[Cell]]:
+    """`Pods on top 4` over `number   longest`: a head over several others is a part of each of them."""
+    last = [c for c in group if c in lines[-1].cells]
+    above = [c for c in group if c not in last]
+    if len(last) < 2 or not above:
+        return [group]
+    out: list[list[Cell]] = []
+    for cell in last:
+        mine = [
+            c
+            for c in above
+            if apart((c.left, c.right), (cell.left, cell.right)) == 0
+            or all(c not in line.cells or sum(x in above for x in line.cells) == 1 for line in lines)
+        ]
+        out.append([*mine, cell])
+    return out
 
 
 def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column]) -> list[Column] | None:
@@ -418,13 +437,20 @@ def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column
     columns: list[Column] = []
     if any(line.end - line.start > _MOST_PIECES for line in lines):
         return None
-    for group in stacked(lines):
+    groups = stacked(lines)
+    for group in groups:
         got = read_heads(lattice, [range(c.start, c.end) for c in group], keys, bare_measure=True)
+        if len(group) > 1 and [c.what for c in got] in ([["seeds"], ["fill"]], [["pods"], ["brown"]]):
+            got = got[1:]  # seed over touch, pod over brown
+            got[0].pieces = [i for c in group for i in range(c.start, c.end)]
+            got[0].left, got[0].right = min(c.left for c in group), max(c.right for c in group)
         if len(got) == 1 and not got[0].what and got[0].measure and columns and not got[0].unknown:
             before = columns[-1]  # no. of pods   longest of those
             if before.what in (["pods"], ["seeds"]):
                 got[0].what, got[0].place = list(before.what), got[0].place or before.place
         if len(got) == 1:
+            if any(c in g for g in groups if g is not group for c in group):  # a head over several stands over each
+                got[0].left, got[0].right = group[-1].left, group[-1].right
             columns.append(got[0])
             continue
         if len(got) == 1 and got[0].by_node and not got[0].what and not got[0].unknown and columns[-1:]:

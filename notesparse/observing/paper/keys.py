@@ -87,6 +87,8 @@ def _pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
         end = bounds[nth + 1][0] if nth + 1 < len(bounds) else b
         while end > k + 1 and pieces[end - 1].text in ",;.":
             end -= 1
+        if all(pieces[i].text in "()[]" for i in range(s, stop)):
+            return []  # ( ) = trifs: a bracket is no sign of its own
         figure = column_words().cells.get(squeeze(lattice.original(s, stop))) == "figure"
         if end == k + 1 or end - k - 1 > _LONGEST_MEANING or (len(lattice.original(s, stop)) > 5 and not figure):
             return []
@@ -169,7 +171,11 @@ def _standing(lattice: Lattice, a: int, b: int) -> int:
         left = i == 0 or pieces[i - 1].form == "nl" or pieces[i].gap >= 2 or pieces[i - 1].text == "|"
         after = pieces[i + n] if i + n < len(pieces) else None
         right = after is None or after.form == "nl" or after.gap >= 2 or after.text == "|"
-        found += left and right and not (after is not None and after.text == "=")
+        first = i
+        while first and pieces[first - 1].form != "nl":
+            first -= 1
+        row = pieces[first].form == "int"  # a row of a table, with its label
+        found += left and right and not row and not (after is not None and after.text == "=")
     return found
 
 

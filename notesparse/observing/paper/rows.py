@@ -232,6 +232,8 @@ class Rows:
                 continue
             rows.append(self._row(found, cells, columns, things, extents, single, line, unlabelled))
         self._lost_labels(rows)
+        if 2 * sum(self._crowded(row) for row in rows) > len(rows):
+            return None  # more figures than heads: what the others are of is not told
         return Grid(columns, rows, [], raw[0][0].start, lines[last].end, at, last, unread)
 
     def _fits_bars(self, cells: Sequence[Cell], columns: Sequence[Column]) -> bool:
@@ -306,6 +308,13 @@ class Rows:
                 if all(a[1] <= b[0] for a, b in itertools.pairwise(wide)):
                     out = wide
         return out
+
+    def _crowded(self, row: Row) -> bool:
+        """Whether two bare figures or signs stand under one head."""
+        return any(
+            sum(all(p.form != "word" for p in self.pieces[a:b]) and b - a <= 3 for a, b in cells) > 1
+            for cells in row.cells.values()
+        )
 
     def _no_labels(self, raw: Sequence[tuple[Line, object, list[Cell]]], columns: Sequence[Column]) -> bool:
         """Whether the first cells of the rows stand under the first head, and no row has a cell more than there are heads."""

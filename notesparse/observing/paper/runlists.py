@@ -14,11 +14,13 @@ from notesparse.observing.fold import numbers_of
 from notesparse.observing.lists import values_at
 from notesparse.observing.paper.grid import Grid, Row
 from notesparse.observing.paper.heads import Column, read_heads
+from notesparse.observing.paper.rows import read_label
 from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import WIDE, Line
 from notesparse.text.lattice import Lattice
 
 FEWEST = 3
+_FEWEST_SIGNS = 5
 _LONGEST_HEAD = 14  # pieces
 _AROUND = {":", "-", "=", ",", "(", ")", "of", "are", "were", "is", "at", "ran", "had", "have", "in", "order"}
 _EACH = {"each", "apiece", "per", "a", "field", "every", "one", "for", "in", "all"}
@@ -38,7 +40,7 @@ def find_runs(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> tuple
         if line.blank or any(i in taken for i in range(line.start, line.end)):
             above = None
             continue
-        run = _run(lattice, line)
+        run = _run(lattice, line) or _signs(lattice, line)
         if run is None:
             got = _heading(lattice, line)
             if got is not None:
@@ -53,6 +55,7 @@ def find_runs(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> tuple
         if (
             grid is None
             and not _of_something_else(lattice, line.start, values[0][0])
+            and not _label_alone(lattice, line.start, values[0][0])
             and above is not None
             and (_to_the_end(lattice, line, end) or lattice.pieces[end].gap >= WIDE)
             and ((above[1] is None and len(values) >= FEWEST) or above[1] == len(values))
@@ -89,7 +92,24 @@ def _run(lattice: Lattice, line: Line) -> tuple[list[tuple[int, int]], int] | No
     return None
 
 
-def _strong(columns: list[Column]) -> Column | None:
+def _signs(lattice: Lattice, line: Line) -> tuple[list[tuple[int, int]], int] | None:
+    """`y n y n`: a row of single signs up to the end of the line, behind a colon or a gap."""
+    end = line.end
+    a = end
+    while a > line.start and column_words().cells.get(lattice.pieces[a - 1].text) in {"yes", "no", "x"}:
+        if len(lattice.pieces[a - 1].text) > 1 or lattice.pieces[a - 1].text == ".":
+            break
+        a -= 1
+    if (
+        end - a < _FEWEST_SIGNS
+        or a == line.start
+        or not (lattice.pieces[a - 1].text == ":" or lattice.pieces[a].gap >= 2)
+    ):
+        return None
+    return [(i, i + 1) for i in range(a, end)], end
+
+
+def _strong(columns: list[Column], signs: bool = False) -> Column | None:
     if len(columns) != 1 or not columns[0].known or columns[0].unknown or len(columns[0].what) != 1:
         return None
     c = columns[0]
@@ -98,6 +118,7 @@ def _strong(columns: list[Column]) -> Column | None:
         (what in {"pods", "seeds"} and (c.unit or c.measure))
         or (what == "brown" and (c.percent or c.count))
         or what in {"trifoliates", "nodes"}
+        or (signs and what in {"flowers", "pods", "seeds", "brown", "emerged"})
     ):
         return c
     return None
@@ -143,6 +164,14 @@ def _in_order(lattice: Lattice, pieces: list[int]) -> tuple[list[int], int | Non
     return pieces, None
 
 
+def _plain_order(lattice: Lattice, head: list[int]) -> list[int]:
+    """The head without `same order`, `in the same order`."""
+    texts = [lattice.pieces[i].text for i in head]
+    if "order" not in texts and texts[-1:] != ["same"]:
+        return head
+    return [i for i, x in zip(head, texts, strict=True) if x not in {"order", "same", "in", "the"}]
+
+
 def _headed(lattice: Lattice, line: Line, values: list[tuple[int, int]], end: int) -> Grid | None:
     """The list whose head stands on the line itself, before the values or behind them or both."""
     start = values[0][0]
@@ -172,7 +201,11 @@ def _headed(lattice: Lattice, line: Line, values: list[tuple[int, int]], end: in
             head, n = _counted(lattice, before + list(range(end, tail)))
             if not head or (n is not None and n != len(values)) or (n is None and len(values) < FEWEST):
                 continue
-            column = _strong(read_heads(lattice, [head]))
+            signs = (
+                all(lattice.pieces[a].form != "int" and b == a + 1 for a, b in values)
+                and lattice.pieces[start].form != "dec"
+            )
+            column = _strong(read_heads(lattice, [_plain_order(lattice, head)]), signs)
             if (
                 column is not None
                 and column.what[0] in {"trifoliates", "nodes"}
@@ -211,6 +244,12 @@ def _heading(lattice: Lattice, line: Line) -> tuple[Column, int | None, int] | N
         if column is not None and (n is not None or k < last or len(line.cells) == 1):
             return column, n, k
     return None
+
+
+def _label_alone(lattice: Lattice, a: int, b: int) -> bool:
+    """`B` before the values: they are of one plant, and not of one each."""
+    got = read_label(lattice, a, b) if a < b else None
+    return got is not None and all(lattice.pieces[i].form == "mark" for i in range(got[1], b))
 
 
 def _of_something_else(lattice: Lattice, a: int, b: int) -> bool:

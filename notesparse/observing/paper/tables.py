@@ -295,6 +295,9 @@ def _joined(
 ) -> Said:
     """A column's cell, which may stand in several parts (felt,  with gaps)."""
     a, b = cells[0][0], cells[-1][1]
+    if len(cells) > 1 and column.by_node is None and sum(_only_figures(reader.ctx, x, y) for x, y in cells) > 1:
+        reader.ctx.mark(a, b, UNREAD, "more than one figure under one head")
+        return Said(nothing="cannot be read")
     if len(cells) == 1 or all(x[1] == y[0] for x, y in itertools.pairwise(cells)):
         return reader.cell(column, number, a, b, plants, above, by_label)
     said = Said()
@@ -304,6 +307,11 @@ def _joined(
         said.sightings += part.sightings
         said.asks += part.asks
     return said
+
+
+def _only_figures(ctx: Context, a: int, b: int) -> bool:
+    pieces = ctx.lattice.pieces[a:b]
+    return any(p.form in {"int", "dec"} for p in pieces) and not any(p.form == "word" for p in pieces)
 
 
 def _plants(ctx: Context, row: Row) -> list[PlantDraft]:

@@ -357,6 +357,8 @@ class Turned(Inside):
         plain = at not in self.legends and at not in self.cell_legends
         if plain and not self._plain_pairs(rows):
             return None
+        if any(sum(self._plain_value(c) for c in cut(self.pieces, *row.cells[0][0], 2)) > 1 for row in rows):
+            return None  # more than one figure under one head: what the second is of is not told
         return (
             Grid(
                 [replace(legend)],
