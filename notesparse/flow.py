@@ -92,6 +92,8 @@ def _segments(
     for t in tables:  # a table is read by its columns
         for i in range(t.start, t.end):
             phrases[i] = []
+        for i in range(max(0, t.start - 24), t.start):
+            phrases[i] = [p for p in phrases[i] if p.end <= t.start]
     for a, b in struck.items():
         for i in range(max(0, a - 24), b):
             phrases[i] = [p for p in phrases[i] if p.end <= a]

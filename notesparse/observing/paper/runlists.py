@@ -213,6 +213,8 @@ def _headed(lattice: Lattice, line: Line, values: list[tuple[int, int]], end: in
             ):
                 continue  # prose reads these
             if column is not None:
+                while k > first and lattice.pieces[k - 1].text in {"in", "the"}:
+                    k -= 1  # in bloom
                 return _grid(column, values, k, tail, [*range(k, start), *range(end, tail)])
     return None
 
