@@ -60,6 +60,9 @@ def at_site(s: Surroundings, site: Site) -> Scored | None:
     elif text.lower().endswith(" field"):
         text = text[: -len(" field")].rstrip()
         score += 1.0
+    if s.text(end) == "ground" and title(s, start, end):
+        end += 1  # the Ketteler ground
+        text = s.lattice.original(start, end)
     after = pass_fillers(s, end)
     seen = kind != "skip" and (not _not_visited(s, after) or _another_left_out(s, end, after))
     return score, Name(start, end, _squeezed(text), kind, seen, site.cue_start)

@@ -48,6 +48,12 @@ def no_page(lattice: Lattice, p: Phrase) -> bool:
     return not (ends and (pieces[i].gap >= 3 or begins)) or text(lattice, i + 1) != "."
 
 
+def words_between(lattice: Lattice, p: Phrase) -> bool:
+    """`the last day of April I've got twelve nodes`: no April 12."""
+    inside = set(range(p.start, p.end)) - {x for at, e in p.path for x in range(at, e.end)}
+    return any(lattice.pieces[x].form == "word" and text(lattice, x) not in {"the", "of", "on"} for x in inside)
+
+
 def apart(lattice: Lattice, p: Phrase) -> bool:
     """`4Jul26`, `4-Jul-26` are dates; the same with blanks are not."""
     return any(not lattice.pieces[x].glued for x in range(p.start + 1, p.end))
