@@ -184,6 +184,7 @@ def test_every_topic_has_a_file() -> None:
         "headers",
         "corrections",
         "findings",
+        "columns",
     }
     assert {f.stem for f in FOLDER.glob("*.toml")} == topics
 

@@ -14,6 +14,7 @@ from notesparse.observing.paper.keys import Sign, apply_codes
 from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
+from notesparse.text.struck import struck_out
 
 FEWEST, MOST = 3, 60  # plants of a list
 _LONGEST_HEAD = 14  # pieces
@@ -183,6 +184,8 @@ def _values(
     """Figures and signs one after the other, with commas or blanks between; and where they end. `told`: signs of the key."""
     pieces = lattice.pieces
     out: list[tuple[int, int]] = []
+    struck = struck_out(pieces)
+    begun: int | None = None  # a struck-out figure goes with the one that stands for it
     k = end = a
     while k < len(pieces) and k not in taken:
         if (pieces[k].text in {",", "and", "&"} and out) or (
@@ -190,6 +193,9 @@ def _values(
         ):
             k += 1
             continue
+        if k in struck and struck[k] < len(pieces) and pieces[struck[k]].form in {"int", "dec"}:
+            begun, k = k, struck[k]
+        first, begun = (k, None) if begun is None else (begun, None)
         edges = [e for e in lattice.edges[k] if e.kind in {"INT", "DEC", "FRAC"} and e.cost < 0.6]
         longest = max((e.end for e in edges), default=k)
         sign = column_words().cells.get(squeeze(pieces[k].text))
@@ -201,7 +207,7 @@ def _values(
         elif longest > k and pieces[k].text not in {"a", "no"}:
             if longest < len(pieces) and pieces[longest].glued and pieces[longest].text in told:
                 longest += 1  # 4+
-            out.append((k, longest))
+            out.append((first, longest))
             k = end = longest
         elif sign in _SIGNS and pieces[k].text not in ".;:" and (pieces[k].form == "mark" or len(pieces[k].text) <= 4):
             out.append((k, k + 1))

@@ -48,7 +48,7 @@ class Inside(Rows):
                     break
                 unread.append((line.start, line.end, "the columns of this row cannot be told"))
             else:
-                if row.stop is not None and self._sign(*row.stop) in {"same", "no"}:
+                if row.stop is not None and self._repeats(*row.stop):
                     row.stop = None
                 row.stop = stop = row.stop or stop
                 if not any(c.label for c in columns):
@@ -60,8 +60,11 @@ class Inside(Rows):
             return None
         return Grid(columns, rows, [], self.lines[at].start, self.lines[last].end, at, last, unread)
 
-    def _sign(self, a: int, b: int) -> str | None:
-        return column_words().cells.get(squeeze(self.lattice.original(a, b)))
+    def _repeats(self, a: int, b: int) -> bool:
+        """A ditto or a dash in the column of stops: the stop above holds (N is north, and no `no`)."""
+        text = squeeze(self.lattice.original(a, b))
+        sign = column_words().cells.get(text)
+        return sign == "same" or (sign == "no" and not any(c.isalnum() for c in text))
 
     def _cells(self, line: Line, single: bool) -> list[Cell]:
         return cut(self.pieces, line.start, line.end, 1) if single else list(line.cells)

@@ -18,7 +18,6 @@ from notesparse.text.lattice import Lattice
 from notesparse.text.struck import struck_out
 
 _FEWEST = 3  # items of a run
-_COLUMN = 20  # characters: labels this near stand in one column
 _LONGEST_STOP = 5  # pieces before the first item of a line
 _COUNTED = {"TRIF": "trifoliates", "NODES": "nodes"}
 _ENDS = frozenset({".", ";", ",", ":"})
@@ -62,7 +61,8 @@ def find_beside(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> lis
         labels = [label for row in rows for label in row.labels]
         if sum(len(x.cells) > 1 for x in held) > 1 and len(set(labels)) == len(labels):
             first, last = held[0], held[-1]
-            rows.sort(key=lambda row: lattice.pieces[(row.label or (0, 0))[0]].column // _COLUMN)
+            place = {c.start: n for x in held for n, c in enumerate(x.cells)}
+            rows.sort(key=lambda row: place[(row.label or (0, 0))[0]])  # down each column, then the next
             out.append(Grid([Column(["note"])], rows, [], first.start, last.end, first.number, last.number))
         rows, held = [], []
     return out
