@@ -16,6 +16,7 @@ from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
 from notesparse.text.struck import struck_out
 
+_STAGES = frozenset({"stage", "r", "v"})
 FEWEST, MOST = 3, 60  # plants of a list
 _LONGEST_HEAD = 14  # pieces
 _BETWEEN = {
@@ -111,7 +112,7 @@ def _list_at(
         if got is None:
             break
         column, a = got
-        values, b = _values(lattice, a, taken, told)
+        values, b = _values(lattice, a, taken, told, column.what[0] in _STAGES)
         if len(values) < FEWEST:
             break
         columns.append(column)
@@ -159,7 +160,7 @@ def _head_at(lattice: Lattice, k: int, keys: dict[str, Column]) -> tuple[Column,
             and not (lattice.pieces[a].text == "-" and a + 1 < len(lattice.pieces) and lattice.pieces[a + 1].gap)
         ):
             a += 1
-        if len(_values(lattice, a, set())[0]) >= FEWEST:
+        if len(_values(lattice, a, set(), codes=got[0].what[0] in _STAGES)[0]) >= FEWEST:
             best = (got[0], a)
     return best
 
@@ -179,9 +180,12 @@ def _head_before(lattice: Lattice, i: int, keys: dict[str, Column]) -> Column | 
 
 
 def _values(
-    lattice: Lattice, a: int, taken: set[int], told: frozenset[str] = frozenset()
+    lattice: Lattice, a: int, taken: set[int], told: frozenset[str] = frozenset(), codes: bool = False
 ) -> tuple[list[tuple[int, int]], int]:
-    """Figures and signs one after the other, with commas or blanks between; and where they end. `told`: signs of the key."""
+    """Figures and signs one after the other, with commas or blanks between; and where they end. `told`: signs of the key.
+
+    `codes`: stage codes are values too.
+    """
     pieces = lattice.pieces
     out: list[tuple[int, int]] = []
     struck = struck_out(pieces)
@@ -201,7 +205,11 @@ def _values(
         sign = column_words().cells.get(squeeze(pieces[k].text))
         if pieces[k].form == "word" and len(pieces[k].text) == 1 and sign in {"no"} and pieces[k].text == "o":
             break
-        if pieces[k].text in told:
+        code = codes and pieces[k].text in {"r", "v"} and k + 1 < len(pieces) and pieces[k + 1].form == "int"
+        if code or (codes and pieces[k].text in {"vc", "ve"}):
+            out.append((k, k + 1 + code))
+            k = end = k + 1 + code
+        elif pieces[k].text in told:
             out.append((k, k + 1))
             k = end = k + 1
         elif longest > k and pieces[k].text not in {"a", "no"}:

@@ -30,7 +30,7 @@ from notesparse.observing.paper.keys import (
     read_signs,
     used_elsewhere,
 )
-from notesparse.observing.paper.matrix import find_matrix
+from notesparse.observing.paper.matrix import find_matrix, find_unlabelled
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.observing.paper.sheets import find_sheet
 from notesparse.observing.paper.turned import Turned
@@ -327,7 +327,11 @@ class Finder(Turned):
     def _blocks(self, at: int) -> Grid | None:
         """Blocks of labels and figures side by side, if they begin here."""
         beside = next(iter(find_blocks(self.lattice, self.lines, at, self.figure)), None)
-        return beside or find_matrix(self.lattice, self.lines, at, self.figure)
+        return (
+            beside
+            or find_matrix(self.lattice, self.lines, at, self.figure)
+            or find_unlabelled(self.lattice, self.lines, at)
+        )
 
     def find(self) -> list[Grid]:
         out: list[Grid] = []

@@ -62,7 +62,7 @@ def _bare_line(lattice: Lattice, line: Line, taken: set[int]) -> bool:
         return False
     cells = _cells(lattice, line)
     bare = [c for c in cells if _bare(lattice, c)]
-    figures = sum(lattice.pieces[c.start].form in {"int", "dec"} for c in bare)
+    figures = sum(lattice.pieces[c.start].form in {"int", "dec"} or lattice.pieces[c.start].text in "rv" for c in bare)
     if len(cells) < _FEWEST_CELLS or figures < 1:
         return False
     return len(bare) == len(cells) or (len(cells) > _FEWEST_CELLS and len(bare) >= _SHARE * len(cells))
@@ -100,9 +100,7 @@ def _with_heads(lattice: Lattice, lines: Sequence[Line], first: int, taken: set[
         line = lines[k - 1]
         if line.blank or line.number in taken or (len(_cells(lattice, line)) < 2 and not _ruled(lattice, line)):
             break
-        if any(
-            e.kind in {"MONTH", "PLANTED", "FIELDCUE"} for i in range(line.start, line.end) for e in lattice.edges[i]
-        ):
+        if any(e.kind in {"MONTH", "FIELDCUE"} for i in range(line.start, line.end) for e in lattice.edges[i]):
             break
         if any(p.form in {"int", "dec", "dmy", "big"} for p in lattice.pieces[line.start : line.end]):
             break

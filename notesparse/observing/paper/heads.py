@@ -453,7 +453,8 @@ def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column
                 got[0].left, got[0].right = group[-1].left, group[-1].right
             columns.append(got[0])
             continue
-        if len(got) == 1 and got[0].by_node and not got[0].what and not got[0].unknown and columns[-1:]:
+        node = len(got) == 1 and got[0].by_node and got[0].what in ([], ["nodes"]) and not got[0].unknown
+        if node and columns and (not got[0].what or columns[-1].what in SEEN):
             got[0].what, got[0].where = list(columns[-1].what), columns[-1].what in SEEN  # pod   at node
         if not got and len(group) == 1 and columns and is_where(lattice, group[0]) and columns[-1].what[:1] in SEEN:
             columns.append(where_column(group[0], columns[-1]))

@@ -83,6 +83,7 @@ def _pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
     if bounds[0][0] != a:
         return []
     out: list[Sign] = []
+    untold = 0  # pairs of which the meaning is none of the trade
     for nth, (s, stop, k) in enumerate(bounds):
         end = bounds[nth + 1][0] if nth + 1 < len(bounds) else b
         while end > k + 1 and pieces[end - 1].text in ",;.":
@@ -119,8 +120,11 @@ def _pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
             )
             else None
         )
-        if column is None and (not _told(lattice, k + 1, end) or (_thing(lattice, s, k) and not named)):
+        if column is None and _thing(lattice, s, k) and not named:
             return []
+        if column is None and not _told(lattice, k + 1, end):
+            untold += 1
+            continue
         seen = _organ_named(lattice, s, k, out[-1].organ if out else None)
         seen = _organ_named(lattice, k + 1, end, seen)
         out.append(Sign(squeeze(lattice.original(s, k)), (s, k), (k + 1, end), column, organ=seen))

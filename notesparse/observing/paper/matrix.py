@@ -51,6 +51,35 @@ def find_matrix(lattice: Lattice, lines: Sequence[Line], at: int, figure: Column
     return Grid([column], rows, list(range(head.start, head.end)), head.start, lines[last].end, at, last)
 
 
+def find_unlabelled(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid | None:
+    """Remarks about plants under titles of stops, a plant on each line: they are numbered down each column."""
+    titles = list(lines[at].cells)
+    if len(titles) < _FEWEST or not all(is_stop(lattice, c) for c in titles):
+        return None
+    rows: list[Row] = []
+    k = at + 1
+    while k < len(lines) and not lines[k].blank:
+        cells = list(lines[k].cells)
+        where = under([(c.left, c.right) for c in cells], [(c.left, c.right) for c in titles])
+        if len(cells) > len(titles) or None in where or not all(_counting(lattice, c.start, c.end) for c in cells):
+            break
+        n = str(k - at)
+        rows += [
+            Row((n,), None, {0: [(c.start, c.end)]}, stop=(titles[j or 0].start, titles[j or 0].end))
+            for c, j in zip(cells, where, strict=True)
+        ]
+        k += 1
+    if k - at <= _FEWEST:
+        return None
+    head = lines[at]
+    return Grid([Column(["note"])], rows, list(range(head.start, head.end)), head.start, lines[k - 1].end, at, k - 1)
+
+
+def _counting(lattice: Lattice, a: int, b: int) -> bool:
+    """A remark that counts the leaves or nodes of a plant."""
+    return any(e.kind in {"TRIF", "NODES"} and e.end <= b for i in range(a, b) for e in lattice.edges[i])
+
+
 def _plant_head(lattice: Lattice, a: int, b: int) -> bool:
     return any(e.kind in {"PLANT", "PLETTER"} for i in range(a, b) for e in lattice.edges[i])
 
@@ -100,4 +129,4 @@ def _codes(lattice: Lattice, line: Line) -> tuple[int, list[tuple[int, int]]] | 
     return None
 
 
-__all__ = ["find_codes", "find_matrix"]
+__all__ = ["find_codes", "find_matrix", "find_unlabelled"]

@@ -238,6 +238,8 @@ def _heading(lattice: Lattice, line: Line) -> tuple[Column, int | None, int] | N
         pieces, n = _counted(lattice, list(range(k, end)))
         pieces, ordered = _in_order(lattice, pieces)
         n = n if n is not None else ordered
+        if n is None and k == last and len(line.cells) > 1:
+            n = _counted(lattice, list(range(line.start, end)))[1]  # 5 plts at each stop.   trif count
         while pieces and lattice.pieces[pieces[-1]].text in _AROUND:
             pieces.pop()
         if not pieces:

@@ -119,6 +119,9 @@ class Turned(Inside):
             column.what, column.where = list(before), True
         part.columns.append(column)
         extents = [(c.left, c.right) for c, _ in labels]
+        if len(cells) == n + 1 and cells[-1].left > extents[-1][1]:
+            part.unread.append((cells[-1].start, cells[-1].end, "an average or a sum over the plants"))
+            cells = cells[:-1]
         where = under([(c.left, c.right) for c in cells], extents, far=2)
         if len(cells) == n or (len(cells) < n and None not in where):
             for c, j in zip(cells, where, strict=True):
@@ -269,6 +272,8 @@ class Turned(Inside):
 
     def _labels_in_order(self, cells: Sequence[Cell]) -> list[tuple[Cell, str]] | None:
         labels: list[tuple[Cell, str]] = []
+        while len(cells) > 2 and self._average_cell(cells[-1]):
+            cells = cells[:-1]  # the average over the plants is none of them
         for c in cells:
             found = read_label(self.lattice, c.start, c.end)
             if found is None or found[1] != c.end or len(found[0]) != 1:
@@ -282,6 +287,9 @@ class Turned(Inside):
             for x, y in itertools.pairwise(names)
         ]
         return labels if all(s >= 1 for s in steps) and sum(s == 1 for s in steps) >= len(steps) - 1 else None
+
+    def _average_cell(self, c: Cell) -> bool:
+        return column_words().cells.get(squeeze(self.lattice.original(c.start, c.end))) == "average"
 
     def _value_line(self, line: Line, n: int) -> tuple[Column, list[Cell]] | None:
         """A head, then a value for each plant: in cells with gaps, or figures and signs with single blanks."""
