@@ -75,6 +75,7 @@ class Finder(Turned):
         self.strange_keys = {
             x.number for x in self.lines if x.number not in self.key_lines and not x.blank and opens_key(lattice, x)
         }
+        self.no_rows = self.aside | self.key_lines.keys() | self.strange_keys
         self.used_legends: set[int] = set()
         self.used_cells: list[Cell] = []
         self._headish: dict[int, bool] = {}

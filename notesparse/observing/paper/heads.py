@@ -448,14 +448,14 @@ def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column
             before = columns[-1]  # no. of pods   longest of those
             if before.what in (["pods"], ["seeds"]):
                 got[0].what, got[0].place = list(before.what), got[0].place or before.place
+        node = len(got) == 1 and got[0].by_node and got[0].what in ([], ["nodes"]) and not got[0].unknown
+        if node and columns and (not got[0].what or columns[-1].what in SEEN):
+            got[0].what, got[0].where = list(columns[-1].what), columns[-1].what in SEEN  # pod   at node
         if len(got) == 1:
             if any(c in g for g in groups if g is not group for c in group):  # a head over several stands over each
                 got[0].left, got[0].right = group[-1].left, group[-1].right
             columns.append(got[0])
             continue
-        node = len(got) == 1 and got[0].by_node and got[0].what in ([], ["nodes"]) and not got[0].unknown
-        if node and columns and (not got[0].what or columns[-1].what in SEEN):
-            got[0].what, got[0].where = list(columns[-1].what), columns[-1].what in SEEN  # pod   at node
         if not got and len(group) == 1 and columns and is_where(lattice, group[0]) and columns[-1].what[:1] in SEEN:
             columns.append(where_column(group[0], columns[-1]))
             continue

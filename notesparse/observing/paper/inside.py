@@ -36,6 +36,8 @@ class Inside(Rows):
         k, last = at, at
         while k < len(self.lines):
             line = self.lines[k]
+            if k in self.no_rows:
+                break
             if line.blank or self.ruled(line):
                 nxt = next((x for x in self.lines[k + 1 : k + 3] if not x.blank and not self.ruled(x)), None)
                 if not rows or nxt is None or self._inside_row(nxt, columns, extents, single) is None:

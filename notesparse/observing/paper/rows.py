@@ -129,6 +129,7 @@ class Rows:
         self.lattice = lattice
         self.pieces = lattice.pieces
         self.lines = lines_of(lattice.text, lattice.pieces)
+        self.no_rows: set[int] = set()  # lines of keys and footnotes, which no table goes on over
 
     def ruled(self, line: Line) -> bool:
         """A line drawn with dashes, or an empty one."""
@@ -174,6 +175,8 @@ class Rows:
         raw: list[tuple[Line, tuple[tuple[str, ...], int, bool, bool] | None, list[Cell]]] = []
         while k < len(lines):
             line = lines[k]
+            if k in self.no_rows:
+                break
             if line.blank or self.ruled(line):
                 nxt = next((x for x in lines[k + 1 : k + 3] if not x.blank and not self.ruled(x)), None)
                 goes_on = nxt is not None and (

@@ -7,9 +7,11 @@ from __future__ import annotations
 
 import itertools
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from notesparse.language.cache import compiled
 from notesparse.language.columns import column_words, squeeze
 from notesparse.language.unroll import Step
 from notesparse.observing import headers
@@ -30,10 +32,12 @@ from notesparse.observing.paper.matrix import find_codes
 from notesparse.observing.paper.paired import find_paired
 from notesparse.observing.paper.runlists import find_runs
 from notesparse.observing.paper.ticks import Class, find_classes, read_classes
+from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import Cell, Line
 from notesparse.text.lattice import Lattice
 
 _PAGE = re.compile(r"(?:page|sheet|pg\.?|pageno\.?)\d{1,3}(?:(?:of|/)\d{1,3})?")
+_OF_ALL = frozenset({"fl_no", "fl_buds", "fl_past", "pod_no", "seed_no"})
 _MARK = 3  # a ditto this short is of its own column
 _SHORT_PAGE = re.compile(r"p\.\d{1,3}")
 
@@ -49,6 +53,7 @@ class Table:
     grid: Grid | None = None
     classes: tuple[Class, ...] = ()
     counts: Counts | None = None
+    of_all: bool = False  # words under a table that are said of all its plants
     page: bool = False  # a page number
     answer: Answer | None = None
     why: str = ""  # why none of it is read
@@ -107,6 +112,7 @@ def find_tables(lattice: Lattice) -> list[Table]:
     out += [Table(g.start, g.end, g.first, g.last, g) for g in find_codes(lattice, finder.lines, _pieces_of(out))]
     runs, headings = find_runs(lattice, finder.lines, {i for t in out for i in range(t.start, t.end)})
     out += [Table(g.start, g.end, g.first, g.last, g) for g in runs] + [Table(a, b, 1, 0) for a, b in headings]
+    out += _said_of_all(lattice, finder.lines, out)
     for first, last, classes in find_classes(lattice, finder.lines, taken | legends):
         out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, None, tuple(classes)))
     taken |= {n for t in out for n in range(t.first, t.last + 1)}
@@ -125,6 +131,31 @@ def find_tables(lattice: Lattice) -> list[Table]:
     return sorted(out, key=lambda t: t.start)
 
 
+def _said_of_all(lattice: Lattice, lines: Sequence[Line], tables: list[Table]) -> list[Table]:
+    """`no bloom yet` on the line under a table or list: it is said of the plants above, and not of one more."""
+    out: list[Table] = []
+    taken = _pieces_of(tables)
+    ends = {t.end for t in tables if t.grid is not None and len(t.grid.rows) > 1}
+    for k, line in enumerate(lines):
+        above = next((x for x in reversed(lines[max(0, k - 2) : k]) if not x.blank), None)
+        if line.blank or above is None or above.end not in ends or taken & set(range(line.start, line.end)):
+            continue
+        for ph in phrases_at(lattice, line.start, compiled()[1]):
+            rest = range(ph.end, line.end)
+            if ph.form in _OF_ALL and all(lattice.pieces[i].text in ".,;!" or lattice.filler[i] for i in rest):
+                out.append(Table(line.start, line.end, k, k, of_all=True))
+                break
+    return out
+
+
+def _read_of_all(ctx: Context, table: Table, root: Step) -> None:
+    plants = ctx.living()
+    if plants:
+        ctx.plants, ctx.explicit = plants, True
+    Reader(ctx, root, {}).walk(table.start, table.end)
+    ctx.leave_plants()
+
+
 def _pieces_of(tables: list[Table]) -> set[int]:
     return {i for t in tables for i in range(t.start, t.end)}
 
@@ -135,6 +166,9 @@ def read_table(ctx: Context, table: Table, root: Step) -> None:
     ctx.at_node = table.at_node or ctx.at_node
     if table.page:
         ctx.mark(table.start, table.end, FILLER)
+        return
+    if table.of_all:
+        _read_of_all(ctx, table, root)
         return
     if table.answer is not None:
         read_answer(ctx, table.start, table.answer, Reader(ctx, root, {}))

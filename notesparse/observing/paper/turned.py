@@ -181,7 +181,7 @@ class Turned(Inside):
     def _strange_line(self, line: Line, n: int) -> bool | None:
         """`height in.   14   15   13`: figures or signs for each plant behind words that are no known head."""
         if (
-            len(line.cells) == n + 1
+            len(line.cells) in {n + 1, n + 2}
             and n > 1
             and all(self._plain_value(c) for c in line.cells[1:])
             and self.pieces[line.start].form == "word"
