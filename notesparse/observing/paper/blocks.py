@@ -10,7 +10,8 @@ from dataclasses import replace
 
 from notesparse.language.columns import column_words
 from notesparse.observing.paper.heads import Column, read_heads
-from notesparse.observing.paper.rows import Grid, Row, labels_of
+from notesparse.observing.paper.row_labels import labels_of
+from notesparse.observing.paper.rows import Grid, Row
 from notesparse.text.columns import Cell, Line
 from notesparse.text.lattice import Lattice
 

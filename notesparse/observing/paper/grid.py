@@ -10,17 +10,7 @@ from collections.abc import Sequence
 
 from notesparse.observing.paper.blocks import find_blocks, titled_blocks
 from notesparse.observing.paper.footnotes import apply_footnotes, read_footnotes
-from notesparse.observing.paper.heads import (
-    SEEN,
-    Column,
-    head_columns,
-    is_where,
-    read_heads,
-    read_key,
-    read_legend,
-    split_line,
-    where_column,
-)
+from notesparse.observing.paper.heads import Column, read_heads, split_line
 from notesparse.observing.paper.keys import (
     Sign,
     apply_codes,
@@ -30,9 +20,11 @@ from notesparse.observing.paper.keys import (
     read_signs,
     used_elsewhere,
 )
+from notesparse.observing.paper.legends import read_key, read_legend
 from notesparse.observing.paper.matrix import find_matrix, find_unlabelled
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.observing.paper.sheets import find_sheet
+from notesparse.observing.paper.stacked import SEEN, head_columns, is_where, where_column
 from notesparse.observing.paper.turned import Turned
 from notesparse.text.columns import Cell, Line, cut, cut_at, under
 from notesparse.text.lattice import Lattice

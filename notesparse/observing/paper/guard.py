@@ -10,7 +10,7 @@ import itertools
 from collections.abc import Sequence
 
 from notesparse.language.columns import column_words, squeeze
-from notesparse.observing.paper.rows import read_label
+from notesparse.observing.paper.row_labels import read_label
 from notesparse.text.columns import Cell, Line, cut_at
 from notesparse.text.lattice import Lattice
 

@@ -10,7 +10,8 @@ from collections.abc import Sequence
 
 from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.paper.heads import Column
-from notesparse.observing.paper.rows import Grid, Row, Rows, labels_of
+from notesparse.observing.paper.row_labels import labels_of
+from notesparse.observing.paper.rows import Grid, Row, Rows
 from notesparse.text.columns import Cell, Line, cut, under
 
 _FAR = 8  # characters that a cell may stand from its head

@@ -12,7 +12,8 @@ from dataclasses import dataclass
 
 from notesparse.language.columns import column_words
 from notesparse.observing.paper.heads import Column
-from notesparse.observing.paper.rows import Grid, Row, read_label
+from notesparse.observing.paper.row_labels import read_label
+from notesparse.observing.paper.rows import Grid, Row
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
 from notesparse.text.struck import struck_out

@@ -12,7 +12,8 @@ from dataclasses import replace
 from notesparse.language.cache import compiled
 from notesparse.observing.paper.blocks import is_stop
 from notesparse.observing.paper.heads import Column
-from notesparse.observing.paper.rows import Grid, Row, labels_of
+from notesparse.observing.paper.row_labels import labels_of
+from notesparse.observing.paper.rows import Grid, Row
 from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import Line, under
 from notesparse.text.lattice import Lattice

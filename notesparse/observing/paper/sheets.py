@@ -11,7 +11,8 @@ from collections.abc import Sequence
 
 from notesparse.language.columns import column_words
 from notesparse.observing.paper.heads import Column, read_heads
-from notesparse.observing.paper.rows import Grid, Row, read_label
+from notesparse.observing.paper.row_labels import read_label
+from notesparse.observing.paper.rows import Grid, Row
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
 

@@ -5,27 +5,22 @@
 
 from __future__ import annotations
 
-import itertools
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 
 from notesparse.language.cache import compiled
 from notesparse.language.columns import column_words, squeeze
 from notesparse.language.unroll import Step
-from notesparse.observing import headers
-from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
 from notesparse.observing.lists import find_lists
-from notesparse.observing.naming.names import Name
 from notesparse.observing.paper.answers import Answer, find_answers, read_answer
-from notesparse.observing.paper.cells import Reader, Said
+from notesparse.observing.paper.cells import Reader
 from notesparse.observing.paper.counts import Counts, find_counts, read_counts
-from notesparse.observing.paper.grid import Finder, Grid, Row
+from notesparse.observing.paper.grid import Finder, Grid
+from notesparse.observing.paper.grid_reading import read_grid
 from notesparse.observing.paper.guard import WHY as STRANGE
 from notesparse.observing.paper.guard import find_strange
-from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.items import find_beside, find_items
 from notesparse.observing.paper.keys import explain
 from notesparse.observing.paper.matrix import find_codes
@@ -38,7 +33,6 @@ from notesparse.text.lattice import Lattice
 
 _PAGE = re.compile(r"(?:page|sheet|pg\.?|pageno\.?)\d{1,3}(?:(?:of|/)\d{1,3})?")
 _OF_ALL = frozenset({"fl_no", "fl_buds", "fl_past", "pod_no", "seed_no"})
-_MARK = 3  # a ditto this short is of its own column
 _SHORT_PAGE = re.compile(r"p\.\d{1,3}")
 
 
@@ -185,7 +179,7 @@ def read_table(ctx: Context, table: Table, root: Step) -> None:
     elif table.why:
         ctx.mark(table.start, table.end, UNREAD, table.why)
     elif table.grid is not None:
-        _read_grid(ctx, table.grid, root)
+        read_grid(ctx, table.grid, root)
     else:
         ctx.mark(table.start, table.end, EVIDENCE)
     ctx.line += sum(pieces[i].form == "nl" for i in range(table.start, table.end))
@@ -209,175 +203,3 @@ def is_title(lattice: Lattice, line: Line) -> bool:
     rest = [lattice.pieces[i].text for i in range(line.start, line.end) if lattice.pieces[i].form != "word"]
     heads = column_words().heads.get(tuple(words), ())
     return bool(words) and any(h.means == "note" for h in heads) and all(x in ":.-_=*" for x in rest)
-
-
-def _read_grid(ctx: Context, grid: Grid, root: Step) -> None:
-    for i in grid.head:
-        ctx.mark(i, i + 1, EVIDENCE)
-    if grid.name is not None:
-        a, b = grid.name
-        headers.open_visit(ctx, Name(a, b, ctx.lattice.original(a, b), "line", True, a), ctx.span(a, b))
-        ctx.mark(a, b, EVIDENCE)
-    for a, b, why in grid.unread:
-        ctx.mark(a, b, UNREAD, why)
-    for c in grid.columns:
-        for i in c.unknown:
-            ctx.mark(i, i + 1, UNREAD, "a column head that is not understood")
-    reader = Reader(ctx, root, _clean(ctx, grid))
-    for row in grid.rows:
-        for number, cells in row.cells.items():
-            reader.signs.setdefault(number, set()).add(reader.sign(cells[0][0], cells[-1][1]) or "words")
-    order = sorted(
-        range(len(grid.columns)), key=lambda c: grid.columns[c].what in (["scars"], ["fill"])
-    )  # scars are added to the leaves of their row, and filling is said of seeds
-    whole = _counted_column(ctx, grid)
-    above: dict[int, Said] = {}
-    by_label: dict[int, dict[str, Said]] = {}
-    for row in grid.rows:
-        if row.stop is not None:
-            if reader.sign(*row.stop) != "same":
-                ctx.stop = ctx.lattice.original(*row.stop)
-            ctx.mark(*row.stop, EVIDENCE)
-        plants = _plants(ctx, row)
-        reader.row_of = _whole_of(reader, row, whole)
-        _same_row(reader, grid, row)
-        for number in sorted(order, key=lambda n: not _again_first(reader, grid, row, n)):
-            column = grid.columns[number]
-            if column.label:
-                continue
-            cells = row.cells.get(number, [])
-            if not cells:
-                above[number] = Said(nothing="nothing said")
-                continue
-            said = _joined(reader, column, number, cells, plants, above.get(number), by_label.get(number, {}))
-            if cells[-1][0] in row.notes:
-                reader.footnote(column, number, cells[-1], row.notes[cells[-1][0]], plants[0])
-            above[number] = said
-            for label in row.labels or (plants[0].label,):
-                by_label.setdefault(number, {})[label.casefold()] = said
-        for a, b in row.loose:
-            ctx.mark(a, b, UNREAD, row.why)
-    for beside in grid.then:
-        _read_grid(ctx, beside, root)
-
-
-def _again_first(reader: Reader, grid: Grid, row: Row, number: int) -> bool:
-    """`10, ditto but a pod`: the same again is said first, and the figure before it goes over it."""
-    cells = row.cells.get(number, [])
-    if not cells or grid.columns[number].what != ["note"]:
-        return False
-    return reader.sign(cells[0][0], cells[0][0] + 1) == "same"
-
-
-def _same_row(reader: Reader, grid: Grid, row: Row) -> None:
-    """`D   as C` and nothing else in the row: the words are of every column."""
-    if len(row.cells) != 1 or row.loose:
-        return
-    (cells,) = row.cells.values()
-    a, b = cells[0][0], cells[-1][1]
-    told = reader.like(a, b)
-    if (told is not None and told[1] == b) or (reader.sign(a, b) == "same" and len(reader.text(a, b)) > _MARK):
-        target = [x for x in grid.rows if told is not None and told[0].casefold() in {n.casefold() for n in x.labels}]
-        known = {n for x in target or grid.rows for n in x.cells}
-        for number, column in enumerate(grid.columns):
-            if not column.label and column.what != ["stop"] and number in known:
-                row.cells[number] = list(cells)
-
-
-def _counted_column(ctx: Context, grid: Grid) -> int | None:
-    """The column of all pods counted, beside one of ripe pods: in every row at least as many."""
-    ripe = [i for i, c in enumerate(grid.columns) if c.what == ["brown"]]
-    if len(ripe) != 1 or grid.columns[ripe[0]].percent or grid.columns[ripe[0]].of:
-        return None
-    for i, c in enumerate(grid.columns):
-        if c.what != ["total"] and not (
-            c.what == ["pods"] and (c.plural or c.count) and not (c.unit or c.measure or c.by_node or c.place)
-        ):
-            continue
-        pairs = [(_int(ctx, row, ripe[0]), _int(ctx, row, i)) for row in grid.rows]
-        told = [(a, b) for a, b in pairs if a is not None and b is not None]
-        if told and all(a <= b for a, b in told) and max(b for _, b in told) >= 5:
-            return i
-    return None
-
-
-def _int(ctx: Context, row: Row, number: int) -> int | None:
-    cells = row.cells.get(number, [])
-    if len(cells) != 1 or cells[0][1] != cells[0][0] + 1 or ctx.lattice.pieces[cells[0][0]].form != "int":
-        return None
-    return int(ctx.lattice.pieces[cells[0][0]].text)
-
-
-def _whole_of(reader: Reader, row: Row, number: int | None) -> int | None:
-    """How many pods were counted on the plant of this row; a ditto stands for the row before."""
-    if number is None:
-        return None
-    cells = row.cells.get(number, [])
-    if len(cells) == 1 and reader.sign(*cells[0]) == "same":
-        return reader.row_of
-    return _int(reader.ctx, row, number)
-
-
-def _joined(
-    reader: Reader,
-    column: Column,
-    number: int,
-    cells: list[tuple[int, int]],
-    plants: list[PlantDraft],
-    above: Said | None,
-    by_label: dict[str, Said],
-) -> Said:
-    """A column's cell, which may stand in several parts (felt,  with gaps)."""
-    a, b = cells[0][0], cells[-1][1]
-    if len(cells) > 1 and column.by_node is None and sum(_only_figures(reader.ctx, x, y) for x, y in cells) > 1:
-        reader.ctx.mark(a, b, UNREAD, "more than one figure under one head")
-        return Said(nothing="cannot be read")
-    if len(cells) == 1 or all(x[1] == y[0] for x, y in itertools.pairwise(cells)):
-        return reader.cell(column, number, a, b, plants, above, by_label)
-    said = Said()
-    for x, y in cells:
-        part = reader.cell(column, number, x, y, plants, above, by_label)
-        said.entries += part.entries
-        said.sightings += part.sightings
-        said.asks += part.asks
-    return said
-
-
-def _only_figures(ctx: Context, a: int, b: int) -> bool:
-    pieces = ctx.lattice.pieces[a:b]
-    return any(p.form in {"int", "dec"} for p in pieces) and not any(p.form == "word" for p in pieces)
-
-
-def _plants(ctx: Context, row: Row) -> list[PlantDraft]:
-    """The plants of a row, begun."""
-    if row.labels:
-        a, b = row.label if row.label is not None else _first_cell(row)
-        span = ctx.span(a, b)
-        plants = ctx.begin(list(row.labels), span)
-        if row.label is not None:
-            ctx.mark(a, b, EVIDENCE)
-        if row.damaged:
-            ctx.assume("4.21", span, f"this row is plant {row.labels[0]}: the order of the rows leaves no other label")
-        return plants
-    a, b = _first_cell(row)
-    return ctx.begin([ctx.next_label()], ctx.span(a, b))
-
-
-def _first_cell(row: Row) -> tuple[int, int]:
-    cells = [c for cs in row.cells.values() for c in cs] + row.loose
-    return min(cells)
-
-
-def _clean(ctx: Context, grid: Grid) -> dict[int, list[Fraction]]:
-    """By column the figures that are not damaged: a damaged or odd one is judged by them."""
-    out: dict[int, list[Fraction]] = {}
-    pieces = ctx.lattice.pieces
-    for row in grid.rows:
-        for number, cells in row.cells.items():
-            a, b = cells[0]
-            figures = [p for p in pieces[a:b] if p.form in {"int", "dec"}]
-            letters = grid.columns[number].what[:1] in (["stage"], ["r"], ["v"])
-            if len(figures) == 1 and (b - a == 1 or (letters and b - a == 2)) and len(figures[0].text) < 6:
-                text = figures[0].text
-                out.setdefault(number, []).append(Fraction("0" + text if text.startswith(".") else text))
-    return out

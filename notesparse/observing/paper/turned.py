@@ -9,9 +9,11 @@ from dataclasses import dataclass, field, replace
 
 from notesparse.language.cache import compiled
 from notesparse.language.columns import column_words, squeeze
-from notesparse.observing.paper.heads import SEEN, Column, read_heads
+from notesparse.observing.paper.heads import Column, read_heads
 from notesparse.observing.paper.inside import Inside
-from notesparse.observing.paper.rows import Grid, Row, read_label
+from notesparse.observing.paper.row_labels import read_label
+from notesparse.observing.paper.rows import Grid, Row
+from notesparse.observing.paper.stacked import SEEN
 from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import Cell, Line, cut, under
 from notesparse.text.lattice import Lattice

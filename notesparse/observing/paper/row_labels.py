@@ -1,0 +1,85 @@
+"""The label of a plant at the head of a row or in a cell of its own: `3`, `P1`, `plant B`, `1-4`, `1, 2 & 5` (guide 4.7)."""
+
+from __future__ import annotations
+
+from notesparse.text.lattice import Lattice
+
+_PLANT_WORDS = {"plant", "plants", "pl", "plt", "plts", "p", "no", "#", "sample", "№", "nr"}
+
+
+def read_label(lattice: Lattice, a: int, b: int) -> tuple[tuple[str, ...], int, bool, bool] | None:
+    """A plant's label at piece a: (labels, where it ends, it cannot be anything else, it is a damaged figure)."""
+    pieces = lattice.pieces
+    k = a
+    while k < b and pieces[k].text in {"(", "*", "•"}:
+        k += 1
+    sure = k > a and pieces[a].text != "("
+    words = 0
+    while k < b and (
+        pieces[k].text in _PLANT_WORDS
+        or any(e.kind == "PLANT" and e.end == k + 1 and e.cost < 0.9 for e in lattice.edges[k])
+        or (words and pieces[k].text in {".", "#", "no"})
+    ):
+        if pieces[k].text == "p" and not (k + 1 < b and pieces[k + 1].glued and pieces[k + 1].form == "int"):
+            break
+        words += 1
+        sure = True
+        k += 1
+    if k >= b:
+        return None
+    p = pieces[k]
+    labels: tuple[str, ...] = ()
+    damaged = False
+    figure = next((e for e in lattice.edges[k] if e.how == "figure" and e.kind == "INT" and e.end <= b), None)
+    if figure is not None and 0 < figure.means < 100 and (p.form != "int" or figure.end > k + 1):
+        labels, k, damaged = (str(figure.means),), figure.end, True
+    elif p.form == "int" and len(p.text) <= 3:
+        if (
+            k + 1 < b
+            and pieces[k + 1].glued
+            and (
+                pieces[k + 1].text in {"st", "nd", "rd", "th", "ths", "s"}
+                or (pieces[k + 1].text == "/" and k + 2 < b and pieces[k + 2].glued)
+            )
+        ):
+            return None
+        labels, k = (p.text,), k + 1
+        if (
+            k + 1 < b
+            and pieces[k].text in {"-", "thru", "to"}
+            and pieces[k + 1].form == "int"
+            and int(p.text) < int(pieces[k + 1].text) <= int(p.text) + 40
+        ):
+            labels, k = tuple(str(n) for n in range(int(p.text), int(pieces[k + 1].text) + 1)), k + 2
+        elif k < b and pieces[k].glued and pieces[k].form == "word" and len(pieces[k].text) == 1:
+            labels, k = (p.text + lattice.original(k, k + 1),), k + 1
+    elif p.form == "word" and len(p.text) == 1 and p.text.isalpha():
+        labels, k = (lattice.original(k, k + 1),), k + 1
+    else:
+        return None
+    if (
+        k < b
+        and pieces[k].text in {")", ":", ".", "-"}
+        and (k + 1 >= b or not pieces[k + 1].glued or pieces[k].text in {")", ":"})
+        and not (pieces[k].text == "-" and (k + 1 >= b or pieces[k].gap > 1))
+    ):
+        sure = sure or pieces[k].text in {")", ":"}
+        k += 1
+    return labels, k, sure, damaged
+
+
+def labels_of(lattice: Lattice, a: int, b: int) -> tuple[tuple[str, ...], tuple[int, int]] | None:
+    """The labels of a cell that holds nothing else: `3`, `plant B`, `1-4`, `1, 2 & 5`; with the cell's pieces."""
+    out: list[str] = []
+    k = a
+    while k < b:
+        found = read_label(lattice, k, b)
+        if found is None:
+            return None
+        out += found[0]
+        k = found[1]
+        if k < b and lattice.pieces[k].text in {",", "&", "and", "+", ";"}:
+            k += 1
+        elif k < b:
+            return None
+    return (tuple(out), (a, b)) if out and len(set(out)) == len(out) else None

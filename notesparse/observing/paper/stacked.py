@@ -1,0 +1,131 @@
+"""Heads over several lines: which cells stand over one another, and the columns that they make (guide 4.21)."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from notesparse.observing.paper.heads import ORGANS, Column, read_heads, split_line
+from notesparse.text.columns import Cell, Line, apart
+from notesparse.text.lattice import Lattice
+
+SEEN = tuple([w] for w in ORGANS)  # columns of one organ each
+_MOST_PIECES = 48  # of a line with heads
+
+
+def stacked(lines: Sequence[Line]) -> list[list[Cell]]:
+    """The cells of a head over several lines, those that stand over one another put together, from left to right."""
+    groups: list[list[Cell]] = []
+    for line in lines:
+        for cell in line.cells:
+            hit = [g for g in groups if any(apart((c.left, c.right), (cell.left, cell.right)) == 0 for c in g)]
+            if not hit:
+                groups.append([cell])
+            else:
+                hit[0].append(cell)
+                for g in hit[1:]:
+                    hit[0].extend(g)
+                    groups.remove(g)
+    for g in groups:
+        g.sort(key=lambda c: c.start)
+    groups = [part for g in groups for part in _under_one(g, lines)]
+    groups.sort(key=lambda g: min(c.left for c in g[-1:]))
+    return groups
+
+
+def _under_one(group: list[Cell], lines: Sequence[Line]) -> list[list[Cell]]:
+    """`Pods on top 4` over `number   longest`: a head over several others is a part of each of them."""
+    last = [c for c in group if c in lines[-1].cells]
+    above = [c for c in group if c not in last]
+    if len(last) < 2 or not above:
+        return [group]
+    out: list[list[Cell]] = []
+    for cell in last:
+        mine = [
+            c
+            for c in above
+            if apart((c.left, c.right), (cell.left, cell.right)) == 0
+            or all(c not in line.cells or sum(x in above for x in line.cells) == 1 for line in lines)
+        ]
+        out.append([*mine, cell])
+    return out
+
+
+def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column]) -> list[Column] | None:
+    """The columns of a head that stands on these lines; None if it is no head."""
+    columns: list[Column] = []
+    if any(line.end - line.start > _MOST_PIECES for line in lines):
+        return None
+    groups = stacked(lines)
+    for group in groups:
+        got = read_heads(lattice, [range(c.start, c.end) for c in group], keys, bare_measure=True)
+        if len(group) > 1 and [c.what for c in got] in ([["seeds"], ["fill"]], [["pods"], ["brown"]]):
+            got = got[1:]  # seed over touch, pod over brown
+            got[0].pieces = [i for c in group for i in range(c.start, c.end)]
+            got[0].left, got[0].right = min(c.left for c in group), max(c.right for c in group)
+        if len(got) == 1 and not got[0].what and got[0].measure and columns and not got[0].unknown:
+            before = columns[-1]  # no. of pods   longest of those
+            if before.what in (["pods"], ["seeds"]):
+                got[0].what, got[0].place = list(before.what), got[0].place or before.place
+        node = len(got) == 1 and got[0].by_node and got[0].what in ([], ["nodes"]) and not got[0].unknown
+        if node and columns and columns[-1].what in SEEN:
+            got[0].what, got[0].where = list(columns[-1].what), True  # pod   at node
+        if len(got) == 1:
+            if any(c in g for g in groups if g is not group for c in group):  # a head over several stands over each
+                got[0].left, got[0].right = group[-1].left, group[-1].right
+            columns.append(got[0])
+            continue
+        if not got and len(group) == 1 and columns and is_where(lattice, group[0]) and columns[-1].what[:1] in SEEN:
+            columns.append(where_column(group[0], columns[-1]))
+            continue
+        if [c.what for c in got] == [["brown"], ["total"]]:
+            got[0].count = True
+            columns.append(got[0])  # mature pods / total pods: the cell says 14 / 32
+            got[0].pieces = [i for c in group for i in range(c.start, c.end)]
+            got[0].left, got[0].right = min(c.left for c in group), max(c.right for c in group)
+            continue
+        if len(group) != 1:
+            return None
+        if (
+            not got
+            and columns
+            and columns[-1].what == ["brown"]
+            and all(lattice.pieces[i].text in {"of", "out"} for i in range(group[0].start, group[0].end))
+        ):
+            columns.append(
+                Column(["total"], list(range(group[0].start, group[0].end)), group[0].left, group[0].right)
+            )  # ripe pods   of
+            continue
+        parts = split_line(lattice, group[0].start, group[0].end, keys)
+        if not parts:
+            return None
+        columns += parts
+    known = [c for c in columns if c.known and not c.unknown]
+    things = [c for c in known if not c.label]
+    if not things or (len(known) < 2 and not _strong(things[0])):
+        return None
+    if any(c.unknown for c in columns) and len(known) < 3:
+        return None
+    if sum(len(c.unknown) for c in columns) > 3:
+        return None
+    return columns
+
+
+def is_where(lattice: Lattice, cell: Cell) -> bool:
+    """`Where`, `where at`: the place on the plant."""
+    texts = [lattice.pieces[i].text for i in range(cell.start, cell.end)]
+    return "where" in texts and len(texts) <= 3
+
+
+def where_column(cell: Cell, before: Column) -> Column:
+    """The column that says where on the plant the thing of the column before it was."""
+    return Column(list(before.what), list(range(cell.start, cell.end)), cell.left, cell.right, where=True)
+
+
+def _strong(c: Column) -> bool:
+    """A head that can stand alone over labelled rows: it says a unit or a place."""
+    if c.what == ["brown"] and c.count:
+        return True
+    return c.unit is not None or c.place is not None or c.percent or c.by_node is not None or c.of is not None
+
+
+__all__ = ["SEEN", "head_columns", "is_where", "stacked", "where_column"]
