@@ -17,6 +17,7 @@ from notesparse.text.lattice import Lattice
 from notesparse.text.struck import struck_out
 
 _STAGES = frozenset({"stage", "r", "v"})
+_LONGEST_STRIKE = 12  # pieces
 FEWEST, MOST = 3, 60  # plants of a list
 _LONGEST_HEAD = 14  # pieces
 _BETWEEN = {
@@ -188,7 +189,6 @@ def _values(
     """
     pieces = lattice.pieces
     out: list[tuple[int, int]] = []
-    struck = struck_out(pieces)
     begun: int | None = None  # a struck-out figure goes with the one that stands for it
     k = end = a
     while k < len(pieces) and k not in taken:
@@ -197,8 +197,9 @@ def _values(
         ):
             k += 1
             continue
-        if k in struck and struck[k] < len(pieces) and pieces[struck[k]].form in {"int", "dec"}:
-            begun, k = k, struck[k]
+        struck = struck_out(pieces[k : k + _LONGEST_STRIKE]).get(0) if pieces[k].text.startswith(("xx", "~")) else None
+        if struck is not None and k + struck < len(pieces) and pieces[k + struck].form in {"int", "dec"}:
+            begun, k = k, k + struck
         first, begun = (k, None) if begun is None else (begun, None)
         edges = [e for e in lattice.edges[k] if e.kind in {"INT", "DEC", "FRAC"} and e.cost < 0.6]
         longest = max((e.end for e in edges), default=k)

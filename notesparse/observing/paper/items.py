@@ -19,6 +19,7 @@ from notesparse.text.lattice import Lattice
 from notesparse.text.struck import struck_out
 
 _FEWEST = 3  # items of a run
+_LONGEST_STRIKE = 12  # pieces
 _LONGEST_STOP = 5  # pieces before the first item of a line
 _COUNTED = {"TRIF": "trifoliates", "NODES": "nodes"}
 _ENDS = frozenset({".", ";", ",", ":"})
@@ -194,7 +195,7 @@ def _kind_of_first(lattice: Lattice, item: _Item) -> str | None:
 
 def _figure(lattice: Lattice, a: int, b: int) -> int | None:
     """Where the figure at the head of an item ends, with its noun if it has one (a struck-out one before it goes too)."""
-    k = struck_out(lattice.pieces).get(a, a)
+    k = a + struck_out(lattice.pieces[a : a + _LONGEST_STRIKE]).get(0, 0)
     if k >= b or lattice.pieces[k].form != "int":
         return None
     k += 1

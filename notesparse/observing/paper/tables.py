@@ -114,7 +114,8 @@ def find_tables(lattice: Lattice) -> list[Table]:
         why = "a key that is not understood"
         out.append(Table(finder.lines[n].start, finder.lines[n].end, n, n, why=why))
         taken.add(n)
-    lined = taken | {n for n, line in enumerate(finder.lines) if _pieces_of(out) & set(range(line.start, line.end))}
+    pieces = _pieces_of(out)
+    lined = taken | {n for n, line in enumerate(finder.lines) if not pieces.isdisjoint(range(line.start, line.end))}
     for first, last in find_strange(lattice, finder.lines, lined):
         out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, why=STRANGE))
         taken |= set(range(first, last + 1))
