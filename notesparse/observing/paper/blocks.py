@@ -1,6 +1,6 @@
 """Two or more tables side by side, under titles: `STOP A        STOP B`, or the names of two fields (guide 4.21).
 
-Under titles of stops the plants of a block stood at that stop. Under names of fields each block is a table of its field.
+Under titles of stops the plants of a block stood at that stop; under names of fields each is a table of its field.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""So many plants of each number or stage, as a table: `trifs 7 8 9` over `plants 4 11 5`, or a line for each (guide 4.16).
+"""So many plants of each number or stage: `trifs 7 8 9` over `plants 4 11 5`, or a line for each (guide 4.16).
 
 Every class is a tally of plants, never a plant: a figure under the plants is a count.
 """

@@ -1,4 +1,4 @@
-"""Rows whose label stands inside or at the end, with the stop before it: `stop  pl  tf  fl`, `B  P  T  N  (A)` (guide 4.21).
+"""Rows whose label stands inside or at the end, or behind a stop: `stop  pl  tf  fl`, `B  P  T  N  (A)` (guide 4.21).
 
 A stop that is written once holds for the rows under it until the next one (a merged cell, a blank cell, a ditto).
 """

@@ -194,7 +194,7 @@ def _kind_of_first(lattice: Lattice, item: _Item) -> str | None:
 
 
 def _figure(lattice: Lattice, a: int, b: int) -> int | None:
-    """Where the figure at the head of an item ends, with its noun if it has one (a struck-out one before it goes too)."""
+    """Where the figure at the head of an item ends, with its noun and a struck-out one before it."""
     k = a + struck_out(lattice.pieces[a : a + _LONGEST_STRIKE]).get(0, 0)
     if k >= b or lattice.pieces[k].form != "int":
         return None

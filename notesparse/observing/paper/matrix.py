@@ -1,7 +1,7 @@
 """Stops across and plants down: `Stop A   Stop B` over rows of a label and a cell for each stop (guide 4.7, 4.21).
 
-What the cells say stands in them (`V9 R1`), or the key of the page says what a figure is. The same for rows of stage codes
-with no plants named: `north   VC VC V1` are three plants in order.
+What the cells say stands in them (`V9 R1`), or the key of the page says what a figure is. The same for rows of stage
+codes with no plants named: `north   VC VC V1` are three plants in order.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""The label of a plant at the head of a row or in a cell of its own: `3`, `P1`, `plant B`, `1-4`, `1, 2 & 5` (guide 4.7)."""
+"""The label of a plant, at the head of a row or in its own cell: `3`, `P1`, `plant B`, `1-4`, `1, 2 & 5` (guide 4.7)."""
 
 from __future__ import annotations
 
