@@ -171,6 +171,8 @@ def group_after(w: Listener, k: int) -> Phrase | None:
     for s in w.segments[k + 1 : k + 10]:
         if s.phrase is None:
             p = w.ctx.lattice.pieces[s.start]
+            if p.text == "." and w.ctx.lattice.soft[s.start] is not None:
+                continue  # No fl. on any
             if p.form == "mark" or p.form == "nl" or not w.ctx.lattice.filler[s.start]:
                 return None
         elif s.phrase.form == "pod_yes" and w.segments[k].phrase is not None and w.segments[k].phrase.rule == "seeds":  # type: ignore[union-attr]

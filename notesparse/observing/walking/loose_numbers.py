@@ -40,6 +40,8 @@ def read_none(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         w.ctx.mark_span(span.cover(ctx.span(nxt.start, nxt.end)), UNREAD, "a negation with nothing to turn round")
         w.resume_at = nxt.end
         return "barred"
+    if none_on(w, ph, span):
+        return True
     what = w.only_organ()
     if (
         what
@@ -56,6 +58,30 @@ def read_none(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
 _WHICH = frozenset(
     {"that", "this", "bottom", "lower", "upper", "top", "other", "which", "same", "big", "little", "tall", "next"}
 )
+
+
+def none_on(w: Listener, ph: Phrase, span: Span) -> bool:
+    """`bl on 1 and 3, none on 2`: plants of the note that have none of what was spoken of last."""
+    ctx = w.ctx
+    pieces, visit = ctx.lattice.pieces, ctx.visit
+    if visit is None or ctx.last_what not in {"flowers", "pods", "seeds"} or ph.end + 1 >= len(pieces):
+        return False
+    if pieces[ph.end].text not in {"on", "in"}:
+        return False
+    end, named = ph.end + 1, []
+    while end < len(pieces) and (pieces[end].form == "int" or (named and pieces[end].text in {",", "and", "&"})):
+        if pieces[end].form == "int":
+            named.append(pieces[end].text)
+        end += 1
+    plants = [p for p in visit.plants if p.label in named and not p.dropped]
+    if not named or len(plants) != len(named) or pieces[end - 1].form != "int":
+        return False
+    ctx.plants, ctx.explicit = plants, True
+    organs.look(ctx, ctx.last_what, False, span.cover(ctx.span(ph.start, end)))
+    ctx.mark(ph.start, end, EVIDENCE)
+    ctx.leave_plants()
+    w.resume_at = end
+    return True
 
 
 def there_is(w: Listener, ph: Phrase) -> bool:
