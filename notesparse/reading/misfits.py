@@ -23,6 +23,7 @@ _ALWAYS: tuple[Misfit, ...] = (
     organs.comma_inside,
     heads.in_the_thirties,
     organs.seed_of_weight,
+    organs.written_as_a_disease,
 )
 _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "plant_range": (labels.loose_dash, labels.so_many_plants),

@@ -59,7 +59,7 @@ def _where_the_pods_are(ctx: Context, p: PlantDraft, out: Settled, positive: lis
     """Seed with no place is where the pods are said to be."""
     pods = next((s for s in p.sightings if s.what == "pods" and s.present and s.places), None)
     where = out.values.get("pods_from_top")
-    if pods is not None and isinstance(where, tuple) and where:
+    if pods is not None and isinstance(where, tuple) and where and where != (1, 2, 3, 4):
         out.put("seeds_from_top", where, pods.span.cover(positive[-1].span))
     else:
         ctx.assume("4.12", positive[0].span, "seed with no place named is taken to be in a pod on the top four nodes")

@@ -86,6 +86,15 @@ def short_for_a_disease(lattice: Lattice, p: Phrase) -> bool:
     return p.end == p.start + 1 and text(lattice, p.start) == "sds" and not said_of_seeds(lattice, p.end)
 
 
+def written_as_a_disease(lattice: Lattice, p: Phrase) -> bool:
+    """`SDS none` in capitals, in a note that is not all in capitals."""
+    return (
+        p.rule == "seeds"
+        and any(text(lattice, x) == "sds" and lattice.original(x, x + 1) == "SDS" for x in range(p.start, p.end))
+        and not lattice.text.isupper()
+    )
+
+
 def short_for_seeds(lattice: Lattice, p: Phrase) -> bool:
     """`sds touching`."""
     return p.end == p.start + 1 and text(lattice, p.start) == "sds" and said_of_seeds(lattice, p.end)
