@@ -293,6 +293,7 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
             lattice.edges[h.start] = [Edge(h.end, "BARE", h.labels, 0.0, "exact")]
             lattice.known[h.start] = True
             out.add(h.start)
+    lattice.found.clear()
     return out
 
 

@@ -28,7 +28,14 @@ _COPULA = frozenset({"is", "'s", "are", "was", "about"})
 
 
 def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
-    """Every phrase that begins at piece i, the cheapest of each rule, form and end."""
+    """Every phrase that begins at piece i, the cheapest of each rule, form and end. The list is shared: leave it as it is."""
+    found: list[Phrase] | None = lattice.found.get(i)
+    if found is None:
+        found = lattice.found[i] = _phrases_from(lattice, i, root)
+    return found
+
+
+def _phrases_from(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
     first = lattice.edges[i]
     if not first or (i and any(e.kind == "ATMARK" for e in lattice.edges[i - 1])):
         return []  # the figure behind @ is a node

@@ -32,6 +32,7 @@ class Net:
         self.filler = [False] * n
         self.known = [False] * n
         self.slips: dict[int, str] = {}  # pieces that are misspelled number words
+        self.found: dict[int, list[Any]] = {}  # the phrases found at a piece; to be cleared where edges are changed
 
     def original(self, i: int, j: int) -> str:
         """The user's own characters of pieces i to j."""

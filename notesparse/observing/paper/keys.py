@@ -369,6 +369,7 @@ def explain(lattice: Lattice, signs: Sequence[Sign]) -> str | None:
                     Edge(i + 1, edge.kind, edge.means, 0.0, "exact")
                 ]
                 lattice.filler[i], lattice.known[i] = False, True
+                lattice.found.clear()
     return at_node
 
 
