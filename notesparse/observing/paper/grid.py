@@ -204,11 +204,14 @@ class Finder(Turned):
         return grid
 
     def _a_plant(self, line: Line) -> bool:
-        """`plant one seeds touching`: what is said of a plant, and no head."""
+        """`plant one seeds touching`: what is said of a plant, and no head (`plant 1 2 3` is one, turned)."""
+        edges = self.lattice.edges
         return any(
-            e.kind == "PLANT" and any(n.kind == "INT" and n.how == "number" for n in self.lattice.edges[e.end])
-            for e in self.lattice.edges[line.start]
-            if e.end < line.end and self.pieces[e.end].form == "word"
+            e.kind == "PLANT"
+            and any(n.kind == "INT" and n.how in {"number", "exact"} and n.end < line.end for n in edges[e.end])
+            and self.pieces[e.end + 1].form == "word"
+            for e in edges[line.start]
+            if e.end + 1 < line.end
         )
 
     def _alone(self, line: Line, head: Sequence[Line]) -> bool:

@@ -68,7 +68,8 @@ def none_on(w: Listener, ph: Phrase, span: Span) -> bool:
         return False
     if pieces[ph.end].text not in {"on", "in"}:
         return False
-    end, named = ph.end + 1, []
+    end = ph.end + 1
+    named: list[str] = []
     while end < len(pieces) and (pieces[end].form == "int" or (named and pieces[end].text in {",", "and", "&"})):
         if pieces[end].form == "int":
             named.append(pieces[end].text)
