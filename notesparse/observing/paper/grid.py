@@ -206,13 +206,17 @@ class Finder(Turned):
     def _a_plant(self, line: Line) -> bool:
         """`plant one seeds touching`: what is said of a plant, and no head (`plant 1 2 3` is one, turned)."""
         edges = self.lattice.edges
-        return any(
-            e.kind == "PLANT"
-            and any(n.kind == "INT" and n.how in {"number", "exact"} and n.end < line.end for n in edges[e.end])
-            and self.pieces[e.end + 1].form == "word"
-            for e in edges[line.start]
-            if e.end + 1 < line.end
-        )
+        for e in edges[line.start]:
+            k = e.end + 1
+            if e.kind != "PLANT" or k >= line.end or self.pieces[e.end].form not in {"int", "word"}:
+                continue
+            if not any(n.kind == "INT" and n.how in {"number", "exact"} for n in edges[e.end]):
+                continue
+            if self.pieces[k].form == "word":
+                return True
+            if k + 1 < line.end and len(line.cells) == 1 and any(n.kind == "TRIF" for n in edges[k + 1]):
+                return True  # plant 1 6 trifs
+        return False
 
     def _alone(self, line: Line, head: Sequence[Line]) -> bool:
         """A legend that is no part of a stacked head: it stands under no head cell, or is the whole line from the left."""
