@@ -102,7 +102,8 @@ class Choice:
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """One thing only the person who saw the plant can settle. `taken` is the index of the reading recorded meanwhile."""
+    """One thing only the person who saw the plant can settle. `taken` is the index of the reading recorded
+    meanwhile."""
 
     id: str
     rule: str

@@ -1,4 +1,5 @@
-"""Which open choices are worth a question: each choice is staged, and what changes nothing is dropped (guide 2.3, 2.4)."""
+"""Which open choices are worth a question: each choice is staged, and what changes nothing is dropped (guide 2.3,
+2.4)."""
 
 from __future__ import annotations
 

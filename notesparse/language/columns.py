@@ -15,7 +15,8 @@ _TOKENS = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)*|\d+|[%#\"&+]")
 
 @dataclass(frozen=True, slots=True)
 class HeadWord:
-    """What a word of a head says: `kind` is head, or what it adds (unit, by_node, measure, count, percent, of, and, all, plain)."""
+    """What a word of a head says: `kind` is head, or what it adds (unit, by_node, measure, count, percent, of, and,
+    all, plain)."""
 
     kind: str
     means: str

@@ -60,7 +60,8 @@ Sense = tuple[str, Any, str, bool, float | None]
 repair; `cost` says how dear it is, if not as dear as usual. A plain tuple, so that the compiled language loads fast."""
 
 Trie = dict[str, Any]
-"""Steps of spellings keyed by word piece; the key "" holds the senses (a list of Sense) of the spelling that ends here."""
+"""Steps of spellings keyed by word piece; the key "" holds the senses (a list of Sense) of the spelling that ends
+here."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,8 @@ _CLIP = " \t,;:.-–—"
 
 
 def settle_uses(ctx: Context) -> None:
-    """Loose words: a known word out of place is unread beside unread words, and filler by itself; so is a filler between
+    """Loose words: a known word out of place is unread beside unread words, and filler by itself; so is a filler
+    between
     unread words, so that a remark stays whole."""
     use, pieces = ctx.use, ctx.lattice.pieces
     n = len(use)
@@ -105,7 +106,8 @@ def unread_spans(ctx: Context) -> list[Unread]:
 def partition(
     text: str, evidence: Iterable[Span], unread: Iterable[Span]
 ) -> tuple[tuple[Span, ...], tuple[Span, ...], tuple[Span, ...]]:
-    """(evidence, filler, unread): the note cut into stretches, every character in exactly one. Unread goes over evidence."""
+    """(evidence, filler, unread): the note cut into stretches, every character in exactly one. Unread goes over
+    evidence."""
     kind = bytearray(len(text))
     for s in evidence:
         kind[s.start : s.end] = b"\x01" * (s.end - s.start)

@@ -1,4 +1,5 @@
-"""What is stated against what is computed, and habits of counting: asked once, not once a plant (guide 4.9, 4.15, 7)."""
+"""What is stated against what is computed, and habits of counting: asked once, not once a plant (guide 4.9, 4.15,
+7)."""
 
 from __future__ import annotations
 
@@ -237,7 +238,8 @@ def statements_differ(visits: list[VisitDraft]) -> list[Ask]:
 
 
 def tallies_differ(visits: list[VisitDraft]) -> list[Ask]:
-    """`R1 just barely, 3 of 10`: the field is called a stage that fewer than half of the plants have reached (guide 4.16)."""
+    """`R1 just barely, 3 of 10`: the field is called a stage that fewer than half of the plants have reached (guide
+    4.16)."""
     out = []
     for v in visits:
         stated = [s for s in v.stated if s.letter == "r" and s.where is None and isinstance(s.value, str)]
@@ -274,7 +276,8 @@ def tallies_differ(visits: list[VisitDraft]) -> list[Ask]:
 
 
 def tallies_against_plants(visits: list[VisitDraft], stages: list[list[tuple[Staged, Staged]]]) -> list[Ask]:
-    """`all ten at R3 but number 7, which is R2`: the plants that are described decide, though more were counted (guide 6.2)."""
+    """`all ten at R3 but number 7, which is R2`: the plants that are described decide, though more were counted
+    (guide 6.2)."""
     out = []
     for v, row in zip(visits, stages, strict=True):
         ranks = sorted((rank(r.stage) for _, r in row if r.stage), reverse=True)

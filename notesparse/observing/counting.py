@@ -83,7 +83,8 @@ def _counts_leaves(lattice: Lattice, i: int) -> bool:
 
 
 def _opens(lattice: Lattice, i: int, told: bool) -> bool:
-    """Something seen begins at piece i. After a plant that is labelled in full (`told`), no organ that the number may count."""
+    """Something seen begins at piece i. After a plant that is labelled in full (`told`), no organ that the number
+    may count."""
     pieces = lattice.pieces
     if i >= len(pieces) or (pieces[i].form != "word" and not _counts_leaves(lattice, i)):
         return False

@@ -1,4 +1,5 @@
-"""Dates as scouts write them, against the note's own date (guide 4.19, 4.22). No clock: what is missing comes from the note."""
+"""Dates as scouts write them, against the note's own date (guide 4.19, 4.22). No clock: what is missing comes from
+the note."""
 
 from __future__ import annotations
 
@@ -57,7 +58,8 @@ def _pair(a: int, b: int, year: int, day_first: bool) -> Day | None:
 
 
 def read_day(ph: Phrase, base: date | None, day_first: bool, *, latest_before: date | None = None) -> Day | None:
-    """The day of a date phrase. `base` is the note's own date; `latest_before`: planting and emergence are the latest such
+    """The day of a date phrase. `base` is the note's own date; `latest_before`: planting and emergence are the
+    latest such
     day not after it. None: no possible day."""
     f = ph.form
     ints = [int(e.means) for _, e in ph.path if e.kind in {"INT", "ORD", "ORDSOUND", "INTSOUND"}]

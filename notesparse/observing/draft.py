@@ -31,7 +31,8 @@ class Place:
 
 @dataclass(slots=True)
 class Length:
-    """A length as said, in mm: (low, high) or one number. `inches` tells which form of a published limit it is held against."""
+    """A length as said, in mm: (low, high) or one number. `inches` tells which form of a published limit it is held
+    against."""
 
     mm: float | tuple[float, float]
     inches: bool

@@ -183,7 +183,8 @@ class Context:
         return "1"
 
     def living(self) -> list[PlantDraft]:
-        """The plants of the visit that a saying about all of them is of: not the ones of which nothing else could be said (cut off)."""
+        """The plants of the visit that a saying about all of them is of: not the ones of which nothing else could be
+        said (cut off)."""
         live = [p for p in self.visit.plants if not p.dropped] if self.visit else []
         return (
             [p for p in live if not p.empty or p is live[-1] or not p.named] if any(not p.empty for p in live) else live

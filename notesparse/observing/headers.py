@@ -70,7 +70,8 @@ def open_visit(ctx: Context, name: Name, span: Span) -> None:
 
 
 def _open_dated(ctx: Context, name: Name, span: Span) -> None:
-    """`8/21 Bramble Ford: ...` down a page: the date before the name is that entry's, and entries of a field share its head (guide 4.22)."""
+    """`8/21 Bramble Ford: ...` down a page: the date before the name is that entry's, and entries of a field share
+    its head (guide 4.22)."""
     iso, day_span = ctx.line_date or ("", span)
     ctx.line_date = None
     ctx.page_date = (iso, day_span)

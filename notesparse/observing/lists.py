@@ -1,4 +1,5 @@
-"""Values listed plant by plant in order: `plants 1 to 12 in order: trifs 7 8 7 ...`, in lines or in prose (guide 4.21)."""
+"""Values listed plant by plant in order: `plants 1 to 12 in order: trifs 7 8 7 ...`, in lines or in prose (guide
+4.21)."""
 
 from __future__ import annotations
 
@@ -183,7 +184,8 @@ def _head_before(lattice: Lattice, i: int, keys: dict[str, Column]) -> Column | 
 def _values(
     lattice: Lattice, a: int, taken: set[int], told: frozenset[str] = frozenset(), codes: bool = False
 ) -> tuple[list[tuple[int, int]], int]:
-    """Figures and signs one after the other, with commas or blanks between; and where they end. `told`: signs of the key.
+    """Figures and signs one after the other, with commas or blanks between; and where they end. `told`: signs of the
+    key.
 
     `codes`: stage codes are values too.
     """

@@ -1,4 +1,5 @@
-"""Plants named behind what is said of them: `no flowers on plants A and B`, `14 trifoliates on number one` (guide 4.7)."""
+"""Plants named behind what is said of them: `no flowers on plants A and B`, `14 trifoliates on number one` (guide
+4.7)."""
 
 from __future__ import annotations
 

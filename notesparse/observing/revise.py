@@ -37,7 +37,8 @@ _THEIR_OWN_LABELS = {"n_same", "n_same_n", "list_same", "list_same_n", "range_sa
 
 
 def _like_what(ctx: Context, ph: Phrase) -> tuple[str | None, int]:
-    """What stands after a bare `same as`: a label that was heard as another word, or words that name no plant of the note."""
+    """What stands after a bare `same as`: a label that was heard as another word, or words that name no plant of the
+    note."""
     pieces = ctx.lattice.pieces
     far = any(
         e.kind in {"YESTERDAY", "WEEKDAY", "PASTCUE"}
@@ -200,7 +201,8 @@ def take_back(ctx: Context, span: Span, whole_plant: bool) -> None:
 
 
 def hurt(ctx: Context, i: int) -> None:
-    """`plant 2 broke off`: at piece i stands the damage of the plant just named, of which nothing else is said so far."""
+    """`plant 2 broke off`: at piece i stands the damage of the plant just named, of which nothing else is said so
+    far."""
     visit = ctx.visit
     if visit is None or not visit.findings or not ctx.explicit or len(ctx.plants) != 1 or not ctx.plants[0].empty:
         return

@@ -19,7 +19,8 @@ def _num(e: Any) -> str:
 
 
 def read_stage(ph: Phrase, denied: bool = False) -> dict[str, Any] | None:
-    """{'r': 'R3'} or {'v': ('V5', 'V6')}; None for a stage that is said not to be reached (`denied`: which stage that is)."""
+    """{'r': 'R3'} or {'v': ('V5', 'V6')}; None for a stage that is said not to be reached (`denied`: which stage
+    that is)."""
     f = ph.form
     edges = [e for _, e in ph.path]
     nums = [_num(e) for e in edges if e.kind in {"INT", "INTSOUND", "DEC"}]

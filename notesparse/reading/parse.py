@@ -1,4 +1,5 @@
-"""Tokens to phrases: walk the acceptor over the lattice from every piece, then choose the segmentation by named reasons.
+"""Tokens to phrases: walk the acceptor over the lattice from every piece, then choose the segmentation by named
+reasons.
 
 Bounded: from one piece at most `REACH` pieces and `FRONTIER` states are followed, so the work grows with the length of
 the note and no faster.
@@ -28,7 +29,8 @@ _COPULA = frozenset({"is", "'s", "are", "was", "about"})
 
 
 def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
-    """Every phrase that begins at piece i, the cheapest of each rule, form and end. The list is shared: leave it as it is."""
+    """Every phrase that begins at piece i, the cheapest of each rule, form and end. The list is shared: leave it as
+    it is."""
     found: list[Phrase] | None = lattice.found.get(i)
     if found is None:
         found = lattice.found[i] = _phrases_from(lattice, i, root)
@@ -98,7 +100,8 @@ class Segment:
 
 
 def segment(lattice: Lattice, phrases: list[list[Phrase]], start: int, end: int) -> list[Segment]:
-    """The cheapest way to read pieces [start, end) as phrases and loose pieces; `phrases` has those of `start` first."""
+    """The cheapest way to read pieces [start, end) as phrases and loose pieces; `phrases` has those of `start`
+    first."""
     size = end - start
     cost = [float("inf")] * (size + 1)
     back: list[tuple[int, Phrase | None]] = [(0, None)] * (size + 1)

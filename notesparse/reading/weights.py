@@ -5,7 +5,8 @@ from __future__ import annotations
 from notesparse.reading.phrase import Phrase
 from notesparse.text.lattice import Lattice
 
-# Reasons, in the order of their weight. A reading that covers more of the note with fewer repairs and fewer pieces wins.
+# Reasons, in the order of their weight. A reading that covers more of the note with fewer repairs and fewer pieces
+# wins.
 UNREAD_WORD, UNUSED_WORD, UNUSED_NUMBER, PHRASE = 2.5, 2.4, 3.0, 1.0
 WIDE_GAP = 0.25  # a phrase that runs over a gap of four blanks or more (columns)
 

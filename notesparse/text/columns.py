@@ -1,4 +1,5 @@
-"""The layout of a page: lines, cells by the gaps between them, and which column a cell stands under. No meanings here."""
+"""The layout of a page: lines, cells by the gaps between them, and which column a cell stands under. No meanings
+here."""
 
 from __future__ import annotations
 
@@ -12,7 +13,8 @@ WIDE = 2  # blanks that part two cells
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """Pieces [start, end) that stand together, at characters [left, right) of their line; `tab` tabs stand before it."""
+    """Pieces [start, end) that stand together, at characters [left, right) of their line; `tab` tabs stand before
+    it."""
 
     start: int
     end: int
@@ -92,7 +94,8 @@ def cut(pieces: Sequence[Piece], a: int, b: int, wide: int, text: str | None = N
 
 
 def cut_at(pieces: Sequence[Piece], a: int, b: int, mark: str, bordered: bool | None = None) -> list[Cell]:
-    """Pieces [a, b) cut at a mark (ruled lines, commas); empty cells between two marks are left out but counted in `tab`.
+    """Pieces [a, b) cut at a mark (ruled lines, commas); empty cells between two marks are left out but counted in
+    `tab`.
 
     A mark at the head is the page's border, or (`bordered` False) it ends an empty first cell.
     """

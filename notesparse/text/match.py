@@ -13,8 +13,10 @@ from notesparse.language.vocabulary import Sense, Vocabulary
 from notesparse.text import numbers
 
 _ABBREVIATIONS = frozenset(
-    "pl plt tf tri trif trifol fl flr blm bl pd pds nd nds no in ft rd st ave var mg rm gal approx avg max min temp rec'd "
-    "mon tue tues wed thu thurs thur fri sat sun jan feb mar apr jun jul aug sep sept oct nov dec ac pt loc vs lf lvs sd "
+    "pl plt tf tri trif trifol fl flr blm bl pd pds nd nds no in ft rd st ave var mg rm gal approx avg max min "
+    "temp rec'd "
+    "mon tue tues wed thu thurs thur fri sat sun jan feb mar apr jun jul aug sep sept oct nov dec ac pt loc vs lf "
+    "lvs sd "
     "dn fr dr mt do id sq oz lb lbs hr hrs mi n s e w ne nw se sw co hwy sec twp incl ca etc p pg v r".split()
 )
 
@@ -78,7 +80,8 @@ def damaged_words(run: str) -> list[str]:
 
 
 def is_plant(word: str) -> bool:
-    """plnat, plabt, plaint, palnt: one slip away from the word; a number stands beside it, so an ordinary word is no rival."""
+    """plnat, plabt, plaint, palnt: one slip away from the word; a number stands beside it, so an ordinary word is no
+    rival."""
     from rapidfuzz.distance import OSA
 
     if (

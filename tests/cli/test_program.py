@@ -133,6 +133,6 @@ def test_the_program_from_python() -> None:
     with pytest.raises(notesparse.InputError, match="no counting rule"):
         notesparse.read(CLEAR, counting_rule="mine")
     with pytest.raises(AttributeError, match="nothing_of_ours"):
-        notesparse.nothing_of_ours
+        _ = notesparse.nothing_of_ours
     assert all(getattr(notesparse, name) is not None for name in notesparse.__all__)
     assert set(notesparse.__all__) <= set(dir(notesparse))

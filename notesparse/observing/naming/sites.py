@@ -42,7 +42,6 @@ _NO_NAME = frozenset(
         "over",
         "across",
         "walked",
-        "each",
         "back",
         "middle",
         "first",

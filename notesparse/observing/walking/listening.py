@@ -135,7 +135,8 @@ class Listener:
         return ph.start > 0 and self.ctx.lattice.pieces[ph.start - 1].text in {"at", "on", "to", "from", "@"}
 
     def brown_context(self) -> bool:
-        """Whether a share without a noun is of the pods: they were spoken of last, or of the plants before this label."""
+        """Whether a share without a noun is of the pods: they were spoken of last, or of the plants before this
+        label."""
         visit = self.ctx.visit
         if visit is None or not visit.plants:
             return False
@@ -152,7 +153,8 @@ class Listener:
         return nxt.form in {"pod_flat", "pod_almost_flat"} and ctx.open[0].what == "seeds"
 
     def only_organ(self) -> str | None:
-        """The one organ that was spoken of on the plants before, the last of them first; None where there were several."""
+        """The one organ that was spoken of on the plants before, the last of them first; None where there were
+        several."""
         for p in reversed(self.ctx.visit.plants if self.ctx.visit else []):
             if p.sightings:
                 whats = {s.what for s in p.sightings}

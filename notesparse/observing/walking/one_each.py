@@ -12,7 +12,8 @@ _COUNTS = {"trif_n": "trifoliates", "nodes_n": "nodes"}
 
 
 def one_each(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
-    """Give each plant of the label its own count, where as many counts as plants stand between the label and the noun."""
+    """Give each plant of the label its own count, where as many counts as plants stand between the label and the
+    noun."""
     ctx = w.ctx
     key = _COUNTS.get(ph.form)
     if key is None or ctx.group is not None or any(p.facts for p in ctx.plants):

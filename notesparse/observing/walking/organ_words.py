@@ -14,7 +14,7 @@ from notesparse.span import Span
 
 def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
-    nxt, _links, mark = w.ahead(k)
+    nxt, _links, _mark = w.ahead(k)
     if (
         ctx.tally is not None
         and ctx.tally.what == "R5"
@@ -178,7 +178,8 @@ def asked_of_each(w: Listener, ph: Phrase) -> bool:
 
 
 def share_behind(w: Listener, k: int) -> Phrase | None:
-    """`small beans in the top four in 4 of 5 plants`, `flowering, 6 of 10`: the share that is named behind what it is of."""
+    """`small beans in the top four in 4 of 5 plants`, `flowering, 6 of 10`: the share that is named behind what it
+    is of."""
     ctx, organ = w.ctx, w.segments[k].phrase
     if organ is None or organ.rule not in _SIZES or ctx.explicit or (ctx.visit is not None and ctx.visit.plants):
         return None

@@ -41,7 +41,7 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
                 x.exclusive = True
             return True
     if f == "node_of":  # flower at node 11 of 14
-        at, nodes = numbers_of(ph)
+        nodes = numbers_of(ph)[1]
         told = ctx.need_plants(span)[-1].last("nodes")
         if told is None and not leaves.count(ctx, "nodes", nodes, span):
             return False

@@ -41,8 +41,7 @@ def new_stop(w: Listener, i: int, k: int) -> bool:
         return True
     if (
         not w.line_head
-        or i
-        and pieces[i - 1].form != "nl"
+        or (i and pieces[i - 1].form != "nl")
         or i + 2 >= len(pieces)
         or pieces[i + 1].text != ":"
         or ctx.visit is None
@@ -78,8 +77,10 @@ def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     visit = ctx.here() if parted else ctx.visit
     alone = parted or (
         parted
-        or (ph.start == 0 or pieces[ph.start - 1].form == "nl")
-        and (ph.end >= len(pieces) or pieces[ph.end].form == "nl" or pieces[ph.end].text == ":")
+        or (
+            (ph.start == 0 or pieces[ph.start - 1].form == "nl")
+            and (ph.end >= len(pieces) or pieces[ph.end].form == "nl" or pieces[ph.end].text == ":")
+        )
     )
     if visit is not None and (
         alone or (not visit.plants and not visit.findings and not visit.tallies and bare_place(w, ph))

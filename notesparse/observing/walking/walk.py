@@ -335,7 +335,8 @@ def phrase(w: Listener, ph: Phrase, k: int) -> None:
 
 
 def up_of_something(ctx: Context, ph: Phrase) -> bool:
-    """Whether `up` says nothing of the plant's emergence: more was seen of it, or it is the up of `up there`, `balled it up`."""
+    """Whether `up` says nothing of the plant's emergence: more was seen of it, or it is the up of `up there`,
+    `balled it up`."""
     pieces = ctx.lattice.pieces
     after = pieces[ph.end].text if ph.end < len(pieces) else ""
     before = pieces[ph.start - 1].text if ph.start else ""
