@@ -32,6 +32,11 @@ _NOT = frozenset(
 )
 
 
+def sized(w: Listener, nxt: Phrase | None, mark: bool, k: int) -> bool:
+    """`half the plants have 1/2 inch pods`: a size before the thing."""
+    return nxt is not None and nxt.rule == "length" and not mark and w.in_clause(k, {"pods", "seeds"}) is not None
+
+
 def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     if (
@@ -88,8 +93,12 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ph.form == "half"
         and not (nxt is not None and nxt.rule == "call" and w.in_clause(k, ORGANS | {"stage"}))
         and (nxt is None or nxt.rule not in ORGANS | {"stage", "emergence", "findhead"})
+        and not sized(w, nxt, mark, k)
     ):
         return "filler"
+    if ph.form in {"n_of_m", "n_slash_m"} and nxt is not None and nxt.form == "pod_yes" and nxt.start == ph.end:
+        if ctx.lattice.pieces[nxt.start].text in {"pod", "pods"}:
+            return False  # 2 of 3 pods: no share of the plants
     if (
         ph.form == "n_plants"
         and nxt is not None

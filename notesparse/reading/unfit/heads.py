@@ -48,6 +48,12 @@ def no_page(lattice: Lattice, p: Phrase) -> bool:
     return not (ends and (pieces[i].gap >= 3 or begins)) or text(lattice, i + 1) != "."
 
 
+def ten_four(lattice: Lattice, p: Phrase) -> bool:
+    """`10-4 on that`."""
+    said = "".join(text(lattice, x) for x in range(p.start, p.end))
+    return said == "10-4" and text(lattice, p.end) in {"on", "good", "copy", "that", "buddy"}
+
+
 def words_between(lattice: Lattice, p: Phrase) -> bool:
     """`the last day of April I've got twelve nodes`: no April 12."""
     inside = set(range(p.start, p.end)) - {x for at, e in p.path for x in range(at, e.end)}

@@ -95,6 +95,15 @@ def written_as_a_disease(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def trips_somewhere(lattice: Lattice, p: Phrase) -> bool:
+    """`three trips to town`."""
+    said = any(e.kind == "TRIPS" and text(lattice, at) in {"trips", "trip"} for at, e in p.path)
+    last, edge = p.path[-1] if p.path else (0, None)
+    if said and edge is not None and edge.kind == "INTSOUND" and text(lattice, last) == "to":
+        return p.end < len(lattice.pieces) and lattice.pieces[p.end].form == "word"
+    return said and text(lattice, p.end) in {"to", "into", "from", "through", "across", "around", "out", "back", "with"}
+
+
 def short_for_seeds(lattice: Lattice, p: Phrase) -> bool:
     """`sds touching`."""
     return p.end == p.start + 1 and text(lattice, p.start) == "sds" and said_of_seeds(lattice, p.end)

@@ -43,6 +43,21 @@ def no_stage_heard(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def a_name_of_letters(lattice: Lattice, p: Phrase) -> bool:
+    """`R2D2`: letters and figures that go on."""
+    after = p.end
+    pieces = lattice.pieces
+    return (
+        after + 1 < len(pieces)
+        and pieces[after].glued
+        and pieces[after].form == "word"
+        and len(pieces[after].text) == 1
+        and pieces[after].text not in {"v", "r", "p", "s", "n"}
+        and pieces[after + 1].glued
+        and pieces[after + 1].form == "int"
+    )
+
+
 def several(lattice: Lattice, p: Phrase) -> bool:
     """`one or two V5s`: some plants, and no statement."""
     return text(lattice, p.end) == "s" and lattice.pieces[p.end].glued
