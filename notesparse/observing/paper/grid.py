@@ -22,6 +22,7 @@ from notesparse.observing.paper.keys import (
 )
 from notesparse.observing.paper.legends import read_key, read_legend
 from notesparse.observing.paper.matrix import find_matrix, find_unlabelled
+from notesparse.observing.paper.plain_keys import PlainKey, read_plain_key
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.observing.paper.sheets import find_sheet
 from notesparse.observing.paper.stacked import SEEN, head_columns, is_where, where_column
@@ -46,6 +47,8 @@ class Finder(Turned):
         self.aside = set(aside)  # lines that are no part of a table
         self.figure: Column | None = None  # what bare figures are, if the key says so
         self._read_signs()
+        self.plain_keys: list[PlainKey] = []  # keys without an equals sign
+        self._read_plain_keys()
         for line in self.lines:
             if line.number in self.key_lines or line.number in aside:
                 continue
@@ -103,6 +106,18 @@ class Finder(Turned):
                     self.keys[s.text] = s.column
                 elif s.column is None and not s.suffix and is_head_cell(self.lattice, *s.at):
                     self.keys[s.text] = Column(["note"], codes={s.text: s.meaning})  # x over the column, and x in it
+
+    def _read_plain_keys(self) -> None:
+        for line in self.lines:
+            if line.blank or line.number in self.aside or line.number in self.key_lines:
+                continue
+            key = read_plain_key(self.lattice, line)
+            if key is None:
+                continue
+            self.plain_keys.append(key)
+            self.signs += key.signs
+            self.sign_spans.append((line.start, line.end, line.number))
+            self.key_lines[line.number] = ""
 
     def headish(self, line: Line) -> bool:
         """Whether the words of a line may be heads at all."""
@@ -365,6 +380,9 @@ class Finder(Turned):
                 self.around(other)
                 apply_codes(self.lattice, other, self.signs)
                 apply_footnotes(self.lattice, other, self.footnotes)
+            for key in self.plain_keys:
+                for legend in key.legends:
+                    self._apply(legend, grid.columns)
             if any(c.label for c in grid.columns) or all(row.labels for row in grid.rows):
                 columns = grid.columns
             out += [*titled_blocks(self.lattice, self.lines, grid), *self.more]

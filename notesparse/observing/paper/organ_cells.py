@@ -69,6 +69,8 @@ def organ(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
         {e.kind for e in ctx.lattice.edges[hedged]} & {"HEDGE"} or ctx.lattice.pieces[hedged].text in "~"
     ):
         hedged += 1
+    if column.by_node is not None and hedged + 1 < b and ctx.lattice.pieces[hedged].text == "+":
+        hedged += 1  # +3: there, at node 3
     if hedged < b and column.by_node is not None and _node(reader, column, number, hedged, b, span):
         ctx.mark(a, b, EVIDENCE)
         return None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from notesparse.text.columns import WIDE
 from notesparse.text.lattice import Lattice
 
 _PLANT_WORDS = {"plant", "plants", "pl", "plt", "plts", "p", "no", "#", "sample", "№", "nr"}
@@ -48,6 +49,7 @@ def read_label(lattice: Lattice, a: int, b: int) -> tuple[tuple[str, ...], int, 
             k + 1 < b
             and pieces[k].text in {"-", "thru", "to"}
             and pieces[k + 1].form == "int"
+            and max(pieces[k].gap, pieces[k + 1].gap) < WIDE  # a dash between wide gaps is a cell of its own
             and int(p.text) < int(pieces[k + 1].text) <= int(p.text) + 40
         ):
             labels, k = tuple(str(n) for n in range(int(p.text), int(pieces[k + 1].text) + 1)), k + 2

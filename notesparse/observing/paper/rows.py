@@ -264,7 +264,12 @@ class Rows:
         labels = found[0] if found else ()
         label = (line.start, found[1]) if found else None
         row = Row(labels, label, {}, damaged=bool(found and found[3]))
-        if found is not None and not has_label and len(cells) + 1 == len(columns) and not found[2] and not single:
+        if (
+            found is not None
+            and not has_label
+            and len(cells) + 1 == len(columns)
+            and not (found[2] or single or self._beside_heads(line, found[1], cells, columns))
+        ):
             row.labels, row.label = (), None  # the first figure is a value: there is no column for labels
             cells = [
                 Cell(line.start, found[1], self.pieces[line.start].column, self.pieces[found[1] - 1].column + 1),
@@ -292,6 +297,15 @@ class Rows:
             else:
                 row.cells.setdefault(columns.index(things[place]), []).append((c.start, c.end))
         return row
+
+    def _beside_heads(self, line: Line, end: int, cells: Sequence[Cell], columns: Sequence[Column]) -> bool:
+        """Whether a row's first figure stands left of all heads, and the next cell under the first of them: a label."""
+        if line.tabbed or not cells:
+            return False
+        last = self.pieces[end - 1]
+        figure = self.pieces[line.start].column, last.column + len(last.text)
+        first = columns[0].left, columns[0].right
+        return apart(figure, first) > 0 and apart((cells[0].left, cells[0].right), first) == 0
 
     def _delimited_row(self, cells: Sequence[Cell], columns: Sequence[Column]) -> Row:
         row = Row((), None, {})
