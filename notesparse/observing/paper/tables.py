@@ -21,6 +21,7 @@ from notesparse.observing.paper.grid import Finder, Grid
 from notesparse.observing.paper.grid_reading import read_grid
 from notesparse.observing.paper.guard import WHY as STRANGE
 from notesparse.observing.paper.guard import find_strange
+from notesparse.observing.paper.headless import find_headless
 from notesparse.observing.paper.items import find_beside, find_items
 from notesparse.observing.paper.keys import explain
 from notesparse.observing.paper.matrix import find_codes
@@ -33,6 +34,7 @@ from notesparse.text.lattice import Lattice
 
 _PAGE = re.compile(r"(?:page|sheet|pg\.?|pageno\.?)\d{1,3}(?:(?:of|/)\d{1,3})?")
 _OF_ALL = frozenset({"fl_no", "fl_buds", "fl_past", "pod_no", "seed_no"})
+_MATURITY = frozenset({"mat", "matur"})  # of a maturity group
 _SHORT_PAGE = re.compile(r"p\.\d{1,3}")
 
 
@@ -101,6 +103,8 @@ def find_tables(lattice: Lattice) -> list[Table]:
         Table(g.start, g.end, g.first, g.last, g)
         for g in find_lists(lattice, finder.lines, pieces, finder.keys, finder.figure, finder.signs)
     ]
+    out += [Table(g.start, g.end, g.first, g.last, g) for g in find_headless(lattice, finder.lines, _pieces_of(out))]
+    out += _abbreviated(lattice)
     out += [Table(g.start, g.end, 1, 0, g) for g in find_items(lattice, finder.lines, _pieces_of(out))]
     out += [Table(g.start, g.end, g.first, g.last, g) for g in find_beside(lattice, finder.lines, _pieces_of(out))]
     out += [Table(g.start, g.end, g.first, g.last, g) for g in find_codes(lattice, finder.lines, _pieces_of(out))]
@@ -124,6 +128,18 @@ def find_tables(lattice: Lattice) -> list[Table]:
         for line, answer in find_answers(lattice, finder.lines, taken)
     ]
     return sorted(out, key=lambda t: t.start)
+
+
+def _abbreviated(lattice: Lattice) -> list[Table]:
+    """`MAT. GROUP`: the first word of the head, cut short; it is part of the head, and no name of a field."""
+    pieces = lattice.pieces
+    return [
+        Table(i, i + 2, 1, 0)
+        for i in range(len(pieces) - 2)
+        if pieces[i].text in _MATURITY
+        and pieces[i + 1].text == "."
+        and any(e.kind == "GROUP" for e in lattice.edges[i + 2])
+    ]
 
 
 def _said_of_all(lattice: Lattice, lines: Sequence[Line], tables: list[Table]) -> list[Table]:
