@@ -224,6 +224,8 @@ class Reader:
         if first == "total":
             ctx.mark(a, b, EVIDENCE if self.row_of is not None else UNREAD, "a total of nothing named")
             return None
+        if first == "height":
+            return stage_cells.height(self, column, a, b, p)
         if first == "finding" and column.finding is not None:
             return stage_cells.finding(self, column.finding, a, b, sign, p)
         self.walk(a, b)

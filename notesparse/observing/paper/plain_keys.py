@@ -60,6 +60,7 @@ def _marks(lattice: Lattice, line: Line, a: int, b: int) -> PlainKey | None:
     starts = [k for k in range(a, b) if _sign(lattice, line, k, a, b) is not None]
     if not starts or not _prelude(lattice, a, starts[0], out):
         return None
+    of = out.legends.pop() if starts[0] > a else None  # the thing that the signs are of
     seen: set[str] = set()
     for k, end in zip(starts, [*starts[1:], b], strict=True):
         sign = _sign(lattice, line, k, a, b)
@@ -71,6 +72,8 @@ def _marks(lattice: Lattice, line: Line, a: int, b: int) -> PlainKey | None:
         if sign == "no" and end - k - 1 > _LONGEST_NO:
             return None
         seen.add(lattice.pieces[k].text)
+        if of is not None and sign == "yes" and not _plain(lattice, k + 1, end):
+            out.legends.append(Column(of.what[:1], codes={lattice.pieces[k].text: (k + 1, end)}))
         got = read_heads(lattice, [range(k + 1, end)])
         organs = [w for c in got for w in c.what if w in ORGANS]
         counted = {c.by_node for c in got if c.by_node in {"down", "up"}}
@@ -110,6 +113,7 @@ def _prelude(lattice: Lattice, a: int, b: int, out: PlainKey) -> bool:
     while s > a and pieces[s - 1].text in ".,;":
         s -= 1
     if s == a:
+        out.legends.append(named[0])
         return True
     texts = [p.text for p in pieces[a:s]]
     if texts.count("=") != 1:
@@ -118,8 +122,14 @@ def _prelude(lattice: Lattice, a: int, b: int, out: PlainKey) -> bool:
     got = read_heads(lattice, [range(a, at), range(at + 1, s)])
     if len(got) != 1 or not got[0].known or got[0].unknown or got[0].label:
         return False
-    out.legends.append(got[0])
+    out.legends += [got[0], named[0]]
     return True
+
+
+def _plain(lattice: Lattice, a: int, b: int) -> bool:
+    """`yes`, `seen`, `there`: no more than the sign says itself."""
+    texts = {p.text for p in lattice.pieces[a:b] if p.form == "word"}
+    return texts <= {"yes", "seen", "there", "present", "some", "found"}
 
 
 def _negative(lattice: Lattice, a: int, b: int) -> bool:

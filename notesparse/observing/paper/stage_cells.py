@@ -255,6 +255,21 @@ def finding(reader: Reader, what: tuple[str, str], a: int, b: int, sign: str | N
     return None
 
 
+def height(reader: Reader, column: Column, a: int, b: int, p: PlantDraft) -> str | None:
+    """How tall a plant stands, in the unit of the head or of the cell; with neither it is not told."""
+    ctx = reader.ctx
+    got = reader.amount(a, b)
+    unit = reader.unit_at(got[1], b) if got is not None else None
+    told, end = unit if unit is not None else (column.unit, got[1] if got is not None else a)
+    if got is None or end != b or told not in {"in", "mm", "cm"}:
+        return "not understood in this column"
+    f = findings.add(ctx, "height", None, ctx.span(a, b))
+    f.value, f.unit, f.where = tidy(got[0]), told, f"plant {p.label}"
+    ctx.finding = None
+    ctx.mark(a, b, EVIDENCE)
+    return None
+
+
 def stand(reader: Reader, per: str, number: int, a: int, b: int) -> str | None:
     """Plants counted in a length of row, at the stop of this row."""
     ctx = reader.ctx

@@ -28,13 +28,14 @@ from notesparse.observing.paper.matrix import find_codes
 from notesparse.observing.paper.paired import find_paired
 from notesparse.observing.paper.runlists import find_runs
 from notesparse.observing.paper.ticks import Class, find_classes, read_classes
-from notesparse.reading.parse import phrases_at
+from notesparse.reading.parse import Phrase, phrases_at
 from notesparse.text.columns import Cell, Line
 from notesparse.text.lattice import Lattice
 
 _PAGE = re.compile(r"(?:page|sheet|pg\.?|pageno\.?)\d{1,3}(?:(?:of|/)\d{1,3})?")
 _OF_ALL = frozenset({"fl_no", "fl_buds", "fl_past", "pod_no", "seed_no"})
 _MATURITY = frozenset({"mat", "matur"})  # of a maturity group
+_OF_ALL_NAMED = frozenset({"top_rolled", "top_unrolled", "top_open"})  # of all only where they are named
 _SHORT_PAGE = re.compile(r"p\.\d{1,3}")
 
 
@@ -152,11 +153,18 @@ def _said_of_all(lattice: Lattice, lines: Sequence[Line], tables: list[Table]) -
         if line.blank or above is None or above.end not in ends or taken & set(range(line.start, line.end)):
             continue
         for ph in phrases_at(lattice, line.start, compiled()[1]):
-            rest = range(ph.end, line.end)
-            if ph.form in _OF_ALL and all(lattice.pieces[i].text in ".,;!" or lattice.filler[i] for i in rest):
+            named = max(
+                (g.end for g in _phrases(lattice, ph.end, line.end) if g.form == "group_all"), default=None
+            )  # next leaf rolled on all of them
+            rest = range(named if named is not None else ph.end, line.end)
+            if (ph.form in _OF_ALL or (ph.form in _OF_ALL_NAMED and named is not None)) and all(lattice.pieces[i].text in ".,;!" or lattice.filler[i] for i in rest):
                 out.append(Table(line.start, line.end, k, k, of_all=True))
                 break
     return out
+
+
+def _phrases(lattice: Lattice, at: int, end: int) -> list[Phrase]:
+    return [p for p in phrases_at(lattice, at, compiled()[1]) if p.end <= end] if at < end else []
 
 
 def _read_of_all(ctx: Context, table: Table, root: Step) -> None:
