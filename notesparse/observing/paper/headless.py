@@ -1,6 +1,6 @@
-"""Rows without heads whose cells say themselves what they are, with *same again* under some: `2  16t  pd 1`, `3  -"-  -"-`.
+"""Rows without heads whose cells say what they are, with *same again* under some: `2  16t  pd 1`, `3  -"-  -"-`.
 
-Prose knows no cell above, and would let such a mark go by. The rows are a table of free words, cell by cell (guide 4.21).
+Prose knows no cell above, and would let such a mark go by: the rows are a table of free words (guide 4.21).
 """
 
 from __future__ import annotations

@@ -157,7 +157,9 @@ def _said_of_all(lattice: Lattice, lines: Sequence[Line], tables: list[Table]) -
                 (g.end for g in _phrases(lattice, ph.end, line.end) if g.form == "group_all"), default=None
             )  # next leaf rolled on all of them
             rest = range(named if named is not None else ph.end, line.end)
-            if (ph.form in _OF_ALL or (ph.form in _OF_ALL_NAMED and named is not None)) and all(lattice.pieces[i].text in ".,;!" or lattice.filler[i] for i in rest):
+            if (ph.form in _OF_ALL or (ph.form in _OF_ALL_NAMED and named is not None)) and all(
+                lattice.pieces[i].text in ".,;!" or lattice.filler[i] for i in rest
+            ):
                 out.append(Table(line.start, line.end, k, k, of_all=True))
                 break
     return out
