@@ -64,7 +64,9 @@ def find_tables(lattice: Lattice) -> list[Table]:
     finder.aside |= {n for c in counted for n in range(c.first, c.last + 1)}
     paired = find_paired(lattice, finder.lines, finder.signs, finder.figure, finder.aside | set(finder.key_lines))
     finder.aside |= {n for g in paired for n in range(g.first, g.last + 1)}
-    grids = sorted([*paired, *finder.find()], key=lambda g: g.start)
+    early = [g for g in find_headless(lattice, finder.lines, _of_lines(finder)) if not _under_heads(finder, g)]
+    finder.aside |= {n for g in early for n in range(g.first, g.last + 1)}
+    grids = sorted([*paired, *early, *finder.find()], key=lambda g: g.start)
     counts = [Table(finder.lines[c.first].start, finder.lines[c.last].end, c.first, c.last, counts=c) for c in counted]
     out = counts + [Table(g.start, g.end, g.first, g.last, g) for g in grids]
     taken = {n for t in out for n in range(t.first, t.last + 1)}
@@ -129,6 +131,18 @@ def find_tables(lattice: Lattice) -> list[Table]:
         for line, answer in find_answers(lattice, finder.lines, taken)
     ]
     return sorted(out, key=lambda t: t.start)
+
+
+def _of_lines(finder: Finder) -> set[int]:
+    """The pieces of lines that are taken before tables are looked for."""
+    aside = finder.aside | set(finder.key_lines)
+    return {i for line in finder.lines if line.number in aside for i in range(line.start, line.end)}
+
+
+def _under_heads(finder: Finder, grid: Grid) -> bool:
+    """Whether the line over these rows may hold their heads."""
+    above = next((x for x in reversed(finder.lines[: grid.first]) if not x.blank and not finder.ruled(x)), None)
+    return above is not None and len(above.cells) > 1 and finder.headish(above)
 
 
 def _abbreviated(lattice: Lattice) -> list[Table]:
