@@ -32,6 +32,7 @@ class PlantRecord:
     r: Staged
     spans: Mapping[str, Span]
     derived: tuple[str, ...] = ()
+    told: Mapping[str, str] = dataclasses.field(default_factory=dict)  # key -> "confirmed" or "corrected" by a person
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,6 +79,7 @@ class Visit:
     findings: tuple[Finding, ...]
     field_stage: FieldStage
     spans: Mapping[str, Span] = dataclasses.field(default_factory=dict)
+    told: Mapping[str, str] = dataclasses.field(default_factory=dict)  # key -> "confirmed" or "corrected" by a person
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +105,7 @@ class Choice:
 @dataclass(frozen=True, slots=True)
 class Question:
     """One thing only the person who saw the plant can settle. `taken` is the index of the reading recorded
-    meanwhile."""
+    meanwhile; `answer` the index of the choice that was answered, or the words of an answer that is none of them."""
 
     id: str
     rule: str
@@ -116,6 +118,44 @@ class Question:
     taken: int = 0
     answer: int | str | None = None
     moves_field: bool = False  # an answer can change the field's stage
+    stop: str | None = None
+    key: str | None = None  # the fact that it is about
+    habit: str = ""  # the setting that would answer it, and so need not ask
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What the person who saw the plant said to a question: the values that hold. The question is found again by the
+    words that were asked about (`span`), the rule, and the plant where several are asked about in the same words.
+    `reading` is the choice as it read; None where the values were typed."""
+
+    span: Span
+    rule: str
+    values: Mapping[str, Any]
+    reading: str | None = None
+    plant: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ByHand:
+    """A value of the record that a person has set: of a plant (`plant`, `stop`), or of the visit's head.
+
+    `visit` counts from 0, and `field` is the name that the visit had when the value was set: both must still fit."""
+
+    visit: int
+    field: str | None
+    plant: str | None
+    key: str
+    value: Any
+    stop: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Unapplied:
+    """An answer, or a value set by hand, that fits this note no more, and why. It changes nothing."""
+
+    given: Answer | ByHand
+    why: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,6 +216,7 @@ class Outcome:
     evidence: tuple[Span, ...] = ()
     filler: tuple[Span, ...] = ()
     steps: tuple[Step, ...] = ()
+    unapplied: tuple[Unapplied, ...] = ()
 
     def to_json(self) -> str:
         """The record as one line of JSON, by the record contract."""

@@ -3,7 +3,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date
+from typing import Any
 
 from notesparse.facts import Staged
 from notesparse.observing.draft import Ask, PlantDraft, VisitDraft
@@ -48,7 +50,32 @@ def nodes_habit(visits: list[VisitDraft], settled: list[list[Settled]]) -> list[
                 if habit
                 else f"Plant {p.label} has {t} trifoliates and {n} nodes; nodes should be one more. Which is right?"
             )
-            out.append(Ask("4.9" if not habit else "7.2", span, text, choices, p, 0, "nodes", visit=v))
+            rule = "7.2" if habit else "4.9"
+            out.append(Ask(rule, span, text, choices, p, 0, "nodes", visit=v, all_alike=habit))
+    return out
+
+
+def alike(row: list[Settled], i: int, changes: Mapping[str, Any]) -> dict[int, dict[str, Any]]:
+    """What an answer about plant `i` says of the other plants whose nodes are as many more than their trifoliates."""
+    t, n = row[i].values.get("trifoliates"), row[i].values.get("nodes")
+    if t is None or n is None:
+        return {}
+    out: dict[int, dict[str, Any]] = {}
+    for j, s in enumerate(row):
+        other = s.values.get("trifoliates")
+        if (
+            j == i
+            or other is None
+            or s.values.get("nodes") != other + n - t
+            or {"nodes", "trifoliates"} & set(s.derived)
+        ):
+            continue
+        moved = {
+            key: changes[key] - row[i].values[key]
+            for key in ("trifoliates", "nodes")
+            if isinstance(changes.get(key), int)
+        }
+        out[j] = {key: s.values[key] + by for key, by in moved.items()}
     return out
 
 
@@ -118,7 +145,7 @@ def stated_against_computed(
                                 "4.15",
                                 s.spans[key],
                                 f"Plant {p.label} is called {stated}, but {staged.why}. Which is right?",
-                                [("not known", {}), (f"{stated}, as stated", {key: stated})],
+                                [("not known", {}), (f"{stated}, as stated", {key: stated, "stands": letter})],
                                 p,
                                 0,
                                 key,
@@ -150,7 +177,10 @@ def stated_against_computed(
                         f"Plant {p.label} is called {said(stated)}, and what was seen gives {_none(staged.stage)}. Which is right?",
                         [
                             (f"{_none(staged.stage)}, as seen", {key: stated}),
-                            (f"{said(stated)}, as stated: the evidence is to be put right", {key: stated}),
+                            (
+                                f"{said(stated)}, as stated: what was seen is left aside",
+                                {key: stated, "stands": letter},
+                            ),
                         ],
                         p,
                         0,
@@ -262,11 +292,11 @@ def tallies_differ(visits: list[VisitDraft]) -> list[Ask]:
                     stated[-1].span.cover(t.span),
                     f"The field is called {whole}, and {t.count:g} of {t.of:g} have reached it. Which stands?",
                     [
-                        (f"{whole}, as stated", {key: stated[-1].value}),
-                        (f"the count: fewer than half are at {whole}", {key: None}),
+                        (f"{whole}, as stated", {key: stated[-1].value, "stands": "r"}),
+                        (f"the count: fewer than half are at {whole}", {}),
                     ],
                     None,
-                    0,
+                    1,
                     key,
                     always=True,
                     visit=v,
@@ -293,7 +323,10 @@ def tallies_against_plants(visits: list[VisitDraft], stages: list[list[tuple[Sta
                 "4.16",
                 wider[0].span,
                 f"The plants that are described, and the count of more plants ({tallied.stage}), tell of different stages. Which is the field's?",
-                [("the plants described", {}), (f"the count: {tallied.stage}", {"tally": tallied.stage})],
+                [
+                    ("the plants described", {}),
+                    (f"the count: {tallied.stage}", {"tally": tallied.stage, "by_count": "r"}),
+                ],
                 None,
                 0,
                 "tally",

@@ -86,6 +86,8 @@ class Ask:
     key: str | None = None
     always: bool = False  # ask though no key changes (a plant's label, a target that does not exist)
     visit: VisitDraft | None = None
+    all_alike: bool = False  # a habit of the whole table: the answer holds for every plant that is like this one
+    habit: str = ""  # the setting that would answer it, and so need not ask
 
 
 @dataclass(slots=True)
@@ -161,6 +163,8 @@ class VisitDraft:
     findings: list[FindingDraft] = field(default_factory=list)
     asks: list[Ask] = field(default_factory=list)
     dated_entry: bool = False
+    stands: frozenset[str] = frozenset()  # scales (v, r) of which the stated stage stands, as was answered
+    by_count: frozenset[str] = frozenset()  # scales of which the tallies decide, though plants are described
 
     @property
     def empty(self) -> bool:

@@ -101,6 +101,7 @@ class Context:
         default_factory=list
     )  # damage of a plant of which nothing else was said
     struck: dict[int, int] = field(default_factory=dict)  # struck-out stretches: first piece -> end
+    pins: dict[Span, str] = field(default_factory=dict)  # how words are to be read, as was answered
 
     # accounting ----------------------------------------------------------------------------------------------------
 

@@ -27,6 +27,7 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if not slash and positive and a <= b and b >= 2 and nxt.start - ph.end <= 2 and not w.after_name:
             ctx.here()
             day = read_day(ph, headers._base(ctx), ctx.day_first)
+            slash = ctx.pins.get(span) == f"{a} of {b} plants"  # so it was answered: read on as a share
             ctx.ask(
                 Ask(
                     "4.16",
