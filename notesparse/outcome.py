@@ -123,6 +123,10 @@ class Question:
     habit: str = ""  # the setting that would answer it, and so need not ask
 
 
+INNER_KEYS = frozenset({"stands", "by_count"})
+"""Keys of an answer that are no values of the record: they say which evidence decides."""
+
+
 @dataclass(frozen=True, slots=True)
 class Answer:
     """What the person who saw the plant said to a question: the values that hold. The question is found again by the

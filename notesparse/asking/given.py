@@ -48,7 +48,7 @@ def _offers(choices: Sequence[tuple[str, Mapping[str, Any]]], answer: Answer) ->
     """The choice that has the answer's values; of several the one with its words."""
     same = [i for i, (_, changes) in enumerate(choices) if values_of(changes) == values_of(answer.values)]
     named = [i for i in same if choices[i][0] == answer.reading]
-    return (named or same or [None])[0]
+    return next(iter(named or same), None)
 
 
 def values_of(changes: Mapping[str, Any]) -> dict[str, Any]:

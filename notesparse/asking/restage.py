@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import Any
 
 from notesparse.facts import FieldStage, PlantFacts, Staged, Stated, Tally
 from notesparse.staging.field import PlantStage, field_stage
@@ -67,7 +68,7 @@ class Restaging:
         visit = self.visits[k]
         changed = {i: (p, self.plant(p, rule)) for i, p in new.items() if p is not None}
         more = [(p, self.plant(p, rule)) for p in added]
-        moves = [
+        moves: list[tuple[_Mark | None, _Mark | None]] = [
             (_mark(visit.plants[i], self.stages[k][i]), None if p is None else _mark(*changed[i]))
             for i, p in new.items()
         ]
@@ -100,14 +101,20 @@ def _seen_by_field(plant: Plant, staged: tuple[Staged, Staged], aside: frozenset
     v, r = staged
     facts = plant.facts
     for letter in plant.stands | aside:
-        facts = replace(facts, **dict.fromkeys(_SEEN[letter]))
+        facts = without(facts, letter)
     nothing = Staged(None, None)
     return PlantStage(nothing if "v" in aside else v, nothing if "r" in aside else r, facts)
 
 
 def _without_seen(plant: Plant, letter: str) -> PlantFacts:
     """The facts that the scale `letter` rests on: only what is stated, where that stands."""
-    return replace(plant.facts, **dict.fromkeys(_SEEN[letter])) if letter in plant.stands else plant.facts
+    return without(plant.facts, letter) if letter in plant.stands else plant.facts
+
+
+def without(facts: PlantFacts, letter: str) -> PlantFacts:
+    """The facts without what was seen for the scale `letter`; what is stated stays."""
+    nothing: dict[str, Any] = dict.fromkeys(_SEEN[letter])
+    return replace(facts, **nothing)
 
 
 def _mark(plant: Plant, staged: tuple[Staged, Staged]) -> _Mark:

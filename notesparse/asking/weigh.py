@@ -9,12 +9,10 @@ from typing import Any
 
 from notesparse.asking.restage import Plant, Restaging, Standing
 from notesparse.facts import FieldStage, Staged
-from notesparse.outcome import Choice, Edit
+from notesparse.outcome import INNER_KEYS, Choice, Edit
 from notesparse.span import Span
 
 PLACE_KEYS = {"flowers_from_top", "pods_from_top", "seeds_from_top"}
-INNER_KEYS = {"stands", "by_count"}
-"""Keys of a change that are no values of the record: they say which evidence decides."""
 
 
 @dataclass(frozen=True, slots=True)

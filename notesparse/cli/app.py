@@ -12,7 +12,9 @@ import typer
 from typer.core import TyperGroup
 
 from notesparse import __version__
+from notesparse.cli.confirm import confirm
 from notesparse.cli.explain import explain
+from notesparse.cli.questions import answer, questions
 from notesparse.cli.read import read
 from notesparse.cli.stage import stage
 from notesparse.errors import NotesparseError
@@ -41,6 +43,9 @@ app = typer.Typer(
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80},
 )
 app.command(short_help="Read notes into pages, JSON lines or CSV rows.")(read)
+app.command(short_help="Answer the open questions, one key an answer.")(confirm)
+app.command(short_help="List the open questions, or write a sheet of them.")(questions)
+app.command(short_help="Take the answers of a filled-in sheet.")(answer)
 app.command(short_help="Show how one note was read, and why.")(explain)
 app.command(short_help="Stage plants from a table of facts.")(stage)
 

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import datetime
+import os
 from enum import StrEnum
 from typing import Annotated
 
 import typer
 
+from notesparse.errors import InputError
 from notesparse.options import Options
 
 
@@ -43,11 +45,25 @@ DayFirst = Annotated[bool, typer.Option("--day-first", help="Read 7/8 as the sev
 StrictTop = Annotated[
     bool, typer.Option("--strict-top", help="Do not count the node of the topmost open leaf as the top node.")
 ]
+Answers = Annotated[
+    str | None,
+    typer.Option("--answers", metavar="FILE", help="Take answers from this file, not from those beside the notes."),
+]
+NoAnswers = Annotated[bool, typer.Option("--no-answers", help="Read the notes without any answers.")]
 Color = Annotated[
     bool | None,
     typer.Option("--color/--no-color", help="Colour, or none; by default only on a terminal.", show_default=False),
 ]
 Debug = Annotated[bool, typer.Option("--debug", help="Show where in the program a fault arose.")]
+
+
+def answers_of(file: str | None, none: bool) -> str | None:
+    """The answers file to read with: None for those beside the notes, the empty text for none at all."""
+    if file is not None and none:
+        raise typer.BadParameter("choose --answers or --no-answers, not both")
+    if file is not None and not os.path.exists(file):
+        raise InputError(f"{file}: there is no such file of answers.")
+    return "" if none else file
 
 
 def options_of(rule: CountingRule, day_first: bool, strict_top: bool) -> Options:

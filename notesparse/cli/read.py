@@ -7,7 +7,20 @@ from typing import Annotated
 
 import typer
 
-from notesparse.cli.options import Color, CountingRule, Date, DayFirst, Debug, Rule, StrictTop, iso_date, options_of
+from notesparse.cli.options import (
+    Answers,
+    Color,
+    CountingRule,
+    Date,
+    DayFirst,
+    Debug,
+    NoAnswers,
+    Rule,
+    StrictTop,
+    answers_of,
+    iso_date,
+    options_of,
+)
 from notesparse.cli.say import Said
 from notesparse.errors import InputError
 
@@ -31,6 +44,8 @@ def read(
     counting_rule: Rule = CountingRule.open_trifoliates,
     day_first: DayFirst = False,
     strict_top: StrictTop = False,
+    answers: Answers = None,
+    no_answers: NoAnswers = False,
     jobs: Annotated[int, typer.Option("--jobs", "-j", metavar="N", min=1, max=64, help="Processes to read with.")] = 1,
     color: Color = None,
     quiet: Annotated[bool, typer.Option("--quiet", "-q", help="No progress and no closing line.")] = False,
@@ -46,6 +61,7 @@ def read(
       notesparse read "notes/2026-07-*.txt" --csv
       cat note.txt | notesparse read - --date 2026-07-14
 
+    Answers that are kept beside a note (see notesparse confirm) are applied.
     A folder gives its .txt, .note and .md files, those of its subfolders too.
 
     \b
@@ -75,10 +91,11 @@ def read(
     day, options = iso_date(date) if date else None, options_of(counting_rule, day_first, strict_top)
     for fault in missing:
         said.say("fault", str(fault))
+    kept = answers_of(answers, no_answers)
     todo = []
     for path in found:
         try:
-            todo.append(Job(typed() if path == "-" else path, form, day, options, colour, debug))
+            todo.append(Job(typed() if path == "-" else path, form, day, options, colour, debug, kept))
         except InputError as fault:
             said.say("fault", str(fault))
     with opened(output) as out:

@@ -23,6 +23,7 @@ class Job:
     options: Options
     colour: bool = False
     debug: bool = False
+    answers: str | None = None  # a file of answers; None: those beside the note
 
     @property
     def name(self) -> str:
@@ -63,13 +64,11 @@ def work(jobs: Sequence[Job], processes: int) -> Iterator[Done]:
 
 def do(job: Job) -> Done:
     """Reads one note. A fault of the note's file, or of the program on this one note, is a sentence in the result."""
-    from notesparse.flow import read
+    from notesparse.answers.reading import read_answered
 
     try:
         note = load(job.note) if isinstance(job.note, str) else job.note
-        outcome = read(
-            note.text, source=note.source, sha256=note.sha256, date=job.date or note.date, options=job.options
-        )
+        outcome = read_answered(note, job.date, job.options, job.answers)
         if job.form == "json":
             text = outcome.to_json() + "\n"
         elif job.form == "csv":

@@ -60,7 +60,7 @@ def _by_the_inch(mm: Any) -> bool:
     """Whether a length is a whole number of 64ths of an inch, and no whole or half millimetre."""
     long = max(mm) if isinstance(mm, tuple) else mm
     sixty_fourths = long / 25.4 * 64
-    return abs(sixty_fourths - round(sixty_fourths)) < 1e-6 and abs(2 * long - round(2 * long)) > 1e-6
+    return bool(abs(sixty_fourths - round(sixty_fourths)) < 1e-6 and abs(2 * long - round(2 * long)) > 1e-6)
 
 
 def _frozen(value: Any) -> Any:

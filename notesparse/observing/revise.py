@@ -155,7 +155,8 @@ def settle_targets(ctx: Context) -> None:
             continue
         others = [p for p in visit.plants if p is not target and not p.dropped and not p.empty]
         choices: list[tuple[str, dict[str, object]]] = [("not known", {})]
-        choices += [(f"as plant {p.label}", {"same_as": p.label}) for p in others[:6]]
+        labels = list(dict.fromkeys(p.label for p in others))
+        choices += [(f"as plant {label}", {"same_as": label}) for label in labels[:6]]
         ctx.ask(
             Ask(
                 "4.18",

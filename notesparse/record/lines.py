@@ -13,7 +13,18 @@ from typing import Any
 
 from notesparse.errors import RecordError
 from notesparse.facts import PLANT_KEYS, FieldStage, Staged, Tally
-from notesparse.outcome import Finding, Outcome, PlantRecord, Question, StatedRecord, TallyRecord, Visit
+from notesparse.outcome import (
+    INNER_KEYS,
+    Answer,
+    Finding,
+    Outcome,
+    PlantRecord,
+    Question,
+    StatedRecord,
+    TallyRecord,
+    Unapplied,
+    Visit,
+)
 
 SCHEMA_VERSION = 1
 
@@ -23,6 +34,12 @@ _SPAN_ORDER = {key: at for at, key in enumerate(("field", "date", "plant", "stop
 def to_line(outcome: Outcome) -> str:
     """The record on one line, without a line end. Plain ASCII, so that no terminal and no reader can spoil it."""
     return json.dumps(to_dict(outcome), ensure_ascii=True, allow_nan=False)
+
+
+def question_line(outcome: Outcome, question: Question) -> str:
+    """One question on one line, with the note that it stands in."""
+    where = {"source": outcome.note.source, "sha256": outcome.note.sha256}
+    return json.dumps({**where, **_question(question)}, ensure_ascii=True, allow_nan=False)
 
 
 def to_dict(outcome: Outcome) -> dict[str, Any]:
@@ -41,6 +58,7 @@ def to_dict(outcome: Outcome) -> dict[str, Any]:
             {"span": list(r.span), "words": r.words, "read_as": r.read_as, "how": r.how, "nearness": plain(r.nearness)}
             for r in outcome.repairs
         ],
+        "unapplied": [_unapplied(u) for u in outcome.unapplied],
         "schema_version": SCHEMA_VERSION,
     }
 
@@ -95,6 +113,7 @@ def _visit(visit: Visit) -> dict[str, Any]:
         "field_stage": _field_stage(visit.field_stage),
         "stated_parts": [_part(s) for s in visit.stated if all(s is not w for w in whole)],
         "spans": _spans(visit.spans),
+        "told": dict(visit.told),
     }
 
 
@@ -111,6 +130,7 @@ def _plant(plant: PlantRecord) -> dict[str, Any]:
         "spans": _spans(plant.spans),
         "derived": sorted(plant.derived, key=_place),
         "decided_by": {"v": _keys(plant.v), "r": _keys(plant.r)},
+        "told": dict(plant.told),
     }
 
 
@@ -200,6 +220,19 @@ def _question(question: Question) -> dict[str, Any]:
         "taken": question.taken,
         "answer": question.answer,
         "moves_field": question.moves_field,
+        "stop": question.stop,
+        "key": question.key,
+    }
+
+
+def _unapplied(unapplied: Unapplied) -> dict[str, Any]:
+    given = unapplied.given
+    values = given.values if isinstance(given, Answer) else {given.key: given.value}
+    return {
+        "plant": given.plant,
+        "values": {key: value for key, value in plain(values).items() if key not in INNER_KEYS},
+        "span": list(given.span) if isinstance(given, Answer) else None,
+        "why": unapplied.why,
     }
 
 

@@ -1,4 +1,4 @@
-"""How sure a recorded value is: read, assumed, derived, or open while a question waits."""
+"""How sure a recorded value is: read, assumed, derived, open while a question waits, or told by a person."""
 
 from __future__ import annotations
 
@@ -7,10 +7,14 @@ from notesparse.span import Span
 
 
 def status_of(outcome: Outcome, visit: int, plant: PlantRecord | None, key: str, span: Span | None) -> str:
-    """`read`, `assumed`, `open` or `derived` for the value `key` of a plant, or of the visit where `plant` is None.
+    """`read`, `assumed`, `open`, `derived`, `confirmed` (answered) or `corrected` (set by hand) for the value `key` of a
+    plant, or of the visit where `plant` is None.
 
     An assumption names its words and no key, so every value that rests on those words counts as assumed.
     """
+    told = plant.told if plant is not None else outcome.visits[visit].told
+    if key in told:
+        return told[key]
     if is_open(outcome, visit, plant, key, span):
         return "open"
     if plant is not None and key in plant.derived:

@@ -35,12 +35,14 @@ def _marks(outcome: Outcome) -> tuple[list[str], dict[int, str]]:
         (READ, outcome.evidence),
         (TAKEN_BACK, [c.span for c in outcome.corrected]),
         (UNREAD, [u.span for u in outcome.unread]),
-        (ASKED, [q.span for q in outcome.questions]),
+        (ASKED, [q.span for q in outcome.questions if q.answer is None]),
     )
     for mark, spans in layers:
         for start, end in spans:
             marks[start:end] = [mark] * (min(end, len(marks)) - start)
-    for number, question in enumerate(outcome.questions, 1):
+    for number, question in enumerate(outcome.questions, 1):  # the open ones come first
+        if question.answer is not None:
+            break
         labels[question.span[0]] = f"{labels[question.span[0]]},{number}" if question.span[0] in labels else str(number)
     return marks, labels
 

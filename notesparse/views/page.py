@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from notesparse.outcome import Outcome
+from notesparse.views.answered import answered, unapplied
 from notesparse.views.assumptions import assumptions, corrected
 from notesparse.views.cells import WIDTH, safe
 from notesparse.views.field import field, title
@@ -27,10 +28,10 @@ def page(outcome: Outcome, width: int = WIDTH, paint: Paint = plain, caution: bo
         blocks.append(headed("Also recorded", findings(visit, width, paint), paint))
     if not outcome.visits:
         blocks.append(["No visit to a soybean field was found in this note."])
-    open_ones = _open(outcome)
-    to_settle = f"To settle: {many(open_ones, 'question')}" if open_ones else "Settled"
     asked = questions(outcome, width, paint)
-    blocks.append(headed(to_settle, ["", *asked] if asked else [], paint))
+    blocks.append(headed(f"To settle: {many(_open(outcome), 'question')}", ["", *asked] if asked else [], paint))
+    blocks.append(headed("Settled by the person who saw it", answered(outcome, width, paint), paint))
+    blocks.append(headed("Answers that no longer fit, and change nothing", unapplied(outcome, width, paint), paint))
     blocks.append(headed("The note as it was read", note_marks(outcome, width, paint), paint))
     blocks.append(headed("Taken in the usual sense", assumptions(outcome, width, paint), paint))
     blocks.append(headed("Put right in the note", corrected(outcome, width, paint), paint))

@@ -13,24 +13,30 @@ from notesparse.views.wording import made, stage
 
 _SCALES = {"plant": ("v_stage", "r_stage"), "field": ("field_v", "field_r")}
 _STAGE_KEYS = frozenset(key for keys in _SCALES.values() for key in keys)
+LETTERS = "abcdefghijklmn"
 _INDENT = "   "
 _GAP = "   "
 
 
 def questions(outcome: Outcome, width: int = WIDTH, paint: Paint = plain) -> list[str]:
-    """All the questions of a note, those that can move the field's stage first, as they come."""
+    """All the open questions of a note, those that can move the field's stage first, as they come."""
     lines: list[str] = []
+    waiting = sum(q.answer is None for q in outcome.questions)
     for number, question in enumerate(outcome.questions, 1):
+        if question.answer is not None:
+            continue
         if lines:
             lines.append("")
-        lines += one_question(outcome, question, number, width, paint)
+        lines += one_question(outcome, question, number, width, paint, waiting)
     return lines
 
 
-def one_question(outcome: Outcome, question: Question, number: int, width: int, paint: Paint = plain) -> list[str]:
-    """One question, `number` of all of them."""
-    of = f" of {len(outcome.questions)}" if len(outcome.questions) > 1 else ""
-    lines = [paint("asked", f"Question {number}{of}") + _about(outcome, question), ""]
+def one_question(
+    outcome: Outcome, question: Question, number: int, width: int, paint: Paint = plain, total: int | None = None
+) -> list[str]:
+    """One question, `number` of `total`; without a total it goes without a number."""
+    of = f" {number} of {total}" if total is not None and total > 1 else f" {number}" if total is not None else ""
+    lines = [paint("asked", f"Question{of}") + _about(outcome, question), ""]
     lines += _pointed(outcome.note.text, question, width, paint)
     lines += ["", *fold(question.ask, width, _INDENT), "", *_choices(question, width)]
     return lines
@@ -64,7 +70,7 @@ def _choices(question: Question, width: int) -> list[str]:
     told = [safe(choice.reading) for choice in question.choices]
     makes = _makes(question)
     tags = [_tag(question, at) for at in range(len(told))]
-    letters = [_letter(at) for at in range(len(told))]
+    letters = [letter_of(at) for at in range(len(told))]
     head = len(_INDENT) + max(map(len, letters)) + 2
     reading = max(map(width_of, told), default=0)
     effect = max(map(width_of, makes), default=0)
@@ -83,8 +89,9 @@ def _choices(question: Question, width: int) -> list[str]:
     return [*lines, *(["", *fold(shared, width, _INDENT)] if shared else [])]
 
 
-def _letter(at: int) -> str:
-    return chr(ord("a") + at) if at < 26 else str(at + 1)
+def letter_of(at: int) -> str:
+    """The letter of a choice: a to n; the letters behind them are kept for other things than choices."""
+    return LETTERS[at] if at < len(LETTERS) else str(at + 1)
 
 
 def _tag(question: Question, at: int) -> str:

@@ -28,9 +28,9 @@ MAY_IMPORT: dict[str, set[str]] = {
     "reading": {"text", "language", "span", "outcome", "errors", "facts"},
     "observing": {"reading", "text", "staging", "language", "outcome", "facts", "span"},
     "asking": {"staging", "facts", "outcome", "span"},
+    "concluding": {"observing", "asking", "outcome", "options", "facts", "span"},
     "flow": {
-        "text", "reading", "observing", "staging", "asking",
-        "language", "outcome", "options", "facts", "span",
+        "text", "reading", "observing", "concluding", "language", "outcome", "options", "span",
     },
     "api": {"flow", "outcome", "options", "errors"},
     "record": {"outcome", "facts", "span", "errors", "staging"},

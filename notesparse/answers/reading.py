@@ -1,0 +1,41 @@
+"""Reading a note with the answers that are kept beside it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from notesparse.answers.entry import fit
+from notesparse.answers.file import entries_beside, read_entries
+from notesparse.flow import read
+from notesparse.options import Options
+from notesparse.outcome import Outcome
+from notesparse.record.store import NoteFile
+
+NO_ANSWERS = ""
+"""In the place of an answers file: read the note without any."""
+
+
+def read_answered(
+    note: NoteFile, date: str | None = None, options: Options | None = None, answers: str | None = None
+) -> Outcome:
+    """The outcome of a note with its answers: those beside it, or those of the file `answers`.
+
+    Raises `InputError` where an answers file is broken: an answer is never left out in silence.
+    """
+    if answers is None:
+        entries = entries_beside(note.source) if note.source != "-" else []
+    else:
+        entries = read_entries(answers) if answers != NO_ANSWERS else []
+    fitting = fit(entries, note.text, note.source, note.sha256)
+    outcome = read(
+        note.text,
+        source=note.source,
+        sha256=note.sha256,
+        date=date or note.date,
+        options=options,
+        answers=fitting.answers,
+        by_hand=fitting.by_hand,
+    )
+    if fitting.misfits:
+        outcome = replace(outcome, unapplied=(*fitting.misfits, *outcome.unapplied))
+    return outcome
