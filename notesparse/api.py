@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import datetime
 import hashlib
+from collections.abc import Sequence
 
 from notesparse.errors import InputError
 from notesparse.options import COUNTING_RULES, Options
-from notesparse.outcome import Outcome
+from notesparse.outcome import Answer, Outcome
 
 
 def read(
@@ -17,11 +18,13 @@ def read(
     counting_rule: str = "open-trifoliates",
     day_first: bool = False,
     strict_top: bool = False,
+    answers: Sequence[Answer] = (),
 ) -> Outcome:
     """Read the note `text`.
 
     `date` is the note's own date (a date, or ISO text), which serves where the text gives none; `source` is the name
-    that the record keeps for the note. The other arguments are those of `Options`.
+    that the record keeps for the note. `answers` are those of the person who saw the plants: `question.chosen(1)`, or
+    `question.told({"trifoliates": 12})`, of a question of the same note. The other arguments are those of `Options`.
     """
     if counting_rule not in COUNTING_RULES:
         raise InputError(f"There is no counting rule {counting_rule!r}; there are {', '.join(COUNTING_RULES)}.")
@@ -33,6 +36,7 @@ def read(
         sha256=hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest(),
         date=_iso(date),
         options=Options(counting_rule, day_first, strict_top),
+        answers=answers,
     )
 
 

@@ -122,6 +122,15 @@ class Question:
     key: str | None = None  # the fact that it is about
     habit: str = ""  # the setting that would answer it, and so need not ask
 
+    def chosen(self, at: int) -> Answer:
+        """The answer that takes the choice `at`, to be given to `read`."""
+        choice = self.choices[at]
+        return Answer(self.span, self.rule, {e.key: e.value for e in choice.edits}, choice.reading, self.plant)
+
+    def told(self, values: Mapping[str, Any]) -> Answer:
+        """The answer that is none of the choices: other values, by the keys of the facts."""
+        return Answer(self.span, self.rule, dict(values), None, self.plant)
+
 
 INNER_KEYS = frozenset({"stands", "by_count"})
 """Keys of an answer that are no values of the record: they say which evidence decides."""

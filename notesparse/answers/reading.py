@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from notesparse import flow
 from notesparse.answers.entry import fit
 from notesparse.answers.file import entries_beside, read_entries
-from notesparse.flow import read
 from notesparse.options import Options
 from notesparse.outcome import Outcome
 from notesparse.record.store import NoteFile
@@ -27,7 +27,7 @@ def read_answered(
     else:
         entries = read_entries(answers) if answers != NO_ANSWERS else []
     fitting = fit(entries, note.text, note.source, note.sha256)
-    outcome = read(
+    outcome = flow.read(
         note.text,
         source=note.source,
         sha256=note.sha256,

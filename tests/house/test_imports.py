@@ -34,9 +34,11 @@ MAY_IMPORT: dict[str, set[str]] = {
     },
     "api": {"flow", "outcome", "options", "errors"},
     "record": {"outcome", "facts", "span", "errors", "staging"},
+    "answers": {"__init__", "flow", "asking", "record", "outcome", "options", "span", "errors"},
+    "confirming": {"answers", "record", "outcome", "options", "span"},
     "views": {"record", "staging", "outcome", "facts", "span"},
     "cli": {
-        "__init__", "api", "flow", "record", "views", "staging", "asking",
+        "__init__", "api", "flow", "record", "answers", "confirming", "views", "staging", "asking",
         "language", "outcome", "options", "facts", "span", "errors",
     },
     "__init__": set(),
@@ -56,6 +58,8 @@ DOORS: dict[str, tuple[str, ...]] = {
     "word2number": ("text/numbers.py",),
     "pandas": ("record/",),
     "typer": ("cli/",),
+    "tomlkit": ("answers/file.py",),
+    "filelock": ("answers/file.py",),
 }
 
 NO_CLOCK = {"time"}

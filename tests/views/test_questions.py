@@ -6,8 +6,9 @@ import dataclasses
 
 from notesparse.outcome import Choice, Question
 from notesparse.span import Span
+from notesparse.views.answered import answered as views_of_answers
 from notesparse.views.cells import width_of
-from notesparse.views.questions import questions
+from notesparse.views.questions import one_question, questions
 from tests.record import made
 
 
@@ -113,8 +114,13 @@ def test_the_line_is_left_as_it_was_and_marks_follow_over_a_break() -> None:
 def test_an_answer_given_is_shown_and_the_reading_meanwhile_no_more() -> None:
     outcome = made.creek()
     answered = dataclasses.replace(outcome.questions[0], answer=1)
-    lines = questions(dataclasses.replace(outcome, questions=(answered,)))
-    assert lines[-2:] == ["   a  10   plant V10, field V10", "   b  11   plant V11, field V11   answered"]
+    outcome = dataclasses.replace(outcome, questions=(answered,))
+    assert questions(outcome) == []
+    assert one_question(outcome, answered, 1, 79)[-2:] == [
+        "   a  10   plant V10, field V10",
+        "   b  11   plant V11, field V11   answered",
+    ]
+    assert views_of_answers(outcome)[-1] == "     11"
 
 
 def test_several_are_counted_and_their_visits_named() -> None:
