@@ -91,7 +91,7 @@ def values(outcome: Outcome, width: int = WIDTH) -> tuple[list[str], list[tuple[
                 if value is None:
                     continue
                 items.append((k, plant.label, plant.stop, key))
-                how = f"   ({plant.told[key]})" if key in plant.told else ""
+                how = f" ({plant.told[key]})" if key in plant.told else ""
                 lines += fold(
                     f"plant {safe(plant.label)}{at}: {safe(made(key, value))}{how}",
                     width,

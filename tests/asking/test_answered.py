@@ -54,7 +54,9 @@ def test_the_record_is_what_the_choice_made(name: str, number: str) -> None:
     for at, choice in enumerate(question.choices):
         after = outcome_of(name, (question.chosen(at),))
         assert after.unapplied == ()
-        same = [q for q in after.questions if (q.span, q.rule, q.plant) == (question.span, question.rule, question.plant)]
+        same = [
+            q for q in after.questions if (q.span, q.rule, q.plant) == (question.span, question.rule, question.plant)
+        ]
         assert [q.answer for q in same if q.answer is not None] in ([at], [])
         held = stood(after, question, choice)
         assert {"field_v", "field_r"} <= set(held)
