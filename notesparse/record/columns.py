@@ -41,9 +41,10 @@ COLUMNS: tuple[Column, ...] = (
     Column(
         "status",
         "string",
-        "read: in so many words; assumed: the trade's usual meaning; open: a question waits; derived: by a rule",
+        "read: in so many words; assumed: the usual meaning; open: a question waits; derived: by a rule; "
+        "confirmed: answered by a person; corrected: set by one",
         may_be_empty=False,
-        allowed=("read", "assumed", "open", "derived"),
+        allowed=("read", "assumed", "open", "derived", "confirmed", "corrected"),
     ),
     Column("start", "integer", "where the words begin, in code points of the note"),
     Column("end", "integer", "where they end (exclusive)"),
