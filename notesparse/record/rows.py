@@ -29,11 +29,17 @@ _HEAD = {
 
 def to_rows(outcome: Outcome) -> Iterator[Row]:
     """The rows of one note, visit by visit, plant by plant; every row has all the columns."""
-    for at, visit in enumerate(outcome.visits):
-        yield from _head(outcome, at, visit)
-        for plant in visit.plants:
-            yield from _plant(outcome, at, visit, plant)
-        yield from _field(outcome, at, visit)
+    for at in range(len(outcome.visits)):
+        yield from visit_rows(outcome, at)
+
+
+def visit_rows(outcome: Outcome, at: int) -> Iterator[Row]:
+    """The rows of one visit, `at` counting from 0."""
+    visit = outcome.visits[at]
+    yield from _head(outcome, at, visit)
+    for plant in visit.plants:
+        yield from _plant(outcome, at, visit, plant)
+    yield from _field(outcome, at, visit)
 
 
 def to_csv(outcomes: Iterable[Outcome], header: bool = True) -> str:

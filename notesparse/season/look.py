@@ -1,0 +1,185 @@
+"""The season as it was kept, read back: fields with their visits in order."""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date as Date
+from typing import Any
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """Words of a note that a value rests on."""
+
+    variable: str
+    words: str
+    plant: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """One visit as it was kept. Shares and intervals are percent; `words` are some of those that its stages rest on."""
+
+    id: int
+    note: str
+    number: int
+    called: str | None
+    date: str | None
+    planted: str | None
+    emerged: str | None
+    variety: str | None
+    maturity_group: float | None
+    row_spacing_in: float | None
+    v: str | None
+    r: str | None
+    basis_v: str | None
+    basis_r: str | None
+    plants: int
+    share_v: float | None
+    share_r: float | None
+    interval_v: tuple[float, float] | None
+    interval_r: tuple[float, float] | None
+    least: tuple[str | None, str | None]  # (v, r)
+    median: tuple[str | None, str | None]
+    most: tuple[str | None, str | None]
+    mean_v: float | None
+    counting_rule: str
+    open_questions: int
+    open_moving: int
+    assumed: int
+    words: tuple[Words, ...] = ()
+
+    @property
+    def day(self) -> Date | None:
+        """The visit's day as a date."""
+        return Date.fromisoformat(self.date) if self.date else None
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """A field with its visits, oldest first; those without a day come last."""
+
+    id: int | None
+    name: str
+    visits: tuple[Seen, ...]
+
+    def first(self, key: str) -> Any:
+        """The first value of a visit's head that any visit of the season gives."""
+        return next((getattr(v, key) for v in self.visits if getattr(v, key) is not None), None)
+
+    @property
+    def dated(self) -> tuple[Seen, ...]:
+        """The visits that have a day."""
+        return tuple(v for v in self.visits if v.date)
+
+    @property
+    def staged(self) -> tuple[Seen, ...]:
+        """The visits that have a day and a stage."""
+        return tuple(v for v in self.dated if v.v or (v.r and v.r != "none"))
+
+
+_TELLING = {
+    "v": ("stated_v", "trifoliates", "nodes", "unifoliates", "emerged"),
+    "r": (
+        *("stated_r", "mature_pods", "mature_pods_percent", "seed_fill", "seed_mm", "seeds", "pod_mm", "pods"),
+        *("flowers_from_top", "flowers"),
+    ),
+}
+
+
+def fields(log: sqlite3.Connection, name: str | None = None) -> list[Field]:
+    """All fields, by name; the visits that name no field come last as a field without id. `name` gives that one alone."""
+    from notesparse.season.fieldnames import known
+
+    wanted = known(log, name) if name is not None else None
+    if name is not None and wanted is None:
+        return []
+    rows = log.execute("SELECT id, name FROM fields ORDER BY name COLLATE NOCASE").fetchall()
+    out = [Field(row["id"], row["name"], tuple(_visits(log, row["id"]))) for row in rows if wanted in (None, row["id"])]
+    if wanted is None:
+        stray = tuple(_visits(log, None))
+        out += [Field(None, "no field named", stray)] if stray else []
+    return [f for f in out if f.visits]
+
+
+def _visits(log: sqlite3.Connection, field: int | None) -> Iterator[Seen]:
+    where = "v.field = ?" if field is not None else "v.field IS NULL"
+    rows = log.execute(
+        f"SELECT v.*, n.name AS note FROM visits v JOIN versions n ON n.id = v.version WHERE {where} "
+        "ORDER BY v.date IS NULL, v.date, n.name, v.number",
+        (field,) if field is not None else (),
+    ).fetchall()
+    for row in rows:
+        yield Seen(
+            row["id"],
+            row["note"],
+            row["number"],
+            row["called"],
+            row["date"],
+            row["planted"],
+            row["emerged"],
+            row["variety"],
+            row["maturity_group"],
+            row["row_spacing_in"],
+            row["v"],
+            row["r"],
+            row["basis_v"],
+            row["basis_r"],
+            row["plants"],
+            row["share_v"],
+            row["share_r"],
+            _pair(row["low_v"], row["high_v"]),
+            _pair(row["low_r"], row["high_r"]),
+            (row["least_v"], row["least_r"]),
+            (row["median_v"], row["median_r"]),
+            (row["most_v"], row["most_r"]),
+            row["mean_v"],
+            row["counting_rule"],
+            row["open_questions"],
+            row["open_moving"],
+            row["assumed"],
+            tuple(_words(log, row["id"])),
+        )
+
+
+def _pair(low: float | None, high: float | None) -> tuple[float, float] | None:
+    return (low, high) if low is not None and high is not None else None
+
+
+def _words(log: sqlite3.Connection, visit: int) -> Iterator[Words]:
+    """The words of each scale, the most telling variable's first ones."""
+    rows = log.execute(
+        "SELECT variable, words, plant FROM observations WHERE visit = ? AND words IS NOT NULL ORDER BY id", (visit,)
+    ).fetchall()
+    for letter, variables in _TELLING.items():
+        for variable in (*variables, *(f"tally:{letter}",)):
+            found = [r for r in rows if r["variable"] == variable or r["variable"].casefold().startswith(variable)]
+            if found:
+                yield Words(letter, found[0]["words"], found[0]["plant"])
+                break
+
+
+@dataclass(frozen=True, slots=True)
+class NoteKept:
+    """A note as it stands in the log."""
+
+    name: str
+    sha256: str
+    text: str
+    record: dict[str, Any]
+    program: str
+    counting_rule: str
+
+
+def notes(log: sqlite3.Connection) -> Iterator[NoteKept]:
+    """The notes that stand, by name, one after the other."""
+    rows = log.execute(
+        "SELECT v.* FROM versions v WHERE v.id = (SELECT max(id) FROM versions w WHERE w.name = v.name) ORDER BY v.name"
+    )
+    for row in rows:
+        yield NoteKept(
+            row["name"], row["sha256"], row["text"], json.loads(row["record"]), row["program"], row["counting_rule"]
+        )

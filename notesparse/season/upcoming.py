@@ -1,0 +1,174 @@
+"""What the stage of a field usually brings up on a day: windows of `operations.toml`, with cautions that nothing leaves out.
+
+A window opens and ends by the plants that it hangs on: half of the field, its first plants, or its last. Where the stage
+rests on open questions, on hedged or stated words alone, or on so few plants that its interval holds both answers, the window
+says that it is to be checked. Nothing here recommends a treatment.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date as Date
+from datetime import timedelta
+from functools import lru_cache
+from importlib.resources import files
+from types import MappingProxyType
+from typing import Any
+
+from notesparse.errors import RecordError
+from notesparse.season.forecast import Window, forecast
+from notesparse.season.intervals import R_STAGES
+from notesparse.season.look import Field, Seen
+from notesparse.staging.scale import rank
+
+WHOSE = {"field": "half of the plants", "first": "the first plants", "last": "the last plants"}
+
+
+@dataclass(frozen=True, slots=True)
+class Operation:
+    """One thing that a stage brings up; `after` are days behind the stage `opens` (first, last likely)."""
+
+    name: str
+    opens: str
+    until: str | None
+    plants: str  # field, first, last
+    look: str
+    cautions: tuple[str, ...]
+    source: str
+    after: tuple[int, int] | None = None
+    ranges: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Upcoming:
+    """An operation for one field on one day: `state` is open, coming or past; the window that opens it, if it is known.
+
+    `check` says why the window is not to be relied on; empty: nothing speaks against it.
+    """
+
+    operation: Operation
+    state: str
+    stage: str | None  # of the plants that decide, as last seen
+    seen: str | None  # the day of that visit
+    opens: Window | None
+    ends: Window | None
+    check: tuple[str, ...]
+
+
+@lru_cache(maxsize=1)
+def cautions() -> Mapping[str, str]:
+    """What each caution key says."""
+    return MappingProxyType(dict(_data()["cautions"]))
+
+
+@lru_cache(maxsize=1)
+def operations() -> tuple[Operation, ...]:
+    """All operations, checked: known stages, known cautions, and NOTREC or PHI on every one."""
+    out = []
+    for entry in _data()["operation"]:
+        op = Operation(
+            entry["name"],
+            entry["opens"],
+            entry.get("until"),
+            entry["plants"],
+            entry["look"],
+            tuple(entry["cautions"]),
+            entry["source"],
+            tuple(entry["after"]) if "after" in entry else None,
+            tuple(entry.get("ranges", ())),
+        )
+        unknown = [key for key in op.cautions if key not in cautions()]
+        if unknown or op.plants not in WHOSE or "NOTREC" not in op.cautions:
+            raise RecordError(f"operations.toml: {op.name}: {unknown or op.plants or 'NOTREC is missing'}")
+        for stage in filter(None, (op.opens, op.until)):
+            rank(stage)  # a code that is none is a fault of the file
+        out.append(op)
+    return tuple(out)
+
+
+def _data() -> dict[str, Any]:
+    return tomllib.loads((files("notesparse") / "season" / "operations.toml").read_text(encoding="utf-8"))
+
+
+def upcoming(field: Field, on: Date, ahead: int = 21) -> list[Upcoming]:
+    """What is open on a day, and what may open within `ahead` days; the open ones first."""
+    visits = [v for v in field.staged if v.day and v.day <= on]
+    if not visits:
+        return []
+    known = Field(field.id, field.name, tuple(visits))
+    windows = forecast(known, most=8)
+    out = []
+    for op in operations():
+        one = _one(op, visits, windows, on, ahead)
+        if one is not None:
+            out.append(one)
+    return sorted(out, key=lambda u: (u.state != "open", u.opens.first if u.opens else on))
+
+
+def _one(op: Operation, visits: Sequence[Seen], windows: Sequence[Window], on: Date, ahead: int) -> Upcoming | None:
+    stands = _standing(op, visits)
+    shown = stands[1] or stands[0]
+    opens = next((w for w in windows if w.stage == op.opens), None)
+    ends = next((w for w in windows if w.stage == op.until), None) if op.until else None
+    last = visits[-1]
+    check = list(_check(op, last))
+    if _at(stands, op.until) if op.until else False:
+        return None
+    if ends is not None and ends.last < on:
+        return None  # most likely over, though nobody was there to see it
+    if _at(stands, op.opens):
+        if op.after is not None:
+            began = next((v.day for v in visits if _at(_standing(op, [v]), op.opens)), None)
+            if began is not None and began + timedelta(days=op.after[0]) > on:
+                first, end = (began + timedelta(days=d) for d in op.after)
+                told = f"{op.opens} seen {began}, {op.after[0]} to {op.after[1]} days on"
+                later = Window(op.opens, first, first, end, told, op.source)
+                return Upcoming(op, "coming", shown, last.date, later, ends, tuple(check))
+        if ends is not None and ends.first <= on:
+            check.append(f"{op.until} may have begun since {ends.first}")
+        return Upcoming(op, "open", shown, last.date, opens, ends, tuple(check))
+    if opens is None or opens.first > on + timedelta(days=ahead):
+        return None
+    if opens.first <= on:
+        check.append(f"{op.opens} may have begun since {opens.first}: look")
+    return Upcoming(op, "coming", shown, last.date, opens, ends, tuple(check))
+
+
+def _standing(op: Operation, visits: Sequence[Seen]) -> tuple[str | None, str | None]:
+    """V and R of the plants that decide, each by the last visit that tells of it."""
+    v = r = None
+    for seen in visits:
+        pair = {"field": (seen.v, seen.r), "first": seen.most, "last": seen.least}[op.plants]
+        v = pair[0] or seen.v or v
+        r = next((code for code in (pair[1], seen.r) if code in R_STAGES or code == "none"), r)
+    return v, r
+
+
+def _at(stands: tuple[str | None, str | None], stage: str | None) -> bool:
+    """Whether plants that stand at (V, R) have reached a stage; every R stage is beyond the V stages that open windows."""
+    if stage is None:
+        return False
+    v, r = stands
+    if stage.startswith("R"):
+        return r in R_STAGES and rank(str(r)) >= rank(stage)
+    if r in R_STAGES:
+        return True
+    return v is not None and (rank(v) >= rank(stage))
+
+
+def _check(op: Operation, last: Seen) -> list[str]:
+    out = []
+    if last.open_moving:
+        out.append("a question that can change this stage is open")
+    basis = last.basis_r if op.opens.startswith("R") else last.basis_v
+    if basis == "stated":
+        out.append("the stage was stated, and no plant was counted")
+    interval = last.interval_r if op.opens.startswith("R") else last.interval_v
+    at_the_edge = op.opens in (last.v, last.r)  # a stage further on, and the question is settled
+    if op.plants == "field" and at_the_edge and interval is not None and interval[0] < 50 < interval[1]:
+        out.append(f"{last.plants} plants leave it open whether half have reached it")
+    if last.assumed and basis == "plants" and not out:
+        out.append("the stage rests on what the note leaves unsaid")
+    return out
