@@ -103,6 +103,9 @@ class Conclusion:
         any_taken = False
         for ask in asks:
             found = self.given.take(ask.rule, ask.span, _label(ask), ask.choices)
+            if found is None and self._by_habit(ask):
+                any_taken = True
+                continue
             opened = self._open(ask) if found is not None else None
             if found is None or opened is None:
                 self.asks.append(ask)
@@ -114,24 +117,36 @@ class Conclusion:
             self.staged = self._stage()
         return any_taken
 
-    def _carry_out(self, ask: Ask, opened: Open, changes: Mapping[str, Any]) -> None:
+    def _by_habit(self, ask: Ask) -> bool:
+        """Whether a setting answers the question: it is not asked then, and the setting is named as what is assumed."""
+        value = getattr(self.options, ask.habit, "ask") if ask.habit and ask.habit != "counting_rule" else "ask"
+        opened = self._open(ask) if value in ask.habits else None
+        if opened is None:
+            return False
+        at = ask.habits.index(value)
+        self._carry_out(ask, opened, ask.choices[at][1], told=False)
+        name = ask.habit.replace("_", " ")
+        self.ctx.assume(ask.rule, ask.span, f"{ask.choices[at][0]}: so by the setting {name}, {value}")
+        return True
+
+    def _carry_out(self, ask: Ask, opened: Open, changes: Mapping[str, Any], told: bool = True) -> None:
         k, i = opened.visit, opened.plant
         self.rule = changes.get("counting_rule", self.rule)
         if i is not None:
             for j, new in self._read_otherwise(ask, k, i, changes).items():
                 self.settled[k][j] = new
-                for key in changes:
+                for key in changes if told else ():
                     self.told.setdefault((k, j, key), "confirmed")
         else:
             on_visit(self.visits[k], ask.span, changes)
-            for key in changes:
+            for key in changes if told else ():
                 self.told.setdefault((k, None, key), "confirmed")
 
     def _compare(self) -> None:
         """What stands against what: each kind of question is put to the record as the answers before it left it."""
         v, rule = self.visits, self.options.counting_rule
         finders: tuple[Callable[[Stages], list[Ask]], ...] = (
-            lambda st: compare.nodes_habit(v, self.settled),
+            lambda st: compare.nodes_habit(v, self.settled, self.options.node_start),
             lambda st: compare.counting_habit(v, self.settled, st, rule),
             lambda st: compare.stated_against_computed(v, self.settled, st, self.rule, self.asks),
             lambda st: compare.statements_differ(v),
@@ -230,7 +245,8 @@ class Conclusion:
         i = next((i for i, p in enumerate(_live(visit)) if p is ask.plant), None) if ask.plant is not None else None
         choices = tuple((reading, changes, self._after(ask, k, i, changes)) for reading, changes in ask.choices)
         label, stop = (ask.plant.label, ask.plant.stop) if ask.plant is not None else (None, None)
-        return Open(ask.rule, ask.span, ask.text, choices, k, i, label, stop, ask.taken, ask.always, ask.key, ask.habit)
+        about = (ask.rule, ask.span, ask.text, choices, k, i, label, stop)
+        return Open(*about, ask.taken, ask.always, ask.key, ask.habit, ask.habits)
 
     def _after(self, ask: Ask, k: int, i: int | None, changes: Mapping[str, Any]) -> After:
         if i is None:
@@ -252,6 +268,9 @@ class Conclusion:
         if ask.all_alike:
             for j, more in compare.alike(row, i, changes).items():
                 out[j] = on_plant(row[j], more, None)
+        for j, plant in enumerate(_live(self.visits[k])) if ask.also else ():
+            if any(plant is other for other in ask.also):
+                out[j] = on_plant(row[j], changes, None)
         return out
 
     def _if_meant(self, visit: VisitDraft, plant: PlantDraft, changes: Mapping[str, Any], span: Span) -> After:
@@ -454,4 +473,5 @@ def _question(w: Weighed, number: int, text: str) -> Question:
         o.stop,
         o.key,
         o.habit,
+        o.habits,
     )

@@ -48,9 +48,9 @@ def read(
     options = options or Options()
     note = Note(text, source, sha256, date)
     pieces = scan(text)
-    words, root = compiled()
+    words, root = compiled(options.words)
     lattice = Lattice(text, pieces, words)
-    ctx = Context(lattice, date, options.day_first, options.counting_rule)
+    ctx = Context(lattice, date, options.day_first, options.counting_rule, options.node_start)
     ctx.use = [FILLER] * len(pieces)
     ctx.struck = struck_out(pieces)
     ctx.pins = {a.span: a.reading for a in answers if a.reading is not None and a.rule in SETTLED_WHILE_READING}

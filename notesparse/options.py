@@ -13,7 +13,7 @@ NODE_STARTS: tuple[str, ...] = ("ask", "unifoliate", "cotyledon")
 ROLLED_TIPS: tuple[str, ...] = ("ask", "counted", "not-counted")
 """Whether `11 trifs, top one still rolled` counts the rolled one among the eleven (guide 4.8)."""
 
-BARE_LENGTHS: tuple[str, ...] = ("ask", "mm", "in", "16ths")
+BARE_LENGTHS: tuple[str, ...] = ("ask", "mm", "16ths")
 """The unit of a pod or seed length that is a bare number where more than one is plausible (guide 4.6)."""
 
 

@@ -121,6 +121,7 @@ class Question:
     stop: str | None = None
     key: str | None = None  # the fact that it is about
     habit: str = ""  # the setting that would answer it, and so need not ask
+    habits: tuple[str, ...] = ()  # what each choice says of that habit
 
     def chosen(self, at: int) -> Answer:
         """The answer that takes the choice `at`, to be given to `read`."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import os
+
 import pytest
 from hypothesis import HealthCheck, settings
 
@@ -18,6 +20,14 @@ def pytest_addoption(parser: pytest.Parser) -> None:
         action="store_true",
         help="write what the program gives now into the kept outputs; read the difference before you commit it",
     )
+
+
+@pytest.fixture(autouse=True)
+def nobodys_settings(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> None:
+    """No test reads or writes the settings, the taught words or the environment of whoever runs it."""
+    for name in [name for name in os.environ if name.startswith("NOTESPARSE_") and name != "NOTESPARSE_NO_CACHE"]:
+        monkeypatch.delenv(name)
+    monkeypatch.setenv("NOTESPARSE_CONFIG", str(tmp_path_factory.mktemp("config")))
 
 
 @pytest.fixture

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import os
 import tomllib
-from collections.abc import Callable, Iterable, Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 from typing import Any
 
 from notesparse.answers.entry import NOT_KNOWN, Entry
 from notesparse.errors import InputError
-from notesparse.record.store import load, write_whole
+from notesparse.record.store import load, locked, write_whole
 
 ENDING = ".answers.toml"
 OF_FOLDER = "answers.toml"
@@ -133,28 +132,13 @@ def _shut(value: Any) -> Any:
     return NOT_KNOWN if value is None else value
 
 
-@contextmanager
-def _locked(path: str) -> Iterator[None]:
-    """One writer at a time. The lock is a hidden file beside the answers, so that people who share a folder share it."""
-    from filelock import FileLock, Timeout
-
-    target = Path(path)
-    try:
-        with FileLock(str(target.with_name(f".{target.name}.lock")), timeout=20):
-            yield
-    except Timeout:
-        raise InputError(f"{path}: another program holds this file for writing; try again in a moment.") from None
-    except OSError as fault:
-        raise InputError(f"{path}: cannot be written ({fault.strerror or fault}).") from None
-
-
 def change(path: str, add: Sequence[Entry] = (), take_out: Iterable[Entry] = ()) -> list[Entry]:
     """Adds and takes out entries; what another person has put there meanwhile stays. Gives what was really taken out.
 
     Comments and the order of the file stay as they are.
     """
     gone: list[Entry] = []
-    with _locked(path):
+    with locked(path):
         before = read_entries(path)
         wanted = list(take_out)
 

@@ -42,6 +42,7 @@ class Open:
     always: bool
     key: str | None
     habit: str = ""
+    habits: tuple[str, ...] = ()
     answer: int | str | None = None
 
 

@@ -16,7 +16,9 @@ from notesparse.cli.confirm import confirm
 from notesparse.cli.explain import explain
 from notesparse.cli.questions import answer, questions
 from notesparse.cli.read import read
+from notesparse.cli.settings import app as settings
 from notesparse.cli.stage import stage
+from notesparse.cli.teach import teach, unteach
 from notesparse.errors import NotesparseError
 
 
@@ -47,6 +49,10 @@ app.command(short_help="Answer the open questions, one key an answer.")(confirm)
 app.command(short_help="List the open questions, or write a sheet of them.")(questions)
 app.command(short_help="Take the answers of a filled-in sheet.")(answer)
 app.command(short_help="Show how one note was read, and why.")(explain)
+app.command(short_help="Teach a word that was not understood.")(teach)
+app.command(short_help="Take a taught word back.")(unteach)
+app.command("untaught", hidden=True)(unteach)
+app.add_typer(settings, name="settings")
 app.command(short_help="Stage plants from a table of facts.")(stage)
 
 

@@ -9,11 +9,24 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from notesparse.cli.options import Color, CountingRule, Date, DayFirst, Rule, StrictTop, iso_date, options_of
+from notesparse.cli.options import (
+    Color,
+    Date,
+    DayFirst,
+    Rule,
+    Scout,
+    Set,
+    StrictTop,
+    Untaught,
+    flags_of,
+    iso_date,
+    options_of,
+)
 from notesparse.errors import InputError
 
 if TYPE_CHECKING:
     from notesparse.confirming.session import Sitting, Turn
+    from notesparse.options import Options
     from notesparse.views.paint import Paint
 
 
@@ -22,13 +35,19 @@ def confirm(
     every: Annotated[
         bool, typer.Option("--all", help="After the questions, offer every value of the record to be put right.")
     ] = False,
+    unknown: Annotated[
+        bool, typer.Option("--teach", help="After the questions, go through the words that were not understood.")
+    ] = False,
     answers: Annotated[
         str | None, typer.Option("--answers", metavar="FILE", help="Keep the answers in this file.")
     ] = None,
     date: Date = None,
-    counting_rule: Rule = CountingRule.open_trifoliates,
-    day_first: DayFirst = False,
-    strict_top: StrictTop = False,
+    counting_rule: Rule = None,
+    day_first: DayFirst = None,
+    strict_top: StrictTop = None,
+    scout: Scout = None,
+    sets: Set = None,
+    no_taught: Untaught = False,
     color: Color = None,
 ) -> None:
     """Answer the open questions of notes, one key an answer; those that can change a field's stage come first.
@@ -40,6 +59,7 @@ def confirm(
     Examples:
       notesparse confirm 2026-08-05_willow-draw.txt
       notesparse confirm notes/ --answers notes/answers.toml
+      notesparse confirm notes/ --scout dana --teach
 
     Without a terminal: notesparse questions NOTE... --csv -o sheet.csv, fill in the column answer, and then
     notesparse answer sheet.csv.
@@ -55,6 +75,7 @@ def confirm(
     from notesparse.confirming.session import Sitting
     from notesparse.record.gather import gather
     from notesparse.record.store import load
+    from notesparse.settings.layers import in_force
     from notesparse.views.confirm import closing
 
     found, faults = gather([n for n in notes if n != "-"])
@@ -68,12 +89,16 @@ def confirm(
         print(one, file=sys.stderr)
     if not loaded:
         raise typer.Exit(1)
-    options = options_of(counting_rule, day_first, strict_top)
+    options = options_of(counting_rule, day_first, strict_top, scout, sets, no_taught)
     sitting = Sitting(loaded, options, iso_date(date) if date else None, answers)
     paint = paint_for(color, sys.stdout)
+    who = in_force(flags_of(scout=scout, sets=sets))["scout"].value or None
     try:
-        if _questions(sitting, paint) and every:
-            _values(sitting)
+        if _questions(sitting, paint, who):
+            if unknown:
+                _teach(sitting)
+            if every:
+                _values(sitting)
     except (KeyboardInterrupt, EOFError):
         print()
     print(closing(sitting.answered, len(sitting.turns()), len(sitting.skipped), sitting.files))
@@ -87,7 +112,7 @@ def _width() -> int:
     return max(40, min(WIDTH, shutil.get_terminal_size((WIDTH, 24)).columns - 1))
 
 
-def _questions(sitting: Sitting, paint: Paint) -> bool:
+def _questions(sitting: Sitting, paint: Paint, scout: str | None) -> bool:
     """Asks until nothing is left; whether it came to that, and was not stopped."""
     from notesparse.views.confirm import HELP, screen
 
@@ -108,7 +133,7 @@ def _questions(sitting: Sitting, paint: Paint) -> bool:
                 continue
             if key == "q":
                 return False
-            if _act(sitting, turn, key, other):
+            if _act(sitting, turn, key, other, scout):
                 break
 
 
@@ -126,13 +151,14 @@ def _not_yet(sitting: Sitting) -> bool:
             return False
 
 
-def _act(sitting: Sitting, turn: Turn, key: str, other: bool) -> bool:
+def _act(sitting: Sitting, turn: Turn, key: str, other: bool, scout: str | None) -> bool:
     """Does what a key asks for; whether another screen is due."""
     from notesparse.views.questions import LETTERS
 
     at = LETTERS.find(key) if len(key) == 1 else -1
     if 0 <= at < len(turn.question.choices):
         _done(sitting, turn, sitting.choose(turn, at))
+        _habit(sitting, turn, at, scout)
         return True
     if key == "o" and other:
         values = _typed(turn)
@@ -162,6 +188,39 @@ def _done(sitting: Sitting, turn: Turn, stands: Turn) -> None:
     from notesparse.views.confirm import effect
 
     print(effect(turn.outcome, sitting.outcomes[turn.note], stands.question))
+
+
+def _habit(sitting: Sitting, turn: Turn, at: int, scout: str | None) -> None:
+    """A habit is asked once: whether the answer is kept for this note, for the scout, or always."""
+    from notesparse.settings.layers import keep
+
+    question = turn.question
+    value = question.habits[at] if at < len(question.habits) else ""
+    if not question.habit or not value:
+        return
+    name = question.habit
+    whose = f"   s {scout}'s notes" if scout else ""
+    print(f"   Does that hold for   n this note{whose}   a all notes?   Enter: this one answer only")
+    while True:
+        key = typer.getchar()
+        if key in ("\x03", "\x04"):
+            raise KeyboardInterrupt
+        if key == "n":
+            sitting.choose_alike(turn, at)
+        elif key == "a" or (key == "s" and scout):
+            path = keep(name, value, scout if key == "s" else None)
+            print(f"   {name} {value}, kept in {path}")
+            sitting.use(_options_again(sitting, name, value))
+        elif key not in ("\r", "\n"):
+            continue
+        return
+
+
+def _options_again(sitting: Sitting, name: str, value: str) -> Options:
+    from dataclasses import replace
+
+    changed: dict[str, Any] = {name: value}
+    return replace(sitting.options, **changed)
 
 
 def _other_keys(turn: Turn) -> list[str]:
@@ -200,6 +259,28 @@ def _value(key: str, read: Callable[[str], str] = input) -> tuple[bool, Any]:
             return True, from_words(key, words)
         except Refused as fault:
             print(f"   {fault}")
+
+
+def _teach(sitting: Sitting) -> None:
+    """The words that were not understood, one after the other: what they mean, or nothing, or left as they are."""
+    from notesparse.cli.teach import teach
+    from notesparse.views.cells import safe
+
+    seen: set[str] = set()
+    for k, outcome in enumerate(sitting.outcomes):
+        for part in outcome.unread:
+            words = " ".join(part.quote.split())
+            if part.why != "no known word" or words.casefold() in seen or len(words.split()) > 4:
+                continue
+            seen.add(words.casefold())
+            print(f"\n   {safe(sitting.notes[k].source)}: “{safe(words)}” was not understood.")
+            meaning = input("   It means (a word that notesparse knows, or nothing; Enter to leave it) > ").strip()
+            if not meaning:
+                continue
+            try:
+                teach(words, meaning, None, None)
+            except InputError as fault:
+                print(f"   {fault}")
 
 
 def _values(sitting: Sitting) -> None:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from notesparse.cli.options import Color, CountingRule, Date, DayFirst, Rule, StrictTop, iso_date, options_of
+from notesparse.cli.options import Color, Date, DayFirst, Rule, Scout, Set, StrictTop, Untaught, iso_date, options_of
 from notesparse.errors import InputError
 
 if TYPE_CHECKING:
@@ -21,9 +21,12 @@ def explain(
         list[str], typer.Argument(metavar="NOTE", help="The words of a note, a note's file, or - for standard input.")
     ],
     date: Date = None,
-    counting_rule: Rule = CountingRule.open_trifoliates,
-    day_first: DayFirst = False,
-    strict_top: StrictTop = False,
+    counting_rule: Rule = None,
+    day_first: DayFirst = None,
+    strict_top: StrictTop = None,
+    scout: Scout = None,
+    sets: Set = None,
+    no_taught: Untaught = False,
     color: Color = None,
 ) -> None:
     """Show how a note was read: every phrase, every mended word, the reason behind each stage.
@@ -44,7 +47,7 @@ def explain(
         source=given.source,
         sha256=given.sha256,
         date=iso_date(date) if date else given.date,
-        options=options_of(counting_rule, day_first, strict_top),
+        options=options_of(counting_rule, day_first, strict_top, scout, sets, no_taught),
     )
     with opened(None) as out:
         out.write(view.explain(outcome, paint=paint_for(color, sys.stdout)))

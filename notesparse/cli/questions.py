@@ -12,11 +12,13 @@ import typer
 from notesparse.cli.options import (
     Answers,
     Color,
-    CountingRule,
     Date,
     DayFirst,
     Rule,
+    Scout,
+    Set,
     StrictTop,
+    Untaught,
     answers_of,
     iso_date,
     options_of,
@@ -37,9 +39,12 @@ def questions(
     force: Annotated[bool, typer.Option("--force", help="Let -o replace a file that could be a note.")] = False,
     answers: Answers = None,
     date: Date = None,
-    counting_rule: Rule = CountingRule.open_trifoliates,
-    day_first: DayFirst = False,
-    strict_top: StrictTop = False,
+    counting_rule: Rule = None,
+    day_first: DayFirst = None,
+    strict_top: StrictTop = None,
+    scout: Scout = None,
+    sets: Set = None,
+    no_taught: Untaught = False,
     color: Color = None,
 ) -> None:
     """List the questions that are open in notes, or write them to a sheet.
@@ -65,7 +70,7 @@ def questions(
 
     found, faults = gather(notes)
     guard(output, found, force)
-    options = options_of(counting_rule, day_first, strict_top)
+    options = options_of(counting_rule, day_first, strict_top, scout, sets, no_taught)
     kept, day = answers_of(answers, False), iso_date(date) if date else None
     outcomes: list[Outcome] = []
     for path in found:
@@ -116,9 +121,12 @@ def answer(
         str | None, typer.Option("--answers", metavar="FILE", help="Keep the answers in this file.")
     ] = None,
     date: Date = None,
-    counting_rule: Rule = CountingRule.open_trifoliates,
-    day_first: DayFirst = False,
-    strict_top: StrictTop = False,
+    counting_rule: Rule = None,
+    day_first: DayFirst = None,
+    strict_top: StrictTop = None,
+    scout: Scout = None,
+    sets: Set = None,
+    no_taught: Untaught = False,
 ) -> None:
     """Take the answers of a filled-in sheet; each is kept beside its note.
 
@@ -137,7 +145,10 @@ def answer(
     from notesparse.views.wording import many
 
     rows = from_sheet(load(sheet, "sheet").text, sheet)
-    options, day = options_of(counting_rule, day_first, strict_top), iso_date(date) if date else None
+    options, day = (
+        options_of(counting_rule, day_first, strict_top, scout, sets, no_taught),
+        iso_date(date) if date else None,
+    )
     kept = same = 0
     faults: list[str] = []
     for row in rows:

@@ -10,13 +10,15 @@ import typer
 from notesparse.cli.options import (
     Answers,
     Color,
-    CountingRule,
     Date,
     DayFirst,
     Debug,
     NoAnswers,
     Rule,
+    Scout,
+    Set,
     StrictTop,
+    Untaught,
     answers_of,
     iso_date,
     options_of,
@@ -41,9 +43,12 @@ def read(
     ] = None,
     force: Annotated[bool, typer.Option("--force", help="Let -o replace a file that could be a note.")] = False,
     date: Date = None,
-    counting_rule: Rule = CountingRule.open_trifoliates,
-    day_first: DayFirst = False,
-    strict_top: StrictTop = False,
+    counting_rule: Rule = None,
+    day_first: DayFirst = None,
+    strict_top: StrictTop = None,
+    scout: Scout = None,
+    sets: Set = None,
+    no_taught: Untaught = False,
     answers: Answers = None,
     no_answers: NoAnswers = False,
     jobs: Annotated[int, typer.Option("--jobs", "-j", metavar="N", min=1, max=64, help="Processes to read with.")] = 1,
@@ -88,7 +93,10 @@ def read(
     said = Said(progress=len(found) > _MANY and unseen and not quiet and sys.stderr.isatty())
     form = "json" if as_json else "csv" if as_csv else form_of(output)
     colour = form == "page" and output in (None, "-") and paint_for(color, sys.stdout) is coloured
-    day, options = iso_date(date) if date else None, options_of(counting_rule, day_first, strict_top)
+    day, options = (
+        iso_date(date) if date else None,
+        options_of(counting_rule, day_first, strict_top, scout, sets, no_taught),
+    )
     for fault in missing:
         said.say("fault", str(fault))
     kept = answers_of(answers, no_answers)

@@ -9,7 +9,7 @@ from typing import Annotated
 
 import typer
 
-from notesparse.cli.options import Color, CountingRule, Rule, StrictTop
+from notesparse.cli.options import Color, Rule, Scout, Set, StrictTop, options_of
 from notesparse.errors import InputError
 
 
@@ -20,8 +20,10 @@ def stage(
         str | None, typer.Option("--output", "-o", metavar="FILE", help="Write here, whole or not at all.")
     ] = None,
     force: Annotated[bool, typer.Option("--force", help="Let -o replace a file that could be a note.")] = False,
-    counting_rule: Rule = CountingRule.open_trifoliates,
-    strict_top: StrictTop = False,
+    counting_rule: Rule = None,
+    strict_top: StrictTop = None,
+    scout: Scout = None,
+    sets: Set = None,
     color: Color = None,
 ) -> None:
     """Stage plants from a table, one plant a row.
@@ -43,6 +45,7 @@ def stage(
     from notesparse.views.paint import plain
     from notesparse.views.staged import staged
 
+    options = options_of(counting_rule, None, strict_top, scout, sets, no_taught=True)
     table = typed("table") if facts == "-" else load(facts, "table")
     guard(output, [facts], force)
     lines = io.StringIO(table.text, newline="")
@@ -50,11 +53,13 @@ def stage(
     try:
         if as_csv or form_of(output) == "csv":
             text = io.StringIO()
-            csv.writer(text, lineterminator="\n").writerows(stage_table(lines, counting_rule.value, strict_top))
+            csv.writer(text, lineterminator="\n").writerows(
+                stage_table(lines, options.counting_rule, options.strict_top)
+            )
             result = text.getvalue()
         else:
             paint = plain if to_file else paint_for(color, sys.stdout)
-            result = staged(read_facts(lines), counting_rule.value, strict_top, paint=paint)
+            result = staged(read_facts(lines), options.counting_rule, options.strict_top, paint=paint)
     except InputError as fault:
         name = "standard input" if facts == "-" else facts
         raise InputError(f"{name} cannot be staged.\n{fault}") from None

@@ -52,7 +52,7 @@ class Sitting:
         answers: str | None = None,
     ) -> None:
         self.notes = list(notes)
-        self._options, self._date, self._answers = options, date, answers
+        self.options, self._date, self._answers = options or Options(), date, answers
         self.outcomes = [self._read(note) for note in self.notes]
         self.skipped: set[Key] = set()
         self.done: list[Done] = []
@@ -60,7 +60,7 @@ class Sitting:
         self._again: Key | None = None  # a question to be shown again
 
     def _read(self, note: NoteFile) -> Outcome:
-        return read_answered(note, self._date, self._options, self._answers)
+        return read_answered(note, self._date, self.options, self._answers)
 
     # what is next ---------------------------------------------------------------------------------------------------
 
@@ -144,6 +144,11 @@ class Sitting:
         gone = change(path, added, old)
         self.done.append(Done(key, path, tuple(added), tuple(gone)))
         self.outcomes[note] = self._read(file)
+
+    def use(self, options: Options) -> None:
+        """Reads on with other options: a habit that is kept answers its questions in all the notes."""
+        self.options = options
+        self.outcomes = [self._read(note) for note in self.notes]
 
     def skip(self, turn: Turn) -> None:
         """Leaves a question open, and does not show it again in this sitting."""

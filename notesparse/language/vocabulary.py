@@ -55,6 +55,8 @@ IDLE = frozenset(
 WHOLE = frozenset({"pl'd", "rec'd", "plt'd", "let's", "plant'd"})  # words whose tail is no word of its own
 
 
+TAUGHT = "words.toml"  # what a refusal calls the user's own word file
+
 Sense = tuple[str, Any, str, bool, float | None]
 """One meaning of one spelling: (kind, means, spelling, sound, cost). `sound` marks a mis-hearing: read, but shown as a
 repair; `cost` says how dear it is, if not as dear as usual. A plain tuple, so that the compiled language loads fast."""
@@ -223,13 +225,26 @@ def check_kinds(terminals: str, declared: frozenset[str], used: frozenset[str]) 
         )
 
 
-@lru_cache(maxsize=1)
-def vocabulary() -> Vocabulary:
-    """The words of `grammar/words`, loaded once and checked."""
+def senses_of(words: Vocabulary, spelling: str) -> list[Sense]:
+    """The senses of a spelling of one word or several, as it is written in the word files."""
+    node: Any = words.trie
+    for part in pieces_of(spelling):
+        node = node.get(part)
+        if node is None:
+            return []
+    return list(node.get("", ()))
+
+
+@lru_cache(maxsize=4)
+def vocabulary(taught: str = "", name: str = TAUGHT) -> Vocabulary:
+    """The words of `grammar/words`, loaded once and checked; `taught` is the text of a user's word file, `name` what a
+    refusal calls it."""
     from notesparse.language.grammar import declared_kinds, grammar_parts, kinds_in_rules
 
     folder = grammar_folder() / "words"
     texts = {f.name: f.read_text(encoding="utf-8") for f in folder.iterdir() if f.name.endswith(".toml")}
+    if taught:
+        texts[name] = taught
     used = kinds_in_rules() | READ_BY_CODE | IDLE
     check_kinds(grammar_parts()["terminals.lark"], declared_kinds(), used)
     return load_words(texts, declared_kinds(), used)

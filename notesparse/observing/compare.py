@@ -22,8 +22,8 @@ def _live(v: VisitDraft) -> list[PlantDraft]:
     return [p for p in v.plants if not p.dropped]
 
 
-def nodes_habit(visits: list[VisitDraft], settled: list[list[Settled]]) -> list[Ask]:
-    """Nodes that are not trifoliates + 1."""
+def nodes_habit(visits: list[VisitDraft], settled: list[list[Settled]], start: str = "ask") -> list[Ask]:
+    """Nodes that are not trifoliates + 1; `start` is where the scout starts to count them, if that is known."""
     out = []
     for v, row in zip(visits, settled, strict=True):
         both = [
@@ -34,7 +34,11 @@ def nodes_habit(visits: list[VisitDraft], settled: list[list[Settled]]) -> list[
         off = [(p, s) for p, s in both if s.values["nodes"] != s.values["trifoliates"] + 1]
         if not off:
             continue
-        habit = len(both) > 1 and all(s.values["nodes"] == s.values["trifoliates"] + 2 for _, s in both)
+        habit = (
+            start != "unifoliate"
+            and len(both) > 1
+            and all(s.values["nodes"] == s.values["trifoliates"] + 2 for _, s in both)
+        )
         for p, s in off[:1] if habit else off:
             t, n = s.values["trifoliates"], s.values["nodes"]
             span = s.spans["trifoliates"].cover(s.spans["nodes"])
@@ -51,7 +55,10 @@ def nodes_habit(visits: list[VisitDraft], settled: list[list[Settled]]) -> list[
                 else f"Plant {p.label} has {t} trifoliates and {n} nodes; nodes should be one more. Which is right?"
             )
             rule = "7.2" if habit else "4.9"
-            out.append(Ask(rule, span, text, choices, p, 0, "nodes", visit=v, all_alike=habit))
+            starts = ("cotyledon" if n == t + 2 else "", "unifoliate" if habit else "", "")
+            kind = "node_start" if n == t + 2 else ""
+            ask = Ask(rule, span, text, choices, p, 0, "nodes", visit=v, all_alike=habit, habit=kind, habits=starts)
+            out.append(ask)
     return out
 
 
@@ -112,6 +119,8 @@ def counting_habit(
                     "counting_rule",
                     always=True,
                     visit=v,
+                    habit="counting_rule",
+                    habits=tuple(str(changes["counting_rule"]) for _, changes in choices),
                 )
             ]
     return []

@@ -88,6 +88,8 @@ class Ask:
     visit: VisitDraft | None = None
     all_alike: bool = False  # a habit of the whole table: the answer holds for every plant that is like this one
     habit: str = ""  # the setting that would answer it, and so need not ask
+    habits: tuple[str, ...] = ()  # what each choice says of that habit
+    also: tuple[PlantDraft, ...] = ()  # plants that the same words speak of: the answer is theirs too
 
 
 @dataclass(slots=True)

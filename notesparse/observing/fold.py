@@ -50,6 +50,7 @@ class Context:
     note_date: str | None
     day_first: bool
     counting_rule: str
+    node_start: str = "ask"  # where the scout starts to count nodes
     visits: list[VisitDraft] = field(default_factory=list)
     visit: VisitDraft | None = None
     stop: str | None = None

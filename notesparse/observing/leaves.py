@@ -68,7 +68,7 @@ def _ask_value(
     taken: int = 0,
 ) -> None:
     p = plants[-1] if plants else None
-    ctx.ask(Ask(rule, span, text, choices, p, taken, key))
+    ctx.ask(Ask(rule, span, text, choices, p, taken, key, also=tuple(plants[:-1])))
 
 
 def _of(plants: list[PlantDraft]) -> str:
@@ -95,6 +95,7 @@ def count(ctx: Context, key: str, n: int, span: Span) -> list[PlantDraft] | None
                     plants[-1],
                     0,
                     key,
+                    also=tuple(plants[:-1]),
                 )
             )
             return put(ctx, key, twin, span)
@@ -108,6 +109,7 @@ def count(ctx: Context, key: str, n: int, span: Span) -> list[PlantDraft] | None
                 0,
                 key,
                 always=True,
+                also=tuple(plants[:-1]),
             )
         )
         ctx.said(key, span, lambda: None)
@@ -125,6 +127,7 @@ def count(ctx: Context, key: str, n: int, span: Span) -> list[PlantDraft] | None
                 0,
                 key,
                 always=True,
+                also=tuple(plants[:-1]),
             )
         )
     return plants
@@ -220,6 +223,7 @@ def scars(ctx: Context, ph: Phrase, span: Span) -> bool:
                 0,
                 "trifoliates",
                 always=True,
+                also=tuple(plants[:-1]),
             )
         )
         return True
@@ -265,6 +269,9 @@ def topleaf(ctx: Context, ph: Phrase, span: Span) -> bool:
                     plants[-1],
                     0,
                     "trifoliates",
+                    habit="rolled_tip",
+                    habits=("counted", "not-counted"),
+                    also=tuple(plants[:-1]),
                 )
             )
     elif f == "plus_rolled":
@@ -292,6 +299,9 @@ def topleaf(ctx: Context, ph: Phrase, span: Span) -> bool:
                     plants[-1],
                     0,
                     "trifoliates",
+                    habit="rolled_tip",
+                    habits=("counted", "not-counted"),
+                    also=tuple(plants[:-1]),
                 )
             )
         elif last.value < n - 1:
@@ -304,6 +314,7 @@ def topleaf(ctx: Context, ph: Phrase, span: Span) -> bool:
                     plants[-1],
                     0,
                     "trifoliates",
+                    also=tuple(plants[:-1]),
                 )
             )
     elif f in {"top_almost", "ord_almost"}:
@@ -337,6 +348,7 @@ def topleaf(ctx: Context, ph: Phrase, span: Span) -> bool:
                 plants[-1],
                 0,
                 "trifoliates",
+                also=tuple(plants[:-1]),
             )
         )
     return True

@@ -39,10 +39,14 @@ def _counts(ctx: Context, out: Settled) -> None:
     if t is not None and n is None:
         out.put("nodes", t + 1, out.spans["trifoliates"], derived=True)
     elif n is not None and t is None and n >= 1:
-        out.put("trifoliates", n - 1, out.spans["nodes"], derived=True)
-        ctx.assume(
-            "4.9", out.spans["nodes"], "nodes are counted from the unifoliate node: one trifoliate less than nodes"
+        cotyledon = ctx.node_start == "cotyledon" and n >= 2
+        out.put("trifoliates", n - 2 if cotyledon else n - 1, out.spans["nodes"], derived=True)
+        told = (
+            "nodes are counted from the cotyledon node, by the setting node_start: two trifoliates less than nodes"
+            if cotyledon
+            else "nodes are counted from the unifoliate node: one trifoliate less than nodes"
         )
+        ctx.assume("4.9", out.spans["nodes"], told)
 
 
 def _contradiction(ctx: Context, p: PlantDraft, out: Settled) -> None:

@@ -127,6 +127,22 @@ def date_in_name(path: str) -> str | None:
 
 
 @contextmanager
+def locked(path: str, patience: float = 20.0) -> Iterator[None]:
+    """One writer at a time for a file that several people change. The lock is a hidden file beside it, so that people
+    who share a folder share the lock too. Raises `InputError` after `patience` seconds."""
+    from filelock import FileLock, Timeout
+
+    target = Path(path)
+    try:
+        with FileLock(str(target.with_name(f".{target.name}.lock")), timeout=patience):
+            yield
+    except Timeout:
+        raise InputError(f"{path}: another program holds this file for writing; try again in a moment.") from None
+    except OSError as fault:
+        raise InputError(f"{path}: cannot be written ({fault.strerror or fault}).") from None
+
+
+@contextmanager
 def write_whole(path: str) -> Iterator[TextIO]:
     """A file to write UTF-8 text to, line ends as written. It takes its name once all is well; else nothing is left.
 

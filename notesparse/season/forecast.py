@@ -260,13 +260,12 @@ def backtest(fields: Sequence[Field]) -> list[Tried]:
 def next_visit(field: Field) -> tuple[Date, Date, str] | None:
     """First and last day to come back, and why: by the last stage, sooner where the next one is near."""
     visits = field.dated
-    if not visits or visits[-1].day is None:
+    if not visits:
         return None
-    last = visits[-1]
-    day = last.day
+    last, day = visits[-1], visits[-1].day
+    if day is None:
+        return None
     stage = _visit_stage(field)
-    if stage == "done":
-        return None
     low, high = intervals().visits[stage]
     soon = [w for w in forecast(field, most=1) if w.stage in R_STAGES]
     why = f"by the last stage, {intervals().visit_source}"

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from notesparse.outcome import Outcome
+from notesparse.record.compare import differences
 from notesparse.record.lines import to_dict
 from notesparse.record.rows import visit_rows
 from notesparse.season import fieldnames
@@ -86,34 +87,15 @@ def _compared(log: sqlite3.Connection, outcome: Outcome, record: dict[str, Any],
         return Kept(name, "added", tuple(_told(visit) for visit in record["visits"]))
     if before["record"] == line:
         return Kept(name, "unchanged")
-    return Kept(name, "changed", tuple(differences(json.loads(before["record"]), record)))
+    return Kept(
+        name, "changed", tuple(differences(json.loads(before["record"]), record) or ["how sure the values are"])
+    )
 
 
 def _told(visit: dict[str, Any]) -> str:
     stage = visit["field_stage"]
     codes = ", ".join(code for code in (stage["v"], stage["r"]) if code)
     return f"{visit['field'] or 'no field named'} {visit['date'] or 'no day'}: {codes or 'no stage'}"
-
-
-def differences(old: dict[str, Any], new: dict[str, Any]) -> list[str]:
-    """What is otherwise in a note's record, in lines for a person."""
-    out: list[str] = []
-    if old["sha256"] != new["sha256"]:
-        out.append("the note's text")
-    before, after = [_told(v) for v in old["visits"]], [_told(v) for v in new["visits"]]
-    for told in before:
-        if told not in after:
-            out.append(f"was {told}")
-    for told in after:
-        if told not in before:
-            out.append(f"is  {told}")
-    answered = [sum(q["answer"] is not None for q in record["questions"]) for record in (old, new)]
-    if answered[0] != answered[1]:
-        out.append(f"{answered[1]} answered instead of {answered[0]}")
-    still = [sum(q["answer"] is None for q in record["questions"]) for record in (old, new)]
-    if still[0] != still[1]:
-        out.append(f"{still[1]} open instead of {still[0]}")
-    return out or ["values of the record"]
 
 
 def _forget(log: sqlite3.Connection, name: str) -> None:

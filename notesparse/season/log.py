@@ -33,7 +33,7 @@ def connect(path: str, create: bool = False) -> sqlite3.Connection:
         log = sqlite3.connect(path, timeout=_PATIENCE, isolation_level=None)
         log.row_factory = sqlite3.Row
         log.execute("PRAGMA foreign_keys = ON")
-        log.execute("PRAGMA synchronous = FULL")
+        log.execute("PRAGMA synchronous = 2")
         _settle(log, path)
     except sqlite3.DatabaseError as fault:
         raise InputError(f"{path}: is no season log ({fault}).") from None

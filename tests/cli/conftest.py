@@ -47,7 +47,11 @@ def run(desk: Path) -> Run:
 
 def surroundings(**more: str) -> dict[str, str]:
     """A clean environment for a program of its own."""
-    kept = {name: os.environ[name] for name in ("PATH", "SYSTEMROOT", "HOME", "TMPDIR") if name in os.environ}
+    kept = {
+        name: os.environ[name]
+        for name in ("PATH", "SYSTEMROOT", "HOME", "TMPDIR", "NOTESPARSE_CONFIG")
+        if name in os.environ
+    }
     return kept | {"PYTHONPATH": str(ROOT)} | more
 
 

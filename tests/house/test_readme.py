@@ -44,7 +44,9 @@ def run(command: str, where: Path) -> subprocess.CompletedProcess[str]:
     """Run one `notesparse ...` line of the README."""
     words = shlex.split(command)
     assert words[0] == "notesparse"
-    kept = {name: os.environ[name] for name in ("PATH", "SYSTEMROOT", "HOME") if name in os.environ}
+    kept = {
+        name: os.environ[name] for name in ("PATH", "SYSTEMROOT", "HOME", "NOTESPARSE_CONFIG") if name in os.environ
+    }
     return subprocess.run(
         [sys.executable, "-m", "notesparse", *words[1:]],
         cwd=where,

@@ -125,9 +125,11 @@ def _bare_whole(ctx: Context, p: PlantDraft, out: Settled, length: Length) -> No
         [
             (f"{n:g} mm long", {"pod_mm": length.mm}),
             (f"{n:g} pods, no length", {"pod_mm": None}),
-            (f"{n:g} sixteenths of an inch", {"pod_mm": round(n * 25.4 / 16, 3)}),
+            (f"{n:g} sixteenths of an inch", {"pod_mm": round(n * 25.4 / 16, 4)}),
         ],
         "pod_mm",
+        habit="bare_length",
+        habits=("mm", "", "16ths"),
     )
 
 

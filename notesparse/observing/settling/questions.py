@@ -22,9 +22,13 @@ def ask(
     *,
     taken: int = 0,
     always: bool = False,
+    habit: str = "",
+    habits: tuple[str, ...] = (),
 ) -> None:
     """A question about the fact `key` of a plant; the choice `taken` is recorded meanwhile."""
-    ctx.ask(Ask(rule, span, text, choices, p, taken, key, always=always, visit=visit_of(ctx, p)))
+    ctx.ask(
+        Ask(rule, span, text, choices, p, taken, key, always=always, visit=visit_of(ctx, p), habit=habit, habits=habits)
+    )
 
 
 def visit_of(ctx: Context, p: PlantDraft) -> VisitDraft | None:

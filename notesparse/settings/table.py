@@ -1,0 +1,75 @@
+"""The settings that there are: names, what each may be, what it is without anybody's word, and what it means."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from notesparse.errors import InputError
+from notesparse.options import BARE_LENGTHS, COUNTING_RULES, NODE_STARTS, ROLLED_TIPS
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """One setting. `allowed` are the words that it may be; empty: any text. `habit`: a scout can have a value of one's own."""
+
+    name: str
+    built_in: Any
+    meaning: str
+    allowed: tuple[str, ...] = ()
+    habit: bool = True
+
+    @property
+    def variable(self) -> str:
+        """The environment variable that sets it."""
+        return f"NOTESPARSE_{self.name.upper()}"
+
+    @property
+    def may_be(self) -> str:
+        """What it may be, in words."""
+        return " or ".join(self.allowed) if self.allowed else "a text"
+
+    def read(self, value: Any) -> Any:
+        """The value of words or of a TOML value. Raises `ValueError` where it is none."""
+        if isinstance(self.built_in, bool):
+            return _flag(value)
+        if not isinstance(value, str) or (self.allowed and value not in self.allowed) or not value.strip():
+            raise ValueError(value)
+        return value
+
+
+def _flag(value: Any) -> bool:
+    if isinstance(value, bool):
+        return value
+    words = {"yes": True, "true": True, "on": True, "1": True, "no": False, "false": False, "off": False, "0": False}
+    if isinstance(value, str) and value.strip().casefold() in words:
+        return words[value.strip().casefold()]
+    raise ValueError(value)
+
+
+_YES_NO = ("yes", "no")
+SETTINGS: tuple[Setting, ...] = (
+    Setting("counting_rule", COUNTING_RULES[0], "how V is numbered", COUNTING_RULES),
+    Setting("day_first", False, "7/8 is the seventh of August", _YES_NO),
+    Setting("strict_top", False, "the node of the topmost open leaf is not counted as the top node", _YES_NO),
+    Setting("node_start", NODE_STARTS[0], "where the scout starts to count nodes", NODE_STARTS),
+    Setting(
+        "rolled_tip", ROLLED_TIPS[0], "whether `11 trifs, top one still rolled` counts the rolled one", ROLLED_TIPS
+    ),
+    Setting("bare_length", BARE_LENGTHS[0], "the unit of pod and seed lengths that are bare numbers", BARE_LENGTHS),
+    Setting("scout", "", "whose habits hold", habit=False),
+    Setting("words", "", "the file of taught words; empty: words.toml beside the user's settings", habit=False),
+    Setting("season", "", "the season log that is used where none is named", habit=False),
+)
+BY_NAME = {setting.name: setting for setting in SETTINGS}
+
+
+def setting(name: str, nearest: Callable[[str], str | None]) -> Setting:
+    """The setting of a name (dashes will do). Raises `InputError` with the nearest one."""
+    found = BY_NAME.get(name.replace("-", "_"))
+    if found is None:
+        near = nearest(name)
+        hint = f"; did you mean {near}?" if near else f"; there are {', '.join(BY_NAME)}."
+        raise InputError(f"There is no setting {name!r}{hint}")
+    return found
