@@ -70,6 +70,11 @@ def start(ctx: Context, ph: Phrase, span: Span) -> TallyDraft | None:
     return t
 
 
+def none_of_them(ctx: Context, of: int | None, span: Span) -> None:
+    """`none of the six podded`: none of the plants that were counted, or of all."""
+    ctx.tally = TallyDraft(None, 0, of if of is not None else _sample(ctx), 0.0, span)
+
+
 def _all_told(ctx: Context, t: TallyDraft) -> None:
     """`six of them R2 and the other four R1`: ten in all, though nobody said so."""
     earlier = [x for x in (ctx.visit.tallies if ctx.visit is not None else []) if x.count is not None]

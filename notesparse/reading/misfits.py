@@ -59,6 +59,8 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "page_n": (heads.no_page,),
     "plant_n": (labels.page, labels.listed, labels.so_many_plants, labels.no_bean_label),
     "trif_nr": (organs.on_the_leaf,),
+    "trif_n": (labels.of_the_label,),
+    "n_plants": (labels.apart_from_plant,),
     "n_of_m": (organs.node_of,),
     "first_n": (labels.no_plants,),
     "last_n": (labels.no_plants,),

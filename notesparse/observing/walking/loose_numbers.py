@@ -181,6 +181,8 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if ctx.correcting is not None and ctx.open and ctx.lattice.pieces[ph.start].text == "one" and there_is(w, ph):
         organs.look(ctx, ctx.open[0].what, True, span)  # no pods, no wait there's one
         return True
+    if one and not w.ends_at(ph.end) and (nxt is None or nxt.rule in {"bareint", "label"}):
+        return False  # no wait, I counted one twice
     if (ctx.correcting is not None or ctx.star is not None) and ctx.plants:
         for s in reversed(ctx.statements):
             if s.put is not None:

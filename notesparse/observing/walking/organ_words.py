@@ -15,6 +15,9 @@ from notesparse.span import Span
 def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, _links, _mark = w.ahead(k)
+    if ph.form in {"fl_sought", "pod_sought", "seed_sought"}:  # felt for seed, nothing there
+        ctx.open, ctx.last_what = [], ph.rule
+        return False
     if (
         ctx.tally is not None
         and ctx.tally.what == "R5"

@@ -479,6 +479,8 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if ctx.tally is not None:
             return False
         return leaves.topleaf(ctx, ph, span)
+    if rule == "relative":
+        return leaves.relative(ctx, ph, span)
     if rule == "scars":
         return leaves.scars(ctx, ph, span)
     if rule == "nodes":

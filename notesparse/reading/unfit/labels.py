@@ -66,6 +66,19 @@ def like_count(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def apart_from_plant(lattice: Lattice, p: Phrase) -> bool:
+    """`tf 8, plt 2: ...`: the number is of what stands before it, and a label follows."""
+    at, end = p.path[-1][0], p.path[-1][1].end
+    return text(lattice, at - 1) in {",", ";"} and "INT" in kinds(lattice, end) and text(lattice, at) not in _MANY
+
+
+def of_the_label(lattice: Lattice, p: Phrase) -> bool:
+    """`plt 2: tf x 9`: the number of the plant."""
+    if p.path[0][1].kind != "INT" or not p.start:
+        return False
+    return text(lattice, p.path[0][1].end) == ":" and bool(kinds(lattice, p.start - 1) & {"PLANT", "PLETTER", "HASH"})
+
+
 def listed(lattice: Lattice, p: Phrase) -> bool:
     """`plants, 4 R3`; `1 plant: 4 trifs`: what is counted stands behind the mark."""
     before = p.start - 1
