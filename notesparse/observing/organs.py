@@ -451,7 +451,11 @@ def read_length(ph: Phrase, span: Span) -> Length | None:
 
 
 def place(ph: Phrase, span: Span) -> Place:
-    return Place(ph.form, tuple(numbers_of(ph)), span)
+    nums = tuple(numbers_of(ph))
+    if ph.form.startswith("thru_") or ph.form == "nodes_thru":  # nodes 3 thru 6
+        low, high = min(nums[:2]), max(nums[:2])
+        nums = tuple(range(low, min(high, low + 24) + 1))
+    return Place(ph.form, nums, span)
 
 
 def attach_place(ctx: Context, pl: Place, sightings: list[Sighting]) -> None:

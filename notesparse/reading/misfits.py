@@ -53,7 +53,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "cue_n": (counts.before_unit,),
     "planted_nn": (heads.before_count, heads.pods_and_no_day),
     "planted": (heads.pods_and_no_day,),
-    "emerged_nn": (heads.before_count,),
+    "emerged_nn": (heads.before_count, heads.up_there),
     "v_r": (stages.questioned,),
     "half": (counts.half_inch,),
     "page_n": (heads.no_page,),
@@ -82,4 +82,8 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "r_half": (stages.half_of_others,),
     "goto": (organs.seed_starts,),
     "bean_group": (heads.not_said_of_beans,),
+    "emerged": (heads.up_there,),
+    "not_up": (organs.not_up_top,),
+    "nodes_n": (organs.on_so_many_nodes,),
+    "nodes_range": (organs.on_so_many_nodes,),
 }

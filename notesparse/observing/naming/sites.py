@@ -177,8 +177,8 @@ def _at_a_head(s: Surroundings, r: _Reading, i: int) -> None:
         return
     bonus = _AT_A_HEAD[r.kind]
     r.add(k, r.kind, bonus, i)
-    if k != i and not r.blocked and s.pieces[i].text == "the":
-        r.add(i, r.kind, bonus, i)
+    if k != i and not r.blocked and (s.pieces[i].text == "the" or (k == i + 1 and s.pieces[i].text == "little")):
+        r.add(i, r.kind, bonus, i)  # the Gable; Little Bend
     _behind_a_date(s, r, k, 1.0)
 
 

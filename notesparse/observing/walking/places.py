@@ -65,6 +65,16 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.mark(a, b, EVIDENCE)
         organs.look(ctx, ctx.last_what, False, said.cover(span))
         return True
+    if w.negative is not None and ctx.open and ctx.open[0].present and ph.start - w.negative[2] <= 2:
+        _, a, b = w.negative
+        w.negative = None
+        if f not in {"main_stem", "branch", "lower"} and (ctx.open[0].places or whole_top(ph, ctx.open[0].what)):
+            ctx.mark(a, b, EVIDENCE)  # touching down low, not up top; pods, not in the top four
+            if not ctx.open[0].places:
+                organs.attach_place(ctx, Place("lower", (), span), ctx.open)
+            return True
+        ctx.mark(a, ph.end, UNREAD, "a negation with nothing to turn round")
+        return "barred"
     if w.negative is not None and mark and not ctx.open:
         _, a, b = w.negative  # nothing up top, flowers down low
         ctx.mark(a, ph.end, UNREAD, "a negation with nothing to turn round")
@@ -135,6 +145,14 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.places.append(pl)
         return True
     return False
+
+
+def whole_top(ph: Phrase, what: str) -> bool:
+    """A place that holds all the nodes that the stages look at."""
+    nums = numbers_of(ph)
+    if ph.form in {"top_n", "top_two"}:
+        return (nums or [2])[0] >= (2 if what == "flowers" else 4)
+    return ph.form in {"up_top", "bare_top", "top_four"}
 
 
 def fresh_place(w: Listener, k: int) -> bool:

@@ -124,6 +124,8 @@ def no_sample(lattice: Lattice, p: Phrase) -> bool:
     if any(e.how == "figure" for _, e in p.path):
         return True
     first = p.path[0][1]
+    if first.kind == "SAMPLED" and text(lattice, first.end) == "," and kinds(lattice, p.start - 1) & {"PLANT", "INT"}:
+        return True  # 15 plants looked at, 9 have ...
     if first.kind == "SAMPLED":
         return any("HAS" in kinds(lattice, x) for x in range(first.end, p.path[-1][0]))
     return first.kind == "INT" and "INT" in kinds(lattice, p.end)

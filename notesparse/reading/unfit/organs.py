@@ -15,6 +15,16 @@ def no_node_up(lattice: Lattice, p: Phrase) -> bool:
     return any(text(lattice, x) in {"is", "'s", "was"} for x in range(p.start, p.end))
 
 
+def not_up_top(lattice: Lattice, p: Phrase) -> bool:
+    """`touching down low, not up top`: a place, and no emergence."""
+    return text(lattice, p.end) in {"top", "there", "high", "higher", "here", "in"}
+
+
+def on_so_many_nodes(lattice: Lattice, p: Phrase) -> bool:
+    """`blooms on three nodes`, `pods on nodes 3 thru 6`: nodes that bear something, and no count of all."""
+    return text(lattice, p.start - 1) in {"on", "across"}
+
+
 def place_on_the_leaf(lattice: Lattice, p: Phrase) -> bool:
     """`a flower on the third trif`: where it is, and no count of leaves."""
     i = p.start - 1
