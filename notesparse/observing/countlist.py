@@ -170,6 +170,13 @@ def _class_at(lattice: Lattice, i: int, root: Step) -> tuple[str | None, int, Ph
     for place in phrases_at(lattice, end, root) if end < len(lattice.pieces) else ():
         if (
             place.rule == "place"
+            and place.form == "lower"
+            and what == "R1"
+            and ph.rule == "flowers"
+        ):
+            best = ("R1", place.end, ph)
+        elif (
+            place.rule == "place"
             and place.form in {"top_n", "top_two", "top_1", "up_top"}
             and what in {"R1", "R2"}
             and ph.rule == "flowers"

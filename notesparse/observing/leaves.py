@@ -149,6 +149,8 @@ def trif(ctx: Context, ph: Phrase, span: Span) -> bool:
             [(f"no: {low}", {"trifoliates": low}), (f"yes: {low + 1}", {"trifoliates": low + 1})],
         )
         return True
+    if f == "trif_list" and ph.start > 1 and any(e.kind == "INT" for e in ctx.lattice.edges[ph.start - 2]):
+        return False  # the first of them was not read
     if f == "trif_list":
         return in_order(ctx, "trifoliates", nums, span)
     if f in {"trif_n", "trif_nr", "trif_q", "open_n"}:

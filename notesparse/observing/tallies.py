@@ -55,6 +55,20 @@ def start(ctx: Context, ph: Phrase, span: Span) -> TallyDraft | None:
         t.lots = True
     elif f == "all_plants":
         t.percent = 100.0
+    elif f == "all_but":
+        of = n[1] if len(n) > 1 else _sample(ctx)
+        if of is None or not 0 < n[0] < of:
+            return None
+        t.count, t.of = float(of - n[0]), float(of)
+    elif f == "n_but":
+        if not 0 < n[1] < n[0]:
+            return None
+        t.count, t.of = float(n[0] - n[1]), float(n[0])
+    elif f in {"frac", "frac_doing"}:
+        part = next(e.means for _, e in ph.path if e.kind == "FRAC")
+        if not 0 < part < 1:
+            return None
+        t.percent = round(100.0 * float(part), 1)
     elif f == "n_all":
         t.count = t.of = float(n[0])
     elif f == "n_plants":

@@ -78,6 +78,12 @@ def in_place(net: Net, i: int) -> None:
         out[:] = [e for e in out if e.kind != "RSOUND"]  # 3 or 4
     if p.text in {"of", "but", "except"}:
         net.soft[i] = None
+    if (
+        p.text in {"was", "were", "went", "ran", "run"}
+        and i
+        and any(e.kind in {"TRIF", "NODES", "COUNTW"} and e.end == i for e in net.edges[i - 1])
+    ):
+        net.soft[i] = 0.05  # trifs were 8
     if net.filler[i] and any(e.kind == "INTSOUND" for e in out):
         net.soft[i] = 0.7  # for, to: a number may hide here
     if p.text in {"sw", "sws"} and figure_before and (p.glued or (two_before is not None and two_before.text == "/")):

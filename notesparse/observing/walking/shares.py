@@ -32,6 +32,12 @@ _NOT = frozenset(
 )
 
 
+def doing(words: str) -> bool:
+    """`blooming`, `podded`: said of plants."""
+    last = words.lower().split()[-1]
+    return last.endswith(("ing", "ed"))
+
+
 def sized(w: Listener, nxt: Phrase | None, mark: bool, k: int) -> bool:
     """`half the plants have 1/2 inch pods`: a size before the thing."""
     return nxt is not None and nxt.rule == "length" and not mark and w.in_clause(k, {"pods", "seeds"}) is not None
@@ -118,7 +124,7 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and nxt is not None
         and nxt.form in {"fl_yes", "pod_yes", "seed_yes"}
         and not mark
-        and "HAS" in links
+        and ("HAS" in links or doing(ctx.lattice.original(nxt.start, nxt.end)))
         and not ctx.explicit
         and ctx.sample is None
         and numbers_of(ph)[0] > 1
@@ -166,6 +172,10 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             "pct",
             "pct_range",
             "all_plants",
+            "all_but",
+            "n_but",
+            "frac",
+            "frac_doing",
             "n_all",
         }
         and not ctx.explicit

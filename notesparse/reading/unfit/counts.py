@@ -10,6 +10,60 @@ _SHARED = frozenset({"FLOWER", "R", "PLANT", "HAS", "AT", "STAGENAME", "EMERGED"
 _UNITS = frozenset({"MM", "CM", "INCH", "TRIF", "TRIPS", "NODE", "NODES"})
 
 
+_DOING = frozenset(
+    {
+        "podded", "podding", "blooming", "bloomed", "flowering", "flowered", "blooms", "emerged", "setting", "showing",
+        "have", "has", "had", "are", "is", "were", "got",
+    }
+)  # fmt: skip
+
+
+def no_doing(lattice: Lattice, p: Phrase) -> bool:
+    """`two thirds podded` is a share of the plants; `three quarter inch`, `a third` are none."""
+    if lattice.pieces[p.start].form != "word" or text(lattice, p.start - 1) in {"pod", "pods", "seed", "seeds"}:
+        return True
+    i = p.end
+    if text(lattice, i) not in {"podded", "podding", "blooming", "bloomed", "flowering", "flowered", "emerged"}:
+        return True
+    return i >= len(lattice.pieces)
+
+
+def share_podded(lattice: Lattice, p: Phrase) -> bool:
+    """`two thirds podded`: a share, and no length."""
+    return p.path[0][1].kind == "FRAC" and text(lattice, p.path[-1][0]) in {"podded", "podding"}
+
+
+def but_no_plants(lattice: Lattice, p: Phrase) -> bool:
+    """`all but two nodes`, `all but 3 pods`: no plants."""
+    i = p.end
+    if kinds(lattice, i) & {"TRIF", "NODE", "NODES", "POD", "SEED", "BROWN", "INCH", "TOP"}:
+        return not (text(lattice, i) in {"podded", "podding"})
+    return False
+
+
+def one_of_shares(lattice: Lattice, p: Phrase) -> bool:
+    """`5/5 R3. 3/5 with seed`: shares of the same number of plants, and no date."""
+    nums = [(at, e) for at, e in p.path if e.kind == "INT"]
+    if len(nums) != 2 or text(lattice, nums[0][1].end) != "/" or not 2 <= int(nums[1][1].means) <= 31:
+        return False
+    of = int(nums[1][1].means)
+    if int(nums[0][1].means) > of or not _told_of(lattice, p.end):
+        return False
+    pieces = lattice.pieces
+    return any(
+        pieces[x].text == "/" and text(lattice, x + 1) == str(of) and text(lattice, x - 1).isdigit()
+        and int(text(lattice, x - 1)) <= of and _told_of(lattice, x + 2)
+        for x in range(1, len(pieces))
+        if not p.start <= x < p.end
+    )
+
+
+def _told_of(lattice: Lattice, i: int) -> bool:
+    return bool(kinds(lattice, i) & {"R", "FLOWER", "POD", "SEED", "STAGENAME", "HAS", "AT", "BROWN"}) or text(
+        lattice, i
+    ) in {"are", "is", "were", "with"}
+
+
 def sweeps(lattice: Lattice, p: Phrase) -> bool:
     """`3/25sw`."""
     return "SWEEP" in kinds(lattice, p.end)

@@ -19,6 +19,25 @@ def loose_dash(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def verb_between(lattice: Lattice, p: Phrase) -> bool:
+    """`on the six plants I got 8, 8, 9 and 9 trifs`: counts, and no labels."""
+    if p.path[0][1].kind not in {"PLANT", "PLANTSND"}:
+        return False
+    first = next((at for at, e in p.path if e.kind in {"INT", "INTSOUND"}), p.start)
+    return any(
+        text(lattice, x) in {"i", "got", "had", "have", "we", "were", "was", "are", "with", "has", "counted"}
+        for x in range(p.path[0][1].end, first)
+    )
+
+
+def on_plants(lattice: Lattice, p: Phrase) -> bool:
+    """`trifs on 1-5: 8 8 9 9 10`: plants, and no day."""
+    before = kinds(lattice, p.start - 2) if p.start >= 2 else set()
+    return text(lattice, p.start - 1) in {"on", "for"} and bool(
+        before & {"TRIF", "TRIPS", "NODES", "FLOWER", "POD", "SEED"}
+    )
+
+
 def so_many_at_once(lattice: Lattice, p: Phrase) -> bool:
     """`next one eleven`: the next plant, and no eleven plants."""
     return any(text(lattice, x) == "one" for x in range(p.start, p.path[-1][0])) or (
@@ -76,6 +95,8 @@ def of_the_label(lattice: Lattice, p: Phrase) -> bool:
     """`plt 2: tf x 9`: the number of the plant."""
     if p.path[0][1].kind != "INT" or not p.start:
         return False
+    if text(lattice, p.start - 1) == "p" and lattice.pieces[p.start].glued:
+        return True  # p1 trifs was 8
     return text(lattice, p.path[0][1].end) == ":" and bool(kinds(lattice, p.start - 1) & {"PLANT", "PLETTER", "HASH"})
 
 
