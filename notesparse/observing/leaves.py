@@ -149,9 +149,10 @@ def trif(ctx: Context, ph: Phrase, span: Span) -> bool:
             [(f"no: {low}", {"trifoliates": low}), (f"yes: {low + 1}", {"trifoliates": low + 1})],
         )
         return True
-    if f == "trif_list" and ph.start > 1 and any(e.kind == "INT" for e in ctx.lattice.edges[ph.start - 2]):
-        return False  # the first of them was not read
     if f == "trif_list":
+        pieces = ctx.lattice.pieces
+        if ph.start > 1 and pieces[ph.start - 1].text == "," and pieces[ph.start - 2].form == "int":
+            return False  # the first of them was not read
         return in_order(ctx, "trifoliates", nums, span)
     if f in {"trif_n", "trif_nr", "trif_q", "open_n"}:
         return count(ctx, "trifoliates", nums[0], span) is not None
