@@ -134,7 +134,7 @@ def trif(ctx: Context, ph: Phrase, span: Span) -> bool:
     nums = numbers_of(ph)
     f = ph.form
     if f == "trif_dec":
-        value = float(next(e.means for _, e in ph.path if e.kind == "DEC"))
+        value = float(next(e.means for _, e in ph.path if e.kind in {"DEC", "FRAC"}))
         low = int(value)
         if low > TRIFOLIATES_REFUSE:
             return False

@@ -98,6 +98,11 @@ def pods(ctx: Context, ph: Phrase, span: Span) -> bool:
     elif f == "pod_nosound":
         for s in look(ctx, "pods", False, span):
             s.sound_no = None if _known(ctx, ph) else span
+    elif f == "pod_top":  # top pods 3/4 and flat
+        if not ctx.plants or (ctx.visit is not None and ctx.visit.tallies):
+            return False
+        for s in look(ctx, "pods", True, span):
+            s.places.append(Place("bare_top", (), span))
     elif f in {"pod_yes", "pod_count"}:
         if f == "pod_yes" and ctx.link & {"IN"} and ctx.open and ctx.open[0].what == "seeds":
             for s in ctx.open:  # seed in the pods third node down
@@ -387,6 +392,11 @@ def podshare(ctx: Context, ph: Phrase, span: Span) -> bool:
         put(ctx, "mature_pods", "one", span)
         ctx.last_what = "mature"
         return True
+    elif f == "frac_brown":
+        part = next(e.means for _, e in ph.path if e.kind == "FRAC")
+        if not 0 < part < 1:
+            return False
+        percent = round(100.0 * float(part), 1)
     elif f == "half_brown":
         percent = 50.0
     else:

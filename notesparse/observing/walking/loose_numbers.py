@@ -202,6 +202,7 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             or mark
             or nxt.rule in {"label", "topleaf", "correct"}
             or (nxt.rule in {"flowers", "pods", "seeds"} and links & {"HAS", "AND", "BUT"})
+            or nxt.form in {"fl_no", "pod_no", "seed_no", "fl_past"}
         )
     ):
         key = w.series_key()

@@ -97,6 +97,11 @@ def of_the_label(lattice: Lattice, p: Phrase) -> bool:
         return False
     if text(lattice, p.start - 1) == "p" and lattice.pieces[p.start].glued:
         return True  # p1 trifs was 8
+    said = p.end
+    while text(lattice, said) in {"are", "is", "was", "were", "at", ":"}:
+        said += 1
+    if said > p.end and "INT" in kinds(lattice, said) and kinds(lattice, p.start - 1) & {"PLANT", "PLETTER", "HASH"}:
+        return True  # plant three trifs are at nine
     return text(lattice, p.path[0][1].end) == ":" and bool(kinds(lattice, p.start - 1) & {"PLANT", "PLETTER", "HASH"})
 
 
