@@ -133,6 +133,19 @@ def of_the_stage(ctx: Context, ph: Phrase, span: Span, since: int) -> bool:
     return True
 
 
+def of_the_most(ctx: Context, ph: Phrase, span: Span, since: int) -> bool:
+    """`R2 mostly, 7 of 10`: how many most are."""
+    visit = ctx.visit
+    last = visit.tallies[-1] if visit is not None and visit.tallies else None
+    n = numbers_of(ph)
+    if last is None or not last.more_than_half or last.count is not None or last.span.start < since:
+        return False
+    if len(n) != 2 or not 2 * n[0] > n[1] >= n[0]:
+        return False
+    last.count, last.of, last.more_than_half, last.span = n[0], n[1], None, last.span.cover(span)
+    return True
+
+
 def raise_to(ctx: Context, ph: Phrase, span: Span) -> None:
     """The same plants have more than was said of them: the later stage is what they were counted for."""
     t = ctx.tally

@@ -29,7 +29,7 @@ _ALWAYS: tuple[Misfit, ...] = (
 _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "plant_range": (labels.loose_dash, labels.so_many_plants, labels.verb_between),
     "plant_list": (labels.so_many_plants, labels.verb_between),
-    "md": (labels.loose_dash, counts.sweeps, heads.of_the_pod, heads.ten_four, labels.on_plants, counts.one_of_shares),
+    "md": (labels.loose_dash, counts.sweeps, heads.of_the_pod, heads.ten_four, labels.on_plants, counts.one_of_shares, counts.had_something),
     "mdy": (labels.loose_dash,),
     "wd_md": (labels.loose_dash,),
     "n_slash_m": (counts.sweeps,),
@@ -83,6 +83,8 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "goto": (organs.seed_starts,),
     "bean_group": (heads.not_said_of_beans,),
     "frac_doing": (counts.no_doing,),
+    "group_others": (labels.not_others,),
+    "pod_int": (counts.without_them,),
     "pod_frac": (counts.share_podded,),
     "all_but": (counts.but_no_plants,),
     "n_but": (counts.but_no_plants,),

@@ -146,6 +146,8 @@ def _at_piece(s: Surroundings, r: _Reading, i: int) -> None:
         _behind_a_date(s, r, i, 0.2)  # from the road friday june twenty six quail hollow the beans look good
     if not s.lines[i] and i and p.gap >= 3 and p.form == "word" and not s.shouted:
         r.add(i, "date", 0.6, i)  # CARD 14      Weir Bottom
+    if p.text == "@" and p.form == "mark" and i + 1 < s.n and r.fresh:
+        r.add(i + 1, "go", 0.9, i)  # @ stoney creek
     if p.text == "field" and p.form == "word":
         _before_field(s, r, i)
     if r.fresh:

@@ -20,6 +20,11 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     f = ph.form
     if ph.start in w.groups_done:
         return True
+    if f == "group_others":
+        nxt, _, mark = w.ahead(k)
+        if mark or nxt is None or nxt.rule not in ORGANS | {"stage"}:
+            return "filler"
+        f = "group_rest"
     if f == "group_rest":
         if visit is not None and visit.tallies:
             nxt, _, _ = w.ahead(k)

@@ -66,11 +66,11 @@ def none_on(w: Listener, ph: Phrase, span: Span) -> bool:
     pieces, visit = ctx.lattice.pieces, ctx.visit
     if visit is None or ctx.last_what not in {"flowers", "pods", "seeds"} or ph.end + 1 >= len(pieces):
         return False
-    if pieces[ph.end].text not in {"on", "in"}:
+    if pieces[ph.end].text not in {"on", "in"} and pieces[ph.end].form != "int":
         return False
-    end = ph.end + 1
+    end = ph.end + (pieces[ph.end].form != "int")
     named: list[str] = []
-    while end < len(pieces) and (pieces[end].form == "int" or (named and pieces[end].text in {",", "and", "&"})):
+    while end < len(pieces) and (pieces[end].form == "int" or (pieces[end].text in ({",", "and", "&"} if named else {"#"}))):
         if pieces[end].form == "int":
             named.append(pieces[end].text)
         end += 1

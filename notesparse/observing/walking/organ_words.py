@@ -35,6 +35,8 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if tallies.finish(ctx, ph, span):
             ctx.open = []
             return True
+    if ph.form in {"fl_yes", "pod_yes", "seed_yes"} and yes_or_no_each(w, ph, span):
+        return True
     if ph.form in {"fl_yes", "pod_yes", "seed_yes"} and asked_of_each(w, ph):
         return False
     before = ctx.lattice.pieces[ph.start - 1].text if ph.start else ""
@@ -174,9 +176,33 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
 _SIZES = ORGANS | {"place", "length"}
 
 
+def yes_or_no_each(w: Listener, ph: Phrase, span: Span) -> bool:
+    """`tf 8/9/8. fl n/y/n`: as many answers as there are plants, in their order."""
+    ctx = w.ctx
+    pieces, live = ctx.lattice.pieces, ctx.living()
+    i, said = ph.end, list[tuple[int, bool]]()
+    if i < len(pieces) and pieces[i].text in {":", "-", "="}:
+        i += 1
+    while i < len(pieces) and (pieces[i].text in {"y", "n"} or (said and pieces[i].text in {"/", ","})):
+        if pieces[i].text in {"y", "n"}:
+            said.append((i, pieces[i].text == "y"))
+        i += 1
+    if len(said) < 2 or len(said) != len(live) or len({yes for _, yes in said}) < 2:
+        return False
+    for plant, (at, yes) in zip(live, said, strict=True):
+        ctx.plants, ctx.explicit = [plant], True
+        organs.look(ctx, ph.rule, yes, ctx.span(at, at + 1))
+    ctx.mark(ph.start, i, EVIDENCE)
+    ctx.leave_plants()
+    w.resume_at = i
+    return True
+
+
 def asked_of_each(w: Listener, ph: Phrase) -> bool:
     """`fl: 1 n, 2 y`, `flowers y/n: n y y n`: a head, and what each plant has stands behind it."""
     texts = [p.text for p in w.ctx.lattice.pieces[ph.end : ph.end + 7] if p.form != "nl"]
+    if len(texts) > 1 and texts[0] in ":=?" and texts[1] in {"y", "n"} and texts[2:3] not in (["y"], ["n"], [","], ["/"]):
+        return False  # fl:y pd:n
     return bool({":", "?"} & set(texts[:4])) and len({"y", "n"} & set(texts)) == 2
 
 

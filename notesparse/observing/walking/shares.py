@@ -154,7 +154,7 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if (
         ph.form in {"n_of_m", "n_slash_m"}
         and (nxt is None or (mark and nxt.rule not in ORGANS | {"stage"}))
-        and tallies.of_the_stage(ctx, ph, span, w.clause_from)
+        and (tallies.of_the_most(ctx, ph, span, w.clause_from) or tallies.of_the_stage(ctx, ph, span, w.clause_from))
     ):
         return True
     close_tally(w)

@@ -58,6 +58,25 @@ def one_of_shares(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def had_something(lattice: Lattice, p: Phrase) -> bool:
+    """`3/5 w pods`: a share of the plants, and no date."""
+    nums = [int(e.means) for _, e in p.path if e.kind == "INT"]
+    if len(nums) != 2 or nums[0] > nums[1] or text(lattice, p.path[0][1].end) != "/":
+        return False
+    i = p.end
+    if text(lattice, i) not in {"w", "with", "have", "had", "has", "got"}:
+        return False
+    i += 1
+    while text(lattice, i) in {"/", "a", "an", "some"}:
+        i += 1
+    return bool(kinds(lattice, i) & {"POD", "FLOWER", "SEED", "BROWN", "TRIF"})
+
+
+def without_them(lattice: Lattice, p: Phrase) -> bool:
+    """`3 with pods, 2 without`: plants, and no size of pods."""
+    return text(lattice, p.end) in {"w", "without", "not", "none", "no", "dont", "don't", "didn't", "didnt"}
+
+
 def _told_of(lattice: Lattice, i: int) -> bool:
     return bool(kinds(lattice, i) & {"R", "FLOWER", "POD", "SEED", "STAGENAME", "HAS", "AT", "BROWN"}) or text(
         lattice, i

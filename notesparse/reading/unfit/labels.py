@@ -19,6 +19,11 @@ def loose_dash(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def not_others(lattice: Lattice, p: Phrase) -> bool:
+    """`the other side`, `other 2`: only `others`, `the others` are the rest of the plants."""
+    return text(lattice, p.end - 1) != "others"
+
+
 def verb_between(lattice: Lattice, p: Phrase) -> bool:
     """`on the six plants I got 8, 8, 9 and 9 trifs`: counts, and no labels."""
     if p.path[0][1].kind not in {"PLANT", "PLANTSND"}:
