@@ -9,6 +9,9 @@ from notesparse.observing.walking.listening import Listener
 from notesparse.span import Span
 
 
+_NOT = frozenset({"not", "isn't", "isnt", "wasn't", "hasn't", "hasnt", "aint", "ain't", "doesn't", "doesnt", "didn't"})
+
+
 def clear_waiting(w: Listener) -> None:
     if w.number is not None:
         _, _, a, b = w.number
@@ -16,9 +19,33 @@ def clear_waiting(w: Listener) -> None:
             w.ctx.mark(a, b, UNREAD, "a number with nothing to count")
         w.number = None
     if w.negative is not None:
-        _, a, b = w.negative
-        w.ctx.mark(a, b, UNREAD, "a negation with nothing to turn round")
+        said, a, b = w.negative
         w.negative = None
+        what = the_other_not(w, a)
+        if what is not None:
+            organs.look(w.ctx, what, False, said)
+            w.ctx.mark(a, b, EVIDENCE)
+        else:
+            w.ctx.mark(a, b, UNREAD, "a negation with nothing to turn round")
+
+
+def the_other_not(w: Listener, at: int) -> str | None:
+    """`first two blooming, third one's not`, `3 not`: of a plant of which nothing else is said, what was seen of the
+    plants before is not there."""
+    ctx = w.ctx
+    visit, pieces = ctx.visit, ctx.lattice.pieces
+    if visit is None or not ctx.explicit or len(ctx.plants) != 1 or pieces[at].text not in _NOT:
+        return None
+    here = ctx.plants[0]
+    label_end = next((x for x in range(at, -1, -1) if pieces[x].span.start < here.span.end), 0)
+    if any(pieces[x].text not in {"is", "'s", "was", "s", "has", ",", "just"} for x in range(label_end + 1, at)):
+        return None
+    before = [p for p in visit.plants if p is not here and not p.dropped and p.sightings]
+    if not here.empty or not before or not before[-1].sightings[-1].present:
+        return None
+    last = before[-1].sightings[-1]
+    plain = last.length is None and last.fill is None and not last.places
+    return last.what if plain and last.what in {"flowers", "pods", "seeds"} else None
 
 
 def end_clause(w: Listener, k: int) -> None:

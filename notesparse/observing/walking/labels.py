@@ -53,6 +53,11 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             and ctx.lattice.original(ph.start, ph.end).lower() in {"next", "another", "the other", "one more"}
         ):
             return "filler"
+    elif f == "first_n" and len(ctx.living()) > int(ph.path[1][1].means) and w.clause_is_fresh(k):
+        ctx.close()  # first two blooming, third one's not: plants described before
+        ctx.plants, ctx.explicit, ctx.group = ctx.living()[: int(ph.path[1][1].means)], True, None
+        ctx.statements.clear()
+        return True
     elif f in {"first_n", "last_n"}:
         if (f == "first_n" and ctx.here().plants) or (f == "last_n" and not ctx.here().plants):
             return False

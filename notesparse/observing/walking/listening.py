@@ -113,6 +113,10 @@ class Listener:
         """No mark stands between character `end` and piece i."""
         return not any(p.form in {"mark", "nl"} for p in self.ctx.lattice.pieces[:i] if p.span.start >= end)
 
+    def lattice_joined(self, i: int, j: int) -> bool:
+        """No mark stands at pieces [i, j)."""
+        return not any(self.ctx.lattice.pieces[x].form in {"mark", "nl"} for x in range(i, j))
+
     def clause_start(self, k: int) -> int:
         j = k - 1
         while j >= 0:

@@ -20,6 +20,10 @@ def read_none(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if nxt is not None and nxt.rule in {"flowers", "pods", "seeds", "state"} and not mark and nxt.start - ph.end <= 3:
         w.negative = (span, ph.start, ph.end)
         return True
+    if nxt is not None and nxt.rule == "stage" and not mark and nxt.start - ph.end <= 2:  # nothing at V10 yet
+        ctx.mark(ph.start, nxt.end, UNREAD, "a stage that is not reached, or not of this field")
+        w.resume_at = nxt.end
+        return "barred"
     if nxt is not None and nxt.rule == "place" and nxt.form in {"main_stem"} and ctx.last_what:
         w.negative = (span, ph.start, ph.end)
         return True

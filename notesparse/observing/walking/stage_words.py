@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from notesparse.observing import revise, stages, tallies
-from notesparse.observing.fold import EVIDENCE
+from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
@@ -13,6 +13,11 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     if ctx.tally is not None and ctx.tally.what is None and tallies.finish(ctx, ph, span):
         return True
+    if w.negative is not None and ph.start - w.negative[2] <= 2 and w.lattice_joined(w.negative[2], ph.start):
+        _, a, _b = w.negative  # nothing at V10 yet
+        w.negative = None
+        ctx.mark(a, ph.end, UNREAD, "a stage that is not reached, or not of this field")
+        return "barred"
     nxt, links, mark = w.ahead(k)
     if (
         nxt is not None

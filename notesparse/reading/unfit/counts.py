@@ -72,6 +72,11 @@ def had_something(lattice: Lattice, p: Phrase) -> bool:
     return bool(kinds(lattice, i) & {"POD", "FLOWER", "SEED", "BROWN", "TRIF"})
 
 
+def first_so_many(lattice: Lattice, p: Phrase) -> bool:
+    """`first two blooming`: so many plants, and no flowers of one."""
+    return text(lattice, p.start - 1) in {"first", "last"} and text(lattice, p.end - 1).endswith(("ing", "ed"))
+
+
 def without_them(lattice: Lattice, p: Phrase) -> bool:
     """`3 with pods, 2 without`: plants, and no size of pods."""
     return text(lattice, p.end) in {"w", "without", "not", "none", "no", "dont", "don't", "didn't", "didnt"}

@@ -19,6 +19,11 @@ def loose_dash(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def one_more_leaf(lattice: Lattice, p: Phrase) -> bool:
+    """`one more trif`: a count told by another, and no next plant."""
+    return text(lattice, p.end - 1) in {"more", "another"} and bool(kinds(lattice, p.end) & {"TRIF", "TRIPS", "NODE", "NODES"})
+
+
 def not_others(lattice: Lattice, p: Phrase) -> bool:
     """`the other side`, `other 2`: only `others`, `the others` are the rest of the plants."""
     return text(lattice, p.end - 1) != "others"
@@ -138,6 +143,8 @@ def no_plants(lattice: Lattice, p: Phrase) -> bool:
         or p.path[1][1].kind == "INTSOUND"
     ):
         return True
+    if text(lattice, p.end) in {"blooming", "flowering", "podded", "podding", "bloomed", "flowered", "are", "were"}:
+        return False
     return not (p.path[-1][1].kind in {"PLANT", "ONE"} or kinds(lattice, p.end) & {"R", "V", "HAS", "STAGENAME"})
 
 
