@@ -29,7 +29,15 @@ _ALWAYS: tuple[Misfit, ...] = (
 _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "plant_range": (labels.loose_dash, labels.so_many_plants, labels.verb_between),
     "plant_list": (labels.so_many_plants, labels.verb_between),
-    "md": (labels.loose_dash, counts.sweeps, heads.of_the_pod, heads.ten_four, labels.on_plants, counts.one_of_shares, counts.had_something),
+    "md": (
+        labels.loose_dash,
+        counts.sweeps,
+        heads.of_the_pod,
+        heads.ten_four,
+        labels.on_plants,
+        counts.one_of_shares,
+        counts.had_something,
+    ),
     "mdy": (labels.loose_dash,),
     "wd_md": (labels.loose_dash,),
     "n_slash_m": (counts.sweeps,),

@@ -73,7 +73,9 @@ def _first_plant(s: Surroundings, at: int) -> bool:
     if at in s.bare:
         return s.text(at) == "1"
     return any(
-        p.form in {"plant_n", "plant_ord"} and p.path and any(e.means == 1 for _, e in p.path if e.kind in {"INT", "ORD"})
+        p.form in {"plant_n", "plant_ord"}
+        and p.path
+        and any(e.means == 1 for _, e in p.path if e.kind in {"INT", "ORD"})
         for p in s.phrases[at]
     )
 

@@ -8,7 +8,6 @@ from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
 from notesparse.observing.walking.listening import Listener
 from notesparse.span import Span
 
-
 _NOT = frozenset({"not", "isn't", "isnt", "wasn't", "hasn't", "hasnt", "aint", "ain't", "doesn't", "doesnt", "didn't"})
 
 
@@ -64,6 +63,7 @@ def end_clause(w: Listener, k: int) -> None:
     ctx.taking_back = None
     ctx.group = None
     ctx.group_n = None
+    ctx.except_for = []
     close_tally(w)
     ctx.star = None
     ctx.finding = None

@@ -152,6 +152,41 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     return True
 
 
+_EXCEPT = frozenset({"except", "cept", "xcept", "excepting", "but", "save", "minus"})
+_BETWEEN = frozenset({"for", "plant", "plants", "number", "the", "#", "on", "p"})
+_EVERY = frozenset({"all", "everything", "everybody", "every", "both"})
+
+
+def excepted(w: Listener, labels: list[str], start: int, end: int, span: Span) -> str | None:
+    """`all blooming except 2`, `none blooming except 3`: the plants at pieces [start, end) are otherwise; `all but 3
+    are blooming`: what follows is of the others. How that was taken; None where nothing of the kind is said."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    i = start - 1
+    while i >= 0 and pieces[i].text in _BETWEEN:
+        i -= 1
+    if i < 0 or pieces[i].text not in _EXCEPT or ctx.visit is None:
+        return None
+    live = ctx.living()
+    named = [p for p in live if p.label in labels]
+    if len(named) != len(labels) or len(named) >= len(live):
+        return None
+    if i and pieces[i - 1].text in _EVERY and not ctx.open:
+        ctx.close()
+        ctx.plants, ctx.explicit, ctx.group = [p for p in live if p not in named], True, None
+        ctx.mark(i - 1, end, EVIDENCE)
+        ctx.except_for = named
+        return "put right"
+    source = next((s for s in ctx.open if s.group and s.present is not None), None)
+    if source is None or not w.closes(end):
+        return None
+    for p in named:
+        p.sightings = [s for s in p.sightings if s not in ctx.open]
+        p.sightings.append(Sighting(source.what, not source.present, [span], clause=ctx.clause))
+    ctx.mark(i, end, EVIDENCE)
+    ctx.leave_plants()
+    return "put right"
+
+
 def spread_over(w: Listener, sightings: list[Sighting], live: list[Any], n: int | None) -> None:
     import copy
 

@@ -6,8 +6,10 @@ from notesparse.observing import leaves, organs, tallies
 from notesparse.observing.draft import TallyDraft
 from notesparse.observing.finding import findings
 from notesparse.observing.fold import EVIDENCE, UNREAD
+from notesparse.observing.walking import groups
 from notesparse.observing.walking.corrections import move_span
 from notesparse.observing.walking.listening import OWN, Listener
+from notesparse.observing.walking.organ_words import none_of_all
 from notesparse.observing.walking.stage_words import counted_stages
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
@@ -18,6 +20,10 @@ def read_none(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, _links, mark = w.ahead(k)
     if nxt is not None and nxt.rule in {"flowers", "pods", "seeds", "state"} and not mark and nxt.start - ph.end <= 3:
+        if ctx.lattice.pieces[ph.start].text in {"none", "nobody"} and none_of_all(w, ph.start, nxt.rule):
+            ctx.close()
+            ctx.group, ctx.group_n, ctx.group_span = "none", None, span
+            return True
         w.negative = (span, ph.start, ph.end)
         return True
     if nxt is not None and nxt.rule == "stage" and not mark and nxt.start - ph.end <= 2:  # nothing at V10 yet
@@ -74,7 +80,9 @@ def none_on(w: Listener, ph: Phrase, span: Span) -> bool:
         return False
     end = ph.end + (pieces[ph.end].form != "int")
     named: list[str] = []
-    while end < len(pieces) and (pieces[end].form == "int" or (pieces[end].text in ({",", "and", "&"} if named else {"#"}))):
+    while end < len(pieces) and (
+        pieces[end].form == "int" or (pieces[end].text in ({",", "and", "&"} if named else {"#"}))
+    ):
         if pieces[end].form == "int":
             named.append(pieces[end].text)
         end += 1
@@ -137,6 +145,12 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return True  # four of em had one at the top two nodes
     if isinstance(value, int) and nxt is not None and nxt.rule == "bareint" and tallies.had_one(ctx, value, span, nxt):
         return True
+    if (
+        isinstance(value, int)
+        and ctx.lattice.pieces[ph.start].form == "int"
+        and groups.excepted(w, [str(value)], ph.start, ph.end, span)
+    ):
+        return True  # none blooming except 3
     if isinstance(value, int) and (nxt is None or mark) and tallies.leave_out(ctx, value, ph.start):
         return True  # all ten at R3 but one
     if ctx.lattice.pieces[ph.start].text == "one" and ph.start and ctx.lattice.pieces[ph.start - 1].text in _WHICH:

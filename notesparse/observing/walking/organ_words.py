@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 
 from notesparse.observing import organs, tallies
+from notesparse.observing.draft import Sighting
 from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
 from notesparse.observing.walking.groups import ahead_group, group_after
 from notesparse.observing.walking.listening import ORGANS, Listener
@@ -50,6 +51,13 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ):
         ctx.close()
         ctx.group, ctx.group_n, ctx.group_span = "all", None, ctx.span(ph.start - (not whole), ph.end)
+    if (
+        ctx.lattice.pieces[ph.start].text in {"none", "nobody"}
+        and ph.form in {"fl_no", "pod_no", "seed_no"}
+        and none_of_all(w, ph.start, ph.rule)
+    ):
+        ctx.close()
+        ctx.group, ctx.group_n, ctx.group_span = "all", None, span
     group = group_after(w, k)
     if group is not None and ctx.visit is not None and any(not q.dropped for q in ctx.visit.plants):
         ahead_group(w, group)
@@ -169,8 +177,26 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         "podshare": organs.podshare,
     }[ph.rule]
     used = handler(ctx, ph, span)
+    if used and ctx.except_for and ctx.open and ctx.open[0].present is not None:
+        for p in ctx.except_for:  # all but 3 are blooming
+            p.sightings.append(Sighting(ph.rule, not ctx.open[0].present, [span], clause=ctx.clause))
+        ctx.except_for = []
     ctx.open_end = ph.end
     return used
+
+
+def none_of_all(w: Listener, i: int, what: str) -> bool:
+    """`p1 V8, p2 V8. None blooming`: a sentence that begins so is of all the plants, where none has its own saying."""
+    ctx, pieces, live = w.ctx, w.ctx.lattice.pieces, w.ctx.living()
+    opens = i == 0 or pieces[i - 1].form == "nl" or pieces[i - 1].text in {".", ";"}
+    alone = len([p for p in live if p.line == ctx.line]) == 1 and len({p.line for p in live}) > 1  # its own line
+    return (
+        opens
+        and len(live) > 1
+        and not alone
+        and not any(s.what == what and not s.group for p in live for s in p.sightings)
+        and (not ctx.plants or not ctx.explicit or ctx.plants[-1].span.start < w.clause_from)
+    )
 
 
 _SIZES = ORGANS | {"place", "length"}
@@ -201,7 +227,12 @@ def yes_or_no_each(w: Listener, ph: Phrase, span: Span) -> bool:
 def asked_of_each(w: Listener, ph: Phrase) -> bool:
     """`fl: 1 n, 2 y`, `flowers y/n: n y y n`: a head, and what each plant has stands behind it."""
     texts = [p.text for p in w.ctx.lattice.pieces[ph.end : ph.end + 7] if p.form != "nl"]
-    if len(texts) > 1 and texts[0] in ":=?" and texts[1] in {"y", "n"} and texts[2:3] not in (["y"], ["n"], [","], ["/"]):
+    if (
+        len(texts) > 1
+        and texts[0] in ":=?"
+        and texts[1] in {"y", "n"}
+        and texts[2:3] not in (["y"], ["n"], [","], ["/"])
+    ):
         return False  # fl:y pd:n
     return bool({":", "?"} & set(texts[:4])) and len({"y", "n"} & set(texts)) == 2
 

@@ -37,7 +37,7 @@ def but_no_plants(lattice: Lattice, p: Phrase) -> bool:
     """`all but two nodes`, `all but 3 pods`: no plants."""
     i = p.end
     if kinds(lattice, i) & {"TRIF", "NODE", "NODES", "POD", "SEED", "BROWN", "INCH", "TOP"}:
-        return not (text(lattice, i) in {"podded", "podding"})
+        return text(lattice, i) not in {"podded", "podding"}
     return False
 
 
@@ -51,8 +51,11 @@ def one_of_shares(lattice: Lattice, p: Phrase) -> bool:
         return False
     pieces = lattice.pieces
     return any(
-        pieces[x].text == "/" and text(lattice, x + 1) == str(of) and text(lattice, x - 1).isdigit()
-        and int(text(lattice, x - 1)) <= of and _told_of(lattice, x + 2)
+        pieces[x].text == "/"
+        and text(lattice, x + 1) == str(of)
+        and text(lattice, x - 1).isdigit()
+        and int(text(lattice, x - 1)) <= of
+        and _told_of(lattice, x + 2)
         for x in range(1, len(pieces))
         if not p.start <= x < p.end
     )
@@ -74,7 +77,9 @@ def had_something(lattice: Lattice, p: Phrase) -> bool:
 
 def first_so_many(lattice: Lattice, p: Phrase) -> bool:
     """`first two blooming`: so many plants, and no flowers of one."""
-    return text(lattice, p.start - 1) in {"first", "last"} and text(lattice, p.end - 1).endswith(("ing", "ed"))
+    return text(lattice, p.start - 1) in {"first", "last", "but", "except"} and text(lattice, p.end - 1).endswith(
+        ("ing", "ed")
+    )
 
 
 def without_them(lattice: Lattice, p: Phrase) -> bool:

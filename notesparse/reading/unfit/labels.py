@@ -21,7 +21,9 @@ def loose_dash(lattice: Lattice, p: Phrase) -> bool:
 
 def one_more_leaf(lattice: Lattice, p: Phrase) -> bool:
     """`one more trif`: a count told by another, and no next plant."""
-    return text(lattice, p.end - 1) in {"more", "another"} and bool(kinds(lattice, p.end) & {"TRIF", "TRIPS", "NODE", "NODES"})
+    return text(lattice, p.end - 1) in {"more", "another"} and bool(
+        kinds(lattice, p.end) & {"TRIF", "TRIPS", "NODE", "NODES"}
+    )
 
 
 def not_others(lattice: Lattice, p: Phrase) -> bool:

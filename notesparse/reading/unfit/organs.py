@@ -13,7 +13,8 @@ _WHERE = frozenset({"on", "in", "by", "along", "at", "near"})
 def no_node_up(lattice: Lattice, p: Phrase) -> bool:
     """`third one is up`: a plant that is up, and no node."""
     return any(
-        text(lattice, x) in {"is", "'s", "was", "has", "have", "had", "got", "it", "with"} for x in range(p.start, p.end)
+        text(lattice, x) in {"is", "'s", "was", "has", "have", "had", "got", "it", "with"}
+        for x in range(p.start, p.end)
     )
 
 
