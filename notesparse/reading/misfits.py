@@ -41,7 +41,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "mdy": (labels.loose_dash,),
     "wd_md": (labels.loose_dash,),
     "n_slash_m": (counts.sweeps,),
-    "same_n": (labels.like_count,),
+    "same_n": (labels.like_count, labels.ditto_and_next),
     "same_last": (labels.before_ordinal,),
     "ord_up": (organs.no_node_up,),
     "r1": (stages.no_stage_heard, stages.a_name_of_letters),

@@ -119,6 +119,8 @@ def orphans(w: Listener) -> None:
     if ctx.lengths and what in {None, "flowers"}:
         what = "pods" if here and ctx.finding is None else None
     recent = any(s.clause >= ctx.clause - 1 for p in plants for s in p.sightings)
+    if what and not ctx.lengths and any(x.form == "top_1" for x in ctx.places) and leaf_told(w):
+        what = None  # eight trifs, top one's cupped
     if ctx.places and not ctx.lengths and not here and (ctx.finding is not None or not recent):
         what = None
     if plants and what and ctx.correcting is not None and (ctx.lengths or ctx.places):
@@ -136,6 +138,12 @@ def orphans(w: Listener) -> None:
         ctx.open = []
         return
     nothing_named(ctx)
+
+
+def leaf_told(w: Listener) -> bool:
+    """Leaves were counted last: `top one` is a leaf."""
+    last = w.ctx.statements[-1] if w.ctx.statements else None
+    return last is not None and last.kind == "trifoliates" and last.span.start >= w.clause_from
 
 
 def nothing_named(ctx: Context) -> None:

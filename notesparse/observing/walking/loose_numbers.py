@@ -97,6 +97,13 @@ def none_on(w: Listener, ph: Phrase, span: Span) -> bool:
     return True
 
 
+def with_it(w: Listener, ph: Phrase, nxt: Phrase) -> bool:
+    """`11 w/ flower top node`, `10 flower node 7`: a count of leaves, and one flower."""
+    pieces = w.ctx.lattice.pieces
+    said = [pieces[x].text for x in range(ph.end, nxt.start)]
+    return "w" in said or (not said and pieces[nxt.start].text in {"flower", "bloom", "flwr", "blm"})
+
+
 def there_is(w: Listener, ph: Phrase) -> bool:
     before = [p.text for p in w.ctx.lattice.pieces[max(0, ph.start - 2) : ph.start]]
     return (
@@ -221,6 +228,7 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             or nxt.rule in {"label", "topleaf", "correct"}
             or (nxt.rule in {"flowers", "pods", "seeds"} and links & {"HAS", "AND", "BUT"})
             or nxt.form in {"fl_no", "pod_no", "seed_no", "fl_past"}
+            or (nxt.form in {"fl_yes", "pod_yes"} and with_it(w, ph, nxt))
         )
     ):
         key = w.series_key()

@@ -7,6 +7,7 @@ import itertools
 from notesparse.observing import organs, tallies
 from notesparse.observing.draft import Sighting
 from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
+from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.groups import ahead_group, group_after
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.reading.parse import Phrase
@@ -36,8 +37,8 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if tallies.finish(ctx, ph, span):
             ctx.open = []
             return True
-    if ph.form in {"fl_yes", "pod_yes", "seed_yes"} and yes_or_no_each(w, ph, span):
-        return True
+    if ph.form in {"fl_yes", "pod_yes", "seed_yes", "fl_no", "pod_no", "seed_no"} and yes_or_no_each(w, ph, span):
+        return "barred" if w.barred else True
     if ph.form in {"fl_yes", "pod_yes", "seed_yes"} and asked_of_each(w, ph):
         return False
     before = ctx.lattice.pieces[ph.start - 1].text if ph.start else ""
@@ -202,17 +203,25 @@ def none_of_all(w: Listener, i: int, what: str) -> bool:
 _SIZES = ORGANS | {"place", "length"}
 
 
+_ANSWERS = {"y": True, "n": False, "yes": True, "yep": True, "no": False, "none": False, "nope": False}
+
+
 def yes_or_no_each(w: Listener, ph: Phrase, span: Span) -> bool:
     """`tf 8/9/8. fl n/y/n`: as many answers as there are plants, in their order."""
     ctx = w.ctx
     pieces, live = ctx.lattice.pieces, ctx.living()
-    i, said = ph.end, list[tuple[int, bool]]()
+    if ph.form.endswith("_no") and pieces[ph.start].text in _ANSWERS:
+        return False  # no flowers
+    i, said = ph.start + 1, list[tuple[int, bool]]()
     if i < len(pieces) and pieces[i].text in {":", "-", "="}:
         i += 1
-    while i < len(pieces) and (pieces[i].text in {"y", "n"} or (said and pieces[i].text in {"/", ","})):
-        if pieces[i].text in {"y", "n"}:
-            said.append((i, pieces[i].text == "y"))
+    while i < len(pieces) and (pieces[i].text in _ANSWERS or (said and pieces[i].text in {"/", ","})):
+        if pieces[i].text in _ANSWERS:
+            said.append((i, _ANSWERS[pieces[i].text]))
         i += 1
+    if i > ph.end and len(said) > 1 and pieces[i - 1].text == ",":
+        bar(w, ph, "answers for plants, not all of them read")  # flowers: none, none, one at the fifth node
+        return True
     if len(said) < 2 or len(said) != len(live) or len({yes for _, yes in said}) < 2:
         return False
     for plant, (at, yes) in zip(live, said, strict=True):

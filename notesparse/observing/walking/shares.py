@@ -6,6 +6,7 @@ from notesparse.observing import leaves, tallies
 from notesparse.observing.finding import findings
 from notesparse.observing.fold import EVIDENCE, numbers_of
 from notesparse.observing.walking import groups
+from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.clause_ends import close_tally
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.reading.parse import Phrase
@@ -161,7 +162,8 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if ph.form == "all_but" and len(numbers_of(ph)) == 1 and ctx.living():
         at = next(i for i, e in ph.path if e.kind in {"INT", "INTSOUND"})
         if ctx.lattice.pieces[at].form != "int":
-            return False
+            bar(w, ph, "all but some: which ones is not said")
+            return "barred"
         return groups.excepted(w, [str(numbers_of(ph)[0])], at, ph.end, span) is not None
     close_tally(w)
     if (

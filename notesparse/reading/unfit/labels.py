@@ -117,6 +117,18 @@ def of_the_label(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.path[0][1].end) == ":" and bool(kinds(lattice, p.start - 1) & {"PLANT", "PLETTER", "HASH"})
 
 
+def ditto_and_next(lattice: Lattice, p: Phrase) -> bool:
+    """`plant two ditto plant three ...`: the next plant; `plant five ditto plant four`: the one that it is like."""
+    if p.path[0][1].kind != "DITTO":
+        return False
+    named = next((int(e.means) for _, e in p.path if e.kind in {"INT", "INTSOUND"}), 0)
+    for i in range(p.start - 1, max(0, p.start - 40), -1):
+        here = next((int(e.means) for e in lattice.edges[i] if e.kind == "INT" and isinstance(e.means, int)), None)
+        if here is not None and kinds(lattice, i - 1) & {"PLANT", "PLETTER", "HASH", "NUMBERW"}:
+            return here <= named
+    return True
+
+
 def listed(lattice: Lattice, p: Phrase) -> bool:
     """`plants, 4 R3`; `1 plant: 4 trifs`: what is counted stands behind the mark."""
     before = p.start - 1
