@@ -25,7 +25,7 @@ _TOGETHER = frozenset(
 )
 _FIGURES = frozenset({"INT", "FRAC", "DEC"})
 _HEARD = frozenset({"INTSOUND", "ORDSOUND"})  # a word heard for a number stands beside what it counts
-_COPULA = frozenset({"is", "'s", "are", "was", "were", "went", "ran", "run", "at", "about"})
+_COPULA = frozenset({"is", "'s", "are", "was", "were", "went", "ran", "run", "about"})
 
 
 def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:

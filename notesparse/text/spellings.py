@@ -91,13 +91,9 @@ def in_place(net: Net, i: int) -> None:
     if p.text in {"of", "but", "except"}:
         net.soft[i] = None
     if (
-        p.text in {"was", "were", "went", "ran", "run", "at"}
+        p.text in {"was", "were", "went", "ran", "run"}
         and i
-        and any(
-            e.kind in {"TRIF", "NODES", "COUNTW"} and e.end == k + 1
-            for k in ((i - 1, i - 2) if before is not None and before.text in {"are", "is"} and i > 1 else (i - 1,))
-            for e in net.edges[k]
-        )
+        and any(e.kind in {"TRIF", "NODES", "COUNTW"} and e.end == i for e in net.edges[i - 1])
     ):
         net.soft[i] = 0.05  # trifs were 8
     if net.filler[i] and any(e.kind == "INTSOUND" for e in out):

@@ -78,7 +78,8 @@ def had_something(lattice: Lattice, p: Phrase) -> bool:
 def first_so_many(lattice: Lattice, p: Phrase) -> bool:
     """`first two blooming`: so many plants; `p4 10 flower node 7`: ten leaves, and a flower."""
     n = next((e.means for _, e in p.path if e.kind == "INT"), 1)
-    if text(lattice, p.end - 1) in {"flower", "bloom", "flwr", "blm"} and int(n) > 3 and "NODE" in kinds(lattice, p.end):
+    one = text(lattice, p.end - 1) in {"flower", "bloom", "flwr", "blm"}
+    if one and int(n) > 3 and "NODE" in kinds(lattice, p.end):
         return True
     return text(lattice, p.start - 1) in {"first", "last", "but", "except"} and text(lattice, p.end - 1).endswith(
         ("ing", "ed")
