@@ -168,12 +168,7 @@ def _class_at(lattice: Lattice, i: int, root: Step) -> tuple[str | None, int, Ph
         return None
     what, end, ph = best
     for place in phrases_at(lattice, end, root) if end < len(lattice.pieces) else ():
-        if (
-            place.rule == "place"
-            and place.form == "lower"
-            and what == "R1"
-            and ph.rule == "flowers"
-        ):
+        if place.rule == "place" and place.form == "lower" and what == "R1" and ph.rule == "flowers":
             best = ("R1", place.end, ph)
         elif (
             place.rule == "place"

@@ -172,8 +172,10 @@ def seeds(ctx: Context, ph: Phrase, span: Span) -> bool:
             return True
         if ph.path[0][1].kind == "INIT":
             return bool(ctx.open)
+        pods_here = ctx.open[0].places if ctx.open and ctx.open[0].what == "pods" else []
         for s in look(ctx, "seeds", True, span):
             s.in_pod = True
+            s.places = s.places or list(pods_here)  # bottom ones an inch, with beans in them
         return True
     if f == "bean_yes":
         places, lengths = list(ctx.places), list(ctx.lengths)

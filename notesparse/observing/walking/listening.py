@@ -54,6 +54,7 @@ class Listener:
         ctx.form = bool(self.form)
         self.said_behind: set[int] = set()  # shares that were used by what stands before them
         self.cell: tuple[int, int] | None = None  # the pieces of a table cell that are read like prose
+        self.scars = 0  # scars told before the leaves that they are counted with
         self.owned: owners.Owners | None = None  # plants named behind what is being said
 
     def ahead(self, at: int, limit: int = 8) -> tuple[Phrase | None, set[str], bool]:

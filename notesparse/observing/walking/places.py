@@ -10,6 +10,9 @@ from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
 
+_TOPS = frozenset({"up_top", "bare_top", "top_n", "top_two", "top_four", "top_1", "ord_down"})
+
+
 def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, links, mark = w.ahead(k)
@@ -104,6 +107,18 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ):
         for s2 in organs.look(ctx, ctx.open[0].what, True, span):
             s2.places.append(pl)
+        ctx.open_end = ph.end
+        return True
+    if (
+        f == "lower"
+        and ctx.open
+        and ctx.open[0].present
+        and ph.end < len(ctx.lattice.pieces)
+        and ctx.lattice.pieces[ph.end].text in {"ones", "one"}
+        and any(x.form in _TOPS for x in ctx.open[0].places)
+    ):
+        for s3 in organs.look(ctx, ctx.open[0].what, True, span):  # top pods a half inch, bottom ones an inch
+            s3.places.append(pl)
         ctx.open_end = ph.end
         return True
     if (

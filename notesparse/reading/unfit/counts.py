@@ -131,7 +131,11 @@ def half_inch(lattice: Lattice, p: Phrase) -> bool:
 
 def told_between(lattice: Lattice, p: Phrase) -> bool:
     """`plants one through three are nine eight and nine`: the numbers after the verb are others."""
-    return any(text(lattice, x) in {"are", "is", "had", "have", "were"} for x in range(p.start, p.end))
+    return any(
+        text(lattice, x) in {"are", "is", "had", "have", "were"}
+        or (text(lattice, x) == ":" and not lattice.pieces[x + 1].glued)
+        for x in range(p.start, p.end - 1)
+    )
 
 
 def decimal(lattice: Lattice, p: Phrase) -> bool:
