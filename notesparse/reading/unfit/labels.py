@@ -129,6 +129,19 @@ def ditto_and_next(lattice: Lattice, p: Phrase) -> bool:
     return True
 
 
+def plan_for_plant(lattice: Lattice, p: Phrase) -> bool:
+    """`plan to nine trifs`: heard for plant two, and no plan."""
+    if [text(lattice, x) for x in range(p.start, p.end)] != ["plan", "to"]:
+        return False
+    return (
+        any(
+            e.kind == "INT" and kinds(lattice, e.end) & {"TRIF", "TRIPS", "NODE", "NODES"} for e in lattice.edges[p.end]
+        )
+        if p.end < len(lattice.edges)
+        else False
+    )
+
+
 def listed(lattice: Lattice, p: Phrase) -> bool:
     """`plants, 4 R3`; `1 plant: 4 trifs`: what is counted stands behind the mark."""
     before = p.start - 1
