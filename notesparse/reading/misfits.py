@@ -91,6 +91,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "goto": (organs.seed_starts,),
     "bean_group": (heads.not_said_of_beans,),
     "frac_doing": (counts.no_doing,),
+    "group_all": (labels.either_or,),
     "planned_for": (labels.plan_for_plant,),
     "fl_count": (counts.first_so_many,),
     "pod_count": (counts.first_so_many,),

@@ -16,6 +16,9 @@ _LONG_SEED, _LONGEST_SEED = 12, 20  # mm: beyond these a length is asked about, 
 def seeds(ctx: Context, p: PlantDraft, out: Settled, positive: list[Sighting]) -> None:
     """Seeds that were seen."""
     fullest = max(positive, key=lambda s: _FULLNESS.get(s.fill.value if s.fill else "", 0))
+    if fullest.fill is not None and not fullest.places:  # full seed, beans touching at the second node
+        alike = (s for s in positive if s.fill is not None and s.fill.value == fullest.fill.value and s.places)
+        fullest = next(alike, fullest)
     use = [fullest] if fullest.fill is not None else positive
     if fullest.fill is not None and not fullest.places:
         use = [fullest, *[s for s in positive if s is not fullest and s.places and s.fill is None]]

@@ -142,6 +142,11 @@ def plan_for_plant(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def either_or(lattice: Lattice, p: Phrase) -> bool:
+    """`either V6 or V7`: two stages of one plant, and not both plants."""
+    return text(lattice, p.end - 1) == "either" and bool(kinds(lattice, p.end) & {"V", "VSOUND", "R", "INT"})
+
+
 def listed(lattice: Lattice, p: Phrase) -> bool:
     """`plants, 4 R3`; `1 plant: 4 trifs`: what is counted stands behind the mark."""
     before = p.start - 1
