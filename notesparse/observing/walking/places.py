@@ -145,6 +145,13 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and nxt.form in {"seed_no", "pod_no", "fl_no"}
     ):
         forward = False  # a pod on the second node down, with no seed
+    if (
+        ctx.open
+        and f in _TOPS
+        and any(x.form == "lower" and "only" in x.span.of(ctx.lattice.text).lower() for x in ctx.open[0].places)
+    ):
+        ctx.mark(ph.start, ph.end, UNREAD, "nothing named at this place")  # seed down low only, up top they're flat
+        return "barred"
     if w.said_elsewhere(nxt):
         ctx.close()  # seed down low only, up in the top four they're flat
         ctx.places.append(pl)
