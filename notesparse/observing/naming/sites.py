@@ -227,7 +227,8 @@ def _behind_a_field_cue(s: Surroundings, r: _Reading, i: int, cue: Edge) -> None
     past = number_end(s, at_int)
     called = s.pieces[cue.end - 1].text == "called"
     if past is not None and cue.means == "field" and s.pieces[i].text in {"field", "fld"} and not called:
-        if not _counts(s, at_int, past) and not _of_a_piece(s, at_int, past) and (not i or s.pieces[i - 1].text != "the"):
+        counted = _counts(s, at_int, past) or _of_a_piece(s, at_int, past)
+        if not counted and (not i or s.pieces[i - 1].text != "the"):
             r.add(i, "fieldno", 3.0, i)  # field 6, and not `middle of the field: 13 nodes`
         if (s.pieces[at_int].form == "word" or _of_a_piece(s, at_int, past)) and (
             past < s.n and s.pieces[past].form == "word"

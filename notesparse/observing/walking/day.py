@@ -15,7 +15,6 @@ from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 from notesparse.text.lattice import Edge
 
-
 _SOWN = frozenset({"replanted", "planted", "drilled", "seeded", "sprayed", "spotted", "reseeded", "sidedressed"})
 
 

@@ -243,6 +243,14 @@ def asked_of_each(w: Listener, ph: Phrase) -> bool:
         and texts[2:3] not in (["y"], ["n"], [","], ["/"])
     ):
         return False  # fl:y pd:n
+    if (
+        len(texts) > 3
+        and texts[0].isdigit()
+        and texts[1] in {"y", "n"}
+        and texts[2].isdigit()
+        and texts[3] in {"y", "n"}
+    ):
+        return True  # flowers 1 y 2 n
     return bool({":", "?"} & set(texts[:4])) and len({"y", "n"} & set(texts)) == 2
 
 

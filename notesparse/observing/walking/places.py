@@ -9,7 +9,6 @@ from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
-
 _TOPS = frozenset({"up_top", "bare_top", "top_n", "top_two", "top_four", "top_1", "ord_down"})
 
 
