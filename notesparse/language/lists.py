@@ -25,6 +25,7 @@ class NameWords:
     never_first: frozenset[str]
     never_last: frozenset[str]
     never_inside: frozenset[str]
+    happened: frozenset[str]
     inside: frozenset[str]
     before_a_noun: frozenset[str]
     relations: frozenset[str]

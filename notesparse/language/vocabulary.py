@@ -24,7 +24,6 @@ TWIN_LETTERS = 5  # shorter words are one edit from too many others for a list t
 READ_BY_CODE = frozenset(
     {  # kinds that no rule uses: the text pass makes or `observing` reads them by name
         "AT",
-        "BUT",
         "COMPASS",
         "FEW",
         "FIELDNOUN",

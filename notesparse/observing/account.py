@@ -17,10 +17,12 @@ def settle_uses(ctx: Context) -> None:
     unread words, so that a remark stays whole."""
     use, pieces = ctx.use, ctx.lattice.pieces
     n = len(use)
+    weak = {i for i in range(n) if use[i] == "weak"}
     for i in range(n):
         if use[i] == "weak":
             left, right = _neighbour(use, pieces, i, -1), _neighbour(use, pieces, i, 1)
             use[i] = UNREAD if UNREAD in (left, right) else FILLER
+    _sentences_of_nothing(ctx, weak)
     i = 0
     while i < n:
         if use[i] != UNREAD:
@@ -64,6 +66,20 @@ def settle_uses(ctx: Context) -> None:
                 ctx.why.setdefault(m, ctx.why.get(i, "no known word"))
             j = max(j, k - 1)
         i = j + 1
+
+
+def _sentences_of_nothing(ctx: Context, weak: set[int]) -> None:
+    """A sentence in which nothing was read, and two known words or more stand out of place, is told of."""
+    use, pieces = ctx.use, ctx.lattice.pieces
+    start = 0
+    for i in range(len(use) + 1):
+        if i < len(use) and not (pieces[i].form == "nl" or (pieces[i].form == "mark" and pieces[i].text in ".;")):
+            continue
+        here = range(start, i)
+        if len(weak & set(here)) > 1 and all(use[x] == FILLER for x in here):
+            for x in weak & set(here):
+                use[x] = UNREAD
+        start = i + 1
 
 
 def _neighbour(use: Sequence[str], pieces: Sequence[object], i: int, step: int) -> str | None:

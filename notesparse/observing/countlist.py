@@ -79,6 +79,7 @@ _BEFORE = {
     "hav",
     "got",
 }
+_JOINS = {"with", "a", "an", "at", "of", "x", "em", "'em"}  # five of em: no emergence
 _HAS = {"had", "have", "has", "with", "hve", "hav", "got"}
 _BETWEEN = {",", ";", "and", "&", "+", ")", "/", "but", "."}
 _UNITS = {
@@ -167,7 +168,9 @@ def _class_at(lattice: Lattice, i: int, root: Step) -> tuple[str | None, int, Ph
         return None
     what, end, ph = best
     for place in phrases_at(lattice, end, root) if end < len(lattice.pieces) else ():
-        if (
+        if place.rule == "place" and place.form == "lower" and what == "R1" and ph.rule == "flowers":
+            best = ("R1", place.end, ph)
+        elif (
             place.rule == "place"
             and place.form in {"top_n", "top_two", "top_1", "up_top"}
             and what in {"R1", "R2"}
@@ -236,7 +239,7 @@ def _count_first(lattice: Lattice, i: int, root: Step) -> Counted | None:
     k, rest = i, False
     if _text(lattice, k) == "the":
         k += 1
-    if _text(lattice, k) in {"other", "others", "othr", "othrs", "ohter", "otehr"}:
+    if _text(lattice, k) in {"other", "others", "othr", "othrs", "ohter", "otehr", "last", "remaining"}:
         rest, k = True, k + 1
     n = _number(lattice, k)
     end, of, count = k, None, -1
@@ -255,7 +258,7 @@ def _count_first(lattice: Lattice, i: int, root: Step) -> Counted | None:
         rest, end = True, end + 1
     words: list[str] = []
     while _text(lattice, end) in _BEFORE and len(words) < 4:
-        got = _class_at(lattice, end, root) if _text(lattice, end) not in {"with", "a", "an", "at", "of", "x"} else None
+        got = _class_at(lattice, end, root) if _text(lattice, end) not in _JOINS else None
         if got is not None and got[2].rule != "stage":
             break
         words.append(_text(lattice, end))

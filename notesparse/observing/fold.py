@@ -75,6 +75,7 @@ class Context:
     group: str | None = None  # all, none, rest: the next fact is of all plants of the visit
     group_span: Span | None = None
     group_n: int | None = None
+    except_for: list[PlantDraft] = field(default_factory=list)  # all but these: they have it not
     hedge: Span | None = None
     last_what: str | None = None
     page_date: tuple[str, Span] | None = None

@@ -137,7 +137,7 @@ def trif(ctx: Context, ph: Phrase, span: Span) -> bool:
     nums = numbers_of(ph)
     f = ph.form
     if f == "trif_dec":
-        value = float(next(e.means for _, e in ph.path if e.kind == "DEC"))
+        value = float(next(e.means for _, e in ph.path if e.kind in {"DEC", "FRAC"}))
         low = int(value)
         if low > TRIFOLIATES_REFUSE:
             return False
@@ -153,6 +153,9 @@ def trif(ctx: Context, ph: Phrase, span: Span) -> bool:
         )
         return True
     if f == "trif_list":
+        pieces = ctx.lattice.pieces
+        if ph.start > 1 and pieces[ph.start - 1].text == "," and pieces[ph.start - 2].form == "int":
+            return False  # the first of them was not read
         return in_order(ctx, "trifoliates", nums, span)
     if f in {"trif_n", "trif_nr", "trif_q", "open_n"}:
         return count(ctx, "trifoliates", nums[0], span) is not None
@@ -189,6 +192,24 @@ def trif(ctx: Context, ph: Phrase, span: Span) -> bool:
     elif f == "trif_scars_in":
         return count(ctx, "trifoliates", nums[0], span) is not None
     return True
+
+
+def relative(ctx: Context, ph: Phrase, span: Span) -> bool:
+    """`plant three, one more than that`: a count told by that of the plant before."""
+    here, visit = ctx.plants, ctx.visit
+    if len(here) != 1 or visit is None or ctx.group is not None or not ctx.explicit:
+        return False
+    earlier = [p for p in visit.plants if p is not here[0] and not p.dropped]
+    key = next((x for x in ("trifoliates", "nodes") if earlier and earlier[-1].last(x)), None)
+    if key is None or here[0].last(key) is not None:
+        return False
+    if key == "nodes" and edges_of(ph, "TRIF", "TRIPS"):
+        return False
+    last = earlier[-1].last(key)
+    n = (numbers_of(ph) or [1])[0] * (1 if ph.form == "one_more" else -1)
+    if last is None or not isinstance(last.value, int) or last.value + n < 0:
+        return False
+    return count(ctx, key, last.value + n, span) is not None
 
 
 def scars(ctx: Context, ph: Phrase, span: Span) -> bool:

@@ -98,6 +98,11 @@ def pods(ctx: Context, ph: Phrase, span: Span) -> bool:
     elif f == "pod_nosound":
         for s in look(ctx, "pods", False, span):
             s.sound_no = None if _known(ctx, ph) else span
+    elif f == "pod_top":  # top pods 3/4 and flat
+        if not ctx.plants or (ctx.visit is not None and ctx.visit.tallies):
+            return False
+        for s in look(ctx, "pods", True, span):
+            s.places.append(Place("bare_top", (), span))
     elif f in {"pod_yes", "pod_count"}:
         if f == "pod_yes" and ctx.link & {"IN"} and ctx.open and ctx.open[0].what == "seeds":
             for s in ctx.open:  # seed in the pods third node down
@@ -167,8 +172,10 @@ def seeds(ctx: Context, ph: Phrase, span: Span) -> bool:
             return True
         if ph.path[0][1].kind == "INIT":
             return bool(ctx.open)
+        pods_here = ctx.open[0].places if ctx.open and ctx.open[0].what == "pods" else []
         for s in look(ctx, "seeds", True, span):
             s.in_pod = True
+            s.places = s.places or list(pods_here)  # bottom ones an inch, with beans in them
         return True
     if f == "bean_yes":
         places, lengths = list(ctx.places), list(ctx.lengths)
@@ -387,6 +394,11 @@ def podshare(ctx: Context, ph: Phrase, span: Span) -> bool:
         put(ctx, "mature_pods", "one", span)
         ctx.last_what = "mature"
         return True
+    elif f == "frac_brown":
+        part = next(e.means for _, e in ph.path if e.kind == "FRAC")
+        if not 0 < part < 1:
+            return False
+        percent = round(100.0 * float(part), 1)
     elif f == "half_brown":
         percent = 50.0
     else:
@@ -451,7 +463,11 @@ def read_length(ph: Phrase, span: Span) -> Length | None:
 
 
 def place(ph: Phrase, span: Span) -> Place:
-    return Place(ph.form, tuple(numbers_of(ph)), span)
+    nums = tuple(numbers_of(ph))
+    if ph.form.startswith("thru_") or ph.form == "nodes_thru":  # nodes 3 thru 6
+        low, high = min(nums[:2]), max(nums[:2])
+        nums = tuple(range(low, min(high, low + 24) + 1))
+    return Place(ph.form, nums, span)
 
 
 def attach_place(ctx: Context, pl: Place, sightings: list[Sighting]) -> None:

@@ -23,7 +23,12 @@ class Owners:
     plants: list[PlantDraft]
 
 
+_AFTER = {"only", "too", "just", "alone", "either", "also", "tho", "though", "yet", "so", "far"}
+
+
 def _label(ctx: Context, i: int) -> tuple[str, int] | None:
+    if i + 1 < len(ctx.lattice.pieces) and any(e.kind in {"HASH", "PLANT", "PLETTER"} for e in ctx.lattice.edges[i]):
+        i += 1  # #2 & #5
     if i >= len(ctx.lattice.pieces):
         return None
     edges = [e for e in ctx.lattice.edges[i] if e.kind == "INT"]
@@ -37,6 +42,8 @@ def _label(ctx: Context, i: int) -> tuple[str, int] | None:
 
 
 def _ends(ctx: Context, i: int) -> bool:
+    while i < len(ctx.lattice.pieces) and ctx.lattice.pieces[i].text in _AFTER:
+        i += 1  # flowers on 1 and 4 only
     if i >= len(ctx.lattice.pieces):
         return True
     p = ctx.lattice.pieces[i]
@@ -53,9 +60,9 @@ def _listed(ctx: Context, i: int) -> list[tuple[list[str], int]]:
     labels, at = [first[0]], first[1]
     out = [(labels[:], at)]
     pieces = ctx.lattice.pieces
-    while at < len(pieces) and pieces[at].text in _JOIN | _RUN:
+    while at < len(pieces) and (pieces[at].text in _JOIN | _RUN or pieces[at].form == "int"):
         run = pieces[at].text in _RUN
-        at += 1
+        at += pieces[at].form != "int"  # blooms on 1 3 5
         while at < len(pieces) and pieces[at].text in _JOIN and not run:
             at += 1
         nxt = _label(ctx, at)
@@ -67,6 +74,13 @@ def _listed(ctx: Context, i: int) -> list[tuple[list[str], int]]:
         at = nxt[1]
         out.append((labels[:], at))
     return out
+
+
+def _one_only(ctx: Context, start: int, on: int, end: int) -> bool:
+    """`flowers on 3 only`, a sentence of its own: one plant, and no node."""
+    pieces = ctx.lattice.pieces
+    alone = start == 0 or pieces[start - 1].form == "nl" or pieces[start - 1].text == "."
+    return pieces[on].text == "on" and (alone or (end < len(pieces) and pieces[end].text in {"only", "alone"}))
 
 
 def ahead(ctx: Context, start: int) -> Owners | None:
@@ -90,7 +104,9 @@ def ahead(ctx: Context, start: int) -> Owners | None:
             said = said or pieces[at].text != "the"
             at += 1
         for labels, end in reversed(_listed(ctx, at)):
-            if not _ends(ctx, end) or not (said or (len(labels) > 1 and len(known) > 1)):
+            if not _ends(ctx, end) or not (
+                said or (len(known) > 1 and (len(labels) > 1 or _one_only(ctx, start, i, end)))
+            ):
                 continue
             if all(label.lower() in known for label in labels):
                 return Owners(i, end, [known[label.lower()] for label in labels])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass
 
 from notesparse.observing.counting import counting_up, named
@@ -224,7 +225,8 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
             line_no += p.form == "nl"
         heads = [h for h in heads if at[h.start] not in skip_lines]
     chains: list[list[Head]] = []
-    heads = [h for h in heads if not _values_of_plants(lattice, h)]
+    values = _runs_of_values(lattice)
+    heads = [h for h in heads if h.start not in values and not _values_of_plants(lattice, h)]
     for h in heads:
         counted = (
             h.end < len(lattice.pieces)
@@ -294,6 +296,25 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
             lattice.known[h.start] = True
             out.add(h.start)
     lattice.found.clear()
+    return out
+
+
+def _runs_of_values(lattice: Lattice) -> set[int]:
+    """`8, 8, 9, 7 and 8 trifs`: figures with nothing but commas between, that do not rise, are values and no labels."""
+    pieces, out, i = lattice.pieces, set[int](), 0
+    while i < len(pieces):
+        run, k = [], i
+        while k < len(pieces) and pieces[k].form == "int":
+            run.append(k)
+            k += 1
+            if k < len(pieces) and pieces[k].text in {",", "and", "&"}:
+                k += 1 + (pieces[k].text == "," and k + 1 < len(pieces) and pieces[k + 1].text in {"and", "&"})
+            else:
+                break
+        figures = [int(pieces[x].text) for x in run]
+        if len(run) >= 3 and any(b <= a for a, b in itertools.pairwise(figures)):
+            out.update(run)
+        i = max(k, i + 1)
     return out
 
 

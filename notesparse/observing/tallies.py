@@ -55,6 +55,20 @@ def start(ctx: Context, ph: Phrase, span: Span) -> TallyDraft | None:
         t.lots = True
     elif f == "all_plants":
         t.percent = 100.0
+    elif f == "all_but":
+        of = n[1] if len(n) > 1 else _sample(ctx)
+        if of is None or not 0 < n[0] < of:
+            return None
+        t.count, t.of = float(of - n[0]), float(of)
+    elif f == "n_but":
+        if not 0 < n[1] < n[0]:
+            return None
+        t.count, t.of = float(n[0] - n[1]), float(n[0])
+    elif f in {"frac", "frac_doing"}:
+        part = next(e.means for _, e in ph.path if e.kind == "FRAC")
+        if not 0 < part < 1:
+            return None
+        t.percent = round(100.0 * float(part), 1)
     elif f == "n_all":
         t.count = t.of = float(n[0])
     elif f == "n_plants":
@@ -68,6 +82,11 @@ def start(ctx: Context, ph: Phrase, span: Span) -> TallyDraft | None:
         t.percent = value
     ctx.tally = t
     return t
+
+
+def none_of_them(ctx: Context, of: int | None, span: Span) -> None:
+    """`none of the six podded`: none of the plants that were counted, or of all."""
+    ctx.tally = TallyDraft(None, 0, of if of is not None else _sample(ctx), 0.0, span)
 
 
 def _all_told(ctx: Context, t: TallyDraft) -> None:
@@ -111,6 +130,19 @@ def of_the_stage(ctx: Context, ph: Phrase, span: Span, since: int) -> bool:
     t.what = last.value.split()[-1].split(".")[0]
     visit.tallies.append(t)
     ctx.said("tally", t.span, lambda: visit.tallies.remove(t) if t in visit.tallies else None)
+    return True
+
+
+def of_the_most(ctx: Context, ph: Phrase, span: Span, since: int) -> bool:
+    """`R2 mostly, 7 of 10`: how many most are."""
+    visit = ctx.visit
+    last = visit.tallies[-1] if visit is not None and visit.tallies else None
+    n = numbers_of(ph)
+    if last is None or not last.more_than_half or last.count is not None or last.span.start < since:
+        return False
+    if len(n) != 2 or not 2 * n[0] > n[1] >= n[0]:
+        return False
+    last.count, last.of, last.more_than_half, last.span = n[0], n[1], None, last.span.cover(span)
     return True
 
 

@@ -42,6 +42,8 @@ def holds(form: str, path: tuple[tuple[int, Edge], ...]) -> bool:
         return any(e.kind == "DEC" and 0 < e.means < 1 for _, e in path) and all(1 <= n <= 8 for n in ints)
     if form in {"pct", "share_brown"} and "INTSOUND" in kinds:
         return False
+    if form == "trif_dec":
+        return all(float(e.means) > 1 for _, e in path if e.kind == "FRAC")
     if form.startswith(("num_", "nums_", "plant_", "next_n")) and any(e.how == "couple" for _, e in path):
         return False
     if form == "cue_n" and ("INTSOUND" in kinds or path[1][0] > path[0][1].end + 1):

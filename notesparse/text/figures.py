@@ -61,7 +61,9 @@ def _and_more(net: Net, i: int, value: int) -> None:
         more = fraction_end(net, at)
         if more and more[3] == "exact":
             net.add(i, more[0], "FRAC", value + more[1], 0.0, "exact")
-    if net.at(at) in {"a", "one", "half"}:
+    if value == 1 and at == i + 1 and net.at(at) == "half":
+        net.add(i, at + 1, "FRAC", Fraction(1, 2), 0.1, "sound")  # one half, written 1 half
+    elif net.at(at) in {"a", "one", "half"}:
         and_fraction(net, i, i + 1, Fraction(value))
 
 

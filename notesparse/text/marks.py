@@ -66,7 +66,17 @@ def _dot(net: Net, i: int) -> None:
         return
     before = net.piece(i - 1)
     if before is not None and p.glued and before.form == "word" and match.is_abbreviation(before.text):
-        net.soft[i] = 0.05
+        if not _sentence_after(net, i):
+            net.soft[i] = 0.05
+
+
+def _sentence_after(net: Net, i: int) -> bool:
+    """`eight tf. River Bottom: plant 1 ...`: a small abbreviation that ends a sentence, since a capital follows."""
+    after = net.piece(i + 1)
+    if after is None or after.form != "word" or after.glued or not net.original(i - 1, i).islower():
+        return False
+    word = net.original(i + 1, i + 2)
+    return len(word) > 1 and word[0].isupper() and word[1:].islower()
 
 
 def _double_stroke(net: Net, i: int) -> None:

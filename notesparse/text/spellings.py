@@ -76,8 +76,26 @@ def in_place(net: Net, i: int) -> None:
     figure_before = before is not None and before.form == "int"
     if p.text == "or" and figure_before and (two_before is None or two_before.text not in {"v", "b", "be", "vee", "r"}):
         out[:] = [e for e in out if e.kind != "RSOUND"]  # 3 or 4
+    if (
+        p.text in {"n", "y"}
+        and before is not None
+        and before.text in {":", "=", "?"}
+        and i > 1
+        and any(e.kind in {"FLOWER", "POD", "SEED"} and e.end == i - 1 for e in net.edges[i - 2])
+    ):  # fl:n pd:y
+        if p.text == "n":
+            net.add(i, i + 1, "NONE", "none", 0.0, "exact")
+        net.known[i] = net.filler[i] = True
+    if p.text == "n" and p.glued and figure_before and not (i + 1 < len(pieces) and pieces[i + 1].glued):
+        net.add(i, i + 1, "NODES", "node", 0.1, "exact")  # 12n
     if p.text in {"of", "but", "except"}:
         net.soft[i] = None
+    if (
+        p.text in {"was", "were", "went", "ran", "run"}
+        and i
+        and any(e.kind in {"TRIF", "NODES", "COUNTW"} and e.end == i for e in net.edges[i - 1])
+    ):
+        net.soft[i] = 0.05  # trifs were 8
     if net.filler[i] and any(e.kind == "INTSOUND" for e in out):
         net.soft[i] = 0.7  # for, to: a number may hide here
     if p.text in {"sw", "sws"} and figure_before and (p.glued or (two_before is not None and two_before.text == "/")):

@@ -38,6 +38,8 @@ def _part_alone(net: Net, i: int, w: str) -> None:
     """half, half a, quarter, eighth."""
     if w == "half":
         behind = net.at(i + 1)
+        if behind == "dozen":
+            net.add(i, i + 2, "INT", 6)
         if behind == "a" and net.at(i + 2) == "dozen":
             net.add(i, i + 3, "INT", 6)
         net.add(i, i + 1, "FRAC", Fraction(1, 2))
@@ -59,6 +61,9 @@ def _a_part(net: Net, i: int) -> None:
     said = net.at(i + 1)
     if said == "dozen":
         net.add(i, i + 2, "INT", 12)
+    if said == "half" and net.at(i + 2) == "dozen":
+        net.add(i, i + 3, "INT", 6)  # a half dozen
+        return
     if said == "pair":
         net.add(i, i + 2, "INT", 2)
     if said in {"half", "quarter"}:

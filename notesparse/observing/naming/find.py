@@ -9,7 +9,7 @@ from collections import defaultdict
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.placing import Scored, at_site, leaders, odd_at_site
 from notesparse.observing.naming.sites import find_sites
-from notesparse.observing.naming.surroundings import Surroundings, noun_at, noun_in, surroundings, title
+from notesparse.observing.naming.surroundings import Surroundings, noun_at, noun_in, surroundings, title, upper
 from notesparse.reading.phrase import Phrase
 from notesparse.text.lattice import Lattice
 
@@ -73,6 +73,7 @@ def _like_the_first(s: Surroundings, chosen: list[Name]) -> list[Name]:
             if name.cue in {"field", "fieldno", "skip", "comma"}
             or title(s, name.start, name.end)
             or noun_in(s, name.start, name.end)
+            or (upper(s, name.start) and s.pieces[name.end - 1].text in s.words.compass)
         ),
     ]
 

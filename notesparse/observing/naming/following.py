@@ -12,6 +12,8 @@ _VAGUE = frozenset({"past", "moisture", "where", "findhead", "state", "place", "
 def follow(s: Surroundings, c: Candidate) -> float | None:
     """What the words behind a name add to it; None where no name stands before such words."""
     after = pass_fillers(s, c.j)
+    if s.text(c.j) in {"now", "next"} and s.text(c.j + 1) in {".", ",", ":"}:
+        after = pass_fillers(s, c.j + 1, ":,")  # Redwing now. Plant 1 is R2
     if (
         c.site == "go"
         and said_before(s, c.i)
@@ -23,6 +25,8 @@ def follow(s: Surroundings, c: Candidate) -> float | None:
     if s.pieces[after].form == "nl" or (s.pieces[after].text in ".;" and s.lattice.soft[after] is None):
         return _before_an_end(s, c, after)
     begun, rule = starts(s, after)
+    if c.lone and s.text(c.j) in {"now", "next"} and not s.lattice.known[c.i] and _counts_anew(s, c.i, after):
+        return 2.0
     glued_mark = any(s.pieces[x].text in ":-" for x in range(c.j, after))
     if begun <= 0.3:
         return _before_nothing(s, c)
@@ -41,6 +45,8 @@ def _before_an_end(s: Surroundings, c: Candidate, after: int) -> float | None:
     begun = 2.0 if nl and s.lines[at] in s.table_lines else strength(s, at)[0]
     if c.site == "go" and c.bonus <= 0.5 and not c.title:
         return None
+    if c.lone and not s.lattice.known[c.i] and _counts_anew(s, c.i, at):
+        return 2.0  # Redwing. Plant 1 ..., after another plant 1
     if begun >= 1.0:
         if c.site == "sentence" and not c.shows:
             return None
@@ -54,6 +60,24 @@ def _before_an_end(s: Surroundings, c: Candidate, after: int) -> float | None:
     else:
         return None
     return None if not (c.shows or c.site in {"field", "note"}) and begun < 1.5 else follows
+
+
+def _counts_anew(s: Surroundings, i: int, at: int) -> bool:
+    """Plant 1 begins at piece `at`, and there was a plant 1 before piece i."""
+    return _first_plant(s, at) and any(_first_plant(s, x) for x in range(i))
+
+
+def _first_plant(s: Surroundings, at: int) -> bool:
+    if at >= s.n:
+        return False
+    if at in s.bare:
+        return s.text(at) == "1"
+    return any(
+        p.form in {"plant_n", "plant_ord"}
+        and p.path
+        and any(e.means == 1 for _, e in p.path if e.kind in {"INT", "ORD"})
+        for p in s.phrases[at]
+    )
 
 
 def _before_nothing(s: Surroundings, c: Candidate) -> float | None:

@@ -53,6 +53,8 @@ def at_site(s: Surroundings, site: Site) -> Scored | None:
         if not _surely(s, start, end, talk=kind == "fieldtalk"):
             return None
         kind = "field"
+    if s.text(end) == "half" and s.text(end - 1) in s.words.compass and end - start > 1:
+        end += 1  # Sec 22 west half
     text = s.lattice.original(start, end)
     if s.text(end) == "field" and s.pieces[end].form == "word":
         end += 1

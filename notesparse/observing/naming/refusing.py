@@ -71,6 +71,10 @@ def _talk(s: Surroundings, c: Candidate) -> bool:
         return True
     if last.text in s.words.never_last and c.words > 1:
         return True
+    if last.text == "'s" and s.text(j) in s.words.happened:
+        return True  # sprayer's been here
+    if c.words > 1 and s.text(j) == "'s" and s.text(j + 1).endswith("ing"):
+        return True  # Pivot nine water's running
     return (
         c.words > 2
         and not c.nouns

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from notesparse.observing.naming.numbered import number_end
 from notesparse.observing.naming.oddnames import odd
-from notesparse.observing.naming.surroundings import Surroundings, pass_fillers
+from notesparse.observing.naming.surroundings import Surroundings, noun_at, pass_fillers
 from notesparse.text.lattice import Edge
 
 _COUNTS = frozenset({"trif", "nodes", "flowers", "pods", "seeds", "height", "length", "percent", "ratio", "rows"})
@@ -146,6 +146,8 @@ def _at_piece(s: Surroundings, r: _Reading, i: int) -> None:
         _behind_a_date(s, r, i, 0.2)  # from the road friday june twenty six quail hollow the beans look good
     if not s.lines[i] and i and p.gap >= 3 and p.form == "word" and not s.shouted:
         r.add(i, "date", 0.6, i)  # CARD 14      Weir Bottom
+    if p.text == "@" and p.form == "mark" and i + 1 < s.n and r.fresh:
+        r.add(i + 1, "go", 0.9, i)  # @ stoney creek
     if p.text == "field" and p.form == "word":
         _before_field(s, r, i)
     if r.fresh:
@@ -177,9 +179,18 @@ def _at_a_head(s: Surroundings, r: _Reading, i: int) -> None:
         return
     bonus = _AT_A_HEAD[r.kind]
     r.add(k, r.kind, bonus, i)
-    if k != i and not r.blocked and s.pieces[i].text == "the":
-        r.add(i, r.kind, bonus, i)
+    if k != i and not r.blocked and (s.pieces[i].text == "the" or _begins_a_name(s, i, k)):
+        r.add(i, r.kind, bonus, i)  # the Gable; Little Bend
     _behind_a_date(s, r, k, 1.0)
+
+
+def _begins_a_name(s: Surroundings, i: int, k: int) -> bool:
+    """`Little Bend`, `First Bottom`: a word that mostly carries nothing, before the rest of a name."""
+    if k != i + 1:
+        return False
+    return s.text(i) == "little" or (
+        s.text(i) in {"first", "second", "third"} and noun_at(s, k) and s.text(k) not in {"field", "stop", "fld"}
+    )
 
 
 def _behind_a_date(s: Surroundings, r: _Reading, k: int, bonus: float) -> None:
@@ -216,9 +227,12 @@ def _behind_a_field_cue(s: Surroundings, r: _Reading, i: int, cue: Edge) -> None
     past = number_end(s, at_int)
     called = s.pieces[cue.end - 1].text == "called"
     if past is not None and cue.means == "field" and s.pieces[i].text in {"field", "fld"} and not called:
-        if not _counts(s, at_int, past) and (not i or s.pieces[i - 1].text != "the"):
+        counted = _counts(s, at_int, past) or _of_a_piece(s, at_int, past)
+        if not counted and (not i or s.pieces[i - 1].text != "the"):
             r.add(i, "fieldno", 3.0, i)  # field 6, and not `middle of the field: 13 nodes`
-        if s.pieces[at_int].form == "word" and past < s.n and s.pieces[past].form == "word":
+        if (s.pieces[at_int].form == "word" or _of_a_piece(s, at_int, past)) and (
+            past < s.n and s.pieces[past].form == "word"
+        ):
             r.add(k, "field", 2.5, i)  # field: Nine Mile
     elif s.pieces[cue.end - 1].text in s.words.asking_for_a_name and not (
         cue.end < s.n and (s.pieces[cue.end].text in ":?" or cue.end - i >= 2)
@@ -231,6 +245,11 @@ def _behind_a_field_cue(s: Surroundings, r: _Reading, i: int, cue: Edge) -> None
 
 def _a_form_with_an_odd_word(s: Surroundings, i: int) -> bool:
     return i + 2 < s.n and s.pieces[i + 1].text in {"=", ":", "?"} and odd(s.lattice, i + 2)
+
+
+def _of_a_piece(s: Surroundings, at: int, past: int) -> bool:
+    """`field 80 acre piece`: the size in a name, and no number of the field."""
+    return s.text(past) in {"acre", "acres", "ac"} and noun_at(s, past + 1)
 
 
 def _counts(s: Surroundings, at: int, past: int) -> bool:

@@ -65,7 +65,7 @@ def _ranks(ctx: Context, p: PlantDraft, out: Settled, what: str, place: Place) -
         return tuple(range(1, min(nums[0], 12) + 1)) if nums and nums[0] >= 1 else None
     if f in {"ord_down", "num_down"}:
         return (nums[0],) if nums else None
-    if f in {"ords_down", "nums_down"}:
+    if f in {"ords_down", "nums_down", "thru_down"}:
         return tuple(sorted(set(nums)))
     if f in {"up_top", "bare_top"}:
         words = f"“{place.span.of(ctx.lattice.text)}” is taken to be within the nodes that the stage looks at"
@@ -73,12 +73,15 @@ def _ranks(ctx: Context, p: PlantDraft, out: Settled, what: str, place: Place) -
         return tuple(range(1, WINDOW[what] + 1))
     if f == "ord_up":
         return _counted_up(ctx, out, place)
+    if f == "thru_up":
+        n = _nodes(out)
+        return tuple(sorted(n - x + 1 for x in nums)) if n is not None and all(x <= n for x in nums) else "lower"
     if f == "at_n" and ctx.at_node == "down":
         return tuple(sorted(set(nums)))
     if f == "at_n" and ctx.at_node == "up":
         n = _nodes(out)
         return tuple(sorted({n - x + 1 for x in nums})) if n is not None and all(x <= n for x in nums) else "lower"
-    if f in {"node_n", "no_n", "ord_node", "nodes_nn", "at_n"}:
+    if f in {"node_n", "no_n", "ord_node", "nodes_nn", "nodes_thru", "at_n"}:
         return _from_bottom(ctx, p, out, what, place)
     if f == "near_top":
         _ask_near_top(ctx, p, what, place)

@@ -16,6 +16,9 @@ _LONG_SEED, _LONGEST_SEED = 12, 20  # mm: beyond these a length is asked about, 
 def seeds(ctx: Context, p: PlantDraft, out: Settled, positive: list[Sighting]) -> None:
     """Seeds that were seen."""
     fullest = max(positive, key=lambda s: _FULLNESS.get(s.fill.value if s.fill else "", 0))
+    if fullest.fill is not None and not fullest.places:  # full seed, beans touching at the second node
+        alike = (s for s in positive if s.fill is not None and s.fill.value == fullest.fill.value and s.places)
+        fullest = next(alike, fullest)
     use = [fullest] if fullest.fill is not None else positive
     if fullest.fill is not None and not fullest.places:
         use = [fullest, *[s for s in positive if s is not fullest and s.places and s.fill is None]]
@@ -34,8 +37,17 @@ def seeds(ctx: Context, p: PlantDraft, out: Settled, positive: list[Sighting]) -
             out.put("pods", True, in_pod.span)
         if "seeds_from_top" in out.values and "pods_from_top" not in out.values:
             out.put("pods_from_top", out.values["seeds_from_top"], out.spans["seeds_from_top"])
+    if fullest.fill is not None and "seeds_from_top" in out.values and "pods_from_top" not in out.values:
+        _of_the_pods_too(p, out, fullest)
     if "seeds_from_top" not in out.values:
         _where_the_pods_are(ctx, p, out, positive)
+
+
+def _of_the_pods_too(p: PlantDraft, out: Settled, fullest: Sighting) -> None:
+    """`fat pods, beans tight third node down`: where the seeds are, the pods are (guide 4.12)."""
+    pods = [s for s in p.sightings if s.what == "pods" and s.present]
+    if fullest.places and pods and all(s.clause == fullest.clause and not s.places and s.length is None for s in pods):
+        out.put("pods_from_top", out.values["seeds_from_top"], out.spans["seeds_from_top"])
 
 
 def _length(ctx: Context, p: PlantDraft, out: Settled, s: Sighting) -> None:

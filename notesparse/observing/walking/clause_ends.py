@@ -8,6 +8,8 @@ from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
 from notesparse.observing.walking.listening import Listener
 from notesparse.span import Span
 
+_NOT = frozenset({"not", "isn't", "isnt", "wasn't", "hasn't", "hasnt", "aint", "ain't", "doesn't", "doesnt", "didn't"})
+
 
 def clear_waiting(w: Listener) -> None:
     if w.number is not None:
@@ -16,9 +18,33 @@ def clear_waiting(w: Listener) -> None:
             w.ctx.mark(a, b, UNREAD, "a number with nothing to count")
         w.number = None
     if w.negative is not None:
-        _, a, b = w.negative
-        w.ctx.mark(a, b, UNREAD, "a negation with nothing to turn round")
+        said, a, b = w.negative
         w.negative = None
+        what = the_other_not(w, a)
+        if what is not None:
+            organs.look(w.ctx, what, False, said)
+            w.ctx.mark(a, b, EVIDENCE)
+        else:
+            w.ctx.mark(a, b, UNREAD, "a negation with nothing to turn round")
+
+
+def the_other_not(w: Listener, at: int) -> str | None:
+    """`first two blooming, third one's not`, `3 not`: of a plant of which nothing else is said, what was seen of the
+    plants before is not there."""
+    ctx = w.ctx
+    visit, pieces = ctx.visit, ctx.lattice.pieces
+    if visit is None or not ctx.explicit or len(ctx.plants) != 1 or pieces[at].text not in _NOT:
+        return None
+    here = ctx.plants[0]
+    label_end = next((x for x in range(at, -1, -1) if pieces[x].span.start < here.span.end), 0)
+    if any(pieces[x].text not in {"is", "'s", "was", "s", "has", ",", "just"} for x in range(label_end + 1, at)):
+        return None
+    before = [p for p in visit.plants if p is not here and not p.dropped and p.sightings]
+    if not here.empty or not before or not before[-1].sightings[-1].present:
+        return None
+    last = before[-1].sightings[-1]
+    plain = last.length is None and last.fill is None and not last.places
+    return last.what if plain and last.what in {"flowers", "pods", "seeds"} else None
 
 
 def end_clause(w: Listener, k: int) -> None:
@@ -37,6 +63,7 @@ def end_clause(w: Listener, k: int) -> None:
     ctx.taking_back = None
     ctx.group = None
     ctx.group_n = None
+    ctx.except_for = []
     close_tally(w)
     ctx.star = None
     ctx.finding = None
@@ -92,6 +119,8 @@ def orphans(w: Listener) -> None:
     if ctx.lengths and what in {None, "flowers"}:
         what = "pods" if here and ctx.finding is None else None
     recent = any(s.clause >= ctx.clause - 1 for p in plants for s in p.sightings)
+    if what and not ctx.lengths and any(x.form == "top_1" for x in ctx.places) and leaf_told(w):
+        what = None  # eight trifs, top one's cupped
     if ctx.places and not ctx.lengths and not here and (ctx.finding is not None or not recent):
         what = None
     if plants and what and ctx.correcting is not None and (ctx.lengths or ctx.places):
@@ -109,6 +138,12 @@ def orphans(w: Listener) -> None:
         ctx.open = []
         return
     nothing_named(ctx)
+
+
+def leaf_told(w: Listener) -> bool:
+    """Leaves were counted last: `top one` is a leaf."""
+    last = w.ctx.statements[-1] if w.ctx.statements else None
+    return last is not None and last.kind == "trifoliates" and last.span.start >= w.clause_from
 
 
 def nothing_named(ctx: Context) -> None:

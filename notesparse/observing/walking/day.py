@@ -15,10 +15,25 @@ from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 from notesparse.text.lattice import Edge
 
+_SOWN = frozenset({"replanted", "planted", "drilled", "seeded", "sprayed", "spotted", "reseeded", "sidedressed"})
+
+
+def planted_before(w: Listener, ph: Phrase) -> bool:
+    """What was planted or sprayed stands between the word for it and its day: no day of a visit."""
+    pieces = w.ctx.lattice.pieces
+    for i in range(ph.start - 1, max(-1, ph.start - 6), -1):
+        if pieces[i].form != "word":
+            return False
+        if pieces[i].text in _SOWN:
+            return i < ph.start - 1
+    return False
+
 
 def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, links, mark = w.ahead(k)
+    if planted_before(w, ph):
+        return False  # replanted the low end 5/20
     if ph.form == "md" and nxt is not None and not mark and len(ph.path) == 3:
         a, b = (int(e.means) for _, e in (ph.path[0], ph.path[2]))
         slash = ph.path[1][1].kind == "SLASH"

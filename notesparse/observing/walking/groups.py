@@ -20,6 +20,11 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     f = ph.form
     if ph.start in w.groups_done:
         return True
+    if f == "group_others":
+        nxt, _, mark = w.ahead(k)
+        if mark or nxt is None or nxt.rule not in ORGANS | {"stage"}:
+            return "filler"
+        f = "group_rest"
     if f == "group_rest":
         if visit is not None and visit.tallies:
             nxt, _, _ = w.ahead(k)
@@ -95,6 +100,13 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             if t is not None:
                 t.count, t.of, t.percent = float(nums[0]), float(nums[0]), 100.0
                 return True
+    if not live and f == "group_none":  # pulled six, none of them podded
+        nxt, _, mark = w.ahead(k)
+        if nxt is None or mark or nxt.rule not in ORGANS | {"stage", "emergence"}:
+            return False
+        ctx.leave_plants()
+        tallies.none_of_them(ctx, nums[0] if nums else None, span)
+        return True
     if not live:
         return "filler"
     n = (
@@ -138,6 +150,41 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx.group_n = n
     ctx.close()
     return True
+
+
+_EXCEPT = frozenset({"except", "cept", "xcept", "excepting", "but", "save", "minus"})
+_BETWEEN = frozenset({"for", "plant", "plants", "number", "the", "#", "on", "p"})
+_EVERY = frozenset({"all", "everything", "everybody", "every", "both"})
+
+
+def excepted(w: Listener, labels: list[str], start: int, end: int, span: Span) -> str | None:
+    """`all blooming except 2`, `none blooming except 3`: the plants at pieces [start, end) are otherwise; `all but 3
+    are blooming`: what follows is of the others. How that was taken; None where nothing of the kind is said."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    i = start - 1
+    while i >= 0 and pieces[i].text in _BETWEEN:
+        i -= 1
+    if i < 0 or pieces[i].text not in _EXCEPT or ctx.visit is None:
+        return None
+    live = ctx.living()
+    named = [p for p in live if p.label in labels]
+    if len(named) != len(labels) or len(named) >= len(live):
+        return None
+    if i and pieces[i - 1].text in _EVERY and not ctx.open:
+        ctx.close()
+        ctx.plants, ctx.explicit, ctx.group = [p for p in live if p not in named], True, None
+        ctx.mark(i - 1, end, EVIDENCE)
+        ctx.except_for = named
+        return "put right"
+    source = next((s for s in ctx.open if s.group and s.present is not None), None)
+    if source is None or not w.closes(end):
+        return None
+    for p in named:
+        p.sightings = [s for s in p.sightings if s not in ctx.open]
+        p.sightings.append(Sighting(source.what, not source.present, [span], clause=ctx.clause))
+    ctx.mark(i, end, EVIDENCE)
+    ctx.leave_plants()
+    return "put right"
 
 
 def spread_over(w: Listener, sightings: list[Sighting], live: list[Any], n: int | None) -> None:

@@ -7,6 +7,7 @@ from copy import deepcopy
 from notesparse.observing import organs, revise, tallies
 from notesparse.observing.draft import Ask
 from notesparse.observing.fold import Context, edges_of, numbers_of
+from notesparse.observing.walking import groups
 from notesparse.observing.walking.clause_ends import orphans_before_label
 from notesparse.observing.walking.listening import OWN, Listener
 from notesparse.outcome import Correction
@@ -53,6 +54,11 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             and ctx.lattice.original(ph.start, ph.end).lower() in {"next", "another", "the other", "one more"}
         ):
             return "filler"
+    elif f == "first_n" and len(ctx.living()) > int(ph.path[1][1].means) and w.clause_is_fresh(k):
+        ctx.close()  # first two blooming, third one's not: plants described before
+        ctx.plants, ctx.explicit, ctx.group = ctx.living()[: int(ph.path[1][1].means)], True, None
+        ctx.statements.clear()
+        return True
     elif f in {"first_n", "last_n"}:
         if (f == "first_n" and ctx.here().plants) or (f == "last_n" and not ctx.here().plants):
             return False
@@ -66,6 +72,9 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if not labels:
         return False
     tallies.leave_out(ctx, len(labels), ph.start)
+    said = groups.excepted(w, labels, ph.start, ph.end, span)
+    if said:
+        return True if said == "put right" else "filler"
     if (
         not ctx.explicit
         and len(ctx.plants) == 1

@@ -54,6 +54,7 @@ class Listener:
         ctx.form = bool(self.form)
         self.said_behind: set[int] = set()  # shares that were used by what stands before them
         self.cell: tuple[int, int] | None = None  # the pieces of a table cell that are read like prose
+        self.scars = 0  # scars told before the leaves that they are counted with
         self.owned: owners.Owners | None = None  # plants named behind what is being said
 
     def ahead(self, at: int, limit: int = 8) -> tuple[Phrase | None, set[str], bool]:
@@ -112,6 +113,10 @@ class Listener:
     def joined(self, end: int, i: int) -> bool:
         """No mark stands between character `end` and piece i."""
         return not any(p.form in {"mark", "nl"} for p in self.ctx.lattice.pieces[:i] if p.span.start >= end)
+
+    def lattice_joined(self, i: int, j: int) -> bool:
+        """No mark stands at pieces [i, j)."""
+        return not any(self.ctx.lattice.pieces[x].form in {"mark", "nl"} for x in range(i, j))
 
     def clause_start(self, k: int) -> int:
         j = k - 1

@@ -6,8 +6,10 @@ from notesparse.observing import leaves, organs, tallies
 from notesparse.observing.draft import TallyDraft
 from notesparse.observing.finding import findings
 from notesparse.observing.fold import EVIDENCE, UNREAD
+from notesparse.observing.walking import groups
 from notesparse.observing.walking.corrections import move_span
 from notesparse.observing.walking.listening import OWN, Listener
+from notesparse.observing.walking.organ_words import none_of_all
 from notesparse.observing.walking.stage_words import counted_stages
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
@@ -18,8 +20,16 @@ def read_none(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, _links, mark = w.ahead(k)
     if nxt is not None and nxt.rule in {"flowers", "pods", "seeds", "state"} and not mark and nxt.start - ph.end <= 3:
+        if ctx.lattice.pieces[ph.start].text in {"none", "nobody"} and none_of_all(w, ph.start, nxt.rule):
+            ctx.close()
+            ctx.group, ctx.group_n, ctx.group_span = "none", None, span
+            return True
         w.negative = (span, ph.start, ph.end)
         return True
+    if nxt is not None and nxt.rule == "stage" and not mark and nxt.start - ph.end <= 2:  # nothing at V10 yet
+        ctx.mark(ph.start, nxt.end, UNREAD, "a stage that is not reached, or not of this field")
+        w.resume_at = nxt.end
+        return "barred"
     if nxt is not None and nxt.rule == "place" and nxt.form in {"main_stem"} and ctx.last_what:
         w.negative = (span, ph.start, ph.end)
         return True
@@ -66,11 +76,13 @@ def none_on(w: Listener, ph: Phrase, span: Span) -> bool:
     pieces, visit = ctx.lattice.pieces, ctx.visit
     if visit is None or ctx.last_what not in {"flowers", "pods", "seeds"} or ph.end + 1 >= len(pieces):
         return False
-    if pieces[ph.end].text not in {"on", "in"}:
+    if pieces[ph.end].text not in {"on", "in"} and pieces[ph.end].form != "int":
         return False
-    end = ph.end + 1
+    end = ph.end + (pieces[ph.end].form != "int")
     named: list[str] = []
-    while end < len(pieces) and (pieces[end].form == "int" or (named and pieces[end].text in {",", "and", "&"})):
+    while end < len(pieces) and (
+        pieces[end].form == "int" or (pieces[end].text in ({",", "and", "&"} if named else {"#"}))
+    ):
         if pieces[end].form == "int":
             named.append(pieces[end].text)
         end += 1
@@ -83,6 +95,13 @@ def none_on(w: Listener, ph: Phrase, span: Span) -> bool:
     ctx.leave_plants()
     w.resume_at = end
     return True
+
+
+def with_it(w: Listener, ph: Phrase, nxt: Phrase) -> bool:
+    """`11 w/ flower top node`, `10 flower node 7`: a count of leaves, and one flower."""
+    pieces = w.ctx.lattice.pieces
+    said = [pieces[x].text for x in range(ph.end, nxt.start)]
+    return "w" in said or (not said and pieces[nxt.start].text in {"flower", "bloom", "flwr", "blm"})
 
 
 def there_is(w: Listener, ph: Phrase) -> bool:
@@ -133,6 +152,12 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return True  # four of em had one at the top two nodes
     if isinstance(value, int) and nxt is not None and nxt.rule == "bareint" and tallies.had_one(ctx, value, span, nxt):
         return True
+    if (
+        isinstance(value, int)
+        and ctx.lattice.pieces[ph.start].form == "int"
+        and groups.excepted(w, [str(value)], ph.start, ph.end, span)
+    ):
+        return True  # none blooming except 3
     if isinstance(value, int) and (nxt is None or mark) and tallies.leave_out(ctx, value, ph.start):
         return True  # all ten at R3 but one
     if ctx.lattice.pieces[ph.start].text == "one" and ph.start and ctx.lattice.pieces[ph.start - 1].text in _WHICH:
@@ -181,6 +206,8 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if ctx.correcting is not None and ctx.open and ctx.lattice.pieces[ph.start].text == "one" and there_is(w, ph):
         organs.look(ctx, ctx.open[0].what, True, span)  # no pods, no wait there's one
         return True
+    if one and not w.ends_at(ph.end) and (nxt is None or nxt.rule in {"bareint", "label"}):
+        return False  # no wait, I counted one twice
     if (ctx.correcting is not None or ctx.star is not None) and ctx.plants:
         for s in reversed(ctx.statements):
             if s.put is not None:
@@ -200,6 +227,8 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             or mark
             or nxt.rule in {"label", "topleaf", "correct"}
             or (nxt.rule in {"flowers", "pods", "seeds"} and links & {"HAS", "AND", "BUT"})
+            or nxt.form in {"fl_no", "pod_no", "seed_no", "fl_past"}
+            or (nxt.form in {"fl_yes", "pod_yes"} and with_it(w, ph, nxt))
         )
     ):
         key = w.series_key()

@@ -8,7 +8,7 @@ from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
-_COUNTS = {"trif_n": "trifoliates", "nodes_n": "nodes"}
+_COUNTS = {"trif_n": "trifoliates", "nodes_n": "nodes", "share_brown": "mature_pods_percent"}
 
 
 def one_each(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
@@ -19,6 +19,8 @@ def one_each(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
     if key is None or ctx.group is not None or any(p.facts for p in ctx.plants):
         return False
     so_many: int | None = None
+    if not numbers_of(ph):
+        return False
     values: list[tuple[int, Span]] = [(numbers_of(ph)[0], span)]
     first = ph.start
     for s in reversed(w.segments[:k]):
@@ -34,14 +36,16 @@ def one_each(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
         elif s.phrase.form in {"n_plants", "sampled"} and not ctx.plants:
             so_many = numbers_of(s.phrase)[0]
             break
-        elif s.phrase.rule != "filler":
+        elif s.phrase.rule not in {"filler", "past"}:
             return False
     if len(values) < 2 or len(values) != (so_many if so_many is not None else len(ctx.plants)):
         return False
     plants = ctx.plants or ctx.begin([str(n + 1) for n in range(len(values))], span)
     for plant, (n, where) in zip(plants, values, strict=True):
         ctx.plants = [plant]
-        if leaves.count(ctx, key, n, where) is None:
+        if key == "mature_pods_percent":
+            leaves.put(ctx, key, float(n), where)
+        elif leaves.count(ctx, key, n, where) is None:
             ctx.plants = plants
             return False
     ctx.plants = plants

@@ -5,7 +5,9 @@ from __future__ import annotations
 import itertools
 
 from notesparse.observing import organs, tallies
+from notesparse.observing.draft import Sighting
 from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
+from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.groups import ahead_group, group_after
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.reading.parse import Phrase
@@ -15,6 +17,9 @@ from notesparse.span import Span
 def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, _links, _mark = w.ahead(k)
+    if ph.form in {"fl_sought", "pod_sought", "seed_sought"}:  # felt for seed, nothing there
+        ctx.open, ctx.last_what = [], ph.rule
+        return False
     if (
         ctx.tally is not None
         and ctx.tally.what == "R5"
@@ -32,6 +37,8 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if tallies.finish(ctx, ph, span):
             ctx.open = []
             return True
+    if ph.form in {"fl_yes", "pod_yes", "seed_yes", "fl_no", "pod_no", "seed_no"} and yes_or_no_each(w, ph, span):
+        return "barred" if w.barred else True
     if ph.form in {"fl_yes", "pod_yes", "seed_yes"} and asked_of_each(w, ph):
         return False
     before = ctx.lattice.pieces[ph.start - 1].text if ph.start else ""
@@ -45,6 +52,13 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ):
         ctx.close()
         ctx.group, ctx.group_n, ctx.group_span = "all", None, ctx.span(ph.start - (not whole), ph.end)
+    if (
+        ctx.lattice.pieces[ph.start].text in {"none", "nobody"}
+        and ph.form in {"fl_no", "pod_no", "seed_no"}
+        and none_of_all(w, ph.start, ph.rule)
+    ):
+        ctx.close()
+        ctx.group, ctx.group_n, ctx.group_span = "all", None, span
     group = group_after(w, k)
     if group is not None and ctx.visit is not None and any(not q.dropped for q in ctx.visit.plants):
         ahead_group(w, group)
@@ -164,16 +178,79 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         "podshare": organs.podshare,
     }[ph.rule]
     used = handler(ctx, ph, span)
+    if used and ctx.except_for and ctx.open and ctx.open[0].present is not None:
+        for p in ctx.except_for:  # all but 3 are blooming
+            p.sightings.append(Sighting(ph.rule, not ctx.open[0].present, [span], clause=ctx.clause))
+        ctx.except_for = []
     ctx.open_end = ph.end
     return used
+
+
+def none_of_all(w: Listener, i: int, what: str) -> bool:
+    """`p1 V8, p2 V8. None blooming`: a sentence that begins so is of all the plants, where none has its own saying."""
+    ctx, pieces, live = w.ctx, w.ctx.lattice.pieces, w.ctx.living()
+    opens = i == 0 or pieces[i - 1].form == "nl" or pieces[i - 1].text in {".", ";"}
+    alone = len([p for p in live if p.line == ctx.line]) == 1 and len({p.line for p in live}) > 1  # its own line
+    return (
+        opens
+        and len(live) > 1
+        and not alone
+        and not any(s.what == what and not s.group for p in live for s in p.sightings)
+        and (not ctx.plants or not ctx.explicit or ctx.plants[-1].span.start < w.clause_from)
+    )
 
 
 _SIZES = ORGANS | {"place", "length"}
 
 
+_ANSWERS = {"y": True, "n": False, "yes": True, "yep": True, "no": False, "none": False, "nope": False}
+
+
+def yes_or_no_each(w: Listener, ph: Phrase, span: Span) -> bool:
+    """`tf 8/9/8. fl n/y/n`: as many answers as there are plants, in their order."""
+    ctx = w.ctx
+    pieces, live = ctx.lattice.pieces, ctx.living()
+    if ph.form.endswith("_no") and pieces[ph.start].text in _ANSWERS:
+        return False  # no flowers
+    i, said = ph.start + 1, list[tuple[int, bool]]()
+    if i < len(pieces) and pieces[i].text in {":", "-", "="}:
+        i += 1
+    while i < len(pieces) and (pieces[i].text in _ANSWERS or (said and pieces[i].text in {"/", ","})):
+        if pieces[i].text in _ANSWERS:
+            said.append((i, _ANSWERS[pieces[i].text]))
+        i += 1
+    if i > ph.end and len(said) > 1 and pieces[i - 1].text == ",":
+        bar(w, ph, "answers for plants, not all of them read")  # flowers: none, none, one at the fifth node
+        return True
+    if len(said) < 2 or len(said) != len(live) or len({yes for _, yes in said}) < 2:
+        return False
+    for plant, (at, yes) in zip(live, said, strict=True):
+        ctx.plants, ctx.explicit = [plant], True
+        organs.look(ctx, ph.rule, yes, ctx.span(at, at + 1))
+    ctx.mark(ph.start, i, EVIDENCE)
+    ctx.leave_plants()
+    w.resume_at = i
+    return True
+
+
 def asked_of_each(w: Listener, ph: Phrase) -> bool:
     """`fl: 1 n, 2 y`, `flowers y/n: n y y n`: a head, and what each plant has stands behind it."""
     texts = [p.text for p in w.ctx.lattice.pieces[ph.end : ph.end + 7] if p.form != "nl"]
+    if (
+        len(texts) > 1
+        and texts[0] in ":=?"
+        and texts[1] in {"y", "n"}
+        and texts[2:3] not in (["y"], ["n"], [","], ["/"])
+    ):
+        return False  # fl:y pd:n
+    if (
+        len(texts) > 3
+        and texts[0].isdigit()
+        and texts[1] in {"y", "n"}
+        and texts[2].isdigit()
+        and texts[3] in {"y", "n"}
+    ):
+        return True  # flowers 1 y 2 n
     return bool({":", "?"} & set(texts[:4])) and len({"y", "n"} & set(texts)) == 2
 
 

@@ -9,6 +9,8 @@ from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
+_TOPS = frozenset({"up_top", "bare_top", "top_n", "top_two", "top_four", "top_1", "ord_down"})
+
 
 def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
@@ -65,6 +67,16 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.mark(a, b, EVIDENCE)
         organs.look(ctx, ctx.last_what, False, said.cover(span))
         return True
+    if w.negative is not None and ctx.open and ctx.open[0].present and ph.start - w.negative[2] <= 2:
+        _, a, b = w.negative
+        w.negative = None
+        if f not in {"main_stem", "branch", "lower"} and (ctx.open[0].places or whole_top(ph, ctx.open[0].what)):
+            ctx.mark(a, b, EVIDENCE)  # touching down low, not up top; pods, not in the top four
+            if not ctx.open[0].places:
+                organs.attach_place(ctx, Place("lower", (), span), ctx.open)
+            return True
+        ctx.mark(a, ph.end, UNREAD, "a negation with nothing to turn round")
+        return "barred"
     if w.negative is not None and mark and not ctx.open:
         _, a, b = w.negative  # nothing up top, flowers down low
         ctx.mark(a, ph.end, UNREAD, "a negation with nothing to turn round")
@@ -97,6 +109,18 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.open_end = ph.end
         return True
     if (
+        f == "lower"
+        and ctx.open
+        and ctx.open[0].present
+        and ph.end < len(ctx.lattice.pieces)
+        and ctx.lattice.pieces[ph.end].text in {"ones", "one"}
+        and any(x.form in _TOPS for x in ctx.open[0].places)
+    ):
+        for s3 in organs.look(ctx, ctx.open[0].what, True, span):  # top pods a half inch, bottom ones an inch
+            s3.places.append(pl)
+        ctx.open_end = ph.end
+        return True
+    if (
         f == "branch"
         and ctx.statements
         and ctx.statements[-1].kind == "mature_pods"
@@ -120,6 +144,13 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and nxt.form in {"seed_no", "pod_no", "fl_no"}
     ):
         forward = False  # a pod on the second node down, with no seed
+    if (
+        ctx.open
+        and f in _TOPS
+        and any(x.form == "lower" and "only" in x.span.of(ctx.lattice.text).lower() for x in ctx.open[0].places)
+    ):
+        ctx.mark(ph.start, ph.end, UNREAD, "nothing named at this place")  # seed down low only, up top they're flat
+        return "barred"
     if w.said_elsewhere(nxt):
         ctx.close()  # seed down low only, up in the top four they're flat
         ctx.places.append(pl)
@@ -135,6 +166,14 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.places.append(pl)
         return True
     return False
+
+
+def whole_top(ph: Phrase, what: str) -> bool:
+    """A place that holds all the nodes that the stages look at."""
+    nums = numbers_of(ph)
+    if ph.form in {"top_n", "top_two"}:
+        return (nums or [2])[0] >= (2 if what == "flowers" else 4)
+    return ph.form in {"up_top", "bare_top", "top_four"}
 
 
 def fresh_place(w: Listener, k: int) -> bool:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from notesparse.observing import leaves, tallies
 from notesparse.observing.finding import findings
 from notesparse.observing.fold import EVIDENCE, numbers_of
+from notesparse.observing.walking import groups
+from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.clause_ends import close_tally
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.reading.parse import Phrase
@@ -30,6 +32,12 @@ _NOT = frozenset(
         "no",
     }
 )
+
+
+def doing(words: str) -> bool:
+    """`blooming`, `podded`: said of plants."""
+    last = words.lower().split()[-1]
+    return last.endswith(("ing", "ed"))
 
 
 def sized(w: Listener, nxt: Phrase | None, mark: bool, k: int) -> bool:
@@ -118,7 +126,7 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and nxt is not None
         and nxt.form in {"fl_yes", "pod_yes", "seed_yes"}
         and not mark
-        and "HAS" in links
+        and ("HAS" in links or doing(ctx.lattice.original(nxt.start, nxt.end)))
         and not ctx.explicit
         and ctx.sample is None
         and numbers_of(ph)[0] > 1
@@ -148,9 +156,15 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if (
         ph.form in {"n_of_m", "n_slash_m"}
         and (nxt is None or (mark and nxt.rule not in ORGANS | {"stage"}))
-        and tallies.of_the_stage(ctx, ph, span, w.clause_from)
+        and (tallies.of_the_most(ctx, ph, span, w.clause_from) or tallies.of_the_stage(ctx, ph, span, w.clause_from))
     ):
         return True
+    if ph.form == "all_but" and len(numbers_of(ph)) == 1 and ctx.living():
+        at = next(i for i, e in ph.path if e.kind in {"INT", "INTSOUND"})
+        if ctx.lattice.pieces[at].form != "int":
+            bar(w, ph, "all but some: which ones is not said")
+            return "barred"
+        return groups.excepted(w, [str(numbers_of(ph)[0])], at, ph.end, span) is not None
     close_tally(w)
     if (
         ph.form
@@ -166,6 +180,10 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             "pct",
             "pct_range",
             "all_plants",
+            "all_but",
+            "n_but",
+            "frac",
+            "frac_doing",
             "n_all",
         }
         and not ctx.explicit

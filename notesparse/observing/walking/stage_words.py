@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from notesparse.observing import revise, stages, tallies
-from notesparse.observing.fold import EVIDENCE
+from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
@@ -13,6 +13,11 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     if ctx.tally is not None and ctx.tally.what is None and tallies.finish(ctx, ph, span):
         return True
+    if w.negative is not None and ph.start - w.negative[2] <= 2 and w.lattice_joined(w.negative[2], ph.start):
+        _, a, _b = w.negative  # nothing at V10 yet
+        w.negative = None
+        ctx.mark(a, ph.end, UNREAD, "a stage that is not reached, or not of this field")
+        return "barred"
     nxt, links, mark = w.ahead(k)
     if (
         nxt is not None
@@ -115,7 +120,24 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and ctx.lattice.pieces[ph.start - 1].text not in {"a", "good", "first"}
     ):
         return False  # at V3, some V4
+    if of_field and where is None:
+        where = where_they_are(w, ph)
     return stages.state_stage(ctx, ph, span, of_field=of_field, where=where if of_field else None)
+
+
+def where_they_are(w: Listener, ph: Phrase) -> str | None:
+    """`except the sand hill where they're V4`: the part of the field that the stage is of."""
+    pieces = w.ctx.lattice.pieces
+    at = next((x for x in range(ph.start - 1, max(-1, ph.start - 5), -1) if pieces[x].text == "where"), None)
+    if at is None:
+        return None
+    i = at
+    while i and pieces[i - 1].form == "word" and pieces[i - 1].text not in {"except", "but", "cept", "on", "in"}:
+        i -= 1
+    if i == at or at - i > 5:
+        return None
+    w.ctx.mark(i, at + 1, EVIDENCE)
+    return w.ctx.lattice.original(i, at)
 
 
 def chatter(w: Listener, k: int, limit: int = 3) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from notesparse.observing import countlist, headers, leaves, listfix, owners, revise, tallies
 from notesparse.observing.draft import Ask
 from notesparse.observing.finding import findings, findopen
-from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context, edges_of
+from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context, edges_of, numbers_of
 from notesparse.observing.naming.names import Name
 from notesparse.observing.paper import forms
 from notesparse.observing.paper.tables import read_table
@@ -474,11 +474,28 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if rule == "trif":
         if f == "open_n" and not (ctx.plants and any("trifoliates" in p.facts for p in ctx.here().plants)):
             return False
-        return counted(w, one_each(w, ph, span, k) or leaves.trif(ctx, ph, span), span)
+        used = counted(w, one_each(w, ph, span, k) or leaves.trif(ctx, ph, span), span)
+        if used and w.scars and f == "trif_n":
+            for p in ctx.plants:
+                e = p.last("trifoliates")
+                if e is not None and isinstance(e.value, int):
+                    e.value += w.scars
+        w.scars = 0
+        return used
     if rule == "topleaf":
         if ctx.tally is not None:
             return False
         return leaves.topleaf(ctx, ph, span)
+    if rule == "relative":
+        return leaves.relative(ctx, ph, span)
+    if (
+        f == "scar_n"
+        and nxt is not None
+        and nxt.form == "trif_n"
+        and not (ctx.plants and ctx.plants[-1].last("trifoliates"))
+    ):
+        w.scars = numbers_of(ph)[0]  # six scars and two good trifs
+        return True
     if rule == "scars":
         return leaves.scars(ctx, ph, span)
     if rule == "nodes":
@@ -492,6 +509,10 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     before = w.segments[k - 1].phrase if k else None
     if f == "see_alone" and before is not None and before.rule == "stage":
         return "filler"  # R1 just barely
+    if f == "share_brown" and one_each(w, ph, span, k):  # plants 1-3: 95, 90, 98 percent brown
+        return True
+    if f == "share_brown" and len(ctx.plants) > 1 and listed_before(ctx, ph.start):
+        return False  # the last of several shares is not that of all the plants
     if rule in ORGANS:
         return read_organ(w, ph, span, k)
     if rule == "place":
@@ -522,6 +543,14 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.mark(ph.start, ph.end, "weak", "nothing said of it")
         return "barred"
     return False
+
+
+def listed_before(ctx: Context, i: int) -> bool:
+    """Another figure of the same list stands before piece i."""
+    k = i - 1
+    while k >= 0 and ctx.lattice.pieces[k].text in {",", "and", "&"}:
+        k -= 1
+    return 0 <= k < i - 1 and ctx.lattice.pieces[k].form == "int"
 
 
 def counted(w: Listener, used: bool, span: Span) -> bool:

@@ -10,6 +10,93 @@ _SHARED = frozenset({"FLOWER", "R", "PLANT", "HAS", "AT", "STAGENAME", "EMERGED"
 _UNITS = frozenset({"MM", "CM", "INCH", "TRIF", "TRIPS", "NODE", "NODES"})
 
 
+_DOING = frozenset(
+    {
+        "podded", "podding", "blooming", "bloomed", "flowering", "flowered", "blooms", "emerged", "setting", "showing",
+        "have", "has", "had", "are", "is", "were", "got",
+    }
+)  # fmt: skip
+
+
+def no_doing(lattice: Lattice, p: Phrase) -> bool:
+    """`two thirds podded` is a share of the plants; `three quarter inch`, `a third` are none."""
+    if lattice.pieces[p.start].form != "word" or text(lattice, p.start - 1) in {"pod", "pods", "seed", "seeds"}:
+        return True
+    i = p.end
+    if text(lattice, i) not in {"podded", "podding", "blooming", "bloomed", "flowering", "flowered", "emerged"}:
+        return True
+    return i >= len(lattice.pieces)
+
+
+def share_podded(lattice: Lattice, p: Phrase) -> bool:
+    """`two thirds podded`: a share, and no length."""
+    return p.path[0][1].kind == "FRAC" and text(lattice, p.path[-1][0]) in {"podded", "podding"}
+
+
+def but_no_plants(lattice: Lattice, p: Phrase) -> bool:
+    """`all but two nodes`, `all but 3 pods`: no plants."""
+    i = p.end
+    if kinds(lattice, i) & {"TRIF", "NODE", "NODES", "POD", "SEED", "BROWN", "INCH", "TOP"}:
+        return text(lattice, i) not in {"podded", "podding"}
+    return False
+
+
+def one_of_shares(lattice: Lattice, p: Phrase) -> bool:
+    """`5/5 R3. 3/5 with seed`: shares of the same number of plants, and no date."""
+    nums = [(at, e) for at, e in p.path if e.kind == "INT"]
+    if len(nums) != 2 or text(lattice, nums[0][1].end) != "/" or not 2 <= int(nums[1][1].means) <= 31:
+        return False
+    of = int(nums[1][1].means)
+    if int(nums[0][1].means) > of or not _told_of(lattice, p.end):
+        return False
+    pieces = lattice.pieces
+    return any(
+        pieces[x].text == "/"
+        and text(lattice, x + 1) == str(of)
+        and text(lattice, x - 1).isdigit()
+        and int(text(lattice, x - 1)) <= of
+        and _told_of(lattice, x + 2)
+        for x in range(1, len(pieces))
+        if not p.start <= x < p.end
+    )
+
+
+def had_something(lattice: Lattice, p: Phrase) -> bool:
+    """`3/5 w pods`: a share of the plants, and no date."""
+    nums = [int(e.means) for _, e in p.path if e.kind == "INT"]
+    if len(nums) != 2 or nums[0] > nums[1] or text(lattice, p.path[0][1].end) != "/":
+        return False
+    i = p.end
+    if text(lattice, i) not in {"w", "with", "have", "had", "has", "got"}:
+        return False
+    i += 1
+    while text(lattice, i) in {"/", "a", "an", "some"}:
+        i += 1
+    return bool(kinds(lattice, i) & {"POD", "FLOWER", "SEED", "BROWN", "TRIF"})
+
+
+def first_so_many(lattice: Lattice, p: Phrase) -> bool:
+    """`first two blooming`: so many plants; `p4 10 flower node 7`: ten leaves, and a flower."""
+    n = next((e.means for _, e in p.path if e.kind == "INT"), 1)
+    one = text(lattice, p.end - 1) in {"flower", "bloom", "flwr", "blm"}
+    if one and int(n) > 3 and "NODE" in kinds(lattice, p.end):
+        return True
+    return text(lattice, p.start - 1) in {"first", "last", "but", "except"} and text(lattice, p.end - 1).endswith(
+        ("ing", "ed")
+    )
+
+
+def without_them(lattice: Lattice, p: Phrase) -> bool:
+    """`3 with pods, 2 without`: plants, and no size of pods."""
+    return text(lattice, p.end) in {"w", "without", "not", "none", "no", "dont", "don't", "didn't", "didnt"}
+
+
+def _told_of(lattice: Lattice, i: int) -> bool:
+    return bool(kinds(lattice, i) & {"R", "FLOWER", "POD", "SEED", "STAGENAME", "HAS", "AT", "BROWN"}) or text(
+        lattice, i
+    ) in {"are", "is", "were", "with"}
+
+
 def sweeps(lattice: Lattice, p: Phrase) -> bool:
     """`3/25sw`."""
     return "SWEEP" in kinds(lattice, p.end)
@@ -44,7 +131,11 @@ def half_inch(lattice: Lattice, p: Phrase) -> bool:
 
 def told_between(lattice: Lattice, p: Phrase) -> bool:
     """`plants one through three are nine eight and nine`: the numbers after the verb are others."""
-    return any(text(lattice, x) in {"are", "is", "had", "have", "were"} for x in range(p.start, p.end))
+    return any(
+        text(lattice, x) in {"are", "is", "had", "have", "were"}
+        or (text(lattice, x) == ":" and not lattice.pieces[x + 1].glued)
+        for x in range(p.start, p.end - 1)
+    )
 
 
 def decimal(lattice: Lattice, p: Phrase) -> bool:

@@ -17,6 +17,12 @@ def before_count(lattice: Lattice, p: Phrase) -> bool:
     return bool(kinds(lattice, p.end) & _COUNTED)
 
 
+def up_there(lattice: Lattice, p: Phrase) -> bool:
+    """`biggest up there 3/8`: a place, and no day of emergence."""
+    inside = {text(lattice, x) for x in range(p.start, p.end)}
+    return bool(inside & {"there", "top", "here", "high"})
+
+
 def of_the_pod(lattice: Lattice, p: Phrase) -> bool:
     """`seeds filling 3/4 of the pod`: no date."""
     return text(lattice, p.end) == "of" and bool({"pod", "cavity"} & {text(lattice, p.end + x) for x in (1, 2)})

@@ -19,6 +19,37 @@ def loose_dash(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def one_more_leaf(lattice: Lattice, p: Phrase) -> bool:
+    """`one more trif`: a count told by another, and no next plant."""
+    return text(lattice, p.end - 1) in {"more", "another"} and bool(
+        kinds(lattice, p.end) & {"TRIF", "TRIPS", "NODE", "NODES"}
+    )
+
+
+def not_others(lattice: Lattice, p: Phrase) -> bool:
+    """`the other side`, `other 2`: only `others`, `the others` are the rest of the plants."""
+    return text(lattice, p.end - 1) != "others"
+
+
+def verb_between(lattice: Lattice, p: Phrase) -> bool:
+    """`on the six plants I got 8, 8, 9 and 9 trifs`: counts, and no labels."""
+    if p.path[0][1].kind not in {"PLANT", "PLANTSND"}:
+        return False
+    first = next((at for at, e in p.path if e.kind in {"INT", "INTSOUND"}), p.start)
+    return any(
+        text(lattice, x) in {"i", "got", "had", "have", "we", "were", "was", "are", "with", "has", "counted"}
+        for x in range(p.path[0][1].end, first)
+    )
+
+
+def on_plants(lattice: Lattice, p: Phrase) -> bool:
+    """`trifs on 1-5: 8 8 9 9 10`: plants, and no day."""
+    before = kinds(lattice, p.start - 2) if p.start >= 2 else set()
+    return text(lattice, p.start - 1) in {"on", "for"} and bool(
+        before & {"TRIF", "TRIPS", "NODES", "FLOWER", "POD", "SEED"}
+    )
+
+
 def so_many_at_once(lattice: Lattice, p: Phrase) -> bool:
     """`next one eleven`: the next plant, and no eleven plants."""
     return any(text(lattice, x) == "one" for x in range(p.start, p.path[-1][0])) or (
@@ -66,6 +97,56 @@ def like_count(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def apart_from_plant(lattice: Lattice, p: Phrase) -> bool:
+    """`tf 8, plt 2: ...`: the number is of what stands before it, and a label follows."""
+    at, end = p.path[-1][0], p.path[-1][1].end
+    return text(lattice, at - 1) in {",", ";"} and "INT" in kinds(lattice, end) and text(lattice, at) not in _MANY
+
+
+def of_the_label(lattice: Lattice, p: Phrase) -> bool:
+    """`plt 2: tf x 9`: the number of the plant."""
+    if p.path[0][1].kind != "INT" or not p.start:
+        return False
+    if text(lattice, p.start - 1) == "p" and lattice.pieces[p.start].glued:
+        return True  # p1 trifs was 8
+    said = p.end
+    while text(lattice, said) in {"are", "is", "was", "were", "at", ":"}:
+        said += 1
+    if said > p.end and "INT" in kinds(lattice, said) and kinds(lattice, p.start - 1) & {"PLANT", "PLETTER", "HASH"}:
+        return True  # plant three trifs are at nine
+    return text(lattice, p.path[0][1].end) == ":" and bool(kinds(lattice, p.start - 1) & {"PLANT", "PLETTER", "HASH"})
+
+
+def ditto_and_next(lattice: Lattice, p: Phrase) -> bool:
+    """`plant two ditto plant three ...`: the next plant; `plant five ditto plant four`: the one that it is like."""
+    if p.path[0][1].kind != "DITTO":
+        return False
+    named = next((int(e.means) for _, e in p.path if e.kind in {"INT", "INTSOUND"}), 0)
+    for i in range(p.start - 1, max(0, p.start - 40), -1):
+        here = next((int(e.means) for e in lattice.edges[i] if e.kind == "INT" and isinstance(e.means, int)), None)
+        if here is not None and kinds(lattice, i - 1) & {"PLANT", "PLETTER", "HASH", "NUMBERW"}:
+            return here <= named
+    return True
+
+
+def plan_for_plant(lattice: Lattice, p: Phrase) -> bool:
+    """`plan to nine trifs`: heard for plant two, and no plan."""
+    if [text(lattice, x) for x in range(p.start, p.end)] != ["plan", "to"]:
+        return False
+    return (
+        any(
+            e.kind == "INT" and kinds(lattice, e.end) & {"TRIF", "TRIPS", "NODE", "NODES"} for e in lattice.edges[p.end]
+        )
+        if p.end < len(lattice.edges)
+        else False
+    )
+
+
+def either_or(lattice: Lattice, p: Phrase) -> bool:
+    """`either V6 or V7`: two stages of one plant, and not both plants."""
+    return text(lattice, p.end - 1) == "either" and bool(kinds(lattice, p.end) & {"V", "VSOUND", "R", "INT"})
+
+
 def listed(lattice: Lattice, p: Phrase) -> bool:
     """`plants, 4 R3`; `1 plant: 4 trifs`: what is counted stands behind the mark."""
     before = p.start - 1
@@ -94,6 +175,8 @@ def no_plants(lattice: Lattice, p: Phrase) -> bool:
         or p.path[1][1].kind == "INTSOUND"
     ):
         return True
+    if text(lattice, p.end) in {"blooming", "flowering", "podded", "podding", "bloomed", "flowered", "are", "were"}:
+        return False
     return not (p.path[-1][1].kind in {"PLANT", "ONE"} or kinds(lattice, p.end) & {"R", "V", "HAS", "STAGENAME"})
 
 
@@ -111,6 +194,8 @@ def no_sample(lattice: Lattice, p: Phrase) -> bool:
     if any(e.how == "figure" for _, e in p.path):
         return True
     first = p.path[0][1]
+    if first.kind == "SAMPLED" and text(lattice, first.end) == "," and kinds(lattice, p.start - 1) & {"PLANT", "INT"}:
+        return True  # 15 plants looked at, 9 have ...
     if first.kind == "SAMPLED":
         return any("HAS" in kinds(lattice, x) for x in range(first.end, p.path[-1][0]))
     return first.kind == "INT" and "INT" in kinds(lattice, p.end)

@@ -12,7 +12,37 @@ _WHERE = frozenset({"on", "in", "by", "along", "at", "near"})
 
 def no_node_up(lattice: Lattice, p: Phrase) -> bool:
     """`third one is up`: a plant that is up, and no node."""
-    return any(text(lattice, x) in {"is", "'s", "was"} for x in range(p.start, p.end))
+    return any(
+        text(lattice, x) in {"is", "'s", "was", "has", "have", "had", "got", "it", "with"}
+        for x in range(p.start, p.end)
+    )
+
+
+def not_up_top(lattice: Lattice, p: Phrase) -> bool:
+    """`touching down low, not up top`: a place, and no emergence."""
+    return text(lattice, p.end) in {"top", "there", "high", "higher", "here", "in"}
+
+
+def none_then_comma(lattice: Lattice, p: Phrase) -> bool:
+    """`nothing on the first, blooms on the other two`: the comma parts them."""
+    first, last = p.path[0], p.path[-1]
+    if first[1].kind not in {"NONE", "NO", "NOT"}:
+        return False
+    return last[0] > first[1].end + 1 and any(text(lattice, x) == "," for x in range(first[1].end, last[0]))
+
+
+def colon(lattice: Lattice, p: Phrase) -> bool:
+    """`nd:9 fl:n`: a count, and no place."""
+    return text(lattice, p.path[0][1].end) in {":", "="} and p.path[0][1].kind == "NODE"
+
+
+def no_colon(lattice: Lattice, p: Phrase) -> bool:
+    return not colon(lattice, p)
+
+
+def on_so_many_nodes(lattice: Lattice, p: Phrase) -> bool:
+    """`blooms on three nodes`, `pods on nodes 3 thru 6`: nodes that bear something, and no count of all."""
+    return text(lattice, p.start - 1) in {"on", "across"}
 
 
 def place_on_the_leaf(lattice: Lattice, p: Phrase) -> bool:

@@ -28,8 +28,17 @@ _HOW = frozenset(
 )
 
 
+_TIMED = frozenset(
+    {"spray", "sprayed", "spraying", "fungicide", "window", "timing", "application", "treatment", "shot"}
+)
+
+
 def no_stage_heard(lattice: Lattice, p: Phrase) -> bool:
     """`we are seven days past`, `there are three more`: heard as R7 it would be no stage."""
+    if text(lattice, p.end) in _TIMED:
+        return True  # R3 spray, R3 fungicide
+    if len(p.path) > 1 and p.path[0][1].kind == "RSOUND" and p.path[1][0] > p.path[0][1].end:
+        return True  # trifs are at 8
     first = p.path[0][1]
     if several(lattice, p):
         return True
