@@ -39,7 +39,7 @@ _STRAIGHT = {
 }
 _SUFFIXES = ("'s", "'re", "'ve", "'ll", "'m", "'d")
 
-_PIECE = re.compile(
+_SHAPES = (
     r"(?P<nl>\r\n|\n|\r)"
     r"|(?P<dmy>\d{1,4}([-/.])(?:\d{1,2}|[ivx]{1,4})\3(?:\d{4}|\d{2})(?![\d/]))"
     r"|(?P<big>(?=[\doil]*\d)[\doil]{1,3}(?:,\d{3})+(?!\d))"
@@ -49,6 +49,10 @@ _PIECE = re.compile(
     r"|(?P<word>[^\W\d_]+(?:'[^\W\d_]+)*)"
     r"|(?P<mark>[^\s])"
 )
+_PIECE = re.compile(_SHAPES)
+_LED = re.compile(_SHAPES.replace(r"(?:\.{4,}|", r"(?:\.{2,}|"))  # on a page with leaders the short ones are leaders too
+_LEADER = re.compile(r"(?m)^[^\n.]+[ \t]\.{4,}[ \t]+\S")
+_FEWEST_LEADERS = 2  # lines
 
 
 _COUNTED = re.compile(r"(tf|tris?|trifs?|nds?|nodes?)([rv])")  # 9tfR1
@@ -124,7 +128,8 @@ def scan(text: str) -> list[Piece]:
     pieces: list[Piece] = []
     line_start = 0
     end_before = 0
-    for m in _PIECE.finditer(plain):
+    led = "...." in plain and len(_LEADER.findall(plain)) >= _FEWEST_LEADERS
+    for m in (_LED if led else _PIECE).finditer(plain):
         a, b = m.span()
         form = m.lastgroup or "mark"
         if form == "leader":

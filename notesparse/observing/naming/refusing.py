@@ -11,12 +11,14 @@ _COUNTED = frozenset({"stage", "trif", "nodes", "label", "flowers", "pods", "eme
 _PARTS = frozenset({"end", "ends", "side", "edge", "half", "part"})
 _SPOTS = frozenset({"bottom", "top", "base", "end", "middle", "edge", "gate", "road", "house", "shop", "tip", "front"})
 _ON = frozenset({"on", "in", "by", "near", "along", "behind", "under", "over"})
+_HEADERS = frozenset({"GROUP", "VARIETY", "ROWS", "ROWWORD", "PLANTED", "EMERGED"})
 _TALK = frozenset({"sentence", "comma"})
 
 
 def refused(s: Surroundings, c: Candidate) -> bool:
     return (
         _said_of_a_plant(s, c)
+        or _cut_header(s, c)
         or _a_spot(s, c)
         or _talk(s, c)
         or _about_nothing(s, c)
@@ -44,6 +46,11 @@ def _said_of_a_plant(s: Surroundings, c: Candidate) -> bool:
         and phrase_cost(p) < 1.8
         for p in s.phrases[c.i]
     )
+
+
+def _cut_header(s: Surroundings, c: Candidate) -> bool:
+    """`MAT.` of MAT. GROUP: words of the header that go on behind the name."""
+    return any(e.kind in _HEADERS and e.how == "exact" and e.end > c.j for e in s.lattice.edges[c.i])
 
 
 def _a_spot(s: Surroundings, c: Candidate) -> bool:

@@ -49,6 +49,7 @@ def read_label(lattice: Lattice, a: int, b: int) -> tuple[tuple[str, ...], int, 
             and pieces[k].text in {"-", "thru", "to"}
             and pieces[k + 1].form == "int"
             and int(p.text) < int(pieces[k + 1].text) <= int(p.text) + 40
+            and max(pieces[k].gap, pieces[k + 1].gap) < 2  # 3    -     8 are a label and two cells
         ):
             labels, k = tuple(str(n) for n in range(int(p.text), int(pieces[k + 1].text) + 1)), k + 2
         elif k < b and pieces[k].glued and pieces[k].form == "word" and len(pieces[k].text) == 1:

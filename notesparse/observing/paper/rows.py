@@ -146,6 +146,7 @@ class Rows:
         things = [c for c in columns if not c.label]
         extents = self._extents(things, raw, single)
         unlabelled = not has_label and not single and self._no_labels(raw, columns)
+        values = not has_label and not single and self._first_values(raw, columns)
         for line, found, cells in raw:
             if blocks > 1:
                 made = self._block_row(line, columns)
@@ -154,7 +155,7 @@ class Rows:
                 else:
                     rows += made
                 continue
-            rows.append(self._row(found, cells, columns, things, extents, single, line, unlabelled))
+            rows.append(self._row(found, cells, columns, things, extents, single, line, unlabelled, values))
         self._lost_labels(rows)
         if 2 * sum(self._crowded(row) for row in rows) > len(rows):
             return None  # more figures than heads: what the others are of is not told
@@ -247,6 +248,14 @@ class Rows:
         over = all(apart((c.left, c.right), (columns[0].left, columns[0].right)) == 0 for c in first)
         return over and most <= len(columns)
 
+    def _first_values(self, raw: Sequence[tuple[Line, object, list[Cell]]], columns: Sequence[Column]) -> bool:
+        """Whether first figures may be values: no row has more cells than heads, and no labels count up left of them."""
+        if max(len(line.cells) for line, _, _ in raw) > len(columns):
+            return False
+        firsts = [f[0][0] for _, f, _ in raw if isinstance(f, tuple)]
+        counting = firsts == [str(n) for n in range(1, len(firsts) + 1)]
+        return not (counting and all(line.cells[0].right < columns[0].left for line, _, _ in raw))
+
     def _row(
         self,
         found: tuple[tuple[str, ...], int, bool, bool] | None,
@@ -257,6 +266,7 @@ class Rows:
         single: bool,
         line: Line,
         unlabelled: bool,
+        values: bool,
     ) -> Row:
         has_label = any(c.label for c in columns)
         if found is not None and not has_label and unlabelled and not found[2]:
@@ -264,7 +274,7 @@ class Rows:
         labels = found[0] if found else ()
         label = (line.start, found[1]) if found else None
         row = Row(labels, label, {}, damaged=bool(found and found[3]))
-        if found is not None and not has_label and len(cells) + 1 == len(columns) and not found[2] and not single:
+        if found is not None and values and len(cells) + 1 == len(columns) and not found[2]:
             row.labels, row.label = (), None  # the first figure is a value: there is no column for labels
             cells = [
                 Cell(line.start, found[1], self.pieces[line.start].column, self.pieces[found[1] - 1].column + 1),
