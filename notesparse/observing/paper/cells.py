@@ -12,7 +12,7 @@ from notesparse.observing import leaves
 from notesparse.observing.draft import Ask, Entry, PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
 from notesparse.observing.paper import organ_cells, stage_cells
-from notesparse.observing.paper.heads import ORGANS, Column
+from notesparse.observing.paper.heads import ORGANS, Column, read_heads
 from notesparse.observing.paper.stage_cells import DAMAGED
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase, phrases_at, segment
@@ -176,7 +176,7 @@ class Reader:
                 return self.scars(above.scars, a, b, p)
             return self.again(above, p, span, a, b)
         code = column.codes.get(squeeze(self.text(a, b)))
-        if code is not None:
+        if code is not None and not (sign in {"yes", "no"} and self.plain_words(*code)):
             return self.coded(column, number, code, span, a, b, p)
         if sign == "nothing":
             ctx.mark(a, b, FILLER)
@@ -228,6 +228,11 @@ class Reader:
             return stage_cells.finding(self, column.finding, a, b, sign, p)
         self.walk(a, b)
         return None
+
+    def plain_words(self, a: int, b: int) -> bool:
+        """`✓ = seen`: a meaning that adds nothing to what the sign says by itself."""
+        told = any(e.kind not in {"LETTER", "SEEN", "SEE"} and e.how == "exact" for e in self.ctx.lattice.edges[a])
+        return b == a + 1 and not told and not read_heads(self.ctx.lattice, [range(a, b)])
 
     def _bracket(self, a: int, b: int) -> int:
         k = a

@@ -9,13 +9,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from notesparse.observing.paper.blocks import find_blocks, titled_blocks
+from notesparse.observing.paper.explained import apply_explained, find_explained
 from notesparse.observing.paper.footnotes import apply_footnotes, read_footnotes
-from notesparse.observing.paper.heads import Column, read_heads, split_line
+from notesparse.observing.paper.heads import ORGANS, Column, read_heads, split_line
 from notesparse.observing.paper.keys import (
     Sign,
     apply_codes,
     is_head_cell,
     keyed,
+    number_nodes,
     opens_key,
     read_signs,
     used_elsewhere,
@@ -45,6 +47,8 @@ class Finder(Turned):
         aside = {note.line for note in self.footnotes}
         self.aside = set(aside)  # lines that are no part of a table
         self.figure: Column | None = None  # what bare figures are, if the key says so
+        self.explained = find_explained(lattice, self.lines)
+        self._take_explained()
         self._read_signs()
         for line in self.lines:
             if line.number in self.key_lines or line.number in aside:
@@ -72,11 +76,29 @@ class Finder(Turned):
         self.used_cells: list[Cell] = []
         self._headish: dict[int, bool] = {}
 
+    def _take_explained(self) -> None:
+        for told in self.explained:
+            self.signs += [s for s in told.signs if not s.figure and not (s.column is not None and s.column.label)]
+            whole = told.start == self.lines[told.line].start
+            self.sign_spans.append((told.start, told.end, told.line if whole else -1))
+            if whole:
+                self.key_lines[told.line] = ""
+            for s in told.signs:
+                if s.column is not None and s.column.known and not s.figure and not s.column.label:
+                    self.keys[s.text] = s.column
+            for legend in told.legends:
+                if legend.by_node == "down" and legend.what[0] in ORGANS:
+                    own = set(range(told.start, told.end))
+                    number_nodes(self.lattice, self.pieces[legend.pieces[0]].text, own)
+
     def _read_signs(self) -> None:
+        told = {x.line for x in self.explained}
         found = [
             (line, *read_signs(self.lattice, line))
             for line in self.lines
-            if not line.blank and any(self.pieces[i].text == "=" for i in range(line.start, line.end))
+            if not line.blank
+            and line.number not in told
+            and any(self.pieces[i].text == "=" for i in range(line.start, line.end))
         ]
         skip = {i for _, signs, _ in found for s in signs for i in range(s.at[0], s.meaning[1])}
         for line, signs, start in found:
@@ -359,10 +381,12 @@ class Finder(Turned):
                 continue
             if grid.columns is not columns:
                 self.around(grid)
+            apply_explained(grid.columns, self.explained)
             apply_codes(self.lattice, grid, self.signs)
             apply_footnotes(self.lattice, grid, self.footnotes)
             for other in self.more:
                 self.around(other)
+                apply_explained(other.columns, self.explained)
                 apply_codes(self.lattice, other, self.signs)
                 apply_footnotes(self.lattice, other, self.footnotes)
             if any(c.label for c in grid.columns) or all(row.labels for row in grid.rows):

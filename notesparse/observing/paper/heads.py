@@ -197,7 +197,7 @@ def read_heads(
         c.codes.update(codes)
         if c.by_node and c.place is not None and c.place.form in {"top_1", "up_top"}:
             c.place = None  # highest node that has one, counted from the top: the figure is the place
-        if not c.what and c.count:
+        if not c.what and c.count and not c.by_node:
             c.what = ["plant"]
         if c.what == ["pods"] and c.percent and not c.measure:
             c.what = ["brown"]

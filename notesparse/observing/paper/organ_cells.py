@@ -69,6 +69,8 @@ def organ(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
         {e.kind for e in ctx.lattice.edges[hedged]} & {"HEDGE"} or ctx.lattice.pieces[hedged].text in "~"
     ):
         hedged += 1
+    if column.by_node is not None and hedged + 1 < b and reader.sign(hedged, hedged + 1) == "yes":
+        hedged += ctx.lattice.pieces[hedged + 1].glued  # +3, where the key says that the figure is the node
     if hedged < b and column.by_node is not None and _node(reader, column, number, hedged, b, span):
         ctx.mark(a, b, EVIDENCE)
         return None

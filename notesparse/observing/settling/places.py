@@ -63,7 +63,7 @@ def _ranks(ctx: Context, p: PlantDraft, out: Settled, what: str, place: Place) -
         return _FIXED[f]
     if f == "top_n":
         return tuple(range(1, min(nums[0], 12) + 1)) if nums and nums[0] >= 1 else None
-    if f in {"ord_down", "num_down"}:
+    if f in {"ord_down", "num_down", "fig_down"}:
         return (nums[0],) if nums else None
     if f in {"ords_down", "nums_down"}:
         return tuple(sorted(set(nums)))
