@@ -146,7 +146,8 @@ class Reader:
         said.asks = [q for q in ctx.asks if q.plant is p and not any(q is x for x in asked)]
         silent = said.empty and not said.asks and said.scars is None and not said.nothing
         if silent and column.what[:1] not in (["note"], ["finding"], ["stand"], ["total"]):
-            if self.sign(a, b) not in {"same", "nothing"} and column.codes.get(squeeze(self.text(a, b))) is None:
+            code = column.codes.get(squeeze(self.text(a, b)))
+            if self.sign(*(code or (a, b))) not in {"same", "nothing"}:
                 ctx.mark(a, b, UNREAD, "not understood in this column")  # nothing came of it: it must be seen
         ctx.steps.append(
             (ctx.span(a, b), "cell", ", ".join(column.what) or "?", "unread" if said.nothing else "evidence", ())

@@ -47,6 +47,7 @@ class Finder(Turned):
         aside = {note.line for note in self.footnotes}
         self.aside = set(aside)  # lines that are no part of a table
         self.figure: Column | None = None  # what bare figures are, if the key says so
+        self.key_used: set[int] = set()  # lines of a key in sentences that told something of a column or a figure
         self.explained = find_explained(lattice, self.lines)
         self._take_explained()
         self._read_signs()
@@ -89,7 +90,8 @@ class Finder(Turned):
             for legend in told.legends:
                 if legend.by_node == "down" and legend.what[0] in ORGANS:
                     own = set(range(told.start, told.end))
-                    number_nodes(self.lattice, self.pieces[legend.pieces[0]].text, own)
+                    if number_nodes(self.lattice, self.pieces[legend.pieces[0]].text, own):
+                        self.key_used.add(told.line)
 
     def _read_signs(self) -> None:
         told = {x.line for x in self.explained}
@@ -381,12 +383,12 @@ class Finder(Turned):
                 continue
             if grid.columns is not columns:
                 self.around(grid)
-            apply_explained(grid.columns, self.explained)
+            self.key_used |= apply_explained(grid.columns, self.explained)
             apply_codes(self.lattice, grid, self.signs)
             apply_footnotes(self.lattice, grid, self.footnotes)
             for other in self.more:
                 self.around(other)
-                apply_explained(other.columns, self.explained)
+                self.key_used |= apply_explained(other.columns, self.explained)
                 apply_codes(self.lattice, other, self.signs)
                 apply_footnotes(self.lattice, other, self.footnotes)
             if any(c.label for c in grid.columns) or all(row.labels for row in grid.rows):
@@ -394,6 +396,10 @@ class Finder(Turned):
             out += [*titled_blocks(self.lattice, self.lines, grid), *self.more]
             self.more = []
             k = grid.last + 1
+        for told in self.explained:
+            if told.line not in self.key_used and (told.legends or any(s.figure for s in told.signs)):
+                self.strange_keys.add(told.line)  # what it explains was not found
+                self.sign_spans = [x for x in self.sign_spans if x[0] != told.start]
         return out
 
 

@@ -377,8 +377,9 @@ def explain(lattice: Lattice, signs: Sequence[Sign]) -> str | None:
     return at_node
 
 
-def number_nodes(lattice: Lattice, sign: str, skip: set[int]) -> None:
-    """`f 3` where the key says that the figure is the node counted down; `f 0` is none."""
+def number_nodes(lattice: Lattice, sign: str, skip: set[int]) -> bool:
+    """`f 3` where the key says that the figure is the node counted down; `f 0` is none. Whether any stands so."""
+    found = False
     pieces = lattice.pieces
     for i in range(len(pieces) - 1):
         k = i + 1
@@ -391,6 +392,8 @@ def number_nodes(lattice: Lattice, sign: str, skip: set[int]) -> None:
         lattice.edges[k] = [Edge(k + 1, "NODEFIG" if n else "NONE", n or "none", 0.0, "exact")]
         lattice.filler[k], lattice.known[k] = False, True
         lattice.found.clear()
+        found = True
+    return found
 
 
 def _longer(lattice: Lattice, signs: Sequence[Sign], s: Sign, i: int) -> bool:
