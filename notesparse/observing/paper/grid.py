@@ -27,6 +27,7 @@ from notesparse.observing.paper.matrix import find_matrix, find_unlabelled
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.observing.paper.sheets import find_sheet
 from notesparse.observing.paper.stacked import SEEN, head_columns, is_where, where_column
+from notesparse.observing.paper.told_rows import find_told_rows
 from notesparse.observing.paper.turned import Turned
 from notesparse.text.columns import Cell, Line, cut, cut_at, under
 from notesparse.text.lattice import Lattice
@@ -378,6 +379,7 @@ class Finder(Turned):
             )
             if grid is None and columns is not None:
                 grid = self.again(k, columns)
+            grid = grid or find_told_rows(self, k)
             if grid is None:
                 k += 1
                 continue

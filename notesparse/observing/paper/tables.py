@@ -27,6 +27,7 @@ from notesparse.observing.paper.matrix import find_codes
 from notesparse.observing.paper.paired import find_paired
 from notesparse.observing.paper.runlists import find_runs
 from notesparse.observing.paper.ticks import Class, find_classes, read_classes
+from notesparse.observing.paper.told_rows import lost_dittos
 from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import Cell, Line
 from notesparse.text.lattice import Lattice
@@ -119,6 +120,10 @@ def find_tables(lattice: Lattice) -> list[Table]:
     for first, last in find_strange(lattice, finder.lines, lined):
         out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, why=STRANGE))
         taken |= set(range(first, last + 1))
+    out += [
+        Table(a, b, 1, 0, why="the same again, and it cannot be told of what")
+        for a, b in lost_dittos(lattice, finder.lines, _pieces_of(out))
+    ]
     out += [
         Table(line.start, line.end, line.number, line.number, answer=answer)
         for line, answer in find_answers(lattice, finder.lines, taken)
