@@ -393,7 +393,7 @@ class Finder(Turned):
                 self.key_used |= apply_explained(other.columns, self.explained)
                 apply_codes(self.lattice, other, self.signs)
                 apply_footnotes(self.lattice, other, self.footnotes)
-            if any(c.label for c in grid.columns) or all(row.labels for row in grid.rows):
+            if any(c.label for c in grid.columns) or (grid.head and all(row.labels for row in grid.rows)):
                 columns = grid.columns
             out += [*titled_blocks(self.lattice, self.lines, grid), *self.more]
             self.more = []

@@ -138,7 +138,13 @@ def _joined(
     if len(cells) > 1 and column.by_node is None and sum(_only_figures(reader.ctx, x, y) for x, y in cells) > 1:
         reader.ctx.mark(a, b, UNREAD, "more than one figure under one head")
         return Said(nothing="cannot be read")
-    if len(cells) == 1 or all(x[1] == y[0] for x, y in itertools.pairwise(cells)):
+    lost = [(x, y) for x, y in cells[1:] if '"' in reader.text(x, y) and reader.sign(x, y) == "same"]
+    if lost:
+        for x, y in lost:
+            reader.ctx.mark(x, y, UNREAD, "the same again, and it cannot be told of what")
+        cells = [c for c in cells if c not in lost]
+        a, b = cells[0][0], cells[-1][1]
+    elif len(cells) == 1 or all(x[1] == y[0] for x, y in itertools.pairwise(cells)):
         return reader.cell(column, number, a, b, plants, above, by_label)
     said = Said()
     for x, y in cells:
