@@ -232,7 +232,7 @@ class Reader:
 
     def plain_words(self, a: int, b: int) -> bool:
         """`✓ = seen`: a meaning that adds nothing to what the sign says by itself."""
-        told = any(e.kind not in {"LETTER", "SEEN", "SEE"} and e.how == "exact" for e in self.ctx.lattice.edges[a])
+        told = any(e.kind not in {"LETTER", "SEEN"} and e.how == "exact" for e in self.ctx.lattice.edges[a])
         return b == a + 1 and not told and not read_heads(self.ctx.lattice, [range(a, b)])
 
     def _bracket(self, a: int, b: int) -> int:

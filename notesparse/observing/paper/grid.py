@@ -393,15 +393,16 @@ class Finder(Turned):
                 self.key_used |= apply_explained(other.columns, self.explained)
                 apply_codes(self.lattice, other, self.signs)
                 apply_footnotes(self.lattice, other, self.footnotes)
-            if any(c.label for c in grid.columns) or (grid.head and all(row.labels for row in grid.rows)):
+            told = all(c.what == ["note"] for c in grid.columns)
+            if any(c.label for c in grid.columns) or (all(row.labels for row in grid.rows) and not told):
                 columns = grid.columns
             out += [*titled_blocks(self.lattice, self.lines, grid), *self.more]
             self.more = []
             k = grid.last + 1
-        for told in self.explained:
-            if told.line not in self.key_used and (told.legends or any(s.figure for s in told.signs)):
-                self.strange_keys.add(told.line)  # what it explains was not found
-                self.sign_spans = [x for x in self.sign_spans if x[0] != told.start]
+        for key in self.explained:
+            if key.line not in self.key_used and (key.legends or any(s.figure for s in key.signs)):
+                self.strange_keys.add(key.line)  # what it explains was not found
+                self.sign_spans = [x for x in self.sign_spans if x[0] != key.start]
         return out
 
 
