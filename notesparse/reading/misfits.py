@@ -57,7 +57,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "v_r": (stages.questioned,),
     "half": (counts.half_inch,),
     "page_n": (heads.no_page,),
-    "plant_n": (labels.page, labels.listed, labels.so_many_plants, labels.no_bean_label),
+    "plant_n": (labels.page, labels.listed, labels.so_many_plants, labels.so_tall, labels.no_bean_label),
     "trif_nr": (organs.on_the_leaf,),
     "n_of_m": (organs.node_of,),
     "first_n": (labels.no_plants,),

@@ -16,6 +16,7 @@ from notesparse.span import Span
 if TYPE_CHECKING:
     from notesparse.observing.paper.cells import Reader
 
+_LONGEST_RANGE = 8  # nodes
 LONGEST_POD, LONGEST_SEED = 100.0, 20.0  # mm, guide section 8: beyond it is no such thing
 _UNIT = {"in": MM, "mm": Fraction(1), "cm": Fraction(10), "16": MM / 16, "8": MM / 8, "4": MM / 4}
 
@@ -121,6 +122,10 @@ def _node(reader: Reader, column: Column, number: int, a: int, b: int, span: Spa
         if e is not None and int(e.means) <= 30:
             numbers.append(int(e.means))
             k = e.end
+            last = _last_of_range(reader, numbers[-1], k, b)
+            if last is not None:
+                numbers += range(numbers[-1] + 1, last + 1)
+                k += 2
             continue
         if ctx.lattice.pieces[k].text in {",", "&", "and", "+", "."} and numbers:
             k += 1
@@ -137,6 +142,15 @@ def _node(reader: Reader, column: Column, number: int, a: int, b: int, span: Spa
         for s in organs.look(ctx, w, True, span):
             s.places = list(places)
     return True
+
+
+def _last_of_range(reader: Reader, first: int, k: int, b: int) -> int | None:
+    """`1-3`: the last node of a range."""
+    pieces = reader.ctx.lattice.pieces
+    if k + 1 >= b or pieces[k].text not in {"-", "to", "thru"} or pieces[k + 1].form != "int":
+        return None
+    last = int(pieces[k + 1].text)
+    return last if first < last <= first + _LONGEST_RANGE else None
 
 
 def _head_place(reader: Reader, s: Sighting, column: Column) -> None:

@@ -84,7 +84,8 @@ def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column
             got[0].left, got[0].right = min(c.left for c in group), max(c.right for c in group)
             continue
         if len(group) != 1:
-            return None
+            columns.append(_strange(lattice, group))
+            continue
         if (
             not got
             and columns
@@ -108,6 +109,13 @@ def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column
     if sum(len(c.unknown) for c in columns) > 3:
         return None
     return columns
+
+
+def _strange(lattice: Lattice, group: Sequence[Cell]) -> Column:
+    """A head over two lines that is not understood: its cells stay unread."""
+    own = [i for c in group for i in range(c.start, c.end)]
+    words = [i for i in own if lattice.pieces[i].form != "mark"][:1]
+    return Column([], own, min(c.left for c in group), max(c.right for c in group), unknown=words or own[:1])
 
 
 def is_where(lattice: Lattice, cell: Cell) -> bool:

@@ -31,6 +31,7 @@ _CLASS = {
     "uni_bare": "VC",
 }
 _GATE = re.compile(r"(?:tttt|t{4,5}|h{4,5}|hh|m[nh]|\+{4}|-?(?:ht|th)+-?|(?:[|/il1]{4}[\\/-]))", re.I)
+_FEWEST = 2  # classes of a list
 _TICK = re.compile(r"[|il1!/t]", re.I)
 
 
@@ -70,6 +71,10 @@ def find_classes(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> li
     first = last = -1
     for line in [*lines, None]:
         got = None if line is None or line.blank or line.number in taken else read_class(lattice, line)
+        if got is not None and line is not None and run and _other_scale(run, got):
+            if len(run) >= _FEWEST and len({c.what for c in run}) == len(run):
+                out.append((first, last, run))
+            run = []  # V classes over R classes: each adds up for itself
         if got is not None and line is not None:
             if not run:
                 first = line.number
@@ -79,13 +84,22 @@ def find_classes(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> li
         if line is not None and line.blank and run:
             continue
         if (
-            len(run) >= 2
+            len(run) >= _FEWEST
             and len({c.what for c in run}) == len(run)
             and (any(c.ticks is not None for c in run) or all(c.what != "" for c in run))
         ):
             out.append((first, last, run))
         run = []
     return out
+
+
+def _other_scale(run: Sequence[Class], c: Class) -> bool:
+    """Whether a class is of the other scale than those before it: stems after flowers, or flowers after stems."""
+    before = {x.what[0] for x in run if x.what}
+    own = c.what[0] if c.what else "R"
+    if c.what is None and {x.what for x in run} <= {"VE", "VC"}:
+        return False  # not up
+    return bool(before) and own not in before
 
 
 def read_class(lattice: Lattice, line: Line) -> Class | None:

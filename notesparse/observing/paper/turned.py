@@ -18,6 +18,8 @@ from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import Cell, Line, cut, under
 from notesparse.text.lattice import Lattice
 
+_FEW = 2  # plants
+_LONGEST_CELL = 4  # pieces
 _INDENT = 3  # blanks before labels that stand alone over a table
 _LONGEST_GROUP = 5  # pieces of a date or stop at the head of a line
 
@@ -189,6 +191,9 @@ class Turned(Inside):
             and self.pieces[line.start].form == "word"
         ):
             return True
+        if len(line.cells) == n + 1 and n > _FEW and self.pieces[line.start].form == "word":
+            if all(c.end - c.start <= _LONGEST_CELL for c in line.cells[1:]):
+                return True
         for a in range(line.start + 1, line.end):
             if not self.pieces[a].glued and n > 1:
                 cells = cut(self.pieces, a, line.end, 1)
