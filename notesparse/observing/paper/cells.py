@@ -226,7 +226,7 @@ class Reader:
             ctx.mark(a, b, EVIDENCE if self.row_of is not None else UNREAD, "a total of nothing named")
             return None
         if first == "finding" and column.finding is not None:
-            return stage_cells.finding(self, column.finding, a, b, sign, p)
+            return stage_cells.finding(self, column.finding, column.unit, a, b, sign, p)
         self.walk(a, b)
         return None
 

@@ -16,7 +16,14 @@ from notesparse.span import Span
 if TYPE_CHECKING:
     from notesparse.observing.paper.cells import Reader
 
-_KIND = {"INSECT": "insect", "DISEASE": "disease", "DEFOL": "defoliation", "WEED": "weed", "DAMAGE": "damage"}
+_KIND = {
+    "INSECT": "insect",
+    "DISEASE": "disease",
+    "DEFOL": "defoliation",
+    "WEED": "weed",
+    "DAMAGE": "damage",
+    "HEIGHTWORD": "height",
+}
 DAMAGED = {
     "l": "1",
     "I": "1",
@@ -237,18 +244,27 @@ def leaf(reader: Reader, what: str, a: int, b: int, sign: str | None) -> str | N
     return None
 
 
-def finding(reader: Reader, what: tuple[str, str], a: int, b: int, sign: str | None, p: PlantDraft) -> str | None:
-    """Insects, disease, leaf loss counted plant by plant: one finding each."""
+def finding(
+    reader: Reader, what: tuple[str, str], unit: str | None, a: int, b: int, sign: str | None, p: PlantDraft
+) -> str | None:
+    """Insects, disease, leaf loss, height counted plant by plant: one finding each."""
     ctx = reader.ctx
     got = reader.amount(a, b)
     end = got[1] if got is not None else a
+    tall = what[0] == "HEIGHTWORD"
+    said = reader.unit_at(end, b) if got is not None and tall else None
+    if said is not None:
+        unit, end = said
+    if tall and (got is None or unit is None):
+        return "a height with no unit"
     pct = end < b and ctx.lattice.pieces[end].text == "%"
     if sign not in {"no", "yes", "x"} and (got is None or end + pct != b):
         return "not understood in this column"
     kind = _KIND[what[0]]
-    f = findings.add(ctx, kind, None if kind == "defoliation" or what[1] == kind else what[1], ctx.span(a, b))
+    unnamed = kind in {"defoliation", "height"} or what[1] == kind
+    f = findings.add(ctx, kind, None if unnamed else what[1], ctx.span(a, b))
     f.value = 0 if sign == "no" else tidy(got[0]) if got is not None else None
-    f.unit = "%" if pct or kind == "defoliation" else None
+    f.unit = "%" if pct or kind == "defoliation" else unit if tall else None
     f.where = f"plant {p.label}"
     ctx.finding = None
     ctx.mark(a, b, EVIDENCE)
