@@ -11,6 +11,7 @@ from collections.abc import Sequence
 
 from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.paper.row_labels import read_label
+from notesparse.observing.paper.rows import Grid
 from notesparse.text.columns import Cell, Line, cut_at
 from notesparse.text.lattice import Lattice
 
@@ -28,12 +29,12 @@ def find_strange(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> li
     out: list[tuple[int, int]] = []
     k = 0
     while k < len(lines):
-        if not _bare_line(lattice, lines[k], taken):
+        if not bare_line(lattice, lines[k], taken):
             k += 1
             continue
         last, n, m = k, 1, k + 1
         while m < len(lines) and m <= last + 2:
-            if _bare_line(lattice, lines[m], taken):
+            if bare_line(lattice, lines[m], taken):
                 last, n = m, n + 1
             elif not _ruled(lattice, lines[m]):
                 break
@@ -57,7 +58,7 @@ def _cells(lattice: Lattice, line: Line) -> list[Cell]:
     return cut_at(lattice.pieces, line.start, line.end, mark) if mark is not None else list(line.cells)
 
 
-def _bare_line(lattice: Lattice, line: Line, taken: set[int]) -> bool:
+def bare_line(lattice: Lattice, line: Line, taken: set[int]) -> bool:
     if line.blank or line.number in taken or _ruled(lattice, line):
         return False
     cells = _cells(lattice, line)
@@ -108,4 +109,37 @@ def _with_heads(lattice: Lattice, lines: Sequence[Line], first: int, taken: set[
     return k
 
 
-__all__ = ["WHY", "find_strange"]
+def doubtful(lattice: Lattice, lines: Sequence[Line], grids: Sequence[Grid], aside: set[int]) -> set[int]:
+    """The lines of grids that go on, with no blank line between, in rows that they do not hold, and of those rows.
+
+    A layout that explains only a part of a block is not the block's layout.
+    """
+    taken = {n for g in grids for n in range(g.first, g.last + 1)} | aside
+    out: set[int] = set()
+    for g in grids:
+        more = _run(lattice, lines, g.last + 1, 1, taken) | _run(lattice, lines, g.first - 1, -1, taken)
+        if more:
+            out |= more | set(range(g.first, g.last + 1))
+    return out
+
+
+def _run(lattice: Lattice, lines: Sequence[Line], at: int, step: int, taken: set[int]) -> set[int]:
+    out: set[int] = set()
+    while 0 <= at < len(lines) and bare_line(lattice, lines[at], taken):
+        out.add(at)
+        at += step
+    return out
+
+
+def runs_of(numbers: set[int]) -> list[tuple[int, int]]:
+    """The first and last of each run of line numbers."""
+    out: list[tuple[int, int]] = []
+    for n in sorted(numbers):
+        if out and out[-1][1] == n - 1:
+            out[-1] = out[-1][0], n
+        else:
+            out.append((n, n))
+    return out
+
+
+__all__ = ["WHY", "bare_line", "doubtful", "find_strange", "runs_of"]

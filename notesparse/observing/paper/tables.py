@@ -20,7 +20,7 @@ from notesparse.observing.paper.counts import Counts, find_counts, read_counts
 from notesparse.observing.paper.grid import Finder, Grid
 from notesparse.observing.paper.grid_reading import read_grid
 from notesparse.observing.paper.guard import WHY as STRANGE
-from notesparse.observing.paper.guard import find_strange
+from notesparse.observing.paper.guard import doubtful, find_strange, runs_of
 from notesparse.observing.paper.items import find_beside, find_items
 from notesparse.observing.paper.keys import explain
 from notesparse.observing.paper.matrix import find_codes
@@ -63,8 +63,13 @@ def find_tables(lattice: Lattice) -> list[Table]:
     paired = find_paired(lattice, finder.lines, finder.signs, finder.figure, finder.aside | set(finder.key_lines))
     finder.aside |= {n for g in paired for n in range(g.first, g.last + 1)}
     grids = sorted([*paired, *finder.find()], key=lambda g: g.start)
+    aside = finder.aside | set(finder.key_lines) | set(finder.legends)
+    doubt = doubtful(lattice, finder.lines, [g for g in grids if g.first <= g.last], aside)
+    grids = [g for g in grids if not (g.first <= g.last and g.first in doubt)]
     counts = [Table(finder.lines[c.first].start, finder.lines[c.last].end, c.first, c.last, counts=c) for c in counted]
     out = counts + [Table(g.start, g.end, g.first, g.last, g) for g in grids]
+    for first, last in runs_of(doubt):
+        out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, why=STRANGE))
     taken = {n for t in out for n in range(t.first, t.last + 1)}
     at_node = explain(lattice, finder.signs)
     legends = set(finder.used_legends)
