@@ -50,9 +50,9 @@ _SHAPES = (
     r"|(?P<mark>[^\s])"
 )
 _PIECE = re.compile(_SHAPES)
-_LED = re.compile(_SHAPES.replace(r"(?:\.{4,}|", r"(?:\.{2,}|"))  # on a page with leaders the short ones are leaders too
-_LEADER = re.compile(r"(?m)^[^\n.]+[ \t]\.{4,}[ \t]+\S")
-_FEWEST_LEADERS = 2  # lines
+_LED = re.compile(_SHAPES.replace(r"(?:\.{4,}|(?:\. ){4,}\.)", r"(?:\.{2,}|\.(?: \.)*)"))
+_LEADER = re.compile(r"(?m)^[^\n.]+[ \t](?:\.{4,}|\. \. \.(?: \.)*)[ \t]+\S")
+_FEWEST_LEADERS = 2  # lines: on a page with leaders the short ones are leaders too
 
 
 _COUNTED = re.compile(r"(tf|tris?|trifs?|nds?|nodes?)([rv])")  # 9tfR1
@@ -128,7 +128,7 @@ def scan(text: str) -> list[Piece]:
     pieces: list[Piece] = []
     line_start = 0
     end_before = 0
-    led = "...." in plain and len(_LEADER.findall(plain)) >= _FEWEST_LEADERS
+    led = ("...." in plain or ". . ." in plain) and len(_LEADER.findall(plain)) >= _FEWEST_LEADERS
     for m in (_LED if led else _PIECE).finditer(plain):
         a, b = m.span()
         form = m.lastgroup or "mark"

@@ -10,7 +10,8 @@ import itertools
 from collections.abc import Sequence
 
 from notesparse.language.columns import column_words, squeeze
-from notesparse.observing.paper.row_labels import read_label
+from notesparse.observing.paper.heads import read_heads
+from notesparse.observing.paper.row_labels import labels_of, read_label
 from notesparse.observing.paper.rows import Grid
 from notesparse.text.columns import Cell, Line, cut_at
 from notesparse.text.lattice import Lattice
@@ -22,6 +23,7 @@ _FEWEST_HANGING = 2  # cells of a row with words, next to the block
 _MOST_HEADS = 3  # lines of heads over a block
 _SHARE = 0.6  # of the cells of a line that are bare
 _LONGEST = 3  # pieces of a bare cell
+_OF_VISITS = frozenset({"field", "fields", "date", "day", "farm", "variety", "var", ".", ":"})
 
 
 def find_strange(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> list[tuple[int, int]]:
@@ -36,7 +38,7 @@ def find_strange(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> li
         while m < len(lines) and m <= last + 2:
             if bare_line(lattice, lines[m], taken):
                 last, n = m, n + 1
-            elif not _ruled(lattice, lines[m]):
+            elif not _ruled(lattice, lines[m]) and not (m not in taken and _opens(lattice, lines[m])):
                 break
             m += 1
         if n >= _FEWEST_LINES:
@@ -64,7 +66,7 @@ def bare_line(lattice: Lattice, line: Line, taken: set[int]) -> bool:
     cells = _cells(lattice, line)
     bare = [c for c in cells if _bare(lattice, c)]
     figures = sum(lattice.pieces[c.start].form in {"int", "dec"} or lattice.pieces[c.start].text in "rv" for c in bare)
-    if len(cells) < _FEWEST_CELLS or figures < 1:
+    if len(cells) < _FEWEST_CELLS or (figures < 1 and len(bare) < _FEWEST_CELLS):
         return False
     return len(bare) == len(cells) or (len(cells) > _FEWEST_CELLS and len(bare) >= _SHARE * len(cells))
 
@@ -94,11 +96,65 @@ def _ruled(lattice: Lattice, line: Line) -> bool:
     return not line.blank and all(p.text in "-_=|+*." for p in lattice.pieces[line.start : line.end])
 
 
+def _opens(lattice: Lattice, line: Line) -> bool:
+    """`Flowers:` alone on a line: what the rows under it are of."""
+    if line.blank or len(line.cells) != 1 or lattice.pieces[line.end - 1].text != ":":
+        return False
+    got = read_heads(lattice, [range(line.start, line.end)])
+    return len(got) == 1 and bool(got[0].what)
+
+
+def headless(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> list[tuple[int, int]]:
+    """Heads known word for word with lines of cells under them that no table took: first and last line of each."""
+    out: list[tuple[int, int]] = []
+    k = 0
+    while k < len(lines):
+        if k in taken or not _all_heads(lattice, lines[k]):
+            k += 1
+            continue
+        last = k
+        while last + 1 < len(lines) and last + 1 not in taken:
+            line = lines[last + 1]
+            if line.blank or (len(_cells(lattice, line)) < _FEWEST_HANGING and not _ruled(lattice, line)):
+                break
+            last += 1
+        if last > k:
+            out.append((k, last))
+        k = last + 1
+    return out
+
+
+def _all_heads(lattice: Lattice, line: Line) -> bool:
+    """Three or more cells, each of them a head of a table and nothing else."""
+    if line.blank or len(_cells(lattice, line)) < _FEWEST_CELLS:
+        return False
+    things = 0
+    for c in _cells(lattice, line):
+        texts = [lattice.pieces[i].text for i in range(c.start, c.end)]
+        if any(lattice.pieces[i].form in {"dmy", "dec", "big"} for i in range(c.start, c.end)):
+            return False
+        if labels_of(lattice, c.start, c.end) is not None and lattice.pieces[c.start].form == "word":
+            things += 1
+            continue
+        if set(texts) <= _OF_VISITS:
+            continue
+        if any(lattice.pieces[i].form == "int" for i in range(c.start, c.end)):
+            return False
+        got = read_heads(lattice, [range(c.start, c.end)])
+        if len(got) != 1 or not got[0].known or got[0].unknown:
+            return False
+        things += 1
+    return things >= _FEWEST_HANGING
+
+
 def _with_heads(lattice: Lattice, lines: Sequence[Line], first: int, taken: set[int]) -> int:
     """The line where the heads over a block begin."""
     k = first
     while k > 0 and first - k < _MOST_HEADS:
         line = lines[k - 1]
+        if not line.blank and line.number not in taken and _opens(lattice, line):
+            k -= 1
+            continue
         if line.blank or line.number in taken or (len(_cells(lattice, line)) < 2 and not _ruled(lattice, line)):
             break
         if any(e.kind in {"MONTH", "FIELDCUE"} for i in range(line.start, line.end) for e in lattice.edges[i]):
@@ -131,6 +187,20 @@ def _run(lattice: Lattice, lines: Sequence[Line], at: int, step: int, taken: set
     return out
 
 
+def above(lattice: Lattice, lines: Sequence[Line], strange: set[int], ran: set[int]) -> set[int]:
+    """Lines of figures right over a strange block that were taken for a row of values under a head, with that head."""
+    out: set[int] = set()
+    for first, _ in runs_of(strange):
+        k = first - 1
+        while k >= 0 and bare_line(lattice, lines[k], set()) and not ran.isdisjoint(range(lines[k].start, lines[k].end)):
+            out.add(k)
+            k -= 1
+        if k < first - 1 and k >= 0 and not lines[k].blank:
+            if not ran.isdisjoint(range(lines[k].start, lines[k].end)):
+                out.add(k)
+    return out
+
+
 def runs_of(numbers: set[int]) -> list[tuple[int, int]]:
     """The first and last of each run of line numbers."""
     out: list[tuple[int, int]] = []
@@ -142,4 +212,4 @@ def runs_of(numbers: set[int]) -> list[tuple[int, int]]:
     return out
 
 
-__all__ = ["WHY", "bare_line", "doubtful", "find_strange", "runs_of"]
+__all__ = ["WHY", "above", "bare_line", "doubtful", "find_strange", "headless", "runs_of"]

@@ -20,7 +20,7 @@ from notesparse.observing.paper.counts import Counts, find_counts, read_counts
 from notesparse.observing.paper.grid import Finder, Grid
 from notesparse.observing.paper.grid_reading import read_grid
 from notesparse.observing.paper.guard import WHY as STRANGE
-from notesparse.observing.paper.guard import doubtful, find_strange, runs_of
+from notesparse.observing.paper.guard import above, doubtful, find_strange, headless, runs_of
 from notesparse.observing.paper.items import find_beside, find_items
 from notesparse.observing.paper.keys import explain
 from notesparse.observing.paper.matrix import find_codes
@@ -111,7 +111,8 @@ def find_tables(lattice: Lattice) -> list[Table]:
     out += [Table(g.start, g.end, g.first, g.last, g) for g in find_beside(lattice, finder.lines, _pieces_of(out))]
     out += [Table(g.start, g.end, g.first, g.last, g) for g in find_codes(lattice, finder.lines, _pieces_of(out))]
     runs, headings = find_runs(lattice, finder.lines, {i for t in out for i in range(t.start, t.end)})
-    out += [Table(g.start, g.end, g.first, g.last, g) for g in runs] + [Table(a, b, 1, 0) for a, b in headings]
+    ran = [Table(g.start, g.end, g.first, g.last, g) for g in runs] + [Table(a, b, 1, 0) for a, b in headings]
+    out += ran
     out += _said_of_all(lattice, finder.lines, out)
     for first, last, classes in find_classes(lattice, finder.lines, taken | legends):
         out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, None, tuple(classes)))
@@ -122,7 +123,12 @@ def find_tables(lattice: Lattice) -> list[Table]:
         taken.add(n)
     pieces = _pieces_of(out)
     lined = taken | {n for n, line in enumerate(finder.lines) if not pieces.isdisjoint(range(line.start, line.end))}
-    for first, last in find_strange(lattice, finder.lines, lined):
+    strange = {n for a, b in find_strange(lattice, finder.lines, lined) for n in range(a, b + 1)}
+    strange |= {n for a, b in headless(lattice, finder.lines, lined) for n in range(a, b + 1)}
+    over = above(lattice, finder.lines, strange, _pieces_of(ran))
+    out = [t for t in out if not (t in ran and any(n in over for n in _lines_of(finder.lines, t)))]
+    strange |= over
+    for first, last in runs_of(strange):
         out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, why=STRANGE))
         taken |= set(range(first, last + 1))
     out += [
@@ -159,6 +165,10 @@ def _read_of_all(ctx: Context, table: Table, root: Step) -> None:
         ctx.plants, ctx.explicit = plants, True
     Reader(ctx, root, {}).walk(table.start, table.end)
     ctx.leave_plants()
+
+
+def _lines_of(lines: Sequence[Line], t: Table) -> list[int]:
+    return [x.number for x in lines if x.start < t.end and t.start < x.end]
 
 
 def _pieces_of(tables: list[Table]) -> set[int]:
