@@ -26,6 +26,7 @@ from notesparse.observing.paper.keys import explain
 from notesparse.observing.paper.matrix import find_codes
 from notesparse.observing.paper.paired import find_paired
 from notesparse.observing.paper.runlists import find_runs
+from notesparse.observing.paper.slashed import find_slashed
 from notesparse.observing.paper.ticks import Class, find_classes, read_classes
 from notesparse.observing.paper.told_rows import lost_dittos
 from notesparse.reading.parse import phrases_at
@@ -60,15 +61,17 @@ def find_tables(lattice: Lattice) -> list[Table]:
     finder = Finder(lattice)
     counted = find_counts(lattice, finder.lines)
     finder.aside |= {n for c in counted for n in range(c.first, c.last + 1)}
+    slashed, unheaded = find_slashed(lattice, finder.lines, finder.aside)
+    finder.aside |= unheaded | {n for g in slashed for n in range(g.first, g.last + 1)}
     paired = find_paired(lattice, finder.lines, finder.signs, finder.figure, finder.aside | set(finder.key_lines))
     finder.aside |= {n for g in paired for n in range(g.first, g.last + 1)}
-    grids = sorted([*paired, *finder.find()], key=lambda g: g.start)
+    grids = sorted([*slashed, *paired, *finder.find()], key=lambda g: g.start)
     aside = finder.aside | set(finder.key_lines) | set(finder.legends)
     doubt = doubtful(lattice, finder.lines, [g for g in grids if g.first <= g.last], aside)
     grids = [g for g in grids if not (g.first <= g.last and g.first in doubt)]
     counts = [Table(finder.lines[c.first].start, finder.lines[c.last].end, c.first, c.last, counts=c) for c in counted]
     out = counts + [Table(g.start, g.end, g.first, g.last, g) for g in grids]
-    for first, last in runs_of(doubt):
+    for first, last in runs_of(doubt | unheaded):
         out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, why=STRANGE))
     taken = {n for t in out for n in range(t.first, t.last + 1)}
     at_node = explain(lattice, finder.signs)
