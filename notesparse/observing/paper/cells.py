@@ -427,7 +427,8 @@ class Reader:
                     "4.21", span, f"“{span.of(ctx.lattice.text)}” is read as {n}: the column leaves no other figure"
                 )
         noun = {"trifoliates": "TRIF"}.get(key, "NODES")
-        if end < b and any(e.kind == noun and e.end == b for e in ctx.lattice.edges[end]):
+        stop = b - (b - 1 > end and ctx.lattice.pieces[b - 1].text == ".")
+        if end < b and any(e.kind == noun and e.end == stop for e in ctx.lattice.edges[end]):
             ctx.mark(end, b, EVIDENCE)  # 10 tri, in a list of counts
         elif end < b:
             self.walk(end, b, {"trif"} if key == "trifoliates" else {"nodes"})

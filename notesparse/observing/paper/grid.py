@@ -393,7 +393,7 @@ class Finder(Turned):
                 self.key_used |= apply_explained(other.columns, self.explained)
                 apply_codes(self.lattice, other, self.signs)
                 apply_footnotes(self.lattice, other, self.footnotes)
-            told = all(c.what == ["note"] for c in grid.columns)
+            told = not any(c.pieces for c in grid.columns)
             if any(c.label for c in grid.columns) or (all(row.labels for row in grid.rows) and not told):
                 columns = grid.columns
             out += [*titled_blocks(self.lattice, self.lines, grid), *self.more]

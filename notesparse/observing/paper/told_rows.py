@@ -1,4 +1,4 @@
-"""Rows whose cells say themselves what they are of, with marks for the same again among them (guide 4.21).
+"""Rows whose cells say themselves what they are of, with marks for the same again or bare figures among them (guide 4.21).
 
 `1  15t  pd 3/4 @3` and under it `2  -"-  pd 1 @3`: the mark is of its own column, so the rows are a table without heads.
 """
@@ -14,6 +14,7 @@ from notesparse.text.columns import Cell, Line, under
 from notesparse.text.lattice import Lattice
 
 _FEWEST = 2  # rows, and columns
+_COUNTED = {"TRIF": "trifoliates", "NODES": "nodes", "NODE": "nodes"}
 
 
 def find_told_rows(rows: Rows, at: int) -> Grid | None:
@@ -29,11 +30,18 @@ def find_told_rows(rows: Rows, at: int) -> Grid | None:
         k += 1
     if len(raw) < _FEWEST or len(raw[0][2]) < _FEWEST or not all(_says(rows.lattice, c) for c in raw[0][2]):
         return None
-    if not any(ditto(rows.lattice, c) for _, _, cells in raw[1:] for c in cells):
-        return None
-    if not all(_says(rows.lattice, c) or ditto(rows.lattice, c) for _, _, cells in raw for c in cells):
-        return None
     extents = [(c.left, c.right) for c in raw[0][2]]
+    kinds = [_counted(rows.lattice, c) for c in raw[0][2]]
+    below = [
+        (c, place)
+        for _, _, cells in raw[1:]
+        for c, place in zip(cells, under([(c.left, c.right) for c in cells], extents), strict=True)
+    ]
+    figures = [c for c, j in below if j is not None and kinds[j] is not None and _figure(rows.lattice, c)]
+    if not figures and not any(ditto(rows.lattice, c) for c, _ in below):
+        return None
+    if not all(_says(rows.lattice, c) or ditto(rows.lattice, c) or c in figures for c, _ in below):
+        return None
     out: list[Row] = []
     for line, found, cells in raw:
         row = Row(found[0], (line.start, found[1]), {}, damaged=found[3])
@@ -43,8 +51,23 @@ def find_told_rows(rows: Rows, at: int) -> Grid | None:
             else:
                 row.cells[place] = [(c.start, c.end)]
         out.append(row)
-    columns = [Column(["note"]) for _ in extents]
+    columns = [Column([kind or "note"]) for kind in kinds]
     return Grid(columns, out, [], lines[at].start, lines[k - 1].end, at, k - 1)
+
+
+def _counted(lattice: Lattice, c: Cell) -> str | None:
+    """What `11 trif.` at the head of a column counts, where the figures under it have no noun."""
+    for e in lattice.edges[c.start]:
+        if e.kind == "INT" and e.end < c.end:
+            for n in lattice.edges[e.end]:
+                rest = all(lattice.pieces[i].text == "." for i in range(n.end, c.end))
+                if n.kind in _COUNTED and n.how == "exact" and rest:
+                    return _COUNTED[n.kind]
+    return None
+
+
+def _figure(lattice: Lattice, c: Cell) -> bool:
+    return c.end == c.start + 1 and lattice.pieces[c.start].form == "int"
 
 
 def _says(lattice: Lattice, c: Cell) -> bool:
