@@ -79,9 +79,7 @@ def _sentences(lattice: Lattice, a: int, b: int) -> list[tuple[int, int]]:
     return out
 
 
-def _sentence(
-    lattice: Lattice, a: int, b: int, own: set[int], fewest: int
-) -> tuple[list[Sign], Column | None, bool]:
+def _sentence(lattice: Lattice, a: int, b: int, own: set[int], fewest: int) -> tuple[list[Sign], Column | None, bool]:
     """The signs or the legend of one sentence, and whether it needs this room to be read."""
     pieces = lattice.pieces
     equals = [i for i in range(a, b) if pieces[i].text == "="]

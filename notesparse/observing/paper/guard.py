@@ -192,12 +192,23 @@ def above(lattice: Lattice, lines: Sequence[Line], strange: set[int], ran: set[i
     out: set[int] = set()
     for first, _ in runs_of(strange):
         k = first - 1
-        while k >= 0 and bare_line(lattice, lines[k], set()) and not ran.isdisjoint(range(lines[k].start, lines[k].end)):
+        while (
+            k >= 0 and bare_line(lattice, lines[k], set()) and not ran.isdisjoint(range(lines[k].start, lines[k].end))
+        ):
             out.add(k)
             k -= 1
         if k < first - 1 and k >= 0 and not lines[k].blank:
             if not ran.isdisjoint(range(lines[k].start, lines[k].end)):
                 out.add(k)
+    return out
+
+
+def after(lattice: Lattice, lines: Sequence[Line], ran: set[int], taken: set[int]) -> set[int]:
+    """Rows of figures right under such a line that nobody took."""
+    out: set[int] = set()
+    for line in lines[:-1]:
+        if not line.blank and not ran.isdisjoint(range(line.start, line.end)):
+            out |= _run(lattice, lines, line.number + 1, 1, taken)
     return out
 
 
@@ -212,4 +223,4 @@ def runs_of(numbers: set[int]) -> list[tuple[int, int]]:
     return out
 
 
-__all__ = ["WHY", "above", "bare_line", "doubtful", "find_strange", "headless", "runs_of"]
+__all__ = ["WHY", "above", "after", "bare_line", "doubtful", "find_strange", "headless", "runs_of"]
