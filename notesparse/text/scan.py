@@ -46,6 +46,7 @@ _SHAPES = (
     r"|(?P<dec>(?<![\d.])\d*\.\d+(?![\d.]*\.\d))"
     r"|(?P<int>\d+)"
     r"|(?P<leader>(?<=\S)\.{5,}(?=\S)|(?<=[ \t])(?:\.{4,}|(?:\. ){4,}\.)(?=\s|$))"
+    r"|(?P<rule>(?<=[^\W_])_+|_+(?=[^\W_]))"
     r"|(?P<word>[^\W\d_]+(?:'[^\W\d_]+)*)"
     r"|(?P<mark>[^\s])"
 )
@@ -132,8 +133,8 @@ def scan(text: str) -> list[Piece]:
     for m in (_LED if led else _PIECE).finditer(plain):
         a, b = m.span()
         form = m.lastgroup or "mark"
-        if form == "leader":
-            continue  # dots that lead the eye across the page are no more than a gap
+        if form in {"leader", "rule"}:
+            continue  # dots that lead the eye across the page, and the line under a filled blank, are no more than a gap
         if form == "3":
             form = "dmy"
         elif form == "int" and b - a > _LONGEST_COUNT:

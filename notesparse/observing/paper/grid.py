@@ -278,7 +278,7 @@ class Finder(Turned):
         if len(head) != 1:
             return None
         texts = [p.text for p in self.pieces[head[0].start : head[0].end]]
-        return next((m for m in "|,;" if texts.count(m) >= 2), None)
+        return next((m for m in "|;," if texts.count(m) >= 2), None)
 
     def _delimited_head(self, line: Line, mark: str) -> list[Column] | None:
         columns: list[Column] = []

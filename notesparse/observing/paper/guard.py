@@ -23,6 +23,7 @@ _FEWEST_HANGING = 2  # cells of a row with words, next to the block
 _MOST_HEADS = 3  # lines of heads over a block
 _SHARE = 0.6  # of the cells of a line that are bare
 _LONGEST = 3  # pieces of a bare cell
+_LONGEST_SIZE = 6  # 1 3/4"
 _OF_VISITS = frozenset({"field", "fields", "date", "day", "farm", "variety", "var", ".", ":"})
 
 
@@ -73,7 +74,8 @@ def bare_line(lattice: Lattice, line: Line, taken: set[int]) -> bool:
 
 def _bare(lattice: Lattice, c: Cell) -> bool:
     """A figure, a sign, a stage code: nothing that names what it is of."""
-    if c.end - c.start > _LONGEST and any(p.text not in "|/\\" for p in lattice.pieces[c.start : c.end]):
+    longest = _LONGEST_SIZE if lattice.pieces[c.start].form in {"int", "dec"} else _LONGEST
+    if c.end - c.start > longest and any(p.text not in "|/\\" for p in lattice.pieces[c.start : c.end]):
         return False
     if squeeze(lattice.original(c.start, c.end)) in column_words().cells:
         return True
