@@ -74,7 +74,8 @@ class Reader:
         return self.ctx.lattice.original(a, b)
 
     def sign(self, a: int, b: int) -> str | None:
-        return column_words().cells.get(squeeze(self.text(a, b)))
+        text = squeeze(self.text(a, b))
+        return "nothing" if text and not text.strip("_") else column_words().cells.get(text)
 
     def amount(self, a: int, b: int) -> tuple[Fraction, int, str] | None:
         """The figure at piece a: (value, where it ends, how it was read)."""

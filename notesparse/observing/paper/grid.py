@@ -10,6 +10,7 @@ from collections.abc import Sequence
 
 from notesparse.observing.paper.blocks import find_blocks, titled_blocks
 from notesparse.observing.paper.explained import apply_explained, find_explained
+from notesparse.observing.paper.filled import find_filled
 from notesparse.observing.paper.footnotes import apply_footnotes, read_footnotes
 from notesparse.observing.paper.heads import ORGANS, Column, read_heads, split_line
 from notesparse.observing.paper.keys import (
@@ -370,6 +371,7 @@ class Finder(Turned):
             grid = (
                 self._blocks(k)
                 or keyed(self, k, self.signs)
+                or find_filled(self.lattice, self.lines, k)
                 or find_sheet(self.lattice, self.lines, k)
                 or self.turned(k)
                 or self.in_order(k)
