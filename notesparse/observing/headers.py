@@ -296,9 +296,9 @@ def variety(ctx: Context, ph: Phrase, segments: list[Segment], at: int) -> int:
         ):
             break
         k += 1
-    if k == start:
-        return ph.end
-    text = ctx.lattice.original(start, k)
+    text = ctx.lattice.original(start, k) if k > start else ""
+    if not text.strip("_ \t"):
+        return ph.end  # a blank that nobody filled in
     ctx.here().head["variety"] = Entry(text, ctx.span(ph.start, k))
     return k
 

@@ -94,6 +94,10 @@ def _sentence(lattice: Lattice, a: int, b: int, own: set[int], fewest: int) -> t
         legend = _legend(lattice, a, equals[0], b)
         if legend is not None:
             return [], legend, pieces[equals[0] - 1].form == "int"
+        end = _without_none(lattice, equals[0] + 1, b)
+        sign = _made(lattice, a, equals[0], end, None, equals[0] + 1) if end < b and equals[0] == a + 1 else None
+        if sign is not None and sign.column is not None:
+            return [sign], None, True
     if equals:
         return sign_pairs(lattice, a, b), None, False
     return _plain(lattice, a, b, own, fewest), None, True
@@ -171,10 +175,23 @@ def _sign_end(lattice: Lattice, a: int, b: int, own: set[int]) -> int | None:
     return end if used_elsewhere(lattice, here, own) else None
 
 
-def _made(lattice: Lattice, a: int, end: int, b: int, organ: str | None) -> Sign | None:
-    """The sign with its meaning, if that is of the trade word for word."""
+def _without_none(lattice: Lattice, a: int, b: int) -> int:
+    """Where a meaning ends before `, 0 none`, `, 0 or - none`: what such cells say of themselves."""
+    cells = column_words().cells
+    for i in range(b - 1, a, -1):
+        if lattice.pieces[i].text == ",":
+            words = [lattice.pieces[k].text for k in range(i + 1, b)]
+            if words and all(w in {"or", "=", "for"} or cells.get(w) == "no" for w in words):
+                return i
+            return b
+    return b
+
+
+def _made(lattice: Lattice, a: int, end: int, b: int, organ: str | None, begin: int | None = None) -> Sign | None:
+    """The sign with its meaning (from piece `begin` on), if that is of the trade word for word."""
+    sign_end, end = end, begin if begin is not None else end
     got = read_heads(lattice, [range(end, b)])
-    text = squeeze(lattice.original(a, end))
+    text = squeeze(lattice.original(a, sign_end))
     if len(got) > 1 or any(c.unknown for c in got):
         if not told(lattice, end, b):
             return None
@@ -182,7 +199,7 @@ def _made(lattice: Lattice, a: int, end: int, b: int, organ: str | None) -> Sign
     column = got[0] if got and got[0].known and not cell_like(lattice, end, b) else None
     if column is not None and lattice.pieces[a].text in _MARKS and not (column.label or column.by_node):
         column = None  # + open bloom: what the cell says
-    return Sign(text, (a, end), (end, b), column, organ=organ_named(lattice, end, b, organ))
+    return Sign(text, (a, sign_end), (end, b), column, organ=organ_named(lattice, end, b, organ))
 
 
 def _figure_at(lattice: Lattice, a: int, b: int) -> int | None:

@@ -35,6 +35,7 @@ from notesparse.text.lattice import Lattice
 from notesparse.text.scan import Piece
 
 _LONGEST_NAME = 6  # pieces of a name between heads and rows
+_MOST_TITLES = 2  # lines of names between a legend and its table
 _LONGEST_LINE = 48  # pieces of a line with heads
 
 
@@ -310,7 +311,7 @@ class Finder(Turned):
     def around(self, grid: Grid) -> None:
         """Legends above and below a table, with nothing but blank lines between."""
         for step, at in ((-1, grid.first - 1), (1, grid.last + 1)):
-            k, blanks = at, 0
+            k, blanks, titles = at, 0, 0
             while 0 <= k < len(self.lines) and blanks <= 1:
                 line = self.lines[k]
                 if line.blank:
@@ -326,10 +327,17 @@ class Finder(Turned):
                     blanks = 0
                 else:
                     legend = self.cell_legends.get(line.number)
+                    if legend is None and step < 0 and titles < _MOST_TITLES and not self._figures(line):
+                        titles += 1
+                        k += step
+                        continue
                     if legend is not None and legend[1].start != grid.start and self._apply(legend[0], grid.columns):
                         self.used_cells.append(legend[1])
                     break
                 k += step
+
+    def _figures(self, line: Line) -> bool:
+        return any(self.pieces[i].form in {"int", "dec", "dmy", "big"} for i in range(line.start, line.end))
 
     def again(self, at: int, columns: list[Column]) -> Grid | None:
         """Rows of the next field under the head of the first."""
