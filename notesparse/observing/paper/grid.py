@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from notesparse.observing.paper.blocks import find_blocks, titled_blocks
+from notesparse.observing.paper.dated_columns import find_dated
 from notesparse.observing.paper.explained import apply_explained, find_explained
 from notesparse.observing.paper.filled import find_filled
 from notesparse.observing.paper.footnotes import apply_footnotes, read_footnotes
@@ -377,7 +378,8 @@ class Finder(Turned):
                 k += 1
                 continue
             grid = (
-                self._blocks(k)
+                find_dated(self.lattice, self.lines, k)
+                or self._blocks(k)
                 or keyed(self, k, self.signs)
                 or find_filled(self.lattice, self.lines, k)
                 or find_sheet(self.lattice, self.lines, k)

@@ -11,6 +11,7 @@ from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD, Context
 from notesparse.observing.naming.names import Name
 from notesparse.observing.paper.cells import Reader, Said
+from notesparse.observing.paper.dated_columns import day_at
 from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.rows import Grid, Row
 
@@ -24,6 +25,13 @@ def read_grid(ctx: Context, grid: Grid, root: Step) -> None:
         a, b = grid.name
         headers.open_visit(ctx, Name(a, b, ctx.lattice.original(a, b), "line", True, a), ctx.span(a, b))
         ctx.mark(a, b, EVIDENCE)
+    if grid.day is not None:
+        ph = day_at(ctx.lattice, *grid.day)
+        if ph is None or not headers.day_of_column(ctx, ph, ctx.span(*grid.day)):
+            for row in grid.rows:
+                for cells in row.cells.values():
+                    ctx.mark(cells[0][0], cells[-1][1], UNREAD, "of a day that cannot be told")
+            return
     for a, b, why in grid.unread:
         ctx.mark(a, b, UNREAD, why)
     for c in grid.columns:

@@ -43,6 +43,7 @@ class Grid:
     last: int
     unread: list[tuple[int, int, str]] = field(default_factory=list)
     name: tuple[int, int] | None = None  # the field's name over a block of the table
+    day: tuple[int, int] | None = None  # the date over a column: its cells are of that visit
     then: list[Grid] = field(default_factory=list)  # the blocks beside it
 
 
