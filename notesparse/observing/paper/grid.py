@@ -31,6 +31,7 @@ from notesparse.observing.paper.sheets import find_sheet
 from notesparse.observing.paper.stacked import SEEN, head_columns, is_where, where_column
 from notesparse.observing.paper.told_rows import find_told_rows
 from notesparse.observing.paper.turned import Turned
+from notesparse.observing.paper.turned_marks import find_turned_marks
 from notesparse.text.columns import Cell, Line, cut, cut_at, under
 from notesparse.text.lattice import Lattice
 from notesparse.text.scan import Piece
@@ -379,6 +380,7 @@ class Finder(Turned):
                 continue
             grid = (
                 find_dated(self.lattice, self.lines, k)
+                or find_turned_marks(self.lattice, self.lines, k)
                 or self._blocks(k)
                 or keyed(self, k, self.signs)
                 or find_filled(self.lattice, self.lines, k)
