@@ -201,6 +201,8 @@ class Reader:
             ctx.mark(a, b, UNREAD, "under a column head that is not understood")
             return "no known head"
         first = column.what[0]
+        if column.beside is not None:
+            return self.pair(first, column.beside, number, a, b)
         if first in {"trifoliates", "nodes"}:
             return self.count(first, number, a, b, sign)
         if first == "pods" and stage_cells.turning(self, a, b):
@@ -235,6 +237,20 @@ class Reader:
         """`✓ = seen`: a meaning that adds nothing to what the sign says by itself."""
         told = any(e.kind not in {"LETTER", "SEEN"} and e.how == "exact" for e in self.ctx.lattice.edges[a])
         return b == a + 1 and not told and not read_heads(self.ctx.lattice, [range(a, b)])
+
+    def pair(self, first: str, second: str, number: int, a: int, b: int) -> str | None:
+        """`9/10` under `tf/nd`: each figure is of its own head."""
+        strokes = [i for i in range(a + 1, b - 1) if self.ctx.lattice.pieces[i].text == "/"]
+        if len(strokes) != 1:
+            return "not two figures"
+        for what, x, y in ((first, a, strokes[0]), (second, strokes[0] + 1, b)):
+            sign = self.sign(x, y)
+            if what in {"trifoliates", "nodes"}:
+                self.count(what, -1 - number, x, y, sign)
+            elif sign != "no":
+                stage_cells.stage(self, what, -1 - number, x, y)
+        self.ctx.mark(strokes[0], strokes[0] + 1, EVIDENCE)
+        return None
 
     def _bracket(self, a: int, b: int) -> int:
         k = a

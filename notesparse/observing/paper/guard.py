@@ -58,6 +58,9 @@ def _cells(lattice: Lattice, line: Line) -> list[Cell]:
     texts = [p.text for p in pieces]
     strokes = any(p.text == "|" and p.glued and q.text == "|" for q, p in itertools.pairwise(pieces))
     mark = next((m for m in "|;" if texts.count(m) >= 2 and not (m == "|" and strokes)), None)
+    tight = sum(p.text == "," and q.glued for p, q in itertools.pairwise(pieces))
+    if mark is None and tight >= _FEWEST_CELLS and tight == texts.count(","):
+        mark = ","  # plant,A,B,C
     return cut_at(lattice.pieces, line.start, line.end, mark) if mark is not None else list(line.cells)
 
 

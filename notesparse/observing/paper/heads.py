@@ -44,6 +44,7 @@ _COUNTED = frozenset(
         "taken",
     }
 )
+_PAIRED = frozenset({"trifoliates", "nodes", "v", "r"})  # what two figures of one cell may be of
 _INSIGNIFICANT = set(".,():;-/=~*|[]_?")
 
 
@@ -71,6 +72,7 @@ class Column:
     unknown: list[int] = field(default_factory=list)
     per: str | None = None  # plants counted in so much of the row: `10 ft`
     where: bool = False  # where on the plant the thing of the column before it was
+    beside: str | None = None  # a second count behind a stroke in each cell: `tf/nd` over `9/10`
     sizes: bool = False  # a legend for every size of the table
 
     @property
@@ -188,6 +190,11 @@ def read_heads(
             here.sizes = here.measure = True
         t = end
     out.append(here)
+    texts = [lattice.pieces[i].text for i in pieces]
+    if len(out) == 2 and texts.count("/") == 1 and out[0].what != out[1].what and not (out[0].unknown or out[1].unknown):
+        if all(len(c.what) == 1 and c.what[0] in _PAIRED for c in out):
+            out[0].beside = out[1].what[0]
+            out = out[:1]
     out = [
         c
         for c in out
