@@ -15,6 +15,10 @@ from notesparse.span import Span
 def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, _links, _mark = w.ahead(k)
+    if ph.form in {"fl_no", "pod_no", "seed_no"} and not_looked_for(w, ph):
+        ctx.mark(ph.start, ph.end + 1, UNREAD, "not looked for")
+        w.resume_at = ph.end + 1
+        return "barred"
     if (
         ctx.tally is not None
         and ctx.tally.what == "R5"
@@ -169,6 +173,14 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
 
 
 _SIZES = ORGANS | {"place", "length"}
+
+
+def not_looked_for(w: Listener, ph: Phrase) -> bool:
+    """`No pods looked for`, `no seeds counted`: nobody looked, which is not that there are none."""
+    pieces = w.ctx.lattice.pieces
+    if ph.end >= len(pieces) or pieces[ph.start].text != "no":
+        return False
+    return pieces[ph.end].text in {"looked", "counted", "checked", "measured", "recorded", "opened", "taken"}
 
 
 def asked_of_each(w: Listener, ph: Phrase) -> bool:
