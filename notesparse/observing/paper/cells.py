@@ -214,7 +214,9 @@ class Reader:
         if first == "brown":
             return stage_cells.brown(self, column, number, a, b, sign)
         if first in {"top_leaf", "unifoliates", "emerged"}:
-            return stage_cells.leaf(self, first, a, b, sign)
+            return stage_cells.leaf(self, first, a, b, sign, column.flat)
+        if first == "first_trif":
+            return stage_cells.first_trifoliate(self, a, b, sign)
         if first == "fill":
             return organ_cells.fill(self, a, b, sign, p)
         if first == "scars":

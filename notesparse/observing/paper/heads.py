@@ -44,6 +44,7 @@ _COUNTED = frozenset(
         "taken",
     }
 )
+_FLAT = frozenset({"flat", "open", "opened", "unrolled", "unfolded", "spread", "out"})
 _PAIRED = frozenset({"trifoliates", "nodes", "v", "r"})  # what two figures of one cell may be of
 _INSIGNIFICANT = set(".,():;-/=~*|[]_?")
 
@@ -72,6 +73,7 @@ class Column:
     unknown: list[int] = field(default_factory=list)
     per: str | None = None  # plants counted in so much of the row: `10 ft`
     where: bool = False  # where on the plant the thing of the column before it was
+    flat: bool = False  # the head asks whether the leaf is flat: `unifol. flat`
     beside: str | None = None  # a second count behind a stroke in each cell: `tf/nd` over `9/10`
     sizes: bool = False  # a legend for every size of the table
 
@@ -209,6 +211,7 @@ def read_heads(
         if c.what == ["pods"] and c.percent and not c.measure:
             c.what = ["brown"]
         c.what = [w for w in c.what if w != "pods"] if "brown" in c.what and c.of is not None else c.what
+        c.flat = len(out) == 1 and bool(_FLAT & set(texts))
         if len(c.what) > 1 and "plant" in c.what:
             c.what = [w for w in c.what if w != "plant"]
     if len(out) == 1 and pieces:

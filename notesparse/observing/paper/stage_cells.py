@@ -223,8 +223,22 @@ def folded(reader: Reader, a: int, b: int) -> bool | None:
     return "ROLLED" in kinds if kinds in ({"ROLLED"}, {"OPEN"}) else None
 
 
-def leaf(reader: Reader, what: str, a: int, b: int, sign: str | None) -> str | None:
+def first_trifoliate(reader: Reader, a: int, b: int, sign: str | None) -> str | None:
+    """`+` under `1st trif. open`: one trifoliate; `o`: none yet."""
     ctx = reader.ctx
+    open_or_not = {"yes": 1, "spread": 1, "no": 0, "shut": 0}.get(sign or "")
+    if open_or_not is None:
+        reader.walk(a, b)
+        return None
+    leaves.put(ctx, "trifoliates", open_or_not, ctx.span(a, b))
+    ctx.mark(a, b, EVIDENCE)
+    return None
+
+
+def leaf(reader: Reader, what: str, a: int, b: int, sign: str | None, flat: bool = False) -> str | None:
+    ctx = reader.ctx
+    if flat and what != "emerged" and sign in {"yes", "no"}:
+        sign = "spread" if sign == "yes" else "shut"
     kinds = {e.kind for e in ctx.lattice.edges[a] if e.end == b}
     span = ctx.span(a, b)
     if what == "emerged":
