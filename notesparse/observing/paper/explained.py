@@ -15,9 +15,11 @@ from notesparse.text.lattice import Lattice
 
 _BLANK = frozenset({"blank", "blanks", "empty", "space"})
 _ARTICLES = frozenset({"the", "a", "its", "is", "gives", "means", "for", "shows"})
+_BEHIND = frozenset("*+^°'")
 _MARKS = frozenset("+-✓√✔*•xo/·")
 _LONGEST_HEAD = 4  # pieces before a colon
 _LONGEST_LINE = 48
+_FOR = ("no", "none")  # the fewest words for a figure without a mark
 _OPEN, _SHUT = frozenset("(["), frozenset(")].;,")
 
 
@@ -99,8 +101,35 @@ def _sentence(lattice: Lattice, a: int, b: int, own: set[int], fewest: int) -> t
         if sign is not None and sign.column is not None:
             return [sign], None, True
     if equals:
-        return sign_pairs(lattice, a, b), None, False
+        end = _without_mark(lattice, a, b)
+        signs = sign_pairs(lattice, a, end)
+        if end < b:  # a mark behind figures: it says something, and is no head
+            signs = [replace(s, absent=True, column=None if pieces[s.at[0]].text in _BEHIND else s.column) for s in signs]
+        return signs, None, end < b
+    if fewest == 1 or not _plain(lattice, a, b, own, 2):
+        figures = _of_figures(lattice, a, b)
+        if figures is not None:
+            return [], figures, False
     return _plain(lattice, a, b, own, fewest), None, True
+
+
+def _without_mark(lattice: Lattice, a: int, b: int) -> int:
+    """Where the pairs end before `, no star = none`: a figure with no mark behind it."""
+    cells = column_words().cells
+    for i in range(b - 1, a, -1):
+        if lattice.pieces[i].text == ",":
+            words = [lattice.pieces[k].text for k in range(i + 1, b) if lattice.pieces[k].text != "="]
+            absent = words[:1] in (["no"], ["without"], ["unmarked"], ["plain"], ["bare"]) and len(words) >= len(_FOR)
+            return i if absent and cells.get(words[-1]) == "no" else b
+    return b
+
+
+def _of_figures(lattice: Lattice, a: int, b: int) -> Column | None:
+    """`Trifoliates on main stem.`: what the figures of the page are."""
+    got = read_heads(lattice, [range(a, b)])
+    if len(got) != 1 or got[0].unknown or got[0].what not in (["trifoliates"], ["nodes"]):
+        return None
+    return got[0] if got[0].by_node is None and got[0].unit is None else None
 
 
 def _legend(lattice: Lattice, a: int, k: int, b: int) -> Column | None:

@@ -93,6 +93,9 @@ class Finder(Turned):
                 if s.column is not None and s.column.known and not s.figure and not s.column.label:
                     self.keys[s.text] = s.column
             for legend in told.legends:
+                if legend.what in (["trifoliates"], ["nodes"]) and told.signs and self.figure is None:
+                    self.figure = legend
+                    self.key_used.add(told.line)
                 if legend.by_node == "down" and legend.what[0] in ORGANS:
                     own = set(range(told.start, told.end))
                     if number_nodes(self.lattice, self.pieces[legend.pieces[0]].text, own):

@@ -6,7 +6,7 @@ import itertools
 from fractions import Fraction
 
 from notesparse.language.unroll import Step
-from notesparse.observing import headers
+from notesparse.observing import headers, organs
 from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD, Context
 from notesparse.observing.naming.names import Name
@@ -66,6 +66,10 @@ def read_grid(ctx: Context, grid: Grid, root: Step) -> None:
             said = _joined(reader, column, number, cells, plants, above.get(number), by_label.get(number, {}))
             if cells[-1][0] in row.notes:
                 reader.footnote(column, number, cells[-1], row.notes[cells[-1][0]], plants[0])
+            if cells[0][0] in row.without:
+                ctx.plants, ctx.explicit = plants, True
+                organs.look(ctx, row.without[cells[0][0]], False, ctx.span(cells[0][0], cells[-1][1]))
+                ctx.close()
             above[number] = said
             for label in row.labels or (plants[0].label,):
                 by_label.setdefault(number, {})[label.casefold()] = said

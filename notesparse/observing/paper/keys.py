@@ -38,6 +38,7 @@ class Sign:
     suffix: bool = False  # it stands behind a figure: `+ after it = next leaf still rolled`
     organ: str | None = None  # what a meaning that is only a place is of: the organ that the key named last
     figure: bool = False  # no sign, but the word for any bare figure
+    absent: bool = False  # where it does not stand behind a figure there is none: `* = open bloom, no star = none`
     of: str | None = None  # the thing whose column the sign stands in, where the key names it: `Seed: + felt`
 
 
@@ -233,7 +234,7 @@ def apply_codes(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> set[int]
     used: set[int] = set()
     if not signs:
         return used
-    _apply_suffixes(lattice, grid, [s for s in signs if s.suffix])
+    _apply_suffixes(lattice, grid, [s for s in signs if s.suffix or _behind_figures(lattice, grid, s)])
     for number, column in enumerate(grid.columns):
         if column.codes or not set(column.what) & {
             *ORGANS,
@@ -272,6 +273,15 @@ def apply_codes(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> set[int]
     return used
 
 
+def _behind_figures(lattice: Lattice, grid: Grid, s: Sign) -> bool:
+    """`9*`: a mark of the key that stands behind figures in the cells."""
+    if s.column is not None or len(s.text) != 1 or s.text.isalnum():
+        return False
+    ends = [cells[-1] for row in grid.rows for cells in row.cells.values()]
+    behind = [(a, b) for a, b in ends if b - a == 2 and lattice.pieces[b - 1].text == s.text]
+    return bool(behind) and all(lattice.pieces[a].form == "int" for a, _ in behind)
+
+
 def _apply_suffixes(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> None:
     """`4+`: the sign is cut off the cell, and what the key says of it is said of the plant."""
     for row in grid.rows:
@@ -279,7 +289,10 @@ def _apply_suffixes(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> None
             a, b = cells[-1]
             for s in signs:
                 n = s.at[1] - s.at[0]
+                if s.absent and s.organ is not None and lattice.pieces[a].form == "int":
+                    row.without[a] = s.organ
                 if b - a > n and squeeze(lattice.original(b - n, b)) == s.text:
+                    row.without.pop(a, None)
                     cells[-1] = (a, b - n)
                     row.notes[a] = s.meaning
 

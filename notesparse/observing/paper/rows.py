@@ -26,6 +26,7 @@ class Row:
     loose: list[tuple[int, int]] = field(default_factory=list)  # under no column that can be told
     damaged: bool = False
     notes: dict[int, tuple[int, int]] = field(default_factory=dict)  # first piece of a cell -> its footnote's words
+    without: dict[int, str] = field(default_factory=dict)  # first piece of a cell with no mark behind -> what is not there
     stop: tuple[int, int] | None = None  # the pieces of the stop where these plants stood
     why: str = "which column this stands under cannot be told"
 

@@ -219,6 +219,8 @@ def brown(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
 def folded(reader: Reader, a: int, b: int) -> bool | None:
     """Whether the words of a cell say that the leaf is rolled, or open; None where they say neither, or both."""
     edges = [e for i in range(a, b) for e in reader.ctx.lattice.edges[i] if e.end <= b]
+    if any(e.kind in {"FLOWER", "POD", "SEED"} and e.how == "exact" for e in edges):
+        return None  # open bloom
     kinds = {e.kind for e in edges if e.kind in {"ROLLED", "OPEN", "NO", "NOT", "NONE", "ALMOST", "HEDGE"}}
     return "ROLLED" in kinds if kinds in ({"ROLLED"}, {"OPEN"}) else None
 
