@@ -101,6 +101,15 @@ def _ruled(lattice: Lattice, line: Line) -> bool:
     return not line.blank and all(p.text in "-_=|+*." for p in lattice.pieces[line.start : line.end])
 
 
+def _numbered(lattice: Lattice, i: int) -> bool:
+    """A figure of a head: `1st trif`, `R2?`, `top 4`."""
+    after = lattice.pieces[i + 1] if i + 1 < len(lattice.pieces) else None
+    if after is not None and after.glued and after.text in {"st", "nd", "rd", "th", "ths"}:
+        return True
+    before = lattice.pieces[i - 1].text if i else ""
+    return before in {"top", "upper"} or (before in {"r", "v"} and lattice.pieces[i].glued and after is not None and after.text == "?")
+
+
 def _opens(lattice: Lattice, line: Line) -> bool:
     """`Flowers:` alone on a line: what the rows under it are of."""
     if line.blank or len(line.cells) != 1 or lattice.pieces[line.end - 1].text != ":":
@@ -164,7 +173,9 @@ def _with_heads(lattice: Lattice, lines: Sequence[Line], first: int, taken: set[
             break
         if any(e.kind in {"MONTH", "FIELDCUE"} for i in range(line.start, line.end) for e in lattice.edges[i]):
             break
-        if any(p.form in {"int", "dec", "dmy", "big"} for p in lattice.pieces[line.start : line.end]):
+        pieces = lattice.pieces[line.start : line.end]
+        ints = sum(p.form == "int" and not _numbered(lattice, i) for i, p in enumerate(pieces, line.start))
+        if ints or any(p.form in {"dec", "dmy", "big"} for p in pieces):
             break
         k -= 1
     return k

@@ -251,11 +251,20 @@ class Rows:
         most = max(len(line.cells) for line, _, _ in raw)
         first = [line.cells[0] for line, _, _ in raw]
         over = all(apart((c.left, c.right), (columns[0].left, columns[0].right)) == 0 for c in first)
+        if self._letters_in_order(raw):
+            return False  # A, B, C under a word that stands over the whole table
         return over and most <= len(columns)
+
+    def _letters_in_order(self, raw: Sequence[tuple[Line, object, list[Cell]]]) -> bool:
+        """Labels A, B, C at the heads of the rows."""
+        firsts = [f[0][0].casefold() for _, f, _ in raw if isinstance(f, tuple)]
+        return len(firsts) > 1 and firsts == [chr(ord("a") + n) for n in range(len(firsts))]
 
     def _first_values(self, raw: Sequence[tuple[Line, object, list[Cell]]], columns: Sequence[Column]) -> bool:
         """Whether first figures may be values: no row has more cells than heads, and no labels count up left of them."""
         if max(len(line.cells) for line, _, _ in raw) > len(columns):
+            return False
+        if self._letters_in_order(raw):
             return False
         firsts = [f[0][0] for _, f, _ in raw if isinstance(f, tuple)]
         counting = firsts == [str(n) for n in range(1, len(firsts) + 1)]

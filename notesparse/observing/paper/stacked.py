@@ -9,6 +9,7 @@ from notesparse.text.columns import Cell, Line, apart
 from notesparse.text.lattice import Lattice
 
 SEEN = tuple([w] for w in ORGANS)  # columns of one organ each
+_HEIGHT = ("HEIGHTWORD", "height")
 _MOST_PIECES = 48  # of a line with heads
 
 
@@ -66,6 +67,10 @@ def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column
             before = columns[-1]  # no. of pods   longest of those
             if before.what in (["pods"], ["seeds"]):
                 got[0].what, got[0].place = list(before.what), got[0].place or before.place
+        if [c.what for c in got] == [["plant"], ["finding"]] and len(group) == 1 and got[1].finding == _HEIGHT:
+            got = got[1:]  # plant height
+            got[0].pieces = list(range(group[0].start, group[0].end))
+            got[0].left, got[0].right = group[0].left, group[0].right
         node = len(got) == 1 and got[0].by_node and got[0].what in ([], ["nodes"]) and not got[0].unknown
         if node and columns and columns[-1].what in SEEN:
             got[0].what, got[0].where = list(columns[-1].what), True  # pod   at node

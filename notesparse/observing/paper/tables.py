@@ -132,6 +132,8 @@ def find_tables(lattice: Lattice) -> list[Table]:
     over = above(lattice, finder.lines, strange, _pieces_of(ran))
     out = [t for t in out if not (t in ran and any(n in over for n in _lines_of(finder.lines, t)))]
     strange |= over
+    if strange or doubt:  # a line that says how to read a table that nobody could read
+        strange |= finder.legends.keys() - finder.used_legends - taken
     for first, last in runs_of(strange):
         out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, why=STRANGE))
         taken |= set(range(first, last + 1))
