@@ -201,6 +201,9 @@ class Reader:
             ctx.mark(a, b, UNREAD, "under a column head that is not understood")
             return "no known head"
         first = column.what[0]
+        if column.branch:
+            ctx.mark(a, b, UNREAD, "seen on branches: no evidence for a stage")
+            return "on branches"
         if column.beside is not None:
             return self.pair(first, column.beside, number, a, b)
         if first in {"trifoliates", "nodes"}:

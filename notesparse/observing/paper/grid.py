@@ -143,7 +143,7 @@ class Finder(Turned):
         if line.number not in self._headish:
             got = read_heads(self.lattice, [range(line.start, line.end)], self.keys)
             self._headish[line.number] = sum(len(c.unknown) for c in got) <= 3 and any(
-                c.what or c.place or c.unit or c.by_node for c in got
+                c.what or c.place or c.unit or c.by_node or c.branch for c in got
             )
         return self._headish[line.number]
 
@@ -303,6 +303,10 @@ class Finder(Turned):
     def _apply(self, legend: Column, columns: Sequence[Column]) -> bool:
         """Add what a legend says to the columns that it speaks of."""
         hit = False
+        if legend.what == ["nodes"] and legend.by_node:  # nodes numbered from the bottom
+            for c in columns:
+                if c.high and c.by_node is None and c.unit is None:
+                    c.by_node, hit = legend.by_node, True
         for c in columns:
             if (
                 (legend.sizes and ({"pods", "seeds"} & set(c.what)) and not c.plural)

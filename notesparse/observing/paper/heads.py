@@ -44,6 +44,7 @@ _COUNTED = frozenset(
         "taken",
     }
 )
+_HIGH = frozenset({"highest", "uppermost", "topmost"})
 _FLAT = frozenset({"flat", "open", "opened", "unrolled", "unfolded", "spread", "out"})
 _PAIRED = frozenset({"trifoliates", "nodes", "v", "r"})  # what two figures of one cell may be of
 _INSIGNIFICANT = set(".,():;-/=~*|[]_?")
@@ -73,6 +74,8 @@ class Column:
     unknown: list[int] = field(default_factory=list)
     per: str | None = None  # plants counted in so much of the row: `10 ft`
     where: bool = False  # where on the plant the thing of the column before it was
+    branch: bool = False  # seen on branches: no evidence for a stage
+    high: bool = False  # the highest one that has it: a bare figure is a node
     flat: bool = False  # the head asks whether the leaf is flat: `unifol. flat`
     beside: str | None = None  # a second count behind a stroke in each cell: `tf/nd` over `9/10`
     sizes: bool = False  # a legend for every size of the table
@@ -186,6 +189,8 @@ def read_heads(
             here.measure = True
         elif word.kind == "count":
             here.count = True
+        elif word.kind == "branch":
+            here.branch = True
         elif word.kind == "percent":
             here.percent = True
         elif word.kind == "all":
@@ -200,7 +205,7 @@ def read_heads(
     out = [
         c
         for c in out
-        if c.what or c.count or c.unknown or c.unit or c.place or c.sizes or c.by_node or (bare_measure and c.measure)
+        if c.what or c.count or c.unknown or c.unit or c.place or c.sizes or c.by_node or c.branch or (bare_measure and c.measure)
     ]
     for c in out:
         c.codes.update(codes)
@@ -211,6 +216,7 @@ def read_heads(
         if c.what == ["pods"] and c.percent and not c.measure:
             c.what = ["brown"]
         c.what = [w for w in c.what if w != "pods"] if "brown" in c.what and c.of is not None else c.what
+        c.high = len(out) == 1 and bool(_HIGH & set(texts)) and c.what[:1] in (["flowers"], ["pods"], ["seeds"])
         c.flat = len(out) == 1 and bool(_FLAT & set(texts))
         if len(c.what) > 1 and "plant" in c.what:
             c.what = [w for w in c.what if w != "plant"]

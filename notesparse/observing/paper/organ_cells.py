@@ -25,7 +25,8 @@ def organ(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
     ctx = reader.ctx
     span = ctx.span(a, b)
     what = column.what[0]
-    if column.where:
+    lone = b == a + 1 and ctx.lattice.pieces[a].form == "int" and int(ctx.lattice.pieces[a].text) > 0
+    if column.where or (column.high and lone and column.by_node is None and column.unit is None):
         return _where(reader, column, number, a, b, sign)
     if sign == "x" and not column.codes:
         for w in column.what:
