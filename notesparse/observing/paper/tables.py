@@ -16,6 +16,7 @@ from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
 from notesparse.observing.lists import find_lists
 from notesparse.observing.paper.answers import Answer, find_answers, read_answer
 from notesparse.observing.paper.cells import Reader
+from notesparse.observing.paper.classlists import find_class_lists
 from notesparse.observing.paper.counts import Counts, find_counts, read_counts
 from notesparse.observing.paper.grid import Finder, Grid
 from notesparse.observing.paper.grid_reading import read_grid
@@ -111,6 +112,7 @@ def find_tables(lattice: Lattice) -> list[Table]:
         for g in find_lists(lattice, finder.lines, pieces, finder.keys, finder.figure, finder.signs)
     ]
     out += [Table(g.start, g.end, 1, 0, g) for g in find_items(lattice, finder.lines, _pieces_of(out))]
+    out += [Table(g.start, g.end, g.first, g.last, g) for g in find_class_lists(lattice, finder.lines, _pieces_of(out))]
     out += [Table(g.start, g.end, g.first, g.last, g) for g in find_beside(lattice, finder.lines, _pieces_of(out))]
     out += [Table(g.start, g.end, g.first, g.last, g) for g in find_codes(lattice, finder.lines, _pieces_of(out))]
     runs, headings = find_runs(lattice, finder.lines, {i for t in out for i in range(t.start, t.end)})

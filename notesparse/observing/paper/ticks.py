@@ -109,7 +109,7 @@ def read_class(lattice: Lattice, line: Line) -> Class | None:
     for ph in phrases_at(lattice, line.start, compiled()[1]):
         if ph.end > line.end or (best is not None and ph.end <= best[0].end):
             continue
-        what = _class_of(ph)
+        what = class_of(ph)
         if what != "":
             best = (ph, what)
     if best is None:
@@ -204,7 +204,7 @@ def _placed(lattice: Lattice, line: Line, what: str | None, k: int) -> tuple[str
     return what, k
 
 
-def _class_of(ph: Phrase) -> str | None:
+def class_of(ph: Phrase) -> str | None:
     """The stage that a class stands for; None: no open flower; an empty string: no class."""
     if ph.rule == "stage":
         value = read_stage(ph)
