@@ -96,7 +96,9 @@ def _numbered(net: Net, i: int) -> bool:
     if len(letter) != 1 or not own.isdigit():
         return False
     others = {
-        b.text for a, b in itertools.pairwise(pieces) if a.text == letter and b.glued and b.form == "int" and len(b.text) < 3
+        b.text
+        for a, b in itertools.pairwise(pieces)
+        if a.text == letter and b.glued and b.form == "int" and len(b.text) < 3
     }
     return bool(others - {own})
 

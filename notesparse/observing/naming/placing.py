@@ -85,7 +85,9 @@ def odd_at_site(s: Surroundings, site: Site) -> Scored | None:
         return None
     at = site.at
     end = odd_name(s.lattice, at, set_off_only=site.kind == "line" and not title(s, at, at + 1))
-    if end is None or (site.kind == "line" and not title(s, at, end) and "along" in {s.text(i) for i in range(at, end)}):
+    if end is None or (
+        site.kind == "line" and not title(s, at, end) and "along" in {s.text(i) for i in range(at, end)}
+    ):
         return None  # Wild cane along the slough
     return 3.1, Name(at, end, _squeezed(s.lattice.original(at, end)), site.kind, True, site.cue_start)
 

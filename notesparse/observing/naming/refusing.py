@@ -74,7 +74,12 @@ def _talk(s: Surroundings, c: Candidate) -> bool:
     i, j, last = c.i, c.j, s.pieces[c.j - 1]
     if c.site in _TALK and not title(s, i, j) and any(s.pieces[x].text in s.words.relations for x in range(i + 1, j)):
         return True  # combination on the gate
-    if c.site == "line" and s.cased and not title(s, i, j) and any(s.pieces[x].text == "along" for x in range(i + 1, j)):
+    if (
+        c.site == "line"
+        and s.cased
+        and not title(s, i, j)
+        and any(s.pieces[x].text == "along" for x in range(i + 1, j))
+    ):
         return True  # Wild cane along the slough
     if c.words == 1 and not c.nouns and len(last.text) <= 2 and last.form == "word" and c.site != "field":
         return True

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from notesparse.language.cache import compiled
 from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.rows import Grid, Row
-from notesparse.observing.paper.ticks import class_of
+from notesparse.observing.paper.ticks import class_of, placed
 from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
@@ -39,7 +39,9 @@ def find_class_lists(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -
 def _class_line(lattice: Lattice, line: Line) -> tuple[tuple[int, int], list[int], bool] | None:
     """The pieces of the class, those of its labels, and whether the word for plants stands before them."""
     ends = [
-        ph.end for ph in phrases_at(lattice, line.start, compiled()[1]) if ph.end < line.end and class_of(ph) != ""
+        placed(lattice, line, class_of(ph), ph.end)[1]
+        for ph in phrases_at(lattice, line.start, compiled()[1])
+        if ph.end < line.end and class_of(ph) != ""
     ]
     if not ends:
         return None

@@ -55,7 +55,12 @@ def find_counts(lattice: Lattice, lines: Sequence[Line]) -> list[Counts]:
         got = (
             None
             if lines[k].blank
-            else (_across(lattice, lines, k) or _under_codes(lattice, lines, k) or _down(lattice, lines, k) or _ripe(lattice, lines, k))
+            else (
+                _across(lattice, lines, k)
+                or _under_codes(lattice, lines, k)
+                or _down(lattice, lines, k)
+                or _ripe(lattice, lines, k)
+            )
         )
         if got is None:
             k += 1

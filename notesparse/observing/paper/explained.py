@@ -104,7 +104,9 @@ def _sentence(lattice: Lattice, a: int, b: int, own: set[int], fewest: int) -> t
         end = _without_mark(lattice, a, b)
         signs = sign_pairs(lattice, a, end)
         if end < b:  # a mark behind figures: it says something, and is no head
-            signs = [replace(s, absent=True, column=None if pieces[s.at[0]].text in _BEHIND else s.column) for s in signs]
+            signs = [
+                replace(s, absent=True, column=None if pieces[s.at[0]].text in _BEHIND else s.column) for s in signs
+            ]
         return signs, None, end < b
     if fewest == 1 or not _plain(lattice, a, b, own, 2):
         figures = _of_figures(lattice, a, b)

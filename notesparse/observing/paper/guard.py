@@ -107,7 +107,9 @@ def _numbered(lattice: Lattice, i: int) -> bool:
     if after is not None and after.glued and after.text in {"st", "nd", "rd", "th", "ths"}:
         return True
     before = lattice.pieces[i - 1].text if i else ""
-    return before in {"top", "upper"} or (before in {"r", "v"} and lattice.pieces[i].glued and after is not None and after.text == "?")
+    return before in {"top", "upper"} or (
+        before in {"r", "v"} and lattice.pieces[i].glued and after is not None and after.text == "?"
+    )
 
 
 def _opens(lattice: Lattice, line: Line) -> bool:

@@ -198,14 +198,27 @@ def read_heads(
         t = end
     out.append(here)
     texts = [lattice.pieces[i].text for i in pieces]
-    if len(out) == 2 and texts.count("/") == 1 and out[0].what != out[1].what and not (out[0].unknown or out[1].unknown):
+    if (
+        len(out) == 2
+        and texts.count("/") == 1
+        and out[0].what != out[1].what
+        and not (out[0].unknown or out[1].unknown)
+    ):
         if all(len(c.what) == 1 and c.what[0] in _PAIRED for c in out):
             out[0].beside = out[1].what[0]
             out = out[:1]
     out = [
         c
         for c in out
-        if c.what or c.count or c.unknown or c.unit or c.place or c.sizes or c.by_node or c.branch or (bare_measure and c.measure)
+        if c.what
+        or c.count
+        or c.unknown
+        or c.unit
+        or c.place
+        or c.sizes
+        or c.by_node
+        or c.branch
+        or (bare_measure and c.measure)
     ]
     for c in out:
         c.codes.update(codes)

@@ -386,7 +386,7 @@ def fill(reader: Reader, a: int, b: int, sign: str | None, p: PlantDraft) -> str
     seeds = [s.present for s in p.sightings if s.what == "seeds"]
     if sign == "no" and True not in seeds:
         ctx.mark(a, b, EVIDENCE if seeds else UNREAD, "" if seeds else "not filled, and no seed is told of")
-        return None
+        return "nothing said" if seeds else None
     ctx.mark(a, b, EVIDENCE)
     for s in organs.look(ctx, "seeds", True, span):
         s.fill = Entry("full" if sign in {"yes", "x"} else "partial", span)

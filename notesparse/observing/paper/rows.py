@@ -13,7 +13,19 @@ from notesparse.text.columns import Cell, Line, apart, cut, cut_at, lines_of, of
 from notesparse.text.lattice import Lattice
 
 
-_LETTERS = {"l": "1", "I": "1", "S": "5", "s": "5", "B": "8", "b": "6", "G": "6", "g": "9", "q": "9", "Z": "2", "T": "7"}
+_LETTERS = {
+    "l": "1",
+    "I": "1",
+    "S": "5",
+    "s": "5",
+    "B": "8",
+    "b": "6",
+    "G": "6",
+    "g": "9",
+    "q": "9",
+    "Z": "2",
+    "T": "7",
+}
 
 
 @dataclass(slots=True)
@@ -26,7 +38,9 @@ class Row:
     loose: list[tuple[int, int]] = field(default_factory=list)  # under no column that can be told
     damaged: bool = False
     notes: dict[int, tuple[int, int]] = field(default_factory=dict)  # first piece of a cell -> its footnote's words
-    without: dict[int, str] = field(default_factory=dict)  # first piece of a cell with no mark behind -> what is not there
+    without: dict[int, str] = field(
+        default_factory=dict
+    )  # first piece of a cell with no mark behind -> what is not there
     stop: tuple[int, int] | None = None  # the pieces of the stop where these plants stood
     why: str = "which column this stands under cannot be told"
 

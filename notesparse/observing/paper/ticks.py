@@ -120,7 +120,7 @@ def read_class(lattice: Lattice, line: Line) -> Class | None:
     else:
         what, k = best[1], best[0].end
     begin = k
-    what, k = _placed(lattice, line, what, k)
+    what, k = placed(lattice, line, what, k)
     while (
         k < line.end
         and pieces[k].text in {".", ":", "-", "=", ",", "–"}
@@ -168,7 +168,7 @@ def _opened(lattice: Lattice, line: Line) -> tuple[str | None, int] | None:
     return None
 
 
-def _placed(lattice: Lattice, line: Line, what: str | None, k: int) -> tuple[str | None, int]:
+def placed(lattice: Lattice, line: Line, what: str | None, k: int) -> tuple[str | None, int]:
     """`bloom, low only`, `bloom top two nds`: the place tells which stage the class has reached."""
     if k < line.end and lattice.pieces[k].text == "only" and lattice.pieces[k].gap < 2:
         k += 1

@@ -49,9 +49,7 @@ def find_turned_marks(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid 
     return Grid(columns, rows, head, lines[at].start, lines[k - 1].end, at, k - 1, unread)
 
 
-def _labels(
-    lattice: Lattice, line: Line, mark: str
-) -> tuple[str, list[tuple[str, tuple[int, int]]], int] | None:
+def _labels(lattice: Lattice, line: Line, mark: str) -> tuple[str, list[tuple[str, tuple[int, int]]], int] | None:
     """The mark, the labels behind the word for plants, and where that word ends."""
     if line.blank:
         return None
