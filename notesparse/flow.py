@@ -132,10 +132,12 @@ def _opens(
         statements_differ,
         tallies_against_plants,
         tallies_differ,
+        too_young,
     )
 
     asks = list(ctx.asks)
     asks += nodes_habit(visits, settled)
+    asks += too_young(visits, settled, stages)
     asks += counting_habit(visits, settled, stages, options.counting_rule)
     asks += stated_against_computed(visits, settled, stages, options.counting_rule, asks)
     asks += statements_differ(visits)

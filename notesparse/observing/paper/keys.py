@@ -360,8 +360,8 @@ def explain(lattice: Lattice, signs: Sequence[Sign]) -> str | None:
     at_node: str | None = None
     skip = {i for s in signs for i in range(s.at[0], s.meaning[1])}
     for s in signs:
-        if s.column is None or s.figure:
-            continue
+        if s.column is None or s.figure or s.text.isdigit():
+            continue  # a figure may stand for anything
         if s.text == "@":
             at_node = s.column.by_node
             continue

@@ -71,6 +71,8 @@ def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column
             got = got[1:]  # plant height
             got[0].pieces = list(range(group[0].start, group[0].end))
             got[0].left, got[0].right = group[0].left, group[0].right
+        if len(got) == 1 and lone_node(lattice, got[0]) and columns and columns[-1].what in SEEN and columns[-1].measure:
+            got[0].what, got[0].where = list(columns[-1].what), True  # longest pod   node
         node = len(got) == 1 and got[0].by_node and got[0].what in ([], ["nodes"]) and not got[0].unknown
         if node and columns and columns[-1].what in SEEN:
             got[0].what, got[0].where = list(columns[-1].what), True  # pod   at node
@@ -123,6 +125,12 @@ def _strange(lattice: Lattice, group: Sequence[Cell]) -> Column:
     return Column([], own, min(c.left for c in group), max(c.right for c in group), unknown=words or own[:1])
 
 
+def lone_node(lattice: Lattice, c: Column) -> bool:
+    """`node` and no more: one node, and no count of them."""
+    texts = {lattice.pieces[i].text for i in c.pieces}
+    return c.what == ["nodes"] and texts <= {"node", "joint", ":"} and not (c.count or c.measure)
+
+
 def is_where(lattice: Lattice, cell: Cell) -> bool:
     """`Where`, `where at`: the place on the plant."""
     texts = [lattice.pieces[i].text for i in range(cell.start, cell.end)]
@@ -141,4 +149,4 @@ def _strong(c: Column) -> bool:
     return c.unit is not None or c.place is not None or c.percent or c.by_node is not None or c.of is not None
 
 
-__all__ = ["SEEN", "head_columns", "is_where", "stacked", "where_column"]
+__all__ = ["SEEN", "head_columns", "is_where", "lone_node", "stacked", "where_column"]

@@ -13,7 +13,7 @@ from notesparse.observing.paper.heads import Column, read_heads
 from notesparse.observing.paper.inside import Inside
 from notesparse.observing.paper.row_labels import read_label
 from notesparse.observing.paper.rows import Grid, Row
-from notesparse.observing.paper.stacked import SEEN
+from notesparse.observing.paper.stacked import SEEN, lone_node
 from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import Cell, Line, cut, under
 from notesparse.text.lattice import Lattice
@@ -35,6 +35,11 @@ class _Part:
     columns: list[Column] = field(default_factory=list)
     cells: dict[int, dict[int, list[tuple[int, int]]]] = field(default_factory=dict)  # plant -> column -> cells
     unread: list[tuple[int, int, str]] = field(default_factory=list)
+
+
+def part_before(parts: Sequence[_Part]) -> Column | None:
+    """The column of the line above."""
+    return parts[-1].columns[-1] if parts and parts[-1].columns else None
 
 
 class Turned(Inside):
@@ -115,6 +120,9 @@ class Turned(Inside):
         part = parts[-1]
         part.end = line.end
         column, cells = got
+        before = part_before(parts)
+        if lone_node(self.lattice, column) and before is not None and before.what in SEEN and before.by_node is None:
+            column.what, column.where = list(before.what), True  # biggest bean   1/8, and under it node   3
         if not column.known:  # at node: of the thing on the line above
             before = part.columns[-1].what if part.columns else []
             if before not in SEEN:
