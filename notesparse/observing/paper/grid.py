@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from notesparse.observing.paper.blocks import find_blocks, titled_blocks
+from notesparse.observing.paper.coded_rows import find_coded
 from notesparse.observing.paper.dated_columns import find_dated
 from notesparse.observing.paper.explained import apply_explained, find_explained
 from notesparse.observing.paper.filled import find_filled
@@ -387,6 +388,7 @@ class Finder(Turned):
                 continue
             grid = (
                 find_dated(self.lattice, self.lines, k)
+                or find_coded(self.lattice, self.lines, k, self.signs)
                 or find_turned_marks(self.lattice, self.lines, k)
                 or self._blocks(k)
                 or keyed(self, k, self.signs)
