@@ -53,6 +53,7 @@ _SHAPES = (
 _PIECE = re.compile(_SHAPES)
 _LED = re.compile(_SHAPES.replace(r"(?:\.{4,}|(?:\. ){4,}\.)", r"(?:\.{2,}|\.(?: \.)*)"))
 _LEADER = re.compile(r"(?m)^[^\n.]+[ \t](?:\.{4,}|\. \. \.(?: \.)*)[ \t]+\S")
+_DASHED = re.compile(r"(?m)^[ \t]*\w[^\n\d-]*?[ \t]-{2,}[ \t]+[^\s-]+(?:[ \t]+-{2,}[ \t]+[^\s-]+){2,}[ \t]*$")
 _FEWEST_LEADERS = 2  # lines: on a page with leaders the short ones are leaders too
 
 
@@ -130,7 +131,11 @@ def scan(text: str) -> list[Piece]:
     line_start = 0
     end_before = 0
     led = ("...." in plain or ". . ." in plain) and len(_LEADER.findall(plain)) >= _FEWEST_LEADERS
+    dashed = [m.span() for m in _DASHED.finditer(plain)] if "---" in plain else []
+    dashed = dashed if len(dashed) >= _FEWEST_LEADERS else []
     for m in (_LED if led else _PIECE).finditer(plain):
+        if dashed and m[0] == "-" and any(a <= m.start() < b for a, b in dashed) and _in_a_rule(plain, m.start()):
+            continue  # PLANT ------ 1 --- 2 --- 3: dashes that lead the eye
         a, b = m.span()
         form = m.lastgroup or "mark"
         if form in {"leader", "rule"}:
@@ -151,6 +156,11 @@ def scan(text: str) -> list[Piece]:
         if form == "nl":
             line_start = b
     return pieces
+
+
+def _in_a_rule(plain: str, i: int) -> bool:
+    """Whether a dash stands in a run of two or more."""
+    return plain[i - 1 : i] == "-" or plain[i + 1 : i + 2] == "-"
 
 
 def _cut_run(word: str) -> list[tuple[int, int]]:

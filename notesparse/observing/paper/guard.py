@@ -23,7 +23,7 @@ _FEWEST_HANGING = 2  # cells of a row with words, next to the block
 _MOST_HEADS = 3  # lines of heads over a block
 _SHARE = 0.6  # of the cells of a line that are bare
 _LONGEST = 3  # pieces of a bare cell
-_LONGEST_SIZE = 6  # 1 3/4"
+_LONGEST_SIZE = 7  # 1 3/4"
 _OF_VISITS = frozenset({"field", "fields", "date", "day", "farm", "variety", "var", ".", ":"})
 
 
@@ -43,10 +43,14 @@ def find_strange(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> li
                 break
             m += 1
         if n >= _FEWEST_LINES:
-            while last + 1 < len(lines) and _hangs_on(lattice, lines[last + 1], taken):
+            while last + 1 < len(lines) and (
+                _hangs_on(lattice, lines[last + 1], taken) or _same_bars(lattice, lines[last], lines[last + 1], taken)
+            ):
                 last += 1
             first = k
-            while first and _hangs_on(lattice, lines[first - 1], taken):
+            while first and (
+                _hangs_on(lattice, lines[first - 1], taken) or _same_bars(lattice, lines[first], lines[first - 1], taken)
+            ):
                 first -= 1
             out.append((_with_heads(lattice, lines, first, taken), last))
         k = last + 1
@@ -77,7 +81,8 @@ def bare_line(lattice: Lattice, line: Line, taken: set[int]) -> bool:
 
 def _bare(lattice: Lattice, c: Cell) -> bool:
     """A figure, a sign, a stage code: nothing that names what it is of."""
-    longest = _LONGEST_SIZE if lattice.pieces[c.start].form in {"int", "dec"} else _LONGEST
+    sized = any(p.form in {"int", "dec"} for p in lattice.pieces[c.start : c.end])
+    longest = _LONGEST_SIZE if sized else _LONGEST
     if c.end - c.start > longest and any(p.text not in "|/\\" for p in lattice.pieces[c.start : c.end]):
         return False
     if squeeze(lattice.original(c.start, c.end)) in column_words().cells:
@@ -95,6 +100,14 @@ def _hangs_on(lattice: Lattice, line: Line, taken: set[int]) -> bool:
     if line.blank or line.number in taken or len(_cells(lattice, line)) < _FEWEST_HANGING:
         return False
     return read_label(lattice, line.start, line.end) is not None
+
+
+def _same_bars(lattice: Lattice, a: Line, b: Line, taken: set[int]) -> bool:
+    """Whether line b is parted by as many drawn lines as line a of the block."""
+    if b.blank or b.number in taken:
+        return False
+    bars = [sum(p.text == "|" for p in lattice.pieces[x.start : x.end]) for x in (a, b)]
+    return bars[0] == bars[1] >= _FEWEST_HANGING
 
 
 def _ruled(lattice: Lattice, line: Line) -> bool:

@@ -54,6 +54,11 @@ def _labels(lattice: Lattice, line: Line, mark: str) -> tuple[str, list[tuple[st
     if line.blank:
         return None
     parts = cut_at(lattice.pieces, line.start, line.end, mark, False)
+    if parts and parts[0].tab == 1 and lattice.pieces[line.start].text == mark and len(parts) >= _FEWEST_LINES:
+        named = [read_label(lattice, c.start, c.end) for c in parts]  # | Pl.1 | Pl.2
+        if all(x is not None and x[2] and x[1] == c.end for x, c in zip(named, parts, strict=True)):
+            labels = [(x[0][0], (c.start, c.end)) for x, c in zip(named, parts, strict=True) if x is not None]
+            return (mark, labels, line.start + 1) if len({n for n, _ in labels}) == len(labels) else None
     if len(parts) < _FEWEST or [c.tab for c in parts] != list(range(len(parts))):
         return None
     got = read_heads(lattice, [range(parts[0].start, parts[0].end)])
