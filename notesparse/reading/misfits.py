@@ -25,6 +25,7 @@ _ALWAYS: tuple[Misfit, ...] = (
     organs.seed_of_weight,
     organs.written_as_a_disease,
     organs.trips_somewhere,
+    counts.noun_of_next,
 )
 _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "plant_range": (labels.loose_dash, labels.so_many_plants),
