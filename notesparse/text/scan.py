@@ -139,7 +139,7 @@ def scan(text: str) -> list[Piece]:
         a, b = m.span()
         form = m.lastgroup or "mark"
         if form in {"leader", "rule"}:
-            continue  # dots that lead the eye across the page, and the line under a filled blank, are no more than a gap
+            continue  # dots that lead the eye, and the line under a filled blank, are no more than a gap
         if form == "3":
             form = "dmy"
         elif form == "int" and b - a > _LONGEST_COUNT:

@@ -72,6 +72,10 @@ def _a_spot(s: Surroundings, c: Candidate) -> bool:
 def _talk(s: Surroundings, c: Candidate) -> bool:
     """Words that are how people talk, and no name."""
     i, j, last = c.i, c.j, s.pieces[c.j - 1]
+    if c.words == 1 and s.text(i) in {"range", "average", "avg", "mean", "total"} and s.text(j) == ":":
+        return True  # Range: 12 to 15 nodes
+    if s.text(i) == "row" and j == i + 2 and len(last.text) == 1:
+        return True  # Row B: a place in the field
     if c.site in _TALK and not title(s, i, j) and any(s.pieces[x].text in s.words.relations for x in range(i + 1, j)):
         return True  # combination on the gate
     if (

@@ -1,4 +1,7 @@
-"""Rows of nothing but signs that the key explains, a plant each: `U = unifoliates only, 1 = one trif` and `U 1 1 2 1 U` (guide 4.21)."""
+"""Rows of nothing but signs that the key explains, a plant each (guide 4.21).
+
+`U = unifoliates only, 1 = one trif`, and under it `U 1 1 2 1 U`.
+"""
 
 from __future__ import annotations
 

@@ -1,9 +1,12 @@
-"""Keys in sentences, and keys that put no = between a sign and its meaning: `+ felt, - none`, `✓ seen   blank, did not look`,
-`Pod = biggest on the top four nodes.  Seed: + felt, - none`, `fl 1, 2, 3 = node down from the top` (guide 4.21).
+"""Keys in sentences, and keys that put no = between a sign and its meaning (guide 4.21).
+
+`+ felt, - none`, `✓ seen   blank, did not look`, `Pod = biggest on the top four nodes.  Seed: + felt, - none`,
+`fl 1, 2, 3 = node down from the top`.
 """
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
@@ -159,7 +162,7 @@ def _plain(lattice: Lattice, a: int, b: int, own: set[int], fewest: int) -> list
     out: list[Sign] = []
     others = 0  # parts that explain a blank cell or a bare figure
     last = ""
-    for x, y in zip(bounds, bounds[1:], strict=False):
+    for x, y in itertools.pairwise(bounds):
         x += x < y and pieces[x].text == ","
         if x >= y:
             continue

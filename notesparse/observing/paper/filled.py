@@ -65,7 +65,7 @@ def _plant(lattice: Lattice, line: Line) -> tuple[tuple[str, ...], int] | None:
 
 
 def _entries(lattice: Lattice, a: int, b: int) -> list[tuple[Column, int, tuple[int, int]]]:
-    """Each blank of a stretch: its column, where its head begins, and the pieces filled in; none if any is not known."""
+    """Each blank of a stretch: its column, where its head begins, the pieces filled in; none if one is not known."""
     pieces = lattice.pieces
     colons = [i for i in range(a, b) if pieces[i].text == ":"]
     out: list[tuple[Column, int, tuple[int, int]]] = []

@@ -49,7 +49,8 @@ def find_strange(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> li
                 last += 1
             first = k
             while first and (
-                _hangs_on(lattice, lines[first - 1], taken) or _same_bars(lattice, lines[first], lines[first - 1], taken)
+                _hangs_on(lattice, lines[first - 1], taken)
+                or _same_bars(lattice, lines[first], lines[first - 1], taken)
             ):
                 first -= 1
             out.append((_with_heads(lattice, lines, first, taken), last))
@@ -120,7 +121,7 @@ def _numbered(lattice: Lattice, i: int) -> bool:
     if after is not None and after.glued and after.text in {"st", "nd", "rd", "th", "ths"}:
         return True
     before = lattice.pieces[i - 1].text if i else ""
-    return before in {"top", "upper"} or (
+    return before in {"top", "upper", "node", "nodes", "nd", "nds", "n", "joint", "stop", "spot", "plant", "plt"} or (
         before in {"r", "v"} and lattice.pieces[i].glued and after is not None and after.text == "?"
     )
 

@@ -74,6 +74,7 @@ class Column:
     unknown: list[int] = field(default_factory=list)
     per: str | None = None  # plants counted in so much of the row: `10 ft`
     where: bool = False  # where on the plant the thing of the column before it was
+    node_signs: set[str] = field(default_factory=set)  # signs before the node of a cell: `N2`
     branch: bool = False  # seen on branches: no evidence for a stage
     high: bool = False  # the highest one that has it: a bare figure is a node
     flat: bool = False  # the head asks whether the leaf is flat: `unifol. flat`

@@ -235,6 +235,7 @@ def apply_codes(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> set[int]
     if not signs:
         return used
     _apply_suffixes(lattice, grid, [s for s in signs if s.suffix or _behind_figures(lattice, grid, s)])
+    _apply_node_signs(lattice, grid, signs)
     for number, column in enumerate(grid.columns):
         if column.codes or not set(column.what) & {
             *ORGANS,
@@ -271,6 +272,19 @@ def apply_codes(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> set[int]
             column.by_node = None if figures else column.by_node
         used |= mine
     return used
+
+
+def _apply_node_signs(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> None:
+    """`N2` under bloom, where the key says `N = node from top`."""
+    for s in signs:
+        if s.column is None or s.column.by_node is None or s.column.what not in ([], ["nodes"]):
+            continue
+        for number, column in enumerate(grid.columns):
+            firsts = [row.cells[number][0][0] for row in grid.rows if row.cells.get(number)]
+            borne = [a for a in firsts if lattice.pieces[a].text == s.text and lattice.pieces[a + 1].form == "int"]
+            if borne and set(column.what) & set(ORGANS):
+                column.by_node = column.by_node or s.column.by_node
+                column.node_signs.add(s.text)
 
 
 def _behind_figures(lattice: Lattice, grid: Grid, s: Sign) -> bool:

@@ -128,6 +128,9 @@ def _node(reader: Reader, column: Column, number: int, a: int, b: int, span: Spa
                 numbers += range(numbers[-1] + 1, last + 1)
                 k += 2
             continue
+        if ctx.lattice.pieces[k].text in column.node_signs:
+            k += 1
+            continue
         if ctx.lattice.pieces[k].text in {",", "&", "and", "+", "."} and numbers:
             k += 1
             continue
@@ -381,6 +384,13 @@ def fill(reader: Reader, a: int, b: int, sign: str | None, p: PlantDraft) -> str
     """Whether the seeds touch: `y` and `n` under `beans touching`. A no of a plant without seed says nothing."""
     ctx = reader.ctx
     span = ctx.span(a, b)
+    got = reader.amount(a, b)
+    share = got is not None and (got[1] == b or (got[1] + 1 == b and ctx.lattice.pieces[got[1]].text == "%"))
+    if got is not None and share and 0 < got[0] < (100 if got[1] < b else 1):  # 3/4 full
+        for s in organs.look(ctx, "seeds", True, span):
+            s.fill = Entry("partial", span)
+        ctx.mark(a, b, EVIDENCE)
+        return None
     if sign not in {"yes", "no", "x"} or (sign == "x" and reader.text(a, b).casefold() != "x"):
         return _words(reader, Column(what=["seeds"]), a, b)
     seeds = [s.present for s in p.sightings if s.what == "seeds"]

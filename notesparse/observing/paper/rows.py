@@ -12,7 +12,6 @@ from notesparse.observing.paper.row_labels import labels_of, read_label
 from notesparse.text.columns import Cell, Line, apart, cut, cut_at, lines_of, off_rule, under
 from notesparse.text.lattice import Lattice
 
-
 _LETTERS = {
     "l": "1",
     "I": "1",
@@ -275,7 +274,7 @@ class Rows:
         return len(firsts) > 1 and firsts == [chr(ord("a") + n) for n in range(len(firsts))]
 
     def _first_values(self, raw: Sequence[tuple[Line, object, list[Cell]]], columns: Sequence[Column]) -> bool:
-        """Whether first figures may be values: no row has more cells than heads, and no labels count up left of them."""
+        """Whether first figures may be values: no row has more cells than heads, no labels count up left of them."""
         if max(len(line.cells) for line, _, _ in raw) > len(columns):
             return False
         if self._letters_in_order(raw):

@@ -1,7 +1,7 @@
 """Rows parted by strokes, with the heads parted in the same way over or under them (guide 4.21).
 
-`pl 1: 8 / 9 / + / -`, and `(tf / nodes / bloom / pods)` on a line of its own. Without such heads nobody can tell what the
-parts are of.
+`pl 1: 8 / 9 / + / -`, and `(tf / nodes / bloom / pods)` on a line of its own. Without such heads nobody can tell what
+the parts are of.
 """
 
 from __future__ import annotations

@@ -71,7 +71,13 @@ def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column
             got = got[1:]  # plant height
             got[0].pieces = list(range(group[0].start, group[0].end))
             got[0].left, got[0].right = group[0].left, group[0].right
-        if len(got) == 1 and lone_node(lattice, got[0]) and columns and columns[-1].what in SEEN and columns[-1].measure:
+        if (
+            len(got) == 1
+            and lone_node(lattice, got[0])
+            and columns
+            and columns[-1].what in SEEN
+            and columns[-1].measure
+        ):
             got[0].what, got[0].where = list(columns[-1].what), True  # longest pod   node
         node = len(got) == 1 and got[0].by_node and got[0].what in ([], ["nodes"]) and not got[0].unknown
         if node and columns and columns[-1].what in SEEN:

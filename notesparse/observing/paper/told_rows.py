@@ -1,6 +1,7 @@
-"""Rows whose cells say themselves what they are of, with marks for the same again or bare figures among them (guide 4.21).
+"""Rows whose cells say themselves what they are of (guide 4.21).
 
-`1  15t  pd 3/4 @3` and under it `2  -"-  pd 1 @3`: the mark is of its own column, so the rows are a table without heads.
+`1  15t  pd 3/4 @3` and under it `2  -"-  pd 1 @3`: the mark is of its own column, so the rows are a table without
+heads. So are bare figures under `11 trif`.
 """
 
 from __future__ import annotations

@@ -120,9 +120,9 @@ class Turned(Inside):
         part = parts[-1]
         part.end = line.end
         column, cells = got
-        before = part_before(parts)
-        if lone_node(self.lattice, column) and before is not None and before.what in SEEN and before.by_node is None:
-            column.what, column.where = list(before.what), True  # biggest bean   1/8, and under it node   3
+        over = part_before(parts)
+        if lone_node(self.lattice, column) and over is not None and over.what in SEEN and over.by_node is None:
+            column.what, column.where = list(over.what), True  # biggest bean   1/8, and under it node   3
         if not column.known:  # at node: of the thing on the line above
             before = part.columns[-1].what if part.columns else []
             if before not in SEEN:
@@ -376,6 +376,9 @@ class Turned(Inside):
             k += 1
         if len(rows) < 2 or start is None:
             return None
+        if len(self.lines[at].cells) > 1 and start == self.lines[at].start:
+            if any(len(cut(self.pieces, *row.cells[0][0], 2)) > 1 for row in rows):
+                return None  # heads of two columns
         own = start == self.lines[at].start
         plain = at not in self.legends and at not in self.cell_legends
         if plain and not self._plain_pairs(rows):
