@@ -58,6 +58,8 @@ def _dash(net: Net, i: int) -> None:
         and any(e.kind in _ORGANS and e.end == k and e.how == "exact" for e in net.edges[k - 1])
     ):
         net.add(i, i + 1, "NONE", "none", 0.0, "exact")
+        if k < i:
+            net.soft[k] = 0.0
 
 
 def _dot(net: Net, i: int) -> None:
