@@ -71,7 +71,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "rows": (heads.rows_apart,),
     "uni_bare": (organs.where_on_the_leaf,),
     "name": (stages.how_it_came_up,),
-    "trif_ord_bare": (organs.ordinal_apart, organs.place_on_the_leaf),
+    "trif_ord_bare": (organs.ordinal_apart, organs.place_on_the_leaf, organs.share_behind),
     "v1": (stages.several, stages.a_name_of_letters),
     "next_n": (labels.so_many_at_once,),
     "n_same": (labels.said_of_one,),
