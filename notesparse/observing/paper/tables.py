@@ -99,6 +99,10 @@ def find_tables(lattice: Lattice) -> list[Table]:
         if number not in taken | legends and not any(t.start <= a < t.end for t in out):
             out.append(Table(a, b, number if number >= 0 else 1, number if number >= 0 else 0, at_node=at_node))
             legends |= {number} if number >= 0 else set()
+    for n, legend in finder.legends.items():
+        if n not in taken | legends and legend.what == ["nodes"] and legend.by_node:  # nd counted from top
+            out.append(Table(finder.lines[n].start, finder.lines[n].end, n, n, at_node=legend.by_node))
+            legends.add(n)
     taken |= legends
     for line in finder.lines:
         out += [

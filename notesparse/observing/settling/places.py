@@ -56,6 +56,9 @@ def _same_spot(ctx: Context, p: PlantDraft, what: str) -> Ranks:
     return None
 
 
+_BY_NUMBER = frozenset({"at_n", "node_n", "nodes_nn"})  # which end they count from is told by the page, if it says so
+
+
 def _ranks(ctx: Context, p: PlantDraft, out: Settled, what: str, place: Place) -> Ranks:
     """Nodes from the top; `lower`; None where that cannot be told (a question, if it matters, is asked)."""
     f, nums = place.form, place.numbers
@@ -73,9 +76,9 @@ def _ranks(ctx: Context, p: PlantDraft, out: Settled, what: str, place: Place) -
         return tuple(range(1, WINDOW[what] + 1))
     if f == "ord_up":
         return _counted_up(ctx, out, place)
-    if f == "at_n" and ctx.at_node == "down":
+    if f in _BY_NUMBER and ctx.at_node == "down":
         return tuple(sorted(set(nums)))
-    if f == "at_n" and ctx.at_node == "up":
+    if f in _BY_NUMBER and ctx.at_node == "up":
         n = _nodes(out)
         return tuple(sorted({n - x + 1 for x in nums})) if n is not None and all(x <= n for x in nums) else "lower"
     if f in {"node_n", "no_n", "ord_node", "nodes_nn", "at_n"}:
