@@ -147,6 +147,7 @@ class Conclusion:
         v, rule = self.visits, self.options.counting_rule
         finders: tuple[Callable[[Stages], list[Ask]], ...] = (
             lambda st: compare.nodes_habit(v, self.settled, self.options.node_start),
+            lambda st: compare.too_young(v, self.settled, st),
             lambda st: compare.counting_habit(v, self.settled, st, rule),
             lambda st: compare.stated_against_computed(v, self.settled, st, self.rule, self.asks),
             lambda st: compare.statements_differ(v),

@@ -18,6 +18,9 @@ RULES = ("open-trifoliates", "open-nodes", "developed-trifoliates")
 _SHIFT = {"open-trifoliates": 0, "open-nodes": 1, "developed-trifoliates": -1}
 
 
+_YOUNG = frozenset({"VE", "VC", "V1", "V2"})  # guide 8: asked where R1 has begun
+
+
 def _live(v: VisitDraft) -> list[PlantDraft]:
     return [p for p in v.plants if not p.dropped]
 
@@ -83,6 +86,31 @@ def alike(row: list[Settled], i: int, changes: Mapping[str, Any]) -> dict[int, d
             if isinstance(changes.get(key), int)
         }
         out[j] = {key: s.values[key] + by for key, by in moved.items()}
+    return out
+
+
+def too_young(
+    visits: list[VisitDraft], settled: list[list[Settled]], stages: list[list[tuple[Staged, Staged]]]
+) -> list[Ask]:
+    """Flowers or pods on plants of two trifoliates or fewer (guide 8): asked once a visit, on the first of them."""
+    out = []
+    for v, row, staged in zip(visits, settled, stages, strict=True):
+        young = [
+            (p, s)
+            for p, s, (sv, sr) in zip(_live(v), row, staged, strict=True)
+            if sv.stage in _YOUNG and sv.basis == "counted" and sr.basis == "seen" and str(sr.stage).startswith("R")
+        ]
+        if not young:
+            continue
+        p, s = young[0]
+        key = "trifoliates" if "trifoliates" in s.spans else "nodes"
+        if key not in s.spans:
+            continue
+        n = s.values[key]
+        more = f" (and {len(young) - 1} more plants like it)" if len(young) > 1 else ""
+        text = f"Plant {p.label} has {n} {key}{more} and yet flowers or pods: is that a count of {key}?"
+        choices: list[tuple[str, dict[str, object]]] = [(f"yes, {n} {key}", {key: n}), ("not known", {key: None})]
+        out.append(Ask("8", s.spans[key], text, choices, p, 0, key, always=True, visit=v))
     return out
 
 

@@ -384,6 +384,8 @@ def counted_list(ctx: Context, i: int, root: Step) -> int | None:
         total = of
     if any(x.count < 0 for x in items):
         return None
+    if of is None and len({x.what for x in items}) < len(items):
+        return None  # 8 R1, 8 R1, 9 R2: a class is counted once
     several = len(items) > 1 or joined
     colons = (len(items) > 1 and all(lattice.pieces[x.end - 2].text == ":" for x in items)) or len(items) > 2
     if of is None and not (

@@ -224,7 +224,7 @@ class Context:
 
 def numbers_of(phrase: Phrase) -> list[int]:
     """The whole numbers of a phrase, in order."""
-    return [int(e.means) for _, e in phrase.path if e.kind in {"INT", "INTSOUND", "ORD", "ORDSOUND"}]
+    return [int(e.means) for _, e in phrase.path if e.kind in {"INT", "INTSOUND", "ORD", "ORDSOUND", "NODEFIG"}]
 
 
 def edges_of(phrase: Phrase, *kinds: str) -> list[tuple[int, Edge]]:

@@ -92,6 +92,21 @@ def _open_dated(ctx: Context, name: Name, span: Span) -> None:
     ctx.visit = visit
 
 
+def day_of_column(ctx: Context, ph: Phrase, span: Span) -> bool:
+    """The date over a column of a table: a visit of the same field, which shares its head."""
+    day = read_day(ph, _base(ctx), ctx.day_first)
+    if day is None:
+        return False
+    now = ctx.here()
+    if not now.empty:
+        _leave(ctx)
+        now = VisitDraft(now.name, now.name_span, {k: e for k, e in now.head.items() if k != "date"})
+        ctx.visits.append(now)
+        ctx.visit = now
+    now.head["date"] = Entry(day.iso, span)
+    return True
+
+
 def entry_date(ctx: Context, ph: Phrase, span: Span) -> bool:
     """A date at a line's head whose field is named behind it: it waits for the name."""
     if ctx.visit is None or (ctx.visit.name is None and ctx.visit.empty):
@@ -296,9 +311,9 @@ def variety(ctx: Context, ph: Phrase, segments: list[Segment], at: int) -> int:
         ):
             break
         k += 1
-    if k == start:
-        return ph.end
-    text = ctx.lattice.original(start, k)
+    text = ctx.lattice.original(start, k) if k > start else ""
+    if not text.strip("_ \t"):
+        return ph.end  # a blank that nobody filled in
     ctx.here().head["variety"] = Entry(text, ctx.span(ph.start, k))
     return k
 

@@ -25,6 +25,7 @@ _ALWAYS: tuple[Misfit, ...] = (
     organs.seed_of_weight,
     organs.written_as_a_disease,
     organs.trips_somewhere,
+    counts.noun_of_next,
 )
 _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "plant_range": (labels.loose_dash, labels.so_many_plants, labels.verb_between),
@@ -65,7 +66,14 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "v_r": (stages.questioned,),
     "half": (counts.half_inch,),
     "page_n": (heads.no_page,),
-    "plant_n": (labels.page, labels.listed, labels.so_many_plants, labels.no_bean_label, labels.verb_between),
+    "plant_n": (
+        labels.page,
+        labels.listed,
+        labels.so_many_plants,
+        labels.so_tall,
+        labels.no_bean_label,
+        labels.verb_between,
+    ),
     "trif_nr": (organs.on_the_leaf,),
     "trif_n": (labels.of_the_label,),
     "n_plants": (labels.apart_from_plant,),
@@ -80,7 +88,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "rows": (heads.rows_apart,),
     "uni_bare": (organs.where_on_the_leaf,),
     "name": (stages.how_it_came_up,),
-    "trif_ord_bare": (organs.ordinal_apart, organs.place_on_the_leaf),
+    "trif_ord_bare": (organs.ordinal_apart, organs.place_on_the_leaf, organs.share_behind),
     "v1": (stages.several, stages.a_name_of_letters),
     "next_n": (labels.so_many_at_once,),
     "n_same": (labels.said_of_one,),

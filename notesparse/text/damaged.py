@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from fractions import Fraction
 
@@ -87,8 +88,24 @@ def _fraction_of_a_figure(net: Net, i: int, j: int, figure: int) -> None:
         net.add(i, k, "FRAC", Fraction(figure, low), FIGURE, "figure")
 
 
+def _numbered(net: Net, i: int) -> bool:
+    """`F1` where `F2` and `F4` stand too: a letter that is numbered, and no damaged `fl`."""
+    pieces = net.pieces
+    letter, own = pieces[i].text, net.at(i + 1)
+    if len(letter) != 1 or not own.isdigit():
+        return False
+    others = {
+        b.text
+        for a, b in itertools.pairwise(pieces)
+        if a.text == letter and b.glued and b.form == "int" and len(b.text) < 3
+    }
+    return bool(others - {own})
+
+
 def _word(net: Net, i: int, j: int, run: str, words: Vocabulary) -> None:
     """The first word of the vocabulary that a damaged run may have been."""
+    if j == i + 2 and _numbered(net, i):
+        return
     for word in match.damaged_words(run):
         senses = words.singles.get(word)
         if senses and word != run.lower():

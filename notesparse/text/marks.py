@@ -50,13 +50,16 @@ def organ_before(net: Net, i: int) -> bool:
 def _dash(net: Net, i: int) -> None:
     """A dash behind an organ, at a cell's end, says that there is none: `fl -   pp -`."""
     after = net.piece(i + 1)
+    k = i - 1 if i > 1 and net.pieces[i - 1].text in {":", "="} else i  # pd: -
     if (
         i
-        and net.pieces[i].gap == 1
+        and (net.pieces[i].gap == 1 or k < i)
         and (after is None or after.form == "nl" or after.gap >= 2 or (after.text in ",;" and after.glued))
-        and any(e.kind in _ORGANS and e.end == i and e.how == "exact" for e in net.edges[i - 1])
+        and any(e.kind in _ORGANS and e.end == k and e.how == "exact" for e in net.edges[k - 1])
     ):
         net.add(i, i + 1, "NONE", "none", 0.0, "exact")
+        if k < i:
+            net.soft[k] = 0.0
 
 
 def _dot(net: Net, i: int) -> None:

@@ -39,16 +39,22 @@ _STRAIGHT = {
 }
 _SUFFIXES = ("'s", "'re", "'ve", "'ll", "'m", "'d")
 
-_PIECE = re.compile(
+_SHAPES = (
     r"(?P<nl>\r\n|\n|\r)"
     r"|(?P<dmy>\d{1,4}([-/.])(?:\d{1,2}|[ivx]{1,4})\3(?:\d{4}|\d{2})(?![\d/]))"
     r"|(?P<big>(?=[\doil]*\d)[\doil]{1,3}(?:,\d{3})+(?!\d))"
     r"|(?P<dec>(?<![\d.])\d*\.\d+(?![\d.]*\.\d))"
     r"|(?P<int>\d+)"
     r"|(?P<leader>(?<=\S)\.{5,}(?=\S)|(?<=[ \t])(?:\.{4,}|(?:\. ){4,}\.)(?=\s|$))"
+    r"|(?P<rule>(?<=[^\W_])_+|_+(?=[^\W_]))"
     r"|(?P<word>[^\W\d_]+(?:'[^\W\d_]+)*)"
     r"|(?P<mark>[^\s])"
 )
+_PIECE = re.compile(_SHAPES)
+_LED = re.compile(_SHAPES.replace(r"(?:\.{4,}|(?:\. ){4,}\.)", r"(?:\.{2,}|\.(?: \.)*)"))
+_LEADER = re.compile(r"(?m)^[^\n.]+[ \t](?:\.{4,}|\. \. \.(?: \.)*)[ \t]+\S")
+_DASHED = re.compile(r"(?m)^[ \t]*\w[^\n\d-]*?[ \t]-{2,}[ \t]+[^\s-]+(?:[ \t]+-{2,}[ \t]+[^\s-]+){2,}[ \t]*$")
+_FEWEST_LEADERS = 2  # lines: on a page with leaders the short ones are leaders too
 
 
 _COUNTED = re.compile(r"(tf|tris?|trifs?|nds?|nodes?)([rv])")  # 9tfR1
@@ -124,11 +130,16 @@ def scan(text: str) -> list[Piece]:
     pieces: list[Piece] = []
     line_start = 0
     end_before = 0
-    for m in _PIECE.finditer(plain):
+    led = ("...." in plain or ". . ." in plain) and len(_LEADER.findall(plain)) >= _FEWEST_LEADERS
+    dashed = [m.span() for m in _DASHED.finditer(plain)] if "---" in plain else []
+    dashed = dashed if len(dashed) >= _FEWEST_LEADERS else []
+    for m in (_LED if led else _PIECE).finditer(plain):
+        if dashed and m[0] == "-" and any(a <= m.start() < b for a, b in dashed) and _in_a_rule(plain, m.start()):
+            continue  # PLANT ------ 1 --- 2 --- 3: dashes that lead the eye
         a, b = m.span()
         form = m.lastgroup or "mark"
-        if form == "leader":
-            continue  # dots that lead the eye across the page are no more than a gap
+        if form in {"leader", "rule"}:
+            continue  # dots that lead the eye, and the line under a filled blank, are no more than a gap
         if form == "3":
             form = "dmy"
         elif form == "int" and b - a > _LONGEST_COUNT:
@@ -145,6 +156,11 @@ def scan(text: str) -> list[Piece]:
         if form == "nl":
             line_start = b
     return pieces
+
+
+def _in_a_rule(plain: str, i: int) -> bool:
+    """Whether a dash stands in a run of two or more."""
+    return plain[i - 1 : i] == "-" or plain[i + 1 : i + 2] == "-"
 
 
 def _cut_run(word: str) -> list[tuple[int, int]]:

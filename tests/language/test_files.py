@@ -16,7 +16,7 @@ from notesparse.text.numbers import is_number_word, ordinal, part
 
 ROOT = Path(__file__).resolve().parents[2]
 WORDS = sorted((ROOT / "grammar" / "words").glob("*.toml"))
-MADE_BY_CODE = {"ATMARK", "BARE", "DEC", "DITTOMARK", "DMY", "FRAC", "INT", "LETTER", "ORD", "YEAR"}
+MADE_BY_CODE = {"ATMARK", "BARE", "DEC", "DITTOMARK", "DMY", "FRAC", "INT", "LETTER", "NODEFIG", "ORD", "YEAR"}
 """Kinds that the text pass makes of figures and marks: no word file spells them."""
 
 

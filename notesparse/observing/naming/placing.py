@@ -87,8 +87,12 @@ def odd_at_site(s: Surroundings, site: Site) -> Scored | None:
         return None
     at = site.at
     end = odd_name(s.lattice, at, set_off_only=site.kind == "line" and not title(s, at, at + 1))
-    if end is None:
-        return None
+    if end is None or (
+        site.kind == "line" and not title(s, at, end) and "along" in {s.text(i) for i in range(at, end)}
+    ):
+        return None  # Wild cane along the slough
+    if end == at + 1 and s.text(at) in {"range", "average", "avg", "mean", "total"} and s.text(end) == ":":
+        return None  # Range: 12 to 15 nodes
     return 3.1, Name(at, end, _squeezed(s.lattice.original(at, end)), site.kind, True, site.cue_start)
 
 

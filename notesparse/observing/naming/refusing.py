@@ -11,12 +11,14 @@ _COUNTED = frozenset({"stage", "trif", "nodes", "label", "flowers", "pods", "eme
 _PARTS = frozenset({"end", "ends", "side", "edge", "half", "part"})
 _SPOTS = frozenset({"bottom", "top", "base", "end", "middle", "edge", "gate", "road", "house", "shop", "tip", "front"})
 _ON = frozenset({"on", "in", "by", "near", "along", "behind", "under", "over"})
+_HEADERS = frozenset({"GROUP", "VARIETY", "ROWS", "ROWWORD", "PLANTED", "EMERGED"})
 _TALK = frozenset({"sentence", "comma"})
 
 
 def refused(s: Surroundings, c: Candidate) -> bool:
     return (
         _said_of_a_plant(s, c)
+        or _cut_header(s, c)
         or _a_spot(s, c)
         or _talk(s, c)
         or _about_nothing(s, c)
@@ -46,6 +48,11 @@ def _said_of_a_plant(s: Surroundings, c: Candidate) -> bool:
     )
 
 
+def _cut_header(s: Surroundings, c: Candidate) -> bool:
+    """`MAT.` of MAT. GROUP: words of the header that go on behind the name."""
+    return any(e.kind in _HEADERS and e.how == "exact" and e.end > c.j for e in s.lattice.edges[c.i])
+
+
 def _a_spot(s: Surroundings, c: Candidate) -> bool:
     """`on the hill V8`, `at the road end`: a part of the field, and no name; leaves that drop."""
     if c.site == "date" and sum(len(s.text(x)) for x in range(c.i, c.j) if s.pieces[x].form == "word") < 3:
@@ -65,8 +72,19 @@ def _a_spot(s: Surroundings, c: Candidate) -> bool:
 def _talk(s: Surroundings, c: Candidate) -> bool:
     """Words that are how people talk, and no name."""
     i, j, last = c.i, c.j, s.pieces[c.j - 1]
+    if c.words == 1 and s.text(i) in {"range", "average", "avg", "mean", "total"} and s.text(j) == ":":
+        return True  # Range: 12 to 15 nodes
+    if s.text(i) == "row" and j == i + 2 and len(last.text) == 1:
+        return True  # Row B: a place in the field
     if c.site in _TALK and not title(s, i, j) and any(s.pieces[x].text in s.words.relations for x in range(i + 1, j)):
         return True  # combination on the gate
+    if (
+        c.site == "line"
+        and s.cased
+        and not title(s, i, j)
+        and any(s.pieces[x].text == "along" for x in range(i + 1, j))
+    ):
+        return True  # Wild cane along the slough
     if c.words == 1 and not c.nouns and len(last.text) <= 2 and last.form == "word" and c.site != "field":
         return True
     if last.text in s.words.never_last and c.words > 1:

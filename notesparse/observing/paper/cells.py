@@ -12,7 +12,7 @@ from notesparse.observing import leaves
 from notesparse.observing.draft import Ask, Entry, PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
 from notesparse.observing.paper import organ_cells, stage_cells
-from notesparse.observing.paper.heads import ORGANS, Column
+from notesparse.observing.paper.heads import ORGANS, Column, read_heads
 from notesparse.observing.paper.stage_cells import DAMAGED
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase, phrases_at, segment
@@ -74,7 +74,8 @@ class Reader:
         return self.ctx.lattice.original(a, b)
 
     def sign(self, a: int, b: int) -> str | None:
-        return column_words().cells.get(squeeze(self.text(a, b)))
+        text = squeeze(self.text(a, b))
+        return "nothing" if text and not text.strip("_") else column_words().cells.get(text)
 
     def amount(self, a: int, b: int) -> tuple[Fraction, int, str] | None:
         """The figure at piece a: (value, where it ends, how it was read)."""
@@ -146,7 +147,8 @@ class Reader:
         said.asks = [q for q in ctx.asks if q.plant is p and not any(q is x for x in asked)]
         silent = said.empty and not said.asks and said.scars is None and not said.nothing
         if silent and column.what[:1] not in (["note"], ["finding"], ["stand"], ["total"]):
-            if self.sign(a, b) not in {"same", "nothing"} and column.codes.get(squeeze(self.text(a, b))) is None:
+            code = column.codes.get(squeeze(self.text(a, b)))
+            if self.sign(*(code or (a, b))) not in {"same", "nothing"}:
                 ctx.mark(a, b, UNREAD, "not understood in this column")  # nothing came of it: it must be seen
         ctx.steps.append(
             (ctx.span(a, b), "cell", ", ".join(column.what) or "?", "unread" if said.nothing else "evidence", ())
@@ -176,7 +178,7 @@ class Reader:
                 return self.scars(above.scars, a, b, p)
             return self.again(above, p, span, a, b)
         code = column.codes.get(squeeze(self.text(a, b)))
-        if code is not None:
+        if code is not None and not (sign in {"yes", "no"} and self.plain_words(*code)):
             return self.coded(column, number, code, span, a, b, p)
         if sign == "nothing":
             ctx.mark(a, b, FILLER)
@@ -199,6 +201,11 @@ class Reader:
             ctx.mark(a, b, UNREAD, "under a column head that is not understood")
             return "no known head"
         first = column.what[0]
+        if column.branch:
+            ctx.mark(a, b, UNREAD, "seen on branches: no evidence for a stage")
+            return "on branches"
+        if column.beside is not None:
+            return self.pair(first, column.beside, number, a, b)
         if first in {"trifoliates", "nodes"}:
             return self.count(first, number, a, b, sign)
         if first == "pods" and stage_cells.turning(self, a, b):
@@ -210,7 +217,9 @@ class Reader:
         if first == "brown":
             return stage_cells.brown(self, column, number, a, b, sign)
         if first in {"top_leaf", "unifoliates", "emerged"}:
-            return stage_cells.leaf(self, first, a, b, sign)
+            return stage_cells.leaf(self, first, a, b, sign, column.flat)
+        if first == "first_trif":
+            return stage_cells.first_trifoliate(self, a, b, sign)
         if first == "fill":
             return organ_cells.fill(self, a, b, sign, p)
         if first == "scars":
@@ -227,8 +236,27 @@ class Reader:
         if first == "height":
             return stage_cells.height(self, column, a, b, p)
         if first == "finding" and column.finding is not None:
-            return stage_cells.finding(self, column.finding, a, b, sign, p)
+            return stage_cells.finding(self, column.finding, column.unit, a, b, sign, p)
         self.walk(a, b)
+        return None
+
+    def plain_words(self, a: int, b: int) -> bool:
+        """`✓ = seen`: a meaning that adds nothing to what the sign says by itself."""
+        told = any(e.kind not in {"LETTER", "SEEN"} and e.how == "exact" for e in self.ctx.lattice.edges[a])
+        return b == a + 1 and not told and not read_heads(self.ctx.lattice, [range(a, b)])
+
+    def pair(self, first: str, second: str, number: int, a: int, b: int) -> str | None:
+        """`9/10` under `tf/nd`: each figure is of its own head."""
+        strokes = [i for i in range(a + 1, b - 1) if self.ctx.lattice.pieces[i].text == "/"]
+        if len(strokes) != 1:
+            return "not two figures"
+        for what, x, y in ((first, a, strokes[0]), (second, strokes[0] + 1, b)):
+            sign = self.sign(x, y)
+            if what in {"trifoliates", "nodes"}:
+                self.count(what, -1 - number, x, y, sign)
+            elif sign != "no":
+                stage_cells.stage(self, what, -1 - number, x, y)
+        self.ctx.mark(strokes[0], strokes[0] + 1, EVIDENCE)
         return None
 
     def _bracket(self, a: int, b: int) -> int:
@@ -423,7 +451,8 @@ class Reader:
                     "4.21", span, f"“{span.of(ctx.lattice.text)}” is read as {n}: the column leaves no other figure"
                 )
         noun = {"trifoliates": "TRIF"}.get(key, "NODES")
-        if end < b and any(e.kind == noun and e.end == b for e in ctx.lattice.edges[end]):
+        stop = b - (b - 1 > end and ctx.lattice.pieces[b - 1].text == ".")
+        if end < b and any(e.kind == noun and e.end == stop for e in ctx.lattice.edges[end]):
             ctx.mark(end, b, EVIDENCE)  # 10 tri, in a list of counts
         elif end < b:
             self.walk(end, b, {"trif"} if key == "trifoliates" else {"nodes"})

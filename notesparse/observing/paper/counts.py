@@ -21,6 +21,8 @@ from notesparse.text.columns import Cell, Line, cut
 from notesparse.text.lattice import Lattice
 
 _THINGS = {"trifoliates", "nodes", "stage", "v", "r"}
+_FEWEST_CODES = 3
+_MOST_STROKES = 4  # lines of strokes under the codes
 _MOST = 60  # plants of a class
 _RIPE_SHARE = 95  # percent: guide 5.3, R8
 
@@ -53,7 +55,12 @@ def find_counts(lattice: Lattice, lines: Sequence[Line]) -> list[Counts]:
         got = (
             None
             if lines[k].blank
-            else (_across(lattice, lines, k) or _down(lattice, lines, k) or _ripe(lattice, lines, k))
+            else (
+                _across(lattice, lines, k)
+                or _under_codes(lattice, lines, k)
+                or _down(lattice, lines, k)
+                or _ripe(lattice, lines, k)
+            )
         )
         if got is None:
             k += 1
@@ -75,6 +82,33 @@ def _across(lattice: Lattice, lines: Sequence[Line], at: int) -> Counts | None:
     if len(values) != len(counts) or len(values) < 2:
         return None
     return _counts(lattice, at, below.number, top[0].what[0], list(zip(values, counts, strict=True)))
+
+
+def _under_codes(lattice: Lattice, lines: Sequence[Line], at: int) -> Counts | None:
+    """`V4   V5   V6` over strokes, and under them `total   2   7   3`, or strokes or figures alone."""
+    codes = list(lines[at].cells)
+    if len(codes) < _FEWEST_CODES or not all(_stage_of(lattice, c) is not None for c in codes):
+        return None
+    found: tuple[int, list[Cell]] | None = None
+    k = at + 1
+    while k < len(lines) and k <= at + _MOST_STROKES and not lines[k].blank:
+        cells = list(lines[k].cells)
+        if len(cells) == len(codes) + 1 and _words(lattice, cells[0]):
+            cells = cells[1:]
+        if len(cells) == len(codes) and all(lattice.pieces[c.start].form == "int" for c in cells):
+            found = k, cells
+            break
+        if not all(count_ticks(lattice.original(c.start, c.end)) for c in cells):
+            break
+        k += 1
+    if found is None or any(_figure(lattice, c) is None for c in found[1]):
+        return None
+    rows = [(a, b) for a, b in zip(codes, found[1], strict=True) if _figure(lattice, b)]
+    return _counts(lattice, at, found[0], "stage", rows) if rows else None
+
+
+def _words(lattice: Lattice, c: Cell) -> bool:
+    return all(lattice.pieces[i].form == "word" or lattice.pieces[i].text in ".:" for i in range(c.start, c.end))
 
 
 def _line(lattice: Lattice, line: Line) -> tuple[Column, list[Cell]] | None:
@@ -105,7 +139,7 @@ def _down(lattice: Lattice, lines: Sequence[Line], at: int) -> Counts | None:
         return None
     rows: list[tuple[Cell, Cell]] = []
     k = at + 1
-    while k < len(lines) and len(lines[k].cells) == 2:
+    while k < len(lines) and len(lines[k].cells) == 2 and _figure(lattice, lines[k].cells[1]) is not None:
         rows.append((lines[k].cells[0], lines[k].cells[1]))
         k += 1
     if len(rows) < 2:

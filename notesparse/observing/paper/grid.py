@@ -9,13 +9,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from notesparse.observing.paper.blocks import find_blocks, titled_blocks
+from notesparse.observing.paper.coded_rows import find_coded
+from notesparse.observing.paper.dated_columns import find_dated
+from notesparse.observing.paper.explained import apply_explained, find_explained
+from notesparse.observing.paper.filled import find_filled
 from notesparse.observing.paper.footnotes import apply_footnotes, read_footnotes
-from notesparse.observing.paper.heads import Column, read_heads, split_line
+from notesparse.observing.paper.heads import ORGANS, Column, read_heads, split_line
 from notesparse.observing.paper.keys import (
     Sign,
     apply_codes,
     is_head_cell,
     keyed,
+    number_nodes,
     opens_key,
     read_signs,
     used_elsewhere,
@@ -26,12 +31,15 @@ from notesparse.observing.paper.plain_keys import PlainKey, read_plain_key
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.observing.paper.sheets import find_sheet
 from notesparse.observing.paper.stacked import SEEN, head_columns, is_where, where_column
+from notesparse.observing.paper.told_rows import find_told_rows
 from notesparse.observing.paper.turned import Turned
+from notesparse.observing.paper.turned_marks import find_turned_marks
 from notesparse.text.columns import Cell, Line, cut, cut_at, under
 from notesparse.text.lattice import Lattice
 from notesparse.text.scan import Piece
 
 _LONGEST_NAME = 6  # pieces of a name between heads and rows
+_MOST_TITLES = 2  # lines of names between a legend and its table
 _LONGEST_LINE = 48  # pieces of a line with heads
 
 
@@ -46,6 +54,9 @@ class Finder(Turned):
         aside = {note.line for note in self.footnotes}
         self.aside = set(aside)  # lines that are no part of a table
         self.figure: Column | None = None  # what bare figures are, if the key says so
+        self.key_used: set[int] = set()  # lines of a key in sentences that told something of a column or a figure
+        self.explained = find_explained(lattice, self.lines)
+        self._take_explained()
         self._read_signs()
         self.plain_keys: list[PlainKey] = []  # keys without an equals sign
         self._read_plain_keys()
@@ -75,11 +86,33 @@ class Finder(Turned):
         self.used_cells: list[Cell] = []
         self._headish: dict[int, bool] = {}
 
+    def _take_explained(self) -> None:
+        for told in self.explained:
+            self.signs += [s for s in told.signs if not s.figure and not (s.column is not None and s.column.label)]
+            whole = told.start == self.lines[told.line].start
+            self.sign_spans.append((told.start, told.end, told.line if whole else -1))
+            if whole:
+                self.key_lines[told.line] = ""
+            for s in told.signs:
+                if s.column is not None and s.column.known and not s.figure and not s.column.label:
+                    self.keys[s.text] = s.column
+            for legend in told.legends:
+                if legend.what in (["trifoliates"], ["nodes"]) and told.signs and self.figure is None:
+                    self.figure = legend
+                    self.key_used.add(told.line)
+                if legend.by_node == "down" and legend.what[0] in ORGANS:
+                    own = set(range(told.start, told.end))
+                    if number_nodes(self.lattice, self.pieces[legend.pieces[0]].text, own):
+                        self.key_used.add(told.line)
+
     def _read_signs(self) -> None:
+        told = {x.line for x in self.explained}
         found = [
             (line, *read_signs(self.lattice, line))
             for line in self.lines
-            if not line.blank and any(self.pieces[i].text == "=" for i in range(line.start, line.end))
+            if not line.blank
+            and line.number not in told
+            and any(self.pieces[i].text == "=" for i in range(line.start, line.end))
         ]
         skip = {i for _, signs, _ in found for s in signs for i in range(s.at[0], s.meaning[1])}
         for line, signs, start in found:
@@ -126,7 +159,7 @@ class Finder(Turned):
         if line.number not in self._headish:
             got = read_heads(self.lattice, [range(line.start, line.end)], self.keys)
             self._headish[line.number] = sum(len(c.unknown) for c in got) <= 3 and any(
-                c.what or c.place or c.unit or c.by_node for c in got
+                c.what or c.place or c.unit or c.by_node or c.branch for c in got
             )
         return self._headish[line.number]
 
@@ -268,7 +301,7 @@ class Finder(Turned):
         if len(head) != 1:
             return None
         texts = [p.text for p in self.pieces[head[0].start : head[0].end]]
-        return next((m for m in "|,;" if texts.count(m) >= 2), None)
+        return next((m for m in "|;," if texts.count(m) >= 2), None)
 
     def _delimited_head(self, line: Line, mark: str) -> list[Column] | None:
         columns: list[Column] = []
@@ -286,6 +319,10 @@ class Finder(Turned):
     def _apply(self, legend: Column, columns: Sequence[Column]) -> bool:
         """Add what a legend says to the columns that it speaks of."""
         hit = False
+        if legend.what == ["nodes"] and legend.by_node:  # nodes numbered from the bottom
+            for c in columns:
+                if c.high and c.by_node is None and c.unit is None:
+                    c.by_node, hit = legend.by_node, True
         for c in columns:
             if (
                 (legend.sizes and ({"pods", "seeds"} & set(c.what)) and not c.plural)
@@ -299,7 +336,7 @@ class Finder(Turned):
     def around(self, grid: Grid) -> None:
         """Legends above and below a table, with nothing but blank lines between."""
         for step, at in ((-1, grid.first - 1), (1, grid.last + 1)):
-            k, blanks = at, 0
+            k, blanks, titles = at, 0, 0
             while 0 <= k < len(self.lines) and blanks <= 1:
                 line = self.lines[k]
                 if line.blank:
@@ -315,10 +352,17 @@ class Finder(Turned):
                     blanks = 0
                 else:
                     legend = self.cell_legends.get(line.number)
+                    if legend is None and step < 0 and titles < _MOST_TITLES and not self._figures(line):
+                        titles += 1
+                        k += step
+                        continue
                     if legend is not None and legend[1].start != grid.start and self._apply(legend[0], grid.columns):
                         self.used_cells.append(legend[1])
                     break
                 k += step
+
+    def _figures(self, line: Line) -> bool:
+        return any(self.pieces[i].form in {"int", "dec", "dmy", "big"} for i in range(line.start, line.end))
 
     def again(self, at: int, columns: list[Column]) -> Grid | None:
         """Rows of the next field under the head of the first."""
@@ -358,8 +402,12 @@ class Finder(Turned):
                 k += 1
                 continue
             grid = (
-                self._blocks(k)
+                find_dated(self.lattice, self.lines, k)
+                or find_coded(self.lattice, self.lines, k, self.signs)
+                or find_turned_marks(self.lattice, self.lines, k)
+                or self._blocks(k)
                 or keyed(self, k, self.signs)
+                or find_filled(self.lattice, self.lines, k)
                 or find_sheet(self.lattice, self.lines, k)
                 or self.turned(k)
                 or self.in_order(k)
@@ -369,25 +417,33 @@ class Finder(Turned):
             )
             if grid is None and columns is not None:
                 grid = self.again(k, columns)
+            grid = grid or find_told_rows(self, k)
             if grid is None:
                 k += 1
                 continue
             if grid.columns is not columns:
                 self.around(grid)
+            self.key_used |= apply_explained(grid.columns, self.explained)
             apply_codes(self.lattice, grid, self.signs)
             apply_footnotes(self.lattice, grid, self.footnotes)
             for other in self.more:
                 self.around(other)
+                self.key_used |= apply_explained(other.columns, self.explained)
                 apply_codes(self.lattice, other, self.signs)
                 apply_footnotes(self.lattice, other, self.footnotes)
             for key in self.plain_keys:
                 for legend in key.legends:
                     self._apply(legend, grid.columns)
-            if any(c.label for c in grid.columns) or all(row.labels for row in grid.rows):
+            told = not any(c.pieces for c in grid.columns)
+            if any(c.label for c in grid.columns) or (all(row.labels for row in grid.rows) and not told):
                 columns = grid.columns
             out += [*titled_blocks(self.lattice, self.lines, grid), *self.more]
             self.more = []
             k = grid.last + 1
+        for key in self.explained:
+            if key.line not in self.key_used and (key.legends or any(s.figure for s in key.signs)):
+                self.strange_keys.add(key.line)  # what it explains was not found
+                self.sign_spans = [x for x in self.sign_spans if x[0] != key.start]
         return out
 
 

@@ -6,11 +6,12 @@ import itertools
 from fractions import Fraction
 
 from notesparse.language.unroll import Step
-from notesparse.observing import headers
+from notesparse.observing import headers, organs
 from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD, Context
 from notesparse.observing.naming.names import Name
 from notesparse.observing.paper.cells import Reader, Said
+from notesparse.observing.paper.dated_columns import day_at
 from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.rows import Grid, Row
 
@@ -24,6 +25,13 @@ def read_grid(ctx: Context, grid: Grid, root: Step) -> None:
         a, b = grid.name
         headers.open_visit(ctx, Name(a, b, ctx.lattice.original(a, b), "line", True, a), ctx.span(a, b))
         ctx.mark(a, b, EVIDENCE)
+    if grid.day is not None:
+        ph = day_at(ctx.lattice, *grid.day)
+        if ph is None or not headers.day_of_column(ctx, ph, ctx.span(*grid.day)):
+            for row in grid.rows:
+                for cells in row.cells.values():
+                    ctx.mark(cells[0][0], cells[-1][1], UNREAD, "of a day that cannot be told")
+            return
     for a, b, why in grid.unread:
         ctx.mark(a, b, UNREAD, why)
     for c in grid.columns:
@@ -58,6 +66,10 @@ def read_grid(ctx: Context, grid: Grid, root: Step) -> None:
             said = _joined(reader, column, number, cells, plants, above.get(number), by_label.get(number, {}))
             if cells[-1][0] in row.notes:
                 reader.footnote(column, number, cells[-1], row.notes[cells[-1][0]], plants[0])
+            if cells[0][0] in row.without:
+                ctx.plants, ctx.explicit = plants, True
+                organs.look(ctx, row.without[cells[0][0]], False, ctx.span(cells[0][0], cells[-1][1]))
+                ctx.close()
             above[number] = said
             for label in row.labels or (plants[0].label,):
                 by_label.setdefault(number, {})[label.casefold()] = said
@@ -138,7 +150,13 @@ def _joined(
     if len(cells) > 1 and column.by_node is None and sum(_only_figures(reader.ctx, x, y) for x, y in cells) > 1:
         reader.ctx.mark(a, b, UNREAD, "more than one figure under one head")
         return Said(nothing="cannot be read")
-    if len(cells) == 1 or all(x[1] == y[0] for x, y in itertools.pairwise(cells)):
+    lost = [(x, y) for x, y in cells[1:] if '"' in reader.text(x, y) and reader.sign(x, y) == "same"]
+    if lost:
+        for x, y in lost:
+            reader.ctx.mark(x, y, UNREAD, "the same again, and it cannot be told of what")
+        cells = [c for c in cells if c not in lost]
+        a, b = cells[0][0], cells[-1][1]
+    elif len(cells) == 1 or all(x[1] == y[0] for x, y in itertools.pairwise(cells)):
         return reader.cell(column, number, a, b, plants, above, by_label)
     said = Said()
     for x, y in cells:

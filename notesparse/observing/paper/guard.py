@@ -10,7 +10,9 @@ import itertools
 from collections.abc import Sequence
 
 from notesparse.language.columns import column_words, squeeze
-from notesparse.observing.paper.row_labels import read_label
+from notesparse.observing.paper.heads import read_heads
+from notesparse.observing.paper.row_labels import labels_of, read_label
+from notesparse.observing.paper.rows import Grid
 from notesparse.text.columns import Cell, Line, cut_at
 from notesparse.text.lattice import Lattice
 
@@ -21,6 +23,8 @@ _FEWEST_HANGING = 2  # cells of a row with words, next to the block
 _MOST_HEADS = 3  # lines of heads over a block
 _SHARE = 0.6  # of the cells of a line that are bare
 _LONGEST = 3  # pieces of a bare cell
+_LONGEST_SIZE = 7  # 1 3/4"
+_OF_VISITS = frozenset({"field", "fields", "date", "day", "farm", "variety", "var", ".", ":"})
 
 
 def find_strange(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> list[tuple[int, int]]:
@@ -28,21 +32,26 @@ def find_strange(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> li
     out: list[tuple[int, int]] = []
     k = 0
     while k < len(lines):
-        if not _bare_line(lattice, lines[k], taken):
+        if not bare_line(lattice, lines[k], taken):
             k += 1
             continue
         last, n, m = k, 1, k + 1
         while m < len(lines) and m <= last + 2:
-            if _bare_line(lattice, lines[m], taken):
+            if bare_line(lattice, lines[m], taken):
                 last, n = m, n + 1
-            elif not _ruled(lattice, lines[m]):
+            elif not _ruled(lattice, lines[m]) and not (m not in taken and _opens(lattice, lines[m])):
                 break
             m += 1
         if n >= _FEWEST_LINES:
-            while last + 1 < len(lines) and _hangs_on(lattice, lines[last + 1], taken):
+            while last + 1 < len(lines) and (
+                _hangs_on(lattice, lines[last + 1], taken) or _same_bars(lattice, lines[last], lines[last + 1], taken)
+            ):
                 last += 1
             first = k
-            while first and _hangs_on(lattice, lines[first - 1], taken):
+            while first and (
+                _hangs_on(lattice, lines[first - 1], taken)
+                or _same_bars(lattice, lines[first], lines[first - 1], taken)
+            ):
                 first -= 1
             out.append((_with_heads(lattice, lines, first, taken), last))
         k = last + 1
@@ -54,23 +63,28 @@ def _cells(lattice: Lattice, line: Line) -> list[Cell]:
     texts = [p.text for p in pieces]
     strokes = any(p.text == "|" and p.glued and q.text == "|" for q, p in itertools.pairwise(pieces))
     mark = next((m for m in "|;" if texts.count(m) >= 2 and not (m == "|" and strokes)), None)
+    tight = sum(p.text == "," and q.glued for p, q in itertools.pairwise(pieces))
+    if mark is None and tight >= _FEWEST_CELLS and tight == texts.count(","):
+        mark = ","  # plant,A,B,C
     return cut_at(lattice.pieces, line.start, line.end, mark) if mark is not None else list(line.cells)
 
 
-def _bare_line(lattice: Lattice, line: Line, taken: set[int]) -> bool:
+def bare_line(lattice: Lattice, line: Line, taken: set[int]) -> bool:
     if line.blank or line.number in taken or _ruled(lattice, line):
         return False
     cells = _cells(lattice, line)
     bare = [c for c in cells if _bare(lattice, c)]
     figures = sum(lattice.pieces[c.start].form in {"int", "dec"} or lattice.pieces[c.start].text in "rv" for c in bare)
-    if len(cells) < _FEWEST_CELLS or figures < 1:
+    if len(cells) < _FEWEST_CELLS or (figures < 1 and len(bare) < _FEWEST_CELLS):
         return False
     return len(bare) == len(cells) or (len(cells) > _FEWEST_CELLS and len(bare) >= _SHARE * len(cells))
 
 
 def _bare(lattice: Lattice, c: Cell) -> bool:
     """A figure, a sign, a stage code: nothing that names what it is of."""
-    if c.end - c.start > _LONGEST and any(p.text not in "|/\\" for p in lattice.pieces[c.start : c.end]):
+    sized = any(p.form in {"int", "dec"} for p in lattice.pieces[c.start : c.end])
+    longest = _LONGEST_SIZE if sized else _LONGEST
+    if c.end - c.start > longest and any(p.text not in "|/\\" for p in lattice.pieces[c.start : c.end]):
         return False
     if squeeze(lattice.original(c.start, c.end)) in column_words().cells:
         return True
@@ -89,8 +103,78 @@ def _hangs_on(lattice: Lattice, line: Line, taken: set[int]) -> bool:
     return read_label(lattice, line.start, line.end) is not None
 
 
+def _same_bars(lattice: Lattice, a: Line, b: Line, taken: set[int]) -> bool:
+    """Whether line b is parted by as many drawn lines as line a of the block."""
+    if b.blank or b.number in taken:
+        return False
+    bars = [sum(p.text == "|" for p in lattice.pieces[x.start : x.end]) for x in (a, b)]
+    return bars[0] == bars[1] >= _FEWEST_HANGING
+
+
 def _ruled(lattice: Lattice, line: Line) -> bool:
     return not line.blank and all(p.text in "-_=|+*." for p in lattice.pieces[line.start : line.end])
+
+
+def _numbered(lattice: Lattice, i: int) -> bool:
+    """A figure of a head: `1st trif`, `R2?`, `top 4`."""
+    after = lattice.pieces[i + 1] if i + 1 < len(lattice.pieces) else None
+    if after is not None and after.glued and after.text in {"st", "nd", "rd", "th", "ths"}:
+        return True
+    before = lattice.pieces[i - 1].text if i else ""
+    return before in {"top", "upper", "node", "nodes", "nd", "nds", "n", "joint", "stop", "spot", "plant", "plt"} or (
+        before in {"r", "v"} and lattice.pieces[i].glued and after is not None and after.text == "?"
+    )
+
+
+def _opens(lattice: Lattice, line: Line) -> bool:
+    """`Flowers:` alone on a line: what the rows under it are of."""
+    if line.blank or len(line.cells) != 1 or lattice.pieces[line.end - 1].text != ":":
+        return False
+    got = read_heads(lattice, [range(line.start, line.end)])
+    return len(got) == 1 and bool(got[0].what)
+
+
+def heads_alone(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> list[tuple[int, int]]:
+    """Heads known word for word with lines of cells under them that no table took: first and last line of each."""
+    out: list[tuple[int, int]] = []
+    k = 0
+    while k < len(lines):
+        if k in taken or not _all_heads(lattice, lines[k]):
+            k += 1
+            continue
+        last = k
+        while last + 1 < len(lines) and last + 1 not in taken:
+            line = lines[last + 1]
+            if line.blank or (len(_cells(lattice, line)) < _FEWEST_HANGING and not _ruled(lattice, line)):
+                break
+            last += 1
+        if last > k:
+            out.append((k, last))
+        k = last + 1
+    return out
+
+
+def _all_heads(lattice: Lattice, line: Line) -> bool:
+    """Three or more cells, each of them a head of a table and nothing else."""
+    if line.blank or len(_cells(lattice, line)) < _FEWEST_CELLS:
+        return False
+    things = 0
+    for c in _cells(lattice, line):
+        texts = [lattice.pieces[i].text for i in range(c.start, c.end)]
+        if any(lattice.pieces[i].form in {"dmy", "dec", "big"} for i in range(c.start, c.end)):
+            return False
+        if labels_of(lattice, c.start, c.end) is not None and lattice.pieces[c.start].form == "word":
+            things += 1
+            continue
+        if set(texts) <= _OF_VISITS:
+            continue
+        if any(lattice.pieces[i].form == "int" for i in range(c.start, c.end)):
+            return False
+        got = read_heads(lattice, [range(c.start, c.end)])
+        if len(got) != 1 or not got[0].known or got[0].unknown:
+            return False
+        things += 1
+    return things >= _FEWEST_HANGING
 
 
 def _with_heads(lattice: Lattice, lines: Sequence[Line], first: int, taken: set[int]) -> int:
@@ -98,14 +182,77 @@ def _with_heads(lattice: Lattice, lines: Sequence[Line], first: int, taken: set[
     k = first
     while k > 0 and first - k < _MOST_HEADS:
         line = lines[k - 1]
+        if not line.blank and line.number not in taken and _opens(lattice, line):
+            k -= 1
+            continue
         if line.blank or line.number in taken or (len(_cells(lattice, line)) < 2 and not _ruled(lattice, line)):
             break
         if any(e.kind in {"MONTH", "FIELDCUE"} for i in range(line.start, line.end) for e in lattice.edges[i]):
             break
-        if any(p.form in {"int", "dec", "dmy", "big"} for p in lattice.pieces[line.start : line.end]):
+        pieces = lattice.pieces[line.start : line.end]
+        ints = sum(p.form == "int" and not _numbered(lattice, i) for i, p in enumerate(pieces, line.start))
+        if ints or any(p.form in {"dec", "dmy", "big"} for p in pieces):
             break
         k -= 1
     return k
 
 
-__all__ = ["WHY", "find_strange"]
+def doubtful(lattice: Lattice, lines: Sequence[Line], grids: Sequence[Grid], aside: set[int]) -> set[int]:
+    """The lines of grids that go on, with no blank line between, in rows that they do not hold, and of those rows.
+
+    A layout that explains only a part of a block is not the block's layout.
+    """
+    taken = {n for g in grids for n in range(g.first, g.last + 1)} | aside
+    out: set[int] = set()
+    for g in grids:
+        more = _run(lattice, lines, g.last + 1, 1, taken) | _run(lattice, lines, g.first - 1, -1, taken)
+        if more:
+            out |= more | set(range(g.first, g.last + 1))
+    return out
+
+
+def _run(lattice: Lattice, lines: Sequence[Line], at: int, step: int, taken: set[int]) -> set[int]:
+    out: set[int] = set()
+    while 0 <= at < len(lines) and bare_line(lattice, lines[at], taken):
+        out.add(at)
+        at += step
+    return out
+
+
+def above(lattice: Lattice, lines: Sequence[Line], strange: set[int], ran: set[int]) -> set[int]:
+    """Lines of figures right over a strange block that were taken for a row of values under a head, with that head."""
+    out: set[int] = set()
+    for first, _ in runs_of(strange):
+        k = first - 1
+        while (
+            k >= 0 and bare_line(lattice, lines[k], set()) and not ran.isdisjoint(range(lines[k].start, lines[k].end))
+        ):
+            out.add(k)
+            k -= 1
+        if k < first - 1 and k >= 0 and not lines[k].blank:
+            if not ran.isdisjoint(range(lines[k].start, lines[k].end)):
+                out.add(k)
+    return out
+
+
+def after(lattice: Lattice, lines: Sequence[Line], ran: set[int], taken: set[int]) -> set[int]:
+    """Rows of figures right under such a line that nobody took."""
+    out: set[int] = set()
+    for line in lines[:-1]:
+        if not line.blank and not ran.isdisjoint(range(line.start, line.end)):
+            out |= _run(lattice, lines, line.number + 1, 1, taken)
+    return out
+
+
+def runs_of(numbers: set[int]) -> list[tuple[int, int]]:
+    """The first and last of each run of line numbers."""
+    out: list[tuple[int, int]] = []
+    for n in sorted(numbers):
+        if out and out[-1][1] == n - 1:
+            out[-1] = out[-1][0], n
+        else:
+            out.append((n, n))
+    return out
+
+
+__all__ = ["WHY", "above", "after", "bare_line", "doubtful", "find_strange", "heads_alone", "runs_of"]

@@ -21,7 +21,7 @@ _KINDS = {
     "BROWN": "brown",
 }
 _UNITS = {"INCH": "in", "MM": "mm", "CM": "cm"}
-_FINDINGS = {"INSECT", "DISEASE", "DEFOL", "WEED", "DAMAGE"}
+_FINDINGS = {"INSECT", "DISEASE", "DEFOL", "WEED", "DAMAGE", "HEIGHTWORD"}
 _TOP_PLACES = {"top_n", "top_two", "top_four", "top_1", "up_top", "lower", "main_stem"}
 _MOST_UNKNOWN = 3  # words of a head that may be unknown; with more it is no head
 _OF_WORDS = frozenset({"of", "out", "per", "in", "from", "the", "first"})
@@ -44,6 +44,9 @@ _COUNTED = frozenset(
         "taken",
     }
 )
+_HIGH = frozenset({"highest", "uppermost", "topmost"})
+_FLAT = frozenset({"flat", "open", "opened", "unrolled", "unfolded", "spread", "out"})
+_PAIRED = frozenset({"trifoliates", "nodes", "v", "r"})  # what two figures of one cell may be of
 _INSIGNIFICANT = set(".,():;-/=~*|[]_?")
 
 
@@ -71,6 +74,11 @@ class Column:
     unknown: list[int] = field(default_factory=list)
     per: str | None = None  # plants counted in so much of the row: `10 ft`
     where: bool = False  # where on the plant the thing of the column before it was
+    node_signs: set[str] = field(default_factory=set)  # signs before the node of a cell: `N2`
+    branch: bool = False  # seen on branches: no evidence for a stage
+    high: bool = False  # the highest one that has it: a bare figure is a node
+    flat: bool = False  # the head asks whether the leaf is flat: `unifol. flat`
+    beside: str | None = None  # a second count behind a stroke in each cell: `tf/nd` over `9/10`
     sizes: bool = False  # a legend for every size of the table
 
     @property
@@ -182,26 +190,48 @@ def read_heads(
             here.measure = True
         elif word.kind == "count":
             here.count = True
+        elif word.kind == "branch":
+            here.branch = True
         elif word.kind == "percent":
             here.percent = True
         elif word.kind == "all":
             here.sizes = here.measure = True
         t = end
     out.append(here)
+    texts = [lattice.pieces[i].text for i in pieces]
+    if (
+        len(out) == 2
+        and texts.count("/") == 1
+        and out[0].what != out[1].what
+        and not (out[0].unknown or out[1].unknown)
+    ):
+        if all(len(c.what) == 1 and c.what[0] in _PAIRED for c in out):
+            out[0].beside = out[1].what[0]
+            out = out[:1]
     out = [
         c
         for c in out
-        if c.what or c.count or c.unknown or c.unit or c.place or c.sizes or c.by_node or (bare_measure and c.measure)
+        if c.what
+        or c.count
+        or c.unknown
+        or c.unit
+        or c.place
+        or c.sizes
+        or c.by_node
+        or c.branch
+        or (bare_measure and c.measure)
     ]
     for c in out:
         c.codes.update(codes)
         if c.by_node and c.place is not None and c.place.form in {"top_1", "up_top"}:
             c.place = None  # highest node that has one, counted from the top: the figure is the place
-        if not c.what and c.count:
+        if not c.what and c.count and not c.by_node:
             c.what = ["plant"]
         if c.what == ["pods"] and c.percent and not c.measure:
             c.what = ["brown"]
         c.what = [w for w in c.what if w != "pods"] if "brown" in c.what and c.of is not None else c.what
+        c.high = len(out) == 1 and bool(_HIGH & set(texts)) and c.what[:1] in (["flowers"], ["pods"], ["seeds"])
+        c.flat = len(out) == 1 and bool(_FLAT & set(texts))
         if len(c.what) > 1 and "plant" in c.what:
             c.what = [w for w in c.what if w != "plant"]
     if len(out) == 1 and pieces:

@@ -12,12 +12,13 @@ from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.paper.heads import ORGANS, Column, read_heads
 from notesparse.observing.paper.rows import Grid, Row, Rows
 from notesparse.text.columns import Line
-from notesparse.text.lattice import Lattice
+from notesparse.text.lattice import Edge, Lattice
 
 _OPENERS = frozenset({"key", "legend", "code", "codes", "where", "abbrev", "abbr", "abbreviations", "signs", "marks"})
 _ENDS = frozenset({";", ":", "."})
 _LONGEST_SIGN = 3  # pieces
 _LONGEST_MEANING = 12
+_MOST_NODES = 28
 _KINDS = frozenset(
     {"TRIF", "NODES", "NODE", "FLOWER", "POD", "SEED", "BROWN", "SCAR", "BUD", "UNI", "COT", "ROLLED", "OPEN"}
 )
@@ -37,6 +38,8 @@ class Sign:
     suffix: bool = False  # it stands behind a figure: `+ after it = next leaf still rolled`
     organ: str | None = None  # what a meaning that is only a place is of: the organ that the key named last
     figure: bool = False  # no sign, but the word for any bare figure
+    absent: bool = False  # where it does not stand behind a figure there is none: `* = open bloom, no star = none`
+    of: str | None = None  # the thing whose column the sign stands in, where the key names it: `Seed: + felt`
 
 
 def read_signs(lattice: Lattice, line: Line) -> tuple[list[Sign], int]:
@@ -44,22 +47,22 @@ def read_signs(lattice: Lattice, line: Line) -> tuple[list[Sign], int]:
     for cell in line.cells:
         start = cell.start
         if start == line.start or lattice.pieces[start].text in "([":
-            found = _pairs(lattice, start, line.end)
+            found = sign_pairs(lattice, start, line.end)
             if found:
                 return found, start
         elif any(lattice.pieces[i].text == "=" for i in range(start, min(start + 4, line.end))):
-            found = _pairs(lattice, start, line.end)
+            found = sign_pairs(lattice, start, line.end)
             if len(found) > 1:
                 return found, start
     for i in range(line.start, line.end - 2):  # six flagged plants; r = next leaf rolled
         if lattice.pieces[i].text in _ENDS and lattice.pieces[i + 1].text != "=":
-            found = _pairs(lattice, i + 1, line.end)
+            found = sign_pairs(lattice, i + 1, line.end)
             if found:
                 return found, i + 1
     return [], line.start
 
 
-def _pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
+def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
     pieces = lattice.pieces
     while a < b and pieces[a].text in "([":
         a += 1
@@ -106,32 +109,32 @@ def _pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
             out.append(Sign(squeeze(lattice.original(s, stop)), (s, stop), (k + 1, end), got[0], figure=True))
             continue
         if _thing(lattice, s, k) and _standing(lattice, s, k) == 1:
-            told = read_heads(lattice, [range(s, k)])[0]
+            named_by = read_heads(lattice, [range(s, k)])[0]
             if len(got) == 1:
-                told.take(got[0])
-            out.append(Sign(squeeze(lattice.original(s, k)), (s, k), (k + 1, end), told))
+                named_by.take(got[0])
+            out.append(Sign(squeeze(lattice.original(s, k)), (s, k), (k + 1, end), named_by))
             continue
         column = (
             got[0]
             if one
             and (
-                (got[0].known and not _cell_like(lattice, k + 1, end))
+                (got[0].known and not cell_like(lattice, k + 1, end))
                 or (got[0].by_node is not None and not got[0].place)
             )
             else None
         )
         if column is None and _thing(lattice, s, k) and not named:
             return []
-        if column is None and not _told(lattice, k + 1, end):
+        if column is None and not told(lattice, k + 1, end):
             untold += 1
             continue
-        seen = _organ_named(lattice, s, k, out[-1].organ if out else None)
-        seen = _organ_named(lattice, k + 1, end, seen)
+        seen = organ_named(lattice, s, k, out[-1].organ if out else None)
+        seen = organ_named(lattice, k + 1, end, seen)
         out.append(Sign(squeeze(lattice.original(s, k)), (s, k), (k + 1, end), column, organ=seen))
     return out
 
 
-def _organ_named(lattice: Lattice, a: int, b: int, before: str | None) -> str | None:
+def organ_named(lattice: Lattice, a: int, b: int, before: str | None) -> str | None:
     """The organ that these words of a key name, else the one that was named before."""
     kinds = {e.kind for i in range(a, b) for e in lattice.edges[i] if e.how == "exact" and e.end <= b}
     named = [organ for kind, organ in _ORGAN_KINDS.items() if kind in kinds]
@@ -208,7 +211,7 @@ def used_elsewhere(lattice: Lattice, sign: Sign, skip: set[int]) -> bool:
     )
 
 
-def _told(lattice: Lattice, a: int, b: int) -> bool:
+def told(lattice: Lattice, a: int, b: int) -> bool:
     """Whether the words of a meaning say something of the trade: a place, a thing, none."""
     if squeeze(lattice.original(a, b)) in column_words().cells:
         return True
@@ -220,7 +223,7 @@ def _told(lattice: Lattice, a: int, b: int) -> bool:
     )
 
 
-def _cell_like(lattice: Lattice, a: int, b: int) -> bool:
+def cell_like(lattice: Lattice, a: int, b: int) -> bool:
     """`no bloom`, `bloom low only`, `pods full`: what a cell says, and no head."""
     kinds = {e.kind for i in range(a, b) for e in lattice.edges[i] if e.end <= b}
     return bool(kinds & _NONE) or bool(kinds & {"LOW", "BELOWTOP", "R", "V", "BUD", "ROLLED"})
@@ -231,7 +234,8 @@ def apply_codes(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> set[int]
     used: set[int] = set()
     if not signs:
         return used
-    _apply_suffixes(lattice, grid, [s for s in signs if s.suffix])
+    _apply_suffixes(lattice, grid, [s for s in signs if s.suffix or _behind_figures(lattice, grid, s)])
+    _apply_node_signs(lattice, grid, signs)
     for number, column in enumerate(grid.columns):
         if column.codes or not set(column.what) & {
             *ORGANS,
@@ -270,6 +274,28 @@ def apply_codes(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> set[int]
     return used
 
 
+def _apply_node_signs(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> None:
+    """`N2` under bloom, where the key says `N = node from top`."""
+    for s in signs:
+        if s.column is None or s.column.by_node is None or s.column.what not in ([], ["nodes"]):
+            continue
+        for number, column in enumerate(grid.columns):
+            firsts = [row.cells[number][0][0] for row in grid.rows if row.cells.get(number)]
+            borne = [a for a in firsts if lattice.pieces[a].text == s.text and lattice.pieces[a + 1].form == "int"]
+            if borne and set(column.what) & set(ORGANS):
+                column.by_node = column.by_node or s.column.by_node
+                column.node_signs.add(s.text)
+
+
+def _behind_figures(lattice: Lattice, grid: Grid, s: Sign) -> bool:
+    """`9*`: a mark of the key that stands behind figures in the cells."""
+    if s.column is not None or len(s.text) != 1 or s.text.isalnum():
+        return False
+    ends = [cells[-1] for row in grid.rows for cells in row.cells.values()]
+    behind = [(a, b) for a, b in ends if b - a == 2 and lattice.pieces[b - 1].text == s.text]
+    return bool(behind) and all(lattice.pieces[a].form == "int" for a, _ in behind)
+
+
 def _apply_suffixes(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> None:
     """`4+`: the sign is cut off the cell, and what the key says of it is said of the plant."""
     for row in grid.rows:
@@ -277,13 +303,18 @@ def _apply_suffixes(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> None
             a, b = cells[-1]
             for s in signs:
                 n = s.at[1] - s.at[0]
+                if s.absent and s.organ is not None and lattice.pieces[a].form == "int":
+                    row.without[a] = s.organ
                 if b - a > n and squeeze(lattice.original(b - n, b)) == s.text:
+                    row.without.pop(a, None)
                     cells[-1] = (a, b - n)
                     row.notes[a] = s.meaning
 
 
 def _fits(lattice: Lattice, s: Sign, column: Column) -> bool:
     """A meaning that names a thing belongs to that thing's column alone."""
+    if s.of is not None:
+        return s.of in column.what
     got = read_heads(lattice, [range(*s.meaning)])
     named = {w for c in got for w in c.what} & {*ORGANS, "brown"}
     return not named or bool(named & set(column.what))
@@ -340,16 +371,16 @@ def _signed(rows: Rows, a: int, b: int, keys: Mapping[str, Column | None]) -> li
 
 def explain(lattice: Lattice, signs: Sequence[Sign]) -> str | None:
     """Let the words of the note mean what the key says of them; returns how `@ 3` counts nodes, if the key says so."""
-    from notesparse.text.lattice import Edge
-
     at_node: str | None = None
     skip = {i for s in signs for i in range(s.at[0], s.meaning[1])}
     for s in signs:
-        if s.column is None or s.figure:
-            continue
+        if s.column is None or s.figure or s.text.isdigit():
+            continue  # a figure may stand for anything
         if s.text == "@":
             at_node = s.column.by_node
             continue
+        if s.column.by_node == "down" and s.column.what[:1] and s.column.what[0] in ORGANS:
+            number_nodes(lattice, s.text, skip)
         if not s.column.known or s.at[1] - s.at[0] != 1:
             continue
         edge = next(
@@ -373,10 +404,40 @@ def explain(lattice: Lattice, signs: Sequence[Sign]) -> str | None:
     return at_node
 
 
+def number_nodes(lattice: Lattice, sign: str, skip: set[int]) -> bool:
+    """`f 3` where the key says that the figure is the node counted down; `f 0` is none. Whether any stands so."""
+    found = False
+    pieces = lattice.pieces
+    for i in range(len(pieces) - 1):
+        k = i + 1
+        if i in skip or pieces[i].text != sign or pieces[k].form != "int" or pieces[k].gap > 1:
+            continue
+        n = int(pieces[k].text)
+        after = lattice.edges[k + 1] if k + 1 < len(pieces) and pieces[k + 1].form != "nl" else []
+        if n > _MOST_NODES or any(e.kind in _KINDS | _PLACES | {"INCH", "MM", "CM", "OF", "PCT"} for e in after):
+            continue
+        lattice.edges[k] = [Edge(k + 1, "NODEFIG" if n else "NONE", n or "none", 0.0, "exact")]
+        lattice.filler[k], lattice.known[k] = False, True
+        lattice.found.clear()
+        found = True
+    return found
+
+
 def _longer(lattice: Lattice, signs: Sequence[Sign], s: Sign, i: int) -> bool:
     """`t2` of the key stands here, and not its `t`."""
     text = lattice.text[lattice.pieces[i].span.start :].casefold()
     return any(o is not s and len(o.text) > len(s.text) and text.startswith(o.text) for o in signs)
 
 
-__all__ = ["Sign", "apply_codes", "explain", "keyed", "read_signs", "used_elsewhere"]
+__all__ = [
+    "Sign",
+    "apply_codes",
+    "cell_like",
+    "explain",
+    "keyed",
+    "organ_named",
+    "read_signs",
+    "sign_pairs",
+    "told",
+    "used_elsewhere",
+]

@@ -11,15 +11,16 @@ from dataclasses import replace
 
 from notesparse.language.cache import compiled
 from notesparse.observing.paper.blocks import is_stop
-from notesparse.observing.paper.heads import Column
+from notesparse.observing.paper.heads import Column, read_heads
 from notesparse.observing.paper.row_labels import labels_of
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.reading.parse import phrases_at
-from notesparse.text.columns import Line, under
+from notesparse.text.columns import Cell, Line, under
 from notesparse.text.lattice import Lattice
 
 _FEWEST = 2  # rows of a matrix, stops of its head, lines of stage codes
 _FEWEST_CODES = 3
+_LONGEST_NAME = 3  # pieces of a title
 _LONGEST_PREFIX = 4  # pieces before the codes of a line
 
 
@@ -27,9 +28,12 @@ def find_matrix(lattice: Lattice, lines: Sequence[Line], at: int, figure: Column
     """A matrix whose line of stops is line `at`."""
     head = lines[at]
     titles = list(head.cells)
-    if titles and labels_of(lattice, titles[0].start, titles[0].end) is None and not is_stop(lattice, titles[0]):
+    named = figure is not None and len(titles) >= _FEWEST and all(_plain_words(lattice, c) for c in titles)
+    if named:
+        pass  # Gate   Slough   Hill, where the key says what the figures are
+    elif titles and labels_of(lattice, titles[0].start, titles[0].end) is None and not is_stop(lattice, titles[0]):
         titles = titles[1:] if _plant_head(lattice, titles[0].start, titles[0].end) else []
-    if len(titles) < _FEWEST or not all(is_stop(lattice, c) for c in titles):
+    if len(titles) < _FEWEST or not (named or all(is_stop(lattice, c) for c in titles)):
         return None
     rows: list[Row] = []
     k, last = at + 1, at
@@ -74,6 +78,14 @@ def find_unlabelled(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid | 
         return None
     head = lines[at]
     return Grid([Column(["note"])], rows, list(range(head.start, head.end)), head.start, lines[k - 1].end, at, k - 1)
+
+
+def _plain_words(lattice: Lattice, c: Cell) -> bool:
+    """Words that are no head of a table: a name for a place."""
+    if c.end - c.start > _LONGEST_NAME or any(lattice.pieces[i].form != "word" for i in range(c.start, c.end)):
+        return False
+    got = read_heads(lattice, [range(c.start, c.end)])
+    return not any(x.known for x in got)
 
 
 def _counting(lattice: Lattice, a: int, b: int) -> bool:

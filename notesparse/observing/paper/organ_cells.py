@@ -16,6 +16,7 @@ from notesparse.span import Span
 if TYPE_CHECKING:
     from notesparse.observing.paper.cells import Reader
 
+_LONGEST_RANGE = 8  # nodes
 LONGEST_POD, LONGEST_SEED = 100.0, 20.0  # mm, guide section 8: beyond it is no such thing
 _UNIT = {"in": MM, "mm": Fraction(1), "cm": Fraction(10), "16": MM / 16, "8": MM / 8, "4": MM / 4}
 
@@ -24,7 +25,8 @@ def organ(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
     ctx = reader.ctx
     span = ctx.span(a, b)
     what = column.what[0]
-    if column.where:
+    lone = b == a + 1 and ctx.lattice.pieces[a].form == "int" and int(ctx.lattice.pieces[a].text) > 0
+    if column.where or (column.high and lone and column.by_node is None and column.unit is None):
         return _where(reader, column, number, a, b, sign)
     if sign == "x" and not column.codes:
         for w in column.what:
@@ -69,8 +71,10 @@ def organ(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
         {e.kind for e in ctx.lattice.edges[hedged]} & {"HEDGE"} or ctx.lattice.pieces[hedged].text in "~"
     ):
         hedged += 1
-    if column.by_node is not None and hedged + 1 < b and ctx.lattice.pieces[hedged].text == "+":
-        hedged += 1  # +3: there, at node 3
+    if column.by_node is not None and hedged + 1 < b and (
+        ctx.lattice.pieces[hedged].text == "+" or reader.sign(hedged, hedged + 1) == "yes"
+    ):
+        hedged += ctx.lattice.pieces[hedged + 1].glued  # +3: there, at node 3
     if hedged < b and column.by_node is not None and _node(reader, column, number, hedged, b, span):
         ctx.mark(a, b, EVIDENCE)
         return None
@@ -121,6 +125,13 @@ def _node(reader: Reader, column: Column, number: int, a: int, b: int, span: Spa
         if e is not None and int(e.means) <= 30:
             numbers.append(int(e.means))
             k = e.end
+            last = _last_of_range(reader, numbers[-1], k, b)
+            if last is not None:
+                numbers += range(numbers[-1] + 1, last + 1)
+                k += 2
+            continue
+        if ctx.lattice.pieces[k].text in column.node_signs:
+            k += 1
             continue
         if ctx.lattice.pieces[k].text in {",", "&", "and", "+", "."} and numbers:
             k += 1
@@ -137,6 +148,15 @@ def _node(reader: Reader, column: Column, number: int, a: int, b: int, span: Spa
         for s in organs.look(ctx, w, True, span):
             s.places = list(places)
     return True
+
+
+def _last_of_range(reader: Reader, first: int, k: int, b: int) -> int | None:
+    """`1-3`: the last node of a range."""
+    pieces = reader.ctx.lattice.pieces
+    if k + 1 >= b or pieces[k].text not in {"-", "to", "thru"} or pieces[k + 1].form != "int":
+        return None
+    last = int(pieces[k + 1].text)
+    return last if first < last <= first + _LONGEST_RANGE else None
 
 
 def _head_place(reader: Reader, s: Sighting, column: Column) -> None:
@@ -366,12 +386,19 @@ def fill(reader: Reader, a: int, b: int, sign: str | None, p: PlantDraft) -> str
     """Whether the seeds touch: `y` and `n` under `beans touching`. A no of a plant without seed says nothing."""
     ctx = reader.ctx
     span = ctx.span(a, b)
+    got = reader.amount(a, b)
+    share = got is not None and (got[1] == b or (got[1] + 1 == b and ctx.lattice.pieces[got[1]].text == "%"))
+    if got is not None and share and 0 < got[0] < (100 if got[1] < b else 1):  # 3/4 full
+        for s in organs.look(ctx, "seeds", True, span):
+            s.fill = Entry("partial", span)
+        ctx.mark(a, b, EVIDENCE)
+        return None
     if sign not in {"yes", "no", "x"} or (sign == "x" and reader.text(a, b).casefold() != "x"):
         return _words(reader, Column(what=["seeds"]), a, b)
     seeds = [s.present for s in p.sightings if s.what == "seeds"]
     if sign == "no" and True not in seeds:
         ctx.mark(a, b, EVIDENCE if seeds else UNREAD, "" if seeds else "not filled, and no seed is told of")
-        return None
+        return "nothing said" if seeds else None
     ctx.mark(a, b, EVIDENCE)
     for s in organs.look(ctx, "seeds", True, span):
         s.fill = Entry("full" if sign in {"yes", "x"} else "partial", span)

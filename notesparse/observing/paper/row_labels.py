@@ -51,6 +51,7 @@ def read_label(lattice: Lattice, a: int, b: int) -> tuple[tuple[str, ...], int, 
             and pieces[k + 1].form == "int"
             and max(pieces[k].gap, pieces[k + 1].gap) < WIDE  # a dash between wide gaps is a cell of its own
             and int(p.text) < int(pieces[k + 1].text) <= int(p.text) + 40
+            and max(pieces[k].gap, pieces[k + 1].gap) < 2  # 3    -     8 are a label and two cells
         ):
             labels, k = tuple(str(n) for n in range(int(p.text), int(pieces[k + 1].text) + 1)), k + 2
         elif k < b and pieces[k].glued and pieces[k].form == "word" and len(pieces[k].text) == 1:

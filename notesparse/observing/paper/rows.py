@@ -12,6 +12,20 @@ from notesparse.observing.paper.row_labels import labels_of, read_label
 from notesparse.text.columns import Cell, Line, apart, cut, cut_at, lines_of, off_rule, under
 from notesparse.text.lattice import Lattice
 
+_LETTERS = {
+    "l": "1",
+    "I": "1",
+    "S": "5",
+    "s": "5",
+    "B": "8",
+    "b": "6",
+    "G": "6",
+    "g": "9",
+    "q": "9",
+    "Z": "2",
+    "T": "7",
+}
+
 
 @dataclass(slots=True)
 class Row:
@@ -23,6 +37,9 @@ class Row:
     loose: list[tuple[int, int]] = field(default_factory=list)  # under no column that can be told
     damaged: bool = False
     notes: dict[int, tuple[int, int]] = field(default_factory=dict)  # first piece of a cell -> its footnote's words
+    without: dict[int, str] = field(
+        default_factory=dict
+    )  # first piece of a cell with no mark behind -> what is not there
     stop: tuple[int, int] | None = None  # the pieces of the stop where these plants stood
     why: str = "which column this stands under cannot be told"
 
@@ -40,6 +57,7 @@ class Grid:
     last: int
     unread: list[tuple[int, int, str]] = field(default_factory=list)
     name: tuple[int, int] | None = None  # the field's name over a block of the table
+    day: tuple[int, int] | None = None  # the date over a column: its cells are of that visit
     then: list[Grid] = field(default_factory=list)  # the blocks beside it
 
 
@@ -146,6 +164,7 @@ class Rows:
         things = [c for c in columns if not c.label]
         extents = self._extents(things, raw, single)
         unlabelled = not has_label and not single and self._no_labels(raw, columns)
+        values = not has_label and not single and self._first_values(raw, columns)
         for line, found, cells in raw:
             if blocks > 1:
                 made = self._block_row(line, columns)
@@ -154,7 +173,7 @@ class Rows:
                 else:
                     rows += made
                 continue
-            rows.append(self._row(found, cells, columns, things, extents, single, line, unlabelled))
+            rows.append(self._row(found, cells, columns, things, extents, single, line, unlabelled, values))
         self._lost_labels(rows)
         if 2 * sum(self._crowded(row) for row in rows) > len(rows):
             return None  # more figures than heads: what the others are of is not told
@@ -245,7 +264,24 @@ class Rows:
         most = max(len(line.cells) for line, _, _ in raw)
         first = [line.cells[0] for line, _, _ in raw]
         over = all(apart((c.left, c.right), (columns[0].left, columns[0].right)) == 0 for c in first)
+        if self._letters_in_order(raw):
+            return False  # A, B, C under a word that stands over the whole table
         return over and most <= len(columns)
+
+    def _letters_in_order(self, raw: Sequence[tuple[Line, object, list[Cell]]]) -> bool:
+        """Labels A, B, C at the heads of the rows."""
+        firsts = [f[0][0].casefold() for _, f, _ in raw if isinstance(f, tuple)]
+        return len(firsts) > 1 and firsts == [chr(ord("a") + n) for n in range(len(firsts))]
+
+    def _first_values(self, raw: Sequence[tuple[Line, object, list[Cell]]], columns: Sequence[Column]) -> bool:
+        """Whether first figures may be values: no row has more cells than heads, no labels count up left of them."""
+        if max(len(line.cells) for line, _, _ in raw) > len(columns):
+            return False
+        if self._letters_in_order(raw):
+            return False
+        firsts = [f[0][0] for _, f, _ in raw if isinstance(f, tuple)]
+        counting = firsts == [str(n) for n in range(1, len(firsts) + 1)]
+        return not (counting and all(line.cells[0].right < columns[0].left for line, _, _ in raw))
 
     def _row(
         self,
@@ -257,6 +293,7 @@ class Rows:
         single: bool,
         line: Line,
         unlabelled: bool,
+        values: bool,
     ) -> Row:
         has_label = any(c.label for c in columns)
         if found is not None and not has_label and unlabelled and not found[2]:
@@ -266,7 +303,7 @@ class Rows:
         row = Row(labels, label, {}, damaged=bool(found and found[3]))
         if (
             found is not None
-            and not has_label
+            and values
             and len(cells) + 1 == len(columns)
             and not (found[2] or single or self._beside_heads(line, found[1], cells, columns))
         ):
@@ -344,8 +381,11 @@ class Rows:
     def _lost_labels(self, rows: list[Row]) -> None:
         """A row whose label is missing between two others has the number between them."""
         for a, row, b in zip(rows, rows[1:], [*rows[2:], None], strict=False):
-            if row.labels or not a.labels or not a.labels[-1].isdigit():
+            letter = row.labels and len(row.labels) == 1 and row.labels[0] in _LETTERS and b is not None
+            if (row.labels and not letter) or not a.labels or not a.labels[-1].isdigit():
                 continue
             want = int(a.labels[-1]) + 1
+            if letter and str(want) not in _LETTERS[row.labels[0]]:
+                continue
             if b is None or (b.labels and b.labels[0].isdigit() and int(b.labels[0]) == want + 1):
                 row.labels, row.damaged = (str(want),), True

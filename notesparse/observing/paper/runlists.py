@@ -212,11 +212,20 @@ def _headed(lattice: Lattice, line: Line, values: list[tuple[int, int]], end: in
                 and not (before and lattice.pieces[start - 1].text == ":" and tail == end)
             ):
                 continue  # prose reads these
+            counted = column is not None and column.what[0] in {"trifoliates", "nodes"}
+            if counted and _other_thing(lattice, first, k):
+                continue  # Flower top 2 nodes: 1, 3, 4
             if column is not None:
                 while k > first and lattice.pieces[k - 1].text in {"in", "the"}:
                     k -= 1  # in bloom
                 return _grid(column, values, k, tail, [*range(k, start), *range(end, tail)])
     return None
+
+
+def _other_thing(lattice: Lattice, a: int, b: int) -> bool:
+    """Whether words of the trade stand before the head that it leaves out."""
+    kinds = {e.kind for i in range(a, b) for e in lattice.edges[i] if e.how == "exact" and e.end <= b}
+    return bool(kinds & {"FLOWER", "POD", "SEED", "TOP", "LOW", "R", "V"})
 
 
 def _stops(lattice: Lattice, i: int) -> bool:

@@ -9,6 +9,7 @@ from notesparse.text.columns import Cell, Line, apart
 from notesparse.text.lattice import Lattice
 
 SEEN = tuple([w] for w in ORGANS)  # columns of one organ each
+_HEIGHT = ("HEIGHTWORD", "height")
 _MOST_PIECES = 48  # of a line with heads
 
 
@@ -66,6 +67,18 @@ def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column
             before = columns[-1]  # no. of pods   longest of those
             if before.what in (["pods"], ["seeds"]):
                 got[0].what, got[0].place = list(before.what), got[0].place or before.place
+        if [c.what for c in got] == [["plant"], ["finding"]] and len(group) == 1 and got[1].finding == _HEIGHT:
+            got = got[1:]  # plant height
+            got[0].pieces = list(range(group[0].start, group[0].end))
+            got[0].left, got[0].right = group[0].left, group[0].right
+        if (
+            len(got) == 1
+            and lone_node(lattice, got[0])
+            and columns
+            and columns[-1].what in SEEN
+            and columns[-1].measure
+        ):
+            got[0].what, got[0].where = list(columns[-1].what), True  # longest pod   node
         node = len(got) == 1 and got[0].by_node and got[0].what in ([], ["nodes"]) and not got[0].unknown
         if node and columns and columns[-1].what in SEEN:
             got[0].what, got[0].where = list(columns[-1].what), True  # pod   at node
@@ -84,7 +97,8 @@ def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column
             got[0].left, got[0].right = min(c.left for c in group), max(c.right for c in group)
             continue
         if len(group) != 1:
-            return None
+            columns.append(_strange(lattice, group))
+            continue
         if (
             not got
             and columns
@@ -110,6 +124,19 @@ def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column
     return columns
 
 
+def _strange(lattice: Lattice, group: Sequence[Cell]) -> Column:
+    """A head over two lines that is not understood: its cells stay unread."""
+    own = [i for c in group for i in range(c.start, c.end)]
+    words = [i for i in own if lattice.pieces[i].form != "mark"][:1]
+    return Column([], own, min(c.left for c in group), max(c.right for c in group), unknown=words or own[:1])
+
+
+def lone_node(lattice: Lattice, c: Column) -> bool:
+    """`node` and no more: one node, and no count of them."""
+    texts = {lattice.pieces[i].text for i in c.pieces}
+    return c.what == ["nodes"] and texts <= {"node", "joint", ":"} and not (c.count or c.measure)
+
+
 def is_where(lattice: Lattice, cell: Cell) -> bool:
     """`Where`, `where at`: the place on the plant."""
     texts = [lattice.pieces[i].text for i in range(cell.start, cell.end)]
@@ -128,4 +155,4 @@ def _strong(c: Column) -> bool:
     return c.unit is not None or c.place is not None or c.percent or c.by_node is not None or c.of is not None
 
 
-__all__ = ["SEEN", "head_columns", "is_where", "stacked", "where_column"]
+__all__ = ["SEEN", "head_columns", "is_where", "lone_node", "stacked", "where_column"]

@@ -16,7 +16,14 @@ from notesparse.span import Span
 if TYPE_CHECKING:
     from notesparse.observing.paper.cells import Reader
 
-_KIND = {"INSECT": "insect", "DISEASE": "disease", "DEFOL": "defoliation", "WEED": "weed", "DAMAGE": "damage"}
+_KIND = {
+    "INSECT": "insect",
+    "DISEASE": "disease",
+    "DEFOL": "defoliation",
+    "WEED": "weed",
+    "DAMAGE": "damage",
+    "HEIGHTWORD": "height",
+}
 DAMAGED = {
     "l": "1",
     "I": "1",
@@ -212,12 +219,28 @@ def brown(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
 def folded(reader: Reader, a: int, b: int) -> bool | None:
     """Whether the words of a cell say that the leaf is rolled, or open; None where they say neither, or both."""
     edges = [e for i in range(a, b) for e in reader.ctx.lattice.edges[i] if e.end <= b]
+    if any(e.kind in {"FLOWER", "POD", "SEED"} and e.how == "exact" for e in edges):
+        return None  # open bloom
     kinds = {e.kind for e in edges if e.kind in {"ROLLED", "OPEN", "NO", "NOT", "NONE", "ALMOST", "HEDGE"}}
     return "ROLLED" in kinds if kinds in ({"ROLLED"}, {"OPEN"}) else None
 
 
-def leaf(reader: Reader, what: str, a: int, b: int, sign: str | None) -> str | None:
+def first_trifoliate(reader: Reader, a: int, b: int, sign: str | None) -> str | None:
+    """`+` under `1st trif. open`: one trifoliate; `o`: none yet."""
     ctx = reader.ctx
+    open_or_not = {"yes": 1, "spread": 1, "no": 0, "shut": 0}.get(sign or "")
+    if open_or_not is None:
+        reader.walk(a, b)
+        return None
+    leaves.put(ctx, "trifoliates", open_or_not, ctx.span(a, b))
+    ctx.mark(a, b, EVIDENCE)
+    return None
+
+
+def leaf(reader: Reader, what: str, a: int, b: int, sign: str | None, flat: bool = False) -> str | None:
+    ctx = reader.ctx
+    if flat and what != "emerged" and sign in {"yes", "no"}:
+        sign = "spread" if sign == "yes" else "shut"
     kinds = {e.kind for e in ctx.lattice.edges[a] if e.end == b}
     span = ctx.span(a, b)
     if what == "emerged":
@@ -237,18 +260,27 @@ def leaf(reader: Reader, what: str, a: int, b: int, sign: str | None) -> str | N
     return None
 
 
-def finding(reader: Reader, what: tuple[str, str], a: int, b: int, sign: str | None, p: PlantDraft) -> str | None:
-    """Insects, disease, leaf loss counted plant by plant: one finding each."""
+def finding(
+    reader: Reader, what: tuple[str, str], unit: str | None, a: int, b: int, sign: str | None, p: PlantDraft
+) -> str | None:
+    """Insects, disease, leaf loss, height counted plant by plant: one finding each."""
     ctx = reader.ctx
     got = reader.amount(a, b)
     end = got[1] if got is not None else a
+    tall = what[0] == "HEIGHTWORD"
+    said = reader.unit_at(end, b) if got is not None and tall else None
+    if said is not None:
+        unit, end = said
+    if tall and (got is None or unit is None):
+        return "a height with no unit"
     pct = end < b and ctx.lattice.pieces[end].text == "%"
     if sign not in {"no", "yes", "x"} and (got is None or end + pct != b):
         return "not understood in this column"
     kind = _KIND[what[0]]
-    f = findings.add(ctx, kind, None if kind == "defoliation" or what[1] == kind else what[1], ctx.span(a, b))
+    unnamed = kind in {"defoliation", "height"} or what[1] == kind
+    f = findings.add(ctx, kind, None if unnamed else what[1], ctx.span(a, b))
     f.value = 0 if sign == "no" else tidy(got[0]) if got is not None else None
-    f.unit = "%" if pct or kind == "defoliation" else None
+    f.unit = "%" if pct or kind == "defoliation" else unit if tall else None
     f.where = f"plant {p.label}"
     ctx.finding = None
     ctx.mark(a, b, EVIDENCE)

@@ -16,18 +16,21 @@ from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
 from notesparse.observing.lists import find_lists
 from notesparse.observing.paper.answers import Answer, find_answers, read_answer
 from notesparse.observing.paper.cells import Reader
+from notesparse.observing.paper.classlists import find_class_lists
 from notesparse.observing.paper.counts import Counts, find_counts, read_counts
 from notesparse.observing.paper.grid import Finder, Grid
 from notesparse.observing.paper.grid_reading import read_grid
 from notesparse.observing.paper.guard import WHY as STRANGE
-from notesparse.observing.paper.guard import find_strange
+from notesparse.observing.paper.guard import above, after, doubtful, find_strange, heads_alone, runs_of
 from notesparse.observing.paper.headless import find_headless, read_noded
 from notesparse.observing.paper.items import find_beside, find_items
 from notesparse.observing.paper.keys import explain
 from notesparse.observing.paper.matrix import find_codes
 from notesparse.observing.paper.paired import find_paired
 from notesparse.observing.paper.runlists import find_runs
+from notesparse.observing.paper.slashed import find_slashed
 from notesparse.observing.paper.ticks import Class, find_classes, read_classes
+from notesparse.observing.paper.told_rows import lost_dittos
 from notesparse.reading.parse import Phrase, phrases_at
 from notesparse.text.columns import Cell, Line
 from notesparse.text.lattice import Lattice
@@ -62,6 +65,8 @@ def find_tables(lattice: Lattice) -> list[Table]:
     finder = Finder(lattice)
     counted = find_counts(lattice, finder.lines)
     finder.aside |= {n for c in counted for n in range(c.first, c.last + 1)}
+    slashed, unheaded = find_slashed(lattice, finder.lines, finder.aside)
+    finder.aside |= unheaded | {n for g in slashed for n in range(g.first, g.last + 1)}
     paired = find_paired(lattice, finder.lines, finder.signs, finder.figure, finder.aside | set(finder.key_lines))
     finder.aside |= {n for g in paired for n in range(g.first, g.last + 1)}
     told = {x.number: got for x in finder.lines if not x.blank and (got := read_noded(lattice, x)) is not None}
@@ -69,10 +74,15 @@ def find_tables(lattice: Lattice) -> list[Table]:
     finder.aside |= told.keys()
     early = [g for g in find_headless(lattice, finder.lines, _of_lines(finder), noded) if not _under_heads(finder, g)]
     finder.aside |= {n for g in early for n in range(g.first, g.last + 1)}
-    grids = sorted([*paired, *early, *finder.find()], key=lambda g: g.start)
+    grids = sorted([*slashed, *paired, *early, *finder.find()], key=lambda g: g.start)
+    aside = finder.aside | set(finder.key_lines) | set(finder.legends)
+    doubt = doubtful(lattice, finder.lines, [g for g in grids if g.first <= g.last], aside)
+    grids = [g for g in grids if not (g.first <= g.last and g.first in doubt)]
     counts = [Table(finder.lines[c.first].start, finder.lines[c.last].end, c.first, c.last, counts=c) for c in counted]
     out = counts + [Table(g.start, g.end, g.first, g.last, g) for g in grids]
     out += [Table(finder.lines[n].start, finder.lines[n].end, n, n) for n in told]
+    for first, last in runs_of(doubt | unheaded):
+        out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, why=STRANGE))
     taken = {n for t in out for n in range(t.first, t.last + 1)}
     at_node = explain(lattice, finder.signs)
     legends = set(finder.used_legends)
@@ -98,6 +108,10 @@ def find_tables(lattice: Lattice) -> list[Table]:
         if number not in taken | legends and not any(t.start <= a < t.end for t in out):
             out.append(Table(a, b, number if number >= 0 else 1, number if number >= 0 else 0, at_node=at_node))
             legends |= {number} if number >= 0 else set()
+    for n, legend in finder.legends.items():
+        if n not in taken | legends and legend.what == ["nodes"] and legend.by_node:  # nd counted from top
+            out.append(Table(finder.lines[n].start, finder.lines[n].end, n, n, at_node=legend.by_node))
+            legends.add(n)
     taken |= legends
     for line in finder.lines:
         out += [
@@ -113,10 +127,12 @@ def find_tables(lattice: Lattice) -> list[Table]:
     out += [Table(g.start, g.end, g.first, g.last, g) for g in find_headless(lattice, finder.lines, _pieces_of(out))]
     out += _abbreviated(lattice)
     out += [Table(g.start, g.end, 1, 0, g) for g in find_items(lattice, finder.lines, _pieces_of(out))]
+    out += [Table(g.start, g.end, g.first, g.last, g) for g in find_class_lists(lattice, finder.lines, _pieces_of(out))]
     out += [Table(g.start, g.end, g.first, g.last, g) for g in find_beside(lattice, finder.lines, _pieces_of(out))]
     out += [Table(g.start, g.end, g.first, g.last, g) for g in find_codes(lattice, finder.lines, _pieces_of(out))]
     runs, headings = find_runs(lattice, finder.lines, {i for t in out for i in range(t.start, t.end)})
-    out += [Table(g.start, g.end, g.first, g.last, g) for g in runs] + [Table(a, b, 1, 0) for a, b in headings]
+    ran = [Table(g.start, g.end, g.first, g.last, g) for g in runs] + [Table(a, b, 1, 0) for a, b in headings]
+    out += ran
     out += _said_of_all(lattice, finder.lines, out)
     for first, last, classes in find_classes(lattice, finder.lines, taken | legends):
         out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, None, tuple(classes)))
@@ -127,9 +143,21 @@ def find_tables(lattice: Lattice) -> list[Table]:
         taken.add(n)
     pieces = _pieces_of(out)
     lined = taken | {n for n, line in enumerate(finder.lines) if not pieces.isdisjoint(range(line.start, line.end))}
-    for first, last in find_strange(lattice, finder.lines, lined):
+    strange = {n for a, b in find_strange(lattice, finder.lines, lined) for n in range(a, b + 1)}
+    strange |= {n for a, b in heads_alone(lattice, finder.lines, lined) for n in range(a, b + 1)}
+    strange |= after(lattice, finder.lines, _pieces_of(ran), lined)
+    over = above(lattice, finder.lines, strange, _pieces_of(ran))
+    out = [t for t in out if not (t in ran and any(n in over for n in _lines_of(finder.lines, t)))]
+    strange |= over
+    if strange or doubt:  # a line that says how to read a table that nobody could read
+        strange |= finder.legends.keys() - finder.used_legends - taken
+    for first, last in runs_of(strange):
         out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, why=STRANGE))
         taken |= set(range(first, last + 1))
+    out += [
+        Table(a, b, 1, 0, why="the same again, and it cannot be told of what")
+        for a, b in lost_dittos(lattice, finder.lines, _pieces_of(out))
+    ]
     out += [
         Table(line.start, line.end, line.number, line.number, answer=answer)
         for line, answer in find_answers(lattice, finder.lines, taken)
@@ -193,6 +221,10 @@ def _read_of_all(ctx: Context, table: Table, root: Step) -> None:
         ctx.plants, ctx.explicit = plants, True
     Reader(ctx, root, {}).walk(table.start, table.end)
     ctx.leave_plants()
+
+
+def _lines_of(lines: Sequence[Line], t: Table) -> list[int]:
+    return [x.number for x in lines if x.start < t.end and t.start < x.end]
 
 
 def _pieces_of(tables: list[Table]) -> set[int]:

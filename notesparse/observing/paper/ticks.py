@@ -31,6 +31,7 @@ _CLASS = {
     "uni_bare": "VC",
 }
 _GATE = re.compile(r"(?:tttt|t{4,5}|h{4,5}|hh|m[nh]|\+{4}|-?(?:ht|th)+-?|(?:[|/il1]{4}[\\/-]))", re.I)
+_FEWEST = 2  # classes of a list
 _TICK = re.compile(r"[|il1!/t]", re.I)
 
 
@@ -70,6 +71,10 @@ def find_classes(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> li
     first = last = -1
     for line in [*lines, None]:
         got = None if line is None or line.blank or line.number in taken else read_class(lattice, line)
+        if got is not None and line is not None and run and _other_scale(run, got):
+            if len(run) >= _FEWEST and len({c.what for c in run}) == len(run):
+                out.append((first, last, run))
+            run = []  # V classes over R classes: each adds up for itself
         if got is not None and line is not None:
             if not run:
                 first = line.number
@@ -79,13 +84,22 @@ def find_classes(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> li
         if line is not None and line.blank and run:
             continue
         if (
-            len(run) >= 2
+            len(run) >= _FEWEST
             and len({c.what for c in run}) == len(run)
             and (any(c.ticks is not None for c in run) or all(c.what != "" for c in run))
         ):
             out.append((first, last, run))
         run = []
     return out
+
+
+def _other_scale(run: Sequence[Class], c: Class) -> bool:
+    """Whether a class is of the other scale than those before it: stems after flowers, or flowers after stems."""
+    before = {x.what[0] for x in run if x.what}
+    own = c.what[0] if c.what else "R"
+    if c.what is None and {x.what for x in run} <= {"VE", "VC"}:
+        return False  # not up
+    return bool(before) and own not in before
 
 
 def read_class(lattice: Lattice, line: Line) -> Class | None:
@@ -95,7 +109,7 @@ def read_class(lattice: Lattice, line: Line) -> Class | None:
     for ph in phrases_at(lattice, line.start, compiled()[1]):
         if ph.end > line.end or (best is not None and ph.end <= best[0].end):
             continue
-        what = _class_of(ph)
+        what = class_of(ph)
         if what != "":
             best = (ph, what)
     if best is None:
@@ -106,7 +120,7 @@ def read_class(lattice: Lattice, line: Line) -> Class | None:
     else:
         what, k = best[1], best[0].end
     begin = k
-    what, k = _placed(lattice, line, what, k)
+    what, k = placed(lattice, line, what, k)
     while (
         k < line.end
         and pieces[k].text in {".", ":", "-", "=", ",", "–"}
@@ -154,7 +168,7 @@ def _opened(lattice: Lattice, line: Line) -> tuple[str | None, int] | None:
     return None
 
 
-def _placed(lattice: Lattice, line: Line, what: str | None, k: int) -> tuple[str | None, int]:
+def placed(lattice: Lattice, line: Line, what: str | None, k: int) -> tuple[str | None, int]:
     """`bloom, low only`, `bloom top two nds`: the place tells which stage the class has reached."""
     if k < line.end and lattice.pieces[k].text == "only" and lattice.pieces[k].gap < 2:
         k += 1
@@ -190,7 +204,7 @@ def _placed(lattice: Lattice, line: Line, what: str | None, k: int) -> tuple[str
     return what, k
 
 
-def _class_of(ph: Phrase) -> str | None:
+def class_of(ph: Phrase) -> str | None:
     """The stage that a class stands for; None: no open flower; an empty string: no class."""
     if ph.rule == "stage":
         value = read_stage(ph)

@@ -13,11 +13,13 @@ from notesparse.observing.paper.heads import Column, read_heads
 from notesparse.observing.paper.inside import Inside
 from notesparse.observing.paper.row_labels import read_label
 from notesparse.observing.paper.rows import Grid, Row
-from notesparse.observing.paper.stacked import SEEN
+from notesparse.observing.paper.stacked import SEEN, lone_node
 from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import Cell, Line, cut, under
 from notesparse.text.lattice import Lattice
 
+_FEW = 2  # plants
+_LONGEST_CELL = 4  # pieces
 _INDENT = 3  # blanks before labels that stand alone over a table
 _LONGEST_GROUP = 5  # pieces of a date or stop at the head of a line
 
@@ -33,6 +35,11 @@ class _Part:
     columns: list[Column] = field(default_factory=list)
     cells: dict[int, dict[int, list[tuple[int, int]]]] = field(default_factory=dict)  # plant -> column -> cells
     unread: list[tuple[int, int, str]] = field(default_factory=list)
+
+
+def part_before(parts: Sequence[_Part]) -> Column | None:
+    """The column of the line above."""
+    return parts[-1].columns[-1] if parts and parts[-1].columns else None
 
 
 class Turned(Inside):
@@ -113,6 +120,9 @@ class Turned(Inside):
         part = parts[-1]
         part.end = line.end
         column, cells = got
+        over = part_before(parts)
+        if lone_node(self.lattice, column) and over is not None and over.what in SEEN and over.by_node is None:
+            column.what, column.where = list(over.what), True  # biggest bean   1/8, and under it node   3
         if not column.known:  # at node: of the thing on the line above
             before = part.columns[-1].what if part.columns else []
             if before not in SEEN:
@@ -189,6 +199,9 @@ class Turned(Inside):
             and self.pieces[line.start].form == "word"
         ):
             return True
+        if len(line.cells) == n + 1 and n > _FEW and self.pieces[line.start].form == "word":
+            if all(c.end - c.start <= _LONGEST_CELL for c in line.cells[1:]):
+                return True
         for a in range(line.start + 1, line.end):
             if not self.pieces[a].glued and n > 1:
                 cells = cut(self.pieces, a, line.end, 1)
@@ -363,6 +376,9 @@ class Turned(Inside):
             k += 1
         if len(rows) < 2 or start is None:
             return None
+        if len(self.lines[at].cells) > 1 and start == self.lines[at].start:
+            if any(len(cut(self.pieces, *row.cells[0][0], 2)) > 1 for row in rows):
+                return None  # heads of two columns
         own = start == self.lines[at].start
         plain = at not in self.legends and at not in self.cell_legends
         if plain and not self._plain_pairs(rows):

@@ -56,6 +56,9 @@ def _same_spot(ctx: Context, p: PlantDraft, what: str) -> Ranks:
     return None
 
 
+_BY_NUMBER = frozenset({"at_n", "node_n", "nodes_nn"})  # which end they count from is told by the page, if it says so
+
+
 def _ranks(ctx: Context, p: PlantDraft, out: Settled, what: str, place: Place) -> Ranks:
     """Nodes from the top; `lower`; None where that cannot be told (a question, if it matters, is asked)."""
     f, nums = place.form, place.numbers
@@ -63,7 +66,7 @@ def _ranks(ctx: Context, p: PlantDraft, out: Settled, what: str, place: Place) -
         return _FIXED[f]
     if f == "top_n":
         return tuple(range(1, min(nums[0], 12) + 1)) if nums and nums[0] >= 1 else None
-    if f in {"ord_down", "num_down"}:
+    if f in {"ord_down", "num_down", "fig_down"}:
         return (nums[0],) if nums else None
     if f in {"ords_down", "nums_down", "thru_down"}:
         return tuple(sorted(set(nums)))
@@ -76,9 +79,9 @@ def _ranks(ctx: Context, p: PlantDraft, out: Settled, what: str, place: Place) -
     if f == "thru_up":
         n = _nodes(out)
         return tuple(sorted(n - x + 1 for x in nums)) if n is not None and all(x <= n for x in nums) else "lower"
-    if f == "at_n" and ctx.at_node == "down":
+    if f in _BY_NUMBER and ctx.at_node == "down":
         return tuple(sorted(set(nums)))
-    if f == "at_n" and ctx.at_node == "up":
+    if f in _BY_NUMBER and ctx.at_node == "up":
         n = _nodes(out)
         return tuple(sorted({n - x + 1 for x in nums})) if n is not None and all(x <= n for x in nums) else "lower"
     if f in {"node_n", "no_n", "ord_node", "nodes_nn", "nodes_thru", "at_n"}:

@@ -20,6 +20,10 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if ph.form in {"fl_sought", "pod_sought", "seed_sought"}:  # felt for seed, nothing there
         ctx.open, ctx.last_what = [], ph.rule
         return False
+    if ph.form in {"fl_no", "pod_no", "seed_no"} and not_looked_for(w, ph):
+        ctx.mark(ph.start, ph.end + 1, UNREAD, "not looked for")
+        w.resume_at = ph.end + 1
+        return "barred"
     if (
         ctx.tally is not None
         and ctx.tally.what == "R5"
@@ -231,6 +235,12 @@ def yes_or_no_each(w: Listener, ph: Phrase, span: Span) -> bool:
     ctx.leave_plants()
     w.resume_at = i
     return True
+def not_looked_for(w: Listener, ph: Phrase) -> bool:
+    """`No pods looked for`, `no seeds counted`: nobody looked, which is not that there are none."""
+    pieces = w.ctx.lattice.pieces
+    if ph.end >= len(pieces) or pieces[ph.start].text != "no":
+        return False
+    return pieces[ph.end].text in {"looked", "counted", "checked", "measured", "recorded", "opened", "taken"}
 
 
 def asked_of_each(w: Listener, ph: Phrase) -> bool:

@@ -7,6 +7,7 @@ from notesparse.reading.unfit.beside import kinds, text
 from notesparse.text.lattice import Lattice
 
 _SHARED = frozenset({"FLOWER", "R", "PLANT", "HAS", "AT", "STAGENAME", "EMERGED"})
+_WIDE = 2  # blanks of a gap
 _UNITS = frozenset({"MM", "CM", "INCH", "TRIF", "TRIPS", "NODE", "NODES"})
 
 
@@ -141,3 +142,16 @@ def told_between(lattice: Lattice, p: Phrase) -> bool:
 def decimal(lattice: Lattice, p: Phrase) -> bool:
     """`rain gauge had point eight`: a figure, and no stop."""
     return text(lattice, p.start) == "point" and p.start > 0 and lattice.pieces[p.start - 1].form in {"word", "int"}
+
+
+def noun_of_next(lattice: Lattice, p: Phrase) -> bool:
+    """`fl=1,2  pd=none`, `15    Nodes: 16`: behind a gap, a noun with a mark behind it is the head of what follows."""
+    if len(p.path) < 2 or text(lattice, p.end) not in {":", "="}:
+        return False
+    at, last = p.path[-1]
+    return (
+        last.end == p.end
+        and lattice.pieces[at].gap >= _WIDE
+        and p.path[0][1].kind in {"INT", "DEC", "FRAC"}
+        and p.path[0][0] < at
+    )

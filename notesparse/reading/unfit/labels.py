@@ -167,6 +167,14 @@ def so_many_plants(lattice: Lattice, p: Phrase) -> bool:
     return counted and text(lattice, i - 2) not in {"/", "-"}
 
 
+def so_tall(lattice: Lattice, p: Phrase) -> bool:
+    """`height of plants 24 in.`, `plants 30" tall`: how tall they are, and no plant 24."""
+    if not kinds(lattice, p.end) & {"INCH", "CM", "FOOT"}:
+        return False
+    of = {text(lattice, i) for i in range(max(0, p.start - 3), p.start)} & {"height", "ht", "tall", "high"}
+    return text(lattice, p.start) in _MANY or bool(of) or text(lattice, p.end + 1) in {"tall", "high"}
+
+
 def no_plants(lattice: Lattice, p: Phrase) -> bool:
     """`first three plants`, `last two V5`: so many plants, and no leaves or nodes."""
     if (

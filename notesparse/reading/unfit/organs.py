@@ -53,6 +53,11 @@ def place_on_the_leaf(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, i) in {"on", "at", "by", "in", "from", "above", "below", "near", "of"}
 
 
+def share_behind(lattice: Lattice, p: Phrase) -> bool:
+    """`1st trif   10 of 10`: so many plants have it, and no count of leaves."""
+    return "INT" in kinds(lattice, p.end) and bool(kinds(lattice, p.end + 1) & {"OF", "OUTOF", "SLASH"})
+
+
 def green_beans(lattice: Lattice, p: Phrase) -> bool:
     """`green beans filling the pod` are no pods that are still green."""
     return bool(kinds(lattice, p.end) & {"SEED", "BEAN"})

@@ -1,0 +1,82 @@
+"""Plants listed class by class: `R6 - plants 1, 2, 4`, and under it `R5 - plants 3, 5` (guide 4.7, 4.16)."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from notesparse.language.cache import compiled
+from notesparse.observing.paper.heads import Column
+from notesparse.observing.paper.rows import Grid, Row
+from notesparse.observing.paper.ticks import class_of, placed
+from notesparse.reading.parse import phrases_at
+from notesparse.text.columns import Line
+from notesparse.text.lattice import Lattice
+
+_FEWEST = 2  # lines
+_MOST = 60  # the highest label
+_PARTS = frozenset({"-", ":", "=", "on", "at", "."})
+_PLANTS = frozenset({"plants", "plts", "plt", "plant", "pl", "pls", "nos", "no", "#", "."})
+_BETWEEN = frozenset({",", "and", "&", ";"})
+
+
+def find_class_lists(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> list[Grid]:
+    """All such lists of a note; `taken` are the pieces of its tables."""
+    out: list[Grid] = []
+    run: list[tuple[Line, tuple[int, int], list[int], bool]] = []
+    for line in [*lines, None]:
+        free = line is not None and not line.blank and taken.isdisjoint(range(line.start, line.end))
+        got = _class_line(lattice, line) if free and line is not None else None
+        if got is not None and line is not None:
+            run.append((line, *got))
+            continue
+        grid = _grid(lattice, run)
+        if grid is not None:
+            out.append(grid)
+        run = []
+    return out
+
+
+def _class_line(lattice: Lattice, line: Line) -> tuple[tuple[int, int], list[int], bool] | None:
+    """The pieces of the class, those of its labels, and whether the word for plants stands before them."""
+    ends = [
+        placed(lattice, line, class_of(ph), ph.end)[1]
+        for ph in phrases_at(lattice, line.start, compiled()[1])
+        if ph.end < line.end and class_of(ph) != ""
+    ]
+    if not ends:
+        return None
+    end = max(ends)
+    k = end
+    while k < line.end and lattice.pieces[k].text in _PARTS:
+        k += 1
+    parted, begin = k > end, k
+    while k < line.end and lattice.pieces[k].text in _PLANTS:
+        k += 1
+    named = any(lattice.pieces[i].form == "word" for i in range(begin, k))
+    labels: list[int] = []
+    while k < line.end:
+        if lattice.pieces[k].form == "int" and 0 < int(lattice.pieces[k].text) <= _MOST:
+            labels.append(k)
+        elif lattice.pieces[k].text not in _BETWEEN and not (k == line.end - 1 and lattice.pieces[k].text == "."):
+            return None
+        k += 1
+    return ((line.start, end), labels, named) if labels and (parted or named) else None
+
+
+def _grid(lattice: Lattice, run: Sequence[tuple[Line, tuple[int, int], list[int], bool]]) -> Grid | None:
+    if len(run) < _FEWEST:
+        return None
+    found = [(int(lattice.pieces[i].text), i, words) for _, words, labels, _ in run for i in labels]
+    numbers = sorted(n for n, _, _ in found)
+    if len(set(numbers)) != len(numbers) or len(numbers) <= len(run):
+        return None
+    if not all(named for *_, named in run) and numbers != list(range(1, len(numbers) + 1)):
+        return None  # R2: 7 may be a count
+    rows = [Row((str(n),), (i, i + 1), {0: [words]}) for n, i, words in sorted(found)]
+    first, last = run[0][0], run[-1][0]
+    inside = {x for n, i, words in found for x in (i, *range(*words))}
+    head = [i for i in range(first.start, last.end) if i not in inside and lattice.pieces[i].form != "nl"]
+    return Grid([Column(["note"])], rows, head, first.start, last.end, first.number, last.number)
+
+
+__all__ = ["find_class_lists"]
