@@ -134,6 +134,9 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         or nxt.rule == "label"
         or (ctx.open and ctx.open_end == ph.start)
     )
+    if f == "group_none" and _none_have_it(w, ph, span):
+        spread_over(w, ctx.open, live, n)
+        return True
     if backward and ctx.open and last is not None and last.kind in {"flowers", "pods", "seeds"}:
         spread_over(w, ctx.open, live, n)
         return True
@@ -149,6 +152,20 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx.group_span = span
     ctx.group_n = n
     ctx.close()
+    return True
+
+
+def _none_have_it(w: Listener, ph: Phrase, span: Span) -> bool:
+    """`Pods: none of them`: what was named is on none of the plants."""
+    ctx = w.ctx
+    between = ctx.lattice.pieces[ctx.open_end : ph.start]
+    if not ctx.open or not w.closes(ph.end) or not all(p.text in {":", ",", "-", "="} for p in between):
+        return False
+    if any(s.present is False or s.places or s.length is not None or s.fill is not None for s in ctx.open):
+        return False
+    for s in ctx.open:
+        s.present = False
+        s.spans.append(span)
     return True
 
 
