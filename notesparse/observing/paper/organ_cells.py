@@ -71,8 +71,10 @@ def organ(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
         {e.kind for e in ctx.lattice.edges[hedged]} & {"HEDGE"} or ctx.lattice.pieces[hedged].text in "~"
     ):
         hedged += 1
-    if column.by_node is not None and hedged + 1 < b and (
-        ctx.lattice.pieces[hedged].text == "+" or reader.sign(hedged, hedged + 1) == "yes"
+    if (
+        column.by_node is not None
+        and hedged + 1 < b
+        and (ctx.lattice.pieces[hedged].text == "+" or reader.sign(hedged, hedged + 1) == "yes")
     ):
         hedged += ctx.lattice.pieces[hedged + 1].glued  # +3: there, at node 3
     if hedged < b and column.by_node is not None and _node(reader, column, number, hedged, b, span):

@@ -235,6 +235,8 @@ def yes_or_no_each(w: Listener, ph: Phrase, span: Span) -> bool:
     ctx.leave_plants()
     w.resume_at = i
     return True
+
+
 def not_looked_for(w: Listener, ph: Phrase) -> bool:
     """`No pods looked for`, `no seeds counted`: nobody looked, which is not that there are none."""
     pieces = w.ctx.lattice.pieces
