@@ -19,6 +19,7 @@ from notesparse.cli.read import read
 from notesparse.cli.settings import app as settings
 from notesparse.cli.stage import stage
 from notesparse.cli.teach import teach, unteach
+from notesparse.cli.words import words
 from notesparse.errors import NotesparseError
 
 
@@ -49,6 +50,7 @@ app.command(short_help="Answer the open questions, one key an answer.")(confirm)
 app.command(short_help="List the open questions, or write a sheet of them.")(questions)
 app.command(short_help="Take the answers of a filled-in sheet.")(answer)
 app.command(short_help="Show how one note was read, and why.")(explain)
+app.command(short_help="Show what can be said: a card to print, or one word.")(words)
 app.command(short_help="Teach a word that was not understood.")(teach)
 app.command(short_help="Take a taught word back.")(unteach)
 app.command("untaught", hidden=True)(unteach)

@@ -86,9 +86,9 @@ def _taught(word: str, meaning: str, kind: str | None) -> Callable[[str], str]:
     words = vocabulary()
     senses = meanings(words, meaning)
     if not senses:
-        from notesparse.text.match import near
+        from notesparse.text.match import near_words
 
-        hint = sorted({str(candidate[0]) for candidate in near(meaning.casefold(), words)})[:4]
+        hint = near_words(meaning, words)
         close = f" Near it are: {', '.join(hint)}." if hint else ""
         raise InputError(f"{meaning!r} is no word that notesparse knows, so nothing can be read as it.{close}")
     if kind is not None:

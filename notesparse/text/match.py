@@ -129,6 +129,11 @@ def _nearest(word: str, choices: tuple[str, ...], edits: int) -> tuple[tuple[str
     return tuple(best)
 
 
+def near_words(word: str, words: Vocabulary, most: int = 4) -> list[str]:
+    """Trade words near to a word that is none, for a sentence that says so."""
+    return sorted({sense[2] for sense, _ in near(word.casefold(), words)})[:most]
+
+
 def near(word: str, words: Vocabulary) -> list[tuple[Sense, float]]:
     """Senses of the trade words nearest to an unknown word, with their nearness (0 to 1); ties give several."""
     if word in words.never or not word.isalpha():

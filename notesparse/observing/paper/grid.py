@@ -440,10 +440,10 @@ class Finder(Turned):
             out += [*titled_blocks(self.lattice, self.lines, grid), *self.more]
             self.more = []
             k = grid.last + 1
-        for key in self.explained:
-            if key.line not in self.key_used and (key.legends or any(s.figure for s in key.signs)):
-                self.strange_keys.add(key.line)  # what it explains was not found
-                self.sign_spans = [x for x in self.sign_spans if x[0] != key.start]
+        for told_of in self.explained:
+            if told_of.line not in self.key_used and (told_of.legends or any(s.figure for s in told_of.signs)):
+                self.strange_keys.add(told_of.line)  # what it explains was not found
+                self.sign_spans = [x for x in self.sign_spans if x[0] != told_of.start]
         return out
 
 
