@@ -68,14 +68,14 @@ def card_page(topics: Sequence[Matter]) -> str:
     """The card as one self-contained HTML page that prints on one sheet."""
     parts = []
     for topic in topics:
-        rows = "\n".join(
-            f"<dt>{html.escape(e.say)}</dt><dd>{html.escape(e.gives)}</dd>" for e in topic.examples
-        )
+        rows = "\n".join(f"<dt>{html.escape(e.say)}</dt><dd>{html.escape(e.gives)}</dd>" for e in topic.examples)
         parts.append(f"<section><h2>{html.escape(topic.title)}</h2>\n<dl>\n{rows}\n</dl></section>")
     return _PAGE.format(title=TITLE, lead=LEAD, body="\n".join(parts), foot=FOOT, caution=CAUTION)
 
 
-def meanings(query: str, found: Sequence[Meaning], said: Sequence[Line], width: int = WIDTH, paint: Paint = plain) -> list[str]:
+def meanings(
+    query: str, found: Sequence[Meaning], said: Sequence[Line], width: int = WIDTH, paint: Paint = plain
+) -> list[str]:
     """The entries of a word, and the examples of the card in which it stands."""
     lines: list[str] = []
     for e in found:

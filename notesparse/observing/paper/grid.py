@@ -27,7 +27,6 @@ from notesparse.observing.paper.keys import (
 )
 from notesparse.observing.paper.legends import read_key, read_legend
 from notesparse.observing.paper.matrix import find_matrix, find_unlabelled
-from notesparse.observing.paper.plain_keys import PlainKey, read_plain_key
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.observing.paper.sheets import find_sheet
 from notesparse.observing.paper.stacked import SEEN, head_columns, is_where, where_column
@@ -58,8 +57,6 @@ class Finder(Turned):
         self.explained = find_explained(lattice, self.lines)
         self._take_explained()
         self._read_signs()
-        self.plain_keys: list[PlainKey] = []  # keys without an equals sign
-        self._read_plain_keys()
         for line in self.lines:
             if line.number in self.key_lines or line.number in aside:
                 continue
@@ -139,18 +136,6 @@ class Finder(Turned):
                     self.keys[s.text] = s.column
                 elif s.column is None and not s.suffix and is_head_cell(self.lattice, *s.at):
                     self.keys[s.text] = Column(["note"], codes={s.text: s.meaning})  # x over the column, and x in it
-
-    def _read_plain_keys(self) -> None:
-        for line in self.lines:
-            if line.blank or line.number in self.aside or line.number in self.key_lines:
-                continue
-            key = read_plain_key(self.lattice, line)
-            if key is None:
-                continue
-            self.plain_keys.append(key)
-            self.signs += key.signs
-            self.sign_spans.append((line.start, line.end, line.number))
-            self.key_lines[line.number] = ""
 
     def headish(self, line: Line) -> bool:
         """Whether the words of a line may be heads at all."""
@@ -431,9 +416,6 @@ class Finder(Turned):
                 self.key_used |= apply_explained(other.columns, self.explained)
                 apply_codes(self.lattice, other, self.signs)
                 apply_footnotes(self.lattice, other, self.footnotes)
-            for key in self.plain_keys:
-                for legend in key.legends:
-                    self._apply(legend, grid.columns)
             told = not any(c.pieces for c in grid.columns)
             if any(c.label for c in grid.columns) or (all(row.labels for row in grid.rows) and not told):
                 columns = grid.columns

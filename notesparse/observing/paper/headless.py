@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from notesparse.language.columns import column_words, squeeze
-from notesparse.observing.paper.heads import ORGANS, Column, read_heads
+from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.row_labels import read_label
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.text.columns import WIDE, Cell, Line, cut
@@ -18,46 +18,8 @@ _FEWEST_ROWS = 2
 _FEWEST_CELLS = 2
 
 
-def read_noded(lattice: Lattice, line: Line) -> tuple[str, Column] | None:
-    """`fl 1, 2, 3 = node down from the top`: the word whose figures are nodes, and its column."""
-    texts = [p.text for p in lattice.pieces[line.start : line.end]]
-    if texts.count("=") != 1 or texts.index("=") < 2:
-        return None
-    k = texts.index("=")
-    between = lattice.pieces[line.start + 1 : line.start + k]
-    if not all(p.form == "int" or p.text in {",", "&", "and", "."} for p in between):
-        return None
-    named = read_heads(lattice, [range(line.start, line.start + 1)])
-    got = read_heads(lattice, [range(line.start + k + 1, line.end)])
-    counted = {c.by_node for c in got if c.by_node in {"down", "up"}}
-    if len(named) != 1 or named[0].what[:1] not in [[w] for w in ORGANS] or len(counted) != 1:
-        return None
-    return texts[0], Column(named[0].what[:1], by_node=counted.pop())
-
-
-def _of_nodes(lattice: Lattice, grid: Grid, noded: dict[str, Column]) -> None:
-    """A column of which all cells bear a word of the key holds nodes: the word is its head."""
-    for k in range(len(grid.columns)):
-        cells = [row.cells[k][0] for row in grid.rows if row.cells[k]]
-        for word, column in noded.items():
-            ends = [next((i for i in {a, b - 1} if lattice.pieces[i].text == word), None) for a, b in cells]
-            if None in ends or any(b - a < 2 for a, b in cells):
-                continue
-            grid.columns[k] = Column(list(column.what), by_node=column.by_node)
-            for row, (a, b), i in zip(grid.rows, cells, ends, strict=True):
-                rest = (a + 1, b) if i == a else (a, b - 1)
-                sign = column_words().cells.get(squeeze(lattice.original(*rest)))
-                if sign is None and lattice.pieces[rest[0]].form != "int":
-                    continue  # fl lo: words, and no node
-                row.cells[k] = [rest]
-                grid.head.append(a if i == a else b - 1)
-
-
-def find_headless(
-    lattice: Lattice, lines: Sequence[Line], taken: set[int], noded: dict[str, Column] | None = None
-) -> list[Grid]:
-    """Each such block of lines; `taken` are the pieces of tables, `noded` the words whose figures are nodes."""
-    noded = noded or {}
+def find_headless(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> list[Grid]:
+    """Each such block of lines; `taken` are the pieces of tables."""
     out: list[Grid] = []
     run: list[tuple[Line, tuple[str, ...], int, list[Cell]]] = []
     for line in [*lines, None]:
@@ -65,7 +27,7 @@ def find_headless(
         if got is not None and line is not None and (not run or _goes_on(run[-1], got)):
             run.append((line, *got))
             continue
-        if _is_table(lattice, run, noded):
+        if _is_table(lattice, run):
             columns = [Column(["note"]) for _ in run[0][3]]
             rows = [
                 Row(labels, (x.start, end), {k: [(c.start, c.end)] for k, c in enumerate(cells)})
@@ -73,7 +35,6 @@ def find_headless(
             ]
             first, last = run[0][0], run[-1][0]
             grid = Grid(columns, rows, [], first.start, last.end, first.number, last.number)
-            _of_nodes(lattice, grid, noded)
             out.append(grid)
         run = [(line, *got)] if got is not None and line is not None else []
     return out
@@ -101,15 +62,12 @@ def _goes_on(
     return follows and len(before[3]) == len(got[2])
 
 
-def _is_table(
-    lattice: Lattice, run: Sequence[tuple[Line, tuple[str, ...], int, list[Cell]]], noded: dict[str, Column]
-) -> bool:
+def _is_table(lattice: Lattice, run: Sequence[tuple[Line, tuple[str, ...], int, list[Cell]]]) -> bool:
     """Some cell is the same again, none of the first row is, and all others name what they are of."""
     if len(run) < _FEWEST_ROWS or any(_same(lattice, c) for c in run[0][3]):
         return False
     cells = [c for _, _, _, row in run for c in row]
-    some = any(_same(lattice, c) or any(lattice.pieces[i].text in noded for i in range(c.start, c.end)) for c in cells)
-    return some and all(_same(lattice, c) or _worded(lattice, c) for c in cells)
+    return any(_same(lattice, c) for c in cells) and all(_same(lattice, c) or _worded(lattice, c) for c in cells)
 
 
 def _same(lattice: Lattice, c: Cell) -> bool:

@@ -22,7 +22,7 @@ from notesparse.observing.paper.grid import Finder, Grid
 from notesparse.observing.paper.grid_reading import read_grid
 from notesparse.observing.paper.guard import WHY as STRANGE
 from notesparse.observing.paper.guard import above, after, doubtful, find_strange, heads_alone, runs_of
-from notesparse.observing.paper.headless import find_headless, read_noded
+from notesparse.observing.paper.headless import find_headless
 from notesparse.observing.paper.items import find_beside, find_items
 from notesparse.observing.paper.keys import explain
 from notesparse.observing.paper.matrix import find_codes
@@ -69,10 +69,7 @@ def find_tables(lattice: Lattice) -> list[Table]:
     finder.aside |= unheaded | {n for g in slashed for n in range(g.first, g.last + 1)}
     paired = find_paired(lattice, finder.lines, finder.signs, finder.figure, finder.aside | set(finder.key_lines))
     finder.aside |= {n for g in paired for n in range(g.first, g.last + 1)}
-    told = {x.number: got for x in finder.lines if not x.blank and (got := read_noded(lattice, x)) is not None}
-    noded = dict(told.values())
-    finder.aside |= told.keys()
-    early = [g for g in find_headless(lattice, finder.lines, _of_lines(finder), noded) if not _under_heads(finder, g)]
+    early = [g for g in find_headless(lattice, finder.lines, _of_lines(finder)) if not _under_heads(finder, g)]
     finder.aside |= {n for g in early for n in range(g.first, g.last + 1)}
     grids = sorted([*slashed, *paired, *early, *finder.find()], key=lambda g: g.start)
     aside = finder.aside | set(finder.key_lines) | set(finder.legends)
@@ -80,7 +77,6 @@ def find_tables(lattice: Lattice) -> list[Table]:
     grids = [g for g in grids if not (g.first <= g.last and g.first in doubt)]
     counts = [Table(finder.lines[c.first].start, finder.lines[c.last].end, c.first, c.last, counts=c) for c in counted]
     out = counts + [Table(g.start, g.end, g.first, g.last, g) for g in grids]
-    out += [Table(finder.lines[n].start, finder.lines[n].end, n, n) for n in told]
     for first, last in runs_of(doubt | unheaded):
         out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, why=STRANGE))
     taken = {n for t in out for n in range(t.first, t.last + 1)}
