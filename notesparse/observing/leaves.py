@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from notesparse.observing.draft import Ask, PlantDraft, StatedDraft
@@ -251,6 +252,39 @@ def scars(ctx: Context, ph: Phrase, span: Span) -> bool:
     return last is not None  # counting the scars
 
 
+def _said_rolled(plants: Sequence[PlantDraft]) -> bool:
+    """The top leaf is said to be rolled, and the count stands after it: saying it again changes nothing."""
+    leaf, count_ = plants[-1].last("top_leaf"), plants[-1].last("trifoliates")
+    return leaf is not None and leaf.value == "rolled" and count_ is not None and count_.span.start <= leaf.span.start
+
+
+def _ask_of_the_rolled(ctx: Context, plants: Sequence[PlantDraft], n: int, whole: Span, which: str) -> None:
+    """Whether a count includes the leaf that is still rolled (guide 4.8); the lower count is taken."""
+    if n < 1:
+        return  # none, and the first still rolled
+    for p in plants:
+        e = p.last("trifoliates")
+        if e:
+            e.value = n - 1
+    ctx.ask(
+        Ask(
+            "4.8",
+            whole,
+            f"Do the {n} trifoliates of {_of(plants)} include {which}?",
+            [
+                (f"yes: {n - 1} are unrolled", {"trifoliates": n - 1}),
+                (f"no: {n} are unrolled", {"trifoliates": n}),
+            ],
+            plants[-1],
+            0,
+            "trifoliates",
+            habit="rolled_tip",
+            habits=("counted", "not-counted"),
+            also=tuple(plants[:-1]),
+        )
+    )
+
+
 def topleaf(ctx: Context, ph: Phrase, span: Span) -> bool:
     f = ph.form
     if f == "n_plus_rolled":
@@ -270,61 +304,20 @@ def topleaf(ctx: Context, ph: Phrase, span: Span) -> bool:
             return count(ctx, "trifoliates", which[0], span) is not None
         put(ctx, "top_leaf", "unrolled", span)
     elif f == "top_rolled":
+        again = _said_rolled(plants)
         put(ctx, "top_leaf", "rolled", span)
-        if last is not None and not corr:
-            n = last.value
-            whole = last.span.cover(span)
-            for p in plants:
-                e = p.last("trifoliates")
-                if e:
-                    e.value = n - 1
-            ctx.ask(
-                Ask(
-                    "4.8",
-                    whole,
-                    f"Do the {n} trifoliates of {_of(plants)} include the top leaf that is still rolled?",
-                    [
-                        (f"yes: {n - 1} are unrolled", {"trifoliates": n - 1}),
-                        (f"no: {n} are unrolled", {"trifoliates": n}),
-                    ],
-                    plants[-1],
-                    0,
-                    "trifoliates",
-                    habit="rolled_tip",
-                    habits=("counted", "not-counted"),
-                    also=tuple(plants[:-1]),
-                )
-            )
+        if last is not None and not corr and not again:
+            _ask_of_the_rolled(ctx, plants, last.value, last.span.cover(span), "the top leaf that is still rolled")
     elif f == "plus_rolled":
         put(ctx, "top_leaf", "rolled", span)
     elif f == "ord_rolled":
         n = numbers_of(ph)[0]
+        again = _said_rolled(plants)
         put(ctx, "top_leaf", "rolled", span)
         if last is None:
             count(ctx, "trifoliates", n - 1, span)
-        elif last.value == n:
-            whole = last.span.cover(span)
-            for p in plants:
-                e = p.last("trifoliates")
-                if e:
-                    e.value = n - 1
-            ctx.ask(
-                Ask(
-                    "4.8",
-                    whole,
-                    f"Do the {n} trifoliates of {_of(plants)} include number {n}, which is still rolled?",
-                    [
-                        (f"yes: {n - 1} are unrolled", {"trifoliates": n - 1}),
-                        (f"no: {n} are unrolled", {"trifoliates": n}),
-                    ],
-                    plants[-1],
-                    0,
-                    "trifoliates",
-                    habit="rolled_tip",
-                    habits=("counted", "not-counted"),
-                    also=tuple(plants[:-1]),
-                )
-            )
+        elif last.value == n and not again:
+            _ask_of_the_rolled(ctx, plants, n, last.span.cover(span), f"number {n}, which is still rolled")
         elif last.value < n - 1:
             ctx.ask(
                 Ask(
