@@ -11,7 +11,7 @@ from notesparse.observing.fold import Context
 _BEFORE = {"on", "for", "of"}
 _JOIN = {",", "and", "&", "+", "or"}
 _RUN = {"-", "–", "thru", "through", "to"}
-_AS_LABEL = {"INT", "LETTER"}
+_SAYS_PLANT = {"PLANT", "PLETTER", "NUMBERW", "HASH"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,31 +83,56 @@ def _one_only(ctx: Context, start: int, on: int, end: int) -> bool:
     return pieces[on].text == "on" and (alone or (end < len(pieces) and pieces[end].text in {"only", "alone"}))
 
 
-def ahead(ctx: Context, start: int) -> Owners | None:
-    """The plants named at the end of the clause whose first word stands at piece `start`."""
-    visit = ctx.visit
-    if visit is None or not visit.plants:
-        return None
+def _after_the_word(ctx: Context, at: int) -> tuple[int, bool]:
+    """Past `plant`, `number`, `#`: where the labels begin, and whether a word said that they are plants."""
+    pieces, said = ctx.lattice.pieces, False
+    while at < len(pieces) and (
+        any(e.kind in _SAYS_PLANT for e in ctx.lattice.edges[at]) or pieces[at].text in {"the", "both"}
+    ):
+        said = said or pieces[at].text != "the"
+        at += 1
+    return at, said
+
+
+def _line_closes_with_a_label(ctx: Context, start: int) -> bool:
+    """`8 trifs p1, 9 trifs p2`: a label with nothing behind it ends the line, and none begins it."""
     pieces = ctx.lattice.pieces
-    known = {p.label.lower(): p for p in visit.plants if not p.dropped}
+    end = next((i for i in range(start, len(pieces)) if pieces[i].form == "nl"), len(pieces))
+    while end > start and pieces[end - 1].form == "mark":
+        end -= 1
+    for i in range(max(start, end - 4), end):
+        at, said = _after_the_word(ctx, i)
+        if said and at > i and any(stop == end for _, stop in _listed(ctx, at)):
+            return True
+    return False
+
+
+def ahead(ctx: Context, start: int, behind: bool = False) -> Owners | None:
+    """The plants named at the end of the clause whose first word stands at piece `start`; those that were not named
+    before begin here. `behind`: the note names its plants behind what is said of them."""
+    visit = ctx.visit
+    pieces = ctx.lattice.pieces
+    known = {p.label.lower(): p for p in visit.plants if not p.dropped} if visit is not None else {}
+    opens = start == 0 or pieces[start - 1].form == "nl" or pieces[start - 1].text in {".", ";"}
+    bare = (behind or not known or opens) and _line_closes_with_a_label(ctx, start)
     for i in range(start, min(start + 16, len(pieces))):
         if _ends(ctx, i):
             return None
-        if pieces[i].text not in _BEFORE:
+        preposition = pieces[i].text in _BEFORE
+        if not preposition and not (bare and i > start):
             continue
-        at = i + 1
-        said = False  # that these are plants
-        while at < len(pieces) and (
-            any(e.kind in {"PLANT", "NUMBERW", "HASH"} for e in ctx.lattice.edges[at])
-            or pieces[at].text in {"the", "both"}
-        ):
-            said = said or pieces[at].text != "the"
-            at += 1
+        at, said = _after_the_word(ctx, i + preposition)
+        if not preposition and not (said and at > i):
+            continue
         for labels, end in reversed(_listed(ctx, at)):
-            if not _ends(ctx, end) or not (
+            goes_on = said and end < len(pieces) and pieces[end].text in {"and", "but"}
+            if not (_ends(ctx, end) or goes_on) or not (
                 said or (len(known) > 1 and (len(labels) > 1 or _one_only(ctx, start, i, end)))
             ):
                 continue
-            if all(label.lower() in known for label in labels):
-                return Owners(i, end, [known[label.lower()] for label in labels])
+            new = [label for label in labels if label.lower() not in known]
+            if new and not said:
+                continue
+            made = {p.label.lower(): p for p in ctx.begin(new, ctx.span(at, end))} if new else {}
+            return Owners(i, end, [(known | made)[label.lower()] for label in labels])
     return None

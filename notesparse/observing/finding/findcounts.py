@@ -24,6 +24,15 @@ def _of_leaves(lattice: Lattice, k: int) -> int | None:
     return j
 
 
+def _of_pods(lattice: Lattice, k: int) -> int | None:
+    """The end of `of the pods`."""
+    j = k
+    while text_at(lattice, j) in {"of", "the", "its", "their"} and j < k + 3:
+        j += 1
+    said = j > k or text_at(lattice, k - 1) == "of"
+    return j + 1 if said and text_at(lattice, j) in {"pod", "pods", "pds"} else None
+
+
 class Counts(Words):
     """Counts of one stretch. A reader gives the piece to go on at, None for nothing, -1 where the stretch ends."""
 
@@ -159,6 +168,16 @@ class Counts(Words):
                 self.cur = Item("defoliation", None, j, leaf, said.value, "%")
                 self.items.append(self.cur)
                 return self._use(j, leaf)
+            pods = _of_pods(lat, said.end)
+            if pods is not None and cur is not None and cur.kind in {"insect", "damage", "disease", "defoliation"}:
+                if cur.kind in {"insect", "disease"} or cur.value is not None:  # beetles on 5 percent of the pods
+                    self.cur = Item("damage", "pod feeding" if cur.kind == "insect" else cur.name, j, pods)
+                    self.items.append(self.cur)
+                elif cur.kind == "defoliation":  # feeding on 5 percent of the pods
+                    cur.kind, cur.name = "damage", "pod feeding"
+                self.cur.value, self.cur.unit = said.value, "%"  # type: ignore[union-attr]
+                self.cur.wheres.append("pods")  # type: ignore[union-attr]
+                return self._use(j, pods)
             if said.share:
                 said = None
         if said is not None:

@@ -33,6 +33,10 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ):
         ctx.tally.span = ctx.tally.span.cover(span)
         return True  # 7 of 12 have seed in the pods
+    if ctx.tally is not None and ctx.tally.what is None and ctx.tally.percent is not None and of_the(w, ph):
+        ctx.mark(ph.start, ph.end, UNREAD, "a share of pods, and not of plants")
+        ctx.tally, ctx.open = None, []
+        return "barred"  # stung 10% of the pods
     if ctx.tally is None or ctx.tally.what is not None:
         tallies.counted(ctx, ph, span, w.clause_from)  # 10 plants, 3 flowering
     if ctx.tally is not None and ctx.tally.what is None:
@@ -188,6 +192,14 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.except_for = []
     ctx.open_end = ph.end
     return used
+
+
+def of_the(w: Listener, ph: Phrase) -> bool:
+    """`of the pods`."""
+    pieces, i = w.ctx.lattice.pieces, ph.start - 1
+    while i > 0 and pieces[i].text in {"the", "their", "its", "these", "my"}:
+        i -= 1
+    return ph.rule in {"pods", "seeds"} and i >= 0 and pieces[i].text == "of"
 
 
 def none_of_all(w: Listener, i: int, what: str) -> bool:

@@ -297,8 +297,11 @@ def phrase(w: Listener, ph: Phrase, k: int) -> None:
         _, a, b = w.negative
         ctx.mark(a, b, UNREAD, "a negation with nothing to turn round")
         w.negative = None
-    if ph.rule in OWN | {"noneword"} and w.begins(ph.start) and w.owned is None:
-        w.owned = owners.ahead(ctx, ph.start)
+    speaks = ph.rule in OWN | {"noneword", "stage"} or (w.behind and ph.rule == "bareint")
+    begins = w.begins(ph.start) or (w.behind and ctx.lattice.pieces[ph.start - 1].text in {"and", "but"})
+    if speaks and begins and w.owned is None:
+        w.owned = owners.ahead(ctx, ph.start, w.behind)
+        w.behind = w.behind or w.owned is not None
         if w.owned is not None:
             ctx.close()
             ctx.plants, ctx.explicit, ctx.group = w.owned.plants, True, None
