@@ -14,8 +14,10 @@ from typer.core import TyperGroup
 from notesparse import __version__
 from notesparse.cli.confirm import confirm
 from notesparse.cli.explain import explain
+from notesparse.cli.log import app as log
 from notesparse.cli.questions import answer, questions
 from notesparse.cli.read import read
+from notesparse.cli.season import keep, season, upcoming
 from notesparse.cli.settings import app as settings
 from notesparse.cli.stage import stage
 from notesparse.cli.teach import teach, unteach
@@ -50,10 +52,14 @@ app.command(short_help="Answer the open questions, one key an answer.")(confirm)
 app.command(short_help="List the open questions, or write a sheet of them.")(questions)
 app.command(short_help="Take the answers of a filled-in sheet.")(answer)
 app.command(short_help="Show how one note was read, and why.")(explain)
+app.command(short_help="Keep notes in the season log.")(keep)
+app.command(short_help="Look at the season: all fields, or one.")(season)
+app.command(short_help="Show what the stage of a field usually brings up.")(upcoming)
 app.command(short_help="Show what can be said: a card to print, or one word.")(words)
 app.command(short_help="Teach a word that was not understood.")(teach)
 app.command(short_help="Take a taught word back.")(unteach)
 app.command("untaught", hidden=True)(unteach)
+app.add_typer(log, name="log")
 app.add_typer(settings, name="settings")
 app.command(short_help="Stage plants from a table of facts.")(stage)
 

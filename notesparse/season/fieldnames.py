@@ -42,14 +42,18 @@ def shown(name: str) -> str:
 
 
 def look_alike(log: sqlite3.Connection) -> list[tuple[str, str]]:
-    """Pairs of names of different fields that may be one field, and were never answered: the newer one first."""
-    rows = log.execute("SELECT folded, field FROM names ORDER BY field, folded").fetchall()
+    """Pairs of names of different fields that may be one field, and were never answered: the one with fewer visits
+    first."""
+    rows = log.execute(
+        "SELECT n.folded, n.field, (SELECT count(*) FROM visits v WHERE v.field = n.field) AS visits FROM names n "
+        "ORDER BY n.field, n.folded"
+    ).fetchall()
     answered = {(row[0], row[1]) for row in log.execute("SELECT one, two FROM apart")}
     pairs: list[tuple[str, str]] = []
-    for i, (old, old_field) in enumerate(rows):
-        for new, new_field in rows[i + 1 :]:
+    for i, (old, old_field, old_visits) in enumerate(rows):
+        for new, new_field, new_visits in rows[i + 1 :]:
             if old_field != new_field and alike(old, new) and tuple(sorted((old, new))) not in answered:
-                pairs.append((new, old))
+                pairs.append((new, old) if new_visits <= old_visits else (old, new))
     return pairs
 
 

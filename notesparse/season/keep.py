@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import islice
 from typing import Any
 
 from notesparse.outcome import Outcome
@@ -33,30 +34,51 @@ class Undone:
     notes: list[str] = field(default_factory=list)
 
 
-def keep(
-    log: sqlite3.Connection, outcome: Outcome, program: str, step: int | None = None, dry_run: bool = False
-) -> Kept:
-    """Keeps one note, in one transaction; it is on the disk when this returns. `step` joins it to an earlier keep."""
+def keep_all(
+    log: sqlite3.Connection, outcomes: Iterable[Outcome], program: str, at_once: int = 1, dry_run: bool = False
+) -> Iterator[Kept]:
+    """Keeps notes as one step that can be undone, `at_once` of them in one transaction; what is given back of a note is
+    given when it is on the disk."""
+    step: int | None = None
+    waiting = iter(outcomes)
+    while batch := list(islice(waiting, at_once)):
+        if dry_run:
+            yield from (_compared(log, one, record := to_dict(one), _line(record)) for one in batch)
+            continue
+        with writing(log):
+            done = []
+            for outcome in batch:
+                kept, step = _keep(log, outcome, program, step)
+                done.append(kept)
+        yield from done
+
+
+def keep(log: sqlite3.Connection, outcome: Outcome, program: str) -> Kept:
+    """Keeps one note; it is on the disk when this returns."""
+    return next(keep_all(log, [outcome], program))
+
+
+def _keep(log: sqlite3.Connection, outcome: Outcome, program: str, step: int | None) -> tuple[Kept, int | None]:
     record = to_dict(outcome)
-    line = json.dumps(record, ensure_ascii=True, allow_nan=False)
-    if dry_run:
-        return _compared(log, outcome, record, line)
-    with writing(log):
-        kept = _compared(log, outcome, record, line)
-        if kept.how in ("unchanged", "copy"):
-            return kept
-        step = new_step(log, "keep") if step is None else step
-        _forget(log, outcome.note.source)
-        rows = [list(visit_rows(outcome, at)) for at in range(len(outcome.visits))]
-        rule = outcome.visits[0].field_stage.counting_rule if outcome.visits else ""
-        version = log.execute(
-            "INSERT INTO versions (name, step, sha256, text, record, rows, program, counting_rule) "
-            "VALUES (?,?,?,?,?,?,?,?)",
-            (outcome.note.source, step, outcome.note.sha256, outcome.note.text, line, json.dumps(rows), program, rule),
-        ).lastrowid
-        assert version is not None
-        _put(log, version, record, step, rows)
-    return kept
+    line = _line(record)
+    kept = _compared(log, outcome, record, line)
+    if kept.how in ("unchanged", "copy"):
+        return kept, step
+    step = new_step(log, "keep") if step is None else step
+    _forget(log, outcome.note.source)
+    rows = [list(visit_rows(outcome, at)) for at in range(len(outcome.visits))]
+    rule = outcome.visits[0].field_stage.counting_rule if outcome.visits else ""
+    version = log.execute(
+        "INSERT INTO versions (name, step, sha256, text, record, rows, program, counting_rule) VALUES (?,?,?,?,?,?,?,?)",
+        (outcome.note.source, step, outcome.note.sha256, outcome.note.text, line, json.dumps(rows), program, rule),
+    ).lastrowid
+    assert version is not None
+    _put(log, version, record, step, rows)
+    return kept, step
+
+
+def _line(record: dict[str, Any]) -> str:
+    return json.dumps(record, ensure_ascii=True, allow_nan=False)
 
 
 def new_step(log: sqlite3.Connection, what: str) -> int:

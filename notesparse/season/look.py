@@ -9,6 +9,9 @@ from dataclasses import dataclass
 from datetime import date as Date
 from typing import Any
 
+from notesparse.season.intervals import R_STAGES
+from notesparse.staging.scale import rank
+
 
 @dataclass(frozen=True, slots=True)
 class Words:
@@ -81,13 +84,14 @@ class Field:
         return tuple(v for v in self.dated if v.v or (v.r and v.r != "none"))
 
 
-_TELLING = {
-    "v": ("stated_v", "trifoliates", "nodes", "unifoliates", "emerged"),
-    "r": (
-        *("stated_r", "mature_pods", "mature_pods_percent", "seed_fill", "seed_mm", "seeds", "pod_mm", "pods"),
-        *("flowers_from_top", "flowers"),
-    ),
-}
+_V_WORDS = ("stated_v", "trifoliates", "nodes", "unifoliates", "emerged", "tally:v")
+_R_WORDS = (
+    ("R7", ("mature_pods", "mature_pods_percent", "tally:R8", "tally:R7", "stated_r")),
+    ("R5", ("seed_fill", "seed_mm", "seeds_from_top", "seeds", "tally:R6", "tally:R5", "stated_r")),
+    ("R3", ("pod_mm", "pods_full_length", "pods_from_top", "pods", "tally:R4", "tally:R3", "stated_r")),
+    ("R1", ("flowers_from_top", "flowers", "tally:R2", "tally:R1", "stated_r")),
+)
+"""The variables whose words tell best why a stage was reached, for each stage from the latest down."""
 
 
 def fields(log: sqlite3.Connection, name: str | None = None) -> list[Field]:
@@ -141,7 +145,7 @@ def _visits(log: sqlite3.Connection, field: int | None) -> Iterator[Seen]:
             row["open_questions"],
             row["open_moving"],
             row["assumed"],
-            tuple(_words(log, row["id"])),
+            tuple(_words(log, row["id"], row["r"])),
         )
 
 
@@ -149,16 +153,18 @@ def _pair(low: float | None, high: float | None) -> tuple[float, float] | None:
     return (low, high) if low is not None and high is not None else None
 
 
-def _words(log: sqlite3.Connection, visit: int) -> Iterator[Words]:
+def _words(log: sqlite3.Connection, visit: int, r: str | None) -> Iterator[Words]:
     """The words of each scale, the most telling variable's first ones."""
     rows = log.execute(
         "SELECT variable, words, plant FROM observations WHERE visit = ? AND words IS NOT NULL ORDER BY id", (visit,)
     ).fetchall()
-    for letter, variables in _TELLING.items():
-        for variable in (*variables, *(f"tally:{letter}",)):
-            found = [r for r in rows if r["variable"] == variable or r["variable"].casefold().startswith(variable)]
-            if found:
-                yield Words(letter, found[0]["words"], found[0]["plant"])
+    flowers = _R_WORDS[-1][1]
+    told = next((names for stage, names in _R_WORDS if r in R_STAGES and rank(str(r)) >= rank(stage)), flowers)
+    for letter, variables in (("v", _V_WORDS), ("r", told)):
+        for variable in variables:
+            found = next((row for row in rows if row["variable"].casefold().startswith(variable.casefold())), None)
+            if found is not None:
+                yield Words(letter, found["words"], found["plant"])
                 break
 
 

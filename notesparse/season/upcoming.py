@@ -21,6 +21,7 @@ from notesparse.errors import RecordError
 from notesparse.season.forecast import Window, forecast
 from notesparse.season.intervals import R_STAGES
 from notesparse.season.look import Field, Seen
+from notesparse.season.standing import window_dict
 from notesparse.staging.scale import rank
 
 WHOSE = {"field": "half of the plants", "first": "the first plants", "last": "the last plants"}
@@ -172,3 +173,31 @@ def _check(op: Operation, last: Seen) -> list[str]:
     if last.assumed and basis == "plants" and not out:
         out.append("the stage rests on what the note leaves unsaid")
     return out
+
+
+def to_dict(name: str, on: Date, found: Sequence[Upcoming]) -> dict[str, Any]:
+    """What a day brings up for a field as a JSON object; the cautions are always in it."""
+    return {
+        "field": name,
+        "on": on.isoformat(),
+        "upcoming": [
+            {
+                "name": u.operation.name,
+                "state": u.state,
+                "opens_at": u.operation.opens,
+                "until": u.operation.until,
+                "plants": WHOSE[u.operation.plants],
+                "stage": u.stage,
+                "seen": u.seen,
+                "opens": window_dict(u.opens) if u.opens else None,
+                "ends": window_dict(u.ends) if u.ends else None,
+                "check": list(u.check),
+                "look_at": u.operation.look,
+                "published_ranges": list(u.operation.ranges),
+                "cautions": [cautions()[key] for key in u.operation.cautions],
+                "source": u.operation.source,
+            }
+            for u in found
+        ],
+        "advice": "none: label, local rules and a licensed adviser decide",
+    }

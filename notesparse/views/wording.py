@@ -48,13 +48,13 @@ TALLIED = {
 }
 
 
-def day(iso: str) -> str:
-    """An ISO date as ``14 Jul 2026``: no one can take the month for the day."""
+def day(iso: str | datetime.date, year: bool = True) -> str:
+    """A date as ``14 Jul 2026``, or ``14 Jul``: no one can take the month for the day."""
     try:
-        date = datetime.date.fromisoformat(iso)
+        date = datetime.date.fromisoformat(iso) if isinstance(iso, str) else iso
     except ValueError:
-        return iso
-    return f"{date.day} {_MONTHS[date.month - 1]} {date.year}"
+        return str(iso)
+    return f"{date.day} {_MONTHS[date.month - 1]}" + (f" {date.year}" if year else "")
 
 
 def number(value: float, digits: int = 2) -> str:

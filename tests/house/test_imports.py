@@ -38,7 +38,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "settings": {"options", "record", "errors"},
     "season": {"record", "staging", "outcome", "errors"},
     "confirming": {"answers", "record", "outcome", "options", "span"},
-    "views": {"record", "staging", "outcome", "facts", "span"},
+    "views": {"record", "staging", "season", "outcome", "facts", "span"},
     "cli": {
         "__init__", "api", "flow", "text", "record", "answers", "confirming", "settings", "season", "views", "staging", "asking",
         "language", "outcome", "options", "facts", "span", "errors",

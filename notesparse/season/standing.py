@@ -1,0 +1,189 @@
+"""Where a field stands on a day: its last stages, what changed, what is next, when to go back, what is doubtful."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date as Date
+from typing import Any
+
+from notesparse.season.consistency import Doubt, doubts
+from notesparse.season.forecast import NodeRate, Window, forecast, next_visit, node_rate, reached
+from notesparse.season.intervals import R_STAGES
+from notesparse.season.look import Field, Seen
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """One field on one day; `visits` are those up to that day, `v` and `r` the last that tell of each scale."""
+
+    name: str
+    on: Date
+    visits: tuple[Seen, ...]
+    v: Seen | None
+    r: Seen | None
+    change: str
+    rate: NodeRate
+    windows: tuple[Window, ...]
+    come_back: tuple[Date, Date, str] | None
+    overdue: int  # days after the last day to come back; 0: not overdue
+    doubts: tuple[Doubt, ...]
+    open_questions: int
+
+    @property
+    def last(self) -> Seen | None:
+        """The last visit that has a day."""
+        dated = [seen for seen in self.visits if seen.date]
+        return dated[-1] if dated else None
+
+    @property
+    def r_shown(self) -> str | None:
+        """The R stage, `none` where plants were looked at and had no open flower, None where nothing was said."""
+        if self.r is not None:
+            return self.r.r
+        return next((seen.r for seen in reversed(self.visits) if seen.r), None)
+
+    @property
+    def next_stage(self) -> Window | None:
+        """The next R stage; the next V stage where no R stage can be told."""
+        later = [w for w in self.windows if w.stage in R_STAGES]
+        return later[0] if later else self.windows[0] if self.windows else None
+
+
+def standing(field: Field, on: Date | None = None) -> Standing:
+    """Where a field stands on a day; without a day, on that of its last visit."""
+    dated = [seen for seen in field.visits if seen.day and (on is None or seen.day <= on)]
+    undated = [seen for seen in field.visits if not seen.day]
+    known = Field(field.id, field.name, tuple([*dated, *undated]))
+    day = on or (dated[-1].day if dated else None) or Date.min
+    staged = known.staged
+    v, r = reached(staged, "v"), reached(staged, "r")
+    come_back = next_visit(known) if dated and not _harvested(r) else None
+    overdue = max((day - come_back[1]).days, 0) if come_back else 0
+    return Standing(
+        known.name,
+        day,
+        known.visits,
+        v,
+        r,
+        _change(dated),
+        node_rate(staged),
+        tuple(forecast(known)),
+        come_back,
+        overdue,
+        tuple(doubts(known)),
+        sum(seen.open_questions for seen in known.visits),
+    )
+
+
+def _harvested(r: Seen | None) -> bool:
+    """R8 in all that was seen: nothing is left to come back for but the harvest itself."""
+    return r is not None and r.r == "R8" and r.least[1] == "R8"
+
+
+def _change(dated: Sequence[Seen]) -> str:
+    """What the last visit found otherwise than the one before it: `V8 to V11, R1 to R2, 9 d`."""
+    if len(dated) < 2:
+        return ""
+    last, day = dated[-1], dated[-1].day
+    parts: list[str] = []
+    before: Seen | None = None
+    for letter in ("v", "r"):
+        now = getattr(last, letter)
+        told = [seen for seen in dated[:-1] if getattr(seen, letter) is not None]
+        if now is None or not told:
+            continue
+        before, then = told[-1], getattr(told[-1], letter)
+        if now != then:
+            parts.append(f"{_said(then)} to {_said(now)}")
+    if not parts or before is None or before.day is None or day is None:
+        return ""
+    days = (day - before.day).days
+    return f"{', '.join(parts)}, {days} d"
+
+
+def _said(stage: str) -> str:
+    return "no flower" if stage == "none" else stage
+
+
+def last_day(fields: Sequence[Field]) -> Date | None:
+    """The day of the last visit that was kept."""
+    days = [seen.day for field in fields for seen in field.visits if seen.day]
+    return max(days) if days else None
+
+
+def wanted(stands: Standing, stage: str | None = None, settle: bool = False, due: bool = False) -> bool:
+    """Whether a field passes the filters: at a stage, with something to settle, due for a visit."""
+    if stage is not None and stage.upper() not in {(stands.v and stands.v.v), stands.r_shown}:
+        return False
+    if settle and not (stands.open_questions or stands.doubts):
+        return False
+    return not due or (stands.come_back is not None and stands.come_back[0] <= stands.on)
+
+
+def to_dict(stands: Standing) -> dict[str, Any]:
+    """A field as a JSON object; days are ISO 8601, shares percent."""
+    return {
+        "field": stands.name,
+        "on": stands.on.isoformat(),
+        "v": stands.v.v if stands.v else None,
+        "v_seen": stands.v.date if stands.v else None,
+        "r": stands.r_shown,
+        "r_seen": stands.r.date if stands.r else None,
+        "change": stands.change or None,
+        "nodes_a_day": {
+            "used": stands.rate.used,
+            "spread": stands.rate.spread,
+            "own": stands.rate.own,
+            "visits": stands.rate.visits,
+        },
+        "next_stages": [window_dict(w) for w in stands.windows],
+        "next_visit": {
+            "first": stands.come_back[0].isoformat(),
+            "last": stands.come_back[1].isoformat(),
+            "why": stands.come_back[2],
+        }
+        if stands.come_back
+        else None,
+        "overdue_days": stands.overdue,
+        "open_questions": stands.open_questions,
+        "doubts": [
+            {"kind": d.kind, "ask": d.ask, "first": d.first.note, "second": d.second.note, "source": d.source}
+            for d in stands.doubts
+        ],
+        "visits": [visit_dict(seen) for seen in stands.visits],
+    }
+
+
+def window_dict(w: Window) -> dict[str, Any]:
+    """A forecast as a JSON object."""
+    return {
+        "stage": w.stage,
+        "first": w.first.isoformat(),
+        "likely": w.likely.isoformat(),
+        "last": w.last.isoformat(),
+        "rests_on": w.rests_on,
+        "source": w.source,
+    }
+
+
+VISIT_KEYS = (
+    *("note", "date", "v", "r", "basis_v", "basis_r", "plants", "share_v", "share_r", "low_v", "high_v", "low_r"),
+    *("high_r", "least_v", "median_v", "most_v", "least_r", "median_r", "most_r", "counting_rule", "open_questions"),
+)
+
+
+def visit_dict(seen: Seen) -> dict[str, Any]:
+    """A visit as a flat object with the keys of `VISIT_KEYS`; shares and intervals are percent."""
+    values: dict[str, Any] = {
+        key: getattr(seen, key)
+        for key in (
+            *("note", "date", "v", "r", "basis_v", "basis_r", "plants", "share_v", "share_r", "counting_rule"),
+            "open_questions",
+        )
+    }
+    for at, letter in enumerate("vr"):
+        low, high = getattr(seen, f"interval_{letter}") or (None, None)
+        values |= {f"low_{letter}": low, f"high_{letter}": high}
+        values |= {f"{which}_{letter}": getattr(seen, which)[at] for which in ("least", "median", "most")}
+    return {key: values[key] for key in VISIT_KEYS}
