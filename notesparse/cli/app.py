@@ -13,10 +13,12 @@ from typer.core import TyperGroup
 
 from notesparse import __version__
 from notesparse.cli.confirm import confirm
+from notesparse.cli.draw import app as draw
 from notesparse.cli.explain import explain
 from notesparse.cli.log import app as log
 from notesparse.cli.questions import answer, questions
 from notesparse.cli.read import read
+from notesparse.cli.report import report
 from notesparse.cli.season import keep, season, upcoming
 from notesparse.cli.settings import app as settings
 from notesparse.cli.stage import stage
@@ -55,10 +57,12 @@ app.command(short_help="Show how one note was read, and why.")(explain)
 app.command(short_help="Keep notes in the season log.")(keep)
 app.command(short_help="Look at the season: all fields, or one.")(season)
 app.command(short_help="Show what the stage of a field usually brings up.")(upcoming)
+app.command(short_help="Make a page to hand over.")(report)
 app.command(short_help="Show what can be said: a card to print, or one word.")(words)
 app.command(short_help="Teach a word that was not understood.")(teach)
 app.command(short_help="Take a taught word back.")(unteach)
 app.command("untaught", hidden=True)(unteach)
+app.add_typer(draw, name="draw")
 app.add_typer(log, name="log")
 app.add_typer(settings, name="settings")
 app.command(short_help="Stage plants from a table of facts.")(stage)

@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from notesparse.cli.colour import paint_for
 from notesparse.cli.options import (
     Answers,
     Color,
@@ -95,6 +94,7 @@ def keep(
       notesparse keep notes/ --season season-2026.db
       notesparse keep notes/2026-08-*.txt --season season-2026.db --dry-run
     """
+    from notesparse.cli.colour import paint_for
     from notesparse.record.gather import gather
     from notesparse.season.fieldnames import look_alike
     from notesparse.views import season as view
@@ -183,6 +183,7 @@ def season(
     """
     if as_json and as_csv:
         raise typer.BadParameter("choose --json or --csv, not both")
+    from notesparse.cli.colour import paint_for
     from notesparse.cli.out import opened
     from notesparse.season.fieldnames import look_alike
     from notesparse.season.forecast import backtest
@@ -231,6 +232,7 @@ def upcoming(
       notesparse upcoming "Wagon Gate" --season season-2026.db --on 2026-07-30
       notesparse upcoming --json
     """
+    from notesparse.cli.colour import paint_for
     from notesparse.cli.out import opened
     from notesparse.season.log import connect
     from notesparse.season.standing import last_day

@@ -5,14 +5,15 @@ from __future__ import annotations
 import json
 import sys
 from dataclasses import asdict
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from notesparse.cli.colour import paint_for
 from notesparse.cli.options import Color, options_of
 from notesparse.errors import InputError
-from notesparse.views.paint import Paint, plain
+
+if TYPE_CHECKING:
+    from notesparse.views.paint import Paint
 
 
 def words(
@@ -35,9 +36,11 @@ def words(
       notesparse words pods
       notesparse words "pin pods" --json
     """
+    from notesparse.cli.colour import paint_for
     from notesparse.cli.out import opened
     from notesparse.language.card import card
     from notesparse.views import words as view
+    from notesparse.views.paint import plain
 
     query = " ".join(word or ())
     paint = plain if output is not None else paint_for(color, sys.stdout)

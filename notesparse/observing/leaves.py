@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import Any
 
 from notesparse.observing.draft import Ask, PlantDraft, StatedDraft
@@ -252,13 +251,13 @@ def scars(ctx: Context, ph: Phrase, span: Span) -> bool:
     return last is not None  # counting the scars
 
 
-def _said_rolled(plants: Sequence[PlantDraft]) -> bool:
+def _said_rolled(plants: list[PlantDraft]) -> bool:
     """The top leaf is said to be rolled, and the count stands after it: saying it again changes nothing."""
     leaf, count_ = plants[-1].last("top_leaf"), plants[-1].last("trifoliates")
     return leaf is not None and leaf.value == "rolled" and count_ is not None and count_.span.start <= leaf.span.start
 
 
-def _ask_of_the_rolled(ctx: Context, plants: Sequence[PlantDraft], n: int, whole: Span, which: str) -> None:
+def _ask_of_the_rolled(ctx: Context, plants: list[PlantDraft], n: int, whole: Span, which: str) -> None:
     """Whether a count includes the leaf that is still rolled (guide 4.8); the lower count is taken."""
     if n < 1:
         return  # none, and the first still rolled

@@ -148,22 +148,33 @@ def write_whole(path: str) -> Iterator[TextIO]:
 
     Raises `InputError` where the folder does not exist or may not be written to.
     """
+    if os.path.exists(path) and not os.path.isfile(path) and not os.path.isdir(path):
+        with open(path, "w", encoding="utf-8", newline="", errors="backslashreplace") as file:
+            yield file  # a device or a pipe: there is nothing to swap
+        return
+    with swapped(path) as made, open(made, "w", encoding="utf-8", newline="", errors="backslashreplace") as file:
+        yield file
+
+
+@contextmanager
+def swapped(path: str) -> Iterator[Path]:
+    """The path of a new file beside `path`, for whatever writes to it; it takes the name `path` once all is well.
+
+    Raises `InputError` where the folder does not exist or may not be written to.
+    """
     target = Path(os.path.realpath(path))  # behind a link: the file itself, so that the link stays
     folder = target.parent
     if target.is_dir():
         raise InputError(f"{path}: is a folder; name a file in it.")
     if not folder.is_dir():
         raise InputError(f"{path}: there is no folder {folder}.")
-    if target.exists() and not target.is_file():  # a device or a pipe: there is nothing to swap
-        with open(target, "w", encoding="utf-8", newline="", errors="backslashreplace") as file:
-            yield file
-        return
-    made = None
+    made: Path | None = None
     try:
-        handle, made = tempfile.mkstemp(prefix=f".{target.name}.", suffix=".part", dir=folder)
-        with open(handle, "w", encoding="utf-8", newline="", errors="backslashreplace") as file:
-            yield file
-            file.flush()
+        handle, name = tempfile.mkstemp(prefix=f".{target.name}.", suffix=f".part{target.suffix}", dir=folder)
+        os.close(handle)
+        made = Path(name)
+        yield made
+        with open(made, "rb+") as file:
             os.fsync(file.fileno())
         os.chmod(made, _mode_of(target))
         os.replace(made, target)
@@ -174,7 +185,7 @@ def write_whole(path: str) -> Iterator[TextIO]:
         raise InputError(f"{path}: cannot be written ({fault.strerror}).") from None
     finally:
         if made is not None:
-            Path(made).unlink(missing_ok=True)
+            made.unlink(missing_ok=True)
 
 
 def _mode_of(target: Path) -> int:

@@ -180,12 +180,23 @@ class NoteKept:
     counting_rule: str
 
 
+_STANDS = "SELECT v.* FROM versions v WHERE v.id = (SELECT max(id) FROM versions w WHERE w.name = v.name)"
+
+
 def notes(log: sqlite3.Connection) -> Iterator[NoteKept]:
     """The notes that stand, by name, one after the other."""
-    rows = log.execute(
-        "SELECT v.* FROM versions v WHERE v.id = (SELECT max(id) FROM versions w WHERE w.name = v.name) ORDER BY v.name"
+    yield from (_note(row) for row in log.execute(f"{_STANDS} ORDER BY v.name"))
+
+
+def note_of(log: sqlite3.Connection, name: str) -> NoteKept:
+    """The note of a name as it stands. Raises `KeyError` where there is none."""
+    row = log.execute(f"{_STANDS} AND v.name = ?", (name,)).fetchone()
+    if row is None:
+        raise KeyError(name)
+    return _note(row)
+
+
+def _note(row: sqlite3.Row) -> NoteKept:
+    return NoteKept(
+        row["name"], row["sha256"], row["text"], json.loads(row["record"]), row["program"], row["counting_rule"]
     )
-    for row in rows:
-        yield NoteKept(
-            row["name"], row["sha256"], row["text"], json.loads(row["record"]), row["program"], row["counting_rule"]
-        )

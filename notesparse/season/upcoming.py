@@ -169,8 +169,8 @@ def _check(op: Operation, last: Seen) -> list[str]:
     interval = last.interval_r if op.opens.startswith("R") else last.interval_v
     at_the_edge = op.opens in (last.v, last.r)  # a stage further on, and the question is settled
     if op.plants == "field" and at_the_edge and interval is not None and interval[0] < 50 < interval[1]:
-        out.append(f"{last.plants} plants leave it open whether half have reached it")
-    if last.assumed and basis == "plants" and not out:
+        out.append(f"{last.plants} plants leave open whether half are there")
+    if last.assumed and basis == "plants":
         out.append("the stage rests on what the note leaves unsaid")
     return out
 

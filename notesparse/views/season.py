@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from datetime import date as Date
 
-from notesparse.season.forecast import Tried, Window
+from notesparse.season.forecast import Tried
 from notesparse.season.keep import Kept
 from notesparse.season.look import Seen
 from notesparse.season.standing import Standing

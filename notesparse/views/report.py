@@ -1,0 +1,126 @@
+"""A page to hand over: a visit, a day, a field or the season as one HTML file that needs nothing else."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from importlib.resources import files
+from typing import Any
+
+from notesparse.errors import InputError
+from notesparse.season.forecast import Tried
+from notesparse.season.look import NoteKept, Seen
+from notesparse.season.standing import Standing
+from notesparse.season.upcoming import WHOSE, Upcoming, cautions
+from notesparse.views.marked_note import marked_note
+from notesparse.views.page import CAUTION
+from notesparse.views.plant_picture import plant_picture
+from notesparse.views.season import backtest, short, span
+from notesparse.views.season_chart import describe, season_chart
+from notesparse.views.wording import day, length, many, number, percent, places
+
+_PICTURES = 5  # plants drawn of one visit; the table has them all
+
+
+@dataclass(frozen=True, slots=True)
+class Visited:
+    """One visit for a page: the kept visit, and the note that it came from."""
+
+    seen: Seen
+    note: NoteKept
+
+    @property
+    def visit(self) -> Mapping[str, Any]:
+        """The visit as the record has it."""
+        visit: Mapping[str, Any] = self.note.record["visits"][self.seen.number]
+        return visit
+
+    @property
+    def questions(self) -> list[Mapping[str, Any]]:
+        """The open questions of the visit, each with its number in the note."""
+        still = [q for q in self.note.record["questions"] if q["answer"] is None]
+        return [{**q, "number": n} for n, q in enumerate(still, 1) if q["visit"] == self.seen.number]
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A field's part of a report: where it stands, what comes up, the visits that are shown whole."""
+
+    stands: Standing
+    upcoming: Sequence[Upcoming]
+    visits: Sequence[Visited]
+    chart: bool = True
+
+
+def report(title: str, parts: Sequence[Part], tried: Sequence[Tried] = (), overview: bool = False) -> str:
+    """The HTML of a report. Raises `InputError` where the library for it is missing."""
+    try:
+        from jinja2 import Environment, StrictUndefined
+        from markupsafe import Markup
+    except ImportError:
+        raise InputError('Reports need two more libraries: python -m pip install "notesparse[report]"') from None
+    page = Environment(autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True)
+    page.filters |= {"day": day, "short": short, "percent": percent, "many": many, "number": number}
+    page.globals |= {
+        "span": span,
+        "caution": CAUTION,
+        "says": cautions(),
+        "whose": WHOSE,
+        "always_checked": always_checked,
+        "facts": plant_facts,
+        "picture": lambda plant: Markup(plant_picture(plant)),
+        "marked": lambda v: Markup(marked_note(v.note.text, v.note.record)),
+        "chart": lambda stands: Markup(season_chart(stands)) if _drawable(stands) else "",
+        "describe": describe,
+        "pictures": _PICTURES,
+        "backtest": " ".join(line for line in backtest(tried, 10_000) if line),
+    }
+    source = (files("notesparse") / "views" / "report.html").read_text(encoding="utf-8")
+    return page.from_string(source).render(title=title, parts=parts, overview=overview)
+
+
+def _drawable(stands: Sequence[Standing]) -> bool:
+    return any(s.v or s.r for s in stands)
+
+
+def always_checked(found: Sequence[Upcoming]) -> list[str]:
+    """What is to be checked of everything that comes up, to be said once."""
+    return [check for check in found[0].check if all(check in u.check for u in found)] if len(found) > 1 else []
+
+
+def plant_facts(plant: Mapping[str, Any]) -> dict[str, str]:
+    """What was seen on a plant, for a table: leaves, flowers, pods, seeds, ripe."""
+    leaves = [f"{plant['trifoliates']} trif." if plant["trifoliates"] is not None else ""]
+    leaves += [f"{plant['nodes']} nodes" if plant["nodes"] is not None and "nodes" not in plant["derived"] else ""]
+    leaves += [f"top leaf {plant['top_leaf']}" if plant["top_leaf"] else ""]
+    leaves += [f"unifoliates {plant['unifoliates']}" if plant["unifoliates"] and not plant["trifoliates"] else ""]
+    pods = _size(plant["pod_mm"]) or ("full length" if plant["pods_full_length"] else "")
+    fill = {"full": "touching", "partial": "apart"}.get(plant["seed_fill"] or "", "")
+    ripe = {"one": "a ripe pod", "none": "no ripe pod"}.get(plant["mature_pods"] or "", "")
+    if plant["mature_pods_percent"] is not None:
+        ripe = f"{percent(plant['mature_pods_percent'])} ripe"
+    return {
+        "leaves": ", ".join(part for part in leaves if part),
+        "flowers": _organ(plant, "flowers"),
+        "pods": _organ(plant, "pods", pods),
+        "seeds": _organ(plant, "seeds", _size(plant["seed_mm"]) or fill),
+        "ripe": ripe,
+    }
+
+
+def _size(size: Any) -> str:
+    if size is None:
+        return ""
+    ends = size if isinstance(size, list) else [size]
+    inches = all(abs(end / 25.4 * 16 - round(end / 25.4 * 16)) < 0.001 and end != round(end) for end in ends)
+    return length(tuple(size) if isinstance(size, list) else size, inches)
+
+
+def _organ(plant: Mapping[str, Any], organ: str, more: str = "") -> str:
+    if plant[organ] is None:
+        return ""
+    if plant[organ] is False:
+        return "none"
+    where = plant[f"{organ}_from_top"]
+    told = places(where if isinstance(where, str) else tuple(where)) if where is not None else ""
+    return ": ".join(part for part in (f"node {told}" if told[:1].isdigit() else told, more) if part) or "yes"
