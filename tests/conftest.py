@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import os
+import shutil
+import sqlite3
+from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, settings
@@ -40,3 +43,36 @@ def note_date() -> str:
 def update(request: pytest.FixtureRequest) -> bool:
     """Whether kept outputs are to be rewritten."""
     return bool(request.config.getoption("--update"))
+
+
+@pytest.fixture
+def log(tmp_path: Path) -> sqlite3.Connection:
+    """An empty season log."""
+    from notesparse.season.log import connect
+
+    return connect(str(tmp_path / "season.db"), create=True)
+
+
+@pytest.fixture(scope="session")
+def demo_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The log of the demo season, made once."""
+    from notesparse.flow import read
+    from notesparse.record.store import load
+    from notesparse.season.keep import keep_all
+    from notesparse.season.log import connect
+
+    path = tmp_path_factory.mktemp("season") / "season-2026.db"
+    made = connect(str(path), create=True)
+    notes = [load(str(f)) for f in sorted((Path(__file__).resolve().parents[1] / "demo_notes").iterdir())]
+    outcomes = (read(n.text, source=Path(n.source).name, sha256=n.sha256, date=n.date) for n in notes)
+    assert {k.how for k in keep_all(made, outcomes, "test", at_once=10)} == {"added"}
+    made.close()
+    return path
+
+
+@pytest.fixture
+def demo(demo_file: Path, tmp_path: Path) -> sqlite3.Connection:
+    """The demo season, to be changed at will."""
+    from notesparse.season.log import connect
+
+    return connect(shutil.copy(demo_file, tmp_path / "demo.db"))

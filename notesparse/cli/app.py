@@ -15,6 +15,7 @@ from notesparse import __version__
 from notesparse.cli.confirm import confirm
 from notesparse.cli.draw import app as draw
 from notesparse.cli.explain import explain
+from notesparse.cli.export import export
 from notesparse.cli.log import app as log
 from notesparse.cli.questions import answer, questions
 from notesparse.cli.read import read
@@ -58,6 +59,7 @@ app.command(short_help="Keep notes in the season log.")(keep)
 app.command(short_help="Look at the season: all fields, or one.")(season)
 app.command(short_help="Show what the stage of a field usually brings up.")(upcoming)
 app.command(short_help="Make a page to hand over.")(report)
+app.command(short_help="Write the season for a spreadsheet, a model or a database.")(export)
 app.command(short_help="Show what can be said: a card to print, or one word.")(words)
 app.command(short_help="Teach a word that was not understood.")(teach)
 app.command(short_help="Take a taught word back.")(unteach)

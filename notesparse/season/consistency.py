@@ -9,10 +9,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from notesparse.season.intervals import R_STAGES, intervals
+from notesparse.season.intervals import intervals
 from notesparse.season.look import Field, Seen
 from notesparse.staging.plausible import QUANTITIES
-from notesparse.staging.scale import rank, v_number
+from notesparse.staging.scale import R_CODES, rank, v_number
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +42,7 @@ def _told(seen: Seen, letter: str, stage: str) -> str:
 
 
 def _r(seen: Seen) -> str | None:
-    return seen.r if seen.r in R_STAGES else None
+    return seen.r if seen.r in R_CODES else None
 
 
 def _r_ladder(field: Field, visits: Sequence[Seen]) -> Iterator[Doubt]:
@@ -61,7 +61,7 @@ def _r_ladder(field: Field, visits: Sequence[Seen]) -> Iterator[Doubt]:
         if second != first and days < low:
             why = f"{days} days lie between, and published intervals want {low:g} or more"
             yield _doubt(field, "fast", one, two, "r", first, second, why, "; ".join(sources))
-        step = intervals().between(first, R_STAGES[R_STAGES.index(first) + 1]) if first != "R8" else None
+        step = intervals().between(first, R_CODES[R_CODES.index(first) + 1]) if first != "R8" else None
         if second == first and step is not None and days > step.high:
             why = f"{days} days at {first}, and it lasts {step.high:g} at most by what is published"
             yield _doubt(field, "slow", one, two, "r", first, second, why, step.source)
@@ -73,8 +73,8 @@ def _r_ladder(field: Field, visits: Sequence[Seen]) -> Iterator[Doubt]:
 def _passage(first: str, second: str) -> tuple[float, float, list[str]]:
     """Least and most days between being seen at one stage and at a later one: the first may be about to end, the second
     just begun, or the other way round."""
-    a, b = R_STAGES.index(first), R_STAGES.index(second)
-    steps = [intervals().between(R_STAGES[i], R_STAGES[i + 1]) for i in range(a, b + 1) if i + 1 < len(R_STAGES)]
+    a, b = R_CODES.index(first), R_CODES.index(second)
+    steps = [intervals().between(R_CODES[i], R_CODES[i + 1]) for i in range(a, b + 1) if i + 1 < len(R_CODES)]
     known = [step for step in steps if step is not None]
     inner = known[1 : b - a]
     return sum(s.low for s in inner), sum(s.high for s in known), list(dict.fromkeys(s.source for s in known))

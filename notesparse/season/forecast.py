@@ -16,9 +16,9 @@ from datetime import date as Date
 from datetime import timedelta
 from math import sqrt
 
-from notesparse.season.intervals import R_STAGES, Step, intervals, next_r
+from notesparse.season.intervals import Step, intervals, next_r
 from notesparse.season.look import Field, Seen
-from notesparse.staging.scale import rank, v_code, v_number
+from notesparse.staging.scale import R_CODES, rank, v_code, v_number
 
 _COUNT_ERROR = 0.5  # nodes: how far a field's V stage may be from the truth on one visit (half a stage)
 
@@ -65,7 +65,7 @@ class Tried:
 
 def reached(visits: Sequence[Seen], letter: str) -> Seen | None:
     """The last visit with a stage on a scale (`none` is no R stage)."""
-    staged = [v for v in visits if (v.v if letter == "v" else v.r if v.r in R_STAGES else None)]
+    staged = [v for v in visits if (v.v if letter == "v" else v.r if v.r in R_CODES else None)]
     return staged[-1] if staged else None
 
 
@@ -92,7 +92,7 @@ def node_rate(visits: Sequence[Seen]) -> NodeRate:
     points = [
         (v.day.toordinal(), v_number(v.v))
         for v in visits
-        if v.day and v.v and v_number(v.v) >= 1 and (v.r not in R_STAGES or rank(v.r or "") < rank("R5"))
+        if v.day and v.v and v_number(v.v) >= 1 and (v.r not in R_CODES or rank(v.r or "") < rank("R5"))
     ]
     days = {day for day, _ in points}
     if len(days) < 2:
@@ -136,7 +136,7 @@ def _r_ahead(visits: Sequence[Seen], last: Seen, most: int) -> list[Window]:
 
 def _entered(visits: Sequence[Seen], stage: str) -> tuple[Date, Date] | None:
     """First and last day on which the field can have reached a stage that it was seen at."""
-    seen = [v for v in visits if v.r in R_STAGES]
+    seen = [v for v in visits if v.r in R_CODES]
     at = [v for v in seen if rank(str(v.r)) >= rank(stage)]
     if not at or at[0].day is None or seen[-1].day is None:
         return None
@@ -144,7 +144,7 @@ def _entered(visits: Sequence[Seen], stage: str) -> tuple[Date, Date] | None:
     before = [
         v.day
         for v in visits
-        if v.day and v.day < high and (v.r is None or v.r not in R_STAGES or rank(v.r) < rank(stage))
+        if v.day and v.day < high and (v.r is None or v.r not in R_CODES or rank(v.r) < rank(stage))
     ]
     after = next_r(stage)
     step = intervals().between(stage, after) if after else None
@@ -242,7 +242,7 @@ def backtest(fields: Sequence[Field]) -> list[Tried]:
         visits = field.staged
         for i in range(1, len(visits)):
             now = visits[i]
-            if now.r not in R_STAGES or now.day is None:
+            if now.r not in R_CODES or now.day is None:
                 continue
             before = Field(field.id, field.name, visits[:i])
             last = reached(before.visits, "r")
@@ -267,7 +267,7 @@ def next_visit(field: Field) -> tuple[Date, Date, str] | None:
         return None
     stage = _visit_stage(field)
     low, high = intervals().visits[stage]
-    soon = [w for w in forecast(field, most=1) if w.stage in R_STAGES]
+    soon = [w for w in forecast(field, most=1) if w.stage in R_CODES]
     why = f"by the last stage, {intervals().visit_source}"
     if last.interval_r and last.interval_r[0] < 50 < last.interval_r[1] and last.plants and stage.startswith("R"):
         why = f"few plants leave the stage open (interval {last.interval_r[0]:.0f} to {last.interval_r[1]:.0f} %)"
@@ -284,8 +284,8 @@ def _visit_stage(field: Field) -> str:
     last_r, last_v = reached(field.visits, "r"), reached(field.visits, "v")
     known = intervals().visits
     if last_r is not None:
-        at = R_STAGES.index(str(last_r.r))
-        return next(R_STAGES[i] for i in range(at, -1, -1) if R_STAGES[i] in known)
+        at = R_CODES.index(str(last_r.r))
+        return next(R_CODES[i] for i in range(at, -1, -1) if R_CODES[i] in known)
     if last_v is not None:
         number = v_number(str(last_v.v))
         return "V6" if number >= 6 else "V3" if number >= 3 else "VE"

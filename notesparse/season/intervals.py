@@ -10,7 +10,7 @@ from importlib.resources import files
 from types import MappingProxyType
 from typing import Any
 
-R_STAGES = ("R1", "R2", "R3", "R4", "R5", "R6", "R7", "R8")
+from notesparse.staging.scale import R_CODES
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,5 +72,5 @@ def _step(entry: Mapping[str, Any], sources: Mapping[str, str]) -> Step:
 
 def next_r(stage: str) -> str | None:
     """The R stage after a stage; None after R8."""
-    at = R_STAGES.index(stage) + 1
-    return R_STAGES[at] if at < len(R_STAGES) else None
+    at = R_CODES.index(stage) + 1
+    return R_CODES[at] if at < len(R_CODES) else None

@@ -100,7 +100,7 @@ def _compared(log: sqlite3.Connection, outcome: Outcome, record: dict[str, Any],
     before = _standing(log, name)
     if before is None:
         twin = log.execute(
-            "SELECT name FROM versions v WHERE sha256 = ? AND name <> ? AND record <> '' "
+            "SELECT name FROM versions v WHERE sha256 = ? AND sha256 <> '' AND name <> ? AND record <> '' "
             "AND id = (SELECT max(id) FROM versions w WHERE w.name = v.name)",
             (outcome.note.sha256, name),
         ).fetchone()

@@ -9,8 +9,7 @@ from dataclasses import dataclass
 from datetime import date as Date
 from typing import Any
 
-from notesparse.season.intervals import R_STAGES
-from notesparse.staging.scale import rank
+from notesparse.staging.scale import R_CODES, rank
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,7 +158,7 @@ def _words(log: sqlite3.Connection, visit: int, r: str | None) -> Iterator[Words
         "SELECT variable, words, plant FROM observations WHERE visit = ? AND words IS NOT NULL ORDER BY id", (visit,)
     ).fetchall()
     flowers = _R_WORDS[-1][1]
-    told = next((names for stage, names in _R_WORDS if r in R_STAGES and rank(str(r)) >= rank(stage)), flowers)
+    told = next((names for stage, names in _R_WORDS if r in R_CODES and rank(str(r)) >= rank(stage)), flowers)
     for letter, variables in (("v", _V_WORDS), ("r", told)):
         for variable in variables:
             found = next((row for row in rows if row["variable"].casefold().startswith(variable.casefold())), None)

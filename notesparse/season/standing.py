@@ -9,8 +9,8 @@ from typing import Any
 
 from notesparse.season.consistency import Doubt, doubts
 from notesparse.season.forecast import NodeRate, Window, forecast, next_visit, node_rate, reached
-from notesparse.season.intervals import R_STAGES
 from notesparse.season.look import Field, Seen
+from notesparse.staging.scale import R_CODES
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +46,7 @@ class Standing:
     @property
     def next_stage(self) -> Window | None:
         """The next R stage; the next V stage where no R stage can be told."""
-        later = [w for w in self.windows if w.stage in R_STAGES]
+        later = [w for w in self.windows if w.stage in R_CODES]
         return later[0] if later else self.windows[0] if self.windows else None
 
 
@@ -114,7 +114,8 @@ def last_day(fields: Sequence[Field]) -> Date | None:
 
 def wanted(stands: Standing, stage: str | None = None, settle: bool = False, due: bool = False) -> bool:
     """Whether a field passes the filters: at a stage, with something to settle, due for a visit."""
-    if stage is not None and stage.upper() not in {(stands.v and stands.v.v), stands.r_shown}:
+    at = {str(code).casefold() for code in ((stands.v and stands.v.v), stands.r_shown)}
+    if stage is not None and stage.casefold() not in at:
         return False
     if settle and not (stands.open_questions or stands.doubts):
         return False

@@ -19,10 +19,9 @@ from typing import Any
 
 from notesparse.errors import RecordError
 from notesparse.season.forecast import Window, forecast
-from notesparse.season.intervals import R_STAGES
 from notesparse.season.look import Field, Seen
 from notesparse.season.standing import window_dict
-from notesparse.staging.scale import rank
+from notesparse.staging.scale import R_CODES, rank
 
 WHOSE = {"field": "half of the plants", "first": "the first plants", "last": "the last plants"}
 
@@ -143,7 +142,7 @@ def _standing(op: Operation, visits: Sequence[Seen]) -> tuple[str | None, str | 
     for seen in visits:
         pair = {"field": (seen.v, seen.r), "first": seen.most, "last": seen.least}[op.plants]
         v = pair[0] or seen.v or v
-        r = next((code for code in (pair[1], seen.r) if code in R_STAGES or code == "none"), r)
+        r = next((code for code in (pair[1], seen.r) if code in R_CODES or code == "none"), r)
     return v, r
 
 
@@ -153,8 +152,8 @@ def _at(stands: tuple[str | None, str | None], stage: str | None) -> bool:
         return False
     v, r = stands
     if stage.startswith("R"):
-        return r in R_STAGES and rank(str(r)) >= rank(stage)
-    if r in R_STAGES:
+        return r in R_CODES and rank(str(r)) >= rank(stage)
+    if r in R_CODES:
         return True
     return v is not None and (rank(v) >= rank(stage))
 

@@ -8,10 +8,9 @@ from typing import Any
 from xml.sax.saxutils import escape, quoteattr
 
 from notesparse.errors import InputError
-from notesparse.season.intervals import R_STAGES
 from notesparse.season.look import Seen
 from notesparse.season.standing import Standing
-from notesparse.staging.scale import v_number
+from notesparse.staging.scale import R_CODES, v_number
 from notesparse.views.wording import day
 
 _MARKERS = ("o", "s", "^", "D", "v", "P", "X", "*")
@@ -22,7 +21,7 @@ _WIDE, _HIGH = 7.6, 5.6  # inches
 def season_chart(fields: Sequence[Standing]) -> str:
     """An SVG of all fields' visits: V above, R below. With one field, the range of its plants, and the days on which the
     next stages are likely. Raises `InputError` where the drawing library is missing, or no visit has a day and a stage."""
-    told = [s for s in fields if any(seen.day and (seen.v or seen.r in R_STAGES) for seen in s.visits)]
+    told = [s for s in fields if any(seen.day and (seen.v or seen.r in R_CODES) for seen in s.visits)]
     if not told:
         raise InputError("There is nothing to draw: no visit has a day and a stage.")
     figure, (upper, lower) = _figure()
@@ -34,8 +33,8 @@ def season_chart(fields: Sequence[Standing]) -> str:
     upper.yaxis.get_major_locator().set_params(integer=True)
     upper.set_ylim(bottom=0)
     lower.set_ylabel("R stage")
-    lower.set_yticks(range(len(R_STAGES) + 1), ["none", *R_STAGES])
-    lower.set_ylim(-0.4, len(R_STAGES) + 0.4)
+    lower.set_yticks(range(len(R_CODES) + 1), ["none", *R_CODES])
+    lower.set_ylim(-0.4, len(R_CODES) + 0.4)
     if len(told) > 1:
         upper.legend(loc="upper left", fontsize=8, frameon=False)
     for axes in (upper, lower):
@@ -96,7 +95,7 @@ def _draw_r(axes: Any, stands: Standing, style: dict[str, Any], alone: bool) -> 
         axes.plot([s.day, s.day], [low, high], color="black", linewidth=3, alpha=0.35, solid_capstyle="butt")
         axes.annotate(_sure(s), (s.day, _height(str(s.r))), textcoords="offset points", xytext=(6, -10), fontsize=8)
     for w in stands.windows:
-        if w.stage in R_STAGES:
+        if w.stage in R_CODES:
             at = _height(w.stage)
             axes.plot([w.first, w.last], [at, at], color="black", linewidth=1, linestyle=":", marker="|", markersize=8)
             axes.plot([w.likely], [at], color="black", marker="x", markersize=5, linestyle="none")
@@ -107,7 +106,7 @@ def _sure(seen: Seen) -> str:
 
 
 def _height(stage: str) -> int:
-    return R_STAGES.index(stage) + 1 if stage in R_STAGES else 0
+    return R_CODES.index(stage) + 1 if stage in R_CODES else 0
 
 
 def _dates(axes: Any, told: Sequence[Standing]) -> None:
@@ -123,11 +122,11 @@ def describe(fields: Sequence[Standing]) -> str:
     parts = []
     for stands in fields:
         seen = [
-            f"{day(s.date)} {' '.join(code for code in (s.v, s.r if s.r in R_STAGES else None) if code)}"
+            f"{day(s.date)} {' '.join(code for code in (s.v, s.r if s.r in R_CODES else None) if code)}"
             for s in stands.visits
-            if s.date and (s.v or s.r in R_STAGES)
+            if s.date and (s.v or s.r in R_CODES)
         ]
-        later = [f"{w.stage} between {day(w.first)} and {day(w.last)}" for w in stands.windows if w.stage in R_STAGES]
+        later = [f"{w.stage} between {day(w.first)} and {day(w.last)}" for w in stands.windows if w.stage in R_CODES]
         parts.append(f"{stands.name}: {', '.join(seen)}" + (f"; likely {', '.join(later)}" if later else "") + ".")
     return " ".join(parts)
 

@@ -37,10 +37,12 @@ MAY_IMPORT: dict[str, set[str]] = {
     "answers": {"__init__", "flow", "asking", "record", "outcome", "options", "span", "errors"},
     "settings": {"options", "record", "errors"},
     "season": {"record", "staging", "outcome", "errors"},
+    "exports": {"season", "record", "staging", "errors"},
     "confirming": {"answers", "record", "outcome", "options", "span"},
-    "views": {"record", "staging", "season", "outcome", "facts", "span"},
+    "views": {"record", "staging", "season", "outcome", "facts", "span", "errors"},
     "cli": {
-        "__init__", "api", "flow", "text", "record", "answers", "confirming", "settings", "season", "views", "staging", "asking",
+        "__init__", "api", "flow", "text", "record", "answers", "confirming", "settings", "season", "exports", "views", "staging",
+        "asking",
         "language", "outcome", "options", "facts", "span", "errors",
     },
     "__init__": set(),
@@ -63,6 +65,12 @@ DOORS: dict[str, tuple[str, ...]] = {
     "tomlkit": ("answers/file.py", "settings/file.py", "language/taught.py"),
     "filelock": ("record/store.py",),
     "platformdirs": ("settings/file.py",),
+    "matplotlib": ("views/season_chart.py",),
+    "jinja2": ("views/report.py",),
+    "markupsafe": ("views/report.py",),
+    "weasyprint": ("cli/report.py",),
+    "xlsxwriter": ("exports/binary.py",),
+    "pyarrow": ("exports/binary.py",),
 }
 
 NO_CLOCK = {"time"}
