@@ -40,7 +40,7 @@ def report(
     from notesparse.record.store import write_whole
     from notesparse.season.forecast import backtest
     from notesparse.season.log import connect
-    from notesparse.season.standing import last_day
+    from notesparse.season.standing import last_day, upto
     from notesparse.views.report import report as page
 
     log = connect(season_file(season))
@@ -50,7 +50,7 @@ def report(
     if not parts:
         raise InputError(f"Nothing was visited on {day}." if day else "Nothing is kept in this log yet.")
     title = f"{parts[0].stands.name}" if field is not None else "Season" if day is None else f"Visits of {day}"
-    tried = [] if day else backtest([f for f in found if f.id is not None])
+    tried = [] if day else backtest([upto(f, when) for f in found if f.id is not None])
     text = page(title, parts, tried, overview=field is None and day is None)
     if output.lower().endswith(".pdf"):
         _print(text, output)

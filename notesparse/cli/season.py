@@ -188,7 +188,7 @@ def season(
     from notesparse.season.fieldnames import look_alike
     from notesparse.season.forecast import backtest
     from notesparse.season.log import connect
-    from notesparse.season.standing import VISIT_KEYS, last_day, standing, to_dict, visit_dict, wanted
+    from notesparse.season.standing import VISIT_KEYS, last_day, standing, to_dict, upto, visit_dict, wanted
     from notesparse.views import season as view
 
     log = connect(season_file(season))
@@ -196,7 +196,7 @@ def season(
     day = day_of(on) or last_day(found) or datetime.date.min
     stands = [s for s in (standing(f, day) for f in found) if s.visits and wanted(s, stage, settle, due)]
     paint = paint_for(color, sys.stdout) if output is None else paint_for(False, sys.stdout)
-    tried = backtest([f for f in found if f.id is not None])
+    tried = backtest([upto(f, day) for f in found if f.id is not None])
     with opened(output) as out:
         if as_json:
             whole: Any = [to_dict(s) for s in stands]

@@ -14,6 +14,15 @@ from notesparse.staging.scale import R_CODES
 
 
 @dataclass(frozen=True, slots=True)
+class Before:
+    """The stages of the visit before the last one, on the scales that the last one tells of; `days` lie between."""
+
+    v: str | None
+    r: str | None
+    days: int
+
+
+@dataclass(frozen=True, slots=True)
 class Standing:
     """One field on one day; `visits` are those up to that day, `v` and `r` the last that tell of each scale."""
 
@@ -22,7 +31,7 @@ class Standing:
     visits: tuple[Seen, ...]
     v: Seen | None
     r: Seen | None
-    change: str
+    before: Before | None
     rate: NodeRate
     windows: tuple[Window, ...]
     come_back: tuple[Date, Date, str] | None
@@ -52,9 +61,8 @@ class Standing:
 
 def standing(field: Field, on: Date | None = None) -> Standing:
     """Where a field stands on a day; without a day, on that of its last visit."""
-    dated = [seen for seen in field.visits if seen.day and (on is None or seen.day <= on)]
-    undated = [seen for seen in field.visits if not seen.day]
-    known = Field(field.id, field.name, tuple([*dated, *undated]))
+    known = upto(field, on) if on is not None else field
+    dated = known.dated
     day = on or (dated[-1].day if dated else None) or Date.min
     staged = known.staged
     v, r = reached(staged, "v"), reached(staged, "r")
@@ -66,7 +74,7 @@ def standing(field: Field, on: Date | None = None) -> Standing:
         known.visits,
         v,
         r,
-        _change(dated),
+        _before(dated),
         node_rate(staged),
         tuple(forecast(known)),
         come_back,
@@ -76,34 +84,29 @@ def standing(field: Field, on: Date | None = None) -> Standing:
     )
 
 
+def upto(field: Field, on: Date) -> Field:
+    """A field as it was known on a day; visits without a day stay."""
+    return Field(field.id, field.name, tuple(v for v in field.visits if v.day is None or v.day <= on))
+
+
 def _harvested(r: Seen | None) -> bool:
     """R8 in all that was seen: nothing is left to come back for but the harvest itself."""
     return r is not None and r.r == "R8" and r.least[1] == "R8"
 
 
-def _change(dated: Sequence[Seen]) -> str:
-    """What the last visit found otherwise than the one before it: `V8 to V11, R1 to R2, 9 d`."""
-    if len(dated) < 2:
-        return ""
-    last, day = dated[-1], dated[-1].day
-    parts: list[str] = []
-    before: Seen | None = None
+def _before(dated: Sequence[Seen]) -> Before | None:
+    """What the visits before the last one told of the scales that the last one tells of."""
+    if len(dated) < 2 or dated[-1].day is None:
+        return None
+    found: dict[str, Seen | None] = {}
     for letter in ("v", "r"):
-        now = getattr(last, letter)
         told = [seen for seen in dated[:-1] if getattr(seen, letter) is not None]
-        if now is None or not told:
-            continue
-        before, then = told[-1], getattr(told[-1], letter)
-        if now != then:
-            parts.append(f"{_said(then)} to {_said(now)}")
-    if not parts or before is None or before.day is None or day is None:
-        return ""
-    days = (day - before.day).days
-    return f"{', '.join(parts)}, {days} d"
-
-
-def _said(stage: str) -> str:
-    return "no flower" if stage == "none" else stage
+        found[letter] = told[-1] if told and getattr(dated[-1], letter) is not None else None
+    then = [seen.day for seen in found.values() if seen is not None and seen.day]
+    if not then:
+        return None
+    v, r = found["v"], found["r"]
+    return Before(v.v if v else None, r.r if r else None, (dated[-1].day - max(then)).days)
 
 
 def last_day(fields: Sequence[Field]) -> Date | None:
@@ -131,7 +134,7 @@ def to_dict(stands: Standing) -> dict[str, Any]:
         "v_seen": stands.v.date if stands.v else None,
         "r": stands.r_shown,
         "r_seen": stands.r.date if stands.r else None,
-        "change": stands.change or None,
+        "before": {"v": stands.before.v, "r": stands.before.r, "days": stands.before.days} if stands.before else None,
         "nodes_a_day": {
             "used": stands.rate.used,
             "spread": stands.rate.spread,

@@ -15,7 +15,7 @@ from notesparse.season.upcoming import WHOSE, Upcoming, cautions
 from notesparse.views.marked_note import marked_note
 from notesparse.views.page import CAUTION
 from notesparse.views.plant_picture import plant_picture
-from notesparse.views.season import backtest, short, span
+from notesparse.views.season import backtest, before, short, span
 from notesparse.views.season_chart import describe, season_chart
 from notesparse.views.wording import day, length, many, number, percent, places
 
@@ -63,6 +63,7 @@ def report(title: str, parts: Sequence[Part], tried: Sequence[Tried] = (), overv
     page.filters |= {"day": day, "short": short, "percent": percent, "many": many, "number": number}
     page.globals |= {
         "span": span,
+        "before": before,
         "caution": CAUTION,
         "says": cautions(),
         "whose": WHOSE,

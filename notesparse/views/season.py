@@ -38,15 +38,15 @@ def overview(
             short(s.last.date) if s.last else "no day",
             (s.v.v or "-") if s.v else "-",
             _r(s.r_shown),
-            s.change,
-            span(*s.come_back[:2]) if s.come_back else "",
+            before(s),
+            short(s.come_back[1]) if s.come_back else "",
             f"{s.overdue} d" if s.overdue else "",
             f"{s.next_stage.stage} {span(s.next_stage.first, s.next_stage.last)}" if s.next_stage else "",
             _open(s),
         )
         for s in fields
     ]
-    heads = ("field", "seen", "V", "R", "changed", "go back", "late", "next stage", "?")
+    heads = ("field", "seen", "V", "R", "before", "back by", "late", "next stage", "?")
     lines = [
         paint("title", f"{many(len(fields), 'field')} as of {day(on)}"),
         "",
@@ -57,6 +57,11 @@ def overview(
     lines += names(alike, width, paint)
     lines += backtest(tried, width)
     return [*lines, "", paint("quiet", CAUTION)]
+
+
+def before(s: Standing) -> str:
+    """`V8 none`: the stages of the visit before the last one."""
+    return " ".join(code for code in (s.before.v, s.before.r) if code) if s.before else ""
 
 
 def doubts(asks: Sequence[str], width: int = WIDTH, paint: Paint = plain) -> list[str]:
