@@ -170,7 +170,7 @@ def swapped(path: str) -> Iterator[Path]:
         raise InputError(f"{path}: there is no folder {folder}.")
     made: Path | None = None
     try:
-        handle, name = tempfile.mkstemp(prefix=f".{target.name}.", suffix=f".part{target.suffix}", dir=folder)
+        handle, name = tempfile.mkstemp(prefix=f".{target.name}.", suffix=".part", dir=folder)
         os.close(handle)
         made = Path(name)
         yield made
