@@ -145,7 +145,7 @@ def change(path: str, add: Sequence[Entry] = (), take_out: Iterable[Entry] = ())
         def keeps(entry: Entry) -> bool:
             if entry in wanted:
                 gone.append(entry)
-                return False
+                return entry in add  # replaced by itself: it stays where it is
             return True
 
         new = [entry for entry in add if entry not in before]

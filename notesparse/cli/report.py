@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import datetime
+import sys
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
+from notesparse.cli.say import Said
 from notesparse.cli.season import FieldName, On, Season, day_of, fields_of, season_file
 from notesparse.errors import InputError
+
+_MANY = 10  # more fields than this are worth a line of progress
 
 if TYPE_CHECKING:
     from notesparse.season.look import Field
@@ -51,12 +55,16 @@ def report(
         raise InputError(f"Nothing was visited on {day}." if day else "Nothing is kept in this log yet.")
     title = f"{parts[0].stands.name}" if field is not None else "Season" if day is None else f"Visits of {day}"
     tried = [] if day else backtest([upto(f, when) for f in found if f.id is not None])
-    text = page(title, parts, tried, overview=field is None and day is None)
+    said = Said(progress=len(parts) > _MANY and sys.stderr.isatty())
+    pieces = page(
+        title, parts, tried, field is None and day is None, lambda done, name: said.step(done, len(parts), name)
+    )
     if output.lower().endswith(".pdf"):
-        _print(text, output)
+        _print("".join(pieces), output)
     else:
         with write_whole(output) as file:
-            file.write(text)
+            file.writelines(pieces)
+    said.clear()
     typer.echo(f"{output} is written.", err=True)
 
 

@@ -133,6 +133,12 @@ def count(ctx: Context, key: str, n: int, span: Span) -> list[PlantDraft] | None
     return plants
 
 
+def _low_and_high(ph: Phrase, nums: list[int]) -> tuple[int, int]:
+    """The ends of a range; `eleven or ten` is told from above, `11-10` and `11 to 10` are no range."""
+    a, b = nums[0], nums[1]
+    return (b, a) if edges_of(ph, "OR") and b < a else (a, b)
+
+
 def trif(ctx: Context, ph: Phrase, span: Span) -> bool:
     nums = numbers_of(ph)
     f = ph.form
@@ -164,7 +170,7 @@ def trif(ctx: Context, ph: Phrase, span: Span) -> bool:
     elif f in {"trif_ord", "trif_ord_bare"}:
         return count(ctx, "trifoliates", nums[0], span) is not None
     elif f == "trif_range":
-        a, b = nums[0], nums[1]
+        a, b = _low_and_high(ph, nums)
         if a > 26 or b > 26 or b <= a:
             return False
         plants = put(ctx, "trifoliates", a, span)
@@ -396,7 +402,7 @@ def nodes(ctx: Context, ph: Phrase, span: Span) -> bool:
     if ph.form == "nodes_list":
         return in_order(ctx, "nodes", nums, span)
     if ph.form == "nodes_range":
-        a, b = nums[0], nums[1]
+        a, b = _low_and_high(ph, nums)
         if b > NODES_REFUSE or b <= a:
             return False
         plants = put(ctx, "nodes", a, span)

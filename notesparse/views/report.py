@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from importlib.resources import files
 from typing import Any
@@ -52,8 +52,23 @@ class Part:
     chart: bool = True
 
 
-def report(title: str, parts: Sequence[Part], tried: Sequence[Tried] = (), overview: bool = False) -> str:
-    """The HTML of a report. Raises `InputError` where the library for it is missing."""
+def report(
+    title: str,
+    parts: Sequence[Part],
+    tried: Sequence[Tried] = (),
+    overview: bool = False,
+    step: Callable[[int, str], object] = lambda done, name: None,
+) -> Iterator[str]:
+    """The HTML of a report, piece by piece; `step` hears which part is being made.
+
+    Raises `InputError` where the library for it is missing.
+    """
+
+    def watched() -> Iterator[Part]:
+        for done, part in enumerate(parts, 1):
+            step(done, part.stands.name)
+            yield part
+
     try:
         from jinja2 import Environment, StrictUndefined
         from markupsafe import Markup
@@ -77,7 +92,7 @@ def report(title: str, parts: Sequence[Part], tried: Sequence[Tried] = (), overv
         "backtest": " ".join(line for line in backtest(tried, 10_000) if line),
     }
     source = (files("notesparse") / "views" / "report.html").read_text(encoding="utf-8")
-    return page.from_string(source).render(title=title, parts=parts, overview=overview)
+    return page.from_string(source).generate(title=title, parts=parts, watched=watched(), overview=overview)
 
 
 def _drawable(stands: Sequence[Standing]) -> bool:

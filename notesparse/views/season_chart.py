@@ -15,6 +15,7 @@ from notesparse.views.wording import day
 
 _MARKERS = ("o", "s", "^", "D", "v", "P", "X", "*")
 _LINES = ("-", "--", "-.", ":")
+_NAMED = 12  # more fields than this are drawn without a legend: the table beside the chart names them
 _WIDE, _HIGH = 7.6, 5.6  # inches
 
 
@@ -35,7 +36,7 @@ def season_chart(fields: Sequence[Standing]) -> str:
     lower.set_ylabel("R stage")
     lower.set_yticks(range(len(R_CODES) + 1), ["none", *R_CODES])
     lower.set_ylim(-0.4, len(R_CODES) + 0.4)
-    if len(told) > 1:
+    if 1 < len(told) <= _NAMED:
         upper.legend(loc="upper left", fontsize=8, frameon=False)
     for axes in (upper, lower):
         axes.grid(True, linewidth=0.3, color="0.7")

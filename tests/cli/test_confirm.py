@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import signal
 import sys
 from pathlib import Path
@@ -174,6 +175,54 @@ def test_every_value_can_be_put_right(note: Path) -> None:
     t.sendline("")
     t.expect(pexpect.EOF)
     assert kept(note)[-1] == {"trifoliates": 8}
+
+
+ROLLED = "Low Ladder\np1 five trifs, top one still rolled\np2 six trifs, top one still rolled\np3 ten or nine trifs\n"
+
+
+@pytest.mark.parametrize(
+    ("words", "key", "says"),
+    [
+        (("--scout", "dana"), "s", "rolled_tip not-counted, kept in"),
+        ((), "a", "rolled_tip not-counted, kept in"),
+        ((), "n", ""),
+    ],
+)
+def test_a_habit_is_asked_once(note: Path, run: Run, words: tuple[str, ...], key: str, says: str) -> None:
+    note.write_text(ROLLED, encoding="utf-8")
+    t = start(note, *words)
+    t.expect("include the top leaf")
+    t.expect_exact(KEYS)
+    t.send("b")
+    t.expect("Does that hold for")
+    t.send(key)
+    if says:
+        t.expect_exact(says)
+    t.expect("Has plant 3")  # plant 2 is not asked any more
+    t.expect_exact(KEYS)
+    t.send("q")
+    t.expect(pexpect.EOF)
+    record = json.loads(run("read", note.name, "--json", *words).stdout)
+    assert [p["trifoliates"] for p in record["visits"][0]["plants"][:2]] == [5, 6]
+    assert [q["rule"] for q in record["questions"] if q["answer"] is None] == ["4.2"]
+    other = json.loads(run("read", "-", "--json", input=ROLLED).stdout)  # a note of somebody else
+    assert (sum("top leaf" in q["ask"] for q in other["questions"]) == 0) == (key == "a")
+
+
+def test_a_word_is_taught_on_the_way(note: Path, run: Run) -> None:
+    note.write_text("Low Ladder\np1 dinglies open, no trifs\n", encoding="utf-8")
+    t = start(note, "--teach")
+    t.expect_exact("was not understood")
+    t.sendline("zorblax")
+    t.expect_exact("no word that notesparse knows")
+    t.expect(pexpect.EOF)
+    t = start(note, "--teach")
+    t.expect_exact("was not understood")
+    t.sendline("unifoliates")
+    t.expect_exact("is read as unifoliates")
+    t.expect(pexpect.EOF)
+    record = json.loads(run("read", note.name, "--json").stdout)
+    assert record["unread"] == [] and record["visits"][0]["plants"][0]["v_stage"] == "VC"
 
 
 def test_without_a_terminal_the_other_way_is_told(note: Path, run: Run) -> None:

@@ -119,3 +119,19 @@ def test_one_file_for_all(place: Path) -> None:
     assert len(read_entries(path)) == 2
     assert sitting(place, path).left == 0
     assert sitting(place).left == 2
+
+
+def test_a_habit_answered_for_the_whole_note_answers_all_of_it_and_is_undone(tmp_path: Path) -> None:
+    """The question that was answered first is answered again with the others: it stays answered."""
+    path = tmp_path / "2026-07-20_low.txt"
+    path.write_text("Low Ladder\np1 five trifs, top one still rolled\np2 six trifs, top one still rolled\n", "utf-8")
+    s = Sitting([load(str(path))])
+    turn = s.next()
+    assert turn is not None
+    s.choose(turn, 1)
+    s.choose_alike(turn, 1)
+    assert s.left == 0
+    assert [p.facts.trifoliates for p in s.outcomes[0].visits[0].plants] == [5, 6]
+    assert s.undo() and s.left == 1
+    assert s.undo() and s.left == 2
+    assert read_entries(str(tmp_path / "2026-07-20_low.answers.toml")) == []
