@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 from xml.etree import ElementTree as ET
 
-from notesparse.views.wording import length, places
+from notesparse.views.wording import places, size
 
 _SVG = "http://www.w3.org/2000/svg"
 ET.register_namespace("", _SVG)
@@ -129,29 +129,17 @@ def _seen(plant: Mapping[str, Any], node: int) -> dict[str, str]:
     if _at(plant, "flowers", node):
         out["flower"] = "open flower"
     if _at(plant, "pods", node):
-        size = plant.get("pod_mm")
-        long = "full length" if plant.get("pods_full_length") else length(_size(size), _inches(size)) if size else ""
+        long = "full length" if plant.get("pods_full_length") else size(plant["pod_mm"]) if plant.get("pod_mm") else ""
         out["pod"] = f"pod {long}".strip()
     if _at(plant, "seeds", node):
-        size = plant.get("seed_mm")
         fill = {"full": "touching", "partial": "apart"}.get(str(plant.get("seed_fill")), "")
-        out["seed"] = f"seed {length(_size(size), _inches(size)) if size else fill}".strip()
+        out["seed"] = f"seed {size(plant['seed_mm']) if plant.get('seed_mm') else fill}".strip()
     return out
 
 
 def _at(plant: Mapping[str, Any], organ: str, node: int) -> bool:
     where = plant.get(f"{organ}_from_top")
     return bool(plant.get(organ)) and isinstance(where, list) and node in where
-
-
-def _size(size: Any) -> Any:
-    return tuple(size) if isinstance(size, list) else size
-
-
-def _inches(size: Any) -> bool:
-    """Sixteenths of an inch, and no whole millimetres: as it was most likely said."""
-    ends = size if isinstance(size, list) else [size]
-    return all(abs(end / 25.4 * 16 - round(end / 25.4 * 16)) < 0.001 and end != round(end) for end in ends)
 
 
 def describe(plant: Mapping[str, Any]) -> str:

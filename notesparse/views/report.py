@@ -17,7 +17,7 @@ from notesparse.views.page import CAUTION
 from notesparse.views.plant_picture import plant_picture
 from notesparse.views.season import backtest, before, short, span
 from notesparse.views.season_chart import describe, season_chart
-from notesparse.views.wording import day, length, many, number, percent, places
+from notesparse.views.wording import day, many, number, percent, places, size
 
 _PICTURES = 5  # plants drawn of one visit; the table has them all
 
@@ -110,7 +110,9 @@ def plant_facts(plant: Mapping[str, Any]) -> dict[str, str]:
     leaves += [f"{plant['nodes']} nodes" if plant["nodes"] is not None and "nodes" not in plant["derived"] else ""]
     leaves += [f"top leaf {plant['top_leaf']}" if plant["top_leaf"] else ""]
     leaves += [f"unifoliates {plant['unifoliates']}" if plant["unifoliates"] and not plant["trifoliates"] else ""]
-    pods = _size(plant["pod_mm"]) or ("full length" if plant["pods_full_length"] else "")
+    pods = (size(plant["pod_mm"]) if plant["pod_mm"] is not None else "") or (
+        "full length" if plant["pods_full_length"] else ""
+    )
     fill = {"full": "touching", "partial": "apart"}.get(plant["seed_fill"] or "", "")
     ripe = {"one": "a ripe pod", "none": "no ripe pod"}.get(plant["mature_pods"] or "", "")
     if plant["mature_pods_percent"] is not None:
@@ -119,17 +121,9 @@ def plant_facts(plant: Mapping[str, Any]) -> dict[str, str]:
         "leaves": ", ".join(part for part in leaves if part),
         "flowers": _organ(plant, "flowers"),
         "pods": _organ(plant, "pods", pods),
-        "seeds": _organ(plant, "seeds", _size(plant["seed_mm"]) or fill),
+        "seeds": _organ(plant, "seeds", size(plant["seed_mm"]) if plant["seed_mm"] is not None else fill),
         "ripe": ripe,
     }
-
-
-def _size(size: Any) -> str:
-    if size is None:
-        return ""
-    ends = size if isinstance(size, list) else [size]
-    inches = all(abs(end / 25.4 * 16 - round(end / 25.4 * 16)) < 0.001 and end != round(end) for end in ends)
-    return length(tuple(size) if isinstance(size, list) else size, inches)
 
 
 def _organ(plant: Mapping[str, Any], organ: str, more: str = "") -> str:

@@ -82,6 +82,12 @@ def length(value: Millimetres, inches: bool) -> str:
     return f"{_measure(value, inches)} {'in' if inches else 'mm'}"
 
 
+def size(value: Any) -> str:
+    """A length of the JSON record (millimetres, or two of them) as it was most likely said."""
+    ends = tuple(value) if isinstance(value, (tuple, list)) else value
+    return length(ends, inches=_of_inches(ends))
+
+
 def _measure(millimetres: float, inches: bool) -> str:
     if not inches:
         return number(float(millimetres))
@@ -136,8 +142,7 @@ def made(key: str, value: Any) -> str:
     if key in ("trifoliates", "nodes"):
         return f"{number(value)} {key if value != 1 else key[:-1]}"
     if key in ("pod_mm", "seed_mm"):
-        size = tuple(value) if isinstance(value, (tuple, list)) else value
-        return f"{_key(key)} {length(size, inches=_of_inches(size))}"
+        return f"{_key(key)} {size(value)}"
     if isinstance(value, bool):
         return _key(key) if value else f"no {_key(key)}"
     if key.endswith("_from_top"):
