@@ -17,6 +17,7 @@ from notesparse.cli.draw import app as draw
 from notesparse.cli.explain import explain
 from notesparse.cli.export import export
 from notesparse.cli.log import app as log
+from notesparse.cli.page import page
 from notesparse.cli.questions import answer, questions
 from notesparse.cli.read import read
 from notesparse.cli.report import report
@@ -60,6 +61,7 @@ app.command(short_help="Look at the season: all fields, or one.")(season)
 app.command(short_help="Show what the stage of a field usually brings up.")(upcoming)
 app.command(short_help="Make a page to hand over.")(report)
 app.command(short_help="Write the season for a spreadsheet, a model or a database.")(export)
+app.command(short_help="Open the page in a browser.")(page)
 app.command(short_help="Show what can be said: a card to print, or one word.")(words)
 app.command(short_help="Teach a word that was not understood.")(teach)
 app.command(short_help="Take a taught word back.")(unteach)

@@ -54,12 +54,12 @@ def phrases(outcome: Outcome, width: int = WIDTH, paint: Paint = plain) -> list[
         if several and here != line:
             rows.append([paint("quiet", f"line {here}")])
             line = here
-        rows.append([safe(step.words), _kind(step), _gives(outcome, step)])
+        rows.append([safe(step.words), kind_of(step), gives(outcome, step)])
         while told < len(ordered) and ordered[told].span[0] < step.span[1]:
-            rows.append([f"    {_mended(ordered[told])}"])
+            rows.append([f"    {mended(ordered[told])}"])
             told += 1
         rows += [[f"    because {safe(reason)}"] for reason in step.reasons]
-    rows += [[f"    {_mended(repair)}"] for repair in ordered[told:]]
+    rows += [[f"    {mended(repair)}"] for repair in ordered[told:]]
     return grid(("words", "read as", "gives"), rows, width=width, paint=paint)
 
 
@@ -86,13 +86,14 @@ def decisions(outcome: Outcome, width: int = WIDTH, paint: Paint = plain) -> lis
     return lines
 
 
-def _kind(step: Step) -> str:
+def kind_of(step: Step) -> str:
+    """What kind of phrase it was read as."""
     if step.used == "unread":
         return "not understood"
     return safe(str(step.phrase).replace("_", " ")) or step.used
 
 
-def _gives(outcome: Outcome, step: Step) -> str:
+def gives(outcome: Outcome, step: Step) -> str:
     """What the phrase says by its own account, else the values that rest on its words."""
     if step.means:
         return safe(step.means)
@@ -121,7 +122,8 @@ def _of_plant(plant: PlantRecord, span: Span) -> list[str]:
     return [f"plant {plant.label}: {', '.join(facts)}"] if facts else []
 
 
-def _mended(repair: Repair) -> str:
+def mended(repair: Repair) -> str:
+    """A word that was read as another, and how."""
     how = _HOW.get(repair.how, repair.how)
     near = f", nearness {number(float(repair.nearness))}" if repair.how == "near" else ""
     return f'"{safe(repair.words)}" read as {safe(repair.read_as)}: {how}{near}'

@@ -68,25 +68,25 @@ def _pointed(text: str, question: Question, width: int, paint: Paint) -> list[st
 
 def _choices(question: Question, width: int) -> list[str]:
     told = [safe(choice.reading) for choice in question.choices]
-    makes = _makes(question)
+    made_by = makes(question)
     tags = [_tag(question, at) for at in range(len(told))]
     letters = [letter_of(at) for at in range(len(told))]
     head = len(_INDENT) + max(map(len, letters)) + 2
     reading = max(map(width_of, told), default=0)
-    effect = max(map(width_of, makes), default=0)
+    effect = max(map(width_of, made_by), default=0)
     tag = max(map(width_of, tags), default=0)
     lines: list[str] = []
     if head + reading + len(_GAP) + effect + len(_GAP) + tag <= width:
-        for letter, words, result, mark in zip(letters, told, makes, tags, strict=True):
+        for letter, words, result, mark in zip(letters, told, made_by, tags, strict=True):
             row = f"{_INDENT}{letter}  {fit(words, reading)}{_GAP}{fit(result, effect)}{_GAP}{mark}"
             lines.append(row.rstrip())
     else:
-        for letter, words, result, mark in zip(letters, told, makes, tags, strict=True):
+        for letter, words, result, mark in zip(letters, told, made_by, tags, strict=True):
             hang = " " * head
             lines += fold(f"{words} ({mark})" if mark else words, width, f"{_INDENT}{letter}  ", hang)
             lines += fold(result, width, hang + "  ") if result else []
-    shared = _shared(question)
-    return [*lines, *(["", *fold(shared, width, _INDENT)] if shared else [])]
+    alike = shared(question)
+    return [*lines, *(["", *fold(alike, width, _INDENT)] if alike else [])]
 
 
 def letter_of(at: int) -> str:
@@ -100,7 +100,7 @@ def _tag(question: Question, at: int) -> str:
     return "recorded for now" if at == question.taken else ""
 
 
-def _makes(question: Question) -> list[str]:
+def makes(question: Question) -> list[str]:
     """What each answer makes, in words: the values, then the stages, and of these only what the answers differ in."""
     differ = _differing(question)
     return [_one(choice, differ) for choice in question.choices]
@@ -134,7 +134,7 @@ def _said(reading: str, value: Any) -> bool:
     return isinstance(value, (str, int, float)) and str(value) in re.findall(r"[\w.-]+", reading)
 
 
-def _shared(question: Question) -> str:
+def shared(question: Question) -> str:
     """What stays as it is whichever answer is given."""
     differ = _differing(question)
     first: Mapping[str, Any] = question.choices[0].makes if question.choices else {}
