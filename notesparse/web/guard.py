@@ -19,7 +19,7 @@ POLICY = (
 _HEADERS = (
     (b"content-security-policy", POLICY.encode()),
     (b"x-content-type-options", b"nosniff"),
-    (b"referrer-policy", b"no-referrer"),
+    (b"referrer-policy", b"same-origin"),
     (b"cache-control", b"no-store"),
     (b"cross-origin-resource-policy", b"same-origin"),
 )
@@ -43,8 +43,8 @@ class Guard:
             await PlainTextResponse(told[1], told[0])(scope, receive, _with_headers(send))
             return
         if self.prefix:
-            scope = dict(scope, path=scope["path"][len(self.prefix) :] or "/", root_path=self.prefix)
-            scope.pop("raw_path", None)
+            path = scope["path"] if scope["path"] != self.prefix else f"{self.prefix}/"
+            scope = dict(scope, path=path, root_path=self.prefix)
         await self.app(scope, _limited(receive, self.most), _with_headers(send))
 
     def _refused(self, scope: Scope) -> tuple[int, str] | None:

@@ -8,7 +8,7 @@ from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
 PAGE = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
-SUFFIXES = {".py", ".toml", ".json", ".lark", ".typed", ".md", ".sql", ".html"}
+SUFFIXES = {".py", ".toml", ".json", ".lark", ".typed", ".md", ".sql", ".html", ".css", ".js"}
 
 
 def chapter(title: str) -> str:

@@ -13,7 +13,7 @@ TOP = {"README.md", "DEVELOPERS.md", "pyproject.toml", "notesparse", "grammar", 
 MADE = re.compile(r"\..*|venv|build|dist|__pycache__|.*\.egg-info")  # left by tools, and not kept
 
 MACHINE_PATH = re.compile(r"(?<![\w.<~/])/(?:home|root|work|tmp|Users|mnt|var|opt|srv)/\w|\b[A-Z]:\\\w")
-LOCAL_HOST = re.compile(r"https?://(?:\d|localhost|[\w-]+(?:[:/]|$))")
+LOCAL_HOST = re.compile(r"https?://(?!127\.0\.0\.1|192\.0\.2\.)(?:\d|localhost|[\w-]+(?:[:/]|$))")  # but loopback, RFC 5737
 VAGUE_NAMES = {"utils", "util", "helpers", "helper", "common", "misc"}
 
 
@@ -55,6 +55,8 @@ def test_a_machine_path_is_seen(path: tuple[str, ...]) -> None:
 
 def test_a_local_host_is_seen() -> None:
     assert LOCAL_HOST.search("http" + "://localhost:8080/x")
+    assert LOCAL_HOST.search("http" + "://10.0.0.7/x")
+    assert not LOCAL_HOST.search("http" + "://127.0.0.1:8765/")
     assert not LOCAL_HOST.search("https" + "://www.iana.org/x")
 
 
