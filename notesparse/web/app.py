@@ -215,12 +215,13 @@ class Pages:
         """All fields."""
         log, found = self._fields()
         on = _day(request) or last_day(found) or datetime.date.min
-        stands = [s for s in (standing(f, on) for f in found) if s.visits]
+        pairs = [(f.id, s) for f in found if (s := standing(f, on)).visits]
+        stands = [s for _, s in pairs]
         return self._page(
             request,
             "season.html",
             on=on,
-            stands=list(zip((f.id for f in found), stands, strict=False)),
+            stands=pairs,
             alike=fieldnames.look_alike(log),
             doubts=[d.ask for s in stands for d in s.doubts],
             drawn=any(s.v or s.r for s in stands),

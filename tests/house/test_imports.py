@@ -85,7 +85,9 @@ NO_CLOCK = {"time"}
 NO_CHANCE = {"random", "secrets", "uuid"}
 NO_NETWORK = {"socket", "ssl", "http", "urllib", "ftplib", "smtplib", "asyncio", "webbrowser", "xmlrpc"}
 CLOCK_CALLS = {"today", "now", "utcnow"}
-SERVED = {"web/serve.py": {"secrets", "socket", "webbrowser"}}  # the one file that opens a port, and makes a secret address
+SERVED = {
+    "web/serve.py": {"secrets", "socket", "webbrowser"}
+}  # the one file that opens a port, and makes a secret address
 
 
 def room_of(file: str) -> str:

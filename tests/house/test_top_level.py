@@ -13,7 +13,9 @@ TOP = {"README.md", "DEVELOPERS.md", "pyproject.toml", "notesparse", "grammar", 
 MADE = re.compile(r"\..*|venv|build|dist|__pycache__|.*\.egg-info")  # left by tools, and not kept
 
 MACHINE_PATH = re.compile(r"(?<![\w.<~/])/(?:home|root|work|tmp|Users|mnt|var|opt|srv)/\w|\b[A-Z]:\\\w")
-LOCAL_HOST = re.compile(r"https?://(?!127\.0\.0\.1|192\.0\.2\.)(?:\d|localhost|[\w-]+(?:[:/]|$))")  # but loopback, RFC 5737
+LOCAL_HOST = re.compile(
+    r"https?://(?!127\.0\.0\.1|192\.0\.2\.)(?:\d|localhost|[\w-]+(?:[:/]|$))"
+)  # but loopback, RFC 5737
 VAGUE_NAMES = {"utils", "util", "helpers", "helper", "common", "misc"}
 
 

@@ -231,6 +231,14 @@ def test_the_season_its_chart_and_its_report(client: Any) -> None:
     assert 'filename="willow-draw.html"' in report.headers["content-disposition"] and "<h1" in report.text
 
 
+def test_a_day_before_a_field_was_seen_leaves_it_out(client: Any) -> None:
+    kept(client, "Aster Lane\np1 9 trifs\n", "2026-07-20")
+    kept(client, "Barn Lot\np1 3 trifs\n", "2026-06-12")
+    number = next(f.id for f in fields(client.desk.log()) if f.name == "Barn Lot")
+    page = client.get("/season?on=2026-06-30").text
+    assert "Aster Lane" not in page and f'href="/field/{number}?on=2026-06-30">Barn Lot<' in page
+
+
 def test_how_many_more_plants_would_settle_it(client: Any) -> None:
     page = client.post("/look", data={"text": "p1 8 trifs. p2 8 trifs. p3 8 trifs. p4 7 trifs"}).text
     assert "Whether half of the field is at V8 is open: 4 more plants can settle it" in page
