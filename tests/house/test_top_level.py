@@ -23,6 +23,9 @@ def kept_files() -> list[Path]:
     """Every file of the project that a person wrote, with the dot files."""
     tops = [ROOT / name for name in sorted(TOP)] + [ROOT / ".ci", ROOT / ".gitignore"]
     files = [f for top in tops for f in ([top] if top.is_file() else sorted(top.rglob("*"))) if f.is_file()]
+    files = [
+        f for f in files if f.suffix != ".png" and not f.name.endswith(".min.js")
+    ]  # made, or as they were published
     return [f for f in files if not any(MADE.fullmatch(part) for part in f.relative_to(ROOT).parts[1:])]
 
 
