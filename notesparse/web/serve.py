@@ -42,6 +42,7 @@ def _bound(host: str, port: int) -> socket.socket:
     made.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         made.bind((host, port))
+        made.listen(128)  # whoever opens the address at once waits, and is not refused
     except OSError as fault:
         made.close()
         raise InputError(f"Port {port} cannot be used ({fault.strerror}); choose another with --port.") from None

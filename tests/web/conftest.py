@@ -66,8 +66,8 @@ class Served:
         )
         for _ in range(200):
             try:
-                urllib.request.urlopen(self.url + "help", timeout=5).read()
-                return
+                with urllib.request.urlopen(self.url + "help", timeout=5):
+                    return
             except OSError:
                 time.sleep(0.1)
         raise AssertionError("the page did not start")
