@@ -350,6 +350,8 @@ def finish(ctx: Context, ph: Phrase, span: Span) -> bool:
         ctx.lengths = []
     t.span = t.span.cover(span)
     visit = ctx.here()
+    if t.exclusive and t.negative and any(x.what in {"R1", "R2"} for x in visit.tallies) and t.what == "R1":
+        return True  # the rest not blooming: told by those that are
     if t.exclusive and visit.tallies and not t.negative:
         for x in visit.tallies:
             if x.of == t.of or x.of is None or t.of is None:
@@ -362,11 +364,11 @@ def finish(ctx: Context, ph: Phrase, span: Span) -> bool:
 def counted_up(t: TallyDraft) -> Tally:
     """The tally as it leaves the drafts: negative ones turned round, the percent worked out (guide 4.16)."""
     count, percent = t.count, t.percent
-    if t.negative and not t.exclusive:
+    if t.negative:
         if count is not None and t.of is not None:
             count = t.of - count
         elif percent is not None:
             percent = 100 - percent
     if percent is None and count is not None and t.of:
         percent = round(100.0 * count / t.of, 1)
-    return Tally(t.what or "R1", count, t.of, percent, t.more_than_half, t.exclusive)
+    return Tally(t.what or "R1", count, t.of, percent, t.more_than_half, t.exclusive and not t.negative)

@@ -63,6 +63,11 @@ def _a_spot(s: Surroundings, c: Candidate) -> bool:
         return True
     if c.site in {"go", "comma", "sentence"} and c.words > 1 and s.pieces[c.j - 1].text in _PARTS:
         return True
+    at = c.i + (s.text(c.i) == "the")
+    if s.text(at) in _SPOTS and (at > c.i or s.text(c.i - 1) == "the"):
+        behind = {e.kind for e in s.lattice.edges[at + 1]} if c.j > at + 1 else set()
+        if (c.j == at + 1 and at > c.i) or behind & {"PLANT", "PLETTER", "HASH", "ORD"}:
+            return True  # way down at the bottom
     before = [s.text(x) for x in (c.i - 2, c.i - 1) if x >= 0]
     if c.words > 1 or c.site == "field" or len(before) < 2 or before[1] != "the":
         return False

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from notesparse.observing import tallies
+from notesparse.observing import revise, tallies
 from notesparse.observing.draft import Sighting
 from notesparse.observing.fold import EVIDENCE, numbers_of
 from notesparse.observing.walking.bars import bar
@@ -169,7 +169,7 @@ def _none_have_it(w: Listener, ph: Phrase, span: Span) -> bool:
     return True
 
 
-_EXCEPT = frozenset({"except", "cept", "xcept", "excepting", "but", "save", "minus"})
+_EXCEPT = frozenset({"except", "cept", "exc", "xcpt", "xcept", "excepting", "but", "save", "minus"})
 _BETWEEN = frozenset({"for", "plant", "plants", "number", "the", "#", "on", "p"})
 _EVERY = frozenset({"all", "everything", "everybody", "every", "both"})
 
@@ -192,6 +192,9 @@ def excepted(w: Listener, labels: list[str], start: int, end: int, span: Span) -
         ctx.plants, ctx.explicit, ctx.group = [p for p in live if p not in named], True, None
         ctx.mark(i - 1, end, EVIDENCE)
         ctx.except_for = named
+        return "put right"
+    if not w.closes(end) and len(labels) == 1 and revise.back_to(ctx, labels[0], span):
+        ctx.mark(i, end, EVIDENCE)  # all V10 except 3, V9
         return "put right"
     source = next((s for s in ctx.open if s.group and s.present is not None), None)
     if source is None or not w.closes(end):

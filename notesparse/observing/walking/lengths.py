@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from notesparse.observing import organs
+from notesparse.observing import leaves, organs
 from notesparse.observing.draft import Entry
 from notesparse.observing.fold import edges_of
 from notesparse.observing.walking.listening import Listener
@@ -25,6 +25,8 @@ def read_length(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if w.number is not None and not ctx.open:
             return False
         return False
+    if not units and w.brown_context() and (share := _share(ph)) is not None:
+        return bool(leaves.put(ctx, "mature_pods_percent", share, span))
     length = organs.read_length(ph, span)
     if length is None:
         return False
@@ -84,6 +86,12 @@ def read_length(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.lengths = [length]
         return True
     return False
+
+
+def _share(ph: Phrase) -> float | None:
+    """`ten percent of pods brown on p1, p2 a quarter`: a fraction without a unit, in percent."""
+    fractions = [float(e.means) for _, e in ph.path if e.kind == "FRAC"]
+    return round(100 * fractions[0], 1) if len(fractions) == 1 and 0 < fractions[0] < 1 else None
 
 
 def between_rows(w: Listener, ph: Phrase, k: int) -> bool:

@@ -42,6 +42,27 @@ def but_no_plants(lattice: Lattice, p: Phrase) -> bool:
     return False
 
 
+_UP_TOP = frozenset({"top", "upper", "uppermost", "node", "nodes", "nds"})
+
+
+def of_nodes(lattice: Lattice, p: Phrase) -> bool:
+    """`pods on 3 of 4 top nodes`, `3 of the top 4`: so many nodes, and no plants."""
+    return text(lattice, p.end) in _UP_TOP
+
+
+def of_something(lattice: Lattice, p: Phrase) -> bool:
+    """`pods on 3 of the top 4 nodes`: no length, and no number of pods."""
+    return text(lattice, p.end) in {"of", "outta"} and bool(kinds(lattice, p.end) & {"OF", "OUTOF"})
+
+
+def has_its_number(lattice: Lattice, p: Phrase) -> bool:
+    """`the top 2 nodes, two had them lower`: the noun has its number before it, and another sentence begins."""
+    first = p.path[0][1]
+    if p.start == 0 or first.end >= p.end or text(lattice, first.end) != ",":
+        return False
+    return lattice.pieces[p.start - 1].form == "int" or bool(kinds(lattice, p.start - 1) & {"INT", "ORD", "TOP"})
+
+
 def one_of_shares(lattice: Lattice, p: Phrase) -> bool:
     """`5/5 R3. 3/5 with seed`: shares of the same number of plants, and no date."""
     nums = [(at, e) for at, e in p.path if e.kind == "INT"]
