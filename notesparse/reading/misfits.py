@@ -26,6 +26,7 @@ _ALWAYS: tuple[Misfit, ...] = (
     organs.written_as_a_disease,
     organs.trips_somewhere,
     counts.noun_of_next,
+    counts.in_bloom,
 )
 _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "plant_range": (labels.loose_dash, labels.so_many_plants, labels.verb_between),

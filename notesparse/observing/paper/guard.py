@@ -134,6 +134,29 @@ def _opens(lattice: Lattice, line: Line) -> bool:
     return len(got) == 1 and bool(got[0].what)
 
 
+_NEAR = 3  # lines below a table that its key may stand at
+
+
+def lost_keys(lattice: Lattice, lines: Sequence[Line], grids: Sequence[Grid], taken: set[int]) -> set[int]:
+    """Lines under a table that begin with a sign of its cells and go on in words: a key, and no plant of its own."""
+    out: set[int] = set()
+    for grid in grids:
+        signs = {
+            lattice.pieces[a].text
+            for row in grid.rows
+            for cells in row.cells.values()
+            for a, b in cells
+            if b == a + 1 and lattice.pieces[a].form == "mark"
+        }
+        for n in range(grid.last + 1, min(grid.last + 1 + _NEAR, len(lines))):
+            line = lines[n]
+            if line.blank or n in taken or line.end - line.start < 2:
+                continue
+            if lattice.pieces[line.start].text in signs and lattice.pieces[line.start + 1].form == "word":
+                out.add(n)
+    return out
+
+
 def heads_alone(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> list[tuple[int, int]]:
     """Heads known word for word with lines of cells under them that no table took: first and last line of each."""
     out: list[tuple[int, int]] = []

@@ -21,7 +21,7 @@ from notesparse.observing.paper.counts import Counts, find_counts, read_counts
 from notesparse.observing.paper.grid import Finder, Grid
 from notesparse.observing.paper.grid_reading import read_grid
 from notesparse.observing.paper.guard import WHY as STRANGE
-from notesparse.observing.paper.guard import above, after, doubtful, find_strange, heads_alone, runs_of
+from notesparse.observing.paper.guard import above, after, doubtful, find_strange, heads_alone, lost_keys, runs_of
 from notesparse.observing.paper.headless import find_headless
 from notesparse.observing.paper.items import find_beside, find_items
 from notesparse.observing.paper.keys import explain
@@ -133,7 +133,7 @@ def find_tables(lattice: Lattice) -> list[Table]:
     for first, last, classes in find_classes(lattice, finder.lines, taken | legends):
         out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, None, tuple(classes)))
     taken |= {n for t in out for n in range(t.first, t.last + 1)}
-    for n in sorted(finder.strange_keys - taken):
+    for n in sorted((finder.strange_keys | lost_keys(lattice, finder.lines, grids, taken)) - taken):
         why = "a key that is not understood"
         out.append(Table(finder.lines[n].start, finder.lines[n].end, n, n, why=why))
         taken.add(n)

@@ -50,6 +50,9 @@ def count_ticks(text: str) -> int | None:
     """How many strokes: `|||| ||` 6, `tttt` 5 (a gate), `IIII` 4. None if it is no run of strokes."""
     n = 0
     for run in text.split():
+        if set(run) == {"/"}:  # strokes of a pen that leans
+            n += len(run)
+            continue
         rest = run
         while rest:
             gate = _GATE.match(rest)

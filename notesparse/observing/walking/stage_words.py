@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from notesparse.observing import revise, stages, tallies
+from notesparse.observing.draft import TallyDraft
+from notesparse.observing.finding.findings import percent_value
 from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
@@ -19,6 +21,8 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.mark(a, ph.end, UNREAD, "a stage that is not reached, or not of this field")
         return "barred"
     nxt, links, mark = w.ahead(k)
+    if _share_behind(w, ph, span, k):
+        return True
     if (
         nxt is not None
         and nxt.form in {"r_not_yet", "v_not_yet", "name_not_yet"}
@@ -42,8 +46,6 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             return False
     if w.number is not None and ctx.sample is not None and not ctx.plants:
         value, nspan, a, b = w.number
-        from notesparse.observing.draft import TallyDraft
-
         t = TallyDraft(None, value, ctx.sample, None, nspan)
         ctx.tally = t
         if isinstance(value, int) and value <= ctx.sample and tallies.finish(ctx, ph, span):
@@ -123,6 +125,57 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if of_field and where is None:
         where = where_they_are(w, ph)
     return stages.state_stage(ctx, ph, span, of_field=of_field, where=where if of_field else None)
+
+
+_JOINS = frozenset({":", "-", "=", "–"})
+
+
+def _share_behind(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
+    """`R1: 50%, R2: 30%`, `R1-50% R2-30%`: the share stands behind its stage, each time."""
+    ctx = w.ctx
+    run = _pairs(w, k)
+    if ctx.explicit or not run or (w.resume_at != ph.start and _percent_before(w, ph)):
+        return False
+    share = run[0]
+    value = percent_value(share)
+    if isinstance(value, list):
+        return False
+    t = TallyDraft(None, None, None, float(value), ctx.span(share.start, share.end))
+    ctx.tally = t
+    if not tallies.finish(ctx, ph, span):
+        ctx.tally = None
+        return False
+    ctx.tally = None
+    ctx.mark(ph.start, share.end, EVIDENCE)
+    w.resume_at = share.end
+    return True
+
+
+def _pairs(w: Listener, k: int) -> list[Phrase]:
+    """The shares of a run of stage and share, stage and share, that ends with a share; nothing where it is none."""
+    pieces = w.ctx.lattice.pieces
+    shares: list[Phrase] = []
+    segments = [s.phrase for s in w.segments[k : k + 16] if s.phrase is not None]
+    i = 0
+    while i + 1 < len(segments) and segments[i].rule == "stage" and segments[i + 1].rule == "percent":
+        stage, share = segments[i], segments[i + 1]
+        if not all(p.text in _JOINS for p in pieces[stage.end : share.start]):
+            break
+        shares.append(share)
+        i += 2
+    if not shares:
+        return []
+    end = shares[-1].end
+    closed = end >= len(pieces) or pieces[end].form in {"mark", "nl"} or pieces[end].text in {"and", "of"}
+    return shares if closed else []
+
+
+def _percent_before(w: Listener, ph: Phrase) -> bool:
+    """`50% R1 30% R2`: the shares stand before."""
+    pieces = w.ctx.lattice.pieces
+    return ph.start > 0 and (
+        pieces[ph.start - 1].text == "%" or any(e.kind == "PCT" for e in w.ctx.lattice.edges[ph.start - 1])
+    )
 
 
 def where_they_are(w: Listener, ph: Phrase) -> str | None:

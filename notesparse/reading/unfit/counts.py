@@ -45,6 +45,14 @@ def but_no_plants(lattice: Lattice, p: Phrase) -> bool:
 _UP_TOP = frozenset({"top", "upper", "uppermost", "node", "nodes", "nds"})
 
 
+def in_bloom(lattice: Lattice, p: Phrase) -> bool:
+    """`2/3 in bloom`: no inches, and no date."""
+    if p.rule not in {"length", "date"}:
+        return False
+    at = p.end - (lattice.pieces[p.end - 1].text == "in")
+    return text(lattice, at) == "in" and text(lattice, at + 1) in {"bloom", "flower", "blossom", "full"}
+
+
 def of_nodes(lattice: Lattice, p: Phrase) -> bool:
     """`pods on 3 of 4 top nodes`, `3 of the top 4`: so many nodes, and no plants."""
     return text(lattice, p.end) in _UP_TOP
