@@ -5,7 +5,7 @@ from __future__ import annotations
 from copy import deepcopy
 
 from notesparse.observing import organs, revise, tallies
-from notesparse.observing.draft import Ask
+from notesparse.observing.draft import Ask, PlantDraft
 from notesparse.observing.fold import Context, edges_of, numbers_of
 from notesparse.observing.walking import groups
 from notesparse.observing.walking.clause_ends import orphans_before_label
@@ -125,13 +125,39 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.line_labels = True
     moved = ctx.lengths if another else []
     earlier = ctx.plants[-1].sightings[-1:] if another and ctx.plants else []
+    joined = named_together(w, ph)
     ctx.begin(labels, span)
+    ctx.plants = [*joined, *ctx.plants]
     if moved and earlier:
         for s in organs.look(ctx, earlier[0].what, True, moved[0].span.cover(span)):
             s.length, s.places = moved[0], list(earlier[0].places)
     two_labels(w, ph, span, k, nums)
     ctx.statements.clear()
     return True
+
+
+_AND = frozenset({"and", "&", "+", "n"})
+
+
+def named_together(w: Listener, ph: Phrase) -> list[PlantDraft]:
+    """`p3 and p4 R6`: plants named one behind the other, before anything is said of them."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    i = ph.start - 1
+    if not ctx.explicit or not ctx.plants or ctx.statements or i < 1 or pieces[i].text not in _AND:
+        return []
+    if any(not p.empty or p.dropped for p in ctx.plants) or pieces[i].form == "nl":
+        return []
+    i -= pieces[i - 1].text == ","  # p1, p2, and p3
+    last = ctx.plants[-1].span
+    if pieces[i - 1].span.end != last.end:
+        return []
+    named = list(ctx.plants)
+    for p in reversed(ctx.visit.plants[: -len(named)] if ctx.visit else []):  # p1, p2 and p3
+        between = ctx.lattice.text[p.span.end : named[0].span.start]
+        if not p.empty or p.dropped or between.strip() != ",":
+            break
+        named.insert(0, p)
+    return named
 
 
 def puts_right(w: Listener, k: int) -> bool:

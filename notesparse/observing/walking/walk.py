@@ -284,7 +284,20 @@ def loose(w: Listener, i: int, k: int) -> None:
     elif p.form in {"int", "dec", "big", "dmy"}:
         ctx.mark(i, i + 1, UNREAD, "a number with nothing to count")
     else:
+        if not ctx.lattice.known[i] and ctx.tally is not None and ctx.tally.what is None:
+            _let_go(w, i)  # half have dropped, pods brown
+            return
         ctx.mark(i, i + 1, UNREAD, "no known word" if not ctx.lattice.known[i] else "a known word out of place")
+
+
+def _let_go(w: Listener, i: int) -> None:
+    """A share whose doing is not understood is of nothing that follows up to the next mark."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    end = next((j for j in range(i, len(pieces)) if pieces[j].form in {"mark", "nl"}), len(pieces))
+    start = next((j for j in range(i, -1, -1) if ctx.tally is not None and pieces[j].span.start <= ctx.tally.span.start), i)
+    ctx.mark(start, end, UNREAD, "a share of something that is not understood")
+    ctx.tally = None
+    w.resume_at = end
 
 
 def phrase(w: Listener, ph: Phrase, k: int) -> None:
