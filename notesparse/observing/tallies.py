@@ -34,6 +34,16 @@ def _sample(ctx: Context) -> int | None:
     return None
 
 
+def take_all(ctx: Context) -> None:
+    """What is counted next is counted of the plants that were counted before."""
+    of = _sample(ctx)
+    visit = ctx.visit
+    if of is None and visit is not None and visit.tallies and all(t.count is not None for t in visit.tallies):
+        of = int(sum(t.count or 0 for t in visit.tallies))
+    if of is not None:
+        ctx.sample, ctx.sample_visit = of, len(ctx.visits)
+
+
 def start(ctx: Context, ph: Phrase, span: Span) -> TallyDraft | None:
     """A share that waits for what it is a share of."""
     f = ph.form

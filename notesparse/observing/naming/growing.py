@@ -42,12 +42,21 @@ def _worth_at(s: Surroundings, i: int, j: int, site: str) -> float | None:
     """What piece j adds to a name that begins at piece i; None where the name is over."""
     if j > i and s.pieces[j].gap >= 3:
         return None  # a name never runs over to the next cell of a page
+    if j > i and _top_nodes(s, j):
+        return None  # Oxbow top 4 nodes
     w = word_worth(s, j, j == i)
     if w is None or (j in s.bare and j > i):
         return None
     if j == i and s.pieces[j].form == "int":
         return _figures_first(s, j, site, w)
     return w
+
+
+def _top_nodes(s: Surroundings, j: int) -> bool:
+    """`top 4 nodes`: a place on the plant."""
+    if s.text(j) not in {"top", "upper", "uppermost"}:
+        return False
+    return any("NODES" in kinds(s, x) or "NODE" in kinds(s, x) for x in (j + 1, j + 2) if x < s.n)
 
 
 def _figures_first(s: Surroundings, j: int, site: str, w: float) -> float | None:

@@ -108,6 +108,8 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         before >= 0 and ctx.lattice.pieces[before].text in {"by", "until", "till", "til", "before", "after", "since"}
     ) or (ph.form in {"today", "yesterday"} and not (w.at_head or w.after_name or w.begins(ph.start))):
         return False  # the day of something else
+    if _of_the_weather(w, ph, nxt):
+        return False  # (7/18 rain .8) Oxbow 7/20
     if ctx.correcting is not None and headers.correct_date(ctx, ph, span, w.clause_from):
         return True
     if (
@@ -148,3 +150,18 @@ def stands_alone(w: Listener, ph: Phrase, nxt: Phrase | None) -> bool:
     return (ph.end < len(pieces) and pieces[ph.end].form in {"nl", "mark"}) or (
         nxt is not None and nxt.start == ph.end and nxt.rule in {"label", "planted", "stop"}
     )
+
+
+def _of_the_weather(w: Listener, ph: Phrase, nxt: Phrase | None) -> bool:
+    """A day that rain or hail stands behind, where another day heads the note further on."""
+    pieces = w.ctx.lattice.pieces
+    if (
+        nxt is None
+        or nxt.rule != "findhead"
+        or nxt.start - ph.end > 1
+        or not any(e.kind == "WEATHER" for _, e in nxt.path)
+    ):
+        return False
+    end = next((i for i in range(ph.end, len(pieces)) if pieces[i].form == "nl"), len(pieces))
+    later = [s.phrase for s in w.segments if s.phrase is not None and ph.end <= s.start < end]
+    return any(p.rule == "date" for p in later)

@@ -190,6 +190,8 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             ctx.tally = TallyDraft("R1", value, last.of, None, span)
             ctx.visit.tallies.append(ctx.tally)
             return True
+    if ctx.sample is None and not ctx.explicit and _of_these(w, ph):
+        tallies.take_all(ctx)
     if (
         nxt is not None
         and nxt.rule in {"emergence", "flowers", "pods", "seeds", "state"}
@@ -242,3 +244,9 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         w.number = (value, span, ph.start, ph.end)
         return True
     return False
+
+
+def _of_these(w: Listener, ph: Phrase) -> bool:
+    """`7 plants V8, 3 V9. Of these 4 had blooms`: of all that were counted before."""
+    before = [p.text for p in w.ctx.lattice.pieces[max(0, ph.start - 2) : ph.start]]
+    return len(before) == 2 and before[0] == "of" and before[1] in {"these", "those", "them", "em"}

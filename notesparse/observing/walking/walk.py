@@ -280,7 +280,9 @@ def loose(w: Listener, i: int, k: int) -> None:
         "PER",
         "NUMBERW",
     }:
-        ctx.mark(i, i + 1, UNREAD if kinds & {"ALMOST", "OPEN"} else "weak", "a known word out of place")
+        called = "FIELDNOUN" in kinds and ctx.lattice.original(i, i + 1)[:1].isupper() and w.at_head
+        told = kinds & {"ALMOST", "OPEN"} or called  # 8/28 Oxbow top 4 nodes: a field's name, most likely
+        ctx.mark(i, i + 1, UNREAD if told else "weak", "a known word out of place")
     elif p.form in {"int", "dec", "big", "dmy"}:
         ctx.mark(i, i + 1, UNREAD, "a number with nothing to count")
     else:
@@ -294,7 +296,9 @@ def _let_go(w: Listener, i: int) -> None:
     """A share whose doing is not understood is of nothing that follows up to the next mark."""
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
     end = next((j for j in range(i, len(pieces)) if pieces[j].form in {"mark", "nl"}), len(pieces))
-    start = next((j for j in range(i, -1, -1) if ctx.tally is not None and pieces[j].span.start <= ctx.tally.span.start), i)
+    start = next(
+        (j for j in range(i, -1, -1) if ctx.tally is not None and pieces[j].span.start <= ctx.tally.span.start), i
+    )
     ctx.mark(start, end, UNREAD, "a share of something that is not understood")
     ctx.tally = None
     w.resume_at = end
