@@ -234,7 +234,8 @@ def leave_out(ctx: Context, how_many: int, i: int) -> bool:
     if t is None or not t.of or t.count != t.of or not 0 < how_many < t.of:
         return False
     k = i - 1
-    while k >= 0 and (ctx.lattice.pieces[k].text in {"for", "plant", "plants", "the", ","} or ctx.lattice.filler[k]):
+    passed = {"for", "plant", "plants", "the", ",", "last", "first", "second", "third", "fourth"}
+    while k >= 0 and (ctx.lattice.pieces[k].text in passed or ctx.lattice.filler[k]):
         if ctx.lattice.pieces[k].text in _EXCEPT:
             break
         k -= 1

@@ -42,6 +42,16 @@ def but_no_plants(lattice: Lattice, p: Phrase) -> bool:
     return False
 
 
+def on_so_many(lattice: Lattice, p: Phrase) -> bool:
+    """`pods on two`, `flowers? yes on all ten`: on two plants or nodes, and no length or number of pods."""
+    return any(text(lattice, i) == "on" for i in range(p.start + 1, p.path[-1][0]))
+
+
+def and_between(lattice: Lattice, p: Phrase) -> bool:
+    """`from the top and one at the fifth`: the number is of what follows."""
+    return any(text(lattice, i) in {"and", "&"} for i in range(p.start + 1, p.path[-1][0]))
+
+
 _UP_TOP = frozenset({"top", "upper", "uppermost", "node", "nodes", "nds"})
 
 

@@ -19,6 +19,21 @@ def loose_dash(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def behind_an_ordinal(lattice: Lattice, p: Phrase) -> bool:
+    """`second plant nine trifs ... third plant eight`: where plants are told by ordinals, eight is no label."""
+    before = (
+        [int(e.means) for e in lattice.edges[p.start - 1] if e.kind == "ORD" and e.end == p.start] if p.start else []
+    )
+    if not before or text(lattice, p.start) not in {"plant", "plt", "one"}:
+        return False
+    wanted = before[0] - 1
+    return any(
+        e.kind == "ORD" and int(e.means) == wanted and text(lattice, e.end) in {"plant", "plt", "one"}
+        for at in range(p.start - 1)
+        for e in lattice.edges[at]
+    )
+
+
 def one_more_leaf(lattice: Lattice, p: Phrase) -> bool:
     """`one more trif`: a count told by another, and no next plant."""
     return text(lattice, p.end - 1) in {"more", "another"} and bool(
