@@ -146,6 +146,8 @@ def _a_finding(s: Surroundings, c: Candidate) -> bool:
         and any(e.end == j and e.kind in {"WEED", "INSECT", "DISEASE", "DAMAGE", "OTHERFIND", "WEATHER"} for e in edges)
     ):
         return True
+    if c.words == 1 and not title(s, i, j) and any(e.kind in {"DAMAGE", "WEATHER"} and e.how == "exact" for e in edges):
+        return True  # hail 7/15 took a third of the leaves
     return any(e.kind == "WHEREWORD" and e.end == j for e in edges) and (
         c.site not in {"field", "go", "note"} or s.pieces[i].text in s.words.compass
     )

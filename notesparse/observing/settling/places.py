@@ -137,7 +137,7 @@ def _from_bottom(ctx: Context, p: PlantDraft, out: Settled, what: str, place: Pl
             return None
         text = f"Node {nums[0]} of plant {p.label}: counted from the top or from the bottom?"
         ask(ctx, p, "4.10", place.span, text, [("from the bottom", {key: "lower"}), ("from the top", {key: top})], key)
-        return None
+        return "lower" if n is None and what != "flowers" and all(x > window for x in nums) else None
     bottom = tuple(sorted(n - x + 1 for x in nums))
     inside = any(r <= window for r in bottom)
     if inside == any(r <= window for r in top):

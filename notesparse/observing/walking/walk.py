@@ -314,7 +314,9 @@ def phrase(w: Listener, ph: Phrase, k: int) -> None:
         _, a, b = w.negative
         ctx.mark(a, b, UNREAD, "a negation with nothing to turn round")
         w.negative = None
-    speaks = ph.rule in OWN | {"noneword", "stage"} or (w.behind and ph.rule == "bareint")
+    speaks = ph.rule in OWN | {"noneword", "stage"} or (
+        w.behind and (ph.rule in {"bareint", "length"} or ph.form == "md")
+    )
     begins = w.begins(ph.start) or (w.behind and ctx.lattice.pieces[ph.start - 1].text in {"and", "but"})
     if speaks and begins and w.owned is None:
         w.owned = owners.ahead(ctx, ph.start, w.behind)
