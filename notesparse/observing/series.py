@@ -31,6 +31,7 @@ _COUNTED = {
     "OTHER",
     "ROWSUFFIX",
     "DASH",
+    "DITTOMARK",
 }
 
 _AFTER_ORDINAL = {"plant", "plt", "one", "has", "had", "is", "was", "got", ":", "-"}

@@ -319,8 +319,8 @@ class Turned(Inside):
                 return column, cells
         for column, a in heads:
             cells = cut(self.pieces, a, line.end, 1)
-            if len(cells) == n and all(self._plain_value(c) for c in cells):
-                return column, cells
+            if len(cells) == n and all(self._plain_value(c) or c.end == c.start + 1 for c in cells):
+                return column, cells  # 1/8  1/8  full 3/16
         for column, a in reversed(heads):
             cells = cut(self.pieces, a, line.end, 2)
             if 2 <= len(cells) <= n + 1 and self.pieces[a].gap >= 2:

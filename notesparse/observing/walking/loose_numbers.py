@@ -143,6 +143,12 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             ctx.corrected.append(Correction("4.17", span, "put right before it was said what it counts"))
             w.false_start = nxt.start
             return "filler"
+    if nxt is not None and nxt.rule == "dittomark" and nxt.start == ph.end and isinstance(value, int):
+        counted = _as_above(w, value, span)
+        if counted:
+            ctx.mark(nxt.start, nxt.end, EVIDENCE)  # 1. 4 tri, and under it 2. 5 "
+            w.resume_at = nxt.end
+            return True
     if last_one(w, ph, k):
         ctx.begin([ctx.next_label()], ctx.span(ph.start - 1, ph.end))
         ctx.mark(ph.start - 1, ph.start, EVIDENCE)
@@ -250,3 +256,13 @@ def _of_these(w: Listener, ph: Phrase) -> bool:
     """`7 plants V8, 3 V9. Of these 4 had blooms`: of all that were counted before."""
     before = [p.text for p in w.ctx.lattice.pieces[max(0, ph.start - 2) : ph.start]]
     return len(before) == 2 and before[0] == "of" and before[1] in {"these", "those", "them", "em"}
+
+
+def _as_above(w: Listener, value: int, span: Span) -> bool:
+    """A count whose noun is that of the plant before: trifoliates, or nodes."""
+    ctx = w.ctx
+    before = [p for p in ctx.living() if p not in ctx.plants and not p.empty]
+    if not ctx.plants or not ctx.explicit or not before or any(not p.empty for p in ctx.plants):
+        return False
+    key = next((k for k in ("trifoliates", "nodes") if k in before[-1].facts), None)
+    return key is not None and leaves.count(ctx, key, value, span) is not None
