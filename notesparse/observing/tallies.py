@@ -121,6 +121,8 @@ def rest(ctx: Context, span: Span) -> TallyDraft | None:
             t.count = None
     elif all(x.percent is not None for x in visit.tallies):
         t.percent = 100 - sum(x.percent or 0 for x in visit.tallies)
+    elif of is not None:
+        return None  # of so many, and nobody said how many the others are
     ctx.tally = t
     return t
 

@@ -27,6 +27,7 @@ _ALWAYS: tuple[Misfit, ...] = (
     organs.trips_somewhere,
     counts.noun_of_next,
     counts.in_bloom,
+    counts.of_the_key_before,
 )
 _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "plant_range": (labels.loose_dash, labels.so_many_plants, labels.verb_between),
@@ -119,6 +120,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "n_but": (counts.but_no_plants,),
     "emerged": (heads.up_there,),
     "not_up": (organs.not_up_top,),
-    "nodes_n": (organs.on_so_many_nodes, counts.has_its_number),
+    "nodes_n": (organs.on_so_many_nodes, counts.has_its_number, counts.away_from),
+    "n_all": (counts.comma_inside,),
     "nodes_range": (organs.on_so_many_nodes,),
 }

@@ -131,6 +131,8 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, links, mark = w.ahead(k)
     value = findings.number_value(ph)
+    if ph.start and any(e.kind == "COMPASS" for e in ctx.lattice.edges[ph.start - 1]) and not ctx.explicit:
+        return False  # north 80 is at full bloom
     if nxt is not None and nxt.form == "cue" and isinstance(value, int):
         at = next(i for i, s in enumerate(w.segments) if s.phrase is nxt)
         then, _, _ = w.ahead(at)

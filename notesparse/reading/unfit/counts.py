@@ -52,6 +52,25 @@ def and_between(lattice: Lattice, p: Phrase) -> bool:
     return any(text(lattice, i) in {"and", "&"} for i in range(p.start + 1, p.path[-1][0]))
 
 
+def of_the_key_before(lattice: Lattice, p: Phrase) -> bool:
+    """`fl=3 pod=no`: the figure is of what stands before it."""
+    return text(lattice, p.start - 1) == "=" and text(lattice, p.end) == "=" and lattice.pieces[p.start].form == "int"
+
+
+def away_from(lattice: Lattice, p: Phrase) -> bool:
+    """`about 2 nodes from R3`: no count of nodes."""
+    if text(lattice, p.end) == "away":
+        return True
+    return text(lattice, p.end) in {"from", "off", "short", "behind", "ahead"} and bool(
+        kinds(lattice, p.end + 1) & {"R", "V", "FROM", "OF", "STAGENAME", "FLOWER"}
+    )
+
+
+def comma_inside(lattice: Lattice, p: Phrase) -> bool:
+    """`on node 4 of 6 plants, the rest had`: another sentence begins at the comma."""
+    return any(text(lattice, i) == "," for i in range(p.start, p.end))
+
+
 _UP_TOP = frozenset({"top", "upper", "uppermost", "node", "nodes", "nds"})
 
 
