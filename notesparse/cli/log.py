@@ -35,6 +35,8 @@ def join(
     for one in (name, field):
         if fieldnames.known(log, one) is None:
             raise InputError(f"No field is called {one!r} in this log.")
+    if fieldnames.known(log, name) == fieldnames.known(log, field):
+        raise InputError(f"“{name}” and “{field}” are one field already; nothing was changed.")
     with writing(log):
         moved = fieldnames.join(log, name, field, new_step(log, "join"))
     print(f"“{name}” is {fieldnames.shown(field)}; {moved} visit{'s' if moved != 1 else ''} moved.")
@@ -54,6 +56,12 @@ def part(
     from notesparse.season.log import connect, writing
 
     log = connect(season_file(season))
+    field_of = fieldnames.known(log, name)
+    if field_of is not None and field_of == fieldnames.known(log, field):
+        raise InputError(
+            f"“{name}” and “{field}” are one field in this log; nothing was changed. "
+            "If they were joined by mistake, `notesparse log undo` takes the last step back."
+        )
     with writing(log):
         fieldnames.part(log, name, field)
     print(f"“{name}” and “{field}” are two fields.")
@@ -61,7 +69,7 @@ def part(
 
 @app.command(short_help="Take the last keep or join back.")
 def undo(season: Season = None) -> None:
-    """Take the last keep or join back: what stood before it stands again.
+    """Take the last keep or join back: what stood before it stands again. Names that were parted stay parted.
 
     \b
     Example:
@@ -74,6 +82,8 @@ def undo(season: Season = None) -> None:
     if done is None:
         raise InputError("Nothing is left to undo.")
     print(f"Taken back: {done.what} of {', '.join(done.notes) or 'nothing'}.")
+    if done.what == "keep" and done.notes:
+        print("To have the notes in the log again, keep them again.")
 
 
 @app.command(short_help="Copy the log into a new file.")

@@ -59,14 +59,14 @@ def _r_ladder(field: Field, visits: Sequence[Seen]) -> Iterator[Doubt]:
             continue
         low, high, sources = _passage(first, second)
         if second != first and days < low:
-            why = f"{days} days lie between, and published intervals want {low:g} or more"
+            why = f"{days} days lie between, and by published intervals at least {low:g} should"
             yield _doubt(field, "fast", one, two, "r", first, second, why, "; ".join(sources))
         step = intervals().between(first, R_CODES[R_CODES.index(first) + 1]) if first != "R8" else None
         if second == first and step is not None and days > step.high:
             why = f"{days} days at {first}, and it lasts {step.high:g} at most by what is published"
             yield _doubt(field, "slow", one, two, "r", first, second, why, step.source)
         elif second != first and days > high:
-            why = f"{days} days lie between, and published intervals want {high:g} at most"
+            why = f"{days} days lie between, and by published intervals at most {high:g} should"
             yield _doubt(field, "slow", one, two, "r", first, second, why, "; ".join(sources))
 
 

@@ -74,12 +74,10 @@ def _telling(name: str) -> list[str]:
 
 
 def join(log: sqlite3.Connection, name: str, to: str, step: int) -> int:
-    """From now on `name` stands for the field `to`; its visits go there. How many visits moved."""
+    """From now on `name` stands for the field `to`, another one; its visits go there. How many visits moved."""
     one, two = known(log, name), known(log, to)
     if one is None or two is None:
         raise KeyError(name if one is None else to)
-    if one == two:
-        return 0
     log.execute("UPDATE names SET field = ?, step = ? WHERE field = ?", (two, step, one))
     moved = log.execute("UPDATE visits SET field = ? WHERE field = ?", (two, one)).rowcount
     log.execute("DELETE FROM fields WHERE id = ?", (one,))

@@ -125,7 +125,8 @@ def _r_ahead(visits: Sequence[Seen], last: Seen, most: int) -> list[Window]:
         likely += timedelta(days=step.mean)
         down, up = sqrt(down**2 + (step.mean - step.low) ** 2), sqrt(up**2 + (step.high - step.mean) ** 2)
         sources.append(step.source)
-        soonest = last.day + timedelta(days=1 + len(out))
+        # no stage begins before it was looked for, nor sooner behind the one before it than that one lasts
+        soonest = out[-1].first + timedelta(days=max(round(step.low), 1)) if out else last.day + timedelta(days=1)
         first = max(likely - timedelta(days=round(down)), soonest)
         end = max(likely + timedelta(days=round(up)), first)
         told = f"{stage} began between {low_day} and {high_day}" if not out else f"{out[-1].stage} as above"

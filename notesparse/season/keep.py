@@ -213,6 +213,8 @@ def undo(log: sqlite3.Connection) -> Undone | None:
 def _unjoin(log: sqlite3.Connection, step: int, out: Undone) -> None:
     """The names that were joined are a field of their own again, and their visits go back to it."""
     names = [row[0] for row in log.execute("SELECT folded FROM names WHERE step = ?", (step,))]
+    if not names:  # a join that joined nothing: logs of old may hold one
+        return
     visits = [
         v for v in log.execute("SELECT id, called FROM visits WHERE called IS NOT NULL") if _of(v["called"], names)
     ]

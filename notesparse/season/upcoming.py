@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date as Date
 from datetime import timedelta
 from functools import lru_cache
@@ -18,6 +18,7 @@ from types import MappingProxyType
 from typing import Any
 
 from notesparse.errors import RecordError
+from notesparse.season.consistency import doubts
 from notesparse.season.forecast import Window, forecast
 from notesparse.season.look import Field, Seen
 from notesparse.season.standing import window_dict
@@ -39,6 +40,11 @@ class Operation:
     source: str
     after: tuple[int, int] | None = None
     ranges: tuple[str, ...] = ()
+
+    @property
+    def begins(self) -> str:
+        """`R6`, or `7 to 10 days after R6`."""
+        return self.opens if self.after is None else f"{self.after[0]} to {self.after[1]} days after {self.opens}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,21 +105,31 @@ def upcoming(field: Field, on: Date, ahead: int = 21) -> list[Upcoming]:
         return []
     known = Field(field.id, field.name, tuple(visits))
     windows = forecast(known, most=8)
+    disputed = _disputed(known, visits[-1])
     out = []
     for op in operations():
-        one = _one(op, visits, windows, on, ahead)
+        one = _one(op, visits, windows, on, ahead, disputed)
         if one is not None:
             out.append(one)
     return sorted(out, key=lambda u: (u.state != "open", u.opens.first if u.opens else on))
 
 
-def _one(op: Operation, visits: Sequence[Seen], windows: Sequence[Window], on: Date, ahead: int) -> Upcoming | None:
+def _disputed(field: Field, last: Seen) -> list[str]:
+    """The visits that the last one does not go with: all that hangs on its stage is then to be checked."""
+    pairs = [(d.first, d.second) for d in doubts(field) if d.kind in ("back", "fast", "slow", "nodes", "days")]
+    others = {one.date if two == last else two.date for one, two in pairs if last in (one, two) and one != two}
+    return [f"the visit of {last.date} does not go with that of {other}" for other in sorted(filter(None, others))]
+
+
+def _one(
+    op: Operation, visits: Sequence[Seen], windows: Sequence[Window], on: Date, ahead: int, disputed: Sequence[str]
+) -> Upcoming | None:
     stands = _standing(op, visits)
     shown = stands[1] or stands[0]
     opens = next((w for w in windows if w.stage == op.opens), None)
     ends = next((w for w in windows if w.stage == op.until), None) if op.until else None
     last = visits[-1]
-    check = list(_check(op, last))
+    check = [*disputed, *_check(op, last)]
     if _at(stands, op.until) if op.until else False:
         return None
     if ends is not None and ends.last < on:
@@ -129,10 +145,22 @@ def _one(op: Operation, visits: Sequence[Seen], windows: Sequence[Window], on: D
         if ends is not None and ends.first <= on:
             check.append(f"{op.until} may have begun since {ends.first}")
         return Upcoming(op, "open", shown, last.date, opens, ends, tuple(check))
+    if opens is None and op.plants == "last" and _at(_standing(replace(op, plants="field"), visits), op.opens):
+        # half of the field is there and its last plants are not: it comes, and no published interval says when
+        check.append(f"the last plants were not at {op.opens} on {last.date}: look")
+        return Upcoming(op, "coming", shown, last.date, None, ends, tuple(check))
+    if opens is not None and op.after is not None:
+        first, likely, end = opens.first, opens.likely, opens.last
+        days = [timedelta(days=d) for d in (op.after[0], sum(op.after) // 2, op.after[1])]
+        opens = replace(opens, first=first + days[0], likely=likely + days[1], last=end + days[2])
     if opens is None or opens.first > on + timedelta(days=ahead):
         return None
     if opens.first <= on:
-        check.append(f"{op.opens} may have begun since {opens.first}: look")
+        check.append(
+            f"it may have begun since {opens.first}: look"
+            if op.after
+            else f"{op.opens} may have begun since {opens.first}: look"
+        )
     return Upcoming(op, "coming", shown, last.date, opens, ends, tuple(check))
 
 

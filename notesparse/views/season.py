@@ -212,4 +212,4 @@ def _state(u: Upcoming) -> str:
         ends = f" ({span(u.ends.first, u.ends.last)})" if u.ends else ""
         return f"open{until}{ends}; {seen}"
     opens = f", {span(u.opens.first, u.opens.last)}" if u.opens else ""
-    return f"from {u.operation.opens} on{opens}; {seen}"
+    return f"from {u.operation.begins} on{opens}; {seen}"

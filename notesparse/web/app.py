@@ -259,7 +259,7 @@ class Pages:
         with writing(log):
             if not joined:
                 fieldnames.part(log, one, two)
-            elif fieldnames.known(log, one) is not None and fieldnames.known(log, two) is not None:
+            elif len({fieldnames.known(log, one), fieldnames.known(log, two)} - {None}) == 2:
                 fieldnames.join(log, one, two, new_step(log, "join"))
         log.close()
 

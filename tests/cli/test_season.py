@@ -122,6 +122,8 @@ def test_drawings_and_tables_are_written(run: Run, season: Path, desk: Path) -> 
         (("keep", "none.txt"), "none.txt"),
         (("keep", "-"), "has no name to keep it by"),
         (("log", "join", "low ladder", "nowhere"), "No field is called 'nowhere'"),
+        (("log", "join", "low ladder", "Low Ladder"), "are one field already"),
+        (("log", "part", "low ladder", "Low Ladder"), "nothing was changed"),
         (("report", "Low Ladder"), "-o"),
         (("draw", "plants", "notes/2026-07-10_low.txt", "--plant", "9"), "no such plant"),
     ],

@@ -113,3 +113,17 @@ def test_a_backtest_can_miss(kept: Kept) -> None:
     )
     tried = backtest(fields(log))
     assert [t.missed != 0 for t in tried if t.stage == "R6"] == [True]
+
+
+def test_a_stage_that_is_late_leaves_the_next_ones_their_least_days(kept: Kept) -> None:
+    """R6 to R7 is 9 days at least (University of Wisconsin, 14 September 2011), also where R6 is overdue."""
+    log = kept(
+        "Low Ladder 8/1 p1 16 trifs, top four: seed 1/8 in", "Low Ladder 8/28 p1 16 trifs, top four: seed 1/4 in"
+    )
+    windows = [w for w in forecast(field_of(log), most=8) if w.stage in R_CODES]
+    assert [w.stage for w in windows] == ["R6", "R7", "R8"]
+    for one, two in zip(windows, windows[1:], strict=False):
+        step = intervals().between(one.stage, two.stage)
+        assert step is not None
+        assert (two.first - one.first).days >= step.low, two.stage
+        assert one.first <= one.likely <= one.last

@@ -136,3 +136,33 @@ def test_the_cautions_are_in_every_form(kept: Kept) -> None:
             assert cautions()[key] in shown
     assert "none" in told["advice"]
     assert shown.rstrip().endswith("No treatment is advised here: label, local rules, licensed adviser decide.")
+
+
+def test_a_harvest_aid_waits_days_behind_r6(kept: Kept) -> None:
+    """University of Tennessee 2023: R6.5 is the earliest, so the day of R6 itself is never shown as its beginning."""
+    log = kept("Low Ladder 8/1/2026 p1 16 trifs, top four: seed 1/8 in")
+    field = fields(log)[0]
+    found = {u.operation.name: u for u in upcoming(field, date(2026, 8, 2), ahead=60)}
+    aid, water = found["harvest aid"], found["last irrigation"]
+    assert aid.opens is not None and water.opens is not None
+    assert (aid.opens.first - water.opens.first).days == 7
+    assert aid.operation.begins == "7 to 10 days after R6"
+
+
+def test_a_harvest_aid_is_not_lost_while_the_last_plants_are_behind(kept: Kept) -> None:
+    full, behind = "16 trifs, seeds touching in top four", "16 trifs, top four: seed 1/4 in"
+    log = kept(f"Low Ladder 8/28/2026 p1 {full}. p2 {full}. p3 {behind}")
+    aid = next(u for u in upcoming(fields(log)[0], date(2026, 8, 29)) if u.operation.name == "harvest aid")
+    assert aid.state == "coming" and aid.opens is None
+    assert any("last plants" in why for why in aid.check)
+
+
+def test_a_visit_that_does_not_go_with_another_is_to_be_checked(kept: Kept) -> None:
+    log = kept(
+        "Low Ladder 7/1/2026 p1 10 trifs, flower at third node down",
+        "Low Ladder 7/8/2026 p1 12 trifs, seeds touching in top four",
+    )
+    found = upcoming(fields(log)[0], date(2026, 7, 9))
+    assert found
+    for one in found:
+        assert "the visit of 2026-07-08 does not go with that of 2026-07-01" in one.check, one.operation.name
