@@ -180,10 +180,10 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ):
         return True
     if nxt is not None and nxt.rule == "stage" and not ctx.explicit and ctx.sample is None and w.number is None:
-        counted = counted_stages(w, k)
-        if len(counted) >= 2:  # 5 R3, 4 R2, 1 R4
+        each = counted_stages(w, k)
+        if len(each) >= 2:  # 5 R3, 4 R2, 1 R4
             ctx.here()
-            ctx.sample, ctx.sample_visit = sum(counted), len(ctx.visits)
+            ctx.sample, ctx.sample_visit = sum(each), len(ctx.visits)
     if (
         nxt is not None
         and nxt.rule == "place"
