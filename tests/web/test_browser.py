@@ -52,6 +52,7 @@ def keep(page: Any, text: str = NOTE) -> None:
     page.fill("#text", text)
     page.click("text=Keep this note")
     page.wait_for_selector("#work")
+    page.wait_for_load_state("load")  # the script that hears the keys is there only now
 
 
 def fill_season(page: Any) -> None:

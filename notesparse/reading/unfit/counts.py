@@ -34,6 +34,19 @@ def share_podded(lattice: Lattice, p: Phrase) -> bool:
     return p.path[0][1].kind == "FRAC" and text(lattice, p.path[-1][0]) in {"podded", "podding"}
 
 
+def key_of_the_next(lattice: Lattice, p: Phrase) -> bool:
+    """`3 tf9`: the leaf word is written to the count behind it, and the number before it is no count."""
+    pieces, last = lattice.pieces, p.end - 1
+    return (
+        p.end < len(pieces)
+        and p.end == p.start + 2
+        and pieces[p.end].glued
+        and pieces[p.end].form == pieces[p.start].form
+        and text(lattice, p.end).isdigit()
+        and not pieces[last].glued
+    )
+
+
 def but_no_plants(lattice: Lattice, p: Phrase) -> bool:
     """`all but two nodes`, `all but 3 pods`: no plants."""
     i = p.end

@@ -139,6 +139,11 @@ def trips_somewhere(lattice: Lattice, p: Phrase) -> bool:
     return said and text(lattice, p.end) in {"to", "into", "from", "through", "across", "around", "out", "back", "with"}
 
 
+def ordinal_of_a_node(lattice: Lattice, p: Phrase) -> bool:
+    """`@ 4th nd frm top`: the ordinal belongs to the words behind it."""
+    return text(lattice, p.end - 1)[-2:] in {"st", "nd", "rd", "th"} and bool(kinds(lattice, p.end) & {"NODE", "NODES"})
+
+
 def short_for_seeds(lattice: Lattice, p: Phrase) -> bool:
     """`sds touching`."""
     return p.end == p.start + 1 and text(lattice, p.start) == "sds" and said_of_seeds(lattice, p.end)
