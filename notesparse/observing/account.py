@@ -10,7 +10,6 @@ from notesparse.span import Span
 
 _SIGNS = frozenset('"-✓√✔*|')  # marks that say something in a cell
 _LOOSE = frozenset({"no known word", "a known word out of place", "out of place"})
-_CLIP = " \t,;:.-–—"
 
 
 def settle_uses(ctx: Context) -> None:

@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from notesparse.facts import PLANT_KEYS
-from notesparse.observing.draft import Ask, Entry, PlantDraft, StatedDraft, VisitDraft
+from notesparse.observing.draft import Entry, PlantDraft, StatedDraft, VisitDraft
 from notesparse.observing.revise import copy_facts
 from notesparse.observing.settling.settled import Settled
 from notesparse.span import Span
@@ -175,9 +175,3 @@ def tried(visit: VisitDraft, ask_span: Span, changes: Mapping[str, Any]) -> Visi
     out.tallies = [copy.copy(t) for t in visit.tallies]
     on_visit(out, ask_span, changes)
     return out
-
-
-def index_of(ask: Ask, visit: VisitDraft) -> int | None:
-    """The place of the plant that is asked about among the visit's living plants."""
-    live = [p for p in visit.plants if not p.dropped]
-    return next((i for i, p in enumerate(live) if p is ask.plant), None)

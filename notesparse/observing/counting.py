@@ -36,7 +36,7 @@ _SEEN_OF_A_PLANT = {
     "COT",
 }  # what no count stands before
 _LEAVES = {"TRIF", "TRIPS", "TRYSOUND", "NODE", "NODES"}
-_COUNTED = {
+COUNTED = {
     "TRIF",
     "TRIPS",
     "NODE",
@@ -88,7 +88,7 @@ def _opens(lattice: Lattice, i: int, told: bool) -> bool:
     pieces = lattice.pieces
     if i >= len(pieces) or (pieces[i].form != "word" and not _counts_leaves(lattice, i)):
         return False
-    if _kinds(lattice, i) & _COUNTED and not _counts_leaves(lattice, i):
+    if _kinds(lattice, i) & COUNTED and not _counts_leaves(lattice, i):
         return False
     if _counts_leaves(lattice, i) or (pieces[i].text in _IS and not pieces[i].glued):
         return True

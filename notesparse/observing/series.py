@@ -5,34 +5,11 @@ from __future__ import annotations
 import itertools
 from dataclasses import dataclass
 
-from notesparse.observing.counting import counting_up, named
+from notesparse.observing.counting import COUNTED, counting_up, named
 from notesparse.text import numbers
 from notesparse.text.lattice import Edge, Lattice
 
-_COUNTED = {
-    "TRIF",
-    "TRIPS",
-    "NODE",
-    "NODES",
-    "PCT",
-    "INCH",
-    "MM",
-    "CM",
-    "FOOT",
-    "OF",
-    "OUTOF",
-    "SLASH",
-    "MONTH",
-    "SCAR",
-    "SAMPLED",
-    "PLANT",
-    "INSECT",
-    "WEED",
-    "OTHER",
-    "ROWSUFFIX",
-    "DASH",
-    "DITTOMARK",
-}
+_COUNTED = COUNTED | {"DITTOMARK"}
 
 _AFTER_ORDINAL = {"plant", "plt", "one", "has", "had", "is", "was", "got", ":", "-"}
 

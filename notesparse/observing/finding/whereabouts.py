@@ -159,7 +159,6 @@ south southeast southwest sw w west
 _OUTER = frozenset({"outside", "outer", "first", "last", "end", "border", "edge"})
 _NUMBERED = frozenset({"row", "tower", "pass", "stop", "span", "rows", "terrace", "plot", "strip", "block", "quarter"})
 _STEM = ("TOP", "LOW", "UPTOP", "MIDPLANT", "NEARTOP")
-_DEPTH = frozenset({"top", "bottom", "upper", "lower", "middle", "underneath", "outside", "inside"})
 Stop = Callable[[int], bool]
 
 

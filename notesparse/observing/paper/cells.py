@@ -13,7 +13,7 @@ from notesparse.observing.draft import Ask, Entry, PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
 from notesparse.observing.paper import organ_cells, stage_cells
 from notesparse.observing.paper.heads import ORGANS, Column, read_heads
-from notesparse.observing.paper.stage_cells import DAMAGED
+from notesparse.observing.paper.row_labels import DAMAGED
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase, phrases_at, segment
 from notesparse.span import Span
@@ -234,7 +234,7 @@ class Reader:
             ctx.mark(a, b, EVIDENCE if self.row_of is not None else UNREAD, "a total of nothing named")
             return None
         if first == "height":
-            return stage_cells.height(self, column, a, b, p)
+            return stage_cells.finding(self, ("HEIGHTWORD", "height"), column.unit, a, b, sign, p)
         if first == "finding" and column.finding is not None:
             return stage_cells.finding(self, column.finding, column.unit, a, b, sign, p)
         self.walk(a, b)

@@ -5,6 +5,29 @@ from __future__ import annotations
 from notesparse.text.columns import WIDE
 from notesparse.text.lattice import Lattice
 
+DAMAGED = {
+    "l": "1",
+    "I": "1",
+    "i": "1",
+    "|": "1",
+    "!": "1",
+    "o": "0",
+    "O": "0",
+    "q": "9",
+    "s": "5",
+    "S": "5",
+    "b": "6",
+    "B": "83",
+    "g": "9",
+    "G": "6",
+    "z": "2",
+    "Z": "2",
+    "A": "4",
+    "T": "7",
+    "}": "3",
+    "&": "8",
+}  # what a damaged character may have been
+
 _PLANT_WORDS = {"plant", "plants", "pl", "plt", "plts", "p", "no", "#", "sample", "№", "nr"}
 
 
@@ -49,9 +72,8 @@ def read_label(lattice: Lattice, a: int, b: int) -> tuple[tuple[str, ...], int, 
             k + 1 < b
             and pieces[k].text in {"-", "thru", "to"}
             and pieces[k + 1].form == "int"
-            and max(pieces[k].gap, pieces[k + 1].gap) < WIDE  # a dash between wide gaps is a cell of its own
+            and max(pieces[k].gap, pieces[k + 1].gap) < WIDE  # 3    -     8 are a label and two cells
             and int(p.text) < int(pieces[k + 1].text) <= int(p.text) + 40
-            and max(pieces[k].gap, pieces[k + 1].gap) < 2  # 3    -     8 are a label and two cells
         ):
             labels, k = tuple(str(n) for n in range(int(p.text), int(pieces[k + 1].text) + 1)), k + 2
         elif k < b and pieces[k].glued and pieces[k].form == "word" and len(pieces[k].text) == 1:

@@ -8,23 +8,9 @@ from dataclasses import dataclass, field, replace
 
 from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.paper.heads import Column
-from notesparse.observing.paper.row_labels import labels_of, read_label
+from notesparse.observing.paper.row_labels import DAMAGED, labels_of, read_label
 from notesparse.text.columns import Cell, Line, apart, cut, cut_at, lines_of, off_rule, under
 from notesparse.text.lattice import Lattice
-
-_LETTERS = {
-    "l": "1",
-    "I": "1",
-    "S": "5",
-    "s": "5",
-    "B": "8",
-    "b": "6",
-    "G": "6",
-    "g": "9",
-    "q": "9",
-    "Z": "2",
-    "T": "7",
-}
 
 
 @dataclass(slots=True)
@@ -381,11 +367,11 @@ class Rows:
     def _lost_labels(self, rows: list[Row]) -> None:
         """A row whose label is missing between two others has the number between them."""
         for a, row, b in zip(rows, rows[1:], [*rows[2:], None], strict=False):
-            letter = row.labels and len(row.labels) == 1 and row.labels[0] in _LETTERS and b is not None
+            letter = row.labels and len(row.labels) == 1 and row.labels[0] in DAMAGED and b is not None
             if (row.labels and not letter) or not a.labels or not a.labels[-1].isdigit():
                 continue
             want = int(a.labels[-1]) + 1
-            if letter and str(want) not in _LETTERS[row.labels[0]]:
+            if letter and str(want) not in DAMAGED[row.labels[0]]:
                 continue
             if b is None or (b.labels and b.labels[0].isdigit() and int(b.labels[0]) == want + 1):
                 row.labels, row.damaged = (str(want),), True

@@ -11,6 +11,7 @@ from notesparse.observing.finding import findings
 from notesparse.observing.finding.units import tidy
 from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.paper.heads import Column
+from notesparse.observing.paper.row_labels import DAMAGED
 from notesparse.span import Span
 
 if TYPE_CHECKING:
@@ -24,28 +25,6 @@ _KIND = {
     "DAMAGE": "damage",
     "HEIGHTWORD": "height",
 }
-DAMAGED = {
-    "l": "1",
-    "I": "1",
-    "i": "1",
-    "|": "1",
-    "!": "1",
-    "o": "0",
-    "O": "0",
-    "q": "9",
-    "s": "5",
-    "S": "5",
-    "b": "6",
-    "B": "83",
-    "g": "9",
-    "G": "6",
-    "z": "2",
-    "Z": "2",
-    "A": "4",
-    "T": "7",
-    "}": "3",
-    "&": "8",
-}  # what a damaged character may have been
 
 
 def _two_stages(reader: Reader, a: int, b: int) -> tuple[int, int] | None:
@@ -282,21 +261,6 @@ def finding(
     f.value = 0 if sign == "no" else tidy(got[0]) if got is not None else None
     f.unit = "%" if pct or kind == "defoliation" else unit if tall else None
     f.where = f"plant {p.label}"
-    ctx.finding = None
-    ctx.mark(a, b, EVIDENCE)
-    return None
-
-
-def height(reader: Reader, column: Column, a: int, b: int, p: PlantDraft) -> str | None:
-    """How tall a plant stands, in the unit of the head or of the cell; with neither it is not told."""
-    ctx = reader.ctx
-    got = reader.amount(a, b)
-    unit = reader.unit_at(got[1], b) if got is not None else None
-    told, end = unit if unit is not None else (column.unit, got[1] if got is not None else a)
-    if got is None or end != b or told not in {"in", "mm", "cm"}:
-        return "not understood in this column"
-    f = findings.add(ctx, "height", None, ctx.span(a, b))
-    f.value, f.unit, f.where = tidy(got[0]), told, f"plant {p.label}"
     ctx.finding = None
     ctx.mark(a, b, EVIDENCE)
     return None

@@ -11,14 +11,6 @@ _WIDE = 2  # blanks of a gap
 _UNITS = frozenset({"MM", "CM", "INCH", "TRIF", "TRIPS", "NODE", "NODES"})
 
 
-_DOING = frozenset(
-    {
-        "podded", "podding", "blooming", "bloomed", "flowering", "flowered", "blooms", "emerged", "setting", "showing",
-        "have", "has", "had", "are", "is", "were", "got",
-    }
-)  # fmt: skip
-
-
 def no_doing(lattice: Lattice, p: Phrase) -> bool:
     """`two thirds podded` is a share of the plants; `three quarter inch`, `a third` are none."""
     if lattice.pieces[p.start].form != "word" or text(lattice, p.start - 1) in {"pod", "pods", "seed", "seeds"}:
