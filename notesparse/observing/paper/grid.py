@@ -386,8 +386,10 @@ class Finder(Turned):
             if line.blank or k in self.key_lines or k in self.aside:
                 k += 1
                 continue
+            told = find_told_rows(self, k) if columns is None else None
             grid = (
-                find_dated(self.lattice, self.lines, k)
+                told
+                or find_dated(self.lattice, self.lines, k)
                 or find_coded(self.lattice, self.lines, k, self.signs)
                 or find_turned_marks(self.lattice, self.lines, k)
                 or self._blocks(k)
@@ -401,8 +403,7 @@ class Finder(Turned):
                 or self.headed(k)
             )
             if grid is None and columns is not None:
-                grid = self.again(k, columns)
-            grid = grid or find_told_rows(self, k)
+                grid = self.again(k, columns) or find_told_rows(self, k)
             if grid is None:
                 k += 1
                 continue
@@ -416,8 +417,8 @@ class Finder(Turned):
                 self.key_used |= apply_explained(other.columns, self.explained)
                 apply_codes(self.lattice, other, self.signs)
                 apply_footnotes(self.lattice, other, self.footnotes)
-            told = not any(c.pieces for c in grid.columns)
-            if any(c.label for c in grid.columns) or (all(row.labels for row in grid.rows) and not told):
+            headless = not any(c.pieces for c in grid.columns)
+            if any(c.label for c in grid.columns) or (all(row.labels for row in grid.rows) and not headless):
                 columns = grid.columns
             out += [*titled_blocks(self.lattice, self.lines, grid), *self.more]
             self.more = []

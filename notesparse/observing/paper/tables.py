@@ -22,7 +22,6 @@ from notesparse.observing.paper.grid import Finder, Grid
 from notesparse.observing.paper.grid_reading import read_grid
 from notesparse.observing.paper.guard import WHY as STRANGE
 from notesparse.observing.paper.guard import above, after, doubtful, find_strange, heads_alone, lost_keys, runs_of
-from notesparse.observing.paper.headless import find_headless
 from notesparse.observing.paper.items import find_beside, find_items
 from notesparse.observing.paper.keys import explain
 from notesparse.observing.paper.matrix import find_codes
@@ -69,9 +68,7 @@ def find_tables(lattice: Lattice) -> list[Table]:
     finder.aside |= unheaded | {n for g in slashed for n in range(g.first, g.last + 1)}
     paired = find_paired(lattice, finder.lines, finder.signs, finder.figure, finder.aside | set(finder.key_lines))
     finder.aside |= {n for g in paired for n in range(g.first, g.last + 1)}
-    early = [g for g in find_headless(lattice, finder.lines, _of_lines(finder)) if not _under_heads(finder, g)]
-    finder.aside |= {n for g in early for n in range(g.first, g.last + 1)}
-    grids = sorted([*slashed, *paired, *early, *finder.find()], key=lambda g: g.start)
+    grids = sorted([*slashed, *paired, *finder.find()], key=lambda g: g.start)
     aside = finder.aside | set(finder.key_lines) | set(finder.legends)
     doubt = doubtful(lattice, finder.lines, [g for g in grids if g.first <= g.last], aside)
     grids = [g for g in grids if not (g.first <= g.last and g.first in doubt)]
@@ -120,7 +117,6 @@ def find_tables(lattice: Lattice) -> list[Table]:
         Table(g.start, g.end, g.first, g.last, g)
         for g in find_lists(lattice, finder.lines, pieces, finder.keys, finder.figure, finder.signs)
     ]
-    out += [Table(g.start, g.end, g.first, g.last, g) for g in find_headless(lattice, finder.lines, _pieces_of(out))]
     out += _abbreviated(lattice)
     out += [Table(g.start, g.end, 1, 0, g) for g in find_items(lattice, finder.lines, _pieces_of(out))]
     out += [Table(g.start, g.end, g.first, g.last, g) for g in find_class_lists(lattice, finder.lines, _pieces_of(out))]
@@ -159,18 +155,6 @@ def find_tables(lattice: Lattice) -> list[Table]:
         for line, answer in find_answers(lattice, finder.lines, taken)
     ]
     return sorted(out, key=lambda t: t.start)
-
-
-def _of_lines(finder: Finder) -> set[int]:
-    """The pieces of lines that are taken before tables are looked for."""
-    aside = finder.aside | set(finder.key_lines)
-    return {i for line in finder.lines if line.number in aside for i in range(line.start, line.end)}
-
-
-def _under_heads(finder: Finder, grid: Grid) -> bool:
-    """Whether the line over these rows may hold their heads."""
-    above = next((x for x in reversed(finder.lines[: grid.first]) if not x.blank and not finder.ruled(x)), None)
-    return above is not None and len(above.cells) > 1 and finder.headish(above)
 
 
 def _abbreviated(lattice: Lattice) -> list[Table]:
