@@ -93,6 +93,14 @@ class Edit:
     stop: str | None = None
 
 
+LETTERS = "abcdefghijklmn"
+
+
+def letter_of(at: int) -> str:
+    """The letter of a choice: a to n; the letters behind them are kept for other things than choices."""
+    return LETTERS[at] if at < len(LETTERS) else str(at + 1)
+
+
 @dataclass(frozen=True, slots=True)
 class Choice:
     """One answer: how it reads, and what it would make (values that change, with plant and field stages)."""

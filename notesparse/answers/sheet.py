@@ -14,14 +14,13 @@ from typing import Any
 
 from notesparse.answers.entry import Entry, entry_of, values_of_choice
 from notesparse.asking.given import values_of
-from notesparse.asking.values import MAY_BE, Refused, from_words
+from notesparse.asking.values import Refused, from_words, other_keys
 from notesparse.errors import InputError
-from notesparse.outcome import INNER_KEYS, Outcome, Question
+from notesparse.outcome import LETTERS, Outcome, Question, letter_of
+from notesparse.record.columns import FORMULA_HEADS
 
-LETTERS = "abcdefghijklmn"
 _FIRST = ("note", "sha256", "line", "words", "start", "plant", "rule", "moves_field", "question")
 _LAST = ("taken_meanwhile", "answer")
-_SHIELD = "=+-@\t"  # a spreadsheet would take a cell that begins so for a formula
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +43,7 @@ def to_sheet(outcomes: Iterable[Outcome]) -> str:
     most = max((len(question.choices) for _, question in rows), default=2)
     out = io.StringIO()
     sheet = csv.writer(out, lineterminator="\n", quoting=csv.QUOTE_ALL)
-    letters = [LETTERS[i] if i < len(LETTERS) else str(i + 1) for i in range(most)]
+    letters = [letter_of(at) for at in range(most)]
     sheet.writerow([*_FIRST, *letters, *_LAST])
     for outcome, q in rows:
         text = outcome.note.text
@@ -71,11 +70,11 @@ def _answer(q: Question, letters: Sequence[str]) -> str:
 
 
 def _shielded(cell: Any) -> Any:
-    return f"'{cell}" if isinstance(cell, str) and cell[:1] in _SHIELD and cell else cell
+    return f"'{cell}" if isinstance(cell, str) and cell.startswith(FORMULA_HEADS) else cell
 
 
 def _bare(cell: str) -> str:
-    return cell[1:] if cell[:1] == "'" and cell[1:2] in _SHIELD and len(cell) > 1 else cell
+    return cell[1:] if cell[:1] == "'" and cell[1:].startswith(FORMULA_HEADS) else cell
 
 
 def from_sheet(text: str, name: str) -> list[Row]:
@@ -156,7 +155,7 @@ def _chosen(row: Row, q: Question) -> tuple[dict[str, Any], str | None]:
     for at, choice in enumerate(q.choices):
         if _same(choice.reading.casefold(), typed.casefold()):
             return values_of_choice(q, at), choice.reading
-    keys = list(dict.fromkeys(e.key for c in q.choices for e in c.edits if e.key in MAY_BE and e.key not in INNER_KEYS))
+    keys = other_keys(q)
     if len(keys) != 1:
         raise InputError(f"row {row.number}: {typed!r} is none of the choices of this question.")
     try:

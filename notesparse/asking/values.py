@@ -12,6 +12,7 @@ from collections.abc import Callable, Mapping
 from fractions import Fraction
 from typing import Any
 
+from notesparse.outcome import INNER_KEYS, Question
 from notesparse.staging.limits import COUNTING_RULES
 from notesparse.staging.plausible import verdict
 from notesparse.staging.scale import read_stage
@@ -95,11 +96,12 @@ def _places(text: str) -> Any:
 def _length(text: str) -> Any:
     """`3/4`, `3/4 in`, `12 mm`, `1.5 cm`, `1/4 to 3/8 in`: millimetres, a range as [low, high]."""
     parts = re.split(r"\s+(?:to|-)\s+|(?<=\d)-(?=\d+\s*(?:mm|cm))", text)
-    unit = re.search(r"[a-z]+$|[\"″”]$|''$", text.casefold())
-    ends = []
-    for part in parts:
+    ends: list[float | None] = []
+    unit = ""
+    for part in reversed(parts):  # `1/4 to 3/8 in`: an end without a unit has that of the one behind it
         found = _LENGTH.match(part.strip())
-        if not found or (part.strip()[found.end() :].strip().casefold() not in {"", *_UNITS, *_INCHES}):
+        unit = (part.strip()[found.end() :].strip().casefold() if found else "") or unit
+        if not found or unit not in {"", *_UNITS, *_INCHES}:
             return text
         amount = (
             Fraction(int(found["whole"] or 0)) + Fraction(int(found["num"]), int(found["den"]))
@@ -110,7 +112,7 @@ def _length(text: str) -> Any:
         )
         if amount is None:
             return text
-        ends.append(_in_mm(amount, unit[0] if unit else None, fraction=bool(found["den"])))
+        ends.insert(0, _in_mm(amount, unit or None, fraction=bool(found["den"])))
     if any(end is None for end in ends) or len(ends) > 2:
         return text
     return ends[0] if len(ends) == 1 else ends
@@ -247,3 +249,9 @@ _CHECKS = {key: check for key, check, _, _ in _TABLE}
 _READERS = {key: reader for key, _, reader, _ in _TABLE}
 MAY_BE: Mapping[str, str] = {key: may_be for key, _, _, may_be in _TABLE}
 """What each fact may be, in words for a person."""
+
+
+def other_keys(question: Question) -> list[str]:
+    """The facts that a typed answer can give in the place of the choices."""
+    keys = dict.fromkeys(edit.key for choice in question.choices for edit in choice.edits)
+    return [key for key in keys if key in MAY_BE and key not in INNER_KEYS]

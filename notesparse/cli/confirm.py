@@ -114,6 +114,7 @@ def _width() -> int:
 
 def _questions(sitting: Sitting, paint: Paint, scout: str | None) -> bool:
     """Asks until nothing is left; whether it came to that, and was not stopped."""
+    from notesparse.asking.values import other_keys
     from notesparse.views.confirm import HELP, screen
 
     while True:
@@ -122,7 +123,7 @@ def _questions(sitting: Sitting, paint: Paint, scout: str | None) -> bool:
             if sitting.done and _not_yet(sitting):
                 continue
             return True
-        other = bool(_other_keys(turn))
+        other = bool(other_keys(turn.question))
         print("\n" + screen(turn.outcome, turn.question, len(sitting.turns()), _width(), paint, other))
         while True:
             key = typer.getchar()
@@ -153,7 +154,7 @@ def _not_yet(sitting: Sitting) -> bool:
 
 def _act(sitting: Sitting, turn: Turn, key: str, other: bool, scout: str | None) -> bool:
     """Does what a key asks for; whether another screen is due."""
-    from notesparse.views.questions import LETTERS
+    from notesparse.outcome import LETTERS
 
     at = LETTERS.find(key) if len(key) == 1 else -1
     if 0 <= at < len(turn.question.choices):
@@ -223,21 +224,12 @@ def _options_again(sitting: Sitting, name: str, value: str) -> Options:
     return replace(sitting.options, **changed)
 
 
-def _other_keys(turn: Turn) -> list[str]:
-    """The facts that a typed answer can give."""
-    from notesparse.asking.values import MAY_BE
-    from notesparse.outcome import INNER_KEYS
-
-    keys = dict.fromkeys(
-        edit.key for choice in turn.question.choices for edit in choice.edits if edit.key not in INNER_KEYS
-    )
-    return [key for key in keys if key in MAY_BE]
-
-
 def _typed(turn: Turn) -> dict[str, Any] | None:
     """The values typed in the place of a choice; None where it was left after all."""
+    from notesparse.asking.values import other_keys
+
     values: dict[str, Any] = {}
-    for key in _other_keys(turn):
+    for key in other_keys(turn.question):
         given, value = _value(key)
         if not given:
             continue

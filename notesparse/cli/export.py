@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from enum import StrEnum
 from typing import Annotated
 
@@ -49,6 +50,8 @@ def export(
     from notesparse.exports.package import write_package, write_tables
     from notesparse.season.log import connect
 
+    if form is not Form.excel and re.search(r"\.(csv|json|xlsx?|parquet|zip)$", place, re.IGNORECASE):
+        raise InputError(f"{place}: {form} writes several files; name a folder for them.")
     path = season_file(season)
     log = connect(path)
     title = f"Soybean season of {path.replace(chr(92), '/').rsplit('/', 1)[-1]}"

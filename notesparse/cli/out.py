@@ -78,7 +78,7 @@ def write_all(jobs: Sequence[Job], processes: int, form: str, out: TextIO, said:
         tally.questions += done.questions
     if form == "page" and tally.notes:
         from notesparse.cli.colour import coloured
-        from notesparse.views.page import CAUTION
+        from notesparse.record.caution import CAUTION
         from notesparse.views.paint import plain
 
         out.write((coloured if jobs[0].colour else plain)("quiet", CAUTION) + "\n")

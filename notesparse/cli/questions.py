@@ -26,6 +26,7 @@ from notesparse.cli.options import (
 from notesparse.errors import InputError
 
 if TYPE_CHECKING:
+    from notesparse.options import Options
     from notesparse.outcome import Outcome
 
 
@@ -106,12 +107,12 @@ def _count(outcomes: list[Outcome]) -> str:
     return f"{many(open_ones, 'question')} open, in {with_open} of {many(len(outcomes), 'note')}."
 
 
-def _read(path: str, date: str | None, options: object, answers: str | None) -> Outcome:
+def _read(path: str, date: str | None, options: Options, answers: str | None) -> Outcome:
     from notesparse.answers.reading import read_answered
     from notesparse.cli.typed import typed
     from notesparse.record.store import load
 
-    return read_answered(typed() if path == "-" else load(path), date, options, answers)  # type: ignore[arg-type]
+    return read_answered(typed() if path == "-" else load(path), date, options, answers)
 
 
 def answer(

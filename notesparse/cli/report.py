@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 import sys
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -15,7 +15,10 @@ from notesparse.errors import InputError
 _MANY = 10  # more fields than this are worth a line of progress
 
 if TYPE_CHECKING:
+    import sqlite3
+
     from notesparse.season.look import Field
+    from notesparse.views.report import Part
 
 
 def report(
@@ -41,6 +44,8 @@ def report(
     """
     if not output or output == "-":
         raise typer.BadParameter("name the page with -o, as in -o season.html")
+    if not output.lower().endswith((".html", ".htm", ".pdf")):
+        raise InputError(f"{output}: a report ends in .html or .pdf.")
     from notesparse.record.store import write_whole
     from notesparse.season.forecast import backtest
     from notesparse.season.log import connect
@@ -68,7 +73,7 @@ def report(
     typer.echo(f"{output} is written.", err=True)
 
 
-def _part(log: Any, field: Field, when: datetime.date, day: str | None, whole: bool) -> Any:
+def _part(log: sqlite3.Connection, field: Field, when: datetime.date, day: str | None, whole: bool) -> Part | None:
     """A field's part of the report; None where it was not visited on the day that is asked for."""
     from notesparse.season.look import note_of
     from notesparse.season.standing import standing

@@ -30,7 +30,11 @@ from notesparse.errors import InputError
 
 if TYPE_CHECKING:
     import sqlite3
+    from collections.abc import Iterator, Sequence
 
+    from notesparse.options import Options
+    from notesparse.outcome import Outcome
+    from notesparse.season.keep import Kept
     from notesparse.season.look import Field
 
 _MANY = 20  # more notes than this are worth a line of progress
@@ -110,9 +114,9 @@ def keep(
     paint = paint_for(color, sys.stdout)
     log = _opened(season_file(season), dry_run)
     counts = {"added": 0, "changed": 0, "unchanged": 0, "copy": 0}
-    for path, one in _kept(log, found, iso_date(date) if date else None, options, kept, dry_run, said):
+    for one in _kept(log, found, iso_date(date) if date else None, options, kept, dry_run, said):
         counts[one.how] += 1
-        said.step(sum(counts.values()), len(found), path)
+        said.step(sum(counts.values()), len(found), one.name)
         if one.how != "unchanged" and not (quiet and one.how == "added"):
             said.clear()
             print("\n".join(view.kept(one, paint)), flush=True)
@@ -139,22 +143,29 @@ def _opened(path: str, dry_run: bool) -> sqlite3.Connection:
     return connect(":memory:" if dry_run and not os.path.exists(path) else path, create=True)
 
 
-def _kept(log: Any, found: Any, date: Any, options: Any, answers: Any, dry_run: bool, said: Said) -> Any:
-    """Each note with what became of it, once it is on the disk."""
+def _kept(
+    log: sqlite3.Connection,
+    found: Sequence[str],
+    date: str | None,
+    options: Options,
+    answers: str | None,
+    dry_run: bool,
+    said: Said,
+) -> Iterator[Kept]:
+    """What became of each note, once it is on the disk."""
     from notesparse import __version__
     from notesparse.answers.reading import read_answered
     from notesparse.record.store import load
     from notesparse.season.keep import keep_all
 
-    def outcomes() -> Any:
+    def outcomes() -> Iterator[Outcome]:
         for path in found:
             try:
                 yield read_answered(load(path), date, options, answers)
             except InputError as fault:
                 said.say("fault", str(fault))
 
-    for one in keep_all(log, outcomes(), __version__, _AT_ONCE, dry_run):
-        yield one.name, one
+    yield from keep_all(log, outcomes(), __version__, _AT_ONCE, dry_run)
 
 
 def season(

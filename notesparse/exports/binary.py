@@ -8,9 +8,8 @@ from typing import Any
 
 from notesparse.errors import InputError
 from notesparse.exports.tables import TABLES, Table
+from notesparse.record.caution import CAUTION
 from notesparse.record.store import swapped
-
-_CAUTION = "No treatment is advised here: label, local rules, licensed adviser decide."
 
 
 def write_excel(log: sqlite3.Connection, path: str) -> None:
@@ -33,7 +32,7 @@ def write_excel(log: sqlite3.Connection, path: str) -> None:
                 _write(sheet, line, row)
         about = book.add_worksheet("about")
         for line, (name, meaning) in enumerate(
-            [("", _CAUTION), *((f"{t.name}.{c.name}", c.meaning) for t in TABLES for c in t.columns)]
+            [("", CAUTION), *((f"{t.name}.{c.name}", c.meaning) for t in TABLES for c in t.columns)]
         ):
             about.write_string(line, 0, name)
             about.write_string(line, 1, meaning)

@@ -15,7 +15,7 @@ from typing import Any
 from notesparse.exports.tables import Table, field_id
 from notesparse.record.columns import Column
 from notesparse.season.look import Field, fields
-from notesparse.staging.bbch import bbch
+from notesparse.staging.bbch import field_bbch
 
 _DATED = ("R1", "R3", "R4", "R5", "R6", "R7", "R8")  # not R2: R2AT is the peg stage of peanut
 _CROP = "SBN"
@@ -47,14 +47,13 @@ def _series(log: sqlite3.Connection) -> Iterator[tuple[Any, ...]]:
         for seen in field.dated:
             code = seen.r if seen.r and seen.r != "none" else seen.v
             since = (seen.day - Date.fromisoformat(planted)).days if planted and seen.day else None
-            numbered = code is not None and (code.startswith("R") or seen.counting_rule == "open-trifoliates")
             yield (
                 f"{field_id(field.id)}-{seen.date}-{seen.id}",
                 field_id(field.id),
                 seen.date,
                 since,
                 code,
-                bbch(code) if numbered else None,
+                field_bbch(seen.v, seen.r, seen.counting_rule),
                 seen.note,
             )
 

@@ -12,12 +12,11 @@ from typing import Any
 
 from notesparse.errors import InputError
 from notesparse.exports.tables import TABLES, Table
-from notesparse.record.columns import Column
+from notesparse.record.caution import CAUTION
+from notesparse.record.columns import FORMULA_HEADS, Column
 from notesparse.record.store import write_whole
 
 _PROFILE = "https://datapackage.org/profiles/2.0/"
-_HAZARD = ("=", "+", "-", "@", "\t", "\r")
-"""What a spreadsheet may take for a formula at the head of a text."""
 
 
 def write_package(log: sqlite3.Connection, folder: str, title: str, spreadsheet_safe: bool = False) -> list[str]:
@@ -55,7 +54,7 @@ def _cells(row: Iterable[Any], spreadsheet_safe: bool) -> Iterator[Any]:
     for value in row:
         if isinstance(value, bool):
             yield "true" if value else "false"
-        elif spreadsheet_safe and isinstance(value, str) and value.startswith(_HAZARD):
+        elif spreadsheet_safe and isinstance(value, str) and value.startswith(FORMULA_HEADS):
             yield f"'{value}"
         else:
             yield value
@@ -67,8 +66,7 @@ def descriptor(tables: Sequence[Table], title: str) -> dict[str, Any]:
         "$schema": f"{_PROFILE}datapackage.json",
         "name": "soybean-season",
         "title": title,
-        "description": "Soybean growth stages (Fehr and Caviness 1977) as scouts' notes tell them. Nothing here advises a "
-        "treatment: label, local rules, licensed adviser decide.",
+        "description": f"Soybean growth stages (Fehr and Caviness 1977) as scouts' notes tell them. {CAUTION}",
         "resources": [_resource(table, {t.name: t.key for t in tables}) for table in tables],
     }
 

@@ -12,7 +12,7 @@ from importlib.resources import files
 from typing import Any
 
 from notesparse.record.columns import VARIABLES, Column
-from notesparse.staging.bbch import bbch
+from notesparse.staging.bbch import field_bbch
 from notesparse.staging.scale import R_CODES
 
 Rows = Callable[[sqlite3.Connection], Iterator[tuple[Any, ...]]]
@@ -63,7 +63,6 @@ def _visits(log: sqlite3.Connection) -> Iterator[tuple[Any, ...]]:
     for v in log.execute(
         "SELECT v.*, n.name AS note, n.sha256 FROM visits v JOIN versions n ON n.id = v.version ORDER BY n.name, v.number"
     ):
-        code = v["r"] if v["r"] and bbch(v["r"]) is not None else v["v"] if not v["r"] or v["r"] == "none" else None
         rule = v["counting_rule"]
         yield (
             _visit_id(v["sha256"], v["number"]),
@@ -72,7 +71,7 @@ def _visits(log: sqlite3.Connection) -> Iterator[tuple[Any, ...]]:
             v["date"],
             v["v"],
             v["r"],
-            bbch(code) if code and (code.startswith("R") or rule == "open-trifoliates") else None,
+            field_bbch(v["v"], v["r"], rule),
             v["plants"],
             *(v[key] for key in ("share_v", "low_v", "high_v", "share_r", "low_r", "high_r")),
             *(v[key] for key in ("least_v", "median_v", "most_v", "least_r", "median_r", "most_r")),

@@ -5,6 +5,9 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+FORMULA_HEADS = ("=", "+", "-", "@", "\t", "\r")
+"""What a spreadsheet may take for a formula at the head of a text."""
+
 
 @dataclass(frozen=True, slots=True)
 class Column:

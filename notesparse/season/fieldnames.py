@@ -12,7 +12,7 @@ _SMALL = re.compile(r"\b(the|field|fld|farm|piece of)\b")
 
 
 def folded(name: str) -> str:
-    """A name in small letters without marks, articles and the word field; `l` and `1`, `o` and `0` of old paper are one."""
+    """A name in small letters, without marks, articles and the word field: by it a field is known again."""
     words = re.sub(r"[^a-z0-9 ]+", " ", name.casefold().replace("'s", "s"))
     bare = " ".join(_SMALL.sub(" ", words).split()) or " ".join(words.split())
     return bare or name.casefold().strip()

@@ -5,7 +5,7 @@ stage lasts; the next stage follows by its published interval. Over several step
 to the first and the last likely day add up as independent ones do (root of the sum of squares). Before flower, R1 comes
 from the planting day, and from the V stage with the node rate; where both tell, the narrower common window stands.
 The node rate is the field's own (slope of its V numbers) and the published one, each weighted by how sure it is.
-Nothing is forecast across hail, frost or flood, and no temperature is used.
+Temperature, hail, frost and flood are not taken into account.
 """
 
 from __future__ import annotations
@@ -18,6 +18,7 @@ from math import sqrt
 
 from notesparse.season.intervals import Step, intervals, next_r
 from notesparse.season.look import Field, Seen
+from notesparse.staging.plausible import QUANTITIES
 from notesparse.staging.scale import R_CODES, rank, v_code, v_number
 
 _COUNT_ERROR = 0.5  # nodes: how far a field's V stage may be from the truth on one visit (half a stage)
@@ -104,7 +105,7 @@ def node_rate(visits: Sequence[Seen]) -> NodeRate:
     error = _COUNT_ERROR / sqrt(spread_of_days)
     weight, prior = 1 / error**2, 1 / published.spread**2
     used = (own * weight + published.mean * prior) / (weight + prior)
-    used = min(max(used, published.low), 0.7)
+    used = min(max(used, published.low), QUANTITIES["nodes_a_day"].ask or used)
     return NodeRate(round(used, 3), round(sqrt(1 / (weight + prior)), 3), round(own, 3), len(points))
 
 
@@ -117,14 +118,12 @@ def _r_ahead(visits: Sequence[Seen], last: Seen, most: int) -> list[Window]:
     out: list[Window] = []
     likely = low_day + (high_day - low_day) / 2
     down = up = (high_day - low_day).days / 2
-    sources: list[str] = []
     while (after := next_r(stage)) is not None and len(out) < most:
         step = intervals().between(stage, after)
         if step is None:
             break
         likely += timedelta(days=step.mean)
         down, up = sqrt(down**2 + (step.mean - step.low) ** 2), sqrt(up**2 + (step.high - step.mean) ** 2)
-        sources.append(step.source)
         # no stage begins before it was looked for, nor sooner behind the one before it than that one lasts
         soonest = out[-1].first + timedelta(days=max(round(step.low), 1)) if out else last.day + timedelta(days=1)
         first = max(likely - timedelta(days=round(down)), soonest)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date as Date
 from typing import Any
@@ -144,7 +144,7 @@ def _visits(log: sqlite3.Connection, field: int | None) -> Iterator[Seen]:
             row["open_questions"],
             row["open_moving"],
             row["assumed"],
-            tuple(_words(log, row["id"], row["r"])),
+            tuple(_words(log, row["id"], row["v"], row["r"])),
         )
 
 
@@ -152,19 +152,27 @@ def _pair(low: float | None, high: float | None) -> tuple[float, float] | None:
     return (low, high) if low is not None and high is not None else None
 
 
-def _words(log: sqlite3.Connection, visit: int, r: str | None) -> Iterator[Words]:
-    """The words of each scale, the most telling variable's first ones."""
+def _words(log: sqlite3.Connection, visit: int, v: str | None, r: str | None) -> Iterator[Words]:
+    """The words of each scale, the most telling variable's first ones: of a plant that is at the stage, if there is one."""
     rows = log.execute(
-        "SELECT variable, words, plant FROM observations WHERE visit = ? AND words IS NOT NULL ORDER BY id", (visit,)
+        "SELECT variable, value, words, plant, stop FROM observations WHERE visit = ? ORDER BY id", (visit,)
     ).fetchall()
     flowers = _R_WORDS[-1][1]
     told = next((names for stage, names in _R_WORDS if r in R_CODES and rank(str(r)) >= rank(stage)), flowers)
-    for letter, variables in (("v", _V_WORDS), ("r", told)):
-        for variable in variables:
-            found = next((row for row in rows if row["variable"].casefold().startswith(variable.casefold())), None)
-            if found is not None:
-                yield Words(letter, found["words"], found["plant"])
-                break
+    for letter, code, variables in (("v", v, _V_WORDS), ("r", r, told)):
+        at = {
+            (row["plant"], row["stop"]) for row in rows if row["variable"] == f"{letter}_stage" and row["value"] == code
+        }
+        said = [row for row in rows if row["words"] is not None]
+        there = [row for row in said if (row["plant"], row["stop"]) in at]
+        found = _first_of(variables, there) or _first_of(variables, said)
+        if found is not None:
+            yield Words(letter, found["words"], found["plant"])
+
+
+def _first_of(variables: Sequence[str], rows: Sequence[sqlite3.Row]) -> sqlite3.Row | None:
+    by_variable = (row for v in variables for row in rows if row["variable"].casefold().startswith(v.casefold()))
+    return next(by_variable, None)
 
 
 @dataclass(frozen=True, slots=True)

@@ -49,7 +49,8 @@ class Operation:
 
 @dataclass(frozen=True, slots=True)
 class Upcoming:
-    """An operation for one field on one day: `state` is open, coming or past; the window that opens it, if it is known.
+    """An operation for one field on one day: `state` is open or coming; `opens` and `ends` are the windows of its stages, if they are
+    known.
 
     `check` says why the window is not to be relied on; empty: nothing speaks against it.
     """
@@ -71,7 +72,7 @@ def cautions() -> Mapping[str, str]:
 
 @lru_cache(maxsize=1)
 def operations() -> tuple[Operation, ...]:
-    """All operations, checked: known stages, known cautions, and NOTREC or PHI on every one."""
+    """All operations, checked: known stages, known cautions, known plants, and NOTREC on every one."""
     out = []
     for entry in _data()["operation"]:
         op = Operation(
@@ -85,9 +86,14 @@ def operations() -> tuple[Operation, ...]:
             tuple(entry["after"]) if "after" in entry else None,
             tuple(entry.get("ranges", ())),
         )
-        unknown = [key for key in op.cautions if key not in cautions()]
-        if unknown or op.plants not in WHOSE or "NOTREC" not in op.cautions:
-            raise RecordError(f"operations.toml: {op.name}: {unknown or op.plants or 'NOTREC is missing'}")
+        if unknown := [key for key in op.cautions if key not in cautions()]:
+            raise RecordError(f"operations.toml: {op.name}: no caution is called {unknown[0]}")
+        if op.plants not in WHOSE:
+            raise RecordError(
+                f"operations.toml: {op.name}: plants is {op.plants!r}, and should be one of {', '.join(WHOSE)}"
+            )
+        if "NOTREC" not in op.cautions:
+            raise RecordError(f"operations.toml: {op.name}: the caution NOTREC is missing")
         for stage in filter(None, (op.opens, op.until)):
             rank(stage)  # a code that is none is a fault of the file
         out.append(op)
@@ -156,11 +162,7 @@ def _one(
     if opens is None or opens.first > on + timedelta(days=ahead):
         return None
     if opens.first <= on:
-        check.append(
-            f"it may have begun since {opens.first}: look"
-            if op.after
-            else f"{op.opens} may have begun since {opens.first}: look"
-        )
+        check.append(f"{'it' if op.after else op.opens} may have begun since {opens.first}: look")
     return Upcoming(op, "coming", shown, last.date, opens, ends, tuple(check))
 
 

@@ -90,6 +90,8 @@ def keep(name: str, value: Any, scout: str | None = None, project: bool = False)
             value = one.read(value)
         except ValueError:
             raise InputError(f"{one.name} is {value!r}, and should be {one.may_be}.") from None
+        if one.file and not project:
+            value = os.path.abspath(value)  # the user's own settings hold in every folder
     path = (project_file() or os.path.join(os.getcwd(), "notesparse.toml")) if project else user_file()
     put(path, one, value, scout)
     return path

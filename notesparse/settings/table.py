@@ -12,13 +12,15 @@ from notesparse.options import BARE_LENGTHS, COUNTING_RULES, NODE_STARTS, ROLLED
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """One setting. `allowed` are the words that it may be; empty: any text. `habit`: a scout can have a value of one's own."""
+    """One setting. `allowed` are the words that it may be; empty: any text. `habit`: a scout can have a value of one's own.
+    `file`: it names a file."""
 
     name: str
     built_in: Any
     meaning: str
     allowed: tuple[str, ...] = ()
     habit: bool = True
+    file: bool = False
 
     @property
     def variable(self) -> str:
@@ -59,8 +61,10 @@ SETTINGS: tuple[Setting, ...] = (
     ),
     Setting("bare_length", BARE_LENGTHS[0], "the unit of pod and seed lengths that are bare numbers", BARE_LENGTHS),
     Setting("scout", "", "whose habits hold", habit=False),
-    Setting("words", "", "the file of taught words; empty: words.toml beside the user's settings", habit=False),
-    Setting("season", "", "the season log that is used where none is named", habit=False),
+    Setting(
+        "words", "", "the file of taught words; empty: words.toml beside the user's settings", habit=False, file=True
+    ),
+    Setting("season", "", "the season log that is used where none is named", habit=False, file=True),
 )
 BY_NAME = {setting.name: setting for setting in SETTINGS}
 

@@ -15,3 +15,10 @@ _CODES: Mapping[str, Mapping[str, int]] = MappingProxyType(
 def bbch(stage: str | None, three_digits: bool = False) -> int | None:
     """The two-digit (or three-digit) BBCH code of a whole stage, or None where no table pairs them."""
     return _CODES.get(stage or "", {}).get("three" if three_digits else "two")
+
+
+def field_bbch(v: str | None, r: str | None, counting_rule: str) -> int | None:
+    """The two-digit code of a field at V and R: that of R once it flowers (`none` is no R stage), else that of V."""
+    if r is not None and r != "none":
+        return bbch(r)
+    return bbch(v) if counting_rule == "open-trifoliates" else None

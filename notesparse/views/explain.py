@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from notesparse.facts import PLANT_KEYS, Staged
 from notesparse.outcome import Outcome, PlantRecord, Repair, Step
+from notesparse.record.caution import CAUTION
 from notesparse.span import Span
 from notesparse.staging.scale import said
 from notesparse.views.assumptions import assumptions, corrected
@@ -11,7 +12,7 @@ from notesparse.views.cells import WIDTH, line_of, safe
 from notesparse.views.field import title
 from notesparse.views.grid import grid
 from notesparse.views.note_marks import note_marks
-from notesparse.views.page import CAUTION, headed, joined
+from notesparse.views.page import headed, joined
 from notesparse.views.paint import Paint, plain
 from notesparse.views.questions import questions
 from notesparse.views.unread import unread

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from notesparse.outcome import Outcome
+from notesparse.record.caution import CAUTION
 from notesparse.views.answered import answered, unapplied
 from notesparse.views.assumptions import assumptions, corrected
 from notesparse.views.cells import WIDTH, safe
@@ -14,9 +15,6 @@ from notesparse.views.plants import plants
 from notesparse.views.questions import questions
 from notesparse.views.unread import unread
 from notesparse.views.wording import many
-
-CAUTION = "No treatment is advised here: label, local rules, licensed adviser decide."
-"""Stood once at the end of a print-out, since many a label hangs on the stage."""
 
 
 def page(outcome: Outcome, width: int = WIDTH, paint: Paint = plain, caution: bool = True) -> str:

@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 from xml.etree import ElementTree as ET
 
-from notesparse.views.wording import places, size
+from notesparse.views.wording import FILL, places, size
 
 _SVG = "http://www.w3.org/2000/svg"
 ET.register_namespace("", _SVG)
@@ -132,7 +132,7 @@ def _seen(plant: Mapping[str, Any], node: int) -> dict[str, str]:
         long = "full length" if plant.get("pods_full_length") else size(plant["pod_mm"]) if plant.get("pod_mm") else ""
         out["pod"] = f"pod {long}".strip()
     if _at(plant, "seeds", node):
-        fill = {"full": "touching", "partial": "apart"}.get(str(plant.get("seed_fill")), "")
+        fill = FILL.get(str(plant.get("seed_fill")), "")
         out["seed"] = f"seed {size(plant['seed_mm']) if plant.get('seed_mm') else fill}".strip()
     return out
 

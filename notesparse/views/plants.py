@@ -7,7 +7,7 @@ from notesparse.record.status import is_open
 from notesparse.views.cells import WIDTH, fold, safe
 from notesparse.views.grid import grid
 from notesparse.views.paint import Paint, plain
-from notesparse.views.wording import KEYS, length, percent, places
+from notesparse.views.wording import FILL, KEYS, length, percent, places
 
 _HEADS = ("plant", "leaves", "trif.", "nodes", "flowers", "pods", "seeds", "ripe", "V", "R", "decided by")
 _RIGHT = frozenset({2, 3})
@@ -113,7 +113,7 @@ def _seeds(plant: PlantRecord) -> str:
     if facts.seed_mm is not None:
         said.append(length(facts.seed_mm, "seed_mm" in facts.inch_lengths))
     if facts.seed_fill is not None:
-        said.append("touching" if facts.seed_fill == "full" else "apart")
+        said.append(FILL[facts.seed_fill])
     return _placed(facts.seeds_from_top, said, facts.seeds)
 
 

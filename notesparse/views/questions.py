@@ -6,14 +6,13 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
-from notesparse.outcome import Choice, Outcome, Question
+from notesparse.outcome import Choice, Outcome, Question, letter_of
 from notesparse.views.cells import WIDTH, fit, fold, line_of, rows_of, safe, width_of
 from notesparse.views.paint import Paint, plain
 from notesparse.views.wording import made, stage
 
 _SCALES = {"plant": ("v_stage", "r_stage"), "field": ("field_v", "field_r")}
 _STAGE_KEYS = frozenset(key for keys in _SCALES.values() for key in keys)
-LETTERS = "abcdefghijklmn"
 _INDENT = "   "
 _GAP = "   "
 
@@ -87,11 +86,6 @@ def _choices(question: Question, width: int) -> list[str]:
             lines += fold(result, width, hang + "  ") if result else []
     alike = shared(question)
     return [*lines, *(["", *fold(alike, width, _INDENT)] if alike else [])]
-
-
-def letter_of(at: int) -> str:
-    """The letter of a choice: a to n; the letters behind them are kept for other things than choices."""
-    return LETTERS[at] if at < len(LETTERS) else str(at + 1)
 
 
 def _tag(question: Question, at: int) -> str:

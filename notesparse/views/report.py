@@ -8,16 +8,16 @@ from importlib.resources import files
 from typing import Any
 
 from notesparse.errors import InputError
+from notesparse.record.caution import CAUTION
 from notesparse.season.forecast import Tried
 from notesparse.season.look import NoteKept, Seen
 from notesparse.season.standing import Standing
 from notesparse.season.upcoming import WHOSE, Upcoming, cautions
 from notesparse.views.marked_note import marked_note
-from notesparse.views.page import CAUTION
 from notesparse.views.plant_picture import plant_picture
 from notesparse.views.season import backtest, before, short, span
 from notesparse.views.season_chart import describe, season_chart
-from notesparse.views.wording import day, many, number, percent, places, size
+from notesparse.views.wording import FILL, day, many, number, percent, places, size
 
 _PICTURES = 5  # plants drawn of one visit; the table has them all
 
@@ -113,7 +113,7 @@ def plant_facts(plant: Mapping[str, Any]) -> dict[str, str]:
     pods = (size(plant["pod_mm"]) if plant["pod_mm"] is not None else "") or (
         "full length" if plant["pods_full_length"] else ""
     )
-    fill = {"full": "touching", "partial": "apart"}.get(plant["seed_fill"] or "", "")
+    fill = FILL.get(plant["seed_fill"] or "", "")
     ripe = {"one": "a ripe pod", "none": "no ripe pod"}.get(plant["mature_pods"] or "", "")
     if plant["mature_pods_percent"] is not None:
         ripe = f"{percent(plant['mature_pods_percent'])} ripe"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from datetime import date as Date
 
+from notesparse.record.caution import CAUTION
 from notesparse.season.forecast import Tried
 from notesparse.season.keep import Kept
 from notesparse.season.look import Seen
@@ -12,7 +13,6 @@ from notesparse.season.standing import Standing
 from notesparse.season.upcoming import WHOSE, Upcoming
 from notesparse.views.cells import WIDTH, fold, safe
 from notesparse.views.grid import grid
-from notesparse.views.page import CAUTION
 from notesparse.views.paint import Paint, plain
 from notesparse.views.wording import day, many
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from notesparse.outcome import Note, Outcome, PlantRecord, Visit
+from notesparse.record.caution import CAUTION
 from notesparse.record.facts_table import FactsRow
 from notesparse.staging.field import field_stage, stage_plant
 from notesparse.views.cells import WIDTH
 from notesparse.views.field import field, title
-from notesparse.views.page import CAUTION, headed, joined
+from notesparse.views.page import headed, joined
 from notesparse.views.paint import Paint, plain
 from notesparse.views.plants import plants
 

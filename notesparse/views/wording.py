@@ -40,6 +40,9 @@ KEYS = {
     "stated_r": "as stated",
 }
 
+FILL = {"full": "touching", "partial": "apart"}
+"""Seeds in their pod."""
+
 TALLIED = {
     "flowers": "with flowers",
     "pods": "with pods",

@@ -6,6 +6,7 @@ import html
 from collections.abc import Sequence
 from typing import Protocol
 
+from notesparse.record.caution import CAUTION
 from notesparse.views.cells import WIDTH, fit, fold, width_of
 from notesparse.views.paint import Paint, plain
 
@@ -16,7 +17,6 @@ FOOT = (
     "Nodes are counted down from the top. Name the size and the node wherever you can: it saves a question. "
     "What is not understood is shown, never guessed."
 )
-CAUTION = "No treatment is advised here: label, local rules, licensed adviser decide."
 
 
 class Line(Protocol):

@@ -19,6 +19,7 @@ from starlette.templating import Jinja2Templates
 
 from notesparse.asking.values import Refused, from_words
 from notesparse.errors import InputError
+from notesparse.record.caution import CAUTION
 from notesparse.record.store import load
 from notesparse.season import fieldnames
 from notesparse.season.forecast import backtest
@@ -27,7 +28,6 @@ from notesparse.season.log import writing
 from notesparse.season.look import Field, fields, note_of
 from notesparse.season.standing import last_day, standing, upto
 from notesparse.season.upcoming import WHOSE, cautions, upcoming
-from notesparse.views.page import CAUTION
 from notesparse.views.report import Part, Visited, report
 from notesparse.views.season import before, short, span
 from notesparse.views.season_chart import describe, season_chart

@@ -7,17 +7,18 @@ from dataclasses import dataclass
 from html import escape
 from typing import Any
 
+from notesparse.asking.values import MAY_BE, other_keys
 from notesparse.confirming.session import Sitting, Turn
-from notesparse.outcome import Outcome
+from notesparse.outcome import Outcome, letter_of
 from notesparse.record.lines import to_dict
 from notesparse.span import Span
 from notesparse.staging.interval import more_plants
 from notesparse.views.explain import gives, kind_of, mended
 from notesparse.views.field import field as field_lines
 from notesparse.views.plant_picture import plant_picture
-from notesparse.views.questions import letter_of, makes, shared
+from notesparse.views.questions import makes, shared
 from notesparse.views.report import plant_facts
-from notesparse.views.wording import day, many
+from notesparse.views.wording import KEYS, day, many
 from notesparse.web.desk import key_of
 
 
@@ -173,9 +174,4 @@ def card(sitting: Sitting, turn: Turn) -> Mapping[str, Any]:
 
 def _others(turn: Turn) -> list[tuple[str, str, str]]:
     """The facts that something else can be typed for: key, name, what it may be."""
-    from notesparse.asking.values import MAY_BE
-    from notesparse.outcome import INNER_KEYS
-    from notesparse.views.wording import KEYS
-
-    keys = dict.fromkeys(e.key for c in turn.question.choices for e in c.edits if e.key not in INNER_KEYS)
-    return [(key, KEYS.get(key, key.replace("_", " ")), MAY_BE[key]) for key in keys if key in MAY_BE]
+    return [(key, KEYS.get(key, key.replace("_", " ")), MAY_BE[key]) for key in other_keys(turn.question)]

@@ -16,8 +16,8 @@ from notesparse.cli.options import CountingRule
 from notesparse.cli.say import Said
 from notesparse.errors import GrammarError
 from notesparse.options import COUNTING_RULES
+from notesparse.record.caution import CAUTION
 from notesparse.views.cells import width_of
-from notesparse.views.page import CAUTION
 from tests.cli.conftest import CLEAR, ROOT, Run
 
 

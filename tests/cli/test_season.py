@@ -95,10 +95,19 @@ def test_names_are_joined_on_request(run: Run, season: Path, desk: Path) -> None
 
 
 def test_copies_and_checks(run: Run, season: Path, desk: Path) -> None:
-    assert run("log", "check").stdout == "s.db is sound.\n"
+    assert run("log", "check").stdout == f"{season} is sound.\n"
     assert run("log", "backup", "copy.db").exit_code == 0
     assert run("season", "--season", "copy.db", "--json").stdout == run("season", "--json").stdout
     assert run("log", "backup", "copy.db").exit_code == 1
+
+
+def test_the_log_of_the_settings_is_found_from_another_folder(
+    run: Run, season: Path, desk: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    here = run("season", "--json").stdout
+    (desk / "notes" / "deep").mkdir()
+    monkeypatch.chdir(desk / "notes" / "deep")
+    assert run("season", "--json").stdout == here
 
 
 def test_drawings_and_tables_are_written(run: Run, season: Path, desk: Path) -> None:
@@ -125,6 +134,8 @@ def test_drawings_and_tables_are_written(run: Run, season: Path, desk: Path) -> 
         (("log", "join", "low ladder", "Low Ladder"), "are one field already"),
         (("log", "part", "low ladder", "Low Ladder"), "nothing was changed"),
         (("report", "Low Ladder"), "-o"),
+        (("report", "-o", "season.md"), "ends in .html or .pdf"),
+        (("export", "tables.csv"), "name a folder"),
         (("draw", "plants", "notes/2026-07-10_low.txt", "--plant", "9"), "no such plant"),
     ],
 )

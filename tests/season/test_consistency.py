@@ -74,3 +74,13 @@ def test_the_misread_of_the_demo_season_is_caught_and_nothing_else(demo: sqlite3
         ("Barn Lot", "nodes", "2026-07-15", "2026-08-05"),
         ("Barn Lot", "nodes", "2026-08-05", "2026-08-12"),
     }
+
+
+def test_the_words_that_are_quoted_are_of_a_plant_at_the_stage(kept: Kept) -> None:
+    """Plant 1 is R1 and plants 2 and 3 are R2: the field's R2 rests on the words of plant 2."""
+    log = kept(
+        "Low Ladder 7/10 p1 flowers 5th node down. p2 flowers top node. p3 flowers top node",
+        "Low Ladder 7/20 p1 11 trifs, no flowers",
+    )
+    (doubt,) = [d for d in doubts(fields(log)[0]) if d.kind == "back"]
+    assert "R2 on" in doubt.ask and "top node" in doubt.ask and "5th node" not in doubt.ask

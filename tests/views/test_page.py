@@ -8,13 +8,14 @@ import pytest
 
 from notesparse.facts import PlantFacts, Staged, Stated, Tally
 from notesparse.outcome import Finding, PlantRecord, StatedRecord, TallyRecord, Visit
+from notesparse.record.caution import CAUTION
 from notesparse.span import Span
 from notesparse.views.assumptions import assumptions
 from notesparse.views.cells import width_of
 from notesparse.views.explain import explain
 from notesparse.views.field import field, title
 from notesparse.views.findings import findings
-from notesparse.views.page import CAUTION, page
+from notesparse.views.page import page
 from notesparse.views.plants import plants
 from tests.record import made
 
