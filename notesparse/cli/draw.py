@@ -49,12 +49,18 @@ def plants(
     from notesparse.answers.reading import read_answered
     from notesparse.cli.out import opened
     from notesparse.record.lines import to_dict
+    from notesparse.record.status import open_keys
     from notesparse.record.store import load
     from notesparse.views.plant_picture import beside, plant_picture
 
     record = to_dict(read_answered(load(note), date, options_of()))
-    found = [p for visit in record["visits"] for p in visit["plants"] if plant in (None, p["plant"])]
+    found = [
+        (p, open_keys(record, at, p))
+        for at, visit in enumerate(record["visits"])
+        for p in visit["plants"]
+        if plant in (None, p["plant"])
+    ]
     if not found:
         raise InputError(f"{note}: no {'such plant' if plant else 'plant'} is described in it.")
     with opened(output) as out:
-        out.write(beside([plant_picture(p) for p in found]) + "\n")
+        out.write(beside([plant_picture(p, still_open=waits) for p, waits in found]) + "\n")

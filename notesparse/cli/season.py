@@ -218,7 +218,7 @@ def season(
             rows = csv.writer(out, lineterminator="\n")
             rows.writerow(("field", *VISIT_KEYS))
             for s in stands:
-                rows.writerows((s.name, *visit_dict(seen).values()) for seen in s.visits)
+                rows.writerows((s.name, *visit_dict(seen, s.in_doubt.get(seen.id, ())).values()) for seen in s.visits)
         elif field is not None and stands:
             out.write("\n".join(view.timeline(stands[0], tried, paint=paint)) + "\n")
         else:

@@ -14,6 +14,7 @@ from typing import Any
 
 from notesparse.exports.tables import Table, field_id
 from notesparse.record.columns import Column
+from notesparse.season.consistency import doubts, in_doubt
 from notesparse.season.look import Field, fields
 from notesparse.staging.bbch import field_bbch
 
@@ -43,6 +44,7 @@ def _summary(log: sqlite3.Connection) -> Iterator[tuple[Any, ...]]:
 
 def _series(log: sqlite3.Connection) -> Iterator[tuple[Any, ...]]:
     for field in _named(log):
+        doubted = in_doubt(doubts(field))
         planted = field.first("planted")
         for seen in field.dated:
             code = seen.r if seen.r and seen.r != "none" else seen.v
@@ -54,7 +56,7 @@ def _series(log: sqlite3.Connection) -> Iterator[tuple[Any, ...]]:
                 since,
                 code,
                 field_bbch(seen.v, seen.r, seen.counting_rule),
-                seen.note,
+                " | ".join((seen.note, *doubted.get(seen.id, ()))),
             )
 
 
@@ -91,7 +93,9 @@ TABLES: tuple[Table, ...] = (
             Column("DAP", "integer", "days_after_planting"),
             Column("GSTD", "string", "growth_stage: R where there is one, else V"),
             Column("GSTBD", "integer", "growth_stage_BBCH, approximate, where it is published"),
-            Column("OBS_NOTE", "string", "the note's file"),
+            Column(
+                "OBS_NOTE", "string", "the note's file, and why the visit does not go with another one, parted by |"
+            ),
         ),
         "ROW_ID",
         {"FIELD_ID": "icasa_summary"},

@@ -12,6 +12,8 @@ from importlib.resources import files
 from typing import Any
 
 from notesparse.record.columns import VARIABLES, Column
+from notesparse.season.consistency import doubts, in_doubt
+from notesparse.season.look import fields
 from notesparse.staging.bbch import field_bbch
 from notesparse.staging.scale import R_CODES
 
@@ -60,6 +62,9 @@ def _visit_id(sha256: str, number: int) -> str:
 
 
 def _visits(log: sqlite3.Connection) -> Iterator[tuple[Any, ...]]:
+    doubted: dict[int, list[str]] = {}
+    for field in fields(log):
+        doubted |= in_doubt(doubts(field))
     for v in log.execute(
         "SELECT v.*, n.name AS note, n.sha256 FROM visits v JOIN versions n ON n.id = v.version ORDER BY n.name, v.number"
     ):
@@ -78,6 +83,7 @@ def _visits(log: sqlite3.Connection) -> Iterator[tuple[Any, ...]]:
             v["basis_v"],
             v["basis_r"],
             rule,
+            " | ".join(doubted.get(v["id"], ())) or None,
             v["note"],
             v["sha256"],
         )
@@ -230,6 +236,7 @@ TABLES: tuple[Table, ...] = (
             _col("basis_v", "string", "what stage_v rests on"),
             _col("basis_r", "string", "what stage_r rests on"),
             _col("counting_rule", "string", "how V is numbered"),
+            _col("doubts", "string", "why this visit does not go with another one, parted by |"),
             _col("note_file", "string", "the note", False),
             _col("note_sha256", "string", "SHA-256 of its bytes", False),
         ),

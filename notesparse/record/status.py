@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from typing import Any
+
 from notesparse.outcome import Outcome, PlantRecord, Question
 from notesparse.span import Span
 
@@ -44,3 +47,15 @@ def _turns_on(question: Question, visit: int, plant: PlantRecord | None, key: st
             if edit.key == key and edit.visit == visit and same_plant:
                 return True
     return len(values) > 1
+
+
+def open_keys(record: Mapping[str, Any], visit: int, plant: Mapping[str, Any]) -> frozenset[str]:
+    """The values of a plant of the JSON record (its stages among them) that an unanswered question may change."""
+    out: set[str] = set()
+    for q in record["questions"]:
+        if q["answer"] is None and (q["visit"], q["plant"]) == (visit, plant["plant"]):
+            if q["stop"] in (None, plant["stop"]):
+                makes = [choice["makes"] for choice in q["choices"]]
+                keys = {key for one in makes for key in one if key in plant}
+                out |= {key for key in keys if len({repr(one.get(key)) for one in makes}) > 1}
+    return frozenset(out)

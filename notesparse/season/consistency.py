@@ -34,6 +34,19 @@ def doubts(field: Field) -> list[Doubt]:
     return sorted(out, key=lambda d: (d.second.date or "", d.first.date or "", d.kind))
 
 
+def in_doubt(found: Sequence[Doubt]) -> dict[int, list[str]]:
+    """The questions that a visit raises together with another one, by the visit's id: which of the two is wrong is not
+    known, so both bear them. Nothing is said of planting days and counting rules."""
+    out: dict[int, list[str]] = {}
+    for d in found:
+        if d.kind in ("back", "fast", "slow", "nodes"):
+            for seen in (d.first, d.second):
+                out.setdefault(seen.id, []).append(d.ask)
+        elif d.kind == "days":
+            out.setdefault(d.second.id, []).append(d.ask)
+    return out
+
+
 def _told(seen: Seen, letter: str, stage: str) -> str:
     """`R6 on 2026-09-08 (“beans touching top four”)`."""
     words = next((w for w in seen.words if w.variable == letter), None)

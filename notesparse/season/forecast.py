@@ -16,6 +16,7 @@ from datetime import date as Date
 from datetime import timedelta
 from math import sqrt
 
+from notesparse.season.consistency import doubts, in_doubt
 from notesparse.season.intervals import Step, intervals, next_r
 from notesparse.season.look import Field, Seen
 from notesparse.staging.plausible import QUANTITIES
@@ -88,12 +89,20 @@ def forecast(field: Field, most: int = 3) -> list[Window]:
 
 
 def node_rate(visits: Sequence[Seen]) -> NodeRate:
-    """The field's node rate: least squares over its V numbers up to R5, weighed with the published rate."""
+    """The field's node rate: least squares over its V numbers up to R5, weighed with the published rate.
+
+    Visits whose V does not go with that of the visit before or after are left out: which of the two is wrong is not known.
+    """
     published = intervals().nodes
+    doubted = in_doubt([d for d in doubts(Field(None, "", tuple(visits))) if d.kind == "nodes"])
     points = [
         (v.day.toordinal(), v_number(v.v))
         for v in visits
-        if v.day and v.v and v_number(v.v) >= 1 and (v.r not in R_CODES or rank(v.r or "") < rank("R5"))
+        if v.day
+        and v.v
+        and v.id not in doubted
+        and v_number(v.v) >= 1
+        and (v.r not in R_CODES or rank(v.r or "") < rank("R5"))
     ]
     days = {day for day, _ in points}
     if len(days) < 2:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date as Date
 from typing import Any
 
-from notesparse.season.consistency import Doubt, doubts
+from notesparse.season.consistency import Doubt, doubts, in_doubt
 from notesparse.season.forecast import NodeRate, Window, forecast, next_visit, node_rate, reached
 from notesparse.season.look import Field, Seen
 from notesparse.staging.scale import R_CODES
@@ -44,6 +44,11 @@ class Standing:
         """The last visit that has a day."""
         dated = [seen for seen in self.visits if seen.date]
         return dated[-1] if dated else None
+
+    @property
+    def in_doubt(self) -> dict[int, list[str]]:
+        """The questions that a visit raises together with another one, by the visit's id."""
+        return in_doubt(self.doubts)
 
     @property
     def r_shown(self) -> str | None:
@@ -155,7 +160,7 @@ def to_dict(stands: Standing) -> dict[str, Any]:
             {"kind": d.kind, "ask": d.ask, "first": d.first.note, "second": d.second.note, "source": d.source}
             for d in stands.doubts
         ],
-        "visits": [visit_dict(seen) for seen in stands.visits],
+        "visits": [visit_dict(seen, stands.in_doubt.get(seen.id, ())) for seen in stands.visits],
     }
 
 
@@ -174,11 +179,12 @@ def window_dict(w: Window) -> dict[str, Any]:
 VISIT_KEYS = (
     *("note", "date", "v", "r", "basis_v", "basis_r", "plants", "share_v", "share_r", "low_v", "high_v", "low_r"),
     *("high_r", "least_v", "median_v", "most_v", "least_r", "median_r", "most_r", "counting_rule", "open_questions"),
+    "doubts",
 )
 
 
-def visit_dict(seen: Seen) -> dict[str, Any]:
-    """A visit as a flat object with the keys of `VISIT_KEYS`; shares and intervals are percent."""
+def visit_dict(seen: Seen, doubts: Sequence[str] = ()) -> dict[str, Any]:
+    """A visit as a flat object with the keys of `VISIT_KEYS`; shares and intervals are percent, `doubts` a count."""
     values: dict[str, Any] = {
         key: getattr(seen, key)
         for key in (
@@ -186,6 +192,7 @@ def visit_dict(seen: Seen) -> dict[str, Any]:
             "open_questions",
         )
     }
+    values["doubts"] = len(doubts)
     for at, letter in enumerate("vr"):
         low, high = getattr(seen, f"interval_{letter}") or (None, None)
         values |= {f"low_{letter}": low, f"high_{letter}": high}

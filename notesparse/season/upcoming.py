@@ -18,7 +18,7 @@ from types import MappingProxyType
 from typing import Any
 
 from notesparse.errors import RecordError
-from notesparse.season.consistency import doubts
+from notesparse.season.consistency import doubts, in_doubt
 from notesparse.season.forecast import Window, forecast
 from notesparse.season.look import Field, Seen
 from notesparse.season.standing import window_dict
@@ -122,9 +122,10 @@ def upcoming(field: Field, on: Date, ahead: int = 21) -> list[Upcoming]:
 
 def _disputed(field: Field, last: Seen) -> list[str]:
     """The visits that the last one does not go with: all that hangs on its stage is then to be checked."""
-    pairs = [(d.first, d.second) for d in doubts(field) if d.kind in ("back", "fast", "slow", "nodes", "days")]
-    others = {one.date if two == last else two.date for one, two in pairs if last in (one, two) and one != two}
-    return [f"the visit of {last.date} does not go with that of {other}" for other in sorted(filter(None, others))]
+    found = [d for d in doubts(field) if last.id in in_doubt([d])]
+    others = sorted({str((d.first if d.second.id == last.id else d.second).date) for d in found if d.kind != "days"})
+    out = [f"the visit of {last.date} does not go with that of {other}" for other in others]
+    return [*out, *("the day of planting does not go with this stage" for d in found if d.kind == "days")]
 
 
 def _one(

@@ -5,11 +5,11 @@ Only what the record holds is drawn. A stem whose nodes were not counted is brok
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from typing import Any
 from xml.etree import ElementTree as ET
 
-from notesparse.views.wording import FILL, places, size
+from notesparse.views.wording import FILL, KEYS, places, size
 
 _SVG = "http://www.w3.org/2000/svg"
 ET.register_namespace("", _SVG)
@@ -21,8 +21,11 @@ _MOST = 24  # nodes that are drawn
 _LOOKED_AT = 4  # nodes drawn at least, where none were counted
 
 
-def plant_picture(plant: Mapping[str, Any], name: str = "") -> str:
-    """The SVG of one plant of the JSON record. `name` stands for the plant in a title; else its label does."""
+def plant_picture(plant: Mapping[str, Any], name: str = "", still_open: Collection[str] = ()) -> str:
+    """The SVG of one plant of the JSON record. `name` stands for the plant in a title; else its label does.
+
+    `still_open` are the values that a question waits for: what is drawn by them bears a `?`.
+    """
     title = name or f"Plant {plant['plant']}"
     total = _total(plant)
     drawn = min(total, _MOST) if total is not None else max(_LOOKED_AT, _deepest(plant))
@@ -41,21 +44,23 @@ def plant_picture(plant: Mapping[str, Any], name: str = "") -> str:
         },
     )
     ET.SubElement(svg, "title").text = title
-    ET.SubElement(svg, "desc").text = describe(plant)
-    _text(svg, 6, 14, f"{title}   {_stages(plant)}", {"font-weight": "bold", "font-size": "11"})
+    ET.SubElement(svg, "desc").text = describe(plant, still_open)
+    _text(svg, 6, 14, f"{title}   {', '.join(stages(plant, still_open))}", {"font-weight": "bold", "font-size": "11"})
     end = _TOP + (drawn - 1) * _STEP
     _line(svg, _STEM, _TOP - 12, _STEM, end + (6 if broken else 20), 2)
     if plant.get("top_leaf") == "rolled":
         _line(svg, _STEM, _TOP - 12, _STEM + 5, _TOP - 24, 1.5)
         _text(svg, _STEM + 12, _TOP - 17, "top leaf still rolled")
     for node in range(1, drawn + 1):
-        _node(svg, plant, node, total, _TOP + (node - 1) * _STEP)
+        _node(svg, plant, node, total, _TOP + (node - 1) * _STEP, still_open)
     if broken:
         for at in (8, 13):
             _line(svg, _STEM - 7, end + at + 3, _STEM + 7, end + at - 3, 1)
         _text(svg, _STEM + 12, end + 16, "nodes below: not counted" if total is None else f"{total - drawn} more nodes")
     else:
         _line(svg, _STEM - 40, end + 20, _STEM + 40, end + 20, 1)
+        if {"trifoliates", "nodes"} & set(still_open):
+            _text(svg, _STEM + 46, end + 16, "? how many nodes")
     return ET.tostring(svg, encoding="unicode")
 
 
@@ -90,14 +95,25 @@ def _deepest(plant: Mapping[str, Any]) -> int:
 
 
 _ORGANS = ("flowers", "pods", "seeds")
+_OPEN = {
+    "flower": {"flowers", "flowers_from_top"},
+    "pod": {"pods", "pods_from_top", "pod_mm", "pods_full_length"},
+    "seed": {"seeds", "seeds_from_top", "seed_mm", "seed_fill"},
+}
 
 
-def _stages(plant: Mapping[str, Any]) -> str:
-    shown = [plant.get("v_stage") or "V -", plant.get("r_stage") or "R -"]
-    return ", ".join("no open flower" if code == "none" else str(code) for code in shown)
+def stages(plant: Mapping[str, Any], still_open: Collection[str] = ()) -> list[str]:
+    """V and R of a plant: `V10?` and `no open flower`, with `?` where a question can change them."""
+    shown = []
+    for key, nothing in (("v_stage", "V -"), ("r_stage", "R -")):
+        code = plant.get(key) or nothing
+        shown.append(("no open flower" if code == "none" else str(code)) + ("?" if key in still_open else ""))
+    return shown
 
 
-def _node(svg: ET.Element, plant: Mapping[str, Any], node: int, total: int | None, y: int) -> None:
+def _node(
+    svg: ET.Element, plant: Mapping[str, Any], node: int, total: int | None, y: int, still_open: Collection[str]
+) -> None:
     side = 1 if node % 2 else -1
     ET.SubElement(svg, "circle", {"cx": str(_STEM), "cy": str(y), "r": "2.5"})
     lowest = total is not None and node == total
@@ -109,7 +125,7 @@ def _node(svg: ET.Element, plant: Mapping[str, Any], node: int, total: int | Non
         for dx, dy in ((24, -12), (30, -6), (24, 0)):
             _leaf(svg, _STEM + side * dx, y + dy + 1, side, small=True)
     _text(svg, 4, y + 3, str(node))
-    seen = _seen(plant, node)
+    seen = _seen(plant, node, still_open)
     x = _STEM - side * 9
     if "flower" in seen:
         _flower(svg, x, y - 3)
@@ -123,8 +139,8 @@ def _node(svg: ET.Element, plant: Mapping[str, Any], node: int, total: int | Non
         _text(svg, _STEM + 46, y + 3, ", ".join(told))
 
 
-def _seen(plant: Mapping[str, Any], node: int) -> dict[str, str]:
-    """What was seen at a node counted from the top."""
+def _seen(plant: Mapping[str, Any], node: int, still_open: Collection[str]) -> dict[str, str]:
+    """What was seen at a node counted from the top; with `?` what a question waits for."""
     out: dict[str, str] = {}
     if _at(plant, "flowers", node):
         out["flower"] = "open flower"
@@ -134,6 +150,9 @@ def _seen(plant: Mapping[str, Any], node: int) -> dict[str, str]:
     if _at(plant, "seeds", node):
         fill = FILL.get(str(plant.get("seed_fill")), "")
         out["seed"] = f"seed {size(plant['seed_mm']) if plant.get('seed_mm') else fill}".strip()
+    for organ, keys in _OPEN.items():
+        if organ in out and keys & set(still_open):
+            out[organ] += " ?"
     return out
 
 
@@ -142,9 +161,9 @@ def _at(plant: Mapping[str, Any], organ: str, node: int) -> bool:
     return bool(plant.get(organ)) and isinstance(where, list) and node in where
 
 
-def describe(plant: Mapping[str, Any]) -> str:
+def describe(plant: Mapping[str, Any], still_open: Collection[str] = ()) -> str:
     """The picture in words."""
-    parts = [f"Plant {plant['plant']}, {_stages(plant)}."]
+    parts = [f"Plant {plant['plant']}, {', '.join(stages(plant, still_open))}."]
     total = _total(plant)
     parts.append(f"{total} nodes on the main stem." if total is not None else "Nodes were not counted.")
     for organ in _ORGANS:
@@ -162,6 +181,9 @@ def describe(plant: Mapping[str, Any]) -> str:
             parts.append(f"{organ.capitalize()}, with no place named.")
     if plant.get("mature_pods") == "one":
         parts.append("A pod of mature colour.")
+    waits = list(dict.fromkeys(KEYS[key] for key in KEYS if key in still_open))
+    if waits:
+        parts.append(f"A question is open about {', '.join(waits)}.")
     return " ".join(parts)
 
 

@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from importlib.resources import files
 from typing import Any
 
 from notesparse.errors import InputError
 from notesparse.record.caution import CAUTION
+from notesparse.record.status import open_keys
 from notesparse.season.forecast import Tried
 from notesparse.season.look import NoteKept, Seen
 from notesparse.season.standing import Standing
 from notesparse.season.upcoming import WHOSE, Upcoming, cautions
 from notesparse.views.marked_note import marked_note
-from notesparse.views.plant_picture import plant_picture
+from notesparse.views.plant_picture import plant_picture, stages
 from notesparse.views.season import backtest, before, short, span
 from notesparse.views.season_chart import describe, season_chart
 from notesparse.views.wording import FILL, day, many, number, percent, places, size
@@ -34,6 +35,10 @@ class Visited:
         """The visit as the record has it."""
         visit: Mapping[str, Any] = self.note.record["visits"][self.seen.number]
         return visit
+
+    def open_keys(self, plant: Mapping[str, Any]) -> frozenset[str]:
+        """The values of one of its plants that a question waits for."""
+        return open_keys(self.note.record, self.seen.number, plant)
 
     @property
     def questions(self) -> list[Mapping[str, Any]]:
@@ -83,8 +88,9 @@ def report(
         "says": cautions(),
         "whose": WHOSE,
         "always_checked": always_checked,
-        "facts": plant_facts,
-        "picture": lambda plant: Markup(plant_picture(plant)),
+        "facts": lambda v, plant: plant_facts(plant, v.open_keys(plant)),
+        "stages": lambda v, plant: stages(plant, v.open_keys(plant)),
+        "picture": lambda v, plant: Markup(plant_picture(plant, still_open=v.open_keys(plant))),
         "marked": lambda v: Markup(marked_note(v.note.text, v.note.record)),
         "chart": lambda stands: Markup(season_chart(stands)) if _drawable(stands) else "",
         "describe": describe,
@@ -104,8 +110,26 @@ def always_checked(found: Sequence[Upcoming]) -> list[str]:
     return [check for check in found[0].check if all(check in u.check for u in found)] if len(found) > 1 else []
 
 
-def plant_facts(plant: Mapping[str, Any]) -> dict[str, str]:
-    """What was seen on a plant, for a table: leaves, flowers, pods, seeds, ripe."""
+_CELLS = {
+    "leaves": ("trifoliates", "nodes", "top_leaf", "unifoliates", "emerged"),
+    "flowers": ("flowers", "flowers_from_top"),
+    "pods": ("pods", "pods_from_top", "pod_mm", "pods_full_length"),
+    "seeds": ("seeds", "seeds_from_top", "seed_mm", "seed_fill"),
+    "ripe": ("mature_pods", "mature_pods_percent"),
+}
+"""The values that a cell of the table of plants tells of."""
+
+
+def plant_facts(plant: Mapping[str, Any], still_open: Collection[str] = ()) -> dict[str, str]:
+    """What was seen on a plant, for a table: leaves, flowers, pods, seeds, ripe.
+
+    `still_open` are the values that a question waits for: their cells end in `?`.
+    """
+    said = _said(plant)
+    return {cell: f"{text} ?".strip() if set(_CELLS[cell]) & set(still_open) else text for cell, text in said.items()}
+
+
+def _said(plant: Mapping[str, Any]) -> dict[str, str]:
     leaves = [f"{plant['trifoliates']} trif." if plant["trifoliates"] is not None else ""]
     leaves += [f"{plant['nodes']} nodes" if plant["nodes"] is not None and "nodes" not in plant["derived"] else ""]
     leaves += [f"top leaf {plant['top_leaf']}" if plant["top_leaf"] else ""]

@@ -109,12 +109,17 @@ def timeline(
 ) -> list[str]:
     """One field: its visits, what does not go together, what is next."""
     head = f"{safe(stands.name)} as of {day(stands.on)}"
-    rows = [_visit(seen) for seen in stands.visits]
+    doubted = stands.in_doubt
+    rows = [_visit(seen, len(doubted.get(seen.id, ()))) for seen in stands.visits]
     lines = [paint("title", head), "", *grid(_VISIT, rows, right=frozenset({3}), width=width, paint=paint)]
     rules = {seen.counting_rule for seen in stands.visits if seen.v}
     lines += fold(f"V by the rule {', '.join(sorted(rules))}.", width, "   ") if rules else []
     lines += doubts([d.ask for d in stands.doubts], width, paint)
     lines += ["", paint("title", "What is next")]
+    if stands.last is not None and stands.last.id in doubted:
+        lines += fold(
+            "The last visit does not go with another one: settle that first, for these days rest on it.", width, "   "
+        )
     if stands.windows:
         soon = [(w.stage, short(w.first), short(w.likely), short(w.last), w.rests_on) for w in stands.windows]
         lines += grid(("stage", "first", "likely", "last", "rests on"), soon, width=width, paint=paint)
@@ -140,7 +145,7 @@ def timeline(
 _VISIT = ("date", "V", "R", "plants", "V share", "R share", "to settle", "note")
 
 
-def _visit(seen: Seen) -> tuple[str, ...]:
+def _visit(seen: Seen, in_doubt: int) -> tuple[str, ...]:
     return (
         short(seen.date) if seen.date else "no day",
         seen.v or "-",
@@ -148,7 +153,7 @@ def _visit(seen: Seen) -> tuple[str, ...]:
         str(seen.plants) if seen.plants else "",
         _share(seen.share_v, seen.interval_v),
         _share(seen.share_r, seen.interval_r),
-        str(seen.open_questions) if seen.open_questions else "",
+        str(seen.open_questions + in_doubt or ""),
         safe(seen.note.replace("\\", "/").rsplit("/", 1)[-1]),
     )
 

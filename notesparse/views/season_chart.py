@@ -8,6 +8,7 @@ from typing import Any
 from xml.sax.saxutils import escape, quoteattr
 
 from notesparse.errors import InputError
+from notesparse.season.consistency import in_doubt
 from notesparse.season.look import Seen
 from notesparse.season.standing import Standing
 from notesparse.staging.scale import R_CODES, v_number
@@ -41,6 +42,8 @@ def season_chart(fields: Sequence[Standing]) -> str:
     for axes in (upper, lower):
         axes.grid(True, linewidth=0.3, color="0.7")
         axes.spines[["top", "right"]].set_visible(False)
+    if any(s.in_doubt for s in told):
+        lower.set_xlabel("ringed, with ?: does not go with another visit", fontsize=8)
     _dates(lower, told)
     return _svg(figure, told)
 
@@ -69,6 +72,8 @@ def _draw_v(axes: Any, stands: Standing, style: dict[str, Any], alone: bool) -> 
         return
     days, counts = [s.day for s in seen], [v_number(str(s.v)) for s in seen]
     axes.plot(days, counts, label=stands.name, linewidth=1, markersize=5, markerfacecolor="white", **style)
+    doubted = in_doubt([d for d in stands.doubts if d.kind == "nodes"])
+    _ring(axes, [(s.day, count) for s, count in zip(seen, counts, strict=True) if s.id in doubted])
     if alone:
         for s, count in zip(seen, counts, strict=True):
             low, high = (v_number(code) if code else count for code in (s.least[0], s.most[0]))
@@ -89,6 +94,8 @@ def _draw_r(axes: Any, stands: Standing, style: dict[str, Any], alone: bool) -> 
         markerfacecolor="white",
         **style,
     )
+    doubted = in_doubt([d for d in stands.doubts if d.kind != "nodes"])
+    _ring(axes, [(s.day, _height(str(s.r))) for s in seen if s.id in doubted])
     if not alone:
         return
     for s in seen:
@@ -100,6 +107,13 @@ def _draw_r(axes: Any, stands: Standing, style: dict[str, Any], alone: bool) -> 
             at = _height(w.stage)
             axes.plot([w.first, w.last], [at, at], color="black", linewidth=1, linestyle=":", marker="|", markersize=8)
             axes.plot([w.likely], [at], color="black", marker="x", markersize=5, linestyle="none")
+
+
+def _ring(axes: Any, points: Sequence[tuple[Any, int]]) -> None:
+    """A ring and a `?` about the points of visits that do not go with another one."""
+    for day_, height in points:
+        axes.plot([day_], [height], marker="o", markersize=13, markerfacecolor="none", color="black", linewidth=0)
+        axes.annotate("?", (day_, height), textcoords="offset points", xytext=(-13, 5), fontsize=10, weight="bold")
 
 
 def _sure(seen: Seen) -> str:
@@ -124,6 +138,7 @@ def describe(fields: Sequence[Standing]) -> str:
     for stands in fields:
         seen = [
             f"{day(s.date)} {' '.join(code for code in (s.v, s.r if s.r in R_CODES else None) if code)}"
+            + (" (does not go with another visit)" if s.id in stands.in_doubt else "")
             for s in stands.visits
             if s.date and (s.v or s.r in R_CODES)
         ]

@@ -11,11 +11,12 @@ from notesparse.asking.values import MAY_BE, other_keys
 from notesparse.confirming.session import Sitting, Turn
 from notesparse.outcome import Outcome, letter_of
 from notesparse.record.lines import to_dict
+from notesparse.record.status import open_keys
 from notesparse.span import Span
 from notesparse.staging.interval import more_plants
 from notesparse.views.explain import gives, kind_of, mended
 from notesparse.views.field import field as field_lines
-from notesparse.views.plant_picture import plant_picture
+from notesparse.views.plant_picture import plant_picture, stages
 from notesparse.views.questions import makes, shared
 from notesparse.views.report import plant_facts
 from notesparse.views.wording import KEYS, day, many
@@ -91,13 +92,13 @@ def visits(outcome: Outcome) -> list[dict[str, Any]]:
         plants = [
             {
                 "name": f"{p['stop']} / {p['plant']}" if p["stop"] else p["plant"],
-                "v": p["v_stage"],
-                "r": p["r_stage"],
-                "facts": plant_facts(p),
+                "stages": ", ".join(stages(p, waits)),
+                "facts": plant_facts(p, waits),
                 "why": [s.why for s in (visit.plants[i].v, visit.plants[i].r) if s.stage is not None and s.why],
-                "picture": plant_picture(p),
+                "picture": plant_picture(p, still_open=waits),
             }
             for i, p in enumerate(record["visits"][at]["plants"])
+            for waits in (open_keys(record, at, p),)
         ]
         out.append(
             {

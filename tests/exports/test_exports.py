@@ -155,3 +155,13 @@ def test_an_empty_log_gives_tables_with_heads_alone(tmp_path: Path) -> None:
     written = write_package(empty, str(tmp_path / "out"), "x")
     assert len(written) == len(TABLES) + 1
     assert read_csv(tmp_path / "out" / "visits.csv") == []
+
+
+def test_visits_that_do_not_go_together_say_so(demo: sqlite3.Connection, package: Path, tmp_path: Path) -> None:
+    """The demo season's misread, Barn Lot on 5 August, stands in no table like any other visit."""
+    told = {(v["field_as_called"].title(), v["date"]): v["doubts"] for v in read_csv(package / "visits.csv")}
+    assert "8 nodes fewer" in told["Barn Lot", "2026-08-05"]
+    assert [key for key, doubts in told.items() if doubts and key[0] != "Barn Lot"] == []
+    write_tables(icasa.TABLES, demo, str(tmp_path), "x")
+    series = read_csv(tmp_path / "icasa_timeseries.csv")
+    assert sum("8 nodes fewer" in row["OBS_NOTE"] for row in series) == 2

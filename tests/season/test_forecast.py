@@ -127,3 +127,10 @@ def test_a_stage_that_is_late_leaves_the_next_ones_their_least_days(kept: Kept) 
         assert step is not None
         assert (two.first - one.first).days >= step.low, two.stage
         assert one.first <= one.likely <= one.last
+
+
+def test_a_visit_in_doubt_is_no_part_of_the_node_rate(kept: Kept) -> None:
+    """V16 between V6 and V9 is a misread, and nobody knows yet which: the published rate stands."""
+    log = kept("Low Ladder 7/1 p1 6 trifs", "Low Ladder 7/8 p1 16 trifs", "Low Ladder 7/15 p1 9 trifs")
+    rate = node_rate(field_of(log).visits)
+    assert rate.own is None and rate.used == intervals().nodes.mean

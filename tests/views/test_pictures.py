@@ -11,10 +11,11 @@ import pytest
 from notesparse.errors import InputError
 from notesparse.flow import read
 from notesparse.record.lines import to_dict
+from notesparse.record.status import open_keys
 from notesparse.season.look import fields
 from notesparse.season.standing import standing
 from notesparse.views.plant_picture import beside, plant_picture
-from notesparse.views.season_chart import season_chart
+from notesparse.views.season_chart import describe, season_chart
 
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -98,3 +99,22 @@ def test_a_log_without_stages_has_no_chart() -> None:
     pytest.importorskip("matplotlib")
     with pytest.raises(InputError, match="nothing to draw"):
         season_chart([])
+
+
+def test_what_a_question_can_change_bears_a_mark() -> None:
+    record = to_dict(read("p1 ten or eleven trifs, flowers top two\np2 12 trifs, flowers top node", date="2026-08-01"))
+    one, two = record["visits"][0]["plants"]
+    asked = plant_picture(one, still_open=open_keys(record, 0, one))
+    assert words(asked)[0] == "Plant 1   V10?, R2" and "? how many nodes" in words(asked)
+    assert not any("?" in w for w in words(plant_picture(two, still_open=open_keys(record, 0, two))))
+
+
+def test_visits_that_do_not_go_together_are_ringed_in_the_chart(demo: sqlite3.Connection) -> None:
+    """The demo season's misread: Barn Lot, 5 August, against the visits before and after it."""
+    stands = [standing(f) for f in fields(demo)]
+    barn = next(s for s in stands if s.name == "Barn Lot")
+    svg = season_chart([barn])
+    assert [t.text for t in ET.fromstring(svg).iter(f"{SVG}text") if t.text == "?"] == ["?"] * 3
+    assert "ringed, with ?" in svg and describe([barn]).count("does not go with another visit") == 3
+    sound = next(s for s in stands if s.visits and not s.doubts)
+    assert "ringed" not in season_chart([sound])
