@@ -64,10 +64,13 @@ def _r_ladder(field: Field, visits: Sequence[Seen]) -> Iterator[Doubt]:
         assert one.day and two.day
         days = (two.day - one.day).days
         first, second = _r(one), _r(two)
-        if first is not None and rank(two.r or "none") < rank(first) and days > 0:
+        if first is not None and rank(two.r or "none") < rank(first):
+            if days == 0 or _by_chance(one, two, first, second):
+                continue
             source = QUANTITIES["r_stages_back"].source
             after = two.r if second else "no open flower"
             yield _doubt(field, "back", one, two, "r", first, str(after), "A field does not go back", source)
+            continue
         if first is None or second is None:
             continue
         low, high, sources = _passage(first, second)
@@ -81,6 +84,14 @@ def _r_ladder(field: Field, visits: Sequence[Seen]) -> Iterator[Doubt]:
         elif second != first and days > high:
             why = f"{days} days lie between, and by published intervals at most {high:g} should"
             yield _doubt(field, "slow", one, two, "r", first, second, why, "; ".join(sources))
+
+
+def _by_chance(one: Seen, two: Seen, first: str, second: str | None) -> bool:
+    """One stage back, where either visit's plants leave open whether half of the field were at the later stage."""
+    if second is None or rank(first) - rank(second) > 1:
+        return False
+    spans = [seen.interval_r for seen in (one, two) if seen.interval_r is not None and seen.share_r != 100]
+    return any(low < 50 < high for low, high in spans)
 
 
 def _passage(first: str, second: str) -> tuple[float, float, list[str]]:

@@ -71,6 +71,9 @@ def doubts(asks: Sequence[str], width: int = WIDTH, paint: Paint = plain) -> lis
     lines = ["", paint("asked", f"Do not go together: {many(len(asks), 'question')}")]
     for ask in asks:
         lines += fold(ask, width, "   ", "     ")
+    lines += fold(
+        "To settle one, put its value right with notesparse confirm --all NOTE, and keep the note again.", width, "   "
+    )
     return lines
 
 

@@ -84,3 +84,19 @@ def test_the_words_that_are_quoted_are_of_a_plant_at_the_stage(kept: Kept) -> No
     )
     (doubt,) = [d for d in doubts(fields(log)[0]) if d.kind == "back"]
     assert "R2 on" in doubt.ask and "top node" in doubt.ask and "5th node" not in doubt.ask
+
+
+def test_a_field_that_goes_back_is_asked_about_once(kept: Kept) -> None:
+    log = kept("Low Ladder 7/15 p1 beans touching top four", "Low Ladder 7/30 p1 flowers top node")
+    assert [d.kind for d in doubts(fields(log)[0])] == ["back"]
+
+
+def test_one_stage_back_on_few_plants_is_chance(kept: Kept) -> None:
+    """R2 on 2 of 4 plants, 95 % interval 15 to 85 %: three days later R1 says nothing against it."""
+    high, low = "flowers top node", "flowers 5th node down"
+    log = kept(
+        f"Low Ladder 7/3 p1 {high}. p2 {high}. p3 {low}. p4 {low}", f"Low Ladder 7/6 p1 {low}. p2 {low}. p3 {low}"
+    )
+    seen = fields(log)[0].visits
+    assert [v.r for v in seen] == ["R2", "R1"]
+    assert doubts(fields(log)[0]) == []

@@ -7,7 +7,15 @@ from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.numbered import numbered
 from notesparse.observing.naming.oddnames import odd_name
 from notesparse.observing.naming.sites import Site
-from notesparse.observing.naming.surroundings import Surroundings, kinds, noun_in, pass_fillers, strength, title
+from notesparse.observing.naming.surroundings import (
+    OF_FIGURES,
+    Surroundings,
+    kinds,
+    noun_in,
+    pass_fillers,
+    strength,
+    title,
+)
 
 Scored = tuple[float, Name]
 _SAYS = frozenset(
@@ -91,7 +99,7 @@ def odd_at_site(s: Surroundings, site: Site) -> Scored | None:
         site.kind == "line" and not title(s, at, end) and "along" in {s.text(i) for i in range(at, end)}
     ):
         return None  # Wild cane along the slough
-    if end == at + 1 and s.text(at) in {"range", "average", "avg", "mean", "total"} and s.text(end) == ":":
+    if end == at + 1 and s.text(at) in OF_FIGURES and s.text(end) == ":":
         return None  # Range: 12 to 15 nodes
     return 3.1, Name(at, end, _squeezed(s.lattice.original(at, end)), site.kind, True, site.cue_start)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from notesparse.observing.naming.candidate import Candidate
-from notesparse.observing.naming.surroundings import Surroundings, kinds, said_before, title, upper
+from notesparse.observing.naming.surroundings import OF_FIGURES, Surroundings, kinds, said_before, title, upper
 from notesparse.reading.weights import phrase_cost
 
 _FOUND = frozenset({"INSECT", "DISEASE", "WEED", "DAMAGE", "DEFOL", "STANDWORD", "SOILWORD", "WEATHER"})
@@ -77,7 +77,7 @@ def _a_spot(s: Surroundings, c: Candidate) -> bool:
 def _talk(s: Surroundings, c: Candidate) -> bool:
     """Words that are how people talk, and no name."""
     i, j, last = c.i, c.j, s.pieces[c.j - 1]
-    if c.words == 1 and s.text(i) in {"range", "average", "avg", "mean", "total"} and s.text(j) == ":":
+    if c.words == 1 and s.text(i) in OF_FIGURES and s.text(j) == ":":
         return True  # Range: 12 to 15 nodes
     if s.text(i) == "row" and j == i + 2 and len(last.text) == 1:
         return True  # Row B: a place in the field

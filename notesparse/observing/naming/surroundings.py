@@ -41,6 +41,7 @@ _CONTENT = {
     "where": 0.2,
     "group": 0.5,
 }
+OF_FIGURES = frozenset({"range", "average", "avg", "mean", "total"})  # Range: 12 to 15 nodes
 NAMEY = frozenset({"FIELDNOUN", "COMPASS"})
 
 
