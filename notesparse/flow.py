@@ -60,6 +60,7 @@ def read(
     findings.settle(ctx.visits)
     tallies.close(ctx.visits)
     headers.name_the_only(ctx)
+    headers.on_the_same_day(ctx)
     repeats.join(ctx)
     visits = _kept(ctx)
     return conclude(ctx, note, visits, options, answers, by_hand)

@@ -69,6 +69,17 @@ def open_visit(ctx: Context, name: Name, span: Span) -> None:
     ctx.visit = visit
 
 
+def on_the_same_day(ctx: Context) -> None:
+    """A date at the head of a walk is that of the fields walked after it, where these have none (guide 4.22)."""
+    day: Entry | None = None
+    for visit in ctx.visits:
+        own = visit.head.get("date")
+        if own is not None:
+            day = own
+        elif day is not None and visit.name is not None and (visit.plants or visit.tallies or visit.stated):
+            visit.head["date"] = Entry(day.value, day.span, copied=True)
+
+
 def _open_dated(ctx: Context, name: Name, span: Span) -> None:
     """`8/21 Bramble Ford: ...` down a page: the date before the name is that entry's, and entries of a field share
     its head (guide 4.22)."""
