@@ -11,6 +11,7 @@ from notesparse.text.lattice import Edge, Lattice
 
 _COUNTED = COUNTED | {"DITTOMARK"}
 
+_JOINING = frozenset({",", "and", "&", "n"})
 _AFTER_ORDINAL = {"plant", "plt", "one", "has", "had", "is", "was", "got", ":", "-"}
 
 
@@ -34,7 +35,7 @@ def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
             fresh, line = True, True
         elif (
             p.form == "mark"
-            and p.text in ".;,:"
+            and (p.text in ".;,:" or _parting_stroke(lattice, i))
             and not (p.text == "." and i and lattice.pieces[i - 1].text in {"no", "pl", "plt"})
             and not (p.text == "." and lattice.soft[i] is not None and not _ends_item(lattice, i))
         ):
@@ -109,6 +110,15 @@ def _marked(lattice: Lattice, i: int) -> bool:
     return not any(e.end == i and e.kind in _NO_LABEL_BEHIND for k in range(max(0, i - 4), i) for e in lattice.edges[k])
 
 
+def _gap_behind(lattice: Lattice, i: int) -> bool:
+    return i + 1 < len(lattice.pieces) and not lattice.pieces[i + 1].glued
+
+
+def _parting_stroke(lattice: Lattice, i: int) -> bool:
+    """`9tf fl top nd / 2 10 tf`: a stroke with a gap on both sides parts items."""
+    return lattice.pieces[i].text == "/" and not lattice.pieces[i].glued and _gap_behind(lattice, i)
+
+
 def _ends_item(lattice: Lattice, i: int) -> bool:
     """`3rd nd dn. 2 pods`: the dot after an abbreviation that ends an item, since a figure or letter follows."""
     nxt = i + 1
@@ -145,9 +155,9 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
             k += 2
         else:
             joined = line or any(
-                text(m) in {"and", "&"} for m in range(k, k + 8) if m < len(pieces) and pieces[m].form != "nl"
+                text(m) in {"and", "&", "n"} for m in range(k, k + 8) if m < len(pieces) and pieces[m].form != "nl"
             )
-            while joined and text(k) in {",", "and", "&"} and k + 1 < len(pieces):
+            while joined and text(k) in _JOINING and k + 1 < len(pieces):
                 m = k + 1
                 if text(k) == "," and text(m) == "and":
                     m += 1
@@ -163,8 +173,8 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
             if text(k) == "." and not (k + 1 < len(pieces) and not pieces[k + 1].glued):
                 return None
             k += 1
-        elif text(k) == "-" and k < len(pieces) and (not pieces[k].glued or text(k + 1) in {"r", "v"}):
-            k += 1
+        elif text(k) == "-" and (not pieces[k].glued or text(k + 1) in {"r", "v"} or _gap_behind(lattice, k)):
+            k += 1  # 5 - 10tf; 5- 10tf
         return Head(i, k, tuple(labels), sure, line)
     said = (
         next((e for e in lattice.edges[i] if e.kind == "INT" and e.how == "number" and e.end < len(pieces)), None)
