@@ -109,7 +109,7 @@ class Finder(Turned):
             for line in self.lines
             if not line.blank
             and line.number not in told
-            and any(self.pieces[i].text == "=" for i in range(line.start, line.end))
+            and (any(self.pieces[i].text == "=" for i in range(line.start, line.end)) or opens_key(self.lattice, line))
         ]
         skip = {i for _, signs, _ in found for s in signs for i in range(s.at[0], s.meaning[1])}
         for line, signs, start in found:

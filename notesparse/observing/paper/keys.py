@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from notesparse.language.columns import column_words, squeeze
-from notesparse.observing.paper.heads import ORGANS, Column, read_heads
+from notesparse.observing.paper.heads import ORGANS, Column, bracketed, read_heads
 from notesparse.observing.paper.rows import Grid, Row, Rows
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Edge, Lattice
@@ -72,6 +72,8 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
     while a < b and (pieces[a].text in _OPENERS or (pieces[a].text in ":-" and pieces[a - 1].text in _OPENERS)):
         a += 1
     signs = [k for k in range(a, b) if pieces[k].text == "="]
+    if not signs and named:
+        signs = _dashes(lattice, a, b)
     if not signs:
         return []
     bounds: list[tuple[int, int, int]] = []  # where the sign begins and ends, and its =
@@ -94,7 +96,9 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
         if all(pieces[i].text in "()[]" for i in range(s, stop)):
             return []  # ( ) = trifs: a bracket is no sign of its own
         figure = column_words().cells.get(squeeze(lattice.original(s, stop))) == "figure"
-        if end == k + 1 or end - k - 1 > _LONGEST_MEANING or (len(lattice.original(s, stop)) > 5 and not figure):
+        codes = bracketed(lattice, range(k + 1, end))  # B = bloom (0 none, L low only)
+        plain = codes[0] if codes is not None else end
+        if end == k + 1 or plain - k - 1 > _LONGEST_MEANING or (len(lattice.original(s, stop)) > 5 and not figure):
             return []
         got = read_heads(lattice, [range(k + 1, end)])
         one = len(got) == 1 and not got[0].unknown and not got[0].label
@@ -118,7 +122,7 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
             got[0]
             if one
             and (
-                (got[0].known and not cell_like(lattice, k + 1, end))
+                (got[0].known and not cell_like(lattice, k + 1, plain))
                 or (got[0].by_node is not None and not got[0].place)
             )
             else None
@@ -131,6 +135,18 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
         seen = organ_named(lattice, s, k, out[-1].organ if out else None)
         seen = organ_named(lattice, k + 1, end, seen)
         out.append(Sign(squeeze(lattice.original(s, k)), (s, k), (k + 1, end), column, organ=seen))
+    return out
+
+
+def _dashes(lattice: Lattice, a: int, b: int) -> list[int]:
+    """`Legend: T - trifs, N - nodes`: dashes for =, where the line says of itself that it is a key; those in brackets are none."""
+    pieces = lattice.pieces
+    out: list[int] = []
+    depth = 0
+    for k in range(a + 1, b - 1):
+        depth += (pieces[k].text == "(") - (pieces[k].text == ")")
+        if pieces[k].text == "-" and not depth and pieces[k].gap and pieces[k + 1].gap:
+            out.append(k)
     return out
 
 
@@ -150,7 +166,9 @@ def only_a_place(lattice: Lattice, s: Sign) -> bool:
 def opens_key(lattice: Lattice, line: Line) -> bool:
     """`KEY: nb = no bloom`, `Legend: ...`: a line that says of itself that it explains signs."""
     texts = [p.text for p in lattice.pieces[line.start : line.end]]
-    return len(texts) > 3 and texts[0] in _OPENERS - {"where"} and "=" in texts
+    if not texts or texts[0] not in _OPENERS - {"where"}:
+        return False
+    return len(texts) > 3 and ("=" in texts or len(_dashes(lattice, line.start, line.end)) > 1)
 
 
 def _before_after(lattice: Lattice, a: int, k: int) -> int:
