@@ -37,6 +37,7 @@ from notesparse.text.columns import Cell, Line, cut, cut_at, under
 from notesparse.text.lattice import Lattice
 from notesparse.text.scan import Piece
 
+_SHORT = 2  # letters of a word that may be a sign
 _LONGEST_NAME = 6  # pieces of a name between heads and rows
 _MOST_TITLES = 2  # lines of names between a legend and its table
 _LONGEST_LINE = 48  # pieces of a line with heads
@@ -178,6 +179,7 @@ class Finder(Turned):
         columns = head_columns(self.lattice, head, self.keys)
         if columns is None:
             return None
+        named = self._named_corner(columns, first_row)
         ending = self.label_at_end(columns, first_row)
         columns = [*columns, ending] if ending is not None else columns
         grid = self.rows_under(columns, first_row, False)
@@ -192,6 +194,45 @@ class Finder(Turned):
         for line in between:
             self._apply(self.legends[line.number], grid.columns)
             self.used_legends.add(line.number)
+        if named is not None:
+            grid.name = named
+            grid.head = [i for i in grid.head if not named[0] <= i < named[1]]
+        return grid
+
+    def _named_corner(self, columns: list[Column], first_row: int) -> tuple[int, int] | None:
+        """`TANNERY   tri   pod   fl` over rows 1, 2, 3: the name of the field stands over the labels, in capitals that the heads have not."""
+        first = columns[0]
+        if first.known or not first.unknown or not first.pieces or any(c.label for c in columns):
+            return None
+        a, b = first.pieces[0], first.pieces[-1] + 1
+        others = [i for c in columns[1:] for i in c.pieces if self.pieces[i].form == "word"]
+        rows = [x for x in self.lines[first_row : first_row + 2] if not x.blank]
+        labels = [found[0][0] for x in rows if (found := self.labelled(x)) is not None]
+        if labels not in (["1", "2"], ["A", "B"], ["a", "b"]):
+            return None
+        first.what = ["plant"]
+        if first.pieces != list(range(a, b)) or not self._capitals(range(a, b)) or self._capitals(others):
+            return None  # labels under a word that is not understood
+        first.unknown = []
+        return a, b
+
+    def _capitals(self, run: Sequence[int]) -> bool:
+        """Words of more than two letters, all of them in capitals."""
+        words = [self.lattice.original(i, i + 1) for i in run if self.pieces[i].form == "word"]
+        return any(len(w) > _SHORT for w in words) and all(w.isupper() for w in words)
+
+    def named_again(self, at: int, columns: list[Column]) -> Grid | None:
+        """`GRAVEYARD RD.` alone on a line, and under it rows 1, 2 ... of the head above: the next field of the page."""
+        line = self.lines[at]
+        if len(line.cells) != 1 or line.end - line.start > _LONGEST_NAME or at + 1 >= len(self.lines):
+            return None
+        found = self.labelled(self.lines[at + 1])
+        if not self._capitals(range(line.start, line.end)) or found is None or found[0][0] not in {"1", "A", "a"}:
+            return None
+        grid = self.again(at + 1, columns)
+        if grid is not None:
+            grid.name = (line.start, line.end)
+            grid.start, grid.first = line.start, at
         return grid
 
     def _name_between(self, line: Line) -> bool:
@@ -403,7 +444,7 @@ class Finder(Turned):
                 or self.headed(k)
             )
             if grid is None and columns is not None:
-                grid = self.again(k, columns) or find_told_rows(self, k)
+                grid = self.named_again(k, columns) or self.again(k, columns) or find_told_rows(self, k)
             if grid is None:
                 k += 1
                 continue
