@@ -219,7 +219,7 @@ def read_heads(
         or c.sizes
         or c.by_node
         or c.branch
-        or (bare_measure and c.measure)
+        or (bare_measure and (c.measure or c.percent))
     ]
     for c in out:
         c.codes.update(codes)

@@ -79,6 +79,10 @@ def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column
             and columns[-1].measure
         ):
             got[0].what, got[0].where = list(columns[-1].what), True  # longest pod   node
+        if len(got) == 1 and got[0].percent and not (got[0].what or got[0].unknown) and columns[-1:]:
+            if columns[-1].what == ["brown"]:
+                got[0].what = ["brown"]  # pods   brown   %
+                columns[-1].count = True
         node = len(got) == 1 and got[0].by_node and got[0].what in ([], ["nodes"]) and not got[0].unknown
         if node and columns and columns[-1].what in SEEN:
             got[0].what, got[0].where = list(columns[-1].what), True  # pod   at node
