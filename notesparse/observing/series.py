@@ -11,6 +11,7 @@ from notesparse.text.lattice import Edge, Lattice
 
 _COUNTED = COUNTED | {"DITTOMARK"}
 
+_MOST_LETTERS = 8  # between the ends of a range of letters
 _AFTER_ORDINAL = {"plant", "plt", "one", "has", "had", "is", "was", "got", ":", "-"}
 
 
@@ -175,6 +176,9 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
         return Head(i, said.end + 1, (str(said.means),), True, line)
     if p.form == "word" and len(p.text) == 1 and p.text.isalpha() and text(i + 1) not in {"'s"}:
         k = i + 1
+        names = (lattice.original(i, i + 1),)
+        if line and text(k) == "-" and k + 1 < len(pieces) and pieces[k].glued and pieces[k + 1].glued:
+            names, k = _letters(lattice, i, k + 1)
         sure = text(k) in {")", ":"}
         if (
             sure
@@ -182,8 +186,16 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
             or (text(k) == "-" and not pieces[k].glued)
         ):
             k += 1
-        return Head(i, k, (lattice.original(i, i + 1),), sure, line)
+        return Head(i, k, names, sure, line)
     return None
+
+
+def _letters(lattice: Lattice, first: int, last: int) -> tuple[tuple[str, ...], int]:
+    """`e-g` at a line's head: the plants e, f and g, and where the label ends."""
+    a, b = lattice.original(first, first + 1), lattice.original(last, last + 1)
+    if len(b) != 1 or not b.isalpha() or a.isupper() != b.isupper() or not 0 < ord(b) - ord(a) <= _MOST_LETTERS:
+        return (a,), first + 1
+    return tuple(chr(c) for c in range(ord(a), ord(b) + 1)), last + 1
 
 
 def _follows(a: tuple[str, ...], b: tuple[str, ...]) -> bool:
