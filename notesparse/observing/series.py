@@ -115,7 +115,12 @@ def _ends_item(lattice: Lattice, i: int) -> bool:
     nxt = i + 1
     if i and lattice.pieces[i - 1].text in {"no", "pl", "plt", "nr", "num", "stop", "lot", "var", "p", "plant"}:
         return False
-    return nxt < len(lattice.pieces) and not lattice.pieces[nxt].glued and lattice.pieces[nxt].form == "int"
+    if nxt >= len(lattice.pieces) or lattice.pieces[nxt].glued:
+        return False
+    one = lattice.original(nxt, nxt + 1)  # no sd. B same
+    behind = lattice.pieces[nxt + 1] if nxt + 1 < len(lattice.pieces) else None
+    letter = len(one) == 1 and "A" <= one <= "H" and behind is not None and behind.form == "word" and not behind.glued
+    return lattice.pieces[nxt].form == "int" or letter
 
 
 def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:

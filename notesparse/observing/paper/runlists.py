@@ -85,13 +85,25 @@ def _run(lattice: Lattice, line: Line) -> tuple[list[tuple[int, int]], int] | No
         values, end = values_at(lattice, i)
         values = [v for v in values if v[1] <= line.end]
         figures = next(
-            (k for k, v in enumerate(values) if lattice.pieces[v[0]].form not in {"int", "dec"}), len(values)
+            (
+                k
+                for k, v in enumerate(values)
+                if lattice.pieces[v[0]].form not in {"int", "dec"} and not _damaged(lattice, *v)
+            ),
+            len(values),
         )
         values = values[:figures]
         end = values[-1][1] if values else end
         if len(values) >= 2 and not lattice.pieces[values[0][0] - 1].text == "/":
             return values, end
     return None
+
+
+def _damaged(lattice: Lattice, a: int, b: int) -> bool:
+    """`l0`, `I1`: a figure with letters for figures, and no single letter or word."""
+    run = lattice.original(a, b)
+    known = any(e.kind == "INT" and e.how == "figure" and e.end == b for e in lattice.edges[a])
+    return known and any(c.isdigit() for c in run)
 
 
 def _signs(lattice: Lattice, line: Line) -> tuple[list[tuple[int, int]], int] | None:
