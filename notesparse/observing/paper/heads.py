@@ -123,8 +123,11 @@ def read_heads(
             if text in _INSIGNIFICANT:
                 continue
             tokens.append((i, text))
-    out: list[Column] = []
     here = Column()
+    if any(codes.get(word) and lattice.original(*codes[word]) == "1" for word in _FIRST_NODE):  # node (tip = 1)
+        codes = {sign: at for sign, at in codes.items() if sign not in _FIRST_NODE}
+        here.by_node = "down"
+    out: list[Column] = []
     waiting: list[int] = []  # what was said before the thing is named (longest, open)
     joiner = False
     t = 0
@@ -447,6 +450,7 @@ def _sense(lattice: Lattice, i: int, tokens: list[tuple[int, str]], t: int) -> t
 
 
 _TOPS = frozenset({"TOP", "UPTOP", "LOW", "TOPSOUND"})
+_FIRST_NODE = ("tip", "top")
 _FEWEST_CODES = 2
 _LONGEST_CODE = 2  # letters of a code in a bracket
 _NO_CODES = frozenset({"no", "in", "on", "at", "of", "to", "or", "up", "as", "by"})
