@@ -458,7 +458,8 @@ class Finder(Turned):
                 self.key_used |= apply_explained(other.columns, self.explained)
                 apply_codes(self.lattice, other, self.signs)
                 apply_footnotes(self.lattice, other, self.footnotes)
-            headless = not any(c.pieces for c in grid.columns)
+            by_key = bool(self.key_lines) and any(i < line.start or i >= grid.end for c in grid.columns for i in c.pieces)
+            headless = by_key or not any(c.pieces for c in grid.columns)
             if any(c.label for c in grid.columns) or (all(row.labels for row in grid.rows) and not headless):
                 columns = grid.columns
             out += [*titled_blocks(self.lattice, self.lines, grid), *self.more]

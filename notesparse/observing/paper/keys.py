@@ -18,6 +18,7 @@ _OPENERS = frozenset({"key", "legend", "code", "codes", "where", "abbrev", "abbr
 _ENDS = frozenset({";", ":", "."})
 _LONGEST_SIGN = 3  # pieces
 _LONGEST_MEANING = 12
+_LONGEST_AGAIN = 4  # pieces: same as plant 2
 _MOST_NODES = 28
 _KINDS = frozenset(
     {"TRIF", "NODES", "NODE", "FLOWER", "POD", "SEED", "BROWN", "SCAR", "BUD", "UNI", "COT", "ROLLED", "OPEN"}
@@ -350,8 +351,19 @@ def keyed(rows: Rows, at: int, signs: Sequence[Sign]) -> Grid | None:
     k = at
     while k < len(rows.lines):
         line = rows.lines[k]
+        if k in rows.no_rows:
+            break
         label = rows.labelled(line) if not line.blank else None
         cells = _signed(rows, label[1], line.end, keys) if label is not None else None
+        if found and label is not None and cells is None and rows.pieces[label[1] - 1].text != "=":
+            row = Row(label[0], (line.start, label[1]), {}, damaged=label[3])
+            if _again(rows.lattice, label[1], line.end):
+                row.cells[0] = [(label[1], line.end)]
+            else:  # 3  tl3 n14 among t13 n14: a row that cannot be cut is read by nobody
+                row.loose, row.why = [(label[1], line.end)], "the signs of the key are not all found in this row"
+            found.append(row)
+            k += 1
+            continue
         if label is None or cells is None:
             break
         row = Row(label[0], (line.start, label[1]), {}, damaged=label[3])
@@ -364,9 +376,17 @@ def keyed(rows: Rows, at: int, signs: Sequence[Sign]) -> Grid | None:
             head.append(i)
         found.append(row)
         k += 1
-    if len(found) < 2:
+    if 2 * sum(not row.loose for row in found) < max(len(found), 4):
         return None
     return Grid(columns, found, head, rows.lines[at].start, rows.lines[k - 1].end, at, k - 1)
+
+
+def _again(lattice: Lattice, a: int, b: int) -> bool:
+    """`ditto`, `like 1`, and nothing else in the row."""
+    if column_words().cells.get(squeeze(lattice.original(a, b))) == "same":
+        return True
+    texts = [lattice.pieces[i].text for i in range(a, b)]
+    return texts[0] in {"as", "like", "same"} and len(texts) <= _LONGEST_AGAIN
 
 
 def _signed(rows: Rows, a: int, b: int, keys: Mapping[str, Column | None]) -> list[tuple[int, int, int]] | None:
@@ -430,6 +450,8 @@ def number_nodes(lattice: Lattice, sign: str, skip: set[int]) -> bool:
         k = i + 1
         if i in skip or pieces[i].text != sign or pieces[k].form != "int" or pieces[k].gap > 1:
             continue
+        if any(e.end > k + 1 for e in lattice.edges[k]):
+            continue  # p 1/4: a size
         n = int(pieces[k].text)
         after = lattice.edges[k + 1] if k + 1 < len(pieces) and pieces[k + 1].form != "nl" else []
         if n > _MOST_NODES or any(e.kind in _KINDS | _PLACES | {"INCH", "MM", "CM", "OF", "PCT"} for e in after):

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from notesparse.observing.paper.cells import Reader
 
 _LONGEST_RANGE = 8  # nodes
+_MOST_NODES = 28
 LONGEST_POD, LONGEST_SEED = 100.0, 20.0  # mm, guide section 8: beyond it is no such thing
 _UNIT = {"in": MM, "mm": Fraction(1), "cm": Fraction(10), "16": MM / 16, "8": MM / 8, "4": MM / 4}
 
@@ -282,9 +283,13 @@ def _sized(
         ctx.mark(start, end, UNREAD, f"longer than a soybean {what[:-1]}")
         return "refused"
     bare = None if given else "fraction" if inches else "whole"
+    at_node = _node_in_bracket(reader, column, end, b)
     for s in organs.look(ctx, what, True, span):
         s.length = Length(mm, inches, span, bare=bare)
+        if at_node is not None:
+            s.places = [at_node]
         _head_place(reader, s, column)
+    end = b if at_node is not None else end
     if ask and len(ask) > 1:
         p = ctx.plants[-1]
         text = span.of(ctx.lattice.text)
@@ -304,6 +309,17 @@ def _sized(
         ctx.assume("4.21", span, f"“{span.of(ctx.lattice.text)}” is read as a damaged figure")
     ctx.mark(start, end, EVIDENCE)
     return _after(reader, end, b)
+
+
+def _node_in_bracket(reader: Reader, column: Column, end: int, b: int) -> Place | None:
+    """`3/16 (4)` under a head that counts nodes: the size, and the node it is at."""
+    pieces = reader.ctx.lattice.pieces
+    if column.by_node is None or b != end + 3 or pieces[end].text != "(" or pieces[end + 1].form != "int":
+        return None
+    n = int(pieces[end + 1].text)
+    if pieces[b - 1].text != ")" or not 0 < n <= _MOST_NODES:
+        return None
+    return Place("ord_down" if column.by_node == "down" else "ord_up", (n,), reader.ctx.span(end, b))
 
 
 def _after(reader: Reader, end: int, b: int) -> str:
