@@ -40,6 +40,8 @@ def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
             and not (p.text == "." and lattice.soft[i] is not None and not _ends_item(lattice, i))
         ):
             fresh, line = True, False
+        elif p.text == '"' and fresh and line and _numbered_next(lattice, i):
+            pass  # Pl. 1. ..., and under it " 2. ...
         elif p.form == "mark" and (not p.text.isascii() or p.text in "-*>("):
             fresh = fresh or (
                 p.text in "-–—"
@@ -71,6 +73,12 @@ def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
                 heads.append((i, False))
             fresh = False
     return heads
+
+
+def _numbered_next(lattice: Lattice, i: int) -> bool:
+    """`" 2.`: the mark for the same again stands for the word for a plant."""
+    pieces = lattice.pieces
+    return i + 2 < len(pieces) and pieces[i + 1].form == "int" and pieces[i + 2].text in {".", ")", ":", "-"}
 
 
 _NO_LABEL_BEHIND = {
@@ -119,7 +127,7 @@ def _ends_item(lattice: Lattice, i: int) -> bool:
         return False
     one = lattice.original(nxt, nxt + 1)  # no sd. B same
     behind = lattice.pieces[nxt + 1] if nxt + 1 < len(lattice.pieces) else None
-    letter = len(one) == 1 and "A" <= one <= "H" and behind is not None and behind.form == "word" and not behind.glued
+    letter = len(one) == 1 and "A" <= one <= "H" and behind is not None and behind.form in {"word", "int"} and not behind.glued
     return lattice.pieces[nxt].form == "int" or letter
 
 

@@ -13,7 +13,7 @@ from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.paper.heads import read_heads
 from notesparse.observing.paper.row_labels import labels_of, read_label
 from notesparse.observing.paper.rows import Grid
-from notesparse.text.columns import Cell, Line, cut_at
+from notesparse.text.columns import Cell, Line, apart, cut_at
 from notesparse.text.lattice import Lattice
 
 WHY = "a table whose heads are not understood"
@@ -234,6 +234,23 @@ def doubtful(lattice: Lattice, lines: Sequence[Line], grids: Sequence[Grid], asi
     return out
 
 
+def more_rows(lattice: Lattice, lines: Sequence[Line], grids: Sequence[Grid], taken: set[int]) -> set[int]:
+    """Lines right under a table with a cell under each of its heads, one of them bare, that it did not take: rows of no plant."""
+    out: set[int] = set()
+    for g in grids:
+        extents = [(c.left, c.right) for c in g.columns if c.pieces]
+        if len(extents) < _FEWEST_HANGING or g.first > g.last:
+            continue
+        for line in lines[g.last + 1 :]:
+            if line.blank or line.number in taken or len(line.cells) != len(extents):
+                break
+            under = [apart((c.left, c.right), x) == 0 for c, x in zip(line.cells, extents, strict=True)]
+            if not all(under) or not any(_bare(lattice, c) for c in line.cells):
+                break
+            out.add(line.number)
+    return out
+
+
 def _run(lattice: Lattice, lines: Sequence[Line], at: int, step: int, taken: set[int]) -> set[int]:
     out: set[int] = set()
     while 0 <= at < len(lines) and bare_line(lattice, lines[at], taken):
@@ -278,4 +295,4 @@ def runs_of(numbers: set[int]) -> list[tuple[int, int]]:
     return out
 
 
-__all__ = ["WHY", "above", "after", "bare_line", "doubtful", "find_strange", "heads_alone", "runs_of"]
+__all__ = ["WHY", "above", "after", "bare_line", "doubtful", "find_strange", "heads_alone", "more_rows", "runs_of"]

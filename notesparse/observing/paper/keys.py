@@ -96,6 +96,8 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
             end -= 1
         if all(pieces[i].text in "()[]" for i in range(s, stop)):
             return []  # ( ) = trifs: a bracket is no sign of its own
+        if all(pieces[i].form in {"int", "dec"} for i in range(k + 1, end)) and pieces[k + 1].text != "0":
+            return []  # T=14 N=15: what was counted, and no meaning
         figure = column_words().cells.get(squeeze(lattice.original(s, stop))) == "figure"
         codes = bracketed(lattice, range(k + 1, end))  # B = bloom (0 none, L low only)
         plain = codes[0] if codes is not None else end
@@ -364,9 +366,13 @@ def keyed(rows: Rows, at: int, signs: Sequence[Sign]) -> Grid | None:
             found.append(row)
             k += 1
             continue
-        if label is None or cells is None:
+        if label is None and not line.blank and rows.pieces[min(line.start + 1, line.end - 1)].text == "=":
+            cells = _signed(rows, line.start, line.end, keys)  # T=14 N=15: a plant a line
+        if (label is None and (line.blank or rows.pieces[line.start].text not in keys)) or cells is None:
             break
-        row = Row(label[0], (line.start, label[1]), {}, damaged=label[3])
+        row = Row((), None, {})
+        if label is not None:
+            row = Row(label[0], (line.start, label[1]), {}, damaged=label[3])
         for i, a, b in cells:
             name = rows.pieces[i].text
             if name not in names:
@@ -392,6 +398,8 @@ def _again(lattice: Lattice, a: int, b: int) -> bool:
 def _signed(rows: Rows, a: int, b: int, keys: Mapping[str, Column | None]) -> list[tuple[int, int, int]] | None:
     """`T 11  B 2`: (sign, where its value begins, where it ends) one after the other; None for anything else."""
     starts = [i for i in range(a, b) if rows.pieces[i].text in keys and not (i > a and rows.pieces[i].glued)]
+    if a + 1 < b and rows.pieces[a + 1].text == "=":
+        starts = [i for i in starts if i + 1 < b and rows.pieces[i + 1].text == "="]
     if not starts or starts[0] != a or len({rows.pieces[i].text for i in starts}) != len(starts):
         return None
     out: list[tuple[int, int, int]] = []

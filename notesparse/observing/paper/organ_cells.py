@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 
 _LONGEST_RANGE = 8  # nodes
 _MOST_NODES = 28
+_MOST_TOP = 6
 LONGEST_POD, LONGEST_SEED = 100.0, 20.0  # mm, guide section 8: beyond it is no such thing
 _UNIT = {"in": MM, "mm": Fraction(1), "cm": Fraction(10), "16": MM / 16, "8": MM / 8, "4": MM / 4}
 
@@ -59,6 +60,12 @@ def organ(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
         for w in column.what:
             for s in organs.look(ctx, w, sign == "yes", span):
                 _head_place(reader, s, column)
+        ctx.mark(a, b, EVIDENCE)
+        return None
+    top = _top_in_short(reader, a, b)
+    if top is not None:
+        for s in organs.look(ctx, what, True, span):
+            s.places = [top]
         ctx.mark(a, b, EVIDENCE)
         return None
     if what == "seeds" and any(w.means == "fill" for w in column_words().heads.get(head_tokens(reader.text(a, b)), ())):
@@ -283,7 +290,7 @@ def _sized(
         ctx.mark(start, end, UNREAD, f"longer than a soybean {what[:-1]}")
         return "refused"
     bare = None if given else "fraction" if inches else "whole"
-    at_node = _node_in_bracket(reader, column, end, b)
+    at_node = _node_in_bracket(reader, column, end, b) or _top_in_short(reader, end, b)
     for s in organs.look(ctx, what, True, span):
         s.length = Length(mm, inches, span, bare=bare)
         if at_node is not None:
@@ -320,6 +327,15 @@ def _node_in_bracket(reader: Reader, column: Column, end: int, b: int) -> Place 
     if pieces[b - 1].text != ")" or not 0 < n <= _MOST_NODES:
         return None
     return Place("ord_down" if column.by_node == "down" else "ord_up", (n,), reader.ctx.span(end, b))
+
+
+def _top_in_short(reader: Reader, a: int, b: int) -> Place | None:
+    """`t2`, `T4` and no more, under a head of an organ: on so many top nodes."""
+    pieces = reader.ctx.lattice.pieces
+    if b != a + 2 or pieces[a].text not in {"t", "top"} or pieces[a + 1].form != "int":
+        return None
+    n = int(pieces[a + 1].text)
+    return Place("top_n", (n,), reader.ctx.span(a, b)) if 1 <= n <= _MOST_TOP else None
 
 
 def _after(reader: Reader, end: int, b: int) -> str:
