@@ -25,7 +25,7 @@ from notesparse.observing.paper.keys import (
     read_signs,
     used_elsewhere,
 )
-from notesparse.observing.paper.legends import read_key, read_legend
+from notesparse.observing.paper.legends import read_key, read_legend, read_legends
 from notesparse.observing.paper.matrix import find_matrix, find_unlabelled
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.observing.paper.sheets import find_sheet
@@ -58,6 +58,7 @@ class Finder(Turned):
         self.explained = find_explained(lattice, self.lines)
         self._take_explained()
         self._read_signs()
+        self.more_legends: dict[int, list[Column]] = {}  # what else a line of legends says
         for line in self.lines:
             if line.number in self.key_lines or line.number in aside:
                 continue
@@ -70,6 +71,8 @@ class Finder(Turned):
                 legend = read_legend(lattice, line)
                 if legend is not None:
                     self.legends[line.number] = legend
+                elif (several := read_legends(lattice, line)):
+                    self.legends[line.number], self.more_legends[line.number] = several[0], several[1:]
         for line in self.lines:
             if len(line.cells) > 1 and line.number not in self.legends and line.number not in self.key_lines:
                 cell = line.cells[-1]
@@ -77,12 +80,21 @@ class Finder(Turned):
                 if legend is not None:
                     self.cell_legends[line.number] = legend, cell
         self.strange_keys = {
-            x.number for x in self.lines if x.number not in self.key_lines and not x.blank and opens_key(lattice, x)
-        }
+            x.number
+            for x in self.lines
+            if x.number not in self.key_lines and not x.blank and (opens_key(lattice, x) or self._in_brackets(x))
+        } - self.legends.keys()
         self.no_rows = self.aside | self.key_lines.keys() | self.strange_keys
         self.used_legends: set[int] = set()
         self.used_cells: list[Cell] = []
         self._headish: dict[int, bool] = {}
+
+    def _in_brackets(self, line: Line) -> bool:
+        """`(T = top two ...)`: a line in brackets that explains signs."""
+        first, last = self.pieces[line.start].text, self.pieces[line.end - 1].text
+        equals = any(self.pieces[i].text == "=" for i in range(line.start, line.end))
+        read = any(line.start <= a < line.end for a, _, _ in self.sign_spans)
+        return equals and not read and (first, last) in {("(", ")"), ("[", "]")}
 
     def _take_explained(self) -> None:
         for told in self.explained:
@@ -192,7 +204,7 @@ class Finder(Turned):
         else:
             grid.start, grid.first = lines[at].start, at
         for line in between:
-            self._apply(self.legends[line.number], grid.columns)
+            self._apply_line(line.number, grid.columns)
             self.used_legends.add(line.number)
         if named is not None:
             grid.name = named
@@ -359,6 +371,11 @@ class Finder(Turned):
                 hit = True
         return hit
 
+    def _apply_line(self, number: int, columns: Sequence[Column]) -> bool:
+        """Add what all legends of a line say."""
+        hits = [self._apply(x, columns) for x in (self.legends[number], *self.more_legends.get(number, []))]
+        return any(hits)
+
     def around(self, grid: Grid) -> None:
         """Legends above and below a table, with nothing but blank lines between."""
         for step, at in ((-1, grid.first - 1), (1, grid.last + 1)):
@@ -372,7 +389,7 @@ class Finder(Turned):
                 elif (
                     line.number in self.legends
                     and line.number not in self.used_legends
-                    and self._apply(self.legends[line.number], grid.columns)
+                    and self._apply_line(line.number, grid.columns)
                 ):
                     self.used_legends.add(line.number)
                     blanks = 0

@@ -18,6 +18,9 @@ from notesparse.text.lattice import Lattice
 
 WHY = "a table whose heads are not understood"
 _FEWEST_CELLS = 3
+_FEWEST_SIGNS = 5  # single letters and signs at a line's end
+_FEWEST_STROKES = 3
+_THINGS = frozenset({"TRIF", "NODES", "FLOWER", "POD", "SEED", "BEAN", "BROWN", "R", "V", "UNI", "FIELDNOUN"})
 _FEWEST_LINES = 2
 _FEWEST_HANGING = 2  # cells of a row with words, next to the block
 _MOST_HEADS = 3  # lines of heads over a block
@@ -234,6 +237,31 @@ def doubtful(lattice: Lattice, lines: Sequence[Line], grids: Sequence[Grid], asi
     return out
 
 
+def signs_alone(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> set[int]:
+    """Lines that end in a row of single letters and signs (`trif 1   o o o r r`), or that strokes part into bare figures
+    and signs (`13 / 14 / gone / 5/8 / no`): nobody can tell what they say without their key or head."""
+    out: set[int] = set()
+    for line in lines:
+        if line.blank or line.number in taken:
+            continue
+        k = line.end
+        while k > line.start and len(lattice.pieces[k - 1].text) == 1 and not lattice.pieces[k - 1].glued:
+            k -= 1
+        row = range(k, line.end)
+        letters = {lattice.pieces[i].text for i in row if lattice.pieces[i].form == "word"}
+        if len(row) >= _FEWEST_SIGNS and letters and len({lattice.pieces[i].text for i in row}) < len(row):
+            out.add(line.number)
+            continue
+        strokes = [i for i in range(line.start + 1, line.end - 1) if lattice.pieces[i].text == "/"]
+        strokes = [i for i in strokes if lattice.pieces[i].gap and lattice.pieces[i + 1].gap]
+        if len(strokes) >= _FEWEST_STROKES:
+            own = [i for i in range(line.start, line.end) if not lattice.pieces[i].glued]
+            named = any(e.kind in _THINGS and e.how == "exact" for i in own for e in lattice.edges[i])
+            if not named and read_label(lattice, line.start, line.end) is not None:
+                out.add(line.number)
+    return out
+
+
 def more_rows(lattice: Lattice, lines: Sequence[Line], grids: Sequence[Grid], taken: set[int]) -> set[int]:
     """Lines right under a table with a cell under each of its heads, one of them bare, that it did not take: rows of no plant."""
     out: set[int] = set()
@@ -295,4 +323,4 @@ def runs_of(numbers: set[int]) -> list[tuple[int, int]]:
     return out
 
 
-__all__ = ["WHY", "above", "after", "bare_line", "doubtful", "find_strange", "heads_alone", "more_rows", "runs_of"]
+__all__ = ["WHY", "above", "after", "bare_line", "doubtful", "find_strange", "heads_alone", "more_rows", "runs_of", "signs_alone"]

@@ -9,6 +9,7 @@ from notesparse.language.cache import compiled
 from notesparse.language.columns import ColumnWords, HeadWord, column_words, head_tokens, squeeze
 from notesparse.reading.parse import Phrase, phrases_at
 from notesparse.text.lattice import Lattice
+from notesparse.text.match import is_abbreviation
 
 ORGANS = ("flowers", "pods", "seeds")
 _KINDS = {
@@ -324,7 +325,7 @@ def _codes(lattice: Lattice, run: Sequence[int], codes: dict[str, tuple[int, int
     for nth, k in enumerate(signs):
         stop = signs[nth + 1] - 1 if nth + 1 < len(signs) else len(run)
         b = k + 1
-        while b < stop and lattice.pieces[run[b]].text not in ")":
+        while b < stop and lattice.pieces[run[b]].text not in ")" and not ends_sentence(lattice, run[b]):
             b += 1
         while b > k + 1 and lattice.pieces[run[b - 1]].text in ",;.":
             b -= 1
@@ -371,6 +372,14 @@ def _listed_codes(lattice: Lattice, run: Sequence[int], codes: dict[str, tuple[i
             end -= 1
         codes[lattice.pieces[part[0]].text] = (part[first], end)
         skip.update(part)
+
+
+def ends_sentence(lattice: Lattice, i: int) -> bool:
+    """A full stop behind a word that is no abbreviation: what follows belongs to no sign before it."""
+    if lattice.pieces[i].text != "." or not 0 < i < len(lattice.pieces) - 1:
+        return False
+    word, after = lattice.pieces[i - 1], lattice.pieces[i + 1]
+    return word.form == "word" and after.form == "word" and bool(after.gap) and not is_abbreviation(word.text)
 
 
 def bracketed(lattice: Lattice, run: Sequence[int]) -> tuple[int, list[tuple[int, int, int]]] | None:

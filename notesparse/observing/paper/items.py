@@ -209,9 +209,12 @@ def _kind_of_first(lattice: Lattice, item: _Item) -> str | None:
 def _figure(lattice: Lattice, a: int, b: int) -> int | None:
     """Where the figure at the head of an item ends, with its noun and a struck-out one before it."""
     k = a + struck_out(lattice.pieces[a : a + _LONGEST_STRIKE]).get(0, 0)
-    if k >= b or lattice.pieces[k].form != "int":
+    if k >= b:
         return None
-    k += 1
+    said = max((e.end for e in lattice.edges[k] if e.kind == "INT" and e.how == "number" and e.end <= b), default=None)
+    if said is None:
+        return None
+    k = said
     noun = next((e.end for e in lattice.edges[k] if k < b and e.kind in _COUNTED and e.how == "exact"), k)
     after = lattice.pieces[noun].text if noun < b else ","
     return noun if after in _ENDS | {"and", "&", "+", "with", "but"} else None

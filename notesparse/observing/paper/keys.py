@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from notesparse.language.columns import column_words, squeeze
-from notesparse.observing.paper.heads import ORGANS, Column, bracketed, read_heads
+from notesparse.observing.paper.heads import ORGANS, Column, bracketed, ends_sentence, read_heads
 from notesparse.observing.paper.rows import Grid, Row, Rows
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Edge, Lattice
@@ -92,6 +92,9 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
     untold = 0  # pairs of which the meaning is none of the trade
     for nth, (s, stop, k) in enumerate(bounds):
         end = bounds[nth + 1][0] if nth + 1 < len(bounds) else b
+        sentence = next((i for i in range(k + 2, end - 1) if pieces[i].text == "." and ends_sentence(lattice, i)), None)
+        if sentence is not None and nth + 1 == len(bounds):
+            end = sentence  # L = low. pod, in.
         while end > k + 1 and pieces[end - 1].text in ",;.":
             end -= 1
         if all(pieces[i].text in "()[]" for i in range(s, stop)):

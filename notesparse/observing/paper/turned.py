@@ -278,7 +278,7 @@ class Turned(Inside):
         """Figures, signs and codes; on a further line (`more`) some cells may say more: `-  -  3mm@4`."""
         odd = [c for c in got[1] if not self._plain_value(c) and not self._coded(got[0], c)]
         sized = all(any(self.pieces[i].form in {"int", "dec"} for i in range(c.start, c.end)) for c in odd)
-        return not odd or (more and sized and 2 * len(odd) < len(got[1]))
+        return not odd or (more and sized and 2 * len(odd) <= len(got[1]))
 
     def _coded(self, column: Column, c: Cell) -> bool:
         return squeeze(self.lattice.original(c.start, c.end)) in column.codes
@@ -362,7 +362,7 @@ class Turned(Inside):
                 continue
             odd = [c for c in cells if not (self._plain_value(c) or c.end == c.start + 1)]
             sized = all(any(self.pieces[i].form in {"int", "dec"} for i in range(c.start, c.end)) for c in odd)
-            if not odd or (n >= _FEW and sized and 2 * len(odd) < n):
+            if not odd or (n >= _FEW and sized and 2 * len(odd) <= n):
                 return column, cells  # 1/8  1/8  full 3/16; -  -  3mm@4
         for column, a in reversed(heads):
             cells = cut(self.pieces, a, line.end, 2)
@@ -397,8 +397,19 @@ class Turned(Inside):
         sign = column_words().cells.get(squeeze(self.lattice.original(c.start, c.end)))
         return (
             sign is not None
+            or self._with_unit(c)
             or any(e.kind in {"INT", "DEC", "FRAC"} and e.end == c.end for e in self.lattice.edges[c.start])
             or (c.end > c.start + 1 and self.pieces[c.end - 1].text == "%")
+        )
+
+    def _with_unit(self, c: Cell) -> bool:
+        """`5mm`, `1/4"`: a figure with its unit."""
+        edges = self.lattice.edges
+        return any(
+            u.kind in {"INCH", "MM", "CM"} and u.end == c.end
+            for e in edges[c.start]
+            if e.kind in {"INT", "DEC", "FRAC"} and e.end < c.end
+            for u in edges[e.end]
         )
 
     def pairs(self, at: int) -> Grid | None:
