@@ -38,6 +38,8 @@ _PAGE = re.compile(r"(?:page|sheet|pg\.?|pageno\.?)\d{1,3}(?:(?:of|/)\d{1,3})?")
 _OF_ALL = frozenset({"fl_no", "fl_buds", "fl_past", "pod_no", "seed_no"})
 _MATURITY = frozenset({"mat", "matur"})  # of a maturity group
 _OF_ALL_NAMED = frozenset({"top_rolled", "top_unrolled", "top_open"})  # of all only where they are named
+_COUNTED = frozenset({"trif", "nodes"})
+_EACH = frozenset({"each", "apiece"})
 _SHORT_PAGE = re.compile(r"p\.\d{1,3}")
 
 
@@ -183,8 +185,11 @@ def _said_of_all(lattice: Lattice, lines: Sequence[Line], tables: list[Table]) -
             named = max(
                 (g.end for g in _phrases(lattice, ph.end, line.end) if g.form == "group_all"), default=None
             )  # next leaf rolled on all of them
+            each = next((i + 1 for i in range(ph.end, line.end) if lattice.pieces[i].text in _EACH), None)
+            counted = ph.rule in _COUNTED and (each is not None or named is not None)  # 14 tri each
+            named = each if counted and named is None else named
             rest = range(named if named is not None else ph.end, line.end)
-            if (ph.form in _OF_ALL or (ph.form in _OF_ALL_NAMED and named is not None)) and all(
+            if (counted or ph.form in _OF_ALL or (ph.form in _OF_ALL_NAMED and named is not None)) and all(
                 lattice.pieces[i].text in ".,;!" or lattice.filler[i] for i in rest
             ):
                 out.append(Table(line.start, line.end, k, k, of_all=True))
