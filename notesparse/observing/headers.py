@@ -15,6 +15,9 @@ from notesparse.span import Span
 from notesparse.text.lattice import Edge
 
 
+_DRILLED_INCHES = "7.5"  # the usual spacing of a drill
+
+
 def order_of_dates(ctx: Context) -> None:
     """Where one date of the page can only have the day first (22/7/06), so have the others (12/5/06)."""
     if ctx.day_first:
@@ -233,6 +236,9 @@ def planted(ctx: Context, ph: Phrase, span: Span, key: str) -> bool:
     elif ph.form == "planted_dec":
         value = edges_of(ph, "DEC")[0][0]
         text = ctx.lattice.pieces[value].text
+        if text == _DRILLED_INCHES and ctx.lattice.pieces[ph.start].text.startswith("drill"):
+            visit.head["row_spacing_in"] = Entry(float(text), span)  # drilled 7.5
+            return True
         a_text, _, b_text = text.partition(".")
         if not (a_text.isdigit() and b_text.isdigit()):
             return False
