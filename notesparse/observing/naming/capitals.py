@@ -23,21 +23,25 @@ def grown(s: Surroundings, name: Name, used: set[int]) -> Name:
     """The name with the words in capitals that go on behind it, and its number: `MULBERRY LANE` + `NO. 2`."""
     if name.cue == "again":
         return name
-    end = name.end
+    end, start = name.end, name.start
+    if not s.shouted and _capitals(s, start, end) and start == name.cue_start:
+        while start and s.pieces[start].gap < WIDE and _goes_on(s, start - 1, first=True):
+            start -= 1  # THIRD GUT, where a third may be a day
     if not s.shouted and _capitals(s, name.start, end):
         while end < s.n and _goes_on(s, end):
             end += 1
         while end > name.end and s.text(end - 1) in _INSIDE - {"."}:
             end -= 1
     end = _past_number(s, end)
-    if end == name.end or used & set(range(name.end, end)):
+    if (end, start) == (name.end, name.start) or used & {*range(name.end, end), *range(start, name.start)}:
         return name
-    return replace(name, end=end, text=" ".join(s.lattice.original(name.start, end).split()))
+    cue = min(start, name.cue_start)
+    return replace(name, start=start, end=end, cue_start=cue, text=" ".join(s.lattice.original(start, end).split()))
 
 
-def _goes_on(s: Surroundings, i: int) -> bool:
+def _goes_on(s: Surroundings, i: int, first: bool = False) -> bool:
     p = s.pieces[i]
-    if p.form == "nl" or p.gap >= WIDE:
+    if p.form == "nl" or (p.gap >= WIDE and not first):
         return False
     if p.text in _INSIDE:
         return p.glued or p.text == "&"

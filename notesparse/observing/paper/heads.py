@@ -79,6 +79,7 @@ class Column:
     branch: bool = False  # seen on branches: no evidence for a stage
     high: bool = False  # the highest one that has it: a bare figure is a node
     flat: bool = False  # the head asks whether the leaf is flat: `unifol. flat`
+    cell_place: tuple[str, tuple[int, ...], tuple[int, int]] | None = None  # a place at the end of the cell in hand
     beside: str | None = None  # a second count behind a stroke in each cell: `tf/nd` over `9/10`
     sizes: bool = False  # a legend for every size of the table
 
