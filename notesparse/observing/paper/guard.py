@@ -20,6 +20,7 @@ WHY = "a table whose heads are not understood"
 _FEWEST_CELLS = 3
 _FEWEST_SIGNS = 5  # single letters and signs at a line's end
 _FEWEST_STROKES = 3
+_FEWEST_COMMAS = 2
 _THINGS = frozenset({"TRIF", "NODES", "FLOWER", "POD", "SEED", "BEAN", "BROWN", "R", "V", "UNI", "FIELDNOUN"})
 _FEWEST_LINES = 2
 _FEWEST_HANGING = 2  # cells of a row with words, next to the block
@@ -262,6 +263,33 @@ def signs_alone(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> set
     return out
 
 
+def listed_heads(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> set[int]:
+    """`pods/plt, longest, seed` over `A  38, 1 3/4, touching`: heads with commas between, which no table took, and their rows."""
+    out: set[int] = set()
+    for line in lines[:-1]:
+        commas = _commas(lattice, line)
+        if commas < _FEWEST_COMMAS or line.number in taken or line.number in out:
+            continue
+        if any(lattice.pieces[i].form in {"int", "dec", "dmy", "big"} for i in range(line.start, line.end)):
+            continue
+        got = [read_heads(lattice, [range(c.start, c.end)]) for c in cut_at(lattice.pieces, line.start, line.end, ",")]
+        if 2 * sum(any(h.what or h.measure for h in heads) and not any(h.unknown for h in heads) for heads in got) < len(got):
+            continue
+        rows: set[int] = set()
+        for row in lines[line.number + 1 :]:
+            label = None if row.blank else read_label(lattice, row.start, row.end)
+            if label is None or row.number in taken or not (_commas(lattice, row) == commas or rows):
+                break
+            rows.add(row.number)
+        if len(rows) >= _FEWEST_LINES:
+            out |= rows | {line.number}
+    return out
+
+
+def _commas(lattice: Lattice, line: Line) -> int:
+    return sum(lattice.pieces[i].text == "," for i in range(line.start, line.end))
+
+
 def more_rows(lattice: Lattice, lines: Sequence[Line], grids: Sequence[Grid], taken: set[int]) -> set[int]:
     """Lines right under a table with a cell under each of its heads, one of them bare, that it did not take: rows of no plant."""
     out: set[int] = set()
@@ -323,4 +351,4 @@ def runs_of(numbers: set[int]) -> list[tuple[int, int]]:
     return out
 
 
-__all__ = ["WHY", "above", "after", "bare_line", "doubtful", "find_strange", "heads_alone", "more_rows", "runs_of", "signs_alone"]
+__all__ = ["WHY", "above", "after", "bare_line", "doubtful", "find_strange", "heads_alone", "listed_heads", "more_rows", "runs_of", "signs_alone"]

@@ -21,7 +21,7 @@ from notesparse.observing.paper.counts import Counts, find_counts, read_counts
 from notesparse.observing.paper.grid import Finder, Grid
 from notesparse.observing.paper.grid_reading import read_grid
 from notesparse.observing.paper.guard import WHY as STRANGE
-from notesparse.observing.paper.guard import above, after, doubtful, find_strange, heads_alone, lost_keys, more_rows, runs_of, signs_alone
+from notesparse.observing.paper.guard import above, after, doubtful, find_strange, heads_alone, listed_heads, lost_keys, more_rows, runs_of, signs_alone
 from notesparse.observing.paper.items import find_beside, find_items
 from notesparse.observing.paper.keys import explain
 from notesparse.observing.paper.matrix import find_codes
@@ -139,6 +139,7 @@ def find_tables(lattice: Lattice) -> list[Table]:
     lined = taken | {n for n, line in enumerate(finder.lines) if not pieces.isdisjoint(range(line.start, line.end))}
     strange = {n for a, b in find_strange(lattice, finder.lines, lined) for n in range(a, b + 1)}
     strange |= {n for a, b in heads_alone(lattice, finder.lines, lined) for n in range(a, b + 1)}
+    strange |= listed_heads(lattice, finder.lines, lined)
     strange |= more_rows(lattice, finder.lines, grids, lined) | signs_alone(lattice, finder.lines, lined)
     strange |= after(lattice, finder.lines, _pieces_of(ran), lined)
     over = above(lattice, finder.lines, strange, _pieces_of(ran))
