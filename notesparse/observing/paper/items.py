@@ -215,7 +215,8 @@ def _figure(lattice: Lattice, a: int, b: int) -> int | None:
     if said is None:
         return None
     k = said
-    noun = next((e.end for e in lattice.edges[k] if k < b and e.kind in _COUNTED and e.how == "exact"), k)
+    after_it = lattice.edges[k] if k < b else []
+    noun = next((e.end for e in after_it if e.kind in _COUNTED and e.how == "exact"), k)
     after = lattice.pieces[noun].text if noun < b else ","
     return noun if after in _ENDS | {"and", "&", "+", "with", "but"} else None
 

@@ -129,7 +129,7 @@ def _place_behind(
     if not short and (k <= a + 1 or pieces[k - 1].text not in {",", "(", ";", "@"}):
         return None
     cut = k if short else k - 1
-    if cut <= a:
+    if cut <= a or k >= end:
         return None
     if end == k + 2 and pieces[k].text in {"t", "top"} and pieces[k + 1].form == "int":
         n = int(pieces[k + 1].text)
