@@ -127,7 +127,13 @@ def _ends_item(lattice: Lattice, i: int) -> bool:
         return False
     one = lattice.original(nxt, nxt + 1)  # no sd. B same
     behind = lattice.pieces[nxt + 1] if nxt + 1 < len(lattice.pieces) else None
-    letter = len(one) == 1 and "A" <= one <= "H" and behind is not None and behind.form in {"word", "int"} and not behind.glued
+    letter = (
+        len(one) == 1
+        and "A" <= one <= "H"
+        and behind is not None
+        and behind.form in {"word", "int"}
+        and not behind.glued
+    )
     return lattice.pieces[nxt].form == "int" or letter
 
 
@@ -189,7 +195,7 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
         return Head(i, said.end + 1, (str(said.means),), True, line)
     if p.form == "word" and len(p.text) == 1 and p.text.isalpha() and text(i + 1) not in {"'s"}:
         k = i + 1
-        names = (lattice.original(i, i + 1),)
+        names: tuple[str, ...] = (lattice.original(i, i + 1),)
         if line and text(k) == "-" and k + 1 < len(pieces) and pieces[k].glued and pieces[k + 1].glued:
             names, k = _letters(lattice, i, k + 1)
         sure = text(k) in {")", ":"}

@@ -67,7 +67,9 @@ def _decimal(net: Net, i: int) -> bool:
     """`I.9`, `3.l`, `O.8`: a decimal with letters for figures; `II.4` may be eleven or a Roman two, and is none."""
     pieces = net.pieces
     j = i + 1
-    while j < min(i + 4, len(pieces)) and pieces[j].glued and (pieces[j].form in {"int", "dec"} or _figure_like(net, j)):
+    while (
+        j < min(i + 4, len(pieces)) and pieces[j].glued and (pieces[j].form in {"int", "dec"} or _figure_like(net, j))
+    ):
         j += 1
     run = net.original(i, j)
     plain = run.translate(_FIGURE_LETTERS)

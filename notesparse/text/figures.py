@@ -105,7 +105,13 @@ def decimal(net: Net, i: int) -> None:
     if p.text.startswith(".") and i and p.glued and net.pieces[i - 1].text in {"r", "v"}:
         net.add(i, i + 1, "INT", int(p.text[1:]))  # R.3
         return
-    if p.text.startswith(".") and i and p.glued and len(net.pieces[i - 1].text) < 4 and set(net.pieces[i - 1].text) <= _LIKE_FIGURES:
+    if (
+        p.text.startswith(".")
+        and i
+        and p.glued
+        and len(net.pieces[i - 1].text) < 4
+        and set(net.pieces[i - 1].text) <= _LIKE_FIGURES
+    ):
         return  # I.9: the figure begins with a letter, and .9 is no part of it
     whole, _, tail = p.text.partition(".")
     value = Fraction("0" + p.text if p.text.startswith(".") else p.text)

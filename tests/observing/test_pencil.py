@@ -30,7 +30,9 @@ BRACKETED = (
 DASHED = "legend: T - trifs, F - fl (h top 2, x none)\npl   T    F\n1    11   h\n2    12   x"
 OF_TOTAL = 'pt.     pods brown / total\n1       38 / 40\n2       12 / 3O\n3       O / 25\n4       all\n5       "'
 SHARE = "pl   pods   brown   %\n1    40     38      95\n2    36     9       25"
-LIKE = "No.1  9 trifol.  fl. at 5th & 6th node dn only\nNo.2  9 trifol.  none\nNo.3  like No.1 but 10 trifol.\nNo.4  do."
+LIKE = (
+    "No.1  9 trifol.  fl. at 5th & 6th node dn only\nNo.2  9 trifol.  none\nNo.3  like No.1 but 10 trifol.\nNo.4  do."
+)
 LETTERS = "a  unifs open\nb  2 tri\nc-d  as b\ne  as a"
 CORNER = "TANNERY    tri   pod, cm (top 4)   fl\n1          13    0.5               y\n2          12    -                 y\n3          like 1"
 
@@ -105,9 +107,7 @@ def test_rows_under_heads_that_are_not_all_known_are_no_list_of_plants() -> None
     assert result.unread
 
 
-COUNTED = (
-    "T=14 N=15 F=past P=7/8 t4 S=0\nT=13 N=14 F=gone P=3/4 t4 S=felt\nT tri, N nodes, F flowers, P pod in., t4 top 4, S seed"
-)
+COUNTED = "T=14 N=15 F=past P=7/8 t4 S=0\nT=13 N=14 F=gone P=3/4 t4 S=felt\nT tri, N nodes, F flowers, P pod in., t4 top 4, S seed"
 KEYED = "1  t13 n14 b2 p-\n2  t12 n13 b1 p-\n3  tl3 n14 b- p3/16(4)\n4  t13 n14 b- p1/4(2)\nt trifs, n nodes, b uppermost bloom (node from tip), p biggest pod (node from tip)"
 ROMAN = "Plant:         i      ii     iii\nTrifoliates:   10     11     9\nFlower:        +      +      0\n node (tip=1): 2      1      -"
 WHERE = "              plt 1    plt 2\npods (16ths)   2        3\n  where        3rd dn   top"
@@ -117,7 +117,9 @@ SENTENCES = 'Pl A: pods .9" top 4, no sd. B same. C same but sd felt 2 dn. D pod
 MARKED = 'Pl. 1. R6, 13 nds.\n" 2. R5, sd 1/8\n" 3. ditto\n" 4. R6'
 TOLD = '1. tri 14  nd 15  pod 1 1/4" @ 2 dn  sd 1/16\n2. tri 13  nd 14  pod 1" @ 3 dn   sd -\n3. tri 14  nd "   pod 7/8  @ 1 dn  sd -\n4. as 3, pod 1"'
 BEHIND = 'Plt.   Seed           Pod\n 1     full, t4       -\n 2     1/8", t4       3/16 (4th)\n 3     do.            1/4, 2nd dn'
-ON_NODE = "plant   no of pods   longest   on node\n   1        14       1 in.     3 dn\n   2        11       3/4       4 dn"
+ON_NODE = (
+    "plant   no of pods   longest   on node\n   1        14       1 in.     3 dn\n   2        11       3/4       4 dn"
+)
 EACH = "         Plt A    Plt B    Plt C\nsd mm    8        9        I0\nfills?   n        y        y\n14 tri each."
 LEGENDS = "Plt   Tri   Blm   Pod\n  1   13    T     1/8\n  2   12    L     3/16\n(blm T = top two, L = low. pod, in., best one of top 4)"
 
@@ -147,7 +149,11 @@ MORE = [
     (LEGENDS, "flowers_from_top", {"1": (1, 2), "2": "lower"}),
     (LEGENDS, "pods_from_top", {"1": (1, 2, 3, 4), "2": (1, 2, 3, 4)}),
     ("%brn: 10, 0, 5O, 95, l0 (plts 1-5)", "mature_pods_percent", {"1": 10, "2": 0, "3": 50, "4": 95, "5": 10}),
-    ("PLANT   1    2    3\nTRI     12   13   12\nBLOOM   T2   T2   LOW", "flowers_from_top", {"1": (1, 2), "2": (1, 2), "3": "lower"}),
+    (
+        "PLANT   1    2    3\nTRI     12   13   12\nBLOOM   T2   T2   LOW",
+        "flowers_from_top",
+        {"1": (1, 2), "2": (1, 2), "3": "lower"},
+    ),
     ("1 - six trif, 7th folded\n2 - seven\n3 - six", "trifoliates", {"1": 6, "2": 7, "3": 6}),
 ]
 
@@ -187,6 +193,8 @@ def test_a_drill_has_a_spacing() -> None:
     assert (visit.row_spacing_in, visit.planted) == (7.5, None)
 
 
-@pytest.mark.parametrize("page", ["plt  pod  fl\n1    1 1/2,  y\n2    1,", "fl: t = ", "1 - 6 tri\n2 - 7\n3 - 6", "T = "])
+@pytest.mark.parametrize(
+    "page", ["plt  pod  fl\n1    1 1/2,  y\n2    1,", "fl: t = ", "1 - 6 tri\n2 - 7\n3 - 6", "T = "]
+)
 def test_a_page_that_breaks_off_is_read(page: str) -> None:
     assert outcome(page) is not None

@@ -126,7 +126,11 @@ def _is_name(s: Surroundings, a: int, b: int) -> bool:
 def _titled(s: Surroundings, a: int, b: int, line: Line) -> bool:
     """Every word with a capital, and a date on the same line."""
     words = [s.lattice.original(i, i + 1) for i in range(a, b) if s.pieces[i].form == "word"]
-    dated = any(p.rule == "date" and p.form not in {"ord_day", "weekday"} for i in range(line.start, line.end) for p in s.phrases[i])
+    dated = any(
+        p.rule == "date" and p.form not in {"ord_day", "weekday"}
+        for i in range(line.start, line.end)
+        for p in s.phrases[i]
+    )
     return dated and len(words) > 1 and all(w[0].isupper() for w in words)
 
 

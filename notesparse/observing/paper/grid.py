@@ -71,7 +71,7 @@ class Finder(Turned):
                 legend = read_legend(lattice, line)
                 if legend is not None:
                     self.legends[line.number] = legend
-                elif (several := read_legends(lattice, line)):
+                elif several := read_legends(lattice, line):
                     self.legends[line.number], self.more_legends[line.number] = several[0], several[1:]
         for line in self.lines:
             if len(line.cells) > 1 and line.number not in self.legends and line.number not in self.key_lines:
@@ -475,7 +475,9 @@ class Finder(Turned):
                 self.key_used |= apply_explained(other.columns, self.explained)
                 apply_codes(self.lattice, other, self.signs)
                 apply_footnotes(self.lattice, other, self.footnotes)
-            by_key = bool(self.key_lines) and any(i < line.start or i >= grid.end for c in grid.columns for i in c.pieces)
+            by_key = bool(self.key_lines) and any(
+                i < line.start or i >= grid.end for c in grid.columns for i in c.pieces
+            )
             headless = by_key or not any(c.pieces for c in grid.columns)
             if any(c.label for c in grid.columns) or (all(row.labels for row in grid.rows) and not headless):
                 columns = grid.columns

@@ -107,9 +107,7 @@ def _same_row(reader: Reader, grid: Grid, row: Row) -> None:
                 row.cells[number] = list(cells)
 
 
-def _like_but(
-    reader: Reader, grid: Grid, row: Row, plants: list[PlantDraft], lost: bool, known: set[str]
-) -> bool:
+def _like_but(reader: Reader, grid: Grid, row: Row, plants: list[PlantDraft], lost: bool, known: set[str]) -> bool:
     """`4   like 1 but 10 trif.`, and nothing else in the row: all of that plant, and then what goes over it."""
     if len(row.cells) != 1 or row.loose or sum(not c.label for c in grid.columns) < 2:
         return False

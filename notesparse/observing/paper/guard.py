@@ -273,7 +273,9 @@ def listed_heads(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> se
         if any(lattice.pieces[i].form in {"int", "dec", "dmy", "big"} for i in range(line.start, line.end)):
             continue
         got = [read_heads(lattice, [range(c.start, c.end)]) for c in cut_at(lattice.pieces, line.start, line.end, ",")]
-        if 2 * sum(any(h.what or h.measure for h in heads) and not any(h.unknown for h in heads) for heads in got) < len(got):
+        if 2 * sum(
+            any(h.what or h.measure for h in heads) and not any(h.unknown for h in heads) for heads in got
+        ) < len(got):
             continue
         rows: set[int] = set()
         for row in lines[line.number + 1 :]:
@@ -351,4 +353,16 @@ def runs_of(numbers: set[int]) -> list[tuple[int, int]]:
     return out
 
 
-__all__ = ["WHY", "above", "after", "bare_line", "doubtful", "find_strange", "heads_alone", "listed_heads", "more_rows", "runs_of", "signs_alone"]
+__all__ = [
+    "WHY",
+    "above",
+    "after",
+    "bare_line",
+    "doubtful",
+    "find_strange",
+    "heads_alone",
+    "listed_heads",
+    "more_rows",
+    "runs_of",
+    "signs_alone",
+]

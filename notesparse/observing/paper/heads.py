@@ -423,9 +423,7 @@ def _says_something(lattice: Lattice, run: Sequence[int]) -> bool:
     return any(e.how == "exact" and e.kind in _TOLD for i in run for e in lattice.edges[i] if e.end <= run[-1] + 1)
 
 
-def _bracketed_codes(
-    lattice: Lattice, run: Sequence[int], codes: dict[str, tuple[int, int]], skip: set[int]
-) -> None:
+def _bracketed_codes(lattice: Lattice, run: Sequence[int], codes: dict[str, tuple[int, int]], skip: set[int]) -> None:
     found = bracketed(lattice, run)
     if found is None:
         return
@@ -464,7 +462,22 @@ _FIRST_NODE = ("tip", "top")
 _FEWEST_CODES = 2
 _LONGEST_CODE = 2  # letters of a code in a bracket
 _NO_CODES = frozenset({"no", "in", "on", "at", "of", "to", "or", "up", "as", "by"})
-_TOLD = _TOPS | {"NO", "NONE", "NOT", "FLOWER", "POD", "SEED", "BUD", "ROLLED", "OPEN", "BELOWTOP", "UNI", "BROWN", "R", "V"}
+_TOLD = _TOPS | {
+    "NO",
+    "NONE",
+    "NOT",
+    "FLOWER",
+    "POD",
+    "SEED",
+    "BUD",
+    "ROLLED",
+    "OPEN",
+    "BELOWTOP",
+    "UNI",
+    "BROWN",
+    "R",
+    "V",
+}
 
 
 def _place(lattice: Lattice, tokens: list[tuple[int, str]], t: int) -> tuple[Phrase, int] | None:

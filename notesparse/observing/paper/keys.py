@@ -99,7 +99,11 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
             end -= 1
         if all(pieces[i].text in "()[]" for i in range(s, stop)):
             return []  # ( ) = trifs: a bracket is no sign of its own
-        if k + 1 < end and pieces[k + 1].text != "0" and all(pieces[i].form in {"int", "dec"} for i in range(k + 1, end)):
+        if (
+            k + 1 < end
+            and pieces[k + 1].text != "0"
+            and all(pieces[i].form in {"int", "dec"} for i in range(k + 1, end))
+        ):
             return []  # T=14 N=15: what was counted, and no meaning
         figure = column_words().cells.get(squeeze(lattice.original(s, stop))) == "figure"
         codes = bracketed(lattice, range(k + 1, end))  # B = bloom (0 none, L low only)

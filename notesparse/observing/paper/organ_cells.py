@@ -115,9 +115,7 @@ def organ(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
     return _words(reader, column, a, b)
 
 
-def _place_behind(
-    reader: Reader, a: int, b: int
-) -> tuple[int, tuple[str, tuple[int, ...], tuple[int, int]]] | None:
+def _place_behind(reader: Reader, a: int, b: int) -> tuple[int, tuple[str, tuple[int, ...], tuple[int, int]]] | None:
     """`, t4`, `(4th)`, `, 2nd dn` at a cell's end, behind a size or a word: where that ends, and the place."""
     pieces = reader.ctx.lattice.pieces
     end = b - (pieces[b - 1].text == ")")

@@ -142,7 +142,11 @@ def _strange(lattice: Lattice, group: Sequence[Cell]) -> Column:
 def lone_node(lattice: Lattice, c: Column) -> bool:
     """`node` and no more: one node, and no count of them."""
     texts = {lattice.pieces[i].text for i in c.pieces}
-    return c.what == ["nodes"] and texts <= {"node", "joint", ":", "on", "at", "nd", "which", "."} and not (c.count or c.measure)
+    return (
+        c.what == ["nodes"]
+        and texts <= {"node", "joint", ":", "on", "at", "nd", "which", "."}
+        and not (c.count or c.measure)
+    )
 
 
 def is_where(lattice: Lattice, cell: Cell) -> bool:

@@ -21,7 +21,18 @@ from notesparse.observing.paper.counts import Counts, find_counts, read_counts
 from notesparse.observing.paper.grid import Finder, Grid
 from notesparse.observing.paper.grid_reading import read_grid
 from notesparse.observing.paper.guard import WHY as STRANGE
-from notesparse.observing.paper.guard import above, after, doubtful, find_strange, heads_alone, listed_heads, lost_keys, more_rows, runs_of, signs_alone
+from notesparse.observing.paper.guard import (
+    above,
+    after,
+    doubtful,
+    find_strange,
+    heads_alone,
+    listed_heads,
+    lost_keys,
+    more_rows,
+    runs_of,
+    signs_alone,
+)
 from notesparse.observing.paper.items import find_beside, find_items
 from notesparse.observing.paper.keys import explain
 from notesparse.observing.paper.matrix import find_codes
