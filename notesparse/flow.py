@@ -54,6 +54,7 @@ def read(
     ctx.use = [FILLER] * len(pieces)
     ctx.struck = struck_out(pieces)
     ctx.pins = {a.span: a.reading for a in answers if a.reading is not None and a.rule in SETTLED_WHILE_READING}
+    headers.order_of_dates(ctx)
     tables = find_tables(lattice)
     segments, names, rivals = _segments(lattice, tables, ctx.struck, root, ctx.pins)
     walk(Listener(ctx, segments, names, tables, root, rivals))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from notesparse.observing.dates import read_day
+from notesparse.observing.dates import day_stands_first, read_day
 from notesparse.observing.draft import Entry, VisitDraft
 from notesparse.observing.fold import EVIDENCE, Context, edges_of, numbers_of
 from notesparse.observing.naming.names import Name
@@ -13,6 +13,23 @@ from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase, Segment
 from notesparse.span import Span
 from notesparse.text.lattice import Edge
+
+
+_DRILLED_INCHES = "7.5"  # the usual spacing of a drill
+
+
+def order_of_dates(ctx: Context) -> None:
+    """Where one date of the page can only have the day first (22/7/06), so have the others (12/5/06)."""
+    if ctx.day_first:
+        return
+    dates = [p for p in ctx.lattice.pieces if p.form == "dmy"]
+    shows = day_stands_first([p.text for p in dates], _base(ctx))
+    if shows is None:
+        return
+    ctx.day_first = True
+    span = next(p.span for p in dates if p.text == shows)
+    if len(dates) > 1:
+        ctx.assume("4.19", span, "the day stands before the month, in the other dates of this note too")
 
 
 def _base(ctx: Context) -> date | None:
@@ -230,6 +247,9 @@ def planted(ctx: Context, ph: Phrase, span: Span, key: str) -> bool:
     elif ph.form == "planted_dec":
         value = edges_of(ph, "DEC")[0][0]
         text = ctx.lattice.pieces[value].text
+        if text == _DRILLED_INCHES and ctx.lattice.pieces[ph.start].text.startswith("drill"):
+            visit.head["row_spacing_in"] = Entry(float(text), span)  # drilled 7.5
+            return True
         a_text, _, b_text = text.partition(".")
         if not (a_text.isdigit() and b_text.isdigit()):
             return False

@@ -12,6 +12,7 @@ from notesparse.text.lattice import Edge, Lattice
 _COUNTED = COUNTED | {"DITTOMARK"}
 
 _JOINING = frozenset({",", "and", "&", "n"})
+_MOST_LETTERS = 8  # between the ends of a range of letters
 _AFTER_ORDINAL = {"plant", "plt", "one", "has", "had", "is", "was", "got", ":", "-"}
 
 
@@ -40,6 +41,8 @@ def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
             and not (p.text == "." and lattice.soft[i] is not None and not _ends_item(lattice, i))
         ):
             fresh, line = True, False
+        elif p.text == '"' and fresh and line and _numbered_next(lattice, i):
+            pass  # Pl. 1. ..., and under it " 2. ...
         elif p.form == "mark" and (not p.text.isascii() or p.text in "-*>("):
             fresh = fresh or (
                 p.text in "-–—"
@@ -71,6 +74,12 @@ def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
                 heads.append((i, False))
             fresh = False
     return heads
+
+
+def _numbered_next(lattice: Lattice, i: int) -> bool:
+    """`" 2.`: the mark for the same again stands for the word for a plant."""
+    pieces = lattice.pieces
+    return i + 2 < len(pieces) and pieces[i + 1].form == "int" and pieces[i + 2].text in {".", ")", ":", "-"}
 
 
 _NO_LABEL_BEHIND = {
@@ -124,7 +133,18 @@ def _ends_item(lattice: Lattice, i: int) -> bool:
     nxt = i + 1
     if i and lattice.pieces[i - 1].text in {"no", "pl", "plt", "nr", "num", "stop", "lot", "var", "p", "plant"}:
         return False
-    return nxt < len(lattice.pieces) and not lattice.pieces[nxt].glued and lattice.pieces[nxt].form == "int"
+    if nxt >= len(lattice.pieces) or lattice.pieces[nxt].glued:
+        return False
+    one = lattice.original(nxt, nxt + 1)  # no sd. B same
+    behind = lattice.pieces[nxt + 1] if nxt + 1 < len(lattice.pieces) else None
+    letter = (
+        len(one) == 1
+        and "A" <= one <= "H"
+        and behind is not None
+        and behind.form in {"word", "int"}
+        and not behind.glued
+    )
+    return lattice.pieces[nxt].form == "int" or letter
 
 
 def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
@@ -185,6 +205,9 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
         return Head(i, said.end + 1, (str(said.means),), True, line)
     if p.form == "word" and len(p.text) == 1 and p.text.isalpha() and text(i + 1) not in {"'s"}:
         k = i + 1
+        names: tuple[str, ...] = (lattice.original(i, i + 1),)
+        if line and text(k) == "-" and k + 1 < len(pieces) and pieces[k].glued and pieces[k + 1].glued:
+            names, k = _letters(lattice, i, k + 1)
         sure = text(k) in {")", ":"}
         if (
             sure
@@ -192,8 +215,16 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
             or (text(k) == "-" and not pieces[k].glued)
         ):
             k += 1
-        return Head(i, k, (lattice.original(i, i + 1),), sure, line)
+        return Head(i, k, names, sure, line)
     return None
+
+
+def _letters(lattice: Lattice, first: int, last: int) -> tuple[tuple[str, ...], int]:
+    """`e-g` at a line's head: the plants e, f and g, and where the label ends."""
+    a, b = lattice.original(first, first + 1), lattice.original(last, last + 1)
+    if len(b) != 1 or not b.isalpha() or a.isupper() != b.isupper() or not 0 < ord(b) - ord(a) <= _MOST_LETTERS:
+        return (a,), first + 1
+    return tuple(chr(c) for c in range(ord(a), ord(b) + 1)), last + 1
 
 
 def _follows(a: tuple[str, ...], b: tuple[str, ...]) -> bool:
