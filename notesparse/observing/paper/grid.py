@@ -34,7 +34,7 @@ from notesparse.observing.paper.told_rows import find_told_rows
 from notesparse.observing.paper.turned import Turned
 from notesparse.observing.paper.turned_marks import find_turned_marks
 from notesparse.text.columns import Cell, Line, cut, cut_at, under
-from notesparse.text.lattice import Lattice
+from notesparse.text.lattice import Edge, Lattice
 from notesparse.text.scan import Piece
 
 _SHORT = 2  # letters of a word that may be a sign
@@ -302,13 +302,22 @@ class Finder(Turned):
             k = e.end + 1
             if e.kind != "PLANT" or k >= line.end or self.pieces[e.end].form not in {"int", "word"}:
                 continue
-            if not any(n.kind == "INT" and n.how in {"number", "exact"} for n in edges[e.end]):
+            figures = [n for n in edges[e.end] if n.kind == "INT"]
+            if len(line.cells) > 1 and line.cells[0].end == k and any(n.how == "figure" for n in figures):
+                if any(n.kind == "TRIF" for n in self._behind_a_figure(line.cells[1].start)):
+                    return True  # plant I     1O tri.
+            if not any(n.how in {"number", "exact"} for n in figures):
                 continue
             if self.pieces[k].form == "word":
                 return True
             if k + 1 < line.end and len(line.cells) == 1 and any(n.kind == "TRIF" for n in edges[k + 1]):
                 return True  # plant 1 6 trifs
         return False
+
+    def _behind_a_figure(self, at: int) -> list[Edge]:
+        """What may stand behind the number at piece `at`."""
+        edges = self.lattice.edges
+        return [e for n in edges[at] if n.kind == "INT" and n.end < len(edges) for e in edges[n.end]]
 
     def _alone(self, line: Line, head: Sequence[Line]) -> bool:
         """A legend that is no part of a stacked head: it stands under no head cell, or is the whole line from the left."""
