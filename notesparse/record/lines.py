@@ -16,6 +16,7 @@ from notesparse.facts import PLANT_KEYS, FieldStage, Staged, Tally
 from notesparse.outcome import (
     INNER_KEYS,
     Answer,
+    Doubt,
     Finding,
     Outcome,
     PlantRecord,
@@ -227,6 +228,9 @@ def _question(question: Question) -> dict[str, Any]:
 
 def _unapplied(unapplied: Unapplied) -> dict[str, Any]:
     given = unapplied.given
+    if isinstance(given, Doubt):
+        told: Mapping[str, Any] = {"words": list(given.others)}
+        return {"plant": None, "values": told, "span": list(given.span), "why": unapplied.why}
     values = given.values if isinstance(given, Answer) else {given.key: given.value}
     return {
         "plant": given.plant,

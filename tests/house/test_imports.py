@@ -28,9 +28,10 @@ MAY_IMPORT: dict[str, set[str]] = {
     "reading": {"text", "language", "span", "outcome", "errors", "facts"},
     "observing": {"reading", "text", "staging", "language", "outcome", "facts", "span"},
     "asking": {"staging", "facts", "outcome", "span"},
-    "concluding": {"observing", "asking", "outcome", "options", "facts", "span"},
+    "doubts": {"observing", "outcome", "facts", "span"},
+    "concluding": {"observing", "asking", "doubts", "outcome", "options", "facts", "span"},
     "flow": {
-        "text", "reading", "observing", "concluding", "language", "outcome", "options", "span",
+        "text", "reading", "observing", "concluding", "doubts", "language", "outcome", "options", "span",
     },
     "api": {"flow", "outcome", "options", "errors"},
     "record": {"outcome", "facts", "span", "errors", "staging"},
