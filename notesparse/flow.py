@@ -69,7 +69,8 @@ def _read_once(
     ctx = Context(lattice, date, options.day_first, options.counting_rule, options.node_start)
     ctx.use = [FILLER] * len(pieces)
     ctx.struck = struck_out(pieces)
-    ctx.pins = {instead.there(a.span): a.reading for a in answers if a.reading is not None and a.rule in SETTLED_WHILE_READING}
+    known = [a for a in answers if a.reading is not None and a.rule in SETTLED_WHILE_READING]
+    ctx.pins = {instead.there(a.span): a.reading for a in known if a.reading is not None}
     tables = find_tables(lattice)
     segments, names, rivals = _segments(lattice, tables, ctx.struck, root, ctx.pins)
     walk(Listener(ctx, segments, names, tables, root, rivals))

@@ -81,7 +81,9 @@ class _Doubting:
             if span.end > len(self.note.text) or not span.of(self.note.text).strip():
                 return False
             self.doubts.append(Doubt(span, (words,) if words else (), "", answer.rule))
-        self.said[span] = words
+        doubt = next(d for d in self.doubts if d.span == span)
+        hearings = (span.of(self.note.text), *doubt.others)
+        self.said[span] = next((h for h in hearings if words is not None and _alike(h, words)), words)
         return True
 
     def _read(self, said: _Said) -> Outcome:
@@ -123,7 +125,7 @@ class _Doubting:
                 return None
             return _Weighed(doubt, tuple(hearings), None)
         self.left -= needed
-        outcomes = [self.meanwhile if words == now else self._read({**self.said, doubt.span: words}) for words in hearings]
+        outcomes = [self.meanwhile if w == now else self._read({**self.said, doubt.span: w}) for w in hearings]
         kept = [
             i
             for i, one in enumerate(outcomes)
@@ -161,7 +163,7 @@ class _Doubting:
         answer: int | str | None = None
         if doubt.span in self.said:
             now = self.said[doubt.span]
-            answer = w.hearings.index(now) if now in w.hearings else f"“{now}”"
+            answer = w.hearings.index(now) if now in w.hearings else now
         own = doubt.span.of(self.note.text)
         return [
             Question(
@@ -239,6 +241,10 @@ def _confirmed(plant: PlantRecord, key: str, span: Span) -> PlantRecord:
     if key not in plant.spans or not plant.spans[key].overlaps(span) or getattr(plant.facts, key) is None:
         return plant
     return replace(plant, told={key: "confirmed", **plant.told})
+
+
+def _alike(one: str, two: str) -> bool:
+    return one.casefold().split() == two.casefold().split()
 
 
 def _even(words: str) -> str:

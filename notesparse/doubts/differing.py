@@ -77,6 +77,7 @@ def differing(outcomes: Sequence[Outcome]) -> Differing | None:
 _NOTHING: _Visit = {
     "head": dict.fromkeys((*_HEAD, "stated_v", "stated_r")),
     "plants": {},
+    "derived": {},
     "stated_parts": [],
     "tallies": [],
     "findings": [],
@@ -91,15 +92,18 @@ def _noted(visit: Visit) -> _Visit:
     head["stated_v"] = plain(next((s.v for s in whole if s.v is not None), None))
     head["stated_r"] = plain(next((s.r for s in whole if s.r is not None), None))
     plants: dict[tuple[str | None, str, int], dict[str, Any]] = {}
+    derived: dict[tuple[str | None, str, int], tuple[str, ...]] = {}
     for p in visit.plants:
         nth = 0
         while (p.stop, p.label, nth) in plants:
             nth += 1
         facts = {key: plain(getattr(p.facts, key)) for key in PLANT_KEYS}
         plants[p.stop, p.label, nth] = {**facts, "v_stage": p.v.stage, "r_stage": p.r.stage}
+        derived[p.stop, p.label, nth] = p.derived
     return {
         "head": head,
         "plants": plants,
+        "derived": derived,
         "stated_parts": [
             {"v": plain(s.stated.v), "r": plain(s.stated.r), "where": s.where}
             for s in visit.stated
@@ -146,8 +150,14 @@ def _differing_plants(row: Sequence[_Visit]) -> list[tuple[str | None, str, int]
 
 
 def _facts(name: tuple[str | None, str, int], row: Sequence[_Visit]) -> list[str]:
-    found = [visit["plants"].get(name, {}) for visit in row]
-    return [key for key in PLANT_KEYS if not _alike([facts.get(key) for facts in found])]
+    """The facts that differ; those that only follow from others are not told."""
+    found = [(visit["plants"].get(name, {}), visit["derived"].get(name, ())) for visit in row]
+    return [
+        key
+        for key in PLANT_KEYS
+        if not _alike([facts.get(key) for facts, _ in found])
+        and any(facts.get(key) is not None and key not in derived for facts, derived in found)
+    ]
 
 
 def _put(makes: Sequence[dict[str, Any]], keys: Sequence[str], values: Sequence[Mapping[str, Any]]) -> None:
@@ -166,7 +176,9 @@ def _told(name: tuple[str | None, str, int], visit: _Visit, row: Sequence[_Visit
     if facts is None:
         return None
     everywhere = all(name in other["plants"] for other in row)
-    keys = _facts(name, row) if everywhere else [key for key in PLANT_KEYS if facts[key] is not None]
+    derived = visit["derived"][name]
+    keys = [key for key in PLANT_KEYS if facts[key] is not None and key not in derived]
+    keys = _facts(name, row) if everywhere else keys
     return {key: facts[key] for key in (*keys, "v_stage", "r_stage")}
 
 

@@ -1,6 +1,7 @@
 """An outcome as the agreed JSON object, one line a note.
 
-The shape is that of the record contract: every key is always there, and a key that a note says nothing of is null.
+The shape is that of the record contract: every key is always there, and a key that a note says nothing of is null;
+`heard` alone stands only in the record of a note that was made from a recording or a picture.
 Lengths are millimetres, row spacing inches, percents 0 to 100, spans ``[start, end)`` in code points of the note.
 """
 
@@ -18,6 +19,7 @@ from notesparse.outcome import (
     Answer,
     Doubt,
     Finding,
+    Heard,
     Outcome,
     PlantRecord,
     Question,
@@ -60,6 +62,7 @@ def to_dict(outcome: Outcome) -> dict[str, Any]:
             for r in outcome.repairs
         ],
         "unapplied": [_unapplied(u) for u in outcome.unapplied],
+        **({"heard": _heard(outcome.heard)} if outcome.heard is not None else {}),
         "schema_version": SCHEMA_VERSION,
     }
 
@@ -229,14 +232,33 @@ def _question(question: Question) -> dict[str, Any]:
 def _unapplied(unapplied: Unapplied) -> dict[str, Any]:
     given = unapplied.given
     if isinstance(given, Doubt):
-        told: Mapping[str, Any] = {"words": list(given.others)}
-        return {"plant": None, "values": told, "span": list(given.span), "why": unapplied.why}
+        span = list(given.span) if given.span.start < given.span.end else None
+        return {"plant": None, "values": {"words": list(given.others)}, "span": span, "why": unapplied.why}
     values = given.values if isinstance(given, Answer) else {given.key: given.value}
     return {
         "plant": given.plant,
         "values": {key: value for key, value in plain(values).items() if key not in INNER_KEYS},
         "span": list(given.span) if isinstance(given, Answer) else None,
         "why": unapplied.why,
+    }
+
+
+def _heard(heard: Heard) -> dict[str, Any]:
+    return {
+        "source": heard.source,
+        "sha256": heard.sha256,
+        "model": heard.model,
+        "changed": heard.changed,
+        "utterances": [
+            {
+                "span": list(u.span) if u.span is not None else None,
+                "start": plain(float(u.start)),
+                "end": plain(float(u.end)),
+                "refused": u.refused,
+            }
+            for u in heard.utterances
+        ],
+        "refused": sum(u.refused is not None for u in heard.utterances),
     }
 
 
