@@ -30,11 +30,11 @@ def differing(outcomes: Sequence[Outcome]) -> Differing | None:
     """What differs between records of the same note; None where nothing does. Spans and remarks are left aside."""
     noted = [[_noted(visit) for visit in outcome.visits] for outcome in outcomes]
     open_still = [_open(outcome) for outcome in outcomes]
-    if _alike(noted) and _alike(open_still):
+    if _alike([[_values(visit) for visit in visits] for visits in noted]) and _alike(open_still):
         return None
     count = max(map(len, noted))
     rows = [[visits[k] if k < len(visits) else _NOTHING for visits in noted] for k in range(count)]
-    changed = [k for k, row in enumerate(rows) if not _alike(row)]
+    changed = [k for k, row in enumerate(rows) if not _alike([_values(visit) for visit in row])]
     k = changed[0] if changed else 0
     row = rows[k] if rows else [_NOTHING] * len(outcomes)
     plants = _differing_plants(row)
@@ -83,6 +83,11 @@ _NOTHING: _Visit = {
     "findings": [],
     "field": (None, None),
 }
+
+
+def _values(visit: _Visit) -> _Visit:
+    """What is recorded; from what it follows is no matter."""
+    return {key: value for key, value in visit.items() if key != "derived"}
 
 
 def _noted(visit: Visit) -> _Visit:
@@ -150,14 +155,11 @@ def _differing_plants(row: Sequence[_Visit]) -> list[tuple[str | None, str, int]
 
 
 def _facts(name: tuple[str | None, str, int], row: Sequence[_Visit]) -> list[str]:
-    """The facts that differ; those that only follow from others are not told."""
+    """The facts that differ; those that only follow from others are not told, if others are."""
     found = [(visit["plants"].get(name, {}), visit["derived"].get(name, ())) for visit in row]
-    return [
-        key
-        for key in PLANT_KEYS
-        if not _alike([facts.get(key) for facts, _ in found])
-        and any(facts.get(key) is not None and key not in derived for facts, derived in found)
-    ]
+    keys = [key for key in PLANT_KEYS if not _alike([facts.get(key) for facts, _ in found])]
+    own = [k for k in keys if any(facts.get(k) is not None and k not in derived for facts, derived in found)]
+    return own or keys
 
 
 def _put(makes: Sequence[dict[str, Any]], keys: Sequence[str], values: Sequence[Mapping[str, Any]]) -> None:
