@@ -7,24 +7,30 @@ costs. Every change is kept, and `agree` asks about those that are more than spe
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import Any
 
 from notesparse.listening.alike import folded
 from notesparse.listening.heard import Change, Hearing, Word
-from notesparse.listening.sounds import Phones, apart, of_words, sounds
-from notesparse.listening.trade import Trade
+from notesparse.listening.sounds import LIGHTEST, Phones, apart, of_words, outline, sounds
+from notesparse.listening.trade import NUMBERS, STAGES, Trade
 
 BEAM = 24
-FARTHEST = 0.42
-"""Words farther apart than this (`sounds.apart`) are never taken for one another."""
-ALPHA = 14.0
-"""What a distance of 1 costs, in natural logarithms of the language model."""
+FARTHEST = 0.34
+"""Words farther apart than this, by the length of the longer, are never taken for one another."""
+MERGED = 2.0
+"""Phones by which two heard words may differ from the one that is taken for both."""
+PHONE = 3.0
+"""What a whole phone of difference costs, in natural logarithms of the language model."""
 CHANGE = 2.0
 """What any change costs."""
 WEIGHT = 0.8
 """Of the language model beside that."""
+FLOOR = -10.0
+"""A word that the model does not know, a name, is no worse than this: it need not be one of the trade."""
+FITS = -4.0
+"""A known word at least so likely, before another such, needs no second look."""
 CHOICES = 8
 """Domain words that are tried for one stretch."""
 
@@ -43,16 +49,14 @@ def repaired(hearing: Hearing, trade: Trade) -> tuple[Hearing, tuple[Change, ...
     at[0] = [_Path(0.0, (), ())]
     for i in range(len(says)):
         beam = sorted(at[i], key=lambda p: -p.worth)[:BEAM]
+        fits = all(_step(says[:k], says[k], trade) > FITS and trade.knows(says[k]) for k in (i, i + 1) if k < len(says))
+        widths = () if fits else (1, 2)
+        near = [(i + width, *choice) for width in widths if i + width <= len(says)
+                for choice in _alternatives(says[i : i + width], trade)]
         for path in beam:
             at[i + 1].append(_grown(path, (says[i],), 0.0, None, trade))
-            for width in (1, 2):
-                if i + width > len(says):
-                    continue
-                old = says[i : i + width]
-                for words, far in _alternatives(old, trade):
-                    if folded(words) == folded(old) and far > 0 and width == len(words):
-                        continue
-                    at[i + width].append(_grown(path, words, CHANGE + ALPHA * far, (i, i + width, words), trade))
+            for end, words, far in near:
+                at[end].append(_grown(path, words, CHANGE + PHONE * far, (i, end, words), trade))
     best = max(at[-1], key=lambda p: p.worth + WEIGHT * _step(p.says, "</s>", trade))
     return _applied(hearing, best.made)
 
@@ -69,35 +73,47 @@ def _grown(
 
 def _step(says: tuple[str, ...], word: str, trade: Trade) -> float:
     context = ("<s>", "<s>", *says)[-2:]
-    return trade.trigram.step((context[0], context[1]), word)
+    return max(FLOOR, trade.trigram.step((context[0], context[1]), word))
 
 
-def _alternatives(old: tuple[str, ...], trade: Trade) -> Iterable[tuple[tuple[str, ...], float]]:
+def _alternatives(old: tuple[str, ...], trade: Trade) -> tuple[tuple[tuple[str, ...], float], ...]:
+    """The domain words that one or two heard words may stand for, each with how many phones they differ. Two words are
+    one only where one of them is no word of the trade: nothing that was heard is thrown away for a smoother sentence."""
+    if len(old) == 2 and (all(trade.knows(w) for w in old) or any(w in NUMBERS or w in STAGES for w in old)):
+        return ()
     return _near(old, trade.vocabulary)
 
 
 @lru_cache(maxsize=20_000)
 def _near(old: tuple[str, ...], vocabulary: frozenset[str]) -> tuple[tuple[tuple[str, ...], float], ...]:
-    """The domain words (one, or two where one word was heard) that sound most like `old`, with how far they are."""
-    found: list[tuple[float, tuple[str, ...]]] = []
-    here = of_words(old)
-    for word, said in _listed(vocabulary):
-        if (word,) == old:
-            continue
-        far = min((apart(p, q) for p in here for q in said if _comparable(p, q)), default=1.0)
-        if far <= FARTHEST:
-            found.append((far, (word,)))
-    return tuple((words, far) for far, words in sorted(found)[:CHOICES])
+    """The domain words that sound most like `old`, the nearest first."""
+    import numpy
 
-
-def _comparable(one: Phones, other: Phones) -> bool:
-    """Lengths so different are too far apart anyway: not worth measuring."""
-    return 0.7 * abs(len(one) - len(other)) <= FARTHEST * max(len(one), len(other))
+    words, ways, shapes, lengths = _listed(vocabulary)
+    spelled = folded(old)
+    most = MERGED if len(old) > 1 else 99.0
+    found: dict[str, float] = {}
+    for p in of_words(old):
+        limits = numpy.minimum(most, FARTHEST * numpy.maximum(lengths, len(p)))
+        more = shapes - numpy.array(outline(p))
+        least = numpy.maximum(more.clip(0) @ LIGHTEST, (-more).clip(0) @ LIGHTEST)
+        near = (0.7 * abs(lengths - len(p)) <= limits) & (least <= limits)
+        for at in numpy.flatnonzero(near):
+            far = apart(p, ways[at])
+            if far <= limits[at] and far < found.get(words[at], 99.0):
+                found[words[at]] = far
+    ranked = sorted((far, word) for word, far in found.items() if folded((word,))[0] not in spelled)
+    return tuple(((word,), far) for far, word in ranked[:CHOICES])
 
 
 @lru_cache(maxsize=4)
-def _listed(vocabulary: frozenset[str]) -> tuple[tuple[str, tuple[Phones, ...]], ...]:
-    return tuple((word, sounds(word)) for word in sorted(vocabulary))
+def _listed(vocabulary: frozenset[str]) -> tuple[list[str], list[Phones], Any, Any]:
+    """Every pronunciation of the vocabulary: its word, its phones, their outlines as rows, and how many they are."""
+    import numpy
+
+    both = [(word, said) for word in sorted(vocabulary) for said in sounds(word)]
+    shapes = numpy.array([outline(said) for _, said in both]).reshape(len(both), -1)
+    return [w for w, _ in both], [said for _, said in both], shapes, numpy.array([len(said) for _, said in both])
 
 
 def _applied(hearing: Hearing, made: tuple[tuple[int, int, tuple[str, ...]], ...]) -> tuple[Hearing, tuple[Change, ...]]:

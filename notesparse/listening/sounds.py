@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
 from functools import lru_cache
 
 from notesparse.spoken.pronouncing import phones
@@ -34,13 +33,27 @@ def swap(a: str, b: str) -> float:
 
 
 def apart(one: Phones, other: Phones) -> float:
-    """The distance of two pronunciations, by the length of the longer: 0 the same, 1 nothing in common."""
+    """How many phones two pronunciations differ by: 0 the same; a near phone is a third of one, a missing one 0.7."""
     row = [0.7 * j for j in range(len(other) + 1)]
     for i, phone in enumerate(one, 1):
         before, row[0] = row[0], 0.7 * i
         for j, against in enumerate(other, 1):
             before, row[j] = row[j], min(before + swap(phone, against), row[j] + 0.7, row[j - 1] + 0.7)
-    return row[-1] / max(len(one), len(other), 1)
+    return row[-1]
+
+
+_CLASSES: tuple[frozenset[str], ...] = tuple(
+    frozenset(group.split())
+    for group in ("P B", "T D TH DH F V", "K G", "S Z SH ZH CH JH", "M N NG", "L R", "W HH")
+)
+"""Consonants that are near to others of their class only (R is near to ER too); vowels, ER and Y are left out."""
+LIGHTEST = tuple(0.35 if "R" in group else 0.7 for group in _CLASSES)
+"""What a phone of the class costs at least, where the other pronunciation has none of it."""
+
+
+def outline(said: Phones) -> tuple[int, ...]:
+    """How many phones of each class: a cheap look at two pronunciations tells how much they differ at least."""
+    return tuple(sum(phone in group for phone in said) for group in _CLASSES)
 
 
 @lru_cache(maxsize=20_000)
@@ -56,11 +69,6 @@ def of_words(words: tuple[str, ...]) -> tuple[Phones, ...]:
     for word in words:
         out = [before + here for before in out for here in sounds(word)]
     return tuple(out[:4])
-
-
-def distance(words: Sequence[str], others: Sequence[str]) -> float:
-    """The distance of the nearest pronunciations of two stretches of words."""
-    return min(apart(p, q) for p in of_words(tuple(words)) for q in of_words(tuple(others)))
 
 
 # English spelling to phones, roughly: enough to find the trade word that a made-up spelling ("tripholias") stands for.
