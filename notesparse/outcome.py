@@ -105,28 +105,6 @@ class Doubt:
     how: str = "heard"
 
 
-@dataclass(frozen=True, slots=True)
-class Uttered:
-    """A stretch of a recording between pauses, in seconds from its start, and where it stands in the note (None:
-    nowhere). `refused` says why nothing was taken from it; None: it was understood."""
-
-    span: Span | None
-    start: float
-    end: float
-    refused: str | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Heard:
-    """What a note was made from: a recording, or a picture of a typed page. `changed`: the note is another one since."""
-
-    source: str  # file name of the recording or picture
-    sha256: str  # of its bytes
-    model: str  # by what it was recognised
-    utterances: tuple[Uttered, ...] = ()
-    changed: bool = False
-
-
 DOUBTED = frozenset({"heard", "typed"})
 """How doubtful words came into a note. It stands in the place of a rule where a question is about the words themselves:
 such an answer says which words hold (`words`; None: they are not known), and the note is read with them."""
@@ -277,7 +255,7 @@ class Outcome:
     filler: tuple[Span, ...] = ()
     steps: tuple[Step, ...] = ()
     unapplied: tuple[Unapplied, ...] = ()
-    heard: Heard | None = None
+    heard: Mapping[str, Any] | None = None  # how the note was heard: recording, recognisers, pieces of speech
 
     def to_json(self) -> str:
         """The record as one line of JSON, by the record contract."""

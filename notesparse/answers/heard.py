@@ -1,7 +1,7 @@
-"""What lies beside a note that was made from a recording or a picture: its source, its stretches, and its doubts.
+"""What lies beside a note that was made from a recording: its source, its pieces of speech, and its doubts.
 
-`walk.heard.json` beside `walk.txt`: one JSON object, with the text as it was recognised, so that the doubts of a note
-that was changed since are found again by the words around them.
+`walk.heard.json` beside `walk.txt`, as `listening/keeping.py` writes it: one JSON object, with the text as it was
+recognised, so that the doubts of a note that was changed since are found again by the words around them.
 """
 
 from __future__ import annotations
@@ -9,15 +9,15 @@ from __future__ import annotations
 import json
 import os
 import re
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from difflib import SequenceMatcher
 from pathlib import Path
 from typing import Any
 
 from notesparse.errors import InputError
-from notesparse.outcome import DOUBTED, Doubt, Heard, Outcome, Unapplied, Unread, Uttered
-from notesparse.record.store import load, write_whole
+from notesparse.outcome import DOUBTED, Doubt, Outcome, Unapplied, Unread
+from notesparse.record.store import load
 from notesparse.span import Span
 
 ENDING = ".heard.json"
@@ -31,9 +31,9 @@ _PIECE = re.compile(r"\s+|\w+|[^\w\s]")
 
 @dataclass(frozen=True, slots=True)
 class Beside:
-    """One such file: the text that was recognised, its SHA-256 as a note, and what is known of it."""
+    """One such file: what it tells of the recording, and the text that was recognised with its SHA-256 as a note."""
 
-    heard: Heard
+    told: Mapping[str, Any]
     text: str
     note_sha256: str
     doubts: tuple[Doubt, ...]
@@ -44,28 +44,6 @@ def place_beside(note: str) -> str:
     path = Path(note)
     stem = path.name[: -len(path.suffix)] if path.suffix else path.name
     return str(path.with_name(stem + ENDING))
-
-
-def write_heard(path: str, beside: Beside) -> None:
-    """Writes the file, whole or not at all. Raises `InputError`."""
-    heard = beside.heard
-    told = {
-        "form": FORM,
-        "source": heard.source,
-        "sha256": heard.sha256,
-        "note_sha256": beside.note_sha256,
-        "model": heard.model,
-        "doubts": [
-            {"span": list(d.span), "others": list(d.others), "where": d.where, "how": d.how} for d in beside.doubts
-        ],
-        "utterances": [
-            {"span": list(u.span) if u.span is not None else None, "start": u.start, "end": u.end, "refused": u.refused}
-            for u in heard.utterances
-        ],
-        "text": beside.text,
-    }
-    with write_whole(path) as file:
-        file.write(json.dumps(told, ensure_ascii=True, allow_nan=False, indent=1) + "\n")
 
 
 def heard_beside(note: str) -> Beside | None:
@@ -81,17 +59,37 @@ def read_heard(path: str) -> Beside:
         data = json.loads(text)
     except (ValueError, RecursionError) as fault:
         raise InputError(f"{path}: is no JSON ({fault}); mend that place, or take the file away.") from None
+    return beside_of(data, path)
+
+
+def beside_of(data: Any, path: str) -> Beside:
+    """What such a file holds, checked; `path` is for the messages. What is not known here is kept as it is."""
     whole = _Part(path, "", data)
     if whole.has("form") and whole.of("form", int) != FORM:
         raise InputError(f"{path}: is of form {data['form']!r}, and this version knows form {FORM} only.")
-    heard = Heard(
-        whole.of("source", str),
-        whole.of("sha256", str),
-        whole.of("model", str),
-        tuple(_uttered(part) for part in whole.parts("utterances")),
-    )
+    whole.of("source", str)
+    whole.of("sha256", str)
+    for part in whole.parts("utterances"):
+        _check_time(part)
+        part.span("span", may_miss=True)
+        part.of("refused", str, may_miss=True)
+    for part in whole.parts("refused") if whole.has("refused") else ():
+        _check_time(part)
+        part.span("span", may_miss=True)
+        part.of("why", str)
     doubts = tuple(_doubt(part) for part in whole.parts("doubts"))
-    return Beside(heard, whole.of("text", str) if whole.has("text") else "", whole.of("note_sha256", str), doubts)
+    told = {key: value for key, value in data.items() if key not in ("form", "note_sha256", "text")}
+    told["doubts"] = [{"span": list(d.span), "others": list(d.others), "where": d.where, "how": d.how} for d in doubts]
+    told["utterances"] = [{"span": None, "refused": None, **one} for one in data["utterances"]]
+    told.setdefault(
+        "refused",
+        [
+            {"start": one["start"], "end": one["end"], "span": one["span"], "why": one["refused"]}
+            for one in told["utterances"]
+            if one["refused"] is not None
+        ],
+    )
+    return Beside(told, whole.of("text", str) if whole.has("text") else "", whole.of("note_sha256", str), doubts)
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,26 +146,25 @@ def _doubt(part: _Part) -> Doubt:
     return Doubt(span, tuple(others), part.of("where", str), how)
 
 
-def _uttered(part: _Part) -> Uttered:
+def _check_time(part: _Part) -> None:
     start, end = part.of("start", float), part.of("end", float)
     if not 0 <= start <= end < float("inf"):
         raise InputError(f"{part.path}: {part.where} should begin before it ends, in seconds from the start.")
-    return Uttered(part.span("span", may_miss=True), start, end, part.of("refused", str, may_miss=True))
 
 
 @dataclass(frozen=True, slots=True)
 class Fitted:
     """What of such a file fits a note, and the doubts that fit it no more."""
 
-    heard: Heard
+    told: Mapping[str, Any]
     doubts: tuple[Doubt, ...]
     lost: tuple[Unapplied, ...] = ()
 
 
 def fit_heard(beside: Beside, text: str, sha256: str) -> Fitted:
-    """Doubts and stretches at their places in the note, which may have been changed since."""
+    """Doubts and pieces of speech at their places in the note, which may have been changed since."""
     if beside.note_sha256 == sha256 or beside.text == text:
-        return Fitted(beside.heard, beside.doubts)
+        return Fitted({**beside.told, "changed": False}, beside.doubts)
     found = _finder(beside.text, text)
     doubts: list[Doubt] = []
     lost: list[Unapplied] = []
@@ -176,13 +173,16 @@ def fit_heard(beside: Beside, text: str, sha256: str) -> Fitted:
         if span is not None:
             doubts.append(replace(doubt, span=span))
         else:
-            was = doubt.span.of(beside.text)
+            was = " ".join(doubt.span.of(beside.text).split())
             why = f"{GONE} (“{was}”)" if was else GONE
             lost.append(Unapplied(replace(doubt, span=Span(0, 0)), why))
-    utterances = tuple(
-        replace(u, span=found(u.span) if u.span is not None else None) for u in beside.heard.utterances
-    )
-    return Fitted(replace(beside.heard, utterances=utterances, changed=True), tuple(doubts), tuple(lost))
+
+    def moved(part: Mapping[str, Any]) -> dict[str, Any]:
+        span = found(Span(*part["span"])) if part.get("span") is not None else None
+        return {**part, "span": list(span) if span is not None else None}
+
+    told = {key: [moved(one) for one in beside.told[key]] for key in ("doubts", "utterances", "refused")}
+    return Fitted({**beside.told, **told, "changed": True}, tuple(doubts), tuple(lost))
 
 
 def _finder(old: str, new: str) -> Callable[[Span], Span | None]:
@@ -222,11 +222,11 @@ def _starts(pieces: Sequence[str]) -> list[int]:
 
 
 def with_heard(outcome: Outcome, fitted: Fitted) -> Outcome:
-    """The outcome with what the note was made from; words that stand for a refused stretch say why it was refused."""
-    refused = [(u.span, u.refused) for u in fitted.heard.utterances if u.refused is not None and u.span is not None]
+    """The outcome with how it was heard; words that stand for a refused piece of speech say why it was refused."""
+    refused = [(Span(*one["span"]), one["why"]) for one in fitted.told["refused"] if one.get("span") is not None]
     return replace(
         outcome,
-        heard=fitted.heard,
+        heard=fitted.told,
         unapplied=(*fitted.lost, *outcome.unapplied),
         unread=tuple(
             Unread(u.span, u.quote, next((f"not heard: {why}" for s, why in refused if u.span.overlaps(s)), u.why))

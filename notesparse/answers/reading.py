@@ -20,7 +20,7 @@ def read_answered(
     note: NoteFile, date: str | None = None, options: Options | None = None, answers: str | None = None
 ) -> Outcome:
     """The outcome of a note with its answers: those beside it, or those of the file `answers`; and with the doubts
-    beside it, where it was made from a recording or a picture.
+    beside it, where it was made from a recording.
 
     Raises `InputError` where a file beside it is broken: an answer or a doubt is never left out in silence.
     """

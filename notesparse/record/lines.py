@@ -1,7 +1,7 @@
 """An outcome as the agreed JSON object, one line a note.
 
 The shape is that of the record contract: every key is always there, and a key that a note says nothing of is null;
-`heard` alone stands only in the record of a note that was made from a recording or a picture.
+`heard` alone stands only in the record of a note that was made from a recording.
 Lengths are millimetres, row spacing inches, percents 0 to 100, spans ``[start, end)`` in code points of the note.
 """
 
@@ -19,7 +19,6 @@ from notesparse.outcome import (
     Answer,
     Doubt,
     Finding,
-    Heard,
     Outcome,
     PlantRecord,
     Question,
@@ -62,7 +61,7 @@ def to_dict(outcome: Outcome) -> dict[str, Any]:
             for r in outcome.repairs
         ],
         "unapplied": [_unapplied(u) for u in outcome.unapplied],
-        **({"heard": _heard(outcome.heard)} if outcome.heard is not None else {}),
+        **({"heard": plain(outcome.heard)} if outcome.heard is not None else {}),
         "schema_version": SCHEMA_VERSION,
     }
 
@@ -240,25 +239,6 @@ def _unapplied(unapplied: Unapplied) -> dict[str, Any]:
         "values": {key: value for key, value in plain(values).items() if key not in INNER_KEYS},
         "span": list(given.span) if isinstance(given, Answer) else None,
         "why": unapplied.why,
-    }
-
-
-def _heard(heard: Heard) -> dict[str, Any]:
-    return {
-        "source": heard.source,
-        "sha256": heard.sha256,
-        "model": heard.model,
-        "changed": heard.changed,
-        "utterances": [
-            {
-                "span": list(u.span) if u.span is not None else None,
-                "start": plain(float(u.start)),
-                "end": plain(float(u.end)),
-                "refused": u.refused,
-            }
-            for u in heard.utterances
-        ],
-        "refused": sum(u.refused is not None for u in heard.utterances),
     }
 
 

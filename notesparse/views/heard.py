@@ -1,32 +1,42 @@
-"""What a note was made from, where it was heard or read from a picture: its source, what was refused, and doubts that
-could not be asked about."""
+"""What a note was heard from: how, what was refused, what was put right by its sound; and doubts that were not asked."""
 
 from __future__ import annotations
 
 from notesparse.outcome import Doubt, Outcome
 from notesparse.views.cells import WIDTH, fold, safe
 from notesparse.views.paint import Paint, plain
+from notesparse.views.wording import many
 
 
-def source_line(outcome: Outcome) -> str:
-    """One line: the recording or picture, by what it was recognised, and how much of it was refused."""
-    heard = outcome.heard
-    if heard is None:
-        return ""
-    refused = sum(u.refused is not None for u in heard.utterances)
-    told = [f"from {safe(heard.source)} by {safe(heard.model)}"]
-    told += [f"{refused} of {len(heard.utterances)} stretches refused"] * bool(refused)
-    told += ["the note was changed since"] * heard.changed
-    return "; ".join(told)
-
-
-def refused(outcome: Outcome, width: int = WIDTH, paint: Paint = plain) -> list[str]:
-    """The stretches of the recording from which nothing was taken, with the reason."""
-    lines: list[str] = []
-    for one in outcome.heard.utterances if outcome.heard is not None else ():
-        if one.refused is not None:
-            said = f"{clock(one.start)}-{clock(one.end)}: {safe(one.refused)}"
-            lines += [paint("unread", line) for line in fold(said, width, "   ", "     ")]
+def heard(outcome: Outcome, width: int = WIDTH, paint: Paint = plain) -> list[str]:
+    """How a note was heard, where it was: what stands under `heard` in its record."""
+    told = outcome.heard
+    if told is None:
+        return []
+    refused, utterances = told["refused"], told["utterances"]
+    counts = f"{many(len(utterances), 'piece')} of speech"
+    if refused:
+        counts += f", {len(refused)} not understood"
+    length = f" ({_clock(told['seconds'])})" if "seconds" in told else ""
+    by = told.get("by") or told.get("model")
+    by_whom = f" by {safe(by)}" if by else ""
+    first = f"Heard from {safe(told['source'])}{length}{by_whom}: {counts}"
+    lines = [*(paint("quiet", line) for line in fold(first, width, "", "   "))]
+    if told.get("weak"):
+        lines += [
+            paint("asked", line) for line in fold("This is the weak way of listening: check it.", width, "", "   ")
+        ]
+    if told["changed"]:
+        said = "The note was changed since: what is doubtful was found again by the words around it."
+        lines += [paint("quiet", line) for line in fold(said, width, "", "   ")]
+    for one in refused:
+        place = f"{_clock(one['start'])}-{_clock(one['end'])}"
+        said = f"{place} not understood: {safe(one['why'])}"
+        lines += [paint("unread", line) for line in fold(said, width, "   ", "     ")]
+    for utterance in utterances:
+        for change in utterance.get("repairs", ()) if utterance["refused"] is None else ():
+            said = f"{_clock(change['start'])} \"{safe(change['heard'])}\" put right as \"{safe(change['taken'])}\""
+            lines += [paint("taken-back", line) for line in fold(said, width, "   ", "     ")]
     return lines
 
 
@@ -45,10 +55,6 @@ def not_asked(outcome: Outcome, width: int = WIDTH, paint: Paint = plain) -> lis
     return lines
 
 
-def clock(seconds: float) -> str:
-    """A time in a recording: ``0:12.4``, ``1:02:03.0``."""
+def _clock(seconds: float) -> str:
     tenths = round(seconds * 10)
-    minutes, rest = divmod(tenths, 600)
-    hours, minutes = divmod(minutes, 60)
-    head = f"{hours}:{minutes:02d}" if hours else str(minutes)
-    return f"{head}:{rest // 10:02d}.{rest % 10}"
+    return f"{tenths // 600}:{tenths % 600 // 10:02d}.{tenths % 10}"

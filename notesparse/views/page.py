@@ -9,7 +9,7 @@ from notesparse.views.assumptions import assumptions, corrected
 from notesparse.views.cells import WIDTH, safe
 from notesparse.views.field import field, title
 from notesparse.views.findings import findings
-from notesparse.views.heard import not_asked, refused, source_line
+from notesparse.views.heard import heard, not_asked
 from notesparse.views.note_marks import note_marks
 from notesparse.views.paint import Paint, plain
 from notesparse.views.plants import plants
@@ -20,7 +20,7 @@ from notesparse.views.wording import many
 
 def page(outcome: Outcome, width: int = WIDTH, paint: Paint = plain, caution: bool = True) -> str:
     """All that a note gave, as text for a person; it ends with a line end."""
-    blocks = [_first(outcome, paint)]
+    blocks = [_first(outcome, paint), heard(outcome, width, paint)]
     for at, visit in enumerate(outcome.visits):
         blocks.append([*title(visit, paint), "", *field(outcome, at, width, paint)])
         blocks.append(headed("Plants", plants(outcome, at, width, paint), paint))
@@ -32,7 +32,6 @@ def page(outcome: Outcome, width: int = WIDTH, paint: Paint = plain, caution: bo
     blocks.append(headed("Settled by the person who saw it", answered(outcome, width, paint), paint))
     blocks.append(headed("Answers that no longer fit, and change nothing", unapplied(outcome, width, paint), paint))
     blocks.append(headed("Doubtful, and not asked about", not_asked(outcome, width, paint), paint))
-    blocks.append(headed("Refused, and not in the record", refused(outcome, width, paint), paint))
     blocks.append(headed("The note as it was read", note_marks(outcome, width, paint), paint))
     blocks.append(headed("Taken in the usual sense", assumptions(outcome, width, paint), paint))
     blocks.append(headed("Put right in the note", corrected(outcome, width, paint), paint))
@@ -45,7 +44,6 @@ def page(outcome: Outcome, width: int = WIDTH, paint: Paint = plain, caution: bo
 def _first(outcome: Outcome, paint: Paint) -> list[str]:
     """Whose page this is, and at once what is still open: a stage must not look surer than it is."""
     lines = [] if outcome.note.source == "-" else [paint("quiet", safe(outcome.note.source))]
-    lines += [paint("quiet", source_line(outcome))] if outcome.heard is not None else []
     still = []
     if _open(outcome):
         still.append(paint("asked", f"{many(_open(outcome), 'question')} to settle"))

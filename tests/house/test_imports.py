@@ -25,6 +25,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "staging": {"facts", "errors"},
     "language": {"errors", "span"},
     "text": {"language", "span", "outcome", "errors"},
+    "spoken": {"language", "text", "errors"},
     "reading": {"text", "language", "span", "outcome", "errors", "facts"},
     "observing": {"reading", "text", "staging", "language", "outcome", "facts", "span"},
     "asking": {"staging", "facts", "outcome", "span"},
