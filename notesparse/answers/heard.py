@@ -23,6 +23,7 @@ from notesparse.span import Span
 ENDING = ".heard.json"
 FORM = 1
 GONE = "the note has changed, and these words are gone: nothing of this doubt was asked"
+NO_TEXT = "the note has changed, and the file beside it does not tell what was heard: nothing of this doubt was asked"
 
 _MOST_WORDS = 4000
 """Beyond so many words that were changed, the rest is not compared word by word: it would take too long."""
@@ -174,7 +175,7 @@ def fit_heard(beside: Beside, text: str, sha256: str) -> Fitted:
             doubts.append(replace(doubt, span=span))
         else:
             was = " ".join(doubt.span.of(beside.text).split())
-            why = f"{GONE} (“{was}”)" if was else GONE
+            why = f"{GONE} (“{was}”)" if was else NO_TEXT if not beside.text else GONE
             lost.append(Unapplied(replace(doubt, span=Span(0, 0)), why))
 
     def moved(part: Mapping[str, Any]) -> dict[str, Any]:
