@@ -5,8 +5,9 @@ An answered doubt chooses which words are read. So the record after an answer is
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import Any
 
 from notesparse.doubts.carried import carried_back
 from notesparse.doubts.differing import Differing, differing, plain
@@ -141,13 +142,12 @@ class _Doubting:
     def _asked_anyway(self, doubt: Doubt, differ: Differing) -> bool:
         """Whether a question about the same words has each hearing among its choices, by what they make."""
         here = (differ.visit, differ.plant, differ.stop)
+        only_asked = all(_recorded(made) == _recorded(differ.makes[0]) for made in differ.makes)
         return any(
-            all(
-                any(all(plain(c.makes.get(key, _MISSING)) == value for key, value in made.items()) for c in q.choices)
-                for made in differ.makes
-            )
+            all(any(_holds(choice, made, q.ask) for choice in q.choices) for made in differ.makes)
             for q in self.meanwhile.questions
-            if q.answer is None and q.span.overlaps(doubt.span) and (q.visit, q.plant, q.stop) == here
+            if q.answer is None and q.span.overlaps(doubt.span)
+            if only_asked or (q.visit, q.plant, q.stop) == here
         )
 
     # how they are asked ---------------------------------------------------------------------------------------------
@@ -241,6 +241,17 @@ def _confirmed(plant: PlantRecord, key: str, span: Span) -> PlantRecord:
     if key not in plant.spans or not plant.spans[key].overlaps(span) or getattr(plant.facts, key) is None:
         return plant
     return replace(plant, told={key: "confirmed", **plant.told})
+
+
+def _holds(choice: Choice, made: Mapping[str, Any], ask: str) -> bool:
+    """Whether a choice of the question `ask` makes all that a hearing makes, and that hearing asks nothing but it."""
+    return set(made.get("then_asked", ())) <= {ask} and all(
+        plain(choice.makes.get(key, _MISSING)) == value for key, value in _recorded(made).items()
+    )
+
+
+def _recorded(made: Mapping[str, Any]) -> dict[str, Any]:
+    return {key: value for key, value in made.items() if key != "then_asked"}
 
 
 def _alike(one: str, two: str) -> bool:
