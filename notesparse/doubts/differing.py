@@ -129,9 +129,7 @@ def _noted(visit: Visit) -> _Visit:
 
 def _open(outcome: Outcome) -> list[tuple[str, Any]]:
     """What is asked anyway, and what its answers would make."""
-    return sorted(
-        (q.ask, [plain(dict(c.makes)) for c in q.choices]) for q in outcome.questions if q.answer is None
-    )
+    return sorted((q.ask, [plain(dict(c.makes)) for c in q.choices]) for q in outcome.questions if q.answer is None)
 
 
 def plain(value: Any) -> Any:

@@ -1,4 +1,4 @@
-"""What a note was heard from: how, what was refused, what was put right by its sound; and doubts that were not asked."""
+"""What a note was heard from: how, what was refused, what was put right by its sound; doubts not asked."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ def heard(outcome: Outcome, width: int = WIDTH, paint: Paint = plain) -> list[st
         lines += [paint("unread", line) for line in fold(said, width, "   ", "     ")]
     for utterance in utterances:
         for change in utterance.get("repairs", ()) if utterance["refused"] is None else ():
-            said = f"{_clock(change['start'])} \"{safe(change['heard'])}\" put right as \"{safe(change['taken'])}\""
+            said = f'{_clock(change["start"])} "{safe(change["heard"])}" put right as "{safe(change["taken"])}"'
             lines += [paint("taken-back", line) for line in fold(said, width, "   ", "     ")]
     return lines
 

@@ -78,7 +78,7 @@ def test_a_note_without_one_has_no_such_key(tmp_path: Path) -> None:
 
 def test_what_the_listener_writes_is_what_is_read(tmp_path: Path) -> None:
     """More keys than are known here stay in the record."""
-    more = {"seconds": 12.3, "by": "two", "weak": False, "model": None, "refused": []}
+    more: dict[str, Any] = {"seconds": 12.3, "by": "two", "weak": False, "model": None, "refused": []}
     outcome = read_answered(load(str(note_in(tmp_path, **more))))
     record = check_outcome(outcome, TEXT)
     assert {key: record["heard"][key] for key in more} == more
@@ -175,7 +175,12 @@ def test_a_broken_file_is_refused_with_the_place(tmp_path: Path, more: dict[str,
 
 @pytest.mark.parametrize(
     ("text", "says"),
-    [("{", "is no JSON"), ("[]", "the whole should be an object"), ("", "the file is empty"), ("[" * 9999, "is no JSON")],
+    [
+        ("{", "is no JSON"),
+        ("[]", "the whole should be an object"),
+        ("", "the file is empty"),
+        ("[" * 9999, "is no JSON"),
+    ],
 )
 def test_a_file_of_something_else_is_refused(tmp_path: Path, text: str, says: str) -> None:
     path = tmp_path / "walk.heard.json"

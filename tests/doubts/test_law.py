@@ -20,8 +20,23 @@ from tests.properties.laws import check_outcome
 
 FOLDER = Path(__file__).resolve().parents[1] / "golden"
 NAMES = sorted(path.name.removesuffix(".gold.json") for path in FOLDER.glob("*.gold.json"))
-OTHERS = "one two three four five six seven eight nine ten eleven twelve thirteen fifteen fifty 3 8 13 30 R2 R5 V6".split()
-OTHERS += ["", "no", "plant", "pods", "three quarter", "not flowering", "wait no"]
+OTHERS = "one two three four five six seven eight nine ten eleven twelve thirteen fifteen fifty".split()
+OTHERS += [
+    "3",
+    "8",
+    "13",
+    "30",
+    "R2",
+    "R5",
+    "V6",
+    "",
+    "no",
+    "plant",
+    "pods",
+    "three quarter",
+    "not flowering",
+    "wait no",
+]
 DOUBTFUL = re.compile(
     r"\b(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|no|plant|pods?|\d+|[rRvV]\d)\b"
 )
@@ -46,7 +61,8 @@ def doubted(draw: st.DrawFn) -> tuple[str, list[Doubt]]:
         others = tuple(draw(st.lists(st.sampled_from(OTHERS), max_size=2)))
         wider = draw(st.integers(0, 4))
         end = min(len(text_of(name)), place.end + wider)
-        doubts.append(Doubt(Span(place.start, end), others, "0:12.4 of walk.wav", draw(st.sampled_from(["heard", "typed"]))))
+        how = draw(st.sampled_from(["heard", "typed"]))
+        doubts.append(Doubt(Span(place.start, end), others, "0:12.4 of walk.wav", how))
     return name, doubts
 
 
@@ -72,9 +88,11 @@ def promised_and_held(outcome: Outcome, visit: int, plant: str | None, stop: str
             }
         elif key in ("tallies", "findings", "stated_parts"):
             found = here[key] if here else []
-            held[key] = [one for one in value if any(one.items() <= other.items() or key == "tallies" for other in found)]
+            told = ("what", "count", "of") if key == "tallies" else tuple(value[0]) if value else ()
+            held[key] = [one for one in value if any(all(one[k] == other[k] for k in told) for other in found)]
         elif key == "visits":
-            held[key] = [f"{v['field'] or 'field not named'}{' ' + v['date'] if v['date'] else ''}" for v in record["visits"]]
+            names = [(v["field"] or "field not named", v["date"]) for v in record["visits"]]
+            held[key] = [" ".join(filter(None, name)) for name in names]
             promised[key] = [line.rsplit(": ", 1)[0] for line in value]
         elif key == "then_asked":
             held[key] = sorted(q["ask"] for q in record["questions"] if q["ask"] in value)
@@ -91,7 +109,7 @@ def promised_and_held(outcome: Outcome, visit: int, plant: str | None, stop: str
 
 @pytest.mark.law
 @given(doubted())
-@settings(max_examples=60, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=40, suppress_health_check=[HealthCheck.too_slow])
 def test_the_record_after_an_answer_is_what_its_choice_promised(given_: tuple[str, list[Doubt]]) -> None:
     name, doubts = given_
     before = outcome_of(name, doubts)
@@ -115,7 +133,7 @@ def test_the_record_after_an_answer_is_what_its_choice_promised(given_: tuple[st
 
 @pytest.mark.law
 @given(doubted(), st.data())
-@settings(max_examples=40, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=20, suppress_health_check=[HealthCheck.too_slow])
 def test_answers_to_all_questions_one_after_the_other(given_: tuple[str, list[Doubt]], data: st.DataObject) -> None:
     """No answer is lost on the way, whichever words are read in the end."""
     name, doubts = given_
