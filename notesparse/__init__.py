@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from notesparse.facts import Tally as Tally
     from notesparse.options import Options as Options
     from notesparse.outcome import Choice as Choice
+    from notesparse.outcome import Doubt as Doubt
     from notesparse.outcome import Finding as Finding
     from notesparse.outcome import Note as Note
     from notesparse.outcome import Outcome as Outcome
@@ -43,6 +44,7 @@ _HOME = {
     "Tally": "facts",
     "Options": "options",
     "Choice": "outcome",
+    "Doubt": "outcome",
     "Finding": "outcome",
     "Note": "outcome",
     "Outcome": "outcome",

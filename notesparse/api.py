@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 from notesparse.errors import InputError
 from notesparse.options import COUNTING_RULES, Options
-from notesparse.outcome import Answer, Outcome
+from notesparse.outcome import Answer, Doubt, Outcome
 
 
 def read(
@@ -19,12 +19,14 @@ def read(
     day_first: bool = False,
     strict_top: bool = False,
     answers: Sequence[Answer] = (),
+    doubts: Sequence[Doubt] = (),
 ) -> Outcome:
     """Read the note `text`.
 
     `date` is the note's own date (a date, or ISO text), which serves where the text gives none; `source` is the name
     that the record keeps for the note. `answers` are those of the person who saw the plants: `question.chosen(1)`, or
-    `question.told({"trifoliates": 12})`, of a question of the same note. The other arguments are those of `Options`.
+    `question.told({"trifoliates": 12})`, of a question of the same note. `doubts` are words of the note that
+    a recogniser was not sure of. The other arguments are those of `Options`.
     """
     if counting_rule not in COUNTING_RULES:
         raise InputError(f"There is no counting rule {counting_rule!r}; there are {', '.join(COUNTING_RULES)}.")
@@ -37,6 +39,7 @@ def read(
         date=_iso(date),
         options=Options(counting_rule, day_first, strict_top),
         answers=answers,
+        doubts=doubts,
     )
 
 

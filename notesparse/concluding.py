@@ -14,6 +14,7 @@ from typing import Any
 from notesparse.asking.given import Given
 from notesparse.asking.restage import Plant, Restaging, Standing
 from notesparse.asking.weigh import After, Open, Weighed, weigh
+from notesparse.doubts.instead import Instead
 from notesparse.facts import Staged, Stated
 from notesparse.observing import compare
 from notesparse.observing.account import partition, settle_uses, unread_spans
@@ -54,9 +55,10 @@ class Conclusion:
         options: Options,
         answers: Sequence[Answer],
         hand: Sequence[ByHand],
+        instead: Instead,
     ) -> None:
-        self.ctx, self.visits, self.options = ctx, visits, options
-        self.given = Given(answers)
+        self.ctx, self.visits, self.options, self.instead = ctx, visits, options, instead
+        self.given = Given(answers, instead.back)
         self.rule = options.counting_rule
         self.asks: list[Ask] = []
         self.answered: list[tuple[Open, int | str]] = []
@@ -199,20 +201,21 @@ class Conclusion:
         """Answers to what this version of the program does not ask: the person's word stands, or it is told why not."""
         changed = False
         for answer in self.given.left:
-            if answer.rule in SETTLED_WHILE_READING and answer.span in self.ctx.pins:
+            here = self.instead.there(answer.span)
+            if answer.rule in SETTLED_WHILE_READING and here in self.ctx.pins:
                 continue
             places = [
                 (k, i)
                 for k, row in enumerate(self.settled)
                 for i, (p, s) in enumerate(zip(_live(self.visits[k]), row, strict=True))
-                if p.label == answer.plant and any(span.overlaps(answer.span) for span in s.spans.values())
+                if p.label == answer.plant and any(span.overlaps(here) for span in s.spans.values())
             ]
             keys = set(answer.values)
             if len(places) != 1 or keys & (OF_DRAFTS | OF_VISITS | {"tally", "percent", "of", "counting_rule"}):
                 self.unapplied.append(Unapplied(answer, "this is not asked any more"))
                 continue
             k, i = places[0]
-            self.settled[k][i] = on_plant(self.settled[k][i], answer.values, answer.span)
+            self.settled[k][i] = on_plant(self.settled[k][i], answer.values, here)
             for key in keys:
                 self.told.setdefault((k, i, key), "confirmed")
             changed = True
@@ -325,9 +328,10 @@ def conclude(
     options: Options,
     answers: Sequence[Answer] = (),
     by_hand: Sequence[ByHand] = (),
+    instead: Instead | None = None,
 ) -> Outcome:
-    """The outcome of a note from its drafts."""
-    c = Conclusion(ctx, visits, options, answers, by_hand)
+    """The outcome of a note from its drafts. Answers are about the note's own text, of which `instead` is read."""
+    c = Conclusion(ctx, visits, options, answers, by_hand, instead or Instead(note.text, {}))
     questions = tuple(_question(w, i, note.text) for i, w in enumerate(c.weighed(), 1))
     done = tuple(_visit(c, k, note) for k in range(len(visits)))
     settle_uses(ctx)

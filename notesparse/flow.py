@@ -6,8 +6,11 @@ text -> pieces -> lattice -> phrases -> segments -> drafts -> facts -> stages ->
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from notesparse.concluding import SETTLED_WHILE_READING, conclude
+from notesparse.doubts.asked import read_doubting
+from notesparse.doubts.instead import Instead
 from notesparse.language.cache import compiled
 from notesparse.language.unroll import Step
 from notesparse.observing import headers, repeats, tallies
@@ -22,7 +25,7 @@ from notesparse.observing.shown import wording
 from notesparse.observing.walking.listening import Listener
 from notesparse.observing.walking.walk import walk
 from notesparse.options import Options
-from notesparse.outcome import Answer, ByHand, Note, Outcome
+from notesparse.outcome import Answer, ByHand, Doubt, Note, Outcome
 from notesparse.reading.parse import Phrase, Segment, phrases_at, segment
 from notesparse.span import Span
 from notesparse.text.lattice import Lattice
@@ -39,21 +42,35 @@ def read(
     options: Options | None = None,
     answers: Sequence[Answer] = (),
     by_hand: Sequence[ByHand] = (),
+    doubts: Sequence[Doubt] = (),
 ) -> Outcome:
     """Read one note. Never raises for what stands in the note: what cannot be read is in the outcome.
 
     `answers` are those of the person who saw the plants, `by_hand` values that a person set; what of them fits the note
-    no more changes nothing, and is told in the outcome.
+    no more changes nothing, and is told in the outcome. `doubts` are words that a recogniser was not sure of: where
+    another hearing of them makes another record, it is asked.
     """
-    options = options or Options()
     note = Note(text, source, sha256, date)
+    settings = options or Options()
+    return read_doubting(
+        note, doubts, answers, lambda instead, given: _read_once(note, settings, given, by_hand, instead)
+    )
+
+
+def _read_once(
+    own: Note, options: Options, answers: Sequence[Answer], by_hand: Sequence[ByHand], instead: Instead
+) -> Outcome:
+    """The outcome of the text that is read in the place of the note's own."""
+    text, date = instead.text, own.date
+    note = replace(own, text=text)
     pieces = scan(text)
     words, root = compiled(options.words)
     lattice = Lattice(text, pieces, words)
     ctx = Context(lattice, date, options.day_first, options.counting_rule, options.node_start)
     ctx.use = [FILLER] * len(pieces)
     ctx.struck = struck_out(pieces)
-    ctx.pins = {a.span: a.reading for a in answers if a.reading is not None and a.rule in SETTLED_WHILE_READING}
+    known = [a for a in answers if a.reading is not None and a.rule in SETTLED_WHILE_READING]
+    ctx.pins = {instead.there(a.span): a.reading for a in known if a.reading is not None}
     headers.order_of_dates(ctx)
     tables = find_tables(lattice)
     segments, names, rivals = _segments(lattice, tables, ctx.struck, root, ctx.pins)
@@ -64,7 +81,7 @@ def read(
     headers.on_the_same_day(ctx)
     repeats.join(ctx)
     visits = _kept(ctx)
-    return conclude(ctx, note, visits, options, answers, by_hand)
+    return conclude(ctx, note, visits, options, answers, by_hand, instead)
 
 
 def _kept(ctx: Context) -> list[VisitDraft]:

@@ -93,6 +93,22 @@ class Edit:
     stop: str | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """A stretch of a note that a recogniser was not sure of. `others` are the other hearings (none: it was only unsure;
+    an empty one: no word was said there); `where` says where the source can be looked at again ("0:12.4-0:13.1 of
+    walk.wav", "line 4 of page.png"); `how` is "heard" or "typed"."""
+
+    span: Span
+    others: tuple[str, ...]
+    where: str
+    how: str = "heard"
+
+
+DOUBTED = frozenset({"heard", "typed"})
+"""How doubtful words came into a note. It stands in the place of a rule where a question is about the words themselves:
+such an answer says which words hold (`words`; None: they are not known), and the note is read with them."""
+
 LETTERS = "abcdefghijklmn"
 
 
@@ -174,9 +190,9 @@ class ByHand:
 
 @dataclass(frozen=True, slots=True)
 class Unapplied:
-    """An answer, or a value set by hand, that fits this note no more, and why. It changes nothing."""
+    """An answer, a value set by hand, or a doubt that fits this note no more, and why. It changes nothing."""
 
-    given: Answer | ByHand
+    given: Answer | ByHand | Doubt
     why: str
 
 
@@ -239,6 +255,7 @@ class Outcome:
     filler: tuple[Span, ...] = ()
     steps: tuple[Step, ...] = ()
     unapplied: tuple[Unapplied, ...] = ()
+    heard: Mapping[str, Any] | None = None  # how the note was heard: recording, recognisers, pieces of speech
 
     def to_json(self) -> str:
         """The record as one line of JSON, by the record contract."""

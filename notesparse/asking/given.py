@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -22,14 +22,15 @@ class Found:
 class Given:
     """The answers of one note that have not found their question yet."""
 
-    def __init__(self, answers: Sequence[Answer]) -> None:
+    def __init__(self, answers: Sequence[Answer], back: Callable[[Span], Span]) -> None:
         self.left: list[Answer] = list(answers)
+        self._back = back  # a span of the text that is read, as one of the note's own text
 
     def take(
         self, rule: str, span: Span, plant: str | None, choices: Sequence[tuple[str, Mapping[str, Any]]]
     ) -> Found | None:
         """The answer to the question about these words, which is then used up; None where there is none."""
-        fitting = [a for a in self.left if a.span == span and a.rule == rule]
+        fitting = [a for a in self.left if a.span == self._back(span) and a.rule == rule]
         if not fitting:
             return None
         answer = next((a for a in fitting if a.plant == plant), None)

@@ -181,6 +181,10 @@ def _words(value: Any) -> bool:
     return isinstance(value, str) and bool(value.strip()) and len(value) < 200
 
 
+def _said(value: Any) -> bool:
+    return isinstance(value, str) and len(value) < 500 and not any(ord(c) < 32 and c not in "\t\r\n" for c in value)
+
+
 def _one_of(*names: str) -> Callable[[Any], bool]:
     return lambda value: isinstance(value, str) and value in names
 
@@ -242,6 +246,7 @@ _TABLE: tuple[tuple[str, Callable[[Any], bool], Callable[[str], Any], str], ...]
     ("counting_rule", _one_of(*COUNTING_RULES), str, "one of " + ", ".join(COUNTING_RULES)),
     ("plant", _label, str, "a plant's label"),
     ("same_as", _words, str, "a plant's label"),
+    ("words", _said, str, "the words as they were said or stand there"),
     ("stands", _letters, str, "v, r"),
     ("by_count", _letters, str, "v, r"),
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from notesparse.outcome import INNER_KEYS, Answer, Outcome, Question
+from notesparse.outcome import INNER_KEYS, Answer, Doubt, Outcome, Question
 from notesparse.views.cells import WIDTH, fold, line_of, safe
 from notesparse.views.paint import Paint, plain
 from notesparse.views.wording import made
@@ -32,6 +32,8 @@ def unapplied(outcome: Outcome, width: int = WIDTH, paint: Paint = plain) -> lis
     lines: list[str] = []
     for one in outcome.unapplied:
         given = one.given
+        if isinstance(given, Doubt):
+            continue  # no answer: told of where the note's source is (views/heard.py)
         values = given.values if isinstance(given, Answer) else {given.key: given.value}
         told = ", ".join(made(key, value) for key, value in values.items() if key not in INNER_KEYS)
         whose = f"plant {given.plant}: " if given.plant is not None else ""
