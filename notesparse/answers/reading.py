@@ -35,7 +35,10 @@ def read_answered(
         options=options,
         answers=fitting.answers,
         by_hand=fitting.by_hand,
+        doubts=note.doubts,
     )
+    if note.typed is not None:
+        outcome = replace(outcome, note=replace(outcome.note, typed=note.typed))
     if fitting.misfits:
         outcome = replace(outcome, unapplied=(*fitting.misfits, *outcome.unapplied))
     return outcome

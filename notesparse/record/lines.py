@@ -60,6 +60,7 @@ def to_dict(outcome: Outcome) -> dict[str, Any]:
             for r in outcome.repairs
         ],
         "unapplied": [_unapplied(u) for u in outcome.unapplied],
+        **({"typed": plain(note.typed)} if note.typed is not None else {}),
         "schema_version": SCHEMA_VERSION,
     }
 
