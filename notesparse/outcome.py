@@ -19,6 +19,7 @@ class Note:
     source: str = "-"
     sha256: str = ""  # of the note's bytes
     date: str | None = None  # the note's own date, ISO
+    typed: Mapping[str, Any] | None = None  # how it was read from a picture of a typed page: engine, pages, angle
 
 
 @dataclass(frozen=True, slots=True)

@@ -39,10 +39,12 @@ def read_answered(
         options=options,
         answers=fitting.answers,
         by_hand=fitting.by_hand,
-        doubts=fitted.doubts if fitted is not None else (),
+        doubts=(*note.doubts, *(fitted.doubts if fitted is not None else ())),
     )
     if fitted is not None:
         outcome = with_heard(outcome, fitted)
+    if note.typed is not None:
+        outcome = replace(outcome, note=replace(outcome.note, typed=note.typed))
     if fitting.misfits:
         outcome = replace(outcome, unapplied=(*fitting.misfits, *outcome.unapplied))
     return outcome

@@ -62,6 +62,7 @@ def to_dict(outcome: Outcome) -> dict[str, Any]:
         ],
         "unapplied": [_unapplied(u) for u in outcome.unapplied],
         **({"heard": plain(outcome.heard)} if outcome.heard is not None else {}),
+        **({"typed": plain(note.typed)} if note.typed is not None else {}),
         "schema_version": SCHEMA_VERSION,
     }
 

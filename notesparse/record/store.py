@@ -8,16 +8,21 @@ import hashlib
 import os
 import re
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TextIO
+from typing import Any, TextIO
 
 from notesparse.errors import InputError
+from notesparse.outcome import Doubt
 
 LARGEST = 10_000_000
 """The most bytes that a note may have. A day's walk is a few thousand."""
+
+LARGEST_PICTURE = 60_000_000
+"""The most bytes that a picture of a typed page may have: 8.5 by 11 in at 400 dots an inch in colour, not packed, has 45
+million."""
 
 _MARKS = (  # the longer mark first: the UTF-32 one begins with the UTF-16 one
     (codecs.BOM_UTF32_LE, "utf-32"),
@@ -36,6 +41,9 @@ _OTHER_KINDS = (
     (b"\x89PNG", "a picture"),
 )
 
+PICTURES: tuple[str, ...] = (".png", ".jpg", ".jpeg", ".tif", ".tiff", ".bmp", ".webp")
+"""The file names of pictures of typed pages. A folder is not searched for them: it may hold photographs of plants."""
+
 _DATED = re.compile(r"(\d{4}-\d{2}-\d{2})(?!\d)")
 
 
@@ -48,25 +56,42 @@ class NoteFile:
     sha256: str
     date: str | None
     guessed: str | None = None
+    doubts: tuple[Doubt, ...] = ()  # words that the recogniser of a page was not sure of
+    typed: Mapping[str, Any] | None = None  # how a page was read, where the note is a picture of one
 
 
 def load(path: str, what: str = "note") -> NoteFile:
     """The note in a file; its date is the ISO date that the file's name begins with. Raises `InputError`.
 
-    `what` is what the file should be, where it is not a note: the sentences of a fault name it.
+    A picture of a typed page is a note: what is recognised on it. `what` is what the file should be, where it is not a note: the sentences of a fault name it.
     """
+    page = what == "note" and path.lower().endswith(PICTURES)
     try:
         if Path(path).is_dir():
             raise InputError(f"{path}: is a folder, not a {what}.")
         with open(path, "rb") as file:
-            data = file.read(LARGEST + 1)
+            data = file.read((LARGEST_PICTURE if page else LARGEST) + 1)
     except FileNotFoundError:
         raise InputError(f"{path}: there is no such file.") from None
     except PermissionError:
         raise InputError(f"{path}: this file may not be read; check its permissions.") from None
     except (OSError, ValueError) as fault:  # ValueError: a name with a NUL in it
         raise InputError(f"{path}: cannot be read ({getattr(fault, 'strerror', None) or fault}).") from None
+    if page:
+        return from_picture(data, path, date_in_name(path))
     return from_bytes(data, path, date_in_name(path), what)
+
+
+def from_picture(data: bytes, source: str, date: str | None = None) -> NoteFile:
+    """The note on a picture of a typed page. Raises `InputError` where it cannot be read safely."""
+    from notesparse.typed.page import read_typed
+
+    if len(data) > LARGEST_PICTURE:
+        raise InputError(
+            f"{source}: larger than {LARGEST_PICTURE // 1_000_000} MB; save the picture smaller, at 300 dots an inch."
+        )
+    page = read_typed(data, source)
+    return NoteFile(page.text, source, hashlib.sha256(data).hexdigest(), date, None, page.doubts, page.about)
 
 
 def from_bytes(data: bytes, source: str, date: str | None = None, what: str = "note") -> NoteFile:
@@ -80,6 +105,8 @@ def from_bytes(data: bytes, source: str, date: str | None = None, what: str = "n
     for start, kind in _OTHER_KINDS:
         if data.startswith(start):
             plain = "plain text (.txt)" if what == "note" else "CSV (.csv)"
+            if kind == "a picture" and what == "note":
+                plain += ", or, if it shows a typed page, under a name that ends in .png or .jpg,"
             raise InputError(f"{name}: is {kind}; save it as {plain} and give that.")
     text, encoding = _decode(data, name)
     if "\0" in text or _mostly_controls(text):

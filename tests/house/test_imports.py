@@ -35,7 +35,8 @@ MAY_IMPORT: dict[str, set[str]] = {
         "text", "reading", "observing", "concluding", "doubts", "language", "outcome", "options", "span",
     },
     "api": {"flow", "outcome", "options", "errors"},
-    "record": {"outcome", "facts", "span", "errors", "staging"},
+    "typed": {"language", "outcome", "span", "errors"},
+    "record": {"typed", "outcome", "facts", "span", "errors", "staging"},
     "answers": {"__init__", "flow", "asking", "record", "outcome", "options", "span", "errors"},
     "settings": {"options", "record", "errors"},
     "season": {"record", "staging", "outcome", "errors"},
@@ -81,6 +82,10 @@ DOORS: dict[str, tuple[str, ...]] = {
     "weasyprint": ("cli/report.py",),
     "xlsxwriter": ("exports/binary.py",),
     "pyarrow": ("exports/binary.py",),
+    "pytesseract": ("typed/recognise.py",),
+    "PIL": ("typed/",),
+    "numpy": ("typed/",),
+    "scipy": ("typed/",),
 }
 
 NO_CLOCK = {"time"}

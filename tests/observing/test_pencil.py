@@ -198,3 +198,8 @@ def test_a_drill_has_a_spacing() -> None:
 )
 def test_a_page_that_breaks_off_is_read(page: str) -> None:
     assert outcome(page) is not None
+
+
+def test_a_row_of_a_damaged_label_and_a_damaged_count_is_no_head() -> None:
+    page = "plant I     1O tri.     bloom top 2\nplant 2     ll tri.     no bloom\nplant 3     9 tri.      no bloom"
+    assert column(page, "trifoliates") == {"1": 10, "2": 11, "3": 9}
