@@ -32,11 +32,9 @@ SCHEMA_VERSION = 1
 _SPAN_ORDER = {key: at for at, key in enumerate(("field", "date", "plant", "stop", *PLANT_KEYS))}
 
 
-def to_line(outcome: Outcome, heard: Mapping[str, Any] | None = None) -> str:
-    """The record on one line, without a line end. Plain ASCII, so that no terminal and no reader can spoil it. `heard`
-    is how the note was heard, where it comes from a recording."""
-    told = {} if heard is None else {"heard": dict(heard)}
-    return json.dumps({**to_dict(outcome), **told}, ensure_ascii=True, allow_nan=False)
+def to_line(outcome: Outcome) -> str:
+    """The record on one line, without a line end. Plain ASCII, so that no terminal and no reader can spoil it."""
+    return json.dumps(to_dict(outcome), ensure_ascii=True, allow_nan=False)
 
 
 def question_line(outcome: Outcome, question: Question) -> str:
