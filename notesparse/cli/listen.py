@@ -198,10 +198,11 @@ def _each(found: list[str], way: Way, said: Said) -> Iterator[Done]:
 
 def _one(path: str, way: Way, said: Said) -> Done:
     from notesparse import flow
+    from notesparse.answers.heard import beside_of, fit_heard, with_heard
     from notesparse.cli.work import Done, as_text
     from notesparse.listening.audio import load
     from notesparse.listening.ears import heard
-    from notesparse.listening.keeping import keep, note_file
+    from notesparse.listening.keeping import keep, lying_beside, note_file
     from notesparse.listening.note import note_of
 
     recording = load(path)
@@ -214,10 +215,11 @@ def _one(path: str, way: Way, said: Said) -> Done:
     made = note_of(recording, utterances, by, way.ears.weak, _print_of(way.model))
     note = keep(made, way.notes, way.force) if way.notes else note_file(made, path)
     day = way.day or note.date
+    fitted = fit_heard(beside_of(lying_beside(made, note), path), note.text, note.sha256)
     outcome = flow.read(
-        note.text, source=note.source, sha256=note.sha256, date=day, options=way.options, doubts=made.doubts
+        note.text, source=note.source, sha256=note.sha256, date=day, options=way.options, doubts=fitted.doubts
     )
-    text = as_text(outcome, way.form, way.colour, made.as_dict())
+    text = as_text(with_heard(outcome, fitted), way.form, way.colour)
     return Done(path, text, sum(q.answer is None for q in outcome.questions))
 
 

@@ -5,9 +5,8 @@ from __future__ import annotations
 import signal
 import traceback
 from collections import deque
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import Any
 
 from notesparse.errors import InputError
 from notesparse.options import Options
@@ -81,25 +80,19 @@ def do(job: Job) -> Done:
     return Done(job.name, text, sum(q.answer is None for q in outcome.questions), note.guessed)
 
 
-def as_text(outcome: Outcome, form: str, colour: bool, heard: Mapping[str, Any] | None = None) -> str:
-    """The record of one note as it is printed: a json line, csv rows without their head, or a page. `heard` is how it
-    was heard, where it was."""
+def as_text(outcome: Outcome, form: str, colour: bool) -> str:
+    """The record of one note as it is printed: a json line, csv rows without their head, or a page."""
     if form == "json":
-        from notesparse.record.lines import to_line
-
-        return to_line(outcome, heard) + "\n"
+        return outcome.to_json() + "\n"
     if form == "csv":
         from notesparse.record.rows import to_csv
 
         return to_csv([outcome], header=False)
     from notesparse.cli.colour import coloured
-    from notesparse.views import heard as view
     from notesparse.views.page import page
     from notesparse.views.paint import plain
 
-    paint = coloured if colour else plain
-    above = view.heard(heard, paint=paint) if heard is not None else ""
-    return above + page(outcome, paint=paint, caution=False)
+    return page(outcome, paint=coloured if colour else plain, caution=False)
 
 
 def _leave_interrupts_to_the_parent() -> None:

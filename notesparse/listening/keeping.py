@@ -6,6 +6,7 @@ import hashlib
 import json
 import os
 from pathlib import Path
+from typing import Any
 
 from notesparse.errors import InputError
 from notesparse.listening.note import Heard
@@ -20,13 +21,18 @@ def note_file(heard: Heard, source: str) -> NoteFile:
     return NoteFile(heard.text, source, digest, date_in_name(heard.recording.name))
 
 
+def lying_beside(heard: Heard, note: NoteFile) -> dict[str, Any]:
+    """What lies beside the note; with the text, so that doubts are found again in a note that is changed later."""
+    return {"note_sha256": note.sha256, **heard.as_dict(), "text": heard.text}
+
+
 def keep(heard: Heard, folder: str, force: bool) -> NoteFile:
     """Writes both files into `folder`, whole or not at all. Raises `InputError` where another note has that name."""
     path = Path(folder) / (Path(heard.recording.name).stem + ".txt")
     if path.exists() and not force and _text_of(path) != heard.text:
         raise InputError(f"{path}: is there already, and is another note; move it away, or --force to replace it.")
     note = note_file(heard, os.fspath(path))
-    beside = {"note_sha256": note.sha256, **heard.as_dict()}
+    beside = lying_beside(heard, note)
     with write_whole(os.fspath(path.with_suffix(BESIDE))) as file, write_whole(os.fspath(path)) as text:
         file.write(json.dumps(beside, ensure_ascii=False, indent=1) + "\n")
         text.write(heard.text)
