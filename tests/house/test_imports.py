@@ -43,12 +43,13 @@ MAY_IMPORT: dict[str, set[str]] = {
     "exports": {"season", "record", "staging", "errors"},
     "confirming": {"answers", "record", "outcome", "options", "span"},
     "views": {"record", "staging", "season", "outcome", "facts", "span", "errors"},
+    "listening": {"spoken", "language", "record", "outcome", "span", "errors"},
     "web": {
         "answers", "asking", "confirming", "season", "record", "views", "staging", "language", "outcome", "options", "span",
         "errors", "__init__",
     },
     "cli": {
-        "web",
+        "web", "listening",
         "__init__", "api", "flow", "text", "record", "answers", "confirming", "settings", "season", "exports", "views", "staging",
         "asking",
         "language", "outcome", "options", "facts", "span", "errors",
@@ -84,8 +85,11 @@ DOORS: dict[str, tuple[str, ...]] = {
     "pyarrow": ("exports/binary.py",),
     "pytesseract": ("typed/recognise.py",),
     "PIL": ("typed/",),
-    "numpy": ("typed/",),
+    "numpy": ("typed/", "listening/"),
     "scipy": ("typed/",),
+    "pocketsphinx": ("listening/", "spoken/pronouncing.py"),
+    "faster_whisper": ("listening/",),
+    "av": ("listening/audio.py",),
 }
 
 NO_CLOCK = {"time"}
