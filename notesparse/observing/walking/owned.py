@@ -26,7 +26,7 @@ def find_owner(w: Listener, ph: Phrase, span: Span, k: int) -> None:
         told = w.in_clause(k, {"flowers", "pods", "seeds"})
         if ph.rule in {"length", "place"} and what and (told is None or told.start > w.owned.start):
             organs.look(ctx, what, True, span)  # pods 1/4 in on p1, 1/2 in on p2
-    elif w.owned_to > 0 and any(p.form == "nl" for p in pieces[w.owned_to : ph.start]):
+    elif w.owned_to > 0 and w.line_head and any(p.form == "nl" for p in pieces[w.owned_to : ph.start]):
         ctx.leave_plants()  # a new line is not said of the plant that was named at the end of the one before
         w.owned_to = -1
 
