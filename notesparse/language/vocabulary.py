@@ -28,7 +28,6 @@ READ_BY_CODE = frozenset(
         "FEW",
         "FIELDNOUN",
         "FILLER",
-        "HEDGE",
         "MIL",
         "WITH",
     }

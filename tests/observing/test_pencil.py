@@ -203,3 +203,9 @@ def test_a_page_that_breaks_off_is_read(page: str) -> None:
 def test_a_row_of_a_damaged_label_and_a_damaged_count_is_no_head() -> None:
     page = "plant I     1O tri.     bloom top 2\nplant 2     ll tri.     no bloom\nplant 3     9 tri.      no bloom"
     assert column(page, "trifoliates") == {"1": 10, "2": 11, "3": 9}
+
+
+def test_stops_between_the_head_of_a_table_and_its_rows() -> None:
+    page = "No.   Trif.   Bloom\nStop 1, lane side\n 1     10     2nd fr. top\n 2      9     top node\nStop 2, far side\n 4      9     none"
+    assert column(page, "trifoliates") == {"1": 10, "2": 9, "4": 9}
+    assert column(page, "flowers") == {"1": True, "2": True, "4": False}

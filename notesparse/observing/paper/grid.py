@@ -264,8 +264,13 @@ class Finder(Turned):
             and nxt is not None
             and not nxt.blank
             and self.is_row(nxt)
-            and not self.headish(line)
+            and (self._of_a_stop(line) or not self.headish(line))
         )
+
+    def _of_a_stop(self, line: Line) -> bool:
+        """`Stop 2, far side`: a stop with its number or letter."""
+        k = next((e.end for e in self.lattice.edges[line.start] if e.kind == "STOP"), line.end)
+        return k < line.end and (self.pieces[k].form == "int" or len(self.pieces[k].text) == 1)
 
     def narrow(self, at: int) -> Grid | None:
         """A table without gaps: heads and cells parted by one blank (`pl tf nd fl pd`), by commas or by drawn lines."""
