@@ -31,7 +31,7 @@ def start(note: Path, *words: str, size: tuple[int, int] = (24, 80)) -> Any:
     env = surroundings(TERM="xterm", NO_COLOR="1", PYTHONUTF8="1")
     words = ("-m", "notesparse", "confirm", note.name, *words)
     return pexpect.spawn(
-        sys.executable, list(words), cwd=str(note.parent), env=env, dimensions=size, encoding="utf-8", timeout=10
+        sys.executable, list(words), cwd=str(note.parent), env=env, dimensions=size, encoding="utf-8", timeout=60
     )
 
 

@@ -84,7 +84,7 @@ def test_confirm_asks_which_was_said_and_keeps_the_answer(walk: Path, run: Run) 
         env=surroundings(TERM="xterm", NO_COLOR="1", PYTHONUTF8="1"),
         dimensions=(30, 90),
         encoding="utf-8",
-        timeout=20,
+        timeout=60,
     )
     t.expect_exact("“fifteen” was heard, or “sixteen” (0:01.4 of walk.wav): which was said?")
     t.expect_exact(KEYS)
