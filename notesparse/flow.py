@@ -13,7 +13,7 @@ from notesparse.doubts.asked import read_doubting
 from notesparse.doubts.instead import Instead
 from notesparse.language.cache import compiled
 from notesparse.language.unroll import Step
-from notesparse.observing import headers, repeats, tallies
+from notesparse.observing import headers, parts_of_field, repeats, tallies
 from notesparse.observing.draft import VisitDraft
 from notesparse.observing.finding import findings
 from notesparse.observing.fold import FILLER, UNREAD, Context
@@ -79,6 +79,7 @@ def _read_once(
     tallies.close(ctx.visits)
     headers.name_the_only(ctx)
     headers.on_the_same_day(ctx)
+    parts_of_field.place(ctx, ctx.visits)
     repeats.join(ctx)
     visits = _kept(ctx)
     return conclude(ctx, note, visits, options, answers, by_hand, instead)

@@ -211,7 +211,11 @@ def _one(path: str, way: Way, said: Said) -> Done:
     said.clear()
     if not utterances:
         raise InputError(f"{path}: there is no speech in this recording.")
-    by = "pocketsphinx alone" if way.model is None else f"{os.path.basename(os.path.abspath(way.model))} and pocketsphinx"
+    by = (
+        "pocketsphinx alone"
+        if way.model is None
+        else f"{os.path.basename(os.path.abspath(way.model))} and pocketsphinx"
+    )
     made = note_of(recording, utterances, by, way.ears.weak, _print_of(way.model))
     note = keep(made, way.notes, way.force) if way.notes else note_file(made, path)
     day = way.day or note.date

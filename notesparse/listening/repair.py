@@ -51,8 +51,12 @@ def repaired(hearing: Hearing, trade: Trade) -> tuple[Hearing, tuple[Change, ...
         beam = sorted(at[i], key=lambda p: -p.worth)[:BEAM]
         fits = all(_step(says[:k], says[k], trade) > FITS and trade.knows(says[k]) for k in (i, i + 1) if k < len(says))
         widths = () if fits else (1, 2)
-        near = [(i + width, *choice) for width in widths if i + width <= len(says)
-                for choice in _alternatives(says[i : i + width], trade)]
+        near = [
+            (i + width, *choice)
+            for width in widths
+            if i + width <= len(says)
+            for choice in _alternatives(says[i : i + width], trade)
+        ]
         for path in beam:
             at[i + 1].append(_grown(path, (says[i],), 0.0, None, trade))
             for end, words, far in near:
@@ -116,7 +120,9 @@ def _listed(vocabulary: frozenset[str]) -> tuple[list[str], list[Phones], Any, A
     return [w for w, _ in both], [said for _, said in both], shapes, numpy.array([len(said) for _, said in both])
 
 
-def _applied(hearing: Hearing, made: tuple[tuple[int, int, tuple[str, ...]], ...]) -> tuple[Hearing, tuple[Change, ...]]:
+def _applied(
+    hearing: Hearing, made: tuple[tuple[int, int, tuple[str, ...]], ...]
+) -> tuple[Hearing, tuple[Change, ...]]:
     """The hearing with its words changed. A token is written anew, in words, where a word of it was changed."""
     if not made:
         return hearing, ()

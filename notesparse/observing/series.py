@@ -329,7 +329,9 @@ def _after_a_count(lattice: Lattice, chain: list[Head]) -> bool:
     while begin and lattice.pieces[begin - 1].form != "nl":
         begin -= 1
     return any(
-        e.kind == "INT" and e.end < first.start and any(n.kind == "TRIF" and n.how == "exact" for n in lattice.edges[e.end])
+        e.kind == "INT"
+        and e.end < first.start
+        and any(n.kind == "TRIF" and n.how == "exact" for n in lattice.edges[e.end])
         for e in lattice.edges[begin]
     )
 

@@ -39,7 +39,9 @@ def pages_of(data: bytes, name: str) -> list[Grey]:
 
     try:
         with warnings.catch_warnings():
-            warnings.simplefilter("ignore")  # Pillow's own alarm at many pixels comes later than ours; odd tags are no fault
+            warnings.simplefilter(
+                "ignore"
+            )  # Pillow's own alarm at many pixels comes later than ours; odd tags are no fault
             with Image.open(io.BytesIO(data), formats=KINDS) as image:
                 count = 1 if image.format in ("MPO", "PNG", "WEBP") else int(getattr(image, "n_frames", 1))
                 if count > MOST_PAGES:
@@ -51,12 +53,19 @@ def pages_of(data: bytes, name: str) -> list[Grey]:
         raise InputError(_too_many(name)) from None
     except MemoryError:
         raise InputError(f"{name}: is too large a picture for the memory here; save it smaller.") from None
-    except (OSError, SyntaxError, ValueError, EOFError, ArithmeticError, LookupError, TypeError, NotImplementedError) as fault:
+    except (
+        OSError,
+        SyntaxError,
+        ValueError,
+        EOFError,
+        ArithmeticError,
+        LookupError,
+        TypeError,
+        NotImplementedError,
+    ) as fault:
         # Pillow's decoders raise all of these on broken files.
         told = str(fault).splitlines()[0] if str(fault) else type(fault).__name__
-        raise InputError(
-            f"{name}: the picture is damaged or cut short ({told}); copy or scan it again."
-        ) from None
+        raise InputError(f"{name}: the picture is damaged or cut short ({told}); copy or scan it again.") from None
 
 
 def _page(image: Any, at: int, count: int, name: str) -> Grey:

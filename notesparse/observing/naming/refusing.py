@@ -11,6 +11,7 @@ _COUNTED = frozenset({"stage", "trif", "nodes", "label", "flowers", "pods", "eme
 _PARTS = frozenset({"end", "ends", "side", "edge", "half", "part"})
 _SPOTS = frozenset({"bottom", "top", "base", "end", "middle", "edge", "gate", "road", "house", "shop", "tip", "front"})
 _ON = frozenset({"on", "in", "by", "near", "along", "behind", "under", "over"})
+_AT = _ON | {"at"}
 _HEADERS = frozenset({"GROUP", "VARIETY", "ROWS", "ROWWORD", "PLANTED", "EMERGED"})
 _TALK = frozenset({"sentence", "comma"})
 
@@ -30,7 +31,11 @@ def refused(s: Surroundings, c: Candidate) -> bool:
 
 
 def _said_of_a_plant(s: Surroundings, c: Candidate) -> bool:
-    """A stage, a count, a label or a value of the header: R3, B4, drilled 5/4, third plant."""
+    """A stage, a count, a label or a value of the header: R3, B4, drilled 5/4, third plant, R4 on the hill."""
+    if any(
+        p.rule == "stage" and p.form in {"r1", "v1"} and p.end < c.j and s.text(p.end) in _AT for p in s.phrases[c.i]
+    ):
+        return True
     if not c.nouns:
         if any(e.kind in {"R", "V"} for e in s.lattice.edges[c.i]) and any(p.rule == "stage" for p in s.phrases[c.i]):
             return True

@@ -75,6 +75,12 @@ def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         )
     )
     visit = ctx.here() if parted else ctx.visit
+    behind = (  # V8 in the north half: the place of what was just stated
+        visit is not None
+        and bool(visit.stated)
+        and visit.stated[-1].where is None
+        and w.joined(visit.stated[-1].span.end, ph.start)
+    )
     alone = parted or (
         parted
         or (
@@ -82,21 +88,25 @@ def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             and (ph.end >= len(pieces) or pieces[ph.end].form == "nl" or pieces[ph.end].text == ":")
         )
     )
+    nxt, _, mark = w.ahead(k)
+    before_another = nxt is not None and nxt.rule == "stage" and not mark and visit is not None and bool(visit.stated)
     if visit is not None and (
-        alone or (not visit.plants and not visit.findings and not visit.tallies and bare_place(w, ph))
+        alone
+        or (
+            not before_another
+            and not visit.plants
+            and not visit.findings
+            and not visit.tallies
+            and not behind
+            and bare_place(w, ph)
+        )
     ):
         if alone:
             ctx.leave_plants()
         ctx.stop = findings.words(ctx, ph.start, ph.end)
         return True
     nxt, _, mark = w.ahead(k)
-    if (
-        nxt is not None
-        and nxt.rule == "stage"
-        and not mark
-        and not ctx.plants
-        and not (visit is not None and visit.stated and w.joined(visit.stated[-1].span.end, ph.start))
-    ):
+    if nxt is not None and nxt.rule == "stage" and not mark and not ctx.plants and not behind:
         w.where_ahead = findings.words(ctx, ph.start, ph.end)  # north side is R4, south side still R3
         return True
     if (

@@ -43,6 +43,13 @@ def pods_and_no_day(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start) == "pd" and begins
 
 
+def labels_and_no_day(lattice: Lattice, p: Phrase) -> bool:
+    """`plt1-5 V6`: figures stuck to a short word for plant are its labels."""
+    at = p.start + 1
+    piece = lattice.pieces[at] if at < p.end else None
+    return text(lattice, p.start) in {"plt", "pl", "p"} and piece is not None and piece.glued and piece.form == "int"
+
+
 def no_page(lattice: Lattice, p: Phrase) -> bool:
     """`p. 2` at a line's end, or on a line of its own; elsewhere it may be a plant."""
     i, j = p.start, p.end

@@ -1,0 +1,49 @@
+"""Statements that hold for a part of the field: `R4 on the hill and R5 in the low ground` (guide 4.15).
+
+The places that the word files know are taken while the note is walked. Others are seen here, once it is known that the
+note states more than one stage of a kind: what differs from place to place is no statement for the whole field."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from notesparse.observing.draft import StatedDraft, VisitDraft
+from notesparse.observing.fold import EVIDENCE, Context
+
+_BEFORE = frozenset({"in", "on", "at", "along", "by", "down", "up", "over", "across", "near", "out"})
+_SMALL = frozenset({"the", "that", "this", "in", "on", "by", "of"})
+_PLACES = frozenset({"FIELDNOUN", "WHEREWORD", "COMPASS", "LOW", "TOP", "UPTOP"})
+_NO_PLACE = frozenset({"NODE", "NODES", "PLANT", "POD", "FLOWER", "SEED", "TRIF", "WEEKDAY", "MONTH", "INT", "DEC"})
+_LONGEST = 5  # pieces
+
+
+def place(ctx: Context, visits: Sequence[VisitDraft]) -> None:
+    """Gives each of several statements of a kind the place that stands behind it."""
+    for visit in visits:
+        for letter in "vr":
+            said = [s for s in visit.stated if s.letter == letter and not s.average]
+            if len({s.value for s in said}) < 2:
+                continue
+            for s in said:
+                s.where = s.where or _behind(ctx, s)
+
+
+def _behind(ctx: Context, s: StatedDraft) -> str | None:
+    """The place named right behind a statement, up to a mark, `and` or `but`."""
+    pieces = ctx.lattice.pieces
+    start = next((i for i, p in enumerate(pieces) if p.span.start >= s.span.end), len(pieces))
+    if start >= len(pieces) or pieces[start].text not in _BEFORE:
+        return None
+    end = start
+    while end < len(pieces) and pieces[end].form == "word" and pieces[end].text not in {"and", "but", "while"}:
+        end += 1
+    first = start
+    while first < end and pieces[first].text in _BEFORE | _SMALL:
+        first += 1
+    if not first < end <= start + _LONGEST:
+        return None
+    kinds = {e.kind for i in range(first, end) for e in ctx.lattice.edges[i]}
+    if kinds & _NO_PLACE or not kinds & _PLACES:
+        return None
+    ctx.mark(start, end, EVIDENCE)
+    return ctx.lattice.original(first, end)
