@@ -31,6 +31,8 @@ def refused(
     known = share_known(heard, trade)
     if known < IN_VOCABULARY or likely(heard, trade) < least_likely:
         return "most of its words are none of a soybean note"
+    if mean_sure(heard) < SURE and not any(key(w.say, trade) for w in taken.words):
+        return "nothing that matters was heard clearly"
     doubtful = share_doubtful(taken, unsure, trade)
     if doubtful > MUCH or (doubtful > DOUBTFUL and mean_sure(heard) < SURE):
         return "most of the words that matter were not heard clearly"
