@@ -56,9 +56,7 @@ def _second_sure(says: Sequence[str], second: Hearing | None) -> list[float]:
     return sure
 
 
-def _held(
-    says: Sequence[str], first: int, last: int, other: tuple[str, ...]
-) -> tuple[int, int, tuple[str, ...]]:
+def _held(says: Sequence[str], first: int, last: int, other: tuple[str, ...]) -> tuple[int, int, tuple[str, ...]]:
     """Where the other recogniser has words that this one lost, the doubt is held by the word beside them."""
     if first < last:
         return first, last, other
@@ -78,8 +76,11 @@ def joined(found: Sequence[Unsure], says: Sequence[str]) -> list[Unsure]:
             first, last = before.first, max(before.last, doubt.last)
             others = {_filled(u, other, first, last, says): None for u in (before, doubt) for other in u.others}
             others.pop(tuple(says[first:last]), None)
-            out.append(Unsure(first, last, tuple(others), before.why if before.why == doubt.why else
-                              f"{before.why}; {doubt.why}"))
+            out.append(
+                Unsure(
+                    first, last, tuple(others), before.why if before.why == doubt.why else f"{before.why}; {doubt.why}"
+                )
+            )
         else:
             out.append(doubt)
     return out

@@ -15,8 +15,8 @@ LIKELY = -7.6
 talk have -7.9 and less, 98 of 100 dictated lines of notes have more than this)."""
 DOUBTFUL, MUCH = 0.5, 0.75
 """Shares of doubtful key words: above the second an utterance is refused, above the first only where the recogniser
-itself is not sure of what it heard. Measured on 24 made-up notes with machine voices: so 96 of 100 utterances are refused
-with wind at 5 dB, 29 with wind at 15 dB; without the second look 44 were."""
+itself is not sure of what it heard. Measured on 24 made-up notes with machine voices: so 96 of 100 utterances are
+refused with wind at 5 dB, 29 with wind at 15 dB; without the second look 44 were."""
 SURE = 0.6
 """Mean confidence of an utterance that the recogniser is sure of."""
 

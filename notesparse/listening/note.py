@@ -109,9 +109,10 @@ def _between(before: Utterance | None, utterance: Utterance, text: str) -> str:
 
 
 _PARTS = re.compile(
-    r"(?:half|halves|thirds?|quarters?|fifths?|eighths?|sixteenths?|\d+ths?|inch(?:es)?|percent|milli\w+|centi\w+)\b", re.I
+    r"(?:half|halves|thirds?|quarters?|fifths?|eighths?|sixteenths?|\d+ths?|inch(?:es)?|percent|milli\w+|centi\w+)\b",
+    re.IGNORECASE,
 )
-_FRACTION = re.compile(r"(?:hal|third|quarter|fifth|eighth|sixteenth)", re.I)
+_FRACTION = re.compile(r"(?:hal|third|quarter|fifth|eighth|sixteenth)", re.IGNORECASE)
 """What belongs to the number before it. The recogniser of words does not hear commas: it makes them up."""
 
 
@@ -129,7 +130,7 @@ def _whose(before: Utterance, first: Span, text: str, source: str) -> Doubt:
     """Behind a stretch that was refused: it may have named another plant, and then what follows is of that one. Where
     no plant was named so far, any other serves to ask."""
     place = f"{stretch(before.start, before.end)} of {source}, which was not understood, comes before it"
-    another = "next plant" if re.search(r"\bplant", text[: first.start], re.I) else "plant two"
+    another = "next plant" if re.search(r"\bplant", text[: first.start], re.IGNORECASE) else "plant two"
     return Doubt(first, (f"{another} {first.of(text)}",), place, "heard")
 
 

@@ -93,7 +93,8 @@ def _capped(recording: Recording, start: float, end: float) -> list[tuple[float,
 
     sound = numpy.frombuffer(recording.cut(start, end), numpy.int16).astype(numpy.float32)
     step = RATE // 50
-    loud = numpy.convolve((sound[: len(sound) // step * step].reshape(-1, step) ** 2).mean(axis=1), numpy.ones(7), "same")
+    steps = sound[: len(sound) // step * step].reshape(-1, step)
+    loud = numpy.convolve((steps**2).mean(axis=1), numpy.ones(7), "same")
     first, last = int(0.5 * LONGEST * 50), min(int(LONGEST * 50), len(loud))
     cut = start + (first + int(loud[first:last].argmin())) / 50
     return [(start, cut), *_capped(recording, cut, end)]

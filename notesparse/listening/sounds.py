@@ -43,8 +43,7 @@ def apart(one: Phones, other: Phones) -> float:
 
 
 _CLASSES: tuple[frozenset[str], ...] = tuple(
-    frozenset(group.split())
-    for group in ("P B", "T D TH DH F V", "K G", "S Z SH ZH CH JH", "M N NG", "L R", "W HH")
+    frozenset(group.split()) for group in ("P B", "T D TH DH F V", "K G", "S Z SH ZH CH JH", "M N NG", "L R", "W HH")
 )
 """Consonants that are near to others of their class only (R is near to ER too); vowels, ER and Y are left out."""
 LIGHTEST = tuple(0.35 if "R" in group else 0.7 for group in _CLASSES)
