@@ -13,7 +13,7 @@ import pytest
 from notesparse.errors import InputError
 from notesparse.listening import audio, models
 from notesparse.listening.heard import RATE, Recording
-from notesparse.listening.pauses import LONGEST, PAD, _capped, islands
+from notesparse.listening.pauses import LONGEST, PAD, _capped, islands, outside
 from tests.listening.conftest import tone
 
 needs_av = pytest.mark.skipif(importlib.util.find_spec("av") is None, reason="PyAV is not installed")
@@ -115,6 +115,12 @@ def test_runs_of_speech_are_joined_over_short_gaps() -> None:
 
 def test_one_crackle_is_no_word() -> None:
     assert islands([False] * 50 + [True] * 2 + [False] * 50, 0.03, 3.06) == []
+
+
+def test_what_lies_outside_of_what_was_found() -> None:
+    assert outside(0.0, 10.0, [(2.0, 3.0), (8.0, 12.0)]) == [(0.0, 2.0), (3.0, 8.0)]
+    assert outside(2.0, 3.0, [(1.0, 4.0)]) == []
+    assert outside(0.0, 1.0, []) == [(0.0, 1.0)]
 
 
 def test_long_speech_is_cut_where_it_is_quiet() -> None:

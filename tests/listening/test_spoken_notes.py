@@ -79,9 +79,9 @@ def test_other_talk_is_refused_and_stays_visible(say: Say) -> None:
     "text", ["plant four, nine trifs, no flowers yet.", "plant seven, fifteen trifs, pods full length."]
 )
 def test_wind_that_drowns_the_voice_is_refused(say: Say, text: str) -> None:
-    record = heard(say(text, noise=0.5))
-    assert record["visits"] == [] or record["questions"]
-    assert record["heard"]["refused"] or record["questions"]
+    record = heard(say(text, noise=5))
+    assert record["visits"] == []
+    assert record["heard"]["refused"] and record["unread"]
 
 
 def test_a_kept_note_is_read_with_its_doubts(say: Say, tmp_path: Path) -> None:
