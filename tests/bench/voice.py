@@ -225,11 +225,19 @@ def whisper_folder() -> str | None:
     return None
 
 
-def measured(said: list[tuple[str, Said]], ears: Ears, spell: Callable[[str], list[str]], loud: bool) -> None:
-    """Hears all of it and prints the table."""
+def measured(
+    said: list[tuple[str, Said]], ears: Ears, spell: Callable[[str], list[str]], loud: bool, minutes: float
+) -> None:
+    """Hears all of it, or as much as there is time for, and prints the table."""
     by: dict[str, dict[str, Tally]] = {}
-    seconds, start = 0.0, time.perf_counter()
+    seconds, start, busy = 0.0, time.perf_counter(), time.process_time()
+    order = list(dict.fromkeys(one.condition for _, one in said))
+    said = random.Random(6).sample(said, len(said))  # so that a run that is cut short is still a fair one
     for done, (note, one) in enumerate(said):
+        if time.perf_counter() - start > 60 * minutes:
+            print(f"Only {done} of {len(said)} recordings were heard in {minutes:g} minutes.")
+            said = said[:done]
+            break
         utterances = list(heard(one.recording, ears, lambda _: None))
         seconds += one.recording.seconds
         tally = counted(one.text, utterances, ears.trade, spell)
@@ -240,17 +248,21 @@ def measured(said: list[tuple[str, Said]], ears: Ears, spell: Callable[[str], li
             print(f"  {one.condition} {one.recording.name}: “{one.text}” heard “{text}” ({a} wrong, {b} lost)")
         if sys.stderr.isatty():
             print(f"\r{done + 1} of {len(said)}", end="", file=sys.stderr)
-    took = time.perf_counter() - start
+    took, cpu = time.perf_counter() - start, time.process_time() - busy
     print("| " + " | ".join(("condition", "recordings", *COLUMNS)) + " |")
     print("| --- " * (len(COLUMNS) + 2) + "|")
-    for condition, notes in by.items():
+    for condition in [c for c in order if c in by]:
+        notes = by[condition]
         whole, size = Tally().join(notes.values()), sum(one.condition == condition for _, one in said)
         cells = []
         for column in COLUMNS:
             low, high = interval(notes, column)
             cells.append(f"{whole.share(column):.1f} [{low:.1f}-{high:.1f}]" if whole.of[column][1] else "")
         print(f"| {condition} | {size} | " + " | ".join(cells) + " |")
-    print(f"{seconds:.0f} seconds of sound, {took / seconds:.2f} seconds of work for each.\n", flush=True)
+    print(
+        f"{seconds:.0f} seconds of sound: {took / seconds:.2f} of time for each, {cpu / seconds:.2f} of CPU.\n",
+        flush=True,
+    )
 
 
 def main() -> None:
@@ -261,19 +273,20 @@ def main() -> None:
     ask.add_argument("--others", type=int, default=len(OTHER_TALK), help="so many pieces of other talk")
     ask.add_argument("--voices", nargs="+", default=voices_here(), help="of flite, or espeak-ng")
     ask.add_argument("--only", choices=("alone", "both"), help="one of the two ways")
+    ask.add_argument("--minutes", type=float, default=600, help="stop after so many for each way; print what is there")
     ask.add_argument("--loud", action="store_true", help="print each note with a word silently wrong or lost")
     told = ask.parse_args()
     said = list(recorded(told.recordings) if told.recordings else made_up(told.voices, told.notes, told.others))
     trade, small, spell = spoken_language()
     if told.only != "both":
         print("The small recogniser alone (%)")
-        measured(said, Alone.of(small, trade), spell, told.loud)
+        measured(said, Alone.of(small, trade), spell, told.loud, told.minutes)
     folder = told.model or whisper_folder()
     if told.only != "alone" and folder is not None:
         from notesparse.listening.whisper import Whisper
 
         print(f"Both recognisers, the model {os.path.basename(folder.rstrip('/'))} (%)")
-        measured(said, Both(Whisper(folder, spell), small(), trade), spell, told.loud)
+        measured(said, Both(Whisper(folder, spell), small(), trade), spell, told.loud, told.minutes)
     elif told.only != "alone":
         print("No Whisper model is there: only the small recogniser was measured.\n")
     if not told.recordings:
