@@ -78,7 +78,7 @@ def listen(
 
     \b
     Examples:
-      notesparse listen walk.m4a --model whisper-base.en
+      notesparse listen walk.m4a --model whisper-base
       notesparse listen 2026-07-14_creek-bottom.wav --json -o creek.jsonl
       notesparse listen recordings/ --notes notes/
       notesparse confirm notes/
@@ -133,22 +133,18 @@ def listen(
 def model_folder(asked: str | None, fetch: bool, quiet: bool) -> str | None:
     """The folder of the model to listen with: the one that is named, else one that was fetched before; None: there is
     none. With `fetch` it is got first."""
-    from notesparse.language.cache import cache_folder
-    from notesparse.listening.models import WANTED, checked
-    from notesparse.listening.models import fetch as fetched
+    from notesparse.listening import models
     from notesparse.listening.whisper import Whisper
 
-    place = asked or str(cache_folder() / f"whisper-{WANTED}")
+    place = asked or models.fetched_place()
     if fetch:
         if not quiet:
-            typer.echo(f"Getting the model {WANTED} into {place} ...", err=True)
-        fetched(WANTED, place, lambda folder: Whisper(folder, str.split))
+            typer.echo(f"Getting the model {models.WANTED} into {place} ...", err=True)
+        models.fetch(place, lambda folder: Whisper(folder, str.split))
         if not quiet:
             typer.echo(f"The model is there and can be loaded: {place}", err=True)
         return place
-    if asked is None and not os.path.isdir(place):
-        return None
-    return checked(place)
+    return models.checked(place) if asked or os.path.isdir(place) else None
 
 
 def ears_with(folder: str | None) -> Ears:
@@ -211,11 +207,8 @@ def _one(path: str, way: Way, said: Said) -> Done:
     said.clear()
     if not utterances:
         raise InputError(f"{path}: there is no speech in this recording.")
-    by = (
-        "pocketsphinx alone"
-        if way.model is None
-        else f"{os.path.basename(os.path.abspath(way.model))} and pocketsphinx"
-    )
+    large = os.path.basename(os.path.abspath(way.model)) if way.model is not None else None
+    by = f"{large} and pocketsphinx" if large is not None else "pocketsphinx alone"
     made = note_of(recording, utterances, by, way.ears.weak, _print_of(way.model))
     note = keep(made, way.notes, way.force) if way.notes else note_file(made, path)
     day = way.day or note.date

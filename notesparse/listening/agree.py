@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from notesparse.listening.alike import beside, folded
 from notesparse.listening.heard import Change, Hearing, Unsure
-from notesparse.listening.trade import Trade, key
+from notesparse.listening.trade import Trade, key, keys
 
 LEAST, LEAST_SECOND = 0.35, 0.8
 """A key word of which both recognisers are less sure than this is doubtful even where they agree."""
@@ -37,10 +37,9 @@ def differing(says: Sequence[str], other: Sequence[str], trade: Trade) -> list[U
     """Where another hearing has other words, if a key word is among them."""
     found = []
     for side in beside(says, other):
-        mine, theirs = says[side.a : side.b], tuple(other[side.c : side.d])
-        if side.same or not any(key(w, trade) for w in (*mine, *theirs)):
+        if side.same or not (keys(says, side.a, side.b, trade) or keys(other, side.c, side.d, trade)):
             continue
-        first, last, theirs = _held(says, side.a, side.b, theirs)
+        first, last, theirs = _held(says, side.a, side.b, tuple(other[side.c : side.d]))
         if first < last:
             found.append(Unsure(first, last, (theirs,), DIFFER))
     return found

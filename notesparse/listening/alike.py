@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 _PLURALS = {
-    "leaves": "leaf", "halves": "half", "inches": "inch", "pod": "pod", "axes": "axis", "feet": "foot", "bodies": "body",
+    "leaves": "leaf", "halves": "half", "inches": "inch", "axes": "axis", "feet": "foot", "bodies": "body",
 }  # fmt: skip
 _TRIFOLIATE = ("trif", "trifoliate", "trifoliolate", "trifoliolates")
 _STAGES = frozenset("one two three four five six seven eight".split())

@@ -82,7 +82,7 @@ def _decoded(path: str) -> bytes:
             if not container.streams.audio:
                 raise InputError(f"{path}: there is no sound in this file.")
             even = av.AudioResampler(format="s16", layout="mono", rate=RATE)
-            for frame in _frames(container):
+            for frame in container.decode(audio=0):
                 for piece in even.resample(frame):
                     parts.append(bytes(piece.planes[0])[: 2 * piece.samples])
                     samples += piece.samples
@@ -98,11 +98,6 @@ def _decoded(path: str) -> bytes:
             f"{path}: is damaged after {samples / RATE:.1f} seconds; save it again, or cut it before that place."
         ) from None
     return b"".join(parts)
-
-
-def _frames(container: object):  # type: ignore[no-untyped-def]
-    """The frames of the first sound track."""
-    yield from container.decode(audio=0)  # type: ignore[attr-defined]
 
 
 def _not_too_long(path: str, seconds: float) -> None:

@@ -10,7 +10,7 @@ from typing import Protocol
 
 from notesparse.listening import agree, gate
 from notesparse.listening.heard import Hearing, Recording, Utterance
-from notesparse.listening.pauses import utterances
+from notesparse.listening.pauses import faint, utterances
 from notesparse.listening.repair import repaired
 from notesparse.listening.rerank import taken
 from notesparse.listening.sphinx import Sphinx
@@ -76,8 +76,17 @@ def spoken_language() -> tuple[Trade, Callable[..., Sphinx], Callable[[str], lis
     return Trade(language.trigram, language.vocabulary), small, spell
 
 
+TOO_FAINT = "perhaps speech, too faint or too noisy to be heard"
+
+
 def heard(recording: Recording, ears: Ears, step: Callable[[float], None]) -> Iterator[Utterance]:
-    """The utterances of a recording, in order. `step` is told how many seconds are done."""
-    for start, end in utterances(recording):
-        yield ears.hear(recording.cut(start, end), start, end)
+    """The utterances of a recording, in order, with the stretches that may be speech and cannot be heard.
+
+    `step` is told how many seconds are done."""
+    clear = utterances(recording)
+    for start, end, faintly in sorted([*((*c, False) for c in clear), *((*f, True) for f in faint(recording, clear))]):
+        if faintly:
+            yield Utterance(start, end, Hearing((), ()), refused=TOO_FAINT)
+        else:
+            yield ears.hear(recording.cut(start, end), start, end)
         step(end)

@@ -9,8 +9,8 @@ from pathlib import Path
 
 from notesparse.errors import InputError
 
-WANTED = "base.en"
-"""What is fetched where no other name is given. 145 MB; the smaller tiny.en is measurably worse."""
+WANTED = "base"
+"""What is fetched: the model that was measured (145 MB); the smaller tiny.en is measurably worse."""
 
 _VOCABULARY = ("vocabulary.json", "vocabulary.txt", "tokenizer.json")
 
@@ -39,21 +39,35 @@ def fingerprint(folder: str) -> str:
         return hashlib.file_digest(file, "sha256").hexdigest()
 
 
-def fetch(name: str, into: str, load: Callable[[str], object]) -> str:
-    """Gets a model from the recogniser library's own source, and looks whether it is whole: the files are there, and
-    `load` can load it. The one place of the program that reaches out, and only when it is told to."""
+def fetched_place() -> str:
+    """Where a model that was fetched lies, and is found again."""
+    from notesparse.language.cache import cache_folder
+
+    return str(cache_folder() / f"whisper-{WANTED}")
+
+
+def fetch(into: str, load: Callable[[str], object]) -> str:
+    """Gets the model from the recogniser library's own source into the folder `into`, whole or not at all: its files
+    are there, and `load` can load it. The one place of the program that reaches out, and only when it is told to."""
     try:
         from faster_whisper import download_model
     except ImportError:
         raise InputError('Models are for faster-whisper: python -m pip install "notesparse[voice]"') from None
+    if os.path.isdir(into) and os.listdir(into):
+        raise InputError(f"{into}: there is something already; name another folder with --model, or take it away.")
+    part = into.rstrip("/\\") + ".part"
     offline = os.environ.pop("HF_HUB_OFFLINE", None)
     try:
-        download_model(name, output_dir=into)
-    except Exception as fault:
+        os.makedirs(part, exist_ok=True)  # what an earlier try has got is used again
+        download_model(WANTED, output_dir=part)
+    except Exception as fault:  # the library, and what it is made of, fail in many ways
         why = (str(fault).strip().splitlines() or [type(fault).__name__])[0]
-        raise InputError(f"The model {name} could not be fetched: {why}") from None
+        raise InputError(f"The model {WANTED} could not be fetched: {why}") from None
     finally:
         if offline is not None:
             os.environ["HF_HUB_OFFLINE"] = offline
-    load(checked(into))
+    load(checked(part))
+    if os.path.isdir(into):
+        os.rmdir(into)
+    os.replace(part, into)
     return into

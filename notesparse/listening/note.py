@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from notesparse.listening.heard import Recording, Unsure, Utterance, spoken, stretch
+from notesparse.listening.heard import Hearing, Recording, Unsure, Utterance, spoken, stretch
+from notesparse.listening.trade import NUMBERS
 from notesparse.outcome import Doubt
 from notesparse.span import Span
 
@@ -87,8 +89,9 @@ def note_of(
             places: list[Span] = []
             for at, token in enumerate(utterance.hearing.tokens):
                 text += " " if at else ""
-                places.append(Span(len(text), len(text) + len(token)))
-                text += token
+                written = _together(utterance.hearing, at, token)
+                places.append(Span(len(text), len(text) + len(written)))
+                text += written
             doubts += [_doubt(utterance, unsure, places, text, recording.name) for unsure in utterance.unsure]
             if before is not None and before.refused is not None and utterance.hearing.tokens:
                 doubts.append(_whose(before, places[0], text, recording.name))
@@ -105,10 +108,30 @@ def _between(before: Utterance | None, utterance: Utterance, text: str) -> str:
     return " " if text[-1:] in ".?!" else "." * (text[-1:] not in ",;:") + " "
 
 
+_PARTS = re.compile(
+    r"(?:half|halves|thirds?|quarters?|fifths?|eighths?|sixteenths?|\d+ths?|inch(?:es)?|percent|milli\w+|centi\w+)\b",
+    re.IGNORECASE,
+)
+_FRACTION = re.compile(r"(?:hal|third|quarter|fifth|eighth|sixteenth)", re.IGNORECASE)
+"""What belongs to the number before it. The recogniser of words does not hear commas: it makes them up."""
+
+
+def _together(hearing: Hearing, at: int, token: str) -> str:
+    """The token as it is written down: without a mark between a number and what it counts, and a fraction
+    all in words (`3, sixteenths` is three sixteenths)."""
+    says = [w.say for w in hearing.words if w.token == at]
+    behind = hearing.tokens[at + 1] if at + 1 < len(hearing.tokens) else ""
+    if not (says and says[-1] in NUMBERS and _PARTS.match(behind)):
+        return token
+    return spoken(says) if _FRACTION.match(behind) else token.rstrip(",.;:")
+
+
 def _whose(before: Utterance, first: Span, text: str, source: str) -> Doubt:
-    """Behind a stretch that was refused: it may have named another plant, and then what follows is of that one."""
+    """Behind a stretch that was refused: it may have named another plant, and then what follows is of that one. Where
+    no plant was named so far, any other serves to ask."""
     place = f"{stretch(before.start, before.end)} of {source}, which was not understood, comes before it"
-    return Doubt(first, (f"next plant {first.of(text)}",), place, "heard")
+    another = "next plant" if re.search(r"\bplant", text[: first.start], re.IGNORECASE) else "plant two"
+    return Doubt(first, (f"{another} {first.of(text)}",), place, "heard")
 
 
 def _doubt(utterance: Utterance, unsure: Unsure, places: Sequence[Span], text: str, source: str) -> Doubt:

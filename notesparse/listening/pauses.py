@@ -7,6 +7,9 @@ from collections.abc import Sequence
 from notesparse.errors import InputError
 from notesparse.listening.heard import RATE, Recording
 
+Part = tuple[float, float]
+"""Start and end of a stretch, in seconds."""
+
 PAUSE = 0.45
 """Seconds of silence that end an utterance (measured: it found exactly the forty notes of a long recording)."""
 PAD = 0.2
@@ -15,10 +18,13 @@ LONGEST = 24.0
 """Seconds of one utterance: the recogniser sees 30, and the padding and its own cut want room."""
 SPEECH = 0.4
 """Probability of speech from which a stretch counts: a little under the usual 0.5, as what is no speech is refused
-later with a word, and what is thrown away here is lost without one."""
+later."""
+FAINT, LEAST = 0.15, 0.3
+"""Probability from which a stretch may be speech, and the seconds from which it is told of: nothing that may have been
+said goes unmentioned."""
 
 
-def utterances(recording: Recording) -> list[tuple[float, float]]:
+def utterances(recording: Recording) -> list[Part]:
     """Start and end, in seconds, of each stretch of speech, in order, none longer than `LONGEST` and its padding."""
     try:
         found = _by_silero(recording)
@@ -27,22 +33,45 @@ def utterances(recording: Recording) -> list[tuple[float, float]]:
     return [part for start, end in found for part in _capped(recording, start, end)]
 
 
-def _by_silero(recording: Recording) -> list[tuple[float, float]]:
+def faint(recording: Recording, found: Sequence[Part]) -> list[Part]:
+    """Stretches between those that were `found` which may be speech, too faint or too noisy to be taken for it."""
+    try:
+        perhaps = _by_silero(recording, FAINT, 0.1, 0.0)
+    except ImportError:  # the other detector errs the other way: it takes wind for speech
+        return []
+    parts = [part for start, end in perhaps for part in outside(start, end, found)]
+    return [(start, end) for start, end in parts if end - start >= LEAST]
+
+
+def outside(start: float, end: float, found: Sequence[Part]) -> list[Part]:
+    """What of a stretch lies in none of those that were found."""
+    parts = []
+    for a, b in sorted(found):
+        if a > start:
+            parts.append((start, min(a, end)))
+        start = max(start, b)
+        if start >= end:
+            break
+    return [p for p in [*parts, (start, end)] if p[1] > p[0]]
+
+
+def _by_silero(recording: Recording, threshold: float = SPEECH, pause: float = PAUSE, pad: float = PAD) -> list[Part]:
     """By the Silero detector that comes with faster-whisper."""
     import numpy
     from faster_whisper.vad import VadOptions, get_speech_timestamps
 
     sound = numpy.frombuffer(recording.samples, numpy.int16).astype(numpy.float32) / 32768.0
     options = VadOptions(
-        threshold=SPEECH,
+        threshold=threshold,
+        neg_threshold=threshold * 0.6,
         min_speech_duration_ms=100,
-        min_silence_duration_ms=round(PAUSE * 1000),
-        speech_pad_ms=round(PAD * 1000),
+        min_silence_duration_ms=round(pause * 1000),
+        speech_pad_ms=round(pad * 1000),
     )
     return [(s["start"] / RATE, s["end"] / RATE) for s in get_speech_timestamps(sound, options)]
 
 
-def _by_frames(recording: Recording) -> list[tuple[float, float]]:
+def _by_frames(recording: Recording) -> list[Part]:
     """By the detector inside pocketsphinx, frame by frame."""
     try:
         from pocketsphinx import Vad
@@ -57,7 +86,7 @@ def _by_frames(recording: Recording) -> list[tuple[float, float]]:
     return islands(flags, detector.frame_length, recording.seconds)
 
 
-def islands(flags: Sequence[bool], frame: float, seconds: float) -> list[tuple[float, float]]:
+def islands(flags: Sequence[bool], frame: float, seconds: float) -> list[Part]:
     """Runs of speech frames (each `frame` seconds long), joined over gaps shorter than `PAUSE`, padded."""
     smooth = _majority(flags, 9)
     runs: list[list[float]] = []
@@ -85,7 +114,7 @@ def _majority(flags: Sequence[bool], width: int) -> list[bool]:
     return out
 
 
-def _capped(recording: Recording, start: float, end: float) -> list[tuple[float, float]]:
+def _capped(recording: Recording, start: float, end: float) -> list[Part]:
     """A long stretch cut at its quietest places."""
     if end - start <= LONGEST:
         return [(start, end)]
@@ -93,9 +122,8 @@ def _capped(recording: Recording, start: float, end: float) -> list[tuple[float,
 
     sound = numpy.frombuffer(recording.cut(start, end), numpy.int16).astype(numpy.float32)
     step = RATE // 50
-    loud = numpy.convolve(
-        (sound[: len(sound) // step * step].reshape(-1, step) ** 2).mean(axis=1), numpy.ones(7), "same"
-    )
+    steps = sound[: len(sound) // step * step].reshape(-1, step)
+    loud = numpy.convolve((steps**2).mean(axis=1), numpy.ones(7), "same")
     first, last = int(0.5 * LONGEST * 50), min(int(LONGEST * 50), len(loud))
     cut = start + (first + int(loud[first:last].argmin())) / 50
     return [(start, cut), *_capped(recording, cut, end)]

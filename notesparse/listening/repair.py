@@ -35,11 +35,15 @@ CHOICES = 8
 """Domain words that are tried for one stretch."""
 
 
+_Made = tuple[int, int, tuple[str, ...]]
+"""A change: words `[first, last)`, and what is taken for them."""
+
+
 @dataclass(frozen=True, slots=True)
 class _Path:
     worth: float
     says: tuple[str, ...]
-    made: tuple[tuple[int, int, tuple[str, ...]], ...]  # (first, last, words) of each change
+    made: tuple[_Made, ...]
 
 
 def repaired(hearing: Hearing, trade: Trade) -> tuple[Hearing, tuple[Change, ...]]:
@@ -65,9 +69,7 @@ def repaired(hearing: Hearing, trade: Trade) -> tuple[Hearing, tuple[Change, ...
     return _applied(hearing, best.made)
 
 
-def _grown(
-    path: _Path, words: tuple[str, ...], cost: float, change: tuple[int, int, tuple[str, ...]] | None, trade: Trade
-) -> _Path:
+def _grown(path: _Path, words: tuple[str, ...], cost: float, change: _Made | None, trade: Trade) -> _Path:
     worth, says = path.worth - cost, path.says
     for word in words:
         worth += WEIGHT * _step(says, word, trade)
@@ -81,8 +83,9 @@ def _step(says: tuple[str, ...], word: str, trade: Trade) -> float:
 
 
 def _alternatives(old: tuple[str, ...], trade: Trade) -> tuple[tuple[tuple[str, ...], float], ...]:
-    """The domain words that one or two heard words may stand for, each with how many phones they differ. Two words are
-    one only where one of them is no word of the trade: nothing that was heard is thrown away for a smoother sentence."""
+    """The domain words that one or two heard words may stand for, each with how many phones they differ.
+
+    Two words are one only where one of them is no word of the trade: nothing is thrown away for a smoother sentence."""
     if len(old) == 2 and (all(trade.knows(w) for w in old) or any(w in NUMBERS or w in STAGES for w in old)):
         return ()
     return _near(old, trade.vocabulary)
@@ -120,9 +123,7 @@ def _listed(vocabulary: frozenset[str]) -> tuple[list[str], list[Phones], Any, A
     return [w for w, _ in both], [said for _, said in both], shapes, numpy.array([len(said) for _, said in both])
 
 
-def _applied(
-    hearing: Hearing, made: tuple[tuple[int, int, tuple[str, ...]], ...]
-) -> tuple[Hearing, tuple[Change, ...]]:
+def _applied(hearing: Hearing, made: tuple[_Made, ...]) -> tuple[Hearing, tuple[Change, ...]]:
     """The hearing with its words changed. A token is written anew, in words, where a word of it was changed."""
     if not made:
         return hearing, ()

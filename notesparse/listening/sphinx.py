@@ -8,9 +8,14 @@ from typing import Any
 
 from notesparse.errors import InputError
 from notesparse.listening.heard import RATE, Hearing, Word
+from notesparse.listening.trade import NUMBERS, STAGES
 
 FRAME = 0.01
 """Seconds of one frame of pocketsphinx."""
+BREATH = 0.1
+"""Seconds of silence between two words from which a comma is put."""
+GO_ON = frozenset("plant stop node field row r v no the a an of at on in per and or to is are about number".split())
+"""Behind these the sentence goes on, whatever the pause."""
 MOST = 10
 """How many other hearings of a stretch are looked at."""
 
@@ -51,7 +56,7 @@ class Sphinx:
         ]
         first = Hearing(
             tuple(Word(say, a, b, sure, at) for at, (say, a, b, sure) in enumerate(words)),
-            tuple(say for say, _, _, _ in words),
+            tuple(marked(words)),
             float(best.score),
         )
         return [first, *self._others(first)]
@@ -69,6 +74,17 @@ class Sphinx:
             if len(others) == MOST:
                 break
         return others
+
+
+def marked(words: Sequence[tuple[str, float, float, float]]) -> list[str]:
+    """The words with a comma where the speaker stopped for a moment: `plant six, three quarter inch pods`."""
+    out = [say for say, _, _, _ in words]
+    for at in range(len(words) - 1):
+        word, behind = words[at][0], words[at + 1][0]
+        counted = word in NUMBERS and behind not in NUMBERS and behind not in STAGES  # `nine, trifs` is nine trifs
+        if words[at + 1][1] - words[at][2] >= BREATH and word not in GO_ON and not counted:
+            out[at] += ","
+    return out
 
 
 def of_words(says: Sequence[str], score: float = 0.0) -> Hearing:

@@ -49,8 +49,22 @@ SMALL = frozenset(
 """Words that carry no value of their own: recognisers differ in them all the time, and nothing hangs on it."""
 
 
+BETWEEN = frozenset({"to", "through", "thru", "or", "and", "over", "by", "of", "minus", "plus"})
+"""Small words that make one amount of the two they stand between: `three to eleven` is not `three, eleven`."""
+
+
 def key(word: str, trade: Trade) -> bool:
     """Whether a record can hang on this word: amounts, stage letters, and the words of the trade."""
     if word in NUMBERS or word in STAGES:
         return True
     return word not in SMALL and trade.knows(word)
+
+
+def keys(says: Sequence[str], first: int, last: int, trade: Trade) -> bool:
+    """Whether a record can hang on one of the words `[first, last)` where they stand."""
+    for at in range(first, last):
+        if key(says[at], trade):
+            return True
+        if says[at] in BETWEEN and 0 < at < len(says) - 1 and says[at - 1] in NUMBERS and says[at + 1] in NUMBERS:
+            return True
+    return False

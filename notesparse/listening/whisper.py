@@ -10,8 +10,8 @@ from notesparse.errors import InputError
 from notesparse.listening.heard import RATE, Hearing, Word
 
 PROMPT = (
-    "Soybean notes: plant, trifoliates, trifs, top leaf rolled, unrolled, unifoliates, cotyledons, nodes, third node down, "
-    "V5, R3, pods, seed, flowers, inch, sixteenths, canopy, defoliation, waterhemp, aphids."
+    "Soybean notes: plant, trifoliates, trifs, top leaf rolled, unrolled, unifoliates, cotyledons, nodes, third node "
+    "down, V5, R3, pods, seed, flowers, inch, sixteenths, canopy, defoliation, waterhemp, aphids."
 )
 """Words of the trade, set before every stretch: measured, it takes a third to a half of the errors away."""
 HEARINGS = 5

@@ -49,7 +49,18 @@ SAYS = {
     "not known": Answered("unknown"),
     "i don't know": Answered("unknown"),
 }
-NONE = ["", "five trifs", "twenty eleven", "five five", "r nine point", "an", "three half", "letter o", "yes no", "hundred"]
+NONE = [
+    "",
+    "five trifs",
+    "twenty eleven",
+    "five five",
+    "r nine point",
+    "an",
+    "three half",
+    "letter o",
+    "yes no",
+    "hundred",
+]
 
 
 @pytest.mark.parametrize("said", SAYS)
@@ -83,7 +94,10 @@ def test_every_answer_has_its_value() -> None:
 def test_all_letters_a_to_n_both_ways() -> None:
     letters = [w[0] for w, kind in answer_rows() if kind == "letter" and len(w) == 1]
     assert sorted(letters) == sorted(
-        [*"abcdefghijklmn", *"alpha bravo charlie delta echo foxtrot golf hotel india juliet kilo lima mike november".split()]
+        [
+            *"abcdefghijklmn",
+            *"alpha bravo charlie delta echo foxtrot golf hotel india juliet kilo lima mike november".split(),
+        ]
     )
 
 

@@ -1,0 +1,42 @@
+"""What the benchmark of listening has said: invented notes as they are dictated, and talk that is no note.
+
+None of these was looked at while the thresholds of `notesparse/listening/` were chosen.
+"""
+
+NOTES: tuple[str, ...] = (
+    "plant four, thirteen trifs, top leaf still rolled, open flower at the third node down",
+    "plant eight is V six, six trifoliates, no flowers yet",
+    "pods three sixteenths of an inch at the second node from the top",
+    "plant nine, R five, seed an eighth of an inch on the fourth node down",
+    "twenty percent defoliation, mostly bean leaf beetles",
+    "plant two, cotyledons still on, unifoliates are unrolled, one trifoliate",
+    "seven of ten plants are flowering, the rest have buds",
+    "plant eleven, seventeen nodes, pods at the top four nodes, half an inch long",
+    "next plant, nine trifs, flowers at the top two nodes",
+    "planted May eighteenth, fifteen inch rows, emerged May twenty sixth",
+    "waterhemp is four inches tall, about two per square foot",
+    "plant fourteen, R six, seeds touching in the top pods",
+    "plant six, twelve trifs, no wait, thirteen trifs",
+    "one brown pod on plant three, about forty percent of the leaves have dropped",
+    "plant ten, V four, top leaf unrolled, hail damage on three leaves",
+    "stop two, plant one, sixteen trifs, R three",
+    "stink bugs, five per twenty five sweeps",
+    "plant seven, pods three quarters of an inch on the third node down, fifteen trifs",
+    "frogeye leaf spot on the upper leaves, about ten percent",
+    "plant twelve, pods full length, seed a quarter inch",
+    "ninety percent of the pods are brown, the field is at R seven",
+    "plant five, eighteen trifs, five millimeter pods on the second node",
+    "plant thirteen, eight trifs, R two, plant fourteen, seven trifs, R one",
+    "soil is dry on top, the canopy is nearly closed",
+)
+
+OTHER_TALK: tuple[str, ...] = (
+    "Did you remember to lock the back door when we left the house this morning?",
+    "She wants to paint the kitchen yellow, but I would rather have it white.",
+    "The train was forty minutes late and nobody told us why.",
+    "Let us order two pizzas and a salad, I will pay for it this time.",
+    "My phone is almost empty, I will call again from the office at nine.",
+    "They are showing the old football match again on channel five tonight.",
+    "Grandmother turned eighty three last week and still rides her bicycle.",
+    "The bank is closed on Monday because of the holiday.",
+)

@@ -1,0 +1,78 @@
+"""`notesparse listen`: the command line around listening, without any sound."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import pytest
+
+from notesparse.listening import models
+from tests.cli.conftest import Run
+
+
+@pytest.fixture(autouse=True)
+def no_fetched_model(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(models, "fetched_place", lambda: str(tmp_path / "none"))
+
+
+def test_without_a_recording_help_is_given(run: Run) -> None:
+    result = run("listen")
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert "notesparse listen walk.m4a" in result.stderr
+
+
+def test_json_and_csv_at_once_is_a_wrong_command_line(run: Run) -> None:
+    assert run("listen", "a.wav", "--json", "--csv").exit_code == 2
+
+
+def test_what_is_missing_is_told(run: Run, desk: Path) -> None:
+    result = run("listen", "gone.wav", "plant 3.wav", "--json")
+    assert (result.exit_code, result.stdout) == (1, "")
+    assert result.stderr.splitlines() == [
+        "gone.wav: there is no such file or folder.",
+        "plant 3.wav: there is no such file or folder.",
+    ]
+
+
+def test_a_folder_without_recordings_is_told(run: Run, desk: Path) -> None:
+    result = run("listen", ".")
+    assert result.exit_code == 1
+    assert "there is no recording in this folder; a recording ends in .wav" in result.stderr
+
+
+def test_a_note_is_no_recording(run: Run, desk: Path) -> None:
+    pytest.importorskip("pocketsphinx")
+    pytest.importorskip("av")
+    result = run("listen", "2026-07-14_creek.txt", "-q")
+    assert result.exit_code == 1
+    assert "2026-07-14_creek.txt: is no sound file" in result.stderr
+
+
+def test_no_folder_for_notes_is_told(run: Run, desk: Path) -> None:
+    (desk / "a.wav").write_bytes(b"x")
+    result = run("listen", "a.wav", "--notes", "nowhere")
+    assert result.exit_code == 1
+    assert result.stderr == "nowhere: there is no such folder; make it first.\n"
+
+
+def test_a_folder_that_is_no_model_is_told_before_anything_is_heard(run: Run, desk: Path) -> None:
+    (desk / "a.wav").write_bytes(b"x")
+    result = run("listen", "a.wav", "--model", ".")
+    assert result.exit_code == 1
+    assert ".: is no Whisper model for CTranslate2" in result.stderr
+
+
+def test_the_output_must_not_replace_a_recording(run: Run, desk: Path) -> None:
+    (desk / "a.wav").write_bytes(b"x")
+    result = run("listen", "a.wav", "-o", "a.wav")
+    assert result.exit_code == 1
+    assert (desk / "a.wav").read_bytes() == b"x"
+
+
+def test_without_the_extra_it_is_told_what_to_install(run: Run, desk: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(sys.modules, "pocketsphinx", None)
+    (desk / "a.wav").write_bytes(b"x")
+    result = run("listen", "a.wav")
+    assert result.exit_code == 1
+    assert 'python -m pip install "notesparse[voice]"' in result.stderr
