@@ -9,9 +9,11 @@ from notesparse.text.net import Net
 
 _LOW = frozenset({"2", "3", "4", "8", "16", "32", "64"})  # denominators that people write
 
+_WORDS = {"eighth": 8, "eighths": 8, "sixteenth": 16, "sixteenths": 16}
+
 
 def fraction_end(net: Net, i: int) -> tuple[int, Fraction, float, str] | None:
-    """`3/16`, `3-16s`, `3 16ths`, `3/ 16` at piece i: (end, value, cost, how)."""
+    """`3/16`, `3-16s`, `3 16ths`, `3 sixteenths`, `3/ 16` at piece i: (end, value, cost, how)."""
     p = net.pieces[i]
     if p.form != "int" or len(p.text) > 2 or p.text == "0":
         return None
@@ -20,6 +22,9 @@ def fraction_end(net: Net, i: int) -> tuple[int, Fraction, float, str] | None:
         if low in _LOW and top < int(low):
             tail = net.at(i + 3) in {"ths", "th", "s", "nds", "rds", "rd"} and net.glued(i + 3)
             return i + 4 if tail else i + 3, Fraction(top, int(low)), 0.0, "exact"
+    part = _WORDS.get(sep, 0)
+    if top < part and (sep.endswith("s") or top == 1 or low in {"inch", "in", "of"}):
+        return i + 2, Fraction(top, part), 0.0, "exact"  # 3 sixteenths of an inch
     if sep == "-" and low in {"4", "8", "16"} and top < int(low) and top % 2:
         if net.at(i + 3) in {"s", "ths", "th", "'s"} and net.glued(i + 3):
             return i + 4, Fraction(top, int(low)), 0.3, "sound"
