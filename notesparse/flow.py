@@ -69,13 +69,16 @@ def _read_once(
     ctx = Context(lattice, date, options.day_first, options.counting_rule, options.node_start)
     ctx.use = [FILLER] * len(pieces)
     ctx.struck = struck_out(pieces)
-    ctx.pins = {instead.there(a.span): a.reading for a in answers if a.reading is not None and a.rule in SETTLED_WHILE_READING}
+    known = [a for a in answers if a.reading is not None and a.rule in SETTLED_WHILE_READING]
+    ctx.pins = {instead.there(a.span): a.reading for a in known if a.reading is not None}
+    headers.order_of_dates(ctx)
     tables = find_tables(lattice)
     segments, names, rivals = _segments(lattice, tables, ctx.struck, root, ctx.pins)
     walk(Listener(ctx, segments, names, tables, root, rivals))
     findings.settle(ctx.visits)
     tallies.close(ctx.visits)
     headers.name_the_only(ctx)
+    headers.on_the_same_day(ctx)
     repeats.join(ctx)
     visits = _kept(ctx)
     return conclude(ctx, note, visits, options, answers, by_hand, instead)

@@ -256,6 +256,7 @@ class Outcome:
     filler: tuple[Span, ...] = ()
     steps: tuple[Step, ...] = ()
     unapplied: tuple[Unapplied, ...] = ()
+    heard: Mapping[str, Any] | None = None  # how the note was heard: recording, recognisers, pieces of speech
 
     def to_json(self) -> str:
         """The record as one line of JSON, by the record contract."""

@@ -1,4 +1,4 @@
-"""Reading a note with the answers that are kept beside it."""
+"""Reading a note with what is kept beside it: the answers, and the doubts of a note that was heard."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from dataclasses import replace
 from notesparse import flow
 from notesparse.answers.entry import fit
 from notesparse.answers.file import entries_beside, read_entries
+from notesparse.answers.heard import fit_heard, heard_beside, with_heard
 from notesparse.options import Options
 from notesparse.outcome import Outcome
 from notesparse.record.store import NoteFile
@@ -18,15 +19,18 @@ NO_ANSWERS = ""
 def read_answered(
     note: NoteFile, date: str | None = None, options: Options | None = None, answers: str | None = None
 ) -> Outcome:
-    """The outcome of a note with its answers: those beside it, or those of the file `answers`.
+    """The outcome of a note with its answers: those beside it, or those of the file `answers`; and with the doubts
+    beside it, where it was made from a recording.
 
-    Raises `InputError` where an answers file is broken: an answer is never left out in silence.
+    Raises `InputError` where a file beside it is broken: an answer or a doubt is never left out in silence.
     """
     if answers is None:
         entries = entries_beside(note.source) if note.source != "-" else []
     else:
         entries = read_entries(answers) if answers != NO_ANSWERS else []
     fitting = fit(entries, note.text, note.source, note.sha256)
+    beside = heard_beside(note.source) if note.source != "-" else None
+    fitted = fit_heard(beside, note.text, note.sha256) if beside is not None else None
     outcome = flow.read(
         note.text,
         source=note.source,
@@ -35,8 +39,10 @@ def read_answered(
         options=options,
         answers=fitting.answers,
         by_hand=fitting.by_hand,
-        doubts=note.doubts,
+        doubts=(*note.doubts, *(fitted.doubts if fitted is not None else ())),
     )
+    if fitted is not None:
+        outcome = with_heard(outcome, fitted)
     if note.typed is not None:
         outcome = replace(outcome, note=replace(outcome.note, typed=note.typed))
     if fitting.misfits:

@@ -16,6 +16,7 @@ from notesparse.cli.confirm import confirm
 from notesparse.cli.draw import app as draw
 from notesparse.cli.explain import explain
 from notesparse.cli.export import export
+from notesparse.cli.listen import listen
 from notesparse.cli.log import app as log
 from notesparse.cli.page import page
 from notesparse.cli.questions import answer, questions
@@ -52,6 +53,7 @@ app = typer.Typer(
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80},
 )
 app.command(short_help="Read notes into pages, JSON lines or CSV rows.")(read)
+app.command(short_help="Listen to recordings of spoken notes.")(listen)
 app.command(short_help="Answer the open questions, one key an answer.")(confirm)
 app.command(short_help="List the open questions, or write a sheet of them.")(questions)
 app.command(short_help="Take the answers of a filled-in sheet.")(answer)

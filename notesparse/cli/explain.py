@@ -36,19 +36,14 @@ def explain(
       notesparse explain "plant 3 eleven trips, flours top two nodes"
       notesparse explain 2026-07-14_creek-bottom.txt
     """
+    from notesparse.answers.reading import read_answered
     from notesparse.cli.colour import paint_for
     from notesparse.cli.out import opened
-    from notesparse.flow import read
     from notesparse.views import explain as view
 
     given = _note(" ".join(note))
-    outcome = read(
-        given.text,
-        source=given.source,
-        sha256=given.sha256,
-        date=iso_date(date) if date else given.date,
-        options=options_of(counting_rule, day_first, strict_top, scout, sets, no_taught),
-    )
+    options = options_of(counting_rule, day_first, strict_top, scout, sets, no_taught)
+    outcome = read_answered(given, iso_date(date) if date else None, options)
     with opened(None) as out:
         out.write(view.explain(outcome, paint=paint_for(color, sys.stdout)))
 

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TextIO
 
 from notesparse.cli.say import Said
-from notesparse.cli.work import Job, work
+from notesparse.cli.work import Done, Job, work
 from notesparse.errors import InputError
 
 _BETWEEN = "-" * 78 + "\n\n"
@@ -59,13 +59,23 @@ def opened(output: str | None) -> Iterator[TextIO]:
 
 def write_all(jobs: Sequence[Job], processes: int, form: str, out: TextIO, said: Said) -> Tally:
     """Does the jobs and writes each result as it comes, in order."""
+
+    def stepping() -> Iterator[Done]:
+        for number, done in enumerate(work(jobs, processes), 1):
+            said.step(number, len(jobs), done.name)
+            yield done
+
+    return write_each(stepping(), form, bool(jobs) and jobs[0].colour, out, said)
+
+
+def write_each(results: Iterable[Done], form: str, colour: bool, out: TextIO, said: Said) -> Tally:
+    """Writes each result as it comes."""
     tally = Tally()
     if form == "csv":
         from notesparse.record.columns import COLUMNS
 
         out.write(",".join(column.name for column in COLUMNS) + "\n")
-    for number, done in enumerate(work(jobs, processes), 1):
-        said.step(number, len(jobs), done.name)
+    for done in results:
         if done.fault:
             said.say("fault", done.fault)
             continue
@@ -81,7 +91,7 @@ def write_all(jobs: Sequence[Job], processes: int, form: str, out: TextIO, said:
         from notesparse.record.caution import CAUTION
         from notesparse.views.paint import plain
 
-        out.write((coloured if jobs[0].colour else plain)("quiet", CAUTION) + "\n")
+        out.write((coloured if colour else plain)("quiet", CAUTION) + "\n")
     return tally
 
 

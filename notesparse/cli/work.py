@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from notesparse.errors import InputError
 from notesparse.options import Options
+from notesparse.outcome import Outcome
 from notesparse.record.store import NoteFile, load
 
 
@@ -69,18 +70,7 @@ def do(job: Job) -> Done:
     try:
         note = load(job.note) if isinstance(job.note, str) else job.note
         outcome = read_answered(note, job.date, job.options, job.answers)
-        if job.form == "json":
-            text = outcome.to_json() + "\n"
-        elif job.form == "csv":
-            from notesparse.record.rows import to_csv
-
-            text = to_csv([outcome], header=False)
-        else:
-            from notesparse.cli.colour import coloured
-            from notesparse.views.page import page
-            from notesparse.views.paint import plain
-
-            text = page(outcome, paint=coloured if job.colour else plain, caution=False)
+        text = as_text(outcome, job.form, job.colour)
     except InputError as fault:
         return Done(job.name, fault=str(fault))
     except (ArithmeticError, AttributeError, LookupError, RecursionError, TypeError, ValueError) as fault:
@@ -88,6 +78,21 @@ def do(job: Job) -> Done:
         where = traceback.format_exc() if job.debug else f"{type(fault).__name__}: {fault}"
         return Done(job.name, fault=f"{job.name}: the program itself failed on this note, please report it ({where})")
     return Done(job.name, text, sum(q.answer is None for q in outcome.questions), note.guessed)
+
+
+def as_text(outcome: Outcome, form: str, colour: bool) -> str:
+    """The record of one note as it is printed: a json line, csv rows without their head, or a page."""
+    if form == "json":
+        return outcome.to_json() + "\n"
+    if form == "csv":
+        from notesparse.record.rows import to_csv
+
+        return to_csv([outcome], header=False)
+    from notesparse.cli.colour import coloured
+    from notesparse.views.page import page
+    from notesparse.views.paint import plain
+
+    return page(outcome, paint=coloured if colour else plain, caution=False)
 
 
 def _leave_interrupts_to_the_parent() -> None:

@@ -5,8 +5,9 @@ An answered doubt chooses which words are read. So the record after an answer is
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import Any
 
 from notesparse.doubts.carried import carried_back
 from notesparse.doubts.differing import Differing, differing, plain
@@ -81,7 +82,9 @@ class _Doubting:
             if span.end > len(self.note.text) or not span.of(self.note.text).strip():
                 return False
             self.doubts.append(Doubt(span, (words,) if words else (), "", answer.rule))
-        self.said[span] = words
+        doubt = next(d for d in self.doubts if d.span == span)
+        hearings = (span.of(self.note.text), *doubt.others)
+        self.said[span] = next((h for h in hearings if words is not None and _alike(h, words)), words)
         return True
 
     def _read(self, said: _Said) -> Outcome:
@@ -123,7 +126,7 @@ class _Doubting:
                 return None
             return _Weighed(doubt, tuple(hearings), None)
         self.left -= needed
-        outcomes = [self.meanwhile if words == now else self._read({**self.said, doubt.span: words}) for words in hearings]
+        outcomes = [self.meanwhile if w == now else self._read({**self.said, doubt.span: w}) for w in hearings]
         kept = [
             i
             for i, one in enumerate(outcomes)
@@ -139,13 +142,12 @@ class _Doubting:
     def _asked_anyway(self, doubt: Doubt, differ: Differing) -> bool:
         """Whether a question about the same words has each hearing among its choices, by what they make."""
         here = (differ.visit, differ.plant, differ.stop)
+        only_asked = all(_recorded(made) == _recorded(differ.makes[0]) for made in differ.makes)
         return any(
-            all(
-                any(all(plain(c.makes.get(key, _MISSING)) == value for key, value in made.items()) for c in q.choices)
-                for made in differ.makes
-            )
+            all(any(_holds(choice, made, q.ask) for choice in q.choices) for made in differ.makes)
             for q in self.meanwhile.questions
-            if q.answer is None and q.span.overlaps(doubt.span) and (q.visit, q.plant, q.stop) == here
+            if q.answer is None and q.span.overlaps(doubt.span)
+            if only_asked or (q.visit, q.plant, q.stop) == here
         )
 
     # how they are asked ---------------------------------------------------------------------------------------------
@@ -161,7 +163,7 @@ class _Doubting:
         answer: int | str | None = None
         if doubt.span in self.said:
             now = self.said[doubt.span]
-            answer = w.hearings.index(now) if now in w.hearings else f"“{now}”"
+            answer = w.hearings.index(now) if now in w.hearings else now
         own = doubt.span.of(self.note.text)
         return [
             Question(
@@ -239,6 +241,21 @@ def _confirmed(plant: PlantRecord, key: str, span: Span) -> PlantRecord:
     if key not in plant.spans or not plant.spans[key].overlaps(span) or getattr(plant.facts, key) is None:
         return plant
     return replace(plant, told={key: "confirmed", **plant.told})
+
+
+def _holds(choice: Choice, made: Mapping[str, Any], ask: str) -> bool:
+    """Whether a choice of the question `ask` makes all that a hearing makes, and that hearing asks nothing but it."""
+    return set(made.get("then_asked", ())) <= {ask} and all(
+        plain(choice.makes.get(key, _MISSING)) == value for key, value in _recorded(made).items()
+    )
+
+
+def _recorded(made: Mapping[str, Any]) -> dict[str, Any]:
+    return {key: value for key, value in made.items() if key != "then_asked"}
+
+
+def _alike(one: str, two: str) -> bool:
+    return one.casefold().split() == two.casefold().split()
 
 
 def _even(words: str) -> str:

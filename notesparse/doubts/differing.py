@@ -30,11 +30,11 @@ def differing(outcomes: Sequence[Outcome]) -> Differing | None:
     """What differs between records of the same note; None where nothing does. Spans and remarks are left aside."""
     noted = [[_noted(visit) for visit in outcome.visits] for outcome in outcomes]
     open_still = [_open(outcome) for outcome in outcomes]
-    if _alike(noted) and _alike(open_still):
+    if _alike([[_values(visit) for visit in visits] for visits in noted]) and _alike(open_still):
         return None
     count = max(map(len, noted))
     rows = [[visits[k] if k < len(visits) else _NOTHING for visits in noted] for k in range(count)]
-    changed = [k for k, row in enumerate(rows) if not _alike(row)]
+    changed = [k for k, row in enumerate(rows) if not _alike([_values(visit) for visit in row])]
     k = changed[0] if changed else 0
     row = rows[k] if rows else [_NOTHING] * len(outcomes)
     plants = _differing_plants(row)
@@ -77,11 +77,17 @@ def differing(outcomes: Sequence[Outcome]) -> Differing | None:
 _NOTHING: _Visit = {
     "head": dict.fromkeys((*_HEAD, "stated_v", "stated_r")),
     "plants": {},
+    "derived": {},
     "stated_parts": [],
     "tallies": [],
     "findings": [],
     "field": (None, None),
 }
+
+
+def _values(visit: _Visit) -> _Visit:
+    """What is recorded; from what it follows is no matter."""
+    return {key: value for key, value in visit.items() if key != "derived"}
 
 
 def _noted(visit: Visit) -> _Visit:
@@ -91,15 +97,18 @@ def _noted(visit: Visit) -> _Visit:
     head["stated_v"] = plain(next((s.v for s in whole if s.v is not None), None))
     head["stated_r"] = plain(next((s.r for s in whole if s.r is not None), None))
     plants: dict[tuple[str | None, str, int], dict[str, Any]] = {}
+    derived: dict[tuple[str | None, str, int], tuple[str, ...]] = {}
     for p in visit.plants:
         nth = 0
         while (p.stop, p.label, nth) in plants:
             nth += 1
         facts = {key: plain(getattr(p.facts, key)) for key in PLANT_KEYS}
         plants[p.stop, p.label, nth] = {**facts, "v_stage": p.v.stage, "r_stage": p.r.stage}
+        derived[p.stop, p.label, nth] = p.derived
     return {
         "head": head,
         "plants": plants,
+        "derived": derived,
         "stated_parts": [
             {"v": plain(s.stated.v), "r": plain(s.stated.r), "where": s.where}
             for s in visit.stated
@@ -120,9 +129,7 @@ def _noted(visit: Visit) -> _Visit:
 
 def _open(outcome: Outcome) -> list[tuple[str, Any]]:
     """What is asked anyway, and what its answers would make."""
-    return sorted(
-        (q.ask, [plain(dict(c.makes)) for c in q.choices]) for q in outcome.questions if q.answer is None
-    )
+    return sorted((q.ask, [plain(dict(c.makes)) for c in q.choices]) for q in outcome.questions if q.answer is None)
 
 
 def plain(value: Any) -> Any:
@@ -146,8 +153,11 @@ def _differing_plants(row: Sequence[_Visit]) -> list[tuple[str | None, str, int]
 
 
 def _facts(name: tuple[str | None, str, int], row: Sequence[_Visit]) -> list[str]:
-    found = [visit["plants"].get(name, {}) for visit in row]
-    return [key for key in PLANT_KEYS if not _alike([facts.get(key) for facts in found])]
+    """The facts that differ; those that only follow from others are not told, if others are."""
+    found = [(visit["plants"].get(name, {}), visit["derived"].get(name, ())) for visit in row]
+    keys = [key for key in PLANT_KEYS if not _alike([facts.get(key) for facts, _ in found])]
+    own = [k for k in keys if any(facts.get(k) is not None and k not in derived for facts, derived in found)]
+    return own or keys
 
 
 def _put(makes: Sequence[dict[str, Any]], keys: Sequence[str], values: Sequence[Mapping[str, Any]]) -> None:
@@ -166,7 +176,9 @@ def _told(name: tuple[str | None, str, int], visit: _Visit, row: Sequence[_Visit
     if facts is None:
         return None
     everywhere = all(name in other["plants"] for other in row)
-    keys = _facts(name, row) if everywhere else [key for key in PLANT_KEYS if facts[key] is not None]
+    derived = visit["derived"][name]
+    keys = [key for key in PLANT_KEYS if facts[key] is not None and key not in derived]
+    keys = _facts(name, row) if everywhere else keys
     return {key: facts[key] for key in (*keys, "v_stage", "r_stage")}
 
 

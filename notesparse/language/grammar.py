@@ -8,7 +8,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 from functools import lru_cache
-from typing import Any
 
 from lark import Lark, Token
 from lark.exceptions import LarkError
@@ -65,26 +64,35 @@ def phrase_grammar() -> Lark:
         raise GrammarError(f"grammar/*.lark do not make one grammar: {fault}") from fault
 
 
-@lru_cache(maxsize=1)
-def _compiled_rules() -> list[Any]:
-    """The rules as Lark compiles them, without making a parser of them (that would take ten times as long)."""
+Rules = dict[str, list[tuple[tuple[tuple[str, bool], ...], str]]]
+"""Rule name to its alternatives, each (symbols with whether they are terminals, its alias or name)."""
+
+
+def compiled_rules(text: str, start: str, name: str) -> tuple[Rules, dict[str, str]]:
+    """The rules as Lark compiles them, without making a parser of them (that would take ten times as long), and what
+    each terminal that is spelled out stands for; `name` is what a refusal calls the text."""
     from lark.load_grammar import load_grammar
 
     try:
-        grammar, _ = load_grammar(joined_grammar(), "grammar/*.lark", [], False)  # type: ignore[no-untyped-call]
-        _, rules, _ = grammar.compile(["phrase"], "*")
+        grammar, _ = load_grammar(text, name, [], False)  # type: ignore[no-untyped-call]
+        terminals, compiled, _ = grammar.compile([start], "*")
     except LarkError as fault:
-        raise GrammarError(f"grammar/*.lark do not make one grammar: {fault}") from fault
-    return list(rules)
-
-
-def grammar_rules() -> dict[str, list[tuple[tuple[tuple[str, bool], ...], str]]]:
-    """Rule name to its alternatives, each (symbols with whether they are terminals, its alias or name)."""
-    rules: dict[str, list[tuple[tuple[tuple[str, bool], ...], str]]] = {}
-    for rule in _compiled_rules():
+        raise GrammarError(f"{name} do not make one grammar: {fault}") from fault
+    rules: Rules = {}
+    for rule in compiled:
         symbols = tuple((symbol.name, bool(symbol.is_term)) for symbol in rule.expansion)
         rules.setdefault(rule.origin.name, []).append((symbols, rule.alias or rule.origin.name))
-    return rules
+    return rules, {str(t.name): str(t.pattern.value) for t in terminals if t.pattern is not None}
+
+
+@lru_cache(maxsize=1)
+def _phrase_rules() -> Rules:
+    return compiled_rules(joined_grammar(), "phrase", "grammar/*.lark")[0]
+
+
+def grammar_rules() -> Rules:
+    """The rules of phrases."""
+    return {name: list(alternatives) for name, alternatives in _phrase_rules().items()}
 
 
 @lru_cache(maxsize=1)

@@ -36,6 +36,9 @@ class NameWords:
     number_signs: frozenset[str]
     standing: frozenset[str]
     weakly_going: frozenset[str]
+    moving: frozenset[str]
+    ways: frozenset[str]
+    arriving: frozenset[str]
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,7 @@
 """The phrase grammar as an acceptor.
 
-The grammar of phrases is finite (no rule contains itself), so it is unrolled into a trie of token kinds. One walk of the
-trie finds every phrase that begins at a token, with all its readings; LALR would have to refuse or hide the
+The grammar of phrases is finite (no rule contains itself), so it is unrolled into a trie of token kinds. One walk of
+the trie finds every phrase that begins at a token, with all its readings; LALR would have to refuse or hide the
 ambiguous ones, and Earley was measured 170 times slower.
 """
 

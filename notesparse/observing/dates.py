@@ -4,6 +4,7 @@ the note."""
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -55,6 +56,27 @@ def _pair(a: int, b: int, year: int, day_first: bool) -> Day | None:
     if first is None:
         return Day(second.isoformat()) if second else None
     return Day(first.isoformat())
+
+
+def day_stands_first(written: Sequence[str], base: date | None) -> str | None:
+    """The full date (of those `written` on a page) that shows that the day stands before the month: `22/7/06`, or the
+    note's own date with the day first and no other way; None where nothing shows it, or another date has the month first.
+    """
+    shows: str | None = None
+    for text in written:
+        parts = re.split(r"[-/.]", text)
+        if len(parts) != 3 or not all(p.isdigit() for p in parts) or len(parts[2]) not in {2, 4}:
+            continue
+        a, b, c = (int(p) for p in parts)
+        if not (1 <= a <= 31 and 1 <= b <= 31):
+            continue
+        first, second = _make(_century(c), b, a), _make(_century(c), a, b)
+        if first is None or (second is not None and second == base != first):
+            if second is not None:
+                return None  # the month first
+        elif second is None or first == base != second:
+            shows = shows or text
+    return shows
 
 
 def read_day(ph: Phrase, base: date | None, day_first: bool, *, latest_before: date | None = None) -> Day | None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from notesparse.observing.dates import read_day
+from notesparse.observing.dates import day_stands_first, read_day
 from notesparse.observing.draft import Entry, VisitDraft
 from notesparse.observing.fold import EVIDENCE, Context, edges_of, numbers_of
 from notesparse.observing.naming.names import Name
@@ -13,6 +13,23 @@ from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase, Segment
 from notesparse.span import Span
 from notesparse.text.lattice import Edge
+
+
+_DRILLED_INCHES = "7.5"  # the usual spacing of a drill
+
+
+def order_of_dates(ctx: Context) -> None:
+    """Where one date of the page can only have the day first (22/7/06), so have the others (12/5/06)."""
+    if ctx.day_first:
+        return
+    dates = [p for p in ctx.lattice.pieces if p.form == "dmy"]
+    shows = day_stands_first([p.text for p in dates], _base(ctx))
+    if shows is None:
+        return
+    ctx.day_first = True
+    span = next(p.span for p in dates if p.text == shows)
+    if len(dates) > 1:
+        ctx.assume("4.19", span, "the day stands before the month, in the other dates of this note too")
 
 
 def _base(ctx: Context) -> date | None:
@@ -67,6 +84,17 @@ def open_visit(ctx: Context, name: Name, span: Span) -> None:
         visit.head["date"] = Entry(*ctx.page_date, copied=True)
     ctx.visits.append(visit)
     ctx.visit = visit
+
+
+def on_the_same_day(ctx: Context) -> None:
+    """A date at the head of a walk is that of the fields walked after it, where these have none (guide 4.22)."""
+    day: Entry | None = None
+    for visit in ctx.visits:
+        own = visit.head.get("date")
+        if own is not None:
+            day = own
+        elif day is not None and visit.name is not None and (visit.plants or visit.tallies or visit.stated):
+            visit.head["date"] = Entry(day.value, day.span, copied=True)
 
 
 def _open_dated(ctx: Context, name: Name, span: Span) -> None:
@@ -219,6 +247,9 @@ def planted(ctx: Context, ph: Phrase, span: Span, key: str) -> bool:
     elif ph.form == "planted_dec":
         value = edges_of(ph, "DEC")[0][0]
         text = ctx.lattice.pieces[value].text
+        if text == _DRILLED_INCHES and ctx.lattice.pieces[ph.start].text.startswith("drill"):
+            visit.head["row_spacing_in"] = Entry(float(text), span)  # drilled 7.5
+            return True
         a_text, _, b_text = text.partition(".")
         if not (a_text.isdigit() and b_text.isdigit()):
             return False

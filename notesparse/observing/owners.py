@@ -107,6 +107,18 @@ def _line_closes_with_a_label(ctx: Context, start: int) -> bool:
     return False
 
 
+def _chained(ctx: Context, end: int, behind: bool) -> bool:
+    """`eight trifs on plant one nine on plant two ten on plant three`, with no stops between: the next plant named is
+    named behind what is said of it too, or there is no next one and those before were named so."""
+    pieces = ctx.lattice.pieces
+    for k in range(end, min(end + 14, len(pieces))):
+        if pieces[k].form == "nl":
+            break
+        if any(e.kind in {"PLANT", "PLETTER"} for e in ctx.lattice.edges[k]):
+            return pieces[k - 1].text in _BEFORE and k > end + 1
+    return behind
+
+
 def ahead(ctx: Context, start: int, behind: bool = False) -> Owners | None:
     """The plants named at the end of the clause whose first word stands at piece `start`; those that were not named
     before begin here. `behind`: the note names its plants behind what is said of them."""
@@ -125,7 +137,10 @@ def ahead(ctx: Context, start: int, behind: bool = False) -> Owners | None:
         if not preposition and not (said and at > i):
             continue
         for labels, end in reversed(_listed(ctx, at)):
-            goes_on = said and end < len(pieces) and pieces[end].text in {"and", "but"}
+            goes_on = said and (
+                (end < len(pieces) and pieces[end].text in {"and", "but"})
+                or (preposition and len(labels) == 1 and _chained(ctx, end, behind))
+            )
             if not (_ends(ctx, end) or goes_on) or not (
                 said or (len(known) > 1 and (len(labels) > 1 or _one_only(ctx, start, i, end)))
             ):

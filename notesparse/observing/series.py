@@ -11,6 +11,8 @@ from notesparse.text.lattice import Edge, Lattice
 
 _COUNTED = COUNTED | {"DITTOMARK"}
 
+_JOINING = frozenset({",", "and", "&", "n"})
+_MOST_LETTERS = 8  # between the ends of a range of letters
 _AFTER_ORDINAL = {"plant", "plt", "one", "has", "had", "is", "was", "got", ":", "-"}
 
 
@@ -34,11 +36,13 @@ def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
             fresh, line = True, True
         elif (
             p.form == "mark"
-            and p.text in ".;,:"
+            and (p.text in ".;,:" or _parting_stroke(lattice, i))
             and not (p.text == "." and i and lattice.pieces[i - 1].text in {"no", "pl", "plt"})
             and not (p.text == "." and lattice.soft[i] is not None and not _ends_item(lattice, i))
         ):
             fresh, line = True, False
+        elif p.text == '"' and fresh and line and _numbered_next(lattice, i):
+            pass  # Pl. 1. ..., and under it " 2. ...
         elif p.form == "mark" and (not p.text.isascii() or p.text in "-*>("):
             fresh = fresh or (
                 p.text in "-–—"
@@ -70,6 +74,12 @@ def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
                 heads.append((i, False))
             fresh = False
     return heads
+
+
+def _numbered_next(lattice: Lattice, i: int) -> bool:
+    """`" 2.`: the mark for the same again stands for the word for a plant."""
+    pieces = lattice.pieces
+    return i + 2 < len(pieces) and pieces[i + 1].form == "int" and pieces[i + 2].text in {".", ")", ":", "-"}
 
 
 _NO_LABEL_BEHIND = {
@@ -109,12 +119,32 @@ def _marked(lattice: Lattice, i: int) -> bool:
     return not any(e.end == i and e.kind in _NO_LABEL_BEHIND for k in range(max(0, i - 4), i) for e in lattice.edges[k])
 
 
+def _gap_behind(lattice: Lattice, i: int) -> bool:
+    return i + 1 < len(lattice.pieces) and not lattice.pieces[i + 1].glued
+
+
+def _parting_stroke(lattice: Lattice, i: int) -> bool:
+    """`9tf fl top nd / 2 10 tf`: a stroke with a gap on both sides parts items."""
+    return lattice.pieces[i].text == "/" and not lattice.pieces[i].glued and _gap_behind(lattice, i)
+
+
 def _ends_item(lattice: Lattice, i: int) -> bool:
     """`3rd nd dn. 2 pods`: the dot after an abbreviation that ends an item, since a figure or letter follows."""
     nxt = i + 1
     if i and lattice.pieces[i - 1].text in {"no", "pl", "plt", "nr", "num", "stop", "lot", "var", "p", "plant"}:
         return False
-    return nxt < len(lattice.pieces) and not lattice.pieces[nxt].glued and lattice.pieces[nxt].form == "int"
+    if nxt >= len(lattice.pieces) or lattice.pieces[nxt].glued:
+        return False
+    one = lattice.original(nxt, nxt + 1)  # no sd. B same
+    behind = lattice.pieces[nxt + 1] if nxt + 1 < len(lattice.pieces) else None
+    letter = (
+        len(one) == 1
+        and "A" <= one <= "H"
+        and behind is not None
+        and behind.form in {"word", "int"}
+        and not behind.glued
+    )
+    return lattice.pieces[nxt].form == "int" or letter
 
 
 def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
@@ -145,9 +175,9 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
             k += 2
         else:
             joined = line or any(
-                text(m) in {"and", "&"} for m in range(k, k + 8) if m < len(pieces) and pieces[m].form != "nl"
+                text(m) in {"and", "&", "n"} for m in range(k, k + 8) if m < len(pieces) and pieces[m].form != "nl"
             )
-            while joined and text(k) in {",", "and", "&"} and k + 1 < len(pieces):
+            while joined and text(k) in _JOINING and k + 1 < len(pieces):
                 m = k + 1
                 if text(k) == "," and text(m) == "and":
                     m += 1
@@ -163,8 +193,8 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
             if text(k) == "." and not (k + 1 < len(pieces) and not pieces[k + 1].glued):
                 return None
             k += 1
-        elif text(k) == "-" and k < len(pieces) and (not pieces[k].glued or text(k + 1) in {"r", "v"}):
-            k += 1
+        elif text(k) == "-" and (not pieces[k].glued or text(k + 1) in {"r", "v"} or _gap_behind(lattice, k)):
+            k += 1  # 5 - 10tf; 5- 10tf
         return Head(i, k, tuple(labels), sure, line)
     said = (
         next((e for e in lattice.edges[i] if e.kind == "INT" and e.how == "number" and e.end < len(pieces)), None)
@@ -175,6 +205,9 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
         return Head(i, said.end + 1, (str(said.means),), True, line)
     if p.form == "word" and len(p.text) == 1 and p.text.isalpha() and text(i + 1) not in {"'s"}:
         k = i + 1
+        names: tuple[str, ...] = (lattice.original(i, i + 1),)
+        if line and text(k) == "-" and k + 1 < len(pieces) and pieces[k].glued and pieces[k + 1].glued:
+            names, k = _letters(lattice, i, k + 1)
         sure = text(k) in {")", ":"}
         if (
             sure
@@ -182,8 +215,16 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
             or (text(k) == "-" and not pieces[k].glued)
         ):
             k += 1
-        return Head(i, k, (lattice.original(i, i + 1),), sure, line)
+        return Head(i, k, names, sure, line)
     return None
+
+
+def _letters(lattice: Lattice, first: int, last: int) -> tuple[tuple[str, ...], int]:
+    """`e-g` at a line's head: the plants e, f and g, and where the label ends."""
+    a, b = lattice.original(first, first + 1), lattice.original(last, last + 1)
+    if len(b) != 1 or not b.isalpha() or a.isupper() != b.isupper() or not 0 < ord(b) - ord(a) <= _MOST_LETTERS:
+        return (a,), first + 1
+    return tuple(chr(c) for c in range(ord(a), ord(b) + 1)), last + 1
 
 
 def _follows(a: tuple[str, ...], b: tuple[str, ...]) -> bool:
@@ -262,6 +303,8 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
             good = _of_a_plant(lattice, chain[0].end)  # 3) 11 trifs
         if not good and chain[0].start not in counted_up:
             continue
+        if chain[0].start not in counted_up and _after_a_count(lattice, chain):
+            continue
         if first == "2":
             one = _one_before(lattice, chain[0].start)
             if one is not None:
@@ -275,6 +318,20 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
             out.add(h.start)
     lattice.found.clear()
     return out
+
+
+def _after_a_count(lattice: Lattice, chain: list[Head]) -> bool:
+    """`12 tri, fl top 2. 11, fl low. 12, fl top 2`: bare figures behind a count with its noun count the same, and are no labels."""
+    first = chain[0]
+    if first.labels[0] in {"1", "2"} or any(h.sure or h.line_head for h in chain) or not first.labels[0].isdigit():
+        return False
+    begin = first.start
+    while begin and lattice.pieces[begin - 1].form != "nl":
+        begin -= 1
+    return any(
+        e.kind == "INT" and e.end < first.start and any(n.kind == "TRIF" and n.how == "exact" for n in lattice.edges[e.end])
+        for e in lattice.edges[begin]
+    )
 
 
 def _runs_of_values(lattice: Lattice) -> set[int]:

@@ -44,6 +44,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "mdy": (labels.loose_dash,),
     "wd_md": (labels.loose_dash,),
     "n_slash_m": (counts.sweeps,),
+    "as_n": (labels.not_behind_a_label,),
     "same_n": (labels.like_count, labels.ditto_and_next),
     "same_last": (labels.before_ordinal,),
     "ord_up": (organs.no_node_up,),

@@ -13,8 +13,10 @@ ENDINGS: tuple[str, ...] = (".txt", ".note", ".md")
 """The file names that count as notes in a folder."""
 
 
-def gather(asked: Sequence[str]) -> tuple[list[str], list[InputError]]:
-    """The notes behind `asked`, each once, and what could not be found.
+def gather(
+    asked: Sequence[str], endings: tuple[str, ...] = ENDINGS, what: str = "note"
+) -> tuple[list[str], list[InputError]]:
+    """The notes behind `asked` (or files of another kind: `endings`, `what`), each once, and what could not be found.
 
     A folder gives its .txt, .note and .md files and those of its subfolders, sorted, hidden ones left out. A pattern
     (``*``, ``?``, ``[...]``) gives the files it fits, sorted, if no file has that very name. ``-`` is standard input.
@@ -23,7 +25,7 @@ def gather(asked: Sequence[str]) -> tuple[list[str], list[InputError]]:
     missing: list[InputError] = []
     for name in asked:
         try:
-            paths = _expand(name, missing)
+            paths = _expand(name, missing, endings, what)
         except InputError as fault:
             missing.append(fault)
             continue
@@ -32,49 +34,49 @@ def gather(asked: Sequence[str]) -> tuple[list[str], list[InputError]]:
     return list(found.values()), missing
 
 
-def _expand(name: str, missing: list[InputError]) -> list[str]:
+def _expand(name: str, missing: list[InputError], endings: tuple[str, ...], what: str) -> list[str]:
     if name == "-":
         return [name]
     if "\0" in name:
         raise InputError(f"{name!r}: this is no file name.")
     if os.path.isdir(name):
-        notes = _folder(name, missing)
+        notes = _folder(name, missing, endings)
         if not notes:
-            raise InputError(f"{name}: there is no note in this folder; a note ends in {', '.join(ENDINGS)}.")
+            raise InputError(f"{name}: there is no {what} in this folder; a {what} ends in {', '.join(endings)}.")
         return notes
     if os.path.exists(name):
         return [name]
     if glob.has_magic(name):
-        return _pattern(name, missing)
-    if " " in name or "\n" in name:  # no file, and it has the look of a note
+        return _pattern(name, missing, endings, what)
+    if what == "note" and (" " in name or "\n" in name):  # no file, and it has the look of a note
         raise InputError(
             f'{_short(name)}: there is no such file. To read these words themselves: notesparse explain "..."'
         )
     raise InputError(f"{name}: there is no such file or folder.")
 
 
-def _folder(name: str, missing: list[InputError]) -> list[str]:
+def _folder(name: str, missing: list[InputError], endings: tuple[str, ...]) -> list[str]:
     def closed(fault: OSError) -> None:
         missing.append(InputError(f"{fault.filename}: this folder cannot be opened ({fault.strerror})."))
 
     notes = []
     for folder, inner, files in os.walk(name, onerror=closed):
         inner[:] = [d for d in inner if not d.startswith(".")]
-        notes += [os.path.join(folder, f) for f in files if _is_note(f)]
+        notes += [os.path.join(folder, f) for f in files if _fits(f, endings)]
     return sorted(notes)
 
 
-def _pattern(name: str, missing: list[InputError]) -> list[str]:
+def _pattern(name: str, missing: list[InputError], endings: tuple[str, ...], what: str) -> list[str]:
     files: list[str] = []
     for path in glob.glob(name, recursive=True):
-        files += _folder(path, missing) if os.path.isdir(path) else [path]
+        files += _folder(path, missing, endings) if os.path.isdir(path) else [path]
     if not files:
-        raise InputError(f"{name}: no note fits this pattern.")
+        raise InputError(f"{name}: no {what} fits this pattern.")
     return sorted(files)
 
 
-def _is_note(file_name: str) -> bool:
-    return not file_name.startswith(".") and Path(file_name).suffix.lower() in ENDINGS
+def _fits(file_name: str, endings: tuple[str, ...]) -> bool:
+    return not file_name.startswith(".") and Path(file_name).suffix.lower() in endings
 
 
 def _short(words: str, most: int = 40) -> str:

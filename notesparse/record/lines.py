@@ -1,6 +1,7 @@
 """An outcome as the agreed JSON object, one line a note.
 
-The shape is that of the record contract: every key is always there, and a key that a note says nothing of is null.
+The shape is that of the record contract: every key is always there, and a key that a note says nothing of is null;
+`heard` alone stands only in the record of a note that was made from a recording.
 Lengths are millimetres, row spacing inches, percents 0 to 100, spans ``[start, end)`` in code points of the note.
 """
 
@@ -60,6 +61,7 @@ def to_dict(outcome: Outcome) -> dict[str, Any]:
             for r in outcome.repairs
         ],
         "unapplied": [_unapplied(u) for u in outcome.unapplied],
+        **({"heard": plain(outcome.heard)} if outcome.heard is not None else {}),
         **({"typed": plain(note.typed)} if note.typed is not None else {}),
         "schema_version": SCHEMA_VERSION,
     }
@@ -230,8 +232,8 @@ def _question(question: Question) -> dict[str, Any]:
 def _unapplied(unapplied: Unapplied) -> dict[str, Any]:
     given = unapplied.given
     if isinstance(given, Doubt):
-        told: Mapping[str, Any] = {"words": list(given.others)}
-        return {"plant": None, "values": told, "span": list(given.span), "why": unapplied.why}
+        span = list(given.span) if given.span.start < given.span.end else None
+        return {"plant": None, "values": {"words": list(given.others)}, "span": span, "why": unapplied.why}
     values = given.values if isinstance(given, Answer) else {given.key: given.value}
     return {
         "plant": given.plant,

@@ -42,6 +42,8 @@ def _turns_on(question: Question, visit: int, plant: PlantRecord | None, key: st
     for choice in question.choices:
         if question.plant == label and key in choice.makes:
             values.add(repr(choice.makes[key]))
+        elif plant is not None and "plants" in choice.makes:
+            values.add(repr(_of_several(choice.makes, label, stop).get(key)))
         for edit in choice.edits:
             same_plant = edit.plant == label and edit.stop in (None, stop)
             if edit.key == key and edit.visit == visit and same_plant:
@@ -53,9 +55,19 @@ def open_keys(record: Mapping[str, Any], visit: int, plant: Mapping[str, Any]) -
     """The values of a plant of the JSON record (its stages among them) that an unanswered question may change."""
     out: set[str] = set()
     for q in record["questions"]:
+        if q["answer"] is None and q["visit"] == visit and q["plant"] is None:
+            told = [_of_several(choice["makes"], plant["plant"], plant["stop"]) for choice in q["choices"]]
+            keys = {key for one in told for key in one}
+            out |= {key for key in keys if len({repr(one.get(key)) for one in told}) > 1}
         if q["answer"] is None and (q["visit"], q["plant"]) == (visit, plant["plant"]):
             if q["stop"] in (None, plant["stop"]):
                 makes = [choice["makes"] for choice in q["choices"]]
                 keys = {key for one in makes for key in one if key in plant}
                 out |= {key for key in keys if len({repr(one.get(key)) for one in makes}) > 1}
     return frozenset(out)
+
+
+def _of_several(makes: Mapping[str, Any], label: str | None, stop: str | None) -> Mapping[str, Any]:
+    """What a choice makes of one plant, where it makes something of several (`plants`); nothing where that is none."""
+    several: Mapping[str, Any] = makes.get("plants") or {}
+    return several.get(f"{stop} / {label}" if stop else str(label)) or {}

@@ -14,7 +14,9 @@ from notesparse.text.words import after_plant
 _LONE_FIGURES = {"S": 5, "B": 8, "Z": 2, "l": 1, "I": 1, "|": 1, "G": 6}
 _FIGURE_LETTERS = str.maketrans("lI|OoSBZ", "11100582")
 _DATE = re.compile(r"\d{1,2}([-/])\d{1,2}\1(?:\d{2}|\d{4})")
+_DECIMAL = re.compile(r"[\dlIO|]{0,2}\.[\dlIO]{1,2}")
 _LOW = frozenset({2, 4, 8, 16, 32})
+_MOST_WHOLE = 9  # before a damaged fraction: 1 l/2
 
 
 def damaged(net: Net, i: int, words: Vocabulary) -> None:
@@ -31,6 +33,8 @@ def damaged(net: Net, i: int, words: Vocabulary) -> None:
     end = net.run_end(i, marks="|")
     run = net.original(i, end)
     _date(net, i)
+    if _decimal(net, i):
+        return
     figure, j = _figure(net, i, end, words)
     if figure is not None:
         net.add(i, j, "INT", figure, FIGURE, "figure")
@@ -57,6 +61,32 @@ def _date(net: Net, i: int) -> None:
     plain = run.translate(_FIGURE_LETTERS)
     if plain != run and _DATE.fullmatch(plain):
         net.add(i, j, "DMY", plain.replace("/", "-"), FIGURE, "figure")
+
+
+def _decimal(net: Net, i: int) -> bool:
+    """`I.9`, `3.l`, `O.8`: a decimal with letters for figures; `II.4` may be eleven or a Roman two, and is none."""
+    pieces = net.pieces
+    j = i + 1
+    while (
+        j < min(i + 4, len(pieces)) and pieces[j].glued and (pieces[j].form in {"int", "dec"} or _figure_like(net, j))
+    ):
+        j += 1
+    run = net.original(i, j)
+    plain = run.translate(_FIGURE_LETTERS)
+    if plain == run or not _DECIMAL.fullmatch(run) or not any(c.isdigit() for c in run) or run.startswith("II"):
+        return False
+    if j < len(pieces) and pieces[j].glued and pieces[j].form == "word" and len(pieces[j].text) == 1:
+        return False
+    if (i == 0 or pieces[i - 1].form == "nl") and not run.partition(".")[2].isdigit():
+        return False  # 1.I: a label, and a word
+    net.edges[i] = [e for e in net.edges[i] if e.kind not in {"INT", "LETTER"}]
+    net.add(i, j, "DEC", Fraction(plain), FIGURE, "figure")
+    net.known[i] = True
+    return True
+
+
+def _figure_like(net: Net, j: int) -> bool:
+    return net.pieces[j].text == "." or all(c in "lIO|" for c in net.original(j, j + 1))
 
 
 def _figure(net: Net, i: int, end: int, words: Vocabulary) -> tuple[int | None, int]:
@@ -86,6 +116,9 @@ def _fraction_of_a_figure(net: Net, i: int, j: int, figure: int) -> None:
         low, k = int(net.at(j + 1)), j + 2
     if low in _LOW and figure < low:
         net.add(i, k, "FRAC", Fraction(figure, low), FIGURE, "figure")
+        before = pieces[i - 1] if i and pieces[i].gap == 1 else None  # 1 l/2
+        if before is not None and before.form == "int" and not before.glued and 0 < int(before.text) <= _MOST_WHOLE:
+            net.add(i - 1, k, "FRAC", int(before.text) + Fraction(figure, low), FIGURE, "figure")
 
 
 def _numbered(net: Net, i: int) -> bool:

@@ -93,6 +93,9 @@ def _short_year(net: Net, i: int) -> bool:
     return False
 
 
+_LIKE_FIGURES = frozenset("ilo|")
+
+
 def decimal(net: Net, i: int) -> None:
     """`2.5`, `1,200`, `R.3`, and `3.16ths` for a fraction."""
     p = net.pieces[i]
@@ -102,6 +105,14 @@ def decimal(net: Net, i: int) -> None:
     if p.text.startswith(".") and i and p.glued and net.pieces[i - 1].text in {"r", "v"}:
         net.add(i, i + 1, "INT", int(p.text[1:]))  # R.3
         return
+    if (
+        p.text.startswith(".")
+        and i
+        and p.glued
+        and len(net.pieces[i - 1].text) < 4
+        and set(net.pieces[i - 1].text) <= _LIKE_FIGURES
+    ):
+        return  # I.9: the figure begins with a letter, and .9 is no part of it
     whole, _, tail = p.text.partition(".")
     value = Fraction("0" + p.text if p.text.startswith(".") else p.text)
     net.add(i, i + 1, "DEC", value, 0.6 if tail == "16" and whole in _ODD else 0.0)

@@ -22,6 +22,10 @@ def word(net: Net, i: int, words: Vocabulary) -> None:
         return
     if w in _LETTERS:
         net.add(i, i + 1, "LETTER", w, 0.6 if w == "l" and after_plant(net, i) else 0.1, "exact")  # plant l is plant 1
+    if w == "a" and net.at(i - 1) in {"as", "like"} and (i + 1 >= len(net.pieces) or net.pieces[i + 1].form == "nl"):
+        out[:] = [e for e in out if e.kind == "LETTER"]  # e  as a
+        net.filler[i] = net.filler[i - 1] = False
+        net.soft[i] = net.soft[i - 1] = None
     if w in words.singles or numbers.is_number_word(w) or numbers.ordinal(w) is not None:
         return
     if any(e.how != "sound" for e in out) or p.glued:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from notesparse.typed.picture import Grey
@@ -37,10 +37,11 @@ def flatten(grey: Grey) -> Grey:
     paper = ndimage.gaussian_filter(paper, reach / 2)
     zoomed = _resized(paper, grey.shape)
     light = grey / numpy.maximum(zoomed, 8.0)
-    return (numpy.clip((light - BLACK) / (WHITE - BLACK), 0, 1) * 255).astype(numpy.uint8)
+    level: Grey = (numpy.clip((light - BLACK) / (WHITE - BLACK), 0, 1) * 255).astype(numpy.uint8)
+    return level
 
 
-def _resized(values: object, shape: tuple[int, ...]) -> object:
+def _resized(values: Any, shape: tuple[int, ...]) -> Any:
     import numpy
     from PIL import Image
 

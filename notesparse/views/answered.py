@@ -33,9 +33,7 @@ def unapplied(outcome: Outcome, width: int = WIDTH, paint: Paint = plain) -> lis
     for one in outcome.unapplied:
         given = one.given
         if isinstance(given, Doubt):
-            said = f'"{given.span.of(outcome.note.text)}", doubtful' + (f" ({given.where})" if given.where else "")
-            lines += [paint("unread", line) for line in fold(f"{safe(said)}: {one.why}", width, "   ", "     ")]
-            continue
+            continue  # no answer: told of where the note's source is (views/heard.py)
         values = given.values if isinstance(given, Answer) else {given.key: given.value}
         told = ", ".join(made(key, value) for key, value in values.items() if key not in INNER_KEYS)
         whose = f"plant {given.plant}: " if given.plant is not None else ""

@@ -7,10 +7,12 @@ from notesparse.outcome import Outcome, PlantRecord, Repair, Step
 from notesparse.record.caution import CAUTION
 from notesparse.span import Span
 from notesparse.staging.scale import said
+from notesparse.views.answered import answered
 from notesparse.views.assumptions import assumptions, corrected
 from notesparse.views.cells import WIDTH, line_of, safe
 from notesparse.views.field import title
 from notesparse.views.grid import grid
+from notesparse.views.heard import heard, not_asked
 from notesparse.views.note_marks import note_marks
 from notesparse.views.page import headed, joined
 from notesparse.views.paint import Paint, plain
@@ -30,12 +32,15 @@ _HOW = {
 def explain(outcome: Outcome, width: int = WIDTH, paint: Paint = plain) -> str:
     """The whole explanation as text; it ends with a line end."""
     blocks = [
+        heard(outcome, width, paint),
         headed("The note as it was read", note_marks(outcome, width, paint), paint),
         headed("Phrase by phrase", phrases(outcome, width, paint), paint),
         headed("What decided each stage", decisions(outcome, width, paint), paint),
     ]
     asked = questions(outcome, width, paint)
     blocks.append(headed("Questions", ["", *asked] if asked else [], paint))
+    blocks.append(headed("Settled by the person who saw it", answered(outcome, width, paint), paint))
+    blocks.append(headed("Doubtful, and not asked about", not_asked(outcome, width, paint), paint))
     blocks.append(headed("Taken in the usual sense", assumptions(outcome, width, paint), paint))
     blocks.append(headed("Put right in the note", corrected(outcome, width, paint), paint))
     blocks.append(headed("Not understood, and not in the record", unread(outcome, width, paint), paint))

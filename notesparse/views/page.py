@@ -9,6 +9,7 @@ from notesparse.views.assumptions import assumptions, corrected
 from notesparse.views.cells import WIDTH, safe
 from notesparse.views.field import field, title
 from notesparse.views.findings import findings
+from notesparse.views.heard import heard, not_asked
 from notesparse.views.note_marks import note_marks
 from notesparse.views.paint import Paint, plain
 from notesparse.views.plants import plants
@@ -19,7 +20,7 @@ from notesparse.views.wording import many
 
 def page(outcome: Outcome, width: int = WIDTH, paint: Paint = plain, caution: bool = True) -> str:
     """All that a note gave, as text for a person; it ends with a line end."""
-    blocks = [_first(outcome, paint)]
+    blocks = [_first(outcome, paint), heard(outcome, width, paint)]
     for at, visit in enumerate(outcome.visits):
         blocks.append([*title(visit, paint), "", *field(outcome, at, width, paint)])
         blocks.append(headed("Plants", plants(outcome, at, width, paint), paint))
@@ -30,6 +31,7 @@ def page(outcome: Outcome, width: int = WIDTH, paint: Paint = plain, caution: bo
     blocks.append(headed(f"To settle: {many(_open(outcome), 'question')}", ["", *asked] if asked else [], paint))
     blocks.append(headed("Settled by the person who saw it", answered(outcome, width, paint), paint))
     blocks.append(headed("Answers that no longer fit, and change nothing", unapplied(outcome, width, paint), paint))
+    blocks.append(headed("Doubtful, and not asked about", not_asked(outcome, width, paint), paint))
     blocks.append(headed("The note as it was read", note_marks(outcome, width, paint), paint))
     blocks.append(headed("Taken in the usual sense", assumptions(outcome, width, paint), paint))
     blocks.append(headed("Put right in the note", corrected(outcome, width, paint), paint))

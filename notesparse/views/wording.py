@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import re
+from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 from typing import Any
 
@@ -38,6 +39,7 @@ KEYS = {
     "mature_pods_percent": "ripe pods",
     "stated_v": "as stated",
     "stated_r": "as stated",
+    "words": "the words",
 }
 
 FILL = {"full": "touching", "partial": "apart"}
@@ -138,6 +140,8 @@ def stage(value: Any) -> str:
 
 def made(key: str, value: Any) -> str:
     """A value that an answer would make: ``10 trifoliates``, ``pod length 3/4 in``, ``no flowers``."""
+    if key in _OF_SEVERAL:
+        return _OF_SEVERAL[key](value)
     if key in ("stated_v", "stated_r"):
         return f"stated {stage(value)}" if value is not None else "nothing stated"
     if value is None:
@@ -174,6 +178,51 @@ def tallied(tally: Tally) -> str:
     if tally.more_than_half is not None:
         return f"{'more' if tally.more_than_half else 'less'} than half {what}"
     return f"some {what}, with no number"
+
+
+def _plants(value: Mapping[str, Mapping[str, Any] | None]) -> str:
+    """``plants 1, 2: 15 trifoliates, V15; no plant 60``; the stages alone where many facts come or go."""
+    groups: dict[str, list[str]] = {}
+    for name, facts in value.items():
+        groups.setdefault(_facts(facts) if facts is not None else "", []).append(name)
+    named = ((f"plant{'s' if len(names) > 1 else ''} {', '.join(names)}", said) for said, names in groups.items())
+    return "; ".join(f"{names}: {said}" if said else f"no {names}" for names, said in named)
+
+
+def _facts(facts: Mapping[str, Any]) -> str:
+    stages = [stage(facts[key]) for key in ("v_stage", "r_stage") if facts.get(key) is not None]
+    values = [made(key, value) for key, value in facts.items() if key not in ("v_stage", "r_stage")]
+    return ", ".join([*(values if len(values) <= 3 else []), *stages]) or "no stage"
+
+
+def _findings(value: Sequence[Mapping[str, Any]]) -> str:
+    told = []
+    for one in value:
+        amount = one["value"] if isinstance(one["value"], list) else [one["value"]]
+        numbers = "-".join(number(n) for n in amount if n is not None)
+        told.append(" ".join(filter(None, (one["name"] or one["kind"], numbers, one["unit"], one["where"]))))
+    return ", ".join(told) or "no such finding"
+
+
+def _tallies(value: Sequence[Mapping[str, Any]]) -> str:
+    return ", ".join(tallied(Tally(**one)) for one in value) or "no such share"
+
+
+def _parts(value: Sequence[Mapping[str, Any]]) -> str:
+    told = (f"stated {stage(one['v'] or one['r'])} {one['where']}" for one in value)
+    return ", ".join(told) or "nothing stated for a part"
+
+
+_OF_SEVERAL: Mapping[str, Callable[[Any], str]] = {
+    "plants": _plants,
+    "tallies": _tallies,
+    "findings": _findings,
+    "stated_parts": _parts,
+    "visits": lambda value: "visits: " + ("; ".join(value) or "none"),
+    "then_asked": lambda value: f"then asked: {' '.join(value)}" if value else "nothing further to ask",
+    "words": lambda value: f"“{value}”" if value is not None else "the words are not known",
+}
+"""What an answer about the words themselves may make of more than one value."""
 
 
 def _key(key: str) -> str:

@@ -180,7 +180,7 @@ class Pages:
                 return await run_in_threadpool(self._note, request, name, 422, "Type a value first.", "")
         await run_in_threadpool(self.desk.settle, name, key, do, choice, values)
         then = "?then=stack" if form.get("then") == "stack" else ""
-        return self._to(request, f"/note/{name}{then}")
+        return self._to(request, f"/note/{name}{then}#h-card")  # the next question, where no script takes one there
 
     def notes(self, request: Request) -> Response:
         """All notes, and a search over their words."""

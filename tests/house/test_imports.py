@@ -25,6 +25,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "staging": {"facts", "errors"},
     "language": {"errors", "span"},
     "text": {"language", "span", "outcome", "errors"},
+    "spoken": {"language", "text", "errors"},
     "reading": {"text", "language", "span", "outcome", "errors", "facts"},
     "observing": {"reading", "text", "staging", "language", "outcome", "facts", "span"},
     "asking": {"staging", "facts", "outcome", "span"},
@@ -42,12 +43,13 @@ MAY_IMPORT: dict[str, set[str]] = {
     "exports": {"season", "record", "staging", "errors"},
     "confirming": {"answers", "record", "outcome", "options", "span"},
     "views": {"record", "staging", "season", "outcome", "facts", "span", "errors"},
+    "listening": {"spoken", "language", "record", "outcome", "span", "errors"},
     "web": {
         "answers", "asking", "confirming", "season", "record", "views", "staging", "language", "outcome", "options", "span",
         "errors", "__init__",
     },
     "cli": {
-        "web",
+        "web", "listening",
         "__init__", "api", "flow", "text", "record", "answers", "confirming", "settings", "season", "exports", "views", "staging",
         "asking",
         "language", "outcome", "options", "facts", "span", "errors",
@@ -83,8 +85,11 @@ DOORS: dict[str, tuple[str, ...]] = {
     "pyarrow": ("exports/binary.py",),
     "pytesseract": ("typed/recognise.py",),
     "PIL": ("typed/",),
-    "numpy": ("typed/",),
+    "numpy": ("typed/", "listening/"),
     "scipy": ("typed/",),
+    "pocketsphinx": ("listening/", "spoken/pronouncing.py"),
+    "faster_whisper": ("listening/",),
+    "av": ("listening/audio.py",),
 }
 
 NO_CLOCK = {"time"}

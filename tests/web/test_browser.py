@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from tests.web.conftest import ROOT, Served
+
+Error = pytest.importorskip("playwright.sync_api").Error
 
 pytestmark = [pytest.mark.slow, pytest.mark.filterwarnings("ignore")]
 AXE = (Path(__file__).parent / "axe.min.js").read_text(encoding="utf-8")  # axe-core 4.14.1, MPL-2.0
@@ -46,6 +48,20 @@ def faults(page: Any) -> list[str]:
     page.evaluate(AXE)
     found = page.evaluate("tags => axe.run(document, {runOnly: tags})", TAGS)
     return [f"{v['id']}: {n['html'][:90]}" for v in found["violations"] for n in v["nodes"]]
+
+
+def until(page: Any, truth: str, *arg: Any) -> None:
+    """Waits till an expression is true on the page: what a script does after an event is not there at once."""
+    for _ in range(200):
+        with suppress(Error):  # in the middle of going to another page there is nothing to ask
+            if page.evaluate(truth, *arg):
+                return
+        page.wait_for_timeout(50)
+    raise AssertionError(f"never true: {truth}")
+
+
+FOCUS = "document.activeElement && document.activeElement.id"
+DRAFT = "t => Object.keys(localStorage).some(k => localStorage.getItem(k) === t)"
 
 
 def keep(page: Any, text: str = NOTE) -> None:
@@ -156,7 +172,7 @@ def test_reading_begins_after_a_pause_and_never_rewrites_what_is_typed(open_page
     page.focus("#text")
     page.keyboard.insert_text("plant 1 eleven trifs ")  # as a dictating keyboard does
     page.keyboard.insert_text("flowers top two nodes")
-    page.wait_for_selector("#reading .stage", timeout=6000)
+    page.wait_for_selector("#reading .stage")
     assert page.inner_text("#reading .stages").split() == ["V11", "R2"]
     assert page.input_value("#text") == "plant 1 eleven trifs flowers top two nodes"
     assert page.evaluate("document.activeElement.id") == "text"
@@ -179,13 +195,13 @@ def test_a_pasted_note_comes_whole(open_page: Any) -> None:
 def test_a_draft_survives_a_reload_and_a_dead_program(open_page: Any, served: Served) -> None:
     page = open_page()
     page.fill("#text", "half a note")
-    page.wait_for_timeout(700)
+    until(page, DRAFT, "half a note")
     page.reload()
     assert page.input_value("#text") == "half a note"
     page.fill("#text", "half a note, and more")
-    page.wait_for_timeout(700)
+    until(page, DRAFT, "half a note, and more")
     served.stop()
-    page.wait_for_selector("#gone:not([hidden])", timeout=8000)
+    page.wait_for_selector("#gone:not([hidden])")
     assert "does not answer" in page.inner_text("#gone")
     served.start()
     page.goto(served.url)
@@ -212,11 +228,11 @@ def test_a_killed_program_loses_no_answer(open_page: Any, served: Served) -> Non
 def test_two_tabs_keep_two_drafts(open_page: Any, served: Served) -> None:
     one = open_page()
     one.fill("#text", "the first")
-    one.wait_for_timeout(700)
+    until(one, DRAFT, "the first")
     two = one.context.new_page()
     two.goto(served.url)
     two.fill("#text", "the second")
-    two.wait_for_timeout(700)
+    until(two, DRAFT, "the second")
     for tab, text in ((one, "the first"), (two, "the second")):
         tab.reload()
         assert tab.input_value("#text") == text
@@ -225,16 +241,17 @@ def test_two_tabs_keep_two_drafts(open_page: Any, served: Served) -> None:
 def test_keys_alone(open_page: Any) -> None:
     page = open_page()
     page.keyboard.press("Tab")
-    assert page.evaluate("document.activeElement.className") == "skip"
+    until(page, 'document.activeElement.className === "skip"')
     page.keyboard.press("Enter")
     keep(page, "Low Ladder\np1 ten or eleven trifs\np2 nine or ten trifs")
     page.keyboard.press("b")
     page.wait_for_selector("text=Question 2 of 2")
-    assert page.evaluate("document.activeElement.id") == "h-card"  # the next question is read out
+    until(page, FOCUS + ' === "h-card"')  # the next question is read out
     page.keyboard.press("a")
     page.wait_for_selector("text=No question is open.")
     page.keyboard.press("u")
     page.wait_for_selector("text=Question 2 of 2")
+    until(page, FOCUS + ' === "h-card"')
     for _ in range(12):
         page.keyboard.press("Tab")
         box = page.evaluate(
@@ -283,10 +300,13 @@ def test_the_stack_is_settled_note_after_note(open_page: Any) -> None:
     page.click("text=Settle them one after another")
     page.wait_for_selector(".card")
     first = page.inner_text("h1")
-    while page.locator(".choice").count():
+    page.wait_for_load_state("load")
+    for _ in range(60):
+        if not page.locator(".choice").count():
+            break
         page.keyboard.press("a")
-        page.wait_for_timeout(600)
-    assert re.search("No question is open", page.inner_text("#work"))
+        page.wait_for_timeout(400)
+    page.wait_for_selector("text=No question is open")
     page.keyboard.press("n")
+    until(page, "was => document.querySelector('h1') && document.querySelector('h1').innerText !== was", first)
     page.wait_for_selector(".card")
-    assert page.inner_text("h1") != first

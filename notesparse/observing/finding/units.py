@@ -314,6 +314,8 @@ def plants_in(lattice: Lattice, i: int) -> Amount | None:
     """`plants in three feet`, `plts to the foot`, `plants a foot`: what a stand is counted by."""
     plant = longest(lattice, i, "PLANT", sound=False)
     at = plant.end if plant is not None else i
+    if plant is not None and text_at(lattice, at) == "." and lattice.pieces[at].glued:
+        at += 1  # 22 plts. in 3 ft
     said = per(lattice, at)
     if said is None or said.unit is None or not any(w in said.unit for w in ("ft", "foot", "acre", "square", "hoop")):
         return None

@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 
+from notesparse.observing.naming.capitals import at_the_head, grown
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.placing import Scored, at_site, leaders, odd_at_site
 from notesparse.observing.naming.sites import find_sites
@@ -36,6 +37,9 @@ def find_names(
     """All names of one note, in order."""
     s = surroundings(lattice, phrases, bare, table_lines, lists)
     chosen, used = _chosen(_found(s))
+    chosen = sorted([*at_the_head(s, chosen, used), *chosen], key=lambda name: name.start)
+    chosen = [grown(s, name, used) for name in chosen]
+    used |= {i for name in chosen for i in range(name.start, name.end)}
     return _again(s, _like_the_first(s, chosen), used)
 
 

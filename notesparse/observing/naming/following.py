@@ -6,14 +6,15 @@ from notesparse.observing.naming.candidate import Candidate
 from notesparse.observing.naming.surroundings import Surroundings, capital, pass_fillers, said_before, starts, strength
 
 _SURE = frozenset({"date", "label", "stage", "stop", "sampled"})  # rules that begin what is said of a field
+_TOLD_OF_A_FIELD = frozenset({"ratio", "percent", "lots", "call", "average", "sampled", "notvisited"})
 _VAGUE = frozenset({"past", "moisture", "where", "findhead", "state", "place", "length", "height"})
 
 
 def follow(s: Surroundings, c: Candidate) -> float | None:
     """What the words behind a name add to it; None where no name stands before such words."""
     after = pass_fillers(s, c.j)
-    if s.text(c.j) in {"now", "next"} and s.text(c.j + 1) in {".", ",", ":"}:
-        after = pass_fillers(s, c.j + 1, ":,")  # Redwing now. Plant 1 is R2
+    if s.text(c.j) in {"now", "next", "nxt"} and s.text(c.j + 1) in {".", ",", ":", "-"}:
+        after = pass_fillers(s, c.j + 1, ":,-")  # Redwing now. Plant 1 is R2
     if (
         c.site == "go"
         and said_before(s, c.i)
@@ -110,7 +111,7 @@ def _too_weak(s: Surroundings, c: Candidate, begun: float, glued_mark: bool) -> 
 def _wrong_beginning(c: Candidate, rule: str | None) -> bool:
     """What begins behind the words is nothing that is said of a field first."""
     if c.site == "go" and c.bonus <= 0.5 and not c.title and rule not in _SURE | {"planted"}:
-        return True
+        return not (c.nouns and c.words > 1 and rule in _TOLD_OF_A_FIELD)
     if c.lone and rule not in _SURE | {"ratio", "percent"}:
         return True
     if c.shows:

@@ -42,8 +42,8 @@ def _worth_at(s: Surroundings, i: int, j: int, site: str) -> float | None:
     """What piece j adds to a name that begins at piece i; None where the name is over."""
     if j > i and s.pieces[j].gap >= 3:
         return None  # a name never runs over to the next cell of a page
-    if j > i and _top_nodes(s, j):
-        return None  # Oxbow top 4 nodes
+    if j > i and (_top_nodes(s, j) or _of_the_whole(s, j)):
+        return None  # Oxbow top 4 nodes; the lagoon field whole field R3
     w = word_worth(s, j, j == i)
     if w is None or (j in s.bare and j > i):
         return None
@@ -57,6 +57,11 @@ def _top_nodes(s: Surroundings, j: int) -> bool:
     if s.text(j) not in {"top", "upper", "uppermost"}:
         return False
     return any("NODES" in kinds(s, x) or "NODE" in kinds(s, x) for x in (j + 1, j + 2) if x < s.n)
+
+
+def _of_the_whole(s: Surroundings, j: int) -> bool:
+    """`whole field`: what is said of all of it begins."""
+    return any(e.kind == "OVERALL" and e.end > j + 1 and e.how == "exact" for e in s.lattice.edges[j])
 
 
 def _figures_first(s: Surroundings, j: int, site: str, w: float) -> float | None:

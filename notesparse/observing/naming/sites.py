@@ -59,6 +59,7 @@ _NO_NAME = frozenset(
         "on",
     }
 )
+_ALONE_WEAKLY = frozenset({"next", "heres"})  # next cannery bottom; but `next is` announces
 _PARTED = ":-,–=|."
 _AT_A_HEAD = {"note": 1.5, "line": 0.6, "sentence": 0.0}
 
@@ -162,6 +163,9 @@ def _at_piece(s: Surroundings, r: _Reading, i: int) -> None:
         r.blocked = True
     if "GOCUE" in cues:
         _behind_a_going(s, r, i, cues["GOCUE"])
+    arrived = _arrived(s, i)
+    if arrived is not None and arrived > (cues["GOCUE"].end if "GOCUE" in cues else 0) and not r.blocked:
+        r.add(arrived + (s.text(arrived) == "the"), "go", 0.9, i)
     if covered:
         _not_the_whole_field(s, r, i)
     if not_visited is not None:
@@ -220,7 +224,7 @@ def _talked_over(s: Surroundings, i: int, cue_end: int) -> bool:
 
 def _behind_a_field_cue(s: Surroundings, r: _Reading, i: int, cue: Edge) -> None:
     """`field: Nine Mile`, `field 6`, `field looks rough`."""
-    k = pass_fillers(s, cue.end, ":-?=")
+    k = pass_fillers(s, cue.end, ":-?=," if cue.end - i > 1 else ":-?=")  # next field, paddock nine
     at_int = cue.end
     while at_int < min(s.n, cue.end + 2) and s.pieces[at_int].text in s.words.number_signs:
         at_int += 1
@@ -268,10 +272,21 @@ def _behind_a_going(s: Surroundings, r: _Reading, i: int, cue: Edge) -> None:
     text = s.pieces[i].text
     if r.blocked and not (cue.end - i >= 2 and text not in s.words.standing):
         return
-    strong = 0.3 if text in s.words.weakly_going else 0.9
+    weak = text in s.words.weakly_going or (cue.end - i == 1 and text in _ALONE_WEAKLY)
+    strong = 0.3 if weak else 0.9
     if s.text(cue.end) == "the":
         r.add(cue.end + 1, "go", strong, i)
     r.add(cue.end, "go", strong, i)
+
+
+def _arrived(s: Surroundings, i: int) -> int | None:
+    """Where `drove on around to` or `went back across to`, that begins at piece i, is over; None if nothing such begins."""
+    if s.text(i) not in s.words.moving:
+        return None
+    k = i + 1
+    while k < i + 5 and s.text(k) in s.words.ways:
+        k += 1
+    return k + 1 if k > i + 1 and s.text(k) in s.words.arriving else None
 
 
 def _not_the_whole_field(s: Surroundings, r: _Reading, i: int) -> None:

@@ -25,6 +25,7 @@ _SAYING = frozenset(
         "CORRECT",
         "TAKEBACK",
         "NOTVISITED",
+        "GOCUE",
     }
 )
 _OPENS_A_SAYING = frozenset(

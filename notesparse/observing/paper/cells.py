@@ -417,6 +417,9 @@ class Reader:
             self.walk(start, b)
             return None
         n, end, damaged = got
+        if end < b and {e.kind for e in ctx.lattice.edges[end]} & {"DOWN", "FROM"}:
+            ctx.mark(start, b, UNREAD, "a place on the stem, under a head of counts")
+            return "not a count"
         while (
             end < b
             and ctx.lattice.pieces[end].text in {"?", ")", "+", ".", "±"}

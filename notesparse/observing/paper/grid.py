@@ -25,7 +25,7 @@ from notesparse.observing.paper.keys import (
     read_signs,
     used_elsewhere,
 )
-from notesparse.observing.paper.legends import read_key, read_legend
+from notesparse.observing.paper.legends import read_key, read_legend, read_legends
 from notesparse.observing.paper.matrix import find_matrix, find_unlabelled
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.observing.paper.sheets import find_sheet
@@ -34,9 +34,10 @@ from notesparse.observing.paper.told_rows import find_told_rows
 from notesparse.observing.paper.turned import Turned
 from notesparse.observing.paper.turned_marks import find_turned_marks
 from notesparse.text.columns import Cell, Line, cut, cut_at, under
-from notesparse.text.lattice import Lattice
+from notesparse.text.lattice import Edge, Lattice
 from notesparse.text.scan import Piece
 
+_SHORT = 2  # letters of a word that may be a sign
 _LONGEST_NAME = 6  # pieces of a name between heads and rows
 _MOST_TITLES = 2  # lines of names between a legend and its table
 _LONGEST_LINE = 48  # pieces of a line with heads
@@ -57,6 +58,7 @@ class Finder(Turned):
         self.explained = find_explained(lattice, self.lines)
         self._take_explained()
         self._read_signs()
+        self.more_legends: dict[int, list[Column]] = {}  # what else a line of legends says
         for line in self.lines:
             if line.number in self.key_lines or line.number in aside:
                 continue
@@ -69,6 +71,8 @@ class Finder(Turned):
                 legend = read_legend(lattice, line)
                 if legend is not None:
                     self.legends[line.number] = legend
+                elif several := read_legends(lattice, line):
+                    self.legends[line.number], self.more_legends[line.number] = several[0], several[1:]
         for line in self.lines:
             if len(line.cells) > 1 and line.number not in self.legends and line.number not in self.key_lines:
                 cell = line.cells[-1]
@@ -76,12 +80,27 @@ class Finder(Turned):
                 if legend is not None:
                     self.cell_legends[line.number] = legend, cell
         self.strange_keys = {
-            x.number for x in self.lines if x.number not in self.key_lines and not x.blank and opens_key(lattice, x)
-        }
+            x.number
+            for x in self.lines
+            if x.number not in self.key_lines and not x.blank and (opens_key(lattice, x) or self._in_brackets(x))
+        } - self.legends.keys()
         self.no_rows = self.aside | self.key_lines.keys() | self.strange_keys
         self.used_legends: set[int] = set()
         self.used_cells: list[Cell] = []
         self._headish: dict[int, bool] = {}
+
+    def _in_brackets(self, line: Line) -> bool:
+        """`(T = top two ...)`: a line in brackets that explains signs, or one with several letters in brackets."""
+        first, last = self.pieces[line.start].text, self.pieces[line.end - 1].text
+        equals = any(self.pieces[i].text == "=" for i in range(line.start, line.end))
+        letters = sum(
+            self.pieces[i].text == "(" and len(self.pieces[i + 1].text) == 1 and self.pieces[i + 2].text == ")"
+            for i in range(line.start, line.end - 2)
+        )
+        if letters > 1 and self.pieces[line.end - 1].text == ":":
+            return True  # Pod full of bean (F), half (H):
+        read = any(line.start <= a < line.end for a, _, _ in self.sign_spans)
+        return equals and not read and (first, last) in {("(", ")"), ("[", "]")}
 
     def _take_explained(self) -> None:
         for told in self.explained:
@@ -109,7 +128,7 @@ class Finder(Turned):
             for line in self.lines
             if not line.blank
             and line.number not in told
-            and any(self.pieces[i].text == "=" for i in range(line.start, line.end))
+            and (any(self.pieces[i].text == "=" for i in range(line.start, line.end)) or opens_key(self.lattice, line))
         ]
         skip = {i for _, signs, _ in found for s in signs for i in range(s.at[0], s.meaning[1])}
         for line, signs, start in found:
@@ -178,6 +197,7 @@ class Finder(Turned):
         columns = head_columns(self.lattice, head, self.keys)
         if columns is None:
             return None
+        named = self._named_corner(columns, first_row)
         ending = self.label_at_end(columns, first_row)
         columns = [*columns, ending] if ending is not None else columns
         grid = self.rows_under(columns, first_row, False)
@@ -190,8 +210,47 @@ class Finder(Turned):
         else:
             grid.start, grid.first = lines[at].start, at
         for line in between:
-            self._apply(self.legends[line.number], grid.columns)
+            self._apply_line(line.number, grid.columns)
             self.used_legends.add(line.number)
+        if named is not None:
+            grid.name = named
+            grid.head = [i for i in grid.head if not named[0] <= i < named[1]]
+        return grid
+
+    def _named_corner(self, columns: list[Column], first_row: int) -> tuple[int, int] | None:
+        """`TANNERY   tri   pod   fl` over rows 1, 2, 3: the name of the field stands over the labels, in capitals that the heads have not."""
+        first = columns[0]
+        if first.known or not first.unknown or not first.pieces or any(c.label for c in columns):
+            return None
+        a, b = first.pieces[0], first.pieces[-1] + 1
+        others = [i for c in columns[1:] for i in c.pieces if self.pieces[i].form == "word"]
+        rows = [x for x in self.lines[first_row : first_row + 2] if not x.blank]
+        labels = [found[0][0] for x in rows if (found := self.labelled(x)) is not None]
+        if labels not in (["1", "2"], ["A", "B"], ["a", "b"]):
+            return None
+        first.what = ["plant"]
+        if first.pieces != list(range(a, b)) or not self._capitals(range(a, b)) or self._capitals(others):
+            return None  # labels under a word that is not understood
+        first.unknown = []
+        return a, b
+
+    def _capitals(self, run: Sequence[int]) -> bool:
+        """Words of more than two letters, all of them in capitals."""
+        words = [self.lattice.original(i, i + 1) for i in run if self.pieces[i].form == "word"]
+        return any(len(w) > _SHORT for w in words) and all(w.isupper() for w in words)
+
+    def named_again(self, at: int, columns: list[Column]) -> Grid | None:
+        """`GRAVEYARD RD.` alone on a line, and under it rows 1, 2 ... of the head above: the next field of the page."""
+        line = self.lines[at]
+        if len(line.cells) != 1 or line.end - line.start > _LONGEST_NAME or at + 1 >= len(self.lines):
+            return None
+        found = self.labelled(self.lines[at + 1])
+        if not self._capitals(range(line.start, line.end)) or found is None or found[0][0] not in {"1", "A", "a"}:
+            return None
+        grid = self.again(at + 1, columns)
+        if grid is not None:
+            grid.name = (line.start, line.end)
+            grid.start, grid.first = line.start, at
         return grid
 
     def _name_between(self, line: Line) -> bool:
@@ -243,13 +302,22 @@ class Finder(Turned):
             k = e.end + 1
             if e.kind != "PLANT" or k >= line.end or self.pieces[e.end].form not in {"int", "word"}:
                 continue
-            if not any(n.kind == "INT" and n.how in {"number", "exact"} for n in edges[e.end]):
+            figures = [n for n in edges[e.end] if n.kind == "INT"]
+            if len(line.cells) > 1 and line.cells[0].end == k and any(n.how == "figure" for n in figures):
+                if any(n.kind == "TRIF" for n in self._behind_a_figure(line.cells[1].start)):
+                    return True  # plant I     1O tri.
+            if not any(n.how in {"number", "exact"} for n in figures):
                 continue
             if self.pieces[k].form == "word":
                 return True
             if k + 1 < line.end and len(line.cells) == 1 and any(n.kind == "TRIF" for n in edges[k + 1]):
                 return True  # plant 1 6 trifs
         return False
+
+    def _behind_a_figure(self, at: int) -> list[Edge]:
+        """What may stand behind the number at piece `at`."""
+        edges = self.lattice.edges
+        return [e for n in edges[at] if n.kind == "INT" and n.end < len(edges) for e in edges[n.end]]
 
     def _alone(self, line: Line, head: Sequence[Line]) -> bool:
         """A legend that is no part of a stacked head: it stands under no head cell, or is the whole line from the left."""
@@ -318,6 +386,11 @@ class Finder(Turned):
                 hit = True
         return hit
 
+    def _apply_line(self, number: int, columns: Sequence[Column]) -> bool:
+        """Add what all legends of a line say."""
+        hits = [self._apply(x, columns) for x in (self.legends[number], *self.more_legends.get(number, []))]
+        return any(hits)
+
     def around(self, grid: Grid) -> None:
         """Legends above and below a table, with nothing but blank lines between."""
         for step, at in ((-1, grid.first - 1), (1, grid.last + 1)):
@@ -331,7 +404,7 @@ class Finder(Turned):
                 elif (
                     line.number in self.legends
                     and line.number not in self.used_legends
-                    and self._apply(self.legends[line.number], grid.columns)
+                    and self._apply_line(line.number, grid.columns)
                 ):
                     self.used_legends.add(line.number)
                     blanks = 0
@@ -403,7 +476,7 @@ class Finder(Turned):
                 or self.headed(k)
             )
             if grid is None and columns is not None:
-                grid = self.again(k, columns) or find_told_rows(self, k)
+                grid = self.named_again(k, columns) or self.again(k, columns) or find_told_rows(self, k)
             if grid is None:
                 k += 1
                 continue
@@ -417,7 +490,10 @@ class Finder(Turned):
                 self.key_used |= apply_explained(other.columns, self.explained)
                 apply_codes(self.lattice, other, self.signs)
                 apply_footnotes(self.lattice, other, self.footnotes)
-            headless = not any(c.pieces for c in grid.columns)
+            by_key = bool(self.key_lines) and any(
+                i < line.start or i >= grid.end for c in grid.columns for i in c.pieces
+            )
+            headless = by_key or not any(c.pieces for c in grid.columns)
             if any(c.label for c in grid.columns) or (all(row.labels for row in grid.rows) and not headless):
                 columns = grid.columns
             out += [*titled_blocks(self.lattice, self.lines, grid), *self.more]

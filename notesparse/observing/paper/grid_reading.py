@@ -6,7 +6,7 @@ import itertools
 from fractions import Fraction
 
 from notesparse.language.unroll import Step
-from notesparse.observing import headers, organs
+from notesparse.observing import headers, organs, revise
 from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD, Context
 from notesparse.observing.naming.names import Name
@@ -54,6 +54,11 @@ def read_grid(ctx: Context, grid: Grid, root: Step) -> None:
             ctx.mark(*row.stop, EVIDENCE)
         plants = _plants(ctx, row)
         reader.row_of = _whole_of(reader, row, whole)
+        lost = bool(above) and all(said.nothing == "cannot be read" for said in above.values())
+        known = {label for said in by_label.values() for label in said}
+        if _like_but(reader, grid, row, plants, lost, known):
+            above = {number: Said(nothing="cannot be read") for number in range(len(grid.columns))}
+            continue
         _same_row(reader, grid, row)
         for number in sorted(order, key=lambda n: not _again_first(reader, grid, row, n)):
             column = grid.columns[number]
@@ -100,6 +105,45 @@ def _same_row(reader: Reader, grid: Grid, row: Row) -> None:
         for number, column in enumerate(grid.columns):
             if not column.label and column.what != ["stop"] and number in known:
                 row.cells[number] = list(cells)
+
+
+def _like_but(reader: Reader, grid: Grid, row: Row, plants: list[PlantDraft], lost: bool, known: set[str]) -> bool:
+    """`4   like 1 but 10 trif.`, and nothing else in the row: all of that plant, and then what goes over it."""
+    if len(row.cells) != 1 or row.loose or sum(not c.label for c in grid.columns) < 2:
+        return False
+    (cells,) = row.cells.values()
+    a, b = cells[0][0], cells[-1][1]
+    told = reader.like(a, b)
+    ctx = reader.ctx
+    if lost and reader.sign(a, b) == "same" and ctx.lattice.pieces[a].form == "word" and len(ctx.here().plants) > 1:
+        revise.copy_facts(ctx.here().plants[-1 - len(plants)], plants[0], ctx.span(a, b))  # do., of a row like another
+        ctx.mark(a, b, EVIDENCE)
+        return True
+    if told is not None and told[1] == b and told[0].casefold() not in known:
+        source = next((p for p in ctx.here().plants if p.label.casefold() == told[0].casefold()), None)
+        if source is None or source.empty or source in plants:
+            return False
+        for p in plants:
+            revise.copy_facts(source, p, ctx.span(a, b))  # as D, where D is like B but ...
+        ctx.mark(a, b, EVIDENCE)
+        return True
+    if told is None or told[1] >= b or ctx.lattice.pieces[told[1]].text not in {"but", "except", ",", ";", "with"}:
+        return False
+    visit = ctx.here()
+    source = next(
+        (p for p in reversed(visit.plants) if p.label.casefold() == told[0].casefold() and p not in plants), None
+    )
+    if source is None or source.empty:
+        return False
+    span = ctx.span(a, told[1])
+    for p in plants:
+        revise.copy_facts(source, p, span)
+    ctx.mark(a, told[1], EVIDENCE)
+    ctx.mark(told[1], b, UNREAD, "not understood in this row")
+    ctx.plants, ctx.explicit = plants, True
+    reader.walk(told[1], b)
+    ctx.close()
+    return True
 
 
 def _counted_column(ctx: Context, grid: Grid) -> int | None:

@@ -13,11 +13,15 @@ from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.paper.heads import read_heads
 from notesparse.observing.paper.row_labels import labels_of, read_label
 from notesparse.observing.paper.rows import Grid
-from notesparse.text.columns import Cell, Line, cut_at
+from notesparse.text.columns import Cell, Line, apart, cut_at
 from notesparse.text.lattice import Lattice
 
 WHY = "a table whose heads are not understood"
 _FEWEST_CELLS = 3
+_FEWEST_SIGNS = 5  # single letters and signs at a line's end
+_FEWEST_STROKES = 3
+_FEWEST_COMMAS = 2
+_THINGS = frozenset({"TRIF", "NODES", "FLOWER", "POD", "SEED", "BEAN", "BROWN", "R", "V", "UNI", "FIELDNOUN"})
 _FEWEST_LINES = 2
 _FEWEST_HANGING = 2  # cells of a row with words, next to the block
 _MOST_HEADS = 3  # lines of heads over a block
@@ -234,6 +238,77 @@ def doubtful(lattice: Lattice, lines: Sequence[Line], grids: Sequence[Grid], asi
     return out
 
 
+def signs_alone(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> set[int]:
+    """Lines that end in a row of single letters and signs (`trif 1   o o o r r`), or that strokes part into bare figures
+    and signs (`13 / 14 / gone / 5/8 / no`): nobody can tell what they say without their key or head."""
+    out: set[int] = set()
+    for line in lines:
+        if line.blank or line.number in taken:
+            continue
+        k = line.end
+        while k > line.start and len(lattice.pieces[k - 1].text) == 1 and not lattice.pieces[k - 1].glued:
+            k -= 1
+        row = range(k, line.end)
+        letters = {lattice.pieces[i].text for i in row if lattice.pieces[i].form == "word"}
+        if len(row) >= _FEWEST_SIGNS and letters and len({lattice.pieces[i].text for i in row}) < len(row):
+            out.add(line.number)
+            continue
+        strokes = [i for i in range(line.start + 1, line.end - 1) if lattice.pieces[i].text == "/"]
+        strokes = [i for i in strokes if lattice.pieces[i].gap and lattice.pieces[i + 1].gap]
+        if len(strokes) >= _FEWEST_STROKES:
+            own = [i for i in range(line.start, line.end) if not lattice.pieces[i].glued]
+            named = any(e.kind in _THINGS and e.how == "exact" for i in own for e in lattice.edges[i])
+            if not named and read_label(lattice, line.start, line.end) is not None:
+                out.add(line.number)
+    return out
+
+
+def listed_heads(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> set[int]:
+    """`pods/plt, longest, seed` over `A  38, 1 3/4, touching`: heads with commas between, which no table took, and their rows."""
+    out: set[int] = set()
+    for line in lines[:-1]:
+        commas = _commas(lattice, line)
+        if commas < _FEWEST_COMMAS or line.number in taken or line.number in out:
+            continue
+        if any(lattice.pieces[i].form in {"int", "dec", "dmy", "big"} for i in range(line.start, line.end)):
+            continue
+        got = [read_heads(lattice, [range(c.start, c.end)]) for c in cut_at(lattice.pieces, line.start, line.end, ",")]
+        if 2 * sum(
+            any(h.what or h.measure for h in heads) and not any(h.unknown for h in heads) for heads in got
+        ) < len(got):
+            continue
+        rows: set[int] = set()
+        for row in lines[line.number + 1 :]:
+            label = None if row.blank else read_label(lattice, row.start, row.end)
+            if label is None or row.number in taken or not (_commas(lattice, row) == commas or rows):
+                break
+            rows.add(row.number)
+        if len(rows) >= _FEWEST_LINES:
+            out |= rows | {line.number}
+    return out
+
+
+def _commas(lattice: Lattice, line: Line) -> int:
+    return sum(lattice.pieces[i].text == "," for i in range(line.start, line.end))
+
+
+def more_rows(lattice: Lattice, lines: Sequence[Line], grids: Sequence[Grid], taken: set[int]) -> set[int]:
+    """Lines right under a table with a cell under each of its heads, one of them bare, that it did not take: rows of no plant."""
+    out: set[int] = set()
+    for g in grids:
+        extents = [(c.left, c.right) for c in g.columns if c.pieces]
+        if len(extents) < _FEWEST_HANGING or g.first > g.last:
+            continue
+        for line in lines[g.last + 1 :]:
+            if line.blank or line.number in taken or len(line.cells) != len(extents):
+                break
+            under = [apart((c.left, c.right), x) == 0 for c, x in zip(line.cells, extents, strict=True)]
+            if not all(under) or not any(_bare(lattice, c) for c in line.cells):
+                break
+            out.add(line.number)
+    return out
+
+
 def _run(lattice: Lattice, lines: Sequence[Line], at: int, step: int, taken: set[int]) -> set[int]:
     out: set[int] = set()
     while 0 <= at < len(lines) and bare_line(lattice, lines[at], taken):
@@ -278,4 +353,16 @@ def runs_of(numbers: set[int]) -> list[tuple[int, int]]:
     return out
 
 
-__all__ = ["WHY", "above", "after", "bare_line", "doubtful", "find_strange", "heads_alone", "runs_of"]
+__all__ = [
+    "WHY",
+    "above",
+    "after",
+    "bare_line",
+    "doubtful",
+    "find_strange",
+    "heads_alone",
+    "listed_heads",
+    "more_rows",
+    "runs_of",
+    "signs_alone",
+]

@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from notesparse.language.cache import compiled
-from notesparse.language.columns import ColumnWords, HeadWord, column_words, head_tokens
+from notesparse.language.columns import ColumnWords, HeadWord, column_words, head_tokens, squeeze
 from notesparse.reading.parse import Phrase, phrases_at
 from notesparse.text.lattice import Lattice
+from notesparse.text.match import is_abbreviation
 
 ORGANS = ("flowers", "pods", "seeds")
 _KINDS = {
@@ -78,6 +79,7 @@ class Column:
     branch: bool = False  # seen on branches: no evidence for a stage
     high: bool = False  # the highest one that has it: a bare figure is a node
     flat: bool = False  # the head asks whether the leaf is flat: `unifol. flat`
+    cell_place: tuple[str, tuple[int, ...], tuple[int, int]] | None = None  # a place at the end of the cell in hand
     beside: str | None = None  # a second count behind a stroke in each cell: `tf/nd` over `9/10`
     sizes: bool = False  # a legend for every size of the table
 
@@ -123,8 +125,11 @@ def read_heads(
             if text in _INSIGNIFICANT:
                 continue
             tokens.append((i, text))
-    out: list[Column] = []
     here = Column()
+    if any(codes.get(word) and lattice.original(*codes[word]) == "1" for word in _FIRST_NODE):  # node (tip = 1)
+        codes = {sign: at for sign, at in codes.items() if sign not in _FIRST_NODE}
+        here.by_node = "down"
+    out: list[Column] = []
     waiting: list[int] = []  # what was said before the thing is named (longest, open)
     joiner = False
     t = 0
@@ -219,7 +224,7 @@ def read_heads(
         or c.sizes
         or c.by_node
         or c.branch
-        or (bare_measure and c.measure)
+        or (bare_measure and (c.measure or c.percent))
     ]
     for c in out:
         c.codes.update(codes)
@@ -317,10 +322,11 @@ def _codes(lattice: Lattice, run: Sequence[int], codes: dict[str, tuple[int, int
     signs = [k for k in range(1, len(run)) if lattice.pieces[run[k]].text == "=" and k + 1 < len(run)]
     if not signs:
         _listed_codes(lattice, run, codes, skip)
+        _bracketed_codes(lattice, run, codes, skip)
     for nth, k in enumerate(signs):
         stop = signs[nth + 1] - 1 if nth + 1 < len(signs) else len(run)
         b = k + 1
-        while b < stop and lattice.pieces[run[b]].text not in ")":
+        while b < stop and lattice.pieces[run[b]].text not in ")" and not ends_sentence(lattice, run[b]):
             b += 1
         while b > k + 1 and lattice.pieces[run[b - 1]].text in ",;.":
             b -= 1
@@ -369,6 +375,64 @@ def _listed_codes(lattice: Lattice, run: Sequence[int], codes: dict[str, tuple[i
         skip.update(part)
 
 
+def ends_sentence(lattice: Lattice, i: int) -> bool:
+    """A full stop behind a word that is no abbreviation: what follows belongs to no sign before it."""
+    if lattice.pieces[i].text != "." or not 0 < i < len(lattice.pieces) - 1:
+        return False
+    word, after = lattice.pieces[i - 1], lattice.pieces[i + 1]
+    return word.form == "word" and after.form == "word" and bool(after.gap) and not is_abbreviation(word.text)
+
+
+def bracketed(lattice: Lattice, run: Sequence[int]) -> tuple[int, list[tuple[int, int, int]]] | None:
+    """`bloom (0 none, L low only, T top 2 nodes)`: where the bracket opens, and of each code its piece and the pieces [a, b) of its meaning."""
+    texts = [lattice.pieces[i].text for i in run]
+    if "(" not in texts[1:]:
+        return None
+    k = texts.index("(", 1)
+    end = next((m for m in range(k + 1, len(run)) if texts[m] == ")"), len(run))
+    parts: list[list[int]] = [[]]
+    for i in run[k + 1 : end]:
+        if lattice.pieces[i].text in ",;":
+            parts.append([])
+        else:
+            parts[-1].append(i)
+    out: list[tuple[int, int, int]] = []
+    for part in parts:
+        first = 2 if len(part) > 2 and lattice.pieces[part[1]].text in "-:=" else 1
+        if len(part) <= first or not _a_sign(lattice, part[0]) or lattice.pieces[part[first]].form == "mark":
+            return None
+        out.append((part[0], part[first], part[-1] + 1))
+    if 2 * sum(_says_something(lattice, range(a, b)) for _, a, b in out) <= len(out):
+        return None
+    if len(out) < _FEWEST_CODES or len({texts[run.index(i)] for i, _, _ in out}) < len(out):
+        return None
+    return run[k], out
+
+
+def _a_sign(lattice: Lattice, i: int) -> bool:
+    text = lattice.pieces[i].text
+    return len(text) <= _LONGEST_CODE and text not in _NO_CODES
+
+
+def _says_something(lattice: Lattice, run: Sequence[int]) -> bool:
+    """Words of a place, of none, or of a thing of the trade."""
+    if not any(lattice.pieces[i].form == "word" for i in run):
+        return False
+    if squeeze(lattice.original(run[0], run[-1] + 1)) in column_words().cells:
+        return True
+    return any(e.how == "exact" and e.kind in _TOLD for i in run for e in lattice.edges[i] if e.end <= run[-1] + 1)
+
+
+def _bracketed_codes(lattice: Lattice, run: Sequence[int], codes: dict[str, tuple[int, int]], skip: set[int]) -> None:
+    found = bracketed(lattice, run)
+    if found is None:
+        return
+    for i, a, b in found[1]:
+        codes[lattice.pieces[i].text] = (a, b)
+    last = found[1][-1][2]
+    skip.update(i for i in run if found[0] <= i <= last)
+
+
 def _match(words: ColumnWords, tokens: list[tuple[int, str]], t: int) -> tuple[HeadWord | None, int]:
     """The longest known words at token t; of two meanings the head's."""
     for n in range(min(words.longest.get(tokens[t][1], 0), len(tokens) - t), 0, -1):
@@ -394,6 +458,26 @@ def _sense(lattice: Lattice, i: int, tokens: list[tuple[int, str]], t: int) -> t
 
 
 _TOPS = frozenset({"TOP", "UPTOP", "LOW", "TOPSOUND"})
+_FIRST_NODE = ("tip", "top")
+_FEWEST_CODES = 2
+_LONGEST_CODE = 2  # letters of a code in a bracket
+_NO_CODES = frozenset({"no", "in", "on", "at", "of", "to", "or", "up", "as", "by"})
+_TOLD = _TOPS | {
+    "NO",
+    "NONE",
+    "NOT",
+    "FLOWER",
+    "POD",
+    "SEED",
+    "BUD",
+    "ROLLED",
+    "OPEN",
+    "BELOWTOP",
+    "UNI",
+    "BROWN",
+    "R",
+    "V",
+}
 
 
 def _place(lattice: Lattice, tokens: list[tuple[int, str]], t: int) -> tuple[Phrase, int] | None:

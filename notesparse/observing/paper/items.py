@@ -14,7 +14,7 @@ from notesparse.language.columns import column_words
 from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.row_labels import read_label
 from notesparse.observing.paper.rows import Grid, Row
-from notesparse.text.columns import Line
+from notesparse.text.columns import WIDE, Line
 from notesparse.text.lattice import Lattice
 from notesparse.text.struck import struck_out
 
@@ -39,11 +39,13 @@ class _Item:
 def find_items(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> list[Grid]:
     """All runs of numbered items that no table has taken."""
     out: list[Grid] = []
-    for style in (_bracketed, _dashed, _closed):
+    for style in (_bracketed, _dashed, _closed, _dotted):
         found = [
             (i, *got) for i in range(len(lattice.pieces)) if i not in taken and (got := style(lattice, i)) is not None
         ]
         for run in _runs(lattice, found, taken):
+            if style is _dotted and any(lattice.pieces[i].form == "nl" for i in range(run[0].start, run[1].start)):
+                continue  # an item a line: told in prose
             out.append(_grid(lattice, lines, run))
             taken.update(range(out[-1].start, out[-1].end))
     return out
@@ -105,6 +107,17 @@ def _closed(lattice: Lattice, i: int) -> tuple[int, int] | None:
     if i == 0 or pieces[i - 1].form == "nl" or not (pieces[i].gap >= 2 or pieces[i - 1].text in {":", ",", ";"}):
         return None
     return int(pieces[i].text), i + 2
+
+
+def _dotted(lattice: Lattice, i: int) -> tuple[int, int] | None:
+    """`3. ` at the head of a line or behind a gap: `1. V10 R2   2. V9 R1   3. do.`"""
+    pieces = lattice.pieces
+    if pieces[i].form != "int" or i + 2 >= len(pieces) or pieces[i + 1].text != "." or not pieces[i + 1].glued:
+        return None
+    if len(pieces[i].text) > 2 or pieces[i + 2].glued or pieces[i + 2].form == "nl" or pieces[i + 2].gap >= WIDE:
+        return None
+    head = i == 0 or pieces[i - 1].form == "nl" or pieces[i].gap >= WIDE
+    return (int(pieces[i].text), i + 2) if head else None
 
 
 def _dashed(lattice: Lattice, i: int) -> tuple[int, int] | None:
@@ -196,10 +209,14 @@ def _kind_of_first(lattice: Lattice, item: _Item) -> str | None:
 def _figure(lattice: Lattice, a: int, b: int) -> int | None:
     """Where the figure at the head of an item ends, with its noun and a struck-out one before it."""
     k = a + struck_out(lattice.pieces[a : a + _LONGEST_STRIKE]).get(0, 0)
-    if k >= b or lattice.pieces[k].form != "int":
+    if k >= b:
         return None
-    k += 1
-    noun = next((e.end for e in lattice.edges[k] if k < b and e.kind in _COUNTED and e.how == "exact"), k)
+    said = max((e.end for e in lattice.edges[k] if e.kind == "INT" and e.how == "number" and e.end <= b), default=None)
+    if said is None:
+        return None
+    k = said
+    after_it = lattice.edges[k] if k < b else []
+    noun = next((e.end for e in after_it if e.kind in _COUNTED and e.how == "exact"), k)
     after = lattice.pieces[noun].text if noun < b else ","
     return noun if after in _ENDS | {"and", "&", "+", "with", "but"} else None
 

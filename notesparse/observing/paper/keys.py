@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from notesparse.language.columns import column_words, squeeze
-from notesparse.observing.paper.heads import ORGANS, Column, read_heads
+from notesparse.observing.paper.heads import ORGANS, Column, bracketed, ends_sentence, read_heads
 from notesparse.observing.paper.rows import Grid, Row, Rows
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Edge, Lattice
@@ -18,6 +18,7 @@ _OPENERS = frozenset({"key", "legend", "code", "codes", "where", "abbrev", "abbr
 _ENDS = frozenset({";", ":", "."})
 _LONGEST_SIGN = 3  # pieces
 _LONGEST_MEANING = 12
+_LONGEST_AGAIN = 4  # pieces: same as plant 2
 _MOST_NODES = 28
 _KINDS = frozenset(
     {"TRIF", "NODES", "NODE", "FLOWER", "POD", "SEED", "BROWN", "SCAR", "BUD", "UNI", "COT", "ROLLED", "OPEN"}
@@ -72,6 +73,8 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
     while a < b and (pieces[a].text in _OPENERS or (pieces[a].text in ":-" and pieces[a - 1].text in _OPENERS)):
         a += 1
     signs = [k for k in range(a, b) if pieces[k].text == "="]
+    if not signs and named:
+        signs = _dashes(lattice, a, b)
     if not signs:
         return []
     bounds: list[tuple[int, int, int]] = []  # where the sign begins and ends, and its =
@@ -89,12 +92,23 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
     untold = 0  # pairs of which the meaning is none of the trade
     for nth, (s, stop, k) in enumerate(bounds):
         end = bounds[nth + 1][0] if nth + 1 < len(bounds) else b
+        sentence = next((i for i in range(k + 2, end - 1) if pieces[i].text == "." and ends_sentence(lattice, i)), None)
+        if sentence is not None and nth + 1 == len(bounds):
+            end = sentence  # L = low. pod, in.
         while end > k + 1 and pieces[end - 1].text in ",;.":
             end -= 1
         if all(pieces[i].text in "()[]" for i in range(s, stop)):
             return []  # ( ) = trifs: a bracket is no sign of its own
+        if (
+            k + 1 < end
+            and pieces[k + 1].text != "0"
+            and all(pieces[i].form in {"int", "dec"} for i in range(k + 1, end))
+        ):
+            return []  # T=14 N=15: what was counted, and no meaning
         figure = column_words().cells.get(squeeze(lattice.original(s, stop))) == "figure"
-        if end == k + 1 or end - k - 1 > _LONGEST_MEANING or (len(lattice.original(s, stop)) > 5 and not figure):
+        codes = bracketed(lattice, range(k + 1, end))  # B = bloom (0 none, L low only)
+        plain = codes[0] if codes is not None else end
+        if end == k + 1 or plain - k - 1 > _LONGEST_MEANING or (len(lattice.original(s, stop)) > 5 and not figure):
             return []
         got = read_heads(lattice, [range(k + 1, end)])
         one = len(got) == 1 and not got[0].unknown and not got[0].label
@@ -118,7 +132,7 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
             got[0]
             if one
             and (
-                (got[0].known and not cell_like(lattice, k + 1, end))
+                (got[0].known and not cell_like(lattice, k + 1, plain))
                 or (got[0].by_node is not None and not got[0].place)
             )
             else None
@@ -131,6 +145,18 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
         seen = organ_named(lattice, s, k, out[-1].organ if out else None)
         seen = organ_named(lattice, k + 1, end, seen)
         out.append(Sign(squeeze(lattice.original(s, k)), (s, k), (k + 1, end), column, organ=seen))
+    return out
+
+
+def _dashes(lattice: Lattice, a: int, b: int) -> list[int]:
+    """`Legend: T - trifs, N - nodes`: dashes for =, where the line says of itself that it is a key; those in brackets are none."""
+    pieces = lattice.pieces
+    out: list[int] = []
+    depth = 0
+    for k in range(a + 1, b - 1):
+        depth += (pieces[k].text == "(") - (pieces[k].text == ")")
+        if pieces[k].text == "-" and not depth and pieces[k].gap and pieces[k + 1].gap:
+            out.append(k)
     return out
 
 
@@ -150,7 +176,9 @@ def only_a_place(lattice: Lattice, s: Sign) -> bool:
 def opens_key(lattice: Lattice, line: Line) -> bool:
     """`KEY: nb = no bloom`, `Legend: ...`: a line that says of itself that it explains signs."""
     texts = [p.text for p in lattice.pieces[line.start : line.end]]
-    return len(texts) > 3 and texts[0] in _OPENERS - {"where"} and "=" in texts
+    if not texts or texts[0] not in _OPENERS - {"where"}:
+        return False
+    return len(texts) > 3 and ("=" in texts or len(_dashes(lattice, line.start, line.end)) > 1)
 
 
 def _before_after(lattice: Lattice, a: int, k: int) -> int:
@@ -332,11 +360,26 @@ def keyed(rows: Rows, at: int, signs: Sequence[Sign]) -> Grid | None:
     k = at
     while k < len(rows.lines):
         line = rows.lines[k]
+        if k in rows.no_rows:
+            break
         label = rows.labelled(line) if not line.blank else None
         cells = _signed(rows, label[1], line.end, keys) if label is not None else None
-        if label is None or cells is None:
+        if found and label is not None and cells is None and rows.pieces[label[1] - 1].text != "=":
+            row = Row(label[0], (line.start, label[1]), {}, damaged=label[3])
+            if _again(rows.lattice, label[1], line.end):
+                row.cells[0] = [(label[1], line.end)]
+            else:  # 3  tl3 n14 among t13 n14: a row that cannot be cut is read by nobody
+                row.loose, row.why = [(label[1], line.end)], "the signs of the key are not all found in this row"
+            found.append(row)
+            k += 1
+            continue
+        if label is None and not line.blank and rows.pieces[min(line.start + 1, line.end - 1)].text == "=":
+            cells = _signed(rows, line.start, line.end, keys)  # T=14 N=15: a plant a line
+        if (label is None and (line.blank or rows.pieces[line.start].text not in keys)) or cells is None:
             break
-        row = Row(label[0], (line.start, label[1]), {}, damaged=label[3])
+        row = Row((), None, {})
+        if label is not None:
+            row = Row(label[0], (line.start, label[1]), {}, damaged=label[3])
         for i, a, b in cells:
             name = rows.pieces[i].text
             if name not in names:
@@ -346,14 +389,24 @@ def keyed(rows: Rows, at: int, signs: Sequence[Sign]) -> Grid | None:
             head.append(i)
         found.append(row)
         k += 1
-    if len(found) < 2:
+    if 2 * sum(not row.loose for row in found) < max(len(found), 4):
         return None
     return Grid(columns, found, head, rows.lines[at].start, rows.lines[k - 1].end, at, k - 1)
+
+
+def _again(lattice: Lattice, a: int, b: int) -> bool:
+    """`ditto`, `like 1`, and nothing else in the row."""
+    if column_words().cells.get(squeeze(lattice.original(a, b))) == "same":
+        return True
+    texts = [lattice.pieces[i].text for i in range(a, b)]
+    return texts[0] in {"as", "like", "same"} and len(texts) <= _LONGEST_AGAIN
 
 
 def _signed(rows: Rows, a: int, b: int, keys: Mapping[str, Column | None]) -> list[tuple[int, int, int]] | None:
     """`T 11  B 2`: (sign, where its value begins, where it ends) one after the other; None for anything else."""
     starts = [i for i in range(a, b) if rows.pieces[i].text in keys and not (i > a and rows.pieces[i].glued)]
+    if a + 1 < b and rows.pieces[a + 1].text == "=":
+        starts = [i for i in starts if i + 1 < b and rows.pieces[i + 1].text == "="]
     if not starts or starts[0] != a or len({rows.pieces[i].text for i in starts}) != len(starts):
         return None
     out: list[tuple[int, int, int]] = []
@@ -412,6 +465,8 @@ def number_nodes(lattice: Lattice, sign: str, skip: set[int]) -> bool:
         k = i + 1
         if i in skip or pieces[i].text != sign or pieces[k].form != "int" or pieces[k].gap > 1:
             continue
+        if any(e.end > k + 1 for e in lattice.edges[k]):
+            continue  # p 1/4: a size
         n = int(pieces[k].text)
         after = lattice.edges[k + 1] if k + 1 < len(pieces) and pieces[k + 1].form != "nl" else []
         if n > _MOST_NODES or any(e.kind in _KINDS | _PLACES | {"INCH", "MM", "CM", "OF", "PCT"} for e in after):

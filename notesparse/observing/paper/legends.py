@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from notesparse.observing.paper.heads import Column, read_heads
+from notesparse.observing.paper.heads import Column, ends_sentence, read_heads
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
 
@@ -25,6 +25,25 @@ def read_key(lattice: Lattice, line: Line) -> tuple[str, Column] | None:
     if len(got) != 1 or not got[0].known or got[0].unknown or got[0].label:
         return None
     return texts[k - 1], got[0]
+
+
+def read_legends(lattice: Lattice, line: Line) -> list[Column]:
+    """The legends of a line that holds one a sentence: `(blm T = top two, L = low.  pod, in., best one of top 4)`."""
+    a, b = line.start, line.end
+    while a < b and lattice.pieces[a].text in "([":
+        a += 1
+    while b > a and lattice.pieces[b - 1].text in ")].":
+        b -= 1
+    out: list[Column] = []
+    start = a
+    for i in range(a, b + 1):
+        if i == b or ends_sentence(lattice, i):
+            one = read_legend(lattice, Line(line.number, start, i, ())) if start < i else None
+            if one is None:
+                return []
+            out.append(one)
+            start = i + 1
+    return out if len(out) > 1 else []
 
 
 def read_legend(lattice: Lattice, line: Line) -> Column | None:
@@ -59,4 +78,4 @@ def _basis(c: Column, lattice: Lattice) -> bool:
     return bool({"unifoliate", "unif"} & {lattice.pieces[i].text for i in c.pieces})
 
 
-__all__ = ["read_key", "read_legend"]
+__all__ = ["read_key", "read_legend", "read_legends"]

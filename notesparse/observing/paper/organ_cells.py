@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
@@ -17,12 +18,22 @@ if TYPE_CHECKING:
     from notesparse.observing.paper.cells import Reader
 
 _LONGEST_RANGE = 8  # nodes
+_MOST_NODES = 28
+_MOST_TOP = 6
+_LONGEST_PLACE = 5  # pieces of a place at a cell's end
+_SHORTEST = 2
 LONGEST_POD, LONGEST_SEED = 100.0, 20.0  # mm, guide section 8: beyond it is no such thing
 _UNIT = {"in": MM, "mm": Fraction(1), "cm": Fraction(10), "16": MM / 16, "8": MM / 8, "4": MM / 4}
 
 
 def organ(reader: Reader, column: Column, number: int, a: int, b: int, sign: str | None) -> str | None:
     ctx = reader.ctx
+    tail = _place_behind(reader, a, b)
+    if tail is not None:  # full, t4;  3/16 (4th)
+        cut, place = tail
+        done = organ(reader, replace(column, cell_place=place), number, a, cut, reader.sign(a, cut))
+        ctx.mark(cut, b, UNREAD if done else EVIDENCE, done or "")
+        return done
     span = ctx.span(a, b)
     what = column.what[0]
     lone = b == a + 1 and ctx.lattice.pieces[a].form == "int" and int(ctx.lattice.pieces[a].text) > 0
@@ -58,6 +69,12 @@ def organ(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
         for w in column.what:
             for s in organs.look(ctx, w, sign == "yes", span):
                 _head_place(reader, s, column)
+        ctx.mark(a, b, EVIDENCE)
+        return None
+    top = _top_in_short(reader, a, b)
+    if top is not None:
+        for s in organs.look(ctx, what, True, span):
+            s.places = [top]
         ctx.mark(a, b, EVIDENCE)
         return None
     if what == "seeds" and any(w.means == "fill" for w in column_words().heads.get(head_tokens(reader.text(a, b)), ())):
@@ -96,6 +113,33 @@ def organ(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
             ctx.mark(a, b, EVIDENCE)
             return None
     return _words(reader, column, a, b)
+
+
+def _place_behind(reader: Reader, a: int, b: int) -> tuple[int, tuple[str, tuple[int, ...], tuple[int, int]]] | None:
+    """`, t4`, `(4th)`, `, 2nd dn` at a cell's end, behind a size or a word: where that ends, and the place."""
+    pieces = reader.ctx.lattice.pieces
+    end = b - (pieces[b - 1].text == ")")
+    k = end
+    while k > a + 1 and end - k < _LONGEST_PLACE and pieces[k - 1].text not in {",", "(", ";", "@"}:
+        k -= 1
+    short = k == a + 1 and end - a > _SHORTEST and pieces[end - 2].text == "t"  # no mark before it: 1 t4
+    k = end - 2 if short else k
+    if not short and (k <= a + 1 or pieces[k - 1].text not in {",", "(", ";", "@"}):
+        return None
+    cut = k if short else k - 1
+    if cut <= a or k >= end:
+        return None
+    if end == k + 2 and pieces[k].text in {"t", "top"} and pieces[k + 1].form == "int":
+        n = int(pieces[k + 1].text)
+        return (cut, ("top_n", (n,), (k, end))) if 1 <= n <= _MOST_TOP else None
+    for e in reader.ctx.lattice.edges[k]:
+        down = e.end < end and all(
+            any(x.kind in {"DOWN", "NODE", "NODES"} for x in reader.ctx.lattice.edges[i]) for i in range(e.end, end)
+        )
+        numbered = e.kind == "ORD" or (e.kind == "INT" and down)
+        if numbered and (e.end == end or down) and 1 <= int(e.means) <= _MOST_NODES:
+            return cut, ("ord_down", (int(e.means),), (k, end))
+    return None
 
 
 def _where(reader: Reader, column: Column, number: int, a: int, b: int, sign: str | None) -> str | None:
@@ -163,6 +207,10 @@ def _last_of_range(reader: Reader, first: int, k: int, b: int) -> int | None:
 
 def _head_place(reader: Reader, s: Sighting, column: Column) -> None:
     """The place that the head names is the place of every cell under it."""
+    if column.cell_place is not None:
+        form, numbers, at = column.cell_place
+        s.places = s.places or [Place(form, numbers, reader.ctx.span(*at))]
+        return
     ph = column.place
     if ph is not None and not s.places:
         s.places.append(organs.place(ph, reader.ctx.span(ph.start, ph.end)))
@@ -282,9 +330,13 @@ def _sized(
         ctx.mark(start, end, UNREAD, f"longer than a soybean {what[:-1]}")
         return "refused"
     bare = None if given else "fraction" if inches else "whole"
+    at_node = _node_in_bracket(reader, column, end, b) or _top_in_short(reader, end, b)
     for s in organs.look(ctx, what, True, span):
         s.length = Length(mm, inches, span, bare=bare)
+        if at_node is not None:
+            s.places = [at_node]
         _head_place(reader, s, column)
+    end = b if at_node is not None else end
     if ask and len(ask) > 1:
         p = ctx.plants[-1]
         text = span.of(ctx.lattice.text)
@@ -304,6 +356,26 @@ def _sized(
         ctx.assume("4.21", span, f"“{span.of(ctx.lattice.text)}” is read as a damaged figure")
     ctx.mark(start, end, EVIDENCE)
     return _after(reader, end, b)
+
+
+def _node_in_bracket(reader: Reader, column: Column, end: int, b: int) -> Place | None:
+    """`3/16 (4)` under a head that counts nodes: the size, and the node it is at."""
+    pieces = reader.ctx.lattice.pieces
+    if column.by_node is None or b != end + 3 or pieces[end].text != "(" or pieces[end + 1].form != "int":
+        return None
+    n = int(pieces[end + 1].text)
+    if pieces[b - 1].text != ")" or not 0 < n <= _MOST_NODES:
+        return None
+    return Place("ord_down" if column.by_node == "down" else "ord_up", (n,), reader.ctx.span(end, b))
+
+
+def _top_in_short(reader: Reader, a: int, b: int) -> Place | None:
+    """`t2`, `T4` and no more, under a head of an organ: on so many top nodes."""
+    pieces = reader.ctx.lattice.pieces
+    if b != a + 2 or pieces[a].text not in {"t", "top"} or pieces[a + 1].form != "int":
+        return None
+    n = int(pieces[a + 1].text)
+    return Place("top_n", (n,), reader.ctx.span(a, b)) if 1 <= n <= _MOST_TOP else None
 
 
 def _after(reader: Reader, end: int, b: int) -> str:

@@ -28,6 +28,7 @@ DAMAGED = {
     "&": "8",
 }  # what a damaged character may have been
 
+_LETTERS = frozenset("BGSZ")
 _PLANT_WORDS = {"plant", "plants", "pl", "plt", "plts", "p", "no", "#", "sample", "№", "nr"}
 
 
@@ -55,6 +56,8 @@ def read_label(lattice: Lattice, a: int, b: int) -> tuple[tuple[str, ...], int, 
     labels: tuple[str, ...] = ()
     damaged = False
     figure = next((e for e in lattice.edges[k] if e.how == "figure" and e.kind == "INT" and e.end <= b), None)
+    if figure is not None and figure.end == k + 1 and lattice.original(k, k + 1) in _LETTERS:
+        figure = None  # plt A, plt B: what stands before and after it tells whether it is an 8
     if figure is not None and 0 < figure.means < 100 and (p.form != "int" or figure.end > k + 1):
         labels, k, damaged = (str(figure.means),), figure.end, True
     elif p.form == "int" and len(p.text) <= 3:

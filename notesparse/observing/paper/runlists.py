@@ -26,6 +26,7 @@ _AROUND = {":", "-", "=", ",", "(", ")", "of", "are", "were", "is", "at", "ran",
 _EACH = {"each", "apiece", "per", "a", "field", "every", "one", "for", "in", "all"}
 _OTHER = frozenset({"STANDWORD", "FOOT", "INSECT", "WEED", "DISEASE", "DEFOL", "DAMAGE", "SWEEP", "ROWS", "OTHERFIND"})
 _STOPS = {".", ";", "!"}
+_NEAR = 2  # lines before and after a row
 
 
 def find_runs(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> tuple[list[Grid], list[tuple[int, int]]]:
@@ -54,6 +55,7 @@ def find_runs(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> tuple
         grid = _headed(lattice, line, values, end)
         if (
             grid is None
+            and not _rows_of_a_table(lattice, lines, line)
             and not _of_something_else(lattice, line.start, values[0][0])
             and not _label_alone(lattice, line.start, values[0][0])
             and above is not None
@@ -83,13 +85,25 @@ def _run(lattice: Lattice, line: Line) -> tuple[list[tuple[int, int]], int] | No
         values, end = values_at(lattice, i)
         values = [v for v in values if v[1] <= line.end]
         figures = next(
-            (k for k, v in enumerate(values) if lattice.pieces[v[0]].form not in {"int", "dec"}), len(values)
+            (
+                k
+                for k, v in enumerate(values)
+                if lattice.pieces[v[0]].form not in {"int", "dec"} and not _damaged(lattice, *v)
+            ),
+            len(values),
         )
         values = values[:figures]
         end = values[-1][1] if values else end
         if len(values) >= 2 and not lattice.pieces[values[0][0] - 1].text == "/":
             return values, end
     return None
+
+
+def _damaged(lattice: Lattice, a: int, b: int) -> bool:
+    """`l0`, `I1`: a figure with letters for figures, and no single letter or word."""
+    run = lattice.original(a, b)
+    known = any(e.kind == "INT" and e.how == "figure" and e.end == b for e in lattice.edges[a])
+    return known and any(c.isdigit() for c in run)
 
 
 def _signs(lattice: Lattice, line: Line) -> tuple[list[tuple[int, int]], int] | None:
@@ -244,6 +258,8 @@ def _heading(lattice: Lattice, line: Line) -> tuple[Column, int | None, int] | N
     if end - last > 20:
         return None
     for k in (last, *range(line.start, min(line.start + 6, end))):
+        if any(k < c.start < end for c in line.cells):
+            continue  # pods   brown   %: heads of columns
         pieces, n = _counted(lattice, list(range(k, end)))
         pieces, ordered = _in_order(lattice, pieces)
         n = n if n is not None else ordered
@@ -257,6 +273,20 @@ def _heading(lattice: Lattice, line: Line) -> tuple[Column, int | None, int] | N
         if column is not None and (n is not None or k < last or len(line.cells) == 1):
             return column, n, k
     return None
+
+
+def _rows_of_a_table(lattice: Lattice, lines: Sequence[Line], line: Line) -> bool:
+    """Lines of as many cells, their first figures 1, 2, 3: labels of plants, and no values."""
+    firsts: list[int] = []
+    for x in lines[max(0, line.number - _NEAR) : line.number + _NEAR + 1]:
+        if x.blank or len(x.cells) != len(line.cells) or len(x.cells) < 2 or lattice.pieces[x.start].form != "int":
+            firsts.append(-1)
+            continue
+        firsts.append(int(lattice.pieces[x.start].text))
+    here = line.number - max(0, line.number - _NEAR)
+    n = firsts[here]
+    beside = [firsts[k] - n == k - here for k in (here - 1, here + 1) if 0 <= k < len(firsts) and firsts[k] >= 0]
+    return n > 0 and bool(beside) and all(beside) and lattice.pieces[line.start].text == str(n)
 
 
 def _label_alone(lattice: Lattice, a: int, b: int) -> bool:

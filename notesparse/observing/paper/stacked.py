@@ -79,6 +79,10 @@ def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column
             and columns[-1].measure
         ):
             got[0].what, got[0].where = list(columns[-1].what), True  # longest pod   node
+        if len(got) == 1 and got[0].percent and not (got[0].what or got[0].unknown) and columns[-1:]:
+            if columns[-1].what == ["brown"]:
+                got[0].what = ["brown"]  # pods   brown   %
+                columns[-1].count = True
         node = len(got) == 1 and got[0].by_node and got[0].what in ([], ["nodes"]) and not got[0].unknown
         if node and columns and columns[-1].what in SEEN:
             got[0].what, got[0].where = list(columns[-1].what), True  # pod   at node
@@ -109,6 +113,9 @@ def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column
                 Column(["total"], list(range(group[0].start, group[0].end)), group[0].left, group[0].right)
             )  # ripe pods   of
             continue
+        if not got and columns and any(lattice.pieces[i].form == "word" for i in range(group[0].start, group[0].end)):
+            columns.append(_strange(lattice, group))  # lvs: words that name nothing that is recorded
+            continue
         parts = split_line(lattice, group[0].start, group[0].end, keys)
         if not parts:
             return None
@@ -117,7 +124,8 @@ def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column
     things = [c for c in known if not c.label]
     if not things or (len(known) < 2 and not _strong(things[0])):
         return None
-    if any(c.unknown for c in columns) and len(known) < 3:
+    strange = sum(bool(c.unknown) for c in columns)
+    if strange and len(known) < 3 and not (strange == 1 and len(known) == 2 and columns[0].label):
         return None
     if sum(len(c.unknown) for c in columns) > 3:
         return None
@@ -134,13 +142,17 @@ def _strange(lattice: Lattice, group: Sequence[Cell]) -> Column:
 def lone_node(lattice: Lattice, c: Column) -> bool:
     """`node` and no more: one node, and no count of them."""
     texts = {lattice.pieces[i].text for i in c.pieces}
-    return c.what == ["nodes"] and texts <= {"node", "joint", ":"} and not (c.count or c.measure)
+    return (
+        c.what == ["nodes"]
+        and texts <= {"node", "joint", ":", "on", "at", "nd", "which", "."}
+        and not (c.count or c.measure)
+    )
 
 
 def is_where(lattice: Lattice, cell: Cell) -> bool:
     """`Where`, `where at`: the place on the plant."""
     texts = [lattice.pieces[i].text for i in range(cell.start, cell.end)]
-    return "where" in texts and len(texts) <= 3
+    return bool({"where", "place"} & set(texts)) and len(texts) <= 3
 
 
 def where_column(cell: Cell, before: Column) -> Column:

@@ -121,10 +121,17 @@ def turning(reader: Reader, a: int, b: int) -> bool:
 def _counted_of(reader: Reader, a: int, b: int) -> tuple[int, int] | None:
     """`14 / 32`, `14 of 32`: so many of so many pods; under this head it is no fraction of an inch."""
     pieces = reader.ctx.lattice.pieces
-    if b != a + 3 or pieces[a].form != "int" or pieces[b - 1].form != "int" or pieces[a + 1].text not in {"/", "of"}:
+    k = next((i for i in range(a + 1, b - 1) if pieces[i].text in {"/", "of"}), None)
+    if k is None:
         return None
-    n, of = int(pieces[a].text), int(pieces[b - 1].text)
-    return (n, of) if n <= of and of > 0 else None
+    n, of = _figure_of(reader.text(a, k)), _figure_of(reader.text(k + 1, b))
+    return (n, of) if n is not None and of is not None and n <= of and of > 0 else None
+
+
+def _figure_of(run: str) -> int | None:
+    """A whole number that may be damaged: `3O`, `l`, `O`; None where a letter of it may be more than one figure."""
+    digits = [c if c.isdigit() else DAMAGED.get(c, "") for c in run]
+    return int("".join(digits)) if 0 < len(run) <= 3 and all(len(d) == 1 for d in digits) else None
 
 
 def brown(reader: Reader, column: Column, number: int, a: int, b: int, sign: str | None) -> str | None:
@@ -143,8 +150,14 @@ def brown(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
     start = a
     while a < b and ({e.kind for e in ctx.lattice.edges[a]} & {"HEDGE"} or ctx.lattice.pieces[a].text in "~<>"):
         a += 1
+    if sign == "all":
+        leaves.put(ctx, "mature_pods_percent", 100.0, span)
+        ctx.mark(start, b, EVIDENCE)
+        return None
     share = _counted_of(reader, a, b)
     if share is not None:
+        if not all(ctx.lattice.pieces[i].form == "int" for i in (a, b - 1)):
+            ctx.assume("4.21", span, f"“{span.of(ctx.lattice.text)}” is read as {share[0]} of {share[1]}")
         leaves.put(ctx, "mature_pods_percent", round(100.0 * share[0] / share[1], 1), span)
         ctx.mark(start, b, EVIDENCE)
         return None
@@ -232,6 +245,9 @@ def leaf(reader: Reader, what: str, a: int, b: int, sign: str | None, flat: bool
         leaves.put(ctx, what, "rolled" if sign == "shut" else "unrolled", span)
     elif (open_or_not := folded(reader, a, b)) is not None:
         leaves.put(ctx, what, "rolled" if open_or_not else "unrolled", span)
+    elif any(e.kind in {"FRAC", "HALF", "INT", "DEC"} for i in range(a, b) for e in ctx.lattice.edges[i]):
+        ctx.mark(a, b, UNREAD, "neither rolled nor open")  # half: of a leaf, and no length
+        return "not understood"
     else:
         reader.walk(a, b)
         return None

@@ -21,7 +21,18 @@ from notesparse.observing.paper.counts import Counts, find_counts, read_counts
 from notesparse.observing.paper.grid import Finder, Grid
 from notesparse.observing.paper.grid_reading import read_grid
 from notesparse.observing.paper.guard import WHY as STRANGE
-from notesparse.observing.paper.guard import above, after, doubtful, find_strange, heads_alone, lost_keys, runs_of
+from notesparse.observing.paper.guard import (
+    above,
+    after,
+    doubtful,
+    find_strange,
+    heads_alone,
+    listed_heads,
+    lost_keys,
+    more_rows,
+    runs_of,
+    signs_alone,
+)
 from notesparse.observing.paper.items import find_beside, find_items
 from notesparse.observing.paper.keys import explain
 from notesparse.observing.paper.matrix import find_codes
@@ -38,6 +49,8 @@ _PAGE = re.compile(r"(?:page|sheet|pg\.?|pageno\.?)\d{1,3}(?:(?:of|/)\d{1,3})?")
 _OF_ALL = frozenset({"fl_no", "fl_buds", "fl_past", "pod_no", "seed_no"})
 _MATURITY = frozenset({"mat", "matur"})  # of a maturity group
 _OF_ALL_NAMED = frozenset({"top_rolled", "top_unrolled", "top_open"})  # of all only where they are named
+_COUNTED = frozenset({"trif", "nodes"})
+_EACH = frozenset({"each", "apiece"})
 _SHORT_PAGE = re.compile(r"p\.\d{1,3}")
 
 
@@ -137,6 +150,8 @@ def find_tables(lattice: Lattice) -> list[Table]:
     lined = taken | {n for n, line in enumerate(finder.lines) if not pieces.isdisjoint(range(line.start, line.end))}
     strange = {n for a, b in find_strange(lattice, finder.lines, lined) for n in range(a, b + 1)}
     strange |= {n for a, b in heads_alone(lattice, finder.lines, lined) for n in range(a, b + 1)}
+    strange |= listed_heads(lattice, finder.lines, lined)
+    strange |= more_rows(lattice, finder.lines, grids, lined) | signs_alone(lattice, finder.lines, lined)
     strange |= after(lattice, finder.lines, _pieces_of(ran), lined)
     over = above(lattice, finder.lines, strange, _pieces_of(ran))
     out = [t for t in out if not (t in ran and any(n in over for n in _lines_of(finder.lines, t)))]
@@ -182,8 +197,11 @@ def _said_of_all(lattice: Lattice, lines: Sequence[Line], tables: list[Table]) -
             named = max(
                 (g.end for g in _phrases(lattice, ph.end, line.end) if g.form == "group_all"), default=None
             )  # next leaf rolled on all of them
+            each = next((i + 1 for i in range(ph.end, line.end) if lattice.pieces[i].text in _EACH), None)
+            counted = ph.rule in _COUNTED and (each is not None or named is not None)  # 14 tri each
+            named = each if counted and named is None else named
             rest = range(named if named is not None else ph.end, line.end)
-            if (ph.form in _OF_ALL or (ph.form in _OF_ALL_NAMED and named is not None)) and all(
+            if (counted or ph.form in _OF_ALL or (ph.form in _OF_ALL_NAMED and named is not None)) and all(
                 lattice.pieces[i].text in ".,;!" or lattice.filler[i] for i in rest
             ):
                 out.append(Table(line.start, line.end, k, k, of_all=True))

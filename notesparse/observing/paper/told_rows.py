@@ -7,6 +7,7 @@ heads. So are bare figures under `11 trif`.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.paper.heads import Column
@@ -15,6 +16,8 @@ from notesparse.text.columns import Cell, Line, under
 from notesparse.text.lattice import Lattice
 
 _FEWEST = 2  # rows, and columns
+_FEWEST_NAMED = 3  # cells that name what they are of
+_NAMED = frozenset({"TRIF", "NODES", "FLOWER", "POD", "SEED", "UNI", "COT", "BROWN", "NODE"})
 _COUNTED = {"TRIF": "trifoliates", "NODES": "nodes", "NODE": "nodes"}
 
 
@@ -23,11 +26,11 @@ def find_told_rows(rows: Rows, at: int) -> Grid | None:
     lines = rows.lines
     raw: list[tuple[Line, tuple[tuple[str, ...], int, bool, bool], list[Cell]]] = []
     k = at
-    while k < len(lines) and not lines[k].blank and rows.is_row(lines[k]) and k not in rows.no_rows:
+    while k < len(lines) and not lines[k].blank and k not in rows.no_rows:
         found = rows.labelled(lines[k])
-        if found is None:
+        if found is None or not (rows.is_row(lines[k]) or rows.pieces[found[1] - 1].text == "."):
             break
-        raw.append((lines[k], found, rows.rest_cells(lines[k], found[1], False)))
+        raw.append((lines[k], found, _with_places(rows, rows.rest_cells(lines[k], found[1], False))))
         k += 1
     if len(raw) < _FEWEST or len(raw[0][2]) < _FEWEST or not all(_says(rows.lattice, c) for c in raw[0][2]):
         return None
@@ -39,25 +42,85 @@ def find_told_rows(rows: Rows, at: int) -> Grid | None:
         for c, place in zip(cells, under([(c.left, c.right) for c in cells], extents), strict=True)
     ]
     figures = [c for c, j in below if j is not None and kinds[j] is not None and _figure(rows.lattice, c)]
-    if not figures and not any(ditto(rows.lattice, c) for c, _ in below):
+    alike = _alike(rows, raw)
+    dotted = not all(rows.is_row(line) for line, _, _ in raw)
+    if (dotted and not alike) or (not figures and not alike and not any(ditto(rows.lattice, c) for c, _ in below)):
         return None
     if not all(_says(rows.lattice, c) or ditto(rows.lattice, c) or c in figures for c, _ in below):
         return None
     out: list[Row] = []
+    head: list[int] = []
     for line, found, cells in raw:
         row = Row(found[0], (line.start, found[1]), {}, damaged=found[3])
         for c, place in zip(cells, under([(c.left, c.right) for c in cells], extents), strict=True):
+            own = _past_noun(rows.lattice, c)
             if place is None or place in row.cells:
                 row.loose.append((c.start, c.end))
+            elif own > c.start:  # nd "
+                row.cells[place] = [(own, c.end)]
+                head += range(c.start, own)
             else:
                 row.cells[place] = [(c.start, c.end)]
         out.append(row)
     columns = [Column([kind or "note"]) for kind in kinds]
-    return Grid(columns, out, [], lines[at].start, lines[k - 1].end, at, k - 1)
+    return Grid(columns, out, head, lines[at].start, lines[k - 1].end, at, k - 1)
+
+
+def _alike(rows: Rows, raw: Sequence[tuple[Line, object, list[Cell]]]) -> bool:
+    """Rows of three or more cells that name the same things in the same order, each cell one of its own; one may be `as 3`."""
+    things = [[_things(rows.lattice, c) for c in cells] for _, _, cells in raw]
+    whole = [t for (_, _, cells), t in zip(raw, things, strict=True) if not (len(cells) == 1 and _like(rows, cells[0]))]
+    if len(whole) < _FEWEST or len(whole[0]) < _FEWEST_NAMED or any(t != whole[0] for t in whole):
+        return False
+    return all(len(t) == 1 for t in whole[0]) and len({x for t in whole[0] for x in t}) == len(whole[0])
+
+
+def _things(lattice: Lattice, c: Cell) -> frozenset[str]:
+    """What of the trade a cell names."""
+    edges = [e for i in range(c.start, c.end) for e in lattice.edges[i] if e.end <= c.end and e.how == "exact"]
+    named = {e.kind for e in edges} & _NAMED
+    named = {"NODES" if kind == "NODE" else kind for kind in named}
+    return frozenset(named - {"NODES"} if len(named) > 1 else named)  # pod at the 3rd node
+
+
+def _with_places(rows: Rows, cells: list[Cell]) -> list[Cell]:
+    """The cells, `@ 1 dn` behind a gap put to the one before it."""
+    out: list[Cell] = []
+    for c in cells:
+        if out and rows.pieces[c.start].text == "@":
+            out[-1] = replace(out[-1], end=c.end, right=c.right)
+        else:
+            out.append(c)
+    return out
+
+
+def _like(rows: Rows, c: Cell) -> bool:
+    return rows.pieces[c.start].text in {"as", "like", "same", "ditto", "do"}
+
+
+def _past_noun(lattice: Lattice, c: Cell) -> int:
+    """Where the mark for the same again begins in `nd "`: behind nouns and nothing else; the cell's start elsewhere."""
+    if _noun_first(lattice, c) is not None:
+        return c.start + 1
+    k = c.end - 1
+    if k == c.start or column_words().cells.get(squeeze(lattice.original(k, c.end))) != "same":
+        return c.start
+    nouns = all(any(e.kind in _NAMED and e.how == "exact" for e in lattice.edges[i]) for i in range(c.start, k))
+    return k if nouns else c.start
+
+
+def _noun_first(lattice: Lattice, c: Cell) -> str | None:
+    """`nd 15` in a cell of its own: a count, and no node."""
+    if c.end != c.start + 2 or lattice.pieces[c.end - 1].form != "int" or lattice.pieces[c.end - 1].glued:
+        return None
+    return next((_COUNTED[e.kind] for e in lattice.edges[c.start] if e.kind in _COUNTED and e.how == "exact"), None)
 
 
 def _counted(lattice: Lattice, c: Cell) -> str | None:
-    """What `11 trif.` at the head of a column counts, where the figures under it have no noun."""
+    """What `11 trif.` at the head of a column counts, where the figures under it have no noun; `tri 11` and `nd 12` too."""
+    first = _noun_first(lattice, c)
+    if first is not None:
+        return first
     for e in lattice.edges[c.start]:
         if e.kind == "INT" and e.end < c.end:
             for n in lattice.edges[e.end]:

@@ -9,19 +9,23 @@ from dataclasses import dataclass, field, replace
 
 from notesparse.language.cache import compiled
 from notesparse.language.columns import column_words, squeeze
-from notesparse.observing.paper.heads import Column, read_heads
+from notesparse.observing.paper.heads import Column, bracketed, read_heads
 from notesparse.observing.paper.inside import Inside
 from notesparse.observing.paper.row_labels import read_label
 from notesparse.observing.paper.rows import Grid, Row
-from notesparse.observing.paper.stacked import SEEN, lone_node
+from notesparse.observing.paper.stacked import SEEN, is_where, lone_node, where_column
 from notesparse.reading.parse import phrases_at
-from notesparse.text.columns import Cell, Line, cut, under
+from notesparse.text.columns import WIDE, Cell, Line, cut, under
 from notesparse.text.lattice import Lattice
 
 _FEW = 2  # plants
 _LONGEST_CELL = 4  # pieces
 _INDENT = 3  # blanks before labels that stand alone over a table
 _LONGEST_GROUP = 5  # pieces of a date or stop at the head of a line
+
+
+_AND_A_TAIL = 2  # the head's cell, and one behind the values
+_ROMAN = ["i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x", "xi", "xii"]
 
 
 @dataclass(slots=True)
@@ -103,6 +107,10 @@ class Turned(Inside):
         if group is not None:
             stop, dated, got = group
             parts.append(_Part(stop.start if not dated else stop.end, line.end, None if dated else stop, dated))
+        if got is None and parts and self._where_line(line, n, part_before(parts)):
+            cell, over_it = line.cells[0], part_before(parts)
+            assert over_it is not None
+            got = where_column(cell, over_it), list(line.cells[1:])
         if got is None and parts and parts[-1].columns and self._more_of_head(line, parts[-1].columns[-1]):
             parts[-1].end = line.end
             return True
@@ -121,7 +129,8 @@ class Turned(Inside):
         part.end = line.end
         column, cells = got
         over = part_before(parts)
-        if lone_node(self.lattice, column) and over is not None and over.what in SEEN and over.by_node is None:
+        lone = lone_node(self.lattice, column) or (column.what == ["nodes"] and column.by_node == "down")
+        if lone and over is not None and over.what in SEEN and over.by_node is None:
             column.what, column.where = list(over.what), True  # biggest bean   1/8, and under it node   3
         if not column.known:  # at node: of the thing on the line above
             before = part.columns[-1].what if part.columns else []
@@ -141,6 +150,12 @@ class Turned(Inside):
         else:
             part.unread.append((cells[0].start, cells[-1].end, f"{len(cells)} figures for {n} plants"))
         return True
+
+    def _where_line(self, line: Line, n: int, over: Column | None) -> bool:
+        """`where   3rd dn   2nd dn   top` under a line of pods: the places of what stands on that line."""
+        if over is None or over.what not in SEEN or over.where or len(line.cells) != n + 1:
+            return False
+        return is_where(self.lattice, line.cells[0])
 
     def _more_of_head(self, line: Line, column: Column) -> bool:
         """`(top 4)` alone under `Longest pod  5/8  3/4`: it goes on with the head of the line above."""
@@ -225,7 +240,7 @@ class Turned(Inside):
             for count in (n,) if found else range(n, max(2, n - 4), -1):
                 got = self._value_line(line, count) if 3 <= count <= 40 else None
                 if got is not None and (
-                    len(got[1]) != count or not all(self._plain_value(c) for c in got[1]) or len(got[0].what) != 1
+                    len(got[1]) != count or not self._in_a_row(got, bool(found)) or len(got[0].what) != 1
                 ):
                     got = None
                 if got is not None:
@@ -260,6 +275,15 @@ class Turned(Inside):
             unread,
         )
 
+    def _in_a_row(self, got: tuple[Column, list[Cell]], more: bool) -> bool:
+        """Figures, signs and codes; on a further line (`more`) some cells may say more: `-  -  3mm@4`."""
+        odd = [c for c in got[1] if not self._plain_value(c) and not self._coded(got[0], c)]
+        sized = all(any(self.pieces[i].form in {"int", "dec"} for i in range(c.start, c.end)) for c in odd)
+        return not odd or (more and sized and 2 * len(odd) <= len(got[1]))
+
+    def _coded(self, column: Column, c: Cell) -> bool:
+        return squeeze(self.lattice.original(c.start, c.end)) in column.codes
+
     def _turned_head(self, line: Line) -> tuple[int, list[tuple[Cell, str]]] | None:
         if line.blank:
             return None
@@ -289,6 +313,9 @@ class Turned(Inside):
         labels: list[tuple[Cell, str]] = []
         while len(cells) > 2 and self._average_cell(cells[-1]):
             cells = cells[:-1]  # the average over the plants is none of them
+        written = [self.lattice.original(c.start, c.end) for c in cells]
+        if len(written) > 1 and [w.casefold() for w in written] == _ROMAN[: len(written)]:
+            return list(zip(cells, written, strict=True))
         for c in cells:
             found = read_label(self.lattice, c.start, c.end)
             if found is None or found[1] != c.end or len(found[0]) != 1:
@@ -307,9 +334,45 @@ class Turned(Inside):
         return column_words().cells.get(squeeze(self.lattice.original(c.start, c.end))) == "average"
 
     def _value_line(self, line: Line, n: int) -> tuple[Column, list[Cell]] | None:
-        """A head, then a value for each plant: in cells with gaps, or figures and signs with single blanks."""
+        """A head, then a value for each plant: in cells with gaps, or figures and signs with single blanks; codes in a bracket behind."""
         if line.blank:
             return None
+        tail = line.cells[-1]
+        if len(line.cells) > 1 and self.pieces[tail.start].text == "(" and self.pieces[tail.end - 1].text == ")":
+            codes = bracketed(self.lattice, range(tail.start - 1, tail.end))
+            if codes is not None:
+                got = self._values(Line(line.number, line.start, tail.start, line.cells[:-1], line.tabbed), n)
+                if got is None:
+                    return None
+                got[0].codes = {**got[0].codes, **{self.pieces[i].text: (a, b) for i, a, b in codes[1]}}
+                got[0].pieces = [*got[0].pieces, *range(tail.start, tail.end)]
+                return got
+        if len(line.cells) == n + _AND_A_TAIL:
+            more = self._tail(line)
+            got = self._values(Line(line.number, line.start, tail.start, line.cells[:-1], line.tabbed), n)
+            if more is not None and got is not None:
+                got[0].take(more)
+                got[0].pieces = [*got[0].pieces, *range(tail.start, tail.end)]
+                return got
+        return self._values(line, n)
+
+    def _tail(self, line: Line) -> Column | None:
+        """What stands behind the values of a line: `(x = top two)`, `mm, top 4`."""
+        a, b = line.cells[-1].start, line.cells[-1].end
+        bracket = self.pieces[a].text == "(" and self.pieces[b - 1].text == ")"
+        got = read_heads(self.lattice, [range(a + bracket, b - bracket)])
+        if not bracket and any(self.pieces[i].text == "=" for i in range(a, b)):
+            return None
+        if got and (len(got) != 1 or got[0].what or got[0].unknown):
+            return None
+        if not got:
+            signs = [i for i in range(a, b) if self.pieces[i].text == "="]
+            if len(signs) != 1 or not bracket or signs[0] != a + 2 or signs[0] + 1 >= b - 1:
+                return None
+            return Column(codes={self.pieces[a + 1].text: (signs[0] + 1, b - 1)})
+        return got[0] if got[0].unit or got[0].place or got[0].by_node or got[0].codes else None
+
+    def _values(self, line: Line, n: int) -> tuple[Column, list[Cell]] | None:
         if line.number not in self._value_heads:
             self._value_heads[line.number] = self._heads_of_values(line)
         heads = [(copy(column), a) for column, a in self._value_heads[line.number]]
@@ -319,8 +382,12 @@ class Turned(Inside):
                 return column, cells
         for column, a in heads:
             cells = cut(self.pieces, a, line.end, 1)
-            if len(cells) == n and all(self._plain_value(c) or c.end == c.start + 1 for c in cells):
-                return column, cells  # 1/8  1/8  full 3/16
+            if len(cells) != n:
+                continue
+            odd = [c for c in cells if not (self._plain_value(c) or c.end == c.start + 1)]
+            sized = all(any(self.pieces[i].form in {"int", "dec"} for i in range(c.start, c.end)) for c in odd)
+            if not odd or (n >= _FEW and sized and 2 * len(odd) <= n):
+                return column, cells  # 1/8  1/8  full 3/16; -  -  3mm@4
         for column, a in reversed(heads):
             cells = cut(self.pieces, a, line.end, 2)
             if 2 <= len(cells) <= n + 1 and self.pieces[a].gap >= 2:
@@ -332,6 +399,8 @@ class Turned(Inside):
         for b in range(line.start + 1, min(line.start + 14, line.end - 1) + 1):
             if self.pieces[b].glued and self.pieces[b].text not in {":", "-", '"'}:
                 continue
+            if self.pieces[b - 1].text == "-" and self.pieces[b - 1].gap >= WIDE:
+                break  # a sign of the first plant, and no part of the head
             got = read_heads(self.lattice, [range(line.start, b)], self.keys)
             if got and len(got[0].unknown) > 1:
                 break  # prose
@@ -354,8 +423,19 @@ class Turned(Inside):
         sign = column_words().cells.get(squeeze(self.lattice.original(c.start, c.end)))
         return (
             sign is not None
+            or self._with_unit(c)
             or any(e.kind in {"INT", "DEC", "FRAC"} and e.end == c.end for e in self.lattice.edges[c.start])
             or (c.end > c.start + 1 and self.pieces[c.end - 1].text == "%")
+        )
+
+    def _with_unit(self, c: Cell) -> bool:
+        """`5mm`, `1/4"`: a figure with its unit."""
+        edges = self.lattice.edges
+        return any(
+            u.kind in {"INCH", "MM", "CM"} and u.end == c.end
+            for e in edges[c.start]
+            if e.kind in {"INT", "DEC", "FRAC"} and e.end < c.end
+            for u in edges[e.end]
         )
 
     def pairs(self, at: int) -> Grid | None:

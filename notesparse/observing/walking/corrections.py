@@ -29,9 +29,11 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return False
     if f == "take_back" and said in {"scratch", "strike"} and not w.stands_alone_at(ph):
         return False
+    names_a_plant = nxt is not None and nxt.rule == "label" and nxt.start == ph.end  # ... R4. *p3 is 12 tf
     if (
         f == "star"
         and not w.line_head
+        and not names_a_plant
         and w.clause_is_fresh(k)
         and ctx.plants
         and ph.end < len(ctx.lattice.pieces)
@@ -40,7 +42,7 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.star = span  # plant 1 11 trifs. *12 trifs
         return True
     if f == "star":
-        if not w.line_head:
+        if not w.line_head and not (names_a_plant and not ctx.lattice.pieces[ph.start].glued):
             return "filler"
         ctx.star = span
         visit = ctx.visit

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from notesparse.observing import countlist, headers, leaves, listfix, owners, revise, tallies
+from notesparse.observing import countlist, headers, leaves, listfix, revise, tallies
 from notesparse.observing.draft import Ask
 from notesparse.observing.finding import findings, findopen
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context, edges_of, numbers_of
@@ -22,6 +22,7 @@ from notesparse.observing.walking.loose_numbers import read_none, read_number
 from notesparse.observing.walking.named_behind import named_behind
 from notesparse.observing.walking.one_each import one_each
 from notesparse.observing.walking.organ_words import on_branches, read_organ
+from notesparse.observing.walking.owned import find_owner, leave_owner
 from notesparse.observing.walking.places import read_place
 from notesparse.observing.walking.shares import read_share
 from notesparse.observing.walking.skipped import read_lost, skip_current, skip_label
@@ -58,8 +59,7 @@ def steps(w: Listener) -> None:
             k += 1
             continue
         if w.owned is not None and s.start >= w.owned.start:
-            ctx.mark(w.owned.start, w.owned.end, EVIDENCE)
-            w.resume_at, w.owned = w.owned.end, None
+            leave_owner(w, w.owned)
             continue
         table = w.tables.get(s.start)
         if table is not None:
@@ -314,16 +314,7 @@ def phrase(w: Listener, ph: Phrase, k: int) -> None:
         _, a, b = w.negative
         ctx.mark(a, b, UNREAD, "a negation with nothing to turn round")
         w.negative = None
-    speaks = ph.rule in OWN | {"noneword", "stage"} or (
-        w.behind and (ph.rule in {"bareint", "length"} or ph.form == "md")
-    )
-    begins = w.begins(ph.start) or (w.behind and ctx.lattice.pieces[ph.start - 1].text in {"and", "but"})
-    if speaks and begins and w.owned is None:
-        w.owned = owners.ahead(ctx, ph.start, w.behind)
-        w.behind = w.behind or w.owned is not None
-        if w.owned is not None:
-            ctx.close()
-            ctx.plants, ctx.explicit, ctx.group = w.owned.plants, True, None
+    find_owner(w, ph, span, k)
     used = dispatch(w, ph, span, k)
     took = "evidence" if used is True else "filler" if used == "filler" else "unread"
     ctx.steps.append((span, wording(ph.form), meaning(ph), took, reasons(ph, w.rivals)))

@@ -41,6 +41,16 @@ def one_more_leaf(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def not_behind_a_label(lattice: Lattice, p: Phrase) -> bool:
+    """`4-7  as 2`: like plant 2, where it stands between a label and the end of what is said of its plant."""
+    pieces = lattice.pieces
+    behind = any(
+        e.kind == "BARE" and e.end == p.start for k in range(max(0, p.start - 8), p.start) for e in lattice.edges[k]
+    )
+    ended = p.end >= len(pieces) or pieces[p.end].form == "nl" or pieces[p.end].text in {".", ",", ";", "but", "except"}
+    return not (behind and ended)
+
+
 def not_others(lattice: Lattice, p: Phrase) -> bool:
     """`the other side`, `other 2`: only `others`, `the others` are the rest of the plants."""
     return text(lattice, p.end - 1) != "others"

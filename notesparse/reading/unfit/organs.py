@@ -113,6 +113,8 @@ def said_of_seeds(lattice: Lattice, i: int) -> bool:
     """Whether `sds` is followed by what is said of seeds: their size or filling, or that they show."""
     if kinds(lattice, i) & {"SEE"}:
         return text(lattice, i + 1) not in _WHERE
+    if text(lattice, i) == ",":
+        return bool(kinds(lattice, i + 1) & {"TOUCHING", "NOT", "ALMOST"})  # grn sds, not touching
     return bool(kinds(lattice, i) & {"TOUCHING", "SMALL", "INT", "FRAC", "DEC", "ALMOST", "NOT", "HALF"})
 
 

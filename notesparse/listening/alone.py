@@ -1,0 +1,50 @@
+"""The weak way: the small recogniser alone. It doubts itself far more, as nobody else does.
+
+Three things make a word doubtful: a posterior under `SURE`, another word in the same place in one of its own other
+hearings, or another word when it listens again with its language model held back (`FREER`).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from notesparse.listening import agree, gate
+from notesparse.listening.heard import Hearing, Unsure, Utterance
+from notesparse.listening.sphinx import Sphinx
+from notesparse.listening.trade import Trade, key
+
+SURE = 0.9
+FREER = 3.0
+"""Weight of the language model the second time (6.5 is the recogniser's own)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Alone:
+    small: Sphinx
+    freer: Sphinx
+    trade: Trade
+    weak: bool = True
+
+    @staticmethod
+    def of(small: Callable[..., Sphinx], trade: Trade) -> Alone:
+        return Alone(small(), small(lw=FREER), trade)
+
+    def hear(self, samples: bytes, start: float, end: float) -> Utterance:
+        hearings = self.small.hear(samples, start)
+        if not hearings:
+            return Utterance(start, end, Hearing((), ()), refused="no words were heard")
+        best, others = hearings[0], [h.says for h in hearings[1:]]
+        again = self.freer.hear(samples, start)
+        second = again[0].says if again else ()
+        doubts = doubtful(best, [second, *others], self.trade)
+        return Utterance(start, end, best, (), tuple(doubts), gate.refused(best, best, doubts, self.trade), second)
+
+
+def doubtful(best: Hearing, others: Sequence[Sequence[str]], trade: Trade) -> list[Unsure]:
+    """The doubts of the small recogniser about its own best hearing."""
+    found = [u for other in others for u in agree.differing(best.says, other, trade)]
+    for i, word in enumerate(best.words):
+        if word.sure < SURE and key(word.say, trade):
+            found.append(Unsure(i, i + 1, (), agree.UNCLEAR))
+    return agree.joined(found, best.says)

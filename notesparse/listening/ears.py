@@ -1,0 +1,83 @@
+"""The recognisers together: what a stretch of sound is heard as, by the two of them or by the small one alone."""
+
+from __future__ import annotations
+
+import tempfile
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Protocol
+
+from notesparse.listening import agree, gate
+from notesparse.listening.heard import Hearing, Recording, Utterance
+from notesparse.listening.pauses import utterances
+from notesparse.listening.repair import repaired
+from notesparse.listening.rerank import taken
+from notesparse.listening.sphinx import Sphinx
+from notesparse.listening.trade import Trade
+
+
+class Recogniser(Protocol):
+    """Anything that hears: the best hearing first, the others after it."""
+
+    def hear(self, samples: bytes, start: float = 0.0) -> list[Hearing]: ...
+
+
+class Ears(Protocol):
+    """What turns a stretch of a recording into an utterance."""
+
+    @property
+    def weak(self) -> bool: ...
+
+    @property
+    def trade(self) -> Trade: ...
+
+    def hear(self, samples: bytes, start: float, end: float) -> Utterance: ...
+
+
+@dataclass(frozen=True, slots=True)
+class Both:
+    """The large recogniser hears, the small one is the doubt: it is of another kind, and so errs elsewhere."""
+
+    large: Recogniser
+    small: Recogniser
+    trade: Trade
+    weak: bool = False
+
+    def hear(self, samples: bytes, start: float, end: float) -> Utterance:
+        hearings = self.large.hear(samples, start)
+        if not hearings:
+            return Utterance(start, end, Hearing((), ()), refused="no words were heard")
+        chosen = taken(hearings, self.trade.trigram)
+        mended, changes = repaired(chosen, self.trade)
+        others = self.small.hear(samples, start)
+        second = others[0] if others else None
+        doubts = agree.unsure(mended, second, changes, self.trade)
+        why = gate.refused(chosen, mended, doubts, self.trade)
+        return Utterance(start, end, mended, changes, tuple(doubts), why, second.says if second else ())
+
+
+def spoken_language() -> tuple[Trade, Callable[..., Sphinx], Callable[[str], list[str]]]:
+    """The trade's compiled language, what makes a small recogniser of it, and how written words are said."""
+    from notesparse.language.cache import cache_folder
+    from notesparse.spoken.compiled import compiled
+    from notesparse.spoken.numerals import spell
+
+    language = compiled()
+
+    def small(**settings: float | bool | str) -> Sphinx:
+        try:
+            model, words = language.arpa(cache_folder()), language.dictionary(cache_folder())
+            return Sphinx(model, words, **settings)
+        except OSError:  # a cache that cannot be written is done without
+            with tempfile.TemporaryDirectory(prefix="notesparse-") as folder:
+                return Sphinx(language.arpa(Path(folder)), language.dictionary(Path(folder)), **settings)
+
+    return Trade(language.trigram, language.vocabulary), small, spell
+
+
+def heard(recording: Recording, ears: Ears, step: Callable[[float], None]) -> Iterator[Utterance]:
+    """The utterances of a recording, in order. `step` is told how many seconds are done."""
+    for start, end in utterances(recording):
+        yield ears.hear(recording.cut(start, end), start, end)
+        step(end)

@@ -1,0 +1,143 @@
+"""Names at the head of a page, told by how they are written: `DUG WELL`, `MULBERRY LANE NO. 2`, a title beside a date."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from notesparse.observing.naming.names import Name
+from notesparse.observing.naming.surroundings import Surroundings
+from notesparse.text.columns import WIDE, Line, lines_of
+
+_HEAD = 2  # lines of a page's head
+_MOST_WORDS = 5
+_FEWEST_LETTERS = 3  # of one word at least
+_HEADS = frozenset({"MONTH", "WEEKDAY", "GROUP", "ROWS", "VARIETY", "R", "V", "PLANTED", "EMERGED", "PLANT", "MG"})
+_NUMBER = frozenset({"no", "nr", "num"})
+_INSIDE = frozenset({".", "'", "&", "-"})
+_MAY = frozenset({"LETTER", "FIELDNOUN", "COMPASS", "GOCUE", "WHEREWORD", "LOW", "TOP", "UPTOP", "LONG", "TIP", "INT"})
+_TITLES = frozenset({"page", "sheet", "notes", "note", "remarks", "remark", "key", "legend", "card", "book", "form"})
+_SENTENCE_ENDS = frozenset({".", ",", ";", ":", "-"})
+
+
+def grown(s: Surroundings, name: Name, used: set[int]) -> Name:
+    """The name with the words in capitals that go on behind it, and its number: `MULBERRY LANE` + `NO. 2`."""
+    if name.cue == "again":
+        return name
+    end, start = name.end, name.start
+    if not s.shouted and _capitals(s, start, end) and start == name.cue_start:
+        while start and s.pieces[start].gap < WIDE and _goes_on(s, start - 1, first=True):
+            start -= 1  # THIRD GUT, where a third may be a day
+    if not s.shouted and _capitals(s, name.start, end):
+        while end < s.n and _goes_on(s, end):
+            end += 1
+        while end > name.end and s.text(end - 1) in _INSIDE - {"."}:
+            end -= 1
+    end = _past_number(s, end)
+    if (end, start) == (name.end, name.start) or used & {*range(name.end, end), *range(start, name.start)}:
+        return name
+    cue = min(start, name.cue_start)
+    return replace(name, start=start, end=end, cue_start=cue, text=" ".join(s.lattice.original(start, end).split()))
+
+
+def _goes_on(s: Surroundings, i: int, first: bool = False) -> bool:
+    p = s.pieces[i]
+    if p.form == "nl" or (p.gap >= WIDE and not first):
+        return False
+    if p.text in _INSIDE:
+        return p.glued or p.text == "&"
+    if p.form != "word" or s.text(i) in _NUMBER or _kinds(s, i) & _HEADS:
+        return False
+    own = s.lattice.original(i, i + 1)
+    return own.isupper() and len(own) > 1
+
+
+def _past_number(s: Surroundings, at: int) -> int:
+    """Where `NO. 2`, `No 7`, `#3` ends, if it stands here with nothing but a date, a gap or a line's end behind it."""
+    k = at
+    if s.text(k) == "," and s.text(k + 1) in _NUMBER:
+        k += 1
+    if s.text(k) not in _NUMBER | {"#"} or s.pieces[k].gap >= WIDE:
+        return at
+    k += 1
+    k += s.text(k) == "."
+    if k >= s.n or s.pieces[k].form != "int" or len(s.text(k)) > 2 or s.pieces[k].gap >= WIDE:
+        return at
+    k += 1
+    if k >= s.n or s.pieces[k].form == "nl" or s.pieces[k].gap >= WIDE:
+        return k
+    if s.text(k) in _SENTENCE_ENDS:
+        return k if k + 1 >= s.n or not s.pieces[k + 1].glued else at
+    return k if any(p.rule == "date" for p in s.phrases[k]) else at
+
+
+def at_the_head(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Name]:
+    """A name that only its writing tells, where the head of the page names no field."""
+    lines = [x for x in lines_of(s.lattice.text, s.pieces) if not x.blank][:_HEAD]
+    last = max((x.end for x in lines), default=0)
+    if any(name.start < last for name in chosen) or s.shouted:
+        return []
+    for line in lines:
+        if line.number in s.table_lines:
+            continue
+        for a, b in _stretches(s, line):
+            if used & set(range(a, b)) or b <= a:
+                continue
+            if _is_name(s, a, b) and (_capitals(s, a, b) or (line is lines[0] and _titled(s, a, b, line))):
+                return [Name(a, b, " ".join(s.lattice.original(a, b).split()), "note", True, a)]
+    return []
+
+
+def _stretches(s: Surroundings, line: Line) -> list[tuple[int, int]]:
+    """The cells of a line, and what stands before or behind a date in one."""
+    out: list[tuple[int, int]] = []
+    for c in line.cells:
+        a, start = c.start, c.start
+        while a < c.end:
+            date = max((p.end for p in s.phrases[a] if p.rule == "date" and p.end <= c.end), default=a)
+            if date > a:
+                out.append(_trimmed(s, start, a))
+                start = a = date
+            else:
+                a += 1
+        out.append(_trimmed(s, start, c.end))
+    return [x for x in out if x[0] < x[1]]
+
+
+def _trimmed(s: Surroundings, a: int, b: int) -> tuple[int, int]:
+    while a < b and s.pieces[a].form == "mark":
+        a += 1
+    while b > a and s.pieces[b - 1].form == "mark" and s.text(b - 1) != ".":
+        b -= 1
+    return a, b
+
+
+def _is_name(s: Surroundings, a: int, b: int) -> bool:
+    words = [i for i in range(a, b) if s.pieces[i].form == "word"]
+    rest = [i for i in range(a, b) if s.pieces[i].form != "word"]
+    if not 1 <= len(words) <= _MOST_WORDS or s.text(a) in _TITLES:
+        return False
+    if any(s.text(i) not in _INSIDE for i in rest):
+        return False
+    if max(len(s.text(i)) for i in words) < _FEWEST_LETTERS:
+        return False
+    return not any(_kinds(s, i) - _MAY for i in words)
+
+
+def _titled(s: Surroundings, a: int, b: int, line: Line) -> bool:
+    """Every word with a capital, and a date on the same line."""
+    words = [s.lattice.original(i, i + 1) for i in range(a, b) if s.pieces[i].form == "word"]
+    dated = any(
+        p.rule == "date" and p.form not in {"ord_day", "weekday"}
+        for i in range(line.start, line.end)
+        for p in s.phrases[i]
+    )
+    return dated and len(words) > 1 and all(w[0].isupper() for w in words)
+
+
+def _capitals(s: Surroundings, a: int, b: int) -> bool:
+    words = [s.lattice.original(i, i + 1) for i in range(a, b) if s.pieces[i].form == "word"]
+    return any(len(w) >= _FEWEST_LETTERS for w in words) and all(w.isupper() for w in words)
+
+
+def _kinds(s: Surroundings, i: int) -> set[str]:
+    return {e.kind for e in s.lattice.edges[i] if e.how == "exact"}

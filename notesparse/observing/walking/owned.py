@@ -1,0 +1,49 @@
+"""Plants that are named behind what is said of them: whose what is being said is (guide 4.7)."""
+
+from __future__ import annotations
+
+from notesparse.observing import organs, owners
+from notesparse.observing.fold import EVIDENCE
+from notesparse.observing.walking.listening import OWN, Listener
+from notesparse.reading.parse import Phrase, segment
+from notesparse.span import Span
+
+_SPEAKS = OWN | {"noneword", "stage", "length", "place"}
+
+
+def find_owner(w: Listener, ph: Phrase, span: Span, k: int) -> None:
+    """Looks, where something begins to be said, for the plants that are named behind it."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    speaks = ph.rule in _SPEAKS or (w.behind and (ph.rule == "bareint" or ph.form == "md"))
+    if not speaks or w.owned is not None or not _begins(w, ph.start):
+        return
+    w.owned = owners.ahead(ctx, ph.start, w.behind)
+    w.behind = w.behind or w.owned is not None
+    if w.owned is not None:
+        what = ctx.last_what
+        ctx.close()
+        ctx.plants, ctx.explicit, ctx.group = w.owned.plants, True, None
+        told = w.in_clause(k, {"flowers", "pods", "seeds"})
+        if ph.rule in {"length", "place"} and what and (told is None or told.start > w.owned.start):
+            organs.look(ctx, what, True, span)  # pods 1/4 in on p1, 1/2 in on p2
+    elif w.owned_to > 0 and any(p.form == "nl" for p in pieces[w.owned_to : ph.start]):
+        ctx.leave_plants()  # a new line is not said of the plant that was named at the end of the one before
+        w.owned_to = -1
+
+
+def leave_owner(w: Listener, owned: owners.Owners) -> None:
+    """The walk has come to the plants' names. A phrase that goes over their end is taken apart there
+    (`on plant two and ten on plant three`: ten is no plant)."""
+    w.ctx.mark(owned.start, owned.end, EVIDENCE)
+    w.resume_at, w.owned_to, w.owned = owned.end, owned.end, None
+    for k, s in enumerate(w.segments):
+        if s.start < owned.end < s.end:
+            lists = w.rivals[owned.end :]
+            w.segments[k + 1 : k + 1] = segment(w.ctx.lattice, lists, owned.end, s.end)
+            break
+
+
+def _begins(w: Listener, i: int) -> bool:
+    if w.begins(i) or w.after_name:
+        return True
+    return w.behind and (w.ctx.lattice.pieces[i - 1].text in {"and", "but"} or i == w.owned_to)

@@ -1,0 +1,145 @@
+"""The spoken language, whole: made of the grammar once, and kept between runs in one file of the user's cache folder.
+
+Its name is the hash of everything under `grammar/` and of this room's code, so an edited word is heard at once; a cache
+that cannot be read or written is done without. `NOTESPARSE_NO_CACHE=1` switches it off.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import marshal
+import os
+import sys
+import tempfile
+import tomllib
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+from importlib.resources import files
+from pathlib import Path
+from typing import Any
+
+from notesparse.language.cache import cache_folder
+from notesparse.language.folder import grammar_folder
+from notesparse.spoken.automaton import Automaton
+from notesparse.spoken.pronouncing import phones, spoken_words
+from notesparse.spoken.trigram import Trigram, kneser_ney
+from notesparse.text.numbers import ORDINALS, TEENS, TENS, UNITS
+
+FORM = 1  # raised whenever the shape of what is kept changes
+SENTENCES = 30_000  # made up for the model
+SEED = 6
+_NUMBER_WORDS = frozenset([*UNITS, *TEENS, *TENS, *ORDINALS, *"zero oh point hundred thousand".split()])
+_NUMBER_WORDS |= frozenset("half halves quarter quarters third thirds eighth eighths sixteenth sixteenths v r".split())
+
+
+@dataclass(frozen=True, slots=True)
+class Spoken:
+    """What the program knows of how notes are spoken."""
+
+    vocabulary: frozenset[str]  # spoken words of the trade, in small letters
+    trigram: Trigram
+    answers: Automaton
+    key: str  # of the grammar that all of it was made of
+
+    def arpa(self, folder: Path) -> Path:
+        """The language model as a file for a recogniser; written where it is not there yet."""
+        path = folder / f"spoken-{self.key}.arpa"
+        return path if path.is_file() else _whole(path, self.trigram.write_arpa)
+
+    def dictionary(self, folder: Path) -> Path:
+        """The pronunciations of every word of the model and of the answers; words without one are left out."""
+        path = folder / f"spoken-{self.key}.dict"
+        return path if path.is_file() else _whole(path, self._write_dictionary)
+
+    def answers_fsg(self, folder: Path) -> Path:
+        """The answers as a file for a recogniser."""
+        path = folder / f"answers-{self.key}.fsg"
+        return path if path.is_file() else _whole(path, self.answers.write_fsg)
+
+    def _write_dictionary(self, path: Path) -> None:
+        lines = []
+        for word in sorted(self.trigram.words | self.answers.words):
+            for n, way in enumerate(phones(word), 1):
+                lines.append(f"{word if n == 1 else f'{word}({n})'} {' '.join(way)}\n")
+        path.write_text("".join(lines), encoding="utf-8")
+
+
+def common_words() -> dict[str, float]:
+    """`grammar/spoken/common-words.toml`: ordinary words, per million."""
+    text = (grammar_folder() / "spoken" / "common-words.toml").read_text(encoding="utf-8")
+    return {word: float(often) for word, often in tomllib.loads(text)["per_million"].items()}
+
+
+def _contents(folder: Any) -> Iterator[tuple[str, bytes]]:
+    for part in sorted(folder.iterdir(), key=lambda f: str(f.name)):
+        if part.is_dir():
+            yield from ((f"{part.name}/{name}", data) for name, data in _contents(part))
+        elif part.name.endswith((".lark", ".toml", ".py")):
+            yield part.name, part.read_bytes()
+
+
+def spoken_hash() -> str:
+    """Hash of everything that the spoken language is made of."""
+    digest = hashlib.sha256(f"{FORM} {sys.version_info[:2]} {SENTENCES} {SEED}".encode())
+    for folder in (grammar_folder(), files("notesparse") / "spoken"):
+        for name, data in _contents(folder):
+            digest.update(name.encode())
+            digest.update(hashlib.sha256(data).digest())
+    return digest.hexdigest()[:24]
+
+
+@lru_cache(maxsize=1)
+def compiled() -> Spoken:
+    """The spoken language, from the cache or made anew (seconds)."""
+    key = spoken_hash()
+    if os.environ.get("NOTESPARSE_NO_CACHE"):
+        return build(key)
+    path = cache_folder() / f"spoken-{key}.compiled"
+    try:
+        vocabulary, ones, twos, threes, arcs, ends = marshal.loads(path.read_bytes())
+        return Spoken(frozenset(vocabulary), Trigram(ones, twos, threes), Automaton(arcs, ends), key)
+    except (OSError, EOFError, ValueError, TypeError):
+        pass
+    made = build(key)
+    _keep(path, made)
+    return made
+
+
+def build(key: str) -> Spoken:
+    """Made anew from the grammar."""
+    from notesparse.spoken.answers import answer_automaton
+    from notesparse.spoken.sampler import every_spelling, sentences
+
+    vocabulary = spoken_words() | _NUMBER_WORDS
+    answers = answer_automaton()
+    said = [*sentences(SEED, SENTENCES), *every_spelling()]
+    model = kneser_ney(said, common_words(), sorted(vocabulary | answers.words))
+    return Spoken(vocabulary, model, answers, key)
+
+
+def _whole(path: Path, write: Any) -> Path:
+    """Write whole or not at all."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    handle, name = tempfile.mkstemp(dir=path.parent)
+    os.close(handle)
+    try:
+        write(Path(name))
+        os.replace(name, path)
+    except BaseException:
+        Path(name).unlink(missing_ok=True)
+        raise
+    return path
+
+
+def _keep(path: Path, made: Spoken) -> None:
+    """Write whole or not at all, and throw away the caches of older grammars."""
+    t, a = made.trigram, made.answers
+    kept = marshal.dumps((sorted(made.vocabulary), t.ones, t.twos, t.threes, a.arcs, a.ends))
+    try:
+        _whole(path, lambda to: to.write_bytes(kept))
+        for old in path.parent.glob("spoken-*.compiled"):
+            if old != path:
+                old.unlink(missing_ok=True)
+    except OSError:
+        pass

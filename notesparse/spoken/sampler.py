@@ -1,0 +1,202 @@
+"""Spoken notes made up from the grammar: phrases of the acceptor in the order of a walk, spelled in spoken words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache
+from math import sqrt
+
+from notesparse.language.unroll import Step, acceptor
+from notesparse.spoken import numerals
+from notesparse.spoken.draw import Draw, Weighted
+from notesparse.spoken.order import Item, Order, Row, order
+from notesparse.spoken.spellings import meanings
+
+Token = tuple[str, str, int, int]
+"""What is to be spelled: (kind, the word itself or "", lowest, highest); a plain word has the kind ""."""
+
+_LONGEST = 8  # kinds in one phrase: longer lists say nothing new
+_NUMBERS = frozenset({"INT", "FRAC", "DEC", "ORD", "YEAR", "LETTER"})  # kinds that are made of number words
+_YEARS = (2015, 2030)
+_SIXTEENTHS = (Fraction(1, 8), Fraction(3, 16), Fraction(1, 4), Fraction(5, 16), Fraction(3, 8), Fraction(1, 2))
+_SIZES = (
+    *((size, 4.0) for size in _SIXTEENTHS),
+    (Fraction(3, 4), 8.0),
+    *((Fraction(n, 16), 1.0) for n in (1, 7, 9, 11, 13, 15)),
+    *((Fraction(n, 8), 2.0) for n in (5, 7)),
+    *((whole + Fraction(n, 4), 1.0) for whole in (1, 2) for n in (1, 2, 3)),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Phrases:
+    """Every phrase of the acceptor that can be spoken: phrase or form -> its rows of kinds."""
+
+    forms: dict[str, Weighted[tuple[str, ...]]]
+    phrases: dict[str, Weighted[str]]
+
+
+@dataclass(frozen=True, slots=True)
+class Spellings:
+    """What is said for a kind: all of it, and the few ways that are usual."""
+
+    all: Weighted[tuple[str, ...]]
+    usual: tuple[tuple[str, ...], ...]
+
+    def drawn(self, draw: Draw) -> tuple[str, ...]:
+        if self.usual and draw.number() < 0.5:
+            return draw.one_of(self.usual)
+        return self.all.drawn(draw)
+
+
+@lru_cache(maxsize=1)
+def spellings() -> dict[str, Spellings]:
+    """Token kind -> what is said for it. A meaning weighs the root of its spellings, so that many ways of saying one
+    thing do not drown the others."""
+    said: dict[str, Spellings] = {}
+    for kind, some in meanings().items():
+        rows = [(words, sqrt(len(m.say)) / len(m.say)) for m in some for words in m.say]
+        said[kind] = Spellings(Weighted(rows), order().usual.get(kind, ()))
+    return said
+
+
+def spoken_kinds() -> frozenset[str]:
+    """The kinds that have a spoken form."""
+    return frozenset(spellings()) | _NUMBERS
+
+
+def _paths(step: Step, kinds: tuple[str, ...]) -> Iterator[tuple[str, str, tuple[str, ...]]]:
+    for phrase, form in step.get("", ()):
+        yield phrase, form, kinds
+    if len(kinds) < _LONGEST:
+        for kind, then in step.items():
+            if kind and kind in spoken_kinds():
+                yield from _paths(then, (*kinds, kind))
+
+
+@lru_cache(maxsize=1)
+def _phrases() -> _Phrases:
+    rows: dict[str, dict[str, list[tuple[str, ...]]]] = {}
+    for phrase, form, kinds in _paths(acceptor(), ()):
+        rows.setdefault(phrase, {}).setdefault(form, []).append(kinds)
+    forms = {
+        f"{phrase}/{form}": Weighted([(kinds, 0.5 ** (len(kinds) - min(map(len, some)))) for kinds in some])
+        for phrase, inside in rows.items()
+        for form, some in inside.items()
+    }
+    phrases = {
+        phrase: Weighted([(f"{phrase}/{form}", sqrt(len(some))) for form, some in inside.items()])
+        for phrase, inside in rows.items()
+    }
+    return _Phrases(forms, phrases)
+
+
+@lru_cache(maxsize=1)
+def _tables() -> tuple[Weighted[Row], dict[str, Weighted[Row]]]:
+    o = order()
+    parts = {part: Weighted([(row, row[1]) for row in rows]) for part, rows in o.parts.items()}
+    return Weighted([(row, row[1]) for row in o.breaths]), parts
+
+
+def _tokens(items: tuple[Item, ...], draw: Draw, parts: dict[str, Weighted[Row]]) -> Iterator[Token]:
+    for item in items:
+        if item.maybe and draw.number() < 0.5:
+            continue
+        if item.sort == "part":
+            yield from _tokens(parts[item.what].drawn(draw)[0], draw, parts)
+        elif item.sort in {"phrase", "form"}:
+            form = _phrases().phrases[item.what].drawn(draw) if item.sort == "phrase" else item.what
+            for kind in _phrases().forms[form].drawn(draw):
+                yield kind, "", 0, 0
+        elif item.sort == "number":
+            yield "INT", "", item.low, item.high
+        elif item.sort == "name":
+            yield "", draw.one_of(order().names), 0, 0
+        else:
+            yield ("", item.what, 0, 0) if item.sort == "word" else (item.what, "", 0, 0)
+
+
+def _range(kinds: list[str], i: int, o: Order) -> tuple[int, int]:
+    """Between what the whole number at i lies, by the kinds beside it."""
+    before = kinds[i - 1] if i else ""
+    behind = kinds[i + 1] if i + 1 < len(kinds) else ""
+    return o.numbers.get(f"{before} INT") or o.numbers.get(f"INT {behind}") or o.numbers["INT"]
+
+
+def _said(token: Token, kinds: list[str], i: int, draw: Draw) -> tuple[str, ...] | list[str]:
+    kind, word, low, high = token
+    if not kind:
+        return (word,)
+    if kind == "INT":
+        if not high:
+            low, high = _range(kinds, i, order())
+        return numerals.whole(draw.whole(low, high))
+    if kind == "ORD":
+        return numerals.ordinal(draw.whole(1, 31 if "MONTH" in kinds[max(i - 2, 0) : i + 3] else 20))
+    if kind == "DEC":
+        r = i and kinds[i - 1] == "R"
+        whole, tenth = (draw.whole(1, 7), 5) if r else (draw.whole(0, 5), draw.whole(1, 9))
+        return numerals.decimal(f"{whole or ''}.{tenth}")
+    if kind == "FRAC":
+        return _fraction(_SIZE.drawn(draw), draw)
+    if kind == "YEAR":
+        return numerals.year(draw.whole(*_YEARS))
+    if kind == "LETTER":
+        return (draw.one_of("abcdef"),)
+    return spellings()[kind].drawn(draw)
+
+
+_SIZE = Weighted(_SIZES)
+
+
+def _fraction(size: Fraction, draw: Draw) -> list[str]:
+    """A size in one of the ways that people say it."""
+    said = numerals.fraction(size)
+    if said in (["half"], ["quarter"]) and draw.number() < 0.4:
+        return [draw.one_of(("a", "one")) if said == ["quarter"] else "a", *said]
+    if said[0] == "one" and said[-1] in {"eighth", "sixteenth"} and draw.number() < 0.3:
+        return ["an" if said[-1] == "eighth" else "a", said[-1]]
+    if said == ["three", "quarters"] and draw.number() < 0.5:
+        return ["three", "quarter"]
+    return said
+
+
+def sentence(draw: Draw) -> list[str]:
+    """One breath of a walk, word by word."""
+    breaths, parts = _tables()
+    tokens = list(_tokens(breaths.drawn(draw)[0], draw, parts))
+    return _spelled(tokens, draw)
+
+
+def _spelled(tokens: list[Token], draw: Draw) -> list[str]:
+    kinds = [kind for kind, _, _, _ in tokens]
+    return [w for i, token in enumerate(tokens) for w in _said(token, kinds, i, draw)]
+
+
+def sentences(seed: int, count: int) -> list[list[str]]:
+    """So many breaths, the same for the same seed: spoken words in small letters, figures spelled out."""
+    draw = Draw(seed)
+    out: list[list[str]] = []
+    while len(out) < count:
+        if words := sentence(draw):
+            out.append(words)
+    return out
+
+
+def phrases(seed: int, count: int) -> list[tuple[str, list[str]]]:
+    """So many single phrases of the acceptor, with the phrase that each is meant as: every form as often as another."""
+    draw = Draw(seed)
+    out: list[tuple[str, list[str]]] = []
+    forms = sorted(_phrases().forms)
+    for _ in range(count):
+        form = draw.one_of(forms)
+        tokens = [(kind, "", 0, 0) for kind in _phrases().forms[form].drawn(draw)]
+        out.append((form, _spelled(tokens, draw)))
+    return out
+
+
+def every_spelling() -> list[list[str]]:
+    """Every way of saying every kind, once, so that the model has heard each."""
+    return [list(words) for some in meanings().values() for m in some for words in m.say]

@@ -1,0 +1,48 @@
+"""`grammar/spoken/written.toml`: spellings that are written and never said so, and what is said for some of them."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from types import MappingProxyType
+
+from notesparse.errors import VocabularyError
+from notesparse.language.folder import grammar_folder
+
+NAME = "spoken/written.toml"
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """Words that nobody says as they are spelled."""
+
+    only: frozenset[str]  # misspellings and short forms, one word each, in small letters
+    said: Mapping[str, str]  # a short form or sign -> the words that are said for it
+
+
+def read_written(text: str, name: str = NAME) -> Written:
+    """The page of a file's text. Raises `VocabularyError` naming file and word."""
+    try:
+        data = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as fault:
+        raise VocabularyError(f"{name}: not TOML: {fault}") from fault
+    if odd := sorted(set(data) ^ {"only", "said"}):
+        raise VocabularyError(f"{name}: expected the lists `only` and `said`, and nothing else: {odd[0]!r}")
+    only, said = data["only"].split(), data["said"]
+    for word in only:
+        if word != word.casefold():
+            raise VocabularyError(f"{name}: “{word}” has to be in small letters")
+        if only.count(word) > 1:
+            raise VocabularyError(f"{name}: “{word}” is twice in `only`")
+    for word, words in said.items():
+        if not isinstance(words, str) or not words.strip():
+            raise VocabularyError(f"{name}: “{word}” in `said` has to stand for words")
+    return Written(frozenset(only), MappingProxyType(dict(said)))
+
+
+@lru_cache(maxsize=1)
+def written() -> Written:
+    """The real page."""
+    return read_written((grammar_folder() / "spoken" / "written.toml").read_text(encoding="utf-8"))
