@@ -49,6 +49,19 @@ def facts(one: dict[str, Any], *keys: str) -> list[tuple[Any, ...]]:
     return [tuple(plant[key] for key in keys) for plant in one["visits"][0]["plants"]]
 
 
+def blotted() -> Any:
+    """A page on which a blot lies over half of a figure, that of the trifoliates of plant 1."""
+    from PIL import ImageDraw, ImageFont
+
+    assert FONT is not None
+    text = "Creek bottom\n\nplant 1: 18 trifs, flowers at the top node\nplant 2: 16 trifs, no flowers\n"
+    page = draw(text, FONT, size=40)
+    letter = ImageFont.truetype(str(font_file(FONT)), 40).getlength("0")
+    x, y = 80 + 10 * letter, 80 + 2 * 58
+    ImageDraw.Draw(page).rectangle((x + 0.05 * letter, y + 10, x + 0.95 * letter, y + 26), fill=40)
+    return page
+
+
 @needs_font
 @pytest.mark.parametrize("drawn", [scan, photo])
 def test_the_record_of_a_table_is_that_of_its_text(drawn: Any, tmp_path: Path) -> None:
@@ -102,16 +115,8 @@ def test_all_pages_of_a_file_are_one_note(tmp_path: Path) -> None:
 @needs_font
 def test_a_damaged_figure_is_asked(tmp_path: Path) -> None:
     """A blot over half of a figure: whatever it is read as, somebody is asked."""
-    from PIL import ImageDraw, ImageFont
-
-    assert FONT is not None
-    page = draw("Creek bottom\n\nplant 1: 18 trifs, flowers at the top node\nplant 2: 16 trifs, no flowers\n", FONT, size=40)
-    letter = ImageFont.truetype(str(font_file(FONT)), 40).getlength("0")
-    x, y = 80 + 10 * letter, 80 + 2 * 58
-    pen = ImageDraw.Draw(page)
-    pen.rectangle((x + 0.05 * letter, y + 10, x + 0.95 * letter, y + 26), fill=40)
     path = tmp_path / "blot.png"
-    page.save(path)
+    blotted().save(path)
     one = record(path)
     asked = [q for q in one["questions"] if q["plant"] == "1" or "line 3 of blot.png" in q["ask"]]
     assert asked and asked[0]["rule"] == "typed"
@@ -120,10 +125,24 @@ def test_a_damaged_figure_is_asked(tmp_path: Path) -> None:
 
 @needs_font
 def test_an_answer_beside_the_picture_settles_it(tmp_path: Path) -> None:
-    from notesparse.answers.entry import entry
-    from notesparse.answers.file import add_entries
+    from notesparse.answers.entry import entry_of, values_of_choice
+    from notesparse.answers.file import change, place_for
+    from notesparse.answers.reading import read_answered
+    from notesparse.record.store import load
 
-    pytest.skip("filled below")
+    path = tmp_path / "blot.png"
+    blotted().save(path)
+    before = read_answered(load(str(path)))
+    question = next(q for q in before.questions if q.rule == "typed")
+    last = len(question.choices) - 1
+    change(
+        place_for(str(path)),
+        [entry_of(before, question, values_of_choice(question, last), question.choices[last].reading)],
+    )
+    assert (tmp_path / "blot.answers.toml").exists()
+    after = record(path)
+    assert [q["answer"] for q in after["questions"] if q["rule"] == "typed" and q["span"] == list(question.span)] == [last]
+    assert not after["unapplied"]
 
 
 @pytest.mark.parametrize("font", BY_HAND)

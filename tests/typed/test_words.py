@@ -42,6 +42,32 @@ def test_columns_stand_where_they_stood(lean: float) -> None:
     assert text_of(PAGE, lean) == PAGE
 
 
+FULL = "Creek bottom. Plant 1 has 11 trifs, flowers at the top\nnodes, and no pods yet. Plant 2 has 10 trifs, no flowers\n"
+
+
+def test_prose_that_is_broken_by_the_paper_goes_on() -> None:
+    assert text_of(FULL) == FULL.replace("top\nnodes", "top nodes")
+
+
+@pytest.mark.parametrize(
+    "page",
+    [
+        FULL.replace("nodes,", "Nodes,"),
+        FULL.replace("nodes,", "2 nodes,"),
+        FULL.replace(" the top\n", "\n"),  # not full: the next word would have found its place
+        FULL.replace("at the top\n", "at     top\n"),
+        "pl 1 flowers\nsame\n",
+    ],
+)
+def test_other_breaks_stand(page: str) -> None:
+    assert text_of(page).count("\n") == 2
+
+
+def test_the_line_of_a_word_is_that_of_the_page() -> None:
+    laid = lay_out(rows_of(words(FULL)))
+    assert laid.lines[-1] == 1 and laid.text.count("\n") == 1
+
+
 def test_spans_and_lines_are_those_of_the_words() -> None:
     rows = rows_of(words(PAGE))
     laid = lay_out(rows)
@@ -73,8 +99,8 @@ def doubt(text: str, sure: float, other: str | None = None, beside: str = "") ->
         ("12", 96, "72", ("72",)),
         ("12", 96, "12,", None),  # a comma says nothing
         (".25", 96, "25", ("25",)),  # a point says much
-        ("node", 96, "nope", None),
-        ("nope", 96, "node", ("node",)),
+        ("node", 96, "nobe", None),
+        ("nobe", 96, "node", ("node",)),
         ("10", 96, "", ("",)),  # the second reading found nothing there
         ("pi", 96, None, ("p1",)),
         ("ist", 96, None, ("1st",)),
@@ -129,6 +155,14 @@ def test_a_blank_is_measured() -> None:
     rows = rows_of(words("6     9"))
     joined = Word("69", 0, 0, 7 * WIDE - 4, HIGH, 99)
     assert [s.word.text for s in agree(rows, strips, [joined])[0]] == ["6", "9"]
+
+
+def test_two_columns_run_together_by_one_reading_stay_apart() -> None:
+    strips = Strips(None, (Strip(-10, 40, (Cut(0, 0.0, 4000),)),))  # type: ignore[arg-type]
+    rows = rows_of(words("1     11"))
+    for text, sure in (("1°11", 96), ("1711", 50)):
+        (one, two) = agree(rows, strips, [Word(text, 0, 0, 8 * WIDE - 4, HIGH, 99)])[0]
+        assert (one.word.text, two.word.text, one.word.sure, two.word.sure) == ("1", "11", sure, sure)
 
 
 def test_refusal_is_by_the_share_of_unsure_words() -> None:
