@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from notesparse.typed.layout import letter_width
 from notesparse.typed.recognise import Word
@@ -11,6 +12,12 @@ from notesparse.typed.strips import Strips
 
 SURE = 60
 """A word that only the second reading has is taken from this confidence on: below, it is a speck."""
+
+UNSURE = 50.0
+"""How sure a word is at most where the other reading has something else there that cannot be put in its place."""
+
+PARTED = 1.5
+"""Letters: a gap as wide as this is one between columns."""
 
 _STRAIGHT = str.maketrans({"’": "'", "‘": "'", "“": '"', "”": '"', "—": "-", "–": "-"})
 
@@ -63,10 +70,26 @@ def _one_of(ours: list[Word], theirs: list[Word], letter: float) -> list[Seen]:
         return [Seen(_surer(x, y)) for x, y in zip(ours, theirs, strict=True)]
     if plain(a).replace(" ", "") == plain(b).replace(" ", ""):  # only the blanks differ: they can be measured
         return [Seen(w) for w in max(ours, theirs, key=lambda words: _spaced(words, letter))]
+    if len(ours) != len(theirs) and (_parted(ours, letter) or _parted(theirs, letter)):
+        return _cells(*((ours, b) if _parted(ours, letter) else (theirs, a)))
     best, other = (ours, b) if _sure(ours) >= _sure(theirs) else (theirs, a)
-    if len(best) == 1:
-        return [Seen(best[0], other)]
-    return [Seen(_joined(best), other)]
+    return [Seen(best[0] if len(best) == 1 else _joined(best), other)]
+
+
+def _parted(words: Sequence[Word], letter: float) -> bool:
+    """Whether a gap stands between two of the words that is too wide to be within one word, or between two of a line."""
+    return any(b.left - a.right > PARTED * letter for a, b in pairwise(words))
+
+
+def _cells(words: Sequence[Word], other: str) -> list[Seen]:
+    """Words that stand in columns apart, and that the other reading ran together: each for itself, no surer than the
+    other reading lets it be."""
+    alike = _bare(_text(words)) == _bare(other)
+    return [Seen(w if alike else replace(w, sure=min(w.sure, UNSURE))) for w in words]
+
+
+def _bare(text: str) -> str:
+    return "".join(c for c in text if c.isalnum()).casefold()
 
 
 def plain(text: str) -> str:

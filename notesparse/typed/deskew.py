@@ -17,7 +17,7 @@ def askew(flat: Grey) -> float:
     from PIL import Image
 
     rows, columns = flat.shape
-    step = max(1, max(rows, columns) // 900)
+    step = max(1, max(rows, columns) // 700)
     image = Image.fromarray(255 - flat).reduce(step)
     if numpy.asarray(image).max() < 64:
         return 0.0

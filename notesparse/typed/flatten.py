@@ -26,7 +26,7 @@ def flatten(grey: Grey) -> Grey:
     import numpy
     from scipy import ndimage
 
-    small = max(1, min(grey.shape) // 400)  # the background is smooth: a small copy of the page will do
+    small = max(1, min(grey.shape) // 240)  # the background is smooth: a small copy of the page will do
     coarse = grey[::small, ::small].astype(numpy.float32)
     if small > 1:  # the mean of each block, so that fine dark lines do not fall between
         rows, columns = (grey.shape[0] // small) * small, (grey.shape[1] // small) * small

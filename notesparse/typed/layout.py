@@ -6,12 +6,16 @@ from __future__ import annotations
 import statistics
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from notesparse.span import Span
 from notesparse.typed.recognise import Word
 
 WIDE = 1.7
 """Letters that a gap must be wide to be more than the blank between two words."""
+
+PROSE = 40
+"""Letters: a shorter line is not broken because the paper ends."""
 
 MOST_BLANK_LINES = 2
 """Kept of a gap between lines, however high."""
@@ -33,22 +37,26 @@ def lay_out(rows: Sequence[Sequence[Word]]) -> Laid:
     letter = letter_width([w for row in rows for w in row])
     margin = min(row[0].left for row in rows)
     pitch = _pitch(rows)
+    goes_on = _going_on(rows, letter)
     text, number = "", 0
     spans: list[Span] = []
     numbers: list[int] = []
     last: float | None = None
-    for row in rows:
+    for at_row, row in enumerate(rows):
         middle = statistics.median(w.middle for w in row)
-        if last is not None:
+        if last is not None and at_row in goes_on and round((middle - last) / pitch) <= 1:
+            text += " "
+            number += 1
+        elif last is not None:
             blank = min(MOST_BLANK_LINES, max(0, round((middle - last) / pitch) - 1)) if pitch else 0
             text += "\n" * (1 + blank)
             number += 1 + blank
         last = middle
-        begin = len(text)
+        begin = text.rfind("\n") + 1
         for at, word in enumerate(row):
             column = round((word.left - margin) / letter)
             if at == 0:
-                text += " " * (column if column >= 2 else 0)
+                text += " " * (column if column >= 2 and len(text) == begin else 0)
             elif word.left - row[at - 1].right > WIDE * letter:
                 text += " " * max(2, begin + column - len(text))
             else:
@@ -57,6 +65,25 @@ def lay_out(rows: Sequence[Sequence[Word]]) -> Laid:
             numbers.append(number)
             text += word.text
     return Laid(text + "\n", tuple(spans), tuple(numbers))
+
+
+def _going_on(rows: Sequence[Sequence[Word]], letter: float) -> set[int]:
+    """The lines that only go on with the line before them, which was full: prose that is broken where the paper ends.
+
+    A line is full where the first word of the next one did not fit on it. Lines with wide gaps, and lines that begin
+    with a capital, a figure or a mark, stand for themselves: such a break may mean something.
+    """
+    edge = max(row[-1].right for row in rows)
+    out = set()
+    for at, (before, row) in enumerate(pairwise(rows), 1):
+        wide = any(b.left - a.right > WIDE * letter for r in (before, row) for a, b in pairwise(r))
+        starts = row[0].text
+        full = before[-1].right + letter + (row[0].right - row[0].left) > edge
+        long = before[-1].right - before[0].left > PROSE * letter
+        level = abs(before[0].left - row[0].left) < 2 * letter
+        if full and long and level and not wide and starts[0].islower() and not any(c.isdigit() for c in starts):
+            out.add(at)
+    return out
 
 
 def rows_of(words: Sequence[Word]) -> list[list[Word]]:

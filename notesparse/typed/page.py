@@ -73,17 +73,21 @@ def _page(grey: Grey, here: str) -> tuple[str, list[Doubt], float]:
     letter = letter_height(flat)
     page = to_size(flat, letter)
     first = recognise(page) if letter is not None else []
-    refused = why_refused(first, letter)
-    if refused is not None:
-        raise InputError(f"this page is not read: {refused}.")
+    _refuse(why_refused(letter, first))
     large = to_size(flat, letter, AGAIN)
     rows = [[_scaled(w, large.shape[0] / page.shape[0]) for w in row] for row in rows_of(first)]
     closed = close_up(large, rows)
-    seen = agree(rows, closed, recognise(closed.page))
+    second = recognise(closed.page)
+    _refuse(why_refused(letter, first, second))
+    seen = agree(rows, closed, second)
     laid = lay_out([[s.word for s in row] for row in seen if row])
-    flat_seen = [s for row in seen for s in row]
-    words = [(span, s) for span, s in zip(laid.spans, flat_seen, strict=True)]
+    words = list(zip(laid.spans, [s for row in seen for s in row], strict=True))
     return laid.text, list(doubts_of(words, laid.lines, here)), angle
+
+
+def _refuse(why: str | None) -> None:
+    if why is not None:
+        raise InputError(f"this page is not read: {why}.")
 
 
 def _scaled(word: Word, times: float) -> Word:

@@ -6,7 +6,9 @@ A page is a matrix of 8-bit greys, rows by columns, 0 black and 255 white.
 from __future__ import annotations
 
 import io
+import struct
 import warnings
+import zlib
 from typing import TYPE_CHECKING, Any
 
 from notesparse.errors import InputError
@@ -17,9 +19,8 @@ if TYPE_CHECKING:
 
     Grey = NDArray[uint8]
 
-KINDS = ("PNG", "JPEG", "MPO", "TIFF", "BMP", "WEBP")
-"""What is opened, as Pillow calls it. No other decoder is tried on a stranger's file. An MPO is a telephone's JPEG that
-holds more pictures than the first."""
+KINDS = ("PNG", "JPEG", "TIFF", "BMP", "WEBP")
+"""What is opened, as Pillow calls it. No other decoder is tried on a stranger's file."""
 
 MOST_PIXELS = 120_000_000
 """Of one page: the largest telephone cameras give 108 million (from memory)."""
@@ -30,6 +31,21 @@ FEWEST_PIXELS = 40
 MOST_PAGES = 40
 """Of one file."""
 
+_BROKEN = (
+    OSError,
+    SyntaxError,
+    ValueError,
+    EOFError,
+    ArithmeticError,
+    LookupError,
+    TypeError,
+    AttributeError,
+    NotImplementedError,
+    struct.error,
+    zlib.error,
+)
+"""What Pillow's decoders raise on broken files."""
+
 
 def pages_of(data: bytes, name: str) -> list[Grey]:
     """The pages of a picture, the right way up, on white. Raises `InputError` where there is nothing to look at."""
@@ -39,11 +55,11 @@ def pages_of(data: bytes, name: str) -> list[Grey]:
 
     try:
         with warnings.catch_warnings():
-            warnings.simplefilter(
-                "ignore"
-            )  # Pillow's own alarm at many pixels comes later than ours; odd tags are no fault
+            # Pillow's own alarm at many pixels comes later than ours, and odd tags are no fault.
+            warnings.simplefilter("ignore")
             with Image.open(io.BytesIO(data), formats=KINDS) as image:
-                count = 1 if image.format in ("MPO", "PNG", "WEBP") else int(getattr(image, "n_frames", 1))
+                # Only a TIFF has pages: other kinds move, or hold a telephone's small copy (MPO).
+                count = int(getattr(image, "n_frames", 1)) if image.format == "TIFF" else 1
                 if count > MOST_PAGES:
                     raise InputError(f"{name}: has {count} pages; give at most {MOST_PAGES} in one file.")
                 return [_page(image, at, count, name) for at in range(count)]
@@ -53,17 +69,7 @@ def pages_of(data: bytes, name: str) -> list[Grey]:
         raise InputError(_too_many(name)) from None
     except MemoryError:
         raise InputError(f"{name}: is too large a picture for the memory here; save it smaller.") from None
-    except (
-        OSError,
-        SyntaxError,
-        ValueError,
-        EOFError,
-        ArithmeticError,
-        LookupError,
-        TypeError,
-        NotImplementedError,
-    ) as fault:
-        # Pillow's decoders raise all of these on broken files.
+    except _BROKEN as fault:
         told = str(fault).splitlines()[0] if str(fault) else type(fault).__name__
         raise InputError(f"{name}: the picture is damaged or cut short ({told}); copy or scan it again.") from None
 
