@@ -90,6 +90,7 @@ DOORS: dict[str, tuple[str, ...]] = {
     "pocketsphinx": ("listening/", "spoken/pronouncing.py"),
     "faster_whisper": ("listening/",),
     "av": ("listening/audio.py",),
+    "sounddevice": ("listening/microphone.py",),
 }
 
 NO_CLOCK = {"time"}
