@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 
 LONGEST = 5.0
 """Seconds of speech beyond which it is talk and no answer: the longest of the grammar take about three."""
+MARGIN = 0.25
+"""Seconds kept around the speech: where the first sound of a single word was cut off, alpha was heard as delta."""
 COMMON = 600
 """So many common words stand beside those of the answers in the free pass; what is no answer has words to go to."""
 
@@ -71,7 +73,7 @@ class Ear:
         start, end = parts[0][0], parts[-1][1]
         if end - start > LONGEST:
             return Said((), None, "that was too long for an answer")
-        samples = recording.cut(start, end)
+        samples = recording.cut(max(0.0, start - MARGIN), min(recording.seconds, end + MARGIN))
         said = _heard(self._answers, samples)
         answer = answer_of(said)
         if answer is None:

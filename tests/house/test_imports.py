@@ -49,7 +49,7 @@ MAY_IMPORT: dict[str, set[str]] = {
         "errors", "__init__",
     },
     "cli": {
-        "web", "listening",
+        "web", "listening", "spoken",
         "__init__", "api", "flow", "text", "record", "answers", "confirming", "settings", "season", "exports", "views", "staging",
         "asking",
         "language", "outcome", "options", "facts", "span", "errors",
