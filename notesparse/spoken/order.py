@@ -50,7 +50,8 @@ def read_order(text: str, name: str = NAME) -> Order:
     except tomllib.TOMLDecodeError as fault:
         raise VocabularyError(f"{name}: not TOML: {fault}") from fault
     if odd := sorted(set(data) ^ {"names", "unsaid", "breath", "parts", "usual", "numbers"}):
-        raise VocabularyError(f"{name}: {odd[0]!r} is missing or over; expected names, unsaid, breath, parts, usual, numbers")
+        expected = "names, unsaid, breath, parts, usual and numbers"
+        raise VocabularyError(f"{name}: {odd[0]!r} is missing or over; expected {expected}")
     parts: dict[str, Any] = data["parts"]
     rows = {p: tuple(_row(what, often, parts, name) for what, often in table.items()) for p, table in parts.items()}
     breaths = tuple(_breath(b, parts, name) for b in data["breath"])

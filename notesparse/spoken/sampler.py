@@ -127,6 +127,8 @@ def _range(kinds: list[str], i: int, o: Order) -> tuple[int, int]:
     """Between what the whole number at i lies, by the kinds beside it."""
     before = kinds[i - 1] if i else ""
     behind = kinds[i + 1] if i + 1 < len(kinds) else ""
+    if i > 2 and kinds[i - 3] == "R" and before in _RISING:
+        before = "R"
     return o.numbers.get(f"{before} INT") or o.numbers.get(f"INT {behind}") or o.numbers["INT"]
 
 
@@ -157,7 +159,7 @@ def _said(token: Token, kinds: list[str], i: int, numbers: dict[int, int], draw:
     if kind == "ORD":
         return numerals.ordinal(draw.whole(1, 31 if "MONTH" in kinds[max(i - 2, 0) : i + 3] else 20))
     if kind == "DEC":
-        r = i and kinds[i - 1] == "R"
+        r = "R" in kinds[max(i - 3, 0) : i]
         whole, tenth = (draw.whole(1, 7), 5) if r else (draw.whole(0, 5), draw.whole(1, 9))
         return numerals.decimal(f"{whole or ''}.{tenth}")
     if kind == "FRAC" and "R" in kinds[max(i - 2, 0) : i]:
@@ -179,8 +181,8 @@ def _fraction(size: Fraction, draw: Draw) -> list[str]:
     said = numerals.fraction(size)
     if said in (["half"], ["quarter"]) and draw.number() < 0.4:
         return [draw.one_of(("a", "one")) if said == ["quarter"] else "a", *said]
-    if said[0] == "one" and said[-1] in {"eighth", "sixteenth"} and draw.number() < 0.3:
-        return ["an" if said[-1] == "eighth" else "a", said[-1]]
+    if said == ["one", "eighth"] and draw.number() < 0.3:
+        return ["an", "eighth"]
     if said == ["three", "quarters"] and draw.number() < 0.5:
         return ["three", "quarter"]
     return said
