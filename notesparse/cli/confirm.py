@@ -25,6 +25,7 @@ from notesparse.cli.options import (
 from notesparse.errors import InputError
 
 if TYPE_CHECKING:
+    from notesparse.cli.hear import Voice
     from notesparse.confirming.session import Sitting, Turn
     from notesparse.options import Options
     from notesparse.views.paint import Paint
@@ -40,6 +41,12 @@ def confirm(
     ] = False,
     answers: Annotated[
         str | None, typer.Option("--answers", metavar="FILE", help="Keep the answers in this file.")
+    ] = None,
+    listen: Annotated[
+        bool, typer.Option("--listen", help="Answer by voice too: Space, speak, Enter (or say yes).")
+    ] = False,
+    recordings: Annotated[
+        str | None, typer.Option("--recordings", metavar="DIR", help="Answers as sound files, in order of their names.")
     ] = None,
     date: Date = None,
     counting_rule: Rule = None,
@@ -60,11 +67,12 @@ def confirm(
       notesparse confirm 2026-08-05_willow-draw.txt
       notesparse confirm notes/ --answers notes/answers.toml
       notesparse confirm notes/ --scout dana --teach
+      notesparse confirm notes/ --listen
 
     Without a terminal: notesparse questions NOTE... --csv -o sheet.csv, fill in the column answer, and then
     notesparse answer sheet.csv.
     """
-    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+    if recordings is None and not (sys.stdin.isatty() and sys.stdout.isatty()):
         raise InputError(
             "confirm asks at a terminal, and there is none here. Write the questions to a sheet with\n"
             "  notesparse questions NOTE... --csv -o sheet.csv\n"
@@ -92,9 +100,14 @@ def confirm(
     options = options_of(counting_rule, day_first, strict_top, scout, sets, no_taught)
     sitting = Sitting(loaded, options, iso_date(date) if date else None, answers)
     paint = paint_for(color, sys.stdout)
+    voice = None
+    if listen or recordings is not None:
+        from notesparse.cli.hear import voice as by_voice
+
+        voice = by_voice(recordings)
     who = in_force(flags_of(scout=scout, sets=sets))["scout"].value or None
     try:
-        if _questions(sitting, paint, who):
+        if _questions(sitting, paint, who, voice):
             if unknown:
                 _teach(sitting)
             if every:
@@ -112,7 +125,7 @@ def _width() -> int:
     return max(40, min(WIDTH, shutil.get_terminal_size((WIDTH, 24)).columns - 1))
 
 
-def _questions(sitting: Sitting, paint: Paint, scout: str | None) -> bool:
+def _questions(sitting: Sitting, paint: Paint, scout: str | None, voice: Voice | None = None) -> bool:
     """Asks until nothing is left; whether it came to that, and was not stopped."""
     from notesparse.asking.values import other_keys
     from notesparse.views.confirm import HELP, screen
@@ -120,13 +133,16 @@ def _questions(sitting: Sitting, paint: Paint, scout: str | None) -> bool:
     while True:
         turn = sitting.next()
         if turn is None:
-            if sitting.done and _not_yet(sitting):
+            if sitting.done and (voice is None or voice.keys) and _not_yet(sitting):
                 continue
             return True
         other = bool(other_keys(turn.question))
         print("\n" + screen(turn.outcome, turn.question, len(sitting.turns()), _width(), paint, other))
         while True:
-            key = typer.getchar()
+            key = voice.key(turn.question) if voice else typer.getchar()
+            if voice and voice.told:
+                _done(sitting, turn, sitting.tell(turn, voice.told))
+                break
             if key in ("\x03", "\x04"):
                 raise KeyboardInterrupt
             if key == "?":
@@ -134,7 +150,7 @@ def _questions(sitting: Sitting, paint: Paint, scout: str | None) -> bool:
                 continue
             if key == "q":
                 return False
-            if _act(sitting, turn, key, other, scout):
+            if _act(sitting, turn, key, other, scout, habits=voice is None or voice.keys):
                 break
 
 
@@ -152,14 +168,15 @@ def _not_yet(sitting: Sitting) -> bool:
             return False
 
 
-def _act(sitting: Sitting, turn: Turn, key: str, other: bool, scout: str | None) -> bool:
+def _act(sitting: Sitting, turn: Turn, key: str, other: bool, scout: str | None, habits: bool = True) -> bool:
     """Does what a key asks for; whether another screen is due."""
     from notesparse.outcome import LETTERS
 
     at = LETTERS.find(key) if len(key) == 1 else -1
     if 0 <= at < len(turn.question.choices):
         _done(sitting, turn, sitting.choose(turn, at))
-        _habit(sitting, turn, at, scout)
+        if habits:
+            _habit(sitting, turn, at, scout)
         return True
     if key == "o" and other:
         values = _typed(turn)

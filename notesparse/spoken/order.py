@@ -36,6 +36,7 @@ class Order:
     """The page of `order.toml`."""
 
     names: tuple[str, ...]
+    unsaid: frozenset[str]  # forms of phrases that need figures or marks
     breaths: tuple[Row, ...]
     parts: dict[str, tuple[Row, ...]]
     usual: dict[str, tuple[tuple[str, ...], ...]]
@@ -48,8 +49,9 @@ def read_order(text: str, name: str = NAME) -> Order:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as fault:
         raise VocabularyError(f"{name}: not TOML: {fault}") from fault
-    if odd := sorted(set(data) ^ {"names", "breath", "parts", "usual", "numbers"}):
-        raise VocabularyError(f"{name}: {odd[0]!r} is missing or over; expected names, breath, parts, usual, numbers")
+    if odd := sorted(set(data) ^ {"names", "unsaid", "breath", "parts", "usual", "numbers"}):
+        expected = "names, unsaid, breath, parts, usual and numbers"
+        raise VocabularyError(f"{name}: {odd[0]!r} is missing or over; expected {expected}")
     parts: dict[str, Any] = data["parts"]
     rows = {p: tuple(_row(what, often, parts, name) for what, often in table.items()) for p, table in parts.items()}
     breaths = tuple(_breath(b, parts, name) for b in data["breath"])
@@ -61,7 +63,10 @@ def read_order(text: str, name: str = NAME) -> Order:
             raise VocabularyError(f"{name}: the kind {kind} of [usual] is not declared in terminals.lark")
     usual = {kind: tuple(tuple(s.split()) for s in some) for kind, some in data["usual"].items()}
     numbers = {where: (low, high) for where, (low, high) in data["numbers"].items()}
-    return Order(tuple(dict.fromkeys(data["names"].split())), breaths, rows, usual, numbers)
+    for form in data["unsaid"].split():
+        _item(form, {}, name)
+    unsaid = frozenset(data["unsaid"].split())
+    return Order(tuple(dict.fromkeys(data["names"].split())), unsaid, breaths, rows, usual, numbers)
 
 
 def _breath(breath: dict[str, Any], parts: dict[str, Any], name: str) -> Row:

@@ -19,6 +19,9 @@ Token = tuple[str, str, int, int]
 
 _LONGEST = 8  # kinds in one phrase: longer lists say nothing new
 _NUMBERS = frozenset({"INT", "FRAC", "DEC", "ORD", "YEAR", "LETTER"})  # kinds that are made of number words
+_SHARE = frozenset({"OF", "OUTOF", "IN"})
+_RISING = _SHARE | {"THRU", "TO", "OR", "AND"}
+_LETTERS = frozenset({"R", "V", "PLANT", "PLETTER"})
 _YEARS = (2015, 2030)
 _SIXTEENTHS = (Fraction(1, 8), Fraction(3, 16), Fraction(1, 4), Fraction(5, 16), Fraction(3, 8), Fraction(1, 2))
 _SIZES = (
@@ -80,6 +83,8 @@ def _paths(step: Step, kinds: tuple[str, ...]) -> Iterator[tuple[str, str, tuple
 def _phrases() -> _Phrases:
     rows: dict[str, dict[str, list[tuple[str, ...]]]] = {}
     for phrase, form, kinds in _paths(acceptor(), ()):
+        if f"{phrase}/{form}" in order().unsaid:
+            continue
         rows.setdefault(phrase, {}).setdefault(form, []).append(kinds)
     forms = {
         f"{phrase}/{form}": Weighted([(kinds, 0.5 ** (len(kinds) - min(map(len, some)))) for kinds in some])
@@ -122,23 +127,43 @@ def _range(kinds: list[str], i: int, o: Order) -> tuple[int, int]:
     """Between what the whole number at i lies, by the kinds beside it."""
     before = kinds[i - 1] if i else ""
     behind = kinds[i + 1] if i + 1 < len(kinds) else ""
+    if i > 2 and kinds[i - 3] == "R" and before in _RISING:
+        before = "R"
     return o.numbers.get(f"{before} INT") or o.numbers.get(f"INT {behind}") or o.numbers["INT"]
 
 
-def _said(token: Token, kinds: list[str], i: int, draw: Draw) -> tuple[str, ...] | list[str]:
-    kind, word, low, high = token
+def _whole_numbers(tokens: list[Token], draw: Draw) -> dict[int, int]:
+    """Place among the tokens -> whole number. The second of two that belong together (six of ten, three to five) is
+    not the smaller."""
+    kinds = [kind for kind, _, _, _ in tokens]
+    out: dict[int, int] = {}
+    top: dict[int, int] = {}
+    for i, (kind, _, low, high) in enumerate(tokens):
+        if kind == "INT":
+            if not high:
+                low, high = _range(kinds, i, order())
+            k = i - 1 if i and kinds[i - 1] not in _LETTERS else i - 2
+            if k > 0 and kinds[k] in _RISING and k - 1 in out and out[k - 1] < max(high, top[k - 1]):
+                low, high = out[k - 1], high if kinds[k] in _SHARE else top[k - 1]
+                low, high = low, max(low, high)
+            out[i], top[i] = draw.whole(low, high), high
+    return out
+
+
+def _said(token: Token, kinds: list[str], i: int, numbers: dict[int, int], draw: Draw) -> tuple[str, ...] | list[str]:
+    kind, word, _, _ = token
     if not kind:
         return (word,)
     if kind == "INT":
-        if not high:
-            low, high = _range(kinds, i, order())
-        return numerals.whole(draw.whole(low, high))
+        return numerals.whole(numbers[i])
     if kind == "ORD":
         return numerals.ordinal(draw.whole(1, 31 if "MONTH" in kinds[max(i - 2, 0) : i + 3] else 20))
     if kind == "DEC":
-        r = i and kinds[i - 1] == "R"
+        r = "R" in kinds[max(i - 3, 0) : i]
         whole, tenth = (draw.whole(1, 7), 5) if r else (draw.whole(0, 5), draw.whole(1, 9))
         return numerals.decimal(f"{whole or ''}.{tenth}")
+    if kind == "FRAC" and "R" in kinds[max(i - 2, 0) : i]:
+        return ("and", "a", "half") if draw.number() < 0.5 else ("half",)
     if kind == "FRAC":
         return _fraction(_SIZE.drawn(draw), draw)
     if kind == "YEAR":
@@ -156,8 +181,8 @@ def _fraction(size: Fraction, draw: Draw) -> list[str]:
     said = numerals.fraction(size)
     if said in (["half"], ["quarter"]) and draw.number() < 0.4:
         return [draw.one_of(("a", "one")) if said == ["quarter"] else "a", *said]
-    if said[0] == "one" and said[-1] in {"eighth", "sixteenth"} and draw.number() < 0.3:
-        return ["an" if said[-1] == "eighth" else "a", said[-1]]
+    if said == ["one", "eighth"] and draw.number() < 0.3:
+        return ["an", "eighth"]
     if said == ["three", "quarters"] and draw.number() < 0.5:
         return ["three", "quarter"]
     return said
@@ -172,7 +197,8 @@ def sentence(draw: Draw) -> list[str]:
 
 def _spelled(tokens: list[Token], draw: Draw) -> list[str]:
     kinds = [kind for kind, _, _, _ in tokens]
-    return [w for i, token in enumerate(tokens) for w in _said(token, kinds, i, draw)]
+    numbers = _whole_numbers(tokens, draw)
+    return [w for i, token in enumerate(tokens) for w in _said(token, kinds, i, numbers, draw)]
 
 
 def sentences(seed: int, count: int) -> list[list[str]]:

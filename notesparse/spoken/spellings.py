@@ -40,6 +40,8 @@ def meanings(taught: str = "") -> Mapping[str, tuple[Meaning, ...]]:
         said: dict[tuple[str, ...], None] = {}
         for spelling in entry.say:
             words = words_of(spelling)
+            if spelling in written().misheard.get(entry.kind, ()):
+                continue
             if not words or (never.intersection(words) and words != (_LETTERS.get(entry.kind),)):
                 continue
             said[words] = None

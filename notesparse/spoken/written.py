@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import tomllib
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
@@ -20,6 +21,7 @@ class Written:
 
     only: frozenset[str]  # misspellings and short forms, one word each, in small letters
     said: Mapping[str, str]  # a short form or sign -> the words that are said for it
+    misheard: Mapping[str, frozenset[str]]  # kind -> spellings that are other words, taken for it
 
 
 def read_written(text: str, name: str = NAME) -> Written:
@@ -28,18 +30,19 @@ def read_written(text: str, name: str = NAME) -> Written:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as fault:
         raise VocabularyError(f"{name}: not TOML: {fault}") from fault
-    if odd := sorted(set(data) ^ {"only", "said"}):
-        raise VocabularyError(f"{name}: expected the lists `only` and `said`, and nothing else: {odd[0]!r}")
+    if odd := sorted(set(data) ^ {"only", "said", "misheard"}):
+        raise VocabularyError(f"{name}: expected `only`, `said` and `misheard`, and nothing else: {odd[0]!r}")
     only, said = data["only"].split(), data["said"]
-    for word in only:
+    for word, often in Counter(only).items():
         if word != word.casefold():
             raise VocabularyError(f"{name}: “{word}” has to be in small letters")
-        if only.count(word) > 1:
+        if often > 1:
             raise VocabularyError(f"{name}: “{word}” is twice in `only`")
     for word, words in said.items():
         if not isinstance(words, str) or not words.strip():
             raise VocabularyError(f"{name}: “{word}” in `said` has to stand for words")
-    return Written(frozenset(only), MappingProxyType(dict(said)))
+    misheard = {kind: frozenset(some) for kind, some in data["misheard"].items()}
+    return Written(frozenset(only), MappingProxyType(dict(said)), MappingProxyType(misheard))
 
 
 @lru_cache(maxsize=1)

@@ -49,7 +49,7 @@ MAY_IMPORT: dict[str, set[str]] = {
         "errors", "__init__",
     },
     "cli": {
-        "web", "listening",
+        "web", "listening", "spoken",
         "__init__", "api", "flow", "text", "record", "answers", "confirming", "settings", "season", "exports", "views", "staging",
         "asking",
         "language", "outcome", "options", "facts", "span", "errors",
@@ -90,6 +90,7 @@ DOORS: dict[str, tuple[str, ...]] = {
     "pocketsphinx": ("listening/", "spoken/pronouncing.py"),
     "faster_whisper": ("listening/",),
     "av": ("listening/audio.py",),
+    "sounddevice": ("listening/microphone.py",),
 }
 
 NO_CLOCK = {"time"}

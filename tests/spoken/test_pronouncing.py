@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from notesparse.errors import VocabularyError
+from notesparse.language.card import entries
 from notesparse.spoken import pronouncing
 from notesparse.spoken.compiled import compiled
 from notesparse.spoken.pronouncing import missing, phones, read_pronunciations, spoken_words
@@ -29,6 +30,11 @@ def test_every_word_of_the_model_and_of_the_answers_has_a_sound() -> None:
 
 def test_what_is_declared_as_written_is_still_in_the_words() -> None:
     assert sorted(w for w in written().only if w not in spelled_words() and len(w) > 1) == []
+
+
+def test_what_is_declared_as_misheard_is_still_in_the_words() -> None:
+    said = {(e.kind, spelling) for e in entries() for spelling in e.say}
+    assert [(k, w) for k, some in written().misheard.items() for w in some if (k, w) not in said] == []
 
 
 def test_no_short_form_is_spoken() -> None:
@@ -77,10 +83,10 @@ def test_a_page_that_is_refused(text: str, message: str) -> None:
     ("text", "message"),
     [
         ("x", "not TOML"),
-        ("only = 'a'", "expected the lists"),
-        ("only = 'a B'\n[said]", "small letters"),
-        ("only = 'a a'\n[said]", "twice"),
-        ("only = 'a'\n[said]\nb = ''", "stand for words"),
+        ("only = 'a'", "expected `only`"),
+        ("only = 'a B'\n[said]\n[misheard]", "small letters"),
+        ("only = 'a a'\n[said]\n[misheard]", "twice"),
+        ("only = 'a'\n[misheard]\n[said]\nb = ''", "stand for words"),
     ],
 )
 def test_a_list_that_is_refused(text: str, message: str) -> None:
