@@ -58,7 +58,7 @@ def _typed(answer: Answered) -> str:
     if answer.kind in ("number", "length") and answer.value is not None:
         amount, unit = answer.value, answer.unit or ""
         if unit == "ft":
-            amount, unit = 12 * amount, "in"  # type: ignore[operator]
+            amount, unit = 12 * amount, "in"
         return f"{amount} {unit}".strip()
     return str(answer.value or answer.kind)
 
@@ -80,7 +80,9 @@ def _by_value(question: Question, words: str, bare: bool) -> Meant | None:
     alike = [
         at
         for at, choice in enumerate(question.choices)
-        if any(e.key in values and type(e.value) is type(values[e.key]) and e.value == values[e.key] for e in choice.edits)
+        if any(
+            e.key in values and type(e.value) is type(values[e.key]) and e.value == values[e.key] for e in choice.edits
+        )
     ]
     if len(alike) == 1:
         return _choice(question, alike[0])
@@ -133,7 +135,9 @@ class Voice:
             if heard is None:
                 print(f"   Heard “{words}”: that is no answer to this question, or more than one. Say the letter.")
             else:
-                print(f"   Heard “{words}”:  {heard.shown}   Right? {'Enter, or ' if self.keys else ''}“yes”, takes it.")
+                print(
+                    f"   Heard “{words}”:  {heard.shown}   Right? {'Enter, or ' if self.keys else ''}“yes”, takes it."
+                )
         assert heard is not None
         self.told = heard.values
         return heard.key

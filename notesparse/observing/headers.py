@@ -14,7 +14,6 @@ from notesparse.reading.parse import Phrase, Segment
 from notesparse.span import Span
 from notesparse.text.lattice import Edge
 
-
 _DRILLED_INCHES = "7.5"  # the usual spacing of a drill
 
 

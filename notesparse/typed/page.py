@@ -10,10 +10,10 @@ from typing import TYPE_CHECKING, Any
 from notesparse.errors import InputError
 from notesparse.outcome import Doubt
 from notesparse.span import Span
-from notesparse.typed.agree import Seen, agree
+from notesparse.typed.agree import agree
 from notesparse.typed.deskew import askew, turned
 from notesparse.typed.doubtful import doubts_of
-from notesparse.typed.flatten import LETTER, flatten, letter_height, to_size
+from notesparse.typed.flatten import flatten, letter_height, to_size
 from notesparse.typed.layout import lay_out, rows_of
 from notesparse.typed.legible import why_refused
 from notesparse.typed.picture import pages_of

@@ -139,7 +139,9 @@ class Passes:
         ("", "five", "five", False),
     ],
 )
-def test_a_second_pass_must_agree(monkeypatch: pytest.MonkeyPatch, answers: str, trigram: str, free: str, clear: bool) -> None:
+def test_a_second_pass_must_agree(
+    monkeypatch: pytest.MonkeyPatch, answers: str, trigram: str, free: str, clear: bool
+) -> None:
     monkeypatch.setattr("notesparse.listening.answers.utterances", lambda recording: [(0.0, 1.0)])
     ear = object.__new__(Ear)
     ear._answers, ear._trigram, ear._free = Passes(answers), Passes(trigram), Passes(free)
@@ -208,7 +210,9 @@ def test_an_answer_is_taken_after_it_is_accepted(note: Path, say: Callable[..., 
 
 
 @pytest.mark.parametrize("then", [(), ("no",), ("five",), (OFF_TOPIC[0], "yes")])
-def test_nothing_is_taken_without_it(note: Path, say: Callable[..., Path], tmp_path: Path, then: tuple[str, ...]) -> None:
+def test_nothing_is_taken_without_it(
+    note: Path, say: Callable[..., Path], tmp_path: Path, then: tuple[str, ...]
+) -> None:
     pytest.importorskip("pocketsphinx")
     told = confirm(note, in_order(tmp_path / "said", [say("bravo"), *(say(words, "slt") for words in then)]))
     assert "Heard “bravo”:  b  11" in told and "no more recordings" in told

@@ -19,7 +19,6 @@ pytest.importorskip("pytesseract")
 
 from PIL import Image  # noqa: E402
 
-
 from notesparse.typed import picture, recognise  # noqa: E402
 from notesparse.typed.picture import pages_of  # noqa: E402
 
