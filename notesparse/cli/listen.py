@@ -199,7 +199,7 @@ def _one(path: str, way: Way, said: Said) -> Done:
     from notesparse.listening.audio import load
     from notesparse.listening.ears import heard
     from notesparse.listening.keeping import keep, lying_beside, note_file
-    from notesparse.listening.note import note_of
+    from notesparse.listening.note import note_of, with_names_doubted
 
     recording = load(path)
     seconds, name = round(recording.seconds), os.path.basename(path)
@@ -210,6 +210,9 @@ def _one(path: str, way: Way, said: Said) -> Done:
     large = os.path.basename(os.path.abspath(way.model)) if way.model is not None else None
     by = f"{large} and pocketsphinx" if large is not None else "pocketsphinx alone"
     made = note_of(recording, utterances, by, way.ears.weak, _print_of(way.model))
+    if way.ears.weak:
+        visits = flow.read(made.text, options=way.options).visits
+        made = with_names_doubted(made, [v.spans["field"] for v in visits if "field" in v.spans])
     note = keep(made, way.notes, way.force) if way.notes else note_file(made, path)
     day = way.day or note.date
     fitted = fit_heard(beside_of(lying_beside(made, note), path), note.text, note.sha256)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from notesparse.listening.heard import Hearing, Recording, Unsure, Utterance, spoken, stretch
@@ -98,6 +98,19 @@ def note_of(
         spans.append(Span(start, len(text)))
         before = utterance
     return Heard(recording, tuple(utterances), text + "\n", tuple(spans), tuple(doubts), by, weak, model)
+
+
+def with_names_doubted(made: Heard, names: Sequence[Span]) -> Heard:
+    """The note with a doubt at each field's name that has none. A name may be any words, so the small recogniser, which
+    knows only those of the trade, can but guess at it."""
+    more = []
+    for name in names:
+        if any(name.overlaps(d.span) for d in made.doubts):
+            continue
+        at = next((u for u, span in zip(made.utterances, made.spans, strict=True) if span.overlaps(name)), None)
+        if at is not None:
+            more.append(Doubt(name, (), f"{stretch(at.start, at.end)} of {made.recording.name}", "heard"))
+    return replace(made, doubts=tuple(sorted([*made.doubts, *more], key=lambda d: d.span)))
 
 
 def _between(before: Utterance | None, utterance: Utterance, text: str) -> str:

@@ -13,6 +13,7 @@ from notesparse.listening.keeping import keep
 from notesparse.listening.note import NOT_UNDERSTOOD, Heard, note_of
 from notesparse.listening.sphinx import marked, plain
 from notesparse.listening.whisper import joined
+from notesparse.span import Span
 from tests.listening.conftest import hearing
 
 TAPE = Recording("2026-07-14_walk.wav", "ab" * 32, b"\0\0" * 16000)
@@ -107,3 +108,9 @@ def test_a_stop_in_speech_is_a_comma_but_not_inside_an_amount() -> None:
 def test_names_of_pronunciations_and_times() -> None:
     assert (plain("trifs(2)"), plain("trifs")) == ("trifs", "trifs")
     assert (clock(62.44), clock(0.96), clock(3600)) == ("1:02.4", "0:01.0", "60:00.0")
+
+
+def test_a_name_that_the_small_recogniser_heard_is_asked() -> None:
+    made = with_names_doubted(note(utterance("Color Bend plant 1 8 trifs")), [Span(0, 10)])
+    assert [(d.span, d.others) for d in made.doubts] == [(Span(0, 10), ())]
+    assert with_names_doubted(made, [Span(0, 10)]).doubts == made.doubts
