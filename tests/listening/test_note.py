@@ -10,7 +10,7 @@ import pytest
 from notesparse.errors import InputError
 from notesparse.listening.heard import Change, Hearing, Recording, Unsure, Utterance, Word, clock
 from notesparse.listening.keeping import keep
-from notesparse.listening.note import NOT_UNDERSTOOD, Heard, note_of
+from notesparse.listening.note import NOT_UNDERSTOOD, Heard, note_of, with_names_doubted
 from notesparse.listening.sphinx import marked, plain
 from notesparse.listening.whisper import joined
 from notesparse.span import Span
