@@ -41,7 +41,9 @@ def agree(rows: Sequence[Sequence[Word]], closed: Strips, second: Sequence[Word]
             number, left, right = place
             level = rows[number][0]
             found[number].append(
-                replace(word, left=round(left), right=max(round(left) + 1, round(right)), top=level.top, bottom=level.bottom)
+                replace(
+                    word, left=round(left), right=max(round(left) + 1, round(right)), top=level.top, bottom=level.bottom
+                )
             )
     return [_row(row, sorted(other, key=lambda w: w.left), letter) for row, other in zip(rows, found, strict=True)]
 

@@ -51,7 +51,7 @@ def counts(text: str) -> bool:
     if any(c.isdigit() for c in text):
         return True
     bare = plain(text).strip("()[]'\"").casefold()
-    return bare in _number_words() or bool(text) and not any(c.isalnum() for c in text)
+    return bare in _number_words() or (bool(text) and not any(c.isalnum() for c in text))
 
 
 @cache
@@ -80,8 +80,10 @@ def _disguised(text: str, sure: float, series: set[str]) -> Iterator[str]:
         for end in range(at + 1, len(text) + 1):
             if all(c in _LOOKS or c.isdigit() for c in text[at:end]):
                 figure = text[:at] + "".join(_LOOKS.get(c, c) for c in text[at:end]) + text[end:]
-                if figure != text and _FIGURE.fullmatch(figure) and (
-                    not _known(text) or text[:at].casefold() in series or sure < SURE
+                if (
+                    figure != text
+                    and _FIGURE.fullmatch(figure)
+                    and (not _known(text) or text[:at].casefold() in series or sure < SURE)
                 ):
                     yield figure
                     return

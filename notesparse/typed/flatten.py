@@ -72,7 +72,9 @@ def to_size(flat: Grey, letter: float | None, wanted: float = LETTER) -> Grey:
     if 0.85 < times < 1.2:
         times = 1.0
     rows, columns = flat.shape
-    times = min(times, 4.0, (MOST_AT_ONCE / (rows * columns)) ** 0.5 if rows * columns * times**2 > MOST_AT_ONCE else 4.0)
+    times = min(
+        times, 4.0, (MOST_AT_ONCE / (rows * columns)) ** 0.5 if rows * columns * times**2 > MOST_AT_ONCE else 4.0
+    )
     if times == 1.0:
         return flat
     size = (max(1, round(columns * times)), max(1, round(rows * times)))

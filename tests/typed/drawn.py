@@ -56,7 +56,11 @@ def draw(
     file = font_file(family)
     assert file is not None, family
     font = ImageFont.truetype(file, size)
-    lines = [part for line in text.splitlines() for part in (textwrap.wrap(line, width, drop_whitespace=True) if len(line) > width else [line])]
+    lines = [
+        part
+        for line in text.splitlines()
+        for part in (textwrap.wrap(line, width, drop_whitespace=True) if len(line) > width else [line])
+    ]
     pitch, margin = round(size * 1.45), size * 2
     across = max((font.getlength(line) for line in lines), default=0)
     page = Image.new("L", (round(across) + 2 * margin, pitch * len(lines) + 2 * margin), 238)

@@ -19,7 +19,6 @@ pytest.importorskip("pytesseract")
 
 from PIL import Image  # noqa: E402
 
-
 from notesparse.typed import picture, recognise  # noqa: E402
 from notesparse.typed.picture import pages_of  # noqa: E402
 
@@ -82,9 +81,21 @@ def test_every_kind_and_depth_gives_the_same_page() -> None:
     page.paste(0, (20, 20, 100, 30))
     clear = Image.new("RGBA", page.size, (0, 0, 0, 0))
     clear.paste((0, 0, 0, 255), (20, 20, 100, 30))
-    deep = Image.fromarray((numpy.asarray(page).astype(numpy.uint16) * 257))
-    kinds = [data(page), data(page, "BMP"), data(page, "TIFF"), data(page, "WEBP", lossless=True), data(page, "JPEG", quality=95)]
-    kinds += [data(clear), data(deep), data(page.convert("1")), data(page.convert("P")), data(page.convert("CMYK"), "TIFF")]
+    deep = Image.fromarray(numpy.asarray(page).astype(numpy.uint16) * 257)
+    kinds = [
+        data(page),
+        data(page, "BMP"),
+        data(page, "TIFF"),
+        data(page, "WEBP", lossless=True),
+        data(page, "JPEG", quality=95),
+    ]
+    kinds += [
+        data(clear),
+        data(deep),
+        data(page.convert("1")),
+        data(page.convert("P")),
+        data(page.convert("CMYK"), "TIFF"),
+    ]
     want = numpy.asarray(page).astype(int)
     for kind in kinds:
         (grey,) = pages_of(kind, "page")
@@ -124,4 +135,3 @@ def test_a_picture_under_a_text_name_is_told(tmp_path: Path) -> None:
     path.write_bytes(data(GREY))
     with pytest.raises(InputError, match="is a picture; save it as plain text"):
         load(str(path))
-    
