@@ -1,4 +1,5 @@
-"""Whether a page is typed: type stands on one line, and the recogniser is sure of most of it; of handwriting neither holds."""
+"""Whether a page is typed: type stands on one line, and the recogniser is sure of most of it; neither holds of
+handwriting."""
 
 from __future__ import annotations
 
@@ -20,9 +21,9 @@ NEAR = 80
 SURE = 90
 
 MOST_UNSURE = 0.33
-"""Share of unsure words, over both readings, above which a page is refused. Measured on drawn pages: 0.32 and less on 37
-pages in typewriter fonts, 0.35 and more on 16 of 18 in fonts like handwriting; the other two were in an even comic hand.
-The margin is narrow, so where it fails it is to fail towards refusing."""
+"""Share of unsure words, over both readings, above which a page is refused. Measured on drawn pages: 0.32 and less on
+37 pages in typewriter fonts, 0.35 and more on 16 of 18 in fonts like handwriting; the other two were in an even comic
+hand. The margin is narrow, so where it fails it is to fail towards refusing."""
 
 HOPELESS = 0.6
 """Share of unsure words in the first reading above which there is no need of a second."""
@@ -30,8 +31,8 @@ HOPELESS = 0.6
 STEP, FAR_STEP = 0.05, 0.09
 """Heights of a small letter by which neighbouring letters usually stand lower or higher than each other. Measured on
 drawn pages: 0.04 and less in typewriter fonts, photographed askew too; 0.07 where the letters were made to jump as of a
-worn typewriter; 0.06 to 0.23 in fonts like handwriting whose letters stray. Above the first a page is held to be typed only
-where the recogniser is sure of it, above the second it is written by hand."""
+worn typewriter; 0.06 to 0.23 in fonts like handwriting whose letters stray. Above the first a page is held to be typed
+only where the recogniser is sure of it, above the second it is written by hand."""
 
 MOST_UNSURE_STEPPING = 0.15
 """As `MOST_UNSURE`, of a page whose letters step more than `STEP`."""
@@ -44,8 +45,8 @@ SMALL = 13.0
 
 
 def stepping(flat: Grey, letter: float) -> float | None:
-    """The usual step between the feet of neighbouring letters, in heights of a small letter; None where there are too few
-    letters. `flat` lies level, its small letters `letter` pixels high."""
+    """The usual step between the feet of neighbouring letters, in heights of a small letter; None where there are too
+    few letters. `flat` lies level, its small letters `letter` pixels high."""
     from scipy import ndimage
 
     marks, _ = ndimage.label(flat < DARK)
@@ -74,8 +75,8 @@ def unsure(words: Sequence[Word]) -> float:
 def why_refused(
     letter: float | None, step: float | None, first: Sequence[Word], second: Sequence[Word] | None = None
 ) -> str | None:
-    """Why a page is not taken, in plain words; None where it is legible type. `letter` is the height of
-    its small letters in the picture, `step` what `stepping` gives; `second` is its second reading, once there is one."""
+    """Why a page is not taken, in plain words; None where it is legible type. `letter` is the height of its small
+    letters in the picture, `step` what `stepping` gives; `second` is its second reading, once there is one."""
     if letter is None or not any(c.isalnum() for w in first for c in w.text):
         return "no writing is found on it"
     share = unsure(first) if second is None else (unsure(first) + unsure(second)) / 2
@@ -90,4 +91,5 @@ def why_refused(
             f"its letters are only {letter:.0f} pixels high, too coarse to be read safely "
             f"({share:.0%} of the words are unsure); scan it at 300 dots an inch, or go nearer"
         )
-    return f"it looks written by hand, or is too blurred: of {share:.0%} of its words the recogniser is not sure. {ONLY_TYPED}"
+    doubted = f"of {share:.0%} of its words the recogniser is not sure"
+    return f"it looks written by hand, is blurred, or lies upside down: {doubted}. {ONLY_TYPED}"

@@ -37,7 +37,7 @@ class Typed:
 
 
 def read_typed(data: bytes, name: str) -> Typed:
-    """The note in a picture's bytes. Raises `InputError`, with the reason, where there is none that can be read safely."""
+    """The note in a picture's bytes. Raises `InputError`, with the reason, where it cannot be read safely."""
     engine = recogniser()
     pages = pages_of(data, name)
     text, doubts, angles = "", [], []
