@@ -52,13 +52,13 @@ def _note(words: str) -> NoteFile:
     """A file of that name if there is one, else the words themselves."""
     from notesparse.cli.typed import typed
     from notesparse.record.gather import ENDINGS
-    from notesparse.record.store import NoteFile, load
+    from notesparse.record.store import PICTURES, NoteFile, load
 
     if words == "-":
         return typed()
     if os.path.exists(words):
         return load(words)
-    if " " not in words and words.lower().endswith(ENDINGS):  # a name mistyped, and no note
+    if " " not in words and words.lower().endswith((*ENDINGS, *PICTURES)):  # a name mistyped, and no note
         raise InputError(f"{words}: there is no such file.")
     if not words.strip():
         raise InputError("There is no note in these words.")

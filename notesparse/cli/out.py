@@ -29,12 +29,13 @@ class Tally:
 def guard(output: str | None, notes: Sequence[str], force: bool) -> None:
     """Raises `InputError` where a slip of the hand (``-o note.txt``) would cost a note."""
     from notesparse.record.gather import ENDINGS
+    from notesparse.record.store import PICTURES
 
     if output is None or output == "-" or not os.path.isfile(output):
         return
     if any(path != "-" and os.path.exists(path) and os.path.samefile(path, output) for path in notes):
         raise InputError(f"{output}: is what is to be read; give -o another name.")
-    if Path(output).suffix.lower() in ENDINGS and not force:
+    if Path(output).suffix.lower() in (*ENDINGS, *PICTURES) and not force:
         raise InputError(f"{output}: is there already and could be a note; another name, or --force to replace it.")
 
 

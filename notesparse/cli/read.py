@@ -68,6 +68,7 @@ def read(
 
     Answers that are kept beside a note (see notesparse confirm) are applied.
     A folder gives its .txt, .note and .md files, those of its subfolders too.
+    A picture of a typed page (.png, .jpg, .tif ...) is read as a note.
 
     \b
     Exit status: 0 all notes were read (with or without questions),

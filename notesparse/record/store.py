@@ -21,8 +21,8 @@ LARGEST = 10_000_000
 """The most bytes that a note may have. A day's walk is a few thousand."""
 
 LARGEST_PICTURE = 60_000_000
-"""The most bytes that a picture of a typed page may have: 8.5 by 11 in at 400 dots an inch in colour, not packed, has 45
-million."""
+"""The most bytes that a picture of a typed page may have: 8.5 by 11 in at 400 dots an inch in colour, not packed, has
+45 million."""
 
 _MARKS = (  # the longer mark first: the UTF-32 one begins with the UTF-16 one
     (codecs.BOM_UTF32_LE, "utf-32"),
@@ -63,7 +63,8 @@ class NoteFile:
 def load(path: str, what: str = "note") -> NoteFile:
     """The note in a file; its date is the ISO date that the file's name begins with. Raises `InputError`.
 
-    A picture of a typed page is a note: what is recognised on it. `what` is what the file should be, where it is not a note: the sentences of a fault name it.
+    A picture of a typed page is a note: what is recognised on it. `what` is what the file should be, where it is not
+    a note: the sentences of a fault name it.
     """
     page = what == "note" and path.lower().endswith(PICTURES)
     try:

@@ -77,7 +77,7 @@ def _one_of(ours: list[Word], theirs: list[Word], letter: float) -> list[Seen]:
 
 
 def _parted(words: Sequence[Word], letter: float) -> bool:
-    """Whether a gap stands between two of the words that is too wide to be within one word, or between two of a line."""
+    """Whether between two of the words there is a gap as between columns."""
     return any(b.left - a.right > PARTED * letter for a, b in pairwise(words))
 
 

@@ -26,7 +26,7 @@ _LETTERS = 8
 
 
 def doubts_of(words: Sequence[tuple[Span, Seen]], lines: Sequence[int], name: str) -> Iterator[Doubt]:
-    """The doubts of one page, in the order of its words. `lines` are their line numbers from 0, `name` says which page."""
+    """The doubts of one page, in the order of its words. `lines` are their lines, from 0; `name` is the page's."""
     series = {m[1].casefold() for _, seen in words if (m := _NUMBERED.fullmatch(seen.word.text))}
     for (span, seen), line in zip(words, lines, strict=True):
         others = _others(seen, series)
@@ -51,7 +51,7 @@ def counts(text: str) -> bool:
     if any(c.isdigit() for c in text):
         return True
     bare = plain(text).strip("()[]'\"").casefold()
-    return bare in _number_words() or bool(text) and not any(c.isalnum() for c in text)
+    return bare in _number_words() or (bool(text) and not any(c.isalnum() for c in text))
 
 
 @cache
@@ -59,9 +59,10 @@ def _number_words() -> frozenset[str]:
     from notesparse.language.vocabulary import pieces_of
 
     said = (
-        "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen "
-        "eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred half quarter eighth eighths "
-        "sixteenth sixteenths first second third fourth fifth sixth seventh eighth ninth tenth top all none no not nil"
+        "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
+        "seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred half quarter "
+        "eighth eighths sixteenth sixteenths first second third fourth fifth sixth seventh eighth ninth tenth "
+        "top all none no not nil"
     )
     return frozenset(piece for word in said.split() for piece in pieces_of(word))
 

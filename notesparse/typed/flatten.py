@@ -8,8 +8,8 @@ if TYPE_CHECKING:
     from notesparse.typed.picture import Grey
 
 WHITE, BLACK = 0.86, 0.15
-"""Shares of the paper's own brightness: what is lighter is paper and nothing else, what is darker is black. The grain of
-a camera is well within the one, and the grey of a worn ribbon between the two."""
+"""Shares of the paper's own brightness: what is lighter is paper and nothing else, what is darker is black. The grain
+of a camera is well within the one, and the grey of a worn ribbon between the two."""
 
 DARK = 128
 """Greys of a flattened page darker than this are ink."""

@@ -121,5 +121,5 @@ def letter_width(words: Sequence[Word]) -> float:
 def _pitch(rows: Sequence[Sequence[Word]]) -> float:
     """Pixels from one line to the next where no blank line is between: the lower quarter of all such steps."""
     levels = [statistics.median(w.middle for w in row) for row in rows]
-    steps = sorted(b - a for a, b in zip(levels, levels[1:], strict=False))
+    steps = sorted(b - a for a, b in pairwise(levels))
     return steps[len(steps) // 4] if steps else 0.0

@@ -15,7 +15,7 @@ from notesparse.typed.deskew import askew, turned
 from notesparse.typed.doubtful import doubts_of
 from notesparse.typed.flatten import flatten, letter_height, to_size
 from notesparse.typed.layout import lay_out, rows_of
-from notesparse.typed.legible import why_refused
+from notesparse.typed.legible import stepping, why_refused
 from notesparse.typed.picture import pages_of
 from notesparse.typed.recognise import Word, recognise, recogniser
 from notesparse.typed.strips import close_up
@@ -37,7 +37,7 @@ class Typed:
 
 
 def read_typed(data: bytes, name: str) -> Typed:
-    """The note in a picture's bytes. Raises `InputError`, with the reason, where there is none that can be read safely."""
+    """The note in a picture's bytes. Raises `InputError`, with the reason, where it cannot be read safely."""
     engine = recogniser()
     pages = pages_of(data, name)
     text, doubts, angles = "", [], []
@@ -71,14 +71,15 @@ def _page(grey: Grey, here: str) -> tuple[str, list[Doubt], float]:
     angle = askew(flat)
     flat = turned(flat, angle)
     letter = letter_height(flat)
-    page = to_size(flat, letter)
+    page, large = to_size(flat, letter), to_size(flat, letter, AGAIN)
+    now = letter_height(large)
+    step = stepping(large, now) if now is not None else None
     first = recognise(page) if letter is not None else []
-    _refuse(why_refused(letter, first))
-    large = to_size(flat, letter, AGAIN)
+    _refuse(why_refused(letter, step, first))
     rows = [[_scaled(w, large.shape[0] / page.shape[0]) for w in row] for row in rows_of(first)]
     closed = close_up(large, rows)
     second = recognise(closed.page)
-    _refuse(why_refused(letter, first, second))
+    _refuse(why_refused(letter, step, first, second))
     seen = agree(rows, closed, second)
     laid = lay_out([[s.word for s in row] for row in seen if row])
     words = list(zip(laid.spans, [s for row in seen for s in row], strict=True))

@@ -12,6 +12,9 @@ if TYPE_CHECKING:
 
 LANGUAGE = "eng"
 
+SETTINGS = "--oem 1 --psm 6"
+"""Its neural reader; one block of lines of one size: with wide gaps in them it otherwise takes columns for texts."""
+
 SECONDS = 300
 """The longest that the recogniser may take over one page: it takes two to five."""
 
@@ -58,20 +61,16 @@ def recogniser() -> str:
     return f"tesseract {version}"
 
 
-def recognise(page: Grey, layout: int = 6, words_listed: bool = True) -> list[Word]:
-    """The words of a page in the recogniser's order. `layout` is its way to look at a page: 6, one even block of lines;
-    4, one column of lines of several sizes. Without `words_listed` it spells letter by letter and knows no word list."""
+def recognise(page: Grey) -> list[Word]:
+    """The words of a page, taken as one even block of lines, in the recogniser's order."""
     import pytesseract
     from PIL import Image
 
-    settings = f"--oem 1 --psm {layout}"
-    if not words_listed:
-        settings += " -c load_system_dawg=0 -c load_freq_dawg=0"
     try:
         table: dict[str, list[Any]] = pytesseract.image_to_data(
             Image.fromarray(page),
             lang=LANGUAGE,
-            config=settings,
+            config=SETTINGS,
             timeout=SECONDS,
             output_type=pytesseract.Output.DICT,
         )

@@ -1,4 +1,4 @@
-"""Pages drawn for the tests: a note in a font of this computer, then skew, shadow, blur, noise as of a scan or a photo."""
+"""Pages drawn for the tests: a note in a font of this computer, then skew, shadow, blur and noise."""
 
 from __future__ import annotations
 

@@ -149,7 +149,7 @@ def test_an_answer_beside_the_picture_settles_it(tmp_path: Path) -> None:
     assert not after["unapplied"]
 
 
-@pytest.mark.parametrize("font", [f for f in BY_HAND if f != "Humor Sans"])  # that one is as even as type
+@pytest.mark.parametrize("font", BY_HAND)
 def test_handwriting_is_refused_with_the_reason(font: str, tmp_path: Path) -> None:
     if font_file(font) is None:
         pytest.skip(f"{font} is not on this computer")

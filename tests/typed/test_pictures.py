@@ -81,7 +81,7 @@ def test_every_kind_and_depth_gives_the_same_page() -> None:
     page.paste(0, (20, 20, 100, 30))
     clear = Image.new("RGBA", page.size, (0, 0, 0, 0))
     clear.paste((0, 0, 0, 255), (20, 20, 100, 30))
-    deep = Image.fromarray((numpy.asarray(page).astype(numpy.uint16) * 257))
+    deep = Image.fromarray(numpy.asarray(page).astype(numpy.uint16) * 257)
     kinds = [
         data(page),
         data(page, "BMP"),

@@ -42,9 +42,10 @@ def test_columns_stand_where_they_stood(lean: float) -> None:
     assert text_of(PAGE, lean) == PAGE
 
 
-FULL = (
-    "Creek bottom. Plant 1 has 11 trifs, flowers at the top\nnodes, and no pods yet. Plant 2 has 10 trifs, no flowers\n"
-)
+FULL = """\
+Creek bottom. Plant 1 has 11 trifs, flowers at the top
+nodes, and no pods yet. Plant 2 has 10 trifs, no flowers
+"""
 
 
 def test_prose_that_is_broken_by_the_paper_goes_on() -> None:
@@ -170,10 +171,18 @@ def test_two_columns_run_together_by_one_reading_stay_apart() -> None:
 def test_refusal_is_by_the_share_of_unsure_words() -> None:
     good, bad = words("plant one has eleven trifs"), words("unsure of these", 40)
     mixed = good + bad  # three of eight
-    assert why_refused(22, mixed) is None  # a second reading may be surer
-    assert why_refused(22, mixed, good) is None
-    assert "written by hand" in str(why_refused(22, mixed, mixed))
-    assert "written by hand" in str(why_refused(22, bad))
-    assert "only 9 pixels high" in str(why_refused(9, bad))
-    assert "no writing" in str(why_refused(None, []))
-    assert "no writing" in str(why_refused(22, words("- = -")))
+    assert why_refused(22, 0.0, mixed) is None  # a second reading may be surer
+    assert why_refused(22, 0.0, mixed, good) is None
+    assert "written by hand" in str(why_refused(22, 0.0, mixed, mixed))
+    assert "written by hand" in str(why_refused(22, 0.0, bad))
+    assert "only 9 pixels high" in str(why_refused(9, 0.0, bad))
+    assert "no writing" in str(why_refused(None, None, []))
+    assert "no writing" in str(why_refused(22, 0.0, words("- = -")))
+
+
+def test_letters_that_do_not_stand_on_one_line_are_handwriting() -> None:
+    good, mixed = words("plant one has eleven trifs"), words("plant one has eleven trifs") + words("so", 40)
+    assert "do not stand on one line" in str(why_refused(22, 0.2, good, good))
+    assert why_refused(22, 0.07, good, good) is None  # a worn typewriter
+    assert why_refused(22, 0.07, mixed, mixed) is not None
+    assert why_refused(22, 0.03, mixed, mixed) is None
