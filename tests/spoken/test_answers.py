@@ -34,6 +34,8 @@ SAYS = {
     "two feet": Answered("length", Fraction(2), "ft"),
     "v five": Answered("stage", "V5"),
     "v twenty one": Answered("stage", "V21"),
+    "v c": Answered("stage", "VC"),
+    "v e": Answered("stage", "VE"),
     "stage r three": Answered("stage", "R3"),
     "r five point five": Answered("stage", "R5.5"),
     "yes": Answered("yes"),
@@ -49,7 +51,18 @@ SAYS = {
     "not known": Answered("unknown"),
     "i don't know": Answered("unknown"),
 }
-NONE = ["", "five trifs", "twenty eleven", "five five", "r nine point", "an", "three half", "letter o", "yes no", "hundred"]
+NONE = [
+    "",
+    "five trifs",
+    "twenty eleven",
+    "five five",
+    "r nine point",
+    "an",
+    "three half",
+    "letter o",
+    "yes no",
+    "hundred",
+]
 
 
 @pytest.mark.parametrize("said", SAYS)
@@ -83,7 +96,10 @@ def test_every_answer_has_its_value() -> None:
 def test_all_letters_a_to_n_both_ways() -> None:
     letters = [w[0] for w, kind in answer_rows() if kind == "letter" and len(w) == 1]
     assert sorted(letters) == sorted(
-        [*"abcdefghijklmn", *"alpha bravo charlie delta echo foxtrot golf hotel india juliet kilo lima mike november".split()]
+        [
+            *"abcdefghijklmn",
+            *"alpha bravo charlie delta echo foxtrot golf hotel india juliet kilo lima mike november".split(),
+        ]
     )
 
 
