@@ -85,6 +85,11 @@ def test_the_recogniser_gives_the_same_probabilities(notes, folder: Path) -> Non
         pocketsphinx.Config(lm=str(spoken.arpa(folder))), pocketsphinx.LogMath(), str(spoken.arpa(folder))
     )
     log = pocketsphinx.LogMath()
-    for a, b, c in [("plant", "five", "eleven"), ("top", "two", "nodes"), ("the", "dog", "pods"), ("r", "three", "plant")]:
+    for a, b, c in [
+        ("plant", "five", "eleven"),
+        ("top", "two", "nodes"),
+        ("the", "dog", "pods"),
+        ("r", "three", "plant"),
+    ]:
         theirs = log.log_to_ln(model.prob([c, b, a]))  # the word first, then what stands before it, backwards
         assert theirs == pytest.approx(spoken.trigram.step((a, b), c), abs=0.02)

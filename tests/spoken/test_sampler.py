@@ -138,6 +138,7 @@ def test_drawing() -> None:
 SOUND = {
     "names": 'names = "mill"',
     "unsaid": 'unsaid = ""',
+    "light": 'light = "FILLER"',
     "breath": '[[breath]]\noften = 1\nparts = ["a"]',
     "parts": "[parts.a]\n'FLOWER' = 1",
     "usual": "[usual]",
@@ -159,7 +160,7 @@ def test_a_small_order_is_read() -> None:
         ({"parts": "[parts.a]\n'trif/odd' = 1"}, "'trif/odd' is no part"),
         ({"parts": "[parts.a]\n'FLOWER' = 1\n[parts.b]\n'POD' = 1"}, "the part 'b' is in no breath"),
         ({"breath": '[[breath]]\noften = 1\nparts = ["c"]'}, "a part 'c' that is not there"),
-        ({"usual": "[usual]\nODD = ['a']"}, "ODD of .usual. is not declared"),
+        ({"usual": "[usual]\nODD = ['a']"}, "ODD is not declared"),
         ({"unsaid": 'unsaid = "trif/odd"'}, "'trif/odd' is no part"),
     ],
 )
