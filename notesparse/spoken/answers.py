@@ -22,7 +22,8 @@ _UNITS = {"inch": "in", "inches": "in", "millimeter": "mm", "millimeters": "mm"}
 @dataclass(frozen=True, slots=True)
 class Answered:
     """What was said to a question. `kind` is number, length, stage, yes, no, letter, skip, back, undo, stop or unknown;
-    `value` is a Fraction for a number, a stage as `V5` or `R5.5`, a small letter, for a length a Fraction of `unit`."""
+    `value` is a Fraction for a number, a stage as `V5`, `VC` or `R5.5`, a small letter, for a length a Fraction of
+    `unit`."""
 
     kind: str
     value: Fraction | str | None = None
@@ -62,6 +63,8 @@ def answer_of(words: Sequence[str]) -> Answered | None:
         return Answered(kind, *_length(said))
     if kind == "stage":
         at = next(i for i, w in enumerate(said) if w in {"v", "r"})
+        if said[-1] in {"e", "c"}:
+            return Answered(kind, f"V{said[-1].upper()}")
         number = amount(said[at + 1 :])
         shown = str(number) if number.denominator == 1 else f"{float(number):g}"
         return Answered(kind, f"{said[at].upper()}{shown}")

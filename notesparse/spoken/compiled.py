@@ -12,7 +12,7 @@ import os
 import sys
 import tempfile
 import tomllib
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from importlib.resources import files
@@ -22,11 +22,12 @@ from typing import Any
 from notesparse.language.cache import cache_folder
 from notesparse.language.folder import grammar_folder
 from notesparse.spoken.automaton import Automaton
+from notesparse.spoken.leaning import lean, trade_words
 from notesparse.spoken.pronouncing import phones, spoken_words
 from notesparse.spoken.trigram import Trigram, kneser_ney
 from notesparse.text.numbers import ORDINALS, TEENS, TENS, UNITS
 
-FORM = 1  # raised whenever the shape of what is kept changes
+FORM = 2  # raised whenever the shape of what is kept changes
 SENTENCES = 30_000  # made up for the model
 SEED = 6
 _NUMBER_WORDS = frozenset([*UNITS, *TEENS, *TENS, *ORDINALS, *"zero oh point hundred thousand".split()])
@@ -37,10 +38,16 @@ _NUMBER_WORDS |= frozenset("half halves quarter quarters third thirds eighth eig
 class Spoken:
     """What the program knows of how notes are spoken."""
 
-    vocabulary: frozenset[str]  # spoken words of the trade, in small letters
+    vocabulary: frozenset[str]  # every word that the grammar can say, in small letters; half of ordinary talk is in it
+    trade: frozenset[str]  # the words of it that a record hangs on, amounts and stage letters with them
     trigram: Trigram
     answers: Automaton
+    common: dict[str, float]  # ordinary words, per million words of talk
     key: str  # of the grammar that all of it was made of
+
+    def lean(self, words: Sequence[str]) -> float:
+        """How far a sentence leans to the trade: above nothing it is likelier a note than ordinary talk."""
+        return lean(words, self.trigram, self.common)
 
     def arpa(self, folder: Path) -> Path:
         """The language model as a file for a recogniser; written where it is not there yet."""
@@ -97,8 +104,9 @@ def compiled() -> Spoken:
         return build(key)
     path = cache_folder() / f"spoken-{key}.compiled"
     try:
-        vocabulary, ones, twos, threes, arcs, ends = marshal.loads(path.read_bytes())
-        return Spoken(frozenset(vocabulary), Trigram(ones, twos, threes), Automaton(arcs, ends), key)
+        words, trade, ones, twos, threes, arcs, ends, common = marshal.loads(path.read_bytes())
+        model = Trigram(ones, twos, threes)
+        return Spoken(frozenset(words), frozenset(trade), model, Automaton(arcs, ends), common, key)
     except (OSError, EOFError, ValueError, TypeError):
         pass
     made = build(key)
@@ -114,8 +122,9 @@ def build(key: str) -> Spoken:
     vocabulary = spoken_words() | _NUMBER_WORDS
     answers = answer_automaton()
     said = [*sentences(SEED, SENTENCES), *every_spelling()]
-    model = kneser_ney(said, common_words(), sorted(vocabulary | answers.words))
-    return Spoken(vocabulary, model, answers, key)
+    common = common_words()
+    model = kneser_ney(said, common, sorted(vocabulary | answers.words))
+    return Spoken(vocabulary, trade_words(common) | _NUMBER_WORDS, model, answers, common, key)
 
 
 def _whole(path: Path, write: Any) -> Path:
@@ -135,7 +144,8 @@ def _whole(path: Path, write: Any) -> Path:
 def _keep(path: Path, made: Spoken) -> None:
     """Write whole or not at all, and throw away the caches of older grammars."""
     t, a = made.trigram, made.answers
-    kept = marshal.dumps((sorted(made.vocabulary), t.ones, t.twos, t.threes, a.arcs, a.ends))
+    words, trade = sorted(made.vocabulary), sorted(made.trade)
+    kept = marshal.dumps((words, trade, t.ones, t.twos, t.threes, a.arcs, a.ends, made.common))
     try:
         _whole(path, lambda to: to.write_bytes(kept))
         for old in path.parent.glob("spoken-*.compiled"):

@@ -14,6 +14,8 @@ _PARTS = {2: ("half", "halves"), 4: ("quarter", "quarters"), 32: ("thirty second
 _YEARS = range(1950, 2100)  # said in two halves
 _FRACTIONS = dict(zip("½¼¾⅓⅔⅛⅜⅝⅞", ("1/2", "1/4", "3/4", "1/3", "2/3", "1/8", "3/8", "5/8", "7/8"), strict=True))
 
+_INSIDE = re.compile(r"\s*(?:\d|(?:the|a|an|each|every|my|this|that|these|those|it|them|there|all)\b)", re.IGNORECASE)
+
 _TOKEN = re.compile(
     r"""
     (?P<clock>\d{1,2}:\d{2})(?!\d)
@@ -101,6 +103,11 @@ def _word(text: str) -> list[str]:
     return written().said.get(word, word).split()
 
 
+def _is_inch(text: str, start: int, end: int) -> bool:
+    """Whether `in` is the unit: right behind a figure, and not before what something can be in."""
+    return text[:start].rstrip()[-1:].isdigit() and not _INSIDE.match(text, end)
+
+
 def spell(text: str) -> list[str]:
     """The words of a written phrase as they are said, in small letters; a sign that is not said is left out."""
     for sign, plain in _FRACTIONS.items():
@@ -132,6 +139,8 @@ def spell(text: str) -> list[str]:
         elif kind == "whole":
             n = int(said.replace(",", ""))
             out += year(n) if n in _YEARS and "," not in said else whole(n)
+        elif kind == "word" and said.casefold() == "in" and _is_inch(text, found.start(), found.end()):
+            out.append("inch")
         elif kind == "word":
             out += _word(said)
         elif said == "-":

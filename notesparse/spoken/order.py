@@ -37,6 +37,7 @@ class Order:
 
     names: tuple[str, ...]
     unsaid: frozenset[str]  # forms of phrases that need figures or marks
+    light: frozenset[str]  # kinds whose words carry nothing of a record
     breaths: tuple[Row, ...]
     parts: dict[str, tuple[Row, ...]]
     usual: dict[str, tuple[tuple[str, ...], ...]]
@@ -49,8 +50,8 @@ def read_order(text: str, name: str = NAME) -> Order:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as fault:
         raise VocabularyError(f"{name}: not TOML: {fault}") from fault
-    if odd := sorted(set(data) ^ {"names", "unsaid", "breath", "parts", "usual", "numbers"}):
-        expected = "names, unsaid, breath, parts, usual and numbers"
+    if odd := sorted(set(data) ^ {"names", "unsaid", "light", "breath", "parts", "usual", "numbers"}):
+        expected = "names, unsaid, light, breath, parts, usual and numbers"
         raise VocabularyError(f"{name}: {odd[0]!r} is missing or over; expected {expected}")
     parts: dict[str, Any] = data["parts"]
     rows = {p: tuple(_row(what, often, parts, name) for what, often in table.items()) for p, table in parts.items()}
@@ -58,15 +59,16 @@ def read_order(text: str, name: str = NAME) -> Order:
     used = {item.what for items, _ in (*breaths, *(r for some in rows.values() for r in some)) for item in items}
     if idle := sorted(set(parts) - used):
         raise VocabularyError(f"{name}: the part {idle[0]!r} is in no breath")
-    for kind in data["usual"]:
+    light = frozenset(data["light"].split())
+    for kind in (*data["usual"], *sorted(light)):
         if kind not in declared_kinds():
-            raise VocabularyError(f"{name}: the kind {kind} of [usual] is not declared in terminals.lark")
+            raise VocabularyError(f"{name}: the kind {kind} is not declared in terminals.lark")
     usual = {kind: tuple(tuple(s.split()) for s in some) for kind, some in data["usual"].items()}
     numbers = {where: (low, high) for where, (low, high) in data["numbers"].items()}
     for form in data["unsaid"].split():
         _item(form, {}, name)
     unsaid = frozenset(data["unsaid"].split())
-    return Order(tuple(dict.fromkeys(data["names"].split())), unsaid, breaths, rows, usual, numbers)
+    return Order(tuple(dict.fromkeys(data["names"].split())), unsaid, light, breaths, rows, usual, numbers)
 
 
 def _breath(breath: dict[str, Any], parts: dict[str, Any], name: str) -> Row:

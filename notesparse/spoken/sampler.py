@@ -17,6 +17,7 @@ from notesparse.spoken.spellings import meanings
 Token = tuple[str, str, int, int]
 """What is to be spelled: (kind, the word itself or "", lowest, highest); a plain word has the kind ""."""
 
+USUAL = 0.7  # of what is said for a kind that has usual ways of being said
 _LONGEST = 8  # kinds in one phrase: longer lists say nothing new
 _NUMBERS = frozenset({"INT", "FRAC", "DEC", "ORD", "YEAR", "LETTER"})  # kinds that are made of number words
 _SHARE = frozenset({"OF", "OUTOF", "IN"})
@@ -49,7 +50,7 @@ class Spellings:
     usual: tuple[tuple[str, ...], ...]
 
     def drawn(self, draw: Draw) -> tuple[str, ...]:
-        if self.usual and draw.number() < 0.5:
+        if self.usual and draw.number() < USUAL:
             return draw.one_of(self.usual)
         return self.all.drawn(draw)
 

@@ -12,7 +12,6 @@ from notesparse.language.card import entries
 from notesparse.spoken.written import written
 
 _SAYABLE = re.compile(r"[a-z']+(?: [a-z']+)*")
-_LETTERS = {"V": "v", "R": "r", "PLETTER": "p"}  # kinds whose letter is said by its name
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,9 +39,9 @@ def meanings(taught: str = "") -> Mapping[str, tuple[Meaning, ...]]:
         said: dict[tuple[str, ...], None] = {}
         for spelling in entry.say:
             words = words_of(spelling)
-            if spelling in written().misheard.get(entry.kind, ()):
+            if not words or spelling in written().misheard.get(entry.kind, ()):
                 continue
-            if not words or (never.intersection(words) and words != (_LETTERS.get(entry.kind),)):
+            if never.intersection(words) and spelling not in written().letters.get(entry.kind, ()):
                 continue
             said[words] = None
         if said:

@@ -22,6 +22,7 @@ class Written:
     only: frozenset[str]  # misspellings and short forms, one word each, in small letters
     said: Mapping[str, str]  # a short form or sign -> the words that are said for it
     misheard: Mapping[str, frozenset[str]]  # kind -> spellings that are other words, taken for it
+    letters: Mapping[str, frozenset[str]]  # kind -> spellings whose single letters are said by their names
 
 
 def read_written(text: str, name: str = NAME) -> Written:
@@ -30,8 +31,8 @@ def read_written(text: str, name: str = NAME) -> Written:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as fault:
         raise VocabularyError(f"{name}: not TOML: {fault}") from fault
-    if odd := sorted(set(data) ^ {"only", "said", "misheard"}):
-        raise VocabularyError(f"{name}: expected `only`, `said` and `misheard`, and nothing else: {odd[0]!r}")
+    if odd := sorted(set(data) ^ {"only", "said", "misheard", "letters"}):
+        raise VocabularyError(f"{name}: expected `only`, `said`, `misheard` and `letters`, no less or more: {odd[0]!r}")
     only, said = data["only"].split(), data["said"]
     for word, often in Counter(only).items():
         if word != word.casefold():
@@ -41,8 +42,11 @@ def read_written(text: str, name: str = NAME) -> Written:
     for word, words in said.items():
         if not isinstance(words, str) or not words.strip():
             raise VocabularyError(f"{name}: “{word}” in `said` has to stand for words")
-    misheard = {kind: frozenset(some) for kind, some in data["misheard"].items()}
-    return Written(frozenset(only), MappingProxyType(dict(said)), MappingProxyType(misheard))
+    return Written(frozenset(only), MappingProxyType(dict(said)), _sets(data["misheard"]), _sets(data["letters"]))
+
+
+def _sets(table: Mapping[str, list[str]]) -> Mapping[str, frozenset[str]]:
+    return MappingProxyType({kind: frozenset(some) for kind, some in table.items()})
 
 
 @lru_cache(maxsize=1)

@@ -34,6 +34,8 @@ SAYS = {
     "two feet": Answered("length", Fraction(2), "ft"),
     "v five": Answered("stage", "V5"),
     "v twenty one": Answered("stage", "V21"),
+    "v c": Answered("stage", "VC"),
+    "v e": Answered("stage", "VE"),
     "stage r three": Answered("stage", "R3"),
     "r five point five": Answered("stage", "R5.5"),
     "yes": Answered("yes"),

@@ -34,7 +34,13 @@ def test_what_is_declared_as_written_is_still_in_the_words() -> None:
 
 def test_what_is_declared_as_misheard_is_still_in_the_words() -> None:
     said = {(e.kind, spelling) for e in entries() for spelling in e.say}
-    assert [(k, w) for k, some in written().misheard.items() for w in some if (k, w) not in said] == []
+    assert [
+        (k, w)
+        for table in (written().misheard, written().letters)
+        for k, some in table.items()
+        for w in some
+        if (k, w) not in said
+    ] == []
 
 
 def test_no_short_form_is_spoken() -> None:
@@ -84,9 +90,9 @@ def test_a_page_that_is_refused(text: str, message: str) -> None:
     [
         ("x", "not TOML"),
         ("only = 'a'", "expected `only`"),
-        ("only = 'a B'\n[said]\n[misheard]", "small letters"),
-        ("only = 'a a'\n[said]\n[misheard]", "twice"),
-        ("only = 'a'\n[misheard]\n[said]\nb = ''", "stand for words"),
+        ("only = 'a B'\n[said]\n[misheard]\n[letters]", "small letters"),
+        ("only = 'a a'\n[said]\n[misheard]\n[letters]", "twice"),
+        ("only = 'a'\n[misheard]\n[letters]\n[said]\nb = ''", "stand for words"),
     ],
 )
 def test_a_list_that_is_refused(text: str, message: str) -> None:

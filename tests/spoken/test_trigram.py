@@ -35,9 +35,9 @@ def test_all_words_behind_a_context_sum_to_one(model: Trigram, context: tuple[st
 
 
 def test_one_by_hand() -> None:
-    """Three pairs behind one beginning: a b, a c, a c. n1 = 1, n2 = 1, so every discount of pairs is worked out here."""
+    """Three sentences: a b, a c, a c. What the discounts are is worked out here."""
     model = kneser_ney([["a", "b"], ["a", "c"], ["a", "c"]], {}, share=0.0001)
-    # pairs by how many words stand before them (at the beginning: how often): <s> a: 3, a b: 1, a c: 1, b </s>: 1, c </s>: 1
+    # pairs by how many words stand before them (at the beginning, how often): <s> a 3; a b, a c, b </s>, c </s> 1 each
     d2 = 4 / 4  # n1 = 4, n2 = 0
     ones = {"a": 1, "b": 1, "c": 1, END: 2}
     p1 = (1 - 0.0001) * ones["b"] / 5
