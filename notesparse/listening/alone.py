@@ -1,7 +1,8 @@
 """The weak way: the small recogniser alone. It doubts itself far more, as nobody else does.
 
 Three things make a word doubtful: a posterior under `SURE`, another word in the same place in one of its own other
-hearings, or another word when it listens again with its language model held back (`FREER`).
+hearings, or another word when it listens again with its language model held back (`FREER`). And a word between two
+doubtful ones is doubtful too, as what leads to it and from it was guessed.
 """
 
 from __future__ import annotations
@@ -52,5 +53,9 @@ def doubtful(best: Hearing, others: Sequence[Sequence[str]], trade: Trade) -> li
     found = [u for other in others for u in agree.differing(best.says, other, trade)]
     for i, word in enumerate(best.words):
         if word.sure < SURE and key(word.say, trade):
+            found.append(Unsure(i, i + 1, (), agree.UNCLEAR))
+    inside = {i for u in found for i in range(u.first, u.last)}
+    for i, word in enumerate(best.words):
+        if i not in inside and {i - 1, i + 1} <= inside and key(word.say, trade):
             found.append(Unsure(i, i + 1, (), agree.UNCLEAR))
     return agree.joined(found, best.says)

@@ -122,6 +122,13 @@ def test_alone_the_small_recogniser_doubts_what_it_is_not_sure_of(trade: Trade) 
     assert len(doubtful(hearing("eleven trifs", sure=0.7), [], trade)) >= 1
 
 
+def test_alone_a_word_between_two_doubtful_ones_is_doubtful_too(trade: Trade) -> None:
+    best = hearing("plant three eleven trifs")
+    words = tuple(replace(w, sure=0.5) if w.say in ("plant", "eleven") else w for w in best.words)
+    best = replace(best, words=words)
+    assert [(u.first, u.last) for u in doubtful(best, [], trade)] == [(0, 1), (1, 2), (2, 3)]
+
+
 def test_other_talk_is_refused(trade: Trade) -> None:
     talk = hearing("the meeting is moved to thursday bring the agenda")
     assert gate.refused(talk, talk, (), trade) == "most of its words are none of a soybean note"
