@@ -12,6 +12,7 @@ import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from difflib import SequenceMatcher
+from math import isfinite
 from pathlib import Path
 from typing import Any
 
@@ -57,10 +58,17 @@ def read_heard(path: str) -> Beside:
     """The file at `path`. Raises `InputError` with the place of what is wrong: no doubt is left out in silence."""
     text = load(path, "list of doubts").text
     try:
-        data = json.loads(text)
+        data = json.loads(text, parse_float=_number, parse_constant=_number)
     except (ValueError, RecursionError) as fault:
         raise InputError(f"{path}: is no JSON ({fault}); mend that place, or take the file away.") from None
     return beside_of(data, path)
+
+
+def _number(digits: str) -> float:
+    """Python reads NaN and 1e999 too, but a record that holds them is no JSON for other programs."""
+    if not isfinite(value := float(digits)):
+        raise ValueError(f"{digits} is no number there")
+    return value
 
 
 def beside_of(data: Any, path: str) -> Beside:
@@ -70,10 +78,19 @@ def beside_of(data: Any, path: str) -> Beside:
         raise InputError(f"{path}: is of form {data['form']!r}, and this version knows form {FORM} only.")
     whole.of("source", str)
     whole.of("sha256", str)
+    for key, kind in _MAY_STAND.items():
+        if whole.has(key):
+            whole.of(key, kind, may_miss=key == "model")
+    if whole.has("seconds") and not 0 <= data["seconds"] < float("inf"):
+        raise InputError(f"{path}: seconds should be the length of the recording, 0 or more.")
     for part in whole.parts("utterances"):
         _check_time(part)
         part.span("span", may_miss=True)
         part.of("refused", str, may_miss=True)
+        for change in part.parts("repairs") if part.has("repairs") else ():
+            _check_time(change)
+            change.of("heard", str)
+            change.of("taken", str)
     for part in whole.parts("refused") if whole.has("refused") else ():
         _check_time(part)
         part.span("span", may_miss=True)
@@ -112,7 +129,8 @@ class _Part:
         value = self.data.get(key)
         if value is None and may_miss:
             return None
-        if isinstance(value, bool) or not isinstance(value, (int, float) if kind is float else kind):
+        fits = isinstance(value, (int, float) if kind is float else kind)
+        if not fits or (isinstance(value, bool) and kind is not bool):
             raise InputError(f"{self.path}: {self._called(key)} is missing, or is no {_KINDS[kind]}.")
         return value
 
@@ -132,7 +150,9 @@ class _Part:
         return f"{self.where}.{key}" if self.where else key
 
 
-_KINDS: dict[type, str] = {str: "text", int: "whole number", float: "number", list: "list"}
+_KINDS: dict[type, str] = {str: "text", int: "whole number", float: "number", list: "list", bool: "truth value"}
+_MAY_STAND: dict[str, type] = {"seconds": float, "by": str, "weak": bool, "model": str, "text": str}
+"""What a file may hold besides, as the page and the record rest on it."""
 
 
 def _doubt(part: _Part) -> Doubt:
@@ -165,7 +185,8 @@ class Fitted:
 def fit_heard(beside: Beside, text: str, sha256: str) -> Fitted:
     """Doubts and pieces of speech at their places in the note, which may have been changed since."""
     if beside.note_sha256 == sha256 or beside.text == text:
-        return Fitted({**beside.told, "changed": False}, beside.doubts)
+        inside = _moved(beside.told, lambda span: span if span.end <= len(text) else None)
+        return Fitted({**inside, "changed": False}, beside.doubts)
     found = _finder(beside.text, text)
     doubts: list[Doubt] = []
     lost: list[Unapplied] = []
@@ -178,12 +199,17 @@ def fit_heard(beside: Beside, text: str, sha256: str) -> Fitted:
             why = f"{GONE} (“{was}”)" if was else NO_TEXT if not beside.text else GONE
             lost.append(Unapplied(replace(doubt, span=Span(0, 0)), why))
 
+    return Fitted({**_moved(beside.told, found), "changed": True}, tuple(doubts), tuple(lost))
+
+
+def _moved(told: Mapping[str, Any], there: Callable[[Span], Span | None]) -> dict[str, Any]:
+    """What was told, with its spans as they stand in the note; null where they stand there no more."""
+
     def moved(part: Mapping[str, Any]) -> dict[str, Any]:
-        span = found(Span(*part["span"])) if part.get("span") is not None else None
+        span = there(Span(*part["span"])) if part.get("span") is not None else None
         return {**part, "span": list(span) if span is not None else None}
 
-    told = {key: [moved(one) for one in beside.told[key]] for key in ("doubts", "utterances", "refused")}
-    return Fitted({**beside.told, **told, "changed": True}, tuple(doubts), tuple(lost))
+    return {**told, **{key: [moved(one) for one in told[key]] for key in ("doubts", "utterances", "refused")}}
 
 
 def _finder(old: str, new: str) -> Callable[[Span], Span | None]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import re
 from pathlib import Path
 from typing import Any
 
@@ -161,6 +162,16 @@ FAULTS: list[tuple[dict[str, Any], str]] = [
     ({"utterances": [{"span": None, "start": 3, "end": 2}]}, "utterances[0] should begin before it ends"),
     ({"utterances": [{"span": None, "start": "3", "end": 2}]}, "utterances[0].start is missing, or is no number."),
     ({"refused": [{"start": 1, "end": 2, "span": None}]}, "refused[0].why is missing, or is no text."),
+    ({"seconds": "12"}, "seconds is missing, or is no number."),
+    ({"seconds": None}, "seconds is missing, or is no number."),
+    ({"seconds": -1}, "seconds should be the length of the recording, 0 or more."),
+    ({"seconds": float("nan")}, "is no JSON (NaN is no number there)"),
+    ({"by": 5}, "by is missing, or is no text."),
+    ({"weak": "no"}, "weak is missing, or is no truth value."),
+    ({"model": 5}, "model is missing, or is no text."),
+    ({"utterances": [{"start": 0, "end": 2, "repairs": 5}]}, "utterances[0].repairs is missing, or is no list."),
+    ({"utterances": [{"start": 0, "end": 2, "repairs": [5]}]}, "utterances[0].repairs[0] should be an object"),
+    ({"utterances": [{"start": 0, "end": 2, "repairs": [{}]}]}, "utterances[0].repairs[0].start is missing"),
 ]
 
 
@@ -180,16 +191,30 @@ def test_a_broken_file_is_refused_with_the_place(tmp_path: Path, more: dict[str,
         ("[]", "the whole should be an object"),
         ("", "the file is empty"),
         ("[" * 9999, "is no JSON"),
+        ('{"more": 1e999}', "is no JSON (1e999 is no number there)"),
     ],
 )
 def test_a_file_of_something_else_is_refused(tmp_path: Path, text: str, says: str) -> None:
     path = tmp_path / "walk.heard.json"
     path.write_text(text, encoding="utf-8")
-    with pytest.raises(InputError, match=says.replace("[", r"\[")):
+    with pytest.raises(InputError, match=re.escape(says)):
         read_heard(str(path))
+
+
+def test_a_text_that_is_none_is_refused() -> None:
+    with pytest.raises(InputError, match="text is missing, or is no text"):
+        beside(text=5)
 
 
 def test_a_doubt_behind_the_end_of_the_note_is_told_of(tmp_path: Path) -> None:
     far = [{"span": [800, 900], "others": ["ten"], "where": "", "how": "heard"}]
     outcome = read_answered(load(str(note_in(tmp_path, doubts=far))))
     assert [u.why for u in outcome.unapplied] == ["it lies outside of the note"]
+    assert [d["span"] for d in check_outcome(outcome, TEXT)["heard"]["doubts"]] == [None]
+
+
+def test_a_piece_of_speech_behind_the_end_of_the_note_has_no_place_in_it(tmp_path: Path) -> None:
+    far = [{"span": [56, 4000], "start": 0, "end": 2, "refused": "mostly noise"}]
+    record = check_outcome(read_answered(load(str(note_in(tmp_path, utterances=far)))), TEXT)
+    assert [u["span"] for u in record["heard"]["utterances"]] == [None]
+    assert [(r["span"], r["why"]) for r in record["heard"]["refused"]] == [(None, "mostly noise")]
