@@ -293,6 +293,8 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
             good = _of_a_plant(lattice, chain[0].end)  # 3) 11 trifs
         if not good and chain[0].start not in counted_up:
             continue
+        if chain[0].start not in counted_up and _after_a_count(lattice, chain):
+            continue
         if first == "2":
             one = _one_before(lattice, chain[0].start)
             if one is not None:
@@ -306,6 +308,22 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
             out.add(h.start)
     lattice.found.clear()
     return out
+
+
+def _after_a_count(lattice: Lattice, chain: list[Head]) -> bool:
+    """`12 tri, fl top 2. 11, fl low. 12, fl top 2`: bare figures behind a count with its noun count the same, and are no labels."""
+    first = chain[0]
+    if first.labels[0] in {"1", "2"} or any(h.sure or h.line_head for h in chain) or not first.labels[0].isdigit():
+        return False
+    begin = first.start
+    while begin and lattice.pieces[begin - 1].form != "nl":
+        begin -= 1
+    return any(
+        e.kind == "INT"
+        and e.end < first.start
+        and any(n.kind == "TRIF" and n.how == "exact" for n in lattice.edges[e.end])
+        for e in lattice.edges[begin]
+    )
 
 
 def _runs_of_values(lattice: Lattice) -> set[int]:

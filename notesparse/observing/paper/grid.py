@@ -90,9 +90,15 @@ class Finder(Turned):
         self._headish: dict[int, bool] = {}
 
     def _in_brackets(self, line: Line) -> bool:
-        """`(T = top two ...)`: a line in brackets that explains signs."""
+        """`(T = top two ...)`: a line in brackets that explains signs, or one with several letters in brackets."""
         first, last = self.pieces[line.start].text, self.pieces[line.end - 1].text
         equals = any(self.pieces[i].text == "=" for i in range(line.start, line.end))
+        letters = sum(
+            self.pieces[i].text == "(" and len(self.pieces[i + 1].text) == 1 and self.pieces[i + 2].text == ")"
+            for i in range(line.start, line.end - 2)
+        )
+        if letters > 1 and self.pieces[line.end - 1].text == ":":
+            return True  # Pod full of bean (F), half (H):
         read = any(line.start <= a < line.end for a, _, _ in self.sign_spans)
         return equals and not read and (first, last) in {("(", ")"), ("[", "]")}
 

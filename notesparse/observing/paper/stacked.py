@@ -152,7 +152,7 @@ def lone_node(lattice: Lattice, c: Column) -> bool:
 def is_where(lattice: Lattice, cell: Cell) -> bool:
     """`Where`, `where at`: the place on the plant."""
     texts = [lattice.pieces[i].text for i in range(cell.start, cell.end)]
-    return "where" in texts and len(texts) <= 3
+    return bool({"where", "place"} & set(texts)) and len(texts) <= 3
 
 
 def where_column(cell: Cell, before: Column) -> Column:

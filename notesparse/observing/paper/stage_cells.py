@@ -245,6 +245,9 @@ def leaf(reader: Reader, what: str, a: int, b: int, sign: str | None, flat: bool
         leaves.put(ctx, what, "rolled" if sign == "shut" else "unrolled", span)
     elif (open_or_not := folded(reader, a, b)) is not None:
         leaves.put(ctx, what, "rolled" if open_or_not else "unrolled", span)
+    elif any(e.kind in {"FRAC", "HALF", "INT", "DEC"} for i in range(a, b) for e in ctx.lattice.edges[i]):
+        ctx.mark(a, b, UNREAD, "neither rolled nor open")  # half: of a leaf, and no length
+        return "not understood"
     else:
         reader.walk(a, b)
         return None

@@ -15,7 +15,7 @@ from notesparse.observing.paper.row_labels import read_label
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.observing.paper.stacked import SEEN, is_where, lone_node, where_column
 from notesparse.reading.parse import phrases_at
-from notesparse.text.columns import Cell, Line, cut, under
+from notesparse.text.columns import WIDE, Cell, Line, cut, under
 from notesparse.text.lattice import Lattice
 
 _FEW = 2  # plants
@@ -24,6 +24,7 @@ _INDENT = 3  # blanks before labels that stand alone over a table
 _LONGEST_GROUP = 5  # pieces of a date or stop at the head of a line
 
 
+_AND_A_TAIL = 2  # the head's cell, and one behind the values
 _ROMAN = ["i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x", "xi", "xii"]
 
 
@@ -346,7 +347,30 @@ class Turned(Inside):
                 got[0].codes = {**got[0].codes, **{self.pieces[i].text: (a, b) for i, a, b in codes[1]}}
                 got[0].pieces = [*got[0].pieces, *range(tail.start, tail.end)]
                 return got
+        if len(line.cells) == n + _AND_A_TAIL:
+            more = self._tail(line)
+            got = self._values(Line(line.number, line.start, tail.start, line.cells[:-1], line.tabbed), n)
+            if more is not None and got is not None:
+                got[0].take(more)
+                got[0].pieces = [*got[0].pieces, *range(tail.start, tail.end)]
+                return got
         return self._values(line, n)
+
+    def _tail(self, line: Line) -> Column | None:
+        """What stands behind the values of a line: `(x = top two)`, `mm, top 4`."""
+        a, b = line.cells[-1].start, line.cells[-1].end
+        bracket = self.pieces[a].text == "(" and self.pieces[b - 1].text == ")"
+        got = read_heads(self.lattice, [range(a + bracket, b - bracket)])
+        if not bracket and any(self.pieces[i].text == "=" for i in range(a, b)):
+            return None
+        if got and (len(got) != 1 or got[0].what or got[0].unknown):
+            return None
+        if not got:
+            signs = [i for i in range(a, b) if self.pieces[i].text == "="]
+            if len(signs) != 1 or not bracket or signs[0] != a + 2 or signs[0] + 1 >= b - 1:
+                return None
+            return Column(codes={self.pieces[a + 1].text: (signs[0] + 1, b - 1)})
+        return got[0] if got[0].unit or got[0].place or got[0].by_node or got[0].codes else None
 
     def _values(self, line: Line, n: int) -> tuple[Column, list[Cell]] | None:
         if line.number not in self._value_heads:
@@ -375,6 +399,8 @@ class Turned(Inside):
         for b in range(line.start + 1, min(line.start + 14, line.end - 1) + 1):
             if self.pieces[b].glued and self.pieces[b].text not in {":", "-", '"'}:
                 continue
+            if self.pieces[b - 1].text == "-" and self.pieces[b - 1].gap >= WIDE:
+                break  # a sign of the first plant, and no part of the head
             got = read_heads(self.lattice, [range(line.start, b)], self.keys)
             if got and len(got[0].unknown) > 1:
                 break  # prose
