@@ -209,3 +209,29 @@ def test_stops_between_the_head_of_a_table_and_its_rows() -> None:
     page = "No.   Trif.   Bloom\nStop 1, lane side\n 1     10     2nd fr. top\n 2      9     top node\nStop 2, far side\n 4      9     none"
     assert column(page, "trifoliates") == {"1": 10, "2": 9, "4": 9}
     assert column(page, "flowers") == {"1": True, "2": True, "4": False}
+
+
+BEHIND_THE_VALUES = (
+    "     #1   #2   #3\ntf   14   13   15\nfl   -    x    -     (x = top two)\npd   22   9    25    mm, top 4"
+)
+
+
+def test_words_behind_the_values_of_a_line_are_of_no_plant() -> None:
+    assert column(BEHIND_THE_VALUES, "flowers") == {"1": False, "2": True, "3": False}
+    assert column(BEHIND_THE_VALUES, "pods_from_top") == dict.fromkeys("123", (1, 2, 3, 4))
+
+
+def test_half_under_a_leaf_is_no_length() -> None:
+    page = " PLT    TRIFS    NEXT\n  1       6      tight\n  2       6      half"
+    assert column(page, "pod_mm") == {"1": None, "2": None}
+    assert column(page, "top_leaf") == {"1": "rolled", "2": None}
+
+
+def test_a_line_of_letters_in_brackets_is_a_key() -> None:
+    result = outcome("Pod full of bean (F), half (H), flat (-) at top four nodes:\nplt 1   - H F F\nplt 2   - - H F")
+    assert not any(v.plants for v in result.visits)
+
+
+def test_bare_figures_behind_a_count_are_no_labels() -> None:
+    labels = set(column("12 tri, fl top 2. 11, fl low. 12, fl top 2. 13, no fl.", "flowers"))
+    assert not labels & {"11", "12", "13"}
