@@ -34,6 +34,9 @@ from notesparse.span import Span
 
 PART_OF_FIELD = {"end", "ends", "side", "half", "edge"}
 
+_GOES_ON = frozenset({"and", "with", "has", "have", "had", "but", "plus", "&"})
+"""Words that no line ends with, unless the sentence goes on in the next one."""
+
 
 def walk(w: Listener) -> None:
     steps(w)
@@ -193,6 +196,9 @@ def loose(w: Listener, i: int, k: int) -> None:
         ctx.corrected.append(Correction("4.21", ctx.span(i, struck), "struck out"))
         ctx.mark(i, struck, FILLER)
         w.resume_at = struck
+        return
+    if p.form == "nl" and i and ctx.lattice.pieces[i - 1].text in _GOES_ON:
+        ctx.mark(i, i + 1, FILLER)  # plant 3 has 12 trifs and / pods 1/4 inch: one sentence, broken by the paper's edge
         return
     if p.form == "nl":
         end_clause(w, k)
