@@ -24,6 +24,7 @@ _NEED = {
     "skip": 1.5,
     "date": 2.6,
     "fieldno": 0.0,
+    "anew": 2.0,
 }  # the score that a name needs where it stands so
 
 

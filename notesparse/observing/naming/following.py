@@ -3,16 +3,21 @@
 from __future__ import annotations
 
 from notesparse.observing.naming.candidate import Candidate
-from notesparse.observing.naming.surroundings import Surroundings, capital, pass_fillers, said_before, starts, strength
+from notesparse.observing.naming.oddnames import ends_as_talk, odd
+from notesparse.observing.naming.surroundings import Surroundings, capital, kinds, pass_fillers, said_before, starts, strength
 
 _SURE = frozenset({"date", "label", "stage", "stop", "sampled"})  # rules that begin what is said of a field
 _TOLD_OF_A_FIELD = frozenset({"ratio", "percent", "lots", "call", "average", "sampled", "notvisited"})
+_GOES_WITH = frozenset({"a", "an", "the", "my", "our", "his", "her", "their", "your", "of", "in", "on", "by", "with", "no"})
+OF_THE_HEAD = frozenset({"date", "planted", "emerged", "rows", "maturity", "variety"})  # rules of a visit's head
 _VAGUE = frozenset({"past", "moisture", "where", "findhead", "state", "place", "length", "height"})
 
 
 def follow(s: Surroundings, c: Candidate) -> float | None:
     """What the words behind a name add to it; None where no name stands before such words."""
     after = pass_fillers(s, c.j)
+    if c.site == "anew":
+        return _before_the_first(s, c, after)
     if s.text(c.j) in {"now", "next", "nxt"} and s.text(c.j + 1) in {".", ",", ":", "-"}:
         after = pass_fillers(s, c.j + 1, ":,-")  # Redwing now. Plant 1 is R2
     if (
@@ -66,6 +71,28 @@ def _before_an_end(s: Surroundings, c: Candidate, after: int) -> float | None:
 def _counts_anew(s: Surroundings, i: int, at: int) -> bool:
     """Plant 1 begins at piece `at`, and there was a plant 1 before piece i."""
     return _first_plant(s, at) and any(_first_plant(s, x) for x in range(i))
+
+
+def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
+    """Plant 1 stands at piece `at`, or behind values of the head there."""
+    before = s.text(c.i - 1) if c.i else ""
+    if before in _GOES_WITH or (c.i and (kinds(s, c.i - 1) & {"INT", "ORD"} or odd(s.lattice, c.i - 1))):
+        return None  # hotter than a two dollar pistol: the words go on from what stands before them
+    if not c.shows and not all(odd(s.lattice, x) and not ends_as_talk(s.text(x)) for x in range(c.i, c.j)):
+        return None
+    while ends := [p.end for p in s.phrases[at] if p.rule in OF_THE_HEAD] if at < s.n else []:
+        at = pass_fillers(s, max(ends))
+    return 2.0 if _first_plant(s, at) else None
+
+
+def anew(s: Surroundings) -> list[int]:
+    """Where the plants of a note are counted from one again."""
+    first = [x for x in range(s.n) if _first_plant(s, x)]
+    return [x for x, before in zip(first[1:], first, strict=False) if x > _label_end(s, before)]
+
+
+def _label_end(s: Surroundings, at: int) -> int:
+    return max((p.end for p in s.phrases[at] if p.rule == "label"), default=at)
 
 
 def _first_plant(s: Surroundings, at: int) -> bool:

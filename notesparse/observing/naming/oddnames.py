@@ -76,6 +76,11 @@ def odd(lattice: Lattice, i: int) -> bool:
     return not any((not e.how.startswith("near") or e.kind == "PLANT") and e.kind != "LETTER" for e in lattice.edges[i])
 
 
+def ends_as_talk(word: str) -> bool:
+    """`missing`, `really`: words that end so say how or what is done."""
+    return word.endswith(_NO_NAME_ENDS)
+
+
 def traded(lattice: Lattice, i: int) -> bool:
     """A single animal or weed (Firefly, Goldenrod) that may be a field's name where no finding could stand."""
     p = lattice.pieces[i]
@@ -170,7 +175,7 @@ def _no_name(lattice: Lattice, i: int, j: int) -> bool:
         not any(odd(lattice, k) for k in range(i, j))
         or any(e.kind == "WHEREWORD" and e.end == j for e in lattice.edges[i])
         or (j - i == _LONGEST and _joins(lattice, j))
-        or (j == i + 1 and lattice.pieces[i].text.endswith(_NO_NAME_ENDS) and not lattice.original(i, j)[:1].isupper())
+        or (j == i + 1 and ends_as_talk(lattice.pieces[i].text) and not lattice.original(i, j)[:1].isupper())
     )
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from notesparse.observing.naming.following import OF_THE_HEAD, anew
+from notesparse.observing.naming.growing import LONGEST
 from notesparse.observing.naming.numbered import number_end
 from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.surroundings import Surroundings, noun_at, pass_fillers
@@ -61,6 +63,7 @@ _NO_NAME = frozenset(
 )
 _ALONE_WEAKLY = frozenset({"next", "heres"})  # next cannery bottom; but `next is` announces
 _PARTED = ":-,–=|."
+_HEAD_REACH = 8  # so many words has a value of the head at most
 _AT_A_HEAD = {"note": 1.5, "line": 0.6, "sentence": 0.0}
 
 
@@ -68,7 +71,7 @@ class Site(NamedTuple):
     """A name may begin at piece `at`; what announces it begins at `cue_start`."""
 
     at: int
-    kind: str  # note, line, sentence, date, comma, field, fieldword, fieldtalk, fieldno, go, skip
+    kind: str  # note, line, sentence, date, comma, field, fieldword, fieldtalk, fieldno, go, skip, anew
     bonus: float
     cue_start: int
 
@@ -103,7 +106,28 @@ def find_sites(s: Surroundings) -> list[Site]:
                 r.begin("sentence")  # a picture parts what is said
                 continue
             _at_piece(s, r, i)
-    return r.sites
+    return r.sites + [site for i in anew(s) for site in _before_anew(s, i)]
+
+
+def _before_anew(s: Surroundings, i: int) -> list[Site]:
+    """The plants are counted from one again at piece i, with no stop before: what stands there names another field
+    (plant three just buds tanglewood plant one). A date or a planting may stand between."""
+    end = i
+    while begun := [x for x in range(max(0, end - _HEAD_REACH), end) if _head_ends(s, x, end)]:
+        end = begun[0]
+    while end and s.lattice.filler[end - 1] and not s.lattice.known[end - 1]:
+        end -= 1
+    start = end
+    while start and end - start < LONGEST and s.pieces[start - 1].form in {"word", "int"}:
+        start -= 1
+    if any(p.rule == "stop" for x in range(max(0, start - 2), end) for p in s.phrases[x]):
+        return []  # stop two by the pump plant one: counted anew for the stop
+    return [Site(x, "anew", -1.0, x) for x in range(start, end)]
+
+
+def _head_ends(s: Surroundings, x: int, end: int) -> bool:
+    """A value of the head stands at pieces [x, end)."""
+    return any(p.rule in OF_THE_HEAD and p.end == end for p in s.phrases[x])
 
 
 def _before_field(s: Surroundings, r: _Reading, i: int) -> None:

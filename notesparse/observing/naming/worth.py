@@ -65,8 +65,7 @@ _OPENS_A_SAYING = frozenset(
     }
 )
 _MAY_BE_NAMED = frozenset({"WHEREWORD", "LOW", "TOP", "UPTOP", "LONG", "BRANCH", "TIP", "WEATHER", "DAMAGE", "WEED"})
-
-
+_COLOURS = frozenset({"BROWN", "GREEN", "YELLOW"})
 _COUNTED_BEHIND = frozenset({"day", "days", "week", "weeks", "wk", "wks", "hours", "more", "of", "others", "miles"})
 
 
@@ -172,6 +171,8 @@ def _trade_worth(s: Surroundings, i: int, exact: set[str], first: bool) -> float
     """The worth of a word that means something in the trade."""
     if first and exact & _OPENS_A_SAYING:
         return None
+    if first and exact <= _COLOURS and noun_at(s, i + 1):
+        return 0.4  # brown pond
     large = capital(s, i)
     if not first and exact & {"OVERALL", "CALLING", "AVERAGE", "LOTS", "MOST"}:
         return None
