@@ -303,7 +303,7 @@ def _inner_form(ph: Phrase) -> str:
 
 def maturity(ctx: Context, ph: Phrase, span: Span) -> bool:
     nums = [e.means for _, e in ph.path if e.kind in {"INT", "DEC"}]
-    if ph.form == "group_two":
+    if ph.form in {"group_two", "group_digits"}:
         value = float(f"{nums[0]}.{nums[1]}")
     else:
         value = float(nums[0])

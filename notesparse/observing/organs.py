@@ -470,11 +470,16 @@ def place(ph: Phrase, span: Span) -> Place:
     return Place(ph.form, nums, span)
 
 
+_FROM_THE_TOP = frozenset({"top_1", "top_n", "top_two", "top_four", "ord_down", "num_down"})
+
+
 def attach_place(ctx: Context, pl: Place, sightings: list[Sighting]) -> None:
     for s in sightings:
         s.spans.append(pl.span)
         if ctx.correcting is not None and s.places:
             old = s.places.pop()
+            if pl.form == "ord_node" and old.form in _FROM_THE_TOP:
+                pl = Place("ord_down", pl.numbers, pl.span)  # at the top node, no wait, second node
             if s is sightings[0]:
                 ctx.corrected.append(Correction("4.17", old.span, "place put right"))
         s.places.append(pl)

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from notesparse.observing.naming.candidate import Candidate
 from notesparse.observing.naming.following import follow
-from notesparse.observing.naming.refusing import refused
+from notesparse.observing.naming.refusing import FOUND, refused
 from notesparse.observing.naming.surroundings import Surroundings, capital, kinds, title
 
 
@@ -36,7 +36,8 @@ def _ordinary(s: Surroundings, c: Candidate) -> bool:
     if s.cased and not capital(s, c.i):
         return True
     return s.lattice.filler[c.i] or any(
-        e.how == "exact" and e.kind not in {"LETTER", "FIELDNOUN"} for e in s.lattice.edges[c.i]
+        (e.how == "exact" and e.kind not in {"LETTER", "FIELDNOUN"}) or (e.how == "sound" and e.kind in FOUND)
+        for e in s.lattice.edges[c.i]
     )
 
 

@@ -6,12 +6,13 @@ from notesparse.observing.naming.candidate import Candidate
 from notesparse.observing.naming.surroundings import OF_FIGURES, Surroundings, kinds, said_before, title, upper
 from notesparse.reading.weights import phrase_cost
 
-_FOUND = frozenset({"INSECT", "DISEASE", "WEED", "DAMAGE", "DEFOL", "STANDWORD", "SOILWORD", "WEATHER"})
+FOUND = frozenset({"INSECT", "DISEASE", "WEED", "DAMAGE", "DEFOL", "STANDWORD", "SOILWORD", "WEATHER"})
 _COUNTED = frozenset({"stage", "trif", "nodes", "label", "flowers", "pods", "emergence"})
 _PARTS = frozenset({"end", "ends", "side", "edge", "half", "part"})
 _SPOTS = frozenset({"bottom", "top", "base", "end", "middle", "edge", "gate", "road", "house", "shop", "tip", "front"})
 _ON = frozenset({"on", "in", "by", "near", "along", "behind", "under", "over"})
 _AT = _ON | {"at"}
+_CLOCK = frozenset({"to", "till", "til", "past", "after", "of", "before"})  # quarter to ten
 _HEADERS = frozenset({"GROUP", "VARIETY", "ROWS", "ROWWORD", "PLANTED", "EMERGED"})
 _TALK = frozenset({"sentence", "comma"})
 
@@ -84,6 +85,8 @@ def _talk(s: Surroundings, c: Candidate) -> bool:
     i, j, last = c.i, c.j, s.pieces[c.j - 1]
     if c.words == 1 and s.text(i) in OF_FIGURES and s.text(j) == ":":
         return True  # Range: 12 to 15 nodes
+    if s.text(i) in {"quarter", "half"} and j == i + 1 and s.text(j) in _CLOCK:
+        return True  # got here at quarter to ten
     if s.text(i) == "row" and j == i + 2 and len(last.text) == 1:
         return True  # Row B: a place in the field
     if c.site in _TALK and not title(s, i, j) and any(s.pieces[x].text in s.words.relations for x in range(i + 1, j)):
@@ -153,8 +156,11 @@ def _a_finding(s: Surroundings, c: Candidate) -> bool:
         return True
     if c.words == 1 and not title(s, i, j) and any(e.kind in {"DAMAGE", "WEATHER"} and e.how == "exact" for e in edges):
         return True  # hail 7/15 took a third of the leaves
+    if c.words == 1 and c.site != "field" and any(e.kind == "DEFOL" and e.how in {"exact", "sound"} for e in edges):
+        return True  # August 6th. Deforestation ten percent up top
+    in_the = c.site == "go" and s.text(i - 1) == "the" and s.text(i - 2) in {"in", "on"} and not title(s, i, j)
     return any(e.kind == "WHEREWORD" and e.end == j for e in edges) and (
-        c.site not in {"field", "go", "note"} or s.pieces[i].text in s.words.compass
+        c.site not in {"field", "go", "note"} or in_the or s.pieces[i].text in s.words.compass
     )
 
 
@@ -163,7 +169,7 @@ def _counted_finding(s: Surroundings, c: Candidate) -> bool:
     i, j = c.i, c.j
     if (
         c.site != "field"
-        and any(e.how.startswith("near") and e.kind in _FOUND for x in range(i, j) for e in s.lattice.edges[x])
+        and any(e.how.startswith("near") and e.kind in FOUND for x in range(i, j) for e in s.lattice.edges[x])
         and any(s.pieces[x].form == "int" and s.text(x + 1) in {"per", "/"} for x in range(i, j))
     ):
         return True
@@ -177,7 +183,7 @@ def _counted_finding(s: Surroundings, c: Candidate) -> bool:
 def _cut_finding(s: Surroundings, c: Candidate) -> bool:
     """A finding that the words' end cuts (Osprey Bend stink | bugs), or that they hold (The waterhemp by the lane)."""
     i, j, edges = c.i, c.j, s.lattice.edges
-    if any(e.how == "exact" and e.kind in _FOUND and e.end > j for x in range(i + 1, j) for e in edges[x]):
+    if any(e.how == "exact" and e.kind in FOUND and e.end > j for x in range(i + 1, j) for e in edges[x]):
         return True
     return (c.site in _TALK or (s.pieces[i].text == "the" and c.site != "field")) and any(
         e.kind in {"WEED", "INSECT", "DISEASE"} and e.how == "exact" and not upper(s, x)

@@ -14,6 +14,13 @@ from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
 
+def came_up(w: Listener, k: int) -> bool:
+    """What was sown came up, in this clause; `pods up there` is a place."""
+    up = w.in_clause(k, {"emergence"})
+    pieces = w.ctx.lattice.pieces
+    return up is not None and not (up.end < len(pieces) and pieces[up.end].text in {"there", "top", "high", "here"})
+
+
 def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, _links, _mark = w.ahead(k)
@@ -40,7 +47,7 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if ctx.tally is None or ctx.tally.what is not None:
         tallies.counted(ctx, ph, span, w.clause_from)  # 10 plants, 3 flowering
     if ctx.tally is not None and ctx.tally.what is None:
-        if ph.rule == "seeds" and w.in_clause(k, {"emergence"}) is not None:
+        if ph.rule == "seeds" and came_up(w, k):
             return "filler"  # 41 of the 50 seeds I flagged are up
         if tallies.finish(ctx, ph, span):
             ctx.open = []
@@ -99,6 +106,9 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.tally.what = "R7"
         ctx.tally.span = ctx.tally.span.cover(span)
         return True
+    if ctx.tally is not None and ctx.tally.what in {"pods", "R3", "R4"} and ph.form == "seed_no" and not ctx.plants:
+        ctx.tally.span = ctx.tally.span.cover(span)
+        return True  # the other 3 just inch long pods, no bean yet
     if ctx.tally is not None and ctx.tally.what == "R3" and ph.form == "pod_flat":
         ctx.tally.what = "R4"
         ctx.tally.span = ctx.tally.span.cover(span)

@@ -7,7 +7,7 @@ from notesparse.observing.finding import findings
 from notesparse.observing.fold import EVIDENCE, numbers_of
 from notesparse.observing.walking import groups
 from notesparse.observing.walking.bars import bar
-from notesparse.observing.walking.clause_ends import close_tally
+from notesparse.observing.walking.clause_ends import close_tally, end_clause
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
@@ -152,7 +152,11 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if ph.form == "lots" and ((ctx.explicit and ctx.plants) or (ctx.tally is not None and ctx.tally.what is None)):
         return "filler"
     if ph.form == "other_n" and ctx.visit is not None and not ctx.visit.tallies:
-        return False
+        if ctx.explicit:
+            return False
+        end_clause(w, k)
+        bar(w, ph, "the others of a share that is not understood")
+        return "barred"
     if (
         ph.form in {"n_of_m", "n_slash_m"}
         and (nxt is None or (mark and nxt.rule not in ORGANS | {"stage"}))

@@ -115,7 +115,19 @@ def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and not ctx.plants
         and visit.stated[-1].where is None
         and visit.stated[-1].span.end <= span.start < visit.stated[-1].span.end + 30
+        and not _strange_between(w, visit.stated[-1].span.end, ph.start)
     ):
         visit.stated[-1].where = findings.words(ctx, ph.start, ph.end)
         return True
+    return False
+
+
+def _strange_between(w: Listener, after: int, at: int) -> bool:
+    """`R5, red crown type stuff in the low spot`: the place is of something that is not understood."""
+    lattice = w.ctx.lattice
+    i = at - 1
+    while i >= 0 and lattice.pieces[i].span.start >= after:
+        if lattice.pieces[i].form == "word" and not lattice.known[i] and not lattice.filler[i]:
+            return True
+        i -= 1
     return False

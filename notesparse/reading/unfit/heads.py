@@ -17,6 +17,11 @@ def before_count(lattice: Lattice, p: Phrase) -> bool:
     return bool(kinds(lattice, p.end) & _COUNTED)
 
 
+def no_two_digits(lattice: Lattice, p: Phrase) -> bool:
+    """`group two nine` is 2.9; `group 3 15 inch rows` and `group 12 4` are not said so."""
+    return any(e.kind == "INT" and not 0 <= int(e.means) <= 9 for _, e in p.path)
+
+
 def up_there(lattice: Lattice, p: Phrase) -> bool:
     """`biggest up there 3/8`: a place, and no day of emergence."""
     inside = {text(lattice, x) for x in range(p.start, p.end)}

@@ -11,8 +11,10 @@ _MANY = frozenset({"plants", "plts"})
 
 
 def loose_dash(lattice: Lattice, p: Phrase) -> bool:
-    """`4 - 7 trifs`: a dash with blanks is no range of plants, and no date."""
+    """`4 - 7 trifs`: a dash with blanks is no range of plants, and no date. `p1 - p4` is one."""
     pieces = lattice.pieces
+    if sum(e.kind == "PLANT" for _, e in p.path) > 1:
+        return False
     return any(
         e.kind == "DASH" and not (pieces[at].glued and at + 1 < len(pieces) and pieces[at + 1].glued)
         for at, e in p.path

@@ -1,0 +1,35 @@
+"""A bare mention of pods or seed that would make a plant of its own: it is of no plant, and is shown unread (guide 1.1).
+
+`velvetleaf over the beans`, `the seed that didn't come was rotted`, `open any pods`: where plants, counts or a stage of
+the field are told, a word alone, with no place, size, filling or count, describes nobody's plant.
+"""
+
+from __future__ import annotations
+
+from notesparse.observing.draft import PlantDraft, VisitDraft
+from notesparse.observing.fold import UNREAD, Context
+
+_WHY = "said of no plant"
+
+
+def leave_out(ctx: Context) -> None:
+    """Takes such plants out of all visits."""
+    for visit in ctx.visits:
+        asked = any(a.visit is visit and a.rule == "4.15" for a in ctx.asks)
+        for plant in [p for p in visit.plants if _nobodys(visit, p, asked)]:
+            visit.plants.remove(plant)
+            for sighting in plant.sightings:
+                for span in sighting.spans:
+                    ctx.mark_span(span, UNREAD, _WHY)
+
+
+def _nobodys(visit: VisitDraft, plant: PlantDraft, asked: bool) -> bool:
+    if plant.named or plant.facts or plant.asks or plant.dropped or not plant.sightings:
+        return False
+    others = visit.tallies or visit.stated or asked or any(p.named for p in visit.plants)
+    return bool(others) and all(
+        s.what in {"pods", "seeds"}
+        and s.present is True
+        and not (s.places or s.length or s.full_length or s.tiny or s.match_head or s.count_int or s.past or s.copied)
+        for s in plant.sightings
+    )
