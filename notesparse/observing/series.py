@@ -256,7 +256,7 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
         if counted and not h.sure and lattice.pieces[h.end].glued:
             continue
         for chain in chains:
-            if _follows(chain[-1].labels, h.labels) or _in_between(chain, h) or _slipped(chain, h, heads):
+            if _follows(chain[-1].labels, h.labels) or _in_between(chain, h) or _slipped(chain, h, heads) or _left_out(lattice, chain, h):
                 if counted and not h.sure and not (h.line_head and chain[-1].line_head):
                     continue
                 chain.append(h)
@@ -429,6 +429,17 @@ def _slipped(chain: list[Head], h: Head, heads: list[Head]) -> bool:
     if label == last.labels[0]:
         return any(x.line_head and x.start > h.start and x.labels[0] == str(int(label) + 2) for x in heads)
     return len(chain) > 1 and chain[-2].labels == last.labels and int(label) == int(last.labels[0]) + 2
+
+
+def _left_out(lattice: Lattice, chain: list[Head], h: Head) -> bool:
+    """`1 R6`, `2 R6`, `4 R5` down a page: a plant or two that nothing is written of."""
+    last, label = chain[-1], h.labels[0]
+    return (
+        (len(chain) > 1 or last.labels == ("1",))
+        and all(x.line_head and len(x.labels) == 1 and x.labels[0].isdigit() for x in (*chain, h))
+        and 2 <= int(label) - int(last.labels[0]) <= 3
+        and _of_a_plant(lattice, h.end)
+    )
 
 
 def _in_between(chain: list[Head], h: Head) -> bool:

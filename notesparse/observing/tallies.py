@@ -25,7 +25,8 @@ def sampled(ctx: Context, ph: Phrase, span: Span) -> bool:
     return True
 
 
-def _sample(ctx: Context) -> int | None:
+def sample(ctx: Context) -> int | None:
+    """How many plants are spoken of, where that was said."""
     if ctx.sample is not None and ctx.sample_visit == len(ctx.visits):
         return ctx.sample
     visit = ctx.visit
@@ -36,7 +37,7 @@ def _sample(ctx: Context) -> int | None:
 
 def take_all(ctx: Context) -> None:
     """What is counted next is counted of the plants that were counted before."""
-    of = _sample(ctx)
+    of = sample(ctx)
     visit = ctx.visit
     if of is None and visit is not None and visit.tallies and all(t.count is not None for t in visit.tallies):
         of = int(sum(t.count or 0 for t in visit.tallies))
@@ -53,9 +54,9 @@ def start(ctx: Context, ph: Phrase, span: Span) -> TallyDraft | None:
         t.count, t.of = n[0], n[1]
         t.stops = any(e.kind == "STOPS" for _, e in ph.path)
     elif f == "n_of_them":
-        t.count, t.of = n[0], _sample(ctx)
+        t.count, t.of = n[0], sample(ctx)
     elif f in {"other_n", "other_one"}:
-        t.count, t.of, t.exclusive = n[0] if n else 1, _sample(ctx), True
+        t.count, t.of, t.exclusive = n[0] if n else 1, sample(ctx), True
         _all_told(ctx, t)
     elif f == "half":
         t.percent = 50.0
@@ -66,7 +67,7 @@ def start(ctx: Context, ph: Phrase, span: Span) -> TallyDraft | None:
     elif f == "all_plants":
         t.percent = 100.0
     elif f == "all_but":
-        of = n[1] if len(n) > 1 else _sample(ctx)
+        of = n[1] if len(n) > 1 else sample(ctx)
         if of is None or not 0 < n[0] < of:
             return None
         t.count, t.of = float(of - n[0]), float(of)
@@ -96,7 +97,7 @@ def start(ctx: Context, ph: Phrase, span: Span) -> TallyDraft | None:
 
 def none_of_them(ctx: Context, of: int | None, span: Span) -> None:
     """`none of the six podded`: none of the plants that were counted, or of all."""
-    ctx.tally = TallyDraft(None, 0, of if of is not None else _sample(ctx), 0.0, span)
+    ctx.tally = TallyDraft(None, 0, of if of is not None else sample(ctx), 0.0, span)
 
 
 def _all_told(ctx: Context, t: TallyDraft) -> None:
@@ -113,7 +114,7 @@ def rest(ctx: Context, span: Span) -> TallyDraft | None:
     visit = ctx.visit
     if visit is None or not visit.tallies:
         return None
-    of = _sample(ctx)
+    of = sample(ctx)
     t = TallyDraft(None, None, of, None, span, exclusive=True)
     if of is not None and all(x.count is not None for x in visit.tallies):
         t.count = of - sum(x.count or 0 for x in visit.tallies)
@@ -174,7 +175,7 @@ def raise_to(ctx: Context, ph: Phrase, span: Span) -> None:
 def of_so_many(ctx: Context, n: int, span: Span) -> bool:
     """`3 plants R5, 2 plants R4`: classes of plants of which it may be said later how many they were in all."""
     visit = ctx.here()
-    of = _sample(ctx)
+    of = sample(ctx)
     earlier = [t for t in visit.tallies if t.exclusive and t.of == of]
     if of is not None and sum(t.count or 0 for t in earlier) + n > of:
         return False

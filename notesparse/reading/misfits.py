@@ -52,7 +52,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "green": (organs.green_beans,),
     "seed_no": (organs.none_in_the_beans, organs.none_then_comma),
     "seed_yes": (organs.short_for_a_disease,),
-    "findhead": (organs.short_for_seeds,),
+    "findhead": (organs.short_for_seeds, labels.label_cut),
     "see_alone": (organs.disease_shows,),
     "seed_small": (organs.disease_shows,),
     "seed_frac": (organs.of_the_crop,),

@@ -30,7 +30,7 @@ def spoken(net: Net, i: int) -> None:
         net.add(i, i + 1, "INT", 12)
     if w in {"nineteen", "twenty"}:
         _year(net, i, 1900 if w == "nineteen" else 2000)
-    if numbers.is_number_word(w) or w in {"point", "oh"}:
+    if numbers.is_number_word(w) or w == "oh" or (w == "point" and net.at(i - 1) != "pivot"):
         _run(net, i)
 
 

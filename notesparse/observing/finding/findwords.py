@@ -267,6 +267,9 @@ class Words:
             edge = longest(self.lattice, j, *HEADS, sound=False)
             if edge is not None and self.phrase(j) in STRONG - {"name"} and s is not None and s.end >= edge.end:
                 edge = None
+        if edge is not None and edge.end > j + 1 and text_at(self.lattice, edge.end - 1) == "plant":
+            if any(e.kind == "INT" for e in self.lattice.edges[edge.end]):
+                return None  # cut off dead plant four: the next plant
         if edge is not None and edge.kind == "STANDWORD":
             before = text_at(self.lattice, j - 1)
             tall = units.length(self.lattice, units.over_doubt(self.lattice, edge.end))

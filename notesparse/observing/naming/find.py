@@ -25,6 +25,7 @@ _NEED = {
     "date": 2.6,
     "fieldno": 0.0,
     "anew": 2.0,
+    "daily": 2.0,
 }  # the score that a name needs where it stands so
 
 

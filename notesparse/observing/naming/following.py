@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from notesparse.observing.naming.candidate import Candidate
 from notesparse.observing.naming.oddnames import ends_as_talk, odd
-from notesparse.observing.naming.surroundings import Surroundings, capital, kinds, pass_fillers, said_before, starts, strength
+from notesparse.observing.naming.surroundings import NAMEY, Surroundings, capital, kinds, pass_fillers, said_before, starts, strength
 
 _SURE = frozenset({"date", "label", "stage", "stop", "sampled"})  # rules that begin what is said of a field
 _TOLD_OF_A_FIELD = frozenset({"ratio", "percent", "lots", "call", "average", "sampled", "notvisited"})
@@ -16,7 +16,7 @@ _VAGUE = frozenset({"past", "moisture", "where", "findhead", "state", "place", "
 def follow(s: Surroundings, c: Candidate) -> float | None:
     """What the words behind a name add to it; None where no name stands before such words."""
     after = pass_fillers(s, c.j)
-    if c.site == "anew":
+    if c.site in {"anew", "daily"}:
         return _before_the_first(s, c, after)
     if s.text(c.j) in {"now", "next", "nxt"} and s.text(c.j + 1) in {".", ",", ":", "-"}:
         after = pass_fillers(s, c.j + 1, ":,-")  # Redwing now. Plant 1 is R2
@@ -80,6 +80,9 @@ def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
         return None  # hotter than a two dollar pistol: the words go on from what stands before them
     if not c.shows and not all(odd(s.lattice, x) and not ends_as_talk(s.text(x)) for x in range(c.i, c.j)):
         return None
+    if c.site == "daily":
+        solid = all(odd(s.lattice, x) or kinds(s, x) & NAMEY for x in range(c.i, c.j))
+        return 2.0 if c.nouns and solid and starts(s, at)[1] == "date" else None
     while ends := [p.end for p in s.phrases[at] if p.rule in OF_THE_HEAD] if at < s.n else []:
         at = pass_fillers(s, max(ends))
     return 2.0 if _first_plant(s, at) else None

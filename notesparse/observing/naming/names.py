@@ -12,6 +12,6 @@ class Name:
     start: int
     end: int
     text: str
-    cue: str  # note, line, sentence, comma, field, fieldno, go, skip, date, again, was, anew
+    cue: str  # note, line, sentence, comma, field, fieldno, go, skip, date, again, was, anew, daily
     seen: bool = True
     cue_start: int = 0

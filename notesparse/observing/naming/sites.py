@@ -71,7 +71,7 @@ class Site(NamedTuple):
     """A name may begin at piece `at`; what announces it begins at `cue_start`."""
 
     at: int
-    kind: str  # note, line, sentence, date, comma, field, fieldword, fieldtalk, fieldno, go, skip, anew
+    kind: str  # note, line, sentence, date, comma, field, fieldword, fieldtalk, fieldno, go, skip, anew, daily
     bonus: float
     cue_start: int
 
@@ -106,6 +106,9 @@ def find_sites(s: Surroundings) -> list[Site]:
                 r.begin("sentence")  # a picture parts what is said
                 continue
             _at_piece(s, r, i)
+    first_day = next((i for i in range(s.n) if _a_day(s, i)), None)
+    if first_day is not None:  # kinda windy out here uh pelican flat july twenty second plant one
+        r.sites += [site._replace(kind="daily") for site in _before_anew(s, first_day)]
     return r.sites + [site for i in anew(s) for site in _before_anew(s, i)]
 
 

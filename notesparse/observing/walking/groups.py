@@ -14,6 +14,21 @@ from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
 
+def _all_sampled(w: Listener, ph: Phrase, nxt: Phrase, span: Span) -> bool:
+    """`looked at 20, all blooming`: all of the plants that were counted."""
+    ctx = w.ctx
+    many = tallies.sample(ctx)
+    if many is None or nxt.start != ph.end or nxt.rule not in ORGANS | {"stage"}:
+        return False
+    if ctx.lattice.pieces[nxt.start].text.endswith("s") and nxt.rule != "stage":
+        return False  # all pods
+    t = tallies.start(ctx, Phrase(ph.start, ph.end, "ratio", "all_plants", ph.path, 0.0), span)
+    if t is None:
+        return False
+    t.count, t.of, t.percent = float(many), float(many), 100.0
+    return True
+
+
 def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     visit = ctx.visit
@@ -53,6 +68,8 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return True
     if f == "group_both":  # both R3; all flowering
         nxt, _, mark = w.ahead(k)
+        if not live and text == "all" and nxt is not None and not mark and _all_sampled(w, ph, nxt, span):
+            return True
         if (
             len(live) < 2
             or mark

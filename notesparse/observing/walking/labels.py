@@ -115,10 +115,11 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and revise.back_to(ctx, labels[0], span)
     ):
         return True
-    if ctx.correcting is not None and ctx.plants and len(labels) == 1:
-        old = ctx.plants[-1].label
-        ctx.plants[-1].label = labels[0]
-        ctx.corrected.append(Correction("4.17", ctx.plants[-1].span, f"plant {old} is plant {labels[0]}"))
+    last = ctx.plants or (ctx.visit.plants[-1:] if ctx.visit is not None else [])
+    if ctx.correcting is not None and last and len(labels) == 1:
+        old = last[-1].label
+        last[-1].label = labels[0]
+        ctx.corrected.append(Correction("4.17", last[-1].span, f"plant {old} is plant {labels[0]}"))
         ctx.correcting = None
         return True
     if w.line_head and f in {"plant_n", "plant_letter", "plant_range", "plant_list", "plant_commas"}:

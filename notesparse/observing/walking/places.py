@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from notesparse.observing import leaves, organs
+from notesparse.observing import leaves, organs, tallies
 from notesparse.observing.draft import Place
 from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
 from notesparse.observing.walking.listening import ORGANS, Listener
@@ -17,6 +17,16 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     nxt, links, mark = w.ahead(k)
     f = ph.form
     t = ctx.tally
+    if (
+        t is not None
+        and t.what is None
+        and t.count is not None
+        and (f in _TOPS or f in {"all_up", "lower"})
+        and (nxt is None or mark or nxt.rule not in ORGANS | {"stage"})
+        and ctx.here().tallies
+        and ctx.here().tallies[-1].what in {"R1", "R2"}
+    ):
+        tallies.of_the_same(ctx, span)  # 20 of 20 blooming, 10 of them in the top two nodes
     if t is not None and t.what is not None and (not ctx.plants or not ctx.open):
         pl = organs.place(ph, span)
         if (

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from notesparse.observing import leaves, tallies
 from notesparse.observing.finding import findings
 from notesparse.observing.fold import EVIDENCE, numbers_of
 from notesparse.observing.walking import groups
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.clause_ends import close_tally, end_clause
+from notesparse.observing.walking.lengths import read_length
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
+from notesparse.text.lattice import Edge
 
 _NOT = frozenset(
     {
@@ -45,6 +49,12 @@ def sized(w: Listener, nxt: Phrase | None, mark: bool, k: int) -> bool:
     return nxt is not None and nxt.rule == "length" and not mark and w.in_clause(k, {"pods", "seeds"}) is not None
 
 
+def _an_inch(ph: Phrase, nxt: Phrase) -> bool:
+    """A part of an inch, before a seed or a pod."""
+    part, of = numbers_of(ph)[:2]
+    return nxt.form in {"seed_yes", "bean_yes", "pod_yes"} and of in {2, 4, 8, 16, 32} and 0 < part < of
+
+
 def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     if (
@@ -56,6 +66,10 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ):
         return False  # Dutch Oven 7/32: a date that is none
     nxt, links, mark = w.ahead(k)
+    if ph.form == "n_slash_m" and ctx.explicit and nxt is not None and nxt.start == ph.end and _an_inch(ph, nxt):
+        part = Fraction(*numbers_of(ph)[:2])  # r5 not touching top 4, 1/4 seed
+        edge = Edge(ph.end, "FRAC", part, 0.0, "exact")
+        return read_length(w, Phrase(ph.start, ph.end, "length", "len_bare", ((ph.start, edge),), 0.0), span, k)
     if (
         ctx.last_what == "seeds"
         and ctx.open

@@ -11,7 +11,7 @@ from notesparse.observing.paper import forms
 from notesparse.observing.paper.tables import read_table
 from notesparse.observing.shown import meaning, reasons, repairs, tied, wording
 from notesparse.observing.walking.bars import bar, past_the_cue, read_cue, unbars
-from notesparse.observing.walking.clause_ends import clear_waiting, end_clause
+from notesparse.observing.walking.clause_ends import clear_waiting, end_clause, nothing_named
 from notesparse.observing.walking.corrections import read_correction, read_not_number
 from notesparse.observing.walking.day import read_date
 from notesparse.observing.walking.groups import read_group
@@ -34,6 +34,7 @@ from notesparse.span import Span
 
 PART_OF_FIELD = {"end", "ends", "side", "half", "edge"}
 
+_WHERE = frozenset({"at", "in", "on", "of", "over", "by", "near", "from", "to", "across", "along"})
 _GOES_ON = frozenset({"and", "with", "has", "have", "had", "but", "plus", "&"})
 """Words that no line ends with, unless the sentence goes on in the next one."""
 
@@ -93,6 +94,8 @@ def steps(w: Listener) -> None:
             if end is not None:
                 revise.hurt(ctx, s.start)
                 clear_waiting(w)
+                if ctx.places and not ctx.open:
+                    nothing_named(ctx)  # the bottom ones are tore up, no flowers
                 w.barred = None
                 w.resume_at = end
                 w.line_head = w.after_name = False
@@ -149,11 +152,18 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         w.barred_from = name.start
         ctx.mark(name.start, name.end, UNREAD, w.barred)
         return
-    if w.barred and name.cue not in {"go", "field", "fieldno", "note", "line", "sentence", "anew"}:
+    if w.barred and name.cue not in {"go", "field", "fieldno", "note", "line", "sentence", "anew", "daily"}:
         ctx.mark(name.start, name.end, UNREAD, w.barred)
         return
     clear_waiting(w)
-    mid = name.cue == "again" and ctx.finding is not None and not w.line_head and not w.clause_is_fresh(k)
+    leading = ctx.lattice.pieces[name.cue_start - 1].text if name.cue_start else ""
+    mid = (
+        name.cue == "again"
+        and ctx.finding is not None
+        and leading in _WHERE
+        and not w.line_head
+        and not w.clause_is_fresh(k)
+    )
     if mid:
         for v in ctx.visits:
             if headers.same_name(v.name, name.text) and v is not ctx.visit and ctx.visit is not None:
@@ -161,7 +171,6 @@ def open_name(w: Listener, name: Name, k: int) -> None:
                 for f in moved:
                     ctx.visit.findings.remove(f)
                     v.findings.append(f)
-                    f.where = f.where
         ctx.mark(name.start, name.end, EVIDENCE)
         return
     w.barred = None

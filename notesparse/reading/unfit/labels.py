@@ -10,6 +10,11 @@ from notesparse.text.lattice import Lattice
 _MANY = frozenset({"plants", "plts"})
 
 
+def label_cut(lattice: Lattice, p: Phrase) -> bool:
+    """`cut off dead plant four four trifs`: the plant is the next one."""
+    return p.end > p.start + 1 and text(lattice, p.end - 1) == "plant" and "INT" in kinds(lattice, p.end)
+
+
 def loose_dash(lattice: Lattice, p: Phrase) -> bool:
     """`4 - 7 trifs`: a dash with blanks is no range of plants, and no date. `p1 - p4` is one."""
     pieces = lattice.pieces

@@ -59,8 +59,16 @@ def share_behind(lattice: Lattice, p: Phrase) -> bool:
 
 
 def green_beans(lattice: Lattice, p: Phrase) -> bool:
-    """`green beans filling the pod` are no pods that are still green."""
-    return bool(kinds(lattice, p.end) & {"SEED", "BEAN"})
+    """`green beans filling the pod`, `loopers, green ones`, `stems are still a bit green`: no pods that are green."""
+    if kinds(lattice, p.end) & {"SEED", "BEAN"}:
+        return True
+    if text(lattice, p.end) in {"one", "ones"} and any(
+        e.kind in {"INSECT", "WEED"} for x in range(max(0, p.start - 4), p.start) for e in lattice.edges[x]
+    ):
+        return True
+    before = [text(lattice, x) for x in range(max(0, p.start - 5), p.start)]
+    stems = max((i for i, w in enumerate(before) if w in {"stem", "stems", "stalk", "stalks"}), default=-1)
+    return stems >= 0 and not {"pod", "pods", "seed", "seeds", "but", "and"} & set(before[stems:])
 
 
 def none_of(lattice: Lattice, p: Phrase) -> bool:
