@@ -13,6 +13,7 @@ _COUNTED = COUNTED | {"DITTOMARK"}
 
 _JOINING = frozenset({",", "and", "&", "n"})
 _MOST_LETTERS = 8  # between the ends of a range of letters
+_OF_ONE = {"is", "has", "'s", "had", "was", ","}  # what is said of one plant
 _AFTER_ORDINAL = {"plant", "plt", "one", "has", "had", "is", "was", "got", ":", "-"}
 
 
@@ -198,9 +199,12 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
         return Head(i, k, tuple(labels), sure, line)
     said = (
         next((e for e in lattice.edges[i] if e.kind == "INT" and e.how == "number" and e.end < len(pieces)), None)
-        if p.form == "word" and line
+        if p.form == "word"
         else None
     )
+    if said is not None and 1 <= int(said.means) <= 40 and text(said.end) in _OF_ONE:  # One is R4, ... Two has ...
+        return Head(i, said.end, (str(said.means),), False, line)
+    said = said if line else None
     if said is not None and 1 <= int(said.means) <= 40 and text(said.end) in {":", ")"}:  # one: 5 trifs
         return Head(i, said.end + 1, (str(said.means),), True, line)
     if p.form == "word" and len(p.text) == 1 and p.text.isalpha() and text(i + 1) not in {"'s"}:
@@ -301,6 +305,8 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
             and (sure or (len(chain[0].labels) > 1 and _listed(lattice, chain[0])))
         ):
             good = _of_a_plant(lattice, chain[0].end)  # 3) 11 trifs
+        if not good and len(chain) == 1 and _the_others(lattice, chain[0]):
+            good = True  # plants 1, 3 and 4 have a brown pod. 2 and 5 pods all green
         if not good and chain[0].start not in counted_up:
             continue
         if chain[0].start not in counted_up and _after_a_count(lattice, chain):
@@ -413,6 +419,22 @@ def _listed(lattice: Lattice, h: Head) -> bool:
     """`1, 2 and 5 9 trifs` at a line's head: labels that rise, joined by `and`."""
     joined = any(lattice.pieces[k].text in {"and", "&"} for k in range(h.start, h.end))
     return joined and [int(x) for x in h.labels] == sorted({int(x) for x in h.labels})
+
+
+def _the_others(lattice: Lattice, h: Head) -> bool:
+    """Labels joined by `and`, that are none of those that a word for plants named before them."""
+    if len(h.labels) < 2 or not all(x.isdigit() for x in h.labels) or not _listed(lattice, h):
+        return False
+    if h.start and lattice.pieces[h.start - 1].text not in {".", ";"} and lattice.pieces[h.start - 1].form != "nl":
+        return False
+    told: set[int] = set()
+    for i in range(h.start):
+        if any(e.kind == "PLANT" and e.how == "exact" for e in lattice.edges[i]):
+            k = i + 1
+            while k < h.start and (lattice.pieces[k].form == "int" or lattice.pieces[k].text in _JOINING):
+                told |= {int(lattice.pieces[k].text)} if lattice.pieces[k].form == "int" else set()
+                k += 1
+    return bool(told) and not told & {int(x) for x in h.labels} and _of_a_plant(lattice, h.end)
 
 
 def _slipped(chain: list[Head], h: Head, heads: list[Head]) -> bool:

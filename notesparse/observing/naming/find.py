@@ -5,6 +5,7 @@ phrases are chosen: `River 3`, `R4 Road` and `Lower Thirty` must not be read as 
 from __future__ import annotations
 
 from collections import defaultdict
+from dataclasses import replace
 
 from notesparse.observing.naming.capitals import at_the_head, grown
 from notesparse.observing.naming.names import Name
@@ -29,6 +30,9 @@ _NEED = {
 }  # the score that a name needs where it stands so
 
 
+_NEED_IN_A_LIST = 2.2  # where the note goes from field to field, of what is written with capitals
+
+
 def find_names(
     lattice: Lattice,
     phrases: list[list[Phrase]],
@@ -38,7 +42,10 @@ def find_names(
 ) -> list[Name]:
     """All names of one note, in order."""
     s = surroundings(lattice, phrases, bare, table_lines, lists)
-    chosen, used = _chosen(_found(s))
+    chosen, used = _chosen(s, _found(s))
+    if s.cased and len({name.text.casefold() for name in chosen}) > 1:
+        s = replace(s, several=True)
+        chosen, used = _chosen(s, _found(s))
     chosen = sorted([*at_the_head(s, chosen, used), *chosen], key=lambda name: name.start)
     chosen = [grown(s, name, used) for name in chosen]
     used |= {i for name in chosen for i in range(name.start, name.end)}
@@ -54,13 +61,16 @@ def _found(s: Surroundings) -> list[Scored]:
     return found
 
 
-def _chosen(found: list[Scored]) -> tuple[list[Name], set[int]]:
+def _chosen(s: Surroundings, found: list[Scored]) -> tuple[list[Name], set[int]]:
     """The surest names that do not overlap, in order, and the pieces that they hold."""
     used: set[int] = set()
     chosen: list[Name] = []
     for score, name in sorted(found, key=lambda one: (-one[0], one[1].start)):
         held = set(range(name.start, name.end))
-        if score >= _NEED[name.cue] and not used & held:
+        need = _NEED[name.cue]
+        if s.several and name.cue in {"sentence", "comma", "line"} and title(s, name.start, name.end):
+            need = min(need, _NEED_IN_A_LIST)
+        if score >= need and not used & held:
             used |= held
             chosen.append(name)
     return sorted(chosen, key=lambda name: name.start), used

@@ -4,12 +4,24 @@ from __future__ import annotations
 
 from notesparse.observing.naming.candidate import Candidate
 from notesparse.observing.naming.oddnames import ends_as_talk, odd
-from notesparse.observing.naming.surroundings import NAMEY, Surroundings, capital, kinds, pass_fillers, said_before, starts, strength
+from notesparse.observing.naming.worth import MAY_BE_NAMED
+from notesparse.observing.naming.surroundings import (
+    NAMEY,
+    Surroundings,
+    capital,
+    kinds,
+    pass_fillers,
+    said_before,
+    starts,
+    strength,
+    title,
+)
 
 _SURE = frozenset({"date", "label", "stage", "stop", "sampled"})  # rules that begin what is said of a field
 _TOLD_OF_A_FIELD = frozenset({"ratio", "percent", "lots", "call", "average", "sampled", "notvisited"})
 _GOES_WITH = frozenset({"a", "an", "the", "my", "our", "his", "her", "their", "your", "of", "in", "on", "by", "with", "no"})
 OF_THE_HEAD = frozenset({"date", "planted", "emerged", "rows", "maturity", "variety"})  # rules of a visit's head
+_OF_A_FIELD_IN_A_LIST = _SURE | _TOLD_OF_A_FIELD | {"group"}
 _VAGUE = frozenset({"past", "moisture", "where", "findhead", "state", "place", "length", "height"})
 
 
@@ -36,7 +48,7 @@ def follow(s: Surroundings, c: Candidate) -> float | None:
     glued_mark = any(s.pieces[x].text in ":-" for x in range(c.j, after))
     if begun <= 0.3:
         return _before_nothing(s, c)
-    if _too_weak(s, c, begun, glued_mark) or _wrong_beginning(c, rule):
+    if _too_weak(s, c, begun, glued_mark) or _wrong_beginning(s, c, rule):
         return None
     return begun + (0.4 if glued_mark else 0.0)
 
@@ -78,20 +90,34 @@ def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
     before = s.text(c.i - 1) if c.i else ""
     if before in _GOES_WITH or (c.i and (kinds(s, c.i - 1) & {"INT", "ORD"} or odd(s.lattice, c.i - 1))):
         return None  # hotter than a two dollar pistol: the words go on from what stands before them
-    if not c.shows and not all(odd(s.lattice, x) and not ends_as_talk(s.text(x)) for x in range(c.i, c.j)):
+    if kinds(s, c.i) & {"INT", "ORD"} and before in {"are", "our", "or", "r", "v", "be"}:
+        return None  # are three turkey roost: R3
+    strange = [odd(s.lattice, x) and not ends_as_talk(s.text(x)) for x in range(c.i, c.j)]
+    if not (c.nouns or any(strange)) or not all(strange[x - c.i] or _may_be_named(s, x) for x in range(c.i, c.j)):
         return None
     if c.site == "daily":
-        solid = all(odd(s.lattice, x) or kinds(s, x) & NAMEY for x in range(c.i, c.j))
-        return 2.0 if c.nouns and solid and starts(s, at)[1] == "date" else None
+        return 2.0 if c.nouns and starts(s, at)[1] == "date" else None
     while ends := [p.end for p in s.phrases[at] if p.rule in OF_THE_HEAD] if at < s.n else []:
         at = pass_fillers(s, max(ends))
-    return 2.0 if _first_plant(s, at) else None
+    if not _first_plant(s, at):
+        return None
+    return 2.0 if c.nouns or at in anew(s) else None
+
+
+def _may_be_named(s: Surroundings, i: int) -> bool:
+    """A word of the trade that fields are named after as well: turkey roost, cane creek."""
+    return {e.kind for e in s.lattice.edges[i] if e.how == "exact"} <= MAY_BE_NAMED | NAMEY | {"LETTER", "INT", "BROWN", "GREEN"}
 
 
 def anew(s: Surroundings) -> list[int]:
     """Where the plants of a note are counted from one again."""
-    first = [x for x in range(s.n) if _first_plant(s, x)]
+    first = first_plants(s)
     return [x for x, before in zip(first[1:], first, strict=False) if x > _label_end(s, before)]
+
+
+def first_plants(s: Surroundings) -> list[int]:
+    """Where a plant 1 is named."""
+    return [x for x in range(s.n) if _first_plant(s, x)]
 
 
 def _label_end(s: Surroundings, at: int) -> int:
@@ -115,6 +141,8 @@ def _before_nothing(s: Surroundings, c: Candidate) -> float | None:
     """Words that begin nothing stand behind the name."""
     if c.j < s.n and s.pieces[c.j].text in ",:(-|" and c.shows and c.site in {"note", "line", "date", "field", "go"}:
         return 0.3
+    if s.several and c.site == "sentence" and s.text(c.j) == "," and c.title and c.nouns and c.words > 1:
+        return 0.3  # Red Gate, a half inch of rain Sunday night, field is R3
     if c.at_home:
         return 0.0
     if c.site == "note" and c.title:
@@ -138,10 +166,12 @@ def _too_weak(s: Surroundings, c: Candidate, begun: float, glued_mark: bool) -> 
     )
 
 
-def _wrong_beginning(c: Candidate, rule: str | None) -> bool:
+def _wrong_beginning(s: Surroundings, c: Candidate, rule: str | None) -> bool:
     """What begins behind the words is nothing that is said of a field first."""
     if c.site == "go" and c.bonus <= 0.5 and not c.title and rule not in _SURE | {"planted"}:
         return not (c.nouns and c.words > 1 and rule in _TOLD_OF_A_FIELD)
+    if s.several and title(s, c.i, c.j) and c.site in {"sentence", "comma", "line"}:
+        return rule not in _OF_A_FIELD_IN_A_LIST
     if c.lone and rule not in _SURE | {"ratio", "percent"}:
         return True
     if c.shows:

@@ -42,6 +42,10 @@ def _worth_at(s: Surroundings, i: int, j: int, site: str) -> float | None:
     """What piece j adds to a name that begins at piece i; None where the name is over."""
     if j > i and s.pieces[j].gap >= 3:
         return None  # a name never runs over to the next cell of a page
+    if s.pieces[j].form == "int" and s.text(j + 1) == "/" and s.pieces[j + 1].glued:
+        return None  # Gravel Switch 6/9
+    if j > i and s.text(j) == "the" and s.text(j - 1) not in s.words.ways | s.words.arriving | s.words.inside:
+        return None  # this is mud lake the old man's half
     if j > i and (_top_nodes(s, j) or _of_the_whole(s, j)):
         return None  # Oxbow top 4 nodes; the lagoon field whole field R3
     w = word_worth(s, j, j == i)

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from notesparse.observing.naming.following import OF_THE_HEAD, anew
+from notesparse.observing.naming.following import OF_THE_HEAD, first_plants
 from notesparse.observing.naming.growing import LONGEST
 from notesparse.observing.naming.numbered import number_end
 from notesparse.observing.naming.oddnames import odd
-from notesparse.observing.naming.surroundings import Surroundings, noun_at, pass_fillers
+from notesparse.observing.naming.surroundings import Surroundings, noun_at, pass_fillers, upper
 from notesparse.text.lattice import Edge
 
 _COUNTS = frozenset({"trif", "nodes", "flowers", "pods", "seeds", "height", "length", "percent", "ratio", "rows"})
@@ -109,7 +109,7 @@ def find_sites(s: Surroundings) -> list[Site]:
     first_day = next((i for i in range(s.n) if _a_day(s, i)), None)
     if first_day is not None:  # kinda windy out here uh pelican flat july twenty second plant one
         r.sites += [site._replace(kind="daily") for site in _before_anew(s, first_day)]
-    return r.sites + [site for i in anew(s) for site in _before_anew(s, i)]
+    return r.sites + [site for i in first_plants(s) for site in _before_anew(s, i)]
 
 
 def _before_anew(s: Surroundings, i: int) -> list[Site]:
@@ -199,6 +199,10 @@ def _at_piece(s: Surroundings, r: _Reading, i: int) -> None:
         r.add(pass_fillers(s, not_visited.end), "skip", 4.5, i)
     if p.text == "," and not r.blocked and i + 1 < s.n:
         r.add(i + 1, "comma", -0.3, i + 1)
+        if s.text(i + 1) in {"and", "&", "then"} and i + 2 < s.n:
+            r.add(i + 2, "comma", -0.3, i + 1)  # R2, and Lost Boot R1
+    if p.text == ":" and i - r.head <= 4 and i + 1 < s.n and upper(s, i + 1) and not r.blocked:
+        r.add(i + 1, "comma", -0.3, i + 1)  # ok the list: Bluff Road V5
 
 
 def _at_a_head(s: Surroundings, r: _Reading, i: int) -> None:

@@ -59,6 +59,7 @@ class Surroundings:
     cased: bool  # capitals are used where sentences begin
     lines: tuple[int, ...]  # how many line ends stand before each piece
     sentences: tuple[int, ...]  # how many full stops stand before each piece
+    several: bool = False  # the note goes from field to field: what begins with capitals is likely the next one
 
     @property
     def pieces(self) -> list[Piece]:
@@ -114,6 +115,10 @@ def starts(s: Surroundings, i: int) -> tuple[float, str | None]:
     best, rule = 0.0, None
     if i in s.bare or i in s.lists:
         return 2.0, "label"
+    if i and s.text(i - 1) == "," and any(e.kind == "OUTOF" for e in s.lattice.edges[i]) and any(
+        "INT" in kinds(s, x) for x in range(i + 1, min(i + 3, s.n))
+    ):
+        return 1.5, "ratio"  # Boiler forty, out of twenty plants fourteen are at R2
     for p in s.phrases[i]:
         worth = _HEADER.get(p.rule, _CONTENT.get(p.rule, 0.0))
         if p.form in {"ord_day", "weekday", "next_one", "n_plants", "see_alone", "small_alone", "ord_down"}:

@@ -64,7 +64,7 @@ _OPENS_A_SAYING = frozenset(
         "UNI",
     }
 )
-_MAY_BE_NAMED = frozenset({"WHEREWORD", "LOW", "TOP", "UPTOP", "LONG", "BRANCH", "TIP", "WEATHER", "DAMAGE", "WEED"})
+MAY_BE_NAMED = frozenset({"WHEREWORD", "LOW", "TOP", "UPTOP", "LONG", "BRANCH", "TIP", "WEATHER", "DAMAGE", "WEED"})
 _COLOURS = frozenset({"BROWN", "GREEN", "YELLOW"})
 _COUNTED_BEHIND = frozenset({"day", "days", "week", "weeks", "wk", "wks", "hours", "more", "of", "others", "miles"})
 
@@ -169,13 +169,17 @@ def _plain_worth(s: Surroundings, i: int, own: set[str], first: bool) -> float |
 
 def _trade_worth(s: Surroundings, i: int, exact: set[str], first: bool) -> float | None:
     """The worth of a word that means something in the trade."""
+    if first and exact <= {"HALF", "FRAC"} and title(s, i, i + 2):
+        return 0.2  # Half Moon
     if first and exact & _OPENS_A_SAYING:
         return None
     if first and exact <= _COLOURS and noun_at(s, i + 1):
         return 0.4  # brown pond
     large = capital(s, i)
+    if first and not s.cased and exact <= MAY_BE_NAMED and noun_at(s, i + 1):
+        return 0.4  # burn pile, cane creek
     if not first and exact & {"OVERALL", "CALLING", "AVERAGE", "LOTS", "MOST"}:
         return None
     if not first and exact & {"PLANCUE", "PASTCUE"} and not large and s.cased:
         return None  # Dad says R3
-    return -0.2 if exact <= _MAY_BE_NAMED and (large or not first) else -1.0
+    return -0.2 if exact <= MAY_BE_NAMED and (large or not first) else -1.0

@@ -156,22 +156,21 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         ctx.mark(name.start, name.end, UNREAD, w.barred)
         return
     clear_waiting(w)
-    leading = ctx.lattice.pieces[name.cue_start - 1].text if name.cue_start else ""
+    leading = ctx.lattice.pieces[name.start - 1].text if name.start else ""
     mid = (
-        name.cue == "again"
+        name.cue in {"again", "go"}
         and ctx.finding is not None
         and leading in _WHERE
         and not w.line_head
         and not w.clause_is_fresh(k)
     )
-    if mid:
-        for v in ctx.visits:
-            if headers.same_name(v.name, name.text) and v is not ctx.visit and ctx.visit is not None:
-                moved = [f for f in ctx.visit.findings if f.span.start >= w.clause_start(k)]
-                for f in moved:
-                    ctx.visit.findings.remove(f)
-                    v.findings.append(f)
-        ctx.mark(name.start, name.end, EVIDENCE)
+    there = next((v for v in ctx.visits if headers.same_name(v.name, name.text)), None)
+    if mid and (there is not None or name.cue == "again"):  # bean leaf beetles 4 per 25 sweeps at Red Gate
+        if there is not None and ctx.visit is not None and there is not ctx.visit:
+            for f in [f for f in ctx.visit.findings if f.span.start >= w.clause_start(k)]:
+                ctx.visit.findings.remove(f)
+                there.findings.append(f)
+        ctx.mark(name.cue_start, name.end, EVIDENCE)
         return
     w.barred = None
     before = ctx.visit

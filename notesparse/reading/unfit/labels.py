@@ -135,6 +135,14 @@ def apart_from_plant(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, at - 1) in {",", ";"} and "INT" in kinds(lattice, end) and text(lattice, at) not in _MANY
 
 
+def label_behind(lattice: Lattice, p: Phrase) -> bool:
+    """`are two plant three`, `6/9 pl 5/16`: the plant is the next one, or a planting."""
+    at, end = p.path[-1][0], p.path[-1][1].end
+    if text(lattice, at) in _MANY or not kinds(lattice, end) & {"INT"}:
+        return False
+    return text(lattice, at) == "plant" or text(lattice, end + 1) in {"/", "-"}
+
+
 def of_the_label(lattice: Lattice, p: Phrase) -> bool:
     """`plt 2: tf x 9`: the number of the plant."""
     if p.path[0][1].kind != "INT" or not p.start:

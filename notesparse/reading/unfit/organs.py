@@ -146,7 +146,7 @@ def trips_somewhere(lattice: Lattice, p: Phrase) -> bool:
     last, edge = p.path[-1] if p.path else (0, None)
     if said and edge is not None and edge.kind == "INTSOUND" and text(lattice, last) == "to":
         return p.end < len(lattice.pieces) and lattice.pieces[p.end].form == "word"
-    return said and text(lattice, p.end) in {"to", "into", "from", "through", "across", "around", "out", "back", "with"}
+    return said and text(lattice, p.end) in {"to", "into", "from", "through", "across", "around", "out", "back"}
 
 
 def ordinal_of_a_node(lattice: Lattice, p: Phrase) -> bool:

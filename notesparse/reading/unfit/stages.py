@@ -44,6 +44,8 @@ def no_stage_heard(lattice: Lattice, p: Phrase) -> bool:
         return True
     if text(lattice, p.start) not in {"are", "our", "or"} or first.kind not in {"R", "RSOUND"}:
         return False
+    if text(lattice, p.start) == "or" and text(lattice, p.start - 1) == "?":
+        return True  # R2 ?? or 1
     if text(lattice, p.start) == "or" and p.start and text(lattice, p.start - 1) not in _BEFORE_A_STAGE:
         return lattice.pieces[p.start - 1].form in {"word", "int"}  # a bud or two, one or two V5s
     return text(lattice, p.start - 1) in {"we", "you", "there", "these", "those", "here"} or (
