@@ -115,7 +115,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "pod_no": (organs.none_then_comma,),
     "next_one": (labels.one_more_leaf,),
     "nodes_colon": (organs.no_colon,),
-    "node_n": (organs.colon,),
+    "node_n": (organs.colon, organs.heard_as_a_stage),
     "group_others": (labels.not_others,),
     "pod_int": (counts.before_unit, counts.without_them, counts.of_something, counts.on_so_many),
     "pod_frac": (counts.share_podded,),

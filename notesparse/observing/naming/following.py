@@ -88,10 +88,17 @@ def _counts_anew(s: Surroundings, i: int, at: int) -> bool:
 def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
     """Plant 1 stands at piece `at`, or behind values of the head there."""
     before = s.text(c.i - 1) if c.i else ""
-    if before in _GOES_WITH or (c.i and (kinds(s, c.i - 1) & {"INT", "ORD"} or odd(s.lattice, c.i - 1))):
+    staged = any(p.rule == "stage" and p.end == c.i for x in range(max(0, c.i - 3), c.i) for p in s.phrases[x])
+    goes_on = c.i and (kinds(s, c.i - 1) & {"INT", "ORD"} or odd(s.lattice, c.i - 1))
+    if before in _GOES_WITH or (goes_on and not staged):
         return None  # hotter than a two dollar pistol: the words go on from what stands before them
     if kinds(s, c.i) & {"INT", "ORD"} and before in {"are", "our", "or", "r", "v", "be"}:
         return None  # are three turkey roost: R3
+    near = range(max(0, c.i - 6), c.j)
+    if any(p.rule in OF_THE_HEAD and p.start < c.j and p.end > c.i for x in near for p in s.phrases[x]):
+        return None  # emerged may twenty | second north end
+    if any(e.kind == "WHEREWORD" and e.end == c.j for x in range(c.i, c.j) for e in s.lattice.edges[x]):
+        return None
     strange = [odd(s.lattice, x) and not ends_as_talk(s.text(x)) for x in range(c.i, c.j)]
     if not (c.nouns or any(strange)) or not all(strange[x - c.i] or _may_be_named(s, x) for x in range(c.i, c.j)):
         return None

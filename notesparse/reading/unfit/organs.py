@@ -58,6 +58,11 @@ def share_behind(lattice: Lattice, p: Phrase) -> bool:
     return "INT" in kinds(lattice, p.end) and bool(kinds(lattice, p.end + 1) & {"OF", "OUTOF", "SLASH"})
 
 
+def heard_as_a_stage(lattice: Lattice, p: Phrase) -> bool:
+    """`flowers at the top node are two`: R2, and no node 2."""
+    return any(text(lattice, x) in {"are", "our", "or"} for x in range(p.start + 1, p.end - 1))
+
+
 def green_beans(lattice: Lattice, p: Phrase) -> bool:
     """`green beans filling the pod`, `loopers, green ones`, `stems are still a bit green`: no pods that are green."""
     if kinds(lattice, p.end) & {"SEED", "BEAN"}:
