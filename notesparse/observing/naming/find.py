@@ -27,6 +27,7 @@ _NEED = {
     "fieldno": 0.0,
     "anew": 2.0,
     "daily": 2.0,
+    "midway": 2.0,
 }  # the score that a name needs where it stands so
 
 

@@ -28,7 +28,7 @@ _VAGUE = frozenset({"past", "moisture", "where", "findhead", "state", "place", "
 def follow(s: Surroundings, c: Candidate) -> float | None:
     """What the words behind a name add to it; None where no name stands before such words."""
     after = pass_fillers(s, c.j)
-    if c.site in {"anew", "daily"}:
+    if c.site in {"anew", "daily", "midway"}:
         return _before_the_first(s, c, after)
     if s.text(c.j) in {"now", "next", "nxt"} and s.text(c.j + 1) in {".", ",", ":", "-"}:
         after = pass_fillers(s, c.j + 1, ":,-")  # Redwing now. Plant 1 is R2
@@ -102,6 +102,9 @@ def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
     strange = [odd(s.lattice, x) and not ends_as_talk(s.text(x)) for x in range(c.i, c.j)]
     if not (c.nouns or any(strange)) or not all(strange[x - c.i] or _may_be_named(s, x) for x in range(c.i, c.j)):
         return None
+    if c.site == "midway":
+        begun, rule = strength(s, at)
+        return begun if c.nouns and any(strange) and rule in _OF_A_FIELD_IN_A_LIST - {"label", "date"} else None
     if c.site == "daily":
         return 2.0 if c.nouns and starts(s, at)[1] == "date" else None
     while ends := [p.end for p in s.phrases[at] if p.rule in OF_THE_HEAD] if at < s.n else []:

@@ -10,6 +10,7 @@ from notesparse.observing.naming.growing import LONGEST
 from notesparse.observing.naming.numbered import number_end
 from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.surroundings import Surroundings, noun_at, pass_fillers, upper
+from notesparse.reading.weights import phrase_cost
 from notesparse.text.lattice import Edge
 
 _COUNTS = frozenset({"trif", "nodes", "flowers", "pods", "seeds", "height", "length", "percent", "ratio", "rows"})
@@ -63,6 +64,8 @@ _NO_NAME = frozenset(
 )
 _ALONE_WEAKLY = frozenset({"next", "heres"})  # next cannery bottom; but `next is` announces
 _PARTED = ":-,–=|."
+_SAID = frozenset({"stage", "trif", "nodes", "ratio", "percent", "flowers", "pods", "seeds", "state", "place"})
+_SURELY = 1.8
 _HEAD_REACH = 8  # so many words has a value of the head at most
 _AT_A_HEAD = {"note": 1.5, "line": 0.6, "sentence": 0.0}
 
@@ -71,7 +74,7 @@ class Site(NamedTuple):
     """A name may begin at piece `at`; what announces it begins at `cue_start`."""
 
     at: int
-    kind: str  # note, line, sentence, date, comma, field, fieldword, fieldtalk, fieldno, go, skip, anew, daily
+    kind: str  # note, line, sentence, date, comma, field, fieldword, fieldtalk, fieldno, go, skip, anew, daily, midway
     bonus: float
     cue_start: int
 
@@ -109,7 +112,22 @@ def find_sites(s: Surroundings) -> list[Site]:
     first_day = next((i for i in range(s.n) if _a_day(s, i)), None)
     if first_day is not None:  # kinda windy out here uh pelican flat july twenty second plant one
         r.sites += [site._replace(kind="daily") for site in _before_anew(s, first_day)]
-    return r.sites + [site for i in first_plants(s) for site in _before_anew(s, i)]
+    r.sites += [site for i in first_plants(s) for site in _before_anew(s, i)]
+    return r.sites + _in_running_talk(s)
+
+
+def _in_running_talk(s: Surroundings) -> list[Site]:
+    """Behind something that was said of a field or a plant, with no stop between (flint hill averaging four trifs coal
+    dock is between R five and R six)."""
+    ends = {p.end for here in s.phrases for p in here if p.rule in _SAID and phrase_cost(p) < _SURELY}
+    sites = []
+    for end in sorted(ends):
+        at = end
+        while at < s.n and at < end + 2 and s.text(at) in {"and", "then", "but", "uh", "um", "okay", "ok", "oh"}:
+            at += 1
+        if at < s.n and s.pieces[at].form == "word":
+            sites.append(Site(at, "midway", -1.0, at))
+    return sites
 
 
 def _before_anew(s: Surroundings, i: int) -> list[Site]:

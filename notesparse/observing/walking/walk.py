@@ -152,7 +152,7 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         w.barred_from = name.start
         ctx.mark(name.start, name.end, UNREAD, w.barred)
         return
-    if w.barred and name.cue not in {"go", "field", "fieldno", "note", "line", "sentence", "anew", "daily"}:
+    if w.barred and name.cue not in {"go", "field", "fieldno", "note", "line", "sentence", "anew", "daily", "midway"}:
         ctx.mark(name.start, name.end, UNREAD, w.barred)
         return
     clear_waiting(w)
