@@ -44,7 +44,7 @@ def find_names(
     """All names of one note, in order."""
     s = surroundings(lattice, phrases, bare, table_lines, lists)
     chosen, used = _chosen(s, _found(s))
-    if s.cased and len({name.text.casefold() for name in chosen}) > 1:
+    if len({name.text.casefold() for name in chosen}) > 1:
         s = replace(s, several=True)
         chosen, used = _chosen(s, _found(s))
     chosen = sorted([*at_the_head(s, chosen, used), *chosen], key=lambda name: name.start)

@@ -104,7 +104,8 @@ def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
         return None
     if c.site == "midway":
         begun, rule = strength(s, at)
-        return begun if c.nouns and any(strange) and rule in _OF_A_FIELD_IN_A_LIST - {"label", "date"} else None
+        named = any(strange) and (c.nouns or (s.several and not s.cased and rule in {"stage", "ratio"}))
+        return begun if named and rule in _OF_A_FIELD_IN_A_LIST - {"label", "date"} else None
     if c.site == "daily":
         return 2.0 if c.nouns and starts(s, at)[1] == "date" else None
     while ends := [p.end for p in s.phrases[at] if p.rule in OF_THE_HEAD] if at < s.n else []:
