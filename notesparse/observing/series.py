@@ -311,7 +311,7 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
             continue
         if chain[0].start not in counted_up and _after_a_count(lattice, chain):
             continue
-        if first == "2":
+        if first == "2" and len(chain[0].labels) == 1:
             one = _one_before(lattice, chain[0].start)
             if one is not None:
                 lattice.edges[one] = [Edge(one + 1, "BARE", ("1",), 0.0, "exact")]

@@ -9,9 +9,21 @@ from dataclasses import replace
 
 from notesparse.observing.naming.capitals import at_the_head, grown
 from notesparse.observing.naming.names import Name
+from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.placing import Scored, at_site, leaders, odd_at_site
 from notesparse.observing.naming.sites import find_sites
-from notesparse.observing.naming.surroundings import Surroundings, noun_at, noun_in, surroundings, title, upper
+from notesparse.observing.naming.surroundings import (
+    NAMEY,
+    Surroundings,
+    kinds,
+    noun_at,
+    noun_in,
+    pass_fillers,
+    strength,
+    surroundings,
+    title,
+    upper,
+)
 from notesparse.reading.phrase import Phrase
 from notesparse.text.lattice import Lattice
 
@@ -32,6 +44,9 @@ _NEED = {
 
 
 _NEED_IN_A_LIST = 2.2  # where the note goes from field to field, of what is written with capitals
+
+
+_SEEN_THERE = frozenset({"stage", "ratio", "date", "label", "sampled", "percent", "planted"})
 
 
 def find_names(
@@ -109,10 +124,24 @@ def _again(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Name]:
     for words, name in names.items():
         for i in places[words]:
             held = range(i, i + len(words))
-            if not any(x in used for x in held):
+            if any(x in used for x in held):
+                continue
+            longer = _goes_on(s, held.stop)
+            if longer > held.stop and not used & set(range(held.stop, longer)):
+                held = range(i, longer)  # Bluestem annex, after Bluestem: another field
+                more.append(Name(i, longer, " ".join(s.lattice.original(i, longer).split()), "sentence", True, i))
+            else:
                 more.append(Name(i, held.stop, name.text, "again", True, i))
-                used.update(held)
+            used.update(held)
     return sorted([*chosen, *more], key=lambda name: name.start)
+
+
+def _goes_on(s: Surroundings, at: int) -> int:
+    """Where a name that begins with another field's ends: one or two words more, and then what is seen there."""
+    end = at
+    while end < min(s.n, at + 2) and s.pieces[end].form == "word" and (odd(s.lattice, end) or kinds(s, end) & NAMEY):
+        end += 1
+    return end if end > at and strength(s, pass_fillers(s, end))[1] in _SEEN_THERE else at
 
 
 def _places(s: Surroundings, names: set[tuple[str, ...]]) -> dict[tuple[str, ...], list[int]]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from notesparse.observing.naming.candidate import Candidate
 from notesparse.observing.naming.oddnames import ends_as_talk, odd
-from notesparse.observing.naming.worth import MAY_BE_NAMED
 from notesparse.observing.naming.surroundings import (
     NAMEY,
     Surroundings,
@@ -16,6 +15,7 @@ from notesparse.observing.naming.surroundings import (
     strength,
     title,
 )
+from notesparse.observing.naming.worth import MAY_BE_NAMED
 
 _SURE = frozenset({"date", "label", "stage", "stop", "sampled"})  # rules that begin what is said of a field
 _TOLD_OF_A_FIELD = frozenset({"ratio", "percent", "lots", "call", "average", "sampled", "notvisited"})
@@ -181,6 +181,8 @@ def _wrong_beginning(s: Surroundings, c: Candidate, rule: str | None) -> bool:
     """What begins behind the words is nothing that is said of a field first."""
     if c.site == "go" and c.bonus <= 0.5 and not c.title and rule not in _SURE | {"planted"}:
         return not (c.nouns and c.words > 1 and rule in _TOLD_OF_A_FIELD)
+    if c.site == "sentence" and c.title and c.words > 1 and s.text(c.j) == ":" and rule in _OF_A_FIELD_IN_A_LIST | {"trif", "nodes"}:
+        return False  # Burn Pile: 9 trifs, 9 trifs
     if s.several and title(s, c.i, c.j) and c.site in {"sentence", "comma", "line"}:
         return rule not in _OF_A_FIELD_IN_A_LIST
     if c.lone and rule not in _SURE | {"ratio", "percent"}:

@@ -65,6 +65,7 @@ _NO_NAME = frozenset(
 _ALONE_WEAKLY = frozenset({"next", "heres"})  # next cannery bottom; but `next is` announces
 _PARTED = ":-,–=|."
 _SAID = frozenset({"stage", "trif", "nodes", "ratio", "percent", "flowers", "pods", "seeds", "state", "place"})
+_PARTS = frozenset({"part", "parts", "end", "ends", "side", "edge", "spot", "spots", "half"})
 _SURELY = 1.8
 _HEAD_REACH = 8  # so many words has a value of the head at most
 _AT_A_HEAD = {"note": 1.5, "line": 0.6, "sentence": 0.0}
@@ -153,6 +154,8 @@ def _head_ends(s: Surroundings, x: int, end: int) -> bool:
 
 def _before_field(s: Surroundings, r: _Reading, i: int) -> None:
     """`it's the hog lot field`, `for lower chute field`, `Kite field`: the words back to what announces them."""
+    if i and s.text(i - 1) in _PARTS:
+        return  # in the sandy part field's R seven
     for start in range(max(0, i - 3), i):
         before = s.text(start - 1) if start else ""
         opens = start == 0 or s.pieces[start - 1].form in {"nl", "mark"} or before in _ANNOUNCING

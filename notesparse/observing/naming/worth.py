@@ -79,6 +79,8 @@ def word_worth(s: Surroundings, i: int, first: bool) -> float | None:
     own = kinds(s, i)
     if first and p.text in s.words.of_the_form:
         return None
+    if not first and p.text == "field" and _strange(s, i + 1):
+        return None  # observation record field abbey meadow
     if "FIELDNOUN" in own and own & {"INT", "ORD"}:
         return NUMBERED_NOUN
     if own & NAMEY:

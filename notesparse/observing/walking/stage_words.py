@@ -7,8 +7,33 @@ from notesparse.observing.draft import TallyDraft
 from notesparse.observing.finding.findings import percent_value
 from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.walking.listening import Listener
+from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
+
+_STRIKING = frozenset({"strike", "scratch", "drop", "forget", "cancel", "delete", "ignore", "erase"})
+
+
+def _struck_by_name(w: Listener, ph: Phrase, span: Span) -> bool:
+    """`R4, strike the R4`: what was said is taken back by its own name."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    at = ph.start - 1
+    while at >= 0 and pieces[at].text in {"the", "that", "this"}:
+        at -= 1
+    if at < 0 or at == ph.start - 1 or pieces[at].text not in _STRIKING:
+        return False
+    value = stages.read_stage(ph) or {}
+    for said in reversed(ctx.statements):
+        key = said.kind.removeprefix("stated_")
+        if said.kind.startswith("stated_") and key in value and said.plant is not None:
+            told = said.plant.last(said.kind)
+            if told is not None and told.value == value[key]:
+                said.undo()
+                ctx.statements.remove(said)
+                ctx.corrected.append(Correction("4.17", said.span, "taken back"))
+                ctx.mark(at, ph.end, EVIDENCE)
+                return True
+    return False
 
 
 def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
@@ -21,6 +46,8 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.mark(a, ph.end, UNREAD, "a stage that is not reached, or not of this field")
         return "barred"
     nxt, links, mark = w.ahead(k)
+    if _struck_by_name(w, ph, span):
+        return True
     if _share_behind(w, ph, span, k):
         return True
     if (

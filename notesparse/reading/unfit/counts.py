@@ -177,6 +177,23 @@ def not_shared(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def one_in_five(lattice: Lattice, p: Phrase) -> bool:
+    """`one in five is blooming`: a share of the plants, and no inch."""
+    return (
+        text(lattice, p.end - 1) == "in"
+        and "INT" in kinds(lattice, p.end)
+        and "ORD" not in kinds(lattice, p.end)
+        and (text(lattice, p.end + 1) in {"is", "are", "were", "was", "has", "have"})
+    )
+
+
+def word_behind_a_comma(lattice: Lattice, p: Phrase) -> bool:
+    """`tan pod, one`: how many, and no length."""
+    return any(
+        e.kind == "INT" and lattice.pieces[at].form == "word" and text(lattice, at - 1) == "," for at, e in p.path
+    )
+
+
 def before_unit(lattice: Lattice, p: Phrase) -> bool:
     """`make that 12 mm`."""
     return (

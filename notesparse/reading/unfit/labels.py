@@ -138,9 +138,9 @@ def apart_from_plant(lattice: Lattice, p: Phrase) -> bool:
 def label_behind(lattice: Lattice, p: Phrase) -> bool:
     """`are two plant three`, `6/9 pl 5/16`: the plant is the next one, or a planting."""
     at, end = p.path[-1][0], p.path[-1][1].end
-    if text(lattice, at) in _MANY or not kinds(lattice, end) & {"INT"}:
+    if text(lattice, at) in _MANY or not kinds(lattice, end) & {"INT", "INTSOUND"}:
         return False
-    return text(lattice, at) == "plant" or text(lattice, end + 1) in {"/", "-"}
+    return text(lattice, at) in {"plant", "bean"} or text(lattice, end + 1) in {"/", "-"}
 
 
 def of_the_label(lattice: Lattice, p: Phrase) -> bool:
@@ -183,7 +183,11 @@ def plan_for_plant(lattice: Lattice, p: Phrase) -> bool:
 
 
 def either_or(lattice: Lattice, p: Phrase) -> bool:
-    """`either V6 or V7`: two stages of one plant, and not both plants."""
+    """`either V6 or V7`: two stages of one plant; `no blooms either`: that one too; `in all the field`. Not all plants."""
+    if text(lattice, p.start) == "either" and kinds(lattice, p.start - 1) & {"FLOWER", "POD", "SEED", "BEAN"}:
+        return any(kinds(lattice, x) & {"NO", "NONE", "NOT"} for x in range(max(0, p.start - 3), p.start))
+    if text(lattice, p.end) == "field" or (text(lattice, p.end) == "the" and text(lattice, p.end + 1) == "field"):
+        return True
     return text(lattice, p.end - 1) == "either" and bool(kinds(lattice, p.end) & {"V", "VSOUND", "R", "INT"})
 
 
