@@ -46,7 +46,7 @@ from notesparse.text.columns import Cell, Line
 from notesparse.text.lattice import Lattice
 
 _PAGE = re.compile(r"(?:page|sheet|pg\.?|pageno\.?)\d{1,3}(?:(?:of|/)\d{1,3})?")
-_OF_ALL = frozenset({"fl_no", "fl_buds", "fl_past", "pod_no", "seed_no"})
+_OF_ALL = frozenset({"fl_no", "fl_buds", "fl_past", "pod_no", "seed_no", "no_brown"})
 _MATURITY = frozenset({"mat", "matur"})  # of a maturity group
 _OF_ALL_NAMED = frozenset({"top_rolled", "top_unrolled", "top_open"})  # of all only where they are named
 _COUNTED = frozenset({"trif", "nodes"})

@@ -8,7 +8,7 @@ from notesparse.observing import organs, tallies
 from notesparse.observing.draft import Sighting
 from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
 from notesparse.observing.walking.bars import bar
-from notesparse.observing.walking.groups import ahead_group, group_after
+from notesparse.observing.walking.groups import ahead_group, group_after, others_after, the_others
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
@@ -67,6 +67,19 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ):
         ctx.close()
         ctx.group, ctx.group_n, ctx.group_span = "all", None, span
+    rest = others_after(w, k) if ph.rule in {"flowers", "pods", "seeds"} else None
+    if rest is not None and ctx.tally is None and not (ctx.visit is not None and ctx.visit.tallies):
+        others = the_others(w, ph.rule, rest)
+        if others:
+            ctx.close()
+            ctx.plants, ctx.explicit, ctx.group = others, True, None
+            w.groups_done.add(rest.start)
+            w.said_behind.add(rest.start)
+            ctx.mark(rest.start, rest.end, EVIDENCE)
+        elif ctx.living():
+            ctx.mark(ph.start, rest.end, UNREAD, "the other plants: which they are is not said")
+            w.resume_at = rest.end
+            return "barred"
     group = group_after(w, k)
     if group is not None and ctx.visit is not None and any(not q.dropped for q in ctx.visit.plants):
         ahead_group(w, group)
