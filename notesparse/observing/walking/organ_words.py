@@ -295,7 +295,10 @@ def share_behind(w: Listener, k: int) -> Phrase | None:
     """`small beans in the top four in 4 of 5 plants`, `flowering, 6 of 10`: the share that is named behind what it
     is of."""
     ctx, organ = w.ctx, w.segments[k].phrase
-    if organ is None or organ.rule not in _SIZES or ctx.explicit or (ctx.visit is not None and ctx.visit.plants):
+    if organ is None or organ.rule not in _SIZES or ctx.explicit:
+        return None
+    listed = ctx.visit is not None and bool(ctx.visit.plants)
+    if listed and not (w.line_head and w.begins(organ.start)):
         return None
     end = organ.end
     for j in range(k + 1, len(w.segments)):
@@ -308,6 +311,8 @@ def share_behind(w: Listener, k: int) -> Phrase | None:
             end = ph.end
         elif ph.form in {"n_of_m", "pct", "half", "most", "n_of_them", "n_all", "group_n"} and s.start - end <= 2:
             after = w.in_clause(j, ORGANS | {"stage"})
+            if listed and ph.form != "n_of_m":
+                return None  # under the plants: bloom on 2 of 8
             said = ctx.lattice.original(ph.start, ph.end).lower().startswith(("on ", "in ", "of "))
             on = said or ctx.lattice.pieces[s.start - 1].text in {"on", "in", "of", "at"}
             if (after is not None and after.start <= ph.end + 3) or not (on or j == k + 1 or ph.start - organ.end <= 2):
