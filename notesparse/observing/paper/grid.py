@@ -479,6 +479,7 @@ class Finder(Turned):
                 or self.turned(k)
                 or self.in_order(k)
                 or self.pairs(k)
+                or self.pairs_beside(k)
                 or self.narrow(k)
                 or self.headed(k)
             )
