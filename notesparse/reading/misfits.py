@@ -49,7 +49,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "same_n": (labels.like_count, labels.ditto_and_next),
     "same_last": (labels.before_ordinal,),
     "same_row": (labels.ditto_of_no_row,),
-    "same_letter": (labels.ditto_of_no_row,),
+    "same_row_letter": (labels.ditto_of_no_row,),
     "ord_up": (organs.no_node_up,),
     "r1": (stages.no_stage_heard, stages.a_name_of_letters),
     "green": (organs.green_beans,),

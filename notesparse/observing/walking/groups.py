@@ -31,7 +31,7 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             close_tally(w)
             return bool(tallies.rest(ctx, span))
         nxt, _, _ = w.ahead(k)
-        what = (nxt.rule if nxt is not None else None) if not none_said(w, ph) else ctx.last_what
+        what = (nxt.rule if nxt is not None else None) if not none_said(w, ph) else ctx.last_what or w.only_organ()
         others = the_others(w, what, ph) if w.begins(ph.start) else []
         if others and what is not None:
             _of_the_others(w, what, ph, others)
