@@ -163,7 +163,9 @@ def ditto_of_no_row(lattice: Lattice, p: Phrase) -> bool:
     k, steps = p.start, 0
     while k > 0 and lattice.pieces[k - 1].form != "nl":
         k, steps = k - 1, steps + 1
-    alone = p.end >= len(lattice.pieces) or lattice.pieces[p.end].form == "nl" or text(lattice, p.end) in {".", ",", ";"}
+    alone = (
+        p.end >= len(lattice.pieces) or lattice.pieces[p.end].form == "nl" or text(lattice, p.end) in {".", ",", ";"}
+    )
     return not (1 <= steps <= _LABEL_AT_MOST and alone)
 
 
