@@ -14,6 +14,10 @@ from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
 
+_LATER = {"pod_no": "R3", "seed_no": "R5"}
+"""What plants have not reached of which this is said: a share at an earlier stage stays as it was told."""
+
+
 def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, _links, _mark = w.ahead(k)
@@ -33,6 +37,16 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ):
         ctx.tally.span = ctx.tally.span.cover(span)
         return True  # 7 of 12 have seed in the pods
+    if (
+        ctx.tally is not None
+        and ctx.tally.what is not None
+        and (ctx.tally.what < _LATER.get(ph.form, "") or (ph.form == "fl_no" and ctx.tally.what >= "R3"))
+        and not ctx.plants
+        and ph.start
+        and ctx.lattice.pieces[ph.start - 1].text in {"and", "but", ",", "&", "with"}
+    ):
+        ctx.tally.span = ctx.tally.span.cover(span)
+        return True  # 9 of 30 had bloom in the top 2 nodes and no pods
     if ctx.tally is not None and ctx.tally.what is None and ctx.tally.percent is not None and of_the(w, ph):
         ctx.mark(ph.start, ph.end, UNREAD, "a share of pods, and not of plants")
         ctx.tally, ctx.open = None, []
