@@ -30,7 +30,7 @@ def paper_edges(text: str) -> set[int]:
     for line in text.split("\n"):
         lines.append((at, line.rstrip()))
         at += len(line) + 1
-    ends = [start + len(text[start : text.find("\n", start)]) for start, _ in lines[:-1]]
+    ends = [start - 1 - (text[start - 2 : start - 1] == "\r") for start, _ in lines[1:]]
     words = [line for _, line in lines]
     return {ends[k] for k in _margins(words) | _below(words) | _unfinished(words)}
 

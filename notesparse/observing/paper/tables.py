@@ -218,7 +218,14 @@ def _said_of_all(lattice: Lattice, finder: Finder, tables: list[Table]) -> list[
 def _under_rows(finder: Finder, above: Line) -> bool:
     """Whether a line is the last of several that begin with the labels of plants, which count on."""
     before = next((x for x in reversed(finder.lines[: above.number]) if not x.blank), None)
-    here, last = finder.labelled(above), finder.labelled(before) if before is not None else None
+    behind = next((x for x in finder.lines[above.number + 1 :] if not x.blank and finder.labelled(x) is not None), None)
+    counts_on = _counts_on(finder, above, behind)  # the words stand between two rows, and may be of the first
+    return before is not None and _counts_on(finder, before, above) and not counts_on
+
+
+def _counts_on(finder: Finder, first: Line, second: Line | None) -> bool:
+    """Whether the label of one line is the next after that of the other."""
+    last, here = finder.labelled(first), finder.labelled(second) if second is not None else None
     if here is None or last is None or len(here[0]) != 1 or len(last[0]) != 1:
         return False
     a, b = last[0][0], here[0][0]
