@@ -91,7 +91,7 @@ def flowers(ctx: Context, ph: Phrase, span: Span) -> bool:
 
 def pods(ctx: Context, ph: Phrase, span: Span) -> bool:
     f = ph.form
-    if f == "pod_almost":
+    if f in {"pod_almost", "pod_no_flat"}:  # no flat pods: of shorter ones nothing is said
         return False
     if f == "pod_no":
         look(ctx, "pods", False, span)

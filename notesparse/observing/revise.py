@@ -110,9 +110,9 @@ def same(ctx: Context, ph: Phrase, span: Span) -> bool:
         plants = ctx.begin([ctx.next_label()], span, named=False)
     label: str | None = None
     the_one = f == "same_n" and ctx.lattice.original(ph.start, ph.end).lower().endswith("the one")
-    if f in {"same_n", "as_n", "same_ord", *_ONE_THING} and not the_one:
+    if f in {"same_n", "same_row", "as_n", "same_ord", *_ONE_THING} and not the_one:
         label = str(numbers_of(ph)[-1])
-    elif f == "same_letter":
+    elif f in {"same_letter", "same_row_letter"}:
         label = str(next(e.means for _, e in ph.path if e.kind == "LETTER"))
     elif f == "same_last" or the_one:
         label, end = _like_what(ctx, ph)

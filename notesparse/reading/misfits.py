@@ -28,6 +28,7 @@ _ALWAYS: tuple[Misfit, ...] = (
     counts.noun_of_next,
     counts.in_bloom,
     counts.of_the_key_before,
+    labels.on_all_of_them,
 )
 _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "plant_range": (labels.loose_dash, labels.so_many_plants, labels.verb_between),
@@ -47,6 +48,8 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "as_n": (labels.not_behind_a_label,),
     "same_n": (labels.like_count, labels.ditto_and_next),
     "same_last": (labels.before_ordinal,),
+    "same_row": (labels.ditto_of_no_row,),
+    "same_row_letter": (labels.ditto_of_no_row,),
     "ord_up": (organs.no_node_up,),
     "r1": (stages.no_stage_heard, stages.a_name_of_letters),
     "green": (organs.green_beans,),

@@ -88,6 +88,7 @@ _WEAK_FORMS = {
     "lower": 0.1,
     "n_plus_rolled": 0.1,
     "same_letter": 0.3,
+    "same_row_letter": -0.3,
     "other_n": 0.1,
     "name": 0.1,
     "r_half": 0.2,

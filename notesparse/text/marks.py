@@ -62,6 +62,10 @@ def _dash(net: Net, i: int) -> None:
             net.soft[k] = 0.0
 
 
+_WEEKDAYS = frozenset("mon tue tues wed thu thurs thur fri sat sun".split())
+_MONTHS = frozenset("jan feb mar apr may jun jul aug sep oct nov dec".split())
+
+
 def _dot(net: Net, i: int) -> None:
     p = net.pieces[i]
     if (net.at(i + 1) == "." and net.glued(i + 1)) or (p.glued and net.at(i - 1) == "."):
@@ -76,9 +80,12 @@ def _dot(net: Net, i: int) -> None:
 def _sentence_after(net: Net, i: int) -> bool:
     """`eight tf. River Bottom: plant 1 ...`: a small abbreviation that ends a sentence, since a capital follows."""
     after = net.piece(i + 1)
-    if after is None or after.form != "word" or after.glued or not net.original(i - 1, i).islower():
+    day = net.pieces[i - 1].text in _WEEKDAYS and i > 1 and net.pieces[i - 2].form == "word"
+    if after is None or after.form != "word" or after.glued or not (net.original(i - 1, i).islower() or day):
         return False
     word = net.original(i + 1, i + 2)
+    if day and after.text[:3] in _MONTHS:
+        return False  # came by Fri. July 8
     return len(word) > 1 and word[0].isupper() and word[1:].islower()
 
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from notesparse.language.vocabulary import WHOLE
 from notesparse.span import Span
+from notesparse.text.wrapped import paper_edges
 
 _STRAIGHT = {
     "‘": "'",
@@ -133,11 +134,14 @@ def scan(text: str) -> list[Piece]:
     led = ("...." in plain or ". . ." in plain) and len(_LEADER.findall(plain)) >= _FEWEST_LEADERS
     dashed = [m.span() for m in _DASHED.finditer(plain)] if "---" in plain else []
     dashed = dashed if len(dashed) >= _FEWEST_LEADERS else []
+    edges = paper_edges(text)
     for m in (_LED if led else _PIECE).finditer(plain):
         if dashed and m[0] == "-" and any(a <= m.start() < b for a, b in dashed) and _in_a_rule(plain, m.start()):
             continue  # PLANT ------ 1 --- 2 --- 3: dashes that lead the eye
         a, b = m.span()
         form = m.lastgroup or "mark"
+        if form == "nl" and edges and (a if at is None else at[a]) in edges:
+            continue  # the edge of the paper
         if form in {"leader", "rule"}:
             continue  # dots that lead the eye, and the line under a filled blank, are no more than a gap
         if form == "3":

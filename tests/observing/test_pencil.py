@@ -235,3 +235,14 @@ def test_a_line_of_letters_in_brackets_is_a_key() -> None:
 def test_bare_figures_behind_a_count_are_no_labels() -> None:
     labels = set(column("12 tri, fl top 2. 11, fl low. 12, fl top 2. 13, no fl.", "flowers"))
     assert not labels & {"11", "12", "13"}
+
+
+@pytest.mark.parametrize("word", ["STN.", "Stn", "STOP"])
+def test_a_station_is_a_stop(word: str) -> None:
+    got = outcome(f"{word} 1\n1. 7 tri\n2. 8 tri\n{word} 2\n1. 9 tri\n2. 8 tri")
+    assert [(p.stop, p.label, p.facts.trifoliates) for v in got.visits for p in v.plants] == [
+        ("1", "1", 7),
+        ("1", "2", 8),
+        ("2", "1", 9),
+        ("2", "2", 8),
+    ]

@@ -12,6 +12,7 @@ from notesparse.observing.finding.findwords import ADJECTIVES, CAUSES, GENERIC, 
 from notesparse.observing.finding.units import longest, text_at
 from notesparse.observing.finding.whereabouts import place
 from notesparse.reading.parse import Segment
+from notesparse.text.columns import WIDE
 from notesparse.text.lattice import Edge
 
 
@@ -274,8 +275,10 @@ class Stretch(Counts):
                 self.items.append(self.cur)
             return self._use(j, edge.end)
         edge = longest(self.lattice, j, "HEIGHTWORD")
-        if edge is not None and (self.cur is None or self.sep is not None):
+        if edge is not None and (self.cur is None or self.sep is not None or self.lattice.pieces[j].gap >= WIDE):
             k = units.over_doubt(self.lattice, edge.end)
+            if text_at(self.lattice, k) == "." and self.lattice.soft[k] is not None:
+                k = units.over_doubt(self.lattice, k + 1)  # Ht. 34 in.
             while text_at(self.lattice, k) in {"is", "'s", "of", "was", "on", "beans"}:
                 k = units.over_doubt(self.lattice, k + 1)
             said = units.length(self.lattice, k)

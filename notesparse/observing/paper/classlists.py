@@ -25,14 +25,29 @@ def find_class_lists(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -
     run: list[tuple[Line, tuple[int, int], list[int], bool]] = []
     for line in [*lines, None]:
         free = line is not None and not line.blank and taken.isdisjoint(range(line.start, line.end))
-        got = _class_line(lattice, line) if free and line is not None else None
-        if got is not None and line is not None:
-            run.append((line, *got))
+        parts = _sentences(lattice, line) if free and line is not None else []
+        told = [(part, _class_line(lattice, part)) for part in parts]
+        if told and all(got is not None for _, got in told):
+            run += [(part, *got) for part, got in told if got is not None]
             continue
         grid = _grid(lattice, run)
         if grid is not None:
             out.append(grid)
         run = []
+    return out
+
+
+def _sentences(lattice: Lattice, line: Line) -> list[Line]:
+    """The line, or where it holds a class a sentence (`R7 plts: 1, 4. R6: 2, 3`) each of them."""
+    if _class_line(lattice, line) is not None:
+        return [line]
+    out: list[Line] = []
+    start = line.start
+    for i in range(line.start, line.end + 1):
+        if i == line.end or (lattice.pieces[i].text in {".", ";"} and lattice.pieces[i - 1].form == "int"):
+            if start < i:
+                out.append(Line(line.number, start, i, ()))
+            start = i + 1
     return out
 
 
@@ -53,6 +68,8 @@ def _class_line(lattice: Lattice, line: Line) -> tuple[tuple[int, int], list[int
     while k < line.end and lattice.pieces[k].text in _PLANTS:
         k += 1
     named = any(lattice.pieces[i].form == "word" for i in range(begin, k))
+    while named and k < line.end and lattice.pieces[k].text in _PARTS:
+        k += 1  # R7 plts: 1, 4
     labels: list[int] = []
     while k < line.end:
         if lattice.pieces[k].form == "int" and 0 < int(lattice.pieces[k].text) <= _MOST:

@@ -75,6 +75,8 @@ class Finder(Turned):
                     self.legends[line.number], self.more_legends[line.number] = several[0], several[1:]
         for line in self.lines:
             if len(line.cells) > 1 and line.number not in self.legends and line.number not in self.key_lines:
+                if self.is_row(line):
+                    continue  # 1   12 tri   fl top node: what is seen of a plant, and no legend
                 cell = line.cells[-1]
                 legend = read_legend(lattice, Line(line.number, cell.start, cell.end, (cell,)))
                 if legend is not None:
@@ -477,6 +479,7 @@ class Finder(Turned):
                 or self.turned(k)
                 or self.in_order(k)
                 or self.pairs(k)
+                or self.pairs_beside(k)
                 or self.narrow(k)
                 or self.headed(k)
             )

@@ -76,6 +76,10 @@ def _beside(lattice: Lattice, line: Line) -> list[Row] | None:
     """The labelled remarks of one line; None where a cell has no label of its own."""
     rows: list[Row] = []
     for c in line.cells:
+        dashed = _dashed(lattice, c.start)
+        if dashed is not None and dashed[1] < c.end and _remark(lattice, dashed[1], c.end):
+            rows.append(Row((str(dashed[0]),), (c.start, dashed[1]), {0: [(dashed[1], c.end)]}))
+            continue  # 1 - 7 t        6 - 8 t
         got = read_label(lattice, c.start, c.end)
         if got is None or got[1] >= c.end:
             return None

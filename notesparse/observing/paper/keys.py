@@ -427,6 +427,10 @@ def explain(lattice: Lattice, signs: Sequence[Sign]) -> str | None:
     at_node: str | None = None
     skip = {i for s in signs for i in range(s.at[0], s.meaning[1])}
     for s in signs:
+        fill = _fill(lattice, s)
+        if fill is not None:
+            _mean(lattice, signs, s, skip, fill)
+            continue
         if s.column is None or s.figure or s.text.isdigit():
             continue  # a figure may stand for anything
         if s.text == "@":
@@ -445,16 +449,34 @@ def explain(lattice: Lattice, signs: Sequence[Sign]) -> str | None:
             ),
             None,
         )
-        if edge is None:
-            continue
-        for i, p in enumerate(lattice.pieces):
-            if p.text == s.text and i not in skip and not _longer(lattice, signs, s, i):
-                lattice.edges[i] = [e for e in lattice.edges[i] if e.kind in {"LETTER"}] + [
-                    Edge(i + 1, edge.kind, edge.means, 0.0, "exact")
-                ]
-                lattice.filler[i], lattice.known[i] = False, True
-                lattice.found.clear()
+        if edge is not None:
+            _mean(lattice, signs, s, skip, edge)
     return at_node
+
+
+def _fill(lattice: Lattice, s: Sign) -> Edge | None:
+    """`t = touching`, `nt = not touching`: what the whole meaning says of how the seeds lie, where the sign is letters."""
+    if s.figure or s.suffix or not s.text.isalpha() or s.at[1] - s.at[0] != 1:
+        return None
+    return next(
+        (
+            e
+            for e in lattice.edges[s.meaning[0]]
+            if e.kind in {"TOUCHING", "GAPS"} and e.end == s.meaning[1] and e.how == "exact"
+        ),
+        None,
+    )
+
+
+def _mean(lattice: Lattice, signs: Sequence[Sign], s: Sign, skip: set[int], edge: Edge) -> None:
+    """Wherever the sign stands it says what the key says."""
+    for i, p in enumerate(lattice.pieces):
+        if p.text == s.text and i not in skip and not _longer(lattice, signs, s, i):
+            lattice.edges[i] = [e for e in lattice.edges[i] if e.kind in {"LETTER"}] + [
+                Edge(i + 1, edge.kind, edge.means, 0.0, "exact")
+            ]
+            lattice.filler[i], lattice.known[i] = False, True
+            lattice.found.clear()
 
 
 def number_nodes(lattice: Lattice, sign: str, skip: set[int]) -> bool:

@@ -22,6 +22,7 @@ _MOST_NODES = 28
 _MOST_TOP = 6
 _LONGEST_PLACE = 5  # pieces of a place at a cell's end
 _SHORTEST = 2
+_FELT = frozenset({"feel", "felt"})
 LONGEST_POD, LONGEST_SEED = 100.0, 20.0  # mm, guide section 8: beyond it is no such thing
 _UNIT = {"in": MM, "mm": Fraction(1), "cm": Fraction(10), "16": MM / 16, "8": MM / 8, "4": MM / 4}
 
@@ -69,6 +70,8 @@ def organ(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
         for w in column.what:
             for s in organs.look(ctx, w, sign == "yes", span):
                 _head_place(reader, s, column)
+                if sign == "yes" and w == "seeds" and any(ctx.lattice.pieces[i].text in _FELT for i in column.pieces):
+                    s.fill = Entry("partial", span)  # can feel seed: y (guide 4.13)
         ctx.mark(a, b, EVIDENCE)
         return None
     top = _top_in_short(reader, a, b)

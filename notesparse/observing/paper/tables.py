@@ -46,7 +46,7 @@ from notesparse.text.columns import Cell, Line
 from notesparse.text.lattice import Lattice
 
 _PAGE = re.compile(r"(?:page|sheet|pg\.?|pageno\.?)\d{1,3}(?:(?:of|/)\d{1,3})?")
-_OF_ALL = frozenset({"fl_no", "fl_buds", "fl_past", "pod_no", "seed_no"})
+_OF_ALL = frozenset({"fl_no", "fl_buds", "fl_past", "pod_no", "seed_no", "no_brown", "pods_green"})
 _MATURITY = frozenset({"mat", "matur"})  # of a maturity group
 _OF_ALL_NAMED = frozenset({"top_rolled", "top_unrolled", "top_open"})  # of all only where they are named
 _COUNTED = frozenset({"trif", "nodes"})
@@ -138,7 +138,7 @@ def find_tables(lattice: Lattice) -> list[Table]:
     runs, headings = find_runs(lattice, finder.lines, {i for t in out for i in range(t.start, t.end)})
     ran = [Table(g.start, g.end, g.first, g.last, g) for g in runs] + [Table(a, b, 1, 0) for a, b in headings]
     out += ran
-    out += _said_of_all(lattice, finder.lines, out)
+    out += _said_of_all(lattice, finder, out)
     for first, last, classes in find_classes(lattice, finder.lines, taken | legends):
         out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, None, tuple(classes)))
     taken |= {n for t in out for n in range(t.first, t.last + 1)}
@@ -184,14 +184,17 @@ def _abbreviated(lattice: Lattice) -> list[Table]:
     ]
 
 
-def _said_of_all(lattice: Lattice, lines: Sequence[Line], tables: list[Table]) -> list[Table]:
+def _said_of_all(lattice: Lattice, finder: Finder, tables: list[Table]) -> list[Table]:
     """`no bloom yet` on the line under a table or list: it is said of the plants above, and not of one more."""
     out: list[Table] = []
+    lines = finder.lines
     taken = _pieces_of(tables)
     ends = {t.end for t in tables if t.grid is not None and len(t.grid.rows) > 1}
     for k, line in enumerate(lines):
         above = next((x for x in reversed(lines[max(0, k - 2) : k]) if not x.blank), None)
-        if line.blank or above is None or above.end not in ends or taken & set(range(line.start, line.end)):
+        if line.blank or above is None or taken & set(range(line.start, line.end)):
+            continue
+        if above.end not in ends and not _under_rows(finder, above):
             continue
         for ph in phrases_at(lattice, line.start, compiled()[1]):
             named = max(
@@ -201,12 +204,34 @@ def _said_of_all(lattice: Lattice, lines: Sequence[Line], tables: list[Table]) -
             counted = ph.rule in _COUNTED and (each is not None or named is not None)  # 14 tri each
             named = each if counted and named is None else named
             rest = range(named if named is not None else ph.end, line.end)
+            stop = next((i for i in rest if lattice.pieces[i].text == "." and lattice.soft[i] is None), line.end)
+            rest = range(rest.start, stop)
             if (counted or ph.form in _OF_ALL or (ph.form in _OF_ALL_NAMED and named is not None)) and all(
                 lattice.pieces[i].text in ".,;!" or lattice.filler[i] for i in rest
             ):
-                out.append(Table(line.start, line.end, k, k, of_all=True))
+                whole = stop + 1 >= line.end
+                out.append(Table(line.start, line.end if whole else stop, *((k, k) if whole else (1, 0)), of_all=True))
                 break
     return out
+
+
+def _under_rows(finder: Finder, above: Line) -> bool:
+    """Whether a line is the last of several that begin with the labels of plants, which count on."""
+    before = next((x for x in reversed(finder.lines[: above.number]) if not x.blank), None)
+    behind = next((x for x in finder.lines[above.number + 1 :] if not x.blank and finder.labelled(x) is not None), None)
+    counts_on = _counts_on(finder, above, behind)  # the words stand between two rows, and may be of the first
+    return before is not None and _counts_on(finder, before, above) and not counts_on
+
+
+def _counts_on(finder: Finder, first: Line, second: Line | None) -> bool:
+    """Whether the label of one line is the next after that of the other."""
+    last, here = finder.labelled(first), finder.labelled(second) if second is not None else None
+    if here is None or last is None or len(here[0]) != 1 or len(last[0]) != 1:
+        return False
+    a, b = last[0][0], here[0][0]
+    if a.isdigit() and b.isdigit():
+        return int(b) == int(a) + 1
+    return len(a) == len(b) == 1 and ord(b.casefold()) == ord(a.casefold()) + 1
 
 
 def _phrases(lattice: Lattice, at: int, end: int) -> list[Phrase]:

@@ -74,6 +74,8 @@ def find_classes(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> li
     first = last = -1
     for line in [*lines, None]:
         got = None if line is None or line.blank or line.number in taken else read_class(lattice, line)
+        if got is None and line is not None and not line.blank and {"R1", "R2"} & {c.what for c in run}:
+            got = _none_of_these(lattice, line)
         if got is not None and line is not None and run and _other_scale(run, got):
             if len(run) >= _FEWEST and len({c.what for c in run}) == len(run):
                 out.append((first, last, run))
@@ -94,6 +96,21 @@ def find_classes(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> li
             out.append((first, last, run))
         run = []
     return out
+
+
+def _none_of_these(lattice: Lattice, line: Line) -> Class | None:
+    """`none  |||  3` under R1 and R2: so many with no open flower."""
+    if lattice.pieces[line.start].text not in {"none", "nothing", "neither", "nil"} or line.end - line.start < _FEWEST:
+        return None
+    tail = line.end - 1
+    ticks = count_ticks(lattice.original(line.start + 1, line.end))
+    if lattice.pieces[tail].form != "int":
+        return Class(line.start, line.end, None, ticks, None) if ticks is not None else None
+    strokes = lattice.original(line.start + 1, tail).strip(" (=-:") if tail > line.start + 1 else ""
+    as_ticks = count_ticks(strokes) if strokes else None
+    if strokes and as_ticks is None:
+        return None
+    return Class(line.start, line.end, None, as_ticks, int(lattice.pieces[tail].text))
 
 
 def _other_scale(run: Sequence[Class], c: Class) -> bool:

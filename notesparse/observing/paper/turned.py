@@ -20,6 +20,7 @@ from notesparse.text.lattice import Lattice
 
 _FEW = 2  # plants
 _LONGEST_CELL = 4  # pieces
+_LONGEST_HEAD = 14  # pieces of a head with its values on the same line
 _INDENT = 3  # blanks before labels that stand alone over a table
 _LONGEST_GROUP = 5  # pieces of a date or stop at the head of a line
 
@@ -480,6 +481,30 @@ class Turned(Inside):
             else None
         )
 
+    def pairs_beside(self, at: int) -> Grid | None:
+        """`Brown pods per 50: 1) 12  2) 25  3) 48`: the head, and the labelled values behind it on the same line."""
+        line = self.lines[at]
+        if line.blank or at in self.key_lines:
+            return None
+        for b in range(line.start + 1, min(line.start + _LONGEST_HEAD, line.end)):
+            if self.pieces[b - 1].text != ":":
+                continue
+            got = read_heads(self.lattice, [range(line.start, b - 1)], self.keys)
+            if len(got) != 1 or not got[0].known or got[0].unknown or got[0].label or len(got[0].what) != 1:
+                return None
+            first = read_label(self.lattice, b, line.end)
+            rows = self._pair_line(replace(line, start=b), 1) if first is not None and first[2] else None
+            if rows is None or len(rows) < _FEW or rows[0].labels[0] not in {"1", "a", "A"}:
+                return None
+            for row in rows:
+                x, y = row.cells[0][0]
+                row.cells[0] = [(x, y - (self.pieces[y - 1].text in ",;." and y > x + 1))]
+            if not all(len(cut(self.pieces, *row.cells[0][0], 1)) == 1 for row in rows):
+                return None
+            got[0].pieces = list(range(line.start, b))
+            return Grid(got, rows, got[0].pieces, line.start, line.end, at, at)
+        return None
+
     def _pair_head(self, at: int) -> tuple[Column | None, int | None]:
         """The head of one column over labelled values: a legend, or the last cell of the page's head (..   8/10/05   pod length in inches)."""
         line = self.lines[at]
@@ -520,7 +545,7 @@ class Turned(Inside):
             for row in rows
         )
 
-    def _pair_line(self, line: Line) -> list[Row] | None:
+    def _pair_line(self, line: Line, gap: int = WIDE) -> list[Row] | None:
         rows: list[Row] = []
         a = line.start
         while a < line.end:
@@ -533,7 +558,7 @@ class Turned(Inside):
                 return None
             b = found[1] + 1
             while b < line.end and not (
-                self.pieces[b].gap >= 2
+                self.pieces[b].gap >= gap
                 and (x := read_label(self.lattice, b, line.end)) is not None
                 and x[2]
                 and x[1] < line.end

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from notesparse.observing import revise, tallies
-from notesparse.observing.draft import Sighting
+from notesparse.observing import organs, revise, tallies
+from notesparse.observing.draft import PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE, numbers_of
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.clause_ends import close_tally
@@ -37,7 +37,7 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return True
     if f == "group_others":
         nxt, _, mark = w.ahead(k)
-        if mark or nxt is None or nxt.rule not in ORGANS | {"stage"}:
+        if (mark or nxt is None or nxt.rule not in ORGANS | {"stage"}) and not none_said(w, ph):
             return "filler"
         f = "group_rest"
     if f == "group_rest":
@@ -46,6 +46,11 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             close_tally(w)
             return bool(tallies.rest(ctx, span))
         nxt, _, _ = w.ahead(k)
+        what = (nxt.rule if nxt is not None else None) if not none_said(w, ph) else ctx.last_what or w.only_organ()
+        others = the_others(w, what, ph) if w.begins(ph.start) else []
+        if others and what is not None:
+            _of_the_others(w, what, ph, others)
+            return True
         if ctx.explicit and nxt is not None and nxt.rule in ORGANS | {"stage"}:
             bar(w, ph, "the other plants: how many is not said")
             return "barred"
@@ -170,6 +175,57 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx.group_n = n
     ctx.close()
     return True
+
+
+_ORGAN = frozenset({"flowers", "pods", "seeds"})
+_NONE = frozenset({"none", "no", "not", "nothing", "nope", "didn't", "don't", "without"})
+
+
+def none_said(w: Listener, ph: Phrase) -> int:
+    """Behind `rest`, `others`: where `none` alone ends the clause; 0 elsewhere."""
+    i = ph.end
+    while i < len(w.ctx.lattice.pieces) and w.ctx.lattice.pieces[i].text in {"had", "have", "has", "-", ":", "=", ","}:
+        i += 1
+    said = i < len(w.ctx.lattice.pieces) and w.ctx.lattice.pieces[i].text in _NONE and w.closes(i + 1)
+    return i + 1 if said else 0
+
+
+def the_others(w: Listener, what: str | None, ph: Phrase) -> list[PlantDraft]:
+    """The plants of the visit of which no flower (pod, seed) was told yet, where one was told of some of them."""
+    live = w.ctx.living()
+    if what not in _ORGAN:
+        return []
+    told = {(p.stop, p.label) for p in live if any(s.what == what for s in p.sightings)}
+    having = [p for p in live if any(s.what == what and s.present is not False for s in p.sightings)]
+    others = [p for p in live if (p.stop, p.label) not in told]
+    nums = numbers_of(ph)
+    return [] if not having or (nums and nums[0] != len(others)) else others
+
+
+def _of_the_others(w: Listener, what: str, ph: Phrase, others: list[PlantDraft]) -> None:
+    """`Others not blooming`, `rest none`: what follows is of these plants."""
+    ctx = w.ctx
+    ctx.close()
+    ctx.plants, ctx.explicit, ctx.group = others, True, None
+    end = none_said(w, ph)
+    if end:
+        organs.look(ctx, what, False, ctx.span(ph.start, end))
+        ctx.mark(ph.end, end, EVIDENCE)
+        w.resume_at = end
+        ctx.leave_plants()
+
+
+def others_after(w: Listener, k: int) -> Phrase | None:
+    """`no bloom on the others`: the group named right behind this statement, at the end of its clause."""
+    for s in w.segments[k + 1 : k + 4]:
+        if s.phrase is None:
+            if not w.ctx.lattice.filler[s.start]:
+                return None
+        elif s.phrase.form in {"group_rest", "group_others", "other_n"}:
+            return s.phrase if w.closes(s.phrase.end) else None
+        elif s.phrase.rule != "filler":
+            return None
+    return None
 
 
 def _none_have_it(w: Listener, ph: Phrase, span: Span) -> bool:

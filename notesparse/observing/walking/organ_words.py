@@ -8,10 +8,14 @@ from notesparse.observing import organs, tallies
 from notesparse.observing.draft import Sighting
 from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
 from notesparse.observing.walking.bars import bar
-from notesparse.observing.walking.groups import ahead_group, group_after
+from notesparse.observing.walking.groups import ahead_group, group_after, others_after, the_others
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
+
+
+_LATER = {"pod_no": "R3", "seed_no": "R5"}
+"""What plants have not reached of which this is said: a share at an earlier stage stays as it was told."""
 
 
 def came_up(w: Listener, k: int) -> bool:
@@ -40,6 +44,16 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ):
         ctx.tally.span = ctx.tally.span.cover(span)
         return True  # 7 of 12 have seed in the pods
+    if (
+        ctx.tally is not None
+        and ctx.tally.what is not None
+        and (ctx.tally.what < _LATER.get(ph.form, "") or (ph.form == "fl_no" and ctx.tally.what >= "R3"))
+        and not ctx.plants
+        and ph.start
+        and ctx.lattice.pieces[ph.start - 1].text in {"and", "but", ",", "&", "with"}
+    ):
+        ctx.tally.span = ctx.tally.span.cover(span)
+        return True  # 9 of 30 had bloom in the top 2 nodes and no pods
     if ctx.tally is not None and ctx.tally.what is None and ctx.tally.percent is not None and of_the(w, ph):
         ctx.mark(ph.start, ph.end, UNREAD, "a share of pods, and not of plants")
         ctx.tally, ctx.open = None, []
@@ -74,6 +88,19 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ):
         ctx.close()
         ctx.group, ctx.group_n, ctx.group_span = "all", None, span
+    rest = others_after(w, k) if ph.rule in {"flowers", "pods", "seeds"} else None
+    if rest is not None and ctx.tally is None and not (ctx.visit is not None and ctx.visit.tallies):
+        others = the_others(w, ph.rule, rest)
+        if others:
+            ctx.close()
+            ctx.plants, ctx.explicit, ctx.group = others, True, None
+            w.groups_done.add(rest.start)
+            w.said_behind.add(rest.start)
+            ctx.mark(rest.start, rest.end, EVIDENCE)
+        elif ctx.living():
+            ctx.mark(ph.start, rest.end, UNREAD, "the other plants: which they are is not said")
+            w.resume_at = rest.end
+            return "barred"
     group = group_after(w, k)
     if group is not None and ctx.visit is not None and any(not q.dropped for q in ctx.visit.plants):
         ahead_group(w, group)
@@ -292,7 +319,10 @@ def share_behind(w: Listener, k: int) -> Phrase | None:
     """`small beans in the top four in 4 of 5 plants`, `flowering, 6 of 10`: the share that is named behind what it
     is of."""
     ctx, organ = w.ctx, w.segments[k].phrase
-    if organ is None or organ.rule not in _SIZES or ctx.explicit or (ctx.visit is not None and ctx.visit.plants):
+    if organ is None or organ.rule not in _SIZES or ctx.explicit:
+        return None
+    listed = ctx.visit is not None and bool(ctx.visit.plants)
+    if listed and not (w.line_head and w.begins(organ.start)):
         return None
     end = organ.end
     for j in range(k + 1, len(w.segments)):
@@ -305,6 +335,8 @@ def share_behind(w: Listener, k: int) -> Phrase | None:
             end = ph.end
         elif ph.form in {"n_of_m", "pct", "half", "most", "n_of_them", "n_all", "group_n"} and s.start - end <= 2:
             after = w.in_clause(j, ORGANS | {"stage"})
+            if listed and ph.form != "n_of_m":
+                return None  # under the plants: bloom on 2 of 8
             said = ctx.lattice.original(ph.start, ph.end).lower().startswith(("on ", "in ", "of "))
             on = said or ctx.lattice.pieces[s.start - 1].text in {"on", "in", "of", "at"}
             if (after is not None and after.start <= ph.end + 3) or not (on or j == k + 1 or ph.start - organ.end <= 2):

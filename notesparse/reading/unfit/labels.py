@@ -8,6 +8,8 @@ from notesparse.reading.unfit.heads import before_count, no_page
 from notesparse.text.lattice import Lattice
 
 _MANY = frozenset({"plants", "plts"})
+_GROUPS = frozenset({"ALLOF", "ANYOF", "REST", "OTHER"})
+_LABEL_AT_MOST = 4  # pieces of a label at the head of a row
 
 
 def label_cut(lattice: Lattice, p: Phrase) -> bool:
@@ -167,6 +169,24 @@ def ditto_and_next(lattice: Lattice, p: Phrase) -> bool:
         if here is not None and kinds(lattice, i - 1) & {"PLANT", "PLETTER", "HASH", "NUMBERW"}:
             return here <= named
     return True
+
+
+def ditto_of_no_row(lattice: Lattice, p: Phrase) -> bool:
+    """`D  ditto A`, `3  do. 1` alone on its line behind a label: another plant; `ditto a pod`, `ditto 12 trifs` are not."""
+    if p.path[0][1].kind != "DITTO":
+        return False
+    k, steps = p.start, 0
+    while k > 0 and lattice.pieces[k - 1].form != "nl":
+        k, steps = k - 1, steps + 1
+    alone = (
+        p.end >= len(lattice.pieces) or lattice.pieces[p.end].form == "nl" or text(lattice, p.end) in {".", ",", ";"}
+    )
+    return not (1 <= steps <= _LABEL_AT_MOST and alone)
+
+
+def on_all_of_them(lattice: Lattice, p: Phrase) -> bool:
+    """`no brown pods on any`: the word belongs to the group that is named behind."""
+    return p.end - p.start > 1 and text(lattice, p.end - 1) == "on" and bool(_GROUPS & kinds(lattice, p.end - 1))
 
 
 def plan_for_plant(lattice: Lattice, p: Phrase) -> bool:
