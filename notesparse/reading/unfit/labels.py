@@ -125,7 +125,12 @@ def like_count(lattice: Lattice, p: Phrase) -> bool:
 def apart_from_plant(lattice: Lattice, p: Phrase) -> bool:
     """`tf 8, plt 2: ...`: the number is of what stands before it, and a label follows."""
     at, end = p.path[-1][0], p.path[-1][1].end
-    return text(lattice, at - 1) in {",", ";"} and "INT" in kinds(lattice, end) and text(lattice, at) not in _MANY
+    marked = kinds(lattice, end) & {"HASH", "NODOT"} or kinds(lattice, at) & {"NUMBERW"}  # 95, plant # 3
+    while kinds(lattice, end) & {"HASH", "NODOT", "NUMBERW"}:
+        end += 1
+    if "INT" not in kinds(lattice, end):
+        return False
+    return bool(marked) or (text(lattice, at - 1) in {",", ";"} and text(lattice, at) not in _MANY)
 
 
 def of_the_label(lattice: Lattice, p: Phrase) -> bool:
