@@ -27,6 +27,8 @@ def refused(s: Surroundings, c: Candidate) -> bool:
         or _a_finding(s, c)
         or _counted_finding(s, c)
         or _cut_finding(s, c)
+        or _misspelled_number(s, c)
+        or _misspelled_finding(s, c)
     )
 
 
@@ -183,4 +185,24 @@ def _cut_finding(s: Surroundings, c: Candidate) -> bool:
         e.kind in {"WEED", "INSECT", "DISEASE"} and e.how == "exact" and not upper(s, x)
         for x in range(i, j)
         for e in edges[x]
+    )
+
+
+def _misspelled_number(s: Surroundings, c: Candidate) -> bool:
+    """`thrteen nodes`, `twenty twwenty six`: nothing but numbers, and one of them misspelled."""
+    words = [x for x in range(c.i, c.j) if s.pieces[x].form in {"word", "int"}]
+    numbers = [[e for e in s.lattice.edges[x] if e.kind in {"INT", "ORD", "YEAR"}] for x in words]
+    return c.site != "field" and all(numbers) and any(e.how.startswith("near") for es in numbers for e in es)
+
+
+def _misspelled_finding(s: Surroundings, c: Candidate) -> bool:
+    """`The waetrhemp along the lane`: a misspelled weed or animal, and where it stands."""
+    return c.site != "field" and any(
+        e.how.startswith("near")
+        and e.kind in {"WEED", "INSECT", "DISEASE"}
+        and len(s.text(x)) >= 7
+        and any(w.kind == "WHEREWORD" and w.end <= c.j for w in s.lattice.edges[e.end])
+        for x in range(c.i, c.j - 1)
+        for e in s.lattice.edges[x]
+        if e.end < c.j
     )
