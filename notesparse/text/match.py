@@ -111,6 +111,14 @@ def slip_of(word: str, choices: frozenset[str], letters_stay: bool = False) -> b
     )
 
 
+@lru_cache(maxsize=8192)
+def one_off(word: str, other: str) -> bool:
+    """Whether an odd word is one slip away from a word of four letters and more that begins with the same letter."""
+    from rapidfuzz.distance import OSA
+
+    return len(other) >= 4 and word[0] == other[0] and OSA.distance(word, other, score_cutoff=1) <= 1
+
+
 def is_planted(word: str) -> bool:
     """panted, plnated, driled: one slip away from the word; a date stands behind it."""
     from rapidfuzz.distance import OSA
