@@ -58,7 +58,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "seed_frac": (organs.of_the_crop,),
     "n_in_m": (counts.not_shared,),
     "run_together": (heads.apart,),
-    "month_day": (heads.words_between,),
+    "month_day": (heads.words_between, heads.in_rows),
     "day_month": (heads.words_between,),
     "day_month_yy": (heads.apart,),
     "month_day_yy": (heads.apart,),

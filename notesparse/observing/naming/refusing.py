@@ -9,7 +9,9 @@ from notesparse.reading.weights import phrase_cost
 _FOUND = frozenset({"INSECT", "DISEASE", "WEED", "DAMAGE", "DEFOL", "STANDWORD", "SOILWORD", "WEATHER"})
 _COUNTED = frozenset({"stage", "trif", "nodes", "label", "flowers", "pods", "emergence"})
 _PARTS = frozenset({"end", "ends", "side", "edge", "half", "part"})
-_SPOTS = frozenset({"bottom", "top", "base", "end", "middle", "edge", "gate", "road", "house", "shop", "tip", "front"})
+_SPOTS = frozenset(
+    "bottom top base end middle edge gate road house shop tip front flags stakes ribbons tags start beginning".split()
+)
 _ON = frozenset({"on", "in", "by", "near", "along", "behind", "under", "over"})
 _AT = _ON | {"at"}
 _HEADERS = frozenset({"GROUP", "VARIETY", "ROWS", "ROWWORD", "PLANTED", "EMERGED"})
