@@ -122,6 +122,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "n_but": (counts.but_no_plants,),
     "emerged": (heads.up_there,),
     "not_up": (organs.not_up_top,),
+    "lower": (organs.low_ground,),
     "nodes_n": (organs.on_so_many_nodes, counts.has_its_number, counts.away_from),
     "n_all": (counts.comma_inside,),
     "nodes_range": (organs.on_so_many_nodes,),
