@@ -64,6 +64,8 @@ def _contradict(a: PlantDraft, b: PlantDraft) -> bool:
         for t in a.sightings:
             if s.what == t.what and (s.present != t.present or (s.places and t.places) or (s.fill and t.fill)):
                 return True
+            if s.what == t.what and s.length and t.length and s.length.mm != t.length.mm:
+                return True  # an inch, and further down 5/8
     return False
 
 

@@ -32,7 +32,7 @@ _ALWAYS: tuple[Misfit, ...] = (
 )
 _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "plant_range": (labels.loose_dash, labels.so_many_plants, labels.verb_between),
-    "plant_list": (labels.so_many_plants, labels.verb_between),
+    "plant_list": (labels.so_many_plants, labels.verb_between, labels.of_so_many),
     "md": (
         labels.loose_dash,
         counts.sweeps,
@@ -61,7 +61,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "seed_frac": (organs.of_the_crop,),
     "n_in_m": (counts.not_shared,),
     "run_together": (heads.apart,),
-    "month_day": (heads.words_between,),
+    "month_day": (heads.words_between, heads.in_rows),
     "day_month": (heads.words_between,),
     "day_month_yy": (heads.apart,),
     "month_day_yy": (heads.apart,),
@@ -127,6 +127,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "n_but": (counts.but_no_plants,),
     "emerged": (heads.up_there,),
     "not_up": (organs.not_up_top,),
+    "lower": (organs.low_ground,),
     "nodes_n": (organs.on_so_many_nodes, counts.has_its_number, counts.away_from),
     "n_all": (counts.comma_inside,),
     "nodes_range": (organs.on_so_many_nodes,),

@@ -96,6 +96,44 @@ def is_plant(word: str) -> bool:
 
 
 @lru_cache(maxsize=4096)
+def slip_of(word: str, choices: frozenset[str], letters_stay: bool = False) -> bool:
+    """Whether an odd word of six letters and more is one slip away from one of these with the same first letter and
+    the same end; `letters_stay`: only its letters may have changed places (juyl, but no marsh for march)."""
+    from rapidfuzz.distance import OSA
+
+    if len(word) < (4 if letters_stay else 6) or word in choices:
+        return False
+    return any(
+        word[0] == w[0]
+        and (sorted(word) == sorted(w) if letters_stay else word[-2:] == w[-2:] or sorted(word[-3:]) == sorted(w[-3:]))
+        and OSA.distance(word, w, score_cutoff=1) <= 1
+        for w in choices
+    )
+
+
+@lru_cache(maxsize=8192)
+def one_off(word: str, other: str) -> bool:
+    """Whether an odd word is one slip away from a word of four letters and more that begins with the same letter."""
+    from rapidfuzz.distance import OSA
+
+    return len(other) >= 4 and word[0] == other[0] and OSA.distance(word, other, score_cutoff=1) <= 1
+
+
+def is_planted(word: str) -> bool:
+    """panted, plnated, driled: one slip away from the word; a date stands behind it."""
+    from rapidfuzz.distance import OSA
+
+    return (
+        6 <= len(word) <= 10
+        and word[-1] == "d"
+        and any(
+            word[0] == w[0] and word != w and OSA.distance(word, w, score_cutoff=1) <= 1
+            for w in ("planted", "drilled", "replanted")
+        )
+    )
+
+
+@lru_cache(maxsize=4096)
 def number_slip(word: str) -> str | None:
     """The number word one edit away with the same first letter (`tenty` is twenty); None where none or several are."""
     from rapidfuzz.distance import OSA
@@ -103,6 +141,9 @@ def number_slip(word: str) -> str | None:
     if len(word) < 4 or numbers.is_said_number(word):
         return None
     near = [w for w in numbers.long_words() if w[0] == word[0] and OSA.distance(word, w, score_cutoff=1) <= 1]
+    places = {numbers.ordinal(w) for w in near}
+    if len(near) > 1 and len(places) == 1 and None not in places:
+        return next((w for w in near if w in numbers.ORDINALS), near[0])  # secnod: second, and secnd is second too
     alike = [w for w in near if w[-2:] == word[-2:]] if len(near) > 1 else near
     return alike[0] if len(alike) == 1 else None
 

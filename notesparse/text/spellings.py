@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from notesparse.language.vocabulary import Sense, Trie, Vocabulary
 from notesparse.text import match
-from notesparse.text.net import FIGURE, SOUND, Net
+from notesparse.text.net import FIGURE, NEAR, SOUND, Net
 
 _NOT_UNIT = frozenset(
     "the a an it them there this that all every each my both pod pods top upper field front back at full".split()
 )
+_FOUND = frozenset({"INSECT", "DISEASE", "WEED"})
 _PARTS = frozenset("quarter quarters half eighth eighths sixteenth sixteenths sixteens eights ths".split())
 
 
@@ -17,7 +18,7 @@ def spellings(net: Net, i: int, words: Vocabulary) -> None:
     pieces = net.pieces
     node: Trie | None = words.trie
     j = i
-    damaged = False
+    damaged = slipped = False
     while node is not None and j < len(pieces) and pieces[j].form != "nl":
         q = pieces[j]
         if q.text == "-" and j > i and q.text not in node:
@@ -27,11 +28,27 @@ def spellings(net: Net, i: int, words: Vocabulary) -> None:
         if step is None:
             step, end = _damaged_step(net, node, j, words)
             damaged = damaged or step is not None
+        if step is None and j > i and not slipped:
+            step, end = _slip(net, node, j, words), j + 1
+            slipped = step is not None
         node = step
         if node is not None:
             j = end
             for sense in node.get("", ()):
-                _add(net, i, j, sense, damaged)
+                if not slipped:
+                    _add(net, i, j, sense, damaged)
+                elif sense[0] in _FOUND:
+                    net.add(i, j, sense[0], sense[1], NEAR, "near 0.80")
+
+
+def _slip(net: Net, node: Trie, j: int, words: Vocabulary) -> Trie | None:
+    """A misspelled word inside the name of an animal, a disease or a weed: bean leaf beetel, stink bgus, white mlod."""
+    p = net.pieces[j]
+    if p.form != "word" or p.glued or len(p.text) < 4 or p.text in words.never or p.text in words.trie:
+        return None
+    near = [node[w] for w in node if match.one_off(p.text, w)]
+    meant = {tuple((s[0], s[1]) for s in step.get("", ())) for step in near}
+    return near[0] if len(meant) == 1 else None
 
 
 def _add(net: Net, i: int, j: int, sense: Sense, damaged: bool) -> None:

@@ -8,6 +8,8 @@ from notesparse.text.marks import organ_before
 from notesparse.text.net import NEAR, Edge, Net
 
 _LETTERS = frozenset("abcdefghjklm")
+_MONTHS = ("june", "july", "august", "april", "march")
+_DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", *_MONTHS)
 
 
 def word(net: Net, i: int, words: Vocabulary) -> None:
@@ -33,6 +35,14 @@ def word(net: Net, i: int, words: Vocabulary) -> None:
     if match.is_plant(w) and _beside_a_label(net, i):
         net.add(i, i + 1, "PLANT", "plant", 0.2, "near 0.80")
         return
+    for day in _DAYS:
+        if match.slip_of(w, frozenset({day}), letters_stay=day in _MONTHS):
+            for kind, means, *_ in words.singles.get(day, ()):
+                net.add(i, i + 1, kind, means, 0.3, "near 0.80")  # moonday, juyl
+            return
+    if match.is_planted(w) and _before_a_day(net, i + 1, words):
+        net.add(i, i + 1, "PLANTED", "planted", 0.2, "near 0.80")
+        return
     behind = net.piece(i + 1)
     if behind is not None and behind.glued and behind.form == "int":
         return
@@ -43,6 +53,25 @@ def word(net: Net, i: int, words: Vocabulary) -> None:
     for sense, nearness in match.near(w, words):
         if sense[0] != "FILLER":
             net.add(i, i + 1, sense[0], sense[1], NEAR + 0.5 * (1 - nearness), f"near {nearness:.2f}")
+
+
+def _before_a_day(net: Net, i: int, words: Vocabulary) -> bool:
+    """A month, or a day and month in figures, stands here: july second, on the 5th of may, 5/30."""
+    k = i
+    while net.at(k) in {"on", "the", "around", "about", ":", "back", "in", "of"} or (k < i + 4 and _a_day(net, k)):
+        k += 1
+    p = net.piece(k)
+    if p is None:
+        return False
+    month = any(s[0] == "MONTH" for s in words.singles.get(p.text, ()))
+    return month or p.form == "dmy" or (net.at(k) == "/" and k > i and net.pieces[k - 1].form == "int")
+
+
+def _a_day(net: Net, i: int) -> bool:
+    p = net.piece(i)
+    return p is not None and (
+        p.form == "int" or p.text in {"st", "nd", "rd", "th"} or numbers.is_said_number(p.text)
+    )
 
 
 def after_plant(net: Net, i: int) -> bool:

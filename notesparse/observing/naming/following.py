@@ -28,6 +28,8 @@ _VAGUE = frozenset({"past", "moisture", "where", "findhead", "state", "place", "
 def follow(s: Surroundings, c: Candidate) -> float | None:
     """What the words behind a name add to it; None where no name stands before such words."""
     after = pass_fillers(s, c.j)
+    if s.text(after) == "." and after == c.j and s.lattice.soft[after] is not None:
+        after = pass_fillers(s, after + 1)  # graveyard rd.
     if c.site in {"anew", "daily", "midway"}:
         return _before_the_first(s, c, after)
     if s.text(c.j) in {"now", "next", "nxt"} and s.text(c.j + 1) in {".", ",", ":", "-"}:
@@ -59,11 +61,12 @@ def _before_an_end(s: Surroundings, c: Candidate, after: int) -> float | None:
     at = after + 1
     while at < s.n and s.pieces[at].form == "nl":
         at += 1
-    at = pass_fillers(s, at)
+    first, at = at, pass_fillers(s, at)  # the row of a plant that is called a
     begun = 2.0 if nl and s.lines[at] in s.table_lines else strength(s, at)[0]
     if c.site == "go" and c.bonus <= 0.5 and not c.title:
         return None
-    if c.lone and not s.lattice.known[c.i] and _counts_anew(s, c.i, at):
+    on_a_line = nl and c.site == "line" and all(odd(s.lattice, x) for x in range(c.i, c.j))
+    if (c.lone or on_a_line) and not s.lattice.known[c.i] and (_counts_anew(s, c.i, first) or _counts_anew(s, c.i, at)):
         return 2.0  # Redwing. Plant 1 ..., after another plant 1
     if begun >= 1.0:
         if c.site == "sentence" and not c.shows:
@@ -139,7 +142,9 @@ def _first_plant(s: Surroundings, at: int) -> bool:
     if at >= s.n:
         return False
     if at in s.bare:
-        return s.text(at) == "1"
+        return s.text(at) in {"1", "a"}
+    if s.lines[at] in s.table_lines and s.pieces[at - 1].form == "nl":
+        return s.text(at) in {"1", "a"} or "PLANT" in kinds(s, at)
     return any(
         p.form in {"plant_n", "plant_ord"}
         and p.path

@@ -7,9 +7,12 @@ mark that sets it off, or at once something seen. A few words that say how a thi
 from __future__ import annotations
 
 from notesparse.language.lists import odd_name_words
+from notesparse.text import match
 from notesparse.text.lattice import Lattice
 
 _LONGEST = 3
+_WHEN = frozenset({"monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", "yesterday", "emerged"})
+_MONTHS = frozenset({"june", "july", "august", "september", "april", "march", "today", "october"})
 _SET_OFF = {"-", ":", "=", ",", ".", "(", ">", "|"}
 _NO_NAME_ENDS = ("ing", "ly", "ish", "ful")
 _SEEN = {
@@ -64,13 +67,21 @@ _SEEN = {
 }
 
 
+def misspelled(lattice: Lattice, i: int) -> bool:
+    """A day, a month or what was done, one slip away from how it is spelled: looekd, moonday, juyl."""
+    p = lattice.pieces[i]
+    if p.form != "word" or any(e.how == "exact" for e in lattice.edges[i] if e.kind != "LETTER"):
+        return False
+    return match.slip_of(p.text, odd_name_words().done | _WHEN) or match.slip_of(p.text, _MONTHS, True)
+
+
 def odd(lattice: Lattice, i: int) -> bool:
     """A word that means nothing in the trade, or only by nearness."""
     p, words = lattice.pieces[i], odd_name_words()
     if p.form != "word" or len(p.text) < 3 or lattice.filler[i] or p.text in words.not_first or p.text in words.done:
         return False
-    if any(e.kind == "ORD" for e in lattice.edges[i]):
-        return False  # Slag pile 27th
+    if any(e.kind in {"ORD", "INT", "YEAR"} for e in lattice.edges[i]) or misspelled(lattice, i):
+        return False  # Slag pile 27th; thrteen nodes
     if p.glued and i and lattice.pieces[i - 1].form in {"int", "dec", "word"}:
         return False  # 3/16ths
     return not any((not e.how.startswith("near") or e.kind == "PLANT") and e.kind != "LETTER" for e in lattice.edges[i])

@@ -9,7 +9,9 @@ from notesparse.reading.weights import phrase_cost
 FOUND = frozenset({"INSECT", "DISEASE", "WEED", "DAMAGE", "DEFOL", "STANDWORD", "SOILWORD", "WEATHER"})
 _COUNTED = frozenset({"stage", "trif", "nodes", "label", "flowers", "pods", "emergence"})
 _PARTS = frozenset({"end", "ends", "side", "edge", "half", "part"})
-_SPOTS = frozenset({"bottom", "top", "base", "end", "middle", "edge", "gate", "road", "house", "shop", "tip", "front"})
+_SPOTS = frozenset(
+    "bottom top base end middle edge gate road house shop tip front flags stakes ribbons tags start beginning".split()
+)
 _ON = frozenset({"on", "in", "by", "near", "along", "behind", "under", "over"})
 _AT = _ON | {"at"}
 _CLOCK = frozenset({"to", "till", "til", "past", "after", "of", "before"})  # quarter to ten
@@ -28,6 +30,10 @@ def refused(s: Surroundings, c: Candidate) -> bool:
         or _a_finding(s, c)
         or _counted_finding(s, c)
         or _cut_finding(s, c)
+        or _misspelled_number(s, c)
+        or _misspelled_finding(s, c)
+        or _cut_saying(s, c)
+        or _another_crop(s, c)
     )
 
 
@@ -106,6 +112,8 @@ def _talk(s: Surroundings, c: Candidate) -> bool:
         return True  # sprayer's been here
     if c.words > 1 and s.text(j) == "'s" and s.text(j + 1).endswith("ing"):
         return True  # Pivot nine water's running
+    if last.text == "'s" and s.text(j).endswith("ing") and c.site != "field":
+        return True  # Tractor's blocking the lane
     return (
         c.words > 2
         and not c.nouns
@@ -189,4 +197,54 @@ def _cut_finding(s: Surroundings, c: Candidate) -> bool:
         e.kind in {"WEED", "INSECT", "DISEASE"} and e.how == "exact" and not upper(s, x)
         for x in range(i, j)
         for e in edges[x]
+    )
+
+
+def _misspelled_number(s: Surroundings, c: Candidate) -> bool:
+    """`thrteen nodes`, `twenty twwenty six`: nothing but numbers, and one of them misspelled."""
+    words = [x for x in range(c.i, c.j) if s.pieces[x].form in {"word", "int"}]
+    numbers = [[e for e in s.lattice.edges[x] if e.kind in {"INT", "ORD", "YEAR"}] for x in words]
+    return c.site != "field" and all(numbers) and any(e.how.startswith("near") for es in numbers for e in es)
+
+
+def _misspelled_finding(s: Surroundings, c: Candidate) -> bool:
+    """`The waetrhemp along the lane`: a misspelled weed or animal, and where it stands."""
+    return c.site != "field" and any(
+        e.how.startswith("near")
+        and e.kind in {"WEED", "INSECT", "DISEASE"}
+        and len(s.text(x)) >= 7
+        and any(w.kind == "WHEREWORD" and w.end <= c.j for w in s.lattice.edges[e.end])
+        for x in range(c.i, c.j - 1)
+        for e in s.lattice.edges[x]
+        if e.end < c.j
+    )
+
+
+def _cut_saying(s: Surroundings, c: Candidate) -> bool:
+    """`Bottom leaves are yellowing`, `Beginning pod overall`, `Careless weed belt high`, `Deforestation 12 percent`: the
+    words begin what is said, and no name."""
+    if c.site in {"field", "fieldno", "go", "skip"}:
+        return False
+    if any(e.how == "exact" and e.kind in {"STAGENAME", "WEED"} and e.end > c.j for e in s.lattice.edges[c.i]):
+        return True
+    if s.text(c.j) in {"is", "are", "was", "were"} and any(
+        e.how == "exact" and e.kind == "WEED" and e.end == c.j and c.words > 1 for e in s.lattice.edges[c.i]
+    ):
+        return True  # Lambs quarter is ankle high
+    last = kinds(s, c.j - 1)
+    if last & {"LOW", "TOP", "UPTOP"} and c.j < s.n and kinds(s, c.j) & {"LEAF", "NODE", "NODES", "POD", "FLOWER"}:
+        return True
+    if c.words > 1 or not s.lattice.edges[c.i]:
+        return False
+    found = any(e.kind in FOUND and e.how == "sound" and e.end == c.j for e in s.lattice.edges[c.i])
+    return found and c.j < s.n and bool(kinds(s, c.j) & {"INT", "PCT", "FRAC", "HALF", "LOTS"})
+
+
+def _another_crop(s: Surroundings, c: Candidate) -> bool:
+    """`The corn on the hill over there is V14`: another crop, in small letters, with no noun of places behind it."""
+    return c.site not in {"field", "fieldno"} and any(
+        e.kind == "OTHERCROP" and e.how == "exact" and not upper(s, x) and "FIELDNOUN" not in kinds(s, e.end)
+        for x in range(c.i, c.j - 1)
+        for e in s.lattice.edges[x]
+        if e.end < c.j
     )

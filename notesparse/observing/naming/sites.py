@@ -16,6 +16,9 @@ from notesparse.text.lattice import Edge
 _COUNTS = frozenset({"trif", "nodes", "flowers", "pods", "seeds", "height", "length", "percent", "ratio", "rows"})
 _ELSEWHERE = frozenset({"OTHERCROP", "NEIGHBOR", "OTHERFIELD"})
 _ANNOUNCING = frozenset({"the", "at", "for", "in", "from", "on", "to", "of"})
+_HUMS = frozenset(
+    "uh um er ah oh hm hmm mm eh umm uhh ok okay okey alright yeah yep yup well so and now then anyway anyhow".split()
+)
 _NO_NAME = frozenset(
     {
         "the",
@@ -160,7 +163,10 @@ def _before_field(s: Surroundings, r: _Reading, i: int) -> None:
         before = s.text(start - 1) if start else ""
         opens = start == 0 or s.pieces[start - 1].form in {"nl", "mark"} or before in _ANNOUNCING
         if opens and all(s.pieces[x].form == "word" and s.pieces[x].text not in _NO_NAME for x in range(start, i)):
-            r.add(start, "before", 1.0, start)
+            while start < i and s.text(start) in _HUMS:
+                start += 1  # uh field's R7; okay kite field
+            if start < i:
+                r.add(start, "before", 1.0, start)
             return
 
 

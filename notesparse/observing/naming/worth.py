@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from notesparse.language.lists import odd_name_words
+from notesparse.observing.naming.oddnames import misspelled
 from notesparse.observing.naming.surroundings import NAMEY, Surroundings, capital, kinds, noun_at, noun_in, title, upper
 
 NOUN, UNKNOWN, DIRECTION, NUMBERED_NOUN = 2.0, 1.0, 0.8, 0.3
@@ -85,6 +86,10 @@ def word_worth(s: Surroundings, i: int, first: bool) -> float | None:
         return NUMBERED_NOUN
     if own & NAMEY:
         return NOUN if "FIELDNOUN" in own else DIRECTION
+    if misspelled(s.lattice, i) and (s.cased and not capital(s, i) or not noun_at(s, i + 1)):
+        return None  # Parked Hill
+    if not first and p.text in odd_name_words().done and not capital(s, i):
+        return None  # rotary hoed june 10
     if _span_of_time(s, i, own) or (not first and p.text in s.words.never_inside):
         return None  # nettle bend 4 days post hail
     if p.form == "int" or p.text in {"'s", "s"}:

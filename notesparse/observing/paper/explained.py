@@ -7,6 +7,7 @@
 from __future__ import annotations
 
 import itertools
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
@@ -37,6 +38,9 @@ class Explained:
     legends: list[Column] = field(default_factory=list)
 
 
+_OF_A_PLANT = re.compile(r"(p|pl|plt|plant|#)\d+")  # p1 9 trifs, p2 10 trifs: plants, and no signs of a key
+
+
 def find_explained(lattice: Lattice, lines: Sequence[Line]) -> list[Explained]:
     """The lines, or the last cells of lines, that are such keys from end to end."""
     out: list[Explained] = []
@@ -46,10 +50,16 @@ def find_explained(lattice: Lattice, lines: Sequence[Line]) -> list[Explained]:
         starts = [line.start, *(c.start for c in line.cells[1:] if lattice.pieces[c.start].text in _OPEN)]
         for a in starts:
             got = _explained(lattice, line, a)
-            if got is not None:
+            if got is not None and sum(bool(_OF_A_PLANT.fullmatch(sign.text)) for sign in got.signs) < 2:
                 out.append(got)
                 break
-    return out
+    return [one for one in out if not any(_plants_again(one, other) for other in out if other is not one)]
+
+
+def _plants_again(one: Explained, other: Explained) -> bool:
+    """`a 9 trifs, b 10 trifs`, and further down `a 11 trifs, b 12 trifs`: plants of two fields, and no signs."""
+    again = {s.text for s in one.signs if s.text.isalnum()} & {s.text for s in other.signs}
+    return one.line != other.line and len(again) > 1
 
 
 def _explained(lattice: Lattice, line: Line, a: int) -> Explained | None:

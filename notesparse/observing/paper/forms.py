@@ -24,6 +24,7 @@ _YES = {"yes", "y", "yep", "yeah", "yup", "ok", "yea", "sure", "x"}
 _SIZE = {"big", "long", "size", "length", "longest", "biggest", "large", "largest", "sized", "measure", "measured"}
 _WHERE = {"where", "node", "far", "place", "position", "located", "location"}
 _SAMPLE = {"pulled", "looked", "checked", "sampled", "plants", "plts", "dug", "counted", "total", "examined", "plant"}
+_LABEL_WORDS = frozenset({"PLANT", "PLETTER", "HASH", "NUMBERW", "NODOT"})
 _ORGAN = {"FLOWER": "flowers", "POD": "pods", "SEED": "seeds", "BEAN": "seeds", "TRIF": "trifoliates", "NODES": "nodes"}
 _OTHER = {
     "INSECT",
@@ -156,11 +157,15 @@ def _signs(lattice: Lattice, line: Line) -> list[bool] | None:
 def _label(lattice: Lattice, line: Line) -> tuple[str, int, int] | None:
     """The plant that the question names: (label, start, end)."""
     for k in range(line.start, line.sep):
-        kinds = {e.kind for e in lattice.edges[k] if e.how == "exact"}
-        if kinds & {"PLANT", "PLETTER", "HASH", "NUMBERW"} and k + 1 < line.sep:
-            got = _number(lattice, k + 1, line.sep)
-            if got is not None:
-                return str(got[0]), k, got[1]
+        ends = [e.end for e in lattice.edges[k] if e.how == "exact" and e.kind in _LABEL_WORDS]
+        if not ends:
+            continue
+        at = max(ends)
+        while at < line.sep and (lattice.pieces[at].text in {"#", "."} or _kinds(lattice, at, at + 1) & _LABEL_WORDS):
+            at += 1  # plant no. 5
+        got = _number(lattice, at, line.sep) if at < line.sep else None
+        if got is not None:
+            return str(got[0]), k, got[1]
     return None
 
 

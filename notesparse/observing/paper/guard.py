@@ -212,7 +212,9 @@ def _with_heads(lattice: Lattice, lines: Sequence[Line], first: int, taken: set[
         if not line.blank and line.number not in taken and _opens(lattice, line):
             k -= 1
             continue
-        if line.blank or line.number in taken or (len(_cells(lattice, line)) < 2 and not _ruled(lattice, line)):
+        if line.blank or line.number in taken:
+            break
+        if len(_cells(lattice, line)) < 2 and not _ruled(lattice, line) and not _aside(lattice, line):
             break
         if any(e.kind in {"MONTH", "FIELDCUE"} for i in range(line.start, line.end) for e in lattice.edges[i]):
             break
@@ -222,6 +224,11 @@ def _with_heads(lattice: Lattice, lines: Sequence[Line], first: int, taken: set[
             break
         k -= 1
     return k
+
+
+def _aside(lattice: Lattice, line: Line) -> bool:
+    """`(16ths of an inch)` alone on a line under the heads: what belongs to one of them."""
+    return lattice.pieces[line.start].text == "(" and lattice.pieces[line.end - 1].text == ")"
 
 
 def doubtful(lattice: Lattice, lines: Sequence[Line], grids: Sequence[Grid], aside: set[int]) -> set[int]:

@@ -43,7 +43,7 @@ def read_label(lattice: Lattice, a: int, b: int) -> tuple[tuple[str, ...], int, 
     while k < b and (
         pieces[k].text in _PLANT_WORDS
         or any(e.kind == "PLANT" and e.end == k + 1 and e.cost < 0.9 for e in lattice.edges[k])
-        or (words and pieces[k].text in {".", "#", "no"})
+        or (words and pieces[k].text in {".", "#", "no", "number", "num", "nbr"})
     ):
         if pieces[k].text == "p" and not (k + 1 < b and pieces[k + 1].glued and pieces[k + 1].form == "int"):
             break

@@ -6,7 +6,7 @@ from typing import Any
 
 from notesparse.observing import organs, revise, tallies
 from notesparse.observing.draft import PlantDraft, Sighting
-from notesparse.observing.fold import EVIDENCE, numbers_of
+from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.clause_ends import close_tally
 from notesparse.observing.walking.listening import ORGANS, OWN, Listener
@@ -242,8 +242,9 @@ def _none_have_it(w: Listener, ph: Phrase, span: Span) -> bool:
     return True
 
 
-_EXCEPT = frozenset({"except", "cept", "exc", "xcpt", "xcept", "excepting", "but", "save", "minus"})
+_EXCEPT = frozenset({"except", "cept", "exc", "xcpt", "xcept", "excepting", "but", "save", "minus", "than"})
 _BETWEEN = frozenset({"for", "plant", "plants", "number", "the", "#", "on", "p"})
+_HAS_SOME = frozenset({"has", "had", "have", "does", "did", "do", "is", "was", "some", "one", "a", "few", "couple"})
 _EVERY = frozenset({"all", "everything", "everybody", "every", "both"})
 
 
@@ -256,6 +257,10 @@ def excepted(w: Listener, labels: list[str], start: int, end: int, span: Span) -
         i -= 1
     if i < 0 or pieces[i].text not in _EXCEPT or ctx.visit is None:
         return None
+    if pieces[i].text == "than":
+        if not i or pieces[i - 1].text != "other":
+            return None
+        i -= 1  # none blooming other than plant 3
     live = ctx.living()
     named = [p for p in live if p.label in labels]
     if len(named) != len(labels) or len(named) >= len(live):
@@ -266,18 +271,49 @@ def excepted(w: Listener, labels: list[str], start: int, end: int, span: Span) -
         ctx.mark(i - 1, end, EVIDENCE)
         ctx.except_for = named
         return "put right"
+    first = end
+    while end < len(pieces) and pieces[end].text in _HAS_SOME:
+        end += 1  # but plant 2 has some
+    if not w.closes(end):
+        end = first
     if not w.closes(end) and len(labels) == 1 and revise.back_to(ctx, labels[0], span):
         ctx.mark(i, end, EVIDENCE)  # all V10 except 3, V9
         return "put right"
-    source = next((s for s in ctx.open if s.group and s.present is not None), None)
+    source = next((s for s in ctx.open if s.present is not None), None)
     if source is None or not w.closes(end):
         return None
+    alone = not source.group and not _opens_a_sentence(w, source)  # p3 ten trifs no pods but p2 has some
+    if alone and (end == first or any(p in named for p in ctx.plants)):
+        return None
+    if not source.group and not alone:  # no pods except on plant 3
+        if len(ctx.open) != 1 or ctx.open_end < i - 3:
+            return None
+        for p in live:
+            p.sightings = [s for s in p.sightings if s is not source]
+            if p.empty and not p.named:
+                p.dropped = True  # a line that names no other plant began it
+        spread_over(w, ctx.open, [p for p in live if p not in named and not p.dropped], None)
+    if not alone and (source.places or source.length is not None):  # flowers top two except on plant 3: it may have some lower
+        for p in named:
+            p.sightings = [s for s in p.sightings if s not in ctx.open]
+        ctx.mark(i, end, UNREAD, "otherwise than the others: how is not said")
+        ctx.leave_plants()
+        return "put right"
     for p in named:
         p.sightings = [s for s in p.sightings if s not in ctx.open]
         p.sightings.append(Sighting(source.what, not source.present, [span], clause=ctx.clause))
     ctx.mark(i, end, EVIDENCE)
     ctx.leave_plants()
     return "put right"
+
+
+def _opens_a_sentence(w: Listener, said: Sighting) -> bool:
+    """Nothing but fillers stands between the saying and the stop or line end before it: it names no plant."""
+    pieces = w.ctx.lattice.pieces
+    i = next((k for k, p in enumerate(pieces) if p.span.start >= said.span.start), 0)
+    while i and pieces[i - 1].form == "word" and w.ctx.use[i - 1] != EVIDENCE:
+        i -= 1
+    return i == 0 or pieces[i - 1].form == "nl" or pieces[i - 1].text in {".", ";"}
 
 
 def spread_over(w: Listener, sightings: list[Sighting], live: list[Any], n: int | None) -> None:

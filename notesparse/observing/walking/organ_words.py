@@ -13,7 +13,6 @@ from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
-
 _LATER = {"pod_no": "R3", "seed_no": "R5"}
 """What plants have not reached of which this is said: a share at an earlier stage stays as it was told."""
 
@@ -25,12 +24,57 @@ def came_up(w: Listener, k: int) -> bool:
     return up is not None and not (up.end < len(pieces) and pieces[up.end].text in {"there", "top", "high", "here"})
 
 
+_FILLS_IN = frozenset({":", "=", "?"})
+
+
+def _asked_at(w: Listener, i: int) -> int:
+    """Past the colon, the question mark or the row of dots at piece i, or -1."""
+    pieces = w.ctx.lattice.pieces
+    if i < len(pieces) and pieces[i].text in _FILLS_IN:
+        return i + 1
+    end = i
+    while end < len(pieces) and pieces[end].text in {".", "_"}:
+        end += 1
+    return end if end - i >= 2 else -1
+
+
+def left_blank(w: Listener, ph: Phrase, k: int) -> bool:
+    """`seed:` with nothing behind it, before the next thing to be filled in: a blank says nothing (guide 4.21)."""
+    pieces, n = w.ctx.lattice.pieces, len(w.ctx.lattice.pieces)
+    i = _asked_at(w, ph.end)
+    if i < 0 or not (w.line_head or not ph.start or pieces[ph.start - 1].form != "word"):
+        return False
+    if i < n and pieces[i].form != "nl":
+        nxt, _, _ = w.ahead(k)  # flowers: pods: 1/4
+        return (
+            pieces[i - 1].text != "?"
+            and nxt is not None
+            and nxt.start == i
+            and nxt.form in {"fl_yes", "pod_yes", "seed_yes"}
+            and _asked_at(w, nxt.end) >= 0
+        )
+    while i < n and pieces[i].form == "nl":
+        i += 1
+    if i >= n or i in w.names:
+        return True
+    line = next((x for x in range(i, n) if pieces[x].form == "nl"), n)
+    if any(_asked_at(w, x) >= 0 for x in range(i + 1, min(line, i + 6))):
+        return True
+    labelled = any(
+        s.start == i and s.phrase is not None and s.phrase.rule == "label" for s in w.segments[k + 1 : k + 12]
+    )
+    return labelled and w.ctx.visit is not None and bool(w.ctx.visit.plants)
+
+
 def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, _links, _mark = w.ahead(k)
     if ph.form in {"fl_sought", "pod_sought", "seed_sought"}:  # felt for seed, nothing there
         ctx.open, ctx.last_what = [], ph.rule
         return False
+    if ph.form in {"fl_yes", "pod_yes", "seed_yes", "bean_yes"} and left_blank(w, ph, k):
+        ctx.open, ctx.last_what = [], ph.rule
+        return "filler"
     if ph.form in {"fl_no", "pod_no", "seed_no"} and not_looked_for(w, ph):
         ctx.mark(ph.start, ph.end + 1, UNREAD, "not looked for")
         w.resume_at = ph.end + 1
@@ -289,9 +333,10 @@ def yes_or_no_each(w: Listener, ph: Phrase, span: Span) -> bool:
 def not_looked_for(w: Listener, ph: Phrase) -> bool:
     """`No pods looked for`, `no seeds counted`: nobody looked, which is not that there are none."""
     pieces = w.ctx.lattice.pieces
-    if ph.end >= len(pieces) or pieces[ph.start].text != "no":
+    at = ph.end + (ph.end < len(pieces) and pieces[ph.end].text in {"yet", "were", "was"})  # no pods yet looked for
+    if at >= len(pieces) or pieces[ph.start].text != "no":
         return False
-    return pieces[ph.end].text in {"looked", "counted", "checked", "measured", "recorded", "opened", "taken"}
+    return pieces[at].text in {"looked", "counted", "checked", "measured", "recorded", "opened", "taken"}
 
 
 def asked_of_each(w: Listener, ph: Phrase) -> bool:

@@ -214,6 +214,9 @@ def loose(w: Listener, i: int, k: int) -> None:
         w.line_head = True
         w.after_name = False
         ctx.mark(i, i + 1, FILLER)
+        after = next((s.phrase for s in w.segments[k + 1 : k + 2]), None)
+        if after is not None and after.rule == "correct" and ctx.plants:
+            return  # no wait, there is a flower: of the plant on the line before
         if ctx.line_labels or not ctx.explicit:
             ctx.close()
         if ctx.line_labels and ctx.explicit:

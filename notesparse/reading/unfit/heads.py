@@ -78,6 +78,11 @@ def words_between(lattice: Lattice, p: Phrase) -> bool:
     return any(lattice.pieces[x].form == "word" and text(lattice, x) not in {"the", "of", "on"} for x in inside)
 
 
+def in_rows(lattice: Lattice, p: Phrase) -> bool:
+    """`27 jul 30s`: the rows are thirties, and no July 30."""
+    return text(lattice, p.end) == "s" and lattice.pieces[p.end].glued and text(lattice, p.end - 1).isdigit()
+
+
 def apart(lattice: Lattice, p: Phrase) -> bool:
     """`4Jul26`, `4-Jul-26` are dates; the same with blanks are not."""
     return any(not lattice.pieces[x].glued for x in range(p.start + 1, p.end))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from notesparse.reading.phrase import Phrase
 from notesparse.reading.unfit.beside import kinds, text
 from notesparse.reading.unfit.heads import before_count, no_page
-from notesparse.text.lattice import Lattice
+from notesparse.text.lattice import Edge, Lattice
 
 _MANY = frozenset({"plants", "plts"})
 _GROUPS = frozenset({"ALLOF", "ANYOF", "REST", "OTHER"})
@@ -134,7 +134,12 @@ def like_count(lattice: Lattice, p: Phrase) -> bool:
 def apart_from_plant(lattice: Lattice, p: Phrase) -> bool:
     """`tf 8, plt 2: ...`: the number is of what stands before it, and a label follows."""
     at, end = p.path[-1][0], p.path[-1][1].end
-    return text(lattice, at - 1) in {",", ";"} and "INT" in kinds(lattice, end) and text(lattice, at) not in _MANY
+    marked = kinds(lattice, end) & {"HASH", "NODOT"} or kinds(lattice, at) & {"NUMBERW"}  # 95, plant # 3
+    while kinds(lattice, end) & {"HASH", "NODOT", "NUMBERW"}:
+        end += 1
+    if "INT" not in kinds(lattice, end):
+        return False
+    return bool(marked) or (text(lattice, at - 1) in {",", ";"} and text(lattice, at) not in _MANY)
 
 
 def label_behind(lattice: Lattice, p: Phrase) -> bool:
@@ -229,6 +234,17 @@ def so_many_plants(lattice: Lattice, p: Phrase) -> bool:
         return True
     counted = any(e.kind == "INT" and e.end == i for j in range(max(0, i - 3), i) for e in lattice.edges[j])
     return counted and text(lattice, i - 2) not in {"/", "-"}
+
+
+def of_so_many(lattice: Lattice, p: Phrase) -> bool:
+    """`plant three, and thirty of forty tan`: the last number is a share, and no plant."""
+    return bool(kinds(lattice, p.end) & {"OF", "OUTOF"}) and any(
+        e.kind == "INT" for x in lattice.edges[p.end] if x.kind in {"OF", "OUTOF"} for e in _edges_at(lattice, x.end)
+    )
+
+
+def _edges_at(lattice: Lattice, i: int) -> list[Edge]:
+    return lattice.edges[i] if i < len(lattice.edges) else []
 
 
 def so_tall(lattice: Lattice, p: Phrase) -> bool:

@@ -210,3 +210,13 @@ def answer(lattice: Lattice, p: Phrase) -> bool:
 def ordinal_apart(lattice: Lattice, p: Phrase) -> bool:
     """`11 on the third, trifoliates`."""
     return any(text(lattice, x) == "," for x in range(p.start, p.end))
+
+
+def low_ground(lattice: Lattice, p: Phrase) -> bool:
+    """`the creek is over the low crossing`: a place in the field, and none on the plant."""
+    if p.end != p.start + 1 or text(lattice, p.start) not in {"low", "lower"} or text(lattice, p.start - 1) != "the":
+        return False
+    i = p.end
+    if i >= len(lattice.pieces) or lattice.pieces[i].form != "word" or lattice.filler[i]:
+        return False
+    return not lattice.edges[i] or "FIELDNOUN" in kinds(lattice, i)
