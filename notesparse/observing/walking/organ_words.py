@@ -13,7 +13,6 @@ from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
-
 _LATER = {"pod_no": "R3", "seed_no": "R5"}
 """What plants have not reached of which this is said: a share at an earlier stage stays as it was told."""
 
