@@ -34,6 +34,8 @@ NEEDS_MORE = {
     "ratio/n_in_m": "needs what is counted behind it",
     "ratio/n_of_m": "more than there are is no share",
     "rows/rows": "rows closer or wider than rows are",
+    "same/same_row": "`ditto 1` needs a row of its own",
+    "same/same_row_letter": "`ditto A` likewise",
     "same/same_n": "`same as last one plant five` points at two plants",
     "stage/r_range": "a range that goes back",
     "stage/v_range": "a range of one stage",
