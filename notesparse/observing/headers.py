@@ -303,7 +303,10 @@ def _inner_form(ph: Phrase) -> str:
 
 def maturity(ctx: Context, ph: Phrase, span: Span) -> bool:
     nums = [e.means for _, e in ph.path if e.kind in {"INT", "DEC"}]
-    if ph.form in {"group_two", "group_digits"}:
+    if ph.form == "group_sound":
+        heard = next(float(e.means) for _, e in ph.path if e.kind == "INTSOUND")
+        value = heard + float(nums[0]) if float(nums[0]) < 1 else float(nums[0])  # group too point nine
+    elif ph.form in {"group_two", "group_digits"}:
         value = float(f"{nums[0]}.{nums[1]}")
     else:
         value = float(nums[0])
@@ -317,6 +320,11 @@ def rows(ctx: Context, ph: Phrase, span: Span) -> bool:
     value = next(float(e.means) for _, e in ph.path if e.kind in {"INT", "DEC", "FRAC", "ROWWORD"})
     ctx.here().head["row_spacing_in"] = Entry(value, span)
     return True
+
+
+_NO_VARIETY = frozenset(
+    {"was", "whatever", "not", "unknown", "i", "we", "don't", "dont", "forgot", "same", "no", "ask", "he", "they"}
+)
 
 
 def variety(ctx: Context, ph: Phrase, segments: list[Segment], at: int) -> int:
@@ -342,6 +350,8 @@ def variety(ctx: Context, ph: Phrase, segments: list[Segment], at: int) -> int:
             break
         k += 1
     text = ctx.lattice.original(start, k) if k > start else ""
+    if start < len(pieces) and pieces[start].text in _NO_VARIETY:
+        return ph.end  # variety was whatever was left on the truck
     if not text.strip("_ \t"):
         return ph.end  # a blank that nobody filled in
     ctx.here().head["variety"] = Entry(text, ctx.span(ph.start, k))

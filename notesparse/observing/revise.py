@@ -218,7 +218,8 @@ def hurt(ctx: Context, i: int) -> None:
 def leave_out_the_hurt(ctx: Context) -> None:
     """A plant of which nothing but its damage is told is no plant (guide 4.17)."""
     for f, p in ctx.hurt:
-        if p.empty:
+        of_many = all(s.group for s in p.sightings) and all(e.group for told in p.facts.values() for e in told)
+        if p.empty or of_many:  # plant 4 broke off; no flowers on any of them
             p.dropped = True
             f.span = p.span.cover(f.span)
             f.where = f"plant {p.label}" + (f", {f.where}" if f.where else "")

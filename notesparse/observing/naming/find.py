@@ -115,6 +115,8 @@ def _again(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Name]:
     names: dict[tuple[str, ...], Name] = {}
     for name in chosen:
         words = tuple(p.text for p in s.pieces[name.start : name.end] if p.form != "mark")
+        if len(words) > 2 and words[-1] == "field" and not name.text.lower().endswith("field"):
+            words = words[:-1]
         if len(words) > 1 or (
             words and any(noun_at(s, k) or not s.lattice.known[k] for k in range(name.start, name.end))
         ):

@@ -9,6 +9,7 @@ from notesparse.observing.naming.surroundings import (
     Surroundings,
     capital,
     kinds,
+    noun_at,
     pass_fillers,
     said_before,
     starts,
@@ -20,6 +21,11 @@ from notesparse.observing.naming.worth import MAY_BE_NAMED
 _SURE = frozenset({"date", "label", "stage", "stop", "sampled"})  # rules that begin what is said of a field
 _TOLD_OF_A_FIELD = frozenset({"ratio", "percent", "lots", "call", "average", "sampled", "notvisited"})
 _GOES_WITH = frozenset({"a", "an", "the", "my", "our", "his", "her", "their", "your", "of", "in", "on", "by", "with", "no"})
+BEYOND = frozenset({"across", "behind", "beyond", "by", "along", "past", "near"})
+_NAMED_AFTER = MAY_BE_NAMED | NAMEY | {"LETTER", "INT", "BROWN", "GREEN"}
+_BEFORE_A_NOUN = frozenset({"SOILWORD", "SOILSTATE", "MIL", "MM", "OTHERCROP", "INSECT", "OTHERFIND"})
+_MEALS = frozenset({"dinner", "lunch", "breakfast", "supper", "noon", "coffee"})
+_THEN = frozenset({"then", "at", "to", "now", "into", "okay", "next", "ok"})
 OF_THE_HEAD = frozenset({"date", "planted", "emerged", "rows", "maturity", "variety"})  # rules of a visit's head
 _OF_A_FIELD_IN_A_LIST = _SURE | _TOLD_OF_A_FIELD | {"group"}
 _VAGUE = frozenset({"past", "moisture", "where", "findhead", "state", "place", "length", "height"})
@@ -92,8 +98,11 @@ def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
     """Plant 1 stands at piece `at`, or behind values of the head there."""
     before = s.text(c.i - 1) if c.i else ""
     staged = any(p.rule == "stage" and p.end == c.i for x in range(max(0, c.i - 3), c.i) for p in s.phrases[x])
-    goes_on = c.i and (kinds(s, c.i - 1) & {"INT", "ORD"} or odd(s.lattice, c.i - 1))
-    if before in _GOES_WITH or (goes_on and not staged):
+    goes_on = c.i and (kinds(s, c.i - 1) & {"INT", "ORD"} or (odd(s.lattice, c.i - 1) and before not in _MEALS))
+    if c.i and noun_at(s, c.i) and kinds(s, c.i - 1) & _BEFORE_A_NOUN and not staged:
+        return None  # sand | ridge
+    announced = before == "the" and c.i > 1 and s.text(c.i - 2) in _THEN
+    if (before in _GOES_WITH and not announced) or (goes_on and not staged):
         return None  # hotter than a two dollar pistol: the words go on from what stands before them
     if kinds(s, c.i) & {"INT", "ORD"} and before in {"are", "our", "or", "r", "v", "be"}:
         return None  # are three turkey roost: R3
@@ -105,6 +114,7 @@ def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
     strange = [odd(s.lattice, x) and not ends_as_talk(s.text(x)) for x in range(c.i, c.j)]
     if not (c.nouns or any(strange)) or not all(strange[x - c.i] or _may_be_named(s, x) for x in range(c.i, c.j)):
         return None
+    at = _past_a_spot(s, c.j, at)
     if c.site == "midway":
         begun, rule = strength(s, at)
         named = any(strange) and (c.nouns or (s.several and not s.cased and rule in {"stage", "ratio"}))
@@ -118,9 +128,20 @@ def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
     return 2.0 if c.nouns or at in anew(s) else None
 
 
+def _past_a_spot(s: Surroundings, end: int, at: int) -> int:
+    """Behind `out by the tower`, `across the creek`, which say where a field lies; `at` where none is said."""
+    k = end + (s.text(end) == "field")
+    while s.text(k) in {"out", "down", "up", "over"}:
+        k += 1
+    if s.text(k) in BEYOND and s.text(k + 1) == "the":
+        return pass_fillers(s, k + 3)
+    return pass_fillers(s, k) if s.text(end) == "field" else at
+
+
 def _may_be_named(s: Surroundings, i: int) -> bool:
-    """A word of the trade that fields are named after as well: turkey roost, cane creek."""
-    return {e.kind for e in s.lattice.edges[i] if e.how == "exact"} <= MAY_BE_NAMED | NAMEY | {"LETTER", "INT", "BROWN", "GREEN"}
+    """A word of the trade that fields are named after as well: turkey roost, cane creek, sand ridge before its noun."""
+    own = {e.kind for e in s.lattice.edges[i] if e.how == "exact"}
+    return own <= _NAMED_AFTER or (noun_at(s, i + 1) and own <= _NAMED_AFTER | _BEFORE_A_NOUN)
 
 
 def anew(s: Surroundings) -> list[int]:
@@ -155,6 +176,9 @@ def _first_plant(s: Surroundings, at: int) -> bool:
 
 def _before_nothing(s: Surroundings, c: Candidate) -> float | None:
     """Words that begin nothing stand behind the name."""
+    if s.several and c.site == "sentence" and s.text(c.j) in {"i", "we"} and title(s, c.i, c.j):
+        if any(e.kind == "SAMPLED" for x in range(c.j + 1, min(c.j + 4, s.n)) for e in s.lattice.edges[x]):
+            return 1.6  # Calico I only pulled the one
     if c.j < s.n and s.pieces[c.j].text in ",:(-|" and c.shows and c.site in {"note", "line", "date", "field", "go"}:
         return 0.3
     if s.several and c.site == "sentence" and s.text(c.j) == "," and c.title and c.nouns and c.words > 1:

@@ -164,6 +164,8 @@ def _a_finding(s: Surroundings, c: Candidate) -> bool:
         return True
     if c.words == 1 and not title(s, i, j) and any(e.kind in {"DAMAGE", "WEATHER"} and e.how == "exact" for e in edges):
         return True  # hail 7/15 took a third of the leaves
+    if c.words == 1 and s.text(i) in {"bottoms", "tops", "edges", "ends", "sides", "corners"}:
+        return True  # leaf drop? started, bottoms only
     if c.words == 1 and c.site != "field" and any(e.kind == "DEFOL" and e.how in {"exact", "sound"} for e in edges):
         return True  # August 6th. Deforestation ten percent up top
     in_the = c.site == "go" and s.text(i - 1) == "the" and s.text(i - 2) in {"in", "on"} and not title(s, i, j)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from notesparse.observing.naming.following import OF_THE_HEAD, first_plants
+from notesparse.observing.naming.following import BEYOND, OF_THE_HEAD, first_plants
 from notesparse.observing.naming.growing import LONGEST
 from notesparse.observing.naming.numbered import number_end
 from notesparse.observing.naming.oddnames import odd
@@ -141,6 +141,10 @@ def _before_anew(s: Surroundings, i: int) -> list[Site]:
     while begun := [x for x in range(max(0, end - _HEAD_REACH), end) if _head_ends(s, x, end)]:
         end = begun[0]
     while end and s.lattice.filler[end - 1] and not s.lattice.known[end - 1]:
+        end -= 1
+    if end > 3 and s.text(end - 3) in BEYOND and s.text(end - 2) == "the":
+        end -= 3  # the sand ridge across the creek plant one
+    if end and s.text(end - 1) in {"field", "out"}:
         end -= 1
     start = end
     while start and end - start < LONGEST and s.pieces[start - 1].form in {"word", "int"}:

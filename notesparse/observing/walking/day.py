@@ -66,6 +66,8 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
                 whole = span
                 day = read_day(ph, headers._base(ctx), ctx.day_first)
                 t.of = b
+                if day is not None and ctx.note_date is not None and day.iso > ctx.note_date:
+                    return True  # no note is written before its day
                 ctx.ask(
                     Ask(
                         "4.16",

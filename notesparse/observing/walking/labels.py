@@ -116,6 +116,17 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ):
         return True
     last = ctx.plants or (ctx.visit.plants[-1:] if ctx.visit is not None else [])
+    if (
+        f in {"plant_n", "plant_ord"}
+        and ph.start
+        and ctx.lattice.pieces[ph.start - 1].text in {"on", "of", "for"}
+        and len(ctx.plants) == 1
+        and ctx.plants[0].label == labels[0]
+        and ctx.open
+    ):
+        return True  # three quarter inch pods third node down on plant four
+    if ctx.correcting is not None and _words_between(w, ctx.correcting, ph.start):
+        ctx.correcting = None  # hang on theres a wasp on my sleeve okay plant four
     if ctx.correcting is not None and last and len(labels) == 1:
         old = last[-1].label
         last[-1].label = labels[0]
@@ -256,3 +267,13 @@ def ordinal_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
         return False
     ctx.begin([str(n)], span)
     return True
+
+
+def _words_between(w: Listener, cue: Span, at: int) -> bool:
+    """Words that are not understood stand between a word of correction and piece `at`."""
+    lattice, i = w.ctx.lattice, at - 1
+    strange = 0
+    while i >= 0 and lattice.pieces[i].span.start >= cue.end:
+        strange += lattice.pieces[i].form == "word" and not lattice.filler[i]
+        i -= 1
+    return strange > 2

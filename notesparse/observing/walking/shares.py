@@ -20,6 +20,8 @@ _NOT = frozenset(
     {
         "did",
         "didn't",
+        "nothing",
+        "none",
         "didnt",
         "don't",
         "dont",

@@ -156,7 +156,10 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         ctx.mark(name.start, name.end, UNREAD, w.barred)
         return
     clear_waiting(w)
-    leading = ctx.lattice.pieces[name.start - 1].text if name.start else ""
+    at = name.start - 1
+    if at > 0 and ctx.lattice.pieces[at].text == "the":
+        at -= 1  # thick on the Peach orchard east rows
+    leading = ctx.lattice.pieces[at].text if at >= 0 else ""
     mid = (
         name.cue in {"again", "go"}
         and ctx.finding is not None

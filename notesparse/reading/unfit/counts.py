@@ -210,6 +210,14 @@ def half_inch(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def half_of_the_pods(lattice: Lattice, p: Phrase) -> bool:
+    """`the other two about half the pods`: no share of the plants."""
+    at = p.end + (text(lattice, p.end) == "of")
+    at += text(lattice, at) in {"the", "their", "its"}
+    said = at > p.end or text(lattice, p.end - 1) in {"the", "their", "its"}
+    return said and text(lattice, at) == "pods" and text(lattice, at + 1) not in {"brown", "are", "tan", "were"}
+
+
 def told_between(lattice: Lattice, p: Phrase) -> bool:
     """`plants one through three are nine eight and nine`: the numbers after the verb are others."""
     return any(

@@ -142,6 +142,19 @@ def apart_from_plant(lattice: Lattice, p: Phrase) -> bool:
     return bool(marked) or (text(lattice, at - 1) in {",", ";"} and text(lattice, at) not in _MANY)
 
 
+def some_of_them(lattice: Lattice, p: Phrase) -> bool:
+    """`ten plants pulled seven of them flowering`: seven are a share of the ten."""
+    return text(lattice, p.end) == "of" and text(lattice, p.end + 1) in {"them", "em", "those", "these"}
+
+
+def far_ordinal(lattice: Lattice, p: Phrase) -> bool:
+    """`hatchet forty first plant`: the first plant, and no forty-first."""
+    return any(
+        e.kind == "ORD" and int(e.means) > 20 and e.end > at + 1 and int(e.means) % 10 and lattice.pieces[at].form == "word"
+        for at, e in p.path
+    )
+
+
 def label_behind(lattice: Lattice, p: Phrase) -> bool:
     """`are two plant three`, `6/9 pl 5/16`: the plant is the next one, or a planting."""
     at, end = p.path[-1][0], p.path[-1][1].end

@@ -69,6 +69,14 @@ def a_name_of_letters(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def an_engine(lattice: Lattice, p: Phrase) -> bool:
+    """`V10 generator is making a racket`: a word that is not known goes with it, and something is said of that."""
+    at = p.end
+    if at + 1 >= len(lattice.pieces) or lattice.known[at] or lattice.filler[at] or lattice.pieces[at].form != "word":
+        return False
+    return lattice.original(at, at + 1).islower() and text(lattice, at + 1) in {"is", "was", "needs", "has", "makes", "'s"}
+
+
 def several(lattice: Lattice, p: Phrase) -> bool:
     """`one or two V5s`: some plants, and no statement."""
     return text(lattice, p.end) == "s" and lattice.pieces[p.end].glued
