@@ -4,11 +4,21 @@ from __future__ import annotations
 
 from notesparse.observing.naming.candidate import Candidate
 from notesparse.observing.naming.oddnames import ends_as_talk, odd
-from notesparse.observing.naming.surroundings import Surroundings, capital, kinds, pass_fillers, said_before, starts, strength
+from notesparse.observing.naming.surroundings import (
+    Surroundings,
+    capital,
+    kinds,
+    pass_fillers,
+    said_before,
+    starts,
+    strength,
+)
 
 _SURE = frozenset({"date", "label", "stage", "stop", "sampled"})  # rules that begin what is said of a field
 _TOLD_OF_A_FIELD = frozenset({"ratio", "percent", "lots", "call", "average", "sampled", "notvisited"})
-_GOES_WITH = frozenset({"a", "an", "the", "my", "our", "his", "her", "their", "your", "of", "in", "on", "by", "with", "no"})
+_GOES_WITH = frozenset(
+    {"a", "an", "the", "my", "our", "his", "her", "their", "your", "of", "in", "on", "by", "with", "no"}
+)
 OF_THE_HEAD = frozenset({"date", "planted", "emerged", "rows", "maturity", "variety"})  # rules of a visit's head
 _VAGUE = frozenset({"past", "moisture", "where", "findhead", "state", "place", "length", "height"})
 

@@ -13,7 +13,6 @@ from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
-
 _FILLS_IN = frozenset({":", "=", "?"})
 
 
