@@ -8,6 +8,7 @@ from notesparse.observing.naming.surroundings import (
     Surroundings,
     capital,
     kinds,
+    noun_at,
     pass_fillers,
     said_before,
     starts,
@@ -26,7 +27,7 @@ _VAGUE = frozenset({"past", "moisture", "where", "findhead", "state", "place", "
 def follow(s: Surroundings, c: Candidate) -> float | None:
     """What the words behind a name add to it; None where no name stands before such words."""
     after = pass_fillers(s, c.j)
-    if s.text(after) == "." and after == c.j and s.lattice.soft[after] is not None:
+    if s.text(after) == "." and after == c.j and s.lattice.soft[after] is not None and noun_at(s, c.j - 1):
         after = pass_fillers(s, after + 1)  # graveyard rd.
     if c.site == "anew":
         return _before_the_first(s, c, after)

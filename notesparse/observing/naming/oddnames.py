@@ -12,7 +12,7 @@ from notesparse.text.lattice import Lattice
 
 _LONGEST = 3
 _WHEN = frozenset(
-    {"monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", "yesterday", "emerged"}
+    {"monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", "yesterday", "emerged", "drilled"}
 )
 _MONTHS = frozenset({"june", "july", "august", "september", "april", "march", "today", "october"})
 _SET_OFF = {"-", ":", "=", ",", ".", "(", ">", "|"}
