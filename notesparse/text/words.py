@@ -30,7 +30,7 @@ def word(net: Net, i: int, words: Vocabulary) -> None:
         net.soft[i] = net.soft[i - 1] = None
     if w in words.singles or numbers.is_number_word(w) or numbers.ordinal(w) is not None:
         return
-    if any(e.how != "sound" for e in out) or p.glued:
+    if any(e.how != "sound" for e in out) or (p.glued and i and net.pieces[i - 1].form != "nl"):
         return
     if match.is_plant(w) and _beside_a_label(net, i):
         net.add(i, i + 1, "PLANT", "plant", 0.2, "near 0.80")
@@ -69,9 +69,7 @@ def _before_a_day(net: Net, i: int, words: Vocabulary) -> bool:
 
 def _a_day(net: Net, i: int) -> bool:
     p = net.piece(i)
-    return p is not None and (
-        p.form == "int" or p.text in {"st", "nd", "rd", "th"} or numbers.is_said_number(p.text)
-    )
+    return p is not None and (p.form == "int" or p.text in {"st", "nd", "rd", "th"} or numbers.is_said_number(p.text))
 
 
 def after_plant(net: Net, i: int) -> bool:

@@ -34,7 +34,7 @@ _VAGUE = frozenset({"past", "moisture", "where", "findhead", "state", "place", "
 def follow(s: Surroundings, c: Candidate) -> float | None:
     """What the words behind a name add to it; None where no name stands before such words."""
     after = pass_fillers(s, c.j)
-    if s.text(after) == "." and after == c.j and s.lattice.soft[after] is not None:
+    if s.text(after) == "." and after == c.j and s.lattice.soft[after] is not None and noun_at(s, c.j - 1):
         after = pass_fillers(s, after + 1)  # graveyard rd.
     if c.site in {"anew", "daily", "midway"}:
         return _before_the_first(s, c, after)

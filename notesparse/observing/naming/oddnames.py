@@ -11,7 +11,9 @@ from notesparse.text import match
 from notesparse.text.lattice import Lattice
 
 _LONGEST = 3
-_WHEN = frozenset({"monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", "yesterday", "emerged"})
+_WHEN = frozenset(
+    {"monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", "yesterday", "emerged", "drilled"}
+)
 _MONTHS = frozenset({"june", "july", "august", "september", "april", "march", "today", "october"})
 _SET_OFF = {"-", ":", "=", ",", ".", "(", ">", "|"}
 _NO_NAME_ENDS = ("ing", "ly", "ish", "ful")

@@ -149,6 +149,8 @@ def _before_anew(s: Surroundings, i: int) -> list[Site]:
     start = end
     while start and end - start < LONGEST and s.pieces[start - 1].form in {"word", "int"}:
         start -= 1
+    cues = [e.end for x in range(start, end) for e in s.lattice.edges[x] if e.kind == "GOCUE" and x + 1 < e.end < end]
+    start = max([start, *cues])  # last place fiddler bend plant one: behind the words of going
     if any(p.rule == "stop" for x in range(max(0, start - 2), end) for p in s.phrases[x]):
         return []  # stop two by the pump plant one: counted anew for the stop
     return [Site(x, "anew", -1.0, x) for x in range(start, end)]

@@ -293,7 +293,9 @@ def excepted(w: Listener, labels: list[str], start: int, end: int, span: Span) -
             if p.empty and not p.named:
                 p.dropped = True  # a line that names no other plant began it
         spread_over(w, ctx.open, [p for p in live if p not in named and not p.dropped], None)
-    if not alone and (source.places or source.length is not None):  # flowers top two except on plant 3: it may have some lower
+    if not alone and (
+        source.places or source.length is not None
+    ):  # flowers top two except on plant 3: it may have some lower
         for p in named:
             p.sightings = [s for s in p.sightings if s not in ctx.open]
         ctx.mark(i, end, UNREAD, "otherwise than the others: how is not said")
