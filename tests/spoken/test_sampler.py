@@ -28,6 +28,8 @@ NEEDS_MORE = {
     "label/next_n": "likewise",
     "label/plant_n": "`bean six` needs a bean before it",
     "length/len_range": "the units of the two ends",
+    "maturity/group_digits": "a group and its tenth are single digits",
+    "trif/trif_nr": "`trifoliates count of` needs its figures on one line",
     "pods/pod_int": "`pods on twenty` is a number of plants",
     "pods/pod_frac": "`podding` with a size is read only beside a plant",
     "podshare/frac_brown": "shares in sixteenths are none",

@@ -212,8 +212,8 @@ def _wrong_beginning(s: Surroundings, c: Candidate, rule: str | None) -> bool:
         return not (c.nouns and c.words > 1 and rule in _TOLD_OF_A_FIELD)
     if c.site == "sentence" and c.title and c.words > 1 and s.text(c.j) == ":" and rule in _OF_A_FIELD_IN_A_LIST | {"trif", "nodes"}:
         return False  # Burn Pile: 9 trifs, 9 trifs
-    if s.several and title(s, c.i, c.j) and c.site in {"sentence", "comma", "line"}:
-        return rule not in _OF_A_FIELD_IN_A_LIST
+    if s.several and title(s, c.i, c.j) and c.site in {"sentence", "comma", "line"} and rule in _OF_A_FIELD_IN_A_LIST:
+        return False
     if c.lone and rule not in _SURE | {"ratio", "percent"}:
         return True
     if c.shows:
