@@ -46,8 +46,9 @@ def _unsay(ctx: Context, p: PlantDraft) -> None:
 
 def _drop_empty(ctx: Context, visit: VisitDraft) -> None:
     asked = {id(a.plant) for a in ctx.asks if a.plant is not None}
+    found = {(f.where or "").split(",")[0] for f in visit.findings}  # aphids: p1 20, p2 35
     for p in visit.plants:
-        if p.named and p.empty and not p.dropped and id(p) not in asked:
+        if p.named and p.empty and not p.dropped and id(p) not in asked and f"plant {p.label}" not in found:
             for i, piece in enumerate(ctx.lattice.pieces):
                 if p.span.start <= piece.span.start < p.span.end and not any(
                     q is not p and q.span == p.span and not q.empty for q in visit.plants

@@ -138,7 +138,8 @@ def settle(visits: Iterable[VisitDraft]) -> None:
         for found in rows.values():
             if len({label for _, label in found}) >= 2:
                 for f, label in found:
-                    f.where = f"plant {label}" + (f", {f.where}" if f.where else "")
+                    if f.where != f"plant {label}":
+                        f.where = f"plant {label}" + (f", {f.where}" if f.where else "")
 
 
 def words(ctx: Context, start: int, end: int) -> str:
