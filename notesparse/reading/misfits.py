@@ -104,7 +104,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "stop_n": (counts.decimal,),
     "plant_commas": (labels.not_all_commas, labels.so_many_plants, labels.verb_between),
     "r_half": (stages.half_of_others,),
-    "goto": (organs.seed_starts,),
+    "goto": (organs.seed_starts, labels.next_plant),
     "bean_group": (heads.not_said_of_beans,),
     "frac_doing": (counts.no_doing, counts.half_of_the_pods),
     "group_digits": (heads.no_two_digits, heads.before_count),

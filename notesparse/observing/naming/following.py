@@ -141,7 +141,7 @@ def _past_a_spot(s: Surroundings, end: int, at: int) -> int:
 def _may_be_named(s: Surroundings, i: int) -> bool:
     """A word of the trade that fields are named after as well: turkey roost, cane creek, sand ridge before its noun."""
     own = {e.kind for e in s.lattice.edges[i] if e.how == "exact"}
-    return own <= _NAMED_AFTER or (noun_at(s, i + 1) and own <= _NAMED_AFTER | _BEFORE_A_NOUN)
+    return bool(own & NAMEY) or own <= _NAMED_AFTER or (noun_at(s, i + 1) and own <= _NAMED_AFTER | _BEFORE_A_NOUN)
 
 
 def anew(s: Surroundings) -> list[int]:

@@ -64,11 +64,11 @@ def at_site(s: Surroundings, site: Site) -> Scored | None:
     if s.text(end) == "half" and s.text(end - 1) in s.words.compass and end - start > 1:
         end += 1  # Sec 22 west half
     text = s.lattice.original(start, end)
-    if s.text(end) == "field" and s.pieces[end].form == "word":
+    if s.text(end) in {"field", "fld"} and s.pieces[end].form == "word":
         end += 1
         score += 1.5
-    elif text.lower().endswith(" field"):
-        text = text[: -len(" field")].rstrip()
+    elif text.lower().endswith((" field", " fld")):
+        text = text[: text.rindex(" ")].rstrip()
         score += 1.0
     if s.text(end) == "ground" and title(s, start, end):
         end += 1  # the Ketteler ground

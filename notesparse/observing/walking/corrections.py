@@ -100,6 +100,15 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             reason_behind(w, k)
         return True
     if f == "cue":
+        share = ctx.plants[-1].last("mature_pods_percent") if ctx.explicit and ctx.plants else None
+        if share is not None and nxt is not None and nxt.form == "n_of_m" and nxt.start - ph.end <= 1:
+            part, of = numbers_of(nxt)[:2]
+            if 0 <= part <= of:  # three of twenty pods brown no make that five of twenty
+                ctx.corrected.append(Correction("4.17", share.span, f"{share.value:g} replaced by {part} of {of}"))
+                share.value, share.span = round(100.0 * part / of, 1), ctx.span(nxt.start, nxt.end)
+                ctx.mark(nxt.start, nxt.end, EVIDENCE)
+                w.resume_at = nxt.end
+                return True
         if nxt is None or (
             nxt.rule
             not in {

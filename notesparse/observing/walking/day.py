@@ -58,6 +58,10 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
                     always=True,
                 )
             )
+        organ = nxt.form in {"seed_yes", "bean_yes", "pod_yes"} and nxt.start == ph.end
+        if slash and organ and ctx.explicit and ctx.plants and b in {2, 4, 8, 16, 32} and a < b:
+            edge = Edge(ph.end, "FRAC", Fraction(a, b), 0.0, "exact")  # r5 not touching top 4, 1/4 seed
+            return read_length(w, Phrase(ph.start, ph.end, "length", "len_bare", ((ph.start, edge),), 0.0), span, k)
         if slash and positive and a <= b and b >= 2 and nxt.start - ph.end <= 2:
             fake = Phrase(ph.start, ph.end, "ratio", "n_slash_m", ph.path, 0.0)
             named = w.after_name

@@ -23,6 +23,9 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         orphans_before_label(w)
     nums = numbers_of(ph)
     if ctx.star is not None and ctx.plants:
+        there = ctx.visit.plant(str(nums[0])) if ctx.visit is not None and nums and f == "plant_n" else None
+        if there is not None:
+            ctx.plants, ctx.explicit = [there], True  # *p5 96%
         return True
     if f in {"plant_n", "plant_ord"}:
         labels = [str(nums[0])]

@@ -142,6 +142,11 @@ def apart_from_plant(lattice: Lattice, p: Phrase) -> bool:
     return bool(marked) or (text(lattice, at - 1) in {",", ";"} and text(lattice, at) not in _MANY)
 
 
+def next_plant(lattice: Lattice, p: Phrase) -> bool:
+    """`next one is the same way`: where no name stands behind it, the next plant."""
+    return text(lattice, p.start) == "next" and text(lattice, p.start + 1) in {"one", "plant"}
+
+
 def some_of_them(lattice: Lattice, p: Phrase) -> bool:
     """`ten plants pulled seven of them flowering`: seven are a share of the ten."""
     return text(lattice, p.end) == "of" and text(lattice, p.end + 1) in {"them", "em", "those", "these"}
@@ -222,6 +227,8 @@ def plan_for_plant(lattice: Lattice, p: Phrase) -> bool:
 
 def either_or(lattice: Lattice, p: Phrase) -> bool:
     """`either V6 or V7`: two stages of one plant; `no blooms either`: that one too; `in all the field`. Not all plants."""
+    if text(lattice, p.start) == "either" and "INT" in kinds(lattice, p.start + 1) and text(lattice, p.start + 2) == "or":
+        return True  # it's either nine or ten
     if text(lattice, p.start) == "either" and kinds(lattice, p.start - 1) & {"FLOWER", "POD", "SEED", "BEAN"}:
         return any(kinds(lattice, x) & {"NO", "NONE", "NOT"} for x in range(max(0, p.start - 3), p.start))
     if text(lattice, p.end) == "field" or (text(lattice, p.end) == "the" and text(lattice, p.end + 1) == "field"):
