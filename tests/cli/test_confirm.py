@@ -119,8 +119,10 @@ def test_ctrl_c_while_typing_keeps_what_was_answered(note: Path) -> None:
     t.send("o")
     t.expect_exact("> ")
     t.send("12")
-    t.sendintr()
-    t.expect_exact("1 answer given")
+    for _ in range(3):  # the first may fall between the prompt and the read behind it, where Python only notes it
+        t.sendintr()
+        if t.expect_exact(["1 answer given", pexpect.TIMEOUT], timeout=10) == 0:
+            break
     t.expect(pexpect.EOF)
     assert kept(note) == ["11"]
 
