@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from notesparse.observing.draft import Ask, PlantDraft, StatedDraft
-from notesparse.observing.fold import Context, edges_of, numbers_of
+from notesparse.observing.fold import EVIDENCE, Context, edges_of, numbers_of
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
@@ -419,6 +419,18 @@ def nodes(ctx: Context, ph: Phrase, span: Span) -> bool:
     return count(ctx, "nodes", nums[0], span) is not None
 
 
+def _rolled_behind(ctx: Context, ph: Phrase) -> int:
+    """Where a word for shut leaves ends that stands a few words behind, in the same clause; 0 where there is none."""
+    pieces = ctx.lattice.pieces
+    for i in range(ph.end, min(ph.end + 6, len(pieces))):
+        if pieces[i].form in {"mark", "nl"} or any(e.kind in {"PLANT", "TRIF"} for e in ctx.lattice.edges[i]):
+            return 0
+        shut = [e.end for e in ctx.lattice.edges[i] if e.kind == "ROLLED" and e.how == "exact"]
+        if shut:
+            return max(shut)
+    return 0
+
+
 def emergence(ctx: Context, ph: Phrase, span: Span) -> bool:
     f = ph.form
     if f == "up" and not ctx.plants and ctx.tally is None:
@@ -427,6 +439,9 @@ def emergence(ctx: Context, ph: Phrase, span: Span) -> bool:
         put(ctx, "emerged", True, span)
     elif f == "not_up":
         put(ctx, "emerged", False, span)
+    elif f == "uni_bare" and (shut := _rolled_behind(ctx, ph)):
+        put(ctx, "unifoliates", "rolled", span)
+        ctx.mark(ph.end, shut, EVIDENCE)  # unis above em are still folded
     elif f in {"uni_open", "uni_bare"}:
         put(ctx, "unifoliates", "unrolled", span)
     elif f == "uni_rolled":

@@ -311,6 +311,8 @@ def state(ctx: Context, ph: Phrase, span: Span, hurt: bool = False) -> bool:
     elif f in {"green", "pods_green", "not_turning"}:
         if f == "green" and not (near_pods or ctx.last_what in {"pods", "seeds", "mature"} or ctx.explicit):
             return False
+        if f == "green" and _the_rest(ctx, ph) and ctx.plants and ctx.plants[-1].last("mature_pods") is not None:
+            return True  # two pods brown, rest green: of the same plant
         _uncolour(ctx)
         put(ctx, "mature_pods", "none", span)
         ctx.last_what = "mature"
@@ -377,6 +379,8 @@ def _uncolour(ctx: Context) -> None:
 def podshare(ctx: Context, ph: Phrase, span: Span) -> bool:
     f = ph.form
     if f == "pods_all_green":
+        if ctx.plants and ctx.plants[-1].last("mature_pods") is not None and _the_rest(ctx, ph):
+            return True  # two pods brown, rest green: of the same plant
         put(ctx, "mature_pods", "none", span)
         return True
     percent: Any
@@ -468,6 +472,12 @@ def place(ph: Phrase, span: Span) -> Place:
         low, high = min(nums[:2]), max(nums[:2])
         nums = tuple(range(low, min(high, low + 24) + 1))
     return Place(ph.form, nums, span)
+
+
+def _the_rest(ctx: Context, ph: Phrase) -> bool:
+    """`rest green`, `the others are still green`."""
+    pieces = ctx.lattice.pieces
+    return any(pieces[x].text in {"rest", "others", "remainder"} for x in range(max(0, ph.start - 3), ph.end))
 
 
 _FROM_THE_TOP = frozenset({"top_1", "top_n", "top_two", "top_four", "ord_down", "num_down"})

@@ -309,7 +309,7 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
             good = True  # plants 1, 3 and 4 have a brown pod. 2 and 5 pods all green
         if not good and chain[0].start not in counted_up:
             continue
-        if chain[0].start not in counted_up and _after_a_count(lattice, chain):
+        if chain[0].start not in counted_up and (_after_a_count(lattice, chain) or _only_counts(lattice, chain)):
             continue
         if first == "2" and len(chain[0].labels) == 1:
             one = _one_before(lattice, chain[0].start)
@@ -339,6 +339,15 @@ def _after_a_count(lattice: Lattice, chain: list[Head]) -> bool:
         and e.end < first.start
         and any(n.kind == "TRIF" and n.how == "exact" for n in lattice.edges[e.end])
         for e in lattice.edges[begin]
+    )
+
+
+def _only_counts(lattice: Lattice, chain: list[Head]) -> bool:
+    """`1 trif` / `1 trif, 2nd still rolled` / `2 trifs` down a page: each figure is of the noun behind it."""
+    lines = [i for i, p in enumerate(lattice.pieces) if p.form == "int" and (not i or lattice.pieces[i - 1].form == "nl")]
+    bare = all(h.start in lines and not h.sure and h.end == h.start + 1 for h in chain)
+    return bare and all(
+        any(e.kind in {"TRIF", "TRIPS", "NODES"} and e.how == "exact" for e in lattice.edges[i + 1]) for i in lines
     )
 
 

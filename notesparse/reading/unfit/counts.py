@@ -177,6 +177,11 @@ def not_shared(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def asked_how_many(lattice: Lattice, p: Phrase) -> bool:
+    """`w/ a brown pod? 4`: so many plants, and none of them told."""
+    return text(lattice, p.end) == "?" and "INT" in kinds(lattice, p.end + 1)
+
+
 def one_in_five(lattice: Lattice, p: Phrase) -> bool:
     """`one in five is blooming`: a share of the plants, and no inch."""
     return (

@@ -69,6 +69,11 @@ def a_name_of_letters(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def before_you_know(lattice: Lattice, p: Phrase) -> bool:
+    """`be R1 before you know it`: it is not there yet."""
+    return text(lattice, p.start - 1) == "be" and text(lattice, p.end) in {"before", "by", "in", "soon", "next"}
+
+
 def an_engine(lattice: Lattice, p: Phrase) -> bool:
     """`V10 generator is making a racket`: a word that is not known goes with it, and something is said of that."""
     at = p.end
