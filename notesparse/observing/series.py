@@ -347,8 +347,18 @@ def _only_counts(lattice: Lattice, chain: list[Head]) -> bool:
     lines = [i for i, p in enumerate(lattice.pieces) if p.form == "int" and (not i or lattice.pieces[i - 1].form == "nl")]
     bare = all(h.start in lines and not h.sure and h.end == h.start + 1 for h in chain)
     return bare and all(
-        any(e.kind in {"TRIF", "TRIPS", "NODES"} and e.how == "exact" for e in lattice.edges[i + 1]) for i in lines
+        any(
+            e.kind in {"TRIF", "TRIPS", "NODES"} and e.how == "exact" and not _value_behind(lattice, e.end)
+            for e in lattice.edges[i + 1]
+        )
+        for i in lines
     )
+
+
+def _value_behind(lattice: Lattice, i: int) -> bool:
+    """`1 tf? 12`, `1 tf 12`: the figure before the noun is a label."""
+    pieces = lattice.pieces
+    return i < len(pieces) and (pieces[i].text in {"?", ":", "="} or pieces[i].form == "int")
 
 
 def _runs_of_values(lattice: Lattice) -> set[int]:
