@@ -358,7 +358,9 @@ def _only_counts(lattice: Lattice, chain: list[Head]) -> bool:
 def _value_behind(lattice: Lattice, i: int) -> bool:
     """`1 tf? 12`, `1 tf 12`: the figure before the noun is a label."""
     pieces = lattice.pieces
-    return i < len(pieces) and (pieces[i].text in {"?", ":", "="} or pieces[i].form == "int")
+    if i >= len(pieces) or any(e.kind == "ORD" for e in lattice.edges[i]):
+        return False  # 1 trif 2nd still rolled
+    return pieces[i].text in {"?", ":", "="} or pieces[i].form == "int"
 
 
 def _runs_of_values(lattice: Lattice) -> set[int]:

@@ -109,6 +109,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "bean_group": (heads.not_said_of_beans,),
     "frac_doing": (counts.no_doing, counts.half_of_the_pods),
     "group_digits": (heads.no_two_digits, heads.before_count),
+    "group_both": (labels.either_or,),
     "group_all": (labels.either_or, counts.and_between),
     "planned_for": (labels.plan_for_plant,),
     "fl_count": (counts.first_so_many, counts.on_so_many),

@@ -232,6 +232,8 @@ def _at_piece(s: Surroundings, r: _Reading, i: int) -> None:
         r.add(pass_fillers(s, not_visited.end), "skip", 4.5, i)
     if p.text == "," and not r.blocked and i + 1 < s.n:
         r.add(i + 1, "comma", -0.3, i + 1)
+        for end in {ph.end for ph in s.phrases[i + 1] if ph.rule == "date"}:
+            r.add(end, "comma", 0.3, end)  # R2, today Tanner Hill most 8tf
         if s.text(i + 1) in {"and", "&", "then"} and i + 2 < s.n:
             r.add(i + 2, "comma", -0.3, i + 1)  # R2, and Lost Boot R1
     if p.text == ":" and i - r.head <= 4 and i + 1 < s.n and upper(s, i + 1) and not r.blocked:

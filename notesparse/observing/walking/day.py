@@ -137,6 +137,9 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     k_before = ph.start - 1
     if k_before >= 0 and ctx.lattice.pieces[k_before].form == "word" and ctx.use[k_before] == UNREAD:
         w.line_head = False  # rotary hoed June 10: the date of something else
+    behind = w.names.get(ph.end)  # R2, today Tanner Hill most 8 tf
+    if behind is not None and behind.cue == "comma" and headers.entry_date(ctx, ph, span):
+        return True
     if w.line_head and ph.rule == "date" and w.name_after(k) and headers.entry_date(ctx, ph, span):
         w.at_head = True
         return True

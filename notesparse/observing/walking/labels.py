@@ -251,6 +251,27 @@ def after_all_told(w: Listener, k: int) -> bool:
     return before is not None and before.rule in OWN | {"stage", "same", "place"}
 
 
+def _behind_a_comma(w: Listener, ph: Phrase, nxt: Phrase | None) -> bool:
+    """`First plant 5 trifs, second 6 trifs`: the next one, where a count or a stage of its own follows at once."""
+    pieces = w.ctx.lattice.pieces
+    at = ph.start - 1
+    while at > 0 and pieces[at].text in {"the", "and", "a"}:
+        at -= 1
+    ordinals = w.ctx.plants and any(
+        e.kind == "ORD"
+        for i, p in enumerate(pieces)
+        for e in w.ctx.lattice.edges[i]
+        if p.span.start == w.ctx.plants[-1].span.start
+    )
+    return (
+        bool(ordinals)
+        and at >= 0
+        and pieces[at].text == ","
+        and nxt is not None
+        and nxt.rule in {"trif", "nodes", "stage", "same"}
+    )
+
+
 def ordinal_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
     """`Fourth, five trifs`: an ordinal at the head of an item counts on from the label before."""
     ctx = w.ctx
@@ -258,7 +279,9 @@ def ordinal_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
     if ctx.visit is None or not ctx.visit.plants:
         return False
     nxt, _, _ = w.ahead(k)
-    if not w.clause_is_fresh(k) and not (ctx.next_label() == str(n) and after_all_told(w, k)):
+    if not w.clause_is_fresh(k) and not (
+        ctx.next_label() == str(n) and (after_all_told(w, k) or _behind_a_comma(w, ph, nxt))
+    ):
         return False
     if nxt is None or nxt.rule not in OWN | {"stage", "same", "bareint"} or and_another(ctx, ph.end):
         return False

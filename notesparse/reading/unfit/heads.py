@@ -25,6 +25,8 @@ def no_two_digits(lattice: Lattice, p: Phrase) -> bool:
 def up_there(lattice: Lattice, p: Phrase) -> bool:
     """`biggest up there 3/8`: a place, and no day of emergence."""
     inside = {text(lattice, x) for x in range(p.start, p.end)}
+    if text(lattice, p.start) == "up" and text(lattice, p.start + 1) == ",":
+        return True  # 6th one rolled up, third 6 trifs
     return bool(inside & {"there", "top", "here", "high"})
 
 
