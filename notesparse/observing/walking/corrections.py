@@ -99,6 +99,8 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if whole:
             reason_behind(w, k)
         return True
+    if f == "cue" and ctx.visit is None and not ctx.statements:
+        return "filler"  # sorry these r late: nothing was said yet
     if f == "cue":
         share = ctx.plants[-1].last("mature_pods_percent") if ctx.explicit and ctx.plants else None
         if share is not None and nxt is not None and nxt.form == "n_of_m" and nxt.start - ph.end <= 1:
