@@ -73,7 +73,7 @@ def spoken_language() -> tuple[Trade, Callable[..., Sphinx], Callable[[str], lis
             with tempfile.TemporaryDirectory(prefix="notesparse-") as folder:
                 return Sphinx(language.arpa(Path(folder)), language.dictionary(Path(folder)), **settings)
 
-    return Trade(language.trigram, language.vocabulary), small, spell
+    return Trade(language.trigram, language.vocabulary, language.common), small, spell
 
 
 TOO_FAINT = "perhaps speech, too faint or too noisy to be heard"

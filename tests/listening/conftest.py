@@ -69,7 +69,8 @@ def trade() -> Trade:
         "fifteen trifs",
         "fifty percent defoliation",
     )
-    return Trade(Few(*said), frozenset(word for s in said for word in s.split()))
+    talk = dict.fromkeys("the meeting is moved to thursday bring agenda".split(), 1000.0)
+    return Trade(Few(*said), frozenset(word for s in said for word in s.split()), talk)
 
 
 def tone(path: Path, seconds: float = 1.0, rate: int = RATE, channels: int = 1, width: int = 2) -> Path:
