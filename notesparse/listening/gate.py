@@ -11,7 +11,7 @@ LEANING = 0.0
 """How far the words have to lean to the trade, against ordinary talk (`spoken/leaning.py`), before any repair. Measured on
 the 24 made-up notes and ten sentences of other talk that all thresholds here were chosen on: the large recogniser's
 hearings of other talk have -0.38 and less, 96 of 100 of its hearings of clean notes have more than nothing. That refuses
-21 of 192 clean utterances in all; the likelihood by the trade's model alone (-7.6) refused 23 for the same."""
+20 of 192 clean utterances in all; the likelihood by the trade's model alone (-7.6) refused 23 for the same."""
 DOUBTFUL, MUCH = 0.5, 0.75
 """Shares of doubtful key words: above the second an utterance is refused, above the first only where the recogniser
 itself is not sure of what it heard. Measured on 24 made-up notes with machine voices: so 96 of 100 utterances are
