@@ -194,7 +194,8 @@ def _each(found: list[str], way: Way, said: Said) -> Iterator[Done]:
 
 def _one(path: str, way: Way, said: Said) -> Done:
     from notesparse import flow
-    from notesparse.answers.heard import beside_of, fit_heard, with_heard
+    from notesparse.answers.heard import beside_of
+    from notesparse.answers.reading import read_answered
     from notesparse.cli.work import Done, as_text
     from notesparse.listening.audio import load
     from notesparse.listening.ears import heard
@@ -214,12 +215,9 @@ def _one(path: str, way: Way, said: Said) -> Done:
         visits = flow.read(made.text, options=way.options).visits
         made = with_names_doubted(made, [v.spans["field"] for v in visits if "field" in v.spans])
     note = keep(made, way.notes, way.force) if way.notes else note_file(made, path)
-    day = way.day or note.date
-    fitted = fit_heard(beside_of(lying_beside(made, note), path), note.text, note.sha256)
-    outcome = flow.read(
-        note.text, source=note.source, sha256=note.sha256, date=day, options=way.options, doubts=fitted.doubts
-    )
-    text = as_text(with_heard(outcome, fitted), way.form, way.colour)
+    beside = beside_of(lying_beside(made, note), path)
+    outcome = read_answered(note, way.day, way.options, heard=beside)
+    text = as_text(outcome, way.form, way.colour)
     return Done(path, text, sum(q.answer is None for q in outcome.questions))
 
 
