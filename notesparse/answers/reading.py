@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import MutableMapping
 from dataclasses import replace
 
 from notesparse import flow
@@ -22,10 +23,11 @@ def read_answered(
     options: Options | None = None,
     answers: str | None = None,
     heard: Beside | None = None,
+    before: MutableMapping[str, Outcome] | None = None,
 ) -> Outcome:
     """The outcome of a note with its answers: those beside it, or those of the file `answers`; and with the doubts
     beside it, where it was made from a recording. `heard` is in the place of what lies beside it: a recording that was
-    heard just now.
+    heard just now. `before` is as in `flow.read`.
 
     Raises `InputError` where a file beside it is broken: an answer or a doubt is never left out in silence.
     """
@@ -50,6 +52,7 @@ def read_answered(
         answers=fitting.answers,
         by_hand=fitting.by_hand,
         doubts=(*note.doubts, *(fitted.doubts if fitted is not None else ())),
+        before=before,
     )
     if fitted is not None:
         outcome = with_heard(outcome, fitted)
