@@ -13,6 +13,7 @@ from notesparse.confirming.session import Sitting
 from notesparse.listening import audio, ears, models
 from notesparse.listening.heard import Recording, Unsure, Utterance
 from notesparse.record.store import load
+from notesparse.spoken.own import Own
 from tests.cli.conftest import Run
 from tests.listening.conftest import hearing
 
@@ -89,7 +90,7 @@ def walk(desk: Path, monkeypatch: pytest.MonkeyPatch) -> str:
     """A recording, and what two recognisers would make of it: there is no sound in this file of tests."""
     said = Utterance(0.0, 2.0, hearing("plant 3, fifteen trifs"), (), (Unsure(2, 3, (("sixteen",),), "differs"),))
     recording = Recording("2026-07-14_walk.wav", "ab" * 32, b"\0" * 64_000)
-    monkeypatch.setattr("notesparse.cli.listen.ears_with", lambda folder: type("Two", (), {"weak": False}))
+    monkeypatch.setattr("notesparse.cli.listen.ears_with", lambda *_: type("Two", (), {"weak": False}))
     monkeypatch.setattr(audio, "load", lambda path: recording)
     monkeypatch.setattr(ears, "heard", lambda *_: iter([said]))
     (desk / recording.name).write_bytes(b"x")
@@ -119,3 +120,26 @@ def test_what_lies_beside_the_recording_is_not_taken_for_what_was_heard(walk: st
     result = run("listen", walk, "--json")
     assert result.exit_code == 0
     assert json.loads(result.stdout)["heard"]["source"] == walk
+
+
+def test_the_farms_own_names_and_words_are_listened_for(
+    walk: str, run: Run, desk: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked: list[Own] = []
+    with_two = type("Two", (), {"weak": False})
+    monkeypatch.setattr("notesparse.cli.listen.ears_with", lambda folder, own: asked.append(own) or with_two)
+    (desk / "wagon.txt").write_text("Wagon Gate\nplant 1 nine trifs\n", encoding="utf-8")
+    assert run("keep", "wagon.txt", "--season", "season.db").exit_code == 0
+    assert run("teach", "jumpers", "thrips").exit_code == 0
+    assert run("listen", walk).exit_code == 0
+    monkeypatch.setenv("NOTESPARSE_SEASON", "season.db")
+    assert run("listen", walk).exit_code == 0
+    assert run("listen", walk, "--no-taught").exit_code == 0
+    monkeypatch.setenv("NOTESPARSE_SEASON", "none.db")  # not begun yet
+    assert run("listen", walk, "--no-taught").exit_code == 0
+    assert [(own.names, "jumpers" in own.words) for own in asked] == [
+        ((), True),
+        (("Wagon Gate",), True),
+        (("Wagon Gate",), False),
+        ((), False),
+    ]
