@@ -11,7 +11,13 @@ from notesparse.listening.trade import Trade, key, keys
 LEAST, LEAST_SECOND = 0.35, 0.8
 """A key word of which both recognisers are less sure than this is doubtful even where they agree."""
 
+NUMBER_LIKE = {"to": "two", "too": "two", "for": "four", "won": "one", "ate": "eight"}
+"""Words that no recogniser can tell from a number by their sound."""
+AS_LIKELY = -2.0
+"""The number in their place is asked about where the language model finds the whole so much worse, or less."""
+
 DIFFER = "heard otherwise too"
+SOUNDS_SO = "sounds like a number"
 PUT_RIGHT = "put right by its sound"
 UNCLEAR = "not heard clearly"
 
@@ -20,7 +26,7 @@ def unsure(taken: Hearing, second: Hearing | None, changes: Sequence[Change], tr
     """The doubtful stretches of `taken`, held against what the other recogniser heard, and against its own repairs."""
     says = taken.says
     other = second.says if second is not None else ()
-    found = differing(says, other, trade)
+    found = [*differing(says, other, trade), *perhaps_numbers(says, trade)]
     for change in changes:
         if folded(change.heard) == folded(change.taken):
             continue
@@ -42,6 +48,17 @@ def differing(says: Sequence[str], other: Sequence[str], trade: Trade) -> list[U
         first, last, theirs = _held(says, side.a, side.b, tuple(other[side.c : side.d]))
         if first < last:
             found.append(Unsure(first, last, (theirs,), DIFFER))
+    return found
+
+
+def perhaps_numbers(says: Sequence[str], trade: Trade) -> list[Unsure]:
+    """Small words that may be numbers: `about to per square foot`. Both recognisers may write what makes no sense."""
+    found = []
+    for at, word in enumerate(says):
+        if (number := NUMBER_LIKE.get(word)) is not None:
+            other = [*says[:at], number, *says[at + 1 :]]
+            if trade.trigram.score(other) - trade.trigram.score(says) > AS_LIKELY:
+                found.append(Unsure(at, at + 1, ((number,),), SOUNDS_SO))
     return found
 
 

@@ -1,7 +1,7 @@
 """The weak way: the small recogniser alone. It doubts itself far more, as nobody else does.
 
-Three things make a word doubtful: a posterior under `SURE`, another word in the same place in one of its own other
-hearings, or another word when it listens again with its language model held back (`FREER`). And a word between two
+Four things make a word doubtful: a posterior under `SURE`, another word in the same place in one of its own other
+hearings, another word when it listens again with its language model held back (`FREER`), or that it sounds like a number. And a word between two
 doubtful ones is doubtful too, as what leads to it and from it was guessed.
 """
 
@@ -51,6 +51,7 @@ class Alone:
 def doubtful(best: Hearing, others: Sequence[Sequence[str]], trade: Trade) -> list[Unsure]:
     """The doubts of the small recogniser about its own best hearing."""
     found = [u for other in others for u in agree.differing(best.says, other, trade)]
+    found += agree.perhaps_numbers(best.says, trade)
     for i, word in enumerate(best.words):
         if word.sure < SURE and key(word.say, trade):
             found.append(Unsure(i, i + 1, (), agree.UNCLEAR))

@@ -14,7 +14,7 @@ from notesparse.listening.repair import repaired
 from notesparse.listening.rerank import taken
 from notesparse.listening.sounds import apart, by_letters, sounds
 from notesparse.listening.trade import Trade, key, keys
-from tests.listening.conftest import hearing, needs_pocketsphinx
+from tests.listening.conftest import Few, hearing, needs_pocketsphinx
 
 
 def test_plurals_spellings_and_are_three_are_the_same() -> None:
@@ -127,6 +127,19 @@ def test_alone_a_word_between_two_doubtful_ones_is_doubtful_too(trade: Trade) ->
     words = tuple(replace(w, sure=0.5) if w.say in ("plant", "eleven") else w for w in best.words)
     best = replace(best, words=words)
     assert [(u.first, u.last) for u in doubtful(best, [], trade)] == [(0, 1), (1, 2), (2, 3)]
+
+
+def test_a_small_word_that_may_be_a_number_is_asked(trade: Trade) -> None:
+    said = "flowers at the top to nodes"  # the model knows: flowers at the top two nodes
+    for found in (agree.unsure(hearing(said), hearing(said), (), trade), doubtful(hearing(said), [], trade)):
+        assert [(u.first, u.last, u.others) for u in found] == [(4, 5, (("two",),))]
+    assert agree.perhaps_numbers("flowers at the top two nodes".split(), trade) == []
+
+
+def test_a_small_word_where_no_number_fits_is_not_asked() -> None:
+    said = "pods up to the third node"
+    trade = Trade(Few(said), frozenset(said.split()), {})
+    assert agree.perhaps_numbers(said.split(), trade) == []
 
 
 def test_other_talk_is_refused(trade: Trade) -> None:
