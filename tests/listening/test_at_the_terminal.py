@@ -22,7 +22,7 @@ pytestmark = [
     pytest.mark.skipif(sys.platform == "win32", reason="a pseudo-terminal is needed"),
 ]
 
-STAND_IN = '''
+STAND_IN = """
 import os, pathlib, wave
 sounds = iter(sorted(pathlib.Path(os.environ["SAID"]).glob("*.wav")))
 class PortAudioError(Exception): pass
@@ -41,7 +41,7 @@ class RawInputStream:
     def read(self, count):
         here, self.left = self.left[: 2 * count], self.left[2 * count :]
         return here + bytes(2 * count - len(here)), False
-'''
+"""
 
 
 @pytest.fixture
