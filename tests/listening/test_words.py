@@ -8,7 +8,7 @@ import pytest
 
 from notesparse.listening import agree, gate
 from notesparse.listening.alike import Side, beside, folded
-from notesparse.listening.alone import doubtful
+from notesparse.listening.alone import doubtful, unlikely
 from notesparse.listening.heard import Change, Hearing
 from notesparse.listening.repair import repaired
 from notesparse.listening.rerank import taken
@@ -133,13 +133,33 @@ def test_a_small_word_that_may_be_a_number_is_asked(trade: Trade) -> None:
     said = "flowers at the top to nodes"  # the model knows: flowers at the top two nodes
     for found in (agree.unsure(hearing(said), hearing(said), (), trade), doubtful(hearing(said), [], trade)):
         assert [(u.first, u.last, u.others) for u in found] == [(4, 5, (("two",),))]
-    assert agree.perhaps_numbers("flowers at the top two nodes".split(), trade) == []
+    assert agree.sounding("flowers at the top two nodes".split(), trade) == []
 
 
 def test_a_small_word_where_no_number_fits_is_not_asked() -> None:
     said = "pods up to the third node"
     trade = Trade(Few(said), frozenset(said.split()), {})
-    assert agree.perhaps_numbers(said.split(), trade) == []
+    assert agree.sounding(said.split(), trade) == []
+
+
+def test_a_no_that_may_be_none_is_asked() -> None:
+    trade = Trade(Few("unifoliates are unrolled", "flowers aren't open"), frozenset({"unifoliates", "unrolled"}), {})
+    assert [u.others for u in agree.sounding("unifoliates aren't unrolled".split(), trade)] == [(("are",),)]
+    assert agree.sounding("flowers aren't open".split(), trade) == []
+
+
+def test_alone_what_stands_where_it_hardly_ever_does_is_asked(trade: Trade) -> None:
+    said = "plant three eleven trifs".split()
+    assert unlikely(said, trade) == []
+    assert unlikely([], trade) == []
+    rare = Trade(Rarer("plant three eleven trifs"), trade.vocabulary, {})
+    assert [u.first for u in unlikely("plant three trifs eleven".split(), rare)] == [2, 3]
+    assert [u.first for u in unlikely("plant three of uh".split(), rare)] == []  # they carry nothing
+
+
+class Rarer(Few):
+    def step(self, context: tuple[str, str], word: str) -> float:
+        return 2 * super().step(context, word)
 
 
 def test_other_talk_is_refused(trade: Trade) -> None:
