@@ -20,6 +20,9 @@ _FIGURE = re.compile(
     r"[#(]?(?:(?:p|pl|plt|v|r)-?)?\d{1,3}(?:[./-]\d{1,3})?(?:st|nd|rd|th|t|tf|tfs|n|nd|nds|in|mm|cm|\"|%)?[).,:;]?",
     re.IGNORECASE,
 )
+_ORDINAL = re.compile(r"([^\W\d_]{1,2})(st|nd|rd|th)[).,:;]?")
+_MORE_LOOKS = _LOOKS | dict(zip("aAqgbGT", "4499667", strict=True))
+"""In an ordinal more letters stand for figures: `ath` was 4th, and no word."""
 _NUMBERED = re.compile(r"([^\W\d_]{1,4})\d{1,2}[).,:;]?")
 _LETTERS = 8
 """Longer words are no figure in disguise."""
@@ -37,7 +40,7 @@ def doubts_of(words: Sequence[tuple[Span, Seen]], lines: Sequence[int], name: st
 def _others(seen: Seen, series: set[str]) -> tuple[str, ...] | None:
     """What else a word may be; None where it is not doubtful."""
     text, other, sure = seen.word.text, seen.other, seen.word.sure
-    found = list(_disguised(text, sure, series))
+    found = [*_disguised(text, sure, series), *_ordinal(text)]
     if other is not None and plain(other) != plain(text):
         if counts(text) or counts(other) or (other and _known(other)) or (_known(text) and sure < SURE):
             found.insert(0, other)
@@ -69,6 +72,13 @@ def _number_words() -> frozenset[str]:
 
 def _known(text: str) -> bool:
     return plain(text).casefold().strip("()[]'\"") in compiled()[0].singles
+
+
+def _ordinal(text: str) -> Iterator[str]:
+    """What an ordinal was whose figure was read as letters."""
+    found = _ORDINAL.fullmatch(text)
+    if found is not None and all(c in _MORE_LOOKS for c in found[1]) and not _known(text):
+        yield "".join(_MORE_LOOKS[c] for c in found[1]) + text[found.end(1) :]
 
 
 def _disguised(text: str, sure: float, series: set[str]) -> Iterator[str]:

@@ -107,6 +107,9 @@ def doubt(text: str, sure: float, other: str | None = None, beside: str = "") ->
         ("10", 96, "", ("",)),  # the second reading found nothing there
         ("pi", 96, None, ("p1",)),
         ("ist", 96, None, ("1st",)),
+        ("ath", 96, None, ("4th",)),
+        ("with", 96, None, None),
+        ("at", 96, None, None),
         ("lin", 96, None, ("1in",)),
         ("9S", 96, None, ("95",)),
         ("is", 96, None, None),
