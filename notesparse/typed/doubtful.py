@@ -23,6 +23,8 @@ _FIGURE = re.compile(
 _ORDINAL = re.compile(r"([^\W\d_]{1,2})(st|nd|rd|th)[).,:;]?")
 _MORE_LOOKS = _LOOKS | dict(zip("aAqgbGT", "4499667", strict=True))
 """In an ordinal more letters stand for figures: `ath` was 4th, and no word."""
+_RUN_TOGETHER = re.compile(r"(\d)([1-9]|1[1-5])/(2|4|8|16)(?!\d)")
+"""`1 1/4` with the gap lost: more than a whole, as nobody writes a fraction. Or it is a day."""
 _NUMBERED = re.compile(r"([^\W\d_]{1,4})\d{1,2}[).,:;]?")
 _LETTERS = 8
 """Longer words are no figure in disguise."""
@@ -40,7 +42,7 @@ def doubts_of(words: Sequence[tuple[Span, Seen]], lines: Sequence[int], name: st
 def _others(seen: Seen, series: set[str]) -> tuple[str, ...] | None:
     """What else a word may be; None where it is not doubtful."""
     text, other, sure = seen.word.text, seen.other, seen.word.sure
-    found = [*_disguised(text, sure, series), *_ordinal(text)]
+    found = [*_disguised(text, sure, series), *_ordinal(text), *_run_together(text)]
     if other is not None and plain(other) != plain(text):
         if counts(text) or counts(other) or (other and _known(other)) or (_known(text) and sure < SURE):
             found.insert(0, other)
@@ -72,6 +74,13 @@ def _number_words() -> frozenset[str]:
 
 def _known(text: str) -> bool:
     return plain(text).casefold().strip("()[]'\"") in compiled()[0].singles
+
+
+def _run_together(text: str) -> Iterator[str]:
+    """A whole number and a fraction that were read as one figure."""
+    found = _RUN_TOGETHER.match(text)
+    if found is not None and int(found[2]) < int(found[3]) < int(found[1] + found[2]):
+        yield f"{found[1]} {text[1:]}"
 
 
 def _ordinal(text: str) -> Iterator[str]:
