@@ -11,8 +11,8 @@ from notesparse.listening.trade import Trade, key, keys
 LEAST, LEAST_SECOND = 0.35, 0.8
 """A key word of which both recognisers are less sure than this is doubtful even where they agree."""
 
-NUMBERS = {"to": "two", "too": "two", "for": "four", "won": "one", "ate": "eight"}
-"""Words that no recogniser can tell from a number by their sound."""
+SAME_SOUND = {"to": "two", "too": "two", "for": "four", "won": "one", "ate": "eight", "weight": "wait"}
+"""Words that no recogniser can tell by their sound from a number, or from the `wait` of `no wait`."""
 NOT = {"aren't": "are", "isn't": "is", "wasn't": "was", "weren't": "were", "hasn't": "has", "haven't": "have"} | {
     "don't": "do", "doesn't": "does", "didn't": "did", "can't": "can",
 }  # fmt: skip
@@ -61,7 +61,7 @@ def sounding(says: Sequence[str], trade: Trade) -> list[Unsure]:
     the same way there."""
     found = []
     for at, word in enumerate(says):
-        for like, least in ((NUMBERS, AS_LIKELY), (NOT, NOT_AS_LIKELY)):
+        for like, least in ((SAME_SOUND, AS_LIKELY), (NOT, NOT_AS_LIKELY)):
             if word in like:
                 other = [*says[:at], like[word], *says[at + 1 :]]
                 if trade.trigram.score(other) - trade.trigram.score(says) > least:

@@ -142,6 +142,12 @@ def test_a_small_word_where_no_number_fits_is_not_asked() -> None:
     assert agree.sounding(said.split(), trade) == []
 
 
+def test_no_weight_is_perhaps_no_wait() -> None:
+    trade = Trade(Few("seven no wait eight", "seed weight"), frozenset({"seed", "weight", "wait"}), {})
+    assert [u.others for u in agree.sounding("seven no weight eight".split(), trade)] == [(("wait",),)]
+    assert agree.sounding("seed weight".split(), trade) == []
+
+
 def test_a_no_that_may_be_none_is_asked() -> None:
     trade = Trade(Few("unifoliates are unrolled", "flowers aren't open"), frozenset({"unifoliates", "unrolled"}), {})
     assert [u.others for u in agree.sounding("unifoliates aren't unrolled".split(), trade)] == [(("are",),)]
