@@ -25,6 +25,10 @@ _MORE_LOOKS = _LOOKS | dict(zip("aAqgbGT", "4499667", strict=True))
 """In an ordinal more letters stand for figures: `ath` was 4th, and no word."""
 _RUN_TOGETHER = re.compile(r"(\d)([1-9]|1[1-5])/(2|4|8|16)(?!\d)")
 """`1 1/4` with the gap lost: more than a whole, as nobody writes a fraction. Or it is a day."""
+_STROKE = re.compile(r"[/|\\](\d{1,3})|(\d{1,3})[/|\\]")
+"""A figure with a stroke at its side: perhaps a line of the table, perhaps the rest of a fraction."""
+_ALONE = {"q": ("9", "0"), "Q": ("0",), "D": ("0",), "g": ("9",)}
+"""Letters that stand for nothing by themselves, and the figures they may be: 0 was read as `q`."""
 _NUMBERED = re.compile(r"([^\W\d_]{1,4})\d{1,2}[).,:;]?")
 _LETTERS = 8
 """Longer words are no figure in disguise."""
@@ -42,7 +46,9 @@ def doubts_of(words: Sequence[tuple[Span, Seen]], lines: Sequence[int], name: st
 def _others(seen: Seen, series: set[str]) -> tuple[str, ...] | None:
     """What else a word may be; None where it is not doubtful."""
     text, other, sure = seen.word.text, seen.other, seen.word.sure
-    found = [*_disguised(text, sure, series), *_ordinal(text), *_run_together(text)]
+    found = [*_disguised(text, sure, series), *_ordinal(text), *_run_together(text), *_ALONE.get(text, ())]
+    if stroke := _STROKE.fullmatch(text):
+        found.append(stroke[1] or stroke[2])
     if other is not None and plain(other) != plain(text):
         if counts(text) or counts(other) or (other and _known(other)) or (_known(text) and sure < SURE):
             found.insert(0, other)
