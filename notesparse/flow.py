@@ -49,8 +49,8 @@ def read(
 
     `answers` are those of the person who saw the plants, `by_hand` values that a person set; what of them fits the note
     no more changes nothing, and is told in the outcome. `doubts` are words that a recogniser was not sure of: where
-    another hearing of them makes another record, it is asked. `before` holds what was read in an earlier call, and takes
-    what is read in this one: a note of many doubts is read many times, and after an answer mostly the same again.
+    another hearing of them makes another record, it is asked. `before` holds what was read in an earlier call, and
+    takes what is read in this one: a note of many doubts is read many times, and after an answer mostly the same again.
     """
     note = Note(text, source, sha256, date)
     settings = options or Options()

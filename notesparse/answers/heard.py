@@ -43,8 +43,8 @@ class Beside:
     note: str | None = None  # the name of that note, where the file tells it
 
     def is_of(self, note: str, text: str, sha256: str) -> bool:
-        """Whether it belongs to this note: `walk.txt` and `walk.md` have one place beside them. By name, hash or text; a
-        note that was renamed, so that no other of the name lies there, keeps its doubts."""
+        """Whether it belongs to this note: `walk.txt` and `walk.md` have one place beside them. By name, hash or text;
+        a note that was renamed, so that no other of the name lies there, keeps its doubts."""
         if self.note in (None, Path(note).name) or self.note_sha256 == sha256 or self.text == text:
             return True
         return not os.path.exists(Path(note).with_name(str(self.note)))

@@ -57,8 +57,8 @@ def differing(says: Sequence[str], other: Sequence[str], trade: Trade) -> list[U
 
 
 def sounding(says: Sequence[str], trade: Trade) -> list[Unsure]:
-    """Small words that may be numbers (`about to per square foot`), and a no that may be none. All hearings may be wrong in
-    the same way there."""
+    """Small words that may be numbers (`about to per square foot`), and a no that may be none. All hearings may be
+    wrong in the same way there."""
     found = []
     for at, word in enumerate(says):
         for like, least in ((SAME_SOUND, AS_LIKELY), (NOT, NOT_AS_LIKELY)):

@@ -1,9 +1,9 @@
 """The weak way: the small recogniser alone. It doubts itself far more, as nobody else does.
 
 Five things make a word doubtful: a posterior under `SURE`, another word in the same place in one of its own other
-hearings, another word when it listens again with its language model held back (`FREER`), another word that sounds just like
-it, or that it hardly ever stands behind the two before it. And a word between two
-doubtful ones is doubtful too, as what leads to it and from it was guessed.
+hearings, another word when it listens again with its language model held back (`FREER`), another word that sounds just
+like it, or that it hardly ever stands behind the two before it. And a word between two doubtful ones is doubtful too, as
+what leads to it and from it was guessed.
 """
 
 from __future__ import annotations
@@ -23,8 +23,8 @@ LEANING = 1.2
 MOST = 3
 """So many of its own other hearings are looked at."""
 UNLIKELY = -9.0
-"""Natural logarithm of a key word's probability behind the two before it, below which it is doubted: on the 24 made-up notes
-that asks about 2 in 100 more and leaves nothing of 525 silently wrong, where 1 of 549 was."""
+"""Natural logarithm of a key word's probability behind the two before it, below which it is doubted: on the 24 made-up
+notes that asks about 2 in 100 more and leaves nothing of 525 silently wrong, where 1 of 549 was."""
 FREER = 3.0
 """Weight of the language model the second time (6.5 is the recogniser's own)."""
 

@@ -59,8 +59,8 @@ class Both:
 
 
 def spoken_language(own: Own | None = None) -> tuple[Trade, Callable[..., Sphinx], Callable[[str], list[str]]]:
-    """The trade's compiled language, with a farm's own words, what makes a small recogniser of it, and how written words
-    are said."""
+    """The trade's compiled language, with a farm's own words, what makes a small recogniser of it, and how written
+    words are said."""
     from notesparse.language.cache import cache_folder
     from notesparse.spoken.compiled import compiled
     from notesparse.spoken.numerals import spell

@@ -8,11 +8,11 @@ from notesparse.listening.heard import Hearing, Unsure
 from notesparse.listening.trade import Trade, key
 
 LEANING = 0.5
-"""How far the words have to lean to the trade, against ordinary talk (`spoken/leaning.py`), before any repair. Measured on
-the 24 made-up notes and ten sentences of other talk that all thresholds here were chosen on: the large recogniser's
+"""How far the words have to lean to the trade, against ordinary talk (`spoken/leaning.py`), before any repair. Measured
+on the 24 made-up notes and ten sentences of other talk that all thresholds here were chosen on: the large recogniser's
 hearings of other talk have -0.38 and less, 96 of 100 of its hearings of clean notes have more than this. That refuses
-20 of 192 clean utterances in all; the likelihood by the trade's model alone (-7.6) refused 23 for the same. At nothing, a
-later piece of talk of planting tulips (0.4) was taken; as many notes are refused as then."""
+20 of 192 clean utterances in all; the likelihood by the trade's model alone (-7.6) refused 23 for the same. At nothing,
+a later piece of talk of planting tulips (0.4) was taken; as many notes are refused as then."""
 DOUBTFUL, MUCH = 0.5, 0.75
 """Shares of doubtful key words: above the second an utterance is refused, above the first only where the recogniser
 itself is not sure of what it heard. Measured on 24 made-up notes with machine voices: so 96 of 100 utterances are
@@ -24,8 +24,8 @@ SURE = 0.6
 def refused(
     heard: Hearing, taken: Hearing, unsure: Sequence[Unsure], trade: Trade, least: float = LEANING
 ) -> str | None:
-    """Why this utterance is not taken, in words; None where it is. `heard` is as it was before any repair; what leans less
-    to the trade than `least` is no note."""
+    """Why this utterance is not taken, in words; None where it is. `heard` is as it was before any repair; what leans
+    less to the trade than `least` is no note."""
     if not heard.words:
         return "no words were heard"
     if trade.lean(heard.says) < least:

@@ -15,7 +15,7 @@ PROMPT = (
 )
 """Words of the trade, set before every stretch: measured, it takes a third to a half of the errors away."""
 NAMES = 12
-"""So many of the farm's own field names are set beside them; the whole has room in a quarter of what the model takes."""
+"""So many of the farm's own field names are set beside them; it takes a good deal more than the whole is."""
 HEARINGS = 5
 LONGEST_ANSWER = 120
 """Most tokens of one stretch. A person speaks three words a second, and noise makes the recogniser loop."""
@@ -24,8 +24,8 @@ A_SECOND = 9
 FRAMES = 3000
 """Most frames of 10 ms that the recogniser can see: 30 seconds."""
 BEHIND = 500
-"""Frames of silence that it sees behind a stretch. It was trained on 30 seconds; with one second it repeats itself, and with
-all of them three quarters of the work is done on silence."""
+"""Frames of silence that it sees behind a stretch. It was trained on 30 seconds; with one second it repeats itself, and
+with all of them three quarters of the work is done on silence."""
 
 
 class Whisper:

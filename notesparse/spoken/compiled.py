@@ -154,8 +154,8 @@ def _whole(path: Path, write: Any) -> Path:
 
 
 def _keep(path: Path, made: Spoken) -> None:
-    """Write whole or not at all, and throw away the caches of older grammars; of a farm's older words too, with the files
-    made of them."""
+    """Write whole or not at all, and throw away the caches of older grammars; of a farm's older words too, with the
+    files made of them."""
     t, a = made.trigram, made.answers
     words, trade = sorted(made.vocabulary), sorted(made.trade)
     kept = marshal.dumps((words, trade, t.ones, t.twos, t.threes, a.arcs, a.ends, made.common))

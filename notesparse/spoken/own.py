@@ -1,4 +1,4 @@
-"""What a farm says for itself: the names of its fields and the words that the user taught, as sentences for the model."""
+"""What a farm says for itself: the names of its fields and the taught words, as sentences for the model."""
 
 from __future__ import annotations
 

@@ -10,7 +10,7 @@ from notesparse.views.wording import many
 
 
 def heard(outcome: Outcome, width: int = WIDTH, paint: Paint = plain) -> list[str]:
-    """How a note was heard, or read from a picture, where it was: what stands under `heard` or `typed` in its record."""
+    """How a note was heard, or read from a picture: what stands under `heard` or `typed` in its record."""
     told = outcome.heard
     if told is None:
         return _typed(outcome, width, paint)

@@ -1,6 +1,6 @@
-"""`confirm --listen` at a terminal: Space listens, Enter takes what was heard. The microphone is a stand-in that plays files.
+"""`confirm --listen` at a terminal: Space listens, Enter takes what was heard. The microphone is a stand-in.
 
-It stands in for the sound library alone: the detector of speech, the end of an answer and the recogniser are the real ones.
+It plays files in the place of the sound library; the detector of speech, the end of an answer and the recogniser are real.
 """
 
 from __future__ import annotations

@@ -125,8 +125,8 @@ def test_what_a_page_of_a_typed_page_says(tmp_path: Path) -> None:
     [
         (None, "Typed pages are read with tesseract, and it is not on this computer: apt-get install tesseract-ocr"),
         (
-            "#!/bin/sh\ncase $1 in --version) echo tesseract 5.3.0;; *) printf 'List of available languages (1):\\nosd\\n';; "
-            "esac\n",
+            "#!/bin/sh\ncase $1 in --version) echo tesseract 5.3.0;; "
+            "*) printf 'List of available languages (1):\\nosd\\n';; esac\n",
             "Typed pages are read with tesseract's English data, and it is not on this computer",
         ),
     ],
