@@ -1,6 +1,6 @@
 """`confirm --listen` at a terminal: Space listens, Enter takes what was heard. The microphone is a stand-in.
 
-It plays files in the place of the sound library; the detector of speech, the end of an answer and the recogniser are real.
+It plays files in the place of the sound library; the detector of speech, the end of an answer, the recogniser are real.
 """
 
 from __future__ import annotations
