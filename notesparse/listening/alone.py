@@ -2,8 +2,8 @@
 
 Five things make a word doubtful: a posterior under `SURE`, another word in the same place in one of its own other
 hearings, another word when it listens again with its language model held back (`FREER`), another word that sounds
-just like it, or that it hardly ever stands behind the two before it. And a word between two doubtful ones is doubtful too, as
-what leads to it and from it was guessed.
+just like it, or that it hardly ever stands behind the two before it. And a word between two doubtful ones is doubtful
+too, as what leads to it and from it was guessed.
 """
 
 from __future__ import annotations

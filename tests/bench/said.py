@@ -1,8 +1,8 @@
 """What the benchmark of listening has said: invented notes as they are dictated, and talk that is no note.
 
 None of `NOTES` and `OTHER_TALK` was looked at while the first thresholds of `notesparse/listening/` were chosen; what
-was changed after the first run on them is told in DEVELOPERS.md. `LATER_NOTES` and `LATER_TALK` were written for a check
-of those changes, before anything had been heard of them.
+was changed after the first run on them is told in DEVELOPERS.md. `LATER_NOTES` and `LATER_TALK` were written for a
+check of those changes, before anything had been heard of them.
 """
 
 NOTES: tuple[str, ...] = (
