@@ -5,7 +5,7 @@ text -> pieces -> lattice -> phrases -> segments -> drafts -> facts -> stages ->
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping, MutableMapping, Sequence
 from dataclasses import replace
 
 from notesparse.concluding import SETTLED_WHILE_READING, conclude
@@ -43,18 +43,27 @@ def read(
     answers: Sequence[Answer] = (),
     by_hand: Sequence[ByHand] = (),
     doubts: Sequence[Doubt] = (),
+    before: MutableMapping[str, Outcome] | None = None,
 ) -> Outcome:
     """Read one note. Never raises for what stands in the note: what cannot be read is in the outcome.
 
     `answers` are those of the person who saw the plants, `by_hand` values that a person set; what of them fits the note
     no more changes nothing, and is told in the outcome. `doubts` are words that a recogniser was not sure of: where
-    another hearing of them makes another record, it is asked.
+    another hearing of them makes another record, it is asked. `before` holds what was read in an earlier call, and
+    takes what is read in this one: a note of many doubts is read many times, and after an answer mostly the same again.
     """
     note = Note(text, source, sha256, date)
     settings = options or Options()
-    return read_doubting(
-        note, doubts, answers, lambda instead, given: _read_once(note, settings, given, by_hand, instead)
-    )
+
+    def read_once(instead: Instead, given: Sequence[Answer]) -> Outcome:
+        if before is None:
+            return _read_once(note, settings, given, by_hand, instead)
+        key = repr((note, settings, tuple(given), tuple(by_hand), instead.words))
+        if key not in before:
+            before[key] = _read_once(note, settings, given, by_hand, instead)
+        return before[key]
+
+    return read_doubting(note, doubts, answers, read_once)
 
 
 def _read_once(

@@ -24,6 +24,7 @@ from notesparse.span import Span
 ENDING = ".heard.json"
 FORM = 1
 GONE = "the note has changed, and these words are gone: nothing of this doubt was asked"
+OF_ANOTHER = "it is of {}, another note that lies here too: nothing of it was asked of this one"
 NO_TEXT = "the note has changed, and the file beside it does not tell what was heard: nothing of this doubt was asked"
 
 _MOST_WORDS = 4000
@@ -39,6 +40,14 @@ class Beside:
     text: str
     note_sha256: str
     doubts: tuple[Doubt, ...]
+    note: str | None = None  # the name of that note, where the file tells it
+
+    def is_of(self, note: str, text: str, sha256: str) -> bool:
+        """Whether it belongs to this note: `walk.txt` and `walk.md` have one place beside them. By name, hash or text;
+        a note that was renamed, so that no other of the name lies there, keeps its doubts."""
+        if self.note in (None, Path(note).name) or self.note_sha256 == sha256 or self.text == text:
+            return True
+        return not os.path.exists(Path(note).with_name(str(self.note)))
 
 
 def place_beside(note: str) -> str:
@@ -96,7 +105,7 @@ def beside_of(data: Any, path: str) -> Beside:
         part.span("span", may_miss=True)
         part.of("why", str)
     doubts = tuple(_doubt(part) for part in whole.parts("doubts"))
-    told = {key: value for key, value in data.items() if key not in ("form", "note_sha256", "text")}
+    told = {key: value for key, value in data.items() if key not in ("form", "note", "note_sha256", "text")}
     told["doubts"] = [{"span": list(d.span), "others": list(d.others), "where": d.where, "how": d.how} for d in doubts]
     told["utterances"] = [{"span": None, "refused": None, **one} for one in data["utterances"]]
     told.setdefault(
@@ -107,7 +116,9 @@ def beside_of(data: Any, path: str) -> Beside:
             if one["refused"] is not None
         ],
     )
-    return Beside(told, whole.of("text", str) if whole.has("text") else "", whole.of("note_sha256", str), doubts)
+    text = whole.of("text", str) if whole.has("text") else ""
+    note = Path(whole.of("note", str)).name if whole.has("note") else None
+    return Beside(told, text, whole.of("note_sha256", str), doubts, note or None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -246,6 +257,11 @@ def _starts(pieces: Sequence[str]) -> list[int]:
     for piece in pieces:
         out.append(out[-1] + len(piece))
     return out
+
+
+def of_another(note: str, name: str) -> Unapplied:
+    """That the file beside a note is of the note `name`, and so was left aside."""
+    return Unapplied(Doubt(Span(0, 0), (), Path(place_beside(note)).name), OF_ANOTHER.format(name))
 
 
 def with_heard(outcome: Outcome, fitted: Fitted) -> Outcome:

@@ -31,11 +31,13 @@ if TYPE_CHECKING:
     from notesparse.cli.work import Done
     from notesparse.listening.ears import Ears
     from notesparse.options import Options
+    from notesparse.spoken.own import Own
 
 WEAK = (
     "No speech model is there, so only the small recogniser listens: this is the weak way, and much is asked. "
     "For the strong way give a Whisper model with --model, or get one with --fetch-model."
 )
+UNSAYABLE = "The small recogniser does not know how these words of yours sound, and so cannot hear them: {}."
 
 
 def listen(
@@ -116,7 +118,7 @@ def listen(
         said.say("fault", str(fault))
     results: Iterator[Done] = iter(())
     if found:
-        way = Way(ears_with(folder), folder, options, day, form, colour, notes, force, debug)
+        way = Way(ears_with(folder, own_words(options)), folder, options, day, form, colour, notes, force, debug)
         results = _each(found, way, said)
     with opened(output) as out:
         tally = write_each(results, form, colour, out, said)
@@ -147,18 +149,37 @@ def model_folder(asked: str | None, fetch: bool, quiet: bool) -> str | None:
     return models.checked(place) if asked or os.path.isdir(place) else None
 
 
-def ears_with(folder: str | None) -> Ears:
+def own_words(options: Options) -> Own:
+    """The names of the fields in the season log of the settings, where there is one, and the taught words."""
+    from contextlib import closing
+
+    from notesparse.season.fieldnames import names
+    from notesparse.season.log import connect
+    from notesparse.settings.layers import in_force
+    from notesparse.spoken.own import Own
+
+    path = str(in_force()["season"].value)
+    if not path or not os.path.exists(path):
+        return Own((), options.words)
+    with closing(connect(path)) as log:
+        return Own(tuple(names(log)), options.words)
+
+
+def ears_with(folder: str | None, own: Own) -> Ears:
     """The recognisers that are there. The weak way is told of, also where other remarks are not wanted."""
     from notesparse.listening.alone import Alone
     from notesparse.listening.ears import Both, spoken_language
+    from notesparse.spoken.compiled import compiled
 
-    trade, small, spell = spoken_language()
+    trade, small, spell = spoken_language(own)
+    if unsayable := compiled(own).unsayable():
+        typer.echo(UNSAYABLE.format(", ".join(f"“{word}”" for word in unsayable)), err=True)
     if folder is None:
         typer.echo(WEAK, err=True)
         return Alone.of(small, trade)
     from notesparse.listening.whisper import Whisper
 
-    return Both(Whisper(folder, spell), small(), trade)
+    return Both(Whisper(folder, spell, own.names), small(), trade)
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,7 +215,8 @@ def _each(found: list[str], way: Way, said: Said) -> Iterator[Done]:
 
 def _one(path: str, way: Way, said: Said) -> Done:
     from notesparse import flow
-    from notesparse.answers.heard import beside_of, fit_heard, with_heard
+    from notesparse.answers.heard import beside_of
+    from notesparse.answers.reading import read_answered
     from notesparse.cli.work import Done, as_text
     from notesparse.listening.audio import load
     from notesparse.listening.ears import heard
@@ -214,12 +236,9 @@ def _one(path: str, way: Way, said: Said) -> Done:
         visits = flow.read(made.text, options=way.options).visits
         made = with_names_doubted(made, [v.spans["field"] for v in visits if "field" in v.spans])
     note = keep(made, way.notes, way.force) if way.notes else note_file(made, path)
-    day = way.day or note.date
-    fitted = fit_heard(beside_of(lying_beside(made, note), path), note.text, note.sha256)
-    outcome = flow.read(
-        note.text, source=note.source, sha256=note.sha256, date=day, options=way.options, doubts=fitted.doubts
-    )
-    text = as_text(with_heard(outcome, fitted), way.form, way.colour)
+    beside = beside_of(lying_beside(made, note), path)
+    outcome = read_answered(note, way.day, way.options, heard=beside)
+    text = as_text(outcome, way.form, way.colour)
     return Done(path, text, sum(q.answer is None for q in outcome.questions))
 
 

@@ -38,6 +38,17 @@ class Done:
     taken_out: tuple[Entry, ...]
 
 
+class Before(dict[str, Outcome]):
+    """What was read of one note in this sitting, under its hearings and answers; the oldest go first."""
+
+    MOST = 130  # two rounds of all readings of a note (`doubts/asked.py`)
+
+    def __setitem__(self, key: str, outcome: Outcome) -> None:
+        while len(self) >= self.MOST:
+            del self[next(iter(self))]
+        super().__setitem__(key, outcome)
+
+
 class Sitting:
     """The notes, what is open in them, and what was done so far.
 
@@ -52,15 +63,19 @@ class Sitting:
         answers: str | None = None,
     ) -> None:
         self.notes = list(notes)
+        self._before = [Before() for _ in self.notes]
         self.options, self._date, self._answers = options or Options(), date, answers
-        self.outcomes = [self._read(note) for note in self.notes]
+        self.outcomes = self._all()
         self.skipped: set[Key] = set()
         self.done: list[Done] = []
         self._trail: list[Key] = []  # the questions that were shown, for the way back
         self._again: Key | None = None  # a question to be shown again
 
-    def _read(self, note: NoteFile) -> Outcome:
-        return read_answered(note, self._date, self.options, self._answers)
+    def _read(self, k: int) -> Outcome:
+        return read_answered(self.notes[k], self._date, self.options, self._answers, before=self._before[k])
+
+    def _all(self) -> list[Outcome]:
+        return [self._read(k) for k in range(len(self.notes))]
 
     # what is next ---------------------------------------------------------------------------------------------------
 
@@ -143,12 +158,12 @@ class Sitting:
         old = [e for e in kept if e.is_of(file.source, file.sha256) and any(same_matter(e, new) for new in added)]
         gone = change(path, added, old)
         self.done.append(Done(key, path, tuple(added), tuple(gone)))
-        self.outcomes[note] = self._read(file)
+        self.outcomes[note] = self._read(note)
 
     def use(self, options: Options) -> None:
         """Reads on with other options: a habit that is kept answers its questions in all the notes."""
         self.options = options
-        self.outcomes = [self._read(note) for note in self.notes]
+        self.outcomes = self._all()
 
     def skip(self, turn: Turn) -> None:
         """Leaves a question open, and does not show it again in this sitting."""
@@ -174,7 +189,7 @@ class Sitting:
             return False
         last = self.done.pop()
         change(last.path, last.taken_out, last.added)
-        self.outcomes = [self._read(note) for note in self.notes]
+        self.outcomes = self._all()
         if last.key is not None:
             self._again = last.key
         return True

@@ -32,7 +32,7 @@ from notesparse.span import Span
 MOST_READINGS = 60
 """How often one note is read anew for its doubts; what is beyond is told, and weighed once others are answered."""
 
-NOT_WEIGHED = f"not weighed yet, as more than {MOST_READINGS} hearings are doubtful: answer some, and it comes up"
+NOT_WEIGHED = f"not weighed yet, as more than {MOST_READINGS} other wordings are doubtful: answer some, and it comes up"
 
 ReadOnce = Callable[[Instead, Sequence[Answer]], Outcome]
 _Said = dict[Span, str | None]

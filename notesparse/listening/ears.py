@@ -15,6 +15,7 @@ from notesparse.listening.repair import repaired
 from notesparse.listening.rerank import taken
 from notesparse.listening.sphinx import Sphinx
 from notesparse.listening.trade import Trade
+from notesparse.spoken.own import Own
 
 
 class Recogniser(Protocol):
@@ -57,13 +58,14 @@ class Both:
         return Utterance(start, end, mended, changes, tuple(doubts), why, second.says if second else ())
 
 
-def spoken_language() -> tuple[Trade, Callable[..., Sphinx], Callable[[str], list[str]]]:
-    """The trade's compiled language, what makes a small recogniser of it, and how written words are said."""
+def spoken_language(own: Own | None = None) -> tuple[Trade, Callable[..., Sphinx], Callable[[str], list[str]]]:
+    """The trade's compiled language, with a farm's own words, what makes a small recogniser of it, and how written
+    words are said."""
     from notesparse.language.cache import cache_folder
     from notesparse.spoken.compiled import compiled
     from notesparse.spoken.numerals import spell
 
-    language = compiled()
+    language = compiled(own) if own is not None else compiled()
 
     def small(**settings: float | bool | str) -> Sphinx:
         try:
@@ -73,7 +75,7 @@ def spoken_language() -> tuple[Trade, Callable[..., Sphinx], Callable[[str], lis
             with tempfile.TemporaryDirectory(prefix="notesparse-") as folder:
                 return Sphinx(language.arpa(Path(folder)), language.dictionary(Path(folder)), **settings)
 
-    return Trade(language.trigram, language.vocabulary), small, spell
+    return Trade(language.trigram, language.vocabulary, language.common), small, spell
 
 
 TOO_FAINT = "perhaps speech, too faint or too noisy to be heard"

@@ -22,8 +22,9 @@ def note_file(heard: Heard, source: str) -> NoteFile:
 
 
 def lying_beside(heard: Heard, note: NoteFile) -> dict[str, Any]:
-    """What lies beside the note; with the text, so that doubts are found again in a note that is changed later."""
-    return {"note_sha256": note.sha256, **heard.as_dict(), "text": heard.text}
+    """What lies beside the note; with its name, its hash and the text, so that doubts are found again in a note
+    that is changed later."""
+    return {"note": Path(note.source).name, "note_sha256": note.sha256, **heard.as_dict(), "text": heard.text}
 
 
 def keep(heard: Heard, folder: str, force: bool) -> NoteFile:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Protocol
+
+from notesparse.spoken.leaning import lean
 
 
 class Model(Protocol):
@@ -21,9 +23,14 @@ class Trade:
 
     trigram: Model
     vocabulary: frozenset[str]
+    common: Mapping[str, float]  # ordinary words, per million words of talk
 
     def knows(self, word: str) -> bool:
         return word in self.vocabulary or word in NUMBERS or word.removesuffix("s") in self.vocabulary
+
+    def lean(self, says: Sequence[str]) -> float:
+        """How far the words lean to the trade: above nothing they are likelier of a note than of ordinary talk."""
+        return lean(says, self.trigram, self.common)
 
 
 NUMBERS = frozenset(

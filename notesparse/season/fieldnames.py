@@ -18,6 +18,13 @@ def folded(name: str) -> str:
     return bare or name.casefold().strip()
 
 
+def names(log: sqlite3.Connection) -> list[str]:
+    """Every name that a field is shown under or was joined to another by."""
+    shown_as = [str(row[0]) for row in log.execute("SELECT name FROM fields ORDER BY name")]
+    there = {folded(name) for name in shown_as}
+    return shown_as + [row[0] for row in log.execute("SELECT folded FROM names ORDER BY folded") if row[0] not in there]
+
+
 def known(log: sqlite3.Connection, name: str) -> int | None:
     """The field that a name stands for, if it is known by this name."""
     row = log.execute("SELECT field FROM names WHERE folded = ?", (folded(name),)).fetchone()

@@ -2,6 +2,7 @@
 
 Its name is the hash of everything under `grammar/` and of this room's code, so an edited word is heard at once; a cache
 that cannot be read or written is done without. `NOTESPARSE_NO_CACHE=1` switches it off.
+With the names and words of a farm (`own.py`) it is another one, kept in a file of its own.
 """
 
 from __future__ import annotations
@@ -23,13 +24,15 @@ from notesparse.language.cache import cache_folder
 from notesparse.language.folder import grammar_folder
 from notesparse.spoken.automaton import Automaton
 from notesparse.spoken.leaning import lean, trade_words
-from notesparse.spoken.pronouncing import phones, spoken_words
+from notesparse.spoken.own import Own, own_sentences
+from notesparse.spoken.pronouncing import joined_up, phones, spoken_words
 from notesparse.spoken.trigram import Trigram, kneser_ney
 from notesparse.text.numbers import ORDINALS, TEENS, TENS, UNITS
 
 FORM = 2  # raised whenever the shape of what is kept changes
 SENTENCES = 30_000  # made up for the model
 SEED = 6
+NONE_OWN = Own()
 _NUMBER_WORDS = frozenset([*UNITS, *TEENS, *TENS, *ORDINALS, *"zero oh point hundred thousand".split()])
 _NUMBER_WORDS |= frozenset("half halves quarter quarters third thirds eighth eighths sixteenth sixteenths v r".split())
 
@@ -44,6 +47,7 @@ class Spoken:
     answers: Automaton
     common: dict[str, float]  # ordinary words, per million words of talk
     key: str  # of the grammar that all of it was made of
+    own: Own = NONE_OWN  # a farm's own names and words, which are in all the others but the answers
 
     def lean(self, words: Sequence[str]) -> float:
         """How far a sentence leans to the trade: above nothing it is likelier a note than ordinary talk."""
@@ -64,10 +68,17 @@ class Spoken:
         path = folder / f"answers-{self.key}.fsg"
         return path if path.is_file() else _whole(path, self.answers.write_fsg)
 
+    def unsayable(self) -> list[str]:
+        """The farm's own words of which no pronunciation is known: a recogniser by sounds cannot hear them."""
+        return sorted(word for word in self.own.words if not self._ways(word))
+
+    def _ways(self, word: str) -> list[tuple[str, ...]]:
+        return phones(word) or (joined_up(word) if word in self.own.words else [])
+
     def _write_dictionary(self, path: Path) -> None:
         lines = []
         for word in sorted(self.trigram.words | self.answers.words):
-            for n, way in enumerate(phones(word), 1):
+            for n, way in enumerate(self._ways(word), 1):
                 lines.append(f"{word if n == 1 else f'{word}({n})'} {' '.join(way)}\n")
         path.write_text("".join(lines), encoding="utf-8")
 
@@ -96,35 +107,36 @@ def spoken_hash() -> str:
     return digest.hexdigest()[:24]
 
 
-@lru_cache(maxsize=1)
-def compiled() -> Spoken:
+@lru_cache(maxsize=2)
+def compiled(own: Own = NONE_OWN) -> Spoken:
     """The spoken language, from the cache or made anew (seconds)."""
-    key = spoken_hash()
+    key = spoken_hash() + (f"-own-{own.key}" if own.key else "")
     if os.environ.get("NOTESPARSE_NO_CACHE"):
-        return build(key)
+        return build(key, own)
     path = cache_folder() / f"spoken-{key}.compiled"
     try:
         words, trade, ones, twos, threes, arcs, ends, common = marshal.loads(path.read_bytes())
         model = Trigram(ones, twos, threes)
-        return Spoken(frozenset(words), frozenset(trade), model, Automaton(arcs, ends), common, key)
+        return Spoken(frozenset(words), frozenset(trade), model, Automaton(arcs, ends), common, key, own)
     except (OSError, EOFError, ValueError, TypeError):
         pass
-    made = build(key)
+    made = build(key, own)
     _keep(path, made)
     return made
 
 
-def build(key: str) -> Spoken:
+def build(key: str, own: Own = NONE_OWN) -> Spoken:
     """Made anew from the grammar."""
     from notesparse.spoken.answers import answer_automaton
     from notesparse.spoken.sampler import every_spelling, sentences
 
-    vocabulary = spoken_words() | _NUMBER_WORDS
+    vocabulary = spoken_words() | _NUMBER_WORDS | own.words
     answers = answer_automaton()
-    said = [*sentences(SEED, SENTENCES), *every_spelling()]
+    said = [*sentences(SEED, SENTENCES), *every_spelling(), *own_sentences(own)]
     common = common_words()
     model = kneser_ney(said, common, sorted(vocabulary | answers.words))
-    return Spoken(vocabulary, trade_words(common) | _NUMBER_WORDS, model, answers, common, key)
+    trade = trade_words(common) | _NUMBER_WORDS | own.words
+    return Spoken(vocabulary, trade, model, answers, common, key, own)
 
 
 def _whole(path: Path, write: Any) -> Path:
@@ -142,14 +154,17 @@ def _whole(path: Path, write: Any) -> Path:
 
 
 def _keep(path: Path, made: Spoken) -> None:
-    """Write whole or not at all, and throw away the caches of older grammars."""
+    """Write whole or not at all, and throw away the caches of older grammars; of a farm's older words too, with the
+    files made of them."""
     t, a = made.trigram, made.answers
     words, trade = sorted(made.vocabulary), sorted(made.trade)
     kept = marshal.dumps((words, trade, t.ones, t.twos, t.threes, a.arcs, a.ends, made.common))
     try:
         _whole(path, lambda to: to.write_bytes(kept))
-        for old in path.parent.glob("spoken-*.compiled"):
-            if old != path:
+        for old in path.parent.glob("spoken-*"):
+            if made.key in old.name or ("-own-" in old.name) != bool(made.own.key):
+                continue
+            if made.own.key or old.suffix == ".compiled":
                 old.unlink(missing_ok=True)
     except OSError:
         pass

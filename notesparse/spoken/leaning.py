@@ -4,14 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from math import log
+from typing import Protocol
 
 from notesparse.spoken.order import order
 from notesparse.spoken.spellings import meanings
-from notesparse.spoken.trigram import Trigram
 
 ORDINARY = 50.0  # per million: a word said so often is the trade's own only if it stands for something by itself
 UNHEARD = 0.5  # per million: a word that is not among the common ones
 A_MILLIONTH = 1e-6
+
+
+class Model(Protocol):
+    """A language model; logarithms are natural."""
+
+    def score(self, words: Sequence[str]) -> float: ...
 
 
 def trade_words(common: Mapping[str, float]) -> frozenset[str]:
@@ -26,7 +32,7 @@ def trade_words(common: Mapping[str, float]) -> frozenset[str]:
     return frozenset(alone | {w for w in inside if common.get(w, 0.0) < ORDINARY})
 
 
-def lean(words: Sequence[str], trigram: Trigram, common: Mapping[str, float]) -> float:
+def lean(words: Sequence[str], trigram: Model, common: Mapping[str, float]) -> float:
     """How far a sentence leans to the trade, a word on average: the natural log of how much likelier the words are by
     the trade's model than one by one in ordinary talk. Above nothing: of the trade. `common` is per million."""
     if not words:

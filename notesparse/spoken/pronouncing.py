@@ -113,6 +113,14 @@ def _formed(word: str) -> list[Phones]:
     return []
 
 
+def joined_up(word: str) -> list[Phones]:
+    """Every way of saying a word as two listed ones joined: `wagongate`; none where it is not two words."""
+    for at in range(len(word) - 3, 2, -1):
+        if (first := phones(word[:at])) and (second := phones(word[at:])):
+            return [(*a, *b) for a in first for b in second]
+    return []
+
+
 def _s(last: str) -> Phones:
     return ("IH", "Z") if last in _HISS else ("S",) if last in _DEAF else ("Z",)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
@@ -17,6 +17,8 @@ from notesparse.spoken.spellings import meanings
 Token = tuple[str, str, int, int]
 """What is to be spelled: (kind, the word itself or "", lowest, highest); a plain word has the kind ""."""
 
+FIELD = "a field's name"
+"""Stands among the kinds for the name of a field, where own names are given."""
 USUAL = 0.7  # of what is said for a kind that has usual ways of being said
 _LONGEST = 8  # kinds in one phrase: longer lists say nothing new
 _NUMBERS = frozenset({"INT", "FRAC", "DEC", "ORD", "YEAR", "LETTER"})  # kinds that are made of number words
@@ -106,12 +108,14 @@ def _tables() -> tuple[Weighted[Row], dict[str, Weighted[Row]]]:
     return Weighted([(row, row[1]) for row in o.breaths]), parts
 
 
-def _tokens(items: tuple[Item, ...], draw: Draw, parts: dict[str, Weighted[Row]]) -> Iterator[Token]:
+def _tokens(items: tuple[Item, ...], draw: Draw, parts: dict[str, Weighted[Row]], named: bool) -> Iterator[Token]:
     for item in items:
         if item.maybe and draw.number() < 0.5:
             continue
-        if item.sort == "part":
-            yield from _tokens(parts[item.what].drawn(draw)[0], draw, parts)
+        if item.sort == "part" and item.what == "name" and named:
+            yield FIELD, "", 0, 0
+        elif item.sort == "part":
+            yield from _tokens(parts[item.what].drawn(draw)[0], draw, parts, named)
         elif item.sort in {"phrase", "form"}:
             form = _phrases().phrases[item.what].drawn(draw) if item.sort == "phrase" else item.what
             for kind in _phrases().forms[form].drawn(draw):
@@ -189,17 +193,27 @@ def _fraction(size: Fraction, draw: Draw) -> list[str]:
     return said
 
 
-def sentence(draw: Draw) -> list[str]:
-    """One breath of a walk, word by word."""
+def sentence(
+    draw: Draw, instead: Mapping[str, tuple[tuple[str, ...], ...]] | None = None, came_up: list[str] | None = None
+) -> list[str]:
+    """One breath of a walk, word by word. `instead` are the only ways of saying a kind, or a `FIELD`; the kinds of them
+    that came up are put into the list."""
     breaths, parts = _tables()
-    tokens = list(_tokens(breaths.drawn(draw)[0], draw, parts))
-    return _spelled(tokens, draw)
+    own = instead or {}
+    tokens = list(_tokens(breaths.drawn(draw)[0], draw, parts, FIELD in own))
+    if came_up is not None:
+        came_up += [kind for kind, _, _, _ in tokens if kind in own]
+    return _spelled(tokens, draw, own)
 
 
-def _spelled(tokens: list[Token], draw: Draw) -> list[str]:
+def _spelled(tokens: list[Token], draw: Draw, instead: Mapping[str, tuple[tuple[str, ...], ...]]) -> list[str]:
     kinds = [kind for kind, _, _, _ in tokens]
     numbers = _whole_numbers(tokens, draw)
-    return [w for i, token in enumerate(tokens) for w in _said(token, kinds, i, numbers, draw)]
+    said = (
+        draw.one_of(instead[kind]) if kind in instead else _said(token, kinds, i, numbers, draw)
+        for i, (token, kind) in enumerate(zip(tokens, kinds, strict=True))
+    )
+    return [word for words in said for word in words]
 
 
 def sentences(seed: int, count: int) -> list[list[str]]:
@@ -220,7 +234,7 @@ def phrases(seed: int, count: int) -> list[tuple[str, list[str]]]:
     for _ in range(count):
         form = draw.one_of(forms)
         tokens = [(kind, "", 0, 0) for kind in _phrases().forms[form].drawn(draw)]
-        out.append((form, _spelled(tokens, draw)))
+        out.append((form, _spelled(tokens, draw, {})))
     return out
 
 

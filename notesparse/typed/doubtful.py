@@ -20,6 +20,15 @@ _FIGURE = re.compile(
     r"[#(]?(?:(?:p|pl|plt|v|r)-?)?\d{1,3}(?:[./-]\d{1,3})?(?:st|nd|rd|th|t|tf|tfs|n|nd|nds|in|mm|cm|\"|%)?[).,:;]?",
     re.IGNORECASE,
 )
+_ORDINAL = re.compile(r"([^\W\d_]{1,2})(st|nd|rd|th)[).,:;]?")
+_MORE_LOOKS = _LOOKS | dict(zip("aAqgbGT", "4499667", strict=True))
+"""In an ordinal more letters stand for figures: `ath` was 4th, and no word."""
+_RUN_TOGETHER = re.compile(r"(\d)([1-9]|1[1-5])/(2|4|8|16)(?!\d)")
+"""`1 1/4` with the gap lost: more than a whole, as nobody writes a fraction. Or it is a day."""
+_STROKE = re.compile(r"[/|\\](\d{1,3})|(\d{1,3})[/|\\]")
+"""A figure with a stroke at its side: perhaps a line of the table, perhaps the rest of a fraction."""
+_ALONE = {"q": ("9", "0"), "Q": ("0",), "D": ("0",), "g": ("9",)}
+"""Letters that stand for nothing by themselves, and the figures they may be: 0 was read as `q`."""
 _NUMBERED = re.compile(r"([^\W\d_]{1,4})\d{1,2}[).,:;]?")
 _LETTERS = 8
 """Longer words are no figure in disguise."""
@@ -37,7 +46,9 @@ def doubts_of(words: Sequence[tuple[Span, Seen]], lines: Sequence[int], name: st
 def _others(seen: Seen, series: set[str]) -> tuple[str, ...] | None:
     """What else a word may be; None where it is not doubtful."""
     text, other, sure = seen.word.text, seen.other, seen.word.sure
-    found = list(_disguised(text, sure, series))
+    found = [*_disguised(text, sure, series), *_ordinal(text), *_run_together(text), *_ALONE.get(text, ())]
+    if stroke := _STROKE.fullmatch(text):
+        found.append(stroke[1] or stroke[2])
     if other is not None and plain(other) != plain(text):
         if counts(text) or counts(other) or (other and _known(other)) or (_known(text) and sure < SURE):
             found.insert(0, other)
@@ -69,6 +80,20 @@ def _number_words() -> frozenset[str]:
 
 def _known(text: str) -> bool:
     return plain(text).casefold().strip("()[]'\"") in compiled()[0].singles
+
+
+def _run_together(text: str) -> Iterator[str]:
+    """A whole number and a fraction that were read as one figure."""
+    found = _RUN_TOGETHER.match(text)
+    if found is not None and int(found[2]) < int(found[3]) < int(found[1] + found[2]):
+        yield f"{found[1]} {text[1:]}"
+
+
+def _ordinal(text: str) -> Iterator[str]:
+    """What an ordinal was whose figure was read as letters."""
+    found = _ORDINAL.fullmatch(text)
+    if found is not None and all(c in _MORE_LOOKS for c in found[1]) and not _known(text):
+        yield "".join(_MORE_LOOKS[c] for c in found[1]) + text[found.end(1) :]
 
 
 def _disguised(text: str, sure: float, series: set[str]) -> Iterator[str]:

@@ -1,4 +1,5 @@
-"""What a note was heard from: how, what was refused, what was put right by its sound; doubts not asked."""
+"""What a note was heard from: how, what was refused, what was put right by its sound; or read from a picture of a typed
+page. And the doubts that were not asked about."""
 
 from __future__ import annotations
 
@@ -9,10 +10,10 @@ from notesparse.views.wording import many
 
 
 def heard(outcome: Outcome, width: int = WIDTH, paint: Paint = plain) -> list[str]:
-    """How a note was heard, where it was: what stands under `heard` in its record."""
+    """How a note was heard, or read from a picture: what stands under `heard` or `typed` in its record."""
     told = outcome.heard
     if told is None:
-        return []
+        return _typed(outcome, width, paint)
     refused, utterances = told["refused"], told["utterances"]
     counts = f"{many(len(utterances), 'piece')} of speech"
     if refused:
@@ -38,6 +39,19 @@ def heard(outcome: Outcome, width: int = WIDTH, paint: Paint = plain) -> list[st
             said = f'{_clock(change["start"])} "{safe(change["heard"])}" put right as "{safe(change["taken"])}"'
             lines += [paint("taken-back", line) for line in fold(said, width, "   ", "     ")]
     return lines
+
+
+def _typed(outcome: Outcome, width: int, paint: Paint) -> list[str]:
+    told = outcome.note.typed
+    if told is None:
+        return []
+    counts = [many(told["pages"], "page")]
+    if abs(told["angle"]) >= 0.05:
+        counts.append(f"put straight by {abs(told['angle']):.1f} degrees")
+    if told["doubts"]:
+        counts.append(f"{many(len(told['doubts']), 'place')} not read clearly")
+    said = f"Read from a typed page by {safe(told['engine'])}: {', '.join(counts)}"
+    return [paint("quiet", line) for line in fold(said, width, "", "   ")]
 
 
 def not_asked(outcome: Outcome, width: int = WIDTH, paint: Paint = plain) -> list[str]:

@@ -1,4 +1,5 @@
-"""How well typed pages are read: `python -m tests.bench.ocr [PAGES]`. Pages are the notes of `tests/golden`, drawn.
+"""How well typed pages are read: `python -m tests.bench.ocr [PAGES]`. Pages are the notes of `tests/golden`, drawn; two
+numbers: from which to which. `--typed` leaves the handwriting out, `--every` prints what went wrong.
 
 Counted are the words with a figure in them. `silent` are those that came out as another word, or not at all, or from
 nowhere, and are no doubt of the page: nobody is asked about them. The pages are drawn, with fonts: no real typewriter,
@@ -144,14 +145,15 @@ def measure(name: str, draw: Drawn, fonts: Sequence[str], texts: Sequence[str], 
 
 
 def main() -> None:
-    count = int(next((a for a in sys.argv[1:] if a.isdigit()), PAGES))
+    numbers = [int(a) for a in sys.argv[1:] if a.isdigit()]
+    first, last = numbers if len(numbers) == 2 else (0, *(numbers or [PAGES]))
     every = "--every" in sys.argv
-    texts = notes()[:count]
+    texts = notes()[first:last]
     typed, hand = ([f for f in fonts if font_file(f)] for fonts in (TYPED, BY_HAND))
     if typed:
         measure("typed, scanned", scan, typed, texts, every)
         measure("typed, photographed", photo, typed, texts, every)
-    if hand:
+    if hand and "--typed" not in sys.argv:
         measure("fonts like handwriting", by_hand, hand, texts, every)
     print("Pages were drawn with fonts; no real typewriter, scanner or telephone was tested.")
 

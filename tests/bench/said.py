@@ -1,6 +1,8 @@
 """What the benchmark of listening has said: invented notes as they are dictated, and talk that is no note.
 
-None of these was looked at while the thresholds of `notesparse/listening/` were chosen.
+None of `NOTES` and `OTHER_TALK` was looked at while the first thresholds of `notesparse/listening/` were chosen; what
+was changed after the first run on them is told in DEVELOPERS.md. `LATER_NOTES` and `LATER_TALK` were written for a
+check of those changes, before anything had been heard of them.
 """
 
 NOTES: tuple[str, ...] = (
@@ -39,4 +41,22 @@ OTHER_TALK: tuple[str, ...] = (
     "They are showing the old football match again on channel five tonight.",
     "Grandmother turned eighty three last week and still rides her bicycle.",
     "The bank is closed on Monday because of the holiday.",
+)
+
+LATER_NOTES: tuple[str, ...] = (
+    "plant one, ten trifs, the top one is not open yet, pods on the top four nodes, a quarter inch long",
+    "next plant, eight nodes, seven trifoliates, first flower on the sixth node",
+    "plant fifteen, R four, pods three quarters of an inch at the third node from the top",
+    "bean leaf beetles, twelve per twenty sweeps, fifteen percent defoliation",
+    "plant three, V seven, no wait, V eight, cotyledons have dropped",
+    "nine of twelve plants are at R two, three still at R one",
+    "planted on May fourth, thirty inch rows, maturity group two point eight",
+    "plant twenty, seeds fill the pods at the top nodes, two leaves are yellow",
+)
+
+LATER_TALK: tuple[str, ...] = (
+    "The plumber can come at eleven or at half past two, whichever suits you.",
+    "I planted tulips with my sister, and seven of them came up in the spring.",
+    "Turn left after six miles and stop at the top of the hill.",
+    "He pays fifteen dollars an hour and ten percent more on Sundays.",
 )

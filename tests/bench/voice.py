@@ -34,7 +34,7 @@ from notesparse.listening.audio import ENDINGS, load
 from notesparse.listening.ears import Both, Ears, heard, spoken_language
 from notesparse.listening.heard import RATE, Recording, Utterance
 from notesparse.listening.trade import NUMBERS, STAGES, Trade, key
-from tests.bench.said import NOTES, OTHER_TALK
+from tests.bench.said import LATER_NOTES, LATER_TALK, NOTES, OTHER_TALK
 
 VOICES = ("slt", "rms", "awb")
 """Of flite: a woman and a man of the United States, a man of Scotland."""
@@ -184,11 +184,11 @@ def voices_here() -> list[str]:
     return [*(VOICES if shutil.which("flite") else ()), *(("espeak-ng",) if shutil.which("espeak-ng") else ())]
 
 
-def made_up(voices: list[str], notes: int, others: int) -> Iterator[tuple[str, Said]]:
+def made_up(voices: list[str], notes: tuple[str, ...], others: tuple[str, ...]) -> Iterator[tuple[str, Said]]:
     """Machine voices: the note (by its text) and a recording of it."""
     if not voices:
         raise SystemExit("No machine voice is installed: flite (three voices), espeak-ng.")
-    texts = [(text, True) for text in NOTES[:notes]] + [(text, False) for text in OTHER_TALK[:others]]
+    texts = [(text, True) for text in notes] + [(text, False) for text in others]
     with tempfile.TemporaryDirectory() as folder:
         for at, (text, is_note) in enumerate(texts):
             for voice in voices:
@@ -271,12 +271,15 @@ def main() -> None:
     ask.add_argument("--model", metavar="DIR", help="a Whisper model for CTranslate2")
     ask.add_argument("--notes", type=int, default=len(NOTES), help="so many of the made-up notes")
     ask.add_argument("--others", type=int, default=len(OTHER_TALK), help="so many pieces of other talk")
+    ask.add_argument("--later", action="store_true", help="the notes and talk of the later check")
     ask.add_argument("--voices", nargs="+", default=voices_here(), help="of flite, or espeak-ng")
     ask.add_argument("--only", choices=("alone", "both"), help="one of the two ways")
     ask.add_argument("--minutes", type=float, default=600, help="stop after so many for each way; print what is there")
     ask.add_argument("--loud", action="store_true", help="print each note with a word silently wrong or lost")
     told = ask.parse_args()
-    said = list(recorded(told.recordings) if told.recordings else made_up(told.voices, told.notes, told.others))
+    notes, others = (LATER_NOTES, LATER_TALK) if told.later else (NOTES, OTHER_TALK)
+    made = made_up(told.voices, notes[: told.notes], others[: told.others])
+    said = list(recorded(told.recordings) if told.recordings else made)
     trade, small, spell = spoken_language()
     if told.only != "both":
         print("The small recogniser alone (%)")

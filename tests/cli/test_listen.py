@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+import json
 import sys
 from pathlib import Path
 
 import pytest
 
-from notesparse.listening import models
+from notesparse.answers.file import read_entries
+from notesparse.confirming.session import Sitting
+from notesparse.listening import audio, ears, models
+from notesparse.listening.heard import Recording, Unsure, Utterance
+from notesparse.record.store import load
+from notesparse.spoken.own import Own
 from tests.cli.conftest import Run
+from tests.listening.conftest import hearing
 
 
 @pytest.fixture(autouse=True)
@@ -76,3 +83,63 @@ def test_without_the_extra_it_is_told_what_to_install(run: Run, desk: Path, monk
     result = run("listen", "a.wav")
     assert result.exit_code == 1
     assert 'python -m pip install "notesparse[voice]"' in result.stderr
+
+
+@pytest.fixture
+def walk(desk: Path, monkeypatch: pytest.MonkeyPatch) -> str:
+    """A recording, and what two recognisers would make of it: there is no sound in this file of tests."""
+    said = Utterance(0.0, 2.0, hearing("plant 3, fifteen trifs"), (), (Unsure(2, 3, (("sixteen",),), "differs"),))
+    recording = Recording("2026-07-14_walk.wav", "ab" * 32, b"\0" * 64_000)
+    monkeypatch.setattr("notesparse.cli.listen.ears_with", lambda *_: type("Two", (), {"weak": False}))
+    monkeypatch.setattr(audio, "load", lambda path: recording)
+    monkeypatch.setattr(ears, "heard", lambda *_: iter([said]))
+    (desk / recording.name).write_bytes(b"x")
+    (desk / "notes").mkdir()
+    return recording.name
+
+
+def test_a_recording_that_is_heard_again_is_read_with_its_answers(walk: str, run: Run, desk: Path) -> None:
+    first = json.loads(run("listen", walk, "--notes", "notes", "--json").stdout)
+    assert [(q["quote"], q["answer"]) for q in first["questions"]] == [("fifteen", None)]
+    sitting = Sitting([load("notes/2026-07-14_walk.txt")])
+    turn = sitting.next()
+    assert turn is not None
+    sitting.choose(turn, 1)
+    assert len(read_entries("notes/2026-07-14_walk.answers.toml")) == 1
+    again = json.loads(run("listen", walk, "--notes", "notes", "--json").stdout)
+    assert again == json.loads(run("read", "notes/2026-07-14_walk.txt", "--json").stdout)
+    assert [q["answer"] for q in again["questions"]] == [1]
+    assert again["visits"][0]["plants"][0]["trifoliates"] == 16
+    page = run("listen", walk, "--notes", "notes")
+    assert (page.exit_code, "which was said" in page.stdout) == (0, False)
+
+
+def test_what_lies_beside_the_recording_is_not_taken_for_what_was_heard(walk: str, run: Run, desk: Path) -> None:
+    """An older note of the recording, made in its own folder: what is heard now is what is read."""
+    (desk / "2026-07-14_walk.heard.json").write_text("{}", encoding="utf-8")
+    result = run("listen", walk, "--json")
+    assert result.exit_code == 0
+    assert json.loads(result.stdout)["heard"]["source"] == walk
+
+
+def test_the_farms_own_names_and_words_are_listened_for(
+    walk: str, run: Run, desk: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked: list[Own] = []
+    with_two = type("Two", (), {"weak": False})
+    monkeypatch.setattr("notesparse.cli.listen.ears_with", lambda folder, own: asked.append(own) or with_two)
+    (desk / "wagon.txt").write_text("Wagon Gate\nplant 1 nine trifs\n", encoding="utf-8")
+    assert run("keep", "wagon.txt", "--season", "season.db").exit_code == 0
+    assert run("teach", "jumpers", "thrips").exit_code == 0
+    assert run("listen", walk).exit_code == 0
+    monkeypatch.setenv("NOTESPARSE_SEASON", "season.db")
+    assert run("listen", walk).exit_code == 0
+    assert run("listen", walk, "--no-taught").exit_code == 0
+    monkeypatch.setenv("NOTESPARSE_SEASON", "none.db")  # not begun yet
+    assert run("listen", walk, "--no-taught").exit_code == 0
+    assert [(own.names, "jumpers" in own.words) for own in asked] == [
+        ((), True),
+        (("Wagon Gate",), True),
+        (("Wagon Gate",), False),
+        ((), False),
+    ]

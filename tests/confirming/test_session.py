@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import hashlib
+import json
+import re
 from pathlib import Path
 
 import pytest
 
+from notesparse import flow
 from notesparse.answers.file import read_entries
-from notesparse.confirming.session import Sitting
+from notesparse.answers.reading import read_answered
+from notesparse.confirming.session import Before, Sitting
 from notesparse.record.store import load
 
 NOTES = {
@@ -135,3 +140,39 @@ def test_a_habit_answered_for_the_whole_note_answers_all_of_it_and_is_undone(tmp
     assert s.undo() and s.left == 1
     assert s.undo() and s.left == 2
     assert read_entries(str(tmp_path / "2026-07-20_low.answers.toml")) == []
+
+
+def test_a_long_doubtful_note_is_not_read_anew_for_each_answer(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """An answer that what was heard is right leaves the note's text as it was, so all its other readings stand."""
+    text = "".join(f"plant {n} fifteen trifs flowers top two nodes\n" for n in range(1, 21))
+    starts = [m.start() for m in re.finditer("fifteen", text)]
+    note = tmp_path / "2026-07-14_walk.txt"
+    note.write_bytes(text.encode())
+    doubts = [{"span": [at, at + 7], "others": ["sixteen"], "where": "0:01.0 of walk.wav"} for at in starts]
+    told = {"source": "walk.wav", "sha256": "a", "note_sha256": hashlib.sha256(text.encode()).hexdigest()}
+    beside = json.dumps({**told, "doubts": doubts, "utterances": []})
+    note.with_name("2026-07-14_walk.heard.json").write_text(beside, encoding="utf-8")
+    readings = []
+    once = flow._read_once
+    monkeypatch.setattr(flow, "_read_once", lambda *given: readings.append(given) or once(*given))
+    sitting = Sitting([load(str(note))])
+    assert len(readings) == 21  # as it is, and with each other hearing
+    for at, choice in enumerate((0, 0, 1)):
+        turn = sitting.next()
+        assert turn is not None
+        sitting.choose(turn, choice)
+        # with another hearing of one word the nineteen other doubts are weighed in another text
+        assert len(readings) == (21 if choice == 0 else 21 + 19), at
+        fresh = read_answered(sitting.notes[0])
+        assert sitting.outcomes[0].to_json() == fresh.to_json()
+        del readings[40 if choice else 21 :]
+    assert sitting.undo()
+    assert len(readings) == 40
+
+
+def test_what_was_read_before_does_not_grow_without_end() -> None:
+    before = Before()
+    outcome = flow.read("plant 1 R3")
+    for n in range(2 * Before.MOST):
+        before[str(n)] = outcome
+    assert len(before) == Before.MOST and str(2 * Before.MOST - 1) in before

@@ -71,6 +71,35 @@ def test_the_note_is_read_with_it(tmp_path: Path) -> None:
     assert [(u["quote"], u["why"]) for u in record["unread"]] == [("inaudible", "not heard: mostly noise")]
 
 
+def test_another_note_of_the_same_stem_is_told_that_it_is_not_its_own(tmp_path: Path) -> None:
+    from notesparse.views.page import page
+
+    note = note_in(tmp_path, note="2026-07-14_walk.txt")
+    other = note.with_suffix(".md")
+    other.write_text("plant 3 fifteen trifs, the other notebook\n", encoding="utf-8")
+    outcome = read_answered(load(str(other)))
+    assert (outcome.questions, outcome.heard) == ((), None)
+    said = "it is of 2026-07-14_walk.txt, another note that lies here too: nothing of it was asked of this one"
+    assert [u.why for u in outcome.unapplied] == [said]
+    assert f"(2026-07-14_walk.heard.json): {said}" in " ".join(page(outcome).split())
+    assert len(read_answered(load(str(note))).questions) == 1
+    note.write_bytes(f"well {TEXT}".encode())  # changed, and still its own by its name
+    assert len(read_answered(load(str(note))).questions) == 1
+
+
+@pytest.mark.parametrize("change", ["", "well "])
+def test_a_note_that_was_renamed_keeps_its_doubts(tmp_path: Path, change: str) -> None:
+    note = note_in(tmp_path, text=change + TEXT, note="walk.txt")  # no walk.txt lies there
+    assert [q.quote for q in read_answered(load(str(note))).questions] == ["fifteen"]
+
+
+def test_a_copy_under_another_ending_has_the_same_doubts(tmp_path: Path) -> None:
+    note = note_in(tmp_path, note="2026-07-14_walk.txt")
+    copy = note.with_suffix(".md")
+    copy.write_bytes(TEXT.encode())
+    assert [q.quote for q in read_answered(load(str(copy))).questions] == ["fifteen"]
+
+
 def test_a_note_without_one_has_no_such_key(tmp_path: Path) -> None:
     note = note_in(tmp_path)
     note.with_name("2026-07-14_walk.heard.json").unlink()
@@ -148,6 +177,7 @@ def test_a_long_note_that_is_another_one_is_given_up_soon() -> None:
 
 FAULTS: list[tuple[dict[str, Any], str]] = [
     ({"source": 5}, "source is missing, or is no text."),
+    ({"note": 5}, "note is missing, or is no text."),
     ({"note_sha256": None}, "note_sha256 is missing, or is no text."),
     ({"form": 2}, "is of form 2, and this version knows form 1 only."),
     ({"doubts": {}}, "doubts is missing, or is no list."),

@@ -52,7 +52,7 @@ class Few:
         self.pairs = {pair for s in sentences for pair in zip(["<s>", *s.split()], [*s.split(), "</s>"], strict=True)}
 
     def step(self, context: tuple[str, str], word: str) -> float:
-        return math.log(0.3 if (context[1], word) in self.pairs else 1e-4)
+        return math.log(0.3 if (context[1], word) in self.pairs else 2e-4)
 
     def score(self, words: Sequence[str]) -> float:
         row = ["<s>", "<s>", *words, "</s>"]
@@ -69,7 +69,8 @@ def trade() -> Trade:
         "fifteen trifs",
         "fifty percent defoliation",
     )
-    return Trade(Few(*said), frozenset(word for s in said for word in s.split()))
+    talk = dict.fromkeys("the meeting is moved to thursday bring agenda".split(), 1000.0)
+    return Trade(Few(*said), frozenset(word for s in said for word in s.split()), talk)
 
 
 def tone(path: Path, seconds: float = 1.0, rate: int = RATE, channels: int = 1, width: int = 2) -> Path:

@@ -8,13 +8,13 @@ import pytest
 
 from notesparse.listening import agree, gate
 from notesparse.listening.alike import Side, beside, folded
-from notesparse.listening.alone import doubtful
+from notesparse.listening.alone import doubtful, unlikely
 from notesparse.listening.heard import Change, Hearing
 from notesparse.listening.repair import repaired
 from notesparse.listening.rerank import taken
 from notesparse.listening.sounds import apart, by_letters, sounds
 from notesparse.listening.trade import Trade, key, keys
-from tests.listening.conftest import hearing, needs_pocketsphinx
+from tests.listening.conftest import Few, hearing, needs_pocketsphinx
 
 
 def test_plurals_spellings_and_are_three_are_the_same() -> None:
@@ -129,6 +129,45 @@ def test_alone_a_word_between_two_doubtful_ones_is_doubtful_too(trade: Trade) ->
     assert [(u.first, u.last) for u in doubtful(best, [], trade)] == [(0, 1), (1, 2), (2, 3)]
 
 
+def test_a_small_word_that_may_be_a_number_is_asked(trade: Trade) -> None:
+    said = "flowers at the top to nodes"  # the model knows: flowers at the top two nodes
+    for found in (agree.unsure(hearing(said), hearing(said), (), trade), doubtful(hearing(said), [], trade)):
+        assert [(u.first, u.last, u.others) for u in found] == [(4, 5, (("two",),))]
+    assert agree.sounding("flowers at the top two nodes".split(), trade) == []
+
+
+def test_a_small_word_where_no_number_fits_is_not_asked() -> None:
+    said = "pods up to the third node"
+    trade = Trade(Few(said), frozenset(said.split()), {})
+    assert agree.sounding(said.split(), trade) == []
+
+
+def test_no_weight_is_perhaps_no_wait() -> None:
+    trade = Trade(Few("seven no wait eight", "seed weight"), frozenset({"seed", "weight", "wait"}), {})
+    assert [u.others for u in agree.sounding("seven no weight eight".split(), trade)] == [(("wait",),)]
+    assert agree.sounding("seed weight".split(), trade) == []
+
+
+def test_a_no_that_may_be_none_is_asked() -> None:
+    trade = Trade(Few("unifoliates are unrolled", "flowers aren't open"), frozenset({"unifoliates", "unrolled"}), {})
+    assert [u.others for u in agree.sounding("unifoliates aren't unrolled".split(), trade)] == [(("are",),)]
+    assert agree.sounding("flowers aren't open".split(), trade) == []
+
+
+def test_alone_what_stands_where_it_hardly_ever_does_is_asked(trade: Trade) -> None:
+    said = "plant three eleven trifs".split()
+    assert unlikely(said, trade) == []
+    assert unlikely([], trade) == []
+    rare = Trade(Rarer("plant three eleven trifs"), trade.vocabulary, {})
+    assert [u.first for u in unlikely("plant three trifs eleven".split(), rare)] == [1, 2, 3]
+    assert [u.first for u in unlikely("plant three of uh".split(), rare)] == []  # they carry nothing
+
+
+class Rarer(Few):
+    def step(self, context: tuple[str, str], word: str) -> float:
+        return 2 * super().step(context, word)
+
+
 def test_other_talk_is_refused(trade: Trade) -> None:
     talk = hearing("the meeting is moved to thursday bring the agenda")
     assert gate.refused(talk, talk, (), trade) == "most of its words are none of a soybean note"
@@ -153,7 +192,7 @@ def test_much_doubt_is_refused_and_half_only_where_the_recogniser_is_unsure(trad
 def test_no_words_are_refused(trade: Trade) -> None:
     nothing = Hearing((), ())
     assert gate.refused(nothing, nothing, (), trade) == "no words were heard"
-    assert gate.share_known(nothing, trade) == gate.share_doubtful(nothing, (), trade) == 0.0
+    assert gate.share_doubtful(nothing, (), trade) == 0.0
 
 
 def test_key_words(trade: Trade) -> None:

@@ -4,6 +4,10 @@ from __future__ import annotations
 
 import hashlib
 import json
+import os
+import re
+import subprocess
+import sys
 from pathlib import Path
 from typing import Any
 
@@ -15,6 +19,7 @@ from tests.typed.drawn import BY_HAND, TYPED, as_bytes, by_hand, draw, font_file
 from tests.typed.ready import needs_tesseract
 
 pytestmark = needs_tesseract
+ROOT = Path(__file__).resolve().parents[2]
 FONT = next((f for f in TYPED if font_file(f)), None)
 needs_font = pytest.mark.skipif(FONT is None, reason="no typewriter font on this computer")
 
@@ -101,6 +106,53 @@ def test_what_the_record_says_of_a_page(tmp_path: Path) -> None:
         ("2", 10, "V10", "R1"),
         ("3", 12, "V12", "R3"),
     ]
+
+
+@needs_font
+def test_what_a_page_of_a_typed_page_says(tmp_path: Path) -> None:
+    """It speaks of reading, not of hearing."""
+    path = tmp_path / "blot.png"
+    blotted().save(path)
+    told = " ".join(read(str(path)).stdout.split())
+    assert re.search(r"Read from a typed page by tesseract [\w.]+: 1 page, \d places? not read clearly", told)
+    assert "heard" not in told.lower() and "hearing" not in told.lower()
+    assert re.search(r"was read, .*line 3 of blot\.png", told)
+
+
+@needs_font
+@pytest.mark.parametrize(
+    ("program", "says"),
+    [
+        (None, "Typed pages are read with tesseract, and it is not on this computer: apt-get install tesseract-ocr"),
+        (
+            "#!/bin/sh\ncase $1 in --version) echo tesseract 5.3.0;; "
+            "*) printf 'List of available languages (1):\\nosd\\n';; esac\n",
+            "Typed pages are read with tesseract's English data, and it is not on this computer",
+        ),
+    ],
+)
+def test_where_the_recogniser_is_missing_it_is_told_what_to_install(
+    program: str | None, says: str, tmp_path: Path
+) -> None:
+    """In a process of its own, with a PATH on which there is no tesseract, or one without English."""
+    assert FONT is not None
+    (tmp_path / "a.txt").write_text("plant 1 eleven trifs\n")
+    draw(TABLE, FONT).save(tmp_path / "page.png")
+    place = tmp_path / "bin"
+    place.mkdir()
+    if program is not None:
+        (place / "tesseract").write_text(program)
+        (place / "tesseract").chmod(0o755)
+    done = subprocess.run(
+        [sys.executable, "-m", "notesparse", "read", "a.txt", "page.png", "--json"],
+        cwd=tmp_path,
+        env={**os.environ, "PATH": str(place), "PYTHONPATH": str(ROOT)},
+        capture_output=True,
+        text=True,
+    )
+    assert done.returncode == 1
+    assert [json.loads(line)["source"] for line in done.stdout.splitlines()] == ["a.txt"]
+    assert says in done.stderr and "Traceback" not in done.stderr
 
 
 @needs_font

@@ -107,6 +107,16 @@ def doubt(text: str, sure: float, other: str | None = None, beside: str = "") ->
         ("10", 96, "", ("",)),  # the second reading found nothing there
         ("pi", 96, None, ("p1",)),
         ("ist", 96, None, ("1st",)),
+        ("ath", 96, None, ("4th",)),
+        ("3/", 96, None, ("3",)),
+        ("|12", 96, None, ("112", "12")),
+        ("q", 96, None, ("9", "0")),
+        ("11/4", 96, None, ("1 1/4",)),
+        ("13/16", 96, None, None),
+        ("23/4", 96, None, ("2 3/4",)),
+        ("15/4", 96, None, None),  # five quarters are none: it is a day, or what it says
+        ("with", 96, None, None),
+        ("at", 96, None, None),
         ("lin", 96, None, ("1in",)),
         ("9S", 96, None, ("95",)),
         ("is", 96, None, None),
