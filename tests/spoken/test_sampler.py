@@ -30,6 +30,7 @@ NEEDS_MORE = {
     "length/len_range": "the units of the two ends",
     "maturity/group_digits": "a group and its tenth are single digits",
     "trif/trif_nr": "`trifoliates count of` needs its figures on one line",
+    "goto/goto": "`next one is` goes to a field only where a name stands behind it",
     "pods/pod_int": "`pods on twenty` is a number of plants",
     "pods/pod_frac": "`podding` with a size is read only beside a plant",
     "podshare/frac_brown": "shares in sixteenths are none",

@@ -154,6 +154,8 @@ def _past_one(s: Surroundings, i: int, marks: str) -> int:
     p = s.pieces[i]
     if p.text in s.words.the_crop and (i + 1 >= s.n or s.pieces[i + 1].form in {"mark", "nl"}):
         return i + 1  # Coldspring beans: the crop
+    if p.text in {"maybe", "probably"}:
+        return i + 1  # Brine Well maybe forty percent
     if p.form == "mark" and (p.text in marks or not p.text.isascii() or p.text in "()*>"):
         return i + 1
     if kinds(s, i) & NAMEY and noun_at(s, i + 1):

@@ -168,6 +168,8 @@ def _plain_worth(s: Surroundings, i: int, own: set[str], first: bool) -> float |
         return None
     if own & {"INT", "ORD"}:
         return -0.35
+    if s.lattice.filler[i] and not first and s.cased and capital(s, i) and len(p.text) > 2:
+        return 0.3  # Brine Well
     if s.lattice.filler[i]:
         return -0.2 if p.text in s.words.inside and not first else None
     exact = {e.kind for e in s.lattice.edges[i] if e.end == i + 1 and e.how == "exact"} - {"LETTER"}

@@ -429,7 +429,7 @@ def _words(reader: Reader, column: Column, a: int, b: int) -> str | None:
     if ordinal is not None or top is not None:
         for s in implied:
             s.places = (
-                [Place("ord_down", (int(ordinal.means),), span)] if ordinal is not None else [Place("top_1", (), span)]
+                [Place("ord_down", (int(ordinal.means),), span)] if ordinal is not None else [Place("up_top", (), span)]
             )
         ctx.mark(a, b, EVIDENCE)
     else:

@@ -49,6 +49,8 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and ctx.lattice.pieces[ph.end].text in {"to", "time", "week", "month", "year", "door"}
     ):
         return "filler"
+    elif f == "next_one" and "last" in span.of(ctx.lattice.text).lower() and _last_of_the_counted(w, ph, span):
+        return True
     elif f == "next_one":
         labels = [ctx.next_label()]
         if (
@@ -303,3 +305,11 @@ def _words_between(w: Listener, cue: Span, at: int) -> bool:
         strange += lattice.pieces[i].form == "word" and not lattice.filler[i]
         i -= 1
     return strange > 2
+
+
+def _last_of_the_counted(w: Listener, ph: Phrase, span: Span) -> bool:
+    """`9 out of 10 at R2, last one's R1`: one of the plants that were counted."""
+    visit = w.ctx.visit
+    if w.ctx.explicit or visit is None or not visit.tallies or not visit.tallies[-1].of:
+        return False
+    return tallies.start(w.ctx, Phrase(ph.start, ph.end, "ratio", "other_one", ph.path, 0.0), span) is not None

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from notesparse.observing import organs
+from notesparse.observing.draft import Place
 from notesparse.observing.finding import findings
 from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
 from notesparse.observing.walking.listening import Listener
@@ -65,6 +67,10 @@ def new_stop(w: Listener, i: int, k: int) -> bool:
 def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     pieces = ctx.lattice.pieces
+    if pieces[ph.start].text == "top" and ph.end == ph.start + 1 and ctx.open and ctx.open_end == ph.start:
+        if w.closes(ph.end) and ctx.open[0].present:
+            organs.attach_place(ctx, Place("up_top", (), span), ctx.open)  # 9t  fl top
+            return True
     parted = (
         (ph.start == 0 or w.hard_end(ph.start - 1) or pieces[ph.start - 1].form == "nl")
         and ph.end < len(pieces)

@@ -144,7 +144,10 @@ def apart_from_plant(lattice: Lattice, p: Phrase) -> bool:
 
 def next_plant(lattice: Lattice, p: Phrase) -> bool:
     """`next one is the same way`: where no name stands behind it, the next plant."""
-    return text(lattice, p.start) == "next" and text(lattice, p.start + 1) in {"one", "plant"}
+    at = p.start + (text(lattice, p.start) == "the")
+    return text(lattice, at) in {"next", "last"} and text(lattice, at + 1) in {"one", "plant"} and text(
+        lattice, at + 2
+    ) not in {"up", "on", "over", "was"}
 
 
 def some_of_them(lattice: Lattice, p: Phrase) -> bool:
