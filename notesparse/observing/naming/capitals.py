@@ -15,6 +15,7 @@ _HEADS = frozenset({"MONTH", "WEEKDAY", "GROUP", "ROWS", "VARIETY", "R", "V", "P
 _NUMBER = frozenset({"no", "nr", "num"})
 _INSIDE = frozenset({".", "'", "&", "-"})
 _MAY = frozenset({"LETTER", "FIELDNOUN", "COMPASS", "GOCUE", "WHEREWORD", "LOW", "TOP", "UPTOP", "LONG", "TIP", "INT"})
+_CROP = frozenset({"OTHERCROP", "LEAF", "ROWSUFFIX"})
 _TITLES = frozenset({"page", "sheet", "notes", "note", "remarks", "remark", "key", "legend", "card", "book", "form"})
 _SENTENCE_ENDS = frozenset({".", ",", ";", ":", "-"})
 
@@ -120,7 +121,8 @@ def _is_name(s: Surroundings, a: int, b: int) -> bool:
         return False
     if max(len(s.text(i)) for i in words) < _FEWEST_LETTERS:
         return False
-    return not any(_kinds(s, i) - _MAY for i in words)
+    crop = len(words) > 1 and "OTHERCROP" in _kinds(s, a)  # CLOVER LEAF S.
+    return not any(_kinds(s, i) - _MAY - (_CROP if crop else set()) for i in words)
 
 
 def _titled(s: Surroundings, a: int, b: int, line: Line) -> bool:
