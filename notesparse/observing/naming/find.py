@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections import defaultdict
 from dataclasses import replace
 
-from notesparse.observing.naming.capitals import at_the_head, grown
+from notesparse.observing.naming.capitals import at_the_head, grown, titled_whole
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.placing import Scored, at_site, leaders, odd_at_site
@@ -63,7 +63,7 @@ def find_names(
         s = replace(s, several=True)
         chosen, used = _chosen(s, _found(s))
     chosen = sorted([*at_the_head(s, chosen, used), *chosen], key=lambda name: name.start)
-    chosen = [grown(s, name, used) for name in chosen]
+    chosen = titled_whole(s, [grown(s, name, used) for name in chosen])
     kept = _like_the_first(s, chosen)
     used = {i for name in kept for i in range(name.start, name.end)}
     return _again(s, kept, used)
