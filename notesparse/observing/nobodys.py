@@ -1,6 +1,6 @@
 """A bare mention of pods or seed that would make a plant of its own: it is of no plant, and is shown unread (guide 1.1).
 
-`velvetleaf over the beans`, `the seed that didn't come was rotted`, `open any pods`: where plants, counts or a stage of
+`velvetleaf over the beans`, `the seed that didn't come was rotted`, `open any pods`, `no pods` behind a count: where plants, counts or a stage of
 the field are told, a word alone, with no place, size, filling or count, describes nobody's plant.
 """
 
@@ -28,8 +28,8 @@ def _nobodys(visit: VisitDraft, plant: PlantDraft, asked: bool) -> bool:
         return False
     others = visit.tallies or visit.stated or asked or any(p.named for p in visit.plants)
     return bool(others) and all(
-        s.what in {"pods", "seeds"}
-        and s.present is True
+        (s.what in {"pods", "seeds"} or s.present is False)
+        and s.present is not None
         and not (s.places or s.length or s.full_length or s.tiny or s.match_head or s.count_int or s.past or s.copied)
         for s in plant.sightings
     )

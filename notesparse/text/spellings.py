@@ -103,6 +103,11 @@ def in_place(net: Net, i: int) -> None:
         if p.text == "n":
             net.add(i, i + 1, "NONE", "none", 0.0, "exact")
         net.known[i] = net.filler[i] = True
+    if p.text in {"n", "y"} and p.gap == 1 and _organ_ends(net, i) and _answer_ends(net, i + 1):
+        if p.text == "n":
+            net.add(i, i + 1, "NONE", "none", 0.0, "exact")  # sd n: no seed, and no north
+            out[:] = [e for e in out if e.kind == "NONE"]
+        net.known[i] = net.filler[i] = True
     if p.text == "n" and p.glued and figure_before and not (i + 1 < len(pieces) and pieces[i + 1].glued):
         net.add(i, i + 1, "NODES", "node", 0.1, "exact")  # 12n
     if p.text in {"of", "but", "except"}:
@@ -117,6 +122,21 @@ def in_place(net: Net, i: int) -> None:
         net.soft[i] = 0.7  # for, to: a number may hide here
     if p.text in {"sw", "sws"} and figure_before and (p.glued or (two_before is not None and two_before.text == "/")):
         net.add(i, i + 1, "SWEEP", "sweep", 0.0, "exact")  # 3/25sw
+
+
+def _organ_ends(net: Net, i: int) -> bool:
+    """`fl`, `sd` right before piece i."""
+    return i > 0 and any(e.kind in {"FLOWER", "POD", "SEED"} and e.end == i and e.how == "exact" for e in net.edges[i - 1])
+
+
+def _answer_ends(net: Net, i: int) -> bool:
+    """The clause ends before piece i, or the next answer begins there: `fl n, pd y`, `fl n pd n`."""
+    after = net.piece(i)
+    if after is None or after.form == "nl" or after.gap >= 2 or (after.text in {",", ";"} and not after.gap):
+        return True
+    if after.text == ".":
+        return after.glued
+    return net.at(i + 1) in {"n", "y"} and after.form == "word"
 
 
 def _part_before(net: Net, i: int) -> bool:

@@ -4,17 +4,24 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from notesparse.language.lists import odd_name_words
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.surroundings import Surroundings
 from notesparse.text.columns import WIDE, Line, lines_of
 
 _HEAD = 2  # lines of a page's head
 _MOST_WORDS = 5
+_MOST_BEFORE = 2
+_CUES = frozenset({"GOCUE", "FIELDCUE", "AT", "NEXT", "SAMPLED"})
+_MAY_OPEN = frozenset(
+    {"FIELDNOUN", "STILL", "WHOLEW", "SOMEW", "EARLY", "LONG", "SEED", "BEAN", "INT", "STOP", "OTHERCROP", "LETTER", "NOSOUND"}
+)
 _FEWEST_LETTERS = 3  # of one word at least
 _HEADS = frozenset({"MONTH", "WEEKDAY", "GROUP", "ROWS", "VARIETY", "R", "V", "PLANTED", "EMERGED", "PLANT", "MG"})
 _NUMBER = frozenset({"no", "nr", "num"})
 _INSIDE = frozenset({".", "'", "&", "-"})
 _MAY = frozenset({"LETTER", "FIELDNOUN", "COMPASS", "GOCUE", "WHEREWORD", "LOW", "TOP", "UPTOP", "LONG", "TIP", "INT"})
+_CROP = frozenset({"OTHERCROP", "LEAF", "ROWSUFFIX"})
 _TITLES = frozenset({"page", "sheet", "notes", "note", "remarks", "remark", "key", "legend", "card", "book", "form"})
 _SENTENCE_ENDS = frozenset({".", ",", ";", ":", "-"})
 
@@ -37,6 +44,51 @@ def grown(s: Surroundings, name: Name, used: set[int]) -> Name:
         return name
     cue = min(start, name.cue_start)
     return replace(name, start=start, end=end, cue_start=cue, text=" ".join(s.lattice.original(start, end).split()))
+
+
+def titled_whole(s: Surroundings, chosen: list[Name]) -> list[Name]:
+    """`Saw Pit     8-30-98` at the head of a page: all of the title is the name, whatever its first words may mean."""
+    lines = [x for x in lines_of(s.lattice.text, s.pieces) if not x.blank][:_HEAD]
+    if s.shouted or not any(_dated(s, line) for line in lines):
+        return chosen
+    out: list[Name] = []
+    for name in chosen:
+        cell = next((c for x in lines if x.number not in s.table_lines for c in x.cells if c.start < name.start < c.end), None)
+        if cell is not None and name.cue not in {"again", "skip"} and _opens_title(s, cell.start, name, cell.end):
+            out = [x for x in out if x.end <= cell.start]
+            text = " ".join(s.lattice.original(cell.start, name.end).split())
+            name = replace(name, start=cell.start, cue_start=cell.start, text=text)
+        out.append(name)
+    return out
+
+
+def _opens_title(s: Surroundings, a: int, name: Name, end: int) -> bool:
+    """One or two words with capitals before the name, no cue to go anywhere among them, and no more than a date behind."""
+    words = range(a, name.start)
+    if not 0 < len(words) <= _MOST_BEFORE:
+        return False
+    for i in words:
+        own = s.lattice.original(i, i + 1)
+        if s.pieces[i].form != "word" or not own[0].isupper() or s.text(i) in odd_name_words().done:
+            return False
+        if not s.lattice.filler[i] and _kinds(s, i) - _MAY_OPEN:
+            return False
+        if _kinds(s, i) & _CUES:
+            return False
+    if not s.lattice.original(name.start, name.start + 1)[:1].isupper():
+        return False
+    rest = name.end
+    while rest < end and s.text(rest) in {"field", ","}:
+        rest += 1
+    return rest >= end or any(p.rule == "date" for p in s.phrases[rest])
+
+
+def _dated(s: Surroundings, line: Line) -> bool:
+    return any(
+        p.rule == "date" and p.form not in {"ord_day", "weekday"}
+        for i in range(line.start, line.end)
+        for p in s.phrases[i]
+    )
 
 
 def _goes_on(s: Surroundings, i: int, first: bool = False) -> bool:
@@ -120,18 +172,14 @@ def _is_name(s: Surroundings, a: int, b: int) -> bool:
         return False
     if max(len(s.text(i)) for i in words) < _FEWEST_LETTERS:
         return False
-    return not any(_kinds(s, i) - _MAY for i in words)
+    crop = len(words) > 1 and "OTHERCROP" in _kinds(s, a)  # CLOVER LEAF S.
+    return not any(_kinds(s, i) - _MAY - (_CROP if crop else set()) for i in words)
 
 
 def _titled(s: Surroundings, a: int, b: int, line: Line) -> bool:
     """Every word with a capital, and a date on the same line."""
     words = [s.lattice.original(i, i + 1) for i in range(a, b) if s.pieces[i].form == "word"]
-    dated = any(
-        p.rule == "date" and p.form not in {"ord_day", "weekday"}
-        for i in range(line.start, line.end)
-        for p in s.phrases[i]
-    )
-    return dated and len(words) > 1 and all(w[0].isupper() for w in words)
+    return _dated(s, line) and len(words) > 1 and all(w[0].isupper() for w in words)
 
 
 def _capitals(s: Surroundings, a: int, b: int) -> bool:

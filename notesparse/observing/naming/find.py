@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections import defaultdict
 from dataclasses import replace
 
-from notesparse.observing.naming.capitals import at_the_head, grown
+from notesparse.observing.naming.capitals import at_the_head, grown, titled_whole
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.placing import Scored, at_site, leaders, odd_at_site
@@ -63,9 +63,10 @@ def find_names(
         s = replace(s, several=True)
         chosen, used = _chosen(s, _found(s))
     chosen = sorted([*at_the_head(s, chosen, used), *chosen], key=lambda name: name.start)
-    chosen = [grown(s, name, used) for name in chosen]
-    used |= {i for name in chosen for i in range(name.start, name.end)}
-    return _again(s, _like_the_first(s, chosen), used)
+    chosen = titled_whole(s, [grown(s, name, used) for name in chosen])
+    kept = _like_the_first(s, chosen)
+    used = {i for name in kept for i in range(name.start, name.end)}
+    return _again(s, kept, used)
 
 
 def _found(s: Surroundings) -> list[Scored]:
@@ -113,6 +114,7 @@ def _like_the_first(s: Surroundings, chosen: list[Name]) -> list[Name]:
 def _again(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Name]:
     """A name already used, said again anywhere: the note is back there."""
     names: dict[tuple[str, ...], Name] = {}
+    plain: set[tuple[str, ...]] = set()  # one word that may be said for anything: only with a word more is it a name
     for name in chosen:
         words = tuple(p.text for p in s.pieces[name.start : name.end] if p.form != "mark")
         if len(words) > 2 and words[-1] == "field" and not name.text.lower().endswith("field"):
@@ -121,6 +123,9 @@ def _again(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Name]:
             words and any(noun_at(s, k) or not s.lattice.known[k] for k in range(name.start, name.end))
         ):
             names.setdefault(words, name)
+        elif words and name.cue in {"note", "date", "line"} and title(s, name.start, name.end):
+            names.setdefault(words, name)
+            plain.add(words)
     places = _places(s, set(names))
     more: list[Name] = []
     for words, name in names.items():
@@ -129,6 +134,8 @@ def _again(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Name]:
             if any(x in used for x in held):
                 continue
             longer = _goes_on(s, held.stop)
+            if words in plain and (longer == held.stop or not title(s, i, held.stop)):
+                continue
             if longer > held.stop and not used & set(range(held.stop, longer)):
                 held = range(i, longer)  # Bluestem annex, after Bluestem: another field
                 more.append(Name(i, longer, " ".join(s.lattice.original(i, longer).split()), "sentence", True, i))
@@ -143,6 +150,7 @@ def _goes_on(s: Surroundings, at: int) -> int:
     end = at
     while end < min(s.n, at + 2) and s.pieces[end].form == "word" and (odd(s.lattice, end) or kinds(s, end) & NAMEY):
         end += 1
+    end += end > at and s.text(end) == "." and s.pieces[end].glued and len(s.text(end - 1)) < 5  # ext.
     return end if end > at and strength(s, pass_fillers(s, end))[1] in _SEEN_THERE else at
 
 

@@ -14,7 +14,7 @@ from notesparse.observing.paper.dated_columns import find_dated
 from notesparse.observing.paper.explained import apply_explained, find_explained
 from notesparse.observing.paper.filled import find_filled
 from notesparse.observing.paper.footnotes import apply_footnotes, read_footnotes
-from notesparse.observing.paper.heads import ORGANS, Column, read_heads, split_line
+from notesparse.observing.paper.heads import ORGANS, Column, ends_sentence, read_heads, split_line
 from notesparse.observing.paper.keys import (
     Sign,
     apply_codes,
@@ -68,6 +68,8 @@ class Finder(Turned):
                 self.key_lines[line.number] = key[0]
         for line in self.lines:
             if line.number not in self.key_lines and not line.blank and line.number not in aside:
+                if self._first_of_rows(line):
+                    continue
                 legend = read_legend(lattice, line)
                 if legend is not None:
                     self.legends[line.number] = legend
@@ -180,6 +182,8 @@ class Finder(Turned):
             if line.blank or self.ruled(line):
                 if not head:
                     return None
+            elif not head and self._first_of_rows(line):
+                return None
             elif head and (self.is_row(line) or self._unlabelled_row(line, head) or self._stopped_row(line, head)):
                 break
             elif line.number in self.legends and head and line.number not in self.key_lines and self._alone(line, head):
@@ -277,7 +281,7 @@ class Finder(Turned):
     def narrow(self, at: int) -> Grid | None:
         """A table without gaps: heads and cells parted by one blank (`pl tf nd fl pd`), by commas or by drawn lines."""
         line = self.lines[at]
-        if line.blank or line.end - line.start > _LONGEST_LINE or self._a_plant(line):
+        if line.blank or line.end - line.start > _LONGEST_LINE or self._a_plant(line) or self._first_of_rows(line):
             return None
         first_row = at + 1
         while first_row < len(self.lines) and not self.lines[first_row].blank and self.ruled(self.lines[first_row]):
@@ -288,7 +292,7 @@ class Finder(Turned):
         columns = self._delimited_head(line, separator) if separator is not None else None
         if columns is None:
             separator = None
-            if len(line.cells) > 1 or not self.headish(line):
+            if len(line.cells) > 1 or not self.headish(line) or self._a_sentence(line):
                 return None
             columns = split_line(self.lattice, line.start, line.end, self.keys)
             if len(columns) < 3 and not (len(columns) == 2 and columns[0].label):
@@ -320,6 +324,27 @@ class Finder(Turned):
             if k + 1 < line.end and len(line.cells) == 1 and any(n.kind == "TRIF" for n in edges[k + 1]):
                 return True  # plant 1 6 trifs
         return False
+
+    def _a_sentence(self, line: Line) -> bool:
+        """`Cocklebur waist high in the draw. Beans are 34 inches tall.`: a sentence ends in it, and another begins."""
+        return any(
+            ends_sentence(self.lattice, i) and self.lattice.original(i + 1, i + 2)[:1].isupper()
+            and self.pieces[i + 1].form == "word" and len(self.pieces[i + 1].text) > _SHORT
+            and len(self.pieces[i - 1].text) > _SHORT and not self.lattice.original(i - 1, i)[:1].isupper()
+            for i in range(line.start + 1, line.end - 2)
+            if self.pieces[i].text == "."
+        )
+
+    def _first_of_rows(self, line: Line) -> bool:
+        """`a   seed 1/8 in.` over `b   seed touching`: a row with its label, whatever its words, and no head."""
+        below = next((x for x in self.lines[line.number + 1 : line.number + 3] if not x.blank), None)
+        here, nxt = self.labelled(line), self.labelled(below) if below is not None else None
+        if here is None or nxt is None or not self.is_row(line):
+            return False
+        a, b = here[0][-1], nxt[0][0]
+        if a.isdigit() and b.isdigit():
+            return int(b) == int(a) + 1
+        return len(a) == len(b) == 1 and a.isalpha() and ord(b.casefold()) == ord(a.casefold()) + 1
 
     def _behind_a_figure(self, at: int) -> list[Edge]:
         """What may stand behind the number at piece `at`."""

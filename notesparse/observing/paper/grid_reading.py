@@ -99,7 +99,11 @@ def _same_row(reader: Reader, grid: Grid, row: Row) -> None:
     (cells,) = row.cells.values()
     a, b = cells[0][0], cells[-1][1]
     told = reader.like(a, b)
-    if (told is not None and told[1] == b) or (reader.sign(a, b) == "same" and len(reader.text(a, b)) > _MARK):
+    things = [number for number, c in enumerate(grid.columns) if not c.label and c.what != ["stop"]]
+    first = bool(things) and things[0] in row.cells and row.labels != ()  # `4.  do.`: alone behind its label
+    if (told is not None and told[1] == b) or (
+        reader.sign(a, b) == "same" and (first or len(reader.text(a, b)) > _MARK)
+    ):
         target = [x for x in grid.rows if told is not None and told[0].casefold() in {n.casefold() for n in x.labels}]
         known = {n for x in target or grid.rows for n in x.cells}
         for number, column in enumerate(grid.columns):

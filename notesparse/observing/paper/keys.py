@@ -26,6 +26,7 @@ _KINDS = frozenset(
 _PLACES = frozenset({"TOP", "UPTOP", "LOW", "TOPSOUND", "BELOWTOP", "NEARTOP", "MIDPLANT", "FROM", "DOWN", "UP"})
 _ORGAN_KINDS = {"FLOWER": "flowers", "POD": "pods", "SEED": "seeds"}
 _NONE = frozenset({"NO", "NONE", "NOT", "NOTHING"})
+_FILLS = frozenset({"TOUCHING", "SMALL", "SEE"})  # filling cavity, felt
 
 
 @dataclass(frozen=True, slots=True)
@@ -244,7 +245,7 @@ def told(lattice: Lattice, a: int, b: int) -> bool:
     if squeeze(lattice.original(a, b)) in column_words().cells:
         return True
     return any(
-        e.kind in _KINDS | _PLACES | _NONE | {"R", "V", "STAGENAME"}
+        e.kind in _KINDS | _PLACES | _NONE | _FILLS | {"R", "V", "STAGENAME"}
         for i in range(a, b)
         for e in lattice.edges[i]
         if e.end <= b

@@ -209,9 +209,16 @@ class Rows:
 
     def _bare_row(self, line: Line, columns: Sequence[Column], single: bool) -> bool:
         cells = cut(self.pieces, line.start, line.end, 1) if single else line.cells
+        if single and sum(self._plain_word(c) for c in cells) > 1:
+            return False  # Field is at R5.
         return len(cells) == len(columns) and any(
             p.form in {"int", "dec", "word"} for p in self.pieces[line.start : line.end]
         )
+
+    def _plain_word(self, c: Cell) -> bool:
+        """A word of two letters and more that is no sign of a cell."""
+        word = self.lattice.original(c.start, c.end)
+        return word.isalpha() and len(word) > 1 and squeeze(word) not in column_words().cells
 
     def _label_lost(self, line: Line, columns: Sequence[Column]) -> bool:
         if line.tabbed or len(line.cells) < 2 or not columns[0].label or len(columns) < 3:
@@ -314,12 +321,39 @@ class Rows:
                 else:
                     row.loose.append((c.start, c.end))
             return row
+        cells = self._parted(cells, extents)
         for c, place in zip(cells, under([(c.left, c.right) for c in cells], extents), strict=True):
             if place is None:
                 row.loose.append((c.start, c.end))
             else:
                 row.cells.setdefault(columns.index(things[place]), []).append((c.start, c.end))
         return row
+
+    def _parted(self, cells: Sequence[Cell], extents: Sequence[tuple[int, int]]) -> list[Cell]:
+        """`3rd from top do.` with one blank before the mark, which stands under the next head: two cells."""
+        out: list[Cell] = []
+        for n, c in enumerate(cells):
+            k = next((i for i in range(c.start + 1, c.end) if self._again(i, c.end)), None)
+            at = self.pieces[k].column if k is not None else 0
+            over = next((x for x in extents if x[0] <= at + 1 and at <= x[1]), None)
+            free = n + 1 == len(cells) or (over is not None and apart((cells[n + 1].left, cells[n + 1].right), over) > 0)
+            if k is None or over is None or over[0] <= c.left or not free:
+                out.append(c)
+                continue
+            last = self.pieces[k - 1]
+            out.append(replace(c, end=k, right=last.column + len(last.text)))
+            out.append(replace(c, start=k, left=at))
+        return out
+
+    def _again(self, a: int, b: int) -> bool:
+        """`do.`, `ditto`, `-"-`, `"` behind a blank, and nothing behind it."""
+        word = self.lattice.original(a, b)
+        return (
+            self.pieces[a].gap > 0
+            and not word.startswith("same")
+            and column_words().cells.get(squeeze(word)) == "same"
+            and not all(x in ",'" for x in word)
+        )
 
     def _beside_heads(self, line: Line, end: int, cells: Sequence[Cell], columns: Sequence[Column]) -> bool:
         """Whether a row's first figure stands left of all heads, and the next cell under the first of them: a label."""

@@ -6,6 +6,7 @@ The head stands before the values, behind them, or on a line of its own above li
 from __future__ import annotations
 
 import copy
+import re
 from collections.abc import Sequence
 
 from notesparse.language.cache import compiled
@@ -20,6 +21,7 @@ from notesparse.text.columns import WIDE, Line
 from notesparse.text.lattice import Lattice
 
 FEWEST = 3
+_PARTS = re.compile(r"(?:\d{1,2}/(?:4|8|16|32)[\s,]+){2,}\d{1,2}/(?:4|8|16|32)\.?")
 _FEWEST_SIGNS = 5
 _LONGEST_HEAD = 14  # pieces
 _AROUND = {":", "-", "=", ",", "(", ")", "of", "are", "were", "is", "at", "ran", "had", "have", "in", "order"}
@@ -43,7 +45,7 @@ def find_runs(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> tuple
             continue
         run = _run(lattice, line) or _signs(lattice, line)
         if run is None:
-            got = _heading(lattice, line)
+            got = _heading(lattice, line, _sizes(lattice, lines, line.number + 1))
             if got is not None:
                 above = got[0], got[1]
                 heading_line = line.number
@@ -249,7 +251,14 @@ def _stops(lattice: Lattice, i: int) -> bool:
     return lattice.pieces[i].text in _STOPS and not short
 
 
-def _heading(lattice: Lattice, line: Line) -> tuple[Column, int | None, int] | None:
+def _sizes(lattice: Lattice, lines: Sequence[Line], at: int) -> bool:
+    """`5/16 4/16 3/8` on a line: parts of an inch and nothing else, three or more."""
+    if at >= len(lines) or lines[at].blank:
+        return False
+    return _PARTS.fullmatch(lattice.original(lines[at].start, lines[at].end)) is not None
+
+
+def _heading(lattice: Lattice, line: Line, sizes: bool = False) -> tuple[Column, int | None, int] | None:
     """`pct of pods brown, 4 plants each`: a head on a line of its own, with the number of plants, and where it begins."""
     end = line.end
     while end > line.start and lattice.pieces[end - 1].text in {":", ".", "-", ","}:
@@ -269,7 +278,10 @@ def _heading(lattice: Lattice, line: Line) -> tuple[Column, int | None, int] | N
             pieces.pop()
         if not pieces:
             continue
-        column = _strong(read_heads(lattice, [pieces]))
+        columns = read_heads(lattice, [pieces])
+        if sizes and len(columns) == 1 and columns[0].what in (["pods"], ["seeds"]):
+            columns[0].measure = True  # pods, over sizes
+        column = _strong(columns)
         if column is not None and (n is not None or k < last or len(line.cells) == 1):
             return column, n, k
     return None

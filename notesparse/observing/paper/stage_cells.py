@@ -13,6 +13,7 @@ from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.row_labels import DAMAGED
 from notesparse.span import Span
+from notesparse.text.lattice import Lattice
 
 if TYPE_CHECKING:
     from notesparse.observing.paper.cells import Reader
@@ -161,6 +162,11 @@ def brown(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
         leaves.put(ctx, "mature_pods_percent", round(100.0 * share[0] / share[1], 1), span)
         ctx.mark(start, b, EVIDENCE)
         return None
+    part = _part(ctx.lattice, a, b)
+    if part is not None:
+        leaves.put(ctx, "mature_pods_percent", part, span)
+        ctx.mark(start, b, EVIDENCE)
+        return None
     got = reader.whole(number, a, b) if a < b else None
     if got is None and a < b:
         amount = reader.amount(a, b)
@@ -206,6 +212,20 @@ def brown(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
         ctx.assume("4.21", span, f"“{span.of(ctx.lattice.text)}” is read as {n}: the column leaves no other figure")
     ctx.mark(start, b, EVIDENCE)
     return None
+
+
+def _part(lattice: Lattice, a: int, b: int) -> float | None:
+    """`half`, `a third`, `about 3/4`: that part of the pods, in percent, and no part of an inch."""
+    while a < b and lattice.pieces[a].text in {"a", "the", "about"}:
+        a += 1
+    while b > a + 1 and lattice.pieces[b - 1].text in {".", "of", "them", "em", "pods", "pds"}:
+        b -= 1
+    if a >= b:
+        return None
+    if b == a + 1 and lattice.pieces[a].text == "half":
+        return 50.0
+    means = [e.means for e in lattice.edges[a] if e.kind == "FRAC" and e.end == b]
+    return round(100.0 * float(means[0]), 1) if means and 0 < float(means[0]) < 1 else None
 
 
 def folded(reader: Reader, a: int, b: int) -> bool | None:

@@ -51,6 +51,8 @@ _MATURITY = frozenset({"mat", "matur"})  # of a maturity group
 _OF_ALL_NAMED = frozenset({"top_rolled", "top_unrolled", "top_open"})  # of all only where they are named
 _COUNTED = frozenset({"trif", "nodes"})
 _EACH = frozenset({"each", "apiece"})
+_OF_PLANTS = frozenset({"PLANT", "INT", "INTSOUND", "ORD", "POD", "SEED", "BEAN", "FLOWER", "TRIF", "NODES", "NODE", "R", "V"})
+_EXCEPT = frozenset({"but", "except", "save", "one", "last", "first", "this", "that", "maybe", "though"})
 _SHORT_PAGE = re.compile(r"p\.\d{1,3}")
 
 
@@ -205,6 +207,8 @@ def _said_of_all(lattice: Lattice, finder: Finder, tables: list[Table]) -> list[
             named = each if counted and named is None else named
             rest = range(named if named is not None else ph.end, line.end)
             stop = next((i for i in rest if lattice.pieces[i].text == "." and lattice.soft[i] is None), line.end)
+            comma = _remark_behind(lattice, rest, line.end)
+            stop = comma if comma is not None and comma < stop else stop
             rest = range(rest.start, stop)
             if (counted or ph.form in _OF_ALL or (ph.form in _OF_ALL_NAMED and named is not None)) and all(
                 lattice.pieces[i].text in ".,;!" or lattice.filler[i] for i in rest
@@ -213,6 +217,16 @@ def _said_of_all(lattice: Lattice, finder: Finder, tables: list[Table]) -> list[
                 out.append(Table(line.start, line.end if whole else stop, *((k, k) if whole else (1, 0)), of_all=True))
                 break
     return out
+
+
+def _remark_behind(lattice: Lattice, rest: range, end: int) -> int | None:
+    """The comma in `no seed yet, beetles light`: what stands behind it names no plant, and is no exception."""
+    comma = next((i for i in rest if lattice.pieces[i].text in ",;"), None)
+    if comma is None:
+        return None
+    behind = {e.kind for i in range(comma + 1, end) for e in lattice.edges[i]} & _OF_PLANTS
+    words = {lattice.pieces[i].text for i in range(comma + 1, end)} & _EXCEPT
+    return None if behind or words else comma
 
 
 def _under_rows(finder: Finder, above: Line) -> bool:

@@ -230,7 +230,7 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if (
             ph.form == "pods_brown"
             and ph.end < len(ctx.lattice.pieces)
-            and ctx.lattice.pieces[ph.end].text == ":"
+            and ctx.lattice.pieces[ph.end].text in {":", "-"}
             and nxt is not None
             and nxt.rule == "label"
         ):

@@ -113,6 +113,9 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         n = numbers_of(ph)
         leaves.put(ctx, "mature_pods_percent", round(100.0 * n[0] / n[1], 1), span)
         return True
+    if ph.form == "half" and ctx.plants and ctx.explicit and w.brown_context() and (nxt is None or mark):
+        leaves.put(ctx, "mature_pods_percent", 50.0, span)  # pods brown: plant 1 half
+        return True
     if (
         ph.form == "half"
         and not (nxt is not None and nxt.rule == "call" and w.in_clause(k, ORGANS | {"stage"}))

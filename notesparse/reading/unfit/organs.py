@@ -31,6 +31,15 @@ def none_then_comma(lattice: Lattice, p: Phrase) -> bool:
     return last[0] > first[1].end + 1 and any(text(lattice, x) == "," for x in range(first[1].end, last[0]))
 
 
+def and_no_other(lattice: Lattice, p: Phrase) -> bool:
+    """`blooming and no pods`: the no is of what stands behind it."""
+    last, edge = p.path[-1] if p.path else (0, None)
+    if edge is None or edge.kind != "NO" or len(p.path) < 2:
+        return False
+    joined = {text(lattice, x) for x in range(p.path[-2][1].end, last)} & {"and", "with", "but", "w", "&"}
+    return bool(joined) and p.end < len(lattice.pieces) and lattice.pieces[p.end].form == "word"
+
+
 def colon(lattice: Lattice, p: Phrase) -> bool:
     """`nd:9 fl:n`: a count, and no place."""
     return text(lattice, p.path[0][1].end) in {":", "="} and p.path[0][1].kind == "NODE"
