@@ -121,7 +121,7 @@ def read_day(ph: Phrase, base: date | None, day_first: bool, *, latest_before: d
         if base is None:
             return None
         want = next(int(e.means) for _, e in ph.path if e.kind == "WEEKDAY")
-        back = (base.weekday() - want) % 7 or 7
+        back = (base.weekday() - want) % 7  # a note of Wednesday that says Wednesday speaks of its own day
         return Day((base - timedelta(days=back)).isoformat(), relative=True)
     if f == "day_of_year":
         if year is None:

@@ -42,6 +42,9 @@ def _behind(ctx: Context, s: StatedDraft) -> str | None:
         first += 1
     if not first < end <= start + _LONGEST:
         return None
+    named = [v.name_span for v in ctx.visits if v.name_span is not None]
+    if any(span.start < pieces[end - 1].span.end and pieces[first].span.start < span.end for span in named):
+        return None  # V5 at Beggar's Bench: a field of its own
     kinds = {e.kind for i in range(first, end) for e in ctx.lattice.edges[i]}
     if kinds & _NO_PLACE or not kinds & _PLACES:
         return None

@@ -53,7 +53,7 @@ def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
                 and lattice.pieces[i + 2].text in {":", ")"}
             )
         else:
-            if fresh:
+            if fresh or (p.gap >= 3 and _lone_capital(lattice, i)):
                 heads.append((i, line))
             elif (
                 p.form == "int"
@@ -75,6 +75,13 @@ def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
                 heads.append((i, False))
             fresh = False
     return heads
+
+
+def _lone_capital(lattice: Lattice, i: int) -> bool:
+    """`A  9t  no fl        B  9t  fl 3 down`: a letter behind a wide gap, with something behind it."""
+    own = lattice.original(i, i + 1)
+    behind = lattice.pieces[i + 1] if i + 1 < len(lattice.pieces) else None
+    return len(own) == 1 and "A" <= own <= "J" and behind is not None and behind.form in {"int", "word"} and not behind.glued
 
 
 def _numbered_next(lattice: Lattice, i: int) -> bool:

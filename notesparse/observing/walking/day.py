@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from fractions import Fraction
 
 from notesparse.observing import headers, tallies
@@ -70,8 +71,8 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
                 whole = span
                 day = read_day(ph, headers._base(ctx), ctx.day_first)
                 t.of = b
-                if day is not None and ctx.note_date is not None and day.iso > ctx.note_date:
-                    return True  # no note is written before its day
+                if day is not None and ctx.note_date is not None and _long_after(day.iso, ctx.note_date):
+                    return True  # no note is written weeks before its day
                 ctx.ask(
                     Ask(
                         "4.16",
@@ -149,6 +150,11 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if not used and ph.form in {"weekday", "today", "yesterday", "ord_day"}:
         return "filler" if ph.form == "today" else False
     return used
+
+
+def _long_after(iso: str, note: str) -> bool:
+    """A day more than ten days behind that of the note."""
+    return (date.fromisoformat(iso) - date.fromisoformat(note)).days > 10
 
 
 def stands_alone(w: Listener, ph: Phrase, nxt: Phrase | None) -> bool:
