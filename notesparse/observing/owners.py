@@ -32,6 +32,9 @@ def _label(ctx: Context, i: int) -> tuple[str, int] | None:
         i += 1  # #2 & #5
     if i >= len(ctx.lattice.pieces):
         return None
+    nth = _ordinal(ctx, i)
+    if nth is not None:
+        return nth
     edges = [e for e in ctx.lattice.edges[i] if e.kind == "INT"]
     if edges:
         e = max(edges, key=lambda e: e.end)
@@ -39,6 +42,15 @@ def _label(ctx: Context, i: int) -> tuple[str, int] | None:
     p = ctx.lattice.pieces[i]
     if p.form == "word" and len(p.text) == 1 and p.text.isalpha():
         return ctx.lattice.original(i, i + 1), i + 1
+    return None
+
+
+def _ordinal(ctx: Context, i: int) -> tuple[str, int] | None:
+    """`third plant`: the label that it names, and where it ends."""
+    pieces, edges = ctx.lattice.pieces, ctx.lattice.edges
+    for e in edges[i] if i < len(pieces) else ():
+        if e.kind == "ORD" and e.end < len(pieces) and pieces[e.end].text in {"plant", "plt"}:
+            return str(e.means), e.end + 1
     return None
 
 
@@ -137,6 +149,7 @@ def ahead(ctx: Context, start: int, behind: bool = False) -> Owners | None:
         if i > start and pieces[i - 1].text in _EXCEPT:
             return None  # no pods except on plant 3
         at, said = _after_the_word(ctx, i + preposition)
+        said = said or _ordinal(ctx, at) is not None
         if not preposition and not (said and at > i):
             continue
         for labels, end in reversed(_listed(ctx, at)):

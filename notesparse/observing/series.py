@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import unicodedata
 from dataclasses import dataclass
 
 from notesparse.observing.counting import COUNTED, counting_up, named
@@ -75,6 +76,11 @@ def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
                 heads.append((i, False))
             fresh = False
     return heads
+
+
+def _circled(lattice: Lattice, i: int) -> bool:
+    """`Ⓐ 10 trifs`, `① 9 trifs`: a letter or a figure in a circle is a label, and nothing else."""
+    return unicodedata.name(lattice.original(i, i + 1)[:1], "").startswith("CIRCLED")
 
 
 def _lone_capital(lattice: Lattice, i: int) -> bool:
@@ -162,6 +168,8 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
     def text(k: int) -> str:
         return pieces[k].text if k < len(pieces) else ""
 
+    if _circled(lattice, i):
+        return Head(i, i + 1, (p.text.upper(),), True, line)
     nth = numbers.ordinal(p.text) if p.form == "word" else None
     if nth is not None and nth <= 20 and text(i + 1) in _AFTER_ORDINAL:  # First plant has six ... Second has seven
         return Head(i, i + 2 if text(i + 1) in {"plant", "plt", "one"} else i + 1, (str(nth),), False, line)
