@@ -114,7 +114,7 @@ def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
     strange = [odd(s.lattice, x) and not ends_as_talk(s.text(x)) for x in range(c.i, c.j)]
     if not (c.nouns or any(strange)) or not all(strange[x - c.i] or _may_be_named(s, x) for x in range(c.i, c.j)):
         return None
-    at = _past_a_spot(s, c.j, at)
+    at = c.j if _first_plant(s, c.j) else _past_a_spot(s, c.j, at)
     if c.site == "midway":
         begun, rule = strength(s, at)
         named = any(strange) and (c.nouns or (s.several and not s.cased and rule in {"stage", "ratio"}))
