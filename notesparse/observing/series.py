@@ -87,7 +87,13 @@ def _lone_capital(lattice: Lattice, i: int) -> bool:
     """`A  9t  no fl        B  9t  fl 3 down`: a letter behind a wide gap, with something behind it."""
     own = lattice.original(i, i + 1)
     behind = lattice.pieces[i + 1] if i + 1 < len(lattice.pieces) else None
-    return len(own) == 1 and "A" <= own <= "J" and behind is not None and behind.form in {"int", "word"} and not behind.glued
+    return (
+        len(own) == 1
+        and "A" <= own <= "J"
+        and behind is not None
+        and behind.form in {"int", "word"}
+        and not behind.glued
+    )
 
 
 def _numbered_next(lattice: Lattice, i: int) -> bool:
@@ -275,7 +281,12 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
         if counted and not h.sure and lattice.pieces[h.end].glued:
             continue
         for chain in chains:
-            if _follows(chain[-1].labels, h.labels) or _in_between(chain, h) or _slipped(chain, h, heads) or _left_out(lattice, chain, h):
+            if (
+                _follows(chain[-1].labels, h.labels)
+                or _in_between(chain, h)
+                or _slipped(chain, h, heads)
+                or _left_out(lattice, chain, h)
+            ):
                 if counted and not h.sure and not (h.line_head and chain[-1].line_head):
                     continue
                 chain.append(h)
@@ -359,7 +370,9 @@ def _after_a_count(lattice: Lattice, chain: list[Head]) -> bool:
 
 def _only_counts(lattice: Lattice, chain: list[Head]) -> bool:
     """`1 trif` / `1 trif, 2nd still rolled` / `2 trifs` down a page: each figure is of the noun behind it."""
-    lines = [i for i, p in enumerate(lattice.pieces) if p.form == "int" and (not i or lattice.pieces[i - 1].form == "nl")]
+    lines = [
+        i for i, p in enumerate(lattice.pieces) if p.form == "int" and (not i or lattice.pieces[i - 1].form == "nl")
+    ]
     bare = all(h.start in lines and not h.sure and h.end == h.start + 1 for h in chain)
     return bare and all(
         any(

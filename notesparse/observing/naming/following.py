@@ -20,7 +20,9 @@ from notesparse.observing.naming.worth import MAY_BE_NAMED
 
 _SURE = frozenset({"date", "label", "stage", "stop", "sampled"})  # rules that begin what is said of a field
 _TOLD_OF_A_FIELD = frozenset({"ratio", "percent", "lots", "call", "average", "sampled", "notvisited"})
-_GOES_WITH = frozenset({"a", "an", "the", "my", "our", "his", "her", "their", "your", "of", "in", "on", "by", "with", "no"})
+_GOES_WITH = frozenset(
+    {"a", "an", "the", "my", "our", "his", "her", "their", "your", "of", "in", "on", "by", "with", "no"}
+)
 BEYOND = frozenset({"across", "behind", "beyond", "by", "along", "past", "near"})
 _NAMED_AFTER = MAY_BE_NAMED | NAMEY | {"LETTER", "INT", "BROWN", "GREEN"}
 _BEFORE_A_NOUN = frozenset({"SOILWORD", "SOILSTATE", "MIL", "MM", "OTHERCROP", "INSECT", "OTHERFIND"})
@@ -210,7 +212,13 @@ def _wrong_beginning(s: Surroundings, c: Candidate, rule: str | None) -> bool:
     """What begins behind the words is nothing that is said of a field first."""
     if c.site == "go" and c.bonus <= 0.5 and not c.title and rule not in _SURE | {"planted"}:
         return not (c.nouns and c.words > 1 and rule in _TOLD_OF_A_FIELD)
-    if c.site == "sentence" and c.title and c.words > 1 and s.text(c.j) == ":" and rule in _OF_A_FIELD_IN_A_LIST | {"trif", "nodes"}:
+    if (
+        c.site == "sentence"
+        and c.title
+        and c.words > 1
+        and s.text(c.j) == ":"
+        and rule in _OF_A_FIELD_IN_A_LIST | {"trif", "nodes"}
+    ):
         return False  # Burn Pile: 9 trifs, 9 trifs
     if s.several and title(s, c.i, c.j) and c.site in {"sentence", "comma", "line"} and rule in _OF_A_FIELD_IN_A_LIST:
         return False

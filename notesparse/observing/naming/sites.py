@@ -127,7 +127,11 @@ def _in_running_talk(s: Surroundings) -> list[Site]:
     sites = []
     for end in sorted(ends):
         at = end
-        while at < s.n and at < end + 2 and s.text(at) in {"and", "then", "but", "uh", "um", "okay", "ok", "oh", "yet", "now"}:
+        while (
+            at < s.n
+            and at < end + 2
+            and s.text(at) in {"and", "then", "but", "uh", "um", "okay", "ok", "oh", "yet", "now"}
+        ):
             at += 1
         if at < s.n and s.pieces[at].form == "word":
             sites.append(Site(at, "midway", -1.0, at))

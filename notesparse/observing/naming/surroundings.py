@@ -115,8 +115,11 @@ def starts(s: Surroundings, i: int) -> tuple[float, str | None]:
     best, rule = 0.0, None
     if i in s.bare or i in s.lists:
         return 2.0, "label"
-    if i and s.text(i - 1) == "," and any(e.kind == "OUTOF" for e in s.lattice.edges[i]) and any(
-        "INT" in kinds(s, x) for x in range(i + 1, min(i + 3, s.n))
+    if (
+        i
+        and s.text(i - 1) == ","
+        and any(e.kind == "OUTOF" for e in s.lattice.edges[i])
+        and any("INT" in kinds(s, x) for x in range(i + 1, min(i + 3, s.n)))
     ):
         return 1.5, "ratio"  # Boiler forty, out of twenty plants fourteen are at R2
     for p in s.phrases[i]:

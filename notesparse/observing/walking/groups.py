@@ -49,7 +49,13 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if nxt is not None and nxt.rule == "length":
             nxt = w.in_clause(k, ORGANS) or nxt  # the rest have half inch pods
         what = (nxt.rule if nxt is not None else None) if not none_said(w, ph) else ctx.last_what or w.only_organ()
-        has = ph.end < len(ctx.lattice.pieces) and ctx.lattice.pieces[ph.end].text in {"have", "had", "are", "has", "got"}
+        has = ph.end < len(ctx.lattice.pieces) and ctx.lattice.pieces[ph.end].text in {
+            "have",
+            "had",
+            "are",
+            "has",
+            "got",
+        }
         others = the_others(w, what, ph) if has or w.begins(ph.start) else []
         if others and what is not None:
             _of_the_others(w, what, ph, others)

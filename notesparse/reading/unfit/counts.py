@@ -145,9 +145,9 @@ def first_so_many(lattice: Lattice, p: Phrase) -> bool:
     one = text(lattice, p.end - 1) in {"flower", "bloom", "flwr", "blm"}
     if one and int(n) > 3 and "NODE" in kinds(lattice, p.end):
         return True
-    return text(lattice, p.start - 1) in {"first", "last", "but", "except", "all"} and text(lattice, p.end - 1).endswith(
-        ("ing", "ed")
-    )
+    return text(lattice, p.start - 1) in {"first", "last", "but", "except", "all"} and text(
+        lattice, p.end - 1
+    ).endswith(("ing", "ed"))
 
 
 def without_them(lattice: Lattice, p: Phrase) -> bool:

@@ -145,9 +145,11 @@ def apart_from_plant(lattice: Lattice, p: Phrase) -> bool:
 def next_plant(lattice: Lattice, p: Phrase) -> bool:
     """`next one is the same way`: where no name stands behind it, the next plant."""
     at = p.start + (text(lattice, p.start) == "the")
-    return text(lattice, at) in {"next", "last"} and text(lattice, at + 1) in {"one", "plant"} and text(
-        lattice, at + 2
-    ) not in {"up", "on", "over", "was"}
+    return (
+        text(lattice, at) in {"next", "last"}
+        and text(lattice, at + 1) in {"one", "plant"}
+        and text(lattice, at + 2) not in {"up", "on", "over", "was"}
+    )
 
 
 def some_of_them(lattice: Lattice, p: Phrase) -> bool:
@@ -158,7 +160,11 @@ def some_of_them(lattice: Lattice, p: Phrase) -> bool:
 def far_ordinal(lattice: Lattice, p: Phrase) -> bool:
     """`hatchet forty first plant`: the first plant, and no forty-first."""
     return any(
-        e.kind == "ORD" and int(e.means) > 20 and e.end > at + 1 and int(e.means) % 10 and lattice.pieces[at].form == "word"
+        e.kind == "ORD"
+        and int(e.means) > 20
+        and e.end > at + 1
+        and int(e.means) % 10
+        and lattice.pieces[at].form == "word"
         for at, e in p.path
     )
 
@@ -230,7 +236,11 @@ def plan_for_plant(lattice: Lattice, p: Phrase) -> bool:
 
 def either_or(lattice: Lattice, p: Phrase) -> bool:
     """`either V6 or V7`: two stages of one plant; `no blooms either`: that one too; `in all the field`. Not all plants."""
-    if text(lattice, p.start) == "either" and "INT" in kinds(lattice, p.start + 1) and text(lattice, p.start + 2) == "or":
+    if (
+        text(lattice, p.start) == "either"
+        and "INT" in kinds(lattice, p.start + 1)
+        and text(lattice, p.start + 2) == "or"
+    ):
         return True  # it's either nine or ten
     if text(lattice, p.start) == "either" and kinds(lattice, p.start - 1) & {"FLOWER", "POD", "SEED", "BEAN"}:
         return any(kinds(lattice, x) & {"NO", "NONE", "NOT"} for x in range(max(0, p.start - 3), p.start))

@@ -79,7 +79,14 @@ def an_engine(lattice: Lattice, p: Phrase) -> bool:
     at = p.end
     if at + 1 >= len(lattice.pieces) or lattice.known[at] or lattice.filler[at] or lattice.pieces[at].form != "word":
         return False
-    return lattice.original(at, at + 1).islower() and text(lattice, at + 1) in {"is", "was", "needs", "has", "makes", "'s"}
+    return lattice.original(at, at + 1).islower() and text(lattice, at + 1) in {
+        "is",
+        "was",
+        "needs",
+        "has",
+        "makes",
+        "'s",
+    }
 
 
 def several(lattice: Lattice, p: Phrase) -> bool:
