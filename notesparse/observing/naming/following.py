@@ -123,7 +123,10 @@ def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
         return begun if named and rule in _OF_A_FIELD_IN_A_LIST - {"label", "date"} else None
     if c.site == "daily":
         return 2.0 if c.nouns and starts(s, at)[1] == "date" else None
-    while ends := [p.end for p in s.phrases[at] if p.rule in OF_THE_HEAD] if at < s.n else []:
+    while not _first_plant(s, at) and at < s.n:
+        ends = [p.end for p in s.phrases[at] if p.rule in OF_THE_HEAD]
+        if not ends:
+            return None
         at = pass_fillers(s, max(ends))
     if not _first_plant(s, at):
         return None
