@@ -38,7 +38,7 @@ def words(
     """
     from notesparse.cli.colour import paint_for
     from notesparse.cli.out import opened
-    from notesparse.language.card import card
+    from notesparse.spoken.card import card
     from notesparse.views import words as view
     from notesparse.views.paint import plain
 
@@ -60,7 +60,8 @@ def words(
 
 def _meanings(query: str, as_json: bool, paint: Paint) -> list[str]:
     """What a word means, as lines. Raises `InputError` with near words where there is none."""
-    from notesparse.language.card import card, entries, find
+    from notesparse.language.card import entries, find
+    from notesparse.spoken.card import card
     from notesparse.views import words as view
 
     taught = options_of().words

@@ -14,8 +14,9 @@ from notesparse.language.vocabulary import IDLE
 
 
 @dataclass(frozen=True, slots=True)
-class Example:
-    """What can be said, what the record takes from it, and facts that the last plant then has."""
+class Line:
+    """What can be said, what the record takes from it, and facts that the last plant then has. `{pods/pod_len: ...}` in
+    it is a form of the grammar whose words are still to be drawn (`spoken/card.py`), `#1` a number of them."""
 
     say: str
     gives: str
@@ -23,11 +24,11 @@ class Example:
 
 
 @dataclass(frozen=True, slots=True)
-class Topic:
-    """Examples of one matter."""
+class Matter:
+    """Lines of one topic."""
 
     title: str
-    examples: tuple[Example, ...]
+    lines: tuple[Line, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,29 +43,30 @@ class Entry:
 
 
 @lru_cache(maxsize=1)
-def card() -> tuple[Topic, ...]:
-    """The topics of the card, in order. Raises `VocabularyError` where the file has another shape."""
+def lines() -> tuple[Matter, ...]:
+    """The topics of the card as they stand in the file, in order. Raises `VocabularyError` where that has another
+    shape."""
     text = (grammar_folder() / "card.toml").read_text(encoding="utf-8")
     return read_card(text)
 
 
-def read_card(text: str) -> tuple[Topic, ...]:
-    """The card of a file's text. Raises `VocabularyError` naming the file and the topic or line that is wrong."""
+def read_card(text: str) -> tuple[Matter, ...]:
+    """The lines of a file's text. Raises `VocabularyError` naming the file and the topic or line that is wrong."""
     try:
         topics = tomllib.loads(text)["topic"]
-        out = tuple(Topic(t["title"], tuple(_example(t["title"], line) for line in t["lines"])) for t in topics)
+        out = tuple(Matter(t["title"], tuple(_line(t["title"], line) for line in t["lines"])) for t in topics)
     except tomllib.TOMLDecodeError as fault:
         raise VocabularyError(f"card.toml: {fault}") from None
     except (KeyError, TypeError):
         raise VocabularyError("card.toml: expected [[topic]] with a title and lines of [say, gives, facts]") from None
-    said = [e.say for t in out for e in t.examples]
+    said = [line.say for matter in out for line in matter.lines if "{" not in line.say]
     for say in said:
         if said.count(say) > 1:
             raise VocabularyError(f"card.toml: {say!r} is there twice")
     return out
 
 
-def _example(title: str, line: Any) -> Example:
+def _line(title: str, line: Any) -> Line:
     if (
         not isinstance(line, list)
         or [type(part) for part in line] != [str, str, dict]
@@ -72,7 +74,7 @@ def _example(title: str, line: Any) -> Example:
         or not line[1].strip()
     ):
         raise VocabularyError(f"card.toml, under {title!r}: {line!r} is not [say, gives, facts]")
-    return Example(*line)
+    return Line(*line)
 
 
 @lru_cache(maxsize=2)

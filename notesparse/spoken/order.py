@@ -89,6 +89,11 @@ def _row(what: str, often: float, parts: dict[str, Any], name: str) -> Row:
     return tuple(_item(word, parts, name) for word in what.split()), _often(often, what, name)
 
 
+def read_items(row: str, name: str) -> tuple[Item, ...]:
+    """A row of kinds, words and numbers in the notation of this file, for another file. Raises `VocabularyError`."""
+    return tuple(_item(word, {}, name) for word in row.split())
+
+
 def _item(word: str, parts: dict[str, Any], name: str) -> Item:
     plain = word.removesuffix("?")
     maybe = plain != word

@@ -238,6 +238,51 @@ def phrases(seed: int, count: int) -> list[tuple[str, list[str]]]:
     return out
 
 
+_FEW = (2, 12)
+"""Whole numbers of an example, where its row names no others: plain to see, and more than one of what is counted."""
+
+
+def short_rows(form: str) -> list[tuple[str, ...]]:
+    """The shortest rows of kinds of a form; none if nothing that is said is of that form."""
+    rows = _phrases().forms[form].things if form in _phrases().forms else []
+    return [kinds for kinds in rows if len(kinds) == min(map(len, rows))]
+
+
+def row_of(items: tuple[Item, ...], draw: Draw) -> list[Token]:
+    """What is to be spelled for a row of `order.toml`'s notation."""
+    return list(_tokens(items, draw, _tables()[1], False))
+
+
+def small_numbers(tokens: list[Token], draw: Draw) -> list[Token]:
+    """The tokens with each whole number drawn, as its lowest and highest; a small one where the row leaves it open."""
+    kinds = [kind for kind, _, _, _ in tokens]
+    bound = list(tokens)
+    for i, (kind, word, _, high) in enumerate(tokens):
+        if kind == "INT" and not high:
+            least, most = _range(kinds, i, order())
+            low = max(least, _FEW[0])
+            bound[i] = (kind, word, low, max(low, min(most, _FEW[1])))
+    drawn = _whole_numbers(bound, draw)
+    for i, n in drawn.items():
+        kind, word, low, high = bound[i]
+        bound[i] = (kind, word, low, high) if low == high else (kind, word, n, n)  # a number that is named stays
+    return bound
+
+
+_SIGNS = frozenset({"MM", "CM"})  # units that are written by their sign
+
+
+def plain_spelling(kind: str) -> str:
+    """How a kind is written in an example: the first of its usual ways of being said; else the first spelling of its
+    first meaning, in the plural where the word file has that."""
+    if kind in _SIGNS:
+        return kind.lower()
+    if usual := order().usual.get(kind):
+        return " ".join(usual[0])
+    said = [" ".join(words) for words in meanings()[kind][0].say]
+    return said[0] + "s" if said[0] + "s" in said else said[0]
+
+
 def every_spelling() -> list[list[str]]:
     """Every way of saying every kind, once, so that the model has heard each."""
     return [list(words) for some in meanings().values() for m in some for words in m.say]

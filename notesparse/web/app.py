@@ -297,7 +297,7 @@ class Pages:
 
     def help(self, request: Request) -> Response:
         """What can be said, and what the marks mean."""
-        from notesparse.language.card import card
+        from notesparse.spoken.card import card
 
         return self._page(request, "help.html", topics=card())
 

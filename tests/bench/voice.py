@@ -286,10 +286,11 @@ def main() -> None:
         measured(said, Alone.of(small, trade), spell, told.loud, told.minutes)
     folder = told.model or whisper_folder()
     if told.only != "alone" and folder is not None:
+        from notesparse.listening.models import checked
         from notesparse.listening.whisper import Whisper
 
         print(f"Both recognisers, the model {os.path.basename(folder.rstrip('/'))} (%)")
-        measured(said, Both(Whisper(folder, spell), small(), trade), spell, told.loud, told.minutes)
+        measured(said, Both(Whisper(checked(folder), spell), small(), trade), spell, told.loud, told.minutes)
     elif told.only != "alone":
         print("No Whisper model is there: only the small recogniser was measured.\n")
     if not told.recordings:

@@ -70,6 +70,21 @@ def test_a_folder_that_is_no_model_is_told_before_anything_is_heard(run: Run, de
     assert ".: is no Whisper model for CTranslate2" in result.stderr
 
 
+def test_a_fetched_model_that_changed_is_told_before_anything_is_heard(
+    run: Run, desk: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (desk / "a.wav").write_bytes(b"")
+    (desk / "model").mkdir()
+    monkeypatch.setattr(models, "fetched_place", lambda: "model")
+    for name in ("model.bin", "config.json", "vocabulary.json", "tokenizer.json"):
+        (desk / "model" / name).write_text("{}")
+    (desk / "model" / models.PRINTS).write_text('{"model": "base", "sha256": {"model.bin": "0"}}')
+    result = run("listen", "a.wav")
+    assert result.exit_code == 1
+    assert "model: config.json was not there when the model was fetched" in result.stderr
+    assert "fetch the model again with --fetch-model" in result.stderr
+
+
 def test_the_output_must_not_replace_a_recording(run: Run, desk: Path) -> None:
     (desk / "a.wav").write_bytes(b"x")
     result = run("listen", "a.wav", "-o", "a.wav")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
-from notesparse.language.card import card
+from notesparse.spoken.card import card
 from tests.cli.conftest import Run
 
 
@@ -24,7 +24,7 @@ def test_a_word_with_its_spellings_and_its_examples(run: Run) -> None:
     assert got.exit_code == 0 and "tiny pods" in got.stdout
     found = json.loads(run("words", "trifs", "--json").stdout)
     assert "trifoliate" in {e["means"] for e in found}
-    assert "plant 1 no pods" in run("words", "pods").stdout
+    assert "plant 1, no pods" in run("words", "pods").stdout
 
 
 def test_a_taught_word_is_found(run: Run) -> None:

@@ -45,8 +45,8 @@ MAY_IMPORT: dict[str, set[str]] = {
     "views": {"record", "staging", "season", "outcome", "facts", "span", "errors"},
     "listening": {"spoken", "language", "record", "outcome", "span", "errors"},
     "web": {
-        "answers", "asking", "confirming", "season", "record", "views", "staging", "language", "outcome", "options", "span",
-        "errors", "__init__",
+        "answers", "asking", "confirming", "season", "record", "views", "staging", "spoken", "language", "outcome", "options",
+        "span", "errors", "__init__",
     },
     "cli": {
         "web", "listening", "spoken",

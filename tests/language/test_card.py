@@ -1,49 +1,15 @@
-"""The card says nothing that the program does not read as it says."""
+"""The file of the card, and the word files entry by entry."""
 
 from __future__ import annotations
 
 import pytest
 
 from notesparse.errors import VocabularyError
-from notesparse.flow import read
-from notesparse.language.card import Example, card, entries, find, read_card
-from notesparse.views import words as view
-from tests.conftest import NOTE_DATE
-
-EXAMPLES = [example for topic in card() for example in topic.examples]
+from notesparse.language.card import entries, find, lines, read_card
 
 
-@pytest.mark.parametrize("example", EXAMPLES, ids=lambda e: e.say)
-def test_every_example_is_read_as_it_stands(example: Example) -> None:
-    outcome = read(example.say, date=NOTE_DATE)
-    assert (outcome.questions, outcome.unread, outcome.repairs) == ((), (), ())
-    seen = [
-        *(v.plants or v.tallies or v.findings or v.stated for v in outcome.visits),
-        *(v.spans for v in outcome.visits),
-    ]
-    assert any(seen), "nothing was taken from it"
-    plants = [plant for visit in outcome.visits for plant in visit.plants]
-    got = {key: getattr(plants[-1].facts, key) for key in example.facts}
-    assert {key: list(v) if isinstance(v, tuple) else v for key, v in got.items()} == dict(example.facts)
-
-
-def test_every_stage_has_a_topic() -> None:
-    titles = " ".join(topic.title for topic in card())
-    for stage in ("V", "R1", "R2", "R3", "R4", "R5", "R6", "R7", "R8"):
-        assert stage in titles
-
-
-def test_the_card_fits_one_page_of_text() -> None:
-    lines = view.card(card())
-    assert len(lines) <= 60  # US letter at six lines an inch, with margins
-    assert max(map(len, lines)) <= 78
-
-
-def test_the_page_needs_nothing_from_elsewhere_and_holds_every_example() -> None:
-    page = view.card_page(card())
-    assert "http" not in page and "<script" not in page and "src=" not in page
-    for example in EXAMPLES:
-        assert example.say in page
+def test_the_real_file_is_read() -> None:
+    assert len(lines()) == 10 and all(line.gives for matter in lines() for line in matter.lines)
 
 
 @pytest.mark.parametrize(

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import hashlib
 import importlib.util
+import json
 import sys
 import wave
+from collections.abc import Callable
 from pathlib import Path
 from types import SimpleNamespace
 
@@ -169,10 +172,61 @@ def test_a_model_is_fetched_whole_or_not_at_all(tmp_path: Path, monkeypatch: pyt
     assert (loaded, Path(place).exists()) == ([], False)
     monkeypatch.setitem(sys.modules, "faster_whisper", _stand_in(WHOLE))
     assert models.fetch(place, loaded.append) == place
-    assert sorted(p.name for p in Path(place).iterdir()) == sorted(WHOLE)
+    assert sorted(p.name for p in Path(place).iterdir()) == sorted([*WHOLE, models.PRINTS])
     assert (len(loaded), [p.name for p in tmp_path.iterdir()]) == (1, ["whisper"])
     with pytest.raises(InputError, match="there is something already"):
         models.fetch(place, loaded.append)
+
+
+@pytest.fixture
+def fetched(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.setitem(sys.modules, "faster_whisper", _stand_in(WHOLE))
+    return Path(models.fetch(str(tmp_path / "whisper"), len))
+
+
+def test_a_fetched_model_has_the_print_of_each_file_beside_it(fetched: Path) -> None:
+    kept = json.loads((fetched / models.PRINTS).read_text())
+    empty = hashlib.sha256(b"{}").hexdigest()
+    assert kept == {"model": models.WANTED, "sha256": dict.fromkeys(sorted(WHOLE), empty)}
+    (fetched / ".lock").write_text("")
+    (fetched / "notes.md").write_text("nothing that is read")
+    assert models.checked(str(fetched)) == str(fetched)
+
+
+def _changed(folder: Path) -> None:
+    (folder / "model.bin").write_text("{} ")
+
+
+def _taken_away(folder: Path) -> None:
+    (folder / "extra.json").write_text("{}")
+    prints = json.loads((folder / models.PRINTS).read_text())
+    prints["sha256"]["extra.json"] = hashlib.sha256(b"{}").hexdigest()
+    (folder / models.PRINTS).write_text(json.dumps(prints))
+    models.checked(str(folder))
+    (folder / "extra.json").unlink()
+
+
+def _added(folder: Path) -> None:
+    (folder / "preprocessor_config.json").write_text("{}")
+
+
+def _no_prints(folder: Path) -> None:
+    (folder / models.PRINTS).write_text('{"sha256": ["model.bin"]}')
+
+
+@pytest.mark.parametrize(
+    ("change", "says"),
+    [
+        (_changed, r"model\.bin is not as it was fetched: its SHA-256 is another"),
+        (_taken_away, r"extra\.json was fetched and is gone"),
+        (_added, r"preprocessor_config\.json was not there when the model was fetched"),
+        (_no_prints, r"fetched\.json cannot be read"),
+    ],
+)
+def test_a_fetched_model_that_changed_is_refused(fetched: Path, change: Callable[[Path], None], says: str) -> None:
+    change(fetched)
+    with pytest.raises(InputError, match=rf"{says}.*fetch the model again with --fetch-model"):
+        models.checked(str(fetched))
 
 
 def test_no_network_is_one_sentence(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

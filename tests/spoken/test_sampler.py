@@ -11,8 +11,8 @@ import pytest
 from notesparse import read
 from notesparse.errors import VocabularyError
 from notesparse.language.cache import compiled as language
-from notesparse.language.card import card
 from notesparse.reading.parse import phrases_at
+from notesparse.spoken.card import card
 from notesparse.spoken.compiled import compiled
 from notesparse.spoken.draw import Draw, Weighted
 from notesparse.spoken.numerals import spell
@@ -24,6 +24,7 @@ from notesparse.text.scan import scan
 
 NOTE_DATE = "2026-07-14"
 NEEDS_MORE = {
+    "goto/goto": "`next one up` is the next plant where no field is named behind it",
     "label/last_n": "a share of plants: needs the others before it",
     "label/next_n": "likewise",
     "label/plant_n": "`bean six` needs a bean before it",
