@@ -24,7 +24,6 @@ from notesparse.text.scan import scan
 
 NOTE_DATE = "2026-07-14"
 NEEDS_MORE = {
-    "goto/goto": "`next one up` is the next plant where no field is named behind it",
     "label/last_n": "a share of plants: needs the others before it",
     "label/next_n": "likewise",
     "label/plant_n": "`bean six` needs a bean before it",
