@@ -115,7 +115,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "fl_count": (counts.first_so_many, counts.on_so_many),
     "pod_count": (counts.first_so_many, counts.on_so_many),
     "top_1": (counts.and_between,),
-    "top_n": (counts.and_between,),
+    "top_n": (counts.and_between, organs.heard_as_a_stage),
     "fl_no": (organs.none_then_comma, organs.and_no_other),
     "pod_no": (organs.none_then_comma, organs.and_no_other),
     "next_one": (labels.one_more_leaf,),
@@ -136,7 +136,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "emerged": (heads.up_there,),
     "not_up": (organs.not_up_top,),
     "lower": (organs.low_ground,),
-    "nodes_n": (organs.on_so_many_nodes, counts.has_its_number, counts.away_from),
+    "nodes_n": (organs.on_so_many_nodes, counts.has_its_number, counts.away_from, counts.of_the_top),
     "n_all": (counts.comma_inside,),
     "nodes_range": (organs.on_so_many_nodes,),
 }

@@ -89,7 +89,7 @@ def _opens_title(s: Surroundings, a: int, name: Name, end: int) -> bool:
             return False
         if not s.lattice.filler[i] and _kinds(s, i) - _MAY_OPEN:
             return False
-        if _kinds(s, i) & _CUES:
+        if _kinds(s, i) & _CUES or s.text(i) in s.words.never_first:
             return False
     if not s.lattice.original(name.start, name.start + 1)[:1].isupper():
         return False

@@ -21,6 +21,9 @@ _HUMS = frozenset(
 )
 _NO_NAME = frozenset(
     {
+        "them",
+        "em",
+        "it",
         "the",
         "this",
         "that",
@@ -356,6 +359,8 @@ def _arrived(s: Surroundings, i: int) -> int | None:
     k = i + 1
     while k < i + 5 and s.text(k) in s.words.ways:
         k += 1
+    if s.text(k) == "the" and s.text(k - 1) in {"across", "over", "down", "up"}:
+        k += 2  # walked across the road to Gristmill
     return k + 1 if k > i + 1 and s.text(k) in s.words.arriving else None
 
 

@@ -126,6 +126,10 @@ def _mark_worth(s: Surroundings, i: int) -> float | None:
 
 def _never_first(s: Surroundings, i: int, own: set[str]) -> bool:
     p = s.pieces[i]
+    if "MONTH" in own and kinds(s, i + 1 if i + 1 < s.n else i) & {"ORD", "INT"}:
+        return True  # this is may twenty sixth
+    if "OTHERCROP" in own and upper(s, i) and not s.lines[i] == 0 and s.pieces[i - 1].form == "nl" and _plant_at(s, i + 1):
+        return False  # Buckwheat p1 one brown pod: a field that is named so
     if p.text in s.words.never_first or p.text in odd_name_words().done or ("PLANT" in own and not upper(s, i)):
         return True
     elsewhere = own & {"OTHERCROP", "NEIGHBOR", "OTHERFIELD"} or any(
@@ -136,6 +140,10 @@ def _never_first(s: Surroundings, i: int, own: set[str]) -> bool:
     if "ORD" in own and not noun_in(s, i + 1, i + 3):
         return True
     return any(e.end > i + 1 and e.how == "exact" and e.kind in _SAYING for e in s.lattice.edges[i])  # knocking on R3
+
+
+def _plant_at(s: Surroundings, i: int) -> bool:
+    return i < s.n and any(p.form in {"plant_n", "plant_ord"} for p in s.phrases[i])
 
 
 def _strange(s: Surroundings, i: int) -> bool:

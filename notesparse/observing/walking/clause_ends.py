@@ -109,6 +109,9 @@ def orphans(w: Listener) -> None:
         what = earlier[-1] if earlier else None
         if ctx.lengths and what == "flowers":
             what = None
+    if ctx.lengths and plants and {"emerged", "unifoliates"} & set(plants[-1].facts) and what is None:
+        nothing_named(ctx)  # the hook is an inch under
+        return
     here = bool(plants) and ctx.explicit and plants[-1].span.start >= w.clause_from
     if (
         any(x.bare for x in ctx.lengths)

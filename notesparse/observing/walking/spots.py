@@ -80,6 +80,9 @@ def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             for s in w.segments[k + 1 : k + 4]
         )
     )
+    nxt, _, mark = w.ahead(k)
+    heading = (ph.start == 0 or pieces[ph.start - 1].form == "nl") and nxt is not None and nxt.rule == "label"
+    parted = parted or (heading and nxt is not None and nxt.start == ph.end and bool(ctx.stop))
     visit = ctx.here() if parted else ctx.visit
     behind = (  # V8 in the north half: the place of what was just stated
         visit is not None

@@ -126,7 +126,8 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.begin([ctx.next_label()], span, named=False)
         return stages.state_stage(ctx, ph, span, of_field=False)
     field_said = ctx.field_clause == ctx.clause or (
-        w.in_clause(k, {"call"}) is not None and ((nxt is not None and nxt.rule == "call") or not ctx.explicit)
+        w.in_clause(k, {"call"}) is not None
+        and ((nxt is not None and nxt.rule == "call" and not _calls_another(w, nxt)) or not ctx.explicit)
     )
     field_said = field_said or (ph.start > 0 and ctx.lattice.pieces[ph.start - 1].text in {"field", "fld"})
     of_field = field_said or not ctx.plants
@@ -152,6 +153,13 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if of_field and where is None:
         where = where_they_are(w, ph)
     return stages.state_stage(ctx, ph, span, of_field=of_field, where=where if of_field else None)
+
+
+def _calls_another(w: Listener, call: Phrase) -> bool:
+    """`R five so the field's R five`: the field is called the stage behind it, and this one is the plant's."""
+    return w.ctx.explicit and any(
+        s.start == call.end and s.phrase is not None and s.phrase.rule == "stage" for s in w.segments
+    )
 
 
 _JOINS = frozenset({":", "-", "=", "–"})

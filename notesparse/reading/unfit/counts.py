@@ -182,6 +182,11 @@ def asked_how_many(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end) == "?" and "INT" in kinds(lattice, p.end + 1)
 
 
+def of_the_top(lattice: Lattice, p: Phrase) -> bool:
+    """`top two nodes three have them lower`: the nodes have their number before them."""
+    return bool(kinds(lattice, p.start) & {"NODES", "NODE"}) and "INT" in kinds(lattice, p.start - 1)
+
+
 def one_in_five(lattice: Lattice, p: Phrase) -> bool:
     """`one in five is blooming`: a share of the plants, and no inch."""
     return (
