@@ -19,6 +19,7 @@ from notesparse.text.columns import WIDE, Cell, Line, cut, under
 from notesparse.text.lattice import Lattice
 
 _FEW = 2  # plants
+_ANSWERS = frozenset({"yes", "no"})
 _LONGEST_CELL = 4  # pieces
 _LONGEST_HEAD = 14  # pieces of a head with its values on the same line
 _INDENT = 3  # blanks before labels that stand alone over a table
@@ -490,9 +491,15 @@ class Turned(Inside):
             if self.pieces[b - 1].text != ":":
                 continue
             got = read_heads(self.lattice, [range(line.start, b - 1)], self.keys)
+            if len(got) == 2 and got[0].label:
+                got = got[1:]  # plants with ripe pod: 1 yes
             if len(got) != 1 or not got[0].known or got[0].unknown or got[0].label or len(got[0].what) != 1:
                 return None
             first = read_label(self.lattice, b, line.end)
+            answers = self._answers_in_order(b, line.end)
+            if answers is not None:
+                got[0].pieces = list(range(line.start, b))
+                return Grid(got, answers, got[0].pieces, line.start, line.end, at, at)
             rows = self._pair_line(replace(line, start=b), 1) if first is not None and first[2] else None
             if rows is None or len(rows) < _FEW or rows[0].labels[0] not in {"1", "a", "A"}:
                 return None
@@ -504,6 +511,19 @@ class Turned(Inside):
             got[0].pieces = list(range(line.start, b))
             return Grid(got, rows, got[0].pieces, line.start, line.end, at, at)
         return None
+
+    def _answers_in_order(self, a: int, b: int) -> list[Row] | None:
+        """`1 yes  2 yes  3 no`: plants that count up from 1, each with an answer, up to the end of the line."""
+        rows: list[Row] = []
+        while a + 1 < b:
+            sign = column_words().cells.get(self.pieces[a + 1].text)
+            if self.pieces[a].text != str(len(rows) + 1) or self.pieces[a + 1].form != "word" or sign not in _ANSWERS:
+                return None
+            rows.append(Row((self.pieces[a].text,), (a, a + 1), {0: [(a + 1, a + 2)]}))
+            a += 2
+            while a < b and self.pieces[a].text in {",", ";", "."}:
+                a += 1
+        return rows if a == b and len(rows) > _FEW else None
 
     def _pair_head(self, at: int) -> tuple[Column | None, int | None]:
         """The head of one column over labelled values: a legend, or the last cell of the page's head (..   8/10/05   pod length in inches)."""
