@@ -137,7 +137,9 @@ def _ordinal_alone(net: Net, i: int) -> bool:
 
 def _organ_ends(net: Net, i: int) -> bool:
     """`fl`, `sd` right before piece i."""
-    return i > 0 and any(e.kind in {"FLOWER", "POD", "SEED"} and e.end == i and e.how == "exact" for e in net.edges[i - 1])
+    return i > 0 and any(
+        e.kind in {"FLOWER", "POD", "SEED"} and e.end == i and e.how == "exact" for e in net.edges[i - 1]
+    )
 
 
 def _answer_ends(net: Net, i: int) -> bool:

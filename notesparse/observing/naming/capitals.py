@@ -14,7 +14,21 @@ _MOST_WORDS = 5
 _MOST_BEFORE = 2
 _CUES = frozenset({"GOCUE", "FIELDCUE", "AT", "NEXT", "SAMPLED"})
 _MAY_OPEN = frozenset(
-    {"FIELDNOUN", "STILL", "WHOLEW", "SOMEW", "EARLY", "LONG", "SEED", "BEAN", "INT", "STOP", "OTHERCROP", "LETTER", "NOSOUND"}
+    {
+        "FIELDNOUN",
+        "STILL",
+        "WHOLEW",
+        "SOMEW",
+        "EARLY",
+        "LONG",
+        "SEED",
+        "BEAN",
+        "INT",
+        "STOP",
+        "OTHERCROP",
+        "LETTER",
+        "NOSOUND",
+    }
 )
 _FEWEST_LETTERS = 3  # of one word at least
 _HEADS = frozenset({"MONTH", "WEEKDAY", "GROUP", "ROWS", "VARIETY", "R", "V", "PLANTED", "EMERGED", "PLANT", "MG"})
@@ -53,7 +67,9 @@ def titled_whole(s: Surroundings, chosen: list[Name]) -> list[Name]:
         return chosen
     out: list[Name] = []
     for name in chosen:
-        cell = next((c for x in lines if x.number not in s.table_lines for c in x.cells if c.start < name.start < c.end), None)
+        cell = next(
+            (c for x in lines if x.number not in s.table_lines for c in x.cells if c.start < name.start < c.end), None
+        )
         if cell is not None and name.cue not in {"again", "skip"} and _opens_title(s, cell.start, name, cell.end):
             out = [x for x in out if x.end <= cell.start]
             text = " ".join(s.lattice.original(cell.start, name.end).split())

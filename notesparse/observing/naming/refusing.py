@@ -164,7 +164,11 @@ def _a_finding(s: Surroundings, c: Candidate) -> bool:
         return True
     if c.words == 1 and not title(s, i, j) and any(e.kind in {"DAMAGE", "WEATHER"} and e.how == "exact" for e in edges):
         return True  # hail 7/15 took a third of the leaves
-    if c.words == 1 and c.site != "field" and any(e.kind == "WEATHER" and e.how == "exact" and e.end == j for e in edges):
+    if (
+        c.words == 1
+        and c.site != "field"
+        and any(e.kind == "WEATHER" and e.how == "exact" and e.end == j for e in edges)
+    ):
         behind = range(j, min(j + 3, s.n))
         if s.text(j) in {",", "&", "and"} and any("WEATHER" in {e.kind for e in s.lattice.edges[x]} for x in behind):
             return True  # 7-20-04     Hot, S wind

@@ -328,9 +328,12 @@ class Finder(Turned):
     def _a_sentence(self, line: Line) -> bool:
         """`Cocklebur waist high in the draw. Beans are 34 inches tall.`: a sentence ends in it, and another begins."""
         return any(
-            ends_sentence(self.lattice, i) and self.lattice.original(i + 1, i + 2)[:1].isupper()
-            and self.pieces[i + 1].form == "word" and len(self.pieces[i + 1].text) > _SHORT
-            and len(self.pieces[i - 1].text) > _SHORT and not self.lattice.original(i - 1, i)[:1].isupper()
+            ends_sentence(self.lattice, i)
+            and self.lattice.original(i + 1, i + 2)[:1].isupper()
+            and self.pieces[i + 1].form == "word"
+            and len(self.pieces[i + 1].text) > _SHORT
+            and len(self.pieces[i - 1].text) > _SHORT
+            and not self.lattice.original(i - 1, i)[:1].isupper()
             for i in range(line.start + 1, line.end - 2)
             if self.pieces[i].text == "."
         )

@@ -336,7 +336,9 @@ class Rows:
             k = next((i for i in range(c.start + 1, c.end) if self._again(i, c.end)), None)
             at = self.pieces[k].column if k is not None else 0
             over = next((x for x in extents if x[0] <= at + 1 and at <= x[1]), None)
-            free = n + 1 == len(cells) or (over is not None and apart((cells[n + 1].left, cells[n + 1].right), over) > 0)
+            free = n + 1 == len(cells) or (
+                over is not None and apart((cells[n + 1].left, cells[n + 1].right), over) > 0
+            )
             if k is None or over is None or over[0] <= c.left or not free:
                 out.append(c)
                 continue

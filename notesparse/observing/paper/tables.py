@@ -51,7 +51,9 @@ _MATURITY = frozenset({"mat", "matur"})  # of a maturity group
 _OF_ALL_NAMED = frozenset({"top_rolled", "top_unrolled", "top_open"})  # of all only where they are named
 _COUNTED = frozenset({"trif", "nodes"})
 _EACH = frozenset({"each", "apiece"})
-_OF_PLANTS = frozenset({"PLANT", "INT", "INTSOUND", "ORD", "POD", "SEED", "BEAN", "FLOWER", "TRIF", "NODES", "NODE", "R", "V"})
+_OF_PLANTS = frozenset(
+    {"PLANT", "INT", "INTSOUND", "ORD", "POD", "SEED", "BEAN", "FLOWER", "TRIF", "NODES", "NODE", "R", "V"}
+)
 _EXCEPT = frozenset({"but", "except", "save", "one", "last", "first", "this", "that", "maybe", "though"})
 _SHORT_PAGE = re.compile(r"p\.\d{1,3}")
 

@@ -149,7 +149,9 @@ class Listener:
             return False
         here = self.ctx.plants[-1] if self.ctx.plants else None
         if here is not None and here.empty:
-            return self.ctx.pods_brown_head or any("mature_pods_percent" in p.facts or "mature_pods" in p.facts for p in visit.plants)
+            return self.ctx.pods_brown_head or any(
+                "mature_pods_percent" in p.facts or "mature_pods" in p.facts for p in visit.plants
+            )
         return self.ctx.last_what == "mature" and (here is None or "mature_pods_percent" not in here.facts)
 
     def said_elsewhere(self, nxt: Phrase | None) -> bool:
