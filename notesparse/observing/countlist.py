@@ -358,6 +358,18 @@ def _leaves(lattice: Lattice, x: Counted) -> bool:
     return any("TRIF" in _kinds(lattice, i) for i in range(x.start, x.end))
 
 
+def _on_the_next(lattice: Lattice, item: Counted, k: int, root: Step) -> bool:
+    """`V10 x 4` over `V11 x 5`: a class a line, each joined to its count."""
+    if _leaves(lattice, item):
+        return True
+    nxt = _class_first(lattice, k + 1, root, True) if item.sure and item.of is None else None
+    return nxt is not None and nxt.sure and nxt.of is None and _crossed(lattice, item) and _crossed(lattice, nxt)
+
+
+def _crossed(lattice: Lattice, x: Counted) -> bool:
+    return any(lattice.pieces[i].text in {"x", "*"} for i in range(x.start, x.end))
+
+
 def counted_list(ctx: Context, i: int, root: Step) -> int | None:
     """Read the list that begins at piece i into tallies; its end, or None where there is none."""
     lattice = ctx.lattice
@@ -386,7 +398,10 @@ def counted_list(ctx: Context, i: int, root: Step) -> int | None:
         k = item.end
         while (
             k < len(lattice.pieces)
-            and (_text(lattice, k) in _BETWEEN or (_leaves(lattice, item) and lattice.pieces[k].form == "nl"))
+            and (
+                _text(lattice, k) in _BETWEEN
+                or (_on_the_next(lattice, item, k, root) and lattice.pieces[k].form == "nl")
+            )
             and (_text(lattice, k) != "." or lattice.soft[k] is not None)
         ):
             k += 1
