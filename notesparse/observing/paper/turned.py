@@ -523,10 +523,11 @@ class Turned(Inside):
             sign = column_words().cells.get(self.pieces[a + 1].text)
             if self.pieces[a].text != str(len(rows) + 1) or self.pieces[a + 1].form != "word":
                 return None
-            if sign not in _ANSWERS and self.pieces[a + 1].text not in _FILLS:
+            end = a + 3 if self.pieces[a + 1].text == "not" else a + 2
+            if end > b or (sign not in _ANSWERS and self.pieces[end - 1].text not in _FILLS):
                 return None
-            rows.append(Row((self.pieces[a].text,), (a, a + 1), {0: [(a + 1, a + 2)]}))
-            a += 2
+            rows.append(Row((self.pieces[a].text,), (a, a + 1), {0: [(a + 1, end)]}))
+            a = end
             while a < b and self.pieces[a].text in {",", ";", "."}:
                 a += 1
         return rows if a == b and len(rows) > _FEW else None
