@@ -162,8 +162,8 @@ def _class_at(lattice: Lattice, i: int, root: Step, leaves: bool = False) -> tup
             what = value.split(".")[0]
         elif ph.form in _CLASS:
             what = _CLASS[ph.form]
-        elif leaves and ph.form == "trif_n" and (n := _number(lattice, i)) is not None and 0 < n.means <= 20:
-            what = f"V{n.means}"
+        elif leaves and ph.form == "trif_n" and (many := _number(lattice, i)) is not None and 0 < many.means <= 20:
+            what = f"V{many.means}"
         elif ph.form in _NONE:
             what = None
         else:

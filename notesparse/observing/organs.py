@@ -283,9 +283,9 @@ def state(ctx: Context, ph: Phrase, span: Span, hurt: bool = False) -> bool:
             return False
         _uncolour(ctx)
         _turned_after_all(ctx)
-        whole = all_counted(ctx, ph) if f == "n_brown" and n else None
-        if whole is not None and 0 <= n[0] <= whole:
-            put(ctx, "mature_pods_percent", round(100.0 * n[0] / whole, 1), span)  # 40 pods   12 brown
+        counted = all_counted(ctx, ph) if f == "n_brown" and n else None
+        if counted is not None and 0 <= n[0] <= counted:
+            put(ctx, "mature_pods_percent", round(100.0 * n[0] / counted, 1), span)  # 40 pods   12 brown
             ctx.last_what = "mature"
             return True
         plants = put(ctx, "mature_pods", "one", span)
