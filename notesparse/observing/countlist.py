@@ -44,6 +44,7 @@ _NONE = {
     "fl_past",
     "none",
 }
+_PLANTS = {"plants", "plts", "plnts", "plt", "plant", "pls"}
 _BEHIND = {"x", "on", ":", "-", "=", "(", "at", "*"}
 _SURE_BEHIND = {"x", "on", "*"}
 _BEFORE = {
@@ -142,8 +143,11 @@ def _text(lattice: Lattice, i: int) -> str:
     return lattice.pieces[i].text if i < len(lattice.pieces) else ""
 
 
-def _class_at(lattice: Lattice, i: int, root: Step) -> tuple[str | None, int, Phrase] | None:
-    """What is seen at piece i: (stage, end, phrase), the longest reading; stage None: nothing seen."""
+def _class_at(lattice: Lattice, i: int, root: Step, leaves: bool = False) -> tuple[str | None, int, Phrase] | None:
+    """What is seen at piece i: (stage, end, phrase), the longest reading; stage None: nothing seen.
+
+    `leaves`: a count of trifoliates is a class too.
+    """
     best: tuple[str | None, int, Phrase] | None = None
     if i >= len(lattice.pieces):
         return None
@@ -158,6 +162,8 @@ def _class_at(lattice: Lattice, i: int, root: Step) -> tuple[str | None, int, Ph
             what = value.split(".")[0]
         elif ph.form in _CLASS:
             what = _CLASS[ph.form]
+        elif leaves and ph.form == "trif_n" and (many := _number(lattice, i)) is not None and 0 < many.means <= 20:
+            what = f"V{many.means}"
         elif ph.form in _NONE:
             what = None
         else:
@@ -195,10 +201,12 @@ def _of(lattice: Lattice, i: int) -> tuple[int, int] | None:
 
 
 def _class_first(lattice: Lattice, i: int, root: Step, sampled: bool) -> Counted | None:
-    got = _class_at(lattice, i, root)
+    got = _class_at(lattice, i, root, leaves=True)
     if got is None:
         return None
-    what, k, _ph = got
+    what, k, seen = got
+    while seen.rule == "trif" and _text(lattice, k) in {".", ","}:
+        k += 1  # 9 tri., 3 plts
     link = _text(lattice, k)
     if link in _BEHIND and not (link == "-" and lattice.pieces[k].glued):
         k += 1
@@ -224,8 +232,13 @@ def _class_first(lattice: Lattice, i: int, root: Step, sampled: bool) -> Counted
         if _text(lattice, end - 1) == "the":
             m = _number(lattice, end)
             end = m.end if m is not None else end
-    if _text(lattice, end) in {"plants", "plts", "plnts"}:
-        end += 1
+    if _text(lattice, end) in _PLANTS or (seen.rule == "trif" and link in {"x", "*"}):
+        end += _text(lattice, end) in _PLANTS
+        if seen.rule == "trif":
+            end += _text(lattice, end) == "." and lattice.soft[end] is not None
+            return Counted(i, end, what, int(n.means), of, True, False)
+    elif seen.rule == "trif":
+        return None  # 9 tri 3: no plants named
     elif link == "(" and _text(lattice, end) == ")":
         end += 1
     elif _kinds(lattice, end) & _UNITS and not (
@@ -263,10 +276,12 @@ def _count_first(lattice: Lattice, i: int, root: Step) -> Counted | None:
             break
         words.append(_text(lattice, end))
         end += 1
-    got = _class_at(lattice, end, root)
+    got = _class_at(lattice, end, root, leaves=bool(_PLANTS & set(words)) and of is None)
     if got is None:
         return None
     what, stop, ph = got
+    if ph.rule == "trif":
+        return Counted(i, stop, what, count, of, True, rest) if count > 0 else None
     noun = ph.rule in {"pods", "seeds"} and not lattice.original(ph.start, ph.end).lower().endswith(("ing", "ed", "in"))
     if noun and not set(words) & _HAS and ph.form in {"pod_yes", "seed_yes"}:
         return None
@@ -338,6 +353,23 @@ def _one_or_more(lattice: Lattice, i: int) -> int | None:
     return k if k >= len(lattice.pieces) or lattice.pieces[k].form in {"nl", "mark"} else None
 
 
+def _leaves(lattice: Lattice, x: Counted) -> bool:
+    """A class of so many trifoliates."""
+    return any("TRIF" in _kinds(lattice, i) for i in range(x.start, x.end))
+
+
+def _on_the_next(lattice: Lattice, item: Counted, k: int, root: Step) -> bool:
+    """`V10 x 4` over `V11 x 5`: a class a line, each joined to its count."""
+    if _leaves(lattice, item):
+        return True
+    nxt = _class_first(lattice, k + 1, root, True) if item.sure and item.of is None else None
+    return nxt is not None and nxt.sure and nxt.of is None and _crossed(lattice, item) and _crossed(lattice, nxt)
+
+
+def _crossed(lattice: Lattice, x: Counted) -> bool:
+    return any(lattice.pieces[i].text in {"x", "*"} for i in range(x.start, x.end))
+
+
 def counted_list(ctx: Context, i: int, root: Step) -> int | None:
     """Read the list that begins at piece i into tallies; its end, or None where there is none."""
     lattice = ctx.lattice
@@ -366,11 +398,14 @@ def counted_list(ctx: Context, i: int, root: Step) -> int | None:
         k = item.end
         while (
             k < len(lattice.pieces)
-            and _text(lattice, k) in _BETWEEN
+            and (
+                _text(lattice, k) in _BETWEEN
+                or (_on_the_next(lattice, item, k, root) and lattice.pieces[k].form == "nl")
+            )
             and (_text(lattice, k) != "." or lattice.soft[k] is not None)
         ):
             k += 1
-    if not items:
+    if not items or len({_leaves(lattice, x) for x in items}) > 1:
         return None
     of = next((x.of for x in items if x.of), None) or sample
     before_it = ctx.visit.tallies[-1] if ctx.visit is not None and ctx.visit.tallies else None

@@ -47,6 +47,7 @@ _BETWEEN = {
     "going",
     "these",
 }
+_HAVE = {"have", "has", "had"}
 _SIGNS = {"no", "yes", "x", "nothing", "unreadable", "same"}
 
 
@@ -114,6 +115,10 @@ def _list_at(
         if got is None:
             break
         column, a = got
+        if any(lattice.pieces[x].text in _HAVE for x in range(label.end, a)) and (
+            lattice.pieces[a].text == "," or lattice.pieces[a - 1].text == "."
+        ):
+            break  # plants 1-3 have a brown pod. 4 & 5 none
         values, b = _values(lattice, a, taken, told, column.what[0] in _STAGES)
         if len(values) < FEWEST:
             break

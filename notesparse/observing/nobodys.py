@@ -26,10 +26,20 @@ def leave_out(ctx: Context) -> None:
 def _nobodys(visit: VisitDraft, plant: PlantDraft, asked: bool) -> bool:
     if plant.named or plant.facts or plant.asks or plant.dropped or not plant.sightings:
         return False
-    others = visit.tallies or visit.stated or asked or any(p.named for p in visit.plants)
+    named = any(p.named for p in visit.plants)
+    others = visit.tallies or visit.stated or asked or named
     return bool(others) and all(
         (s.what in {"pods", "seeds"} or s.present is False)
         and s.present is not None
-        and not (s.places or s.length or s.full_length or s.tiny or s.match_head or s.count_int or s.past or s.copied)
+        and not (
+            s.places
+            or s.length
+            or (s.full_length and not named)
+            or s.tiny
+            or s.match_head
+            or s.count_int
+            or s.past
+            or s.copied
+        )
         for s in plant.sightings
     )

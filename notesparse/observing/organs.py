@@ -13,6 +13,7 @@ from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
+_FEWEST_COUNTED, _MOST_COUNTED = 5, 300  # pods counted on a plant
 _POD_WORD = re.compile(r"\b(pods?|pds?)\b")
 UNDER = 0.1  # mm by which "just shy of 3/4" is taken to be shorter, so that it does not reach the limit
 MM = Fraction(254, 10)
@@ -282,6 +283,11 @@ def state(ctx: Context, ph: Phrase, span: Span, hurt: bool = False) -> bool:
             return False
         _uncolour(ctx)
         _turned_after_all(ctx)
+        counted = all_counted(ctx, ph) if f == "n_brown" and n else None
+        if counted is not None and 0 <= n[0] <= counted:
+            put(ctx, "mature_pods_percent", round(100.0 * n[0] / counted, 1), span)  # 40 pods   12 brown
+            ctx.last_what = "mature"
+            return True
         plants = put(ctx, "mature_pods", "one", span)
         if (
             f in {"brown", "pods_brown"}
@@ -374,6 +380,22 @@ def _uncolour(ctx: Context) -> None:
         ]:
             p.sightings.remove(s)
     ctx.open = [s for s in ctx.open if any(s in p.sightings for p in ctx.plants)]
+
+
+def all_counted(ctx: Context, ph: Phrase) -> int | None:
+    """How many pods were counted, where that stands right before the ripe ones: `40 pods, 12 brown` (guide 4.14)."""
+    pieces, k = ctx.lattice.pieces, ph.start
+    while k and pieces[k - 1].text in {",", "-", ":", "with"}:
+        k -= 1
+    if k < 2 or not any(e.kind == "POD" and e.how == "exact" and e.end == k for e in ctx.lattice.edges[k - 1]):
+        return None
+    if (
+        pieces[k - 2].form != "int"
+        or pieces[k - 2].glued
+        or not _FEWEST_COUNTED <= int(pieces[k - 2].text) <= _MOST_COUNTED
+    ):
+        return None
+    return int(pieces[k - 2].text)
 
 
 def podshare(ctx: Context, ph: Phrase, span: Span) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from notesparse.language.vocabulary import Sense, Trie, Vocabulary
 from notesparse.text import match
+from notesparse.text.marks import organ_before
 from notesparse.text.net import FIGURE, NEAR, SOUND, Net
 
 _NOT_UNIT = frozenset(
@@ -103,6 +104,8 @@ def in_place(net: Net, i: int) -> None:
         if p.text == "n":
             net.add(i, i + 1, "NONE", "none", 0.0, "exact")
         net.known[i] = net.filler[i] = True
+    if p.text == "at" and _ordinal_alone(net, i + 1) and organ_before(net, i):
+        net.add(i, i + 1, "ATMARK", "at", 0.0, "exact")  # pod 3/8 at 3rd, no seed
     if p.text in {"n", "y"} and p.gap == 1 and _organ_ends(net, i) and _answer_ends(net, i + 1):
         if p.text == "n":
             net.add(i, i + 1, "NONE", "none", 0.0, "exact")  # sd n: no seed, and no north
@@ -122,6 +125,14 @@ def in_place(net: Net, i: int) -> None:
         net.soft[i] = 0.7  # for, to: a number may hide here
     if p.text in {"sw", "sws"} and figure_before and (p.glued or (two_before is not None and two_before.text == "/")):
         net.add(i, i + 1, "SWEEP", "sweep", 0.0, "exact")  # 3/25sw
+
+
+def _ordinal_alone(net: Net, i: int) -> bool:
+    """`3rd` at piece i, and the clause ends behind it: no day of a month, and no node from below."""
+    if i >= len(net.pieces) or net.pieces[i].form != "int" or net.at(i + 1) not in {"st", "nd", "rd", "th"}:
+        return False
+    after = net.piece(i + 2)
+    return after is None or after.form == "nl" or after.text in {",", ";"} or after.gap >= 2
 
 
 def _organ_ends(net: Net, i: int) -> bool:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from notesparse.language.cache import compiled
 from notesparse.observing.paper.blocks import find_blocks, titled_blocks
 from notesparse.observing.paper.coded_rows import find_coded
 from notesparse.observing.paper.dated_columns import find_dated
@@ -33,6 +34,7 @@ from notesparse.observing.paper.stacked import SEEN, head_columns, is_where, whe
 from notesparse.observing.paper.told_rows import find_told_rows
 from notesparse.observing.paper.turned import Turned
 from notesparse.observing.paper.turned_marks import find_turned_marks
+from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import Cell, Line, cut, cut_at, under
 from notesparse.text.lattice import Edge, Lattice
 from notesparse.text.scan import Piece
@@ -182,7 +184,7 @@ class Finder(Turned):
             if line.blank or self.ruled(line):
                 if not head:
                     return None
-            elif not head and self._first_of_rows(line):
+            elif not head and (self._first_of_rows(line) or self._title_and_date(line)):
                 return None
             elif head and (self.is_row(line) or self._unlabelled_row(line, head) or self._stopped_row(line, head)):
                 break
@@ -324,6 +326,20 @@ class Finder(Turned):
             if k + 1 < line.end and len(line.cells) == 1 and any(n.kind == "TRIF" for n in edges[k + 1]):
                 return True  # plant 1 6 trifs
         return False
+
+    def _title_and_date(self, line: Line) -> bool:
+        """`Stave Mill   7-30-88`: a name and a date, where no more than one cell could be a head."""
+        dated = [c for c in line.cells if self._a_date(c)]
+        if not dated or len(line.cells) < 2:
+            return False
+        got = [read_heads(self.lattice, [range(c.start, c.end)], self.keys) for c in line.cells if c not in dated]
+        return sum(len(x) == 1 and x[0].known and not x[0].unknown for x in got) < 2
+
+    def _a_date(self, c: Cell) -> bool:
+        return any(
+            ph.rule == "date" and ph.end == c.end and ph.form not in {"ord_day", "weekday"}
+            for ph in phrases_at(self.lattice, c.start, compiled()[1])
+        )
 
     def _a_sentence(self, line: Line) -> bool:
         """`Cocklebur waist high in the draw. Beans are 34 inches tall.`: a sentence ends in it, and another begins."""

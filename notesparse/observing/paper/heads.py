@@ -493,6 +493,9 @@ def _place(lattice: Lattice, tokens: list[tuple[int, str]], t: int) -> tuple[Phr
     for p in phrases_at(lattice, i, compiled()[1]):
         if p.rule == "place" and p.form in _TOP_PLACES and p.end <= last + 1 and (best is None or p.end > best.end):
             best = p
+    if best is None and t + 1 < len(tokens) and any(e.kind == "POD" for e in lattice.edges[tokens[t + 1][0]]):
+        bare = next((p for p in phrases_at(lattice, i, compiled()[1]) if p.form == "bare_top" and p.end == i + 1), None)
+        best = bare._replace(form="up_top") if bare is not None else None  # Top pods: 1/4, 3/8
     if best is None or best.form == "main_stem":
         return None
     if best.form == "up_top" and t + 1 < len(tokens):  # on top four nodes

@@ -19,6 +19,8 @@ from notesparse.text.columns import WIDE, Cell, Line, cut, under
 from notesparse.text.lattice import Lattice
 
 _FEW = 2  # plants
+_ANSWERS = frozenset({"yes", "no"})
+_FILLS = frozenset({"full", "half", "small", "touching", "flat", "none"})
 _LONGEST_CELL = 4  # pieces
 _LONGEST_HEAD = 14  # pieces of a head with its values on the same line
 _INDENT = 3  # blanks before labels that stand alone over a table
@@ -487,12 +489,21 @@ class Turned(Inside):
         if line.blank or at in self.key_lines:
             return None
         for b in range(line.start + 1, min(line.start + _LONGEST_HEAD, line.end)):
-            if self.pieces[b - 1].text != ":":
+            parted = self.pieces[b - 1].text != ":"
+            if parted and self.pieces[b].gap < WIDE:
                 continue
-            got = read_heads(self.lattice, [range(line.start, b - 1)], self.keys)
+            got = read_heads(self.lattice, [range(line.start, b - (not parted))], self.keys)
+            if len(got) == 2 and got[0].label:
+                got = got[1:]  # plants with ripe pod: 1 yes
             if len(got) != 1 or not got[0].known or got[0].unknown or got[0].label or len(got[0].what) != 1:
                 return None
             first = read_label(self.lattice, b, line.end)
+            answers = self._answers_in_order(b, line.end)
+            if answers is not None:
+                got[0].pieces = list(range(line.start, b))
+                return Grid(got, answers, got[0].pieces, line.start, line.end, at, at)
+            if parted:
+                return None
             rows = self._pair_line(replace(line, start=b), 1) if first is not None and first[2] else None
             if rows is None or len(rows) < _FEW or rows[0].labels[0] not in {"1", "a", "A"}:
                 return None
@@ -504,6 +515,22 @@ class Turned(Inside):
             got[0].pieces = list(range(line.start, b))
             return Grid(got, rows, got[0].pieces, line.start, line.end, at, at)
         return None
+
+    def _answers_in_order(self, a: int, b: int) -> list[Row] | None:
+        """`1 yes  2 yes  3 no`: plants that count up from 1, each with an answer, up to the end of the line."""
+        rows: list[Row] = []
+        while a + 1 < b:
+            sign = column_words().cells.get(self.pieces[a + 1].text)
+            if self.pieces[a].text != str(len(rows) + 1) or self.pieces[a + 1].form != "word":
+                return None
+            end = a + 3 if self.pieces[a + 1].text == "not" else a + 2
+            if end > b or (sign not in _ANSWERS and self.pieces[end - 1].text not in _FILLS):
+                return None
+            rows.append(Row((self.pieces[a].text,), (a, a + 1), {0: [(a + 1, end)]}))
+            a = end
+            while a < b and self.pieces[a].text in {",", ";", "."}:
+                a += 1
+        return rows if a == b and len(rows) > _FEW else None
 
     def _pair_head(self, at: int) -> tuple[Column | None, int | None]:
         """The head of one column over labelled values: a legend, or the last cell of the page's head (..   8/10/05   pod length in inches)."""

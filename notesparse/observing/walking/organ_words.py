@@ -303,6 +303,17 @@ _SIZES = ORGANS | {"place", "length"}
 _ANSWERS = {"y": True, "n": False, "yes": True, "yep": True, "no": False, "none": False, "nope": False}
 
 
+def _ones(w: Listener, i: int, n: int) -> tuple[list[tuple[int, bool]], int]:
+    """`fl 0 1 0 0 1` behind as many plants, three or more: the answers, and where they end."""
+    pieces = w.ctx.lattice.pieces
+    run = range(i, min(i + n, len(pieces)))
+    after = pieces[i + n] if i + n < len(pieces) else None
+    ends = after is None or after.form in {"nl", "mark"}
+    if n < 3 or len(run) < n or not ends or any(pieces[k].text not in {"0", "1"} or pieces[k].glued for k in run):
+        return [], i
+    return [(k, pieces[k].text == "1") for k in run], i + n
+
+
 def yes_or_no_each(w: Listener, ph: Phrase, span: Span) -> bool:
     """`tf 8/9/8. fl n/y/n`: as many answers as there are plants, in their order."""
     ctx = w.ctx
@@ -316,6 +327,8 @@ def yes_or_no_each(w: Listener, ph: Phrase, span: Span) -> bool:
         if pieces[i].text in _ANSWERS:
             said.append((i, _ANSWERS[pieces[i].text]))
         i += 1
+    if not said and i == ph.end:
+        said, i = _ones(w, i, len(live))
     if i > ph.end and len(said) > 1 and pieces[i - 1].text == ",":
         bar(w, ph, "answers for plants, not all of them read")  # flowers: none, none, one at the fifth node
         return True

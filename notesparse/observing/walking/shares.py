@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from notesparse.observing import leaves, tallies
+from notesparse.observing import leaves, organs, tallies
 from notesparse.observing.finding import findings
 from notesparse.observing.fold import EVIDENCE, numbers_of
 from notesparse.observing.walking import groups
@@ -102,6 +102,13 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.mark(nxt.start, nxt.end, EVIDENCE)
         w.resume_at = nxt.end
         return True
+    if ph.form == "n_of_them" and ctx.plants and nxt is not None and nxt.form in {"brown", "n_brown"} and not mark:
+        whole = organs.all_counted(ctx, ph)
+        if whole is not None and numbers_of(ph)[0] <= whole:  # 40 pods, 12 of them brown
+            leaves.put(ctx, "mature_pods_percent", round(100.0 * numbers_of(ph)[0] / whole, 1), span)
+            ctx.mark(nxt.start, nxt.end, EVIDENCE)
+            w.resume_at = nxt.end
+            return True
     if (
         ph.form in {"n_of_m"}
         and ctx.explicit
