@@ -10,7 +10,7 @@ from notesparse.language.cache import compiled
 from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.fold import numbers_of
 from notesparse.observing.paper.grid import Grid, Row
-from notesparse.observing.paper.heads import Column, read_heads
+from notesparse.observing.paper.heads import ORGANS, Column, read_heads
 from notesparse.observing.paper.keys import Sign, apply_codes
 from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import Line
@@ -21,6 +21,7 @@ _STAGES = frozenset({"stage", "r", "v"})
 _LONGEST_STRIKE = 12  # pieces
 FEWEST, MOST = 3, 60  # plants of a list
 _LONGEST_HEAD = 14  # pieces
+_LONGEST_PART = 6  # pieces of one plant's words
 _BETWEEN = {
     "in",
     "order",
@@ -109,7 +110,7 @@ def _list_at(
     at = label.end
     while at < len(lattice.pieces):
         k = _between(lattice, at, head if not columns else [])
-        got = (before, k) if before is not None and not columns else _head_at(lattice, k, keys)
+        got = (before, k) if before is not None and not columns else _head_at(lattice, k, keys, n)
         if got is None and figure is not None and not columns:
             got = replace(figure, pieces=[]), k
         if got is None:
@@ -120,6 +121,8 @@ def _list_at(
         ):
             break  # plants 1-3 have a brown pod. 4 & 5 none
         values, b = _values(lattice, a, taken, told, column.what[0] in _STAGES)
+        if column.what[0] in ORGANS and len(values) != n:
+            values, b = _parts(lattice, a, n) or (values, b)
         if len(values) < FEWEST:
             break
         columns.append(column)
@@ -151,7 +154,19 @@ def _between(lattice: Lattice, k: int, head: list[int]) -> int:
     return k
 
 
-def _head_at(lattice: Lattice, k: int, keys: dict[str, Column]) -> tuple[Column, int] | None:
+def _parts(lattice: Lattice, a: int, n: int) -> tuple[list[tuple[int, int]], int] | None:
+    """`top, top, 2nd dn, none` up to the end of the line: as many parts between commas as there are plants."""
+    b = a
+    while b < len(lattice.pieces) and lattice.pieces[b].form != "nl":
+        b += 1
+    commas = [i for i in range(a, b) if lattice.pieces[i].text in {",", ";"}]
+    parts = [(x, y) for x, y in zip([a, *(i + 1 for i in commas)], [*commas, b], strict=True)]
+    if len(parts) != n or any(not 0 < y - x <= _LONGEST_PART for x, y in parts):
+        return None
+    return parts, b
+
+
+def _head_at(lattice: Lattice, k: int, keys: dict[str, Column], n: int = 0) -> tuple[Column, int] | None:
     """The longest head at piece k that values follow: (column, where the values begin)."""
     best: tuple[Column, int] | None = None
     for b in range(k + 1, min(k + _LONGEST_HEAD, len(lattice.pieces) - 1) + 1):
@@ -168,6 +183,8 @@ def _head_at(lattice: Lattice, k: int, keys: dict[str, Column]) -> tuple[Column,
         ):
             a += 1
         if len(_values(lattice, a, set(), codes=got[0].what[0] in _STAGES)[0]) >= FEWEST:
+            best = (got[0], a)
+        elif a > b and got[0].what[0] in ORGANS and _parts(lattice, a, n) is not None:
             best = (got[0], a)
     return best
 
