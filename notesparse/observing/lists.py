@@ -68,7 +68,8 @@ def find_lists(
     line_of = {i: line.number for line in lines for i in range(line.start, line.end)}
     i = 0
     while i < len(lattice.pieces):
-        if i in taken or not any(e.kind in {"PLANT", "PLETTER"} and e.cost < 0.9 for e in lattice.edges[i]):
+        plants = any(e.kind in {"PLANT", "PLETTER"} and e.cost < 0.9 for e in lattice.edges[i])
+        if i in taken or not (plants or lattice.pieces[i].text == "on"):
             i += 1
             continue
         grid = _list_at(lattice, i, taken, keys, figure, signs)
@@ -94,20 +95,22 @@ def _list_at(
 ) -> Grid | None:
     told = frozenset(s.text for s in signs if s.column is None)
     ranges = [p for p in phrases_at(lattice, i, compiled()[1]) if p.rule == "label" and p.form == "plant_range"]
-    if not ranges:
+    label = max(((i, p.end, *numbers_of(p)[:2]) for p in ranges), key=lambda r: r[1], default=_bare_range(lattice, i))
+    if label is None:
         return None
-    label = max(ranges, key=lambda p: p.end)
-    low, high = numbers_of(label)[:2]
+    begin, stop, low, high = label
     n = high - low + 1
     if not FEWEST <= n <= MOST:
         return None
-    rows = [Row((str(k),), (label.start, label.end), {}) for k in range(low, high + 1)]
+    rows = [Row((str(k),), (begin, stop), {}) for k in range(low, high + 1)]
     columns: list[Column] = []
-    head: list[int] = list(range(label.start, label.end))
+    head: list[int] = list(range(begin, stop))
     unread: list[tuple[int, int, str]] = []
-    start, end = i, label.end
+    start, end = i, stop
     before = _head_before(lattice, i, keys)
-    at = label.end
+    if not ranges and before is None:
+        return None
+    at = stop
     while at < len(lattice.pieces):
         k = _between(lattice, at, head if not columns else [])
         got = (before, k) if before is not None and not columns else _head_at(lattice, k, keys, n)
@@ -116,7 +119,7 @@ def _list_at(
         if got is None:
             break
         column, a = got
-        if any(lattice.pieces[x].text in _HAVE for x in range(label.end, a)) and (
+        if any(lattice.pieces[x].text in _HAVE for x in range(stop, a)) and (
             lattice.pieces[a].text == "," or lattice.pieces[a - 1].text == "."
         ):
             break  # plants 1-3 have a brown pod. 4 & 5 none
@@ -138,6 +141,15 @@ def _list_at(
     if not columns:
         return None
     return Grid(columns, rows, head, start, end, 0, 0, unread)
+
+
+def _bare_range(lattice: Lattice, i: int) -> tuple[int, int, int, int] | None:
+    """`trifs on 1 thru 4 were`: the numbers behind the word at piece i, as (start, end, low, high)."""
+    p = lattice.pieces
+    if p[i].text != "on" or i + 3 >= len(p) or p[i + 1].form != "int" or p[i + 3].form != "int":
+        return None
+    through = p[i + 2].text == "-" or any(e.kind == "THRU" for e in lattice.edges[i + 2])
+    return (i, i + 4, int(p[i + 1].text), int(p[i + 3].text)) if through else None
 
 
 def _between(lattice: Lattice, k: int, head: list[int]) -> int:

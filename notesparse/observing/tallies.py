@@ -264,7 +264,7 @@ def more_of_them(ctx: Context, value: int, span: Span, since: int, i: int) -> bo
     return True
 
 
-_COUNTED = {"fl_count", "pod_count", "seed_count"}
+_COUNTED = {"fl_count", "pod_count", "seed_count", "n_brown"}
 
 
 def counted(ctx: Context, ph: Phrase, span: Span, since: int) -> None:
@@ -281,7 +281,11 @@ def counted(ctx: Context, ph: Phrase, span: Span, since: int) -> None:
         not n
         or of is None
         or not 0 <= n[0] <= of
-        or not (words[-1].endswith(("ing", "ed")) or (words[-1] in {"bloom", "flower"} and "in" in words))
+        or not (
+            words[-1].endswith(("ing", "ed"))
+            or (words[-1] in {"bloom", "flower"} and "in" in words)
+            or (ph.form == "n_brown" and set(words) & {"was", "were", "are", "is"})
+        )
     ):
         return
     ctx.tally = TallyDraft(None, n[0], of, None, span)

@@ -52,6 +52,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "same_row_letter": (labels.ditto_of_no_row,),
     "ord_up": (organs.no_node_up,),
     "n_brown": (counts.asked_how_many,),
+    "count_brown": (counts.brown_and_more,),
     "r1": (stages.before_you_know, stages.no_stage_heard, stages.a_name_of_letters),
     "green": (organs.green_beans,),
     "seed_no": (organs.none_in_the_beans, organs.none_then_comma, organs.and_no_other),
@@ -125,6 +126,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "len_unit": (counts.one_in_five,),
     "pod_int": (
         counts.word_behind_a_comma,
+        counts.so_many_were,
         counts.before_unit,
         counts.without_them,
         counts.of_something,

@@ -174,6 +174,8 @@ def _a_finding(s: Surroundings, c: Candidate) -> bool:
             return True  # 7-20-04     Hot, S wind
     if c.words == 1 and s.text(i) in {"bottoms", "tops", "edges", "ends", "sides", "corners"}:
         return True  # leaf drop? started, bottoms only
+    if c.words == 1 and c.site in _TALK and not upper(s, i) and "BRANCH" in kinds(s, i) and "HAS" in kinds(s, j):
+        return True  # no pods on the main stem, branch has one
     if c.words == 1 and c.site != "field" and any(e.kind == "DEFOL" and e.how in {"exact", "sound"} for e in edges):
         return True  # August 6th. Deforestation ten percent up top
     in_the = c.site == "go" and s.text(i - 1) == "the" and s.text(i - 2) in {"in", "on"} and not title(s, i, j)

@@ -173,7 +173,7 @@ def _plain_worth(s: Surroundings, i: int, own: set[str], first: bool) -> float |
     if any(e.kind in _ORGANIC and e.how == "exact" for e in s.lattice.edges[i]) and not (
         first and noun_at(s, i + 1) and title(s, i, i + 2)
     ):  # Seed House
-        return None
+        return UNKNOWN if _scar_in_a_title(s, i, first) else None
     if own & {"INT", "ORD"}:
         return -0.35
     if s.lattice.filler[i] and not first and s.cased and capital(s, i) and len(p.text) > 2:
@@ -182,6 +182,18 @@ def _plain_worth(s: Surroundings, i: int, own: set[str], first: bool) -> float |
         return -0.2 if p.text in s.words.inside and not first else None
     exact = {e.kind for e in s.lattice.edges[i] if e.end == i + 1 and e.how == "exact"} - {"LETTER"}
     return _trade_worth(s, i, exact, first) if exact else UNKNOWN  # a near word is no meaning
+
+
+def _scar_in_a_title(s: Surroundings, i: int, first: bool) -> bool:
+    """`Miller Stub - R2`: a capital behind a capital that means nothing, and a dash behind both."""
+    return (
+        not first
+        and "SCAR" in kinds(s, i)
+        and not s.pieces[i].text.endswith("s")
+        and title(s, i - 1, i + 1)
+        and _strange(s, i - 1)
+        and s.text(i + 1) in {"-", ":", ","}
+    )
 
 
 def _trade_worth(s: Surroundings, i: int, exact: set[str], first: bool) -> float | None:

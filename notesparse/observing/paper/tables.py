@@ -284,7 +284,7 @@ def read_table(ctx: Context, table: Table, root: Step) -> None:
         read_answer(ctx, table.start, table.answer, Reader(ctx, root, {}))
         return
     for i in range(table.start, table.end):
-        if pieces[i].form == "nl" or pieces[i].form == "mark":
+        if pieces[i].form == "nl" or pieces[i].form == "mark" or pieces[i].text == "and":
             ctx.mark(i, i + 1, FILLER)
         else:
             ctx.mark(i, i + 1, UNREAD, "not understood in this table")

@@ -5,12 +5,13 @@ from __future__ import annotations
 from typing import Any
 
 from notesparse.observing import revise
-from notesparse.observing.fold import EVIDENCE, FILLER, numbers_of
+from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, numbers_of
 from notesparse.observing.walking.listening import Listener
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
+_TOLD = {"flowers", "pods", "seeds", "trifs", "nodes", "stages"}
 BACK_IN_BRANCH = {"branch", "wrong", "mistake"}
 
 
@@ -95,6 +96,8 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ):
             ctx.taking_back = span
             return True
+        if ph.end < len(ctx.lattice.pieces) and ctx.lattice.pieces[ph.end].text in {"about", "regarding"}:
+            return _about(w, ph, span)
         revise.take_back(ctx, span, whole)
         if whole:
             reason_behind(w, k)
@@ -227,3 +230,19 @@ def read_not_number(w: Listener, ph: Phrase, span: Span) -> bool | str:
         ctx.corrected.append(Correction("4.17", span, f"not {numbers_of(ph)[0]}"))
         return True
     return False
+
+
+def _about(w: Listener, ph: Phrase, span: Span) -> str | bool:
+    """`forget what I said about the pods`: what is named goes; about the sprayer, nothing of the plant does."""
+    ctx = w.ctx
+    end = ph.end
+    while not w.closes(end):
+        end += 1
+    named = {e.kind.lower() + "s" for i in range(ph.end, end) for e in ctx.lattice.edges[i]}
+    w.resume_at = end
+    if ctx.statements and ctx.statements[-1].kind in named:
+        revise.take_back(ctx, span, False)
+        ctx.mark(ph.start, end, FILLER)
+        return True
+    ctx.mark(ph.start, end, UNREAD, "what is taken back is not clear" if named & _TOLD else "of something else")
+    return "barred"

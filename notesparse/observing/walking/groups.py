@@ -344,6 +344,8 @@ def spread_over(w: Listener, sightings: list[Sighting], live: list[Any], n: int 
 def ahead_group(w: Listener, group: Phrase) -> None:
     """`no blooms on any of them`: what is said now is of all plants of the visit."""
     ctx = w.ctx
+    if group.start in w.groups_done and ctx.open and ctx.open[0].what == "seeds" and "IN" in ctx.link:
+        return  # beans in the pods in the top four on both: one saying, and its seeds are of all already
     nums = numbers_of(group)
     ctx.group = "none" if group.form == "group_none" else "all"
     ctx.group_n = nums[0] if nums else None

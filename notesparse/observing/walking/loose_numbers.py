@@ -179,6 +179,8 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and tallies.more_of_them(ctx, value, span, w.clause_from, ph.start)
     ):
         return True
+    if isinstance(value, int) and _were_ripe(w, k) and tallies.more_of_them(ctx, value, span, w.clause_from, ph.start):
+        return True
     if nxt is not None and nxt.rule == "stage" and not ctx.explicit and ctx.sample is None and w.number is None:
         each = counted_stages(w, k)
         if len(each) >= 2:  # 5 R3, 4 R2, 1 R4
@@ -268,3 +270,14 @@ def _as_above(w: Listener, value: int, span: Span) -> bool:
         return False
     key = next((k for k in ("trifoliates", "nodes") if k in before[-1].facts), None)
     return key is not None and leaves.count(ctx, key, value, span) is not None
+
+
+def _were_ripe(w: Listener, k: int) -> bool:
+    """`8 of 10 podded, 2 were all brown`: behind the number at segment k stands what so many plants are."""
+    for s in w.segments[k + 1 : k + 5]:
+        if s.phrase is not None and s.phrase.form in {"brown", "all_brown", "n_brown"}:
+            return True
+        word = w.ctx.lattice.pieces[s.start].text
+        if word not in {"was", "were", "are", "is", "already", "fully"} or s.end != s.start + 1:
+            return False
+    return False

@@ -41,6 +41,8 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             t.what = "R2"
         elif t.what == "R3" and f == "lower":
             t.what = "R1"
+        elif t.what == "R7" and f == "all_up":
+            t.what = "R8"  # 1 of 8 was brown top to bottom
         t.span = t.span.cover(span)
         return True
     if t is not None and t.what is None and f in {"lower"} and t.exclusive:
@@ -140,6 +142,10 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         last.undo()
         w.ctx.mark_span(last.span.cover(span), UNREAD, "on branches only: no evidence for a stage")
         return "barred"
+    if f == "branch" and (until := _said_of_the_branch(w, ph, nxt)):
+        ctx.mark(ph.start, until, UNREAD, "on branches only: no evidence for a stage")
+        w.resume_at = until
+        return "barred"
     if f == "branch" and ctx.open and nxt is not None and nxt.rule in ORGANS and not mark and w.begins(ph.start):
         ctx.mark(ph.start, nxt.end, UNREAD, "on branches only: no evidence for a stage")
         w.resume_at = nxt.end
@@ -193,3 +199,13 @@ def fresh_place(w: Listener, k: int) -> bool:
         or (s.phrase is None and w.ctx.lattice.pieces[s.start].form == "mark")
         or (s.phrase is not None and s.phrase.rule == "label")
     )
+
+
+def _said_of_the_branch(w: Listener, ph: Phrase, nxt: Phrase | None) -> int:
+    """`no pods on the main stem, branch has a 3/16 one`: the end of what is said of the branch; 0 where nothing is."""
+    pieces, edges = w.ctx.lattice.pieces, w.ctx.lattice.edges
+    has = ph.end < len(pieces) and any(e.kind == "HAS" for e in edges[ph.end])
+    if not has or pieces[ph.start].text == "on" or not w.begins(ph.start):
+        return 0
+    ends = (i for i in range(ph.end + 1, min(ph.end + 10, len(pieces))) if pieces[i].text in set(".,;") or pieces[i].form == "nl")
+    return next(ends, nxt.end if nxt is not None and nxt.rule in ORGANS else 0)

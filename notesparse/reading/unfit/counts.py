@@ -253,3 +253,13 @@ def noun_of_next(lattice: Lattice, p: Phrase) -> bool:
         and p.path[0][1].kind in {"INT", "DEC", "FRAC"}
         and p.path[0][0] < at
     )
+
+
+def brown_and_more(lattice: Lattice, p: Phrase) -> bool:
+    """`6 of 8 had a brown pod, 1 of 8 was brown all over`: another share begins at the comma."""
+    return text(lattice, p.start - 1) in {"a", "one", "1"} and comma_inside(lattice, p)
+
+
+def so_many_were(lattice: Lattice, p: Phrase) -> bool:
+    """`8 of 10 podded, 2 were brown`: the number begins the next saying, and is no length."""
+    return text(lattice, p.end) in {"was", "were", "are", "is"} and comma_inside(lattice, p)
