@@ -174,6 +174,8 @@ def _a_finding(s: Surroundings, c: Candidate) -> bool:
             return True  # 7-20-04     Hot, S wind
     if c.words == 1 and s.text(i) in {"bottoms", "tops", "edges", "ends", "sides", "corners"}:
         return True  # leaf drop? started, bottoms only
+    if c.site != "field" and an_animal_cut_short(s, i, j):
+        return True
     if c.words == 1 and c.site in _TALK and not upper(s, i) and "BRANCH" in kinds(s, i) and "HAS" in kinds(s, j):
         return True  # no pods on the main stem, branch has one
     if c.words == 1 and c.site != "field" and any(e.kind == "DEFOL" and e.how in {"exact", "sound"} for e in edges):
@@ -182,6 +184,11 @@ def _a_finding(s: Surroundings, c: Candidate) -> bool:
     return any(e.kind == "WHEREWORD" and e.end == j for e in edges) and (
         c.site not in {"field", "go", "note"} or in_the or s.pieces[i].text in s.words.compass
     )
+
+
+def an_animal_cut_short(s: Surroundings, i: int, j: int) -> bool:
+    """`Jap. beetles heavy on the fence side`: a word and its dot, which an animal follows."""
+    return j == i + 1 and j + 1 < s.n and s.text(j) == "." and s.pieces[j].glued and "INSECT" in kinds(s, j + 1)
 
 
 def _counted_finding(s: Surroundings, c: Candidate) -> bool:

@@ -14,7 +14,18 @@ from notesparse.reading.parse import Phrase, phrases_at
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
 
-_NO_CLASS = {"not_up", "fl_no", "fl_buds", "pod_no", "seed_no", "no_brown", "none_brown"}
+_NO_CLASS = {
+    "not_up",
+    "fl_no",
+    "fl_buds",
+    "pod_no",
+    "seed_no",
+    "no_brown",
+    "none_brown",
+    "pods_all_green",
+    "pods_green",
+    "green",
+}
 _CLASS = {
     "fl_yes": "R1",
     "pod_yes": "R3",
@@ -74,7 +85,7 @@ def find_classes(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> li
     first = last = -1
     for line in [*lines, None]:
         got = None if line is None or line.blank or line.number in taken else read_class(lattice, line)
-        if got is None and line is not None and not line.blank and {"R1", "R2"} & {c.what for c in run}:
+        if got is None and line is not None and not line.blank and {"R1", "R2", "R3", "R7"} & {c.what for c in run}:
             got = _none_of_these(lattice, line)
         if got is not None and line is not None and run and _other_scale(run, got):
             if len(run) >= _FEWEST and len({c.what for c in run}) == len(run):
@@ -100,13 +111,16 @@ def find_classes(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> li
 
 def _none_of_these(lattice: Lattice, line: Line) -> Class | None:
     """`none  |||  3` under R1 and R2: so many with no open flower."""
-    if lattice.pieces[line.start].text not in {"none", "nothing", "neither", "nil"} or line.end - line.start < _FEWEST:
+    if lattice.pieces[line.start].text not in {"none", "nothing", "neither", "nil", "not"}:
+        return None
+    begin = line.start + 1 + (line.start + 1 < line.end and lattice.pieces[line.start + 1].text == "yet")
+    if begin >= line.end or (lattice.pieces[line.start].text == "not" and begin == line.start + 1):
         return None
     tail = line.end - 1
-    ticks = count_ticks(lattice.original(line.start + 1, line.end))
+    ticks = count_ticks(lattice.original(begin, line.end))
     if lattice.pieces[tail].form != "int":
         return Class(line.start, line.end, None, ticks, None) if ticks is not None else None
-    strokes = lattice.original(line.start + 1, tail).strip(" (=-:") if tail > line.start + 1 else ""
+    strokes = lattice.original(begin, tail).strip(" (=-:") if tail > begin else ""
     as_ticks = count_ticks(strokes) if strokes else None
     if strokes and as_ticks is None:
         return None
@@ -192,6 +206,10 @@ def placed(lattice: Lattice, line: Line, what: str | None, k: int) -> tuple[str 
     """`bloom, low only`, `bloom top two nds`: the place tells which stage the class has reached."""
     if k < line.end and lattice.pieces[k].text == "only" and lattice.pieces[k].gap < 2:
         k += 1
+    if k < line.end and lattice.pieces[k].gap < 2:  # brown pod on main stem
+        at = k + (lattice.pieces[k].text == "on" and k + 1 < line.end)
+        stems = [p.end for p in phrases_at(lattice, at, compiled()[1]) if p.form == "main_stem" and p.end <= line.end]
+        k = max(stems, default=k)
     if what != "R1":
         return what, k
     a = k

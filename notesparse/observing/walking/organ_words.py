@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 
 from notesparse.observing import organs, tallies
-from notesparse.observing.draft import Sighting
+from notesparse.observing.draft import Sighting, TallyDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.groups import ahead_group, group_after, others_after, the_others
@@ -75,6 +75,8 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if ph.form in {"fl_yes", "pod_yes", "seed_yes", "bean_yes"} and left_blank(w, ph, k):
         ctx.open, ctx.last_what = [], ph.rule
         return "filler"
+    if _how_many_asked(w, ph, span):
+        return "barred"
     if ph.form in {"fl_no", "pod_no", "seed_no"} and not_looked_for(w, ph):
         ctx.mark(ph.start, ph.end + 1, UNREAD, "not looked for")
         w.resume_at = ph.end + 1
@@ -350,6 +352,49 @@ def not_looked_for(w: Listener, ph: Phrase) -> bool:
     if at >= len(pieces) or pieces[ph.start].text != "no":
         return False
     return pieces[at].text in {"looked", "counted", "checked", "measured", "recorded", "opened", "taken"}
+
+
+_ASKED = {"fl_yes", "pod_yes", "seed_yes", "bean_yes", "full", "brown", "n_brown", "pods_brown"}
+_ANSWERED = {
+    "fl_count": "fl_yes",
+    "pod_count": "pod_yes",
+    "pod_int": "pod_yes",
+    "fl_no": "fl_yes",
+    "pod_no": "pod_yes",
+    "seed_no": "seed_yes",
+}
+_SO_MANY = {"none": 0, "no": 0, "nope": 0, "zero": 0}
+
+
+def _how_many_asked(w: Listener, ph: Phrase, span: Span) -> bool:
+    """`12 plants. blooming? 7. any pods? none`: so many of the plants looked at, where none is spoken of."""
+    ctx = w.ctx
+    pieces = ctx.lattice.pieces
+    inside = ph.form in _ANSWERED and ph.end - ph.start > 2 and pieces[ph.end - 2].text == "?"
+    i = ph.end - 1 if inside else ph.end + 1  # the answer
+    if ctx.plants or ctx.explicit or i >= len(pieces) or pieces[i - 1].text != "?":
+        return False
+    of = ctx.sample if ctx.sample_visit == max(len(ctx.visits), 1) else None
+    end = i + 1
+    if i + 2 < len(pieces) and pieces[i + 1].text in {"of", "/"} and pieces[i + 2].form == "int":
+        of, end = int(pieces[i + 2].text), i + 3  # beans touching? 3 of 5
+    if not w.closes(end):
+        return False
+    n = int(pieces[i].text) if pieces[i].form == "int" else _SO_MANY.get(pieces[i].text)
+    if of is None and n is not None and (ph.form == "fl_count" or (ph.rule == "state" and ph.form in _ASKED)):
+        ctx.mark(ph.start, end, UNREAD, "so many plants: of how many is not said")
+        w.resume_at = end
+        return True
+    if of is None or n is None or n > of or not (inside or ph.form in _ASKED):
+        return False
+    ctx.tally = TallyDraft(None, n, of, None, span)
+    asked = Phrase(ph.start, ph.end, ph.rule, _ANSWERED[ph.form], ph.path, 0.0) if inside else ph
+    done = tallies.finish(ctx, asked, span.cover(ctx.span(i, end)))
+    ctx.tally, ctx.open = None, []
+    if done:
+        ctx.mark(ph.start, end, EVIDENCE)
+        w.resume_at = end
+    return done
 
 
 def asked_of_each(w: Listener, ph: Phrase) -> bool:
