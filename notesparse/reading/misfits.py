@@ -111,7 +111,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "frac_doing": (counts.no_doing, counts.half_of_the_pods),
     "group_digits": (heads.no_two_digits, heads.before_count),
     "group_both": (labels.either_or,),
-    "group_all": (labels.either_or, counts.and_between),
+    "group_all": (labels.either_or, labels.not_there_either, counts.and_between),
     "planned_for": (labels.plan_for_plant,),
     "fl_count": (counts.first_so_many, counts.on_so_many, counts.comma_inside),
     "pod_count": (counts.first_so_many, counts.on_so_many, counts.comma_inside),

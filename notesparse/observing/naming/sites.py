@@ -9,7 +9,7 @@ from notesparse.observing.naming.following import BEYOND, OF_THE_HEAD, first_pla
 from notesparse.observing.naming.growing import LONGEST
 from notesparse.observing.naming.numbered import number_end
 from notesparse.observing.naming.oddnames import odd
-from notesparse.observing.naming.surroundings import Surroundings, noun_at, pass_fillers, upper
+from notesparse.observing.naming.surroundings import Surroundings, kinds, noun_at, pass_fillers, upper
 from notesparse.reading.weights import phrase_cost
 from notesparse.text.lattice import Edge
 
@@ -218,6 +218,7 @@ def _at_piece(s: Surroundings, r: _Reading, i: int) -> None:
         r.add(i + 1, "go", 0.9, i)  # @ stoney creek
     if p.text == "field" and p.form == "word":
         _before_field(s, r, i)
+        _the_field_of(s, r, i)
     if r.fresh:
         _at_a_head(s, r, i)
     if "FIELDCUE" in cues and not _talked_over(s, i, cue_end):
@@ -245,6 +246,17 @@ def _at_piece(s: Surroundings, r: _Reading, i: int) -> None:
             r.add(i + 2, "comma", -0.3, i + 1)  # R2, and Lost Boot R1
     if p.text == ":" and i - r.head <= 4 and i + 1 < s.n and upper(s, i + 1) and not r.blocked:
         r.add(i + 1, "comma", -0.3, i + 1)  # ok the list: Bluff Road V5
+
+
+def _the_field_of(s: Surroundings, r: _Reading, i: int) -> None:
+    """`in the field of Grey Heron`, `from the field Two Willows`: written with a capital."""
+    if not s.cased or s.text(i - 1) != "the" or r.blocked:
+        return
+    k = i + 1
+    while s.text(k) in {"of", "the", "called", "named"}:
+        k += 1
+    if k + 1 < s.n and upper(s, k) and not kinds(s, k) & {"R", "V", "PLANT", "MONTH", "WEEKDAY"}:
+        r.add(k, "field", 2.5, i)
 
 
 def _at_a_head(s: Surroundings, r: _Reading, i: int) -> None:

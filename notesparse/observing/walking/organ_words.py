@@ -354,7 +354,7 @@ def not_looked_for(w: Listener, ph: Phrase) -> bool:
     return pieces[at].text in {"looked", "counted", "checked", "measured", "recorded", "opened", "taken"}
 
 
-_ASKED = {"fl_yes", "pod_yes", "seed_yes", "bean_yes", "full", "brown", "n_brown", "pods_brown"}
+_ASKED = {"fl_yes", "pod_yes", "seed_yes", "bean_yes", "seed_touch", "full", "brown", "n_brown", "pods_brown"}
 _ANSWERED = {
     "fl_count": "fl_yes",
     "pod_count": "pod_yes",
@@ -388,7 +388,8 @@ def _how_many_asked(w: Listener, ph: Phrase, span: Span) -> bool:
     if of is None or n is None or n > of or not (inside or ph.form in _ASKED):
         return False
     ctx.tally = TallyDraft(None, n, of, None, span)
-    asked = Phrase(ph.start, ph.end, ph.rule, _ANSWERED[ph.form], ph.path, 0.0) if inside else ph
+    meant = _ANSWERED[ph.form] if inside else "full" if ph.form == "seed_touch" else ph.form
+    asked = Phrase(ph.start, ph.end, ph.rule, meant, ph.path, 0.0)
     done = tallies.finish(ctx, asked, span.cover(ctx.span(i, end)))
     ctx.tally, ctx.open = None, []
     if done:

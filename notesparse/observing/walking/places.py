@@ -207,5 +207,7 @@ def _said_of_the_branch(w: Listener, ph: Phrase, nxt: Phrase | None) -> int:
     has = ph.end < len(pieces) and any(e.kind == "HAS" for e in edges[ph.end])
     if not has or pieces[ph.start].text == "on" or not w.begins(ph.start):
         return 0
-    ends = (i for i in range(ph.end + 1, min(ph.end + 10, len(pieces))) if pieces[i].text in set(".,;") or pieces[i].form == "nl")
-    return next(ends, nxt.end if nxt is not None and nxt.rule in ORGANS else 0)
+    for i in range(ph.end + 1, ph.end + 10):
+        if i >= len(pieces) or pieces[i].form == "nl" or pieces[i].text in set(".,;"):
+            return min(i, len(pieces))
+    return nxt.end if nxt is not None and nxt.rule in ORGANS else 0

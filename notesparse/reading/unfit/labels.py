@@ -125,10 +125,19 @@ def before_ordinal(lattice: Lattice, p: Phrase) -> bool:
 
 
 def like_count(lattice: Lattice, p: Phrase) -> bool:
-    """`like thirty percent`, `like 1/4 in`: about so much, and no plant."""
+    """`like thirty percent`, `like 1/4 in`, `like 2 leafhoppers`: about so much, and no plant."""
     return p.path[0][1].kind == "LIKE" and (
-        before_count(lattice, p) or (text(lattice, p.end) == "/" and lattice.pieces[p.end].glued)
+        before_count(lattice, p)
+        or bool(kinds(lattice, p.end) & {"INSECT", "WEED", "DISEASE"})
+        or (text(lattice, p.end) == "/" and lattice.pieces[p.end].glued)
     )
+
+
+def not_there_either(lattice: Lattice, p: Phrase) -> bool:
+    """`and no brown pods there either`: of this plant too, and not of two."""
+    if text(lattice, p.start) != "either" or p.end != p.start + 1 or text(lattice, p.start - 1) in {"on", "in", "of"}:
+        return False
+    return p.end >= len(lattice.pieces) or lattice.pieces[p.end].form in {"mark", "nl"}
 
 
 def apart_from_plant(lattice: Lattice, p: Phrase) -> bool:
