@@ -114,7 +114,9 @@ def in_place(net: Net, i: int) -> None:
     if p.text == "n" and p.glued and figure_before and not (i + 1 < len(pieces) and pieces[i + 1].glued):
         net.add(i, i + 1, "NODES", "node", 0.1, "exact")  # 12n
     if p.text == "no" and before is not None and net.at(i + 1) in {"has", "had"}:
-        if before.text in {"top", "uppermost", "nd", "rd", "th"} or any(e.kind == "ORD" and e.end == i for e in net.edges[i - 1]):
+        if before.text in {"top", "uppermost", "nd", "rd", "th"} or any(
+            e.kind == "ORD" and e.end == i for e in net.edges[i - 1]
+        ):
             out[:] = [Edge(i + 1, "NODE", "node", NEAR, "near 0.80")]  # top no has a flower: a node cut short
             net.filler[i] = False
     if p.text in {"of", "but", "except"}:

@@ -130,7 +130,7 @@ MORE = [
     (KEYED, "pods_from_top", {"1": None, "2": None, "4": (2,)}),
     (ROMAN, "flowers_from_top", {"i": (2,), "ii": (1,), "iii": None}),
     (ROMAN, "nodes", {"i": None, "ii": None, "iii": None}),
-    (WHERE, "pods_from_top", {"1": (3,), "2": (1,)}),
+    (WHERE, "pods_from_top", {"1": (3,), "2": (1, 2, 3, 4)}),
     (TAIL, "flowers_from_top", {"1": (1, 2), "2": (1, 2), "3": "lower", "4": None, "5": (1, 2)}),
     (TAIL, "pod_mm", {"1": None, "2": None, "3": None, "4": None, "5": 3}),
     (ITEMS, "stated_v", {"1": "V10", "2": "V9", "3": "V9", "4": "V11", "5": "V9"}),

@@ -80,7 +80,7 @@ READ = [
     (
         "plt   tri   fl\n1     9     5th from top\n2     8     lower only\n3     8     3rd\n4     8     top",
         "flowers_from_top",
-        {"1": (5,), "2": "lower", "3": (3,), "4": (1,)},
+        {"1": (5,), "2": "lower", "3": (3,), "4": (1, 2)},
     ),
     ("plt   tri   pods\n1     12    5\n2     13    0", "pods", {"1": True, "2": False}),
     ("plt   tri   pods\n1     12    5\n2     13    0", "pod_mm", {"1": None, "2": None}),

@@ -128,7 +128,13 @@ def _never_first(s: Surroundings, i: int, own: set[str]) -> bool:
     p = s.pieces[i]
     if "MONTH" in own and kinds(s, i + 1 if i + 1 < s.n else i) & {"ORD", "INT"}:
         return True  # this is may twenty sixth
-    if "OTHERCROP" in own and upper(s, i) and not s.lines[i] == 0 and s.pieces[i - 1].form == "nl" and _plant_at(s, i + 1):
+    if (
+        "OTHERCROP" in own
+        and upper(s, i)
+        and not s.lines[i] == 0
+        and s.pieces[i - 1].form == "nl"
+        and _plant_at(s, i + 1)
+    ):
         return False  # Buckwheat p1 one brown pod: a field that is named so
     if p.text in s.words.never_first or p.text in odd_name_words().done or ("PLANT" in own and not upper(s, i)):
         return True
@@ -196,6 +202,11 @@ def _scar_in_a_title(s: Surroundings, i: int, first: bool) -> bool:
     )
 
 
+def _goes_over(s: Surroundings, i: int) -> bool:
+    """Behind the word at piece i goes talk of something else."""
+    return i + 1 < s.n and s.text(i + 1) in {"after", "before", "this", "today", "yesterday", "again", "early", "late"}
+
+
 def _trade_worth(s: Surroundings, i: int, exact: set[str], first: bool) -> float | None:
     """The worth of a word that means something in the trade."""
     if first and exact <= {"HALF", "FRAC"} and title(s, i, i + 2):
@@ -211,4 +222,6 @@ def _trade_worth(s: Surroundings, i: int, exact: set[str], first: bool) -> float
         return None
     if not first and exact & {"PLANCUE", "PASTCUE"} and not large and s.cased:
         return None  # Dad says R3
+    if not first and exact <= MAY_BE_NAMED | _COLOURS and title(s, i - 1, i + 1) and _goes_over(s, i):
+        return 0.15  # Harrow Green after supper
     return -0.2 if exact <= MAY_BE_NAMED and (large or not first) else -1.0
