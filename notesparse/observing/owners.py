@@ -92,8 +92,18 @@ def _listed(ctx: Context, i: int) -> list[tuple[list[str], int]]:
 def _one_only(ctx: Context, start: int, on: int, end: int) -> bool:
     """`flowers on 3 only`, a sentence of its own: one plant, and no node."""
     pieces = ctx.lattice.pieces
-    alone = start == 0 or pieces[start - 1].form == "nl" or pieces[start - 1].text == "."
+    alone = start == 0 or pieces[start - 1].form == "nl" or pieces[start - 1].text == "." or _behind_owners(ctx, start)
     return pieces[on].text == "on" and (alone or (end < len(pieces) and pieces[end].text in {"only", "alone"}))
+
+
+def _behind_owners(ctx: Context, start: int) -> bool:
+    """`blooming on 1 and 2, nothing open on 3`: the clause before ends with plants too."""
+    pieces, i = ctx.lattice.pieces, start - 2
+    if i < 1 or pieces[start - 1].text != ",":
+        return False
+    while i > 0 and (pieces[i].form == "int" or pieces[i].text in _JOIN):
+        i -= 1
+    return i < start - 2 and pieces[i].text == "on"
 
 
 def _after_the_word(ctx: Context, at: int) -> tuple[int, bool]:

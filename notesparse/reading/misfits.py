@@ -55,7 +55,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "count_brown": (counts.brown_and_more,),
     "r1": (stages.before_you_know, stages.no_stage_heard, stages.a_name_of_letters),
     "green": (organs.green_beans,),
-    "seed_no": (organs.none_in_the_beans, organs.none_then_comma, organs.and_no_other),
+    "seed_no": (organs.of_an_animal, organs.none_in_the_beans, organs.none_then_comma, organs.and_no_other),
     "seed_yes": (organs.short_for_a_disease,),
     "findhead": (organs.short_for_seeds, labels.label_cut),
     "see_alone": (organs.disease_shows,),

@@ -156,6 +156,14 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.mark(ph.start - 1, ph.start, EVIDENCE)
         return True
     one = ctx.lattice.pieces[ph.start].text == "one"
+    if one and _one_and_one(w, ph):
+        what = ctx.open[0].what if ctx.open else ctx.last_what
+        ctx.begin([ctx.next_label()], span, named=False)
+        then = next((s.phrase for s in w.segments[k + 1 : k + 4] if s.phrase and s.phrase.rule not in _PASSED), None)
+        if what is not None and then is not None and then.rule in {"length", "place"}:
+            organs.look(ctx, what, True, span)
+            ctx.open_end = then.start
+        return True
     if one and ("HAS" in ctx.link or (nxt is not None and nxt.rule == "place")) and tallies.of_the_same(ctx, span):
         return True  # four of em had one at the top two nodes
     if isinstance(value, int) and nxt is not None and nxt.rule == "bareint" and tallies.had_one(ctx, value, span, nxt):
@@ -281,3 +289,18 @@ def _were_ripe(w: Listener, k: int) -> bool:
         if word not in {"was", "were", "are", "is", "already", "fully"} or s.end != s.start + 1:
             return False
     return False
+
+
+_PASSED = {"past", "filler"}
+
+
+def _one_and_one(w: Listener, ph: Phrase) -> bool:
+    """`one plant had pods up top, one was half an inch down low`: the next plant, where none has a label."""
+    ctx, i = w.ctx, ph.start
+    pieces = ctx.lattice.pieces
+    if ctx.explicit or not ctx.plants or i < 1 or pieces[i - 1].text != "," or i + 1 >= len(pieces):
+        return False
+    goes_on = pieces[i + 1].text in {"was", "had", "has", "with", "at"} or pieces[i + 1].form in {"int", "dec"}
+    while i and pieces[i - 1].form != "nl" and pieces[i - 1].text not in {".", ";"}:
+        i -= 1
+    return goes_on and pieces[i].text == "one" and pieces[i + 1].text in {"plant", "had", "has", "was", "with"}

@@ -229,3 +229,9 @@ def low_ground(lattice: Lattice, p: Phrase) -> bool:
     if i >= len(lattice.pieces) or lattice.pieces[i].form != "word" or lattice.filler[i]:
         return False
     return not lattice.edges[i] or "FIELDNOUN" in kinds(lattice, i)
+
+
+def of_an_animal(lattice: Lattice, p: Phrase) -> bool:
+    """`not a bean leaf beetle`: the last word begins the name of an animal."""
+    last = p.path[-1][0]
+    return any(e.kind in {"INSECT", "DISEASE"} and e.how == "exact" and e.end > p.end for e in lattice.edges[last])
