@@ -27,7 +27,7 @@ from notesparse.observing.walking.places import read_place
 from notesparse.observing.walking.shares import read_share
 from notesparse.observing.walking.skipped import read_lost, skip_current, skip_label
 from notesparse.observing.walking.spots import new_stop, read_where
-from notesparse.observing.walking.stage_words import read_stage
+from notesparse.observing.walking.stage_words import of_this_plant, read_stage
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase, Segment
 from notesparse.span import Span
@@ -426,7 +426,8 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if rule == "correct":
         return read_correction(w, ph, span, k)
     if rule == "call":
-        ctx.field_clause = ctx.clause
+        if not of_this_plant(w, ph, k):
+            ctx.field_clause = ctx.clause
         return (
             True
             if (nxt is not None and nxt.rule in {"stage", "average", "trif"}) or w.in_clause(k, {"stage", "trif"}, -1)
