@@ -189,9 +189,10 @@ class Context:
         """The plants of the visit that a saying about all of them is of: not the ones of which nothing else could be
         said (cut off)."""
         live = [p for p in self.visit.plants if not p.dropped] if self.visit else []
-        return (
-            [p for p in live if not p.empty or p is live[-1] or not p.named] if any(not p.empty for p in live) else live
-        )
+        if all(p.empty for p in live):
+            return live
+        asked = [a.plant for a in self.asks if a.plant is not None]  # 77 trifs: there, and only the count is open
+        return [p for p in live if not p.empty or p is live[-1] or not p.named or any(p is q for q in asked)]
 
     def need_plants(self, span: Span, fresh_key: str | None = None) -> list[PlantDraft]:
         """The plants that a fact belongs to; a note that names none describes plant 1, 2, ... line by line."""

@@ -137,7 +137,8 @@ def not_there_either(lattice: Lattice, p: Phrase) -> bool:
     """`and no brown pods there either`: of this plant too, and not of two."""
     if text(lattice, p.start) != "either" or p.end != p.start + 1 or text(lattice, p.start - 1) in {"on", "in", "of"}:
         return False
-    return p.end >= len(lattice.pieces) or lattice.pieces[p.end].form in {"mark", "nl"}
+    ends = p.end >= len(lattice.pieces) or lattice.pieces[p.end].form in {"mark", "nl"}
+    return ends or text(lattice, p.start - 1) == "there"
 
 
 def apart_from_plant(lattice: Lattice, p: Phrase) -> bool:
