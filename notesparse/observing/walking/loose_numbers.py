@@ -187,7 +187,7 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and tallies.more_of_them(ctx, value, span, w.clause_from, ph.start)
     ):
         return True
-    if isinstance(value, int) and _were_ripe(w, k) and tallies.more_of_them(ctx, value, span, w.clause_from, ph.start):
+    if isinstance(value, int) and _they_are(w, k) and tallies.more_of_them(ctx, value, span, w.clause_from, ph.start):
         return True
     if nxt is not None and nxt.rule == "stage" and not ctx.explicit and ctx.sample is None and w.number is None:
         each = counted_stages(w, k)
@@ -280,12 +280,19 @@ def _as_above(w: Listener, value: int, span: Span) -> bool:
     return key is not None and leaves.count(ctx, key, value, span) is not None
 
 
-def _were_ripe(w: Listener, k: int) -> bool:
-    """`8 of 10 podded, 2 were all brown`: behind the number at segment k stands what so many plants are."""
+def _they_are(w: Listener, k: int) -> bool:
+    """`8 of 10 podded, 2 were all brown`, `8 of 10 blooming, 2 had pods 3/16 up top`: behind the number at segment k
+    stands what so many plants are or have."""
+    have = False
     for s in w.segments[k + 1 : k + 5]:
         if s.phrase is not None and s.phrase.form in {"brown", "all_brown", "n_brown"}:
             return True
+        if s.phrase is not None and have:
+            return s.phrase.rule in {"flowers", "pods", "seeds"}
         word = w.ctx.lattice.pieces[s.start].text
+        if word in {"had", "have", "got", "with"} and s.end == s.start + 1:
+            have = True
+            continue
         if word not in {"was", "were", "are", "is", "already", "fully"} or s.end != s.start + 1:
             return False
     return False
