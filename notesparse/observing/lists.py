@@ -244,6 +244,8 @@ def _values(
             break
         code = codes and pieces[k].text in {"r", "v"} and k + 1 < len(pieces) and pieces[k + 1].form == "int"
         if code or (codes and pieces[k].text in {"vc", "ve"}):
+            if any(pieces[x].form == "int" and y == x + 1 for x, y in out[1:]):
+                return [], a  # plants 1-4 R5, 5 and 6 R6
             out.append((k, k + 1 + code))
             k = end = k + 1 + code
         elif pieces[k].text in told:

@@ -212,7 +212,7 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         tallies.take_all(ctx)
     if (
         nxt is not None
-        and nxt.rule in {"emergence", "flowers", "pods", "seeds", "state"}
+        and (nxt.rule in {"emergence", "flowers", "pods", "seeds", "state"} or (nxt.rule == "length" and _they_are(w, k)))
         and ctx.sample is not None
         and not ctx.explicit
         and not mark
@@ -288,6 +288,8 @@ def _they_are(w: Listener, k: int) -> bool:
         if s.phrase is not None and s.phrase.form in {"brown", "all_brown", "n_brown"}:
             return True
         if s.phrase is not None and have:
+            if s.phrase.rule in {"length", "filler"}:
+                continue
             return s.phrase.rule in {"flowers", "pods", "seeds"}
         word = w.ctx.lattice.pieces[s.start].text
         if word in {"had", "have", "got", "with"} and s.end == s.start + 1:
