@@ -32,7 +32,7 @@ _ALWAYS: tuple[Misfit, ...] = (
 )
 _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "plant_range": (labels.loose_dash, labels.so_many_plants, labels.verb_between),
-    "plant_list": (labels.so_many_plants, labels.verb_between, labels.of_so_many),
+    "plant_list": (labels.both_of_what, labels.so_many_plants, labels.verb_between, labels.of_so_many),
     "md": (
         labels.loose_dash,
         counts.sweeps,

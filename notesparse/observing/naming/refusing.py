@@ -71,6 +71,8 @@ def _a_spot(s: Surroundings, c: Candidate) -> bool:
         return True  # a year: O8, 9O
     if title(s, c.i, c.j) and c.words > 1:
         return False
+    if c.words == 1 and s.text(c.i) in _PARTS and not upper(s, c.i) and c.site != "field":
+        return True  # south side p1 6 trif
     if any(e.kind in {"LEAFDROP", "LEAFTURN"} and e.how == "exact" for e in s.lattice.edges[c.i]):
         return True
     if c.site in {"go", "comma", "sentence"} and c.words > 1 and s.pieces[c.j - 1].text in _PARTS:

@@ -205,7 +205,8 @@ def _said_of_the_branch(w: Listener, ph: Phrase, nxt: Phrase | None) -> int:
     """`no pods on the main stem, branch has a 3/16 one`: the end of what is said of the branch; 0 where nothing is."""
     pieces, edges = w.ctx.lattice.pieces, w.ctx.lattice.edges
     has = ph.end < len(pieces) and any(e.kind == "HAS" for e in edges[ph.end])
-    if not has or pieces[ph.start].text == "on" or not w.begins(ph.start):
+    there = ph.end < len(pieces) and pieces[ph.end].text == "there"  # on a branch there was one over an inch
+    if not (has or there) or (pieces[ph.start].text == "on" and not there) or not w.begins(ph.start):
         return 0
     for i in range(ph.end + 1, ph.end + 10):
         if i >= len(pieces) or pieces[i].form == "nl" or pieces[i].text in set(".,;"):

@@ -116,6 +116,7 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and ctx.last_what in {"mature", None}
         and w.brown_context()
         and (nxt is None or nxt.rule not in {"stage", "flowers"})
+        and not _had_one(w, ph, nxt)
     ):
         n = numbers_of(ph)
         leaves.put(ctx, "mature_pods_percent", round(100.0 * n[0] / n[1], 1), span)
@@ -223,3 +224,11 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if t is None:
         return True if ph.form == "n_plants" else False
     return True
+
+
+def _had_one(w: Listener, ph: Phrase, nxt: Phrase | None) -> bool:
+    """`two of the ten I shook had a tan pod`: plants have a pod, and pods do not."""
+    if nxt is None or nxt.form not in {"n_brown", "pods_brown"}:
+        return False
+    between = {p.text for p in w.ctx.lattice.pieces[ph.end : nxt.start + 1]}
+    return bool(between & {"had", "have", "has", "with"}) and bool(between & {"a", "one"})

@@ -9,6 +9,7 @@ from notesparse.text.lattice import Edge, Lattice
 
 _MANY = frozenset({"plants", "plts"})
 _GROUPS = frozenset({"ALLOF", "ANYOF", "REST", "OTHER"})
+_MOST_LABELLED = 30  # no more plants are told of by a bare number
 _LABEL_AT_MOST = 4  # pieces of a label at the head of a row
 
 
@@ -55,6 +56,10 @@ def not_behind_a_label(lattice: Lattice, p: Phrase) -> bool:
     pieces = lattice.pieces
     behind = any(
         e.kind == "BARE" and e.end == p.start for k in range(max(0, p.start - 8), p.start) for e in lattice.edges[k]
+    )
+    i = p.start - 1  # pl 4 as 3
+    behind = behind or (
+        i > 0 and pieces[i].form == "int" and any(e.kind in {"PLANT", "PLETTER", "HASH"} for e in lattice.edges[i - 1])
     )
     ended = p.end >= len(pieces) or pieces[p.end].form == "nl" or pieces[p.end].text in {".", ",", ";", "but", "except"}
     return not (behind and ended)
@@ -139,6 +144,16 @@ def not_there_either(lattice: Lattice, p: Phrase) -> bool:
         return False
     ends = p.end >= len(lattice.pieces) or lattice.pieces[p.end].form in {"mark", "nl"}
     return ends or text(lattice, p.start - 1) == "there"
+
+
+def both_of_what(lattice: Lattice, p: Phrase) -> bool:
+    """`1 and 3 both 6 trifs`: two plants, and not `8 and 9 both sides`, `12 and 11 both`."""
+    if p.path[-1][1].kind != "BOTHW" or p.path[0][1].kind == "PLANT":
+        return False
+    nums = [int(e.means) for _, e in p.path if e.kind == "INT"]
+    says = kinds(lattice, p.end) | kinds(lattice, p.end + 1) | kinds(lattice, p.end + 2)
+    told = says & {"INT", "FLOWER", "POD", "SEED", "BEAN", "R", "V", "TRIF", "HAS", "NO", "BROWN"}
+    return text(lattice, p.end - 1) != "both" or nums != sorted(nums) or nums[-1] > _MOST_LABELLED or not told
 
 
 def apart_from_plant(lattice: Lattice, p: Phrase) -> bool:
