@@ -457,7 +457,7 @@ class Turned(Inside):
                 break
             rows += got
             k += 1
-        if len(rows) < 2 or start is None:
+        if len(rows) < 2 or start is None or any(self._labelled_again(*row.cells[0][0]) for row in rows):
             return None
         if len(self.lines[at].cells) > 1 and start == self.lines[at].start:
             if any(len(cut(self.pieces, *row.cells[0][0], 2)) > 1 for row in rows):
@@ -482,6 +482,11 @@ class Turned(Inside):
             if first < k
             else None
         )
+
+    def _labelled_again(self, a: int, b: int) -> bool:
+        """`pl 1   pl 2`: a label stands where a value would: these are the heads of columns."""
+        found = read_label(self.lattice, a, b)
+        return found is not None and found[1] == b and found[2] and self.pieces[a].form == "word"
 
     def pairs_beside(self, at: int) -> Grid | None:
         """`Brown pods per 50: 1) 12  2) 25  3) 48`: the head, and the labelled values behind it on the same line."""
