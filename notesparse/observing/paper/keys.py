@@ -132,6 +132,7 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
         column = (
             got[0]
             if one
+            and not (got[0].place is not None and set(got[0].what) & set(ORGANS) and not _standing(lattice, s, k))
             and (
                 (got[0].known and not cell_like(lattice, k + 1, plain))
                 or (got[0].by_node is not None and not got[0].place)

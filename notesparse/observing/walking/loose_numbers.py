@@ -212,7 +212,9 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         tallies.take_all(ctx)
     if (
         nxt is not None
-        and (nxt.rule in {"emergence", "flowers", "pods", "seeds", "state"} or (nxt.rule == "length" and _they_are(w, k)))
+        and (
+            nxt.rule in {"emergence", "flowers", "pods", "seeds", "state"} or (nxt.rule == "length" and _they_are(w, k))
+        )
         and ctx.sample is not None
         and not ctx.explicit
         and not mark
