@@ -121,7 +121,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "pod_no": (organs.none_then_comma, organs.and_no_other),
     "next_one": (labels.one_more_leaf,),
     "nodes_colon": (organs.no_colon,),
-    "node_n": (organs.colon, organs.heard_as_a_stage),
+    "node_n": (counts.comma_inside, organs.colon, organs.heard_as_a_stage),
     "group_others": (labels.not_others,),
     "len_unit": (counts.one_in_five,),
     "pod_int": (
