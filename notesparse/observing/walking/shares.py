@@ -179,6 +179,10 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if ph.form == "lots" and ((ctx.explicit and ctx.plants) or (ctx.tally is not None and ctx.tally.what is None)):
         return "filler"
     if ph.form == "other_n" and ctx.visit is not None and not ctx.visit.tallies:
+        missing = _not_told_of(w, numbers_of(ph)[0])
+        if missing:
+            ctx.begin(missing, span)
+            return True
         if ctx.explicit:
             return False
         end_clause(w, k)
@@ -232,3 +236,13 @@ def _had_one(w: Listener, ph: Phrase, nxt: Phrase | None) -> bool:
         return False
     between = {p.text for p in w.ctx.lattice.pieces[ph.end : nxt.start + 1]}
     return bool(between & {"had", "have", "has", "with"}) and bool(between & {"a", "one"})
+
+
+def _not_told_of(w: Listener, n: int) -> list[str]:
+    """`pulled 4 ... 1 and 3 both 6 trifs, the other two have 7`: the labels of so many plants that were not told of."""
+    ctx = w.ctx
+    if ctx.visit is None or ctx.sample is None or ctx.sample_visit != len(ctx.visits):
+        return []
+    told = {p.label for p in ctx.visit.plants if not p.dropped}
+    missing = [str(k) for k in range(1, ctx.sample + 1) if str(k) not in told]
+    return missing if len(missing) == n and len(told) + n == ctx.sample else []
