@@ -102,6 +102,11 @@ def pods(ctx: Context, ph: Phrase, span: Span) -> bool:
     elif f == "pod_top":  # top pods 3/4 and flat
         if not ctx.plants or (ctx.visit is not None and ctx.visit.tallies):
             return False
+        if ctx.link & {"IN"} and ctx.open and ctx.open[0].what == "seeds":
+            for s in ctx.open:  # seeds just starting in the top pods
+                s.in_pod = True
+                s.places.append(Place("bare_top", (), span))
+            return True
         for s in look(ctx, "pods", True, span):
             s.places.append(Place("bare_top", (), span))
     elif f in {"pod_yes", "pod_count"}:

@@ -187,6 +187,10 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.tally.span = ctx.tally.span.cover(span)
         return True
     negative = w.negative
+    if negative is not None and ph.form == "bean_yes" and nxt is not None and nxt.rule == "emergence":
+        ctx.mark(negative[1], nxt.end, UNREAD, "a negation with nothing to turn round")
+        w.negative, w.resume_at = None, nxt.end
+        return "barred"  # no beans emerged yet: soybeans, and no seed
     if negative is not None and ph.rule in {"flowers", "pods", "seeds"}:
         w.negative = None
         ctx.mark(negative[1], negative[2], EVIDENCE)

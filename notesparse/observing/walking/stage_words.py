@@ -80,7 +80,12 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             w.number = None
             return True
         ctx.tally = None
-    if nxt is not None and nxt.form == "group_rest" and not mark and ctx.lattice.pieces[nxt.start - 1].text == "on":
+    if (
+        nxt is not None
+        and nxt.form in {"group_rest", "other_n"}
+        and not mark
+        and ctx.lattice.pieces[nxt.start - 1].text == "on"
+    ):
         rest = tallies.rest(ctx, ctx.span(nxt.start, nxt.end))  # V2 on 7 of 10, V3 on the rest
         if rest is not None and tallies.finish(ctx, ph, span):
             w.resume_at = nxt.end

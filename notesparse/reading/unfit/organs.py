@@ -235,3 +235,18 @@ def of_an_animal(lattice: Lattice, p: Phrase) -> bool:
     """`not a bean leaf beetle`: the last word begins the name of an animal."""
     last = p.path[-1][0]
     return any(e.kind in {"INSECT", "DISEASE"} and e.how == "exact" and e.end > p.end for e in lattice.edges[last])
+
+
+def none_up(lattice: Lattice, p: Phrase) -> bool:
+    """`no beans up yet`: soybeans that have not come up, and no seed."""
+    at, last = p.path[-1]
+    up = text(lattice, p.end) in {"up", "emerged", "through", "out"}
+    return up and last.kind == "BEAN"
+
+
+def seeds_in_them(lattice: Lattice, p: Phrase) -> bool:
+    """`seeds just starting in the top pods, 1/8 inch`: the length behind the comma is no pod's."""
+    before = range(max(0, p.start - 7), p.start)
+    inside = any(text(lattice, x) == "in" for x in range(max(0, p.start - 3), p.start))
+    comma = any(text(lattice, x) == "," for x in range(p.start, p.end))
+    return inside and comma and any(kinds(lattice, x) & {"SEED", "BEAN"} for x in before)
