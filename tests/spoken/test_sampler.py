@@ -31,6 +31,7 @@ NEEDS_MORE = {
     "maturity/group_digits": "a group and its tenth are single digits",
     "trif/trif_nr": "`trifoliates count of` needs its figures on one line",
     "goto/goto": "`next one is` goes to a field only where a name stands behind it",
+    "place/ord_up": "`seventh no up`: of the words for none only no is heard as a node",
     "pods/pod_int": "`pods on twenty` is a number of plants",
     "pods/pod_frac": "`podding` with a size is read only beside a plant",
     "podshare/frac_brown": "shares in sixteenths are none",
