@@ -119,8 +119,6 @@ def in_place(net: Net, i: int) -> None:
         ):
             out[:] = [Edge(i + 1, "NODE", "node", NEAR, "near 0.80")]  # top no has a flower: a node cut short
             net.filler[i] = False
-    if p.text == "=" and i > 1 and _labelled(net, i - 2) and _labelled(net, i + 1):
-        net.add(i, i + 1, "SAMEAS", "same", 0.0, "exact")  # p5 = p4 but bl low
     if p.text in {"of", "but", "except"}:
         net.soft[i] = None
     if (
@@ -133,12 +131,6 @@ def in_place(net: Net, i: int) -> None:
         net.soft[i] = 0.7  # for, to: a number may hide here
     if p.text in {"sw", "sws"} and figure_before and (p.glued or (two_before is not None and two_before.text == "/")):
         net.add(i, i + 1, "SWEEP", "sweep", 0.0, "exact")  # 3/25sw
-
-
-def _labelled(net: Net, i: int) -> bool:
-    """`p4`, `plant 4`: a word for a plant at piece i, and its number."""
-    a, b = net.piece(i), net.piece(i + 1)
-    return a is not None and b is not None and a.text in {"p", "pl", "plt", "plant"} and b.form == "int"
 
 
 def _ordinal_alone(net: Net, i: int) -> bool:

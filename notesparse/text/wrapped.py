@@ -87,7 +87,7 @@ def _below(lines: list[str]) -> set[int]:
         if not here or not before:
             row = None
             continue
-        if k - 1 not in {n + 1 for n in out if n + 1 == k - 1} or row is None:
+        if k - 2 not in out or row is None:
             row = _row(lines, k - 1)
         inset = len(here) - len(here.lstrip())
         if row is None or not here[inset].isalpha() or _row(lines, k) is not None or _WIDE.search(here.strip()):
@@ -118,6 +118,3 @@ def _next_to(a: str, b: str) -> bool:
 def _unfinished(lines: list[str]) -> set[int]:
     """`third node from`: a word that no line ends with, unless the sentence goes on."""
     return {k for k in range(len(lines) - 1) if lines[k + 1] and _UNFINISHED.fullmatch(lines[k].strip())}
-
-
-__all__ = ["paper_edges"]

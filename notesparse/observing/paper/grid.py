@@ -28,6 +28,7 @@ from notesparse.observing.paper.keys import (
 )
 from notesparse.observing.paper.legends import read_key, read_legend, read_legends
 from notesparse.observing.paper.matrix import find_matrix, find_unlabelled
+from notesparse.observing.paper.row_labels import follows
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.observing.paper.sheets import find_sheet
 from notesparse.observing.paper.stacked import SEEN, head_columns, is_where, where_column
@@ -360,10 +361,7 @@ class Finder(Turned):
         here, nxt = self.labelled(line), self.labelled(below) if below is not None else None
         if here is None or nxt is None or not self.is_row(line):
             return False
-        a, b = here[0][-1], nxt[0][0]
-        if a.isdigit() and b.isdigit():
-            return int(b) == int(a) + 1
-        return len(a) == len(b) == 1 and a.isalpha() and ord(b.casefold()) == ord(a.casefold()) + 1
+        return follows(here[0][-1], nxt[0][0])
 
     def _behind_a_figure(self, at: int) -> list[Edge]:
         """What may stand behind the number at piece `at`."""

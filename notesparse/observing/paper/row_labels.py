@@ -32,6 +32,13 @@ _LETTERS = frozenset("BGSZ")
 _PLANT_WORDS = {"plant", "plants", "pl", "plt", "plts", "p", "no", "#", "sample", "№", "nr"}
 
 
+def follows(a: str, b: str) -> bool:
+    """Whether label b is the next one after label a: 3 after 2, C after b."""
+    if a.isdigit() and b.isdigit():
+        return int(b) == int(a) + 1
+    return len(a) == len(b) == 1 and a.isalpha() and ord(b.casefold()) == ord(a.casefold()) + 1
+
+
 def read_label(lattice: Lattice, a: int, b: int) -> tuple[tuple[str, ...], int, bool, bool] | None:
     """A plant's label at piece a: (labels, where it ends, it cannot be anything else, it is a damaged figure)."""
     pieces = lattice.pieces

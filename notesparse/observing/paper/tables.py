@@ -37,6 +37,7 @@ from notesparse.observing.paper.items import find_beside, find_items
 from notesparse.observing.paper.keys import explain
 from notesparse.observing.paper.matrix import find_codes
 from notesparse.observing.paper.paired import find_paired
+from notesparse.observing.paper.row_labels import follows
 from notesparse.observing.paper.runlists import find_runs
 from notesparse.observing.paper.slashed import find_slashed
 from notesparse.observing.paper.ticks import Class, find_classes, read_classes
@@ -244,10 +245,7 @@ def _counts_on(finder: Finder, first: Line, second: Line | None) -> bool:
     last, here = finder.labelled(first), finder.labelled(second) if second is not None else None
     if here is None or last is None or len(here[0]) != 1 or len(last[0]) != 1:
         return False
-    a, b = last[0][0], here[0][0]
-    if a.isdigit() and b.isdigit():
-        return int(b) == int(a) + 1
-    return len(a) == len(b) == 1 and ord(b.casefold()) == ord(a.casefold()) + 1
+    return follows(last[0][0], here[0][0])
 
 
 def _phrases(lattice: Lattice, at: int, end: int) -> list[Phrase]:

@@ -11,7 +11,7 @@ from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
-_TOLD = {"flowers", "pods", "seeds", "trifs", "nodes", "stages"}
+_NAMED = {"FLOWER": "flowers", "POD": "pods", "SEED": "seeds", "TRIF": "trifoliates", "NODE": "nodes", "NODES": "nodes"}
 BACK_IN_BRANCH = {"branch", "wrong", "mistake"}
 
 
@@ -238,11 +238,11 @@ def _about(w: Listener, ph: Phrase, span: Span) -> str | bool:
     end = ph.end
     while not w.closes(end):
         end += 1
-    named = {e.kind.lower() + "s" for i in range(ph.end, end) for e in ctx.lattice.edges[i]}
+    named = {_NAMED[e.kind] for i in range(ph.end, end) for e in ctx.lattice.edges[i] if e.kind in _NAMED}
     w.resume_at = end
     if ctx.statements and ctx.statements[-1].kind in named:
         revise.take_back(ctx, span, False)
         ctx.mark(ph.start, end, FILLER)
         return True
-    ctx.mark(ph.start, end, UNREAD, "what is taken back is not clear" if named & _TOLD else "of something else")
+    ctx.mark(ph.start, end, UNREAD, "what is taken back is not clear" if named else "of something else")
     return "barred"

@@ -104,6 +104,13 @@ class Listener:
             i -= 1
         return i == 0 or pieces[i - 1].form in {"nl", "mark"} or pieces[i - 1].text in {"and", "but"}
 
+    def sentence_start(self, i: int) -> int:
+        """The first piece of the sentence or line that piece i stands in."""
+        pieces = self.ctx.lattice.pieces
+        while i and pieces[i - 1].form != "nl" and pieces[i - 1].text not in {".", ";"}:
+            i -= 1
+        return i
+
     def ends_at(self, i: int) -> bool:
         pieces = self.ctx.lattice.pieces
         return i >= len(pieces) or pieces[i].form in {"mark", "nl"}

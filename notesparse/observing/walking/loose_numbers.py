@@ -312,6 +312,5 @@ def _one_and_one(w: Listener, ph: Phrase) -> bool:
     if ctx.explicit or not ctx.plants or i < 1 or pieces[i - 1].text != "," or i + 1 >= len(pieces):
         return False
     goes_on = pieces[i + 1].text in {"was", "had", "has", "with", "at"} or pieces[i + 1].form in {"int", "dec"}
-    while i and pieces[i - 1].form != "nl" and pieces[i - 1].text not in {".", ";"}:
-        i -= 1
+    i = w.sentence_start(i)
     return goes_on and pieces[i].text == "one" and pieces[i + 1].text in {"plant", "had", "has", "was", "with"}

@@ -163,11 +163,10 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
 def of_this_plant(w: Listener, call: Phrase, k: int) -> bool:
     """`Plant 1 has 13 trifoliates and I'm calling it R4. Plant 2 ...`: in the sentence of one plant, before others."""
     ctx = w.ctx
-    pieces, i = ctx.lattice.pieces, call.start
+    pieces = ctx.lattice.pieces
     if not ctx.explicit or len(ctx.plants) != 1 or "it" not in {p.text for p in pieces[call.start : call.end + 1]}:
         return False
-    while i and pieces[i - 1].form != "nl" and pieces[i - 1].text not in {".", ";"}:
-        i -= 1
+    i = w.sentence_start(call.start)
     labels = [s for s in w.segments[k + 1 : k + 40] if s.phrase is not None and s.phrase.rule == "label"]
     return ctx.plants[0].span.start >= pieces[i].span.start and bool(labels) and _joined_by_and(w, call, i)
 

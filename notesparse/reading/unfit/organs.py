@@ -239,9 +239,8 @@ def of_an_animal(lattice: Lattice, p: Phrase) -> bool:
 
 def none_up(lattice: Lattice, p: Phrase) -> bool:
     """`no beans up yet`: soybeans that have not come up, and no seed."""
-    at, last = p.path[-1]
-    up = text(lattice, p.end) in {"up", "emerged", "through", "out"}
-    return up and last.kind == "BEAN"
+    _, last = p.path[-1]
+    return last.kind == "BEAN" and text(lattice, p.end) in {"up", "emerged", "through", "out"}
 
 
 def seeds_in_them(lattice: Lattice, p: Phrase) -> bool:
