@@ -103,6 +103,7 @@ class PlantDraft:
     dropped: bool = False  # skipped, dead, taken back
     named: bool = True  # the note gave the label
     line: int = 0
+    every: bool = False  # stands for all plants that the visit names later
 
     def put(self, key: str, value: Any, span: Span, *, group: bool = False, copied: bool = False) -> Entry:
         entry = Entry(value, span, copied, group)

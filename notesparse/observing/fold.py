@@ -75,6 +75,7 @@ class Context:
     group: str | None = None  # all, none, rest: the next fact is of all plants of the visit
     group_span: Span | None = None
     group_n: int | None = None
+    every: bool = False  # what is said next, before any plant is named, is of all that will be
     except_for: list[PlantDraft] = field(default_factory=list)  # all but these: they have it not
     hedge: Span | None = None
     last_what: str | None = None
@@ -203,7 +204,9 @@ class Context:
             if live:
                 return live
         if not self.plants:
-            return self.begin([self.next_label()], span, named=False)
+            begun = self.begin([self.next_label()], span, named=False)
+            begun[0].every, self.every = self.every, False
+            return begun
         if not self.explicit and self._one_a_line() and not self.correcting and not self.taking_back:
             return self.begin([self.next_label()], span, named=False)
         if not self.explicit and fresh_key and not self.correcting and not self.taking_back:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import copy
+
 from notesparse.observing.draft import Ask, PlantDraft, VisitDraft
 from notesparse.observing.fold import UNREAD, Context
 
@@ -10,6 +12,7 @@ def join(ctx: Context) -> None:
     """Join or rename the plants that share a label."""
     for visit in ctx.visits:
         _drop_empty(ctx, visit)
+        _share_out(visit)
         seen: dict[tuple[str, str | None], PlantDraft] = {}
         for p in list(visit.plants):
             if p.dropped:
@@ -34,6 +37,20 @@ def join(ctx: Context) -> None:
                     if a.plant is p:
                         a.plant = first
                 visit.plants.remove(p)
+
+
+def _share_out(visit: VisitDraft) -> None:
+    """`All five at 13 trifs`, and then the plants: each has what is not said of itself."""
+    others = [p for p in visit.plants if p.named and not p.dropped]
+    for every in [p for p in visit.plants if p.every and others]:
+        for p in others:
+            counted = {"trifoliates", "nodes"} & set(p.facts)
+            for key, entries in every.facts.items():
+                if key not in p.facts and not (counted and key in {"trifoliates", "nodes"}):
+                    p.put(key, entries[-1].value, entries[-1].span, group=True)
+            told = {s.what for s in p.sightings}
+            p.sightings += [copy.deepcopy(s) for s in every.sightings if s.what not in told]
+        visit.plants.remove(every)
 
 
 def _unsay(ctx: Context, p: PlantDraft) -> None:

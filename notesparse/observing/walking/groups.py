@@ -29,6 +29,13 @@ def _all_sampled(w: Listener, ph: Phrase, nxt: Phrase, span: Span) -> bool:
     return True
 
 
+def counted_of_all(w: Listener, k: int) -> bool:
+    """`All five at 13 trifs`, before any plant is named: the count is of every plant that will be."""
+    nxt, _, mark = w.ahead(k)
+    w.ctx.every = nxt is not None and nxt.rule in {"trif", "nodes"} and not mark and not w.ctx.plants
+    return w.ctx.every
+
+
 def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     visit = ctx.visit
@@ -84,6 +91,8 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         nxt, _, mark = w.ahead(k)
         if not live and text == "all" and nxt is not None and not mark and _all_sampled(w, ph, nxt, span):
             return True
+        if not live and text == "all" and w.begins(ph.start):
+            counted_of_all(w, k)
         if (
             len(live) < 2
             or mark
@@ -139,6 +148,8 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         tallies.none_of_them(ctx, nums[0] if nums else None, span)
         return True
     if not live:
+        if of_plants or f == "group_n":
+            counted_of_all(w, k)
         return "filler"
     n = (
         nums[0]

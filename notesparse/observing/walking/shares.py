@@ -200,6 +200,8 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             bar(w, ph, "all but some: which ones is not said")
             return "barred"
         return groups.excepted(w, [str(numbers_of(ph)[0])], at, ph.end, span) is not None
+    if ph.form in {"all_plants", "n_all"} and not ctx.explicit and groups.counted_of_all(w, k):
+        return True
     close_tally(w)
     if (
         ph.form
