@@ -24,6 +24,7 @@ class NameWords:
 
     never_first: frozenset[str]
     never_last: frozenset[str]
+    tools: frozenset[str]
     never_inside: frozenset[str]
     happened: frozenset[str]
     inside: frozenset[str]

@@ -12,7 +12,7 @@ from notesparse.listening import agree, gate
 from notesparse.listening.heard import Hearing, Recording, Utterance
 from notesparse.listening.pauses import faint, utterances
 from notesparse.listening.repair import repaired
-from notesparse.listening.rerank import taken
+from notesparse.listening.rerank import made_up, taken
 from notesparse.listening.sphinx import Sphinx
 from notesparse.listening.trade import Trade
 from notesparse.spoken.own import Own
@@ -50,6 +50,8 @@ class Both:
         if not hearings:
             return Utterance(start, end, Hearing((), ()), refused="no words were heard")
         chosen = taken(hearings, self.trade.trigram)
+        if made_up(chosen):
+            return Utterance(start, end, chosen, refused="the recogniser went on where nothing was said")
         mended, changes = repaired(chosen, self.trade)
         others = self.small.hear(samples, start)
         second = others[0] if others else None

@@ -48,8 +48,8 @@ def _worth_at(s: Surroundings, i: int, j: int, site: str) -> float | None:
         return None  # Gravel Switch 6/9
     if j > i and s.text(j) == "the" and s.text(j - 1) not in s.words.ways | s.words.arriving | s.words.inside:
         return None  # this is mud lake the old man's half
-    if j > i and (_top_nodes(s, j) or _of_the_whole(s, j)):
-        return None  # Oxbow top 4 nodes; the lagoon field whole field R3
+    if j > i and (_top_nodes(s, j) or _of_the_whole(s, j) or _says_nothing(s, j)):
+        return None  # Oxbow top 4 nodes; the lagoon field whole field R3; Wendell's bottom bug walk
     w = word_worth(s, j, j == i)
     if w is None or (j in s.bare and j > i):
         return None
@@ -68,6 +68,11 @@ def _top_nodes(s: Surroundings, j: int) -> bool:
 def _of_the_whole(s: Surroundings, j: int) -> bool:
     """`whole field`: what is said of all of it begins."""
     return any(e.kind == "OVERALL" and e.end > j + 1 and e.how == "exact" for e in s.lattice.edges[j])
+
+
+def _says_nothing(s: Surroundings, j: int) -> bool:
+    """Two words and more that carry nothing: bug walk, stage check."""
+    return any(e.kind == "FILLER" and e.end > j + 1 and e.how == "exact" for e in s.lattice.edges[j])
 
 
 def _figures_first(s: Surroundings, j: int, site: str, w: float) -> float | None:

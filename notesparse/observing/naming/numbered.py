@@ -30,17 +30,10 @@ def numbered(s: Surroundings, at: int, cue_start: int) -> Name:
     while end is None:
         first_int += 1
         end = number_end(s, first_int)
-    said = _spelled_out(s, first_int, end) if pieces[first_int].form == "word" else None
     if end < s.n and pieces[end].glued and pieces[end].form == "word" and len(pieces[end].text) == 1:
         end += 1  # field 12B
     first = at if pieces[at + 1].text != ":" else at + 2
     text = own(first, end)
     if pieces[at + 1].text in s.words.number_signs:
-        text = said or own(first_int, end)
-    elif said is not None:
-        text = f"{own(at, at + 1)} {said}"  # field six
+        text = own(first_int, end)
     return Name(first, end, text, "fieldno", True, cue_start)
-
-
-def _spelled_out(s: Surroundings, i: int, end: int) -> str:
-    return str(next(e.means for e in s.lattice.edges[i] if e.kind == "INT" and e.end == end))

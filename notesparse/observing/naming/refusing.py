@@ -23,6 +23,7 @@ def refused(s: Surroundings, c: Candidate) -> bool:
     return (
         _said_of_a_plant(s, c)
         or _cut_header(s, c)
+        or _a_day(s, c)
         or _a_spot(s, c)
         or _talk(s, c)
         or _about_nothing(s, c)
@@ -63,6 +64,14 @@ def _said_of_a_plant(s: Surroundings, c: Candidate) -> bool:
 def _cut_header(s: Surroundings, c: Candidate) -> bool:
     """`MAT.` of MAT. GROUP: words of the header that go on behind the name."""
     return any(e.kind in _HEADERS and e.how == "exact" and e.end > c.j for e in s.lattice.edges[c.i])
+
+
+def _a_day(s: Surroundings, c: Candidate) -> bool:
+    """`chapel field twenty seventh of may`: the day of the note."""
+    return any(
+        p.rule == "date" and p.end == c.j and c.words > 2 and any(e.kind == "ORD" for _, e in p.path)
+        for p in s.phrases[c.i]
+    )
 
 
 def _a_spot(s: Surroundings, c: Candidate) -> bool:
@@ -111,6 +120,8 @@ def _talk(s: Surroundings, c: Candidate) -> bool:
     if c.words == 1 and not c.nouns and len(last.text) <= 2 and last.form == "word" and c.site != "field":
         return True
     if last.text in s.words.never_last and c.words > 1:
+        return True
+    if last.text in s.words.tools and c.words > 1 and not (c.site in {"note", "date"} and title(s, i, j)):
         return True
     if last.text == "'s" and s.text(j) in s.words.happened:
         return True  # sprayer's been here

@@ -213,8 +213,8 @@ def _trade_worth(s: Surroundings, i: int, exact: set[str], first: bool) -> float
         return 0.2  # Half Moon
     if first and exact & _OPENS_A_SAYING:
         return None
-    if first and exact <= _COLOURS and noun_at(s, i + 1):
-        return 0.4  # brown pond
+    if first and exact <= _COLOURS and (noun_at(s, i + 1) or (_strange(s, i + 1) and title(s, i, i + 2))):
+        return 0.4  # brown pond, Green Door
     large = capital(s, i)
     if first and not s.cased and exact <= MAY_BE_NAMED and noun_at(s, i + 1):
         return 0.4  # burn pile, cane creek
