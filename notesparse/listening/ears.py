@@ -12,7 +12,7 @@ from notesparse.listening import agree, gate
 from notesparse.listening.heard import Hearing, Recording, Utterance
 from notesparse.listening.pauses import faint, utterances
 from notesparse.listening.repair import repaired
-from notesparse.listening.rerank import made_up, taken
+from notesparse.listening.rerank import in_the_sound, taken
 from notesparse.listening.sphinx import Sphinx
 from notesparse.listening.trade import Trade
 from notesparse.spoken.own import Own
@@ -46,12 +46,10 @@ class Both:
     weak: bool = False
 
     def hear(self, samples: bytes, start: float, end: float) -> Utterance:
-        hearings = self.large.hear(samples, start)
+        hearings = [h for h in map(in_the_sound, self.large.hear(samples, start)) if h.words]
         if not hearings:
             return Utterance(start, end, Hearing((), ()), refused="no words were heard")
         chosen = taken(hearings, self.trade.trigram)
-        if made_up(chosen):
-            return Utterance(start, end, chosen, refused="the recogniser went on where nothing was said")
         mended, changes = repaired(chosen, self.trade)
         others = self.small.hear(samples, start)
         second = others[0] if others else None

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from notesparse.listening.heard import Hearing, Unsure
 from notesparse.listening.trade import Trade, key
 
-LEANING = 0.5
+LEANING = 1.0
 """How far the words have to lean to the trade, against ordinary talk (`spoken/leaning.py`), before any repair. Measured
 on the 24 made-up notes and ten sentences of other talk that all thresholds here were chosen on: the large recogniser's
 hearings of other talk have -0.38 and less, 96 of 100 of its hearings of clean notes have more than this. That refuses

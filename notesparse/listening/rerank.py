@@ -14,24 +14,25 @@ WORD = 1.5
 
 
 AT_ONCE = 3
-"""So many words in a row that take no time at all were made up: with wind Whisper says a whole sentence twice. Of the
-hearings taken in 528 recordings those with such a row are all of that kind."""
+"""So many tokens in a row that take no time at all were made up: with wind Whisper says a whole sentence twice."""
 
 
 def taken(hearings: Sequence[Hearing], trigram: Model) -> Hearing:
-    """The best of `hearings` (at least one); among equals the recogniser's own favourite. One with made-up words only
-    where all have some."""
-    return max([h for h in hearings if not made_up(h)] or hearings, key=lambda h: worth(h, trigram))
+    """The best of `hearings` (at least one); among equals the recogniser's own favourite."""
+    return max(hearings, key=lambda h: worth(h, trigram))
 
 
-def made_up(hearing: Hearing) -> bool:
-    """Whether the recogniser went on where nothing was said."""
-    row = 0
+def in_the_sound(hearing: Hearing) -> Hearing:
+    """The hearing up to where the recogniser went on though nothing was said."""
+    took: dict[int, bool] = {}
     for word in hearing.words:
-        row = row + 1 if word.end <= word.start else 0
-        if row >= AT_ONCE:
-            return True
-    return False
+        took[word.token] = took.get(word.token, False) or word.end > word.start
+    for first in range(len(hearing.tokens)):
+        row = [took.get(at, True) for at in range(first, first + AT_ONCE)]
+        if not any(row):
+            words = tuple(w for w in hearing.words if w.token < first)
+            return Hearing(words, hearing.tokens[:first], hearing.score)
+    return hearing
 
 
 def worth(hearing: Hearing, trigram: Model) -> float:

@@ -201,6 +201,22 @@ def close(visits: list[VisitDraft]) -> None:
         if len(classes) > 1 and all(t.count is not None for t in classes):
             for t in classes:
                 t.of = sum(x.count or 0 for x in classes)
+        _all_in_classes(visit)
+
+
+def _all_in_classes(visit: VisitDraft) -> None:
+    """Flower at the top two nodes 6 of 10, lower only 3, no flower 1: classes that make up the whole; one that has none
+    is not turned round."""
+    told = [t for t in visit.tallies if t.count is not None and t.of is not None]
+    having, without = [t for t in told if not t.negative], [t for t in told if t.negative]
+    one_sample = len(told) == len(visit.tallies) and len({t.of for t in told}) == 1
+    if not one_sample or len(without) > 1 or len(having) < 2 or len({t.what for t in having}) != len(having):
+        return
+    if sum(t.count or 0 for t in told) == told[0].of:
+        for t in having:
+            t.exclusive = True
+        for t in without:
+            visit.tallies.remove(t)
 
 
 def of_the_same(ctx: Context, span: Span) -> bool:

@@ -60,3 +60,29 @@ LATER_TALK: tuple[str, ...] = (
     "Turn left after six miles and stop at the top of the hill.",
     "He pays fifteen dollars an hour and ten percent more on Sundays.",
 )
+
+LAST_NOTES: tuple[str, ...] = (
+    "plant one, fourteen trifs, flowers at the top node, no pods yet",
+    "next plant, thirteen nodes, pods at the third node down, five eighths of an inch",
+    "plant three, R six, beans touching in the pods at the second node from the top",
+    "eight of ten plants are at R three, the other two are R two",
+    "planted May second, seven and a half inch rows, emerged the eleventh",
+    "Japanese beetles, six per plant, ten percent defoliation in the top",
+    "plant seven, V six, the seventh trifoliate is still rolled",
+    "every pod is brown on plant four, grain moisture is thirteen percent",
+)
+
+LAST_TALK: tuple[str, ...] = (
+    "The combine needs a new belt and twelve bolts before Thursday.",
+    "He sold the lower forty to his nephew for nine thousand an acre.",
+    "Put six eggs and a half pound of butter on the list, we are out of both.",
+    "There are three deer standing by the gate, and one of them has a big rack.",
+    "Is the tank on the sprayer full, or do I have to come back for more water?",
+    "My daughter has two games on Saturday, the first one is at ten.",
+    "It rained an inch and a half at the airport, but we got nothing at all.",
+    "The price of beans went up eleven cents today, corn was down four.",
+    "Call the elevator and ask if they are open until seven.",
+    "I left my gloves on top of the second fence post from the road.",
+    "The roses at the front of the house are in full bloom this week.",
+    "You drive the truck, I will open the gate and walk down to the creek.",
+)

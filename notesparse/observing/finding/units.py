@@ -17,6 +17,7 @@ _TO = frozenset({"-", "to", "or", "thru", "through"})
 _PER_MARKS = frozenset({"per", "a", "an", "/", "each", "every", "to", "in", "on", "out"})
 _PLACES = frozenset({"at", "on", "by", "along", "in", "near", "across", "behind", "around", "tall", "high"})
 _AREA = frozenset({"acre", "acres", "ac"})
+_METRES = frozenset({"meter", "meters", "metre", "metres", "m"})
 _ARTICLES = frozenset({"the", "a", "an"})
 LOOSE = frozenset(
     {
@@ -288,6 +289,10 @@ def _unit(lattice: Lattice, k: int, count: Any, marked: bool, said_per: bool) ->
         return Amount(edge.end, count, said)
     if not marked:
         return None
+    if text_at(lattice, k) in _METRES:
+        row_of = longest(lattice, k + 1, "ROWW", sound=False)
+        said = f"per {n}m" if n else "per meter"
+        return Amount(row_of.end if row_of else k + 1, count, f"{said} of row" if row_of else said)
     edge = longest(lattice, k, "PLANT", sound=False)
     if edge is not None:
         return Amount(edge.end, count, f"per {n}plants" if n else "per plant")

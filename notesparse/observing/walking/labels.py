@@ -282,6 +282,8 @@ def ordinal_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
     if ctx.visit is None or not ctx.visit.plants:
         return False
     nxt, _, _ = w.ahead(k)
+    if nxt is not None and nxt.rule == "past":  # the second was the same as the first
+        nxt, _, _ = w.ahead(next(i for i, s in enumerate(w.segments) if s.phrase is nxt))
     if not w.clause_is_fresh(k) and not (
         ctx.next_label() == str(n) and (after_all_told(w, k) or _behind_a_comma(w, ph, nxt))
     ):

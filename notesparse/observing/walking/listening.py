@@ -10,6 +10,7 @@ from notesparse.observing.fold import EVIDENCE, Context
 from notesparse.observing.naming.names import Name
 from notesparse.observing.paper import forms
 from notesparse.observing.paper.tables import Table
+from notesparse.observing.walking.then_and_now import other_times
 from notesparse.reading.parse import Phrase, Segment
 from notesparse.span import Span
 
@@ -51,6 +52,7 @@ class Listener:
         self.where_ahead: str | None = None  # the part of the field that the next stage is of
         self.false_start = -1  # a correction of a number that had no noun yet
         self.form = forms.form_lines(ctx.lattice)
+        self.other_times, self.now_said = other_times(ctx.lattice)
         ctx.form = bool(self.form)
         self.said_behind: set[int] = set()  # shares that were used by what stands before them
         self.cell: tuple[int, int] | None = None  # the pieces of a table cell that are read like prose

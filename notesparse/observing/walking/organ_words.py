@@ -10,6 +10,7 @@ from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.groups import ahead_group, group_after, others_after, the_others
 from notesparse.observing.walking.listening import ORGANS, Listener
+from notesparse.observing.walking.shares import share_answered
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
@@ -439,8 +440,10 @@ def share_behind(w: Listener, k: int) -> Phrase | None:
         if ph is None:
             if w.hard_end(s.start):
                 return None
-        elif ph.rule in _SIZES or ph.rule == "filler":
+        elif ph.rule in _SIZES | {"main", "filler"}:
             end = ph.end
+        elif (share := share_answered(w, ph)) is not None:
+            return share if not listed or w.line_head else None
         elif ph.form in {"n_of_m", "pct", "half", "most", "n_of_them", "n_all", "group_n"} and s.start - end <= 2:
             after = w.in_clause(j, ORGANS | {"stage"})
             if listed and ph.form != "n_of_m":

@@ -7,6 +7,7 @@ from notesparse.observing.draft import TallyDraft
 from notesparse.observing.finding.findings import percent_value
 from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.walking.listening import Listener
+from notesparse.observing.walking.shares import share_answered
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
@@ -113,6 +114,14 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if t2 is not None and tallies.finish(ctx, ph, span):
             w.resume_at = nxt.end
             ctx.mark(ph.start, nxt.end, EVIDENCE)
+            ctx.tally = None
+            return True
+    answer = share_answered(w, nxt) if nxt is not None and nxt.start == ph.end + 1 and not ctx.explicit else None
+    if answer is not None and ctx.field_clause != ctx.clause and w.in_clause(k, {"call"}, -1) is None:
+        t3 = tallies.start(ctx, answer, ctx.span(answer.start, answer.end))
+        if t3 is not None and tallies.finish(ctx, ph, span):
+            w.resume_at = answer.end
+            ctx.mark(ph.start, answer.end, EVIDENCE)
             ctx.tally = None
             return True
     if ctx.group is not None and ctx.visit is not None and ctx.visit.plants and ctx.field_clause != ctx.clause:

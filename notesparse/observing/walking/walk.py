@@ -65,6 +65,18 @@ def steps(w: Listener) -> None:
         if w.owned is not None and s.start >= w.owned.start:
             leave_owner(w, w.owned)
             continue
+        then = w.other_times.get(s.start)
+        if then is not None and not w.barred:
+            clear_waiting(w)
+            ctx.mark(s.start, then, UNREAD, "another time")
+            w.resume_at = then
+            k += 1
+            continue
+        if s.start in w.now_said and not w.barred:
+            ctx.mark(s.start, w.now_said[s.start], FILLER)
+            w.resume_at = w.now_said[s.start]
+            k += 1
+            continue
         table = w.tables.get(s.start)
         if table is not None:
             end_clause(w, k)
@@ -241,6 +253,8 @@ def loose(w: Listener, i: int, k: int) -> None:
             if p.text == ",":
                 ctx.link.add("COMMA")
         return
+    if not w.barred and p.text in {"with", "w"} and _of_the_counted(w, k):
+        w.barred, w.barred_from, w.barred_limit = "seen on plants that were only counted", i, 0
     if w.barred:
         ctx.mark(i, i + 1, UNREAD, w.barred)
         return
@@ -310,6 +324,14 @@ def loose(w: Listener, i: int, k: int) -> None:
             _let_go(w, i)  # half have dropped, pods brown
             return
         ctx.mark(i, i + 1, UNREAD, "no known word" if not ctx.lattice.known[i] else "a known word out of place")
+
+
+def _of_the_counted(w: Listener, k: int) -> bool:
+    """`8 of 10 at R3 with half inch pods`: what they have besides is of no plant by itself."""
+    t, (nxt, _, mark) = w.ctx.tally, w.ahead(k)
+    if t is None or t.what is None or w.ctx.explicit or t.span.start < w.clause_from or mark or nxt is None:
+        return False
+    return nxt.rule in {"flowers", "pods", "seeds", "podshare", "state", "length"} and not nxt.form.endswith("_no")
 
 
 def _let_go(w: Listener, i: int) -> None:

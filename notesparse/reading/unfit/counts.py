@@ -166,6 +166,11 @@ def sweeps(lattice: Lattice, p: Phrase) -> bool:
     return "SWEEP" in kinds(lattice, p.end)
 
 
+def of_a_numbered_plant(lattice: Lattice, p: Phrase) -> bool:
+    """`Tern Island 9/26 plant 3 brown`: a date, and the plant."""
+    return any(e.kind == "PLANT" for _, e in p.path[-1:]) and "INT" in kinds(lattice, p.end)
+
+
 def not_shared(lattice: Lattice, p: Phrase) -> bool:
     """Only before what may be told of a share of plants: 6 in 10 flowering, 3 in 10 have pods."""
     i = p.end

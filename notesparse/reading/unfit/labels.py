@@ -216,6 +216,15 @@ def of_the_label(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.path[0][1].end) == ":" and bool(kinds(lattice, p.start - 1) & {"PLANT", "PLETTER", "HASH"})
 
 
+def past_the_first(lattice: Lattice, p: Phrase) -> bool:
+    """`the same as the first, and the fourth plant had 8`: like the first, and then another plant."""
+    at = next((e.end for _, e in p.path if e.kind in {"SAMEAS", "LIKE"}), None)
+    last = max((i for i, _ in p.path), default=0)
+    return at is not None and any(
+        "ORD" in kinds(lattice, x) for x in range(at, last) if text(lattice, x + 1) in {",", "."}
+    )
+
+
 def ditto_and_next(lattice: Lattice, p: Phrase) -> bool:
     """`plant two ditto plant three ...`: the next plant; `plant five ditto plant four`: the one that it is like."""
     if p.path[0][1].kind != "DITTO":

@@ -154,6 +154,13 @@ def written_as_a_disease(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def cuts_a_finding(lattice: Lattice, p: Phrase) -> bool:
+    """`no brown stem rot`, `pod shatter`: the last word begins the name of a disease, an animal or a weed."""
+    return p.rule in {"podshare", "state", "pods", "seeds", "flowers"} and any(
+        e.kind in {"DISEASE", "INSECT", "WEED"} and e.how == "exact" and e.end > p.end for e in lattice.edges[p.end - 1]
+    )
+
+
 def trips_somewhere(lattice: Lattice, p: Phrase) -> bool:
     """`three trips to town`."""
     said = any(e.kind == "TRIPS" and text(lattice, at) in {"trips", "trip"} for at, e in p.path)

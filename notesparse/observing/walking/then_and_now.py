@@ -1,0 +1,98 @@
+"""`Plant 1 was R2 last week, now it has pods`: what was so at another time, and in the same sentence what is (guide 4.6)."""
+
+from __future__ import annotations
+
+from notesparse.text.lattice import Lattice
+
+_WAS = frozenset({"was", "were", "had"})
+_NOW = frozenset({"now", "today", "currently", "presently"})
+_THIS = frozenset({"time", "week", "morning", "trip", "visit", "round"})
+_BEFORE = frozenset({"before", "earlier", "then", "previously", "yesterday"})
+_JOINTS = frozenset({",", "and", "but", "-", ";", ":"})
+_LABEL = frozenset({"PLANT", "PLETTER", "HASH", "NUMBERW"})
+_NEAR = 12  # pieces from the one time to the other
+
+
+def other_times(lattice: Lattice) -> tuple[dict[int, int], dict[int, int]]:
+    """The stretches of a note that tell of another time where what is seen now follows, and the words that say that it
+    is now (`11 trifs today`): first piece -> end."""
+    out: dict[int, int] = {}
+    present: dict[int, int] = {}
+    for start, end in _sentences(lattice):
+        cue = next(((i, _cue_end(lattice, i)) for i in range(start, end) if _cue_end(lattice, i)), None)
+        now = cue is not None and next((i for i in range(cue[1], end) if _now_end(lattice, i)), None)
+        if cue is None or not now:
+            continue
+        first, behind = cue
+        present[now] = _now_end(lattice, now)
+        was = next((i for i in range(start, first) if lattice.pieces[i].text in _WAS), None)
+        labels = _labels(lattice, start, now)
+        if was is not None and not _joined(lattice, was, first):
+            out[was] = _to_the_joint(lattice, behind, now)
+        elif now - behind > _NEAR or any(a >= behind for a, _ in labels[1:]):
+            continue
+        elif was is None and (content := _content_before(lattice, start, first, labels)) is not None:
+            if not any(a >= behind for a, _ in labels):  # plant 1 6 trifs last week, 8 trifs this week
+                out[content] = _to_the_joint(lattice, behind, now)
+        elif was is None:  # last week plant 1 had 8 trifs, today 10
+            inside = [(a, b) for a, b in labels if a >= behind]
+            out[first] = inside[0][0] if inside else _now_end(lattice, now)
+            if inside:
+                out[inside[0][1]] = _now_end(lattice, now)
+    return out, {now: end for now, end in present.items() if out and end not in out.values()}
+
+
+def _sentences(lattice: Lattice) -> list[tuple[int, int]]:
+    pieces, out, start = lattice.pieces, [], 0
+    for i in range(len(pieces) + 1):
+        if i == len(pieces) or pieces[i].form == "nl" or (pieces[i].text == "." and lattice.soft[i] is None):
+            out.append((start, i))
+            start = i + 1
+    return out
+
+
+def _cue_end(lattice: Lattice, i: int) -> int:
+    """Where a word for another time that begins at piece i ends; 0: there is none."""
+    days = any(e.kind == "WEEKDAY" and e.end == i + 1 for e in lattice.edges[i])
+    if lattice.pieces[i].text in _BEFORE or days:
+        return i + 1
+    if lattice.pieces[i].text in _WAS | {"since"}:
+        return 0
+    return max((e.end for e in lattice.edges[i] if e.kind == "PASTCUE"), default=0)
+
+
+def _now_end(lattice: Lattice, i: int) -> int:
+    pieces = lattice.pieces
+    if pieces[i].text in _NOW:
+        return i + 1
+    return i + 2 if pieces[i].text == "this" and i + 1 < len(pieces) and pieces[i + 1].text in _THIS else 0
+
+
+def _labels(lattice: Lattice, start: int, end: int) -> list[tuple[int, int]]:
+    """Where plants are named by a number: `plant 1`, `p1`."""
+    out = []
+    for i in range(start, end):
+        at = max((e.end for e in lattice.edges[i] if e.kind in _LABEL and e.how == "exact"), default=0)
+        ends = [e.end for e in lattice.edges[at] if e.kind == "INT" and e.how == "number"] if i < at < end else []
+        if ends:
+            out.append((i, max(ends)))
+    return out
+
+
+def _joined(lattice: Lattice, start: int, end: int) -> bool:
+    """Another saying stands between: plant 1 was 8 trifs, plant 2 had 9 last week."""
+    return any(lattice.pieces[i].text in _JOINTS for i in range(start, end - 1))
+
+
+def _to_the_joint(lattice: Lattice, behind: int, now: int) -> int:
+    """The end of what was: up to `, now` where nothing else stands before that."""
+    alone = all(lattice.pieces[i].text in _JOINTS for i in range(behind, now))
+    return _now_end(lattice, now) if alone else behind
+
+
+def _content_before(lattice: Lattice, start: int, cue: int, labels: list[tuple[int, int]]) -> int | None:
+    """Where what is said before the word for another time begins: behind the plant's name or a comma."""
+    start = max([start, *(b for a, b in labels if b <= cue)])
+    start = max([start, *(i + 1 for i in range(start, cue) if lattice.pieces[i].text in _JOINTS)])
+    told = [i for i in range(start, cue) if not lattice.filler[i] and lattice.pieces[i].form != "mark"]
+    return start if told else None
