@@ -11,7 +11,7 @@ from notesparse.listening.alike import Side, beside, folded
 from notesparse.listening.alone import doubtful, unlikely
 from notesparse.listening.heard import Change, Hearing
 from notesparse.listening.repair import repaired
-from notesparse.listening.rerank import taken
+from notesparse.listening.rerank import in_the_sound, taken
 from notesparse.listening.sounds import apart, by_letters, sounds
 from notesparse.listening.trade import Trade, key, keys
 from tests.listening.conftest import Few, hearing, needs_pocketsphinx
@@ -49,6 +49,27 @@ def test_the_language_model_chooses_among_hearings(trade: Trade) -> None:
     good, bad = hearing("plant three eleven trifs"), hearing("plan three eleven trips")
     assert taken([replace(bad, score=-1.0), replace(good, score=-1.5)], trade.trigram).says == good.says
     assert taken([replace(bad, score=-1.0), replace(good, score=-99.0)], trade.trigram).says == bad.says
+
+
+def test_what_takes_no_time_was_not_said() -> None:
+    """Whisper says a sentence twice in wind: the words of the second time have no sound of their own."""
+    once = hearing("next plant eight nodes")
+    again = hearing("next plant eight nodes next plant eight nodes")
+    end = once.words[-1].end
+    twice = Hearing(
+        tuple(replace(w, start=end, end=end) if w.token > 3 else w for w in again.words[:-1])
+        + (replace(again.words[-1], start=end, end=end + 0.4),),
+        again.tokens,
+    )
+    assert in_the_sound(twice).says == once.says
+    assert in_the_sound(again) == again
+
+
+def test_one_quick_word_is_no_sign_of_that() -> None:
+    quick = hearing("plant three eleven trifs")
+    at = quick.words[1].start
+    words = (quick.words[0], replace(quick.words[1], end=at), *quick.words[2:])
+    assert in_the_sound(replace(quick, words=words)).says == quick.says
 
 
 @needs_pocketsphinx
