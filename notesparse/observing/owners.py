@@ -118,14 +118,17 @@ def _after_the_word(ctx: Context, at: int) -> tuple[int, bool]:
 
 
 def _line_closes_with_a_label(ctx: Context, start: int) -> bool:
-    """`8 trifs p1, 9 trifs p2`: a label with nothing behind it ends the line, and none begins it."""
-    pieces = ctx.lattice.pieces
-    end = next((i for i in range(start, len(pieces)) if pieces[i].form == "nl"), len(pieces))
+    """`8 trifs p1, 9 trifs p2`: a label with nothing behind it ends the sentence, and none begins it."""
+    pieces, soft = ctx.lattice.pieces, ctx.lattice.soft
+    ends = (
+        i for i in range(start, len(pieces)) if pieces[i].form == "nl" or (pieces[i].text == "." and soft[i] is None)
+    )
+    end = next(ends, len(pieces))
     while end > start and pieces[end - 1].form == "mark":
         end -= 1
     for i in range(max(start, end - 4), end):
         at, said = _after_the_word(ctx, i)
-        if said and at > i and any(stop == end for _, stop in _listed(ctx, at)):
+        if said and at > i and any(stop == end and len(some) == 1 for some, stop in _listed(ctx, at)):
             return True
     return False
 
@@ -140,6 +143,20 @@ def _chained(ctx: Context, end: int, behind: bool) -> bool:
         if any(e.kind in {"PLANT", "PLETTER"} for e in ctx.lattice.edges[k]):
             return pieces[k - 1].text in _BEFORE and k > end + 1
     return behind
+
+
+def _again(ctx: Context, end: int, label: str, known: dict[str, PlantDraft]) -> bool:
+    """`V5 on 1, V6 on 2`: figures that count on from 1, one behind each saying, are plants."""
+    pieces = ctx.lattice.pieces
+    if not label.isdigit() or int(label) != len(known) + 1:
+        return False
+    if known and len(known) > 1 and all(str(n) in known for n in range(1, int(label))):
+        return True  # V6 on 2, V5 on 3
+    for k in range(end + 1, min(end + 7, len(pieces))):
+        nxt = _label(ctx, k + 1) if pieces[k].text == "on" else None
+        if nxt is not None:
+            return pieces[end].text == "," and nxt[0] == str(int(label) + 1) and _ends(ctx, nxt[1])
+    return False
 
 
 def ahead(ctx: Context, start: int, behind: bool = False) -> Owners | None:
@@ -163,6 +180,7 @@ def ahead(ctx: Context, start: int, behind: bool = False) -> Owners | None:
         if not preposition and not (said and at > i):
             continue
         for labels, end in reversed(_listed(ctx, at)):
+            said = said or (preposition and len(labels) == 1 and _again(ctx, end, labels[0], known))
             goes_on = said and (
                 (end < len(pieces) and pieces[end].text in {"and", "but"})
                 or (preposition and len(labels) == 1 and _chained(ctx, end, behind))

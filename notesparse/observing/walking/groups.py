@@ -6,7 +6,7 @@ from typing import Any
 
 from notesparse.observing import organs, revise, tallies
 from notesparse.observing.draft import PlantDraft, Sighting
-from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
+from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, numbers_of
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.clause_ends import close_tally
 from notesparse.observing.walking.listening import ORGANS, OWN, Listener
@@ -41,6 +41,9 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     visit = ctx.visit
     f = ph.form
     if ph.start in w.groups_done:
+        but = left_out(w, ph.end, ctx.living())
+        if but is not None:
+            all_but(w, ph.start, *but)
         return True
     if f == "group_others":
         nxt, _, mark = w.ahead(k)
@@ -72,6 +75,10 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             return "barred"
         return "filler"
     live = ctx.living()
+    but = left_out(w, ph.end, live) if f in {"group_all", "group_both"} else None
+    if but is not None:
+        all_but(w, ph.start, *but)
+        return True
     nums = numbers_of(ph)
     text = ctx.lattice.original(ph.start, ph.end).lower()
     behind = (
@@ -268,6 +275,44 @@ _HAS_SOME = frozenset({"has", "had", "have", "does", "did", "do", "is", "was", "
 _EVERY = frozenset({"all", "everything", "everybody", "every", "both"})
 
 
+def left_out(w: Listener, at: int, live: list[PlantDraft]) -> tuple[list[PlantDraft], int] | None:
+    """Behind `all`: `but the first`, `except the last one`: which plants these are, and where the words end."""
+    pieces, edges = w.ctx.lattice.pieces, w.ctx.lattice.edges
+    if at >= len(pieces) or pieces[at].text not in _EXCEPT or len(live) < 2:
+        return None
+    i = at + 1
+    while i < len(pieces) and pieces[i].text in {"for", "the"}:
+        i += 1
+    nth = max((e.means for e in edges[i] if e.kind == "ORD" and e.end == i + 1), default=0) if i < len(pieces) else 0
+    last = i < len(pieces) and pieces[i].text == "last"
+    if not last and not 0 < nth <= len(live):
+        return None
+    end = i + 1
+    while end < len(pieces) and pieces[end].text in {"one", "plant"}:
+        end += 1
+    return [live[-1 if last else nth - 1]], end
+
+
+def all_but(w: Listener, start: int, out: list[PlantDraft], end: int) -> None:
+    """`Flowers on all but the first`: of the others, and the first has none; `all but the last are flowering`."""
+    ctx = w.ctx
+    others = [p for p in ctx.living() if p not in out]
+    span = ctx.span(start, end)
+    source = ctx.open[0] if ctx.open and w.closes(end) else None
+    if source is not None:
+        spread_over(w, ctx.open, others, None)
+        for p in out:
+            p.sightings = [s for s in p.sightings if s not in ctx.open]
+            if not source.places and source.length is None:
+                p.sightings.append(Sighting(source.what, not source.present, [span], clause=ctx.clause))
+        ctx.leave_plants()
+    else:
+        ctx.close()
+        ctx.plants, ctx.explicit, ctx.group, ctx.except_for = others, True, None, out
+    ctx.mark(start, end, EVIDENCE)
+    w.resume_at = end
+
+
 def excepted(w: Listener, labels: list[str], start: int, end: int, span: Span) -> str | None:
     """`all blooming except 2`, `none blooming except 3`: the plants at pieces [start, end) are otherwise; `all but 3
     are blooming`: what follows is of the others. How that was taken; None where nothing of the kind is said."""
@@ -291,12 +336,16 @@ def excepted(w: Listener, labels: list[str], start: int, end: int, span: Span) -
         ctx.mark(i - 1, end, EVIDENCE)
         ctx.except_for = named
         return "put right"
+    if end < len(pieces) and pieces[end].text in {"which", "that", "who"}:
+        ctx.mark(end, end + 1, FILLER)
+        end += 1
     first = end
     while end < len(pieces) and pieces[end].text in _HAS_SOME:
         end += 1  # but plant 2 has some
     if not w.closes(end):
         end = first
-    if not w.closes(end) and len(labels) == 1 and revise.back_to(ctx, labels[0], span):
+    counted = not ctx.open and ctx.statements and end < len(pieces) and pieces[end].text == ","
+    if (not w.closes(end) or counted) and len(labels) == 1 and revise.back_to(ctx, labels[0], span):
         ctx.mark(i, end, EVIDENCE)  # all V10 except 3, V9
         return "put right"
     source = next((s for s in ctx.open if s.present is not None), None)

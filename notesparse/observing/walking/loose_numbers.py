@@ -7,6 +7,7 @@ from notesparse.observing.draft import TallyDraft
 from notesparse.observing.finding import findings
 from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.walking import groups
+from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.corrections import move_span
 from notesparse.observing.walking.listening import OWN, Listener
 from notesparse.observing.walking.organ_words import none_of_all
@@ -133,6 +134,9 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     value = findings.number_value(ph)
     if ph.start and any(e.kind == "COMPASS" for e in ctx.lattice.edges[ph.start - 1]) and not ctx.explicit:
         return False  # north 80 is at full bloom
+    if ph.end < len(ctx.lattice.pieces) and ctx.lattice.pieces[ph.end].text in _THAN and _ends_or_than(w, ph.end + 1):
+        bar(w, ph, "more or fewer than another: how many is not said")
+        return "barred"
     if nxt is not None and nxt.form == "cue" and isinstance(value, int):
         at = next(i for i, s in enumerate(w.segments) if s.phrase is nxt)
         then, _, _ = w.ahead(at)
@@ -258,12 +262,20 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             if 0 <= float(value) <= 100:
                 leaves.put(ctx, key, float(value), span)
                 return True
-        elif key and not ctx.plants[-1].last(key):
+        elif key and (ctx.correcting is not None or not ctx.plants[-1].last(key)):
             return leaves.count(ctx, key, int(value), span) is not None
     if nxt is not None and not mark and nxt.rule == "stage":
         w.number = (value, span, ph.start, ph.end)
         return True
     return False
+
+
+_THAN = frozenset({"more", "fewer", "less", "extra"})
+
+
+def _ends_or_than(w: Listener, at: int) -> bool:
+    """`plant 2 has 1 more`, `one fewer than that`: behind the word for more the saying ends, or it tells than what."""
+    return w.closes(at) or w.ctx.lattice.pieces[at].text in {"than", "then", "and", "but"}
 
 
 def _of_these(w: Listener, ph: Phrase) -> bool:

@@ -195,6 +195,10 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ):
         return True
     if ph.form == "all_but" and len(numbers_of(ph)) == 1 and ctx.living():
+        but = groups.left_out(w, next(i for i, e in ph.path if e.kind == "BUT"), ctx.living())
+        if but is not None:
+            groups.all_but(w, ph.start, *but)  # all but the first one are flowering
+            return True
         at = next(i for i, e in ph.path if e.kind in {"INT", "INTSOUND"})
         if ctx.lattice.pieces[at].form != "int":
             bar(w, ph, "all but some: which ones is not said")

@@ -14,7 +14,7 @@ from notesparse.observing.walking.bars import bar, past_the_cue, read_cue, unbar
 from notesparse.observing.walking.clause_ends import clear_waiting, end_clause, nothing_named
 from notesparse.observing.walking.corrections import read_correction, read_not_number
 from notesparse.observing.walking.day import read_date
-from notesparse.observing.walking.groups import read_group
+from notesparse.observing.walking.groups import all_but, left_out, read_group
 from notesparse.observing.walking.labels import ordinal_label, read_label
 from notesparse.observing.walking.lengths import read_length
 from notesparse.observing.walking.listening import LINKS, ORGANS, OWN, Listener
@@ -245,6 +245,10 @@ def loose(w: Listener, i: int, k: int) -> None:
         ctx.mark(i, i + 1, FILLER)
         return
     if p.form == "word" and new_stop(w, i, k):
+        return
+    but = left_out(w, i, ctx.living()) if ctx.open and ctx.open[0].group and not w.barred else None
+    if but is not None and w.closes(but[1]):
+        all_but(w, i, *but)  # none are blooming except the first
         return
     if p.form == "mark":
         ctx.mark(i, i + 1, UNREAD if w.barred else FILLER, w.barred or "")
