@@ -63,7 +63,7 @@ def find_names(
         s = replace(s, several=True)
         chosen, used = _chosen(s, _found(s))
     chosen = sorted([*at_the_head(s, chosen, used), *chosen], key=lambda name: name.start)
-    chosen = titled_whole(s, [grown(s, name, used) for name in chosen])
+    chosen = _but_the_labelled(s, titled_whole(s, [grown(s, name, used) for name in chosen]))
     kept = _like_the_first(s, chosen)
     used = {i for name in kept for i in range(name.start, name.end)}
     return _again(s, kept, used)
@@ -109,6 +109,21 @@ def _like_the_first(s: Surroundings, chosen: list[Name]) -> list[Name]:
             or (upper(s, name.start) and s.pieces[name.end - 1].text in s.words.compass)
         ),
     ]
+
+
+def _but_the_labelled(s: Surroundings, chosen: list[Name]) -> list[Name]:
+    """`field: V6 Lane`, and under it `7/18, lock is 3312`: where the page says which its field is, nothing else that
+    stands before the first thing seen is its name."""
+    kept: list[Name] = []
+    for name in chosen:
+        last = kept[-1] if kept else None
+        labelled = last is not None and ":" in {s.text(x) for x in range(last.cue_start, last.start)}
+        if last is not None and labelled and name.cue in {"date", "line", "sentence", "comma"}:
+            between = (strength(s, x)[1] for x in range(last.end, name.start))
+            if not any(rule in _SEEN_THERE - {"date", "planted"} for rule in between):
+                continue
+        kept.append(name)
+    return kept
 
 
 def _again(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Name]:

@@ -102,6 +102,8 @@ def _talk(s: Surroundings, c: Candidate) -> bool:
     i, j, last = c.i, c.j, s.pieces[c.j - 1]
     if c.words == 1 and s.text(i) in {"fields", "flds"} and s.text(i - 1) in {"both", "all", "two", "three"}:
         return True  # Both fields, rows 30"
+    if c.words == 1 and s.text(i) in {"fields", "flds"} and any(p.rule == "stage" for p in s.phrases[j] if j < s.n):
+        return True  # fields R6 id say
     if c.words == 1 and s.text(i) in OF_FIGURES and s.text(j) == ":":
         return True  # Range: 12 to 15 nodes
     if s.text(i) in {"quarter", "half"} and j == i + 1 and s.text(j) in _CLOCK:

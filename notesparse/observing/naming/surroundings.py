@@ -128,8 +128,8 @@ def starts(s: Surroundings, i: int) -> tuple[float, str | None]:
             worth *= 0.5
         if (p.form == "plant_ord" and not any(e.kind == "PLANT" for _, e in p.path)) or p.form == "bare_top":
             worth *= 0.4
-        if p.form == "group_n":
-            worth = 1.5  # Cane Brake east all 20 blooming
+        if p.form == "group_n" or (p.form == "n_plants" and s.text(p.end) in {",", ";", ":", "."}):
+            worth = 1.5  # Cane Brake east all 20 blooming; Buck pasture, ten plants, seven blooming
         if p.form in {"today", "yesterday", "today_ord"}:
             worth *= 0.6
         worth -= 0.6 * max(0.0, phrase_cost(p) - 1.0)

@@ -136,6 +136,8 @@ def _never_first(s: Surroundings, i: int, own: set[str]) -> bool:
         and _plant_at(s, i + 1)
     ):
         return False  # Buckwheat p1 one brown pod: a field that is named so
+    if _titled_line(s, i):
+        return False
     if p.text in s.words.never_first or p.text in odd_name_words().done or ("PLANT" in own and not upper(s, i)):
         return True
     elsewhere = own & {"OTHERCROP", "NEIGHBOR", "OTHERFIELD"} or any(
@@ -146,6 +148,19 @@ def _never_first(s: Surroundings, i: int, own: set[str]) -> bool:
     if "ORD" in own and not noun_in(s, i + 1, i + 3):
         return True
     return any(e.end > i + 1 and e.how == "exact" and e.kind in _SAYING for e in s.lattice.edges[i])  # knocking on R3
+
+
+def _titled_line(s: Surroundings, i: int) -> bool:
+    """`Cut Bank - 60% of the pods brown`: a line's head of two words, each with its capital, before a dash or a colon."""
+    return (
+        s.cased
+        and (i == 0 or s.pieces[i - 1].form == "nl")
+        and s.text(i + 2) in {"-", "–", ":"}
+        and not s.pieces[i + 2].glued
+        and title(s, i, i + 2)
+        and noun_at(s, i + 1)
+        and not any(e.how == "exact" and e.kind not in {"LETTER", "FIELDNOUN", "COMPASS"} for e in s.lattice.edges[i])
+    )
 
 
 def _plant_at(s: Surroundings, i: int) -> bool:

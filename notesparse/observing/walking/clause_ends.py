@@ -80,6 +80,9 @@ def drop_tentative(w: Listener, s: Sighting, a: int, b: int) -> None:
             if s in p.sightings:
                 p.sightings.remove(s)
         v.plants[:] = [p for p in v.plants if p.named or not p.empty]
+    here = w.ctx.visit.plants if w.ctx.visit is not None else []
+    if any(all(p is not q for q in here) for p in w.ctx.plants):
+        w.ctx.leave_plants()  # what comes next is of no plant that is gone
     if s in w.ctx.open:
         w.ctx.open.remove(s)
     w.ctx.mark(a, b, FILLER)

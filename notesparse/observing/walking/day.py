@@ -30,6 +30,12 @@ def planted_before(w: Listener, ph: Phrase) -> bool:
     return False
 
 
+def _day_of_another(w: Listener, ph: Phrase) -> bool:
+    """`Coon Run 8/8 ...`, and on the next line `Gooseneck 8/8 pods 1 in`: the day that another visit has."""
+    day = read_day(ph, headers._base(w.ctx), w.ctx.day_first) if w.after_name else None
+    return day is not None and any("date" in v.head and v.head["date"].value == day.iso for v in w.ctx.visits)
+
+
 def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, links, mark = w.ahead(k)
@@ -63,7 +69,7 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if slash and organ and ctx.explicit and ctx.plants and b in {2, 4, 8, 16, 32} and a < b:
             edge = Edge(ph.end, "FRAC", Fraction(a, b), 0.0, "exact")  # r5 not touching top 4, 1/4 seed
             return read_length(w, Phrase(ph.start, ph.end, "length", "len_bare", ((ph.start, edge),), 0.0), span, k)
-        if slash and positive and a <= b and b >= 2 and nxt.start - ph.end <= 2:
+        if slash and positive and a <= b and b >= 2 and nxt.start - ph.end <= 2 and not _day_of_another(w, ph):
             fake = Phrase(ph.start, ph.end, "ratio", "n_slash_m", ph.path, 0.0)
             named = w.after_name
             t = tallies.start(ctx, fake, span)

@@ -248,6 +248,7 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and w.series_key()
         and ph.path[0][1].kind == "INT"
         and not w.at_before(ph)
+        and not _of_something_else(w, ph.end)
         and (
             nxt is None
             or mark
@@ -271,6 +272,17 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
 
 
 _THAN = frozenset({"more", "fewer", "less", "extra"})
+
+
+def _of_something_else(w: Listener, at: int) -> bool:
+    """`the combine's two counties away`: behind the number stands a word that nobody knows here."""
+    lattice = w.ctx.lattice
+    return (
+        at < len(lattice.pieces)
+        and lattice.pieces[at].form == "word"
+        and not lattice.known[at]
+        and not lattice.filler[at]
+    )
 
 
 def _ends_or_than(w: Listener, at: int) -> bool:

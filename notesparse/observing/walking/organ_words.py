@@ -467,26 +467,23 @@ def shares_follow(w: Listener, k: int) -> bool:
     return len(labelled) >= 2
 
 
+_HURT = frozenset(
+    "hail rotted rotting rotten shriveled shrivelled ice hit diseased bruised dead moldy chewed blighted".split()
+)
+_NOT_SO = frozenset("don't dont doesn't doesnt didn't didnt not won't wont can't cant".split())
+
+
 def hurt_here(w: Listener, k: int) -> bool:
-    """Hail or disease in the same clause, before the next plant or the next thing seen."""
+    """Hail or disease in the same clause, before the next plant or the next thing seen, or that it does not count."""
     for step in (-1, 1):
         j, seen = k + step, 0
         while 0 <= j < len(w.segments) and seen < 9:
             s = w.segments[j]
             seen += 1
             if s.phrase is None:
-                if w.hard_end(s.start) or w.ctx.lattice.pieces[s.start].text == ",":
+                if w.hard_end(s.start) or (w.ctx.lattice.pieces[s.start].text == "," and not _hurt_at(w, s.start + 1)):
                     break
-                if w.ctx.lattice.pieces[s.start].text in {
-                    "hail",
-                    "ice",
-                    "hit",
-                    "diseased",
-                    "bruised",
-                    "rotten",
-                    "dead",
-                    "moldy",
-                }:
+                if _hurt_at(w, s.start):
                     return True
             elif s.phrase.rule == "findhead" and s.phrase.path[0][1].kind in {"DAMAGE", "DISEASE"}:
                 return True
@@ -494,6 +491,14 @@ def hurt_here(w: Listener, k: int) -> bool:
                 break
             j += step
     return False
+
+
+def _hurt_at(w: Listener, i: int) -> bool:
+    """`rotted`, and `doesn't count`, `not counting it`."""
+    pieces = w.ctx.lattice.pieces
+    words = [p.text for p in pieces[i : i + 3]]
+    uncounted = words[:1] and words[0] in _NOT_SO and {"count", "counting"} & set(words) and words[-1] != "the"
+    return bool(uncounted) or words[:1] != [] and words[0] in _HURT
 
 
 def leaf_before(w: Listener, ph: Phrase) -> bool:

@@ -102,6 +102,8 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.mark(nxt.start, nxt.end, EVIDENCE)
         w.resume_at = nxt.end
         return True
+    if ph.form == "n_of_them" and ctx.explicit and ctx.plants and all(p.empty for p in ctx.plants):
+        return _so_many_of_them(w, ph, span)
     if ph.form == "n_of_them" and ctx.plants and nxt is not None and nxt.form in {"brown", "n_brown"} and not mark:
         whole = organs.all_counted(ctx, ph)
         if whole is not None and numbers_of(ph)[0] <= whole:  # 40 pods, 12 of them brown
@@ -233,6 +235,19 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     t = tallies.start(ctx, ph, span)
     if t is None:
         return True if ph.form == "n_plants" else False
+    return True
+
+
+def _so_many_of_them(w: Listener, ph: Phrase, span: Span) -> bool:
+    """`Plant four ten of them trifoliates`, `plant four has ten of them`: leaves of this plant, and no share of plants."""
+    ctx = w.ctx
+    kinds = {e.kind for e in ctx.lattice.edges[ph.end]} if ph.end < len(ctx.lattice.pieces) else set()
+    key = "trifoliates" if "TRIF" in kinds else "nodes" if kinds & {"NODES", "NODE"} else w.series_key()
+    if key not in {"trifoliates", "nodes"} or leaves.count(ctx, key, numbers_of(ph)[0], span) is None:
+        return False
+    if kinds & {"TRIF", "NODES", "NODE"}:
+        ctx.mark(ph.start, ph.end + 1, EVIDENCE)
+        w.resume_at = ph.end + 1
     return True
 
 

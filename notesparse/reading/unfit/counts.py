@@ -171,6 +171,22 @@ def of_a_numbered_plant(lattice: Lattice, p: Phrase) -> bool:
     return any(e.kind == "PLANT" for _, e in p.path[-1:]) and "INT" in kinds(lattice, p.end)
 
 
+def day_of_each_line(lattice: Lattice, p: Phrase) -> bool:
+    """`Coon Run 6/8 7 of 10 R3`, and on the next line `Gooseneck 6/8 pods 1 in`: the day, and no length of pods."""
+    if [text(lattice, p.start + x) for x in (1,)] != ["/"]:
+        return False
+    figures = [text(lattice, p.start + x) for x in range(3)]
+    lines = 0
+    for i in range(len(lattice.pieces) - 2):
+        if [text(lattice, i + x) for x in range(3)] != figures:
+            continue
+        head = i
+        while head and lattice.pieces[head - 1].form == "word":
+            head -= 1
+        lines += head < i and (head == 0 or lattice.pieces[head - 1].form == "nl")
+    return lines > 1
+
+
 def not_shared(lattice: Lattice, p: Phrase) -> bool:
     """Only before what may be told of a share of plants: 6 in 10 flowering, 3 in 10 have pods."""
     i = p.end

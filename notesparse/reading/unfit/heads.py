@@ -103,6 +103,10 @@ def rows_apart(lattice: Lattice, p: Phrase) -> bool:
     """`the east edge rows, forty mites a leaflet`; `closed on the 15s`."""
     if text(lattice, p.start - 1) == "the" and text(lattice, p.start - 2) == "on":
         return True
+    first = p.path[0][1]
+    said = any(e.kind == "INCH" for _, e in p.path) or text(lattice, p.end) == '"'
+    if text(lattice, p.start) == "row" and first.end == p.start + 1 and not said:
+        return True  # planter row 7 is short a tube
     return any(text(lattice, x) == "," for x in range(p.start, p.end))
 
 

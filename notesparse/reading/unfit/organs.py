@@ -154,6 +154,11 @@ def written_as_a_disease(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def not_yet_open(lattice: Lattice, p: Phrase) -> bool:
+    """`the third not yet unrolled`: rolled, and not almost open (guide 4.8)."""
+    return any(e.kind == "ALMOST" and text(lattice, at) == "not" and text(lattice, at + 1) == "yet" for at, e in p.path)
+
+
 def cuts_a_finding(lattice: Lattice, p: Phrase) -> bool:
     """`no brown stem rot`, `pod shatter`: the last word begins the name of a disease, an animal or a weed."""
     return p.rule in {"podshare", "state", "pods", "seeds", "flowers"} and any(
