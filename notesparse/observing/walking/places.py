@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from notesparse.observing import leaves, organs, tallies
-from notesparse.observing.draft import Place
+from notesparse.observing.draft import Place, TallyDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.reading.parse import Phrase
@@ -29,6 +29,9 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         tallies.of_the_same(ctx, span)  # 20 of 20 blooming, 10 of them in the top two nodes
     if t is not None and t.what is not None and (not ctx.plants or not ctx.open):
         pl = organs.place(ph, span)
+        none = none_before(w, ph, t.span)
+        if none is not None:
+            return _none_of_the_share(w, t, ph, none)
         if (
             t.what == "R1"
             and (
@@ -182,6 +185,35 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.places.append(pl)
         return True
     return False
+
+
+_BETWEEN = frozenset({"in", "on", "at", "of", "the", "them", "em", "'em", "those", "these", "up", "was", "were"})
+
+
+def none_before(w: Listener, ph: Phrase, since: Span) -> int | None:
+    """`8 of 12 with a bloom, none of em in the top two nodes`: the piece of the none, behind the share."""
+    pieces = w.ctx.lattice.pieces
+    i = ph.start - 1
+    while i >= 0 and pieces[i].text in _BETWEEN:
+        i -= 1
+    if i < 0 or pieces[i].span.start < since.end:
+        return None
+    none = any(e.kind in {"NONE", "NO", "NOT", "NONEOF"} and e.end <= ph.start for e in w.ctx.lattice.edges[i])
+    return i if none and pieces[i].text != "nothing" else None
+
+
+def _none_of_the_share(w: Listener, t: TallyDraft, ph: Phrase, none: int) -> bool | str:
+    """Plants that bear something, and none of them where the stage looks: R1, where it was flowers or pods."""
+    ctx = w.ctx
+    w.negative = None
+    if t.negative or t.what not in {"R1", "R2", "R3", "R4"} or not (ph.form == "all_up" or ph.form in _TOPS):
+        ctx.mark(none, ph.end, UNREAD, "a negation with nothing to turn round")
+        return "barred"
+    if t.what in {"R1", "R2"} or whole_top(ph, "pods"):
+        t.what = "R1"
+    t.span = t.span.cover(ctx.span(none, ph.end))
+    ctx.mark(none, ph.end, EVIDENCE)
+    return True
 
 
 def whole_top(ph: Phrase, what: str) -> bool:

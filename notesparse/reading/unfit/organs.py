@@ -249,3 +249,25 @@ def seeds_in_them(lattice: Lattice, p: Phrase) -> bool:
     inside = any(text(lattice, x) == "in" for x in range(max(0, p.start - 3), p.start))
     comma = any(text(lattice, x) == "," for x in range(p.start, p.end))
     return inside and comma and any(kinds(lattice, x) & {"SEED", "BEAN"} for x in before)
+
+
+def no_for_node(lattice: Lattice, p: Phrase) -> bool:
+    """`a flower at no two from the top`: heard for node two, and no negation."""
+    at, last = p.path[-1]
+    if last.kind != "NO" or last.end != p.end or text(lattice, at) != "no":
+        return False
+    return text(lattice, at - 1) in {"at", "on", "by"} and bool(kinds(lattice, p.end) & {"INT", "INTSOUND", "ORD"})
+
+
+def none_of_a_share(lattice: Lattice, p: Phrase) -> bool:
+    """`8 of 12 blooming, none in the top two`: the none is of the place behind it, and does not turn the share."""
+    at, last = p.path[-1]
+    if len(p.path) < 2 or last.kind not in {"NONE", "NO"} or text(lattice, at - 1) not in {",", "but", ";", "-"}:
+        return False
+    i = p.end
+    while text(lattice, i) in {"in", "on", "at", "of", "them", "em", "the", "up", "those"}:
+        i += 1
+    shared = range(max(0, p.start - 7), p.start)
+    return bool(kinds(lattice, i) & {"TOP", "TOPSOUND", "UPTOP"} or "UPTOP" in kinds(lattice, p.end)) and any(
+        kinds(lattice, x) & {"OF", "OUTOF", "PCT", "HALF", "MOST"} for x in shared
+    )
