@@ -29,6 +29,7 @@ _ALWAYS: tuple[Misfit, ...] = (
     counts.in_bloom,
     counts.of_the_key_before,
     labels.on_all_of_them,
+    organs.longest_of_no_pods,
 )
 _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "plant_range": (labels.loose_dash, labels.so_many_plants, labels.verb_between),
@@ -114,7 +115,8 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "stop_n": (counts.decimal,),
     "plant_commas": (labels.not_all_commas, labels.so_many_plants, labels.verb_between),
     "r_half": (stages.half_of_others,),
-    "goto": (organs.seed_starts, labels.next_plant),
+    "goto": (organs.seed_starts, labels.next_plant, organs.low_on_the_plant),
+    "where": (organs.low_on_the_plant,),
     "bean_group": (heads.not_said_of_beans,),
     "frac_doing": (counts.no_doing, counts.half_of_the_pods),
     "group_digits": (heads.no_two_digits, heads.before_count),

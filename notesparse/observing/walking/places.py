@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from notesparse.observing import leaves, organs, tallies
-from notesparse.observing.draft import Place, TallyDraft
+from notesparse.observing.draft import Place, Sighting, TallyDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.reading.parse import Phrase
+from notesparse.reading.unfit.organs import is_longest
 from notesparse.span import Span
 
 _TOPS = frozenset({"up_top", "bare_top", "top_n", "top_two", "top_four", "top_1", "ord_down"})
@@ -174,6 +175,17 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.close()  # seed down low only, up in the top four they're flat
         ctx.places.append(pl)
         return True
+    if f == "lower" and ctx.open and ctx.open[0].tentative and _ones_behind(w, ph):
+        for s4 in ctx.open:  # beans only in the low ones
+            s4.tentative = False
+    if f in _TOPS and nxt is not None and nxt.rule in {"length", "date"} and not mark and low_and_sized(ctx.open):
+        ctx.close()  # low pods 3/4, top four 1/4
+        ctx.places.append(pl)
+        return True
+    if nxt is not None and is_longest(ctx.lattice, nxt) and ctx.open and ctx.open[0].length is not None and not mark:
+        ctx.close()  # pods an inch down low, in the top four the longest is 3/8
+        ctx.places.append(pl)
+        return True
     if ctx.open and not (forward and links & {"HAS"} and ("COMMA" in ctx.link or mark or fresh_place(w, k))):
         organs.attach_place(ctx, pl, ctx.open)
         ctx.open_end = ph.end
@@ -214,6 +226,23 @@ def _none_of_the_share(w: Listener, t: TallyDraft, ph: Phrase, none: int) -> boo
     t.span = t.span.cover(ctx.span(none, ph.end))
     ctx.mark(none, ph.end, EVIDENCE)
     return True
+
+
+def low_and_sized(seen: list[Sighting]) -> bool:
+    """Pods down low whose size was told: another place has its own."""
+    return (
+        bool(seen)
+        and seen[0].what == "pods"
+        and bool(seen[0].present)
+        and seen[0].length is not None
+        and bool(seen[0].places)
+        and all(x.form == "lower" for x in seen[0].places)
+    )
+
+
+def _ones_behind(w: Listener, ph: Phrase) -> bool:
+    pieces = w.ctx.lattice.pieces
+    return ph.end < len(pieces) and pieces[ph.end].text in {"ones", "one", "pods", "pod", "pds"}
 
 
 def whole_top(ph: Phrase, what: str) -> bool:
