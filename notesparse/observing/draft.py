@@ -104,6 +104,7 @@ class PlantDraft:
     named: bool = True  # the note gave the label
     line: int = 0
     every: bool = False  # stands for all plants that the visit names later
+    named_behind: bool = False  # named behind what was said of it first
 
     def put(self, key: str, value: Any, span: Span, *, group: bool = False, copied: bool = False) -> Entry:
         entry = Entry(value, span, copied, group)

@@ -35,6 +35,8 @@ _VAGUE = frozenset({"past", "moisture", "where", "findhead", "state", "place", "
 
 def follow(s: Surroundings, c: Candidate) -> float | None:
     """What the words behind a name add to it; None where no name stands before such words."""
+    if _a_stop_first(s, c):
+        return None
     after = pass_fillers(s, c.j)
     if s.text(after) == "." and after == c.j and s.lattice.soft[after] is not None and noun_at(s, c.j - 1):
         after = pass_fillers(s, after + 1)  # graveyard rd.
@@ -61,6 +63,21 @@ def follow(s: Surroundings, c: Candidate) -> float | None:
     if _too_weak(s, c, begun, glued_mark) or _wrong_beginning(s, c, rule):
         return None
     return begun + (0.4 if glued_mark else 0.0)
+
+
+def _a_stop_first(s: Surroundings, c: Candidate) -> bool:
+    """`north corner first plant one`: where in the field the walk begins."""
+    ends = [
+        e.end
+        for x in range(max(0, c.i - 2), c.i + 1)
+        for e in s.lattice.edges[x]
+        if e.kind == "WHEREWORD" and c.i < e.end and c.j - 1 <= e.end <= c.j and e.end - x > 1
+    ]
+    return any(s.text(end) == "first" and (not _first_plant_of(s, end) or _first_plant(s, end + 1)) for end in ends)
+
+
+def _first_plant_of(s: Surroundings, at: int) -> bool:
+    return s.text(at + 1) in {"plant", "plt", "one", "pl"}
 
 
 def _before_an_end(s: Surroundings, c: Candidate, after: int) -> float | None:

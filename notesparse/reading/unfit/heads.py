@@ -131,3 +131,11 @@ def group_of_the_top(lattice: Lattice, p: Phrase) -> bool:
     while text(lattice, i) in {"of", "the", "his", "its", "those", "these"} or "INT" in kinds(lattice, i):
         i += 1
     return bool(kinds(lattice, i) & {"TOP", "TOPSOUND"})
+
+
+_DEVICES = frozenset({"tester", "meter", "gauge", "gage", "probe", "scale", "monitor", "thermometer"})
+
+
+def a_device_says(lattice: Lattice, p: Phrase) -> bool:
+    """`moisture tester says 14.2`, `rain gauge said six tenths`: measured, and nobody's word."""
+    return text(lattice, p.start) in {"says", "said", "say"} and text(lattice, p.start - 1) in _DEVICES

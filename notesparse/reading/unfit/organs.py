@@ -309,3 +309,8 @@ def longest_of_no_pods(lattice: Lattice, p: Phrase) -> bool:
         if here & {"SEED", "BEAN", "WEED", "INSECT", "FLOWER", "TRIF"}:
             return True
     return True
+
+
+def half_of_them_brown(lattice: Lattice, p: Phrase) -> bool:
+    """`pods half brown`: a share, and no half inch."""
+    return text(lattice, p.end - 1) == "half" and bool(kinds(lattice, p.end) & {"BROWN", "TURNING", "MATURE"})
