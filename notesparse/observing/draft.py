@@ -43,6 +43,17 @@ class Length:
     count: int | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class SaidOnce:
+    """What the bare numbers behind the labels are: pods or seeds, millimetres in their unit, where on the plant."""
+
+    what: str
+    mm: float
+    inches: bool
+    places: tuple[Place, ...]
+    span: Span
+
+
 @dataclass(slots=True)
 class Sighting:
     """One statement about flowers, pods or seeds of a plant."""

@@ -6,7 +6,7 @@ from notesparse.observing import leaves, organs, tallies
 from notesparse.observing.draft import TallyDraft
 from notesparse.observing.finding import findings
 from notesparse.observing.fold import EVIDENCE, UNREAD
-from notesparse.observing.walking import groups
+from notesparse.observing.walking import groups, said_once
 from notesparse.observing.walking.corrections import move_span
 from notesparse.observing.walking.listening import OWN, Listener
 from notesparse.observing.walking.organ_words import none_of_all
@@ -140,6 +140,8 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, links, mark = w.ahead(k)
     value = findings.number_value(ph)
+    if said_once.read(w, ph, span, value):
+        return True
     if ph.start and any(e.kind == "COMPASS" for e in ctx.lattice.edges[ph.start - 1]) and not ctx.explicit:
         return False  # north 80 is at full bloom
     if nxt is not None and nxt.form == "cue" and isinstance(value, int):
