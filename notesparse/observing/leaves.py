@@ -468,7 +468,11 @@ def average(ctx: Context, ph: Phrase, span: Span) -> bool:
     shift = {"open-trifoliates": 0, "open-nodes": 1, "developed-trifoliates": -1}[ctx.counting_rule]
     is_nodes = ph.rule == "nodes"
     codes = [f"V{n + shift - (1 if is_nodes else 0)}" for n in nums[:2]]
-    value: Any = codes[0] if len(codes) == 1 or ph.form not in {"trif_range", "nodes_range", "trif_maybe", "nodes_maybe"} else (codes[0], codes[1])
+    value: Any = (
+        codes[0]
+        if len(codes) == 1 or ph.form not in {"trif_range", "nodes_range", "trif_maybe", "nodes_maybe"}
+        else (codes[0], codes[1])
+    )
     stated = StatedDraft("v", value, span, average=True)
     visit = ctx.here()
     visit.stated.append(stated)

@@ -141,7 +141,9 @@ def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
     if c.site == "midway" and _begins_with_a_spot(s, c):
         return None  # palmer in the end rows mudcat lane is V three
     strange = [odd(s.lattice, x) and not ends_as_talk(s.text(x)) for x in range(c.i, c.j)]
-    if not (c.nouns or any(strange) or _acres(s, c.j - 1)) or not all(strange[x - c.i] or _may_be_named(s, x) for x in range(c.i, c.j)):
+    if not (c.nouns or any(strange) or _acres(s, c.j - 1)) or not all(
+        strange[x - c.i] or _may_be_named(s, x) for x in range(c.i, c.j)
+    ):
         return None
     at = c.j if _first_plant(s, c.j) else _past_a_spot(s, c.j, at)
     if c.site == "midway":
@@ -176,8 +178,10 @@ def _told_of(s: Surroundings, c: Candidate, rule: str | None) -> bool:
 
 def _acres(s: Surroundings, i: int) -> bool:
     """`gumbo forty`, `back eighty`: so many acres, in words."""
-    return s.pieces[i].form == "word" and any(
-        e.kind == "INT" and e.end == i + 1 and e.means >= 20 and not e.means % 10 for e in s.lattice.edges[i]
+    return (
+        i < s.n
+        and s.pieces[i].form == "word"
+        and any(e.kind == "INT" and e.end == i + 1 and e.means >= 20 and not e.means % 10 for e in s.lattice.edges[i])
     )
 
 
@@ -249,6 +253,8 @@ def _first_plant(s: Surroundings, at: int) -> bool:
 
 def _before_nothing(s: Surroundings, c: Candidate) -> float | None:
     """Words that begin nothing stand behind the name."""
+    if c.site == "note" and c.title and c.words > 1 and s.text(c.j) == "," and _walked_that_day(s, c.j + 1):
+        return 1.0
     if s.several and c.site == "sentence" and s.text(c.j) in {"i", "we"} and title(s, c.i, c.j):
         if any(e.kind == "SAMPLED" for x in range(c.j + 1, min(c.j + 4, s.n)) for e in s.lattice.edges[x]):
             return 1.6  # Calico I only pulled the one
@@ -264,6 +270,18 @@ def _before_nothing(s: Surroundings, c: Candidate) -> float | None:
         if c.nouns:
             return 0.0
     return None
+
+
+def _walked_that_day(s: Surroundings, at: int) -> bool:
+    """`pulled these monday`, `walked it 9/21`: what was done in the field, and the day."""
+    if s.text(at) not in {"pulled", "walked", "checked", "scouted", "dug", "counted", "looked", "sampled"}:
+        return False
+    for x in range(at + 1, min(at + 5, s.n)):
+        if s.pieces[x].form in {"mark", "nl"}:
+            return False
+        if any(p.rule == "date" for p in s.phrases[x]):
+            return True
+    return False
 
 
 def _too_weak(s: Surroundings, c: Candidate, begun: float, glued_mark: bool) -> bool:

@@ -171,6 +171,7 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         name.cue in {"again", "go"}
         and ctx.finding is not None
         and leading in _WHERE
+        and not (at > 0 and ctx.lattice.pieces[at - 1].text == "back" and not w.closes(name.end))  # back at the mill
         and not w.line_head
         and not w.clause_is_fresh(k)
     )

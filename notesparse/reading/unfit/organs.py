@@ -313,4 +313,4 @@ def longest_of_no_pods(lattice: Lattice, p: Phrase) -> bool:
 
 def half_of_them_brown(lattice: Lattice, p: Phrase) -> bool:
     """`pods half brown`: a share, and no half inch."""
-    return text(lattice, p.end - 1) == "half" and bool(kinds(lattice, p.end) & {"BROWN", "TURNING", "MATURE"})
+    return text(lattice, p.end - 1) == "half" and bool(kinds(lattice, p.end) & {"BROWN", "TURNING"})
