@@ -296,7 +296,8 @@ def is_longest(lattice: Lattice, p: Phrase) -> bool:
 
 def longest_of_no_pods(lattice: Lattice, p: Phrase) -> bool:
     """`longest in top 4 is 3/8` is of pods only where these were spoken of last."""
-    if not is_longest(lattice, p) or text(lattice, p.start) == "longest" and text(lattice, p.start + 1) == "one":
+    one = any(e.kind == "POD" and text(lattice, at) == "longest" and e.end == at + 2 for at, e in p.path)
+    if not is_longest(lattice, p) or one:
         return False
     if kinds(lattice, p.end) & {"WEED", "INSECT", "DISEASE", "SEED", "BEAN", "FLOWER", "LEAF", "TRIF", "PLANT"}:
         return True
