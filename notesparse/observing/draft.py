@@ -43,6 +43,17 @@ class Length:
     count: int | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class SaidOnce:
+    """What the bare numbers behind the labels are: pods or seeds, millimetres in their unit, where on the plant."""
+
+    what: str
+    mm: float
+    inches: bool
+    places: tuple[Place, ...]
+    span: Span
+
+
 @dataclass(slots=True)
 class Sighting:
     """One statement about flowers, pods or seeds of a plant."""
@@ -104,6 +115,7 @@ class PlantDraft:
     named: bool = True  # the note gave the label
     line: int = 0
     every: bool = False  # stands for all plants that the visit names later
+    named_behind: bool = False  # named behind what was said of it first
 
     def put(self, key: str, value: Any, span: Span, *, group: bool = False, copied: bool = False) -> Entry:
         entry = Entry(value, span, copied, group)

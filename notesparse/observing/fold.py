@@ -16,6 +16,7 @@ from notesparse.observing.draft import (
     Length,
     Place,
     PlantDraft,
+    SaidOnce,
     Sighting,
     StatedDraft,
     TallyDraft,
@@ -76,6 +77,7 @@ class Context:
     group_span: Span | None = None
     group_n: int | None = None
     every: bool = False  # what is said next, before any plant is named, is of all that will be
+    said_once: SaidOnce | None = None  # what the bare numbers behind the labels are
     except_for: list[PlantDraft] = field(default_factory=list)  # all but these: they have it not
     hedge: Span | None = None
     last_what: str | None = None

@@ -302,7 +302,9 @@ def _inner_form(ph: Phrase) -> str:
 
 
 def maturity(ctx: Context, ph: Phrase, span: Span) -> bool:
-    nums = [e.means for _, e in ph.path if e.kind in {"INT", "DEC"}]
+    nums = [e.means for _, e in ph.path if e.kind in {"INT", "DEC", "FRAC"}]
+    if edges_of(ph, "FRAC") and float(nums[0]) < 1:
+        return False  # group 1/2: no group that there is
     if ph.form == "group_sound":
         heard = next(float(e.means) for _, e in ph.path if e.kind == "INTSOUND")
         value = heard + float(nums[0]) if float(nums[0]) < 1 else float(nums[0])  # group too point nine

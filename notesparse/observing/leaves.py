@@ -169,7 +169,7 @@ def trif(ctx: Context, ph: Phrase, span: Span) -> bool:
         put(ctx, "trifoliates", 0, span)
     elif f in {"trif_ord", "trif_ord_bare"}:
         return count(ctx, "trifoliates", nums[0], span) is not None
-    elif f == "trif_range":
+    elif f in {"trif_range", "trif_maybe"}:
         a, b = _low_and_high(ph, nums)
         if a > 26 or b > 26 or b <= a:
             return False
@@ -401,7 +401,7 @@ def nodes(ctx: Context, ph: Phrase, span: Span) -> bool:
     nums = numbers_of(ph)
     if ph.form == "nodes_list":
         return in_order(ctx, "nodes", nums, span)
-    if ph.form == "nodes_range":
+    if ph.form in {"nodes_range", "nodes_maybe"}:
         a, b = _low_and_high(ph, nums)
         if b > NODES_REFUSE or b <= a:
             return False
@@ -468,7 +468,11 @@ def average(ctx: Context, ph: Phrase, span: Span) -> bool:
     shift = {"open-trifoliates": 0, "open-nodes": 1, "developed-trifoliates": -1}[ctx.counting_rule]
     is_nodes = ph.rule == "nodes"
     codes = [f"V{n + shift - (1 if is_nodes else 0)}" for n in nums[:2]]
-    value: Any = codes[0] if len(codes) == 1 or ph.form not in {"trif_range", "nodes_range"} else (codes[0], codes[1])
+    value: Any = (
+        codes[0]
+        if len(codes) == 1 or ph.form not in {"trif_range", "nodes_range", "trif_maybe", "nodes_maybe"}
+        else (codes[0], codes[1])
+    )
     stated = StatedDraft("v", value, span, average=True)
     visit = ctx.here()
     visit.stated.append(stated)

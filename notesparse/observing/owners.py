@@ -46,12 +46,24 @@ def _label(ctx: Context, i: int) -> tuple[str, int] | None:
 
 
 def _ordinal(ctx: Context, i: int) -> tuple[str, int] | None:
-    """`third plant`: the label that it names, and where it ends."""
+    """`third plant`: the label that it names, and where it ends. `the first one`, `the next one` are plants only where
+    none was named before what is said of it."""
     pieces, edges = ctx.lattice.pieces, ctx.lattice.edges
-    for e in edges[i] if i < len(pieces) else ():
+    if i + 1 >= len(pieces):
+        return None
+    if pieces[i].text == "next" and pieces[i + 1].text in {"plant", "plt", "one"} and ctx.visit is not None:
+        return (ctx.next_label(), i + 2) if any(not p.dropped for p in ctx.visit.plants) else None
+    for e in edges[i]:
         if e.kind == "ORD" and e.end < len(pieces) and pieces[e.end].text in {"plant", "plt"}:
             return str(e.means), e.end + 1
+        if e.kind == "ORD" and e.end < len(pieces) and pieces[e.end].text == "one" and _none_named(ctx):
+            return str(e.means), e.end + 1
     return None
+
+
+def _none_named(ctx: Context) -> bool:
+    """No plant of the visit was named before what is said of it."""
+    return ctx.visit is None or all(p.dropped or p.named_behind for p in ctx.visit.plants)
 
 
 def _ends(ctx: Context, i: int) -> bool:
@@ -193,5 +205,7 @@ def ahead(ctx: Context, start: int, behind: bool = False) -> Owners | None:
             if new and not said:
                 continue
             made = {p.label.lower(): p for p in ctx.begin(new, ctx.span(at, end))} if new else {}
+            for p in made.values():
+                p.named_behind = True
             return Owners(i, end, [(known | made)[label.lower()] for label in labels])
     return None

@@ -119,6 +119,8 @@ def in_place(net: Net, i: int) -> None:
         ):
             out[:] = [Edge(i + 1, "NODE", "node", NEAR, "near 0.80")]  # top no has a flower: a node cut short
             net.filler[i] = False
+    if p.text in {"beans", "plants"} and net.at(i + 1) == "down" and _down_somewhere(net, i):
+        out[:] = [e for e in out if not (e.kind == "DAMAGE" and e.end == i + 2)]
     if p.text in {"of", "but", "except"}:
         net.soft[i] = None
     if (
@@ -131,6 +133,17 @@ def in_place(net: Net, i: int) -> None:
         net.soft[i] = 0.7  # for, to: a number may hide here
     if p.text in {"sw", "sws"} and figure_before and (p.glued or (two_before is not None and two_before.text == "/")):
         net.add(i, i + 1, "SWEEP", "sweep", 0.0, "exact")  # 3/25sw
+
+
+def _down_somewhere(net: Net, i: int) -> bool:
+    """`five percent of the plants down by the creek`, `beans down in the low ones`: where they are, and not lodged."""
+    k = i + 2
+    if net.at(k) not in {"by", "in", "at", "near", "along", "on", "through"}:
+        return False
+    before = net.at(i - 1) if net.at(i - 1) != "the" else net.at(i - 2)
+    k += 1 + (net.at(k + 1) == "the")
+    low = net.at(k) in {"low", "lower", "bottom"} and net.at(k + 1) in {"ones", "pods", "nodes", "node", "one", "pod"}
+    return low or before == "of"
 
 
 def _ordinal_alone(net: Net, i: int) -> bool:

@@ -54,6 +54,9 @@ _WHICH = frozenset({"lower", "bottom", "upper", "top", "middle"})
 
 def read(lattice: Lattice, i: int) -> tuple[Item, int] | None:
     """The finding that begins at piece i, and its end. A share may stand before the leaves or after them."""
+    ones = _ones(lattice, i)
+    if ones is not None:
+        return ones
     k = i
     part: Amount | None = units.percent(lattice, k) or units.share(lattice, k)
     if part is not None:
@@ -92,6 +95,31 @@ def read(lattice: Lattice, i: int) -> tuple[Item, int] | None:
             k += 1
         else:
             return None
+    return None
+
+
+_HAVE = frozenset({"have", "has", "had", "are", "'ve", "already", "all", "just", "been", "were", "mostly", "on", "the"})
+_LOWER = frozenset({"lower", "bottom", "low", "lowest", "upper", "top"})
+_FAR = 14  # pieces back to the leaves that are meant
+
+
+def _ones(lattice: Lattice, i: int) -> tuple[Item, int] | None:
+    """`leaves going yellow and the bottom ones have dropped`: the leaves spoken of before."""
+    k = i + (text_at(lattice, i) == "the")
+    if text_at(lattice, k) not in _LOWER or text_at(lattice, k + 1) != "ones":
+        return None
+    which, k = k, k + 2
+    while text_at(lattice, k) in _HAVE:
+        k += 1
+    text = text_at(lattice, k)
+    turned, fallen = text in _TURN, text in _DROP or (text == "ground" and text_at(lattice, k - 1) == "the")
+    if not (turned or fallen) or (text == "gone" and text_at(lattice, k + 1) in _TURN):
+        return None
+    for j in range(i - 1, max(-1, i - _FAR), -1):
+        if text_at(lattice, j) in {"pod", "pods", "seed", "seeds", "bean", "beans", "flower", "flowers"}:
+            return None
+        if text_at(lattice, j) in _LEAVES:
+            return _item(lattice, i, "leaf yellowing" if turned else "leaf drop", k + 1, None, which), k + 1
     return None
 
 

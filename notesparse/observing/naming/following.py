@@ -35,6 +35,8 @@ _VAGUE = frozenset({"past", "moisture", "where", "findhead", "state", "place", "
 
 def follow(s: Surroundings, c: Candidate) -> float | None:
     """What the words behind a name add to it; None where no name stands before such words."""
+    if _a_stop_first(s, c) or (c.site == "go" and _begins_with_a_spot(s, c)):
+        return None
     after = pass_fillers(s, c.j)
     if s.text(after) == "." and after == c.j and s.lattice.soft[after] is not None and noun_at(s, c.j - 1):
         after = pass_fillers(s, after + 1)  # graveyard rd.
@@ -60,7 +62,30 @@ def follow(s: Surroundings, c: Candidate) -> float | None:
         return _before_nothing(s, c)
     if _too_weak(s, c, begun, glued_mark) or _wrong_beginning(s, c, rule):
         return None
-    return begun + (0.4 if glued_mark else 0.0)
+    return begun + (0.4 if glued_mark else 0.0) + (1.2 if _another_share(s, c, after) else 0.0)
+
+
+def _another_share(s: Surroundings, c: Candidate, after: int) -> bool:
+    """`oak hill 4 of 10 blooming. tamarack 6 of 10 blooming`: an odd word alone before a second share."""
+    if c.site != "sentence" or c.words != 1 or after != c.j or s.lattice.known[c.i] or s.lattice.filler[c.i]:
+        return False
+    shared = [any(p.form == "n_of_m" for p in s.phrases[x]) for x in range(c.j + 1)]
+    return s.pieces[c.i].form == "word" and len(s.text(c.i)) > 3 and shared[c.j] and any(shared[: c.i])
+
+
+def _a_stop_first(s: Surroundings, c: Candidate) -> bool:
+    """`north corner first plant one`: where in the field the walk begins."""
+    ends = [
+        e.end
+        for x in range(max(0, c.i - 2), c.i + 1)
+        for e in s.lattice.edges[x]
+        if e.kind == "WHEREWORD" and c.i < e.end and c.j - 1 <= e.end <= c.j and e.end - x > 1
+    ]
+    return any(s.text(end) == "first" and (not _first_plant_of(s, end) or _first_plant(s, end + 1)) for end in ends)
+
+
+def _first_plant_of(s: Surroundings, at: int) -> bool:
+    return s.text(at + 1) in {"plant", "plt", "one", "pl"}
 
 
 def _before_an_end(s: Surroundings, c: Candidate, after: int) -> float | None:
@@ -113,14 +138,21 @@ def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
         return None  # emerged may twenty | second north end
     if any(e.kind == "WHEREWORD" and e.end == c.j for x in range(c.i, c.j) for e in s.lattice.edges[x]):
         return None
+    if c.site == "midway" and _begins_with_a_spot(s, c):
+        return None  # palmer in the end rows mudcat lane is V three
     strange = [odd(s.lattice, x) and not ends_as_talk(s.text(x)) for x in range(c.i, c.j)]
-    if not (c.nouns or any(strange)) or not all(strange[x - c.i] or _may_be_named(s, x) for x in range(c.i, c.j)):
+    if not (c.nouns or any(strange) or _acres(s, c.j - 1)) or not all(
+        strange[x - c.i] or _may_be_named(s, x) for x in range(c.i, c.j)
+    ):
         return None
     at = c.j if _first_plant(s, c.j) else _past_a_spot(s, c.j, at)
     if c.site == "midway":
         begun, rule = strength(s, at)
         named = any(strange) and (c.nouns or (s.several and not s.cased and rule in {"stage", "ratio"}))
-        return begun if named and rule in _OF_A_FIELD_IN_A_LIST - {"label", "date"} else None
+        named = named or (_told_of(s, c, rule) and (noun_at(s, c.j - 1) or _acres(s, c.j - 1) or _has_a_sister(s, c)))
+        if not named or rule not in _OF_A_FIELD_IN_A_LIST - {"label", "date"}:
+            return None
+        return begun + (0.9 if _acres(s, c.j - 1) else 0.0)
     if c.site == "daily":
         return 2.0 if c.nouns and starts(s, at)[1] == "date" else None
     while not _first_plant(s, at) and at < s.n:
@@ -131,6 +163,44 @@ def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
     if not _first_plant(s, at):
         return None
     return 2.0 if c.nouns or at in anew(s) else None
+
+
+_IS = frozenset({"is", "has", "had", "are", "was"})
+_PARTS = frozenset(
+    {"end", "ends", "side", "half", "edge", "corner", "part", "slope", "hill", "rows", "row", "ground", "spot", "spots"}
+)
+
+
+def _told_of(s: Surroundings, c: Candidate, rule: str | None) -> bool:
+    """`gumbo forty had eight of ten at V five`: two words or more, and a verb between them and what is said."""
+    return c.words > 1 and s.text(c.j) in _IS and rule in {"stage", "ratio"} and s.text(c.j - 1) not in _PARTS
+
+
+def _acres(s: Surroundings, i: int) -> bool:
+    """`gumbo forty`, `back eighty`: so many acres, in words."""
+    return (
+        i < s.n
+        and s.pieces[i].form == "word"
+        and any(e.kind == "INT" and e.end == i + 1 and e.means >= 20 and not e.means % 10 for e in s.lattice.edges[i])
+    )
+
+
+def _has_a_sister(s: Surroundings, c: Candidate) -> bool:
+    """`north airstrip ... south airstrip is V four`: told apart by the direction."""
+    if c.words != 2 or s.text(c.i) not in s.words.compass or s.text(c.j - 1) in _PARTS:
+        return False
+    return any(
+        s.text(x) == s.text(c.j - 1) and s.text(x - 1) in s.words.compass and s.text(x - 1) != s.text(c.i)
+        for x in range(1, c.i)
+    )
+
+
+def _begins_with_a_spot(s: Surroundings, c: Candidate) -> bool:
+    """A place in the field, announced as one, stands before the rest of the words."""
+    before = s.text(c.i - 1) if c.i else ""
+    return before in {"the", "in", "on", "at", "by", "along"} and any(
+        e.kind == "WHEREWORD" and c.i + 1 < e.end < c.j - 1 for e in s.lattice.edges[c.i]
+    )
 
 
 def _past_a_spot(s: Surroundings, end: int, at: int) -> int:
@@ -146,6 +216,8 @@ def _past_a_spot(s: Surroundings, end: int, at: int) -> int:
 def _may_be_named(s: Surroundings, i: int) -> bool:
     """A word of the trade that fields are named after as well: turkey roost, cane creek, sand ridge before its noun."""
     own = {e.kind for e in s.lattice.edges[i] if e.how == "exact"}
+    if own == {"WHEREWORD"} and _acres(s, i + 1):
+        return True  # gumbo forty
     return bool(own & NAMEY) or own <= _NAMED_AFTER or (noun_at(s, i + 1) and own <= _NAMED_AFTER | _BEFORE_A_NOUN)
 
 
@@ -181,6 +253,8 @@ def _first_plant(s: Surroundings, at: int) -> bool:
 
 def _before_nothing(s: Surroundings, c: Candidate) -> float | None:
     """Words that begin nothing stand behind the name."""
+    if c.site == "note" and c.title and c.words > 1 and s.text(c.j) == "," and _walked_that_day(s, c.j + 1):
+        return 1.0
     if s.several and c.site == "sentence" and s.text(c.j) in {"i", "we"} and title(s, c.i, c.j):
         if any(e.kind == "SAMPLED" for x in range(c.j + 1, min(c.j + 4, s.n)) for e in s.lattice.edges[x]):
             return 1.6  # Calico I only pulled the one
@@ -196,6 +270,18 @@ def _before_nothing(s: Surroundings, c: Candidate) -> float | None:
         if c.nouns:
             return 0.0
     return None
+
+
+def _walked_that_day(s: Surroundings, at: int) -> bool:
+    """`pulled these monday`, `walked it 9/21`: what was done in the field, and the day."""
+    if s.text(at) not in {"pulled", "walked", "checked", "scouted", "dug", "counted", "looked", "sampled"}:
+        return False
+    for x in range(at + 1, min(at + 5, s.n)):
+        if s.pieces[x].form in {"mark", "nl"}:
+            return False
+        if any(p.rule == "date" for p in s.phrases[x]):
+            return True
+    return False
 
 
 def _too_weak(s: Surroundings, c: Candidate, begun: float, glued_mark: bool) -> bool:

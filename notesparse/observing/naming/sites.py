@@ -70,7 +70,7 @@ _NO_NAME = frozenset(
 )
 _ALONE_WEAKLY = frozenset({"next", "heres"})  # next cannery bottom; but `next is` announces
 _PARTED = ":-,–=|."
-_SAID = frozenset({"stage", "trif", "nodes", "ratio", "percent", "flowers", "pods", "seeds", "state", "place"})
+_SAID = frozenset({"stage", "trif", "nodes", "ratio", "percent", "flowers", "pods", "seeds", "state", "place", "where"})
 _PARTS = frozenset({"part", "parts", "end", "ends", "side", "edge", "spot", "spots", "half"})
 _SURELY = 1.8
 _HEAD_REACH = 8  # so many words has a value of the head at most

@@ -68,6 +68,8 @@ def _ranks(ctx: Context, p: PlantDraft, out: Settled, what: str, place: Place) -
         return tuple(range(1, min(nums[0], 12) + 1)) if nums and nums[0] >= 1 else None
     if f in {"ord_down", "num_down", "fig_down"}:
         return (nums[0],) if nums else None
+    if f == "num_below":
+        return (nums[0] + 1,) if nums else None  # two below the top node
     if f in {"ords_down", "nums_down", "thru_down"}:
         return tuple(sorted(set(nums)))
     if f in {"up_top", "bare_top"}:

@@ -25,7 +25,7 @@ def bar(w: Listener, ph: Phrase, why: str) -> None:
 def bar_back(w: Listener, ph: Phrase, k: int, why: str) -> None:
     """A trailing `by friday`: what was said since the clause began is no observation either."""
     ctx = w.ctx
-    start = w.clause_start(k)
+    start = _since_what_was_seen(w, ph, w.clause_start(k))
     first = next((p.text for p in ctx.lattice.pieces if p.span.start >= start and p.form == "word"), "")
     for s in list(ctx.statements):
         if s.span.start >= start and (s.kind.startswith("stated") or first in {"was", "were", "had"}):
@@ -35,6 +35,23 @@ def bar_back(w: Listener, ph: Phrase, k: int, why: str) -> None:
         if start <= p.span.start < ctx.lattice.pieces[ph.end - 1].span.end and p.form != "nl" and i < ph.end:
             if ctx.use[i] != EVIDENCE or not evidence_of_plants(w, i):
                 ctx.mark(i, i + 1, UNREAD, why)
+
+
+_FAR = 16  # pieces: a note without stops, whose clause is not the sentence of the cue
+
+
+def _since_what_was_seen(w: Listener, ph: Phrase, start: int) -> int:
+    """In a note without stops the sentence of the cue begins behind what was last seen of a plant."""
+    pieces = w.ctx.lattice.pieces
+    if sum(start <= p.span.start for p in pieces[: ph.start]) <= _FAR:
+        return start
+    seen = [i for i in range(ph.start) if pieces[i].span.start >= start and evidence_of_plants(w, i)]
+    if not seen:
+        return start
+    if ph.start - seen[-1] <= 2:  # R2 last week
+        said = [s.span.start for s in w.ctx.statements if s.span.start >= start]
+        return max(said, default=start)
+    return pieces[seen[-1]].span.end
 
 
 def evidence_of_plants(w: Listener, i: int) -> bool:

@@ -6,6 +6,7 @@ from typing import Any
 
 from notesparse.observing import revise
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, numbers_of
+from notesparse.observing.walking import said_once
 from notesparse.observing.walking.listening import Listener
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
@@ -150,6 +151,8 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
                 told.put(n)
                 move_span(w, told, span)
                 return True
+        if said_once.put_right(ctx, n, span):
+            return True
         for sight in ctx.open:
             if sight.length is not None or sight.count_int is not None:
                 return False

@@ -6,6 +6,7 @@ from notesparse.observing import leaves, organs
 from notesparse.observing.draft import Entry
 from notesparse.observing.fold import edges_of
 from notesparse.observing.walking.listening import Listener
+from notesparse.observing.walking.places import low_and_sized
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
@@ -62,6 +63,10 @@ def read_length(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if takes_left:
         organs.attach_length(ctx, length, ctx.open)
         ctx.open_end = ph.end
+        return True
+    if low_and_sized(ctx.open) and nxt is not None and nxt.rule == "place" and nxt.form != "lower" and not mark:
+        ctx.close()  # pods 3/4 down low and 1/4 in the top four
+        ctx.lengths = [length]
         return True
     if (
         ctx.open

@@ -6,11 +6,12 @@ from notesparse.observing import leaves, organs, tallies
 from notesparse.observing.draft import TallyDraft
 from notesparse.observing.finding import findings
 from notesparse.observing.fold import EVIDENCE, UNREAD
-from notesparse.observing.walking import groups
+from notesparse.observing.walking import groups, said_once
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.corrections import move_span
 from notesparse.observing.walking.listening import OWN, Listener
 from notesparse.observing.walking.organ_words import none_of_all
+from notesparse.observing.walking.places import none_before
 from notesparse.observing.walking.stage_words import counted_stages
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
@@ -43,6 +44,8 @@ def read_none(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ):
         organs.look(ctx, ctx.last_what, False, span)
         return True
+    if nxt is not None and nxt.rule == "place" and _of_the_share(w, nxt):
+        return True  # 8 of 12 blooming, none in the top two
     if nxt is not None and nxt.rule == "place" and not mark and nxt.start - ph.end <= 2:
         after = w.in_clause(k, {"flowers", "pods", "seeds"})
         if after is not None and w.joined(ctx.span(ph.start, ph.end).end, after.start):
@@ -64,6 +67,12 @@ def read_none(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         organs.look(ctx, what, False, span)
         return True
     return False
+
+
+def _of_the_share(w: Listener, place: Phrase) -> bool:
+    """The place that follows says where none of the plants of a share bears something."""
+    t = w.ctx.tally
+    return t is not None and t.what is not None and not w.ctx.plants and none_before(w, place, t.span) is not None
 
 
 _WHICH = frozenset(
@@ -132,6 +141,8 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, links, mark = w.ahead(k)
     value = findings.number_value(ph)
+    if said_once.read(w, ph, span, value):
+        return True
     if ph.start and any(e.kind == "COMPASS" for e in ctx.lattice.edges[ph.start - 1]) and not ctx.explicit:
         return False  # north 80 is at full bloom
     if ph.end < len(ctx.lattice.pieces) and ctx.lattice.pieces[ph.end].text in _THAN and _ends_or_than(w, ph.end + 1):

@@ -14,7 +14,7 @@ _SPEAKS = OWN | {"noneword", "stage", "length", "place"}
 def find_owner(w: Listener, ph: Phrase, span: Span, k: int) -> None:
     """Looks, where something begins to be said, for the plants that are named behind it."""
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
-    speaks = ph.rule in _SPEAKS or (w.behind and (ph.rule == "bareint" or ph.form == "md"))
+    speaks = ph.rule in _SPEAKS or (w.behind and (ph.rule in {"bareint", "ratio", "percent"} or ph.form == "md"))
     if not speaks or w.owned is not None or not _begins(w, ph.start):
         return
     w.owned = owners.ahead(ctx, ph.start, w.behind)

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from notesparse.observing import leaves, organs, tallies
-from notesparse.observing.draft import Place
+from notesparse.observing.draft import Place, Sighting, TallyDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.reading.parse import Phrase
+from notesparse.reading.unfit.organs import is_longest
 from notesparse.span import Span
 
 _TOPS = frozenset({"up_top", "bare_top", "top_n", "top_two", "top_four", "top_1", "ord_down"})
@@ -29,6 +30,9 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         tallies.of_the_same(ctx, span)  # 20 of 20 blooming, 10 of them in the top two nodes
     if t is not None and t.what is not None and (not ctx.plants or not ctx.open):
         pl = organs.place(ph, span)
+        none = none_before(w, ph, t.span)
+        if none is not None:
+            return _none_of_the_share(w, t, ph, none)
         if (
             t.what == "R1"
             and (
@@ -171,6 +175,17 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.close()  # seed down low only, up in the top four they're flat
         ctx.places.append(pl)
         return True
+    if f == "lower" and ctx.open and ctx.open[0].tentative and _ones_behind(w, ph):
+        for s4 in ctx.open:  # beans only in the low ones
+            s4.tentative = False
+    if f in _TOPS and nxt is not None and nxt.rule in {"length", "date"} and not mark and low_and_sized(ctx.open):
+        ctx.close()  # low pods 3/4, top four 1/4
+        ctx.places.append(pl)
+        return True
+    if nxt is not None and is_longest(ctx.lattice, nxt) and ctx.open and ctx.open[0].length is not None and not mark:
+        ctx.close()  # pods an inch down low, in the top four the longest is 3/8
+        ctx.places.append(pl)
+        return True
     if ctx.open and not (forward and links & {"HAS"} and ("COMMA" in ctx.link or mark or fresh_place(w, k))):
         organs.attach_place(ctx, pl, ctx.open)
         ctx.open_end = ph.end
@@ -182,6 +197,52 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.places.append(pl)
         return True
     return False
+
+
+_BETWEEN = frozenset({"in", "on", "at", "of", "the", "them", "em", "'em", "those", "these", "up", "was", "were"})
+
+
+def none_before(w: Listener, ph: Phrase, since: Span) -> int | None:
+    """`8 of 12 with a bloom, none of em in the top two nodes`: the piece of the none, behind the share."""
+    pieces = w.ctx.lattice.pieces
+    i = ph.start - 1
+    while i >= 0 and pieces[i].text in _BETWEEN:
+        i -= 1
+    if i < 0 or pieces[i].span.start < since.end:
+        return None
+    none = any(e.kind in {"NONE", "NO", "NOT", "NONEOF"} and e.end <= ph.start for e in w.ctx.lattice.edges[i])
+    return i if none and pieces[i].text != "nothing" else None
+
+
+def _none_of_the_share(w: Listener, t: TallyDraft, ph: Phrase, none: int) -> bool | str:
+    """Plants that bear something, and none of them where the stage looks: R1, where it was flowers or pods."""
+    ctx = w.ctx
+    w.negative = None
+    if t.negative or t.what not in {"R1", "R2", "R3", "R4"} or not (ph.form == "all_up" or ph.form in _TOPS):
+        ctx.mark(none, ph.end, UNREAD, "a negation with nothing to turn round")
+        return "barred"
+    if t.what in {"R1", "R2"} or whole_top(ph, "pods"):
+        t.what = "R1"
+    t.span = t.span.cover(ctx.span(none, ph.end))
+    ctx.mark(none, ph.end, EVIDENCE)
+    return True
+
+
+def low_and_sized(seen: list[Sighting]) -> bool:
+    """Pods down low whose size was told: another place has its own."""
+    return (
+        bool(seen)
+        and seen[0].what == "pods"
+        and bool(seen[0].present)
+        and seen[0].length is not None
+        and bool(seen[0].places)
+        and all(x.form == "lower" for x in seen[0].places)
+    )
+
+
+def _ones_behind(w: Listener, ph: Phrase) -> bool:
+    pieces = w.ctx.lattice.pieces
+    return ph.end < len(pieces) and pieces[ph.end].text in {"ones", "one", "pods", "pod", "pds"}
 
 
 def whole_top(ph: Phrase, what: str) -> bool:

@@ -15,7 +15,7 @@ def bare_place(w: Listener, ph: Phrase) -> bool:
     """A place that nothing else is said of: `N end` in the head of a visit, and no `combination on the gate is`."""
     pieces = w.ctx.lattice.pieces
     j = ph.end
-    while j < len(pieces) and pieces[j].form == "mark" and pieces[j].text in ",:-)":
+    while j < len(pieces) and (pieces[j].form == "mark" and pieces[j].text in ",:-)" or pieces[j].text == "first"):
         j += 1
     after = (
         j >= len(pieces)
@@ -83,6 +83,7 @@ def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     nxt, _, mark = w.ahead(k)
     heading = (ph.start == 0 or pieces[ph.start - 1].form == "nl") and nxt is not None and nxt.rule == "label"
     parted = parted or (heading and nxt is not None and nxt.start == ph.end and bool(ctx.stop))
+    parted = parted or _labels_begin_anew(w, nxt)
     visit = ctx.here() if parted else ctx.visit
     behind = (  # V8 in the north half: the place of what was just stated
         visit is not None
@@ -129,6 +130,15 @@ def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         visit.stated[-1].where = findings.words(ctx, ph.start, ph.end)
         return True
     return False
+
+
+def _labels_begin_anew(w: Listener, nxt: Phrase | None) -> bool:
+    """`plant two ten trifs now down in the low spot plant one ...`: the first label of the stop before, once more."""
+    ctx = w.ctx
+    if nxt is None or nxt.form != "plant_n" or ctx.visit is None:
+        return False
+    here = [p for p in ctx.visit.plants if p.stop == ctx.stop and not p.dropped]
+    return len(here) > 1 and here[0].label == str(numbers_of(nxt)[0]) and here[0].named
 
 
 def _strange_between(w: Listener, after: int, at: int) -> bool:

@@ -10,6 +10,7 @@ from notesparse.observing.naming.names import Name
 from notesparse.observing.paper import forms
 from notesparse.observing.paper.tables import read_table
 from notesparse.observing.shown import meaning, reasons, repairs, tied, wording
+from notesparse.observing.walking import said_once
 from notesparse.observing.walking.bars import bar, past_the_cue, read_cue, unbars
 from notesparse.observing.walking.clause_ends import clear_waiting, end_clause, nothing_named
 from notesparse.observing.walking.corrections import read_correction, read_not_number
@@ -113,6 +114,12 @@ def steps(w: Listener) -> None:
                 w.line_head = w.after_name = False
                 k += 1
                 continue
+        once = said_once.take(w, s.start) if not w.barred and ctx.said_once is None else None
+        if once is not None:
+            clear_waiting(w)
+            w.resume_at = once
+            k += 1
+            continue
         fixed = listfix.put_right(ctx, s.start) if not w.barred and w.begins(s.start) else None
         if fixed is not None:
             clear_waiting(w)
@@ -176,6 +183,7 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         name.cue in {"again", "go"}
         and ctx.finding is not None
         and leading in _WHERE
+        and not (at > 0 and ctx.lattice.pieces[at - 1].text == "back" and not w.closes(name.end))  # back at the mill
         and not w.line_head
         and not w.clause_is_fresh(k)
     )

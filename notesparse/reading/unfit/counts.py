@@ -284,3 +284,9 @@ def brown_and_more(lattice: Lattice, p: Phrase) -> bool:
 def so_many_were(lattice: Lattice, p: Phrase) -> bool:
     """`8 of 10 podded, 2 were brown`: the number begins the next saying, and is no length."""
     return text(lattice, p.end) in {"was", "were", "are", "is"} and comma_inside(lattice, p)
+
+
+def no_near_count(lattice: Lattice, p: Phrase) -> bool:
+    """`nine maybe ten trifs` is one count; `4 about 10 trifs`, `10 trifs maybe 2` are not."""
+    nums = [int(e.means) for _, e in p.path if e.kind in {"INT", "INTSOUND"}]
+    return len(nums) != 2 or not 1 <= nums[1] - nums[0] <= 2

@@ -118,3 +118,28 @@ def not_glued_s(lattice: Lattice, p: Phrase) -> bool:
 def not_said_of_beans(lattice: Lattice, p: Phrase) -> bool:
     """`bean is a 2.9`, and no `beans .25`."""
     return text(lattice, p.path[-1][0] - 1) not in {"a", "are"} or bool(kinds(lattice, p.end) & _UNITS)
+
+
+def cut_decimal(lattice: Lattice, p: Phrase) -> bool:
+    """`group three point six`: the group is 3.6, and neither 3 nor 0.6."""
+    first = p.path[0]
+    if p.path[0][1].kind == "GROUP":
+        return text(lattice, p.end) == "point" and bool(kinds(lattice, p.end) & {"DEC"})
+    before = kinds(lattice, p.start - 1) & {"INT", "INTSOUND"} if p.start else set()
+    return text(lattice, first[0]) == "point" and bool(before)
+
+
+def group_of_the_top(lattice: Lattice, p: Phrase) -> bool:
+    """`flowers on both of the top two nodes`, `on all four of the top nodes`: nodes of one plant, and no plants."""
+    i = p.end
+    while text(lattice, i) in {"of", "the", "his", "its", "those", "these"} or "INT" in kinds(lattice, i):
+        i += 1
+    return bool(kinds(lattice, i) & {"TOP", "TOPSOUND"})
+
+
+_DEVICES = frozenset({"tester", "meter", "gauge", "gage", "probe", "scale", "monitor", "thermometer"})
+
+
+def a_device_says(lattice: Lattice, p: Phrase) -> bool:
+    """`moisture tester says 14.2`, `rain gauge said six tenths`: measured, and nobody's word."""
+    return text(lattice, p.start) in {"says", "said", "say"} and text(lattice, p.start - 1) in _DEVICES

@@ -238,9 +238,18 @@ def low_ground(lattice: Lattice, p: Phrase) -> bool:
     if p.end != p.start + 1 or text(lattice, p.start) not in {"low", "lower"} or text(lattice, p.start - 1) != "the":
         return False
     i = p.end
-    if i >= len(lattice.pieces) or lattice.pieces[i].form != "word" or lattice.filler[i]:
+    if i >= len(lattice.pieces) or lattice.pieces[i].form != "word" or lattice.filler[i] or text(lattice, i) in _ONES:
         return False
     return not lattice.edges[i] or "FIELDNOUN" in kinds(lattice, i)
+
+
+_ONES = frozenset({"ones", "one", "pods", "pod", "pds", "nodes", "node", "nds"})
+
+
+def low_on_the_plant(lattice: Lattice, p: Phrase) -> bool:
+    """`beans only in the low ones`, `seed just in the bottom pods`: on the plant, and no place in the field."""
+    said = text(lattice, p.end - 1) in {"low", "lower", "bottom", "upper", "top"}
+    return said and text(lattice, p.end) in _ONES
 
 
 def of_an_animal(lattice: Lattice, p: Phrase) -> bool:
@@ -261,3 +270,60 @@ def seeds_in_them(lattice: Lattice, p: Phrase) -> bool:
     inside = any(text(lattice, x) == "in" for x in range(max(0, p.start - 3), p.start))
     comma = any(text(lattice, x) == "," for x in range(p.start, p.end))
     return inside and comma and any(kinds(lattice, x) & {"SEED", "BEAN"} for x in before)
+
+
+def no_for_node(lattice: Lattice, p: Phrase) -> bool:
+    """`a flower at no two from the top`: heard for node two, and no negation."""
+    at, last = p.path[-1]
+    if last.kind != "NO" or last.end != p.end or text(lattice, at) != "no":
+        return False
+    return text(lattice, at - 1) in {"at", "on", "by"} and bool(kinds(lattice, p.end) & {"INT", "INTSOUND", "ORD"})
+
+
+def none_of_a_share(lattice: Lattice, p: Phrase) -> bool:
+    """`8 of 12 blooming, none in the top two`: the none is of the place behind it, and does not turn the share."""
+    at, last = p.path[-1]
+    if len(p.path) < 2 or last.kind not in {"NONE", "NO"} or text(lattice, at - 1) not in {",", "but", ";", "-"}:
+        return False
+    i = p.end
+    while text(lattice, i) in {"in", "on", "at", "of", "them", "em", "the", "up", "those"}:
+        i += 1
+    shared = range(max(0, p.start - 7), p.start)
+    return bool(kinds(lattice, i) & {"TOP", "TOPSOUND", "UPTOP"} or "UPTOP" in kinds(lattice, p.end)) and any(
+        kinds(lattice, x) & {"OF", "OUTOF", "PCT", "HALF", "MOST"} for x in shared
+    )
+
+
+_LONGEST = frozenset({"longest", "biggest", "largest"})
+_FAR = 16  # pieces back to the pods of which one is the longest
+
+
+def is_longest(lattice: Lattice, p: Phrase) -> bool:
+    """`longest`, `the biggest ones`, with no noun: of what was spoken of before."""
+    return any(
+        e.kind == "POD" and text(lattice, at) in _LONGEST and text(lattice, e.end - 1) in _LONGEST | {"ones", "one"}
+        for at, e in p.path
+    )
+
+
+def longest_of_no_pods(lattice: Lattice, p: Phrase) -> bool:
+    """`longest in top 4 is 3/8` is of pods only where these were spoken of last."""
+    one = any(e.kind == "POD" and text(lattice, at) == "longest" and e.end == at + 2 for at, e in p.path)
+    if not is_longest(lattice, p) or one:
+        return False
+    if kinds(lattice, p.end) & {"WEED", "INSECT", "DISEASE", "SEED", "BEAN", "FLOWER", "LEAF", "TRIF", "PLANT"}:
+        return True
+    for i in range(p.start - 1, max(-1, p.start - _FAR), -1):
+        if lattice.pieces[i].form == "nl" or text(lattice, i) in {".", ";"}:
+            return True
+        here = kinds(lattice, i)
+        if "POD" in here:
+            return False
+        if here & {"SEED", "BEAN", "WEED", "INSECT", "FLOWER", "TRIF"}:
+            return True
+    return True
+
+
+def half_of_them_brown(lattice: Lattice, p: Phrase) -> bool:
+    """`pods half brown`: a share, and no half inch."""
+    return text(lattice, p.end - 1) == "half" and bool(kinds(lattice, p.end) & {"BROWN", "TURNING"})
