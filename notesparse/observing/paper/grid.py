@@ -13,6 +13,7 @@ from notesparse.observing.paper.blocks import find_blocks, titled_blocks
 from notesparse.observing.paper.coded_rows import find_coded
 from notesparse.observing.paper.dated_columns import find_dated
 from notesparse.observing.paper.explained import apply_explained, find_explained
+from notesparse.observing.paper.field_column import find_field_rows
 from notesparse.observing.paper.filled import find_filled
 from notesparse.observing.paper.footnotes import apply_footnotes, read_footnotes
 from notesparse.observing.paper.heads import ORGANS, Column, ends_sentence, read_heads, split_line
@@ -512,6 +513,7 @@ class Finder(Turned):
             grid = (
                 told
                 or find_dated(self.lattice, self.lines, k)
+                or find_field_rows(self.lattice, self.lines, k)
                 or find_coded(self.lattice, self.lines, k, self.signs)
                 or find_turned_marks(self.lattice, self.lines, k)
                 or self._blocks(k)
