@@ -10,6 +10,7 @@ from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.clause_ends import close_tally
 from notesparse.observing.walking.listening import ORGANS, OWN, Listener
+from notesparse.observing.walking.places import both_of
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
@@ -190,6 +191,8 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
                 if p.last(key) is None:
                     p.put(key, e.value, e.span.cover(span), group=True)
             return True
+    if f == "group_all" and nxt is not None and nxt.rule == "place" and not mark and ctx.open and both_of(w, nxt):
+        return "filler"  # pods 1 inch, beans small, both of them on the 2nd node
     ctx.group = "none" if f == "group_none" else "all"
     ctx.group_span = span
     ctx.group_n = n
