@@ -204,7 +204,25 @@ def fresh_place(w: Listener, k: int) -> bool:
 
 _ALIKE = frozenset({"both", "each", "all"})
 _BEFORE_A_PLACE = frozenset(
-    {"at", "on", "in", "the", "of", "them", "those", "these", "em", "are", "were", "was", "is", "sit", "found", "from", "up"}
+    {
+        "at",
+        "on",
+        "in",
+        "the",
+        "of",
+        "them",
+        "those",
+        "these",
+        "em",
+        "are",
+        "were",
+        "was",
+        "is",
+        "sit",
+        "found",
+        "from",
+        "up",
+    }
 )
 
 
@@ -223,7 +241,9 @@ def both_of(w: Listener, ph: Phrase) -> list[Sighting]:
     live, what = ctx.living(), ctx.open[0].what
     if len(live) != 2 or pieces[i].text != "both":
         return []
-    of_two = [[s for s in p.sightings if s.what == what and s.present] for p in live]  # p1 pod 1/2, p2 pod 3/4, both at ...
+    of_two = [
+        [s for s in p.sightings if s.what == what and s.present] for p in live
+    ]  # p1 pod 1/2, p2 pod 3/4, both at ...
     return [s for x in of_two for s in x] if all(len(x) == 1 and not x[0].places for x in of_two) else []
 
 

@@ -106,7 +106,7 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
                     or ctx.lattice.pieces[nxt.start - 1].text in {"on", "for"}
                 )
             )
-            or (nxt.form in {"half", "most"} and w.closes(nxt.end))
+            or (nxt.form in {"half", "most", "frac"} and w.closes(nxt.end))
         )
     ):
         t2 = tallies.start(ctx, nxt, ctx.span(nxt.start, nxt.end))
