@@ -145,6 +145,10 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         nxt, _, mark = w.ahead(k)
         if nxt is None or mark or nxt.rule not in ORGANS | {"stage", "emergence"}:
             return False
+        if nxt.rule == "stage" and not nums and tallies.sample(ctx) is None and not ctx.here().tallies:
+            ctx.mark(ph.start, nxt.end, UNREAD, "a stage that is not reached, or not of this field")
+            w.resume_at = nxt.end  # nobody is at R6
+            return "barred"
         ctx.leave_plants()
         tallies.none_of_them(ctx, nums[0] if nums else None, span)
         return True
