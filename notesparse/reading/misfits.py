@@ -62,7 +62,8 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         organs.none_then_comma,
         organs.and_no_other,
     ),
-    "seed_yes": (organs.short_for_a_disease,),
+    "seed_yes": (organs.short_for_a_disease, counts.measured_in_parts),
+    "pod_yes": (counts.measured_in_parts,),
     "findhead": (organs.short_for_seeds, labels.label_cut),
     "see_alone": (organs.disease_shows,),
     "seed_small": (organs.disease_shows,),
@@ -131,6 +132,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "node_n": (counts.comma_inside, organs.colon, organs.heard_as_a_stage),
     "group_others": (labels.not_others,),
     "len_unit": (counts.one_in_five,),
+    "len_an_inch": (counts.part_of_an_inch,),
     "pod_int": (
         counts.word_behind_a_comma,
         counts.so_many_were,
