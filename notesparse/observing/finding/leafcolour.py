@@ -95,6 +95,61 @@ def read(lattice: Lattice, i: int) -> tuple[Item, int] | None:
     return None
 
 
+_OPENS = frozenset({"and", "&", "+", "but", "with", "then"})
+_SUBJECT = frozenset({"ones", "one", "leaves", "lvs", "leafs", "third", "half", "quarter", "two", "thirds"})
+_SOME = frozenset({"most", "some", "few", "many", "all"})
+_VERB = _BETWEEN | frozenset({"am", "be", "come", "coming", "comin", "came", "started", "a", "few", "lot", "they", "'re", "laying", "lying"})
+_FALLEN = frozenset(
+    {"dropped", "dropping", "droppin", "drop", "fallen", "fell", "falling", "fall", "shed", "shedding", "down", "off"}
+)
+
+
+def falls_too(lattice: Lattice, i: int) -> tuple[Item, int] | None:
+    """Behind leaves that turn: `& coming down`, `the bottom ones have dropped`, `about half on the ground`: they fall."""
+    k = i
+    while text_at(lattice, k) in _OPENS | {"the", "about", "maybe", "roughly", "a"}:
+        k += 1
+    part = units.percent(lattice, k) or units.share(lattice, k)
+    which = None
+    if part is not None:
+        k = part.end
+        while text_at(lattice, k) in {"of", "the", "them", "em", "these"}:
+            k += 1
+    if text_at(lattice, k) in _WHICH:
+        which = k
+        k += 1
+        if text_at(lattice, k) not in _SUBJECT | _VERB:
+            return None
+    had = k
+    while text_at(lattice, k) in _SUBJECT | _SOME | {"of", "them", "em"}:
+        k += 1
+    end_of_which = k
+    verbs = k
+    while k < len(lattice.pieces) and k - verbs < 5 and text_at(lattice, k) in _VERB and text_at(lattice, k) not in _FALLEN:
+        k += 1
+    text = text_at(lattice, k)
+    if [text_at(lattice, x) for x in range(k, k + 3)] == ["on", "the", "ground"] and (k > i):
+        end = k + 3
+    elif text in {"down", "off"}:
+        before = {text_at(lattice, x) for x in range(verbs, k)}
+        if part is None and not before & {"come", "coming", "comin", "came", "are", "is", "all", "mostly"}:
+            return None
+        end = k + 1
+    elif text in _FALLEN and (text not in {"drop", "fall"} or text_at(lattice, k - 1) in {"to", "and", "&"}):
+        end = k + 1
+        end += text_at(lattice, end) in {"off", "down"}
+    else:
+        return None
+    item = Item("leaf", "leaf drop", i, end)
+    if part is not None:
+        item.value, item.unit = part.value, "%"
+    if which is not None:
+        item.wheres.append(" ".join(lattice.original(which, max(end_of_which, which + 1)).split()))
+    elif end_of_which > had and part is None and text_at(lattice, had) not in _SOME:
+        return None  # ones of which nothing is known
+    return item, end
+
+
 def _said(lattice: Lattice, i: int, k: int) -> bool:
     """Whether a word for all of them, or a question mark, stands between: a plant's own lower leaves are not meant."""
     return any(
