@@ -148,7 +148,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "emerged": (heads.up_there,),
     "not_up": (organs.not_up_top,),
     "lower": (organs.low_ground,),
-    "nodes_n": (organs.on_so_many_nodes, counts.has_its_number, counts.away_from, counts.of_the_top),
+    "nodes_n": (organs.on_so_many_nodes, organs.notes_of_a_day, counts.has_its_number, counts.away_from, counts.of_the_top),
     "n_all": (counts.comma_inside,),
-    "nodes_range": (organs.on_so_many_nodes,),
+    "nodes_range": (organs.on_so_many_nodes, organs.notes_of_a_day),
 }

@@ -553,6 +553,8 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return True
     if f == "share_brown" and len(ctx.plants) > 1 and listed_before(ctx, ph.start):
         return False  # the last of several shares is not that of all the plants
+    if f == "bean_yes" and w.after_name and not ctx.plants and w.closes(ph.end):
+        return "filler"  # Oak Savanna beans: plant 1
     if rule in ORGANS:
         return read_organ(w, ph, span, k)
     if rule == "place":
