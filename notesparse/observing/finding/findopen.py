@@ -7,6 +7,7 @@ from typing import Any
 from notesparse.observing.finding import units
 from notesparse.observing.finding.findwords import CAUSES, HEADS, MEASURES, PLANTS_LOST, Item
 from notesparse.observing.finding.stretch import Stretch, resume
+from notesparse.observing.finding.rainfall import fell
 from notesparse.observing.finding.units import longest, text_at, tidy
 from notesparse.observing.finding.whereabouts import place
 from notesparse.observing.fold import UNREAD, Context
@@ -126,6 +127,13 @@ def begins(st: Stretch, rule: str | None) -> bool:
     lat, i = st.lattice, st.end
     if i in st.cues:
         return False
+    rain = fell(lat, i)
+    if rain is not None:
+        st.cur = rain[0]
+        st.items.append(st.cur)
+        st.used.append((st.cur.start, i))
+        st._use(i, rain[1])
+        return True
     if rule == "pods" and not st._longer_head(i):
         return _pods_hurt(st)
     if rule == "seeds" and not st._longer_head(i):

@@ -98,7 +98,9 @@ def read(lattice: Lattice, i: int) -> tuple[Item, int] | None:
 _OPENS = frozenset({"and", "&", "+", "but", "with", "then"})
 _SUBJECT = frozenset({"ones", "one", "leaves", "lvs", "leafs", "third", "half", "quarter", "two", "thirds"})
 _SOME = frozenset({"most", "some", "few", "many", "all"})
-_VERB = _BETWEEN | frozenset({"am", "be", "come", "coming", "comin", "came", "started", "a", "few", "lot", "they", "'re", "laying", "lying"})
+_VERB = _BETWEEN | frozenset(
+    {"am", "be", "come", "coming", "comin", "came", "started", "a", "few", "lot", "they", "'re", "laying", "lying"}
+)
 _FALLEN = frozenset(
     {"dropped", "dropping", "droppin", "drop", "fallen", "fell", "falling", "fall", "shed", "shedding", "down", "off"}
 )
@@ -125,7 +127,12 @@ def falls_too(lattice: Lattice, i: int) -> tuple[Item, int] | None:
         k += 1
     end_of_which = k
     verbs = k
-    while k < len(lattice.pieces) and k - verbs < 5 and text_at(lattice, k) in _VERB and text_at(lattice, k) not in _FALLEN:
+    while (
+        k < len(lattice.pieces)
+        and k - verbs < 5
+        and text_at(lattice, k) in _VERB
+        and text_at(lattice, k) not in _FALLEN
+    ):
         k += 1
     text = text_at(lattice, k)
     if [text_at(lattice, x) for x in range(k, k + 3)] == ["on", "the", "ground"] and (k > i):

@@ -171,7 +171,9 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
 
 _TO_COME = frozenset({"tomorrow", "will", "later", "next", "gonna", "tonight"})
 _TO_DO = frozenset({"do", "get", "hit", "walk", "check", "scout", "see"})
-_GROUND = frozenset({"piece", "field", "ground", "bottom", "forty", "eighty", "place", "side", "farm", "half", "end", "tract"})
+_GROUND = frozenset(
+    {"piece", "field", "ground", "bottom", "forty", "eighty", "place", "side", "farm", "half", "end", "tract"}
+)
 
 
 def _field_to_come(w: Listener, ph: Phrase) -> int | None:
