@@ -6,8 +6,8 @@ from typing import Any
 
 from notesparse.observing.finding import units
 from notesparse.observing.finding.findwords import CAUSES, HEADS, MEASURES, PLANTS_LOST, Item
-from notesparse.observing.finding.stretch import Stretch, resume
 from notesparse.observing.finding.rainfall import fell
+from notesparse.observing.finding.stretch import Stretch, resume
 from notesparse.observing.finding.units import longest, text_at, tidy
 from notesparse.observing.finding.whereabouts import place
 from notesparse.observing.fold import UNREAD, Context

@@ -14,7 +14,7 @@ from notesparse.observing.paper.dated_columns import day_at
 from notesparse.observing.paper.heads import Column, read_heads
 from notesparse.observing.paper.row_labels import labels_of
 from notesparse.observing.paper.rows import Grid, Row
-from notesparse.text.columns import Cell, Line, cut_at, under
+from notesparse.text.columns import Line, cut_at, under
 from notesparse.text.lattice import Lattice
 
 _FEWEST_MARKS = 2  # commas or strokes in a line of heads

@@ -16,6 +16,8 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, links, mark = w.ahead(k)
     f = ph.form
+    if f == "lower" and _of_a_scar(w, ph):
+        return "filler"  # counting the scar on the bottom
     t = ctx.tally
     if (
         t is not None
@@ -199,6 +201,16 @@ def fresh_place(w: Listener, k: int) -> bool:
         s is None
         or (s.phrase is None and w.ctx.lattice.pieces[s.start].form == "mark")
         or (s.phrase is not None and s.phrase.rule == "label")
+    )
+
+
+def _of_a_scar(w: Listener, ph: Phrase) -> bool:
+    """Whether the place is that of a scar, which is counted and has none."""
+    i = ph.start - 1
+    while i >= 0 and w.ctx.lattice.pieces[i].text in {"on", "at", "the", "down", "near"}:
+        i -= 1
+    return i >= 0 and any(
+        e.kind == "SCAR" and e.end == i + 1 for j in (i - 1, i) if j >= 0 for e in w.ctx.lattice.edges[j]
     )
 
 
