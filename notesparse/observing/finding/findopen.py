@@ -127,12 +127,12 @@ def begins(st: Stretch, rule: str | None) -> bool:
     lat, i = st.lattice, st.end
     if i in st.cues:
         return False
-    rain = fell(lat, i)
-    if rain is not None:
-        st.cur = rain[0]
+    showers = fell(lat, i)
+    if showers is not None:
+        st.cur = showers[0]
         st.items.append(st.cur)
         st.used.append((st.cur.start, i))
-        st._use(i, rain[1])
+        st._use(i, showers[1])
         return True
     if rule == "pods" and not st._longer_head(i):
         return _pods_hurt(st)

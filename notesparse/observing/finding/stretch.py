@@ -53,11 +53,11 @@ class Stretch(Counts):
         if self.cur is not None and self.cur.name == "leaf yellowing" and not self.hard(j):
             falls = leafcolour.falls_too(lat, j)
             if falls is not None:
-                item, end = falls
+                item, fallen = falls
                 item.wheres = item.wheres or (list(self.cur.wheres) if item.value is None else [])
                 self.cur, self.sep = item, None
                 self.items.append(item)
-                return self._use(j, end)
+                return self._use(j, fallen)
         if self.stops(j):
             return None
         p = self.pieces[j]
