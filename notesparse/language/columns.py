@@ -27,6 +27,7 @@ class ColumnWords:
     heads: dict[tuple[str, ...], tuple[HeadWord, ...]]
     cells: dict[str, str]  # the cell with its blanks taken out, in lower case -> what it says
     longest: dict[str, int]  # the first word or mark of a head -> how long the longest head that begins so is
+    visits: dict[tuple[str, ...], str]  # heads of columns that open visits: field, date
 
 
 def head_tokens(text: str) -> tuple[str, ...]:
@@ -62,7 +63,12 @@ def load_columns(text: str, name: str = "columns.toml") -> ColumnWords:
     longest: dict[str, int] = {}
     for tokens in heads:
         longest[tokens[0]] = max(len(tokens), longest.get(tokens[0], 0))
-    return ColumnWords({k: tuple(v) for k, v in heads.items()}, cells, longest)
+    visits: dict[tuple[str, ...], str] = {}
+    for entry in data.get("visit", ()):
+        for said in entry["say"]:
+            if visits.setdefault(head_tokens(said), entry["means"]) != entry["means"]:
+                raise VocabularyError(f"{name}: the head “{said}” means both a field and a day")
+    return ColumnWords({k: tuple(v) for k, v in heads.items()}, cells, longest, visits)
 
 
 def squeeze(text: str) -> str:

@@ -134,6 +134,23 @@ def day_of_column(ctx: Context, ph: Phrase, span: Span) -> bool:
     return True
 
 
+def visit_of_row(ctx: Context, name: Name, span: Span, ph: Phrase, day_span: Span) -> bool:
+    """A row of a table that names its field and its day: the visit of both, begun or gone on with."""
+    day = read_day(ph, _base(ctx), ctx.day_first)
+    if day is None:
+        return False
+    now = ctx.visit
+    had = now.head.get("date") if now is not None else None
+    free = had is None or had.copied or had.value == day.iso
+    if now is not None and now.empty and (now.name is None or same_name(now.name, name.text)) and free:
+        now.name, now.name_span = name.text, span
+        now.head["date"] = Entry(day.iso, day_span)
+        return True
+    ctx.line_date = (day.iso, day_span)
+    _open_dated(ctx, name, span)
+    return True
+
+
 def entry_date(ctx: Context, ph: Phrase, span: Span) -> bool:
     """A date at a line's head whose field is named behind it: it waits for the name."""
     if ctx.visit is None or (ctx.visit.name is None and ctx.visit.empty):

@@ -77,7 +77,7 @@ def _known(ctx: Context, ph: Phrase) -> bool:
 
 def flowers(ctx: Context, ph: Phrase, span: Span) -> bool:
     f = ph.form
-    if f == "fl_almost":
+    if f in {"fl_almost", "fl_ending"}:
         return False
     if f == "fl_nosound":
         for s in look(ctx, "flowers", False, span):

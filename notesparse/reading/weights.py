@@ -97,6 +97,7 @@ _WEAK_FORMS = {
     "day_month": 0.2,
     "weekday_alone": 0.4,
     "trif_range": 0.05,
+    "awaited": -0.8,  # over the small words that it is made of
 }
 
 

@@ -103,12 +103,12 @@ def cut_at(pieces: Sequence[Piece], a: int, b: int, mark: str, bordered: bool | 
     start, nth = a, 0
     first = a < b and pieces[a].text == mark and bordered is not False
     for i in range(a, b + 1):
-        if i == b or pieces[i].text == mark:
+        if i == b or pieces[i].text.strip(mark) == "":
             if start < i:
                 cells.append(
                     Cell(start, i, pieces[start].column, pieces[i - 1].column + len(pieces[i - 1].text), nth - first)
                 )
-            start, nth = i + 1, nth + 1
+            start, nth = i + 1, nth + (len(pieces[i].text) if i < b else 1)  # ,, is one piece with an empty cell in it
     return cells
 
 

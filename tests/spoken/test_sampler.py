@@ -30,7 +30,6 @@ NEEDS_MORE = {
     "label/plant_n": "`bean six` needs a bean before it",
     "length/len_range": "the units of the two ends",
     "maturity/group_digits": "a group and its tenth are single digits",
-    "label/plant_list": "`seven and seven all` are no two plants",
     "trif/trif_nr": "`trifoliates count of` needs its figures on one line",
     "goto/goto": "`next one is` goes to a field only where a name stands behind it",
     "place/ord_up": "`seventh no up`: of the words for none only no is heard as a node",

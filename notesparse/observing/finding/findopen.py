@@ -6,6 +6,7 @@ from typing import Any
 
 from notesparse.observing.finding import units
 from notesparse.observing.finding.findwords import CAUSES, HEADS, MEASURES, PLANTS_LOST, Item
+from notesparse.observing.finding.rainfall import fell
 from notesparse.observing.finding.stretch import Stretch, resume
 from notesparse.observing.finding.units import longest, text_at, tidy
 from notesparse.observing.finding.whereabouts import place
@@ -126,6 +127,13 @@ def begins(st: Stretch, rule: str | None) -> bool:
     lat, i = st.lattice, st.end
     if i in st.cues:
         return False
+    showers = fell(lat, i)
+    if showers is not None:
+        st.cur = showers[0]
+        st.items.append(st.cur)
+        st.used.append((st.cur.start, i))
+        st._use(i, showers[1])
+        return True
     if rule == "pods" and not st._longer_head(i):
         return _pods_hurt(st)
     if rule == "seeds" and not st._longer_head(i):
@@ -284,7 +292,8 @@ def _moisture_of_grain(st: Stretch, values: list[units.Amount], end: int) -> boo
         text_at(lat, end) in {"%", "percent"} and text_at(lat, end + 1) in {"moisture", "moist"}
     )
     meter = _on_the_meter(lat, end)
-    if not said and meter is None and not (decimal and _is_cut(st, start, end)):
+    ran = _ran(st, start, end)
+    if not said and meter is None and ran is None and not (decimal and _is_cut(st, start, end)):
         return False
     stop = (
         meter
@@ -302,7 +311,11 @@ def _moisture_of_grain(st: Stretch, values: list[units.Amount], end: int) -> boo
         st.used.append((before, before + 1))
         start = before
     item = Item("other", "grain moisture", start, stop, value)
-    if not said and meter is None:
+    if ran is not None and not said and meter is None:
+        st.used.append((ran, start))
+        item.start = ran
+        item.assumed = "A figure that ripe beans ran or tested: grain moisture."
+    elif not said and meter is None:
         item.assumed = "A bare decimal beside R8: grain moisture."
     st.cur = item
     st.items.append(item)
@@ -439,6 +452,36 @@ def _tester(st: Stretch) -> bool:
     return True
 
 
+_RAN = frozenset({"ran", "run", "runs", "running", "tested", "tests", "testing", "reading"})
+_BEFORE_RAN = frozenset(
+    """a and at beans bean combine elevator few finger from grain hand handful i in it out rubbed sample samples shelled
+    shelling some that the them they this thrashed threshed we 's 're""".split()
+)
+
+
+def _ran(st: Stretch, start: int, end: int) -> int | None:
+    """`hand shelled ran 13.1` in a note of ripe pods: where its words begin."""
+    lat = st.lattice
+    k = start - 1
+    while text_at(lat, k) in {"about", "around", "right", "at", "a"}:
+        k -= 1
+    if text_at(lat, k) not in _RAN or not (
+        end >= len(st.pieces) or st.pieces[end].form in {"mark", "nl"} or st.hard(end)
+    ):
+        return None
+    ripe = any(
+        e.kind == "BROWN" or (e.kind == "STAGENAME" and e.means in {"R7", "R8"}) for edges in lat.edges for e in edges
+    ) or any(text_at(lat, j) == "r" and text_at(lat, j + 1) in {"7", "8"} for j in range(len(st.pieces)))
+    if not ripe:
+        return None
+    while text_at(lat, k - 1) in _BEFORE_RAN:
+        k -= 1
+    if k and text_at(lat, k) not in _RAN:
+        begins = st.pieces[k - 1].form in {"mark", "nl"} or st.hard(k - 1)
+        return k if begins else start
+    return k if k == 0 or st.pieces[k - 1].form in {"mark", "nl"} else start
+
+
 def _is_cut(st: Stretch, start: int, end: int) -> bool:
     """Whether the clause says that the beans are ripe or being cut."""
     lat = st.lattice
@@ -450,6 +493,8 @@ def _is_cut(st: Stretch, start: int, end: int) -> bool:
             break
         if text_at(lat, j) in {"cut", "cutting", "combine", "combining", "harvest", "harvesting", "ripe"}:
             return True
+        if j < start and any(e.kind == "STAGENAME" and e.means in {"R7", "R8"} for e in lat.edges[j]):
+            return True  # full maturity, 12.4
         if text_at(lat, j) in {"r", "r8", "r7"} and text_at(lat, j + 1) in {"8", "7", "eight", "seven"} and j < start:
             return True
     return False

@@ -49,14 +49,11 @@ _BETWEEN = frozenset(
     }
 )
 _LEAVES = frozenset({"leaves", "lvs", "lfs", "leafs", "foliage", "lf"})
-_WHICH = frozenset({"lower", "bottom", "upper", "top", "middle"})
+_WHICH = frozenset({"lower", "low", "lowest", "bottom", "upper", "top", "middle"})
 
 
 def read(lattice: Lattice, i: int) -> tuple[Item, int] | None:
     """The finding that begins at piece i, and its end. A share may stand before the leaves or after them."""
-    ones = _ones(lattice, i)
-    if ones is not None:
-        return ones
     k = i
     part: Amount | None = units.percent(lattice, k) or units.share(lattice, k)
     if part is not None:
@@ -98,29 +95,66 @@ def read(lattice: Lattice, i: int) -> tuple[Item, int] | None:
     return None
 
 
-_HAVE = frozenset({"have", "has", "had", "are", "'ve", "already", "all", "just", "been", "were", "mostly", "on", "the"})
-_LOWER = frozenset({"lower", "bottom", "low", "lowest", "upper", "top"})
-_FAR = 14  # pieces back to the leaves that are meant
+_OPENS = frozenset({"and", "&", "+", "but", "with", "then"})
+_SUBJECT = frozenset({"ones", "one", "leaves", "lvs", "leafs", "third", "half", "quarter", "two", "thirds"})
+_SOME = frozenset({"most", "some", "few", "many", "all"})
+_VERB = _BETWEEN | frozenset(
+    {"am", "be", "come", "coming", "comin", "came", "started", "a", "few", "lot", "they", "'re", "laying", "lying"}
+)
+_FALLEN = frozenset(
+    {"dropped", "dropping", "droppin", "drop", "fallen", "fell", "falling", "fall", "shed", "shedding", "down", "off"}
+)
 
 
-def _ones(lattice: Lattice, i: int) -> tuple[Item, int] | None:
-    """`leaves going yellow and the bottom ones have dropped`: the leaves spoken of before."""
-    k = i + (text_at(lattice, i) == "the")
-    if text_at(lattice, k) not in _LOWER or text_at(lattice, k + 1) != "ones":
-        return None
-    which, k = k, k + 2
-    while text_at(lattice, k) in _HAVE:
+def falls_too(lattice: Lattice, i: int) -> tuple[Item, int] | None:
+    """Behind leaves that turn: `& coming down`, `the bottom ones have dropped`, `about half on the ground`: they fall."""
+    k = i
+    while text_at(lattice, k) in _OPENS | {"the", "about", "maybe", "roughly", "a"}:
+        k += 1
+    part = units.percent(lattice, k) or units.share(lattice, k)
+    which = None
+    if part is not None:
+        k = part.end
+        while text_at(lattice, k) in {"of", "the", "them", "em", "these"}:
+            k += 1
+    if text_at(lattice, k) in _WHICH:
+        which = k
+        k += 1
+        if text_at(lattice, k) not in _SUBJECT | _VERB:
+            return None
+    had = k
+    while text_at(lattice, k) in _SUBJECT | _SOME | {"of", "them", "em"}:
+        k += 1
+    end_of_which = k
+    verbs = k
+    while (
+        k < len(lattice.pieces)
+        and k - verbs < 5
+        and text_at(lattice, k) in _VERB
+        and text_at(lattice, k) not in _FALLEN
+    ):
         k += 1
     text = text_at(lattice, k)
-    turned, fallen = text in _TURN, text in _DROP or (text == "ground" and text_at(lattice, k - 1) == "the")
-    if not (turned or fallen) or (text == "gone" and text_at(lattice, k + 1) in _TURN):
-        return None
-    for j in range(i - 1, max(-1, i - _FAR), -1):
-        if text_at(lattice, j) in {"pod", "pods", "seed", "seeds", "bean", "beans", "flower", "flowers"}:
+    if [text_at(lattice, x) for x in range(k, k + 3)] == ["on", "the", "ground"] and (k > i):
+        end = k + 3
+    elif text in {"down", "off"}:
+        before = {text_at(lattice, x) for x in range(verbs, k)}
+        if part is None and not before & {"come", "coming", "comin", "came", "are", "is", "all", "mostly"}:
             return None
-        if text_at(lattice, j) in _LEAVES:
-            return _item(lattice, i, "leaf yellowing" if turned else "leaf drop", k + 1, None, which), k + 1
-    return None
+        end = k + 1
+    elif text in _FALLEN and (text not in {"drop", "fall"} or text_at(lattice, k - 1) in {"to", "and", "&"}):
+        end = k + 1
+        end += text_at(lattice, end) in {"off", "down"}
+    else:
+        return None
+    item = Item("leaf", "leaf drop", i, end)
+    if part is not None:
+        item.value, item.unit = part.value, "%"
+    if which is not None:
+        item.wheres.append(" ".join(lattice.original(which, max(end_of_which, which + 1)).split()))
+    elif end_of_which > had and part is None and text_at(lattice, had) not in _SOME:
+        return None  # ones of which nothing is known
+    return item, end
 
 
 def _said(lattice: Lattice, i: int, k: int) -> bool:

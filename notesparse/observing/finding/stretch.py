@@ -6,7 +6,7 @@ The stretch ends where the note goes over to plants, stages, another field, or w
 
 from __future__ import annotations
 
-from notesparse.observing.finding import absorbed, moisture, units
+from notesparse.observing.finding import absorbed, leafcolour, moisture, units
 from notesparse.observing.finding.findcounts import Counts
 from notesparse.observing.finding.findwords import ADJECTIVES, CAUSES, GENERIC, HEADS, LINKS, MEASURES, NONES, Item
 from notesparse.observing.finding.units import longest, text_at
@@ -50,6 +50,14 @@ class Stretch(Counts):
         if some is not None:
             self.places.append((" ".join(lat.original(j, some).split()), j, some))
             return some
+        if self.cur is not None and self.cur.name == "leaf yellowing" and not self.hard(j):
+            falls = leafcolour.falls_too(lat, j)
+            if falls is not None:
+                item, fallen = falls
+                item.wheres = item.wheres or (list(self.cur.wheres) if item.value is None else [])
+                self.cur, self.sep = item, None
+                self.items.append(item)
+                return self._use(j, fallen)
         if self.stops(j):
             return None
         p = self.pieces[j]

@@ -9,6 +9,8 @@ from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.surroundings import Surroundings
 from notesparse.text.columns import WIDE, Line, lines_of
 
+_THE_CROP = frozenset({"beans", "soybeans", "soys", "soybean"})
+_LONGEST_CUT = 4  # letters of a word cut short with a stop behind it
 _HEAD = 2  # lines of a page's head
 _MOST_WORDS = 5
 _MOST_BEFORE = 2
@@ -46,13 +48,17 @@ def grown(s: Surroundings, name: Name, used: set[int]) -> Name:
         return name
     end, start = name.end, name.start
     if not s.shouted and _capitals(s, start, end) and start == name.cue_start:
-        while start and s.pieces[start].gap < WIDE and _goes_on(s, start - 1, first=True):
+        while start and s.pieces[start].gap < WIDE and _goes_on(s, start - 1, first=True) and s.text(start - 1) != ".":
             start -= 1  # THIRD GUT, where a third may be a day
     if not s.shouted and _capitals(s, name.start, end):
         while end < s.n and _goes_on(s, end):
             end += 1
         while end > name.end and s.text(end - 1) in _INSIDE - {"."}:
             end -= 1
+        if end > name.end and s.text(end - 1) == "." and len(s.text(end - 2)) > _LONGEST_CUT:
+            end -= 1  # the end of a sentence, and no RD.
+        if end - start > 1 and s.text(end - 1) in _THE_CROP and (end >= s.n or s.pieces[end].form in {"mark", "nl"}):
+            end -= 1  # OAK SAVANNA BEANS: plant 1
     end = _past_number(s, end)
     if (end, start) == (name.end, name.start) or used & {*range(name.end, end), *range(start, name.start)}:
         return name

@@ -224,7 +224,7 @@ def _goes_over(s: Surroundings, i: int) -> bool:
 
 def _trade_worth(s: Surroundings, i: int, exact: set[str], first: bool) -> float | None:
     """The worth of a word that means something in the trade."""
-    if first and exact <= {"HALF", "FRAC"} and i + 2 <= s.n and title(s, i, i + 2):
+    if first and i + 1 < s.n and exact <= {"HALF", "FRAC"} and title(s, i, i + 2):
         return 0.2  # Half Moon
     if first and exact & _OPENS_A_SAYING:
         return None

@@ -13,6 +13,7 @@ from notesparse.observing.paper.blocks import find_blocks, titled_blocks
 from notesparse.observing.paper.coded_rows import find_coded
 from notesparse.observing.paper.dated_columns import find_dated
 from notesparse.observing.paper.explained import apply_explained, find_explained
+from notesparse.observing.paper.field_column import find_field_rows
 from notesparse.observing.paper.filled import find_filled
 from notesparse.observing.paper.footnotes import apply_footnotes, read_footnotes
 from notesparse.observing.paper.heads import ORGANS, Column, ends_sentence, read_heads, split_line
@@ -86,6 +87,9 @@ class Finder(Turned):
                 legend = read_legend(lattice, Line(line.number, cell.start, cell.end, (cell,)))
                 if legend is not None:
                     self.cell_legends[line.number] = legend, cell
+        for line in self.lines:
+            if not (line.blank or line.number in self.legends or line.number in self.key_lines or line.number in aside):
+                self._legend_before_remarks(line)
         self.strange_keys = {
             x.number
             for x in self.lines
@@ -95,6 +99,19 @@ class Finder(Turned):
         self.used_legends: set[int] = set()
         self.used_cells: list[Cell] = []
         self._headish: dict[int, bool] = {}
+
+    def _legend_before_remarks(self, line: Line) -> None:
+        """`Pods in 16ths of an inch. Velvetleaf on the E side.`: the first sentence of a line says how to read a column."""
+        if line.number in self.cell_legends or self.is_row(line):
+            return
+        end = next((i for i in range(line.start + 1, line.end - 1) if ends_sentence(self.lattice, i)), None)
+        if end is None or self._a_plant(line):
+            return
+        last = self.pieces[end]
+        cell = Cell(line.start, end + 1, self.pieces[line.start].column, last.column + len(last.text))
+        legend = read_legend(self.lattice, Line(line.number, line.start, end, (cell,)))
+        if legend is not None:
+            self.cell_legends[line.number] = legend, cell
 
     def _in_brackets(self, line: Line) -> bool:
         """`(T = top two ...)`: a line in brackets that explains signs, or one with several letters in brackets."""
@@ -512,6 +529,7 @@ class Finder(Turned):
             grid = (
                 told
                 or find_dated(self.lattice, self.lines, k)
+                or find_field_rows(self.lattice, self.lines, k)
                 or find_coded(self.lattice, self.lines, k, self.signs)
                 or find_turned_marks(self.lattice, self.lines, k)
                 or self._blocks(k)

@@ -21,16 +21,22 @@ _MARK = 3  # a ditto this short is of its own column
 def read_grid(ctx: Context, grid: Grid, root: Step) -> None:
     for i in grid.head:
         ctx.mark(i, i + 1, EVIDENCE)
-    if grid.name is not None:
+    if grid.name is not None and grid.day is not None:
+        a, b = grid.name
+        name, ph = Name(a, b, ctx.lattice.original(a, b), "line", True, a), day_at(ctx.lattice, *grid.day)
+        if ph is None or not headers.visit_of_row(ctx, name, ctx.span(a, b), ph, ctx.span(*grid.day)):
+            _of_no_day(ctx, grid)
+            for beside in grid.then:
+                read_grid(ctx, beside, root)
+            return
+    elif grid.name is not None:
         a, b = grid.name
         headers.open_visit(ctx, Name(a, b, ctx.lattice.original(a, b), "line", True, a), ctx.span(a, b))
         ctx.mark(a, b, EVIDENCE)
-    if grid.day is not None:
+    if grid.day is not None and grid.name is None:
         ph = day_at(ctx.lattice, *grid.day)
         if ph is None or not headers.day_of_column(ctx, ph, ctx.span(*grid.day)):
-            for row in grid.rows:
-                for cells in row.cells.values():
-                    ctx.mark(cells[0][0], cells[-1][1], UNREAD, "of a day that cannot be told")
+            _of_no_day(ctx, grid)
             return
     for a, b, why in grid.unread:
         ctx.mark(a, b, UNREAD, why)
@@ -82,6 +88,12 @@ def read_grid(ctx: Context, grid: Grid, root: Step) -> None:
             ctx.mark(a, b, UNREAD, row.why)
     for beside in grid.then:
         read_grid(ctx, beside, root)
+
+
+def _of_no_day(ctx: Context, grid: Grid) -> None:
+    for row in grid.rows:
+        for cells in row.cells.values():
+            ctx.mark(cells[0][0], cells[-1][1], UNREAD, "of a day that cannot be told")
 
 
 def _again_first(reader: Reader, grid: Grid, row: Row, number: int) -> bool:

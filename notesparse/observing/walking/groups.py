@@ -10,6 +10,7 @@ from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, numbers_of
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.clause_ends import close_tally
 from notesparse.observing.walking.listening import ORGANS, OWN, Listener
+from notesparse.observing.walking.places import both_of
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
@@ -151,6 +152,10 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         nxt, _, mark = w.ahead(k)
         if nxt is None or mark or nxt.rule not in ORGANS | {"stage", "emergence"}:
             return False
+        if nxt.rule == "stage" and not nums and tallies.sample(ctx) is None and not ctx.here().tallies:
+            ctx.mark(ph.start, nxt.end, UNREAD, "a stage that is not reached, or not of this field")
+            w.resume_at = nxt.end  # nobody is at R6
+            return "barred"
         ctx.leave_plants()
         tallies.none_of_them(ctx, nums[0] if nums else None, span)
         return True
@@ -197,6 +202,8 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
                 if p.last(key) is None:
                     p.put(key, e.value, e.span.cover(span), group=True)
             return True
+    if f == "group_all" and nxt is not None and nxt.rule == "place" and not mark and ctx.open and both_of(w, nxt):
+        return "filler"  # pods 1 inch, beans small, both of them on the 2nd node
     ctx.group = "none" if f == "group_none" else "all"
     ctx.group_span = span
     ctx.group_n = n

@@ -135,6 +135,9 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ):
         ctx.close()
         ctx.group, ctx.group_n, ctx.group_span = "all", None, span
+    if ph.form == "fl_past" and not _another_plant(w, k) and none_of_all(w, _with_the(w, ph.start), ph.rule):
+        ctx.close()  # plant 2 ... Bloom is all done.
+        ctx.group, ctx.group_n, ctx.group_span = "all", None, span
     rest = others_after(w, k) if ph.rule in {"flowers", "pods", "seeds"} else None
     if rest is not None and ctx.tally is None and not (ctx.visit is not None and ctx.visit.tallies):
         others = the_others(w, ph.rule, rest)
@@ -302,6 +305,23 @@ def none_of_all(w: Listener, i: int, what: str) -> bool:
         and not any(s.what == what and not s.group for p in live for s in p.sightings)
         and (not ctx.plants or not ctx.explicit or ctx.plants[-1].span.start < w.clause_from)
     )
+
+
+def _another_plant(w: Listener, k: int) -> bool:
+    """Whether another plant is named before the next field is: what is said between is of the one before."""
+    for s in w.segments[k + 1 :]:
+        if s.start in w.names:
+            return False
+        if s.phrase is not None and s.phrase.rule == "label":
+            return True
+    return False
+
+
+def _with_the(w: Listener, i: int) -> int:
+    """`the bloom`: where it begins."""
+    while i and w.ctx.lattice.pieces[i - 1].text in {"the", "and", "so", "all", "their"}:
+        i -= 1
+    return i
 
 
 _SIZES = ORGANS | {"place", "length"}

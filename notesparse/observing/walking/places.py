@@ -17,6 +17,8 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, links, mark = w.ahead(k)
     f = ph.form
+    if f == "lower" and _of_a_scar(w, ph):
+        return "filler"  # counting the scar on the bottom
     t = ctx.tally
     if (
         t is not None
@@ -187,6 +189,7 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.places.append(pl)
         return True
     if ctx.open and not (forward and links & {"HAS"} and ("COMMA" in ctx.link or mark or fresh_place(w, k))):
+        ctx.open = both_of(w, ph) or ctx.open
         organs.attach_place(ctx, pl, ctx.open)
         ctx.open_end = ph.end
         return True
@@ -260,6 +263,61 @@ def fresh_place(w: Listener, k: int) -> bool:
         or (s.phrase is None and w.ctx.lattice.pieces[s.start].form == "mark")
         or (s.phrase is not None and s.phrase.rule == "label")
     )
+
+
+def _of_a_scar(w: Listener, ph: Phrase) -> bool:
+    """Whether the place is that of a scar, which is counted and has none."""
+    i = ph.start - 1
+    while i >= 0 and w.ctx.lattice.pieces[i].text in {"on", "at", "the", "down", "near"}:
+        i -= 1
+    return i >= 0 and any(
+        e.kind == "SCAR" and e.end == i + 1 for j in (i - 1, i) if j >= 0 for e in w.ctx.lattice.edges[j]
+    )
+
+
+_ALIKE = frozenset({"both", "each", "all"})
+_BEFORE_A_PLACE = frozenset(
+    {
+        "at",
+        "on",
+        "in",
+        "the",
+        "of",
+        "them",
+        "those",
+        "these",
+        "em",
+        "are",
+        "were",
+        "was",
+        "is",
+        "sit",
+        "found",
+        "from",
+        "up",
+    }
+)
+
+
+def both_of(w: Listener, ph: Phrase) -> list[Sighting]:
+    """`pod 1", seed 1/8", both at the 2nd node`: what the place is of, where more than the last is meant; else nothing."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    i = ph.start - 1
+    while i >= 0 and pieces[i].text in _BEFORE_A_PLACE:
+        i -= 1
+    if i < 1 or pieces[i].text not in _ALIKE or not all(s.present for s in ctx.open):
+        return []
+    since = pieces[w.sentence_start(i)].span.start
+    here = [s for p in ctx.plants for s in p.sightings if s.span.start >= since and s.present and not s.copied]
+    if len({s.what for s in here}) > 1:
+        return [s for s in here if not s.places] if any(s in here for s in ctx.open) else []
+    live, what = ctx.living(), ctx.open[0].what
+    if len(live) != 2 or pieces[i].text != "both":
+        return []
+    of_two = [
+        [s for s in p.sightings if s.what == what and s.present] for p in live
+    ]  # p1 pod 1/2, p2 pod 3/4, both at ...
+    return [s for x in of_two for s in x] if all(len(x) == 1 and not x[0].places for x in of_two) else []
 
 
 def _said_of_the_branch(w: Listener, ph: Phrase, nxt: Phrase | None) -> int:

@@ -29,6 +29,14 @@ def skip_current(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     if not ctx.plants:
         return "filler"
+    pod = _a_part(w, ph, k)
+    if pod is not None:
+        at = ctx.lattice.pieces[pod].span.start
+        for s in [s for s in ctx.statements if s.kind in {"mature_pods", "trifoliates"} and s.span.start >= at]:
+            s.undo()
+            ctx.statements.remove(s)
+        ctx.mark(pod, ph.end, UNREAD, "a part of the plant that was left out: no evidence for a stage")
+        return "barred"
     last = ctx.visit.findings[-1] if ctx.visit is not None and ctx.visit.findings else None
     if (
         last is not None
@@ -47,6 +55,33 @@ def skip_current(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx.leave_plants()
     ctx.mark(ph.start, ph.end, UNREAD, "a plant that was skipped")
     return "barred"
+
+
+_COLOURED = frozenset({"n_brown", "brown", "pods_brown"})
+
+
+def _a_part(w: Listener, ph: Phrase, k: int) -> int | None:
+    """`p6 only brown pod has pod blight so I left it out`, `9 trifs, 10th leaf was torn so I left it out`: it is the pod
+    or the leaf, and no plant; the piece where it begins."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    i = ph.start
+    while i and pieces[i - 1].form not in {"mark", "nl"}:
+        i -= 1
+    said = {e.kind for j in range(i, ph.start) for e in ctx.lattice.edges[j]}
+    if any(not p.empty for p in ctx.plants) and said & {"LEAF", "TRIF"} and "PLANT" not in said:
+        return i
+    coloured = None
+    for s in reversed(w.segments[:k]):
+        if s.phrase is None:
+            if w.hard_end(s.start):
+                break
+        elif s.phrase.rule == "label":
+            break
+        elif s.phrase.rule == "state" and s.phrase.form in _COLOURED:
+            coloured = s.phrase.start
+    if coloured is None or not any(pieces[j].text in {"pod", "one", "pd"} for j in range(coloured, ph.start)):
+        return None
+    return coloured
 
 
 def damage_ahead(w: Listener, k: int) -> bool:

@@ -51,6 +51,15 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return True
     if _share_behind(w, ph, span, k):
         return True
+    if ctx.group == "none" and ctx.group_span is not None:  # nobody's at R3 yet
+        start = next(i for i, p in enumerate(ctx.lattice.pieces) if p.span.start >= ctx.group_span.start)
+        ctx.mark(start, ph.end, UNREAD, "a stage that is not reached, or not of this field")
+        ctx.group = None
+        return "barred"
+    if (end := _field_to_come(w, ph)) is not None:
+        ctx.mark(ph.start, end, UNREAD, "a field that was not looked at")
+        w.resume_at = end
+        return "barred"
     if (
         nxt is not None
         and nxt.form in {"r_not_yet", "v_not_yet", "name_not_yet"}
@@ -107,7 +116,7 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
                     or ctx.lattice.pieces[nxt.start - 1].text in {"on", "for"}
                 )
             )
-            or (nxt.form in {"half", "most"} and w.closes(nxt.end))
+            or (nxt.form in {"half", "most", "frac"} and w.closes(nxt.end))
         )
     ):
         t2 = tallies.start(ctx, nxt, ctx.span(nxt.start, nxt.end))
@@ -167,6 +176,27 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if of_field and where is None:
         where = where_they_are(w, ph)
     return stages.state_stage(ctx, ph, span, of_field=of_field, where=where if of_field else None)
+
+
+_TO_COME = frozenset({"tomorrow", "will", "later", "next", "gonna", "tonight"})
+_TO_DO = frozenset({"do", "get", "hit", "walk", "check", "scout", "see"})
+_GROUND = frozenset(
+    {"piece", "field", "ground", "bottom", "forty", "eighty", "place", "side", "farm", "half", "end", "tract"}
+)
+
+
+def _field_to_come(w: Listener, ph: Phrase) -> int | None:
+    """`R2 East I'll get to tomorrow`, `still have to do R2 West`: the name of a field that is yet to be walked, and no
+    stage; the end of its clause."""
+    pieces, i = w.ctx.lattice.pieces, ph.end
+    if i >= len(pieces) or pieces[i].form != "word":
+        return None
+    if not (w.ctx.lattice.original(i, i + 1)[:1].isupper() or pieces[i].text in _GROUND):
+        return None
+    end = next((j for j in range(i, len(pieces)) if pieces[j].form in {"mark", "nl"}), len(pieces))
+    before = [p.text for p in pieces[w.sentence_start(ph.start) : ph.start] if p.text != "the"]
+    ahead = any(p.text in _TO_COME or p.text.endswith(("'ll", "’ll")) for p in pieces[i:end])
+    return end if (not before and ahead) or (before and before[-1] in _TO_DO and "to" in before) else None
 
 
 def of_this_plant(w: Listener, call: Phrase, k: int) -> bool:

@@ -587,6 +587,8 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return True
     if f == "share_brown" and len(ctx.plants) > 1 and listed_before(ctx, ph.start):
         return False  # the last of several shares is not that of all the plants
+    if f == "bean_yes" and w.after_name and not ctx.plants and plant_next(w, k):
+        return "filler"  # Oak Savanna beans: plant 1
     if rule in ORGANS:
         return read_organ(w, ph, span, k)
     if rule == "place":
@@ -617,6 +619,12 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.mark(ph.start, ph.end, "weak", "nothing said of it")
         return "barred"
     return False
+
+
+def plant_next(w: Listener, k: int) -> bool:
+    """A mark or a line's end, and then the label of a plant."""
+    s = next((x for x in w.segments[k + 1 :] if x.phrase is not None or not w.closes(x.start)), None)
+    return s is not None and s.start > w.segments[k].end and s.phrase is not None and s.phrase.rule == "label"
 
 
 def listed_before(ctx: Context, i: int) -> bool:

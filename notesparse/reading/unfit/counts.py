@@ -241,6 +241,21 @@ def half_inch(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+_PARTS = frozenset({"ths", "16ths", "8ths", "4ths", "32nds", "sixteenths", "eighths", "quarters", "fourths", "tenths"})
+
+
+def part_of_an_inch(lattice: Lattice, p: Phrase) -> bool:
+    """`pods in 16ths of an inch`: how they were measured, and no inch."""
+    at = p.start - (text(lattice, p.start - 1) == "of") - 1
+    return text(lattice, at) in _PARTS
+
+
+def measured_in_parts(lattice: Lattice, p: Phrase) -> bool:
+    """`pods in 16ths`, `pods measured in eighths`: how they were measured, and no pods."""
+    i = p.end + (text(lattice, p.end) in {"measured", "are", "were"})
+    return text(lattice, i) == "in" and bool(_PARTS & {text(lattice, i + 1), text(lattice, i + 2)})
+
+
 def half_of_the_pods(lattice: Lattice, p: Phrase) -> bool:
     """`the other two about half the pods`: no share of the plants."""
     at = p.end + (text(lattice, p.end) == "of")

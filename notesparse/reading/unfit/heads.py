@@ -22,6 +22,37 @@ def no_two_digits(lattice: Lattice, p: Phrase) -> bool:
     return any(e.kind == "INT" and not 0 <= int(e.means) <= 9 for _, e in p.path)
 
 
+_TO_MATURITY = frozenset(
+    {
+        "full",
+        "beginning",
+        "begin",
+        "beg",
+        "physiological",
+        "physiologic",
+        "early",
+        "complete",
+        "at",
+        "past",
+        "near",
+        "to",
+    }
+)
+
+
+def no_group(lattice: Lattice, p: Phrase) -> bool:
+    """`full maturity, 12.4`: the stage, and the moisture of the grain; groups go up to 9.9 (or 99 without the point)."""
+    said = next((at for at, e in p.path if e.kind == "GROUP"), p.start)
+    word = text(lattice, said)
+    if word == "maturity" and text(lattice, said + 1) != "group" and text(lattice, said - 1) in _TO_MATURITY:
+        return True
+    comma = any(text(lattice, x) == "," for x in range(p.start, p.end))
+    return any(
+        e.kind == "DEC" and float(e.means) >= 10 or (comma and e.kind == "INT" and int(e.means) >= 10)
+        for _, e in p.path
+    )
+
+
 def up_there(lattice: Lattice, p: Phrase) -> bool:
     """`biggest up there 3/8`: a place, and no day of emergence."""
     inside = {text(lattice, x) for x in range(p.start, p.end)}

@@ -368,3 +368,20 @@ def no_bean_label(lattice: Lattice, p: Phrase) -> bool:
 def page(lattice: Lattice, p: Phrase) -> bool:
     """`MG 3.1      p. 2`: a page's number."""
     return text(lattice, p.start) == "p" and text(lattice, p.start + 1) == "." and not no_page(lattice, p)
+
+
+_COUNTED_BEHIND = frozenset({"PLANT", "TRIF", "TRIPS", "NODE", "NODES", "INCH", "MM", "FOOT", "PCT"})
+
+
+def like_an_article(lattice: Lattice, p: Phrase) -> bool:
+    """`rolled up like a cigar`: what it looks like, and no plant a."""
+    if lattice.original(p.end - 1, p.end) != "a" or p.end >= len(lattice.pieces):
+        return False
+    nxt = lattice.pieces[p.end]
+    return nxt.form == "int" or (nxt.form == "word" and not lattice.known[p.end])
+
+
+def like_so_many(lattice: Lattice, p: Phrase) -> bool:
+    """`looks like six plants to the foot`: a count, and no plant six."""
+    named = {e.kind for _, e in p.path} & {"PLANT", "PLETTER", "HASH", "NUMBERW", "NODOT"}
+    return not named and bool(kinds(lattice, p.end) & _COUNTED_BEHIND)

@@ -54,6 +54,15 @@ def on_so_many_nodes(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start - 1) in {"on", "across"}
 
 
+def notes_of_a_day(lattice: Lattice, p: Phrase) -> bool:
+    """`8/9 notes. combine head needs ...` at the head of a line: what was noted that day, and no nodes."""
+    pieces = lattice.pieces
+    begins = p.start == 0 or pieces[p.start - 1].form == "nl"
+    parted = any(text(lattice, x) in {"/", "-"} for x in range(p.start, p.end))
+    ends = p.end >= len(pieces) or pieces[p.end].form in {"mark", "nl"}
+    return begins and parted and ends and text(lattice, p.end - 1) == "notes" and pieces[p.start].form == "int"
+
+
 def place_on_the_leaf(lattice: Lattice, p: Phrase) -> bool:
     """`a flower on the third trif`: where it is, and no count of leaves."""
     i = p.start - 1

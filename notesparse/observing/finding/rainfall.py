@@ -1,0 +1,92 @@
+"""Rain told by its amount and its day, with no word for it: `we had six tenths saturday` (guide 4.20).
+
+The trade says it so; the day behind it, and tenths or `we had` before it, leave no other sense.
+"""
+
+from __future__ import annotations
+
+from notesparse.observing.finding import units
+from notesparse.observing.finding.findwords import Item
+from notesparse.observing.finding.units import longest, text_at
+from notesparse.text.lattice import Lattice
+
+_SUBJECT = frozenset({"we", "they", "it"})
+_HAD = frozenset({"had", "got", "caught", "received", "picked", "measured", "dumped"})
+_LOOSE = frozenset(
+    {"about", "around", "only", "just", "another", "maybe", "roughly", "up", "also", "finally", "of", "'ve", "good"}
+)
+_PARTS = frozenset({"tenth", "tenths", "hundredths"})
+_WHEN = frozenset({"overnight", "since"})
+_BEFORE_A_DAY = frozenset({"on", "last", "this", "the", "over", "early", "late", "by", "back"})
+_OF_A_DAY = frozenset({"night", "morning", "evening", "afternoon", "weekend", "week", "day", "nite", "am", "pm", "eve"})
+_MOST = 10  # inches in one rain
+
+
+def fell(lattice: Lattice, i: int) -> tuple[Item, int] | None:
+    """The rain that is told from piece i on, and its end."""
+    k = i
+    while text_at(lattice, k) in _SUBJECT | _LOOSE:
+        k += 1
+    k += text_at(lattice, k) in _HAD
+    start, verb = _begins(lattice, k)
+    had = verb != ""
+    subject = text_at(lattice, start) in _SUBJECT
+    while text_at(lattice, k) in _LOOSE:
+        k += 1
+    a = text_at(lattice, k) in {"a", "one"} and text_at(lattice, k + 1) in _PARTS
+    length = units.length(lattice, k)
+    many = None if a or length is not None else units.number(lattice, k)
+    end = k + 2 if a else length.end if length is not None else many.end if many is not None else k
+    value = 0.1 if a else length.value if length is not None else many.value if many is not None else None
+    parts = a or any(text_at(lattice, j) in _PARTS for j in range(k, end))
+    if isinstance(value, int) and length is None and text_at(lattice, end) in _PARTS:
+        value, end, parts = value / (100 if text_at(lattice, end) == "hundredths" else 10), end + 1, True
+    if not isinstance(value, int | float) or not 0 < value <= _MOST:
+        return None
+    if length is not None and (length.unit != "in" or length.tall):
+        return None
+    whole = isinstance(value, int) and length is None
+    if whole or not (parts or (subject and had) or verb in {"caught", "picked"}) or not (had or parts):
+        return None
+    if [text_at(lattice, j) for j in range(end, end + 3)] == ["of", "an", "inch"]:
+        end += 3
+    when = _when(lattice, end)
+    if when is None:
+        return None
+    said = "An amount with its day and nothing named: inches of rain."
+    return Item("weather", "rain", start, when, value, "in", assumed=said), when
+
+
+def _begins(lattice: Lattice, k: int) -> tuple[int, str]:
+    """Where the words before the amount begin, and their verb."""
+    j = k - 1
+    while text_at(lattice, j) in _LOOSE:
+        j -= 1
+    if text_at(lattice, j) not in _HAD:
+        return k, ""
+    verb = text_at(lattice, j)
+    while text_at(lattice, j - 1) in _LOOSE | _SUBJECT:
+        j -= 1
+        if text_at(lattice, j) in _SUBJECT:
+            break
+    return j, verb
+
+
+def _when(lattice: Lattice, k: int) -> int | None:
+    """The end of the day that stands here: `saturday night`, `last night`, `on the 4th`, `since Monday`."""
+    start = k
+    while text_at(lattice, k) in _BEFORE_A_DAY | _WHEN:
+        k += 1
+    day = longest(lattice, k, "WEEKDAY", "TODAY", "YESTERDAY", "MONTH", sound=False)
+    if day is None and k > start and text_at(lattice, k - 1) == "the":
+        day = longest(lattice, k, "ORD", sound=False)
+    if day is not None:
+        k = day.end
+        k += text_at(lattice, k) in _OF_A_DAY
+        return k
+    if k > start and text_at(lattice, k) in _OF_A_DAY:
+        return k + 1
+    return k if k > start and text_at(lattice, k - 1) == "overnight" else None
+
+
+__all__ = ["fell"]

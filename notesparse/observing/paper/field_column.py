@@ -1,0 +1,208 @@
+"""Tables whose rows name their own field or day: a sheet with the columns field, date, plant ... (guide 1.2, 4.21, 4.22).
+
+`field,date,plant,trifs` over `Quail Covert,7/9/2025,1,8`: rows of another field, or of another day, are another visit.
+The cells are parted by commas, tabs, strokes or wide gaps. A blank or a ditto in these columns is the row above.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from notesparse.language.columns import column_words, head_tokens, squeeze
+from notesparse.observing.paper.dated_columns import day_at
+from notesparse.observing.paper.heads import Column, read_heads
+from notesparse.observing.paper.row_labels import labels_of
+from notesparse.observing.paper.rows import Grid, Row
+from notesparse.text.columns import Line, cut_at, under
+from notesparse.text.lattice import Lattice
+
+_FEWEST_MARKS = 2  # commas or strokes in a line of heads
+_LONGEST_NAME = 8  # pieces of a field's name
+_WHY = "which field or day this row is of cannot be told"
+
+
+@dataclass(slots=True)
+class _Heads:
+    """The columns of the sheet; `field` and `date` are the places of those that open visits."""
+
+    columns: list[Column]
+    field: int | None
+    date: int | None
+    label: int
+    mark: str | None  # what parts the cells; None: tabs or gaps
+    tabbed: bool
+    bordered: bool  # the mark stands at the head of the line too
+
+
+@dataclass(slots=True)
+class _Part:
+    """Rows one under another of one field and one day."""
+
+    name: tuple[int, int] | None
+    day: tuple[int, int] | None
+    rows: list[Row]
+    own: list[int]  # pieces of names and days
+    first: int
+    last: int
+    lost: list[tuple[int, int]]  # rows whose field or day cannot be told
+
+
+def find_field_rows(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid | None:
+    """The table whose heads stand on line `at`, if one of them is for fields or for days."""
+    heads = _heads(lattice, lines[at])
+    if heads is None:
+        return None
+    parts: list[_Part] = []
+    name: tuple[int, int] | None = None
+    day: tuple[int, int] | None = None
+    k = at + 1
+    while k < len(lines):
+        line = lines[k]
+        if _ruled(lattice, line):
+            k += 1
+            continue
+        cells = _cells(lattice, line, heads)
+        row = _row(lattice, heads, cells) if cells is not None else None
+        if cells is None or row is None:
+            break
+        got_name, own_name = _carried(lattice, cells.get(heads.field), name) if heads.field is not None else (None, [])
+        got_day, own_day = _carried(lattice, cells.get(heads.date), day) if heads.date is not None else (None, [])
+        lost = (heads.field is not None and (got_name is None or got_name[1] - got_name[0] > _LONGEST_NAME)) or (
+            heads.date is not None and (got_day is None or day_at(lattice, *got_day) is None)
+        )
+        if lost:
+            if not parts:
+                return None
+            parts[-1].lost.append((line.start, line.end))
+            parts[-1].last = k
+            k += 1
+            continue
+        same = bool(parts) and _said(lattice, got_name) == _said(lattice, parts[-1].name)
+        same = same and _said(lattice, got_day) == _said(lattice, parts[-1].day)
+        if not same:
+            parts.append(_Part(got_name, got_day, [], [], k, k, []))
+        name, day = got_name, got_day
+        parts[-1].rows.append(row)
+        parts[-1].own += own_name + own_day
+        parts[-1].last = k
+        k += 1
+    if not parts:
+        return None
+    return _grid(lines, at, heads, parts)
+
+
+def _grid(lines: Sequence[Line], at: int, heads: _Heads, parts: Sequence[_Part]) -> Grid:
+    grids: list[Grid] = []
+    for n, part in enumerate(parts):
+        head = [*part.own] if n else [*part.own, *range(lines[at].start, lines[at].end)]
+        grid = Grid(heads.columns, part.rows, head, lines[part.first].start, lines[part.last].end, at, part.last)
+        grid.name, grid.day = part.name, part.day
+        grid.unread = [(a, b, _WHY) for a, b in part.lost]
+        grids.append(grid)
+    first = grids[0]
+    first.then = grids[1:]
+    first.start, first.end, first.first, first.last = lines[at].start, grids[-1].end, at, grids[-1].last
+    return first
+
+
+def _heads(lattice: Lattice, line: Line) -> _Heads | None:
+    """The heads of a line: one of a field or a day, one of plants, and at least one of what was seen."""
+    if line.blank:
+        return None
+    pieces = lattice.pieces
+    texts = [p.text for p in pieces[line.start : line.end]]
+    mark = None if line.tabbed else next((m for m in "|;," if texts.count(m) >= _FEWEST_MARKS), None)
+    cells = list(line.cells) if mark is None else cut_at(pieces, line.start, line.end, mark)
+    if len(cells) < _FEWEST_MARKS + 1 or [c.tab for c in cells] != list(range(len(cells))) and (mark or line.tabbed):
+        return None
+    of: dict[str, int] = {}
+    columns: list[Column] = []
+    for j, c in enumerate(cells):
+        means = column_words().visits.get(head_tokens(lattice.original(c.start, c.end)))
+        got = read_heads(lattice, [range(c.start, c.end)])
+        if means is not None and means not in of:
+            of[means] = j
+            columns.append(Column([], list(range(c.start, c.end)), c.left, c.right))
+        elif len(got) == 1:
+            columns.append(got[0])
+        else:
+            own = list(range(c.start, c.end))
+            columns.append(Column([], own, c.left, c.right, unknown=own))
+    labels = [j for j, c in enumerate(columns) if c.label]
+    seen = [c for c in columns if c.known and not c.unknown and not c.label and c.what not in (["note"], ["stop"])]
+    if not of or len(labels) != 1 or not seen:
+        return None
+    return _Heads(columns, of.get("field"), of.get("date"), labels[0], mark, line.tabbed, texts[0] == mark)
+
+
+def _cells(lattice: Lattice, line: Line, heads: _Heads) -> dict[int, tuple[int, int]] | None:
+    """The cells of a row by column; None where the line is no row of the table."""
+    if line.blank:
+        return None
+    if heads.mark is not None:
+        found = cut_at(lattice.pieces, line.start, line.end, heads.mark, heads.bordered)
+    else:
+        found = list(line.cells)
+    if heads.mark is None and not heads.tabbed:
+        extents = [(c.left, c.right) for c in heads.columns]
+        where = under([(c.left, c.right) for c in found], extents)
+    elif heads.mark is None and not line.tabbed:
+        return None
+    else:
+        where = [c.tab for c in found]
+    last = len(heads.columns) - 1
+    out: dict[int, tuple[int, int]] = {}
+    for c, j in zip(found, where, strict=True):
+        if j is None:
+            return None
+        if j >= last and heads.columns[last].what == ["note"]:
+            out[last] = (out[last][0] if last in out else c.start, c.end)  # a remark with a comma in it
+        elif j > last or j in out:
+            return None
+        else:
+            out[j] = (c.start, c.end)
+    return out
+
+
+def _row(lattice: Lattice, heads: _Heads, cells: dict[int, tuple[int, int]]) -> Row | None:
+    """The plant of a row; None where no label stands under the head for labels."""
+    at = cells.get(heads.label)
+    found = labels_of(lattice, *at) if at is not None else None
+    if at is None or found is None:
+        return None
+    row = Row(found[0], at, {})
+    for j, cell in cells.items():
+        if j in {heads.label, heads.field, heads.date}:
+            continue
+        if heads.columns[j].what == ["stop"]:
+            row.stop = cell
+        else:
+            row.cells[j] = [cell]
+    return row
+
+
+def _carried(
+    lattice: Lattice, cell: tuple[int, int] | None, above: tuple[int, int] | None
+) -> tuple[tuple[int, int] | None, list[int]]:
+    """What a row says of its field or day, and its pieces: its own cell, or that of the row above."""
+    if cell is None:
+        return above, []
+    own = list(range(*cell))
+    if column_words().cells.get(squeeze(lattice.original(*cell))) == "same":
+        return above, own
+    a, b = cell
+    if b - a > _FEWEST_MARKS and lattice.pieces[a].text == lattice.pieces[b - 1].text == '"':
+        a, b = a + 1, b - 1  # a name in quotation marks
+    return (a, b), own
+
+
+def _said(lattice: Lattice, cell: tuple[int, int] | None) -> str:
+    return squeeze(lattice.original(*cell)) if cell is not None else ""
+
+
+def _ruled(lattice: Lattice, line: Line) -> bool:
+    return not line.blank and all(p.text in "-_=|+" for p in lattice.pieces[line.start : line.end])
+
+
+__all__ = ["find_field_rows"]
