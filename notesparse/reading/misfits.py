@@ -28,6 +28,7 @@ _ALWAYS: tuple[Misfit, ...] = (
     organs.trips_somewhere,
     counts.noun_of_next,
     counts.in_bloom,
+    counts.inside_an_ordinal,
     counts.of_the_key_before,
     labels.on_all_of_them,
     organs.longest_of_no_pods,
@@ -86,7 +87,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "planted_nn": (heads.before_count, heads.pods_and_no_day, heads.labels_and_no_day),
     "planted": (heads.pods_and_no_day, heads.labels_and_no_day),
     "emerged_nn": (heads.before_count, heads.up_there),
-    "v_r": (stages.questioned,),
+    "v_r": (stages.questioned, stages.end_of_a_range),
     "half": (counts.half_inch, counts.half_of_the_pods),
     "page_n": (heads.no_page,),
     "plant_n": (

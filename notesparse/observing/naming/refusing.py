@@ -45,6 +45,8 @@ def _said_of_a_plant(s: Surroundings, c: Candidate) -> bool:
     ):
         return True
     if not c.nouns:
+        if any(p.rule == "place" and c.i + 1 < p.end <= c.j for p in s.phrases[c.i]) and not title(s, c.i, c.j):
+            return True  # pods in the top four run 1/2 to 3/4
         if any(e.kind in {"R", "V"} for e in s.lattice.edges[c.i]) and any(p.rule == "stage" for p in s.phrases[c.i]):
             return True
         if any(p.end == c.j and p.rule in _COUNTED and phrase_cost(p) < 1.8 for p in s.phrases[c.i]):

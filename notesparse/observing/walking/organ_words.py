@@ -152,6 +152,13 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             w.resume_at = rest.end
             return "barred"
     group = group_after(w, k)
+    if (
+        group is not None
+        and not ctx.living()
+        and (ctx.tally is None or ctx.tally.what)
+        and _of_the_sample(w, ph, span, group)
+    ):
+        return True
     if group is not None and ctx.visit is not None and any(not q.dropped for q in ctx.visit.plants):
         ahead_group(w, group)
     else:
@@ -283,6 +290,27 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.except_for = []
     ctx.open_end = ph.end
     return used
+
+
+def _of_the_sample(w: Listener, ph: Phrase, span: Span, group: Phrase) -> bool:
+    """`pulled 12, none blooming on any of them`, `nothing blooming on any of the 12 I pulled`: of plants that were only
+    counted."""
+    ctx = w.ctx
+    behind = next((s.phrase for s in w.segments if s.start >= group.end and s.phrase is not None), None)
+    behind = behind if behind is not None and behind.start <= group.end + 2 else None  # any of the | 12 I pulled
+    counted = behind is not None and behind.rule == "sampled"
+    many = numbers_of(behind)[0] if behind is not None and counted else tallies.sample(ctx)
+    between = {s.phrase.rule for s in w.segments if s.phrase is not None and ph.end <= s.start < group.start}
+    if many is None or between & {"state", "podshare", "percent"}:
+        return False  # pods 100% brown on all 6
+    ctx.tally = TallyDraft(None, many, many, None, span)
+    if not tallies.finish(ctx, ph, span):
+        ctx.tally = None
+        return False
+    end = behind.end if behind is not None and counted else group.end
+    ctx.mark(group.start, end, EVIDENCE)
+    w.resume_at = end
+    return True
 
 
 def of_the(w: Listener, ph: Phrase) -> bool:

@@ -178,6 +178,10 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and not (nxt is not None and nxt.rule == "call" and w.in_clause(k, ORGANS))
     ):
         return "filler"
+    if ph.form == "most" and nxt is not None and nxt.start == ph.end and nxt.form in {"pod_yes", "seed_yes"}:
+        if ctx.lattice.pieces[nxt.start].text.endswith("s") and not mark:
+            bar(w, ph, "most of the pods, or of the plants: which is not said")
+            return "barred"  # most pods half full
     if ph.form == "lots" and ((ctx.explicit and ctx.plants) or (ctx.tally is not None and ctx.tally.what is None)):
         return "filler"
     if ph.form == "other_n" and ctx.visit is not None and not ctx.visit.tallies:

@@ -187,6 +187,17 @@ def day_of_each_line(lattice: Lattice, p: Phrase) -> bool:
     return lines > 1
 
 
+def inside_an_ordinal(lattice: Lattice, p: Phrase) -> bool:
+    """`2nd 9`: the end of an ordinal is no word for a node."""
+    first = lattice.pieces[p.start]
+    return (
+        first.text in {"st", "nd", "rd", "th"}
+        and first.glued
+        and bool(p.start)
+        and lattice.pieces[p.start - 1].form == "int"
+    )
+
+
 def not_shared(lattice: Lattice, p: Phrase) -> bool:
     """Only before what may be told of a share of plants: 6 in 10 flowering, 3 in 10 have pods."""
     i = p.end

@@ -31,12 +31,20 @@ def loose_dash(lattice: Lattice, p: Phrase) -> bool:
 
 def behind_an_ordinal(lattice: Lattice, p: Phrase) -> bool:
     """`second plant nine trifs ... third plant eight`: where plants are told by ordinals, eight is no label."""
-    before = (
-        [int(e.means) for e in lattice.edges[p.start - 1] if e.kind == "ORD" and e.end == p.start] if p.start else []
-    )
+    before = [
+        int(e.means)
+        for e in [*_edges_at(lattice, p.start - 1), *_edges_at(lattice, p.start - 2)]
+        if e.kind == "ORD" and e.end == p.start
+    ]
     if not before or text(lattice, p.start) not in {"plant", "plt", "one"}:
         return False
     wanted = before[0] - 1
+    if any(
+        e.kind == "ORD" and int(e.means) == before[0] + 1 and "INT" in kinds(lattice, e.end)
+        for at in range(p.end, min(p.end + 8, len(lattice.pieces)))
+        for e in lattice.edges[at]
+    ):
+        return True  # 1st plant 8, 2nd 9
     return any(
         e.kind == "ORD" and int(e.means) == wanted and text(lattice, e.end) in {"plant", "plt", "one"}
         for at in range(p.start - 1)
@@ -311,7 +319,7 @@ def of_so_many(lattice: Lattice, p: Phrase) -> bool:
 
 
 def _edges_at(lattice: Lattice, i: int) -> list[Edge]:
-    return lattice.edges[i] if i < len(lattice.edges) else []
+    return lattice.edges[i] if 0 <= i < len(lattice.edges) else []
 
 
 def so_tall(lattice: Lattice, p: Phrase) -> bool:

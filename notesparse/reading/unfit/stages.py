@@ -94,6 +94,13 @@ def several(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end) == "s" and lattice.pieces[p.end].glued
 
 
+def end_of_a_range(lattice: Lattice, p: Phrase) -> bool:
+    """`V7-V8, R1`: V8 is the end of a range."""
+    return text(lattice, p.start - 1) in {"-", "–", "to"} and any(
+        e.kind == "V" for i in range(max(0, p.start - 3), p.start - 1) for e in lattice.edges[i]
+    )
+
+
 def questioned(lattice: Lattice, p: Phrase) -> bool:
     return "QUERY" in kinds(lattice, p.end)
 
