@@ -154,6 +154,7 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     group = group_after(w, k)
     if (
         group is not None
+        and group.start not in w.said_behind
         and not ctx.living()
         and (ctx.tally is None or ctx.tally.what)
         and _of_the_sample(w, ph, span, group)

@@ -150,6 +150,8 @@ def counts_may_begin(w: Listener, s: Segment) -> bool:
         return False
     if s.phrase is not None and s.phrase.rule in {"date", "label", "filler", "correct", "call", "average"}:
         return False
+    if ctx.tally is not None and ctx.tally.what is None:
+        return False  # 5 | w/ fl in top 2
     pieces = ctx.lattice.pieces
     i = s.start - 1
     while i >= 0 and (ctx.lattice.filler[i] or pieces[i].text in {"with", "had", "have"}):
