@@ -10,6 +10,9 @@ _THIS = frozenset({"time", "week", "morning", "trip", "visit", "round"})
 _BEFORE = frozenset({"before", "earlier", "then", "previously", "yesterday"})
 _JOINTS = frozenset({",", "and", "but", "-", ";", ":"})
 _LABEL = frozenset({"PLANT", "PLETTER", "HASH", "NUMBERW"})
+_SUBJECT = frozenset({"it", "that", "this", "one", "they", "which", "he", "she", "had", "but", "and"})
+_GOES_ON = frozenset({"and", "with", "when", "or", "&", "too", "on", "at"})
+_SHORT = 6  # pieces from `was` to its word for another time
 _NEAR = 12  # pieces from the one time to the other
 
 
@@ -39,7 +42,60 @@ def other_times(lattice: Lattice) -> tuple[dict[int, int], dict[int, int]]:
             out[first] = inside[0][0] if inside else _now_end(lattice, now)
             if inside:
                 out[inside[0][1]] = _now_end(lattice, now)
-    return out, {now: end for now, end in present.items() if out and end not in out.values()}
+    told = {now: end for now, end in present.items() if out and end not in out.values()}
+    return {**_asides(lattice), **out}, told
+
+
+def _asides(lattice: Lattice) -> dict[int, int]:
+    """What was, between things that are: in brackets (`9 tri (7 last wk) bloom top 2`), or behind what was said of the
+    same plant up to its own word for another time (`eight trifs it was six last time, one bloom ...`)."""
+    pieces = lattice.pieces
+    out: dict[int, int] = {}
+    for start, end in _sentences(lattice):
+        labels = _labels(lattice, start, end)
+        k = start
+        while k < end:
+            close = next((i for i in range(k + 1, end) if pieces[i].text in ")]"), None)
+            if pieces[k].text in {"(", "["} and close is not None:
+                if any(_cue_end(lattice, i) and not _lone_day(lattice, i) for i in range(k, close)):
+                    out[k] = close + 1
+                k = close + 1
+                continue
+            behind = _was_short(lattice, k, end) if pieces[k].text in _WAS else 0
+            label = max((b for _, b in labels if b <= k), default=None)
+            if behind and label is not None and _said_before(lattice, label, k):
+                nxt = next((a for a, _ in labels if a >= behind), end)
+                if not any(_cue_end(lattice, i) for i in range(behind, nxt)):
+                    out[k] = behind
+                    k = behind
+                    continue
+            k += 1
+    return out
+
+
+def _lone_day(lattice: Lattice, i: int) -> bool:
+    """A weekday by itself is no other time in brackets: (friday)."""
+    return lattice.pieces[i].text not in _BEFORE and not any(e.kind == "PASTCUE" for e in lattice.edges[i])
+
+
+def _was_short(lattice: Lattice, was: int, end: int) -> int:
+    """Behind `was`: no more than a count with its noun, and a word for another time; its end, where no `and` goes on."""
+    for i in range(was + 1, min(was + _SHORT, end)):
+        if lattice.pieces[i].text in _JOINTS:
+            return 0
+        behind = _cue_end(lattice, i)
+        if behind and not _lone_day(lattice, i):
+            goes_on = behind < end and lattice.pieces[behind].text in _GOES_ON
+            return 0 if goes_on or i == was + 1 else behind
+    return 0
+
+
+def _said_before(lattice: Lattice, label: int, was: int) -> bool:
+    """Something was said of the plant between its name and `was`."""
+    return sum(
+        lattice.pieces[i].form != "mark" and not lattice.filler[i] and lattice.pieces[i].text not in _SUBJECT
+        for i in range(label, was)
+    ) > 1
 
 
 def _sentences(lattice: Lattice) -> list[tuple[int, int]]:
