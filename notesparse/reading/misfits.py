@@ -23,6 +23,7 @@ _ALWAYS: tuple[Misfit, ...] = (
     organs.comma_inside,
     heads.in_the_thirties,
     organs.seed_of_weight,
+    organs.priced,
     organs.written_as_a_disease,
     organs.cuts_a_finding,
     organs.trips_somewhere,

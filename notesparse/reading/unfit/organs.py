@@ -131,6 +131,41 @@ def seed_of_weight(lattice: Lattice, p: Phrase) -> bool:
     return after[0] == "per" or (after[0] in {"to", "a", "in"} and bool({"square", "sq", "foot", "ft"} & set(after)))
 
 
+_MARKET = frozenset(
+    {"elev", "elevator", "bid", "bids", "basis", "cash", "cents", "bu", "bushel", "bushels", "bag", "bags", "unit", "ton", "lb",
+     "futures", "delivery", "contract", "board", "dollars", "market", "coop", "co-op"}
+)
+_BOUGHT = frozenset({"sold", "sell", "selling", "bought", "buy", "hauled", "priced", "bu", "bushels", "crop"})
+
+
+def priced(lattice: Lattice, p: Phrase) -> bool:
+    """`Beans 4.55 at elev.`, `sold beans at 11.15`: what they bring, and no seed of a plant."""
+    if p.rule not in {"seeds", "length"} or kinds(lattice, p.end) & {"MM", "CM", "INCH"}:
+        return False
+    at = next((x for x in range(p.start, p.end + 4) if lattice_form(lattice, x) in {"int", "dec"}), None)
+    if at is None or kinds(lattice, at + 1) & {"MM", "CM", "INCH"}:
+        return False
+    if any(lattice_form(lattice, x) == "nl" or text(lattice, x) in {",", ";", "."} for x in range(p.start, at)):
+        return False
+    if not any(kinds(lattice, x) & {"BEAN", "SEED"} for x in range(max(0, p.start - 3), at)):
+        return False
+    figure = text(lattice, at)
+    in_cents = "." in figure and len(figure.split(".")[1]) == 2 and float("0" + figure) >= 1
+    if in_cents and lattice_form(lattice, at) == "dec":
+        return True
+    before = {text(lattice, x) for x in range(max(0, p.start - 3), p.start)}
+    behind: set[str] = set()
+    for x in range(at + 1, at + 5):
+        if lattice_form(lattice, x) in {"nl", "mark"}:
+            break
+        behind.add(text(lattice, x))
+    return bool(behind & _MARKET) or bool(before & _BOUGHT) or text(lattice, at - 1) == "$"
+
+
+def lattice_form(lattice: Lattice, i: int) -> str:
+    return lattice.pieces[i].form if 0 <= i < len(lattice.pieces) else "nl"
+
+
 def said_of_seeds(lattice: Lattice, i: int) -> bool:
     """Whether `sds` is followed by what is said of seeds: their size or filling, or that they show."""
     if kinds(lattice, i) & {"SEE"}:
