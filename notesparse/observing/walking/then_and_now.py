@@ -80,6 +80,8 @@ def _lone_day(lattice: Lattice, i: int) -> bool:
 
 def _was_short(lattice: Lattice, was: int, end: int) -> int:
     """Behind `was`: no more than a count with its noun, and a word for another time; its end, where no `and` goes on."""
+    if lattice.pieces[was - 1].text in {"that", "this", "here"}:
+        return 0  # that was windmill forty yesterday
     for i in range(was + 1, min(was + _SHORT, end)):
         if lattice.pieces[i].text in _JOINTS:
             return 0
