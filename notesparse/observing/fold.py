@@ -79,6 +79,7 @@ class Context:
     except_for: list[PlantDraft] = field(default_factory=list)  # all but these: they have it not
     hedge: Span | None = None
     last_what: str | None = None
+    rows_before: tuple[Any, Any, Any, Any, Any] | None = None  # the visit of the last table, and what its rows said
     page_date: tuple[str, Span] | None = None
     form: bool = False  # the note is a form: its lines speak of one plant
     form_aside: int = -1  # piece up to which a line of the form speaks of something else than the plant
