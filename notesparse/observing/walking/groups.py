@@ -7,6 +7,7 @@ from typing import Any
 from notesparse.observing import organs, revise, tallies
 from notesparse.observing.draft import PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, numbers_of
+from notesparse.observing.walking import exceptions
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.clause_ends import close_tally
 from notesparse.observing.walking.listening import ORGANS, OWN, Listener
@@ -344,8 +345,12 @@ def excepted(w: Listener, labels: list[str], start: int, end: int, span: Span) -
         end += 1  # but plant 2 has some
     if not w.closes(end):
         end = first
+    tells = exceptions.goes_on(w, end)
     counted = not ctx.open and ctx.statements and end < len(pieces) and pieces[end].text == ","
-    if (not w.closes(end) or counted) and len(labels) == 1 and revise.back_to(ctx, labels[0], span):
+    what = exceptions.said_last(w)
+    if (not w.closes(end) or counted or tells) and len(labels) == 1 and revise.back_to(ctx, labels[0], span):
+        exceptions.remember(w, named, what, (i, end))
+        ctx.correcting = None
         ctx.mark(i, end, EVIDENCE)  # all V10 except 3, V9
         return "put right"
     source = next((s for s in ctx.open if s.present is not None), None)

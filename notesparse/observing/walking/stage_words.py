@@ -47,6 +47,9 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.mark(a, ph.end, UNREAD, "a stage that is not reached, or not of this field")
         return "barred"
     nxt, links, mark = w.ahead(k)
+    if _expected(w, ph):
+        ctx.mark(ph.start, ph.end, UNREAD, "a stage that is not reached, or not of this field")
+        return "barred"
     if _struck_by_name(w, ph, span):
         return True
     if _share_behind(w, ph, span, k):
@@ -144,6 +147,7 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and ((nxt is not None and nxt.rule == "call" and not _calls_another(w, nxt)) or not ctx.explicit)
     )
     field_said = field_said or (ph.start > 0 and ctx.lattice.pieces[ph.start - 1].text in {"field", "fld"})
+    field_said = field_said or _second_thought(w, ph)
     of_field = field_said or not ctx.plants
     if not of_field and not ctx.explicit:
         p = ctx.plants[-1]
@@ -189,6 +193,54 @@ def _calls_another(w: Listener, call: Phrase) -> bool:
     return w.ctx.explicit and any(
         s.start == call.end and s.phrase is not None and s.phrase.rule == "stage" for s in w.segments
     )
+
+
+_TO_COME = frozenset({"coming", "comes", "come", "nearing", "approaching"})
+_MAY = frozenset({"could", "may", "might", "can", "gonna", "will", "'ll"})
+_BECOMES = frozenset({"go", "hit", "turn", "make", "see", "reach", "get"})
+_WHEN = frozenset({"day", "days", "time", "minute", "week"})
+
+
+def _expected(w: Listener, ph: Phrase) -> bool:
+    """`coming v4 so call the sprayer`, `could go R1 any day`, `V6 by the fourth of july`: not reached yet."""
+    pieces, edges = w.ctx.lattice.pieces, w.ctx.lattice.edges
+    i = ph.start - 1
+    while i > 0 and pieces[i].text in {"on", "up", "to", "into", "at", "about"} | _BECOMES:
+        if pieces[i].text in _BECOMES and pieces[i - 1].text in _MAY:
+            return True
+        i -= 1
+    if i >= 0 and pieces[i].text in _TO_COME:
+        return True
+    at = ph.end
+    if at + 1 < len(pieces) and pieces[at].text == "any" and pieces[at + 1].text in _WHEN:
+        return True
+    if at >= len(pieces) or pieces[at].text != "by":
+        return False
+    at += 1
+    while at < len(pieces) and pieces[at].text in {"the", "about", "around"}:
+        at += 1
+    told = {e.kind for e in edges[at]} if at < len(pieces) else set()
+    day = bool(told & {"MONTH", "WEEKDAY"}) or (at < len(pieces) and pieces[at].text in {"time", "end", "weekend"})
+    ordinal = "ORD" in told and (
+        w.closes(at + 1) or pieces[at + 1].text == "of" or any(e.kind == "MONTH" for e in edges[at + 1])
+    )
+    return day or ordinal
+
+
+_SECOND = frozenset(
+    {"well", "no", "maybe", "or", "actually", "rather", "make", "it", "that", "call", "more", "like", "probably", "wait", "i",
+     "mean", ",", ".", "nah", "nope", "say", "'s", "hm", "hmm", "sorry"}
+)
+
+
+def _second_thought(w: Listener, ph: Phrase) -> bool:
+    """`Overall R3. Well, R2.`: of the field again, where nothing else stands between the two and behind."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    last = ctx.visit.stated[-1] if ctx.visit is not None and ctx.visit.stated else None
+    if last is None or not w.closes(ph.end):
+        return False
+    between = [p.text for p in pieces[: ph.start] if p.span.start >= last.span.end]
+    return "." in between and len(between) > 1 and all(x in _SECOND for x in between)
 
 
 _JOINS = frozenset({":", "-", "=", "–"})

@@ -23,7 +23,7 @@ def other_times(lattice: Lattice) -> tuple[dict[int, int], dict[int, int]]:
     present: dict[int, int] = {}
     for start, end in _sentences(lattice):
         cue = next(((i, _cue_end(lattice, i)) for i in range(start, end) if _cue_end(lattice, i)), None)
-        now = cue is not None and next((i for i in range(cue[1], end) if _now_end(lattice, i)), None)
+        now = cue is not None and next((i for i in range(cue[1], end) if _now_end(lattice, i) and not _of_then(lattice, cue[1], i)), None)
         if cue is None or not now:
             continue
         first, behind = cue
@@ -124,6 +124,11 @@ def _now_end(lattice: Lattice, i: int) -> int:
     if pieces[i].text in _NOW:
         return i + 1
     return i + 2 if pieces[i].text == "this" and i + 1 < len(pieces) and pieces[i + 1].text in _THIS else 0
+
+
+def _of_then(lattice: Lattice, behind: int, i: int) -> bool:
+    """`last year this week it was R6`: the week of then."""
+    return i == behind and lattice.pieces[i].text == "this"
 
 
 def _labels(lattice: Lattice, start: int, end: int) -> list[tuple[int, int]]:

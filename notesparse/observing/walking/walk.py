@@ -10,11 +10,13 @@ from notesparse.observing.naming.names import Name
 from notesparse.observing.paper import forms
 from notesparse.observing.paper.tables import read_table
 from notesparse.observing.shown import meaning, reasons, repairs, tied, wording
+from notesparse.observing.walking import exceptions
 from notesparse.observing.walking.bars import bar, past_the_cue, read_cue, unbars
 from notesparse.observing.walking.clause_ends import clear_waiting, end_clause, nothing_named
 from notesparse.observing.walking.corrections import read_correction, read_not_number
 from notesparse.observing.walking.day import read_date
 from notesparse.observing.walking.groups import all_but, left_out, read_group
+from notesparse.observing.walking.in_order import counts_in_order
 from notesparse.observing.walking.labels import ordinal_label, read_label
 from notesparse.observing.walking.lengths import read_length
 from notesparse.observing.walking.listening import LINKS, ORGANS, OWN, Listener
@@ -113,6 +115,14 @@ def steps(w: Listener) -> None:
                 w.line_head = w.after_name = False
                 k += 1
                 continue
+        if not w.barred and s.start not in ctx.struck:
+            at = exceptions.several(w, s.start)
+            at = counts_in_order(w, s.start) if at is None else at
+            if at is not None:
+                clear_waiting(w)
+                w.resume_at = at
+                k += 1
+                continue
         fixed = listfix.put_right(ctx, s.start) if not w.barred and w.begins(s.start) else None
         if fixed is not None:
             clear_waiting(w)
@@ -167,6 +177,9 @@ def open_name(w: Listener, name: Name, k: int) -> None:
     if w.barred and name.cue not in {"go", "field", "fieldno", "note", "line", "sentence", "anew", "daily", "midway"}:
         ctx.mark(name.start, name.end, UNREAD, w.barred)
         return
+    if w.barred in _NOT_OURS and _of_the_other(w, name):
+        ctx.mark(name.start, name.end, UNREAD, w.barred)  # corn at Gravel Lane West is V12
+        return
     clear_waiting(w)
     at = name.start - 1
     if at > 0 and ctx.lattice.pieces[at].text == "the":
@@ -208,6 +221,18 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         w.at_head = True
     w.after_name = True
     ctx.steps.append((span, "field name", name.text, "evidence", (f"stands at the {name.cue}",)))
+
+
+_NOT_OURS = frozenset({"another crop", "not this field"})
+_BETWEEN = _WHERE | {"the", "over", "out", "down", "up", "field", "fields", "is", "there", "rows", "side", "north", "south", "east", "west"}
+
+
+def _of_the_other(w: Listener, name: Name) -> bool:
+    """Nothing but words for where stands between the other crop and the name: the crop is there."""
+    pieces = w.ctx.lattice.pieces
+    end = max((e.end for e in w.ctx.lattice.edges[w.barred_from] if e.kind in {"OTHERCROP", "NEIGHBOR", "OTHERFIELD"}), default=0)
+    words = [p.text for p in pieces[end : name.start]] if end else []
+    return bool(words) and words[-1] in _WHERE | {"the"} and all(x in _BETWEEN for x in words)
 
 
 def loose(w: Listener, i: int, k: int) -> None:

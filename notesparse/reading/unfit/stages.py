@@ -75,8 +75,11 @@ def before_you_know(lattice: Lattice, p: Phrase) -> bool:
 
 
 def an_engine(lattice: Lattice, p: Phrase) -> bool:
-    """`V10 generator is making a racket`: a word that is not known goes with it, and something is said of that."""
+    """`V10 generator is making a racket`: a word that is not known goes with it, and something is said of that; `took the
+    V8, 12 mpg`, `V8 is running rough`."""
     at = p.end
+    if _driven(lattice, p):
+        return True
     if at + 1 >= len(lattice.pieces) or lattice.known[at] or lattice.filler[at] or lattice.pieces[at].form != "word":
         return False
     return lattice.original(at, at + 1).islower() and text(lattice, at + 1) in {
@@ -87,6 +90,25 @@ def an_engine(lattice: Lattice, p: Phrase) -> bool:
         "makes",
         "'s",
     }
+
+
+_DRIVE = frozenset({"took", "take", "taking", "drove", "drive", "driving", "fixed", "fix", "parked", "bought", "traded", "sold", "started", "rode"})
+_MOTOR = frozenset({"mpg", "truck", "pickup", "motor", "engine", "plugs", "gas", "diesel", "ford", "tires", "tank", "radiator", "oil"})
+
+
+def _driven(lattice: Lattice, p: Phrase) -> bool:
+    i = p.start - 1
+    owned = text(lattice, i) in {"the", "my", "dad's", "dads", "his", "old", "our", "that"}
+    while text(lattice, i) in {"the", "my", "dad's", "dads", "his", "old", "our", "that"}:
+        i -= 1
+    if owned and text(lattice, i) in _DRIVE:
+        return True
+    end = p.end
+    while end < len(lattice.pieces) and lattice.pieces[end].form != "nl" and text(lattice, end) not in {".", ";"}:
+        end += 1
+    if text(lattice, p.end) in {"is", "'s", "was", "needs"} and text(lattice, p.end + 1) in {"running", "runnin", "missing", "leaking", "knocking", "overheating", "acting"}:
+        return True
+    return owned and bool(_MOTOR & {text(lattice, x) for x in range(p.end, end)})
 
 
 def several(lattice: Lattice, p: Phrase) -> bool:
