@@ -11,7 +11,8 @@ from notesparse.observing.walking.listening import Listener
 
 EXCEPT = frozenset({"except", "cept", "exc", "xcpt", "xcept", "excepting", "but", "save"})
 _LABEL_WORDS = frozenset({"for", "plant", "plants", "number", "numbers", "the", "#", "p", "pl", "plt", "on"})
-_AND = frozenset({",", "and", "&", "plus", "or", "/"})
+_AND = frozenset({",", "and", "&", "plus"})
+_COUNTED = frozenset({"TRIF", "NODES", "NODE", "POD", "SEED", "BEAN", "FLOWER", "INCH", "MM", "CM", "PCT", "OF"})
 _THEY = frozenset({",", "-", "those", "they", "these", "that", "which", "who", "ones", "two", "three", "both", "are", "is", "were", "'re",
                    "was", "all", "each", "just", "only"})
 _SAID = frozenset({"those", "they", "these", "that", "it", "it's", "its", "thats", "that's", "he", "this", "which", "who", "theyre", "they're"})
@@ -75,6 +76,8 @@ def several(w: Listener, i: int) -> int | None:
     if pieces[i].text not in EXCEPT or len(live) < 3 or ctx.visit is None:
         return None
     labels, end = _labels(w, i + 1)
+    if end < len(pieces) and {e.kind for e in ctx.lattice.edges[end]} & _COUNTED:
+        return None  # but 2 and 3 pods
     named = [p for p in live if p.label in labels]
     if len(labels) < 2 or len(named) != len(set(labels)) or len(named) >= len(live) or not any(p.facts or p.sightings for p in live):
         return None
