@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from notesparse.observing import countlist, headers, leaves, listfix, revise, tallies
+from notesparse.observing import countlist, headers, leaves, listfix, organs, revise, tallies
 from notesparse.observing.draft import Ask
 from notesparse.observing.finding import findings, findopen
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context, edges_of, numbers_of
@@ -563,6 +563,11 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.mark(ph.start, ph.end, UNREAD, "on branches only: no evidence for a stage")
         return "barred"
     if rule == "trif":
+        if f == "open_n" and _an_open_flower(w, ph, k):
+            for said in organs.look(ctx, "flowers", True, span):
+                said.spans.append(span)
+            ctx.open_end = ph.end
+            return True
         if f == "open_n" and not (ctx.plants and any("trifoliates" in p.facts for p in ctx.here().plants)):
             return False
         used = counted(w, one_each(w, ph, span, k) or leaves.trif(ctx, ph, span), span)
@@ -634,6 +639,14 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.mark(ph.start, ph.end, "weak", "nothing said of it")
         return "barred"
     return False
+
+
+def _an_open_flower(w: Listener, ph: Phrase, k: int) -> bool:
+    """`10tf no fl. no wait there's one open 2nd node down`: a flower at that place, and no leaf."""
+    ctx = w.ctx
+    nxt, _, mark = w.ahead(k)
+    spoken = bool(ctx.plants) and any(s.what == "flowers" for s in ctx.plants[-1].sightings)
+    return spoken and not mark and nxt is not None and nxt.rule == "place" and nxt.form not in {"main_stem", "branch"}
 
 
 def listed_before(ctx: Context, i: int) -> bool:
