@@ -153,6 +153,8 @@ def counts_may_begin(w: Listener, s: Segment) -> bool:
         return False
     if s.phrase is not None and s.phrase.rule in {"date", "label", "filler", "correct", "call", "average"}:
         return False
+    if ctx.tally is not None and ctx.tally.what is None and ctx.tally.count is not None:
+        return False  # six had a bloom in the top two: what the six have
     pieces = ctx.lattice.pieces
     i = s.start - 1
     while i >= 0 and (ctx.lattice.filler[i] or pieces[i].text in {"with", "had", "have"}):
