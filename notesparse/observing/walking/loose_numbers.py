@@ -247,6 +247,20 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if told_behind is not None and nxt is not None and not mark:
         ctx.here()
         ctx.sample, ctx.sample_visit = told_behind, len(ctx.visits)
+    if (
+        ctx.sample is None
+        and not (ctx.explicit or ctx.plants or ctx.line_labels or mark)
+        and isinstance(value, int)
+        and value > 1
+        and nxt is not None
+        and nxt.rule in {"flowers", "pods", "seeds"}
+        and ctx.lattice.pieces[ph.start].form == "word"
+        and ctx.lattice.pieces[ph.end].text in _HAD
+        and w.begins(ph.start)
+        and not (ctx.visit is not None and (ctx.visit.plants or ctx.visit.tallies))
+    ):
+        bar(w, ph, "so many plants: of how many is not said")
+        return "barred"
     if ctx.sample is None and not ctx.explicit and _of_these(w, ph):
         tallies.take_all(ctx)
     if (
