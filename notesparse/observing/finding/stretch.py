@@ -331,6 +331,10 @@ class Stretch(Counts):
     def _words(self, j: int) -> int | None:
         """Words that carry no value: part of the finding, or the end of the stretch."""
         text = text_at(self.lattice, j)
+        if text in {"of", "from"} and self.cur is not None and self.cur.kind in {"damage", "weather"}:
+            at = j + 2 if text_at(self.lattice, j + 1) == "the" else j + 1
+            if self.phrase(at) == "date" or self.phrase(j + 1) == "date":
+                return self._use(j, j + 1)  # the hail of July 8 took about 10% of the leaf
         if text in LINKS and self.cur is not None:
             self.link = text
         if (

@@ -12,6 +12,7 @@ from notesparse.observing.walking.listening import Listener
 EXCEPT = frozenset({"except", "cept", "exc", "xcpt", "xcept", "excepting", "but", "save"})
 _LABEL_WORDS = frozenset({"for", "plant", "plants", "number", "numbers", "the", "#", "p", "pl", "plt", "on"})
 _AND = frozenset({",", "and", "&", "plus"})
+_ANEW = frozenset({"NO", "NONE", "NOT", "FLOWER", "POD", "SEED", "BEAN", "TRIF", "NODES", "PLANT", "PLETTER", "LABELP"})
 _COUNTED = frozenset({"TRIF", "NODES", "NODE", "POD", "SEED", "BEAN", "FLOWER", "INCH", "MM", "CM", "PCT", "OF"})
 _THEY = frozenset({",", "-", "those", "they", "these", "that", "which", "who", "ones", "two", "three", "both", "are", "is", "were", "'re",
                    "was", "all", "each", "just", "only"})
@@ -26,7 +27,7 @@ class Before:
     """What a plant had from what was said of all, when it was said to be otherwise."""
 
     plant: PlantDraft
-    facts: dict[str, int]
+    facts: dict[str, set[int]]  # by key: which entries it had
     sightings: list[Sighting]
     what: str  # what was said of all last: the organ, or the key of a fact
     words: tuple[int, int]  # the pieces that name the plants
@@ -34,7 +35,9 @@ class Before:
 
 def remember(w: Listener, plants: list[PlantDraft], what: str, words: tuple[int, int]) -> None:
     """What is said of these plants up to the end of the sentence goes over what was said of all."""
-    w.otherwise = [Before(p, {k: len(v) for k, v in p.facts.items()}, list(p.sightings), what, words) for p in plants]
+    w.otherwise = [
+        Before(p, {k: {id(e) for e in v} for k, v in p.facts.items()}, list(p.sightings), what, words) for p in plants
+    ]
 
 
 def said_last(w: Listener) -> str:
@@ -47,17 +50,19 @@ def settle(w: Listener) -> None:
     """At the end of the sentence."""
     for was in w.otherwise:
         p = was.plant
-        new = len(p.sightings) > len(was.sightings) or any(len(v) > was.facts.get(k, 0) for k, v in p.facts.items())
+        old = {id(s) for s in was.sightings}
+        new = any(id(s) not in old for s in p.sightings) or any(
+            id(e) not in was.facts.get(k, set()) for k, v in p.facts.items() for e in v
+        )
         if not new and was.what:
             p.facts.pop(was.what, None)
             p.sightings = [s for s in p.sightings if s.what != was.what]
             w.ctx.mark(*was.words, UNREAD, _HOW)
             continue
-        for key, n in was.facts.items():
+        for key, had in was.facts.items():
             entries = p.facts.get(key, [])
-            if len(entries) > n:
-                del entries[:n]
-        old = {id(s) for s in was.sightings}
+            if any(id(e) not in had for e in entries):
+                p.facts[key] = [e for e in entries if id(e) not in had]
         told = {s.what for s in p.sightings if id(s) not in old}
         p.sightings = [s for s in p.sightings if id(s) not in old or s.what not in told]
     w.otherwise = []
@@ -79,15 +84,20 @@ def several(w: Listener, i: int) -> int | None:
     if end < len(pieces) and {e.kind for e in ctx.lattice.edges[end]} & _COUNTED:
         return None  # but 2 and 3 pods
     named = [p for p in live if p.label in labels]
-    if len(labels) < 2 or len(named) != len(set(labels)) or len(named) >= len(live) or not any(p.facts or p.sightings for p in live):
+    if not labels or len(named) != len(set(labels)) or len(named) >= len(live) or not any(p.facts or p.sightings for p in live):
+        return None
+    if not said_of_all(w, named, [p for p in live if p not in named]):
         return None
     after = end
     while after < len(pieces) and pieces[after].text in _THEY:
         after += 1
     told = after < len(pieces) and pieces[after].form != "nl" and pieces[after].text not in {".", ";"}
-    if end < len(pieces) and pieces[end].text == "," and pieces[end + 1 : end + 2] and pieces[end + 1].text not in _SAID and after == end + 1:
+    kinds = {e.kind for e in ctx.lattice.edges[after]} if told else set()
+    if end < len(pieces) and pieces[end].text == "," and after == end + 1 and kinds & _ANEW:
         told = False  # all 9 trifs except 2 and 5, no flowers
     open_now = [s for s in ctx.open if s.group or len(ctx.plants) > 1]
+    if len(labels) == 1 and (told or open_now):
+        return None
     if told:
         what = said_last(w)
         remember(w, named, what, (i, end))
@@ -97,6 +107,17 @@ def several(w: Listener, i: int) -> int | None:
         ctx.mark(end, after, FILLER)
         return _same_kind(w, after, what) or after
     return _untold(w, i, end, named, open_now)
+
+
+def said_of_all(w: Listener, named: list[PlantDraft], others: list[PlantDraft]) -> bool:
+    """What was said last is, in the same words, of these plants and of another one."""
+    what = said_last(w)
+
+    def words(p: PlantDraft) -> set[tuple[int, int]]:
+        seen = {(s.span.start, s.span.end) for s in p.sightings if s.what == what}
+        return seen | {(e.span.start, e.span.end) for e in p.facts.get(what, [])}
+
+    return all(any(words(p) & words(q) for q in others) for p in named)
 
 
 def _same_kind(w: Listener, at: int, what: str) -> int | None:
@@ -143,7 +164,7 @@ def _labels(w: Listener, i: int) -> tuple[list[str], int]:
         while i < len(pieces) and pieces[i].text in _LABEL_WORDS:
             i += 1
         found = [e for e in edges[i] if e.kind == "INT" and e.cost < 0.9] if i < len(pieces) else []
-        if not found:
+        if not found or any(e.kind in {"FRAC", "DEC"} and e.cost < 0.9 for e in edges[i]):
             break
         got = max(found, key=lambda e: e.end)
         labels.append(str(got.means))

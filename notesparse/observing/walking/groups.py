@@ -327,6 +327,8 @@ def excepted(w: Listener, labels: list[str], start: int, end: int, span: Span) -
         if not i or pieces[i - 1].text != "other":
             return None
         i -= 1  # none blooming other than plant 3
+    if end < len(pieces) and pieces[end].text == "or":
+        return None  # 9 trifs but 2 or 3 short ones
     live = ctx.living()
     named = [p for p in live if p.label in labels]
     if len(named) != len(labels) or len(named) >= len(live):
@@ -348,9 +350,10 @@ def excepted(w: Listener, labels: list[str], start: int, end: int, span: Span) -
     tells = exceptions.goes_on(w, end)
     counted = not ctx.open and ctx.statements and end < len(pieces) and pieces[end].text == ","
     what = exceptions.said_last(w)
+    shared = exceptions.said_of_all(w, named, [p for p in live if p not in named])
     if (not w.closes(end) or counted or tells) and len(labels) == 1 and revise.back_to(ctx, labels[0], span):
-        exceptions.remember(w, named, what, (i, end))
-        ctx.correcting = None
+        if shared:
+            exceptions.remember(w, named, what, (i, end))
         ctx.mark(i, end, EVIDENCE)  # all V10 except 3, V9
         return "put right"
     source = next((s for s in ctx.open if s.present is not None), None)
