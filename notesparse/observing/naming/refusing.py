@@ -111,6 +111,8 @@ def _talk(s: Surroundings, c: Candidate) -> bool:
         return True  # change plant one to R3
     if s.text(i + 1) == "of" and kinds(s, i) & {"DAMAGE", "WEATHER"} and kinds(s, i + 2) & {"MONTH", "THE"}:
         return True  # Hail of July 8 took about 10%
+    if c.words == 1 and s.text(i) in {"fungicide", "herbicide", "insecticide", "spray", "sprayer", "spraying", "pass"}:
+        return True  # Fungicide at R3
     if c.words == 1 and s.text(i) in OF_FIGURES and s.text(j) == ":":
         return True  # Range: 12 to 15 nodes
     if s.text(i) in {"quarter", "half"} and j == i + 1 and s.text(j) in _CLOCK:

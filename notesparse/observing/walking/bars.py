@@ -68,6 +68,8 @@ def unbars(w: Listener, ph: Phrase, k: int) -> bool:
     ):
         w.barred = None
         return True
+    if ph.rule == "label" and w.barred == "another time" and _had_then(w, ph):
+        return False
     if ph.rule == "label" and ph.form in {"plant_n", "bare", "plant_ord", "plant_range", "plant_letter"}:
         w.barred = None
         return True
@@ -87,6 +89,15 @@ def unbars(w: Listener, ph: Phrase, k: int) -> bool:
         w.barred = None
         return True
     return False
+
+
+def _had_then(w: Listener, label: Phrase) -> bool:
+    """`last week p1 had 7 trifs.`: the sentence begins with its time, and the plant stands right behind."""
+    pieces = w.ctx.lattice.pieces
+    cue = max((e.end for e in w.ctx.lattice.edges[w.barred_from] if e.kind == "PASTCUE"), default=0)
+    begins = w.barred_from == w.sentence_start(w.barred_from)
+    had = label.end < len(pieces) and pieces[label.end].text in {"had", "was", "were"}
+    return begins and had and cue <= label.start <= cue + 1
 
 
 def now_before(w: Listener, i: int) -> bool:

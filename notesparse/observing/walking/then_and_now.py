@@ -11,6 +11,7 @@ _BEFORE = frozenset({"before", "earlier", "then", "previously", "yesterday"})
 _JOINTS = frozenset({",", "and", "but", "-", ";", ":"})
 _LABEL = frozenset({"PLANT", "PLETTER", "HASH", "NUMBERW"})
 _SUBJECT = frozenset({"it", "that", "this", "one", "they", "which", "he", "she", "had", "but", "and"})
+_HELD_AGAINST = frozenset({"vs", "versus", "compared", "up", "down"})
 _GOES_ON = frozenset({"and", "with", "when", "or", "&", "too", "on", "at"})
 _SHORT = 6  # pieces from `was` to its word for another time
 _NEAR = 12  # pieces from the one time to the other
@@ -57,11 +58,12 @@ def _asides(lattice: Lattice) -> dict[int, int]:
         while k < end:
             close = next((i for i in range(k + 1, end) if pieces[i].text in ")]"), None)
             if pieces[k].text in {"(", "["} and close is not None:
-                if any(_cue_end(lattice, i) and not _lone_day(lattice, i) for i in range(k, close)):
+                cued = any(_cue_end(lattice, i) and not _lone_day(lattice, i) for i in range(k, close))
+                if cued or pieces[k + 1].text in _WAS or _on_a_day(lattice, k, close):
                     out[k] = close + 1
                 k = close + 1
                 continue
-            behind = _was_short(lattice, k, end) if pieces[k].text in _WAS else 0
+            behind = _was_short(lattice, k, end) if pieces[k].text in _WAS | _HELD_AGAINST else 0
             label = max((b for _, b in labels if b <= k), default=None)
             if behind and label is not None and _said_before(lattice, label, k):
                 nxt = next((a for a, _ in labels if a >= behind), end)
@@ -71,6 +73,15 @@ def _asides(lattice: Lattice) -> dict[int, int]:
                     continue
             k += 1
     return out
+
+
+def _on_a_day(lattice: Lattice, start: int, end: int) -> bool:
+    """`(R1 on the 15th)`: a day ends the brackets."""
+    for i in range(start, end - 1):
+        at = i + 1 + (lattice.pieces[i + 1].text == "the")
+        if lattice.pieces[i].text == "on" and any(e.kind == "ORD" and e.end == end for e in lattice.edges[at]):
+            return True
+    return False
 
 
 def _lone_day(lattice: Lattice, i: int) -> bool:

@@ -131,6 +131,17 @@ def seed_of_weight(lattice: Lattice, p: Phrase) -> bool:
     return after[0] == "per" or (after[0] in {"to", "a", "in"} and bool({"square", "sq", "foot", "ft"} & set(after)))
 
 
+def out_of_brackets(lattice: Lattice, p: Phrase) -> bool:
+    """`9 tri (had 7) bloom top 2`: what stands in brackets goes with nothing behind them."""
+    if p.end - p.start < 3 or p.rule not in {"flowers", "pods", "seeds", "trif", "nodes", "ratio", "percent"}:
+        return False
+    close = next((x for x in range(p.start + 1, p.end - 1) if text(lattice, x) == ")"), None)
+    if close is None or any(text(lattice, x) == "(" for x in range(p.start, close)):
+        return False
+    before = [text(lattice, x) for x in range(max(0, p.start - 6), p.start)]
+    return "(" in before and ")" not in before[before.index("(") :]
+
+
 _MARKET = frozenset(
     {"elev", "elevator", "bid", "bids", "basis", "cash", "cents", "bu", "bushel", "bushels", "bag", "bags", "unit", "ton", "lb",
      "futures", "delivery", "contract", "board", "dollars", "market", "coop", "co-op"}
