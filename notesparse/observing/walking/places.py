@@ -94,7 +94,8 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.mark(a, ph.end, UNREAD, "a negation with nothing to turn round")
         w.negative = None
         return "barred"
-    apart = _behind_the_stem(w, ph) if f == "branch" else None
+    ripe = bool(ctx.statements) and ctx.statements[-1].kind == "mature_pods"
+    apart = _behind_the_stem(w, ph) if f == "branch" and not ripe and not _said_of_the_branch(w, ph, nxt) else None
     if apart is not None:
         while ctx.statements and ctx.statements[-1].kind in {"trifoliates", "nodes"} and (
             ctx.statements[-1].span.start >= ctx.lattice.pieces[apart].span.start
