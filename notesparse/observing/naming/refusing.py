@@ -107,7 +107,11 @@ def _talk(s: Surroundings, c: Candidate) -> bool:
     i, j, last = c.i, c.j, s.pieces[c.j - 1]
     if c.words == 1 and s.text(i) in {"fields", "flds"} and s.text(i - 1) in {"both", "all", "two", "three"}:
         return True  # Both fields, rows 30"
-    if c.words == 1 and s.text(i) in {"change", "make", "fix", "correct", "switch"} and kinds(s, j) & {"PLANT", "PLETTER"}:
+    if (
+        c.words == 1
+        and s.text(i) in {"change", "make", "fix", "correct", "switch"}
+        and kinds(s, j) & {"PLANT", "PLETTER"}
+    ):
         return True  # change plant one to R3
     if s.text(i + 1) == "of" and kinds(s, i) & {"DAMAGE", "WEATHER"} and kinds(s, i + 2) & {"MONTH", "THE"}:
         return True  # Hail of July 8 took about 10%

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.rows import Grid
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice

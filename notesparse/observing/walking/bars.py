@@ -32,9 +32,10 @@ def bar_back(w: Listener, ph: Phrase, k: int, why: str) -> None:
         if s.span.start >= start and (s.kind.startswith("stated") or first in {"was", "were", "had"}):
             s.undo()
             ctx.statements.remove(s)
-    for q in list(ctx.visit.plants) if ctx.visit is not None else []:
+    plants = ctx.visit.plants if ctx.visit is not None else []
+    for q in list(plants):
         if q.empty and not q.named and q.span.start >= start:
-            ctx.visit.plants.remove(q)  # they were 20% brown last tuesday: of no plant
+            plants.remove(q)  # they were 20% brown last tuesday: of no plant
             ctx.plants = [x for x in ctx.plants if x is not q]
     for i, p in enumerate(ctx.lattice.pieces):
         if start <= p.span.start < ctx.lattice.pieces[ph.end - 1].span.end and p.form != "nl" and i < ph.end:

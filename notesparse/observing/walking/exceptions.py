@@ -1,4 +1,4 @@
-"""`All R2 except 3 and 7, those R1`: several plants that are otherwise, and what the words behind say over (guide 4.7)."""
+"""`All R2 except 3 and 7, those R1`: several plants that are otherwise, and what goes over it (guide 4.7)."""
 
 from __future__ import annotations
 
@@ -14,9 +14,50 @@ _LABEL_WORDS = frozenset({"for", "plant", "plants", "number", "numbers", "the", 
 _AND = frozenset({",", "and", "&", "plus"})
 _ANEW = frozenset({"NO", "NONE", "NOT", "FLOWER", "POD", "SEED", "BEAN", "TRIF", "NODES", "PLANT", "PLETTER", "LABELP"})
 _COUNTED = frozenset({"TRIF", "NODES", "NODE", "POD", "SEED", "BEAN", "FLOWER", "INCH", "MM", "CM", "PCT", "OF"})
-_THEY = frozenset({",", "-", "those", "they", "these", "that", "which", "who", "ones", "two", "three", "both", "are", "is", "were", "'re",
-                   "was", "all", "each", "just", "only"})
-_SAID = frozenset({"those", "they", "these", "that", "it", "it's", "its", "thats", "that's", "he", "this", "which", "who", "theyre", "they're"})
+_THEY = frozenset(
+    {
+        ",",
+        "-",
+        "those",
+        "they",
+        "these",
+        "that",
+        "which",
+        "who",
+        "ones",
+        "two",
+        "three",
+        "both",
+        "are",
+        "is",
+        "were",
+        "'re",
+        "was",
+        "all",
+        "each",
+        "just",
+        "only",
+    }
+)
+_SAID = frozenset(
+    {
+        "those",
+        "they",
+        "these",
+        "that",
+        "it",
+        "it's",
+        "its",
+        "thats",
+        "that's",
+        "he",
+        "this",
+        "which",
+        "who",
+        "theyre",
+        "they're",
+    }
+)
 
 
 _HOW = "otherwise than the others: how is not said"
@@ -57,7 +98,7 @@ def settle(w: Listener) -> None:
         if not new and was.what:
             p.facts.pop(was.what, None)
             p.sightings = [s for s in p.sightings if s.what != was.what]
-            w.ctx.mark(*was.words, UNREAD, _HOW)
+            w.ctx.mark(was.words[0], was.words[1], UNREAD, _HOW)
             continue
         for key, had in was.facts.items():
             entries = p.facts.get(key, [])
@@ -84,7 +125,12 @@ def several(w: Listener, i: int) -> int | None:
     if end < len(pieces) and {e.kind for e in ctx.lattice.edges[end]} & _COUNTED:
         return None  # but 2 and 3 pods
     named = [p for p in live if p.label in labels]
-    if not labels or len(named) != len(set(labels)) or len(named) >= len(live) or not any(p.facts or p.sightings for p in live):
+    if (
+        not labels
+        or len(named) != len(set(labels))
+        or len(named) >= len(live)
+        or not any(p.facts or p.sightings for p in live)
+    ):
         return None
     if not said_of_all(w, named, [p for p in live if p not in named]):
         return None

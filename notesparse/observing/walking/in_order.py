@@ -8,15 +8,46 @@ from notesparse.observing.lists import FEWEST, values_at
 from notesparse.observing.walking.listening import Listener
 
 _HEADS = {"TRIF": "trifoliates", "NODES": "nodes"}
-_BETWEEN = frozenset({"in", "order", "left", "to", "right", "were", "are", "by", "plant", "respectively", "as", "follows",
-                      ":", "-", ",", "=", "for", "them", "each", "counts", "count", "was", "is", "ran", "run", "went", "go"})
+_BETWEEN = frozenset(
+    {
+        "in",
+        "order",
+        "left",
+        "to",
+        "right",
+        "were",
+        "are",
+        "by",
+        "plant",
+        "respectively",
+        "as",
+        "follows",
+        ":",
+        "-",
+        ",",
+        "=",
+        "for",
+        "them",
+        "each",
+        "counts",
+        "count",
+        "was",
+        "is",
+        "ran",
+        "run",
+        "went",
+        "go",
+    }
+)
 _ORDERED = frozenset({"order", "respectively", "follows", "plant", "each"})
 
 
 def counts_in_order(w: Listener, i: int) -> int | None:
     """Puts the counts that begin behind the word at piece i; where they end, None where there are none."""
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
-    key = next((_HEADS[e.kind] for e in ctx.lattice.edges[i] if e.kind in _HEADS and e.end == i + 1 and e.cost < 0.9), None)
+    key = next(
+        (_HEADS[e.kind] for e in ctx.lattice.edges[i] if e.kind in _HEADS and e.end == i + 1 and e.cost < 0.9), None
+    )
     live = ctx.living()
     if key is None or len(live) < FEWEST or any(p.last(key) is not None for p in live):
         return None

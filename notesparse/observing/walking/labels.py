@@ -179,13 +179,15 @@ def named_together(w: Listener, ph: Phrase) -> list[PlantDraft]:
 
 
 _MAKES = frozenset({"make", "change", "call", "put", "mark", "switch"})
-_WRONG = frozenset({"miscounted", "miscount", "recounted", "misread", "wrong", "mistake", "undercounted", "overcounted", "mixed"})
+_WRONG = frozenset(
+    {"miscounted", "miscount", "recounted", "misread", "wrong", "mistake", "undercounted", "overcounted", "mixed"}
+)
 _REACH = 16  # pieces from a label to the word that says it was told wrong before
 
 
 def said_wrong(w: Listener, ph: Phrase, k: int) -> bool:
-    """`so make plant two R5`, `plant three is twelve trips i miscounted it`, `p1 s/b 11tf`, `p4 no wait there's one`: a plant
-    of the visit, described before, of which what follows is put right."""
+    """`so make plant two R5`, `plant three is twelve trips i miscounted it`, `p1 s/b 11tf`, `p4 no wait there's one`:
+    a plant of the visit, described before, of which what follows is put right."""
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
     nums = numbers_of(ph)
     there = ctx.visit.plant(str(nums[0])) if ctx.visit is not None and nums else None

@@ -101,7 +101,9 @@ def _said_of_it(w: Listener, ph: Phrase) -> bool:
     if ph.end < len(pieces) and pieces[ph.end].text in _ROAD:
         return False
     near = bool(ctx.open) and 0 <= ph.start - ctx.open_end <= _NEAR and ctx.open[0].what in {"pods", "seeds"}
-    return near and not any(pieces[x].text in {"and", "."} or pieces[x].form == "nl" for x in range(ctx.open_end, ph.start))
+    return near and not any(
+        pieces[x].text in {"and", "."} or pieces[x].form == "nl" for x in range(ctx.open_end, ph.start)
+    )
 
 
 def _share(ph: Phrase) -> float | None:

@@ -138,14 +138,16 @@ def _sample_behind(w: Listener, ph: Phrase, value: object) -> int | None:
     begins = w.begins(ph.start) or any(n.end == ph.start for n in w.names.values())
     if not isinstance(value, int) or value < 2 or not begins:
         return None
-    if ph.end >= len(pieces) or not (pieces[ph.end].text in _HAD or {e.kind for e in edges[ph.end]} & {"FLOWER", "POD"}):
+    if ph.end >= len(pieces) or not (
+        pieces[ph.end].text in _HAD or {e.kind for e in edges[ph.end]} & {"FLOWER", "POD"}
+    ):
         return None
     for i in range(ph.end, len(pieces) - 1):
         if w.hard_end(i):
             return None
         out_of = pieces[i].text == "of" and pieces[i - 1].text == "out"
-        total = pieces[i].text in {"that's", "thats", "'s", "so"} and pieces[i - 1].text in {"that", ",", "that's"} or (
-            pieces[i].text in {"that's", "thats"}
+        total = pieces[i].text in {"that's", "thats"} or (
+            pieces[i].text in {"'s", "so"} and pieces[i - 1].text in {"that", ","}
         )
         if not (out_of or total):
             continue

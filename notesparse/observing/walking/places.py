@@ -97,8 +97,10 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ripe = bool(ctx.statements) and ctx.statements[-1].kind == "mature_pods"
     apart = _behind_the_stem(w, ph) if f == "branch" and not ripe and not _said_of_the_branch(w, ph, nxt) else None
     if apart is not None:
-        while ctx.statements and ctx.statements[-1].kind in {"trifoliates", "nodes"} and (
-            ctx.statements[-1].span.start >= ctx.lattice.pieces[apart].span.start
+        while (
+            ctx.statements
+            and ctx.statements[-1].kind in {"trifoliates", "nodes"}
+            and (ctx.statements[-1].span.start >= ctx.lattice.pieces[apart].span.start)
         ):
             ctx.statements.pop().undo()
         ctx.lengths, ctx.places, w.number = [], [], None
@@ -212,8 +214,9 @@ def fresh_place(w: Listener, k: int) -> bool:
 
 
 def _behind_the_stem(w: Listener, ph: Phrase) -> int | None:
-    """`no pods on the main stem, 1in ones on a branch`, `ten trifs on the main stem and six on the branches`: where what is
-    of the branch begins, behind what was said of the main stem of the same plant; None where an organ is named anew."""
+    """`no pods on the main stem, 1in ones on a branch`, `ten trifs on the main stem and six on the branches`: where
+    what is of the branch begins, behind what was said of the main stem of the same plant; None where an organ is
+    named anew."""
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
     start = max(w.sentence_start(ph.start), 0)
     floor = ctx.plants[-1].span.start if ctx.plants else 0
@@ -230,7 +233,11 @@ def _behind_the_stem(w: Listener, ph: Phrase) -> int | None:
     if pieces[stem].text in {"stem", "stems"} and pieces[stem - 1].text != "main":
         return None
     at = pieces[stem + 1].span.start
-    named = any(e.kind in {"POD", "SEED", "BEAN", "FLOWER", "BUD"} for i in range(stem + 1, ph.start) for e in ctx.lattice.edges[i])
+    named = any(
+        e.kind in {"POD", "SEED", "BEAN", "FLOWER", "BUD"}
+        for i in range(stem + 1, ph.start)
+        for e in ctx.lattice.edges[i]
+    )
     before = bool(ctx.plants) and (ctx.plants[-1].facts or ctx.plants[-1].sightings)
     if named or not before or any(s.span.start >= at for s in ctx.open):
         return None

@@ -199,17 +199,59 @@ _TO_COME = frozenset({"coming", "comes", "come", "nearing", "approaching"})
 _MAY = frozenset({"could", "may", "might", "can", "gonna", "will", "'ll"})
 _BECOMES = frozenset({"go", "hit", "turn", "make", "see", "reach", "get"})
 _AIMS = frozenset({"calls", "call", "called", "shooting", "shoot", "set", "slated", "aiming", "aim", "waiting", "wait"})
-_ONCE_THEY = frozenset({"it", "its", "it's", "'s", "they", "they're", "theyre", "'re", "is", "are", "we", "hit", "hits", "at", "get", "gets", "to", "reach", "reaches", "the", "beans"})
+_ONCE_THEY = frozenset(
+    {
+        "it",
+        "its",
+        "it's",
+        "'s",
+        "they",
+        "they're",
+        "theyre",
+        "'re",
+        "is",
+        "are",
+        "we",
+        "hit",
+        "hits",
+        "at",
+        "get",
+        "gets",
+        "to",
+        "reach",
+        "reaches",
+        "the",
+        "beans",
+    }
+)
 _TREATMENTS = frozenset(
-    {"spray", "sprayed", "spraying", "sprayer", "herbicide", "fungicide", "insecticide", "plane", "pass", "post", "application",
-     "treat", "treated", "treatment", "applied", "sidedress", "label", "rig"}
+    {
+        "spray",
+        "sprayed",
+        "spraying",
+        "sprayer",
+        "herbicide",
+        "fungicide",
+        "insecticide",
+        "plane",
+        "pass",
+        "post",
+        "application",
+        "treat",
+        "treated",
+        "treatment",
+        "applied",
+        "sidedress",
+        "label",
+        "rig",
+    }
 )
 _WHEN = frozenset({"day", "days", "time", "minute", "week"})
 
 
 def _expected(w: Listener, ph: Phrase) -> bool:
-    """`coming v4 so call the sprayer`, `could go R1 any day`, `V6 by the fourth of july`: not reached yet; `spray when its
-    V5`, `fungicide at R3`, `R3 is when we spray`: the stage of a treatment."""
+    """`coming v4 so call the sprayer`, `could go R1 any day`, `V6 by the fourth of july`: not reached yet; `spray when
+    its V5`, `fungicide at R3`, `R3 is when we spray`: the stage of a treatment."""
     return _led_to_it(w, ph) or _at_a_treatment(w, ph) or _told_for_later(w, ph)
 
 
@@ -277,8 +319,33 @@ def _told_for_later(w: Listener, ph: Phrase) -> bool:
 
 
 _SECOND = frozenset(
-    {"well", "no", "maybe", "or", "actually", "rather", "make", "it", "that", "call", "more", "like", "probably", "wait", "i",
-     "mean", ",", ".", "nah", "nope", "say", "'s", "hm", "hmm", "sorry"}
+    {
+        "well",
+        "no",
+        "maybe",
+        "or",
+        "actually",
+        "rather",
+        "make",
+        "it",
+        "that",
+        "call",
+        "more",
+        "like",
+        "probably",
+        "wait",
+        "i",
+        "mean",
+        ",",
+        ".",
+        "nah",
+        "nope",
+        "say",
+        "'s",
+        "hm",
+        "hmm",
+        "sorry",
+    }
 )
 
 

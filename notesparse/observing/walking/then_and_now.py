@@ -24,7 +24,9 @@ def other_times(lattice: Lattice) -> tuple[dict[int, int], dict[int, int]]:
     present: dict[int, int] = {}
     for start, end in _sentences(lattice):
         cue = next(((i, _cue_end(lattice, i)) for i in range(start, end) if _cue_end(lattice, i)), None)
-        now = cue is not None and next((i for i in range(cue[1], end) if _now_end(lattice, i) and not _of_then(lattice, cue[1], i)), None)
+        now = cue is not None and next(
+            (i for i in range(cue[1], end) if _now_end(lattice, i) and not _of_then(lattice, cue[1], i)), None
+        )
         if cue is None or not now:
             continue
         first, behind = cue
@@ -90,7 +92,7 @@ def _lone_day(lattice: Lattice, i: int) -> bool:
 
 
 def _was_short(lattice: Lattice, was: int, end: int) -> int:
-    """Behind `was`: no more than a count with its noun, and a word for another time; its end, where no `and` goes on."""
+    """Behind `was`: no more than a count with its noun and a word for another time: its end, where no `and` goes on."""
     if lattice.pieces[was - 1].text in {"that", "this", "here"}:
         return 0  # that was windmill forty yesterday
     for i in range(was + 1, min(was + _SHORT, end)):
@@ -105,10 +107,13 @@ def _was_short(lattice: Lattice, was: int, end: int) -> int:
 
 def _said_before(lattice: Lattice, label: int, was: int) -> bool:
     """Something was said of the plant between its name and `was`."""
-    return sum(
-        lattice.pieces[i].form != "mark" and not lattice.filler[i] and lattice.pieces[i].text not in _SUBJECT
-        for i in range(label, was)
-    ) > 1
+    return (
+        sum(
+            lattice.pieces[i].form != "mark" and not lattice.filler[i] and lattice.pieces[i].text not in _SUBJECT
+            for i in range(label, was)
+        )
+        > 1
+    )
 
 
 def _sentences(lattice: Lattice) -> list[tuple[int, int]]:

@@ -226,13 +226,32 @@ def open_name(w: Listener, name: Name, k: int) -> None:
 
 
 _NOT_OURS = frozenset({"another crop", "not this field"})
-_BETWEEN = _WHERE | {"the", "over", "out", "down", "up", "field", "fields", "is", "there", "rows", "side", "north", "south", "east", "west"}
+_BETWEEN = _WHERE | {
+    "the",
+    "over",
+    "out",
+    "down",
+    "up",
+    "field",
+    "fields",
+    "is",
+    "there",
+    "rows",
+    "side",
+    "north",
+    "south",
+    "east",
+    "west",
+}
 
 
 def _of_the_other(w: Listener, name: Name) -> bool:
     """Nothing but words for where stands between the other crop and the name: the crop is there."""
     pieces = w.ctx.lattice.pieces
-    end = max((e.end for e in w.ctx.lattice.edges[w.barred_from] if e.kind in {"OTHERCROP", "NEIGHBOR", "OTHERFIELD"}), default=0)
+    end = max(
+        (e.end for e in w.ctx.lattice.edges[w.barred_from] if e.kind in {"OTHERCROP", "NEIGHBOR", "OTHERFIELD"}),
+        default=0,
+    )
     words = [p.text for p in pieces[end : name.start]] if end else []
     return bool(words) and words[-1] in _WHERE | {"the"} and all(x in _BETWEEN for x in words)
 
@@ -566,8 +585,7 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return "barred"
     if rule == "trif":
         if f == "open_n" and _an_open_flower(w, ph, k):
-            for said in organs.look(ctx, "flowers", True, span):
-                said.spans.append(span)
+            organs.look(ctx, "flowers", True, span)
             ctx.open_end = ph.end
             return True
         if f == "open_n" and not (ctx.plants and any("trifoliates" in p.facts for p in ctx.here().plants)):

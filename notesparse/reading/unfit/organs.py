@@ -142,9 +142,42 @@ def out_of_brackets(lattice: Lattice, p: Phrase) -> bool:
     return "(" in before and ")" not in before[before.index("(") :]
 
 
+def of_a_motor(lattice: Lattice, p: Phrase) -> bool:
+    """`drove the V6 out here`: no six leaves that are out."""
+    return (
+        p.rule in {"trif", "nodes"}
+        and lattice.pieces[p.start].glued
+        and text(lattice, p.start - 1) == "v"
+        and text(lattice, p.start - 2) in {"the", "my", "our", "his", "dads"}
+    )
+
+
 _MARKET = frozenset(
-    {"elev", "elevator", "bid", "bids", "basis", "cash", "cents", "bu", "bushel", "bushels", "bag", "bags", "unit", "ton", "lb",
-     "futures", "delivery", "contract", "board", "dollars", "market", "coop", "co-op"}
+    {
+        "elev",
+        "elevator",
+        "bid",
+        "bids",
+        "basis",
+        "cash",
+        "cents",
+        "bu",
+        "bushel",
+        "bushels",
+        "bag",
+        "bags",
+        "unit",
+        "ton",
+        "lb",
+        "futures",
+        "delivery",
+        "contract",
+        "board",
+        "dollars",
+        "market",
+        "coop",
+        "co-op",
+    }
 )
 _BOUGHT = frozenset({"sold", "sell", "selling", "bought", "buy", "hauled", "priced", "bu", "bushels", "crop"})
 

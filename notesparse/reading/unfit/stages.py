@@ -75,8 +75,8 @@ def before_you_know(lattice: Lattice, p: Phrase) -> bool:
 
 
 def an_engine(lattice: Lattice, p: Phrase) -> bool:
-    """`V10 generator is making a racket`: a word that is not known goes with it, and something is said of that; `took the
-    V8, 12 mpg`, `V8 is running rough`."""
+    """`V10 generator is making a racket`: a word that is not known goes with it, and something is said of that; `took
+    the V8, 12 mpg`, `V8 is running rough`."""
     at = p.end
     if _driven(lattice, p):
         return True
@@ -92,8 +92,27 @@ def an_engine(lattice: Lattice, p: Phrase) -> bool:
     }
 
 
-_DRIVE = frozenset({"took", "take", "taking", "drove", "drive", "driving", "fixed", "fix", "parked", "bought", "traded", "sold", "started", "rode"})
-_MOTOR = frozenset({"mpg", "truck", "pickup", "motor", "engine", "plugs", "gas", "diesel", "ford", "tires", "tank", "radiator", "oil"})
+_DRIVE = frozenset(
+    {
+        "took",
+        "take",
+        "taking",
+        "drove",
+        "drive",
+        "driving",
+        "fixed",
+        "fix",
+        "parked",
+        "bought",
+        "traded",
+        "sold",
+        "started",
+        "rode",
+    }
+)
+_MOTOR = frozenset(
+    {"mpg", "truck", "pickup", "motor", "engine", "plugs", "gas", "diesel", "ford", "tires", "tank", "radiator", "oil"}
+)
 
 
 def _driven(lattice: Lattice, p: Phrase) -> bool:
@@ -106,7 +125,15 @@ def _driven(lattice: Lattice, p: Phrase) -> bool:
     end = p.end
     while end < len(lattice.pieces) and lattice.pieces[end].form != "nl" and text(lattice, end) not in {".", ";"}:
         end += 1
-    if text(lattice, p.end) in {"is", "'s", "was", "needs"} and text(lattice, p.end + 1) in {"running", "runnin", "missing", "leaking", "knocking", "overheating", "acting"}:
+    if text(lattice, p.end) in {"is", "'s", "was", "needs"} and text(lattice, p.end + 1) in {
+        "running",
+        "runnin",
+        "missing",
+        "leaking",
+        "knocking",
+        "overheating",
+        "acting",
+    }:
         return True
     return owned and bool(_MOTOR & {text(lattice, x) for x in range(p.end, end)})
 
