@@ -24,6 +24,7 @@ _ALWAYS: tuple[Misfit, ...] = (
     heads.in_the_thirties,
     organs.seed_of_weight,
     organs.priced,
+    organs.coming_along,
     organs.of_a_motor,
     organs.out_of_brackets,
     organs.written_as_a_disease,

@@ -142,6 +142,15 @@ def out_of_brackets(lattice: Lattice, p: Phrase) -> bool:
     return "(" in before and ")" not in before[before.index("(") :]
 
 
+def coming_along(lattice: Lattice, p: Phrase) -> bool:
+    """`beans are coming along`, `beans coming on strong`: the crop, and no seed in a pod."""
+    return (
+        p.rule == "seeds"
+        and text(lattice, p.end - 1) == "coming"
+        and text(lattice, p.end) in {"along", "on", "up", "back", "around", "out", "nicely", "good"}
+    )
+
+
 def of_a_motor(lattice: Lattice, p: Phrase) -> bool:
     """`drove the V6 out here`: no six leaves that are out."""
     return (
@@ -195,7 +204,12 @@ def priced(lattice: Lattice, p: Phrase) -> bool:
         return False
     figure = text(lattice, at)
     in_cents = "." in figure and len(figure.split(".")[1]) == 2 and float("0" + figure) >= 1
-    if in_cents and lattice_form(lattice, at) == "dec":
+    head = p.start - 1
+    while text(lattice, head) in {"new", "old", "crop", "cash"}:
+        head -= 1
+    alone = lattice_form(lattice, head) == "nl" or text(lattice, head) in {".", ";"} or head < p.start - 1
+    placed = kinds(lattice, at + 1) & {"TOP", "NODE", "NODES", "ORD", "IN"}
+    if in_cents and lattice_form(lattice, at) == "dec" and alone and not placed:
         return True
     before = {text(lattice, x) for x in range(max(0, p.start - 3), p.start)}
     behind: set[str] = set()
