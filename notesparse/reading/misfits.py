@@ -84,6 +84,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "planted": (heads.pods_and_no_day, heads.labels_and_no_day),
     "emerged_nn": (heads.before_count, heads.up_there),
     "v_r": (stages.questioned,),
+    "the_v_r": (stages.the_first_one,),
     "half": (counts.half_inch, counts.half_of_the_pods),
     "page_n": (heads.no_page,),
     "plant_n": (

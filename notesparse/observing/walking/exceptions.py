@@ -119,9 +119,10 @@ def several(w: Listener, i: int) -> int | None:
     """Two plants or more behind `except` at piece i: where the words for them end; None where it is none."""
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
     live = ctx.living()
-    if pieces[i].text not in EXCEPT or len(live) < 3 or ctx.visit is None:
+    opened, bare = _opened(w, i)
+    if not opened or len(live) < 3 or ctx.visit is None:
         return None
-    labels, end = _labels(w, i + 1)
+    labels, end = _labels(w, opened)
     if end < len(pieces) and {e.kind for e in ctx.lattice.edges[end]} & _COUNTED:
         return None  # but 2 and 3 pods
     named = [p for p in live if p.label in labels]
@@ -137,12 +138,14 @@ def several(w: Listener, i: int) -> int | None:
     after = end
     while after < len(pieces) and pieces[after].text in _THEY:
         after += 1
+    if bare and not (len(labels) > 1 and _a_code(w, after)):
+        return None  # p1-8 R2 (3 and 7 R1)
     told = after < len(pieces) and pieces[after].form != "nl" and pieces[after].text not in {".", ";"}
     kinds = {e.kind for e in ctx.lattice.edges[after]} if told else set()
     if end < len(pieces) and pieces[end].text == "," and after == end + 1 and kinds & _ANEW:
         told = False  # all 9 trifs except 2 and 5, no flowers
     open_now = [s for s in ctx.open if s.group or len(ctx.plants) > 1]
-    if len(labels) == 1 and (told or open_now):
+    if len(labels) == 1 and (told or open_now) and opened == i + 1:
         return None
     if told:
         what = said_last(w)
@@ -164,6 +167,28 @@ def said_of_all(w: Listener, named: list[PlantDraft], others: list[PlantDraft]) 
         return seen | {(e.span.start, e.span.end) for e in p.facts.get(what, [])}
 
     return all(any(words(p) & words(q) for q in others) for p in named)
+
+
+def _opened(w: Listener, i: int) -> tuple[int, bool]:
+    """Where the plants begin behind `except`, `all but`, `apart from`, `with the exception of`; 0 where nothing of the
+    kind stands at piece i. And whether only a mark stands there."""
+    texts = [p.text for p in w.ctx.lattice.pieces[i : i + 4]]
+    if texts[0] in EXCEPT:
+        return i + 1, False
+    if texts[0] in {"all", "everything"} and texts[1:2] and texts[1] in EXCEPT:
+        return i + 2, False
+    if texts[:2] in (["apart", "from"], ["aside", "from"], ["other", "than"]):
+        return i + 2, False
+    if texts == ["with", "the", "exception", "of"]:
+        return i + 4, False
+    return (i + 1, True) if texts[0] in {"(", ",", "."} else (0, False)
+
+
+def _a_code(w: Listener, i: int) -> bool:
+    pieces, edges = w.ctx.lattice.pieces, w.ctx.lattice.edges
+    if i + 1 >= len(pieces) or pieces[i].text not in {"r", "v"}:
+        return False
+    return any(e.kind == "INT" for e in edges[i + 1])
 
 
 def _same_kind(w: Listener, at: int, what: str) -> int | None:

@@ -354,6 +354,8 @@ def excepted(w: Listener, labels: list[str], start: int, end: int, span: Span) -
     if (not w.closes(end) or counted or tells) and len(labels) == 1 and revise.back_to(ctx, labels[0], span):
         if shared:
             exceptions.remember(w, named, what, (i, end))
+            if what in {"flowers", "pods", "seeds"}:
+                ctx.correcting = None
         ctx.mark(i, end, EVIDENCE)  # all V10 except 3, V9
         return "put right"
     source = next((s for s in ctx.open if s.present is not None), None)

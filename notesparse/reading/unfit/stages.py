@@ -33,6 +33,11 @@ _TIMED = frozenset(
 )
 
 
+def the_first_one(lattice: Lattice, p: Phrase) -> bool:
+    """`except the first one R1`: a plant and its stage, and no V1."""
+    return text(lattice, p.start) == "the" and text(lattice, p.start + 1) in {"first", "last", "second", "third", "one"}
+
+
 def no_stage_heard(lattice: Lattice, p: Phrase) -> bool:
     """`we are seven days past`, `there are three more`: heard as R7 it would be no stage."""
     if text(lattice, p.end) in _TIMED:
