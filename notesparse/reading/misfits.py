@@ -25,6 +25,7 @@ _ALWAYS: tuple[Misfit, ...] = (
     organs.seed_of_weight,
     organs.priced,
     organs.coming_along,
+    organs.in_sacks,
     organs.of_a_motor,
     organs.out_of_brackets,
     organs.written_as_a_disease,

@@ -142,6 +142,18 @@ def out_of_brackets(lattice: Lattice, p: Phrase) -> bool:
     return "(" in before and ")" not in before[before.index("(") :]
 
 
+_SACKS = frozenset(
+    "bag bags sack sacks unit units box boxes pallet pallets ton tons lb lbs bu bushel bushels load loads truckload".split()
+)
+
+
+def in_sacks(lattice: Lattice, p: Phrase) -> bool:
+    """`3 sacks of seed left`, `two units of seed`: for the planter, and none in a pod."""
+    at = next((x for x in range(p.start, p.end) if kinds(lattice, x) & {"SEED", "BEAN"}), p.start)
+    before = text(lattice, at - 2) if text(lattice, at - 1) == "of" else text(lattice, at - 1)
+    return p.rule == "seeds" and before in _SACKS
+
+
 def coming_along(lattice: Lattice, p: Phrase) -> bool:
     """`beans are coming along`, `beans coming on strong`: the crop, and no seed in a pod."""
     return (

@@ -53,6 +53,9 @@ def no_stage_heard(lattice: Lattice, p: Phrase) -> bool:
         return True  # R2 ?? or 1
     if text(lattice, p.start) == "or" and p.start and text(lattice, p.start - 1) not in _BEFORE_A_STAGE:
         return lattice.pieces[p.start - 1].form in {"word", "int"}  # a bud or two, one or two V5s
+    noun = p.end < len(lattice.pieces) and lattice.pieces[p.end].form == "word" and not lattice.known[p.end]
+    if noun and not lattice.filler[p.end] and p.start and not lattice.known[p.start - 1]:
+        return True  # boots are two sizes too big
     return text(lattice, p.start - 1) in {"we", "you", "there", "these", "those", "here"} or (
         text(lattice, p.end)
         in {"days", "day", "weeks", "week", "hours", "miles", "acres", "rows", "more", "left", "other"}
