@@ -9,6 +9,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from typing import Any
 
 from notesparse.observing.draft import (
     Ask,
@@ -81,6 +82,7 @@ class Context:
     except_for: list[PlantDraft] = field(default_factory=list)  # all but these: they have it not
     hedge: Span | None = None
     last_what: str | None = None
+    rows_before: tuple[Any, ...] | None = None  # the visit of the last table, and what its rows said
     page_date: tuple[str, Span] | None = None
     form: bool = False  # the note is a form: its lines speak of one plant
     form_aside: int = -1  # piece up to which a line of the form speaks of something else than the plant

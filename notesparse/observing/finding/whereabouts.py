@@ -213,6 +213,11 @@ def place(lattice: Lattice, i: int, stop: Stop, *, after_value: bool) -> tuple[i
         "borders",
     }:
         return k + 2, _words(lattice, k, k + 2)
+    bare = after_value and text_at(lattice, i) in {"inside", "outside"}
+    if bare and (
+        i + 1 >= len(lattice.pieces) or lattice.pieces[i + 1].form in {"mark", "nl"} or text_at(lattice, i + 1) == "and"
+    ):
+        return i + 1, _words(lattice, i, i + 1)  # 15% outside and 5% inside
     if k > i and text_at(lattice, k) in {"edge", "edges", "outside", "middle", "ends", "borders", "headlands"}:
         return k + 1, _words(lattice, k, k + 1)
     edge = longest(lattice, i, *_STEM, sound=False)

@@ -12,6 +12,8 @@ _PARTS = frozenset({"end", "ends", "side", "edge", "half", "part"})
 _SPOTS = frozenset(
     "bottom top base end middle edge gate road house shop tip front flags stakes ribbons tags start beginning".split()
 )
+_ERRANDS = frozenset("shop house elevator elev coop co-op town store office scale scales dinner lunch supper".split())
+_WENT = frozenset({"to", "for", "at", "by", "from"})
 _ON = frozenset({"on", "in", "by", "near", "along", "behind", "under", "over"})
 _AT = _ON | {"at"}
 _CLOCK = frozenset({"to", "till", "til", "past", "after", "of", "before"})  # quarter to ten
@@ -89,6 +91,9 @@ def _a_spot(s: Surroundings, c: Candidate) -> bool:
     if c.site in {"go", "comma", "sentence"} and c.words > 1 and s.pieces[c.j - 1].text in _PARTS:
         return True
     at = c.i + (s.text(c.i) == "the")
+    led = s.text(c.i - 1) == "the" or at > c.i or s.text(c.i - 1) in _WENT
+    if c.j == at + 1 and s.text(at) in _ERRANDS and led and not title(s, at, c.j) and c.site != "field":
+        return True  # headed to the shop
     if s.text(at) in _SPOTS and (at > c.i or s.text(c.i - 1) == "the"):
         behind = {e.kind for e in s.lattice.edges[at + 1]} if c.j > at + 1 else set()
         if (c.j == at + 1 and at > c.i) or behind & {"PLANT", "PLETTER", "HASH", "ORD"}:
@@ -106,6 +111,16 @@ def _talk(s: Surroundings, c: Candidate) -> bool:
         return True  # Both fields, rows 30"
     if c.words == 1 and s.text(i) in {"fields", "flds"} and any(p.rule == "stage" for p in s.phrases[j] if j < s.n):
         return True  # fields R6 id say
+    if (
+        c.words == 1
+        and s.text(i) in {"change", "make", "fix", "correct", "switch"}
+        and kinds(s, j) & {"PLANT", "PLETTER"}
+    ):
+        return True  # change plant one to R3
+    if s.text(i + 1) == "of" and kinds(s, i) & {"DAMAGE", "WEATHER"} and kinds(s, i + 2) & {"MONTH", "THE"}:
+        return True  # Hail of July 8 took about 10%
+    if c.words == 1 and s.text(i) in {"fungicide", "herbicide", "insecticide", "spray", "sprayer", "spraying", "pass"}:
+        return True  # Fungicide at R3
     if c.words == 1 and s.text(i) in OF_FIGURES and s.text(j) == ":":
         return True  # Range: 12 to 15 nodes
     if s.text(i) in {"quarter", "half"} and j == i + 1 and s.text(j) in _CLOCK:

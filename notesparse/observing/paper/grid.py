@@ -16,6 +16,7 @@ from notesparse.observing.paper.explained import apply_explained, find_explained
 from notesparse.observing.paper.field_column import find_field_rows
 from notesparse.observing.paper.filled import find_filled
 from notesparse.observing.paper.footnotes import apply_footnotes, read_footnotes
+from notesparse.observing.paper.goes_on import follow_on
 from notesparse.observing.paper.heads import ORGANS, Column, ends_sentence, read_heads, split_line
 from notesparse.observing.paper.keys import (
     Sign,
@@ -519,6 +520,7 @@ class Finder(Turned):
     def find(self) -> list[Grid]:
         out: list[Grid] = []
         columns: list[Column] | None = None
+        last: Grid | None = None
         k = 0
         while k < len(self.lines):
             line = self.lines[k]
@@ -548,7 +550,9 @@ class Finder(Turned):
             if grid is None:
                 k += 1
                 continue
-            if grid.columns is not columns:
+            follow_on(self.lattice, self.lines, last, grid)
+            last = grid
+            if grid.columns is not columns and not grid.goes_on:
                 self.around(grid)
             self.key_used |= apply_explained(grid.columns, self.explained)
             apply_codes(self.lattice, grid, self.signs)

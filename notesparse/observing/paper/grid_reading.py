@@ -53,6 +53,11 @@ def read_grid(ctx: Context, grid: Grid, root: Step) -> None:
     whole = _counted_column(ctx, grid)
     above: dict[int, Said] = {}
     by_label: dict[int, dict[str, Said]] = {}
+    if grid.goes_on and ctx.rows_before is not None and ctx.rows_before[0] is ctx.visit:
+        _, above, by_label, columns, known_before = ctx.rows_before
+        for number, column in enumerate(columns):
+            if column.unit == grid.columns[number].unit:
+                reader.known[number] = [*known_before.get(number, []), *reader.known.get(number, [])]
     for row in grid.rows:
         if row.stop is not None:
             if reader.sign(*row.stop) != "same":
@@ -86,6 +91,7 @@ def read_grid(ctx: Context, grid: Grid, root: Step) -> None:
                 by_label.setdefault(number, {})[label.casefold()] = said
         for a, b in row.loose:
             ctx.mark(a, b, UNREAD, row.why)
+    ctx.rows_before = ctx.visit, above, by_label, grid.columns, reader.known
     for beside in grid.then:
         read_grid(ctx, beside, root)
 

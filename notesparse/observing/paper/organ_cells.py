@@ -22,6 +22,9 @@ _MOST_NODES = 28
 _MOST_TOP = 6
 _LONGEST_PLACE = 5  # pieces of a place at a cell's end
 _SHORTEST = 2
+_SURE_MM = 3  # a length from here up is no fraction of an inch
+_BELOW_MM = 3
+_TIMES = 4
 _FELT = frozenset({"feel", "felt"})
 LONGEST_POD, LONGEST_SEED = 100.0, 20.0  # mm, guide section 8: beyond it is no such thing
 _UNIT = {"in": MM, "mm": Fraction(1), "cm": Fraction(10), "16": MM / 16, "8": MM / 8, "4": MM / 4}
@@ -319,6 +322,7 @@ def _sized(
     high = mm[1] if isinstance(mm, tuple) else mm
     limit = LONGEST_POD if what == "pods" else LONGEST_SEED
     ask: list[tuple[str, float]] = []
+    asked = ""
     lost = _lost_point(reader, number, values[0]) if unit is None and len(values) == 1 else None
     if lost is not None:
         first = float(lost * factor)
@@ -329,6 +333,10 @@ def _sized(
         if factor != 1 and float(values[0]) <= limit:
             ask.append((f"{float(values[0]):g} mm", float(values[0])))
         mm = first
+    elif given == "mm" and unit is None and _rather_inches(reader, number, values):
+        inch = float(values[0] * MM)
+        ask = [(f"{mm:g} mm", float(values[0])), (f"{span.of(ctx.lattice.text)} in", inch)]
+        asked = "millimetres, as the head says, or inches"
     elif high > limit:
         ctx.mark(start, end, UNREAD, f"longer than a soybean {what[:-1]}")
         return "refused"
@@ -347,7 +355,7 @@ def _sized(
             Ask(
                 "4.21",
                 span,
-                f"Is “{text}” of plant {p.label} a figure that has lost its decimal point?",
+                f"Is “{text}” of plant {p.label} {asked or 'a figure that has lost its decimal point'}?",
                 [(name, {key: v}) for name, v in ask],
                 p,
                 0,
@@ -359,6 +367,13 @@ def _sized(
         ctx.assume("4.21", span, f"“{span.of(ctx.lattice.text)}” is read as a damaged figure")
     ctx.mark(start, end, EVIDENCE)
     return _after(reader, end, b)
+
+
+def _rather_inches(reader: Reader, number: int, values: list[Fraction]) -> bool:
+    """3/4 or .5 under a head in millimetres, where the others are many times as long: the unit may have changed."""
+    others = [v for v in reader.known.get(number, []) if v >= _SURE_MM]
+    low = len(values) == 1 and values[0] < _BELOW_MM and values[0].denominator != 1
+    return low and bool(others) and min(others) >= _TIMES * values[0]
 
 
 def _node_in_bracket(reader: Reader, column: Column, end: int, b: int) -> Place | None:

@@ -26,11 +26,17 @@ def bar_back(w: Listener, ph: Phrase, k: int, why: str) -> None:
     """A trailing `by friday`: what was said since the clause began is no observation either."""
     ctx = w.ctx
     start = _since_what_was_seen(w, ph, w.clause_start(k))
-    first = next((p.text for p in ctx.lattice.pieces if p.span.start >= start and p.form == "word"), "")
+    words = [p.text for p in ctx.lattice.pieces[: ph.end] if p.span.start >= start and p.form == "word"]
+    first = next((x for x in words[:2] if x in {"was", "were", "had"}), "")
     for s in list(ctx.statements):
         if s.span.start >= start and (s.kind.startswith("stated") or first in {"was", "were", "had"}):
             s.undo()
             ctx.statements.remove(s)
+    plants = ctx.visit.plants if ctx.visit is not None else []
+    for q in list(plants):
+        if q.empty and not q.named and q.span.start >= start:
+            plants.remove(q)  # they were 20% brown last tuesday: of no plant
+            ctx.plants = [x for x in ctx.plants if x is not q]
     for i, p in enumerate(ctx.lattice.pieces):
         if start <= p.span.start < ctx.lattice.pieces[ph.end - 1].span.end and p.form != "nl" and i < ph.end:
             if ctx.use[i] != EVIDENCE or not evidence_of_plants(w, i):
@@ -80,6 +86,8 @@ def unbars(w: Listener, ph: Phrase, k: int) -> bool:
     ):
         w.barred = None
         return True
+    if ph.rule == "label" and w.barred == "another time" and _had_then(w, ph):
+        return False
     if ph.rule == "label" and ph.form in {"plant_n", "bare", "plant_ord", "plant_range", "plant_letter"}:
         w.barred = None
         return True
@@ -99,6 +107,15 @@ def unbars(w: Listener, ph: Phrase, k: int) -> bool:
         w.barred = None
         return True
     return False
+
+
+def _had_then(w: Listener, label: Phrase) -> bool:
+    """`last week p1 had 7 trifs.`: the sentence begins with its time, and the plant stands right behind."""
+    pieces = w.ctx.lattice.pieces
+    cue = max((e.end for e in w.ctx.lattice.edges[w.barred_from] if e.kind == "PASTCUE"), default=0)
+    begins = w.barred_from == w.sentence_start(w.barred_from)
+    had = label.end < len(pieces) and pieces[label.end].text in {"had", "was", "were"}
+    return begins and had and cue <= label.start <= cue + 1
 
 
 def now_before(w: Listener, i: int) -> bool:
@@ -130,6 +147,13 @@ def past_the_cue(w: Listener, s: Segment) -> bool:
     )
 
 
+def _on_the_day(w: Listener, day: Phrase) -> bool:
+    i = day.start - 1
+    while i > 0 and w.ctx.lattice.pieces[i].text in {"the", "back"}:
+        i -= 1
+    return w.ctx.lattice.pieces[i].text == "on"
+
+
 def read_cue(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     means = str(ph.path[0][1].means)
@@ -143,7 +167,10 @@ def read_cue(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             later = w.in_clause(k, {"past"}) or w.in_clause(k, {"date"})
             later = None if later is not None and later.form == "today" else later
             nxt, _, _ = w.ahead(k, 3)
-            if later is None or nxt is None or nxt.rule not in {"stage", "date", "past", "flowers", "pods"}:
+            what = {"stage", "date", "past", "flowers", "pods"}
+            if later is not None and later.rule == "date" and _on_the_day(w, later) and ctx.living():
+                what |= {"percent", "podshare", "ratio"}  # was 20% brown on the 15th
+            if later is None or nxt is None or nxt.rule not in what:
                 return "filler"
             bar(w, ph, "another time")
             return "barred"

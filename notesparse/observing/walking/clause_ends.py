@@ -5,6 +5,7 @@ from __future__ import annotations
 from notesparse.observing import organs, revise
 from notesparse.observing.draft import Sighting
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
+from notesparse.observing.walking import exceptions
 from notesparse.observing.walking.listening import Listener
 from notesparse.span import Span
 
@@ -54,6 +55,8 @@ def end_clause(w: Listener, k: int) -> None:
     clear_waiting(w)
     if ctx.places or ctx.lengths:
         orphans(w)
+    if w.otherwise:
+        exceptions.settle(w)
     ctx.open = []
     if k < len(w.segments):
         w.clause_from = ctx.lattice.pieces[w.segments[k].start].span.end

@@ -9,7 +9,7 @@ from notesparse.observing import headers, tallies
 from notesparse.observing.dates import read_day
 from notesparse.observing.draft import Ask
 from notesparse.observing.fold import UNREAD
-from notesparse.observing.walking.bars import read_cue
+from notesparse.observing.walking.bars import bar, read_cue
 from notesparse.observing.walking.lengths import read_length
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
@@ -34,6 +34,23 @@ def _day_of_another(w: Listener, ph: Phrase) -> bool:
     """`Coon Run 8/8 ...`, and on the next line `Gooseneck 8/8 pods 1 in`: the day that another visit has."""
     day = read_day(ph, headers._base(w.ctx), w.ctx.day_first) if w.after_name else None
     return day is not None and any("date" in v.head and v.head["date"].value == day.iso for v in w.ctx.visits)
+
+
+_SUBJECT = frozenset({",", "it", "they", "this", "these", "we", "all", "everything", "field", "the"})
+
+
+def _was_so_on(w: Listener, ph: Phrase) -> bool:
+    """`on 9/15 it was 20% brown`, behind plants of the visit: the day that what was so is of."""
+    pieces = w.ctx.lattice.pieces
+    start = ph.start
+    while start and pieces[start - 1].text in {"the", "back", "out"}:
+        start -= 1
+    if not start or pieces[start - 1].text != "on" or not w.ctx.living() or not w.begins(start - 1):
+        return False
+    i = ph.end
+    while i < len(pieces) and pieces[i].text in _SUBJECT:
+        i += 1
+    return i > ph.end and i < len(pieces) and pieces[i].text in {"was", "were", "had"}
 
 
 def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
@@ -123,6 +140,9 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return False  # the day of something else
     if _of_the_weather(w, ph, nxt):
         return False  # (7/18 rain .8) Oxbow 7/20
+    if _was_so_on(w, ph):
+        bar(w, ph, "another time")
+        return "barred"
     if ctx.correcting is not None and headers.correct_date(ctx, ph, span, w.clause_from):
         return True
     if (

@@ -7,6 +7,7 @@ from typing import Any
 from notesparse.observing import organs, revise, tallies
 from notesparse.observing.draft import PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, numbers_of
+from notesparse.observing.walking import exceptions
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.clause_ends import close_tally
 from notesparse.observing.walking.listening import ORGANS, OWN, Listener
@@ -333,6 +334,8 @@ def excepted(w: Listener, labels: list[str], start: int, end: int, span: Span) -
         if not i or pieces[i - 1].text != "other":
             return None
         i -= 1  # none blooming other than plant 3
+    if end < len(pieces) and pieces[end].text == "or":
+        return None  # 9 trifs but 2 or 3 short ones
     live = ctx.living()
     named = [p for p in live if p.label in labels]
     if len(named) != len(labels) or len(named) >= len(live):
@@ -351,8 +354,15 @@ def excepted(w: Listener, labels: list[str], start: int, end: int, span: Span) -
         end += 1  # but plant 2 has some
     if not w.closes(end):
         end = first
+    tells = exceptions.goes_on(w, end)
     counted = not ctx.open and ctx.statements and end < len(pieces) and pieces[end].text == ","
-    if (not w.closes(end) or counted) and len(labels) == 1 and revise.back_to(ctx, labels[0], span):
+    what = exceptions.said_last(w)
+    shared = exceptions.said_of_all(w, named, [p for p in live if p not in named])
+    if (not w.closes(end) or counted or tells) and len(labels) == 1 and revise.back_to(ctx, labels[0], span):
+        if shared:
+            exceptions.remember(w, named, what, (i, end))
+            if what in {"flowers", "pods", "seeds"}:
+                ctx.correcting = None
         ctx.mark(i, end, EVIDENCE)  # all V10 except 3, V9
         return "put right"
     source = next((s for s in ctx.open if s.present is not None), None)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from copy import deepcopy
 
-from notesparse.observing import organs, revise, tallies
+from notesparse.observing import organs, revise, stages, tallies
 from notesparse.observing.draft import Ask, PlantDraft
-from notesparse.observing.fold import Context, edges_of, numbers_of
+from notesparse.observing.fold import FILLER, Context, edges_of, numbers_of
 from notesparse.observing.walking import groups
 from notesparse.observing.walking.clause_ends import orphans_before_label
 from notesparse.observing.walking.listening import OWN, Listener
@@ -116,7 +116,7 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if (
         len(labels) == 1
         and f in {"plant_n", "plant_ord", "plant_letter", "bare"}
-        and puts_right(w, k)
+        and (puts_right(w, k) or said_wrong(w, ph, k))
         and revise.back_to(ctx, labels[0], span)
     ):
         return True
@@ -176,6 +176,52 @@ def named_together(w: Listener, ph: Phrase) -> list[PlantDraft]:
             break
         named.insert(0, p)
     return named
+
+
+_MAKES = frozenset({"make", "change", "call", "put", "mark", "switch"})
+_WRONG = frozenset(
+    {"miscounted", "miscount", "recounted", "misread", "wrong", "mistake", "undercounted", "overcounted", "mixed"}
+)
+_REACH = 16  # pieces from a label to the word that says it was told wrong before
+
+
+def said_wrong(w: Listener, ph: Phrase, k: int) -> bool:
+    """`so make plant two R5`, `plant three is twelve trips i miscounted it`, `p1 s/b 11tf`, `p4 no wait there's one`:
+    a plant of the visit, described before, of which what follows is put right."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    nums = numbers_of(ph)
+    there = ctx.visit.plant(str(nums[0])) if ctx.visit is not None and nums else None
+    nxt, _, mark = w.ahead(k)
+    if there is None or there.empty or nxt is None:
+        return False
+    if nxt.rule == "correct" and nxt.start <= ph.end + 1:
+        return True
+    told = nxt.rule in OWN | {"stage", "length", "bareint", "past"}
+    if ph.start and pieces[ph.start - 1].text in _MAKES and told and not mark:
+        ctx.mark(ph.start - 1, ph.start, FILLER)
+        if nxt.rule == "stage":
+            _no_longer(w, there.label, nxt)
+        return True
+    if [p.text for p in pieces[ph.end : ph.end + 3]] == ["s", "/", "b"] and told:
+        ctx.mark(ph.end, ph.end + 3, FILLER)
+        return True
+    labels = [s.start for s in w.segments[k + 1 : k + 12] if s.phrase is not None and s.phrase.rule == "label"]
+    end = min([ph.end + _REACH, len(pieces), *labels])
+    behind = next((i for i in range(ph.end, end) if w.hard_end(i)), end)
+    start = max(w.sentence_start(ph.start), ph.start - 8)
+    before = range(start, ph.start)
+    off = any(pieces[i].text == "off" and pieces[i - 1].text in {"was", "am", "'m"} for i in before if i)
+    return told and (off or any(pieces[i].text in _WRONG for i in (*before, *range(ph.end, behind))))
+
+
+def _no_longer(w: Listener, label: str, stage: Phrase) -> None:
+    """What plant two was called, where it was named twice before: it is called otherwise now."""
+    ctx = w.ctx
+    drafts = [p for p in ctx.visit.plants if p.label == label] if ctx.visit is not None else []
+    for letter in stages.read_stage(stage) or {}:
+        for p in drafts[:-1]:
+            for e in p.facts.pop(f"stated_{letter}", []):
+                ctx.corrected.append(Correction("4.17", e.span, f"{e.value} put right"))
 
 
 def puts_right(w: Listener, k: int) -> bool:

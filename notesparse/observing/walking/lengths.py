@@ -10,6 +10,8 @@ from notesparse.observing.walking.places import low_and_sized
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
+_NEAR = 4  # pieces between the pods and a length in miles, which was heard for mils
+
 
 def read_length(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
@@ -49,6 +51,8 @@ def read_length(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     )
     adjacent_right = head_next and nxt is not None and nxt.start - ph.end <= 1
     adjacent_left = takes_left and ctx.open_end >= ph.start - 1
+    if "MILSOUND" in units and not (adjacent_right or _said_of_it(w, ph)):
+        return False
     if adjacent_left and takes_left and not length.spoken_quarter and ctx.open_end == ph.start:
         organs.attach_length(ctx, length, ctx.open)
         ctx.open_end = ph.end
@@ -91,6 +95,20 @@ def read_length(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.lengths = [length]
         return True
     return False
+
+
+_ROAD = frozenset({"to", "from", "away", "back", "out", "past", "north", "south", "east", "west", "per", "an", "of"})
+
+
+def _said_of_it(w: Listener, ph: Phrase) -> bool:
+    """`pods were about six miles`: heard for mils, right behind the pods or seeds; and no miles of a road."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    if ph.end < len(pieces) and pieces[ph.end].text in _ROAD:
+        return False
+    near = bool(ctx.open) and 0 <= ph.start - ctx.open_end <= _NEAR and ctx.open[0].what in {"pods", "seeds"}
+    return near and not any(
+        pieces[x].text in {"and", "."} or pieces[x].form == "nl" for x in range(ctx.open_end, ph.start)
+    )
 
 
 def _share(ph: Phrase) -> float | None:

@@ -59,6 +59,7 @@ class Listener:
         self.scars = 0  # scars told before the leaves that they are counted with
         self.owned: owners.Owners | None = None  # plants named behind what is being said
         self.behind = False  # some plants were named so
+        self.otherwise: list[Any] = []  # plants that are otherwise than all, with what was said of all
         self.owned_to = -1  # where the last plants named so end
 
     def ahead(self, at: int, limit: int = 8) -> tuple[Phrase | None, set[str], bool]:

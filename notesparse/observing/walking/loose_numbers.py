@@ -137,6 +137,39 @@ def last_one(w: Listener, ph: Phrase, k: int) -> bool:
     )
 
 
+_HAD = frozenset({"had", "have", "has", "with", "were", "are", "showed", "got"})
+
+
+def _sample_behind(w: Listener, ph: Phrase, value: object) -> int | None:
+    """`six had a bloom in the top two, the other four lower, that's out of ten`: of how many, told behind in the same
+    sentence."""
+    pieces, edges = w.ctx.lattice.pieces, w.ctx.lattice.edges
+    begins = w.begins(ph.start) or any(n.end == ph.start for n in w.names.values())
+    if not isinstance(value, int) or value < 2 or not begins:
+        return None
+    if ph.end >= len(pieces) or not (
+        pieces[ph.end].text in _HAD or {e.kind for e in edges[ph.end]} & {"FLOWER", "POD"}
+    ):
+        return None
+    for i in range(ph.end, len(pieces) - 1):
+        if w.hard_end(i):
+            return None
+        out_of = pieces[i].text == "of" and pieces[i - 1].text == "out"
+        total = pieces[i].text in {"that's", "thats"} or (
+            pieces[i].text in {"'s", "so"} and pieces[i - 1].text in {"that", ","}
+        )
+        if not (out_of or total):
+            continue
+        found = [e for e in edges[i + 1] if e.kind == "INT" and e.cost < 0.9]
+        got = max(found, key=lambda e: e.end, default=None)
+        if got is None or int(got.means) <= value:
+            continue
+        plants = got.end < len(pieces) and bool({e.kind for e in edges[got.end]} & {"PLANT"})
+        if out_of or plants:
+            return int(got.means)
+    return None
+
+
 def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, links, mark = w.ahead(k)
@@ -223,6 +256,24 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             ctx.tally = TallyDraft("R1", value, last.of, None, span)
             ctx.visit.tallies.append(ctx.tally)
             return True
+    told_behind = _sample_behind(w, ph, value) if ctx.sample is None and not ctx.explicit and not ctx.plants else None
+    if told_behind is not None and nxt is not None and not mark:
+        ctx.here()
+        ctx.sample, ctx.sample_visit = told_behind, len(ctx.visits)
+    if (
+        ctx.sample is None
+        and not (ctx.explicit or ctx.plants or ctx.line_labels or mark)
+        and isinstance(value, int)
+        and value > 1
+        and nxt is not None
+        and nxt.rule in {"flowers", "pods", "seeds"}
+        and ctx.lattice.pieces[ph.start].form == "word"
+        and ctx.lattice.pieces[ph.end].text in _HAD
+        and w.begins(ph.start)
+        and not (ctx.visit is not None and (ctx.visit.plants or ctx.visit.tallies))
+    ):
+        bar(w, ph, "so many plants: of how many is not said")
+        return "barred"
     if ctx.sample is None and not ctx.explicit and _of_these(w, ph):
         tallies.take_all(ctx)
     if (

@@ -100,6 +100,18 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.mark(a, ph.end, UNREAD, "a negation with nothing to turn round")
         w.negative = None
         return "barred"
+    ripe = bool(ctx.statements) and ctx.statements[-1].kind == "mature_pods"
+    apart = _behind_the_stem(w, ph) if f == "branch" and not ripe and not _said_of_the_branch(w, ph, nxt) else None
+    if apart is not None:
+        while (
+            ctx.statements
+            and ctx.statements[-1].kind in {"trifoliates", "nodes"}
+            and (ctx.statements[-1].span.start >= ctx.lattice.pieces[apart].span.start)
+        ):
+            ctx.statements.pop().undo()
+        ctx.lengths, ctx.places, w.number = [], [], None
+        ctx.mark(apart, ph.end, UNREAD, "on branches only: no evidence for a stage")
+        return "barred"
     if (
         f == "branch"
         and not ctx.open
@@ -318,6 +330,37 @@ def both_of(w: Listener, ph: Phrase) -> list[Sighting]:
         [s for s in p.sightings if s.what == what and s.present] for p in live
     ]  # p1 pod 1/2, p2 pod 3/4, both at ...
     return [s for x in of_two for s in x] if all(len(x) == 1 and not x[0].places for x in of_two) else []
+
+
+def _behind_the_stem(w: Listener, ph: Phrase) -> int | None:
+    """`no pods on the main stem, 1in ones on a branch`, `ten trifs on the main stem and six on the branches`: where
+    what is of the branch begins, behind what was said of the main stem of the same plant; None where an organ is
+    named anew."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    start = max(w.sentence_start(ph.start), 0)
+    floor = ctx.plants[-1].span.start if ctx.plants else 0
+    stem = next(
+        (
+            i
+            for i in range(ph.start - 1, start - 1, -1)
+            if pieces[i].text in {"stem", "mainstem", "stems", "ms"} and pieces[i].span.start >= floor
+        ),
+        None,
+    )
+    if stem is None or stem + 1 >= ph.start:
+        return None
+    if pieces[stem].text in {"stem", "stems"} and pieces[stem - 1].text != "main":
+        return None
+    at = pieces[stem + 1].span.start
+    named = any(
+        e.kind in {"POD", "SEED", "BEAN", "FLOWER", "BUD"}
+        for i in range(stem + 1, ph.start)
+        for e in ctx.lattice.edges[i]
+    )
+    before = bool(ctx.plants) and (ctx.plants[-1].facts or ctx.plants[-1].sightings)
+    if named or not before or any(s.span.start >= at for s in ctx.open):
+        return None
+    return stem + 1
 
 
 def _said_of_the_branch(w: Listener, ph: Phrase, nxt: Phrase | None) -> int:

@@ -47,6 +47,9 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.mark(a, ph.end, UNREAD, "a stage that is not reached, or not of this field")
         return "barred"
     nxt, links, mark = w.ahead(k)
+    if _expected(w, ph):
+        ctx.mark(ph.start, ph.end, UNREAD, "a stage that is not reached, or not of this field")
+        return "barred"
     if _struck_by_name(w, ph, span):
         return True
     if _share_behind(w, ph, span, k):
@@ -153,6 +156,7 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and ((nxt is not None and nxt.rule == "call" and not _calls_another(w, nxt)) or not ctx.explicit)
     )
     field_said = field_said or (ph.start > 0 and ctx.lattice.pieces[ph.start - 1].text in {"field", "fld"})
+    field_said = field_said or _second_thought(w, ph)
     of_field = field_said or not ctx.plants
     if not of_field and not ctx.explicit:
         p = ctx.plants[-1]
@@ -219,6 +223,170 @@ def _calls_another(w: Listener, call: Phrase) -> bool:
     return w.ctx.explicit and any(
         s.start == call.end and s.phrase is not None and s.phrase.rule == "stage" for s in w.segments
     )
+
+
+_TO_COME = frozenset({"coming", "comes", "come", "nearing", "approaching"})
+_MAY = frozenset({"could", "may", "might", "can", "gonna", "will", "'ll"})
+_BECOMES = frozenset({"go", "hit", "turn", "make", "see", "reach", "get"})
+_AIMS = frozenset({"calls", "call", "called", "shooting", "shoot", "set", "slated", "aiming", "aim", "waiting", "wait"})
+_ONCE_THEY = frozenset(
+    {
+        "it",
+        "its",
+        "it's",
+        "'s",
+        "they",
+        "they're",
+        "theyre",
+        "'re",
+        "is",
+        "are",
+        "we",
+        "hit",
+        "hits",
+        "at",
+        "get",
+        "gets",
+        "to",
+        "reach",
+        "reaches",
+        "the",
+        "beans",
+    }
+)
+_TREATMENTS = frozenset(
+    {
+        "spray",
+        "sprayed",
+        "spraying",
+        "sprayer",
+        "herbicide",
+        "fungicide",
+        "insecticide",
+        "plane",
+        "pass",
+        "post",
+        "application",
+        "treat",
+        "treated",
+        "treatment",
+        "applied",
+        "sidedress",
+        "label",
+        "rig",
+    }
+)
+_WHEN = frozenset({"day", "days", "time", "minute", "week"})
+
+
+def _expected(w: Listener, ph: Phrase) -> bool:
+    """`coming v4 so call the sprayer`, `could go R1 any day`, `V6 by the fourth of july`: not reached yet; `spray when
+    its V5`, `fungicide at R3`, `R3 is when we spray`: the stage of a treatment."""
+    return _led_to_it(w, ph) or _at_a_treatment(w, ph) or _told_for_later(w, ph)
+
+
+def _led_to_it(w: Listener, ph: Phrase) -> bool:
+    pieces = w.ctx.lattice.pieces
+    i = ph.start - (pieces[ph.start].text != "be")
+    if i > 0 and pieces[i].text == "be" and pieces[i - 1].text in {"'ll", "will", "gonna", "'d"}:
+        return True  # another week and they'll be V6
+    i = ph.start - 1
+    if i >= 0 and pieces[i].text == "by":
+        return True  # get this sprayed by V6
+    if i > 0 and pieces[i].text == "for" and pieces[i - 1].text in _AIMS:
+        return True  # the label calls for V6
+    while i > 0 and pieces[i].text in {"on", "up", "to", "into", "at", "about"} | _BECOMES:
+        if pieces[i].text in _BECOMES and pieces[i - 1].text in _MAY:
+            return True
+        i -= 1
+    if i >= 0 and pieces[i].text in _TO_COME:
+        return True
+    i = ph.start - 1
+    while i >= 0 and pieces[i].text in _ONCE_THEY:
+        i -= 1
+    return 0 <= i < ph.start - 1 and pieces[i].text in {"when", "once", "till", "til", "whenever"}
+
+
+def _at_a_treatment(w: Listener, ph: Phrase) -> bool:
+    pieces = w.ctx.lattice.pieces
+    if [p.text for p in pieces[ph.end : ph.end + 2]] == ["is", "when"]:
+        return True
+    at = ph.start if pieces[ph.start].text in {"at", "@"} else ph.start - 1
+    if at < 1 or pieces[at].text not in {"at", "on", "for", "@"}:
+        return False
+    for i in range(at - 1, max(-1, at - 6), -1):
+        if pieces[i].form in {"nl", "mark", "int"}:
+            return False
+        if pieces[i].text in _TREATMENTS:
+            return True
+    return False
+
+
+def _told_for_later(w: Listener, ph: Phrase) -> bool:
+    pieces, edges = w.ctx.lattice.pieces, w.ctx.lattice.edges
+    at = ph.end
+    if at + 1 < len(pieces) and pieces[at].text == "any" and pieces[at + 1].text in _WHEN:
+        return True
+    if at < len(pieces) and pieces[at].text == "in":
+        return any(p.text in {"days", "weeks", "week"} for p in pieces[at + 1 : at + 5]) and not any(
+            p.form in {"mark", "nl"} for p in pieces[at + 1 : at + 3]
+        )
+    if at >= len(pieces) or pieces[at].text not in {"by", "around", "about"}:
+        return False
+    by = pieces[at].text == "by"
+    at += 1
+    while at < len(pieces) and pieces[at].text in {"the", "about", "around"}:
+        at += 1
+    told = {e.kind for e in edges[at]} if at < len(pieces) else set()
+    day = bool(told & {"MONTH", "WEEKDAY"}) or (
+        by and at < len(pieces) and pieces[at].text in {"time", "end", "weekend"}
+    )
+    return day or any(
+        w.closes(e.end) or pieces[e.end].text == "of" or any(x.kind == "MONTH" for x in edges[e.end])
+        for e in (edges[at] if at < len(pieces) else [])
+        if e.kind == "ORD"
+    )
+
+
+_SECOND = frozenset(
+    {
+        "well",
+        "no",
+        "maybe",
+        "or",
+        "actually",
+        "rather",
+        "make",
+        "it",
+        "that",
+        "call",
+        "more",
+        "like",
+        "probably",
+        "wait",
+        "i",
+        "mean",
+        ",",
+        ".",
+        "nah",
+        "nope",
+        "say",
+        "'s",
+        "hm",
+        "hmm",
+        "sorry",
+    }
+)
+
+
+def _second_thought(w: Listener, ph: Phrase) -> bool:
+    """`Overall R3. Well, R2.`: of the field again, where nothing else stands between the two and behind."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    last = ctx.visit.stated[-1] if ctx.visit is not None and ctx.visit.stated else None
+    if last is None or not w.closes(ph.end):
+        return False
+    between = [p.text for p in pieces[: ph.start] if p.span.start >= last.span.end]
+    return "." in between and len(between) > 1 and all(x in _SECOND for x in between)
 
 
 _JOINS = frozenset({":", "-", "=", "–"})

@@ -10,6 +10,10 @@ _THIS = frozenset({"time", "week", "morning", "trip", "visit", "round"})
 _BEFORE = frozenset({"before", "earlier", "then", "previously", "yesterday"})
 _JOINTS = frozenset({",", "and", "but", "-", ";", ":"})
 _LABEL = frozenset({"PLANT", "PLETTER", "HASH", "NUMBERW"})
+_SUBJECT = frozenset({"it", "that", "this", "one", "they", "which", "he", "she", "had", "but", "and"})
+_HELD_AGAINST = frozenset({"vs", "versus", "compared", "up", "down"})
+_GOES_ON = frozenset({"and", "with", "when", "or", "&", "too", "on", "at"})
+_SHORT = 6  # pieces from `was` to its word for another time
 _NEAR = 12  # pieces from the one time to the other
 
 
@@ -20,7 +24,9 @@ def other_times(lattice: Lattice) -> tuple[dict[int, int], dict[int, int]]:
     present: dict[int, int] = {}
     for start, end in _sentences(lattice):
         cue = next(((i, _cue_end(lattice, i)) for i in range(start, end) if _cue_end(lattice, i)), None)
-        now = cue is not None and next((i for i in range(cue[1], end) if _now_end(lattice, i)), None)
+        now = cue is not None and next(
+            (i for i in range(cue[1], end) if _now_end(lattice, i) and not _of_then(lattice, cue[1], i)), None
+        )
         if cue is None or not now:
             continue
         first, behind = cue
@@ -39,7 +45,75 @@ def other_times(lattice: Lattice) -> tuple[dict[int, int], dict[int, int]]:
             out[first] = inside[0][0] if inside else _now_end(lattice, now)
             if inside:
                 out[inside[0][1]] = _now_end(lattice, now)
-    return out, {now: end for now, end in present.items() if out and end not in out.values()}
+    told = {now: end for now, end in present.items() if out and end not in out.values()}
+    return {**_asides(lattice), **out}, told
+
+
+def _asides(lattice: Lattice) -> dict[int, int]:
+    """What was, between things that are: in brackets (`9 tri (7 last wk) bloom top 2`), or behind what was said of the
+    same plant up to its own word for another time (`eight trifs it was six last time, one bloom ...`)."""
+    pieces = lattice.pieces
+    out: dict[int, int] = {}
+    for start, end in _sentences(lattice):
+        labels = _labels(lattice, start, end)
+        k = start
+        while k < end:
+            close = next((i for i in range(k + 1, end) if pieces[i].text in ")]"), None)
+            if pieces[k].text in {"(", "["} and close is not None:
+                cued = any(_cue_end(lattice, i) and not _lone_day(lattice, i) for i in range(k, close))
+                if cued or pieces[k + 1].text in _WAS or _on_a_day(lattice, k, close):
+                    out[k] = close + 1
+                k = close + 1
+                continue
+            behind = _was_short(lattice, k, end) if pieces[k].text in _WAS | _HELD_AGAINST else 0
+            label = max((b for _, b in labels if b <= k), default=None)
+            if behind and label is not None and _said_before(lattice, label, k):
+                nxt = next((a for a, _ in labels if a >= behind), end)
+                if not any(_cue_end(lattice, i) for i in range(behind, nxt)):
+                    out[k] = behind
+                    k = behind
+                    continue
+            k += 1
+    return out
+
+
+def _on_a_day(lattice: Lattice, start: int, end: int) -> bool:
+    """`(R1 on the 15th)`: a day ends the brackets."""
+    for i in range(start, end - 1):
+        at = i + 1 + (lattice.pieces[i + 1].text == "the")
+        if lattice.pieces[i].text == "on" and any(e.kind == "ORD" and e.end == end for e in lattice.edges[at]):
+            return True
+    return False
+
+
+def _lone_day(lattice: Lattice, i: int) -> bool:
+    """A weekday by itself is no other time in brackets: (friday)."""
+    return lattice.pieces[i].text not in _BEFORE and not any(e.kind == "PASTCUE" for e in lattice.edges[i])
+
+
+def _was_short(lattice: Lattice, was: int, end: int) -> int:
+    """Behind `was`: no more than a count with its noun and a word for another time: its end, where no `and` goes on."""
+    if lattice.pieces[was - 1].text in {"that", "this", "here"}:
+        return 0  # that was windmill forty yesterday
+    for i in range(was + 1, min(was + _SHORT, end)):
+        if lattice.pieces[i].text in _JOINTS:
+            return 0
+        behind = _cue_end(lattice, i)
+        if behind and not _lone_day(lattice, i):
+            goes_on = behind < end and lattice.pieces[behind].text in _GOES_ON
+            return 0 if goes_on or i == was + 1 else behind
+    return 0
+
+
+def _said_before(lattice: Lattice, label: int, was: int) -> bool:
+    """Something was said of the plant between its name and `was`."""
+    return (
+        sum(
+            lattice.pieces[i].form != "mark" and not lattice.filler[i] and lattice.pieces[i].text not in _SUBJECT
+            for i in range(label, was)
+        )
+        > 1
+    )
 
 
 def _sentences(lattice: Lattice) -> list[tuple[int, int]]:
@@ -66,6 +140,11 @@ def _now_end(lattice: Lattice, i: int) -> int:
     if pieces[i].text in _NOW:
         return i + 1
     return i + 2 if pieces[i].text == "this" and i + 1 < len(pieces) and pieces[i + 1].text in _THIS else 0
+
+
+def _of_then(lattice: Lattice, behind: int, i: int) -> bool:
+    """`last year this week it was R6`: the week of then."""
+    return i == behind and lattice.pieces[i].text == "this"
 
 
 def _labels(lattice: Lattice, start: int, end: int) -> list[tuple[int, int]]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from notesparse.observing import countlist, headers, leaves, listfix, revise, tallies
+from notesparse.observing import countlist, headers, leaves, listfix, organs, revise, tallies
 from notesparse.observing.draft import Ask
 from notesparse.observing.finding import findings, findopen
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context, edges_of, numbers_of
@@ -10,12 +10,13 @@ from notesparse.observing.naming.names import Name
 from notesparse.observing.paper import forms
 from notesparse.observing.paper.tables import read_table
 from notesparse.observing.shown import meaning, reasons, repairs, tied, wording
-from notesparse.observing.walking import said_once
+from notesparse.observing.walking import exceptions, said_once
 from notesparse.observing.walking.bars import bar, past_the_cue, read_cue, unbars
 from notesparse.observing.walking.clause_ends import clear_waiting, end_clause, nothing_named
 from notesparse.observing.walking.corrections import read_correction, read_not_number
 from notesparse.observing.walking.day import read_date
 from notesparse.observing.walking.groups import all_but, left_out, read_group
+from notesparse.observing.walking.in_order import counts_in_order
 from notesparse.observing.walking.labels import ordinal_label, read_label
 from notesparse.observing.walking.lengths import read_length
 from notesparse.observing.walking.listening import LINKS, ORGANS, OWN, Listener
@@ -120,6 +121,14 @@ def steps(w: Listener) -> None:
             w.resume_at = once
             k += 1
             continue
+        if not w.barred and s.start not in ctx.struck:
+            at = exceptions.several(w, s.start)
+            at = counts_in_order(w, s.start) if at is None else at
+            if at is not None:
+                clear_waiting(w)
+                w.resume_at = at
+                k += 1
+                continue
         fixed = listfix.put_right(ctx, s.start) if not w.barred and w.begins(s.start) else None
         if fixed is not None:
             clear_waiting(w)
@@ -176,6 +185,9 @@ def open_name(w: Listener, name: Name, k: int) -> None:
     if w.barred and name.cue not in {"go", "field", "fieldno", "note", "line", "sentence", "anew", "daily", "midway"}:
         ctx.mark(name.start, name.end, UNREAD, w.barred)
         return
+    if w.barred in _NOT_OURS and _of_the_other(w, name):
+        ctx.mark(name.start, name.end, UNREAD, w.barred)  # corn at Gravel Lane West is V12
+        return
     clear_waiting(w)
     at = name.start - 1
     if at > 0 and ctx.lattice.pieces[at].text == "the":
@@ -218,6 +230,37 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         w.at_head = True
     w.after_name = True
     ctx.steps.append((span, "field name", name.text, "evidence", (f"stands at the {name.cue}",)))
+
+
+_NOT_OURS = frozenset({"another crop", "not this field"})
+_BETWEEN = _WHERE | {
+    "the",
+    "over",
+    "out",
+    "down",
+    "up",
+    "field",
+    "fields",
+    "is",
+    "there",
+    "rows",
+    "side",
+    "north",
+    "south",
+    "east",
+    "west",
+}
+
+
+def _of_the_other(w: Listener, name: Name) -> bool:
+    """Nothing but words for where stands between the other crop and the name: the crop is there."""
+    pieces = w.ctx.lattice.pieces
+    end = max(
+        (e.end for e in w.ctx.lattice.edges[w.barred_from] if e.kind in {"OTHERCROP", "NEIGHBOR", "OTHERFIELD"}),
+        default=0,
+    )
+    words = [p.text for p in pieces[end : name.start]] if end else []
+    return bool(words) and words[-1] in _WHERE | {"the"} and all(x in _BETWEEN for x in words)
 
 
 def loose(w: Listener, i: int, k: int) -> None:
@@ -548,6 +591,10 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.mark(ph.start, ph.end, UNREAD, "on branches only: no evidence for a stage")
         return "barred"
     if rule == "trif":
+        if f == "open_n" and _an_open_flower(w, ph, k):
+            organs.look(ctx, "flowers", True, span)
+            ctx.open_end = ph.end
+            return True
         if f == "open_n" and not (ctx.plants and any("trifoliates" in p.facts for p in ctx.here().plants)):
             return False
         used = counted(w, one_each(w, ph, span, k) or leaves.trif(ctx, ph, span), span)
@@ -627,6 +674,14 @@ def plant_next(w: Listener, k: int) -> bool:
     """A mark or a line's end, and then the label of a plant."""
     s = next((x for x in w.segments[k + 1 :] if x.phrase is not None or not w.closes(x.start)), None)
     return s is not None and s.start > w.segments[k].end and s.phrase is not None and s.phrase.rule == "label"
+
+
+def _an_open_flower(w: Listener, ph: Phrase, k: int) -> bool:
+    """`10tf no fl. no wait there's one open 2nd node down`: a flower at that place, and no leaf."""
+    ctx = w.ctx
+    nxt, _, mark = w.ahead(k)
+    spoken = bool(ctx.plants) and any(s.what == "flowers" for s in ctx.plants[-1].sightings)
+    return spoken and not mark and nxt is not None and nxt.rule == "place" and nxt.form not in {"main_stem", "branch"}
 
 
 def listed_before(ctx: Context, i: int) -> bool:

@@ -140,6 +140,111 @@ def seed_of_weight(lattice: Lattice, p: Phrase) -> bool:
     return after[0] == "per" or (after[0] in {"to", "a", "in"} and bool({"square", "sq", "foot", "ft"} & set(after)))
 
 
+def out_of_brackets(lattice: Lattice, p: Phrase) -> bool:
+    """`9 tri (had 7) bloom top 2`: what stands in brackets goes with nothing behind them."""
+    if p.end - p.start < 3 or p.rule not in {"flowers", "pods", "seeds", "trif", "nodes", "ratio", "percent"}:
+        return False
+    close = next((x for x in range(p.start + 1, p.end - 1) if text(lattice, x) == ")"), None)
+    if close is None or any(text(lattice, x) == "(" for x in range(p.start, close)):
+        return False
+    before = [text(lattice, x) for x in range(max(0, p.start - 6), p.start)]
+    return "(" in before and ")" not in before[before.index("(") :]
+
+
+_SACKS = frozenset(
+    "bag bags sack sacks unit units box boxes pallet pallets ton tons lb lbs bu bushel bushels load loads truckload".split()
+)
+
+
+def in_sacks(lattice: Lattice, p: Phrase) -> bool:
+    """`3 sacks of seed left`, `two units of seed`: for the planter, and none in a pod."""
+    at = next((x for x in range(p.start, p.end) if kinds(lattice, x) & {"SEED", "BEAN"}), p.start)
+    before = text(lattice, at - 2) if text(lattice, at - 1) == "of" else text(lattice, at - 1)
+    return p.rule == "seeds" and before in _SACKS
+
+
+def coming_along(lattice: Lattice, p: Phrase) -> bool:
+    """`beans are coming along`, `beans coming on strong`: the crop, and no seed in a pod."""
+    return (
+        p.rule == "seeds"
+        and text(lattice, p.end - 1) == "coming"
+        and text(lattice, p.end) in {"along", "on", "up", "back", "around", "out", "nicely", "good"}
+    )
+
+
+def of_a_motor(lattice: Lattice, p: Phrase) -> bool:
+    """`drove the V6 out here`: no six leaves that are out."""
+    return (
+        p.rule in {"trif", "nodes"}
+        and lattice.pieces[p.start].glued
+        and text(lattice, p.start - 1) == "v"
+        and text(lattice, p.start - 2) in {"the", "my", "our", "his", "dads"}
+    )
+
+
+_MARKET = frozenset(
+    {
+        "elev",
+        "elevator",
+        "bid",
+        "bids",
+        "basis",
+        "cash",
+        "cents",
+        "bu",
+        "bushel",
+        "bushels",
+        "bag",
+        "bags",
+        "unit",
+        "ton",
+        "lb",
+        "futures",
+        "delivery",
+        "contract",
+        "board",
+        "dollars",
+        "market",
+        "coop",
+        "co-op",
+    }
+)
+_BOUGHT = frozenset({"sold", "sell", "selling", "bought", "buy", "hauled", "priced", "bu", "bushels", "crop"})
+
+
+def priced(lattice: Lattice, p: Phrase) -> bool:
+    """`Beans 4.55 at elev.`, `sold beans at 11.15`: what they bring, and no seed of a plant."""
+    if p.rule not in {"seeds", "length"} or kinds(lattice, p.end) & {"MM", "CM", "INCH"}:
+        return False
+    at = next((x for x in range(p.start, p.end + 4) if lattice_form(lattice, x) in {"int", "dec"}), None)
+    if at is None or kinds(lattice, at + 1) & {"MM", "CM", "INCH"}:
+        return False
+    if any(lattice_form(lattice, x) == "nl" or text(lattice, x) in {",", ";", "."} for x in range(p.start, at)):
+        return False
+    if not any(kinds(lattice, x) & {"BEAN", "SEED"} for x in range(max(0, p.start - 3), at)):
+        return False
+    figure = text(lattice, at)
+    in_cents = "." in figure and len(figure.split(".")[1]) == 2 and float("0" + figure) >= 1
+    head = p.start - 1
+    while text(lattice, head) in {"new", "old", "crop", "cash"}:
+        head -= 1
+    alone = lattice_form(lattice, head) == "nl" or text(lattice, head) in {".", ";"} or head < p.start - 1
+    placed = kinds(lattice, at + 1) & {"TOP", "NODE", "NODES", "ORD", "IN"}
+    if in_cents and lattice_form(lattice, at) == "dec" and alone and not placed:
+        return True
+    before = {text(lattice, x) for x in range(max(0, p.start - 3), p.start)}
+    behind: set[str] = set()
+    for x in range(at + 1, at + 5):
+        if lattice_form(lattice, x) in {"nl", "mark"}:
+            break
+        behind.add(text(lattice, x))
+    return bool(behind & _MARKET) or bool(before & _BOUGHT) or text(lattice, at - 1) == "$"
+
+
+def lattice_form(lattice: Lattice, i: int) -> str:
+    return lattice.pieces[i].form if 0 <= i < len(lattice.pieces) else "nl"
+
+
 def said_of_seeds(lattice: Lattice, i: int) -> bool:
     """Whether `sds` is followed by what is said of seeds: their size or filling, or that they show."""
     if kinds(lattice, i) & {"SEE"}:

@@ -33,6 +33,11 @@ _TIMED = frozenset(
 )
 
 
+def the_first_one(lattice: Lattice, p: Phrase) -> bool:
+    """`except the first one R1`: a plant and its stage, and no V1."""
+    return text(lattice, p.start) == "the" and text(lattice, p.start + 1) in {"first", "last", "second", "third", "one"}
+
+
 def no_stage_heard(lattice: Lattice, p: Phrase) -> bool:
     """`we are seven days past`, `there are three more`: heard as R7 it would be no stage."""
     if text(lattice, p.end) in _TIMED:
@@ -48,6 +53,9 @@ def no_stage_heard(lattice: Lattice, p: Phrase) -> bool:
         return True  # R2 ?? or 1
     if text(lattice, p.start) == "or" and p.start and text(lattice, p.start - 1) not in _BEFORE_A_STAGE:
         return lattice.pieces[p.start - 1].form in {"word", "int"}  # a bud or two, one or two V5s
+    noun = p.end < len(lattice.pieces) and lattice.pieces[p.end].form == "word" and not lattice.known[p.end]
+    if noun and not lattice.filler[p.end] and p.start and not lattice.known[p.start - 1]:
+        return True  # boots are two sizes too big
     return text(lattice, p.start - 1) in {"we", "you", "there", "these", "those", "here"} or (
         text(lattice, p.end)
         in {"days", "day", "weeks", "week", "hours", "miles", "acres", "rows", "more", "left", "other"}
@@ -75,8 +83,11 @@ def before_you_know(lattice: Lattice, p: Phrase) -> bool:
 
 
 def an_engine(lattice: Lattice, p: Phrase) -> bool:
-    """`V10 generator is making a racket`: a word that is not known goes with it, and something is said of that."""
+    """`V10 generator is making a racket`: a word that is not known goes with it, and something is said of that; `took
+    the V8, 12 mpg`, `V8 is running rough`."""
     at = p.end
+    if _driven(lattice, p):
+        return True
     if at + 1 >= len(lattice.pieces) or lattice.known[at] or lattice.filler[at] or lattice.pieces[at].form != "word":
         return False
     return lattice.original(at, at + 1).islower() and text(lattice, at + 1) in {
@@ -87,6 +98,52 @@ def an_engine(lattice: Lattice, p: Phrase) -> bool:
         "makes",
         "'s",
     }
+
+
+_DRIVE = frozenset(
+    {
+        "took",
+        "take",
+        "taking",
+        "drove",
+        "drive",
+        "driving",
+        "fixed",
+        "fix",
+        "parked",
+        "bought",
+        "traded",
+        "sold",
+        "started",
+        "rode",
+    }
+)
+_MOTOR = frozenset(
+    {"mpg", "truck", "pickup", "motor", "engine", "plugs", "gas", "diesel", "ford", "tires", "tank", "radiator", "oil"}
+)
+
+
+def _driven(lattice: Lattice, p: Phrase) -> bool:
+    i = p.start - 1
+    owned = text(lattice, i) in {"the", "my", "dad's", "dads", "his", "old", "our", "that"}
+    while text(lattice, i) in {"the", "my", "dad's", "dads", "his", "old", "our", "that"}:
+        i -= 1
+    if owned and text(lattice, i) in _DRIVE:
+        return True
+    end = p.end
+    while end < len(lattice.pieces) and lattice.pieces[end].form != "nl" and text(lattice, end) not in {".", ";"}:
+        end += 1
+    if text(lattice, p.end) in {"is", "'s", "was", "needs"} and text(lattice, p.end + 1) in {
+        "running",
+        "runnin",
+        "missing",
+        "leaking",
+        "knocking",
+        "overheating",
+        "acting",
+    }:
+        return True
+    return owned and bool(_MOTOR & {text(lattice, x) for x in range(p.end, end)})
 
 
 def several(lattice: Lattice, p: Phrase) -> bool:

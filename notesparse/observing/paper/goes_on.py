@@ -1,0 +1,62 @@
+"""Rows that go on behind a remark between them, and a remark that changes the unit: `inches from here` (guide 4.21)."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from notesparse.observing.paper.rows import Grid
+from notesparse.text.columns import Line
+from notesparse.text.lattice import Lattice
+
+_UNITS = {"INCH": "in", "MM": "mm", "CM": "cm"}
+_IN_SHORT = {"in", "ins"}  # `in` alone is a place more often than a unit
+_PARTS = {"16ths": "16", "sixteenths": "16", "8ths": "8", "eighths": "8"}
+_LONGEST = 16  # pieces of a remark
+
+
+def follow_on(lattice: Lattice, lines: Sequence[Line], before: Grid | None, grid: Grid) -> None:
+    """Marks a table that goes on behind a remark, and takes the unit that the remark says."""
+    if before is None or before.columns is not grid.columns or not _counts_on(before, grid):
+        return
+    between = [x for x in lines[before.last + 1 : grid.first] if not x.blank]
+    grid.goes_on = True
+    for line in between:
+        told = _unit_told(lattice, line)
+        if told is None:
+            continue
+        unit, at = told
+        grid.columns = [
+            replace(c, unit=unit) if {"pods", "seeds"} & set(c.what) and (c.unit or c.measure) else c
+            for c in grid.columns
+        ]
+        grid.head = [*grid.head, at]
+
+
+def _counts_on(before: Grid, grid: Grid) -> bool:
+    a = next((row.labels[-1] for row in reversed(before.rows) if row.labels), "")
+    b = next((row.labels[0] for row in grid.rows if row.labels), "")
+    if a.isdigit() and b.isdigit():
+        return int(a) < int(b) <= int(a) + 3
+    return len(a) == len(b) == 1 and 0 < ord(b.casefold()) - ord(a.casefold()) <= 2
+
+
+def _unit_told(lattice: Lattice, line: Line) -> tuple[str, int] | None:
+    """The one unit named in a short remark with no figure before it, and its piece."""
+    if line.end - line.start > _LONGEST:
+        return None
+    found: list[tuple[str, int]] = []  # the last one is what holds from here
+    for i in range(line.start, line.end):
+        word = lattice.pieces[i].text
+        kind = next((e.kind for e in lattice.edges[i] if e.kind in _UNITS and e.end == i + 1), None)
+        behind = lattice.pieces[i + 1].text if i + 1 < line.end else ""
+        unit = _PARTS.get(word) or _PARTS.get(word + behind) or (_UNITS[kind] if kind is not None else None)
+        if unit is None or (word in _IN_SHORT and i + 1 < line.end):
+            continue
+        if i > line.start and lattice.pieces[i - 1].form in {"int", "dec", "big"}:
+            return None  # rain, 2 inches
+        found.append((unit, i))
+    return found[-1] if found else None
+
+
+__all__ = ["follow_on"]

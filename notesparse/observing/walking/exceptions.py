@@ -1,0 +1,247 @@
+"""`All R2 except 3 and 7, those R1`: several plants that are otherwise, and what goes over it (guide 4.7)."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from notesparse.observing import leaves
+from notesparse.observing.draft import PlantDraft, Sighting
+from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD
+from notesparse.observing.walking.listening import Listener
+
+EXCEPT = frozenset({"except", "cept", "exc", "xcpt", "xcept", "excepting", "but", "save"})
+_LABEL_WORDS = frozenset({"for", "plant", "plants", "number", "numbers", "the", "#", "p", "pl", "plt", "on"})
+_AND = frozenset({",", "and", "&", "plus"})
+_ANEW = frozenset({"NO", "NONE", "NOT", "FLOWER", "POD", "SEED", "BEAN", "TRIF", "NODES", "PLANT", "PLETTER", "LABELP"})
+_COUNTED = frozenset({"TRIF", "NODES", "NODE", "POD", "SEED", "BEAN", "FLOWER", "INCH", "MM", "CM", "PCT", "OF"})
+_THEY = frozenset(
+    {
+        ",",
+        "-",
+        "those",
+        "they",
+        "these",
+        "that",
+        "which",
+        "who",
+        "ones",
+        "two",
+        "three",
+        "both",
+        "are",
+        "is",
+        "were",
+        "'re",
+        "was",
+        "all",
+        "each",
+        "just",
+        "only",
+    }
+)
+_SAID = frozenset(
+    {
+        "those",
+        "they",
+        "these",
+        "that",
+        "it",
+        "it's",
+        "its",
+        "thats",
+        "that's",
+        "he",
+        "this",
+        "which",
+        "who",
+        "theyre",
+        "they're",
+    }
+)
+
+
+_HOW = "otherwise than the others: how is not said"
+
+
+@dataclass(slots=True)
+class Before:
+    """What a plant had from what was said of all, when it was said to be otherwise."""
+
+    plant: PlantDraft
+    facts: dict[str, set[int]]  # by key: which entries it had
+    sightings: list[Sighting]
+    what: str  # what was said of all last: the organ, or the key of a fact
+    words: tuple[int, int]  # the pieces that name the plants
+
+
+def remember(w: Listener, plants: list[PlantDraft], what: str, words: tuple[int, int]) -> None:
+    """What is said of these plants up to the end of the sentence goes over what was said of all."""
+    w.otherwise = [
+        Before(p, {k: {id(e) for e in v} for k, v in p.facts.items()}, list(p.sightings), what, words) for p in plants
+    ]
+
+
+def said_last(w: Listener) -> str:
+    """The organ or the key of a fact that was spoken of last."""
+    ctx = w.ctx
+    return ctx.open[0].what if ctx.open else ctx.statements[-1].kind if ctx.statements else ""
+
+
+def settle(w: Listener) -> None:
+    """At the end of the sentence."""
+    for was in w.otherwise:
+        p = was.plant
+        old = {id(s) for s in was.sightings}
+        new = any(id(s) not in old for s in p.sightings) or any(
+            id(e) not in was.facts.get(k, set()) for k, v in p.facts.items() for e in v
+        )
+        if not new and was.what:
+            p.facts.pop(was.what, None)
+            p.sightings = [s for s in p.sightings if s.what != was.what]
+            w.ctx.mark(was.words[0], was.words[1], UNREAD, _HOW)
+            continue
+        for key, had in was.facts.items():
+            entries = p.facts.get(key, [])
+            if any(id(e) not in had for e in entries):
+                p.facts[key] = [e for e in entries if id(e) not in had]
+        told = {s.what for s in p.sightings if id(s) not in old}
+        p.sightings = [s for s in p.sightings if id(s) not in old or s.what not in told]
+    w.otherwise = []
+
+
+def goes_on(w: Listener, end: int) -> bool:
+    """`except plant two, that one has ...`: behind the comma the same plant is spoken of."""
+    pieces = w.ctx.lattice.pieces
+    return end + 1 < len(pieces) and pieces[end].text == "," and pieces[end + 1].text in _SAID
+
+
+def several(w: Listener, i: int) -> int | None:
+    """Two plants or more behind `except` at piece i: where the words for them end; None where it is none."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    live = ctx.living()
+    opened, bare = _opened(w, i)
+    if not opened or len(live) < 3 or ctx.visit is None:
+        return None
+    labels, end = _labels(w, opened)
+    if end < len(pieces) and {e.kind for e in ctx.lattice.edges[end]} & _COUNTED:
+        return None  # but 2 and 3 pods
+    named = [p for p in live if p.label in labels]
+    if (
+        not labels
+        or len(named) != len(set(labels))
+        or len(named) >= len(live)
+        or not any(p.facts or p.sightings for p in live)
+    ):
+        return None
+    if not said_of_all(w, named, [p for p in live if p not in named]):
+        return None
+    after = end
+    while after < len(pieces) and pieces[after].text in _THEY:
+        after += 1
+    if bare and not (len(labels) > 1 and _a_code(w, after)):
+        return None  # p1-8 R2 (3 and 7 R1)
+    told = after < len(pieces) and pieces[after].form != "nl" and pieces[after].text not in {".", ";"}
+    kinds = {e.kind for e in ctx.lattice.edges[after]} if told else set()
+    if end < len(pieces) and pieces[end].text == "," and after == end + 1 and kinds & _ANEW:
+        told = False  # all 9 trifs except 2 and 5, no flowers
+    open_now = [s for s in ctx.open if s.group or len(ctx.plants) > 1]
+    if len(labels) == 1 and (told or open_now) and opened == i + 1:
+        return None
+    if told:
+        what = said_last(w)
+        remember(w, named, what, (i, end))
+        ctx.close()
+        ctx.plants, ctx.explicit, ctx.group = named, True, None
+        ctx.mark(i, end, EVIDENCE)
+        ctx.mark(end, after, FILLER)
+        return _same_kind(w, after, what) or after
+    return _untold(w, i, end, named, open_now)
+
+
+def said_of_all(w: Listener, named: list[PlantDraft], others: list[PlantDraft]) -> bool:
+    """What was said last is, in the same words, of these plants and of another one."""
+    what = said_last(w)
+
+    def words(p: PlantDraft) -> set[tuple[int, int]]:
+        seen = {(s.span.start, s.span.end) for s in p.sightings if s.what == what}
+        return seen | {(e.span.start, e.span.end) for e in p.facts.get(what, [])}
+
+    return all(any(words(p) & words(q) for q in others) for p in named)
+
+
+def _opened(w: Listener, i: int) -> tuple[int, bool]:
+    """Where the plants begin behind `except`, `all but`, `apart from`, `with the exception of`; 0 where nothing of the
+    kind stands at piece i. And whether only a mark stands there."""
+    texts = [p.text for p in w.ctx.lattice.pieces[i : i + 4]]
+    if texts[0] in EXCEPT:
+        return i + 1, False
+    if texts[0] in {"all", "everything"} and texts[1:2] and texts[1] in EXCEPT:
+        return i + 2, False
+    if texts[:2] in (["apart", "from"], ["aside", "from"], ["other", "than"]):
+        return i + 2, False
+    if texts == ["with", "the", "exception", "of"]:
+        return i + 4, False
+    return (i + 1, True) if texts[0] in {"(", ",", "."} else (0, False)
+
+
+def _a_code(w: Listener, i: int) -> bool:
+    pieces, edges = w.ctx.lattice.pieces, w.ctx.lattice.edges
+    if i + 1 >= len(pieces) or pieces[i].text not in {"r", "v"}:
+        return False
+    return any(e.kind == "INT" for e in edges[i + 1])
+
+
+def _same_kind(w: Listener, at: int, what: str) -> int | None:
+    """`all 9 trifs except 2 and 5 have 8`: a bare figure is of what was counted; where it ends."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    k = at
+    while k < len(pieces) and pieces[k].text in {"have", "has", "had", "got", "with", "at", "are"}:
+        k += 1
+    found = [e for e in ctx.lattice.edges[k] if e.kind == "INT" and e.cost < 0.9] if k < len(pieces) else []
+    got = max(found, key=lambda e: e.end, default=None)
+    if got is None or not w.closes(got.end) or what not in {"trifoliates", "nodes"}:
+        return None
+    leaves.count(ctx, what, int(got.means), ctx.span(k, got.end))
+    ctx.mark(at, got.end, EVIDENCE)
+    return got.end
+
+
+def _untold(w: Listener, i: int, end: int, named: list[PlantDraft], said: list[Sighting]) -> int:
+    """`All blooming except 2 and 5`: these are not; `all 9 trifs except 2 and 5`: how many they have is not said."""
+    ctx = w.ctx
+    span = ctx.span(i, end)
+    plain = bool(said) and not said[0].places and said[0].length is None and said[0].present is not None
+    for p in named:
+        if said:
+            p.sightings = [s for s in p.sightings if not any(s is x or s == x for x in said)]
+            if plain:
+                p.sightings.append(Sighting(said[0].what, not said[0].present, [span], clause=ctx.clause))
+        elif ctx.statements and ctx.statements[-1].kind in p.facts:
+            del p.facts[ctx.statements[-1].kind]
+    if plain:
+        ctx.mark(i, end, EVIDENCE)
+    else:
+        ctx.mark(i, end, UNREAD, _HOW)
+    ctx.leave_plants()
+    return end
+
+
+def _labels(w: Listener, i: int) -> tuple[list[str], int]:
+    """The plants named from piece i on, joined by `and` or commas, and where they end."""
+    pieces, edges = w.ctx.lattice.pieces, w.ctx.lattice.edges
+    labels: list[str] = []
+    end = i
+    while i < len(pieces):
+        while i < len(pieces) and pieces[i].text in _LABEL_WORDS:
+            i += 1
+        found = [e for e in edges[i] if e.kind == "INT" and e.cost < 0.9] if i < len(pieces) else []
+        if not found or any(e.kind in {"FRAC", "DEC"} and e.cost < 0.9 for e in edges[i]):
+            break
+        got = max(found, key=lambda e: e.end)
+        labels.append(str(got.means))
+        i = end = got.end
+        if i >= len(pieces) or pieces[i].text not in _AND:
+            break
+        while i < len(pieces) and pieces[i].text in _AND:
+            i += 1
+    return labels, end
