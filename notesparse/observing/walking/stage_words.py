@@ -182,7 +182,7 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     return stages.state_stage(ctx, ph, span, of_field=of_field, where=where if of_field else None)
 
 
-_TO_COME = frozenset({"tomorrow", "will", "later", "next", "gonna", "tonight"})
+_WALKED_LATER = frozenset({"tomorrow", "will", "later", "next", "gonna", "tonight"})
 _TO_DO = frozenset({"do", "get", "hit", "walk", "check", "scout", "see"})
 _GROUND = frozenset(
     {"piece", "field", "ground", "bottom", "forty", "eighty", "place", "side", "farm", "half", "end", "tract"}
@@ -199,7 +199,7 @@ def _field_to_come(w: Listener, ph: Phrase) -> int | None:
         return None
     end = next((j for j in range(i, len(pieces)) if pieces[j].form in {"mark", "nl"}), len(pieces))
     before = [p.text for p in pieces[w.sentence_start(ph.start) : ph.start] if p.text != "the"]
-    ahead = any(p.text in _TO_COME or p.text.endswith(("'ll", "’ll")) for p in pieces[i:end])
+    ahead = any(p.text in _WALKED_LATER or p.text.endswith(("'ll", "’ll")) for p in pieces[i:end])
     return end if (not before and ahead) or (before and before[-1] in _TO_DO and "to" in before) else None
 
 
@@ -325,6 +325,10 @@ def _at_a_treatment(w: Listener, ph: Phrase) -> bool:
 def _told_for_later(w: Listener, ph: Phrase) -> bool:
     pieces, edges = w.ctx.lattice.pieces, w.ctx.lattice.edges
     at = ph.end
+    if at < len(pieces) and pieces[at].text in {"tomorrow", "tmrw", "tomorow"}:
+        return True  # R3 tomorrow
+    if [p.text for p in pieces[at : at + 2]] in (["next", "week"], ["next", "visit"], ["next", "time"]):
+        return True
     if at + 1 < len(pieces) and pieces[at].text == "any" and pieces[at + 1].text in _WHEN:
         return True
     if at < len(pieces) and pieces[at].text == "in":
