@@ -48,7 +48,7 @@ def open_visit(ctx: Context, name: Name, span: Span) -> None:
     if ctx.line_date is not None:
         _open_dated(ctx, name, span)
         return
-    if name.cue in {"again", "go", "sentence", "line", "comma", "date", "field", "fieldno", "note"}:
+    if name.cue != "daily":
         now = ctx.visit
         for v in ctx.visits:
             if same_name(v.name, name.text):

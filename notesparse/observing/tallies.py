@@ -57,6 +57,9 @@ def start(ctx: Context, ph: Phrase, span: Span) -> TallyDraft | None:
         t.count, t.of = n[0], sample(ctx)
     elif f in {"other_n", "other_one"}:
         t.count, t.of, t.exclusive = n[0] if n else 1, sample(ctx), True
+        earlier = ctx.visit.tallies if ctx.visit is not None else []
+        if n and t.of is None and earlier and sum(x.percent or 0 for x in earlier) + n[0] == 100:
+            t.count, t.percent = None, float(n[0])  # forty percent at R5 and the other sixty R4
         _all_told(ctx, t)
     elif f == "half":
         t.percent = 50.0

@@ -50,6 +50,9 @@ def follow(s: Surroundings, c: Candidate) -> float | None:
         and (after >= s.n or s.pieces[after].form == "nl" or s.text(c.j) in {",", ".", "and"})
     ):
         return 0.8  # R2 at Schultz, R3 at Miller's
+    after = _past_the_hour(s, c, after)
+    if s.text(c.j) in BEYOND and s.text(c.j + 1) in {"that", "it", "there"}:
+        after = pass_fillers(s, c.j + 2 + (s.text(c.j + 2) == "one"))  # stubble patch beyond that one is six of eight
     if after >= s.n:
         return 0.4 if c.site in {"field", "go"} or (c.nouns and c.site != "sentence") else -2.0
     if s.pieces[after].form == "nl" or (s.pieces[after].text in ".;" and s.lattice.soft[after] is None):
@@ -58,6 +61,8 @@ def follow(s: Surroundings, c: Candidate) -> float | None:
     if c.lone and s.text(c.j) in {"now", "next"} and not s.lattice.known[c.i] and _counts_anew(s, c.i, after):
         return 2.0
     glued_mark = any(s.pieces[x].text in ":-" for x in range(c.j, after))
+    if c.site == "sentence" and s.several and _heads_a_sentence(s, c, begun, rule):
+        return max(begun, 1.0)
     if begun <= 0.3:
         return _before_nothing(s, c)
     if _too_weak(s, c, begun, glued_mark) or _wrong_beginning(s, c, rule):
@@ -88,6 +93,27 @@ def _first_plant_of(s: Surroundings, at: int) -> bool:
     return s.text(at + 1) in {"plant", "plt", "one", "pl"}
 
 
+def _heads_a_sentence(s: Surroundings, c: Candidate, begun: float, rule: str | None) -> bool:
+    """`hog wallow about forty percent at R5`: where the note goes from field to field, two words or more that mean
+    nothing, at the head of a sentence, before a share or a stage."""
+    told = begun >= 1.0 and rule in {"stage", "ratio", "percent", "sampled", "group", "lots"}
+    return told and 1 < c.words <= 4 and _like_a_name(s, c)
+
+
+def _like_a_name(s: Surroundings, c: Candidate) -> bool:
+    """Words that mean nothing here, or that fields are named after; at least one of the former, or a noun of places."""
+    strange = [odd(s.lattice, x) and not ends_as_talk(s.text(x)) for x in range(c.i, c.j)]
+    return (any(strange) or bool(c.nouns)) and all(strange[x - c.i] or _may_be_named(s, x) for x in range(c.i, c.j))
+
+
+def _past_the_hour(s: Surroundings, c: Candidate, after: int) -> int:
+    """`got to dry fork about eight.`: behind the time of day that ends the sentence."""
+    if s.text(c.j) not in {"about", "around", "at"} or after >= s.n or s.pieces[after].form not in {"word", "int"}:
+        return after
+    ends = [e.end for e in s.lattice.edges[after] if e.kind == "INT" and e.means <= 12]
+    return max(ends) if ends and (max(ends) >= s.n or s.text(max(ends)) in {".", ","}) else after
+
+
 def _before_an_end(s: Surroundings, c: Candidate, after: int) -> float | None:
     """The line or the sentence is over behind the name."""
     nl = s.pieces[after].form == "nl"
@@ -98,6 +124,8 @@ def _before_an_end(s: Surroundings, c: Candidate, after: int) -> float | None:
     begun = 2.0 if nl and s.lines[at] in s.table_lines else strength(s, at)[0]
     if c.site == "go" and c.bonus <= 0.5 and not c.title:
         return None
+    if c.site == "sentence" and c.words <= 3 and _counts_anew(s, c.i, first) and _like_a_name(s, c):
+        return 2.0  # now turkey roost. plant one
     on_a_line = nl and c.site == "line" and all(odd(s.lattice, x) for x in range(c.i, c.j))
     if (c.lone or on_a_line) and not s.lattice.known[c.i] and (_counts_anew(s, c.i, first) or _counts_anew(s, c.i, at)):
         return 2.0  # Redwing. Plant 1 ..., after another plant 1

@@ -20,7 +20,8 @@ def judge(s: Surroundings, c: Candidate) -> float | None:
         return None
     if _a_number(s, c) or _owned(s, c):
         return None
-    if any(e.end > c.j and e.kind in {"ORD", "INT", "DEC", "FRAC"} for e in s.lattice.edges[c.j - 1]):
+    cut = [e for e in s.lattice.edges[c.j - 1] if e.end > c.j and e.kind in {"ORD", "INT", "DEC", "FRAC"}]
+    if cut and s.text(c.j) != "first":  # kettle forty first ok
         c = replace(c, worth=c.worth - 1.5)  # the name would cut a number in two
     if s.pieces[c.i].text == "the" and c.j == c.i + 2 and "INT" in kinds(s, c.i + 1):
         c = replace(c, worth=c.worth + 1.0, nouns=1)  # the 40

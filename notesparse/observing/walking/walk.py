@@ -211,6 +211,10 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         return
     w.barred = None
     before = ctx.visit
+    if there is not None and there is not before and before is not None and _all_over(w, at):
+        for f in [f for f in before.findings if f.span.start >= w.clause_start(k)]:
+            before.findings.remove(f)  # lady beetles all over stone arch
+            there.findings.append(f)
     if (
         name.cue == "line"
         and before is not None
@@ -261,6 +265,11 @@ def _of_the_other(w: Listener, name: Name) -> bool:
     )
     words = [p.text for p in pieces[end : name.start]] if end else []
     return bool(words) and words[-1] in _WHERE | {"the"} and all(x in _BETWEEN for x in words)
+
+
+def _all_over(w: Listener, at: int) -> bool:
+    pieces = w.ctx.lattice.pieces
+    return at > 0 and pieces[at].text == "over" and pieces[at - 1].text == "all"
 
 
 def loose(w: Listener, i: int, k: int) -> None:
