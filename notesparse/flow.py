@@ -13,7 +13,7 @@ from notesparse.doubts.asked import read_doubting
 from notesparse.doubts.instead import Instead
 from notesparse.language.cache import compiled
 from notesparse.language.unroll import Step
-from notesparse.observing import headers, nobodys, parts_of_field, repeats, tallies
+from notesparse.observing import headers, nobodys, parts_of_field, repeats, restarted, tallies
 from notesparse.observing.draft import VisitDraft
 from notesparse.observing.finding import findings
 from notesparse.observing.fold import FILLER, UNREAD, Context
@@ -84,6 +84,7 @@ def _read_once(
     tables = find_tables(lattice)
     segments, names, rivals = _segments(lattice, tables, ctx.struck, root, ctx.pins)
     walk(Listener(ctx, segments, names, tables, root, rivals))
+    restarted.part(ctx)
     findings.settle(ctx.visits)
     nobodys.leave_out(ctx)
     tallies.close(ctx.visits)

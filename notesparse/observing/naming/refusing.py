@@ -175,9 +175,21 @@ def _not_solid(s: Surroundings, c: Candidate) -> bool:
         return False
     if c.nouns and c.words >= 2 and ("COMPASS" in kinds(s, i) or s.pieces[i].text in s.words.before_a_noun):
         return False
+    if (
+        c.site == "go"
+        and c.nouns
+        and c.words >= 2
+        and s.text(i - (s.text(i) != "the")) == "the"
+        and _so_many_acres(s, j - 1)
+    ):
+        return False  # went over to the long eighty
     if c.site == "go" and c.bonus > 0.5 and i >= 2 and s.pieces[i - 1].text == "at":
         return False
     return not title(s, i, j)
+
+
+def _so_many_acres(s: Surroundings, i: int) -> bool:
+    return any(e.kind == "INT" and e.end == i + 1 and e.means >= 20 and not e.means % 10 for e in s.lattice.edges[i])
 
 
 def _a_finding(s: Surroundings, c: Candidate) -> bool:

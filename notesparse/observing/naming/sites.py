@@ -373,7 +373,7 @@ def _arrived(s: Surroundings, i: int) -> int | None:
         k += 1
     if s.text(k) == "the" and s.text(k - 1) in {"across", "over", "down", "up"}:
         k += 2  # walked across the road to Gristmill
-    return k + 1 if k > i + 1 and s.text(k) in s.words.arriving else None
+    return k + 1 if s.text(k) in s.words.arriving and (k > i + 1 or s.text(k) == "by") else None
 
 
 def _not_the_whole_field(s: Surroundings, r: _Reading, i: int) -> None:

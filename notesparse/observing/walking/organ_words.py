@@ -8,6 +8,7 @@ from notesparse.observing import organs, tallies
 from notesparse.observing.draft import Sighting, TallyDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
 from notesparse.observing.walking.bars import bar
+from notesparse.observing.walking.clause_ends import orphans
 from notesparse.observing.walking.groups import ahead_group, group_after, others_after, the_others
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.observing.walking.shares import share_answered
@@ -78,6 +79,8 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return "filler"
     if _how_many_asked(w, ph, span):
         return "barred"
+    if ph.form == "seed_no" and ctx.plants and (ctx.lengths or (ctx.places and "AND" in ctx.link)) and not ctx.open:
+        orphans(w)  # plant three it's an inch long at the top node and there's no seed in it
     if ph.form in {"fl_no", "pod_no", "seed_no"} and not_looked_for(w, ph):
         ctx.mark(ph.start, ph.end + 1, UNREAD, "not looked for")
         w.resume_at = ph.end + 1

@@ -236,6 +236,14 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and not ctx.explicit
     ):
         ctx.leave_plants()
+    if (
+        ph.form == "n_plants"
+        and ctx.explicit
+        and numbers_of(ph)[0] > 1
+        and w.begins(ph.start)
+        and (mark or nxt is None)
+    ):
+        ctx.leave_plants()  # p1 R3. 10 plants, 7 flowering
     t = tallies.start(ctx, ph, span)
     if t is None:
         return True if ph.form == "n_plants" else False

@@ -1,0 +1,81 @@
+"""Plants counted from one again, behind words that nobody knows: those are the name of the next field (guide 1.2, 4.7).
+
+Names are found before anything is read (`naming/`). Where a field was named as none is named there, the labels that
+begin anew still tell of it: without this its plants would be more plants of the field before.
+"""
+
+from __future__ import annotations
+
+from notesparse.observing.draft import PlantDraft, VisitDraft
+from notesparse.observing.fold import EVIDENCE, UNREAD, Context
+from notesparse.span import Span
+
+_MOST = 4  # words of such a name
+_FIRST = frozenset({"1", "a"})
+_INSIDE = frozenset({"of", "the", "'s"})
+_ENDS = frozenset({".", ":", "-", "–", ",", ";"})
+
+
+def part(ctx: Context) -> None:
+    """Such plants, and all that is said behind them, become a visit of their own."""
+    for visit in list(ctx.visits):
+        again = _begins_again(visit)
+        name = _words_before(ctx, again.span) if again is not None else None
+        if again is None or name is None:
+            continue
+        text = " ".join(name.of(ctx.lattice.text).split())
+        later = VisitDraft(text, name)
+        _hand_over(visit, later, name.start)
+        for ask in ctx.asks:
+            if ask.visit is visit and ask.span.start >= name.start:
+                ask.visit = later
+        ctx.visits.insert(ctx.visits.index(visit) + 1, later)
+        ctx.mark_span(name, EVIDENCE)
+        ctx.assume("1.2", name, f"“{text}” is a field: the plants are counted from {again.label} again behind it")
+
+
+def _begins_again(visit: VisitDraft) -> PlantDraft | None:
+    """The plant from which the labels are those of the beginning again, two of them at least."""
+    plants = [p for p in visit.plants if p.named and not p.dropped]
+    if len(plants) < 4 or plants[0].label.casefold() not in _FIRST:
+        return None
+    first, second = plants[0], plants[1]
+    for at in range(2, len(plants) - 1):
+        same = plants[at].label == first.label and plants[at + 1].label == second.label
+        if same and plants[at].stop == first.stop:
+            return plants[at]
+    return None
+
+
+def _words_before(ctx: Context, label: Span) -> Span | None:
+    """Words that were not understood, right before a label; one mark or one line's end may stand between."""
+    pieces = ctx.lattice.pieces
+    i = next((k for k, p in enumerate(pieces) if p.span.start >= label.start), 0) - 1
+    if i >= 0 and (pieces[i].form == "nl" or pieces[i].text in _ENDS):
+        i -= 1
+    end = i + 1
+    while i >= 0 and pieces[i].form in {"word", "int"} and ctx.use[i] != EVIDENCE and end - i <= _MOST + 3:
+        i -= 1
+    start = i + 1
+    while start < end and ctx.lattice.filler[start]:
+        start += 1
+    words = range(start, end)
+    strange = [k for k in words if ctx.use[k] == UNREAD and pieces[k].form == "word" and not ctx.lattice.filler[k]]
+    talk = [k for k in words if ctx.lattice.filler[k] and pieces[k].text not in _INSIDE]
+    if not strange or len(words) > _MOST or talk:
+        return None  # wasp on my arm
+    return ctx.span(start, end)
+
+
+def _hand_over(visit: VisitDraft, later: VisitDraft, start: int) -> None:
+    """What stands behind `start` goes from the one visit to the other."""
+    later.plants = [p for p in visit.plants if p.span.start >= start]
+    later.tallies = [t for t in visit.tallies if t.span.start >= start]
+    later.stated = [s for s in visit.stated if s.span.start >= start]
+    later.findings = [f for f in visit.findings if f.span.start >= start]
+    visit.plants = [p for p in visit.plants if p.span.start < start]
+    visit.tallies = [t for t in visit.tallies if t.span.start < start]
+    visit.stated = [s for s in visit.stated if s.span.start < start]
+    visit.findings = [f for f in visit.findings if f.span.start < start]
+    for key in [k for k, entry in visit.head.items() if entry.span.start >= start]:
+        later.head[key] = visit.head.pop(key)
