@@ -11,6 +11,7 @@ from notesparse.observing.fold import Context
 _BEFORE = {"on", "for", "of"}
 _JOIN = {",", "and", "&", "+", "or"}
 _RUN = {"-", "–", "thru", "through", "to"}
+_NONE = {"none", "no", "not", "nothing"}
 _EXCEPT = {"except", "cept", "exc", "xcpt", "xcept", "excepting", "but", "save", "minus", "than"}
 _SAYS_PLANT = {"PLANT", "PLETTER", "NUMBERW", "HASH"}
 
@@ -193,9 +194,14 @@ def ahead(ctx: Context, start: int, behind: bool = False) -> Owners | None:
             continue
         for labels, end in reversed(_listed(ctx, at)):
             said = said or (preposition and len(labels) == 1 and _again(ctx, end, labels[0], known))
-            goes_on = said and (
-                (end < len(pieces) and pieces[end].text in {"and", "but"})
-                or (preposition and len(labels) == 1 and _chained(ctx, end, behind))
+            then_none = end + 1 < len(pieces) and pieces[end].text in {"and", "but"} and pieces[end + 1].text in _NONE
+            goes_on = (
+                (then_none and len(known) > 1 and preposition)
+                or said
+                and (
+                    (end < len(pieces) and pieces[end].text in {"and", "but"})
+                    or (preposition and len(labels) == 1 and _chained(ctx, end, behind))
+                )
             )
             if not (_ends(ctx, end) or goes_on) or not (
                 said or (len(known) > 1 and (len(labels) > 1 or _one_only(ctx, start, i, end)))

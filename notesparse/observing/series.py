@@ -199,6 +199,7 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
             joined = line or any(
                 text(m) in {"and", "&", "n"} for m in range(k, k + 8) if m < len(pieces) and pieces[m].form != "nl"
             )
+            joined = joined or _rising(lattice, i)
             while joined and text(k) in _JOINING and k + 1 < len(pieces):
                 m = k + 1
                 if text(k) == "," and text(m) == "and":
@@ -286,6 +287,7 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
                 or _in_between(chain, h)
                 or _slipped(chain, h, heads)
                 or _left_out(lattice, chain, h)
+                or _the_missing(chain, h)
             ):
                 if counted and not h.sure and not (h.line_head and chain[-1].line_head):
                     continue
@@ -331,6 +333,8 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
             and (sure or (len(chain[0].labels) > 1 and _listed(lattice, chain[0])))
         ):
             good = _of_a_plant(lattice, chain[0].end)  # 3) 11 trifs
+        if not good and len(chain) == 1 and len(chain[0].labels) > 1 and _counted_of_all(lattice, chain[0]):
+            good = True  # Acorn Flat. 1-5 9 trifs
         if not good and len(chain) == 1 and _the_others(lattice, chain[0]):
             good = True  # plants 1, 3 and 4 have a brown pod. 2 and 5 pods all green
         if not good and chain[0].start not in counted_up:
@@ -467,7 +471,41 @@ def _of_a_plant(lattice: Lattice, i: int) -> bool:
 def _listed(lattice: Lattice, h: Head) -> bool:
     """`1, 2 and 5 9 trifs` at a line's head: labels that rise, joined by `and`."""
     joined = any(lattice.pieces[k].text in {"and", "&"} for k in range(h.start, h.end))
-    return joined and [int(x) for x in h.labels] == sorted({int(x) for x in h.labels})
+    return (joined or _rising(lattice, h.start)) and [int(x) for x in h.labels] == sorted({int(x) for x in h.labels})
+
+
+def _rising(lattice: Lattice, i: int) -> bool:
+    """`1,3,5 R2`, `2, 4 no fl`: figures that rise, with commas between them, and no count of leaves at their end."""
+    pieces, k, last, many = lattice.pieces, i, 0, 0
+    if i and (pieces[i - 1].text not in {".", ";", ",", ":", "-"} and pieces[i - 1].form != "nl"):
+        return False
+    while k < len(pieces) and pieces[k].form == "int" and last < int(pieces[k].text) <= 30:
+        last, many = int(pieces[k].text), many + 1
+        if k + 2 >= len(pieces) or pieces[k + 1].text != "," or pieces[k + 2].form != "int":
+            break
+        k += 2
+    behind = {e.kind for e in lattice.edges[k + 1]} if k + 1 < len(pieces) else set()
+    first = {e.kind for e in lattice.edges[i - 2]} if i > 1 else set()
+    return many > 1 and bool(behind & {"R", "V", "FLOWER", "POD", "SEED", "NO", "NOT", "NONE"}) and "TRIF" not in first
+
+
+def _counted_of_all(lattice: Lattice, h: Head) -> bool:
+    """`1-5 9 trifs`: behind a range from 1 a count of leaves, or a stage."""
+    pieces, k = lattice.pieces, h.end
+    ranged = h.labels[0] == "1" and any(pieces[x].text in {"-", "thru", "to"} for x in range(h.start, h.end))
+    if not ranged or k + 1 >= len(pieces) or (h.start and pieces[h.start - 1].text not in {".", ":", ";"}):
+        return False
+    return pieces[k].form == "int" and any(e.kind in {"TRIF", "NODES"} for e in lattice.edges[k + 1])
+
+
+def _the_missing(chain: list[Head], h: Head) -> bool:
+    """`1,3,5 R2; 2,4 R1`: the labels that are left, so that together they count from 1."""
+    before = [x for one in chain for x in one.labels]
+    listed = len(h.labels) > 1 or any(len(one.labels) > 1 for one in chain)
+    if not listed or len(before) < 2 or not all(x.isdigit() for x in [*before, *h.labels]):
+        return False
+    all_of_them = sorted(int(x) for x in [*before, *h.labels])
+    return all_of_them == list(range(1, len(all_of_them) + 1)) and int(h.labels[0]) < int(before[-1])
 
 
 def _the_others(lattice: Lattice, h: Head) -> bool:

@@ -161,7 +161,7 @@ def named_together(w: Listener, ph: Phrase) -> list[PlantDraft]:
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
     i = ph.start - 1
     i -= i > 0 and pieces[i].text == "the"
-    if not ctx.explicit or not ctx.plants or ctx.statements or i < 1 or pieces[i].text not in _AND:
+    if not ctx.explicit or not ctx.plants or ctx.statements or i < 1 or pieces[i].text not in _AND | {","}:
         return []
     if any(not p.empty or p.dropped for p in ctx.plants) or pieces[i].form == "nl":
         return []

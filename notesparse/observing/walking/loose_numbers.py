@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from notesparse.observing import leaves, organs, tallies
-from notesparse.observing.draft import TallyDraft
+from notesparse.observing.draft import PlantDraft, TallyDraft
 from notesparse.observing.finding import findings
 from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.walking import groups, said_once
@@ -89,6 +89,15 @@ def none_on(w: Listener, ph: Phrase, span: Span) -> bool:
     if pieces[ph.end].text not in {"on", "in"} and pieces[ph.end].form != "int":
         return False
     end = ph.end + (pieces[ph.end].form != "int")
+    others = _others_without(w, end)
+    if others is not None:
+        left, end = others
+        ctx.plants, ctx.explicit = left, True
+        organs.look(ctx, ctx.last_what, False, span.cover(ctx.span(ph.start, end)))
+        ctx.mark(ph.start, end, EVIDENCE)
+        ctx.leave_plants()
+        w.resume_at = end
+        return True
     named: list[str] = []
     while end < len(pieces) and (
         pieces[end].form == "int" or (pieces[end].text in ({",", "and", "&"} if named else {"#"}))
@@ -105,6 +114,17 @@ def none_on(w: Listener, ph: Phrase, span: Span) -> bool:
     ctx.leave_plants()
     w.resume_at = end
     return True
+
+
+def _others_without(w: Listener, at: int) -> tuple[list[PlantDraft], int] | None:
+    """`flowers on 1 and 3, none on the others`: the plants of which none was told, and where the words end."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    i = at + (at < len(pieces) and pieces[at].text == "the")
+    if i >= len(pieces) or pieces[i].text not in {"others", "rest"} or not w.closes(i + 1):
+        return None
+    told = {id(p) for p in ctx.living() if any(s.what == ctx.last_what for s in p.sightings)}
+    left = [p for p in ctx.living() if id(p) not in told]
+    return (left, i + 1) if told and left else None
 
 
 def with_it(w: Listener, ph: Phrase, nxt: Phrase) -> bool:

@@ -198,6 +198,32 @@ def inside_an_ordinal(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def end_of_labels(lattice: Lattice, p: Phrase) -> bool:
+    """`plants 1, 3, 5 fl`: the last number of a list of plants counts no flowers."""
+    i, many = p.start, 0
+    while i > 1 and text(lattice, i - 1) in {",", "and", "&"} and lattice.pieces[i - 2].form == "int":
+        i -= 2
+        many += 1
+    return many > 0 and i > 0 and bool(kinds(lattice, i - 1) & {"PLANT", "PLETTER"})
+
+
+def over_a_mark(lattice: Lattice, p: Phrase) -> bool:
+    """`R2; 2,4 R1`, `on 1,3,5 (9 trifs each)`: no list of counts goes over such a mark, or begins in a stage."""
+    first = lattice.pieces[p.start]
+    inside = first.glued and p.start > 0 and lattice.pieces[p.start - 1].text in {"r", "v"}
+    return inside or any(text(lattice, x) in {";", "("} for x in range(p.start, p.end))
+
+
+def range_of_plants(lattice: Lattice, p: Phrase) -> bool:
+    """`1-5 9 trifs`: plants one to five, and what they have."""
+    return (
+        p.start + 3 < p.end
+        and text(lattice, p.start) == "1"
+        and text(lattice, p.start + 1) == "-"
+        and (lattice.pieces[p.start + 1].glued)
+    )
+
+
 def not_shared(lattice: Lattice, p: Phrase) -> bool:
     """Only before what may be told of a share of plants: 6 in 10 flowering, 3 in 10 have pods."""
     i = p.end

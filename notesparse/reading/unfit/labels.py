@@ -104,11 +104,33 @@ def so_many_at_once(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+_PLURAL = frozenset({"plants", "plts", "pls", "plnts", "pts"})
+
+
 def not_all_commas(lattice: Lattice, p: Phrase) -> bool:
     """`plant one, two, three all have nine trifs`, and no `plant 1 12 13`."""
     pieces = [at for at, e in p.path if e.kind in {"INT", "INTSOUND"}]
     ends = [e.end for _, e in p.path if e.kind in {"INT", "INTSOUND"}]
     apart = all(text(lattice, end) == "," and nxt == end + 1 for end, nxt in zip(ends, pieces[1:], strict=False))
+    values = [int(e.means) for _, e in p.path if e.kind in {"INT", "INTSOUND"}]
+    counted = kinds(lattice, p.end) & {
+        "TRIF",
+        "TRIPS",
+        "NODES",
+        "NODE",
+        "INCH",
+        "MM",
+        "CM",
+        "PCT",
+        "OF",
+        "OUTOF",
+        "SLASH",
+    }
+    plural = text(lattice, p.start) in _PLURAL or (
+        len(text(lattice, p.start)) <= 2 and lattice.pieces[p.start + 1].glued and values[0] < 10
+    )
+    if apart and plural and not counted and all(a < b for a, b in zip(values, values[1:], strict=False)):
+        return False  # plants 1, 3, 5 fl; p4,5 8tf
     return not apart or text(lattice, p.end) not in {
         "all",
         "each",
