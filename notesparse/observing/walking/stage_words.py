@@ -128,6 +128,11 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             ctx.mark(ph.start, nxt.end, EVIDENCE)
             ctx.tally = None
             return True
+    row = _of_the_row(w, ph)
+    if row is not None and _take_the_row(w, ph, *row):  # V9 R2 on the first three plants, V8 R1 on the last two
+        said = stages.state_stage(ctx, ph, span, of_field=False)
+        ctx.leave_plants()
+        return said
     answer = share_answered(w, nxt) if nxt is not None and nxt.start == ph.end + 1 and not ctx.explicit else None
     if answer is not None and ctx.field_clause != ctx.clause and w.in_clause(k, {"call"}, -1) is None:
         t3 = tallies.start(ctx, answer, ctx.span(answer.start, answer.end))
@@ -180,6 +185,44 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if of_field and where is None:
         where = where_they_are(w, ph)
     return stages.state_stage(ctx, ph, span, of_field=of_field, where=where if of_field else None)
+
+
+def _of_the_row(w: Listener, ph: Phrase) -> tuple[str, int, int] | None:
+    """Behind a stage: `on the first three plants`, `on the last one`; which end, how many, and where the words end."""
+    pieces, i = w.ctx.lattice.pieces, ph.end
+    if i + 2 >= len(pieces) or pieces[i].text != "on":
+        return None
+    i += 1 + (pieces[i + 1].text == "the")
+    which = pieces[i].text if i < len(pieces) else ""
+    numbers = [e for e in w.ctx.lattice.edges[i + 1] if e.kind == "INT"] if i + 1 < len(pieces) else []
+    if which not in {"first", "last"} or not numbers:
+        return None
+    number = max(numbers, key=lambda e: e.end)
+    end = number.end + (number.end < len(pieces) and pieces[number.end].text in {"plants", "plant", "plts"})
+    return (which, int(number.means), end) if w.closes(end) and 0 < number.means <= 20 else None
+
+
+def _take_the_row(w: Listener, ph: Phrase, which: str, many: int, end: int) -> bool:
+    """Makes those plants the ones that are spoken of: of the plants that are told, or new ones behind them."""
+    ctx = w.ctx
+    if ctx.explicit and ctx.plants and ctx.plants[-1].span.start >= w.clause_from:
+        return False
+    key = "stated_v" if ph.path[0][1].kind == "V" else "stated_r"
+    live = ctx.living()
+    told = [p for p in live if key in p.facts]
+    if live and len(told) < len(live):
+        if many > len(live):
+            return False
+        ctx.close()
+        ctx.plants, ctx.explicit, ctx.group = live[:many] if which == "first" else live[-many:], True, None
+    elif which == "first" and live:
+        return False
+    else:
+        first = len(live) + 1
+        ctx.begin([str(first + n) for n in range(many)], ctx.span(ph.end, end))
+    ctx.mark(ph.end, end, EVIDENCE)
+    w.resume_at = end
+    return True
 
 
 _WALKED_LATER = frozenset({"tomorrow", "will", "later", "next", "gonna", "tonight"})
