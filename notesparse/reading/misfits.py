@@ -50,7 +50,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         counts.one_of_shares,
         counts.had_something,
     ),
-    "mdy": (labels.loose_dash,),
+    "mdy": (labels.loose_dash, heads.goes_on_in_strokes),
     "wd_md": (labels.loose_dash,),
     "n_slash_m": (counts.sweeps, counts.of_a_numbered_plant),
     "as_n": (labels.not_behind_a_label,),

@@ -55,7 +55,7 @@ def follow(s: Surroundings, c: Candidate) -> float | None:
         after = pass_fillers(s, c.j + 2 + (s.text(c.j + 2) == "one"))  # stubble patch beyond that one is six of eight
     if after >= s.n:
         return 0.4 if c.site in {"field", "go"} or (c.nouns and c.site != "sentence") else -2.0
-    if s.pieces[after].form == "nl" or (s.pieces[after].text in ".;" and s.lattice.soft[after] is None):
+    if s.pieces[after].form == "nl" or s.text(after) == ";" or (s.text(after) == "." and s.lattice.soft[after] is None):
         return _before_an_end(s, c, after)
     begun, rule = starts(s, after)
     if c.lone and s.text(c.j) in {"now", "next"} and not s.lattice.known[c.i] and _counts_anew(s, c.i, after):

@@ -26,6 +26,7 @@ from notesparse.observing.walking.one_each import one_each
 from notesparse.observing.walking.organ_words import on_branches, read_organ
 from notesparse.observing.walking.owned import find_owner, leave_owner
 from notesparse.observing.walking.places import read_place
+from notesparse.observing.walking.ripe_pods import ripe_pods_of_each
 from notesparse.observing.walking.shares import read_share
 from notesparse.observing.walking.skipped import read_lost, skip_current, skip_label
 from notesparse.observing.walking.spots import new_stop, read_where
@@ -124,6 +125,7 @@ def steps(w: Listener) -> None:
         if not w.barred and s.start not in ctx.struck:
             at = exceptions.several(w, s.start)
             at = counts_in_order(w, s.start) if at is None else at
+            at = ripe_pods_of_each(w, s.start) if at is None else at
             if at is not None:
                 clear_waiting(w)
                 w.resume_at = at

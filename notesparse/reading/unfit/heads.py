@@ -130,6 +130,11 @@ def in_the_thirties(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def goes_on_in_strokes(lattice: Lattice, p: Phrase) -> bool:
+    """`5/5/6/5/4 trif`: counts, and no date."""
+    return text(lattice, p.end) == "/" or text(lattice, p.start - 1) == "/"
+
+
 def rows_apart(lattice: Lattice, p: Phrase) -> bool:
     """`the east edge rows, forty mites a leaflet`; `closed on the 15s`."""
     if text(lattice, p.start - 1) == "the" and text(lattice, p.start - 2) == "on":

@@ -1,0 +1,89 @@
+"""`Brown pods: p1 1, p2 0, p3 3 of 30, p4 all`: how many pods of each plant are of mature colour (guide 4.14)."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from notesparse.observing.fold import EVIDENCE
+from notesparse.observing.walking.listening import Listener
+
+_LABEL = frozenset({"PLANT", "PLETTER", "HASH", "NUMBERW"})
+_AFTER_HEAD = frozenset({":", "-", "=", "on", "-"})
+_AFTER_LABEL = frozenset({":", "-", "=", "has", "had"})
+_BETWEEN = frozenset({",", ";", "and", "&", "/"})
+_NONE = frozenset({"none", "no", "0", "zero", "nil"})
+_EVERY = frozenset({"all", "every", "everyone"})
+_MOST_COUNTED = 12  # pods; more may be percent
+_FEWEST = 2  # plants; one by itself is read as prose
+
+
+def ripe_pods_of_each(w: Listener, i: int) -> int | None:
+    """Puts what stands behind the words for ripe pods at piece i; where it ends, None where there is no such list."""
+    ctx, pieces, edges = w.ctx, w.ctx.lattice.pieces, w.ctx.lattice.edges
+    brown = max((e.end for e in edges[i] if e.kind == "BROWN" and e.how == "exact"), default=0)
+    head = max((e.end for e in edges[brown] if e.kind == "POD"), default=0) if i < brown < len(pieces) else 0
+    if not head:
+        return None
+    k = head
+    while k < len(pieces) and pieces[k].text in _AFTER_HEAD:
+        k += 1
+    found: list[tuple[str, int, int, Any]] = []
+    while (one := _label(w, k)) is not None:
+        label, at = one
+        while at < len(pieces) and pieces[at].text in _AFTER_LABEL:
+            at += 1
+        told = _told(w, at)
+        if told is None:
+            break
+        value, end = told
+        found.append((label, k, end, value))
+        k = end
+        while k < len(pieces) and pieces[k].text in _BETWEEN:
+            k += 1
+    if len(found) < _FEWEST:
+        return None
+    for label, start, end, value in found:
+        span = ctx.span(start, end)
+        there = ctx.visit.plant(label) if ctx.visit is not None else None
+        plant = there if there is not None else ctx.begin([label], span)[0]
+        plant.put("mature_pods" if isinstance(value, str) else "mature_pods_percent", value, span)
+    last = found[-1][2]
+    ctx.mark(i, last, EVIDENCE)
+    ctx.leave_plants()
+    return last
+
+
+def _label(w: Listener, i: int) -> tuple[str, int] | None:
+    edges = w.ctx.lattice.edges
+    at = max((e.end for e in edges[i] if e.kind in _LABEL and e.how == "exact"), default=0) if i < len(edges) else 0
+    if not i < at < len(edges):
+        return None
+    numbers = [e for e in edges[at] if e.kind == "INT" and e.how == "number"]
+    number = max(numbers, key=lambda e: e.end, default=None)
+    return (str(number.means), number.end) if number is not None else None
+
+
+def _told(w: Listener, i: int) -> tuple[Any, int] | None:
+    """`1`, `none`, `3 of 30`, `all`; what it says of the pods, and where it ends."""
+    pieces, edges = w.ctx.lattice.pieces, w.ctx.lattice.edges
+    if i >= len(pieces):
+        return None
+    text = pieces[i].text
+    if text in _NONE and w.ends_at(i + 1):
+        return "none", i + 1
+    if text in _EVERY and w.ends_at(i + 1):
+        return 100.0, i + 1
+    number = max((e for e in edges[i] if e.kind == "INT" and e.how == "number"), key=lambda e: e.end, default=None)
+    if number is None:
+        return None
+    end = number.end
+    percent = max((e.end for e in edges[end] if e.kind == "PCT"), default=0) if end < len(pieces) else 0
+    if percent and 0 <= number.means <= 100:
+        return float(number.means), percent
+    if end + 1 < len(pieces) and pieces[end].text in {"of", "/"}:
+        whole = max((e for e in edges[end + 1] if e.kind == "INT"), key=lambda e: e.end, default=None)
+        if whole is not None and 0 <= number.means <= whole.means and whole.means > 0 and w.ends_at(whole.end):
+            return round(100.0 * number.means / whole.means, 1), whole.end
+        return None
+    few = number.means <= _MOST_COUNTED
+    return ("one" if number.means else "none", end) if few and w.ends_at(end) else None
