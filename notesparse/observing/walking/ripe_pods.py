@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from notesparse.observing.fold import EVIDENCE
+from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.walking.listening import Listener
 
 _LABEL = frozenset({"PLANT", "PLETTER", "HASH", "NUMBERW"})
@@ -42,12 +42,16 @@ def ripe_pods_of_each(w: Listener, i: int) -> int | None:
             k += 1
     if len(found) < _FEWEST:
         return None
+    last = found[-1][2]
+    if any(value is None for *_, value in found):
+        ctx.mark(i, last, UNREAD, "pods, or percent of them: which is not said")
+        ctx.leave_plants()
+        return last
     for label, start, end, value in found:
         span = ctx.span(start, end)
         there = ctx.visit.plant(label) if ctx.visit is not None else None
         plant = there if there is not None else ctx.begin([label], span)[0]
         plant.put("mature_pods" if isinstance(value, str) else "mature_pods_percent", value, span)
-    last = found[-1][2]
     ctx.mark(i, last, EVIDENCE)
     ctx.leave_plants()
     return last
@@ -85,5 +89,6 @@ def _told(w: Listener, i: int) -> tuple[Any, int] | None:
         if whole is not None and 0 <= number.means <= whole.means and whole.means > 0 and w.ends_at(whole.end):
             return round(100.0 * number.means / whole.means, 1), whole.end
         return None
-    few = number.means <= _MOST_COUNTED
-    return ("one" if number.means else "none", end) if few and w.ends_at(end) else None
+    if not w.ends_at(end):
+        return None
+    return (None if number.means > _MOST_COUNTED else "one" if number.means else "none"), end
