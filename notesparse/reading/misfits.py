@@ -165,7 +165,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "n_but": (counts.but_no_plants,),
     "emerged": (heads.up_there,),
     "not_up": (organs.not_up_top,),
-    "lower": (organs.low_ground,),
+    "lower": (organs.low_ground, organs.below_a_node),
     "nodes_n": (
         organs.on_so_many_nodes,
         organs.notes_of_a_day,

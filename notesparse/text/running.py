@@ -9,10 +9,10 @@ from __future__ import annotations
 import re
 
 _FEWEST_LINES = 3
-_FEWEST = 2  # labels in the middle of lines that count on
+_FEWEST = 2  # lines with a label in the middle that counts on
+_WIDE = re.compile(r"\S {3,}\S|\t")
 _ORDER = {
-    word: n
-    for n, word in enumerate("one two three four five six seven eight nine ten eleven twelve".split(), start=1)
+    word: n for n, word in enumerate("one two three four five six seven eight nine ten eleven twelve".split(), start=1)
 }
 _NUMBER = rf"(?:\d{{1,2}}|{'|'.join(_ORDER)})"
 _LABEL = re.compile(rf"(?:\b(?:pl|plt|plants?|p)\.? *#?|#)({_NUMBER})\b", re.I)
@@ -56,19 +56,22 @@ def _labels(line: str) -> list[tuple[int, int]]:
 
 
 def _of_paragraph(lines: list[str], a: int, b: int) -> set[int]:
+    if any(_WIDE.search(line.strip()) for line in lines[a:b]):
+        return set()  # columns
     labels = {k: _labels(lines[k]) for k in range(a, b)}
     first = next((k for k in range(a, b) if labels[k]), b)
     counting: list[int] = []  # lines with a label that counts on, and words of the stem before it
-    middle = 0
+    middle: set[int] = set()  # lines with a label in the middle that counts on
     last = 0
     for k in range(first, b):
         for at, n in labels[k]:
             inside = bool(lines[k][:at].strip())
-            middle += inside and n == last + 1 and last > 0
+            if inside and n == last + 1 and last > 0:
+                middle.add(k)
             if inside and (at, n) == labels[k][0] and n == last + 1 and k > first and _of_the_stem(lines, k, at):
                 counting.append(k)
             last = n
-    if middle < _FEWEST:
+    if len(middle) < _FEWEST:
         return set()
     out = {k - 1 for k in counting}
     for k in range(first + 1, b):
@@ -95,7 +98,8 @@ def _goes_on(lines: list[str], k: int, labelled: bool, at_end: bool, often: bool
     words, before = _words(lines[k]), _words(lines[k - 1])
     if not words or not before:
         return False
-    number = _FIGURE.fullmatch(before[-1]) is not None or before[-1] in _ORDER
+    own = [m.end() for m in _LABEL.finditer(lines[k - 1].rstrip())][-1:] == [len(lines[k - 1].rstrip())]
+    number = not own and (_FIGURE.fullmatch(before[-1]) is not None or before[-1] in _ORDER)
     if before[-1] in _UNFINISHED or (number and words[0] in _COUNTED):
         return True
     stem = words[0] in _STEM and words[0] not in _NOT_FIRST

@@ -10,6 +10,7 @@ from notesparse.observing.walking.listening import Listener
 from notesparse.observing.walking.stage_words import is_whole_field
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
+
 _SMALL = frozenset({"the", "that", "in", "on", "at", "for", "down", "up"})
 _EXCEPT = frozenset({"but", "except", "excepting", "cept", "save", "besides"})
 
