@@ -73,6 +73,8 @@ def _of_paragraph(lines: list[str], a: int, b: int) -> set[int]:
             last = n
     if len(middle) < _FEWEST:
         return set()
+    if all(_words(lines[k])[0] in {"no", "none"} for k in counting):
+        counting = []  # no pods p3 10 tf: of which of the two?
     out = {k - 1 for k in counting}
     for k in range(first + 1, b):
         headed = bool(labels[k]) and not lines[k][: labels[k][0][0]].strip()
