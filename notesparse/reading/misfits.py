@@ -132,6 +132,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "goto": (organs.seed_starts, labels.next_plant, organs.low_on_the_plant),
     "where": (organs.low_on_the_plant,),
     "bean_group": (heads.not_said_of_beans,),
+    "frac": (counts.day_and_plant,),
     "frac_doing": (counts.no_doing, counts.half_of_the_pods),
     "group": (heads.no_group, heads.cut_decimal),
     "group_digits": (heads.no_two_digits, heads.before_count, heads.no_group),
@@ -165,7 +166,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "n_but": (counts.but_no_plants,),
     "emerged": (heads.up_there,),
     "not_up": (organs.not_up_top,),
-    "lower": (organs.low_ground,),
+    "lower": (organs.low_ground, organs.below_a_node),
     "nodes_n": (
         organs.on_so_many_nodes,
         organs.notes_of_a_day,

@@ -6,6 +6,7 @@ from notesparse.text import match
 from notesparse.text.net import Edge, Net
 
 _OF_ALL = frozenset({"all", "both", "none", "every", "next"})
+_SAID_FIRST = frozenset({"oh", "also", "ps", "btw", "forgot", "anyway"})
 _ORGANS = frozenset({"FLOWER", "POD", "SEED"})
 _NEAR_AN_ORGAN = _ORGANS | {"FRAC", "DEC", "INCH", "MM", "CM"}
 
@@ -85,6 +86,8 @@ def _sentence_after(net: Net, i: int) -> bool:
     if after is None or after.form != "word" or after.glued or not (net.original(i - 1, i).islower() or day):
         return False
     word = net.original(i + 1, i + 2)
+    if word in _SAID_FIRST and after.gap:
+        return True  # water over the rd. oh & Dry Run has waterhemp
     if word in _OF_ALL and after.gap:
         return True  # pods 8mm second nd dn. all 3 still blooming
     if day and after.text[:3] in _MONTHS:

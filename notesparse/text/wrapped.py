@@ -8,6 +8,8 @@ from __future__ import annotations
 
 import re
 
+from notesparse.text.running import running_on
+
 _NARROWEST = 45  # characters: shorter lines are broken by the writer
 _FEWEST = 2  # line ends in a row that the margin made
 _SENTENCE = re.compile(r"[a-z0-9)\"]\. +[A-Z]")
@@ -32,7 +34,7 @@ def paper_edges(text: str) -> set[int]:
         at += len(line) + 1
     ends = [start - 1 - (text[start - 2 : start - 1] == "\r") for start, _ in lines[1:]]
     words = [line for _, line in lines]
-    return {ends[k] for k in _margins(words) | _below(words) | _unfinished(words)}
+    return {ends[k] for k in _margins(words) | _below(words) | _unfinished(words) | running_on(words)}
 
 
 def _margins(lines: list[str]) -> set[int]:

@@ -10,6 +10,8 @@ from notesparse.observing.finding.units import Amount, longest, text_at
 from notesparse.observing.finding.whereabouts import place
 from notesparse.text.lattice import Lattice
 
+_THINNEST = {"square met": 10, "square yard": 8, "square f": 1.5, "yard": 6, "foot": 1.5, "ft": 1.5}  # a stand of beans
+
 
 def _of_leaves(lattice: Lattice, k: int) -> int | None:
     """The end of `of the leaves`, `of the leaf area`."""
@@ -143,7 +145,16 @@ class Counts(Words):
             cur.unit = only.unit  # stand, plants in 10 ft of row: 38 41 36
             return self._use(j, only.end)
         many, unit = said
-        if cur is not None and cur.kind == "stand" and (cur.value is None or self.later):
+        weed = self.head(unit.end + 1) if text_at(self.lattice, unit.end) == "of" else None
+        if weed is not None and weed.kind == "WEED":  # 4 plants to the yard of waterhemp
+            self.pending = (many.value, units.weed_unit(unit.unit or ""), j, unit.end)
+            return unit.end + 1
+        if cur is not None and cur.kind == "weed" and self._of_the_weed(many, unit):
+            if cur.value is not None:
+                cur = self.cur = Item("weed", cur.name, j, unit.end)
+                self.items.append(cur)
+            cur.value, cur.unit = many.value, units.weed_unit(unit.unit or "")
+        elif cur is not None and cur.kind == "stand" and (cur.value is None or self.later):
             if cur.value is not None:
                 cur.replaced = cur.value
             cur.value, cur.unit = many.value, unit.unit
@@ -153,6 +164,17 @@ class Counts(Words):
         self.later = False
         self.sep = None
         return self._use(j, unit.end)
+
+    def _of_the_weed(self, many: Amount, unit: Amount) -> bool:
+        """`morning glory 4 plants per square meter`: of the weed, behind a comma where no beans stand so thin."""
+        if self.cur is not None and self.cur.value == 0:
+            return False
+        if self.sep is None:
+            return True
+        stretch = unit.value if isinstance(unit.value, int) else 1
+        fewest = next((n for word, n in _THINNEST.items() if word in (unit.unit or "")), None)
+        most = max(many.value) if isinstance(many.value, list) else many.value
+        return fewest is not None and most < fewest * stretch
 
     def _measure(self, j: int) -> int | None:
         """A percentage, an area or a length."""
@@ -374,7 +396,7 @@ class Counts(Words):
             unit = units.per(lat, end)
             where = place(lat, end, self.stops_place, after_value=True)
             if (unit is not None and (cur.kind != "stand" or "ft" in str(unit.unit) or "foot" in str(unit.unit))) or (
-                where is not None and cur.unit is not None and cur.wheres
+                where is not None and cur.unit is not None and (cur.wheres or cur.overall)
             ):
                 self.cur = Item(cur.kind, cur.name, j, end, values[0].value, None if unit is not None else cur.unit)
                 self.items.append(self.cur)

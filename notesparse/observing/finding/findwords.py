@@ -143,6 +143,7 @@ class Item:
     head_end: int = 0
     past: bool = False  # said of another day
     closed: bool = False  # what follows is no count of it
+    overall: bool = False  # said of the whole field: another share may follow, of a part
     plant: str | None = None
     assumed: str | None = None
 

@@ -85,6 +85,10 @@ def read(lattice: Lattice, i: int) -> tuple[Item, int] | None:
             if part is None and which is None and not _said(lattice, i, k):
                 return None
             return _item(lattice, i, name, k + 1, part, which), k + 1
+        if [text_at(lattice, x) for x in range(k, k + 3)] == ["on", "the", "ground"]:
+            if part is None and which is None and not _said(lattice, i, k):
+                return None
+            return _item(lattice, i, "leaf drop", k + 3, part, which), k + 3
         said = units.percent(lattice, k) or units.share(lattice, k)
         if said is not None and part is None:
             part, k = said, said.end

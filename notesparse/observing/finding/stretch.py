@@ -60,6 +60,9 @@ class Stretch(Counts):
                 self.cur, self.sep = item, None
                 self.items.append(item)
                 return self._use(j, fallen)
+        if self.cur is not None and self._overall(j):
+            self.cur.overall = True
+            return self._use(j, j + 1)
         if self.stops(j):
             return None
         p = self.pieces[j]
@@ -115,6 +118,17 @@ class Stretch(Counts):
             if end is not None:
                 return end if end >= 0 else None
         return self._words(j)
+
+    def _overall(self, j: int) -> bool:
+        """`defoliation ten percent overall, twenty five on the end rows`: no word of the field's stage."""
+        lat, cur = self.lattice, self.cur
+        if text_at(lat, j) != "overall" or cur is None or cur.kind != "defoliation" or cur.value is None:
+            return False
+        k = j + 1
+        while text_at(lat, k) in {",", "and", "&", "but", "about", "maybe"}:
+            k += 1
+        more = units.amount(lat, k)
+        return k > j + 1 and more is not None and (more.end >= len(self.pieces) or not self.hard(more.end))
 
     def _when(self, j: int, rule: str) -> int | None:
         """A day or a time: of hail or rain it is when it fell; a count of last week is none of today."""

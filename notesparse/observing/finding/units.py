@@ -310,6 +310,8 @@ def _unit(lattice: Lattice, k: int, count: Any, marked: bool, said_per: bool) ->
         return Amount(k + 1, count, f"per {n}acres" if n else "per acre")
     if word in {"pod", "pods", "node", "nodes", "hill", "trap", "stop", "spot", "yard", "sample", "hoop"} and said_per:
         return Amount(k + 1, count, f"per {n}{word}")
+    if word in {"yard", "yd"} and marked:
+        return Amount(k + 1, count, f"per {n}yard")
     if said_per and count is not None:
         return Amount(k, count, f"per {count}")
     return None
@@ -322,7 +324,11 @@ def plants_in(lattice: Lattice, i: int) -> Amount | None:
     if plant is not None and text_at(lattice, at) == "." and lattice.pieces[at].glued:
         at += 1  # 22 plts. in 3 ft
     said = per(lattice, at)
-    if said is None or said.unit is None or not any(w in said.unit for w in ("ft", "foot", "acre", "square", "hoop")):
+    if (
+        said is None
+        or said.unit is None
+        or not any(w in said.unit for w in ("ft", "foot", "acre", "square", "hoop", "yard"))
+    ):
         return None
     return Amount(said.end, said.value, stand_unit(said.unit))
 
@@ -333,3 +339,8 @@ def stand_unit(unit: str) -> str:
     if unit == "per foot":
         return "plants per foot"
     return f"plants in {unit.removeprefix('per ')}" if unit.endswith(" ft") else f"plants {unit}"
+
+
+def weed_unit(unit: str) -> str:
+    """A unit of a stand as it is said of weeds: `plants in 3 ft` is `per 3 ft`."""
+    return unit.replace("plants in ", "per ").removeprefix("plants ")

@@ -86,6 +86,8 @@ def odd(lattice: Lattice, i: int) -> bool:
         return False  # Slag pile 27th; thrteen nodes
     if p.glued and i and lattice.pieces[i - 1].form in {"int", "dec", "word"}:
         return False  # 3/16ths
+    if i and any(e.kind == "WEED" and e.how == "exact" and e.end > i for e in lattice.edges[i - 1]):
+        return False  # Morning glory: no glory behind a greeting
     return not any((not e.how.startswith("near") or e.kind == "PLANT") and e.kind != "LETTER" for e in lattice.edges[i])
 
 

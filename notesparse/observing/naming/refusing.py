@@ -226,9 +226,27 @@ def _a_finding(s: Surroundings, c: Candidate) -> bool:
         return True  # no pods on the main stem, branch has one
     if c.words == 1 and c.site != "field" and any(e.kind == "DEFOL" and e.how in {"exact", "sound"} for e in edges):
         return True  # August 6th. Deforestation ten percent up top
+    if _dated_event(s, c):
+        return True
+    if i and any(e.kind == "WEED" and e.how == "exact" and e.end > i for e in s.lattice.edges[i - 1]):
+        return True  # Morning glory: no glory behind a greeting
     in_the = c.site == "go" and s.text(i - 1) == "the" and s.text(i - 2) in {"in", "on"} and not title(s, i, j)
     return any(e.kind == "WHEREWORD" and e.end == j for e in edges) and (
         c.site not in {"field", "go", "note"} or in_the or s.pieces[i].text in s.words.compass
+    )
+
+
+def _dated_event(s: Surroundings, c: Candidate) -> bool:
+    """`The hail of June 18 got the Anvil`: what came over the field on a day, and no name."""
+    return (
+        s.text(c.j) in {"of", "on", "from"}
+        and c.j + 1 < s.n
+        and any(p.rule == "date" for p in s.phrases[c.j + 1])
+        and any(
+            e.kind in {"DAMAGE", "WEATHER"} and e.how == "exact" and e.end == c.j
+            for x in range(c.i, c.j)
+            for e in s.lattice.edges[x]
+        )
     )
 
 

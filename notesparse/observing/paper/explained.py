@@ -108,7 +108,7 @@ def _sentence(lattice: Lattice, a: int, b: int, own: set[int], fewest: int) -> t
     if len(equals) == 1:
         legend = _legend(lattice, a, equals[0], b)
         if legend is not None:
-            return [], legend, pieces[equals[0] - 1].form == "int"
+            return [], legend, pieces[equals[0] - 1].form == "int" or _measured(lattice, equals[0] + 1, b)
         end = _without_none(lattice, equals[0] + 1, b)
         sign = _made(lattice, a, equals[0], end, None, equals[0] + 1) if end < b and equals[0] == a + 1 else None
         if sign is not None and sign.column is not None:
@@ -162,6 +162,12 @@ def _legend(lattice: Lattice, a: int, k: int, b: int) -> Column | None:
         return None
     own.take(more)
     return own
+
+
+def _measured(lattice: Lattice, a: int, b: int) -> bool:
+    """`longest on the 4 upper nodes, in 16ths`: what was measured, where or in what, and the thing is named before."""
+    got = read_heads(lattice, [range(a, b)], bare_measure=True)
+    return len(got) == 1 and not got[0].what and (got[0].measure or got[0].unit is not None)
 
 
 def _plain(lattice: Lattice, a: int, b: int, own: set[int], fewest: int) -> list[Sign]:

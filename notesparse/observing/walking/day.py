@@ -53,6 +53,21 @@ def _was_so_on(w: Listener, ph: Phrase) -> bool:
     return i > ph.end and i < len(pieces) and pieces[i].text in {"was", "were", "had"}
 
 
+_EVENT_BEFORE = frozenset({"the", "that", "after", "since", "last", "big", "late", "early", "hard", "bad"})
+
+
+def _of_an_event(w: Listener, ph: Phrase) -> bool:
+    """`the hail of June 18`, `since that frost on 5/18`: the day of what came over the field (guide 4.22)."""
+    lattice = w.ctx.lattice
+    i = ph.start - 1
+    if i < 1 or lattice.pieces[i].text not in {"of", "on", "from"}:
+        return False
+    for a in range(max(0, i - 3), i):
+        if any(e.kind in {"DAMAGE", "WEATHER"} and e.how == "exact" and e.end == i for e in lattice.edges[a]):
+            return lattice.pieces[i].text == "of" or (a > 0 and lattice.pieces[a - 1].text in _EVENT_BEFORE)
+    return False
+
+
 def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, links, mark = w.ahead(k)
@@ -140,6 +155,8 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return False  # the day of something else
     if _of_the_weather(w, ph, nxt):
         return False  # (7/18 rain .8) Oxbow 7/20
+    if _of_an_event(w, ph):
+        return False
     if _was_so_on(w, ph):
         bar(w, ph, "another time")
         return "barred"
@@ -167,7 +184,7 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     behind = w.names.get(ph.end)  # R2, today Tanner Hill most 8 tf
     if behind is not None and behind.cue == "comma" and headers.entry_date(ctx, ph, span):
         return True
-    if w.line_head and ph.rule == "date" and w.name_after(k) and headers.entry_date(ctx, ph, span):
+    if w.line_head and not w.after_name and ph.rule == "date" and w.name_after(k) and headers.entry_date(ctx, ph, span):
         w.at_head = True
         return True
     used = headers.take_date(ctx, ph, span, at_head=w.at_head, line_head=w.line_head, after_name=w.after_name)

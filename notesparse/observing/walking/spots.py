@@ -7,8 +7,12 @@ from notesparse.observing.draft import Place
 from notesparse.observing.finding import findings
 from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
 from notesparse.observing.walking.listening import Listener
+from notesparse.observing.walking.stage_words import is_whole_field
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
+
+_SMALL = frozenset({"the", "that", "in", "on", "at", "for", "down", "up"})
+_EXCEPT = frozenset({"but", "except", "excepting", "cept", "save", "besides"})
 
 
 def bare_place(w: Listener, ph: Phrase) -> bool:
@@ -116,13 +120,23 @@ def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.stop = findings.words(ctx, ph.start, ph.end)
         return True
     nxt, _, mark = w.ahead(k)
+    if behind and _excepted(w, ph):
+        if nxt is None or nxt.rule != "stage" or any(w.hard_end(i) for i in range(ph.end, nxt.start)):
+            return False
+        w.where_ahead = findings.words(ctx, ph.start, ph.end)  # V8 everywhere but the low ground, V6 there
+        return True
+    if behind and is_whole_field(w, ph):
+        return True  # V8 across the whole field: no part of it
     if nxt is not None and nxt.rule == "stage" and not mark and not ctx.plants and not behind:
+        if is_whole_field(w, ph):
+            return True
         w.where_ahead = findings.words(ctx, ph.start, ph.end)  # north side is R4, south side still R3
         return True
     if (
         visit is not None
         and visit.stated
         and not ctx.plants
+        and not is_whole_field(w, ph)
         and visit.stated[-1].where is None
         and visit.stated[-1].span.end <= span.start < visit.stated[-1].span.end + 30
         and not _strange_between(w, visit.stated[-1].span.end, ph.start)
@@ -130,6 +144,15 @@ def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         visit.stated[-1].where = findings.words(ctx, ph.start, ph.end)
         return True
     return False
+
+
+def _excepted(w: Listener, ph: Phrase) -> bool:
+    """`except the sand hill`, `but in the low ground`: where the stage before does not hold."""
+    pieces = w.ctx.lattice.pieces
+    i = ph.start - 1
+    while i >= 0 and pieces[i].text in _SMALL:
+        i -= 1
+    return i >= 0 and pieces[i].text in _EXCEPT
 
 
 def _labels_begin_anew(w: Listener, nxt: Phrase | None) -> bool:

@@ -162,6 +162,7 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     )
     field_said = field_said or (ph.start > 0 and ctx.lattice.pieces[ph.start - 1].text in {"field", "fld"})
     field_said = field_said or _second_thought(w, ph)
+    field_said = field_said or (nxt is not None and nxt.start == ph.end and is_whole_field(w, nxt))
     of_field = field_said or not ctx.plants
     if not of_field and not ctx.explicit:
         p = ctx.plants[-1]
@@ -484,6 +485,16 @@ def _percent_before(w: Listener, ph: Phrase) -> bool:
     pieces = w.ctx.lattice.pieces
     return ph.start > 0 and (
         pieces[ph.start - 1].text == "%" or any(e.kind == "PCT" for e in w.ctx.lattice.edges[ph.start - 1])
+    )
+
+
+def is_whole_field(w: Listener, ph: Phrase) -> bool:
+    """`across the whole field`, `everywhere`, and no `everywhere else`: a place that is no part of the field."""
+    pieces = w.ctx.lattice.pieces
+    return (
+        ph.rule == "where"
+        and ph.path[-1][1].means == "whole field"
+        and not (ph.end < len(pieces) and pieces[ph.end].text == "else")
     )
 
 

@@ -171,6 +171,17 @@ def of_a_numbered_plant(lattice: Lattice, p: Phrase) -> bool:
     return any(e.kind == "PLANT" for _, e in p.path[-1:]) and "INT" in kinds(lattice, p.end)
 
 
+def day_and_plant(lattice: Lattice, p: Phrase) -> bool:
+    """`6/8 pl 1 - two tri`: a day, and the label of a plant."""
+    pieces = lattice.pieces
+    return (
+        text(lattice, p.start + 1) == "/"
+        and text(lattice, p.end - 1) in {"pl", "plt", "plant", "p"}
+        and p.end < len(pieces)
+        and pieces[p.end].form == "int"
+    )
+
+
 def day_of_each_line(lattice: Lattice, p: Phrase) -> bool:
     """`Coon Run 6/8 7 of 10 R3`, and on the next line `Gooseneck 6/8 pods 1 in`: the day, and no length of pods."""
     if [text(lattice, p.start + x) for x in (1,)] != ["/"]:

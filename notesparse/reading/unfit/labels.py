@@ -250,7 +250,13 @@ def past_the_first(lattice: Lattice, p: Phrase) -> bool:
     """`the same as the first, and the fourth plant had 8`: like the first, and then another plant."""
     at = next((e.end for _, e in p.path if e.kind in {"SAMEAS", "LIKE"}), None)
     last = max((i for i, _ in p.path), default=0)
-    return at is not None and any(
+    if at is None:
+        return False
+    if p.path[-1][1].kind == "PLANT" and kinds(lattice, p.end) & {"INT", "INTSOUND"}:
+        return True  # like the first plant four five trips
+    taken = {i for i, e in p.path if e.kind == "ORD"}
+    named = max(taken, default=last)  # like the first the fifth one five trips
+    return any("ORD" in kinds(lattice, x) and x not in taken for x in range(at, named)) or any(
         "ORD" in kinds(lattice, x) for x in range(at, last) if text(lattice, x + 1) in {",", "."}
     )
 

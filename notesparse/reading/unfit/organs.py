@@ -18,6 +18,18 @@ def no_node_up(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def below_a_node(lattice: Lattice, p: Phrase) -> bool:
+    """`only below node 4`: below a node that is named."""
+    i = p.end
+    if text(lattice, p.end - 1) != "below":
+        i = p.end - 1 if kinds(lattice, p.end - 1) & {"NODE", "NODES"} and text(lattice, p.end - 2) == "below" else -1
+    if i < 0:
+        return False
+    while text(lattice, i) == "the":
+        i += 1
+    return bool(kinds(lattice, i) & {"NODE", "NODES", "TOP", "INT", "ORD"})
+
+
 def not_up_top(lattice: Lattice, p: Phrase) -> bool:
     """`touching down low, not up top`: a place, and no emergence."""
     return text(lattice, p.end) in {"top", "there", "high", "higher", "here", "in"}
