@@ -48,7 +48,7 @@ _SHAPES = (
     r"|(?P<int>\d+)"
     r"|(?P<leader>(?<=\S)\.{5,}(?=\S)|(?<=[ \t])(?:\.{4,}|(?:\. ){4,}\.)(?=\s|$))"
     r"|(?P<rule>(?<=[^\W_])_+|_+(?=[^\W_]))"
-    r"|(?P<word>[^\W\d_]+(?:'[^\W\d_]+)*)"
+    r"|(?P<word>(?<=\d)[OolI](?=(?:tf?|tri|trifs?|nds?|nodes?)\b)|[^\W\d_]+(?:'[^\W\d_]+)*)"
     r"|(?P<mark>[^\s])"
 )
 _PIECE = re.compile(_SHAPES)
