@@ -60,10 +60,13 @@ def _words_before(ctx: Context, label: Span) -> Span | None:
     while start < end and ctx.lattice.filler[start]:
         start += 1
     words = range(start, end)
-    strange = [k for k in words if ctx.use[k] == UNREAD and pieces[k].form == "word" and not ctx.lattice.filler[k]]
+    unread = {UNREAD, "weak"}
+    strange = [k for k in words if ctx.use[k] in unread and pieces[k].form == "word" and not ctx.lattice.filler[k]]
     talk = [k for k in words if ctx.lattice.filler[k] and pieces[k].text not in _INSIDE]
     if not strange or len(words) > _MOST or talk:
         return None  # wasp on my arm
+    if end == start + 1 and start and pieces[start - 1].text == "the":
+        start -= 1  # the wedge
     return ctx.span(start, end)
 
 

@@ -124,7 +124,10 @@ def _before_an_end(s: Surroundings, c: Candidate, after: int) -> float | None:
     begun = 2.0 if nl and s.lines[at] in s.table_lines else strength(s, at)[0]
     if c.site == "go" and c.bonus <= 0.5 and not c.title:
         return None
-    if c.site == "sentence" and c.words <= 3 and _counts_anew(s, c.i, first) and _like_a_name(s, c):
+    led = (
+        c.i > 0 and s.text(c.i - 1) in {"is", "at", "'s"} and c.words > 1 and _first_plant(s, first)
+    )  # first is turkey roost.
+    if c.site == "sentence" and c.words <= 3 and (led or _counts_anew(s, c.i, first)) and _like_a_name(s, c):
         return 2.0  # now turkey roost. plant one
     on_a_line = nl and c.site == "line" and all(odd(s.lattice, x) for x in range(c.i, c.j))
     if (c.lone or on_a_line) and not s.lattice.known[c.i] and (_counts_anew(s, c.i, first) or _counts_anew(s, c.i, at)):

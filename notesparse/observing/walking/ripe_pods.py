@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from notesparse.observing.fold import EVIDENCE, UNREAD
+from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.walking.listening import Listener
 
 _LABEL = frozenset({"PLANT", "PLETTER", "HASH", "NUMBERW"})
@@ -13,7 +13,7 @@ _AFTER_LABEL = frozenset({":", "-", "=", "has", "had"})
 _BETWEEN = frozenset({",", ";", "and", "&", "/"})
 _NONE = frozenset({"none", "no", "0", "zero", "nil"})
 _EVERY = frozenset({"all", "every", "everyone"})
-_MOST_COUNTED = 12  # pods; more may be percent
+_MOST_COUNTED = 12  # pods; more are percent
 _FEWEST = 2  # plants; one by itself is read as prose
 
 
@@ -43,18 +43,22 @@ def ripe_pods_of_each(w: Listener, i: int) -> int | None:
     if len(found) < _FEWEST:
         return None
     last = found[-1][2]
-    if any(value is None for *_, value in found):
-        ctx.mark(i, last, UNREAD, "pods, or percent of them: which is not said")
-        ctx.leave_plants()
-        return last
+    percent = any(isinstance(value, int) and value > _MOST_COUNTED for *_, value in found)
+    ctx.pods_brown_head = ctx.pods_brown_head or percent  # what comes next may be told likewise
     for label, start, end, value in found:
         span = ctx.span(start, end)
         there = ctx.visit.plant(label) if ctx.visit is not None else None
         plant = there if there is not None else ctx.begin([label], span)[0]
-        plant.put("mature_pods" if isinstance(value, str) else "mature_pods_percent", value, span)
+        if isinstance(value, int) and not percent:
+            value = "one" if value else "none"
+        plant.put("mature_pods" if isinstance(value, str) else "mature_pods_percent", _told_as(value), span)
     ctx.mark(i, last, EVIDENCE)
     ctx.leave_plants()
     return last
+
+
+def _told_as(value: Any) -> Any:
+    return float(value) if isinstance(value, int) else value
 
 
 def _label(w: Listener, i: int) -> tuple[str, int] | None:
@@ -91,4 +95,4 @@ def _told(w: Listener, i: int) -> tuple[Any, int] | None:
         return None
     if not w.ends_at(end):
         return None
-    return (None if number.means > _MOST_COUNTED else "one" if number.means else "none"), end
+    return (int(number.means), end) if number.means <= 100 else None
