@@ -66,18 +66,20 @@ def _none_named(ctx: Context) -> bool:
     return ctx.visit is None or all(p.dropped or p.named_behind for p in ctx.visit.plants)
 
 
-def _ends(ctx: Context, i: int) -> bool:
+def ends(ctx: Context, i: int) -> bool:
     while i < len(ctx.lattice.pieces) and ctx.lattice.pieces[i].text in _AFTER:
         i += 1  # flowers on 1 and 4 only
     if i >= len(ctx.lattice.pieces):
         return True
     p = ctx.lattice.pieces[i]
     if p.form == "mark" and p.text in ".,":  # no point or comma of a number
-        return i + 1 >= len(ctx.lattice.pieces) or not ctx.lattice.pieces[i + 1].glued
+        return i + 1 >= len(ctx.lattice.pieces) or not (
+            ctx.lattice.pieces[i + 1].glued and ctx.lattice.pieces[i + 1].form != "nl"
+        )
     return p.form == "nl" or (p.form == "mark" and p.text in ";!?)")
 
 
-def _listed(ctx: Context, i: int) -> list[tuple[list[str], int]]:
+def listed(ctx: Context, i: int) -> list[tuple[list[str], int]]:
     """The lists of labels that begin at piece i, each with its end."""
     first = _label(ctx, i)
     if first is None:
@@ -140,7 +142,7 @@ def _line_closes_with_a_label(ctx: Context, start: int) -> bool:
         end -= 1
     for i in range(max(start, end - 4), end):
         at, said = _after_the_word(ctx, i)
-        if said and at > i and any(stop == end and len(some) == 1 for some, stop in _listed(ctx, at)):
+        if said and at > i and any(stop == end and len(some) == 1 for some, stop in listed(ctx, at)):
             return True
     return False
 
@@ -167,7 +169,7 @@ def _again(ctx: Context, end: int, label: str, known: dict[str, PlantDraft]) -> 
     for k in range(end + 1, min(end + 7, len(pieces))):
         nxt = _label(ctx, k + 1) if pieces[k].text == "on" else None
         if nxt is not None:
-            return pieces[end].text == "," and nxt[0] == str(int(label) + 1) and _ends(ctx, nxt[1])
+            return pieces[end].text in {",", ".", ";"} and nxt[0] == str(int(label) + 1) and ends(ctx, nxt[1])
     return False
 
 
@@ -180,7 +182,7 @@ def ahead(ctx: Context, start: int, behind: bool = False) -> Owners | None:
     opens = start == 0 or pieces[start - 1].form == "nl" or pieces[start - 1].text in {".", ";"}
     bare = (behind or not known or opens) and _line_closes_with_a_label(ctx, start)
     for i in range(start, min(start + 16, len(pieces))):
-        if _ends(ctx, i):
+        if ends(ctx, i):
             return None
         preposition = pieces[i].text in _BEFORE
         if not preposition and not (bare and i > start):
@@ -191,13 +193,13 @@ def ahead(ctx: Context, start: int, behind: bool = False) -> Owners | None:
         said = said or _ordinal(ctx, at) is not None
         if not preposition and not (said and at > i):
             continue
-        for labels, end in reversed(_listed(ctx, at)):
+        for labels, end in reversed(listed(ctx, at)):
             said = said or (preposition and len(labels) == 1 and _again(ctx, end, labels[0], known))
             goes_on = said and (
                 (end < len(pieces) and pieces[end].text in {"and", "but"})
                 or (preposition and len(labels) == 1 and _chained(ctx, end, behind))
             )
-            if not (_ends(ctx, end) or goes_on) or not (
+            if not (ends(ctx, end) or goes_on) or not (
                 said or (len(known) > 1 and (len(labels) > 1 or _one_only(ctx, start, i, end)))
             ):
                 continue

@@ -10,6 +10,7 @@ from notesparse.observing.naming.names import Name
 from notesparse.observing.paper import forms
 from notesparse.observing.paper.tables import read_table
 from notesparse.observing.shown import meaning, reasons, repairs, tied, wording
+from notesparse.observing.walking import counted as counted_plants
 from notesparse.observing.walking import exceptions, said_once
 from notesparse.observing.walking.bars import bar, past_the_cue, read_cue, unbars
 from notesparse.observing.walking.clause_ends import clear_waiting, end_clause, nothing_named
@@ -45,6 +46,7 @@ def walk(w: Listener) -> None:
     steps(w)
     revise.settle_targets(w.ctx)
     revise.leave_out_the_hurt(w.ctx)
+    counted_plants.leave_out_the_untold(w)
 
 
 def steps(w: Listener) -> None:
@@ -122,7 +124,8 @@ def steps(w: Listener) -> None:
             k += 1
             continue
         if not w.barred and s.start not in ctx.struck:
-            at = exceptions.several(w, s.start)
+            at = counted_plants.named(w, s.start)
+            at = exceptions.several(w, s.start) if at is None else at
             at = counts_in_order(w, s.start) if at is None else at
             if at is not None:
                 clear_waiting(w)
@@ -148,6 +151,8 @@ def steps(w: Listener) -> None:
             k += 1
             continue
         phrase(w, s.phrase, k)
+        if s.phrase.form in {"n_plants", "sampled"} or s.phrase.rule == "sampled":
+            counted_plants.number_them(w, k)
         k += 1
     end_clause(w, len(w.segments))
 
@@ -161,6 +166,8 @@ def counts_may_begin(w: Listener, s: Segment) -> bool:
         return False
     if ctx.tally is not None and ctx.tally.what is None:
         return False  # 5 | w/ fl in top 2
+    if counted_plants.counted(w):
+        return False  # 5 plants, R5 on 1 and 2: their numbers
     pieces = ctx.lattice.pieces
     i = s.start - 1
     while i >= 0 and (ctx.lattice.filler[i] or pieces[i].text in {"with", "had", "have"}):
@@ -414,6 +421,8 @@ def phrase(w: Listener, ph: Phrase, k: int) -> None:
         ctx.mark(a, b, UNREAD, "a negation with nothing to turn round")
         w.negative = None
     find_owner(w, ph, span, k)
+    if ph.rule in {"flowers", "pods", "seeds", "state", "trif", "nodes"}:
+        counted_plants.of_them_all(w, ph)
     used = dispatch(w, ph, span, k)
     took = "evidence" if used is True else "filler" if used == "filler" else "unread"
     ctx.steps.append((span, wording(ph.form), meaning(ph), took, reasons(ph, w.rivals)))
