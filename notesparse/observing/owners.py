@@ -169,8 +169,25 @@ def _again(ctx: Context, end: int, label: str, known: dict[str, PlantDraft]) -> 
     for k in range(end + 1, min(end + 7, len(pieces))):
         nxt = _label(ctx, k + 1) if pieces[k].text == "on" else None
         if nxt is not None:
-            return pieces[end].text in {",", ".", ";"} and nxt[0] == str(int(label) + 1) and ends(ctx, nxt[1])
+            return pieces[end].text in {",", ".", ";"} and nxt[0] == str(int(label) + 1) and (
+                ends(ctx, nxt[1]) or pieces[nxt[1]].text in {"and", "but"}
+            )
     return False
+
+
+def _the_second(ctx: Context, start: int, known: dict[str, PlantDraft]) -> Owners | None:
+    """`nine trifs on the first plant. eight on the second`: a figure alone, and the plant that counts on."""
+    pieces, edges = ctx.lattice.pieces, ctx.lattice.edges
+    on = next((e.end for e in edges[start] if e.kind == "INT" and e.end < len(pieces) and pieces[e.end].text == "on"), 0)
+    if not on or on + 2 >= len(pieces) or pieces[on + 1].text != "the":
+        return None
+    for e in edges[on + 2]:
+        follows = e.kind == "ORD" and int(e.means) == len(known) + 1
+        if follows and (ends(ctx, e.end) or pieces[e.end].text in {"and", "but", "with"}):
+            made = ctx.begin([str(e.means)], ctx.span(on, e.end))
+            made[0].named_behind = True
+            return Owners(on, e.end, made)
+    return None
 
 
 def ahead(ctx: Context, start: int, behind: bool = False) -> Owners | None:
@@ -180,6 +197,9 @@ def ahead(ctx: Context, start: int, behind: bool = False) -> Owners | None:
     pieces = ctx.lattice.pieces
     known = {p.label.lower(): p for p in visit.plants if not p.dropped} if visit is not None else {}
     opens = start == 0 or pieces[start - 1].form == "nl" or pieces[start - 1].text in {".", ";"}
+    nth = _the_second(ctx, start, known) if behind else None
+    if nth is not None:
+        return nth
     bare = (behind or not known or opens) and _line_closes_with_a_label(ctx, start)
     for i in range(start, min(start + 16, len(pieces))):
         if ends(ctx, i):

@@ -174,6 +174,8 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, links, mark = w.ahead(k)
     value = findings.number_value(ph)
+    if nxt is not None and w.owned is not None and nxt.start >= w.owned.start:
+        nxt = None  # nine trifs on plant one. eight on two
     if said_once.read(w, ph, span, value):
         return True
     if ph.start and any(e.kind == "COMPASS" for e in ctx.lattice.edges[ph.start - 1]) and not ctx.explicit:
