@@ -619,7 +619,7 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             return False
         return leaves.topleaf(ctx, ph, span)
     if rule == "relative":
-        return leaves.relative(ctx, ph, span)
+        return than_plant(w, ph, span)
     if (
         f == "scar_n"
         and nxt is not None
@@ -677,6 +677,34 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.mark(ph.start, ph.end, "weak", "nothing said of it")
         return "barred"
     return False
+
+
+def than_plant(w: Listener, ph: Phrase, span: Span) -> bool:
+    """`2 one more tf than 1, same pods`: the plant that it is more than, where it is named behind."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    at = ph.end
+    if at < len(pieces) and pieces[at].text in {"than", "then"}:
+        at += 1
+    elif at and pieces[at - 1].text not in {"than", "then"}:
+        return leaves.relative(ctx, ph, span)
+    while at < len(pieces) and pieces[at].text in {"plant", "number", "no", "#", "the", "p"}:
+        at += 1
+    found = [e for e in ctx.lattice.edges[at] if e.kind in {"INT", "ORD"}] if at < len(pieces) else []
+    got = max(found, key=lambda e: e.end, default=None)
+    if got is None or ctx.visit is None:
+        return leaves.relative(ctx, ph, span)
+    source = ctx.visit.plant(str(got.means))
+    end = got.end
+    while end < len(pieces) and pieces[end].text in {"one", "plant"}:
+        end += 1
+    if source is None or source in ctx.plants or not (w.closes(end) or pieces[end].text in _GOES_ON):
+        return leaves.relative(ctx, ph, span)
+    if not leaves.relative(ctx, ph, span.cover(ctx.span(ph.start, end)), source):
+        return False
+    ctx.mark(ph.start, end, EVIDENCE)
+    counted_plants.cut(w, end)
+    w.resume_at = end
+    return True
 
 
 def plant_next(w: Listener, k: int) -> bool:
