@@ -190,6 +190,38 @@ def _the_second(ctx: Context, start: int, known: dict[str, PlantDraft]) -> Owner
     return None
 
 
+_IS = {"'s", "is", "was", "one", "s", "would", "be"}
+_PUT_RIGHT = {"wait", "sorry", "correction", "mean", "actually", "make", "scratch"}
+
+
+def _that_is(ctx: Context, start: int, known: dict[str, PlantDraft]) -> Owners | None:
+    """`seed an eighth of an inch third node down, R5, that's plant four`: named at the end of the sentence, with marks
+    before."""
+    pieces, soft = ctx.lattice.pieces, ctx.lattice.soft
+    for i in range(start, min(start + 40, len(pieces))):
+        p = pieces[i]
+        nxt = pieces[i + 1] if i + 1 < len(pieces) else p
+        no = p.text in {"no", "not"} and (nxt.form == "mark" or nxt.text in _PUT_RIGHT | {"that", "thats", "this"})
+        if p.form == "nl" or no or p.text in _PUT_RIGHT or (p.text in {".", ";"} and soft[i] is None):
+            return None
+        if any(e.kind in {"PLANT", "PLETTER"} for e in ctx.lattice.edges[i]):
+            return None
+        if p.text not in {"that", "thats", "this"} or i == start:
+            continue
+        at = i + 1
+        while at < len(pieces) and pieces[at].text in _IS:
+            at += 1
+        first, said = _after_the_word(ctx, at)
+        if not said or at == i + 1 and p.text != "thats":
+            continue
+        for labels, end in reversed(listed(ctx, first)):
+            if ends(ctx, end) and len(labels) == 1 and labels[0].lower() not in known:
+                made = ctx.begin(labels, ctx.span(first, end))
+                made[0].named_behind = True
+                return Owners(i, end, made)
+    return None
+
+
 def ahead(ctx: Context, start: int, behind: bool = False) -> Owners | None:
     """The plants named at the end of the clause whose first word stands at piece `start`; those that were not named
     before begin here. `behind`: the note names its plants behind what is said of them."""
@@ -198,6 +230,7 @@ def ahead(ctx: Context, start: int, behind: bool = False) -> Owners | None:
     known = {p.label.lower(): p for p in visit.plants if not p.dropped} if visit is not None else {}
     opens = start == 0 or pieces[start - 1].form == "nl" or pieces[start - 1].text in {".", ";"}
     nth = _the_second(ctx, start, known) if behind else None
+    nth = _that_is(ctx, start, known) if nth is None and (behind or not known) else nth
     if nth is not None:
         return nth
     bare = (behind or not known or opens) and _line_closes_with_a_label(ctx, start)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from notesparse.observing import leaves, organs, tallies
 from notesparse.observing.draft import TallyDraft
 from notesparse.observing.finding import findings
-from notesparse.observing.fold import EVIDENCE, UNREAD
+from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
 from notesparse.observing.walking import groups, said_once
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.corrections import move_span
@@ -178,6 +178,11 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         nxt = None  # nine trifs on plant one. eight on two
     if said_once.read(w, ph, span, value):
         return True
+    if isinstance(value, int) and nxt is not None and nxt.rule == "same" and not mark and _more_like_it(w, ph, nxt):
+        had = list(ctx.plants) if ctx.lattice.pieces[ph.start - 1].text == "another" else []
+        ctx.begin([str(int(ctx.next_label()) + i) for i in range(value - len(had))], span)
+        ctx.plants = [*had, *ctx.plants]
+        return True
     if ph.start and any(e.kind == "COMPASS" for e in ctx.lattice.edges[ph.start - 1]) and not ctx.explicit:
         return False  # north 80 is at full bloom
     if ph.end < len(ctx.lattice.pieces) and ctx.lattice.pieces[ph.end].text in _THAN and _ends_or_than(w, ph.end + 1):
@@ -335,6 +340,17 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     return False
 
 
+def _more_like_it(w: Listener, ph: Phrase, nxt: Phrase) -> bool:
+    """`then two more just like the second one`: so many plants that follow."""
+    words = [p.text for p in w.ctx.lattice.pieces[ph.end : nxt.start]]
+    told = w.ctx.visit is not None and any(not p.dropped and not p.empty for p in w.ctx.visit.plants)
+    another = ph.start > 0 and w.ctx.lattice.pieces[ph.start - 1].text == "another"
+    more = "more" in words or (another and len(w.ctx.plants) == 1 and w.ctx.plants[0].empty)
+    follows = w.ctx.next_label().isdigit() and numbers_of(ph)[:1] and 1 < numbers_of(ph)[0] <= _MOST_MORE
+    return told and more and bool(follows) and set(words) <= {"more", "plants", "that", "were", "are", "just", "was", "of"}
+
+
+_MOST_MORE = 12
 _THAN = frozenset({"more", "fewer", "less", "extra"})
 
 
