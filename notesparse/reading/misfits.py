@@ -63,6 +63,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "ord_up": (organs.no_node_up,),
     "ord_almost": (organs.not_yet_open,),
     "top_almost": (organs.not_yet_open,),
+    "no_brown": (counts.none_brown_pods,),
     "n_brown": (counts.asked_how_many, counts.brown_on_one),
     "count_brown": (counts.brown_and_more,),
     "r1": (stages.before_you_know, stages.no_stage_heard, stages.a_name_of_letters),

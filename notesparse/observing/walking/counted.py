@@ -15,8 +15,9 @@ _RUN = frozenset({"-", "thru", "through", "to"})
 _BEFORE = frozenset({"on", "for", "except", "cept", "exc", "xcpt", "xcept", "excepting", "but", "save"})
 _PASSED = frozenset({"for", "on", "the", "plants", "plant", "numbers", "number", "#"})
 _HAS = frozenset({"has", "have", "had", "is", "are", "was", "were", "'s", "s", "got", "'re", "re"})
+_ONE_IS = frozenset({"has", "is", "was", "'s", "s"})
 _TOLD = frozenset({"SEED", "BEAN", "POD", "FLOWER", "NO", "NONE", "BROWN", "ALLPL", "EVERYW", "TRIF", "R", "V"})
-_UNITS = frozenset({"TRIF", "NODE", "NODES", "INCH", "MM", "CM", "PCT", "OF", "FRAC", "ROWS"})
+_UNITS = frozenset({"TRIF", "NODE", "NODES", "INCH", "MM", "CM", "PCT", "OF", "FRAC", "ROWS", "MONTH", "FOOT"})
 _SHARES = frozenset({"n_of_m", "n_slash_m", "n_in_m", "other_n", "other_one", "half", "most", "lots", "frac"})
 
 
@@ -39,6 +40,8 @@ def number_them(w: Listener, k: int) -> None:
     lists = [x for i in range(ph.end, end) if (x := _behind(w, i) or _heading(w, i)) is not None]
     named = {label for labels, _ in lists for label in labels}
     listed = any(len(labels) > 1 or _which_has(w, at) for labels, at in lists)
+    if not listed and sum(map(int, named)) == many:
+        return  # 6 plants, R2 on 1, R3 on 3, R4 on 2: how many, and not which
     if not (listed or len(named) > 2) or not all(0 < int(x) <= many for x in named):
         return
     for p in ctx.begin([str(n) for n in range(1, many + 1)], ctx.span(ph.start, ph.end)):
@@ -102,6 +105,8 @@ def _heading(w: Listener, i: int) -> tuple[list[str], int] | None:
         end += 1
     if end >= len(pieces):
         return None
+    if not on and len(got[0]) == 1 and pieces[end].text not in _ONE_IS:
+        return None  # 2 are R3: so many
     said = pieces[end].text in _HAS or (on and {e.kind for e in ctx.lattice.edges[end]} & _TOLD)
     return (got[0], got[1] if on else end) if said else None
 
@@ -117,7 +122,7 @@ def named(w: Listener, i: int) -> int | None:
     if len(plants) != len(got[0]):
         return None
     ctx.close()
-    ctx.plants, ctx.explicit, ctx.group, ctx.tally = plants, True, None, None
+    ctx.plants, ctx.explicit, ctx.group, ctx.tally, ctx.last_what = plants, True, None, None, None
     ctx.statements.clear()
     ctx.mark(i, got[1], EVIDENCE)
     cut(w, got[1])
@@ -142,6 +147,9 @@ def of_them_all(w: Listener, ph: Phrase) -> None:
     """`6 plants. Past bloom`: what is said of none of the plants that were counted is said of all of them."""
     ctx = w.ctx
     there = counted(w)
+    after = [p.text for p in ctx.lattice.pieces[ph.end : ph.end + 3]]
+    if ph.rule == "stage" and not {"except", "but", "save"} & set(after):
+        return  # of the field; R5 all but 3 and 6: of the plants
     if there and not ctx.plants and ctx.group is None and ctx.tally is None and w.owned is None:
         ctx.group, ctx.group_n, ctx.group_span = "all", None, ctx.span(ph.start, ph.end)
 

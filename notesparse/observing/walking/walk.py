@@ -421,7 +421,7 @@ def phrase(w: Listener, ph: Phrase, k: int) -> None:
         ctx.mark(a, b, UNREAD, "a negation with nothing to turn round")
         w.negative = None
     find_owner(w, ph, span, k)
-    if ph.rule in {"flowers", "pods", "seeds", "state", "trif", "nodes"}:
+    if ph.rule in {"flowers", "pods", "seeds", "state", "trif", "nodes", "stage"}:
         counted_plants.of_them_all(w, ph)
     used = dispatch(w, ph, span, k)
     took = "evidence" if used is True else "filler" if used == "filler" else "unread"

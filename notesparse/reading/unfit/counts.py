@@ -214,6 +214,12 @@ def asked_how_many(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end) == "?" and "INT" in kinds(lattice, p.end + 1)
 
 
+def none_brown_pods(lattice: Lattice, p: Phrase) -> bool:
+    """`none brown, pods full 2nd node dn`: the pods behind the comma are of what follows."""
+    i, last = p.path[-1]
+    return last.kind == "POD" and i > p.start and lattice.pieces[i - 1].form == "mark"
+
+
 def brown_on_one(lattice: Lattice, p: Phrase) -> bool:
     """`90 percent of the pods brown on one`: plant one, and no one brown pod."""
     on = any(text(lattice, i) == "on" for i in range(p.start + 1, p.end))
