@@ -169,8 +169,10 @@ def _again(ctx: Context, end: int, label: str, known: dict[str, PlantDraft]) -> 
     for k in range(end + 1, min(end + 7, len(pieces))):
         nxt = _label(ctx, k + 1) if pieces[k].text == "on" else None
         if nxt is not None:
-            return pieces[end].text in {",", ".", ";"} and nxt[0] == str(int(label) + 1) and (
-                ends(ctx, nxt[1]) or pieces[nxt[1]].text in {"and", "but"}
+            return (
+                pieces[end].text in {",", ".", ";"}
+                and nxt[0] == str(int(label) + 1)
+                and (ends(ctx, nxt[1]) or pieces[nxt[1]].text in {"and", "but"})
             )
     return False
 
@@ -178,7 +180,9 @@ def _again(ctx: Context, end: int, label: str, known: dict[str, PlantDraft]) -> 
 def _the_second(ctx: Context, start: int, known: dict[str, PlantDraft]) -> Owners | None:
     """`nine trifs on the first plant. eight on the second`: a figure alone, and the plant that counts on."""
     pieces, edges = ctx.lattice.pieces, ctx.lattice.edges
-    on = next((e.end for e in edges[start] if e.kind == "INT" and e.end < len(pieces) and pieces[e.end].text == "on"), 0)
+    on = next(
+        (e.end for e in edges[start] if e.kind == "INT" and e.end < len(pieces) and pieces[e.end].text == "on"), 0
+    )
     if not on or on + 2 >= len(pieces) or pieces[on + 1].text != "the":
         return None
     for e in edges[on + 2]:

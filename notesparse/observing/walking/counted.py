@@ -33,7 +33,11 @@ def number_them(w: Listener, k: int) -> None:
     for s in w.segments[k + 1 :]:
         if s.start >= end:
             break
-        if s.phrase is not None and s.phrase.rule in {"label", "stop"} and s.phrase.form not in {"bare", "plant_commas"}:
+        if (
+            s.phrase is not None
+            and s.phrase.rule in {"label", "stop"}
+            and s.phrase.form not in {"bare", "plant_commas"}
+        ):
             return
         if s.phrase is not None and s.phrase.form in _SHARES:
             return

@@ -347,7 +347,9 @@ def _more_like_it(w: Listener, ph: Phrase, nxt: Phrase) -> bool:
     another = ph.start > 0 and w.ctx.lattice.pieces[ph.start - 1].text == "another"
     more = "more" in words or (another and len(w.ctx.plants) == 1 and w.ctx.plants[0].empty)
     follows = w.ctx.next_label().isdigit() and numbers_of(ph)[:1] and 1 < numbers_of(ph)[0] <= _MOST_MORE
-    return told and more and bool(follows) and set(words) <= {"more", "plants", "that", "were", "are", "just", "was", "of"}
+    return (
+        told and more and bool(follows) and set(words) <= {"more", "plants", "that", "were", "are", "just", "was", "of"}
+    )
 
 
 _MOST_MORE = 12

@@ -16,7 +16,9 @@ def find_owner(w: Listener, ph: Phrase, span: Span, k: int) -> None:
     """Looks, where something begins to be said, for the plants that are named behind it."""
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
     shares = ph.rule in {"percent", "ratio", "podshare"} and counted.counted(w)
-    speaks = ph.rule in _SPEAKS or shares or (w.behind and (ph.rule in {"bareint", "ratio", "percent"} or ph.form == "md"))
+    speaks = (
+        ph.rule in _SPEAKS or shares or (w.behind and (ph.rule in {"bareint", "ratio", "percent"} or ph.form == "md"))
+    )
     if not speaks or w.owned is not None or not _begins(w, ph.start):
         return
     w.owned = owners.ahead(ctx, ph.start, w.behind)

@@ -16,7 +16,9 @@ _TOPS = frozenset({"up_top", "bare_top", "top_n", "top_two", "top_four", "top_1"
 def _past_bloom(w: Listener) -> bool:
     """What was spoken of last are flowers that are gone."""
     ctx = w.ctx
-    last = ctx.open[0] if ctx.open else ctx.plants[-1].sightings[-1] if ctx.plants and ctx.plants[-1].sightings else None
+    last = (
+        ctx.open[0] if ctx.open else ctx.plants[-1].sightings[-1] if ctx.plants and ctx.plants[-1].sightings else None
+    )
     return last is not None and last.what == "flowers" and last.past
 
 
