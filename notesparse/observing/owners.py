@@ -11,7 +11,7 @@ from notesparse.observing.fold import Context
 _BEFORE = {"on", "for", "of"}
 _JOIN = {",", "and", "&", "+", "or"}
 _RUN = {"-", "–", "thru", "through", "to"}
-_EXCEPT = {"except", "cept", "exc", "xcpt", "xcept", "excepting", "but", "save", "minus", "than"}
+EXCEPT = {"except", "cept", "exc", "xcpt", "xcept", "excepting", "but", "save", "minus", "than"}
 _SAYS_PLANT = {"PLANT", "PLETTER", "NUMBERW", "HASH"}
 
 
@@ -244,7 +244,7 @@ def ahead(ctx: Context, start: int, behind: bool = False) -> Owners | None:
         preposition = pieces[i].text in _BEFORE
         if not preposition and not (bare and i > start):
             continue
-        if i > start and pieces[i - 1].text in _EXCEPT:
+        if i > start and pieces[i - 1].text in EXCEPT:
             return None  # no pods except on plant 3
         at, said = _after_the_word(ctx, i + preposition)
         said = said or _ordinal(ctx, at) is not None

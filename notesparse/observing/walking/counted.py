@@ -18,7 +18,7 @@ _HAS = frozenset({"has", "have", "had", "is", "are", "was", "were", "'s", "s", "
 _ONE_IS = frozenset({"has", "is", "was", "'s", "s"})
 _TOLD = frozenset({"SEED", "BEAN", "POD", "FLOWER", "NO", "NONE", "BROWN", "ALLPL", "EVERYW", "TRIF", "R", "V"})
 _UNITS = frozenset({"TRIF", "NODE", "NODES", "INCH", "MM", "CM", "PCT", "OF", "FRAC", "ROWS", "MONTH", "FOOT"})
-_SHARES = frozenset({"n_of_m", "n_slash_m", "n_in_m", "other_n", "other_one", "half", "most", "lots", "frac"})
+_SHARES = frozenset({"n_of_m", "n_slash_m", "n_in_m", "half", "most", "lots", "frac"})
 
 
 def number_them(w: Listener, k: int) -> None:
@@ -111,6 +111,10 @@ def _heading(w: Listener, i: int) -> tuple[list[str], int] | None:
         return None
     if not on and len(got[0]) == 1 and pieces[end].text not in _ONE_IS:
         return None  # 2 are R3: so many
+    told = {e.kind for e in ctx.lattice.edges[end]}
+    joined = any(p.text in {"and", "&"} | _RUN for p in pieces[i : got[1]])
+    if not on and joined and len(got[0]) > 1 and told & {"R", "V"}:
+        return got  # one through five R5
     said = pieces[end].text in _HAS or (on and {e.kind for e in ctx.lattice.edges[end]} & _TOLD)
     return (got[0], got[1] if on else end) if said else None
 
@@ -154,8 +158,50 @@ def of_them_all(w: Listener, ph: Phrase) -> None:
     after = [p.text for p in ctx.lattice.pieces[ph.end : ph.end + 3]]
     if ph.rule == "stage" and not {"except", "but", "save"} & set(after):
         return  # of the field; R5 all but 3 and 6: of the plants
+    if not there:
+        return
+    told = _told_behind(w, ph, there)
+    if told is not None and (w.owned is None or len(w.owned.plants) < len(told.plants)):
+        w.owned = told
+        ctx.close()
+        ctx.plants, ctx.explicit, ctx.group = told.plants, True, None
     if there and not ctx.plants and ctx.group is None and ctx.tally is None and w.owned is None:
         ctx.group, ctx.group_n, ctx.group_span = "all", None, ctx.span(ph.start, ph.end)
+
+
+def _told_behind(w: Listener, ph: Phrase, there: list[PlantDraft]) -> owners.Owners | None:
+    """`flowers on one two and four`: which of the plants, at the end of the clause that this phrase begins."""
+    pieces = w.ctx.lattice.pieces
+    if not w.begins(ph.start):
+        return None
+    for i in range(ph.end, len(pieces)):
+        if w.hard_end(i) or pieces[i].text == "," or pieces[i].text in owners.EXCEPT:
+            return None
+        got = _behind(w, i) if pieces[i].text == "on" else None
+        if got is not None and len(got[0]) > 1:
+            plants = [p for p in there if p.label in got[0]]
+            return owners.Owners(i, got[1], plants) if len(plants) == len(got[0]) else None
+    return None
+
+
+def none_on(w: Listener, at: int) -> tuple[list[PlantDraft], int] | None:
+    """`none on three and five`: at piece `at` stands `on`; which plants these are, and where the words end."""
+    there = counted(w)
+    got = _behind(w, at) if there and at < len(w.ctx.lattice.pieces) else None
+    plants = [p for p in there if got is not None and p.label in got[0]]
+    return (plants, got[1]) if got is not None and len(plants) == len(got[0]) else None
+
+
+def the_others(w: Listener, nxt: Phrase | None, n: list[int]) -> bool:
+    """`R4 on 2 and 5, the other four R3`: what follows is of the plants of which no stage was told."""
+    ctx = w.ctx
+    told = ("stated_r", "stated_v")
+    rest = [p for p in counted(w) if not any(k in p.facts for k in told)]
+    if nxt is None or nxt.rule != "stage" or not rest or len(rest) == len(counted(w)) or (n and n[0] != len(rest)):
+        return False
+    ctx.close()
+    ctx.plants, ctx.explicit, ctx.group = rest, True, None
+    return True
 
 
 def leave_out_the_untold(w: Listener) -> None:

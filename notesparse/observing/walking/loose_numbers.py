@@ -6,7 +6,7 @@ from notesparse.observing import leaves, organs, tallies
 from notesparse.observing.draft import TallyDraft
 from notesparse.observing.finding import findings
 from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
-from notesparse.observing.walking import groups, said_once
+from notesparse.observing.walking import counted, groups, said_once
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.corrections import move_span
 from notesparse.observing.walking.listening import OWN, Listener
@@ -86,6 +86,14 @@ def none_on(w: Listener, ph: Phrase, span: Span) -> bool:
     pieces, visit = ctx.lattice.pieces, ctx.visit
     if visit is None or ctx.last_what not in {"flowers", "pods", "seeds"} or ph.end + 1 >= len(pieces):
         return False
+    named_ones = counted.none_on(w, ph.end)
+    if named_ones is not None:
+        ctx.plants, ctx.explicit = named_ones[0], True
+        organs.look(ctx, ctx.last_what, False, span.cover(ctx.span(ph.start, named_ones[1])))
+        ctx.mark(ph.start, named_ones[1], EVIDENCE)
+        ctx.leave_plants()
+        w.resume_at = named_ones[1]
+        return True
     if pieces[ph.end].text not in {"on", "in"} and pieces[ph.end].form != "int":
         return False
     end = ph.end + (pieces[ph.end].form != "int")
@@ -201,8 +209,8 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             w.false_start = nxt.start
             return "filler"
     if nxt is not None and nxt.rule == "dittomark" and nxt.start == ph.end and isinstance(value, int):
-        counted = _as_above(w, value, span)
-        if counted:
+        as_above = _as_above(w, value, span)
+        if as_above:
             ctx.mark(nxt.start, nxt.end, EVIDENCE)  # 1. 4 tri, and under it 2. 5 "
             w.resume_at = nxt.end
             return True
