@@ -116,6 +116,7 @@ class PlantDraft:
     line: int = 0
     every: bool = False  # stands for all plants that the visit names later
     named_behind: bool = False  # named behind what was said of it first
+    counted: bool = False  # one of so many that were counted, its number named further on
 
     def put(self, key: str, value: Any, span: Span, *, group: bool = False, copied: bool = False) -> Entry:
         entry = Entry(value, span, copied, group)

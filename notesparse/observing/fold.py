@@ -197,7 +197,9 @@ class Context:
         if all(p.empty for p in live):
             return live
         asked = [a.plant for a in self.asks if a.plant is not None]  # 77 trifs: there, and only the count is open
-        return [p for p in live if not p.empty or p is live[-1] or not p.named or any(p is q for q in asked)]
+        return [
+            p for p in live if not p.empty or p.counted or p is live[-1] or not p.named or any(p is q for q in asked)
+        ]
 
     def need_plants(self, span: Span, fresh_key: str | None = None) -> list[PlantDraft]:
         """The plants that a fact belongs to; a note that names none describes plant 1, 2, ... line by line."""

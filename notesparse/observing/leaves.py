@@ -200,12 +200,12 @@ def trif(ctx: Context, ph: Phrase, span: Span) -> bool:
     return True
 
 
-def relative(ctx: Context, ph: Phrase, span: Span) -> bool:
-    """`plant three, one more than that`: a count told by that of the plant before."""
+def relative(ctx: Context, ph: Phrase, span: Span, than: PlantDraft | None = None) -> bool:
+    """`plant three, one more than that`: a count told by that of the plant before, or of the plant that is named."""
     here, visit = ctx.plants, ctx.visit
     if len(here) != 1 or visit is None or ctx.group is not None or not ctx.explicit:
         return False
-    earlier = [p for p in visit.plants if p is not here[0] and not p.dropped]
+    earlier = [than] if than is not None else [p for p in visit.plants if p is not here[0] and not p.dropped]
     key = next((x for x in ("trifoliates", "nodes") if earlier and earlier[-1].last(x)), None)
     if key is None or here[0].last(key) is not None:
         return False

@@ -12,7 +12,7 @@ _BEFORE = {"on", "for", "of"}
 _JOIN = {",", "and", "&", "+", "or"}
 _RUN = {"-", "–", "thru", "through", "to"}
 _NONE = {"none", "no", "not", "nothing"}
-_EXCEPT = {"except", "cept", "exc", "xcpt", "xcept", "excepting", "but", "save", "minus", "than"}
+EXCEPT = {"except", "cept", "exc", "xcpt", "xcept", "excepting", "but", "save", "minus", "than"}
 _SAYS_PLANT = {"PLANT", "PLETTER", "NUMBERW", "HASH"}
 
 
@@ -67,18 +67,20 @@ def _none_named(ctx: Context) -> bool:
     return ctx.visit is None or all(p.dropped or p.named_behind for p in ctx.visit.plants)
 
 
-def _ends(ctx: Context, i: int) -> bool:
+def ends(ctx: Context, i: int) -> bool:
     while i < len(ctx.lattice.pieces) and ctx.lattice.pieces[i].text in _AFTER:
         i += 1  # flowers on 1 and 4 only
     if i >= len(ctx.lattice.pieces):
         return True
     p = ctx.lattice.pieces[i]
     if p.form == "mark" and p.text in ".,":  # no point or comma of a number
-        return i + 1 >= len(ctx.lattice.pieces) or not ctx.lattice.pieces[i + 1].glued
+        return i + 1 >= len(ctx.lattice.pieces) or not (
+            ctx.lattice.pieces[i + 1].glued and ctx.lattice.pieces[i + 1].form != "nl"
+        )
     return p.form == "nl" or (p.form == "mark" and p.text in ";!?)")
 
 
-def _listed(ctx: Context, i: int) -> list[tuple[list[str], int]]:
+def listed(ctx: Context, i: int) -> list[tuple[list[str], int]]:
     """The lists of labels that begin at piece i, each with its end."""
     first = _label(ctx, i)
     if first is None:
@@ -141,7 +143,7 @@ def _line_closes_with_a_label(ctx: Context, start: int) -> bool:
         end -= 1
     for i in range(max(start, end - 4), end):
         at, said = _after_the_word(ctx, i)
-        if said and at > i and any(stop == end and len(some) == 1 for some, stop in _listed(ctx, at)):
+        if said and at > i and any(stop == end and len(some) == 1 for some, stop in listed(ctx, at)):
             return True
     return False
 
@@ -168,8 +170,61 @@ def _again(ctx: Context, end: int, label: str, known: dict[str, PlantDraft]) -> 
     for k in range(end + 1, min(end + 7, len(pieces))):
         nxt = _label(ctx, k + 1) if pieces[k].text == "on" else None
         if nxt is not None:
-            return pieces[end].text == "," and nxt[0] == str(int(label) + 1) and _ends(ctx, nxt[1])
+            return (
+                pieces[end].text in {",", ".", ";"}
+                and nxt[0] == str(int(label) + 1)
+                and (ends(ctx, nxt[1]) or pieces[nxt[1]].text in {"and", "but"})
+            )
     return False
+
+
+def _the_second(ctx: Context, start: int, known: dict[str, PlantDraft]) -> Owners | None:
+    """`nine trifs on the first plant. eight on the second`: a figure alone, and the plant that counts on."""
+    pieces, edges = ctx.lattice.pieces, ctx.lattice.edges
+    on = next(
+        (e.end for e in edges[start] if e.kind == "INT" and e.end < len(pieces) and pieces[e.end].text == "on"), 0
+    )
+    if not on or on + 2 >= len(pieces) or pieces[on + 1].text != "the":
+        return None
+    for e in edges[on + 2]:
+        follows = e.kind == "ORD" and int(e.means) == len(known) + 1
+        if follows and (ends(ctx, e.end) or pieces[e.end].text in {"and", "but", "with"}):
+            made = ctx.begin([str(e.means)], ctx.span(on, e.end))
+            made[0].named_behind = True
+            return Owners(on, e.end, made)
+    return None
+
+
+_IS = {"'s", "is", "was", "one", "s", "would", "be"}
+_PUT_RIGHT = {"wait", "sorry", "correction", "mean", "actually", "make", "scratch"}
+
+
+def _that_is(ctx: Context, start: int, known: dict[str, PlantDraft]) -> Owners | None:
+    """`seed an eighth of an inch third node down, R5, that's plant four`: named at the end of the sentence, with marks
+    before."""
+    pieces, soft = ctx.lattice.pieces, ctx.lattice.soft
+    for i in range(start, min(start + 40, len(pieces))):
+        p = pieces[i]
+        nxt = pieces[i + 1] if i + 1 < len(pieces) else p
+        no = p.text in {"no", "not"} and (nxt.form == "mark" or nxt.text in _PUT_RIGHT | {"that", "thats", "this"})
+        if p.form == "nl" or no or p.text in _PUT_RIGHT or (p.text in {".", ";"} and soft[i] is None):
+            return None
+        if any(e.kind in {"PLANT", "PLETTER"} for e in ctx.lattice.edges[i]):
+            return None
+        if p.text not in {"that", "thats", "this"} or i == start:
+            continue
+        at = i + 1
+        while at < len(pieces) and pieces[at].text in _IS:
+            at += 1
+        first, said = _after_the_word(ctx, at)
+        if not said or at == i + 1 and p.text != "thats":
+            continue
+        for labels, end in reversed(listed(ctx, first)):
+            if ends(ctx, end) and len(labels) == 1 and labels[0].lower() not in known:
+                made = ctx.begin(labels, ctx.span(first, end))
+                made[0].named_behind = True
+                return Owners(i, end, made)
+    return None
 
 
 def ahead(ctx: Context, start: int, behind: bool = False) -> Owners | None:
@@ -179,20 +234,24 @@ def ahead(ctx: Context, start: int, behind: bool = False) -> Owners | None:
     pieces = ctx.lattice.pieces
     known = {p.label.lower(): p for p in visit.plants if not p.dropped} if visit is not None else {}
     opens = start == 0 or pieces[start - 1].form == "nl" or pieces[start - 1].text in {".", ";"}
+    nth = _the_second(ctx, start, known) if behind else None
+    nth = _that_is(ctx, start, known) if nth is None and (behind or not known) else nth
+    if nth is not None:
+        return nth
     bare = (behind or not known or opens) and _line_closes_with_a_label(ctx, start)
     for i in range(start, min(start + 16, len(pieces))):
-        if _ends(ctx, i):
+        if ends(ctx, i):
             return None
         preposition = pieces[i].text in _BEFORE
         if not preposition and not (bare and i > start):
             continue
-        if i > start and pieces[i - 1].text in _EXCEPT:
+        if i > start and pieces[i - 1].text in EXCEPT:
             return None  # no pods except on plant 3
         at, said = _after_the_word(ctx, i + preposition)
         said = said or _ordinal(ctx, at) is not None
         if not preposition and not (said and at > i):
             continue
-        for labels, end in reversed(_listed(ctx, at)):
+        for labels, end in reversed(listed(ctx, at)):
             said = said or (preposition and len(labels) == 1 and _again(ctx, end, labels[0], known))
             then_none = end + 1 < len(pieces) and pieces[end].text in {"and", "but"} and pieces[end + 1].text in _NONE
             goes_on = (
@@ -203,7 +262,7 @@ def ahead(ctx: Context, start: int, behind: bool = False) -> Owners | None:
                     or (preposition and len(labels) == 1 and _chained(ctx, end, behind))
                 )
             )
-            if not (_ends(ctx, end) or goes_on) or not (
+            if not (ends(ctx, end) or goes_on) or not (
                 said or (len(known) > 1 and (len(labels) > 1 or _one_only(ctx, start, i, end)))
             ):
                 continue

@@ -286,6 +286,8 @@ def _moisture_of_grain(st: Stretch, values: list[units.Amount], end: int) -> boo
     if len(values) != 1 or not isinstance(value, int | float) or not 6 <= value <= 35:
         return False
     start = st.end
+    if text_at(lat, end) in {"/", "-"} and end + 1 < len(st.pieces) and st.pieces[end + 1].form == "int":
+        return False  # Otter Run 9/29: a day
     edge = longest(lat, start, "DEC", "INT")
     decimal = edge is not None and edge.kind == "DEC"
     said = text_at(lat, end) in {"moisture", "moist"} or (

@@ -70,6 +70,10 @@ class Stretch(Counts):
             if text in {",", "-"} or text == ":":
                 self.sep = text if text != ":" else None
             return j + 1
+        listed = self._on_plants(j)
+        if listed is not None and self.cur is not None:
+            self.cur.wheres.append(" ".join(lat.original(j, listed).split()))
+            return self._use(j, listed)
         rule = self.phrase(j)
         if rule == "correct":
             nxt = self.at[j].end
@@ -315,6 +319,24 @@ class Stretch(Counts):
             self.items.append(self.cur)
             return self._use(j, said.end)
         return None
+
+    def _on_plants(self, j: int) -> int | None:
+        """`stink bugs on 1 and 3`: plants by their numbers, and no counts; where they end."""
+        cur = self.cur
+        if cur is None or cur.value is not None or cur.kind not in {"insect", "disease"} or self.sep:
+            return None
+        if text_at(self.lattice, j) != "on":
+            return None
+        k, many = j + 1, 0
+        while (edge := longest(self.lattice, k, "INT", sound=False)) is not None:
+            many, end = many + 1, edge.end
+            k = end
+            while text_at(self.lattice, k) in {",", "and", "&"}:
+                k += 1
+            if k == end:
+                break
+        closes = many > 1 and (end >= len(self.pieces) or self.pieces[end].form == "nl" or self.hard(end))
+        return end if closes else None
 
     def _place(self, j: int) -> int | None:
         cur = self.cur

@@ -70,7 +70,7 @@ def titled_whole(s: Surroundings, chosen: list[Name]) -> list[Name]:
     """`Saw Pit     8-30-98` at the head of a page: all of the title is the name, whatever its first words may mean."""
     lines = [x for x in lines_of(s.lattice.text, s.pieces) if not x.blank][:_HEAD]
     if s.shouted or not any(_dated(s, line) for line in lines):
-        return chosen
+        return heads_alike(s, chosen)
     out: list[Name] = []
     for name in chosen:
         cell = next(
@@ -81,7 +81,39 @@ def titled_whole(s: Surroundings, chosen: list[Name]) -> list[Name]:
             text = " ".join(s.lattice.original(cell.start, name.end).split())
             name = replace(name, start=cell.start, cue_start=cell.start, text=text)
         out.append(name)
-    return out
+    return heads_alike(s, out)
+
+
+def heads_alike(s: Surroundings, chosen: list[Name]) -> list[Name]:
+    """`BIG CUT    planted 5/18`, and further down `LITTLE CUT    up 6/1`: heads in capitals that are written alike."""
+    if s.shouted:
+        return chosen
+    heads = [(line.start, end) for line in lines_of(s.lattice.text, s.pieces) if (end := _planted_head(s, line))]
+    known = [h for h in heads if any(h == (name.start, name.end) and name.seen for name in chosen)]
+    if not known:
+        return chosen
+    out = list(chosen)
+    for start, end in heads:
+        over = [name for name in out if name.start < end and start < name.end]
+        if start < known[0][0] or (start, end) in known or any(not name.seen for name in over):
+            continue
+        text = " ".join(s.lattice.original(start, end).split())
+        out = [name for name in out if name not in over] + [Name(start, end, text, "line", True, start)]
+    return sorted(out, key=lambda name: name.start)
+
+
+def _planted_head(s: Surroundings, line: Line) -> int:
+    """Where the words in capitals end that stand alone before a day of planting or emergence; 0 where none do."""
+    if line.blank or line.number in s.table_lines or len(line.cells) < 2:
+        return 0
+    end = line.cells[0].end
+    words = [s.lattice.original(i, i + 1) for i in range(line.start, end)]
+    plain = all(s.pieces[i].form == "word" for i in range(line.start, end))
+    if not 0 < len(words) <= _MOST_WORDS or not plain or not all(x.isupper() for x in words):
+        return 0
+    if max(map(len, words)) < _FEWEST_LETTERS or s.text(line.start) in _TITLES | {"replant", "replanted"}:
+        return 0
+    return end if any(p.rule in {"planted", "emerged"} for p in s.phrases[line.cells[1].start]) else 0
 
 
 def _opens_title(s: Surroundings, a: int, name: Name, end: int) -> bool:

@@ -283,6 +283,9 @@ def take(ctx: Context, line: Line, root: Step) -> int | None:
             organs.look(ctx, str(organ), False, span)
             ctx.mark(line.start, line.end, EVIDENCE)
             return line.end
+        answered = _of_the_plant_above(ctx, line, str(organ), first, root)
+        if answered is not None:
+            return answered
     if organ == "brown" and "PCT" in kinds and number is not None and number <= 100:
         plants = ctx.plants or ctx.begin([ctx.next_label()], span, named=False)
         for p in plants:
@@ -309,6 +312,30 @@ def take(ctx: Context, line: Line, root: Step) -> int | None:
         ctx.mark(line.start, line.end, EVIDENCE)
         return line.end
     return _asked_again(ctx, line, organ, question, kinds, first, root)
+
+
+def _of_the_plant_above(ctx: Context, line: Line, organ: str, first: str, root: Step) -> int | None:
+    """`plant 1 tf? 10`, and under it `bloom? top node`, `bloom? none`: of the plant that was named above; where the answer
+    goes on."""
+    p = ctx.plants[-1] if len(ctx.plants) == 1 and ctx.explicit else None
+    if p is None or p.line == ctx.line or any(s.what == organ for s in p.sightings):
+        return None
+    span = ctx.span(line.start, line.sep)
+    if first in _NO and line.end == line.answer + 1:
+        organs.look(ctx, organ, False, ctx.span(line.start, line.end))
+        ctx.mark(line.start, line.end, EVIDENCE)
+        return line.end
+    said = phrases_at(ctx.lattice, line.answer, root)
+    if any(ph.form in {"fl_buds", "fl_past", "fl_no", "pod_no", "seed_no"} for ph in said):
+        ctx.mark(line.start, line.answer, EVIDENCE)
+        return line.answer  # bloom? buds only
+    if not any(ph.rule in {"place", "length"} for ph in said):
+        return None
+    ctx.close()
+    organs.look(ctx, organ, True, span)
+    ctx.mark(line.start, line.answer, EVIDENCE)
+    ctx.open_end = line.answer
+    return line.answer
 
 
 def _asked_again(

@@ -28,6 +28,7 @@ _AROUND = {":", "-", "=", ",", "(", ")", "of", "are", "were", "is", "at", "ran",
 _EACH = {"each", "apiece", "per", "a", "field", "every", "one", "for", "in", "all"}
 _OTHER = frozenset({"STANDWORD", "FOOT", "INSECT", "WEED", "DISEASE", "DEFOL", "DAMAGE", "SWEEP", "ROWS", "OTHERFIND"})
 _STOPS = {".", ";", "!"}
+_BEFORE_LABELS = frozenset({"on", "except", "but"})
 _NEAR = 2  # lines before and after a row
 
 
@@ -54,6 +55,8 @@ def find_runs(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> tuple
                 above = None
             continue
         values, end = run
+        if lattice.pieces[values[0][0] - 1].text in _BEFORE_LABELS and values[0][0] > line.start:
+            continue  # seed in top 4 nodes on 1, 2 and 4
         grid = _headed(lattice, line, values, end)
         if (
             grid is None

@@ -77,6 +77,19 @@ class Table:
     at_node: str | None = None  # how the key of the page counts nodes: down, up
 
 
+def _questions(lattice: Lattice, lines: Sequence[Line], g: Grid) -> bool:
+    """`bloom? top node` above `plant 2 tf? 11`: questions and answers line by line, and no head with rows."""
+
+    def asks(line: Line) -> bool:
+        pieces = lattice.pieces
+        marks = [i for i in range(line.start, line.end) if pieces[i].text == "?"]
+        return len(marks) == 1 and line.start < marks[0] < line.end - 1 and pieces[marks[0] - 1].form == "word"
+
+    over = [n for n in lines if not n.blank and any(n.start <= i < n.end for i in g.head)]
+    rows = [n for n in lines if g.first <= n.number <= g.last and not n.blank and n not in over]
+    return bool(over) and any(asks(n) for n in over) and any(asks(n) for n in rows)
+
+
 def find_tables(lattice: Lattice) -> list[Table]:
     """The tables of a note, in order; the key and legend lines that they use are tables without rows."""
     finder = Finder(lattice)
@@ -87,6 +100,7 @@ def find_tables(lattice: Lattice) -> list[Table]:
     paired = find_paired(lattice, finder.lines, finder.signs, finder.figure, finder.aside | set(finder.key_lines))
     finder.aside |= {n for g in paired for n in range(g.first, g.last + 1)}
     grids = sorted([*slashed, *paired, *finder.find()], key=lambda g: g.start)
+    grids = [g for g in grids if not _questions(lattice, finder.lines, g)]
     aside = finder.aside | set(finder.key_lines) | set(finder.legends)
     doubt = doubtful(lattice, finder.lines, [g for g in grids if g.first <= g.last], aside)
     grids = [g for g in grids if not (g.first <= g.last and g.first in doubt)]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from notesparse.observing import revise
+from notesparse.observing import leaves, revise
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, numbers_of
 from notesparse.observing.walking import said_once
 from notesparse.observing.walking.listening import Listener
@@ -22,7 +22,7 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     nxt, _links, mark = w.ahead(k)
     if f == "n_not_n":
         a, b = numbers_of(ph)[:2]
-        return revise.put_number(ctx, b, a, span)
+        return revise.put_number(ctx, b, a, span) or _at_once(w, ph, a, b, span)
     if ph.start == w.false_start:  # 11, no, 12 trifs: no count of the plant was said before
         return True
     said = ctx.lattice.original(ph.start, ph.path[0][1].end).lower()
@@ -225,6 +225,17 @@ def kind_of(w: Listener, ph: Phrase) -> str:
     return {"trif": "trifoliates", "nodes": "nodes"}.get(
         ph.rule, "stated_r" if ph.form.startswith(("r", "name")) else "stated_v"
     )
+
+
+def _at_once(w: Listener, ph: Phrase, said: int, wrong: int, span: Span) -> bool:
+    """`plant 5 12 not 11 trifs`: put right before anything was counted on the plant."""
+    ctx = w.ctx
+    kinds = {e.kind for _, e in ph.path}
+    key = "trifoliates" if "TRIF" in kinds else "nodes" if kinds & {"NODE", "NODES"} else w.series_key()
+    if key not in {"trifoliates", "nodes"} or not ctx.plants or not ctx.explicit or ctx.plants[-1].last(key):
+        return False
+    ctx.corrected.append(Correction("4.17", span, f"{said}, not {wrong}"))
+    return leaves.count(ctx, key, said, span) is not None
 
 
 def read_not_number(w: Listener, ph: Phrase, span: Span) -> bool | str:

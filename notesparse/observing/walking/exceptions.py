@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from notesparse.observing import leaves
+from notesparse.observing import leaves, organs
 from notesparse.observing.draft import PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD
 from notesparse.observing.walking.listening import Listener
@@ -140,12 +140,13 @@ def several(w: Listener, i: int) -> int | None:
         after += 1
     if bare and not (len(labels) > 1 and _a_code(w, after)):
         return None  # p1-8 R2 (3 and 7 R1)
+    after = _in_the_next_sentence(w, end) or after
     told = after < len(pieces) and pieces[after].form != "nl" and pieces[after].text not in {".", ";"}
     kinds = {e.kind for e in ctx.lattice.edges[after]} if told else set()
     if end < len(pieces) and pieces[end].text == "," and after == end + 1 and kinds & _ANEW:
         told = False  # all 9 trifs except 2 and 5, no flowers
     open_now = [s for s in ctx.open if s.group or len(ctx.plants) > 1]
-    if len(labels) == 1 and (told or open_now) and opened == i + 1:
+    if len(labels) == 1 and (told or open_now) and opened == i + 1 and not (told and _no_label(w, opened, after)):
         return None
     if told:
         what = said_last(w)
@@ -154,7 +155,7 @@ def several(w: Listener, i: int) -> int | None:
         ctx.plants, ctx.explicit, ctx.group = named, True, None
         ctx.mark(i, end, EVIDENCE)
         ctx.mark(end, after, FILLER)
-        return _same_kind(w, after, what) or after
+        return _same_kind(w, after, what) or _has_one(w, after, what) or after
     return _untold(w, i, end, named, open_now)
 
 
@@ -204,6 +205,49 @@ def _same_kind(w: Listener, at: int, what: str) -> int | None:
     leaves.count(ctx, what, int(got.means), ctx.span(k, got.end))
     ctx.mark(at, got.end, EVIDENCE)
     return got.end
+
+
+def _in_the_next_sentence(w: Listener, end: int) -> int:
+    """`except three and seven. Those two have seed`: where what is said of them begins; 0 where nothing is."""
+    pieces = w.ctx.lattice.pieces
+    texts = [p.text for p in pieces[end : end + 2]]
+    if len(texts) < 2 or texts[0] not in {".", ";"} or texts[1] not in {"those", "these", "they", "both"}:
+        return 0
+    at = end + 2
+    while at < len(pieces) and pieces[at].text in _THEY | {"of", "them", "have", "had"}:
+        at += 1
+    return at
+
+
+_ONE = frozenset({"one", "some", "a", "few", "couple"})
+
+
+def _no_label(w: Listener, at: int, after: int) -> bool:
+    """`no blooms on any but 6, which has one`: the number is read as no label, and what it has is said."""
+    pieces = w.ctx.lattice.pieces
+    label = any(s.start <= at < s.end and s.phrase is not None and s.phrase.rule == "label" for s in w.segments)
+    return not label and pieces[after].text in {"has", "had", "have"} and pieces[after + 1 : after + 2] != []
+
+
+def _has_one(w: Listener, at: int, what: str) -> int | None:
+    """`None have a brown pod but 6, which has one`, `except four, which has one down low`: one of what the others have
+    not; where these words end."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    end = at + 1
+    while end < len(pieces) and pieces[end].text in _ONE | {"each", "apiece"}:
+        end += 1
+    if at >= len(pieces) or pieces[at].text not in {"has", "had", "have"} or end == at + 1:
+        return None
+    span = ctx.span(at, end)
+    if what == "mature_pods" and w.closes(end):
+        leaves.put(ctx, "mature_pods", "one", span)
+    elif what in {"flowers", "pods", "seeds"}:
+        found = organs.look(ctx, what, True, span)
+        ctx.open, ctx.open_end = found, end
+    else:
+        return None
+    ctx.mark(at, end, EVIDENCE)
+    return end
 
 
 def _untold(w: Listener, i: int, end: int, named: list[PlantDraft], said: list[Sighting]) -> int:

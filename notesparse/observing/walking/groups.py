@@ -7,7 +7,7 @@ from typing import Any
 from notesparse.observing import organs, revise, tallies
 from notesparse.observing.draft import PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, numbers_of
-from notesparse.observing.walking import exceptions
+from notesparse.observing.walking import counted, exceptions
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.clause_ends import close_tally
 from notesparse.observing.walking.listening import ORGANS, OWN, Listener
@@ -71,6 +71,8 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         others = the_others(w, what, ph) if has or w.begins(ph.start) else []
         if others and what is not None:
             _of_the_others(w, what, ph, others)
+            return True
+        if counted.the_others(w, nxt, numbers_of(ph)):
             return True
         if ctx.explicit and nxt is not None and nxt.rule in ORGANS | {"stage"}:
             bar(w, ph, "the other plants: how many is not said")
@@ -355,10 +357,10 @@ def excepted(w: Listener, labels: list[str], start: int, end: int, span: Span) -
     if not w.closes(end):
         end = first
     tells = exceptions.goes_on(w, end)
-    counted = not ctx.open and ctx.statements and end < len(pieces) and pieces[end].text == ","
+    figures = not ctx.open and ctx.statements and end < len(pieces) and pieces[end].text == ","
     what = exceptions.said_last(w)
     shared = exceptions.said_of_all(w, named, [p for p in live if p not in named])
-    if (not w.closes(end) or counted or tells) and len(labels) == 1 and revise.back_to(ctx, labels[0], span):
+    if (not w.closes(end) or figures or tells) and len(labels) == 1 and revise.back_to(ctx, labels[0], span):
         if shared:
             exceptions.remember(w, named, what, (i, end))
             if what in {"flowers", "pods", "seeds"}:

@@ -185,7 +185,8 @@ class Listener:
         visit = self.ctx.visit
         if visit is None or not self.ctx.plants:
             return None
-        earlier = [p for p in visit.plants if p is not self.ctx.plants[-1] and not p.dropped]
+        others = [p for p in visit.plants if p is not self.ctx.plants[-1] and not p.dropped]
+        earlier = [p for p in others if not (p.counted and p.empty)]
         for key in ("trifoliates", "nodes", "mature_pods_percent"):
             if earlier and key in earlier[-1].facts:
                 return key

@@ -5,8 +5,8 @@ from __future__ import annotations
 from notesparse.observing import leaves, organs, tallies
 from notesparse.observing.draft import PlantDraft, TallyDraft
 from notesparse.observing.finding import findings
-from notesparse.observing.fold import EVIDENCE, UNREAD
-from notesparse.observing.walking import groups, said_once
+from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
+from notesparse.observing.walking import counted, groups, said_once
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.corrections import move_span
 from notesparse.observing.walking.listening import OWN, Listener
@@ -86,6 +86,14 @@ def none_on(w: Listener, ph: Phrase, span: Span) -> bool:
     pieces, visit = ctx.lattice.pieces, ctx.visit
     if visit is None or ctx.last_what not in {"flowers", "pods", "seeds"} or ph.end + 1 >= len(pieces):
         return False
+    named_ones = counted.none_on(w, ph.end)
+    if named_ones is not None:
+        ctx.plants, ctx.explicit = named_ones[0], True
+        organs.look(ctx, ctx.last_what, False, span.cover(ctx.span(ph.start, named_ones[1])))
+        ctx.mark(ph.start, named_ones[1], EVIDENCE)
+        ctx.leave_plants()
+        w.resume_at = named_ones[1]
+        return True
     if pieces[ph.end].text not in {"on", "in"} and pieces[ph.end].form != "int":
         return False
     end = ph.end + (pieces[ph.end].form != "int")
@@ -194,7 +202,14 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, links, mark = w.ahead(k)
     value = findings.number_value(ph)
+    if nxt is not None and w.owned is not None and nxt.start >= w.owned.start:
+        nxt = None  # nine trifs on plant one. eight on two
     if said_once.read(w, ph, span, value):
+        return True
+    if isinstance(value, int) and nxt is not None and nxt.rule == "same" and not mark and _more_like_it(w, ph, nxt):
+        had = list(ctx.plants) if ctx.lattice.pieces[ph.start - 1].text == "another" else []
+        ctx.begin([str(int(ctx.next_label()) + i) for i in range(value - len(had))], span)
+        ctx.plants = [*had, *ctx.plants]
         return True
     if ph.start and any(e.kind == "COMPASS" for e in ctx.lattice.edges[ph.start - 1]) and not ctx.explicit:
         return False  # north 80 is at full bloom
@@ -214,8 +229,8 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             w.false_start = nxt.start
             return "filler"
     if nxt is not None and nxt.rule == "dittomark" and nxt.start == ph.end and isinstance(value, int):
-        counted = _as_above(w, value, span)
-        if counted:
+        as_above = _as_above(w, value, span)
+        if as_above:
             ctx.mark(nxt.start, nxt.end, EVIDENCE)  # 1. 4 tri, and under it 2. 5 "
             w.resume_at = nxt.end
             return True
@@ -353,6 +368,19 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     return False
 
 
+def _more_like_it(w: Listener, ph: Phrase, nxt: Phrase) -> bool:
+    """`then two more just like the second one`: so many plants that follow."""
+    words = [p.text for p in w.ctx.lattice.pieces[ph.end : nxt.start]]
+    told = w.ctx.visit is not None and any(not p.dropped and not p.empty for p in w.ctx.visit.plants)
+    another = ph.start > 0 and w.ctx.lattice.pieces[ph.start - 1].text == "another"
+    more = "more" in words or (another and len(w.ctx.plants) == 1 and w.ctx.plants[0].empty)
+    follows = w.ctx.next_label().isdigit() and numbers_of(ph)[:1] and 1 < numbers_of(ph)[0] <= _MOST_MORE
+    return (
+        told and more and bool(follows) and set(words) <= {"more", "plants", "that", "were", "are", "just", "was", "of"}
+    )
+
+
+_MOST_MORE = 12
 _THAN = frozenset({"more", "fewer", "less", "extra"})
 
 

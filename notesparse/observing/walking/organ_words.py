@@ -120,6 +120,13 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return "barred" if w.barred else True
     if ph.form in {"fl_yes", "pod_yes", "seed_yes"} and asked_of_each(w, ph):
         return False
+    none_of_them = ph.form == "no_brown" and (
+        ph.path[0][1].kind == "NONEOF"
+        or (ctx.lattice.pieces[ph.start].text in {"none", "nobody"} and none_of_all(w, ph.start, "mature"))
+    )
+    if none_of_them and len(ctx.living()) > 1:
+        ctx.close()
+        ctx.group, ctx.group_n, ctx.group_span = "all", None, span  # none of them have a brown pod
     before = ctx.lattice.pieces[ph.start - 1].text if ph.start else ""
     whole = (
         ph.form == "fl_past" and ctx.lattice.pieces[ph.start].text in {"all", "both"} and w.begins(ph.start)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from notesparse.observing import organs, owners
 from notesparse.observing.fold import EVIDENCE
+from notesparse.observing.walking import counted
 from notesparse.observing.walking.listening import OWN, Listener
 from notesparse.reading.parse import Phrase, segment
 from notesparse.span import Span
@@ -14,7 +15,10 @@ _SPEAKS = OWN | {"noneword", "stage", "length", "place"}
 def find_owner(w: Listener, ph: Phrase, span: Span, k: int) -> None:
     """Looks, where something begins to be said, for the plants that are named behind it."""
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
-    speaks = ph.rule in _SPEAKS or (w.behind and (ph.rule in {"bareint", "ratio", "percent"} or ph.form == "md"))
+    shares = ph.rule in {"percent", "ratio", "podshare"} and counted.counted(w)
+    speaks = (
+        ph.rule in _SPEAKS or shares or (w.behind and (ph.rule in {"bareint", "ratio", "percent"} or ph.form == "md"))
+    )
     if not speaks or w.owned is not None or not _begins(w, ph.start):
         return
     w.owned = owners.ahead(ctx, ph.start, w.behind)

@@ -13,12 +13,24 @@ from notesparse.span import Span
 _TOPS = frozenset({"up_top", "bare_top", "top_n", "top_two", "top_four", "top_1", "ord_down"})
 
 
+def _past_bloom(w: Listener) -> bool:
+    """What was spoken of last are flowers that are gone."""
+    ctx = w.ctx
+    last = (
+        ctx.open[0] if ctx.open else ctx.plants[-1].sightings[-1] if ctx.plants and ctx.plants[-1].sightings else None
+    )
+    return last is not None and last.what == "flowers" and last.past
+
+
 def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, links, mark = w.ahead(k)
     f = ph.form
     if f == "lower" and _of_a_scar(w, ph):
         return "filler"  # counting the scar on the bottom
+    before = w.segments[k - 1].phrase if k else None
+    if before is not None and before.rule == "stage" and before.end == ph.start and _past_bloom(w):
+        return False  # past bloom, full seed up top: no place of flowers
     t = ctx.tally
     if (
         t is not None

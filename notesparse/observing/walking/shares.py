@@ -7,7 +7,7 @@ from fractions import Fraction
 from notesparse.observing import leaves, organs, tallies
 from notesparse.observing.finding import findings
 from notesparse.observing.fold import EVIDENCE, numbers_of
-from notesparse.observing.walking import groups
+from notesparse.observing.walking import counted, groups
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.clause_ends import close_tally, end_clause
 from notesparse.observing.walking.lengths import read_length
@@ -185,6 +185,8 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if ph.form == "lots" and ((ctx.explicit and ctx.plants) or (ctx.tally is not None and ctx.tally.what is None)):
         return "filler"
     if ph.form == "other_n" and ctx.visit is not None and not ctx.visit.tallies:
+        if counted.the_others(w, nxt, numbers_of(ph)):
+            return True
         missing = _not_told_of(w, numbers_of(ph)[0])
         if missing:
             ctx.begin(missing, span)

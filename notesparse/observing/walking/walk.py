@@ -10,6 +10,7 @@ from notesparse.observing.naming.names import Name
 from notesparse.observing.paper import forms
 from notesparse.observing.paper.tables import read_table
 from notesparse.observing.shown import meaning, reasons, repairs, tied, wording
+from notesparse.observing.walking import counted as counted_plants
 from notesparse.observing.walking import exceptions, said_once
 from notesparse.observing.walking.bars import bar, past_the_cue, read_cue, unbars
 from notesparse.observing.walking.clause_ends import clear_waiting, end_clause, nothing_named
@@ -46,6 +47,7 @@ def walk(w: Listener) -> None:
     steps(w)
     revise.settle_targets(w.ctx)
     revise.leave_out_the_hurt(w.ctx)
+    counted_plants.leave_out_the_untold(w)
 
 
 def steps(w: Listener) -> None:
@@ -123,7 +125,8 @@ def steps(w: Listener) -> None:
             k += 1
             continue
         if not w.barred and s.start not in ctx.struck:
-            at = exceptions.several(w, s.start)
+            at = counted_plants.named(w, s.start)
+            at = exceptions.several(w, s.start) if at is None else at
             at = counts_in_order(w, s.start) if at is None else at
             at = ripe_pods_of_each(w, s.start) if at is None else at
             if at is not None:
@@ -150,6 +153,8 @@ def steps(w: Listener) -> None:
             k += 1
             continue
         phrase(w, s.phrase, k)
+        if s.phrase.form in {"n_plants", "sampled"} or s.phrase.rule == "sampled":
+            counted_plants.number_them(w, k)
         k += 1
     end_clause(w, len(w.segments))
 
@@ -163,6 +168,8 @@ def counts_may_begin(w: Listener, s: Segment) -> bool:
         return False
     if ctx.tally is not None and ctx.tally.what is None:
         return False  # 5 | w/ fl in top 2
+    if counted_plants.counted(w):
+        return False  # 5 plants, R5 on 1 and 2: their numbers
     pieces = ctx.lattice.pieces
     i = s.start - 1
     while i >= 0 and (ctx.lattice.filler[i] or pieces[i].text in {"with", "had", "have"}):
@@ -425,6 +432,8 @@ def phrase(w: Listener, ph: Phrase, k: int) -> None:
         ctx.mark(a, b, UNREAD, "a negation with nothing to turn round")
         w.negative = None
     find_owner(w, ph, span, k)
+    if ph.rule in {"flowers", "pods", "seeds", "state", "trif", "nodes", "stage"}:
+        counted_plants.of_them_all(w, ph)
     used = dispatch(w, ph, span, k)
     took = "evidence" if used is True else "filler" if used == "filler" else "unread"
     ctx.steps.append((span, wording(ph.form), meaning(ph), took, reasons(ph, w.rivals)))
@@ -621,7 +630,7 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             return False
         return leaves.topleaf(ctx, ph, span)
     if rule == "relative":
-        return leaves.relative(ctx, ph, span)
+        return than_plant(w, ph, span)
     if (
         f == "scar_n"
         and nxt is not None
@@ -679,6 +688,34 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.mark(ph.start, ph.end, "weak", "nothing said of it")
         return "barred"
     return False
+
+
+def than_plant(w: Listener, ph: Phrase, span: Span) -> bool:
+    """`2 one more tf than 1, same pods`: the plant that it is more than, where it is named behind."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    at = ph.end
+    if at < len(pieces) and pieces[at].text in {"than", "then"}:
+        at += 1
+    elif at and pieces[at - 1].text not in {"than", "then"}:
+        return leaves.relative(ctx, ph, span)
+    while at < len(pieces) and pieces[at].text in {"plant", "number", "no", "#", "the", "p"}:
+        at += 1
+    found = [e for e in ctx.lattice.edges[at] if e.kind in {"INT", "ORD"}] if at < len(pieces) else []
+    got = max(found, key=lambda e: e.end, default=None)
+    if got is None or ctx.visit is None:
+        return leaves.relative(ctx, ph, span)
+    source = ctx.visit.plant(str(got.means))
+    end = got.end
+    while end < len(pieces) and pieces[end].text in {"one", "plant"}:
+        end += 1
+    if source is None or source in ctx.plants or not (w.closes(end) or pieces[end].text in _GOES_ON):
+        return leaves.relative(ctx, ph, span)
+    if not leaves.relative(ctx, ph, span.cover(ctx.span(ph.start, end)), source):
+        return False
+    ctx.mark(ph.start, end, EVIDENCE)
+    counted_plants.cut(w, end)
+    w.resume_at = end
+    return True
 
 
 def plant_next(w: Listener, k: int) -> bool:

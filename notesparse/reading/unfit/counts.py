@@ -251,6 +251,18 @@ def asked_how_many(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end) == "?" and "INT" in kinds(lattice, p.end + 1)
 
 
+def none_brown_pods(lattice: Lattice, p: Phrase) -> bool:
+    """`none brown, pods full 2nd node dn`: the pods behind the comma are of what follows."""
+    i, last = p.path[-1]
+    return last.kind == "POD" and i > p.start and lattice.pieces[i - 1].form == "mark"
+
+
+def brown_on_one(lattice: Lattice, p: Phrase) -> bool:
+    """`90 percent of the pods brown on one`: plant one, and no one brown pod."""
+    on = any(text(lattice, i) == "on" for i in range(p.start + 1, p.end))
+    return on and text(lattice, p.start - 1) in {"pod", "pods"} and text(lattice, p.end - 1) == "one"
+
+
 def of_the_top(lattice: Lattice, p: Phrase) -> bool:
     """`top two nodes three have them lower`: the nodes have their number before them."""
     return bool(kinds(lattice, p.start) & {"NODES", "NODE"}) and "INT" in kinds(lattice, p.start - 1)

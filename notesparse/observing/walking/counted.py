@@ -1,0 +1,212 @@
+"""Plants that were only counted, and are told apart by their numbers: `6 plants. Seed touching on 1, 2, 4 and 6` (guide
+4.7)."""
+
+from __future__ import annotations
+
+from notesparse.observing import owners
+from notesparse.observing.draft import PlantDraft
+from notesparse.observing.fold import EVIDENCE
+from notesparse.observing.walking.listening import Listener
+from notesparse.reading.parse import Phrase, segment
+
+_MOST = 40
+_SMALL = frozenset({",", "the", "there", "'s", "just", "only", "a", "one", "still", "were", "was", "are", "is", "has"})
+_RUN = frozenset({"-", "thru", "through", "to"})
+_BEFORE = frozenset({"on", "for", "except", "cept", "exc", "xcpt", "xcept", "excepting", "but", "save"})
+_PASSED = frozenset({"for", "on", "the", "plants", "plant", "numbers", "number", "#"})
+_HAS = frozenset({"has", "have", "had", "is", "are", "was", "were", "'s", "s", "got", "'re", "re"})
+_ONE_IS = frozenset({"has", "is", "was", "'s", "s"})
+_TOLD = frozenset({"SEED", "BEAN", "POD", "FLOWER", "NO", "NONE", "BROWN", "ALLPL", "EVERYW", "TRIF", "R", "V"})
+_UNITS = frozenset({"TRIF", "NODE", "NODES", "INCH", "MM", "CM", "PCT", "OF", "FRAC", "ROWS", "MONTH", "FOOT"})
+_SHARES = frozenset({"n_of_m", "n_slash_m", "n_in_m", "half", "most", "lots", "frac"})
+
+
+def number_them(w: Listener, k: int) -> None:
+    """At segment k so many plants were counted; where their numbers are said further on, they are plants 1, 2, ..."""
+    ctx, ph = w.ctx, w.segments[k].phrase
+    many = ctx.sample
+    if many is None or not 2 < many <= _MOST or ph is None or ctx.tally is not None:
+        return
+    if ctx.visit is not None and (ctx.visit.plants or ctx.visit.tallies):
+        return
+    end = min((i for i in w.names if i > ph.start), default=len(ctx.lattice.pieces))
+    for s in w.segments[k + 1 :]:
+        if s.start >= end:
+            break
+        if (
+            s.phrase is not None
+            and s.phrase.rule in {"label", "stop"}
+            and s.phrase.form not in {"bare", "plant_commas"}
+        ):
+            return
+        if s.phrase is not None and s.phrase.form in _SHARES:
+            return
+    lists = [x for i in range(ph.end, end) if (x := _behind(w, i) or _heading(w, i)) is not None]
+    named = {label for labels, _ in lists for label in labels}
+    listed = any(len(labels) > 1 or _which_has(w, at) for labels, at in lists)
+    if not listed and sum(map(int, named)) == many:
+        return  # 6 plants, R2 on 1, R3 on 3, R4 on 2: how many, and not which
+    if not (listed or len(named) > 2) or not all(0 < int(x) <= many for x in named):
+        return
+    for p in ctx.begin([str(n) for n in range(1, many + 1)], ctx.span(ph.start, ph.end)):
+        p.counted = True
+    ctx.leave_plants()
+
+
+def _which_has(w: Listener, at: int) -> bool:
+    """`no bloom on any but 6, which has one`: one plant, and no count of them."""
+    texts = [p.text for p in w.ctx.lattice.pieces[at : at + 3]]
+    texts = texts[1:] if texts[:1] == [","] else texts
+    return len(texts) > 1 and texts[0] in {"which", "that", "who", "it"} and texts[1] in {"has", "had", "is", "was"}
+
+
+def _list_at(w: Listener, at: int) -> tuple[list[str], int] | None:
+    """The longest list of numbers at piece `at` that are no counts of anything, and where it ends."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    while at < len(pieces) and pieces[at].text in _PASSED:
+        at += 1
+    if at >= len(pieces) or any(e.kind in {"FRAC", "DEC"} and e.cost < 0.9 for e in ctx.lattice.edges[at]):
+        return None
+    labels: list[str] = []
+    end = at
+    while at < len(pieces):
+        found = [e for e in ctx.lattice.edges[at] if e.kind == "INT" and e.cost < 0.9]
+        if not found:
+            break
+        got = max(found, key=lambda e: e.end)
+        if at and labels and pieces[at - 1].text in _RUN and 0 < int(got.means) - int(labels[-1]) < _MOST:
+            labels += [str(n) for n in range(int(labels[-1]) + 1, int(got.means))]
+        labels.append(str(got.means))
+        at = end = got.end
+        while at < len(pieces) and pieces[at].text in {",", "and", "&"} | _RUN:
+            at += 1
+    if not labels or len(set(labels)) < len(labels):
+        return None
+    kinds = {e.kind for e in ctx.lattice.edges[end]} if end < len(pieces) else set()
+    return None if kinds & _UNITS and pieces[end].form != "mark" else (labels, end)
+
+
+def _behind(w: Listener, i: int) -> tuple[list[str], int] | None:
+    """`on 1, 2, 4 and 6`, `except three and seven`, at the end of a clause."""
+    pieces = w.ctx.lattice.pieces
+    got = _list_at(w, i + 1) if pieces[i].text in _BEFORE else None
+    return got if got is not None and (owners.ends(w.ctx, got[1]) or pieces[got[1]].text in _HAS) else None
+
+
+def _heading(w: Listener, i: int) -> tuple[list[str], int] | None:
+    """`On 3 and 5 seed there`, `two's all brown`, `three four and five are`, at the head of a sentence."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    if i and not (pieces[i - 1].form == "nl" or pieces[i - 1].text in {".", ";", ","}):
+        return None
+    on = pieces[i].text in {"on", "in"}
+    if i and pieces[i - 1].text == "," and (on or pieces[i - 1].span.end == pieces[i].span.start):
+        return None
+    got = _list_at(w, i + on)
+    if got is None or got[1] >= len(pieces):
+        return None
+    end = got[1]
+    while on and end < len(pieces) and pieces[end].text in _SMALL:
+        end += 1
+    if end >= len(pieces):
+        return None
+    if not on and len(got[0]) == 1 and pieces[end].text not in _ONE_IS:
+        return None  # 2 are R3: so many
+    told = {e.kind for e in ctx.lattice.edges[end]}
+    joined = any(p.text in {"and", "&"} | _RUN for p in pieces[i : got[1]])
+    if not on and joined and len(got[0]) > 1 and told & {"R", "V"}:
+        return got  # one through five R5
+    said = pieces[end].text in _HAS or (on and {e.kind for e in ctx.lattice.edges[end]} & _TOLD)
+    return (got[0], got[1] if on else end) if said else None
+
+
+def named(w: Listener, i: int) -> int | None:
+    """At piece i some of the plants that were counted are named by their numbers: where what is said of them begins."""
+    ctx = w.ctx
+    there = counted(w)
+    got = _heading(w, i) if there else None
+    if got is None:
+        return None
+    plants = [p for p in there if p.label in got[0]]
+    if len(plants) != len(got[0]):
+        return None
+    ctx.close()
+    ctx.plants, ctx.explicit, ctx.group, ctx.tally, ctx.last_what = plants, True, None, None, None
+    ctx.statements.clear()
+    ctx.mark(i, got[1], EVIDENCE)
+    cut(w, got[1])
+    return got[1]
+
+
+def counted(w: Listener) -> list[PlantDraft]:
+    """The plants of the visit that were counted, and had no label then."""
+    visit = w.ctx.visit
+    return [p for p in visit.plants if p.counted and not p.dropped] if visit is not None else []
+
+
+def cut(w: Listener, at: int) -> None:
+    """A phrase that goes over piece `at` is taken apart there."""
+    for k, s in enumerate(w.segments):
+        if s.start < at < s.end:
+            w.segments[k + 1 : k + 1] = segment(w.ctx.lattice, w.rivals[at:], at, s.end)
+            break
+
+
+def of_them_all(w: Listener, ph: Phrase) -> None:
+    """`6 plants. Past bloom`: what is said of none of the plants that were counted is said of all of them."""
+    ctx = w.ctx
+    there = counted(w)
+    after = [p.text for p in ctx.lattice.pieces[ph.end : ph.end + 3]]
+    if ph.rule == "stage" and not {"except", "but", "save"} & set(after):
+        return  # of the field; R5 all but 3 and 6: of the plants
+    if not there:
+        return
+    told = _told_behind(w, ph, there)
+    if told is not None and (w.owned is None or len(w.owned.plants) < len(told.plants)):
+        w.owned = told
+        ctx.close()
+        ctx.plants, ctx.explicit, ctx.group = told.plants, True, None
+    if there and not ctx.plants and ctx.group is None and ctx.tally is None and w.owned is None:
+        ctx.group, ctx.group_n, ctx.group_span = "all", None, ctx.span(ph.start, ph.end)
+
+
+def _told_behind(w: Listener, ph: Phrase, there: list[PlantDraft]) -> owners.Owners | None:
+    """`flowers on one two and four`: which of the plants, at the end of the clause that this phrase begins."""
+    pieces = w.ctx.lattice.pieces
+    if not w.begins(ph.start):
+        return None
+    for i in range(ph.end, len(pieces)):
+        if w.hard_end(i) or pieces[i].text == "," or pieces[i].text in owners.EXCEPT:
+            return None
+        got = _behind(w, i) if pieces[i].text == "on" else None
+        if got is not None and len(got[0]) > 1:
+            plants = [p for p in there if p.label in got[0]]
+            return owners.Owners(i, got[1], plants) if len(plants) == len(got[0]) else None
+    return None
+
+
+def none_on(w: Listener, at: int) -> tuple[list[PlantDraft], int] | None:
+    """`none on three and five`: at piece `at` stands `on`; which plants these are, and where the words end."""
+    there = counted(w)
+    got = _behind(w, at) if there and at < len(w.ctx.lattice.pieces) else None
+    plants = [p for p in there if got is not None and p.label in got[0]]
+    return (plants, got[1]) if got is not None and len(plants) == len(got[0]) else None
+
+
+def the_others(w: Listener, nxt: Phrase | None, n: list[int]) -> bool:
+    """`R4 on 2 and 5, the other four R3`: what follows is of the plants of which no stage was told."""
+    ctx = w.ctx
+    told = ("stated_r", "stated_v")
+    rest = [p for p in counted(w) if not any(k in p.facts for k in told)]
+    if nxt is None or nxt.rule != "stage" or not rest or len(rest) == len(counted(w)) or (n and n[0] != len(rest)):
+        return False
+    ctx.close()
+    ctx.plants, ctx.explicit, ctx.group = rest, True, None
+    return True
+
+
+def leave_out_the_untold(w: Listener) -> None:
+    """Of which nothing was told in the end."""
+    for visit in w.ctx.visits:
+        for p in visit.plants:
+            if p.counted and p.empty:
+                p.dropped = True
