@@ -124,7 +124,8 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ph.path[0][1].kind == "NONEOF"
         or (ctx.lattice.pieces[ph.start].text in {"none", "nobody"} and none_of_all(w, ph.start, "mature"))
     )
-    if none_of_them and len(ctx.living()) > 1:
+    just_named = ctx.explicit and len(ctx.plants) == 1 and ctx.plants[0].empty  # plant five none of the pods are brown
+    if none_of_them and len(ctx.living()) > 1 and not just_named:
         ctx.close()
         ctx.group, ctx.group_n, ctx.group_span = "all", None, span  # none of them have a brown pod
     before = ctx.lattice.pieces[ph.start - 1].text if ph.start else ""
