@@ -441,6 +441,11 @@ def counted_list(ctx: Context, i: int, root: Step) -> int | None:
     if (all(x.what is None for x in items) and not joined) or (items[0].what is None and not several):
         return None
     whole = of if of is not None else total
+    scales = {x.what[0] for x in items if x.what is not None} if of is None and not joined else set()
+    wholes = {x: sum(y.count for y in items if y.what is not None and y.what[0] == x) for x in scales}
+    by_scale = len(scales) > 1 and len(set(wholes.values())) == 1  # V9 (7) V10 (3), R1 (6) R2 (4): ten plants
+    if by_scale:
+        whole = total = next(iter(wholes.values()))
     visit = ctx.here()
     ctx.leave_plants()
     exclusive = several and total == whole and len({x.what for x in items}) == len(items)

@@ -35,6 +35,10 @@ def _of_pods(lattice: Lattice, k: int) -> int | None:
     return j + 1 if said and text_at(lattice, j) in {"pod", "pods", "pds"} else None
 
 
+_CROP = frozenset({"plants", "plts", "beans", "soybeans", "bns", "crop"})
+_JOINING = frozenset({",", "and", "&", "to", "-", "or"})
+
+
 class Counts(Words):
     """Counts of one stretch. A reader gives the piece to go on at, None for nothing, -1 where the stretch ends."""
 
@@ -240,6 +244,18 @@ class Counts(Words):
         if rain is not None and rain.kind == "WEATHER" and rain.means in MEASURES - {"degrees"}:  # 0.6 inches of rain
             self.pending = (said.value, said.unit, j, said.end)
             return k
+        of_the_crop = text_at(lat, j - 1) in _CROP and not said.tall and longest(lat, said.end, "ROWS") is None
+        if of_the_crop and cur is not None and cur.kind == "weed":  # 2 waterhemp in 100 ft. plants 14 in.
+            self.cur = Item("height", None, j - 1, said.end, said.value, said.unit)
+            self.items.append(self.cur)
+            return self._use(j - 1, said.end)
+        if cur is not None and cur.kind == "height" and cur.value is not None and not self.correcting:
+            behind = self.next_head(said.end)
+            if behind is not None and HEADS[behind[1].kind] in {"weed", "insect"}:  # beans 24 in tall, 3 in weeds
+                self.pending = (said.value, said.unit, j, said.end)
+                return said.end
+            if not {text_at(lat, x) for x in range(cur.end, j)} <= _JOINING:
+                return -1  # 14 inches tall with 30 inch rows
         if cur is not None and (
             (cur.kind in {"weed", "height", "damage", "insect"} and (cur.kind != "insect" or not said.tall))
             or (cur.kind == "weather" and cur.name in MEASURES - {"degrees", "heat index"})

@@ -673,6 +673,8 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return read_share(w, ph, span, k)
     if rule == "sampled" and before is not None and before.rule == "label" and not edges_of(ph, "INT"):
         return "filler"  # the first plant I pulled
+    if rule == "sampled" and nxt is not None and nxt.rule == "stage" and nxt.start == ph.end and not ctx.explicit:
+        return tallies.of_so_many(ctx, numbers_of(ph)[0], span)  # 3 plts R3, 7 plts R2
     if rule == "sampled":
         ctx.leave_plants()
         return tallies.sampled(ctx, ph, span)
