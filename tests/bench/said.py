@@ -2,7 +2,8 @@
 
 None of `NOTES` and `OTHER_TALK` was looked at while the first thresholds of `notesparse/listening/` were chosen; what
 was changed after the first run on them is told in DEVELOPERS.md. `LATER_NOTES` and `LATER_TALK` were written for a
-check of those changes, before anything had been heard of them.
+check of those changes, before anything had been heard of them; `LAST_NOTES` and `LAST_TALK`, talk of a farm, for a
+check of the leaning of 1.0.
 """
 
 NOTES: tuple[str, ...] = (
