@@ -504,12 +504,23 @@ def share_behind(w: Listener, k: int) -> Phrase | None:
             end = ph.end
         elif (share := share_answered(w, ph)) is not None:
             return share if not listed or w.line_head else None
-        elif ph.form in {"n_of_m", "pct", "half", "most", "n_of_them", "n_all", "group_n"} and s.start - end <= 2:
+        elif ph.form in {
+            "n_of_m",
+            "pct",
+            "half",
+            "most",
+            "n_of_them",
+            "n_all",
+            "group_n",
+        } and s.start - end <= 2 + _loose_between(w, end, s.start):
             after = w.in_clause(j, ORGANS | {"stage"})
             if listed and ph.form != "n_of_m":
                 return None  # under the plants: bloom on 2 of 8
             said = ctx.lattice.original(ph.start, ph.end).lower().startswith(("on ", "in ", "of "))
-            on = said or ctx.lattice.pieces[s.start - 1].text in {"on", "in", "of", "at"}
+            before = s.start - 1
+            while before > end and ctx.lattice.pieces[before].text in _LOOSE:
+                before -= 1
+            on = said or ctx.lattice.pieces[before].text in {"on", "in", "of", "at"}
             if (after is not None and after.start <= ph.end + 3) or not (on or j == k + 1 or ph.start - organ.end <= 2):
                 return None
             if ph.rule == "group" and not (on and numbers_of(ph)):
@@ -518,6 +529,16 @@ def share_behind(w: Listener, k: int) -> Phrase | None:
         else:
             return None
     return None
+
+
+_LOOSE = frozenset(
+    {"just", "starting", "showing", "now", "maybe", "about", "roughly", "say", "only", "probably", "around"}
+)
+
+
+def _loose_between(w: Listener, start: int, end: int) -> int:
+    """`flowers just starting on maybe two out of ten`: words that carry nothing."""
+    return sum(p.text in _LOOSE for p in w.ctx.lattice.pieces[start:end])
 
 
 def shares_follow(w: Listener, k: int) -> bool:

@@ -94,6 +94,9 @@ def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and bool(visit.stated)
         and visit.stated[-1].where is None
         and w.joined(visit.stated[-1].span.end, ph.start)
+        and not (
+            ph.end < len(pieces) and pieces[ph.end].text in {"are", "is", "were", "was"}
+        )  # R2. the headlands are a stage behind
     )
     alone = parted or (
         parted

@@ -417,6 +417,19 @@ def like_an_article(lattice: Lattice, p: Phrase) -> bool:
     return nxt.form == "int" or (nxt.form == "word" and not lattice.known[p.end])
 
 
+def like_a_length(lattice: Lattice, p: Phrase) -> bool:
+    """`they're like an eighth of an inch`, `like a quarter inch`: how long, and no plant eight."""
+    if not any(e.kind in {"LIKE", "SAMEAS"} and text(lattice, at) == "like" for at, e in p.path):
+        return False
+    behind = [text(lattice, x) for x in range(p.end, min(p.end + 4, len(lattice.pieces)))]
+    units = {"inch", "inches", "millimeter", "millimeters", "mm", "centimeter", "centimeters"}
+    return (
+        bool(units & set(behind[:1]))
+        or (behind[:1] == ["of"] and bool(units & set(behind)))
+        or (text(lattice, p.end - 1) in {"a", "an"} and bool(units & set(behind[:2])))
+    )
+
+
 def like_so_many(lattice: Lattice, p: Phrase) -> bool:
     """`looks like six plants to the foot`: a count, and no plant six."""
     named = {e.kind for _, e in p.path} & {"PLANT", "PLETTER", "HASH", "NUMBERW", "NODOT"}
