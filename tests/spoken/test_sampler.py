@@ -44,6 +44,7 @@ NEEDS_MORE = {
     "same/same_n": "`same as last one plant five` points at two plants",
     "stage/r_range": "a range that goes back",
     "stage/v_range": "a range of one stage",
+    "stage/the_v_r": "`the one r three`: the one is a plant, not V1",
 }
 """Forms of which some made-up values are no such phrase, with the reason."""
 

@@ -88,24 +88,14 @@ def none_on(w: Listener, ph: Phrase, span: Span) -> bool:
         return False
     named_ones = counted.none_on(w, ph.end)
     if named_ones is not None:
-        ctx.plants, ctx.explicit = named_ones[0], True
-        organs.look(ctx, ctx.last_what, False, span.cover(ctx.span(ph.start, named_ones[1])))
-        ctx.mark(ph.start, named_ones[1], EVIDENCE)
-        ctx.leave_plants()
-        w.resume_at = named_ones[1]
-        return True
+        return _none_told(w, ph, *named_ones)
     if pieces[ph.end].text not in {"on", "in"} and pieces[ph.end].form != "int":
         return False
     end = ph.end + (pieces[ph.end].form != "int")
     others = _others_without(w, end)
     if others is not None:
         left, end = others
-        ctx.plants, ctx.explicit = left, True
-        organs.look(ctx, ctx.last_what, False, span.cover(ctx.span(ph.start, end)))
-        ctx.mark(ph.start, end, EVIDENCE)
-        ctx.leave_plants()
-        w.resume_at = end
-        return True
+        return _none_told(w, ph, left, end)
     named: list[str] = []
     while end < len(pieces) and (
         pieces[end].form == "int" or (pieces[end].text in ({",", "and", "&"} if named else {"#"}))
@@ -116,8 +106,17 @@ def none_on(w: Listener, ph: Phrase, span: Span) -> bool:
     plants = [p for p in visit.plants if p.label in named and not p.dropped]
     if not named or len(plants) != len(named) or pieces[end - 1].form != "int":
         return False
+    return _none_told(w, ph, plants, end)
+
+
+def _none_told(w: Listener, ph: Phrase, plants: list[PlantDraft], end: int) -> bool:
+    """None of what was told last, on these plants; the words as far as `end` are of it."""
+    ctx = w.ctx
+    if ctx.last_what is None:
+        return False
+    span = ctx.span(ph.start, end)
     ctx.plants, ctx.explicit = plants, True
-    organs.look(ctx, ctx.last_what, False, span.cover(ctx.span(ph.start, end)))
+    organs.look(ctx, ctx.last_what, False, span)
     ctx.mark(ph.start, end, EVIDENCE)
     ctx.leave_plants()
     w.resume_at = end

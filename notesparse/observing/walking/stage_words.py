@@ -99,11 +99,7 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and not mark
         and ctx.lattice.pieces[nxt.start - 1].text == "on"
     ):
-        rest = tallies.rest(ctx, ctx.span(nxt.start, nxt.end))  # V2 on 7 of 10, V3 on the rest
-        if rest is not None and tallies.finish(ctx, ph, span):
-            w.resume_at = nxt.end
-            ctx.mark(ph.start, nxt.end, EVIDENCE)
-            ctx.tally = None
+        if _stage_of_share(w, ph, nxt):  # V2 on 7 of 10, V3 on the rest
             return True
     if (
         nxt is not None
@@ -122,11 +118,7 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             or (nxt.form in {"half", "most", "frac"} and w.closes(nxt.end))
         )
     ):
-        t2 = tallies.start(ctx, nxt, ctx.span(nxt.start, nxt.end))
-        if t2 is not None and tallies.finish(ctx, ph, span):
-            w.resume_at = nxt.end
-            ctx.mark(ph.start, nxt.end, EVIDENCE)
-            ctx.tally = None
+        if _stage_of_share(w, ph, nxt):
             return True
     row = _of_the_row(w, ph)
     if row is not None and _take_the_row(w, ph, *row):  # V9 R2 on the first three plants, V8 R1 on the last two
@@ -135,11 +127,7 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return said
     answer = share_answered(w, nxt) if nxt is not None and nxt.start == ph.end + 1 and not ctx.explicit else None
     if answer is not None and ctx.field_clause != ctx.clause and w.in_clause(k, {"call"}, -1) is None:
-        t3 = tallies.start(ctx, answer, ctx.span(answer.start, answer.end))
-        if t3 is not None and tallies.finish(ctx, ph, span):
-            w.resume_at = answer.end
-            ctx.mark(ph.start, answer.end, EVIDENCE)
-            ctx.tally = None
+        if _stage_of_share(w, ph, answer):
             return True
     if ctx.group is not None and ctx.visit is not None and ctx.visit.plants and ctx.field_clause != ctx.clause:
         return stages.state_stage(ctx, ph, span, of_field=False)
@@ -186,6 +174,20 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if of_field and where is None:
         where = where_they_are(w, ph)
     return stages.state_stage(ctx, ph, span, of_field=of_field, where=where if of_field else None)
+
+
+def _stage_of_share(w: Listener, ph: Phrase, share: Phrase) -> bool:
+    """The stage is that of a share told behind it, or of the rest."""
+    ctx = w.ctx
+    said = ctx.span(share.start, share.end)
+    of_rest = share.form in {"group_rest", "other_n"}
+    t = tallies.rest(ctx, said) if of_rest else tallies.start(ctx, share, said)
+    if t is None or not tallies.finish(ctx, ph, ctx.span(ph.start, ph.end)):
+        return False
+    w.resume_at = share.end
+    ctx.mark(ph.start, share.end, EVIDENCE)
+    ctx.tally = None
+    return True
 
 
 def _of_the_row(w: Listener, ph: Phrase) -> tuple[str, int, int] | None:
