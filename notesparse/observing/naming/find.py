@@ -64,7 +64,7 @@ def find_names(
         chosen, used = _chosen(s, _found(s))
     chosen = sorted([*at_the_head(s, chosen, used), *chosen], key=lambda name: name.start)
     chosen = _but_the_labelled(s, titled_whole(s, [grown(s, name, used) for name in chosen]))
-    kept = _like_the_first(s, chosen)
+    kept = _as_said_before(s, _like_the_first(s, chosen))
     used = {i for name in kept for i in range(name.start, name.end)}
     return _again(s, kept, used)
 
@@ -111,6 +111,19 @@ def _like_the_first(s: Surroundings, chosen: list[Name]) -> list[Name]:
     ]
 
 
+def _as_said_before(s: Surroundings, chosen: list[Name]) -> list[Name]:
+    """A name of which only the beginning was taken, where the whole is a name elsewhere (R4 at Pond, of Pond lot)."""
+    words = [[p.text for p in s.pieces[name.start : name.end]] for name in chosen]
+    whole: list[Name] = []
+    for name, own in zip(chosen, words, strict=True):
+        longer = max((w for w in words if w[: len(own)] == own), key=len)
+        end = name.start + len(longer)
+        if len(longer) > len(own) and [p.text for p in s.pieces[name.start : end]] == longer:
+            name = replace(name, end=end, text=" ".join(s.lattice.original(name.start, end).split()))
+        whole.append(name)
+    return whole
+
+
 def _but_the_labelled(s: Surroundings, chosen: list[Name]) -> list[Name]:
     """`field: V6 Lane`, and under it `7/18, lock is 3312`: where the page says which its field is, nothing else that
     stands before the first thing seen is its name."""
@@ -134,6 +147,8 @@ def _again(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Name]:
         words = tuple(p.text for p in s.pieces[name.start : name.end] if p.form != "mark")
         if len(words) > 2 and words[-1] == "field" and not name.text.lower().endswith("field"):
             words = words[:-1]
+        if len(words) > 2 and words[0] == "the":
+            words = words[1:]
         if len(words) > 1 or (
             words and any(noun_at(s, k) or not s.lattice.known[k] for k in range(name.start, name.end))
         ):

@@ -9,6 +9,8 @@ from notesparse.observing.naming.following import follow
 from notesparse.observing.naming.refusing import FOUND, refused
 from notesparse.observing.naming.surroundings import Surroundings, capital, kinds, title
 
+_OF_THE_CROP = frozenset({"TOP", "LOW", "POD", "SEED", "NODE", "NODES", "PLANT", "FLOWER", "INT", "ORD", "LAST"})
+
 
 def judge(s: Surroundings, c: Candidate) -> float | None:
     """How surely the words are a name; None where they are none."""
@@ -20,7 +22,10 @@ def judge(s: Surroundings, c: Candidate) -> float | None:
         return None
     if _a_number(s, c) or _owned(s, c):
         return None
-    cut = [e for e in s.lattice.edges[c.j - 1] if e.end > c.j and e.kind in {"ORD", "INT", "DEC", "FRAC"}]
+    acres = _so_many_acres(s, c)
+    if acres:
+        c = replace(c, worth=c.worth + 1.0, nouns=1)
+    cut = not acres and [e for e in s.lattice.edges[c.j - 1] if e.end > c.j and e.kind in {"ORD", "INT", "DEC", "FRAC"}]
     if cut and s.text(c.j) != "first":  # kettle forty first ok
         c = replace(c, worth=c.worth - 1.5)  # the name would cut a number in two
     if s.pieces[c.i].text == "the" and c.j == c.i + 2 and "INT" in kinds(s, c.i + 1):
@@ -30,6 +35,16 @@ def judge(s: Surroundings, c: Candidate) -> float | None:
         return None
     written = 0.8 if c.title else 0.4 if capital(s, c.i) else 0.0
     return c.worth + c.bonus + written - 0.25 * max(0, c.words - 3) + follows
+
+
+_ACRES = frozenset({"twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety", "hundred"})
+
+
+def _so_many_acres(s: Surroundings, c: Candidate) -> bool:
+    """`the heron forty`, `the north hundred`: land is called by its size, in words behind the."""
+    led = "the" in {s.text(c.i), s.text(c.i - 1)}
+    first = c.i + (s.text(c.i) == "the")
+    return led and s.text(c.j - 1) in _ACRES and c.j - 1 > first and not _OF_THE_CROP & kinds(s, c.j - 2)
 
 
 def _ordinary(s: Surroundings, c: Candidate) -> bool:

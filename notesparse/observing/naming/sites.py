@@ -236,7 +236,9 @@ def _at_piece(s: Surroundings, r: _Reading, i: int) -> None:
         r.add(arrived + (s.text(arrived) == "the"), "go", 0.9, i)
     if covered:
         _not_the_whole_field(s, r, i)
-    if not_visited is not None:
+    if not_visited is not None and s.text(not_visited.end) == "then":
+        r.blocked = False  # dugout twenty i never got to then the sandy eighty
+    elif not_visited is not None:
         r.add(pass_fillers(s, not_visited.end), "skip", 4.5, i)
     if p.text == "," and not r.blocked and i + 1 < s.n:
         r.add(i + 1, "comma", -0.3, i + 1)

@@ -250,7 +250,7 @@ def _about(w: Listener, ph: Phrase, span: Span) -> str | bool:
     """`forget what I said about the pods`: what is named goes; about the sprayer, nothing of the plant does."""
     ctx = w.ctx
     end = ph.end
-    while not w.closes(end):
+    while not w.ends_at(end):
         end += 1
     named = {_NAMED[e.kind] for i in range(ph.end, end) for e in ctx.lattice.edges[i] if e.kind in _NAMED}
     w.resume_at = end

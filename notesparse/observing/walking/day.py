@@ -8,14 +8,16 @@ from fractions import Fraction
 from notesparse.observing import headers, tallies
 from notesparse.observing.dates import read_day
 from notesparse.observing.draft import Ask
-from notesparse.observing.fold import UNREAD
+from notesparse.observing.fold import UNREAD, numbers_of
 from notesparse.observing.walking.bars import bar, read_cue
 from notesparse.observing.walking.lengths import read_length
-from notesparse.observing.walking.listening import Listener
+from notesparse.observing.walking.listening import ORGANS, Listener
+from notesparse.observing.walking.places import read_place
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 from notesparse.text.lattice import Edge
 
+_NODES = 9  # an ordinal above it is sooner a day
 _SOWN = frozenset({"replanted", "planted", "drilled", "seeded", "sprayed", "spotted", "reseeded", "sidedressed"})
 
 
@@ -146,6 +148,8 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
                 0.0,
             )
             return read_length(w, fake, span, k)
+    if ph.form == "ord_day" and _a_node(w, ph, k):
+        return read_place(w, Phrase(ph.start, ph.end, "place", "ord_node", ph.path, 0.0), span, k)
     before = ph.start - 1
     while before > 0 and ctx.lattice.pieces[before].text == "the":
         before -= 1
@@ -193,6 +197,23 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if not used and ph.form in {"weekday", "today", "yesterday", "ord_day"}:
         return "filler" if ph.form == "today" else False
     return used
+
+
+def _a_node(w: Listener, ph: Phrase, k: int) -> bool:
+    """`2 10t fl 3rd`, `pods 1/4 on 3rd`: an ordinal right behind what a plant bears, or behind its size, is the node."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    if not ctx.plants or not ctx.explicit or w.line_head or not w.ends_at(ph.end) or numbers_of(ph)[0] > _NODES:
+        return False
+    at = ph.start
+    if at and pieces[at - 1].text == "the" and pieces[at - 2].text == "at":
+        at -= 2
+    elif at and pieces[at - 1].text in {"at", "@", "on"}:
+        at -= 1
+    before = next((s.phrase for s in reversed(w.segments[:k]) if s.end <= at), None)
+    if before is None or before.end != at:
+        return False
+    sized = before.rule == "length"
+    return sized or (before.rule in ORGANS and pieces[ph.start - 1].text != "on")
 
 
 def _long_after(iso: str, note: str) -> bool:

@@ -200,7 +200,7 @@ def _same_kind(w: Listener, at: int, what: str) -> int | None:
         k += 1
     found = [e for e in ctx.lattice.edges[k] if e.kind == "INT" and e.cost < 0.9] if k < len(pieces) else []
     got = max(found, key=lambda e: e.end, default=None)
-    if got is None or not w.closes(got.end) or what not in {"trifoliates", "nodes"}:
+    if got is None or not w.ends_at(got.end) or what not in {"trifoliates", "nodes"}:
         return None
     leaves.count(ctx, what, int(got.means), ctx.span(k, got.end))
     ctx.mark(at, got.end, EVIDENCE)
@@ -239,7 +239,7 @@ def _has_one(w: Listener, at: int, what: str) -> int | None:
     if at >= len(pieces) or pieces[at].text not in {"has", "had", "have"} or end == at + 1:
         return None
     span = ctx.span(at, end)
-    if what == "mature_pods" and w.closes(end):
+    if what == "mature_pods" and w.ends_at(end):
         leaves.put(ctx, "mature_pods", "one", span)
     elif what in {"flowers", "pods", "seeds"}:
         found = organs.look(ctx, what, True, span)

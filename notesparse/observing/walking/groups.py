@@ -223,7 +223,7 @@ def none_said(w: Listener, ph: Phrase) -> int:
     i = ph.end
     while i < len(w.ctx.lattice.pieces) and w.ctx.lattice.pieces[i].text in {"had", "have", "has", "-", ":", "=", ","}:
         i += 1
-    said = i < len(w.ctx.lattice.pieces) and w.ctx.lattice.pieces[i].text in _NONE and w.closes(i + 1)
+    said = i < len(w.ctx.lattice.pieces) and w.ctx.lattice.pieces[i].text in _NONE and w.ends_at(i + 1)
     return i + 1 if said else 0
 
 
@@ -259,7 +259,7 @@ def others_after(w: Listener, k: int) -> Phrase | None:
             if not w.ctx.lattice.filler[s.start]:
                 return None
         elif s.phrase.form in {"group_rest", "group_others", "other_n"}:
-            return s.phrase if w.closes(s.phrase.end) else None
+            return s.phrase if w.ends_at(s.phrase.end) else None
         elif s.phrase.rule != "filler":
             return None
     return None
@@ -269,7 +269,7 @@ def _none_have_it(w: Listener, ph: Phrase, span: Span) -> bool:
     """`Pods: none of them`: what was named is on none of the plants."""
     ctx = w.ctx
     between = ctx.lattice.pieces[ctx.open_end : ph.start]
-    if not ctx.open or not w.closes(ph.end) or not all(p.text in {":", ",", "-", "="} for p in between):
+    if not ctx.open or not w.ends_at(ph.end) or not all(p.text in {":", ",", "-", "="} for p in between):
         return False
     if any(s.present is False or s.places or s.length is not None or s.fill is not None for s in ctx.open):
         return False
@@ -308,7 +308,7 @@ def all_but(w: Listener, start: int, out: list[PlantDraft], end: int) -> None:
     ctx = w.ctx
     others = [p for p in ctx.living() if p not in out]
     span = ctx.span(start, end)
-    source = ctx.open[0] if ctx.open and w.closes(end) else None
+    source = ctx.open[0] if ctx.open and w.ends_at(end) else None
     if source is not None:
         spread_over(w, ctx.open, others, None)
         for p in out:
@@ -354,13 +354,13 @@ def excepted(w: Listener, labels: list[str], start: int, end: int, span: Span) -
     first = end
     while end < len(pieces) and pieces[end].text in _HAS_SOME:
         end += 1  # but plant 2 has some
-    if not w.closes(end):
+    if not w.ends_at(end):
         end = first
     tells = exceptions.goes_on(w, end)
     figures = not ctx.open and ctx.statements and end < len(pieces) and pieces[end].text == ","
     what = exceptions.said_last(w)
     shared = exceptions.said_of_all(w, named, [p for p in live if p not in named])
-    if (not w.closes(end) or figures or tells) and len(labels) == 1 and revise.back_to(ctx, labels[0], span):
+    if (not w.ends_at(end) or figures or tells) and len(labels) == 1 and revise.back_to(ctx, labels[0], span):
         if shared:
             exceptions.remember(w, named, what, (i, end))
             if what in {"flowers", "pods", "seeds"}:
@@ -368,7 +368,7 @@ def excepted(w: Listener, labels: list[str], start: int, end: int, span: Span) -
         ctx.mark(i, end, EVIDENCE)  # all V10 except 3, V9
         return "put right"
     source = next((s for s in ctx.open if s.present is not None), None)
-    if source is None or not w.closes(end):
+    if source is None or not w.ends_at(end):
         return None
     alone = not source.group and not _opens_a_sentence(w, source)  # p3 ten trifs no pods but p2 has some
     if alone and (end == first or any(p in named for p in ctx.plants)):

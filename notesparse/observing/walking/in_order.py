@@ -56,7 +56,7 @@ def counts_in_order(w: Listener, i: int) -> int | None:
         k += 1
     values, end = values_at(ctx.lattice, k)
     told = {p.text for p in pieces[i:k]} & _ORDERED
-    if len(values) < FEWEST or len(values) != len(live) or not (told or w.closes(end)):
+    if len(values) < FEWEST or len(values) != len(live) or not (told or w.ends_at(end)):
         return None
     numbers = [_whole(w, a, b) for a, b in values]
     if any(n is None for n in numbers):

@@ -115,12 +115,9 @@ class Listener:
         return i
 
     def ends_at(self, i: int) -> bool:
+        """The clause ends at piece i, or a mark stands there."""
         pieces = self.ctx.lattice.pieces
         return i >= len(pieces) or pieces[i].form in {"mark", "nl"}
-
-    def closes(self, i: int) -> bool:
-        """The clause ends at piece i, or a mark stands there."""
-        return i >= len(self.ctx.lattice.pieces) or self.ctx.lattice.pieces[i].form in {"mark", "nl"}
 
     def joined(self, end: int, i: int) -> bool:
         """No mark stands between character `end` and piece i."""

@@ -54,7 +54,7 @@ def read_none(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         w.ctx.mark_span(span.cover(ctx.span(nxt.start, nxt.end)), UNREAD, "a negation with nothing to turn round")
         w.resume_at = nxt.end
         return "barred"
-    if none_on(w, ph, span):
+    if none_on(w, ph):
         return True
     what = w.only_organ()
     if (
@@ -80,7 +80,7 @@ _WHICH = frozenset(
 )
 
 
-def none_on(w: Listener, ph: Phrase, span: Span) -> bool:
+def none_on(w: Listener, ph: Phrase) -> bool:
     """`bl on 1 and 3, none on 2`: plants of the note that have none of what was spoken of last."""
     ctx = w.ctx
     pieces, visit = ctx.lattice.pieces, ctx.visit
@@ -127,7 +127,7 @@ def _others_without(w: Listener, at: int) -> tuple[list[PlantDraft], int] | None
     """`flowers on 1 and 3, none on the others`: the plants of which none was told, and where the words end."""
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
     i = at + (at < len(pieces) and pieces[at].text == "the")
-    if i >= len(pieces) or pieces[i].text not in {"others", "rest"} or not w.closes(i + 1):
+    if i >= len(pieces) or pieces[i].text not in {"others", "rest"} or not w.ends_at(i + 1):
         return None
     told = {id(p) for p in ctx.living() if any(s.what == ctx.last_what for s in p.sightings)}
     left = [p for p in ctx.living() if id(p) not in told]
@@ -396,7 +396,7 @@ def _of_something_else(w: Listener, at: int) -> bool:
 
 def _ends_or_than(w: Listener, at: int) -> bool:
     """`plant 2 has 1 more`, `one fewer than that`: behind the word for more the saying ends, or it tells than what."""
-    return w.closes(at) or w.ctx.lattice.pieces[at].text in {"than", "then", "and", "but"}
+    return w.ends_at(at) or w.ctx.lattice.pieces[at].text in {"than", "then", "and", "but"}
 
 
 def _of_these(w: Listener, ph: Phrase) -> bool:

@@ -443,7 +443,7 @@ def _how_many_asked(w: Listener, ph: Phrase, span: Span) -> bool:
     end = i + 1
     if i + 2 < len(pieces) and pieces[i + 1].text in {"of", "/"} and pieces[i + 2].form == "int":
         of, end = int(pieces[i + 2].text), i + 3  # beans touching? 3 of 5
-    if not w.closes(end):
+    if not w.ends_at(end):
         return False
     n = int(pieces[i].text) if pieces[i].form == "int" else _SO_MANY.get(pieces[i].text)
     if of is None and n is not None and (ph.form == "fl_count" or (ph.rule == "state" and ph.form in _ASKED)):

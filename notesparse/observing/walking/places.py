@@ -80,7 +80,7 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if told is not None and told.value != nodes:
             return False
     if f == "bare_top":
-        if ctx.open and ctx.open_end == ph.start and (nxt is None or w.closes(ph.end)):
+        if ctx.open and ctx.open_end == ph.start and (nxt is None or w.ends_at(ph.end)):
             organs.attach_place(ctx, Place("up_top", (), span), ctx.open)
             return True
         return "filler"

@@ -287,7 +287,7 @@ def share_answered(w: Listener, ph: Phrase) -> Phrase | None:
     """`Open flower at the top two nodes: 6 of 10`, `At R2: 6/10`: the share behind a colon, if this phrase is one that
     ends the line."""
     at, pieces = ph.start, w.ctx.lattice.pieces
-    if not at or pieces[at - 1].text not in {":", "-", "="} or not w.closes(ph.end):
+    if not at or pieces[at - 1].text not in {":", "-", "="} or not w.ends_at(ph.end):
         return None
     if ph.rule == "date" and pieces[at - 1].text == ":":
         return next((p for p in w.rivals[at] if p.form == "n_slash_m" and p.end == ph.end), None)

@@ -72,7 +72,7 @@ def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     pieces = ctx.lattice.pieces
     if pieces[ph.start].text == "top" and ph.end == ph.start + 1 and ctx.open and ctx.open_end == ph.start:
-        if w.closes(ph.end) and ctx.open[0].present:
+        if w.ends_at(ph.end) and ctx.open[0].present:
             organs.attach_place(ctx, Place("up_top", (), span), ctx.open)  # 9t  fl top
             return True
     parted = (

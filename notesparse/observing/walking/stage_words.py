@@ -115,7 +115,7 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
                     or ctx.lattice.pieces[nxt.start - 1].text in {"on", "for"}
                 )
             )
-            or (nxt.form in {"half", "most", "frac"} and w.closes(nxt.end))
+            or (nxt.form in {"half", "most", "frac"} and w.ends_at(nxt.end))
         )
     ):
         if _stage_of_share(w, ph, nxt):
@@ -202,7 +202,7 @@ def _of_the_row(w: Listener, ph: Phrase) -> tuple[str, int, int] | None:
         return None
     number = max(numbers, key=lambda e: e.end)
     end = number.end + (number.end < len(pieces) and pieces[number.end].text in {"plants", "plant", "plts"})
-    return (which, int(number.means), end) if w.closes(end) and 0 < number.means <= 20 else None
+    return (which, int(number.means), end) if w.ends_at(end) and 0 < number.means <= 20 else None
 
 
 def _take_the_row(w: Listener, ph: Phrase, which: str, many: int, end: int) -> bool:
@@ -392,7 +392,7 @@ def _told_for_later(w: Listener, ph: Phrase) -> bool:
         by and at < len(pieces) and pieces[at].text in {"time", "end", "weekend"}
     )
     return day or any(
-        w.closes(e.end) or pieces[e.end].text == "of" or any(x.kind == "MONTH" for x in edges[e.end])
+        w.ends_at(e.end) or pieces[e.end].text == "of" or any(x.kind == "MONTH" for x in edges[e.end])
         for e in (edges[at] if at < len(pieces) else [])
         if e.kind == "ORD"
     )
@@ -433,7 +433,7 @@ def _second_thought(w: Listener, ph: Phrase) -> bool:
     """`Overall R3. Well, R2.`: of the field again, where nothing else stands between the two and behind."""
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
     last = ctx.visit.stated[-1] if ctx.visit is not None and ctx.visit.stated else None
-    if last is None or not w.closes(ph.end):
+    if last is None or not w.ends_at(ph.end):
         return False
     between = [p.text for p in pieces[: ph.start] if p.span.start >= last.span.end]
     return "." in between and len(between) > 1 and all(x in _SECOND for x in between)

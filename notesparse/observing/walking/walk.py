@@ -205,8 +205,8 @@ def open_name(w: Listener, name: Name, k: int) -> None:
     mid = (
         name.cue in {"again", "go"}
         and ctx.finding is not None
-        and leading in _WHERE
-        and not (at > 0 and ctx.lattice.pieces[at - 1].text == "back" and not w.closes(name.end))  # back at the mill
+        and (leading in _WHERE or (name.cue == "again" and w.ends_at(name.end)))  # aphids 40/plt Pond lot
+        and not (at > 0 and ctx.lattice.pieces[at - 1].text == "back" and not w.ends_at(name.end))  # back at the mill
         and not w.line_head
         and not w.clause_is_fresh(k)
     )
@@ -229,7 +229,7 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         and before is not None
         and before.name
         and name.text.lower().split()[-1] in PART_OF_FIELD
-        and w.closes(name.end)
+        and w.ends_at(name.end)
     ):
         ctx.leave_plants()  # creek end, on a line of its own: a stop
         ctx.stop = name.text
@@ -318,7 +318,7 @@ def loose(w: Listener, i: int, k: int) -> None:
     if p.form == "word" and new_stop(w, i, k):
         return
     but = left_out(w, i, ctx.living()) if ctx.open and ctx.open[0].group and not w.barred else None
-    if but is not None and w.closes(but[1]):
+    if but is not None and w.ends_at(but[1]):
         all_but(w, i, *but)  # none are blooming except the first
         return
     if p.form == "mark":
@@ -710,7 +710,7 @@ def than_plant(w: Listener, ph: Phrase, span: Span) -> bool:
     end = got.end
     while end < len(pieces) and pieces[end].text in {"one", "plant"}:
         end += 1
-    if source is None or source in ctx.plants or not (w.closes(end) or pieces[end].text in _GOES_ON):
+    if source is None or source in ctx.plants or not (w.ends_at(end) or pieces[end].text in _GOES_ON):
         return leaves.relative(ctx, ph, span)
     if not leaves.relative(ctx, ph, span.cover(ctx.span(ph.start, end)), source):
         return False
@@ -722,7 +722,7 @@ def than_plant(w: Listener, ph: Phrase, span: Span) -> bool:
 
 def plant_next(w: Listener, k: int) -> bool:
     """A mark or a line's end, and then the label of a plant."""
-    s = next((x for x in w.segments[k + 1 :] if x.phrase is not None or not w.closes(x.start)), None)
+    s = next((x for x in w.segments[k + 1 :] if x.phrase is not None or not w.ends_at(x.start)), None)
     return s is not None and s.start > w.segments[k].end and s.phrase is not None and s.phrase.rule == "label"
 
 

@@ -365,3 +365,10 @@ def no_near_count(lattice: Lattice, p: Phrase) -> bool:
     """`nine maybe ten trifs` is one count; `4 about 10 trifs`, `10 trifs maybe 2` are not."""
     nums = [int(e.means) for _, e in p.path if e.kind in {"INT", "INTSOUND"}]
     return len(nums) != 2 or not 1 <= nums[1] - nums[0] <= 2
+
+
+def one_of_a_row(lattice: Lattice, p: Phrase) -> bool:
+    """`first one seed an eighth, next one pods`: the first one, and what it bears."""
+    before = lattice.pieces[p.start - 1].text if p.start else ""
+    ordinal = any(e.kind == "ORD" for e in lattice.edges[p.start - 1]) if p.start else False
+    return text(lattice, p.start) == "one" and (ordinal or before in {"next", "last", "other", "another"})
