@@ -161,7 +161,7 @@ def _past_one(s: Surroundings, i: int, marks: str) -> int:
         return i + 1  # Brine Well maybe forty percent
     if p.text == "that" and i + 1 < s.n and s.pieces[i + 1].text == "one":
         return i + 2  # the heron forty that one's V five
-    if p.form == "mark" and (p.text in marks or not p.text.isascii() or p.text in "()*>"):
+    if p.form == "mark" and (p.text in marks or not p.text.isascii() or p.text in "()*>~"):
         return i + 1
     if kinds(s, i) & NAMEY and noun_at(s, i + 1):
         return i
