@@ -185,6 +185,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "not_up": (organs.not_up_top,),
     "lower": (organs.low_ground, organs.below_a_node),
     "nodes_n": (
+        counts.misheard_twice,
         organs.on_so_many_nodes,
         organs.notes_of_a_day,
         counts.has_its_number,

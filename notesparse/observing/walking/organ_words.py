@@ -337,9 +337,10 @@ def none_of_all(w: Listener, i: int, what: str) -> bool:
     """`p1 V8, p2 V8. None blooming`: a sentence that begins so is of all the plants, where none has its own saying."""
     ctx, pieces, live = w.ctx, w.ctx.lattice.pieces, w.ctx.living()
     opens = i == 0 or pieces[i - 1].form == "nl" or pieces[i - 1].text in {".", ";"}
+    counted = i > 0 and pieces[i - 1].text == "," and not any(p.named for p in live)  # 8 nodes 9 nodes, none flowering
     alone = len([p for p in live if p.line == ctx.line]) == 1 and len({p.line for p in live}) > 1  # its own line
     return (
-        opens
+        (opens or counted)
         and len(live) > 1
         and not alone
         and not any(s.what == what and not s.group for p in live for s in p.sightings)

@@ -372,3 +372,8 @@ def one_of_a_row(lattice: Lattice, p: Phrase) -> bool:
     before = lattice.pieces[p.start - 1].text if p.start else ""
     ordinal = any(e.kind == "ORD" for e in lattice.edges[p.start - 1]) if p.start else False
     return text(lattice, p.start) == "one" and (ordinal or before in {"next", "last", "other", "another"})
+
+
+def misheard_twice(lattice: Lattice, p: Phrase) -> bool:
+    """`windshield notes then walked three`: nodes and ten only if both were misheard, which is too much to take."""
+    return len(p.path) == 2 and all(e.how == "sound" for _, e in p.path)
