@@ -269,7 +269,7 @@ class Words:
             if edge is not None and self.phrase(j) in STRONG - {"name"} and s is not None and s.end >= edge.end:
                 edge = None
         if edge is not None and edge.end > j + 1 and text_at(self.lattice, edge.end - 1) == "plant":
-            if any(e.kind == "INT" for e in self.lattice.edges[edge.end]):
+            if edge.end < len(self.pieces) and any(e.kind == "INT" for e in self.lattice.edges[edge.end]):
                 return None  # cut off dead plant four: the next plant
         if edge is not None and edge.kind == "STANDWORD":
             before = text_at(self.lattice, j - 1)

@@ -109,7 +109,7 @@ def _talk(s: Surroundings, c: Candidate) -> bool:
     i, j, last = c.i, c.j, s.pieces[c.j - 1]
     if c.words == 1 and s.text(i) in {"fields", "flds"} and s.text(i - 1) in {"both", "all", "two", "three"}:
         return True  # Both fields, rows 30"
-    if c.words == 1 and s.text(i) in {"fields", "flds"} and any(p.rule == "stage" for p in s.phrases[j] if j < s.n):
+    if c.words == 1 and s.text(i) in {"fields", "flds"} and j < s.n and any(p.rule == "stage" for p in s.phrases[j]):
         return True  # fields R6 id say
     if (
         c.words == 1
