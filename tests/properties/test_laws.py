@@ -70,6 +70,12 @@ def test_words_of_the_vocabulary_in_any_order(words: list[str]) -> None:
     check(" ".join(words))
 
 
+def test_every_spelling_alone() -> None:
+    """A note that ends with any of the words: each is the whole note once."""
+    for word in sorted({w for some in spellings().values() for w in some}):
+        check(word)
+
+
 @given(grammar_phrases())
 @settings(max_examples=200)
 def test_a_phrase_of_the_grammar_alone(pairs: list[tuple[str, str]]) -> None:
