@@ -44,6 +44,10 @@ class Statement:
     put: Callable[[int], None] | None = None  # gives it another number
 
 
+EXCEPT = frozenset({"except", "cept", "exc", "xcpt", "xcept", "excepting", "but", "save"})
+"""Words behind which stand the plants that are otherwise."""
+
+
 @dataclass(slots=True)
 class Context:
     """Everything that the walk remembers."""

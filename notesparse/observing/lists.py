@@ -268,6 +268,21 @@ def _values(
     return out, end
 
 
+_NAMES_A_PLANT = frozenset({"PLANT", "PLETTER", "HASH", "NUMBERW"})
+
+
+def numbered_plant(lattice: Lattice, i: int) -> tuple[str, int] | None:
+    """`plant 1`, `p1`, `#1` at piece i, as they are spelt: the label, and where it ends."""
+    edges = lattice.edges
+    said = (e.end for e in edges[i] if e.kind in _NAMES_A_PLANT and e.how == "exact") if i < len(edges) else ()
+    at = max(said, default=0)
+    if not i < at < len(edges):
+        return None
+    numbers = [e for e in edges[at] if e.kind == "INT" and e.how == "number"]
+    number = max(numbers, key=lambda e: e.end, default=None)
+    return (str(number.means), number.end) if number is not None else None
+
+
 def values_at(lattice: Lattice, a: int) -> tuple[list[tuple[int, int]], int]:
     """The row of figures and signs that begins at piece a, and where it ends."""
     return _values(lattice, a, set())

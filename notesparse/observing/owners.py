@@ -6,13 +6,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from notesparse.observing.draft import PlantDraft
-from notesparse.observing.fold import Context
+from notesparse.observing.fold import EXCEPT, Context
 
 _BEFORE = {"on", "for", "of"}
 _JOIN = {",", "and", "&", "+", "or"}
 _RUN = {"-", "–", "thru", "through", "to"}
 _NONE = {"none", "no", "not", "nothing"}
-EXCEPT = {"except", "cept", "exc", "xcpt", "xcept", "excepting", "but", "save", "minus", "than"}
 _SAYS_PLANT = {"PLANT", "PLETTER", "NUMBERW", "HASH"}
 
 
@@ -245,7 +244,7 @@ def ahead(ctx: Context, start: int, behind: bool = False) -> Owners | None:
         preposition = pieces[i].text in _BEFORE
         if not preposition and not (bare and i > start):
             continue
-        if i > start and pieces[i - 1].text in EXCEPT:
+        if i > start and pieces[i - 1].text in EXCEPT | {"minus", "than"}:
             return None  # no pods except on plant 3
         at, said = _after_the_word(ctx, i + preposition)
         said = said or _ordinal(ctx, at) is not None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from notesparse.facts import Tally
 from notesparse.observing.draft import TallyDraft, VisitDraft
-from notesparse.observing.fold import Context, numbers_of
+from notesparse.observing.fold import EXCEPT, Context, numbers_of
 from notesparse.observing.organs import read_length
 from notesparse.observing.stages import read_stage
 from notesparse.reading.parse import Phrase
@@ -246,7 +246,7 @@ def had_one(ctx: Context, value: int, span: Span, nxt: Phrase) -> bool:
     return True
 
 
-_EXCEPT = {"except", "cept", "xcept", "excepting", "minus", "but", "save"}
+_EXCEPT = EXCEPT | {"minus"}
 
 
 def leave_out(ctx: Context, how_many: int, i: int) -> bool:

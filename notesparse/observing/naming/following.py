@@ -7,6 +7,7 @@ from notesparse.observing.naming.oddnames import ends_as_talk, odd
 from notesparse.observing.naming.surroundings import (
     NAMEY,
     Surroundings,
+    acres_in_words,
     capital,
     kinds,
     noun_at,
@@ -172,7 +173,7 @@ def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
     if c.site == "midway" and _begins_with_a_spot(s, c):
         return None  # palmer in the end rows mudcat lane is V three
     strange = [odd(s.lattice, x) and not ends_as_talk(s.text(x)) for x in range(c.i, c.j)]
-    if not (c.nouns or any(strange) or _acres(s, c.j - 1)) or not all(
+    if not (c.nouns or any(strange) or acres_in_words(s, c.j - 1)) or not all(
         strange[x - c.i] or _may_be_named(s, x) for x in range(c.i, c.j)
     ):
         return None
@@ -180,10 +181,12 @@ def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
     if c.site == "midway":
         begun, rule = strength(s, at)
         named = any(strange) and (c.nouns or (s.several and not s.cased and rule in {"stage", "ratio"}))
-        named = named or (_told_of(s, c, rule) and (noun_at(s, c.j - 1) or _acres(s, c.j - 1) or _has_a_sister(s, c)))
+        named = named or (
+            _told_of(s, c, rule) and (noun_at(s, c.j - 1) or acres_in_words(s, c.j - 1) or _has_a_sister(s, c))
+        )
         if not named or rule not in _OF_A_FIELD_IN_A_LIST - {"label", "date"}:
             return None
-        return begun + (0.9 if _acres(s, c.j - 1) else 0.0)
+        return begun + (0.9 if acres_in_words(s, c.j - 1) else 0.0)
     if c.site == "daily":
         return 2.0 if c.nouns and starts(s, at)[1] == "date" else None
     while not _first_plant(s, at) and at < s.n:
@@ -205,15 +208,6 @@ _PARTS = frozenset(
 def _told_of(s: Surroundings, c: Candidate, rule: str | None) -> bool:
     """`gumbo forty had eight of ten at V five`: two words or more, and a verb between them and what is said."""
     return c.words > 1 and s.text(c.j) in _IS and rule in {"stage", "ratio"} and s.text(c.j - 1) not in _PARTS
-
-
-def _acres(s: Surroundings, i: int) -> bool:
-    """`gumbo forty`, `back eighty`: so many acres, in words."""
-    return (
-        i < s.n
-        and s.pieces[i].form == "word"
-        and any(e.kind == "INT" and e.end == i + 1 and e.means >= 20 and not e.means % 10 for e in s.lattice.edges[i])
-    )
 
 
 def _has_a_sister(s: Surroundings, c: Candidate) -> bool:
@@ -247,7 +241,7 @@ def _past_a_spot(s: Surroundings, end: int, at: int) -> int:
 def _may_be_named(s: Surroundings, i: int) -> bool:
     """A word of the trade that fields are named after as well: turkey roost, cane creek, sand ridge before its noun."""
     own = {e.kind for e in s.lattice.edges[i] if e.how == "exact"}
-    if own == {"WHEREWORD"} and _acres(s, i + 1):
+    if own == {"WHEREWORD"} and acres_in_words(s, i + 1):
         return True  # gumbo forty
     return bool(own & NAMEY) or own <= _NAMED_AFTER or (noun_at(s, i + 1) and own <= _NAMED_AFTER | _BEFORE_A_NOUN)
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 from notesparse.observing.naming.candidate import Candidate
 from notesparse.observing.naming.following import follow
 from notesparse.observing.naming.refusing import FOUND, refused
-from notesparse.observing.naming.surroundings import Surroundings, capital, kinds, title
+from notesparse.observing.naming.surroundings import Surroundings, acres_in_words, capital, kinds, title
 
 _OF_THE_CROP = frozenset({"TOP", "LOW", "POD", "SEED", "NODE", "NODES", "PLANT", "FLOWER", "INT", "ORD", "LAST"})
 
@@ -22,11 +22,11 @@ def judge(s: Surroundings, c: Candidate) -> float | None:
         return None
     if _a_number(s, c) or _owned(s, c):
         return None
-    acres = _so_many_acres(s, c)
+    acres = _the_acres(s, c)
     if acres:
         c = replace(c, worth=c.worth + 1.0, nouns=1)
-    cut = not acres and [e for e in s.lattice.edges[c.j - 1] if e.end > c.j and e.kind in {"ORD", "INT", "DEC", "FRAC"}]
-    if cut and s.text(c.j) != "first":  # kettle forty first ok
+    cut = [e for e in s.lattice.edges[c.j - 1] if e.end > c.j and e.kind in {"ORD", "INT", "DEC", "FRAC"}]
+    if cut and not acres and s.text(c.j) != "first":  # kettle forty first ok
         c = replace(c, worth=c.worth - 1.5)  # the name would cut a number in two
     if s.pieces[c.i].text == "the" and c.j == c.i + 2 and "INT" in kinds(s, c.i + 1):
         c = replace(c, worth=c.worth + 1.0, nouns=1)  # the 40
@@ -37,14 +37,11 @@ def judge(s: Surroundings, c: Candidate) -> float | None:
     return c.worth + c.bonus + written - 0.25 * max(0, c.words - 3) + follows
 
 
-_ACRES = frozenset({"twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety", "hundred"})
-
-
-def _so_many_acres(s: Surroundings, c: Candidate) -> bool:
-    """`the heron forty`, `the north hundred`: land is called by its size, in words behind the."""
+def _the_acres(s: Surroundings, c: Candidate) -> bool:
+    """`the heron forty`, `the north hundred`: led by the, and a word between."""
     led = "the" in {s.text(c.i), s.text(c.i - 1)}
     first = c.i + (s.text(c.i) == "the")
-    return led and s.text(c.j - 1) in _ACRES and c.j - 1 > first and not _OF_THE_CROP & kinds(s, c.j - 2)
+    return led and acres_in_words(s, c.j - 1) and c.j - 1 > first and not _OF_THE_CROP & kinds(s, c.j - 2)
 
 
 def _ordinary(s: Surroundings, c: Candidate) -> bool:

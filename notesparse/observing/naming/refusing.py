@@ -3,7 +3,15 @@
 from __future__ import annotations
 
 from notesparse.observing.naming.candidate import Candidate
-from notesparse.observing.naming.surroundings import OF_FIGURES, Surroundings, kinds, said_before, title, upper
+from notesparse.observing.naming.surroundings import (
+    OF_FIGURES,
+    Surroundings,
+    acres_in_words,
+    kinds,
+    said_before,
+    title,
+    upper,
+)
 from notesparse.reading.weights import phrase_cost
 
 FOUND = frozenset({"INSECT", "DISEASE", "WEED", "DAMAGE", "DEFOL", "STANDWORD", "SOILWORD", "WEATHER"})
@@ -180,16 +188,12 @@ def _not_solid(s: Surroundings, c: Candidate) -> bool:
         and c.nouns
         and c.words >= 2
         and s.text(i - (s.text(i) != "the")) == "the"
-        and _so_many_acres(s, j - 1)
+        and acres_in_words(s, j - 1)
     ):
         return False  # went over to the long eighty
     if c.site == "go" and c.bonus > 0.5 and i >= 2 and s.pieces[i - 1].text == "at":
         return False
     return not title(s, i, j)
-
-
-def _so_many_acres(s: Surroundings, i: int) -> bool:
-    return any(e.kind == "INT" and e.end == i + 1 and e.means >= 20 and not e.means % 10 for e in s.lattice.edges[i])
 
 
 def _a_finding(s: Surroundings, c: Candidate) -> bool:

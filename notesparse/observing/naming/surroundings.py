@@ -173,6 +173,15 @@ def _past_one(s: Surroundings, i: int, marks: str) -> int:
     return i + 1 if s.lattice.filler[i] and starts(s, i)[0] < 1.2 else i
 
 
+def acres_in_words(s: Surroundings, i: int) -> bool:
+    """`gumbo forty`, `north hundred`: land is called by its size."""
+    return (
+        i < s.n
+        and s.pieces[i].form == "word"
+        and any(e.kind == "INT" and e.end == i + 1 and e.means >= 20 and not e.means % 10 for e in s.lattice.edges[i])
+    )
+
+
 def title(s: Surroundings, i: int, j: int) -> bool:
     """Every word of pieces i to j begins with a capital, small words left out."""
     words = [

@@ -5,14 +5,16 @@ from __future__ import annotations
 
 from notesparse.observing import owners
 from notesparse.observing.draft import PlantDraft
-from notesparse.observing.fold import EVIDENCE
+from notesparse.observing.fold import EVIDENCE, EXCEPT
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase, segment
 
 _MOST = 40
 _SMALL = frozenset({",", "the", "there", "'s", "just", "only", "a", "one", "still", "were", "was", "are", "is", "has"})
 _RUN = frozenset({"-", "thru", "through", "to"})
-_BEFORE = frozenset({"on", "for", "except", "cept", "exc", "xcpt", "xcept", "excepting", "but", "save"})
+_JOIN = frozenset({",", "and", "&", "plus"}) | _RUN
+_NAMED = frozenset({"plant", "plants", "number", "p", "pl", "plt", "#"})
+_BEFORE = EXCEPT | {"on", "for"}
 _PASSED = frozenset({"for", "on", "the", "plants", "plant", "numbers", "number", "#"})
 _HAS = frozenset({"has", "have", "had", "is", "are", "was", "were", "'s", "s", "got", "'re", "re"})
 _ONE_IS = frozenset({"has", "is", "was", "'s", "s"})
@@ -60,25 +62,25 @@ def _which_has(w: Listener, at: int) -> bool:
     return len(texts) > 1 and texts[0] in {"which", "that", "who", "it"} and texts[1] in {"has", "had", "is", "was"}
 
 
-def _list_at(w: Listener, at: int) -> tuple[list[str], int] | None:
-    """The longest list of numbers at piece `at` that are no counts of anything, and where it ends."""
+def numbers_at(w: Listener, at: int, passed: frozenset[str] = _PASSED) -> tuple[list[str], int] | None:
+    """The longest list of numbers at piece `at` that are no counts of anything, and where it ends; before the numbers may
+    stand words that name a plant (`passed`)."""
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
-    while at < len(pieces) and pieces[at].text in _PASSED:
+    while at < len(pieces) and pieces[at].text in passed:
         at += 1
-    if at >= len(pieces) or any(e.kind in {"FRAC", "DEC"} and e.cost < 0.9 for e in ctx.lattice.edges[at]):
-        return None
     labels: list[str] = []
     end = at
     while at < len(pieces):
         found = [e for e in ctx.lattice.edges[at] if e.kind == "INT" and e.cost < 0.9]
-        if not found:
-            break
+        if not found or any(e.kind in {"FRAC", "DEC"} and e.cost < 0.9 for e in ctx.lattice.edges[at]):
+            break  # except 2 and 3, 1/4 in
         got = max(found, key=lambda e: e.end)
         if at and labels and pieces[at - 1].text in _RUN and 0 < int(got.means) - int(labels[-1]) < _MOST:
             labels += [str(n) for n in range(int(labels[-1]) + 1, int(got.means))]
         labels.append(str(got.means))
         at = end = got.end
-        while at < len(pieces) and pieces[at].text in {",", "and", "&"} | _RUN:
+        joined = at < len(pieces) and pieces[at].text in _JOIN
+        while at < len(pieces) and (pieces[at].text in _JOIN or (joined and pieces[at].text in _NAMED)):
             at += 1
     if not labels or len(set(labels)) < len(labels):
         return None
@@ -89,7 +91,7 @@ def _list_at(w: Listener, at: int) -> tuple[list[str], int] | None:
 def _behind(w: Listener, i: int) -> tuple[list[str], int] | None:
     """`on 1, 2, 4 and 6`, `except three and seven`, at the end of a clause."""
     pieces = w.ctx.lattice.pieces
-    got = _list_at(w, i + 1) if pieces[i].text in _BEFORE else None
+    got = numbers_at(w, i + 1) if pieces[i].text in _BEFORE else None
     return got if got is not None and (owners.ends(w.ctx, got[1]) or pieces[got[1]].text in _HAS) else None
 
 
@@ -101,7 +103,7 @@ def _heading(w: Listener, i: int) -> tuple[list[str], int] | None:
     on = pieces[i].text in {"on", "in"}
     if i and pieces[i - 1].text == "," and (on or pieces[i - 1].span.end == pieces[i].span.start):
         return None
-    got = _list_at(w, i + on)
+    got = numbers_at(w, i + on)
     if got is None or got[1] >= len(pieces):
         return None
     end = got[1]
@@ -175,7 +177,7 @@ def _told_behind(w: Listener, ph: Phrase, there: list[PlantDraft]) -> owners.Own
     if not w.begins(ph.start):
         return None
     for i in range(ph.end, len(pieces)):
-        if w.hard_end(i) or pieces[i].text == "," or pieces[i].text in owners.EXCEPT:
+        if w.hard_end(i) or pieces[i].text == "," or pieces[i].text in EXCEPT:
             return None
         got = _behind(w, i) if pieces[i].text == "on" else None
         if got is not None and len(got[0]) > 1:

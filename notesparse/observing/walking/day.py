@@ -205,7 +205,7 @@ def _a_node(w: Listener, ph: Phrase, k: int) -> bool:
     if not ctx.plants or not ctx.explicit or w.line_head or not w.ends_at(ph.end) or numbers_of(ph)[0] > _NODES:
         return False
     at = ph.start
-    if at and pieces[at - 1].text == "the" and pieces[at - 2].text == "at":
+    if at > 1 and pieces[at - 1].text == "the" and pieces[at - 2].text == "at":
         at -= 2
     elif at and pieces[at - 1].text in {"at", "@", "on"}:
         at -= 1

@@ -6,12 +6,11 @@ from dataclasses import dataclass
 
 from notesparse.observing import leaves, organs
 from notesparse.observing.draft import PlantDraft, Sighting
-from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD
+from notesparse.observing.fold import EVIDENCE, EXCEPT, FILLER, UNREAD
+from notesparse.observing.walking.counted import numbers_at
 from notesparse.observing.walking.listening import Listener
 
-EXCEPT = frozenset({"except", "cept", "exc", "xcpt", "xcept", "excepting", "but", "save"})
 _LABEL_WORDS = frozenset({"for", "plant", "plants", "number", "numbers", "the", "#", "p", "pl", "plt", "on"})
-_AND = frozenset({",", "and", "&", "plus"})
 _ANEW = frozenset({"NO", "NONE", "NOT", "FLOWER", "POD", "SEED", "BEAN", "TRIF", "NODES", "PLANT", "PLETTER", "LABELP"})
 _COUNTED = frozenset({"TRIF", "NODES", "NODE", "POD", "SEED", "BEAN", "FLOWER", "INCH", "MM", "CM", "PCT", "OF"})
 _THEY = frozenset(
@@ -122,7 +121,7 @@ def several(w: Listener, i: int) -> int | None:
     opened, bare = _opened(w, i)
     if not opened or len(live) < 3 or ctx.visit is None:
         return None
-    labels, end = _labels(w, opened)
+    labels, end = numbers_at(w, opened, _LABEL_WORDS) or ([], opened)
     if end < len(pieces) and {e.kind for e in ctx.lattice.edges[end]} & _COUNTED:
         return None  # but 2 and 3 pods
     named = [p for p in live if p.label in labels]
@@ -268,24 +267,3 @@ def _untold(w: Listener, i: int, end: int, named: list[PlantDraft], said: list[S
         ctx.mark(i, end, UNREAD, _HOW)
     ctx.leave_plants()
     return end
-
-
-def _labels(w: Listener, i: int) -> tuple[list[str], int]:
-    """The plants named from piece i on, joined by `and` or commas, and where they end."""
-    pieces, edges = w.ctx.lattice.pieces, w.ctx.lattice.edges
-    labels: list[str] = []
-    end = i
-    while i < len(pieces):
-        while i < len(pieces) and pieces[i].text in _LABEL_WORDS:
-            i += 1
-        found = [e for e in edges[i] if e.kind == "INT" and e.cost < 0.9] if i < len(pieces) else []
-        if not found or any(e.kind in {"FRAC", "DEC"} and e.cost < 0.9 for e in edges[i]):
-            break
-        got = max(found, key=lambda e: e.end)
-        labels.append(str(got.means))
-        i = end = got.end
-        if i >= len(pieces) or pieces[i].text not in _AND:
-            break
-        while i < len(pieces) and pieces[i].text in _AND:
-            i += 1
-    return labels, end

@@ -6,7 +6,7 @@ from typing import Any
 
 from notesparse.observing import organs, revise, tallies
 from notesparse.observing.draft import PlantDraft, Sighting
-from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, numbers_of
+from notesparse.observing.fold import EVIDENCE, EXCEPT, FILLER, UNREAD, numbers_of
 from notesparse.observing.walking import counted, exceptions
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.clause_ends import close_tally
@@ -279,7 +279,7 @@ def _none_have_it(w: Listener, ph: Phrase, span: Span) -> bool:
     return True
 
 
-_EXCEPT = frozenset({"except", "cept", "exc", "xcpt", "xcept", "excepting", "but", "save", "minus", "than"})
+_EXCEPT = EXCEPT | {"minus", "than"}
 _BETWEEN = frozenset({"for", "plant", "plants", "number", "the", "#", "on", "p"})
 _HAS_SOME = frozenset({"has", "had", "have", "does", "did", "do", "is", "was", "some", "one", "a", "few", "couple"})
 _EVERY = frozenset({"all", "everything", "everybody", "every", "both"})

@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from notesparse.observing.fold import EVIDENCE
+from notesparse.observing.lists import numbered_plant
 from notesparse.observing.walking.listening import Listener
 
-_LABEL = frozenset({"PLANT", "PLETTER", "HASH", "NUMBERW"})
 _AFTER_HEAD = frozenset({":", "-", "=", "on", "-"})
 _AFTER_LABEL = frozenset({":", "-", "=", "has", "had"})
 _BETWEEN = frozenset({",", ";", "and", "&", "/"})
@@ -28,7 +28,7 @@ def ripe_pods_of_each(w: Listener, i: int) -> int | None:
     while k < len(pieces) and pieces[k].text in _AFTER_HEAD:
         k += 1
     found: list[tuple[str, int, int, Any]] = []
-    while (one := _label(w, k)) is not None:
+    while (one := numbered_plant(w.ctx.lattice, k)) is not None:
         label, at = one
         while at < len(pieces) and pieces[at].text in _AFTER_LABEL:
             at += 1
@@ -59,16 +59,6 @@ def ripe_pods_of_each(w: Listener, i: int) -> int | None:
 
 def _told_as(value: Any) -> Any:
     return float(value) if isinstance(value, int) else value
-
-
-def _label(w: Listener, i: int) -> tuple[str, int] | None:
-    edges = w.ctx.lattice.edges
-    at = max((e.end for e in edges[i] if e.kind in _LABEL and e.how == "exact"), default=0) if i < len(edges) else 0
-    if not i < at < len(edges):
-        return None
-    numbers = [e for e in edges[at] if e.kind == "INT" and e.how == "number"]
-    number = max(numbers, key=lambda e: e.end, default=None)
-    return (str(number.means), number.end) if number is not None else None
 
 
 def _told(w: Listener, i: int) -> tuple[Any, int] | None:

@@ -5,14 +5,14 @@ from __future__ import annotations
 from notesparse.observing import organs
 from notesparse.observing.draft import Place
 from notesparse.observing.finding import findings
-from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
+from notesparse.observing.fold import EVIDENCE, EXCEPT, UNREAD, numbers_of
 from notesparse.observing.walking.listening import Listener
 from notesparse.observing.walking.stage_words import is_whole_field
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
 _SMALL = frozenset({"the", "that", "in", "on", "at", "for", "down", "up"})
-_EXCEPT = frozenset({"but", "except", "excepting", "cept", "save", "besides"})
+_EXCEPT = EXCEPT | {"besides"}
 
 
 def bare_place(w: Listener, ph: Phrase) -> bool:

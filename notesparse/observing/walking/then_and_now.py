@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from notesparse.observing.lists import numbered_plant
 from notesparse.text.lattice import Lattice
 
 _WAS = frozenset({"was", "were", "had"})
@@ -9,7 +10,6 @@ _NOW = frozenset({"now", "today", "currently", "presently"})
 _THIS = frozenset({"time", "week", "morning", "trip", "visit", "round"})
 _BEFORE = frozenset({"before", "earlier", "then", "previously", "yesterday"})
 _JOINTS = frozenset({",", "and", "but", "-", ";", ":"})
-_LABEL = frozenset({"PLANT", "PLETTER", "HASH", "NUMBERW"})
 _SUBJECT = frozenset({"it", "that", "this", "one", "they", "which", "he", "she", "had", "but", "and"})
 _HELD_AGAINST = frozenset({"vs", "versus", "compared", "up", "down"})
 _GOES_ON = frozenset({"and", "with", "when", "or", "&", "too", "on", "at"})
@@ -149,13 +149,8 @@ def _of_then(lattice: Lattice, behind: int, i: int) -> bool:
 
 def _labels(lattice: Lattice, start: int, end: int) -> list[tuple[int, int]]:
     """Where plants are named by a number: `plant 1`, `p1`."""
-    out = []
-    for i in range(start, end):
-        at = max((e.end for e in lattice.edges[i] if e.kind in _LABEL and e.how == "exact"), default=0)
-        ends = [e.end for e in lattice.edges[at] if e.kind == "INT" and e.how == "number"] if i < at < end else []
-        if ends:
-            out.append((i, max(ends)))
-    return out
+    found = [(i, numbered_plant(lattice, i)) for i in range(start, end)]
+    return [(i, label[1]) for i, label in found if label is not None and label[1] <= end]
 
 
 def _joined(lattice: Lattice, start: int, end: int) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from notesparse.observing import countlist, headers, leaves, listfix, organs, revise, tallies
-from notesparse.observing.draft import Ask
+from notesparse.observing.draft import Ask, VisitDraft
 from notesparse.observing.finding import findings, findopen
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context, edges_of, numbers_of
 from notesparse.observing.naming.names import Name
@@ -153,7 +153,7 @@ def steps(w: Listener) -> None:
             k += 1
             continue
         phrase(w, s.phrase, k)
-        if s.phrase.form in {"n_plants", "sampled"} or s.phrase.rule == "sampled":
+        if s.phrase.form == "n_plants" or s.phrase.rule == "sampled":
             counted_plants.number_them(w, k)
         k += 1
     end_clause(w, len(w.segments))
@@ -213,17 +213,13 @@ def open_name(w: Listener, name: Name, k: int) -> None:
     there = next((v for v in ctx.visits if headers.same_name(v.name, name.text)), None)
     if mid and (there is not None or name.cue == "again"):  # bean leaf beetles 4 per 25 sweeps at Red Gate
         if there is not None and ctx.visit is not None and there is not ctx.visit:
-            for f in [f for f in ctx.visit.findings if f.span.start >= w.clause_start(k)]:
-                ctx.visit.findings.remove(f)
-                there.findings.append(f)
+            _hand_over(w, ctx.visit, there, k)
         ctx.mark(name.cue_start, name.end, EVIDENCE)
         return
     w.barred = None
     before = ctx.visit
     if there is not None and there is not before and before is not None and _all_over(w, at):
-        for f in [f for f in before.findings if f.span.start >= w.clause_start(k)]:
-            before.findings.remove(f)  # lady beetles all over stone arch
-            there.findings.append(f)
+        _hand_over(w, before, there, k)  # lady beetles all over stone arch
     if (
         name.cue == "line"
         and before is not None
@@ -243,6 +239,13 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         w.at_head = True
     w.after_name = True
     ctx.steps.append((span, "field name", name.text, "evidence", (f"stands at the {name.cue}",)))
+
+
+def _hand_over(w: Listener, before: VisitDraft, there: VisitDraft, k: int) -> None:
+    """The findings of this clause are of the field that is named behind them."""
+    for f in [f for f in before.findings if f.span.start >= w.clause_start(k)]:
+        before.findings.remove(f)
+        there.findings.append(f)
 
 
 _NOT_OURS = frozenset({"another crop", "not this field"})

@@ -184,7 +184,7 @@ def day_and_plant(lattice: Lattice, p: Phrase) -> bool:
 
 def day_of_each_line(lattice: Lattice, p: Phrase) -> bool:
     """`Coon Run 6/8 7 of 10 R3`, and on the next line `Gooseneck 6/8 pods 1 in`: the day, and no length of pods."""
-    if [text(lattice, p.start + x) for x in (1,)] != ["/"]:
+    if text(lattice, p.start + 1) != "/":
         return False
     figures = [text(lattice, p.start + x) for x in range(3)]
     lines = 0
