@@ -155,3 +155,8 @@ def read_day(ph: Phrase, base: date | None, day_first: bool, *, latest_before: d
             if e:
                 got = Day(e.isoformat())
     return got
+
+
+def long_after(iso: str, note: str) -> bool:
+    """A day more than ten days behind that of the note."""
+    return (date.fromisoformat(iso) - date.fromisoformat(note)).days > 10

@@ -22,7 +22,7 @@ def order_of_dates(ctx: Context) -> None:
     if ctx.day_first:
         return
     dates = [p for p in ctx.lattice.pieces if p.form == "dmy"]
-    shows = day_stands_first([p.text for p in dates], _base(ctx))
+    shows = day_stands_first([p.text for p in dates], base(ctx))
     if shows is None:
         return
     ctx.day_first = True
@@ -31,7 +31,8 @@ def order_of_dates(ctx: Context) -> None:
         ctx.assume("4.19", span, "the day stands before the month, in the other dates of this note too")
 
 
-def _base(ctx: Context) -> date | None:
+def base(ctx: Context) -> date | None:
+    """The day of the note, which its other days are near to."""
     return date.fromisoformat(ctx.note_date) if ctx.note_date else None
 
 
@@ -121,7 +122,7 @@ def _open_dated(ctx: Context, name: Name, span: Span) -> None:
 
 def day_of_column(ctx: Context, ph: Phrase, span: Span) -> bool:
     """The date over a column of a table: a visit of the same field, which shares its head."""
-    day = read_day(ph, _base(ctx), ctx.day_first)
+    day = read_day(ph, base(ctx), ctx.day_first)
     if day is None:
         return False
     now = ctx.here()
@@ -136,7 +137,7 @@ def day_of_column(ctx: Context, ph: Phrase, span: Span) -> bool:
 
 def visit_of_row(ctx: Context, name: Name, span: Span, ph: Phrase, day_span: Span) -> bool:
     """A row of a table that names its field and its day: the visit of both, begun or gone on with."""
-    day = read_day(ph, _base(ctx), ctx.day_first)
+    day = read_day(ph, base(ctx), ctx.day_first)
     if day is None:
         return False
     now = ctx.visit
@@ -155,7 +156,7 @@ def entry_date(ctx: Context, ph: Phrase, span: Span) -> bool:
     """A date at a line's head whose field is named behind it: it waits for the name."""
     if ctx.visit is None or (ctx.visit.name is None and ctx.visit.empty):
         return False
-    day = read_day(ph, _base(ctx), ctx.day_first)
+    day = read_day(ph, base(ctx), ctx.day_first)
     if day is None:
         return False
     ctx.line_date = (day.iso, span)
@@ -184,7 +185,7 @@ def correct_date(ctx: Context, ph: Phrase, span: Span, since: int) -> bool:
         if visit
         else []
     )
-    day = read_day(ph, _base(ctx), ctx.day_first)
+    day = read_day(ph, base(ctx), ctx.day_first)
     if visit is None or not said or day is None:
         return False
     key = max(said)[1]
@@ -198,13 +199,13 @@ def correct_date(ctx: Context, ph: Phrase, span: Span, since: int) -> bool:
 
 def take_date(ctx: Context, ph: Phrase, span: Span, *, at_head: bool, line_head: bool, after_name: bool) -> bool:
     """A date in the place of a visit's date; False: it is the date of something else."""
-    base = _base(ctx)
+    near = base(ctx)
     f = ph.form
     if f in {"ord_day"} and not at_head:
         return False
     if f == "weekday" and not (after_name or (at_head and line_head)):
         return False
-    day = read_day(ph, base, ctx.day_first)
+    day = read_day(ph, near, ctx.day_first)
     if day is None:
         return False
     visit = ctx.visit
@@ -252,7 +253,7 @@ def take_date(ctx: Context, ph: Phrase, span: Span, *, at_head: bool, line_head:
 
 def planted(ctx: Context, ph: Phrase, span: Span, key: str) -> bool:
     visit = ctx.here()
-    latest = _base(ctx)
+    latest = base(ctx)
     had = visit.head.get("date")
     if had is not None:
         latest = date.fromisoformat(had.value)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from notesparse.facts import Tally
-from notesparse.observing.draft import TallyDraft, VisitDraft
+from notesparse.observing.draft import Ask, TallyDraft, VisitDraft
 from notesparse.observing.fold import EXCEPT, Context, numbers_of
 from notesparse.observing.organs import read_length
 from notesparse.observing.stages import read_stage
@@ -96,6 +96,15 @@ def start(ctx: Context, ph: Phrase, span: Span) -> TallyDraft | None:
         t.percent = value
     ctx.tally = t
     return t
+
+
+def plants_or_day(span: Span, mark: str, count: int, many: int, iso: str | None, date_first: bool = False) -> Ask:
+    """Whether `7/10` are seven plants of ten, or a day (guide 4.16); the reading that is taken meanwhile stands first."""
+    plants: tuple[str, dict[str, object]] = (f"{count} of {many} plants", {"tally": f"{count} of {many}"})
+    day: tuple[str, dict[str, object]] = ("the date", {"date": iso} if date_first else {"date": iso, "tally": None})
+    choices = [day, plants] if date_first else [plants, day]
+    text = f"Is {count}{mark}{many} {count} plants of {many}, or a date?"
+    return Ask("4.16", span, text, choices, None, 0, "tally", always=True)
 
 
 def none_of_them(ctx: Context, of: int | None, span: Span) -> None:
@@ -287,13 +296,16 @@ _COUNTED = {"fl_count", "pod_count", "seed_count", "n_brown"}
 
 
 def counted(ctx: Context, ph: Phrase, span: Span, since: int) -> None:
-    """`10 plants, 3 flowering`: where plants were counted and none is spoken of, so many of them do it."""
-    if ph.form not in _COUNTED or ctx.explicit or ctx.plants:
+    """`10 plants, 3 flowering`, `trifs 9 10 9 9 8, 3 blooming`: where plants were counted and none is spoken of, so many
+    of them do it."""
+    listed = len(ctx.living()) if ctx.plants else 0
+    if ph.form not in _COUNTED or ctx.explicit or listed == 1:
         return
     words = ctx.lattice.original(ph.start, ph.end).lower().split()
     n = numbers_of(ph)
     last = ctx.visit.tallies[-1] if ctx.visit is not None and ctx.visit.tallies else None
     of = ctx.sample if ctx.sample_visit == max(len(ctx.visits), 1) else None
+    of = listed or of
     if of is None and last is not None and last.of and not last.stops and last.span.start >= since:
         of = int(last.of)
     if (

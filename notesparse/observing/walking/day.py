@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from datetime import date
 from fractions import Fraction
 
 from notesparse.observing import headers, tallies
-from notesparse.observing.dates import read_day
-from notesparse.observing.draft import Ask
+from notesparse.observing.dates import long_after, read_day
 from notesparse.observing.fold import UNREAD, numbers_of
 from notesparse.observing.walking.bars import bar, read_cue
 from notesparse.observing.walking.lengths import read_length
@@ -34,7 +32,7 @@ def planted_before(w: Listener, ph: Phrase) -> bool:
 
 def _day_of_another(w: Listener, ph: Phrase) -> bool:
     """`Coon Run 8/8 ...`, and on the next line `Gooseneck 8/8 pods 1 in`: the day that another visit has."""
-    day = read_day(ph, headers._base(w.ctx), w.ctx.day_first) if w.after_name else None
+    day = read_day(ph, headers.base(w.ctx), w.ctx.day_first) if w.after_name else None
     return day is not None and any("date" in v.head and v.head["date"].value == day.iso for v in w.ctx.visits)
 
 
@@ -82,23 +80,9 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         positive = nxt.form in {"fl_yes", "pod_yes", "n_brown", "seed_yes"} or (nxt.rule == "stage" and said_at)
         if not slash and positive and a <= b and b >= 2 and nxt.start - ph.end <= 2 and not w.after_name:
             ctx.here()
-            day = read_day(ph, headers._base(ctx), ctx.day_first)
+            day = read_day(ph, headers.base(ctx), ctx.day_first)
             slash = ctx.pins.get(span) == f"{a} of {b} plants"  # so it was answered: read on as a share
-            ctx.ask(
-                Ask(
-                    "4.16",
-                    span,
-                    f"Is {a}-{b} {a} plants of {b}, or a date?",
-                    [
-                        ("the date", {"date": day.iso if day else None}),
-                        (f"{a} of {b} plants", {"tally": f"{a} of {b}"}),
-                    ],
-                    None,
-                    0,
-                    "tally",
-                    always=True,
-                )
-            )
+            ctx.ask(tallies.plants_or_day(span, "-", a, b, day.iso if day else None, date_first=True))
         organ = nxt.form in {"seed_yes", "bean_yes", "pod_yes"} and nxt.start == ph.end
         if slash and organ and ctx.explicit and ctx.plants and b in {2, 4, 8, 16, 32} and a < b:
             edge = Edge(ph.end, "FRAC", Fraction(a, b), 0.0, "exact")  # r5 not touching top 4, 1/4 seed
@@ -108,26 +92,11 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             named = w.after_name
             t = tallies.start(ctx, fake, span)
             if t is not None and named and ctx.page_date is None:
-                whole = span
-                day = read_day(ph, headers._base(ctx), ctx.day_first)
+                day = read_day(ph, headers.base(ctx), ctx.day_first)
                 t.of = b
-                if day is not None and ctx.note_date is not None and _long_after(day.iso, ctx.note_date):
+                if day is not None and ctx.note_date is not None and long_after(day.iso, ctx.note_date):
                     return True  # no note is written weeks before its day
-                ctx.ask(
-                    Ask(
-                        "4.16",
-                        whole,
-                        f"Is {a}/{b} {a} plants of {b}, or a date?",
-                        [
-                            (f"{a} of {b} plants", {"tally": f"{a} of {b}"}),
-                            ("the date", {"date": day.iso if day else None, "tally": None}),
-                        ],
-                        None,
-                        0,
-                        "tally",
-                        always=True,
-                    )
-                )
+                ctx.ask(tallies.plants_or_day(span, "/", a, b, day.iso if day else None))
             return True
     if ph.form == "md" and len(ph.path) == 3 and not w.at_head:
         a, b = (int(e.means) for _, e in (ph.path[0], ph.path[2]))
@@ -214,11 +183,6 @@ def _a_node(w: Listener, ph: Phrase, k: int) -> bool:
         return False
     sized = before.rule == "length"
     return sized or (before.rule in ORGANS and pieces[ph.start - 1].text != "on")
-
-
-def _long_after(iso: str, note: str) -> bool:
-    """A day more than ten days behind that of the note."""
-    return (date.fromisoformat(iso) - date.fromisoformat(note)).days > 10
 
 
 def stands_alone(w: Listener, ph: Phrase, nxt: Phrase | None) -> bool:

@@ -11,7 +11,7 @@ from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.clause_ends import orphans
 from notesparse.observing.walking.groups import ahead_group, group_after, others_after, the_others
 from notesparse.observing.walking.listening import ORGANS, Listener
-from notesparse.observing.walking.shares import share_answered
+from notesparse.observing.walking.share_behind import of_the_share, share_behind
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
@@ -178,16 +178,8 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if share is not None and share.start in w.said_behind:
             tallies.raise_to(ctx, ph, span)  # seed in the pods, on all six
             return True
-        if share is not None:
-            t = tallies.start(ctx, share, ctx.span(share.start, share.end))
-            if t is not None and share.rule == "group":
-                t.count = t.of = float(numbers_of(share)[0])
-            if t is not None and tallies.finish(ctx, ph, span):
-                t.span = t.span.cover(ctx.span(share.start, share.end))
-                w.said_behind.add(share.start)
-                ctx.mark(ph.start, ph.end, EVIDENCE)
-                return True
-            ctx.tally = None
+        if share is not None and of_the_share(w, ph, span, share):
+            return True
     if (
         ctx.tally is not None
         and ctx.tally.what is not None
@@ -483,63 +475,6 @@ def asked_of_each(w: Listener, ph: Phrase) -> bool:
     ):
         return True  # flowers 1 y 2 n
     return bool({":", "?"} & set(texts[:4])) and len({"y", "n"} & set(texts)) == 2
-
-
-def share_behind(w: Listener, k: int) -> Phrase | None:
-    """`small beans in the top four in 4 of 5 plants`, `flowering, 6 of 10`: the share that is named behind what it
-    is of."""
-    ctx, organ = w.ctx, w.segments[k].phrase
-    if organ is None or organ.rule not in _SIZES or ctx.explicit:
-        return None
-    listed = ctx.visit is not None and bool(ctx.visit.plants)
-    if listed and not (w.line_head and w.begins(organ.start)):
-        return None
-    end = organ.end
-    for j in range(k + 1, len(w.segments)):
-        s = w.segments[j]
-        ph = s.phrase
-        if ph is None:
-            if w.hard_end(s.start):
-                return None
-        elif ph.rule in _SIZES | {"main", "filler"}:
-            end = ph.end
-        elif (share := share_answered(w, ph)) is not None:
-            return share if not listed or w.line_head else None
-        elif ph.form in {
-            "n_of_m",
-            "pct",
-            "half",
-            "most",
-            "n_of_them",
-            "n_all",
-            "group_n",
-        } and s.start - end <= 2 + _loose_between(w, end, s.start):
-            after = w.in_clause(j, ORGANS | {"stage"})
-            if listed and ph.form != "n_of_m":
-                return None  # under the plants: bloom on 2 of 8
-            said = ctx.lattice.original(ph.start, ph.end).lower().startswith(("on ", "in ", "of "))
-            before = s.start - 1
-            while before > end and ctx.lattice.pieces[before].text in _LOOSE:
-                before -= 1
-            on = said or ctx.lattice.pieces[before].text in {"on", "in", "of", "at"}
-            if (after is not None and after.start <= ph.end + 3) or not (on or j == k + 1 or ph.start - organ.end <= 2):
-                return None
-            if ph.rule == "group" and not (on and numbers_of(ph)):
-                return None
-            return ph
-        else:
-            return None
-    return None
-
-
-_LOOSE = frozenset(
-    {"just", "starting", "showing", "now", "maybe", "about", "roughly", "say", "only", "probably", "around"}
-)
-
-
-def _loose_between(w: Listener, start: int, end: int) -> int:
-    """`flowers just starting on maybe two out of ten`: words that carry nothing."""
-    return sum(p.text in _LOOSE for p in w.ctx.lattice.pieces[start:end])
 
 
 def shares_follow(w: Listener, k: int) -> bool:

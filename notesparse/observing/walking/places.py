@@ -6,6 +6,7 @@ from notesparse.observing import leaves, organs, tallies
 from notesparse.observing.draft import Place, Sighting, TallyDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
 from notesparse.observing.walking.listening import ORGANS, Listener
+from notesparse.observing.walking.share_behind import of_the_place
 from notesparse.reading.parse import Phrase
 from notesparse.reading.unfit.organs import is_longest
 from notesparse.span import Span
@@ -22,6 +23,16 @@ def _past_bloom(w: Listener) -> bool:
     return last is not None and last.what == "flowers" and last.past
 
 
+def _near_top(ph: Phrase, span: Span) -> bool:
+    """One of the two uppermost nodes, where flowers are R2."""
+    numbers = organs.place(ph, span).numbers
+    return (
+        ph.form in {"top_1", "up_top", "below_top", "all_up"}
+        or (ph.form in {"top_n", "top_two"} and (numbers or (2,))[0] <= 2)
+        or (ph.form == "ord_down" and numbers[0] <= 2)
+    )
+
+
 def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, links, mark = w.ahead(k)
@@ -31,6 +42,8 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     before = w.segments[k - 1].phrase if k else None
     if before is not None and before.rule == "stage" and before.end == ph.start and _past_bloom(w):
         return False  # past bloom, full seed up top: no place of flowers
+    if _near_top(ph, span) and of_the_place(w, ph, span, k):
+        return True
     t = ctx.tally
     if (
         t is not None
@@ -47,15 +60,7 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         none = none_before(w, ph, t.span)
         if none is not None:
             return _none_of_the_share(w, t, ph, none)
-        if (
-            t.what == "R1"
-            and (
-                f in {"top_1", "up_top", "below_top", "all_up"}
-                or (f in {"top_n", "top_two"} and (pl.numbers or (2,))[0] <= 2)
-                or (f == "ord_down" and pl.numbers[0] <= 2)
-            )
-            and not t.negative
-        ):
+        if t.what == "R1" and _near_top(ph, span) and not t.negative:
             t.what = "R2"
         elif t.what == "R3" and f == "lower":
             t.what = "R1"

@@ -281,14 +281,3 @@ def _not_told_of(w: Listener, n: int) -> list[str]:
     told = {p.label for p in ctx.visit.plants if not p.dropped}
     missing = [str(k) for k in range(1, ctx.sample + 1) if str(k) not in told]
     return missing if len(missing) == n and len(told) + n == ctx.sample else []
-
-
-def share_answered(w: Listener, ph: Phrase) -> Phrase | None:
-    """`Open flower at the top two nodes: 6 of 10`, `At R2: 6/10`: the share behind a colon, if this phrase is one that
-    ends the line."""
-    at, pieces = ph.start, w.ctx.lattice.pieces
-    if not at or pieces[at - 1].text not in {":", "-", "="} or not w.ends_at(ph.end):
-        return None
-    if ph.rule == "date" and pieces[at - 1].text == ":":
-        return next((p for p in w.rivals[at] if p.form == "n_slash_m" and p.end == ph.end), None)
-    return ph if ph.form in {"n_of_m", "n_slash_m"} else None

@@ -7,7 +7,7 @@ from notesparse.observing.draft import TallyDraft
 from notesparse.observing.finding.findings import percent_value
 from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.walking.listening import Listener
-from notesparse.observing.walking.shares import share_answered
+from notesparse.observing.walking.share_behind import counted_out, of_the_share, share_answered
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
@@ -84,11 +84,12 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         others = ctx.visit is not None and any("stated_v" in q.facts for q in ctx.visit.plants)
         if not (before is not None and before.rule == "label" and others and (nxt is None or nxt.rule == "label")):
             return False
-    if w.number is not None and ctx.sample is not None and not ctx.plants:
+    many = len(ctx.living()) if ctx.plants and not ctx.explicit else None if ctx.plants else ctx.sample
+    if w.number is not None and many is not None and many > 1:
         value, nspan, a, b = w.number
-        t = TallyDraft(None, value, ctx.sample, None, nspan)
+        t = TallyDraft(None, value, many, None, nspan)
         ctx.tally = t
-        if isinstance(value, int) and value <= ctx.sample and tallies.finish(ctx, ph, span):
+        if isinstance(value, int) and value <= many and tallies.finish(ctx, ph, span):
             ctx.mark(a, b, EVIDENCE)
             w.number = None
             return True
@@ -125,6 +126,11 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         said = stages.state_stage(ctx, ph, span, of_field=False)
         ctx.leave_plants()
         return said
+    one = nxt is not None and not ctx.explicit and len(stages.read_stage(ph) or {}) == 1
+    counted = counted_out(w, ph, nxt, ph.end) if nxt is not None and one else None
+    if counted is not None and of_the_share(w, ph, span, counted):
+        ctx.tally = None
+        return True
     answer = share_answered(w, nxt) if nxt is not None and nxt.start == ph.end + 1 and not ctx.explicit else None
     if answer is not None and ctx.field_clause != ctx.clause and w.in_clause(k, {"call"}, -1) is None:
         if _stage_of_share(w, ph, answer):

@@ -225,6 +225,26 @@ def over_a_mark(lattice: Lattice, p: Phrase) -> bool:
     return inside or any(text(lattice, x) in {";", "("} for x in range(p.start, p.end))
 
 
+def cuts_a_share(lattice: Lattice, p: Phrase) -> bool:
+    """`trifs 9 10 9, 3/5 blooming`: a list does not take the first number of a share, nor a count its second."""
+    out = text(lattice, p.end) == "out"
+    behind = text(lattice, p.end + out) in {"/", "of"} and text(lattice, p.end + out + 1).isdigit()
+    behind = behind or (p.form not in _COUNTS and bool(kinds(lattice, p.end) & {"PCT"}))
+    before = text(lattice, p.start - 1) == "/" and text(lattice, p.start - 2).isdigit()
+    return behind or (before and p.form in _COUNTS)
+
+
+def last_apart(lattice: Lattice, p: Phrase) -> bool:
+    """`trifs 9 10 9 9 8, 3 blooming`: what stands behind the only comma of a row, before a word, is of that word."""
+    marks = [x for x in range(p.start, p.end) if text(lattice, x) == ","]
+    if len(marks) != 1 or marks[0] != p.end - 2 or p.end - p.start < 5:
+        return False
+    return p.end < len(lattice.pieces) and lattice.pieces[p.end].form == "word"
+
+
+_COUNTS = frozenset({"fl_count", "pod_count", "seed_count"})
+
+
 def range_of_plants(lattice: Lattice, p: Phrase) -> bool:
     """`1-5 9 trifs`: plants one to five, and what they have."""
     return (
