@@ -44,6 +44,8 @@ _SAYS = frozenset(
     }
 )
 _SAID = frozenset({"stage", "label", "date", "planted", "trif", "nodes"})
+_OF_LAND = frozenset({"WHEREWORD", "LOW", "TOP", "UPTOP", "SOILWORD", "SOILSTATE", "COMPASS"})
+"""The ground behind such a word is a part of a field: bottom ground, sandy ground."""
 _LIKE = {"skip": "go", "fieldword": "field", "fieldtalk": "field"}  # kinds of site that are judged as another
 
 
@@ -71,12 +73,18 @@ def at_site(s: Surroundings, site: Site) -> Scored | None:
     elif text.lower().endswith((" field", " fld")):
         text = text[: text.rindex(" ")].rstrip()
         score += 1.0
-    if s.text(end) == "ground" and title(s, start, end):
+    if s.text(end) == "ground" and (title(s, start, end) or _their_ground(s, end)):
         end += 1  # the Ketteler ground
         text = s.lattice.original(start, end)
     after = pass_fillers(s, end)
-    seen = kind != "skip" and (not _not_visited(s, after) or _another_left_out(s, end, after))
+    seen = kind != "skip" and (not not_visited(s, after) or _another_left_out(s, end, after))
     return score, Name(start, end, _squeezed(text), kind, seen, site.cue_start)
+
+
+def _their_ground(s: Surroundings, at: int) -> bool:
+    """`the parsonage ground`, and neither `sandy ground` nor `plum hollow ground is still tacky`."""
+    soil = any("SOILSTATE" in kinds(s, x) for x in range(at + 1, min(at + 4, s.n)))
+    return not soil and not kinds(s, at - 1) & _OF_LAND
 
 
 def _before_field(s: Surroundings, site: Site) -> Scored | None:
@@ -87,7 +95,7 @@ def _before_field(s: Surroundings, site: Site) -> Scored | None:
             return None
         end += 1
     text = _squeezed(s.lattice.original(site.at, end))
-    return 4.0, Name(site.at, end + 1, text, "field", not _not_visited(s, pass_fillers(s, end + 1)), site.cue_start)
+    return 4.0, Name(site.at, end + 1, text, "field", not not_visited(s, pass_fillers(s, end + 1)), site.cue_start)
 
 
 def odd_at_site(s: Surroundings, site: Site) -> Scored | None:
@@ -122,7 +130,7 @@ def leaders(s: Surroundings) -> list[Scored]:
                 end += 1
             if end - i >= 4 and end < s.n and s.pieces[end].form != "nl" and title(s, start, i):
                 text = _squeezed(s.lattice.original(start, i))
-                out.append((9.0, Name(start, i, text, "line", not _not_visited(s, end), start)))
+                out.append((9.0, Name(start, i, text, "line", not not_visited(s, end), start)))
     return out
 
 
@@ -141,7 +149,7 @@ def _squeezed(text: str) -> str:
     return " ".join(text.split())
 
 
-def _not_visited(s: Surroundings, i: int) -> bool:
+def not_visited(s: Surroundings, i: int) -> bool:
     return i < s.n and any(e.kind == "NOTVISITED" for e in s.lattice.edges[i])
 
 

@@ -8,6 +8,8 @@ from notesparse.observing.walking.listening import OWN, Listener
 from notesparse.reading.parse import Phrase, Segment
 from notesparse.span import Span
 
+_OF_OTHERS = "planned, expected or said by somebody else"
+
 
 def bar(w: Listener, ph: Phrase, why: str) -> None:
     clear_waiting(w)
@@ -98,6 +100,9 @@ def unbars(w: Listener, ph: Phrase, k: int) -> bool:
     ):
         w.barred = None  # was R2 on monday, now 7 of 10 ...
         return True
+    if w.barred == _OF_OTHERS and ph.rule in {"ratio", "percent", "group"} and _behind_but(w, ph.start):
+        w.barred = None
+        return True
     if (
         ph.rule == "seeds"
         and ph.form == "bean_yes"
@@ -107,6 +112,16 @@ def unbars(w: Listener, ph: Phrase, k: int) -> bool:
         w.barred = None
         return True
     return False
+
+
+def _behind_but(w: Listener, i: int) -> bool:
+    """`dad says it's V4 but half of em have five`: who counts has seen it."""
+    pieces = w.ctx.lattice.pieces
+    while i and (w.ctx.lattice.filler[i - 1] or pieces[i - 1].text in {"about", "only", "maybe"}):
+        i -= 1
+        if pieces[i].text == "but":
+            return True
+    return i > 0 and pieces[i - 1].text == "but"
 
 
 def _had_then(w: Listener, label: Phrase) -> bool:
@@ -184,5 +199,5 @@ def read_cue(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return "filler"  # plant 1 should be 9 not 10
     if means == "back":
         bar_back(w, ph, k, "not yet seen")
-    bar(w, ph, "planned, expected or said by somebody else")
+    bar(w, ph, _OF_OTHERS)
     return "barred"

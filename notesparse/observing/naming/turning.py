@@ -1,0 +1,114 @@
+"""Where running talk turns to another field with no mark and nothing said of it at once: `okay then uh kessels pond side
+um that was planted late`, `lindman south first we planted that on may sixth`.
+
+What follows tells nothing here, so the words have to show by themselves that they are a name: a word of no meaning and
+behind it a noun of places, a direction or the acres.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from notesparse.observing.naming.names import Name
+from notesparse.observing.naming.oddnames import ends_as_talk, odd
+from notesparse.observing.naming.placing import Scored, not_visited
+from notesparse.observing.naming.surroundings import Surroundings, acres_in_words, kinds, noun_at, pass_fillers, starts
+
+_SCORE = 3.2
+_HUMS = frozenset("uh um er ah umm uhh okay ok alright so well yeah".split())
+_THEN = frozenset({"then", "next", "now"})
+_HEAD = frozenset({"for", "at", "in", "on"})
+_TAILS = frozenset({"side", "place", "terrace", "piece", "ground", "tract", "quarter", "section"})
+_FIRST_IS = frozenset({"we", "i", "about", "uh", "um", "it", "they", "and", ",", "that", "it's", "its"})
+_EVERYDAY = frozenset("way ways day time whole other lot bit boss dog truck kids guy guys wife neighbor fellow".split())
+_LONGEST = 4
+_NAME = re.compile(r"o{1,2}[nact]{1,2}|nt")
+"""Odd words, and nouns, acres, compass or tails behind them; or river side."""
+_OPENING = re.compile(r"o{0,2}[nact]{1,2}|nt")
+
+
+def turned(s: Surroundings) -> list[Scored]:
+    """The names to which the talk turns."""
+    found: list[Scored] = []
+    for at, cue in _turns(s):
+        end = _named(s, at, _NAME)
+        if end is not None:
+            found.append(_scored(s, at, end, cue))
+    for end in (i for i in range(2, s.n) if s.text(i) == "first" and s.text(i + 1) in _FIRST_IS):
+        for at in range(max(0, end - _LONGEST), end - 1):
+            if _opens(s, at) and _named(s, at, _OPENING) == end:
+                found.append(_scored(s, at, end, at))
+                break
+    return found
+
+
+def _scored(s: Surroundings, at: int, end: int, cue: int) -> Scored:
+    seen = not not_visited(s, pass_fillers(s, end))
+    return _SCORE, Name(at, end, " ".join(s.lattice.original(at, end).split()), "turn", seen, cue)
+
+
+def _turns(s: Surroundings) -> Iterator[tuple[int, int]]:
+    """Where a name may begin behind words that turn to it, and where those begin."""
+    told = next((i for i in range(s.n) if starts(s, i)[1] not in {None, "date"} and starts(s, i)[0] >= 1.2), s.n)
+    for i, p in enumerate(s.pieces):
+        if p.form != "word":
+            continue
+        if p.text in _THEN or p.text in _HUMS:
+            at = _past_the_way(s, i + 1)
+        elif p.text in _HEAD and i < told:
+            at = i + 1  # quick one for pappys eighty
+        else:
+            at = max((e.end for e in s.lattice.edges[i] if e.kind == "GOCUE" and e.end - i > 1), default=-1)
+        while 0 < at < s.n and s.text(at) in _HUMS:
+            at += 1
+        if 0 < at < s.n:
+            yield at, i
+
+
+def _past_the_way(s: Surroundings, i: int) -> int:
+    """Behind `across to`, `on over to`."""
+    at = i
+    while s.text(at) in s.words.ways and s.text(at) not in s.words.compass:
+        at += 1
+    return at + 1 if at > i and s.text(at) in s.words.arriving else i
+
+
+def _opens(s: Surroundings, at: int) -> bool:
+    """At the note's head, behind a day or a hum."""
+    if at == 0 or s.pieces[at - 1].form in {"nl", "mark"} or s.text(at - 1) in _HUMS | {"today", "with"}:
+        return True
+    return any(p.rule == "date" and p.end == at for x in range(max(0, at - 8), at) for p in s.phrases[x])
+
+
+def _named(s: Surroundings, at: int, shape: re.Pattern[str]) -> int | None:
+    """The end of the longest words from piece `at` on that have the shape of a name."""
+    letters, best = "", None
+    i = at + (s.text(at) == "the")
+    while i < min(s.n, at + 2 * _LONGEST) and len(letters) < _LONGEST:
+        if s.text(i) in {"'s", "s"} and i > at and letters.endswith("o"):
+            i += 1
+            continue
+        letter = _letter(s, i)
+        if letter is None:
+            break
+        letters += letter
+        i += 1
+        if shape.fullmatch(letters) and len(letters) > 1 and not (s.text(at) == "the" and "o" not in letters):
+            best = i  # and not `the creek side`
+    return best
+
+
+def _letter(s: Surroundings, i: int) -> str | None:
+    if s.pieces[i].form != "word":
+        return None
+    if s.text(i) in _TAILS:
+        return "t"
+    if noun_at(s, i):
+        return "n"
+    if acres_in_words(s, i):
+        return "a"
+    if "COMPASS" in kinds(s, i) and len(s.text(i)) > 2:
+        return "c"
+    plain = s.text(i) in _EVERYDAY or s.text(i) in s.words.never_first or s.text(i) in s.words.never_inside
+    return "o" if odd(s.lattice, i) and not (plain or ends_as_talk(s.text(i))) else None
