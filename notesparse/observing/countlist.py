@@ -11,8 +11,11 @@ from dataclasses import dataclass, replace
 from notesparse.language.unroll import Step
 from notesparse.observing.draft import TallyDraft
 from notesparse.observing.fold import EVIDENCE, Context
+from notesparse.observing.organs import read_length
 from notesparse.observing.stages import read_stage
+from notesparse.observing.tallies import by_length
 from notesparse.reading.parse import Phrase, phrases_at
+from notesparse.span import Span
 from notesparse.text.lattice import Edge, Lattice
 
 _CLASS = {
@@ -135,6 +138,10 @@ def _number(lattice: Lattice, i: int) -> Edge | None:
     return max(fit, key=lambda e: e.end) if fit else None
 
 
+def _span(lattice: Lattice, ph: Phrase) -> Span:
+    return lattice.pieces[ph.start].span.cover(lattice.pieces[ph.end - 1].span)
+
+
 def _kinds(lattice: Lattice, i: int) -> set[str]:
     return {e.kind for e in lattice.edges[i]} if i < len(lattice.pieces) else set()
 
@@ -164,6 +171,8 @@ def _class_at(lattice: Lattice, i: int, root: Step, leaves: bool = False) -> tup
             what = _CLASS[ph.form]
         elif leaves and ph.form == "trif_n" and (many := _number(lattice, i)) is not None and 0 < many.means <= 20:
             what = f"V{many.means}"
+        elif ph.form in {"pod_len", "pod_frac"}:
+            what = "R3"
         elif ph.form in _NONE:
             what = None
         else:
@@ -173,15 +182,42 @@ def _class_at(lattice: Lattice, i: int, root: Step, leaves: bool = False) -> tup
     if best is None:
         return None
     what, end, ph = best
-    for place in phrases_at(lattice, end, root) if end < len(lattice.pieces) else ():
-        if place.rule == "place" and place.form == "lower" and what == "R1" and ph.rule == "flowers":
+    if ph.rule == "pods" and what is not None:
+        what, end = _sized(lattice, ph, what, end, root)
+    return _placed(lattice, ph, what, end, root)
+
+
+def _sized(lattice: Lattice, ph: Phrase, what: str, end: int, root: Step) -> tuple[str, int]:
+    """`pods three quarters of an inch or longer`: what pods so long are, and where that ends."""
+    at = ph.start + 1
+    lengths = [p for p in phrases_at(lattice, at, root) if p.rule == "length"] if at < len(lattice.pieces) else []
+    longest = max(lengths, key=lambda p: (p.end, -p.cost), default=None)
+    if longest is None or longest.end < end:
+        return what, end
+    size = read_length(longest, _span(lattice, longest))
+    if size is None:
+        return what, end
+    end = longest.end
+    while end < len(lattice.pieces) and _text(lattice, end) in {"or", "better", "longer", "more", "plus"}:
+        end += 1
+    return by_length(size), end
+
+
+def _placed(lattice: Lattice, ph: Phrase, what: str | None, end: int, root: Step) -> tuple[str | None, int, Phrase]:
+    """The class with the place on the stem behind it: flowers at the top two nodes, pods in the top four."""
+    best = (what, end, ph)
+    at = end
+    while ph.rule == "pods" and _text(lattice, at) in {"in", "at", "on", "the"}:
+        at += 1
+    for place in phrases_at(lattice, at, root) if at < len(lattice.pieces) else ():
+        if place.rule != "place" or place.cost > 0.75:
+            continue
+        high = place.form in {"top_n", "top_two", "top_1", "up_top", "top_four"}
+        if ph.rule == "pods" and what in {"R3", "R4"} and (high or place.form == "lower"):
+            best = (what if high else "R1", place.end, ph)
+        elif place.form == "lower" and what == "R1" and ph.rule == "flowers":
             best = ("R1", place.end, ph)
-        elif (
-            place.rule == "place"
-            and place.form in {"top_n", "top_two", "top_1", "up_top"}
-            and what in {"R1", "R2"}
-            and ph.rule == "flowers"
-        ):
+        elif high and what in {"R1", "R2"} and ph.rule == "flowers":
             n = [int(e.means) for _, e in place.path if e.kind in {"INT", "ORD"}]
             if place.form != "top_n" or (n and n[0] <= 2):
                 best = ("R2", place.end, ph)

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from notesparse.facts import Tally
-from notesparse.observing.draft import Ask, TallyDraft, VisitDraft
+from notesparse.observing.draft import Ask, Length, TallyDraft, VisitDraft
 from notesparse.observing.fold import EXCEPT, Context, numbers_of
 from notesparse.observing.organs import read_length
 from notesparse.observing.stages import read_stage
@@ -55,14 +57,23 @@ def start(ctx: Context, ph: Phrase, span: Span) -> TallyDraft | None:
         t.stops = any(e.kind == "STOPS" for _, e in ph.path)
     elif f == "n_of_them":
         t.count, t.of = n[0], sample(ctx)
+    elif f == "group_none":
+        if not n:
+            return None
+        t.count, t.of = 0, n[-1]  # flowers on none of the ten I pulled
     elif f in {"other_n", "other_one"}:
         t.count, t.of, t.exclusive = n[0] if n else 1, sample(ctx), True
         earlier = ctx.visit.tallies if ctx.visit is not None else []
         if n and t.of is None and earlier and sum(x.percent or 0 for x in earlier) + n[0] == 100:
             t.count, t.percent = None, float(n[0])  # forty percent at R5 and the other sixty R4
         _all_told(ctx, t)
-    elif f == "half":
+    elif f in {"half", "half_of_n"}:
         t.percent = 50.0
+        t.of = n[-1] if f == "half_of_n" else None
+    elif f == "pct_of_n":
+        if not 0 <= n[0] <= 100:
+            return None
+        t.percent, t.of = float(n[0]), n[-1]
     elif f == "most":
         t.more_than_half = True
     elif f == "lots":
@@ -169,6 +180,13 @@ def of_the_most(ctx: Context, ph: Phrase, span: Span, since: int) -> bool:
         return False
     last.count, last.of, last.more_than_half, last.span = n[0], n[1], None, last.span.cover(span)
     return True
+
+
+def and_more(ctx: Context, ph: Phrase) -> None:
+    """What stands behind the trifoliates of a share is told of the same plants."""
+    t = ctx.tally
+    if t is not None and (t.what or "").startswith("V") and not ctx.plants and ph.form in _WHAT:
+        ctx.tally = replace(t, what=None)
 
 
 def raise_to(ctx: Context, ph: Phrase, span: Span) -> None:
@@ -336,6 +354,8 @@ _WHAT = {
     "bean_yes": "R5",
     "seed_small": "R5",
     "seed_no": "R5",
+    "seed_touch": "R6",
+    "seed_apart": "R5",
     "full": "R6",
     "n_brown": "R7",
     "brown": "R7",
@@ -374,14 +394,9 @@ def finish(ctx: Context, ph: Phrase, span: Span) -> bool:
         length = read_length(ph, span)
         if length is None:
             return False
-        low = length.mm if isinstance(length.mm, float) else length.mm[0]
-        t.what = (
-            "pods"
-            if low < (PODS_MM[0] if length.inches else 5)
-            else "R3"
-            if low < (PODS_MM[1] if length.inches else 20)
-            else "R4"
-        )
+        t.what = by_length(length)
+    elif ph.form == "trif_n":
+        t.what = f"V{numbers_of(ph)[0]}"  # half of em have five trifs
     elif ph.form in _WHAT:
         t.what = _WHAT[ph.form]
         t.negative = ph.form in _NEGATIVE
@@ -407,6 +422,22 @@ def finish(ctx: Context, ph: Phrase, span: Span) -> bool:
                 x.exclusive = True
     visit.tallies.append(t)
     ctx.said("tally", t.span, lambda: visit.tallies.remove(t) if t in visit.tallies else None)
+    return True
+
+
+def by_length(length: Length) -> str:
+    """What plants have reached whose pods are so long."""
+    low = length.mm if isinstance(length.mm, float) else length.mm[0]
+    least, long = PODS_MM if length.inches else (5, 20)
+    return "pods" if low < least else "R3" if low < long else "R4"
+
+
+def long_as_that(ctx: Context, length: Length) -> bool:
+    """`six of ten had pods three quarters of an inch or longer`: the length behind the pods of a share."""
+    t = ctx.tally
+    if t is None or t.what != "R3" or t.negative or ctx.plants:
+        return False
+    t.what, t.span = by_length(length), t.span.cover(length.span)
     return True
 
 

@@ -151,7 +151,7 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             if t is not None:
                 t.count, t.of, t.percent = float(nums[0]), float(nums[0]), 100.0
                 return True
-    if not live and f == "group_none":  # pulled six, none of them podded
+    if f == "group_none" and (not live or (nums and nums[0] > len(live))):  # pulled six, none of them podded
         nxt, _, mark = w.ahead(k)
         if nxt is None or mark or nxt.rule not in ORGANS | {"stage", "emergence"}:
             return False

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from notesparse.observing import leaves, organs
+from notesparse.observing import leaves, organs, tallies
 from notesparse.observing.draft import Entry
 from notesparse.observing.fold import edges_of
 from notesparse.observing.walking.listening import Listener
@@ -36,6 +36,8 @@ def read_length(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     low = length.mm if isinstance(length.mm, float) else length.mm[1]
     if low > 100:
         return False
+    if not (nxt is not None and nxt.rule in {"pods", "seeds"} and not mark) and tallies.long_as_that(ctx, length):
+        return True
     takes_left = (
         bool(ctx.open)
         and ctx.open[0].what in {"pods", "seeds"}

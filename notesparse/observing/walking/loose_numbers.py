@@ -262,7 +262,7 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return "filler"  # no wait, that bottom one is the unifoliates
     if (
         nxt is not None
-        and nxt.rule == "stage"
+        and nxt.rule in {"stage", "podshare"}
         and nxt.start - ph.end <= 2
         and not mark
         and isinstance(value, int)

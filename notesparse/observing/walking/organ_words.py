@@ -97,7 +97,7 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if (
         ctx.tally is not None
         and ctx.tally.what is not None
-        and (ctx.tally.what < _LATER.get(ph.form, "") or (ph.form == "fl_no" and ctx.tally.what >= "R3"))
+        and (ctx.tally.what < _LATER.get(ph.form, "") or (ph.form == "fl_no" and "R3" <= ctx.tally.what < "S"))
         and not ctx.plants
         and ph.start
         and ctx.lattice.pieces[ph.start - 1].text in {"and", "but", ",", "&", "with"}
@@ -108,6 +108,8 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.mark(ph.start, ph.end, UNREAD, "a share of pods, and not of plants")
         ctx.tally, ctx.open = None, []
         return "barred"  # stung 10% of the pods
+    if w.joined((ctx.tally.span if ctx.tally is not None else span).end, ph.start):
+        tallies.and_more(ctx, ph)  # 3 of 5 had nine trifs and flowers at the top
     if ctx.tally is None or ctx.tally.what is not None:
         tallies.counted(ctx, ph, span, w.clause_from)  # 10 plants, 3 flowering
     if ctx.tally is not None and ctx.tally.what is None:
@@ -227,6 +229,8 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         organs.look(ctx, ph.rule, False, (ctx.group_span or span).cover(span))
         ctx.open_end = ph.end
         return True
+    if ph.form == "brown_head" and not any(s.phrase is not None for s in w.segments[k + 1 :]):
+        return False  # percent have a brown pod: a head over nothing
     if ph.rule == "podshare" and hurt_here(w, k):
         ctx.mark(ph.start, ph.end, UNREAD, "not a normal pod: no evidence for a stage")
         return "barred"

@@ -13,7 +13,9 @@ _SIZES = ORGANS | {"place", "length"}
 _LOOSE = frozenset(
     {"just", "starting", "showing", "now", "maybe", "about", "roughly", "say", "only", "probably", "around"}
 )
-_SHARES = frozenset({"n_of_m", "pct", "half", "most", "n_of_them", "n_all", "group_n"})
+_SHARES = frozenset(
+    {"n_of_m", "pct", "half", "most", "n_of_them", "n_all", "group_n", "half_of_n", "pct_of_n", "group_none"}
+)
 _FILLS_IN = frozenset({":", "=", "-"})
 _INCHES = frozenset({2, 4, 8, 16, 32})
 _SEASON = range(4, 12)
@@ -105,7 +107,7 @@ def of_the_share(w: Listener, ph: Phrase, span: Span, share: Phrase) -> bool:
     said = ctx.span(share.start, share.end)
     known = _known(w)
     t = tallies.start(ctx, share, said)
-    if t is not None and share.rule == "group":
+    if t is not None and share.form == "group_n":
         t.count = t.of = float(numbers_of(share)[0])
     if t is None or not tallies.finish(ctx, ph, span):
         ctx.tally = None
@@ -192,7 +194,8 @@ def _is_of(w: Listener, k: int, j: int, end: int) -> bool:
     while before > end and ctx.lattice.pieces[before].text in _LOOSE:
         before -= 1
     on = said or ctx.lattice.pieces[before].text in {"on", "in", "of", "at"}
-    if after is not None and after.start <= ph.end + 3:
+    so = {p.text for p in ctx.lattice.pieces[ph.end : after.start]} & {"so", ","} if after is not None else None
+    if after is not None and after.start <= ph.end + 3 and not (on and so):
         return False
     if ph.rule == "group" and not (on and numbers_of(ph)):
         return False

@@ -51,6 +51,11 @@ def sized(w: Listener, nxt: Phrase | None, mark: bool, k: int) -> bool:
     return nxt is not None and nxt.rule == "length" and not mark and w.in_clause(k, {"pods", "seeds"}) is not None
 
 
+def _has_so_many(nxt: Phrase | None, links: set[str]) -> bool:
+    """`half the plants have five trifs`."""
+    return nxt is not None and nxt.form == "trif_n" and bool(links & {"HAS", "AT", "WITH"})
+
+
 def _an_inch(ph: Phrase, nxt: Phrase) -> bool:
     """A part of an inch, before a seed or a pod."""
     part, of = numbers_of(ph)[:2]
@@ -85,6 +90,7 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             return True
         if nxt is None or (
             nxt.rule not in ORGANS | {"stage", "emergence"}
+            and not _has_so_many(nxt, links)
             and not (nxt.rule == "call" and w.in_clause(k, ORGANS | {"stage"}))
         ):
             return False
@@ -130,6 +136,7 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ph.form == "half"
         and not (nxt is not None and nxt.rule == "call" and w.in_clause(k, ORGANS | {"stage"}))
         and (nxt is None or nxt.rule not in ORGANS | {"stage", "emergence", "findhead"})
+        and not _has_so_many(nxt, links)
         and not sized(w, nxt, mark, k)
     ):
         return "filler"
@@ -223,10 +230,12 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             "n_in_m",
             "n_of_them",
             "half",
+            "half_of_n",
             "most",
             "lots",
             "other_n",
             "pct",
+            "pct_of_n",
             "pct_range",
             "all_plants",
             "all_but",

@@ -620,6 +620,9 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             return True
         if f == "open_n" and not (ctx.plants and any("trifoliates" in p.facts for p in ctx.here().plants)):
             return False
+        if ctx.tally is not None and ctx.tally.what is None and w.joined(ctx.tally.span.end, ph.start):
+            if tallies.finish(ctx, ph, span):
+                return True
         used = counted(w, one_each(w, ph, span, k) or leaves.trif(ctx, ph, span), span)
         if used and w.scars and f == "trif_n":
             for p in ctx.plants:

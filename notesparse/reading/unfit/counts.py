@@ -225,6 +225,13 @@ def over_a_mark(lattice: Lattice, p: Phrase) -> bool:
     return inside or any(text(lattice, x) in {";", "("} for x in range(p.start, p.end))
 
 
+def of_plants_with(lattice: Lattice, p: Phrase) -> bool:
+    """`sixty percent have a brown pod`: so many plants, and no share of the pods of one."""
+    inside = [text(lattice, x) for x in range(p.start, p.end)]
+    has = next((i for i, word in enumerate(inside) if word in {"have", "has", "had", "got", "with"}), None)
+    return has is not None and not {"pod", "pods"} & set(inside[:has])
+
+
 def cuts_a_share(lattice: Lattice, p: Phrase) -> bool:
     """`trifs 9 10 9, 3/5 blooming`: a list does not take the first number of a share, nor a count its second."""
     out = text(lattice, p.end) == "out"
@@ -326,7 +333,9 @@ _PARTS = frozenset({"ths", "16ths", "8ths", "4ths", "32nds", "sixteenths", "eigh
 
 def part_of_an_inch(lattice: Lattice, p: Phrase) -> bool:
     """`pods in 16ths of an inch`: how they were measured, and no inch."""
-    at = p.start - (text(lattice, p.start - 1) == "of") - 1
+    at = p.start - 1
+    while text(lattice, at) in {"of", "an", "a"}:
+        at -= 1
     return text(lattice, at) in _PARTS
 
 
