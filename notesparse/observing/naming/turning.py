@@ -13,18 +13,29 @@ from collections.abc import Iterator
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import ends_as_talk, odd
 from notesparse.observing.naming.placing import Scored, not_visited
-from notesparse.observing.naming.surroundings import Surroundings, acres_in_words, kinds, noun_at, pass_fillers, starts
+from notesparse.observing.naming.surroundings import (
+    Surroundings,
+    acres_in_words,
+    kinds,
+    noun_at,
+    pass_fillers,
+    starts,
+    upper,
+)
 
 _SCORE = 3.2
 _HUMS = frozenset("uh um er ah umm uhh okay ok alright so well yeah".split())
 _THEN = frozenset({"then", "next", "now"})
 _HEAD = frozenset({"for", "at", "in", "on"})
 _TAILS = frozenset({"side", "place", "terrace", "piece", "ground", "tract", "quarter", "section"})
+_LAND = frozenset({"field", "piece", "patch", "ground", "forty", "eighty"})
+_WHERE = frozenset("behind beside by across from past beyond next to north south east west of under over".split())
 _FIRST_IS = frozenset({"we", "i", "about", "uh", "um", "it", "they", "and", ",", "that", "it's", "its"})
 _EVERYDAY = frozenset("way ways day time whole other lot bit boss dog truck kids guy guys wife neighbor fellow".split())
 _LONGEST = 4
-_NAME = re.compile(r"o{1,2}[nact]{1,2}|nt")
-"""Odd words, and nouns, acres, compass or tails behind them; or river side."""
+_NAME = re.compile(r"o{1,2}[nact]{1,2}|nt|n#t")
+"""Odd words, and nouns, acres, compass or tails behind them; or river side, hwy 9 side."""
+_ROAD = re.compile(r"n#t")
 _OPENING = re.compile(r"o{0,2}[nact]{1,2}|nt")
 
 
@@ -35,12 +46,66 @@ def turned(s: Surroundings) -> list[Scored]:
         end = _named(s, at, _NAME)
         if end is not None:
             found.append(_scored(s, at, end, cue))
+    for at in (i for i in range(s.n) if i and s.text(i - 1) in {".", ";"} and s.pieces[i].form == "word"):
+        end = _named(s, at, _ROAD)
+        if end is not None:
+            found.append(_scored(s, at, end, at))
     for end in (i for i in range(2, s.n) if s.text(i) == "first" and s.text(i + 1) in _FIRST_IS):
         for at in range(max(0, end - _LONGEST), end - 1):
             if _opens(s, at) and _named(s, at, _OPENING) == end:
                 found.append(_scored(s, at, end, at))
                 break
-    return found
+    return [*found, *_with_acres(s), *_described(s)]
+
+
+def _with_acres(s: Surroundings) -> Iterator[Scored]:
+    """`R5 in Church 40`, `80% of pods brn in the Miller 80.`: capitals, and the acres or a noun, at a clause's end."""
+    for i in range(s.n - 2):
+        at = i + 1 + (s.text(i + 1) == "the")
+        if s.shouted or s.text(i) not in {"in", "at"} or at + 1 >= s.n or not upper(s, at):
+            continue
+        end = at + 1
+        while end < s.n and end < at + 3 and s.pieces[end].form == "word" and upper(s, end):
+            end += 1
+        meant = {e.kind for x in range(at, end) for e in s.lattice.edges[x] if e.how == "exact"}
+        if meant - {"FIELDNOUN", "COMPASS", "LETTER"}:
+            continue
+        end += _acres(s, end) or noun_at(s, end)
+        if end - at > 1 and (_acres(s, end - 1) or noun_at(s, end - 1)) and _over(s, end):
+            yield _SCORE, Name(at, end, " ".join(s.lattice.original(at, end).split()), "go", True, i)
+
+
+def _acres(s: Surroundings, i: int) -> bool:
+    return i < s.n and s.pieces[i].form == "int" and len(s.text(i)) in {2, 3} and s.text(i).endswith("0")
+
+
+def _over(s: Surroundings, i: int) -> bool:
+    """The clause is over at piece i."""
+    while s.text(i) in {"now", "today", "again"}:
+        i += 1
+    return i >= s.n or s.pieces[i].form in {"mark", "nl"} or s.text(i) in {"and", "but"}
+
+
+def _described(s: Surroundings) -> Iterator[Scored]:
+    """`this is the field behind the machine shed`: before anything is told, where the field lies is its name."""
+    for i in range(_told(s)):
+        if s.text(i) not in _LAND or s.text(i - 1) != "the" or s.text(i - 2) in {"of", "end", "part"}:
+            continue
+        at = end = i + 1
+        while s.text(end) in _WHERE:
+            end += 1
+        if end == at or s.text(end) != "the":
+            continue
+        end += 2
+        while end < s.n and s.pieces[end].form == "word" and noun_at(s, end):
+            end += 1
+        if end <= s.n and s.pieces[end - 1].form == "word":
+            yield _scored(s, at, end, i)
+
+
+def _told(s: Surroundings) -> int:
+    """Where the first thing is told, or the end."""
+    return next((i for i in range(s.n) if starts(s, i)[1] not in {None, "date"} and starts(s, i)[0] >= 1.2), s.n)
 
 
 def _scored(s: Surroundings, at: int, end: int, cue: int) -> Scored:
@@ -50,7 +115,7 @@ def _scored(s: Surroundings, at: int, end: int, cue: int) -> Scored:
 
 def _turns(s: Surroundings) -> Iterator[tuple[int, int]]:
     """Where a name may begin behind words that turn to it, and where those begin."""
-    told = next((i for i in range(s.n) if starts(s, i)[1] not in {None, "date"} and starts(s, i)[0] >= 1.2), s.n)
+    told = _told(s)
     for i, p in enumerate(s.pieces):
         if p.form != "word":
             continue
@@ -100,6 +165,8 @@ def _named(s: Surroundings, at: int, shape: re.Pattern[str]) -> int | None:
 
 
 def _letter(s: Surroundings, i: int) -> str | None:
+    if s.pieces[i].form == "int" and len(s.text(i)) < 4:
+        return "#"
     if s.pieces[i].form != "word":
         return None
     if s.text(i) in _TAILS:
