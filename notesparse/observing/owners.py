@@ -24,6 +24,7 @@ class Owners:
     plants: list[PlantDraft]
 
 
+_HUMS = {"um", "uh", "er", "umm", "uhh"}
 _AFTER = {"only", "too", "just", "alone", "either", "also", "tho", "though", "yet", "so", "far"}
 
 
@@ -69,7 +70,7 @@ def _none_named(ctx: Context) -> bool:
 def ends(ctx: Context, i: int) -> bool:
     while i < len(ctx.lattice.pieces) and ctx.lattice.pieces[i].text in _AFTER:
         i += 1  # flowers on 1 and 4 only
-    if i >= len(ctx.lattice.pieces):
+    if i >= len(ctx.lattice.pieces) or ctx.lattice.pieces[i].text in _HUMS:
         return True
     p = ctx.lattice.pieces[i]
     if p.form == "mark" and p.text in ".,":  # no point or comma of a number
@@ -87,9 +88,9 @@ def listed(ctx: Context, i: int) -> list[tuple[list[str], int]]:
     labels, at = [first[0]], first[1]
     out = [(labels[:], at)]
     pieces = ctx.lattice.pieces
-    while at < len(pieces) and (pieces[at].text in _JOIN | _RUN or pieces[at].form == "int"):
+    while at < len(pieces) and (pieces[at].text in _JOIN | _RUN or _digit(ctx, at)):
         run = pieces[at].text in _RUN
-        at += pieces[at].form != "int"  # blooms on 1 3 5
+        at += not _digit(ctx, at)  # blooms on 1 3 5; on three four and five
         while at < len(pieces) and pieces[at].text in _JOIN and not run:
             at += 1
         nxt = _label(ctx, at)
@@ -103,6 +104,13 @@ def listed(ctx: Context, i: int) -> list[tuple[list[str], int]]:
     return out
 
 
+def _digit(ctx: Context, i: int) -> bool:
+    """A figure, or a number said as one word."""
+    return ctx.lattice.pieces[i].form == "int" or any(
+        e.kind == "INT" and e.how == "number" and e.end == i + 1 and 0 < int(e.means) < 21 for e in ctx.lattice.edges[i]
+    )
+
+
 def _one_only(ctx: Context, start: int, on: int, end: int) -> bool:
     """`flowers on 3 only`, a sentence of its own: one plant, and no node."""
     pieces = ctx.lattice.pieces
@@ -112,12 +120,12 @@ def _one_only(ctx: Context, start: int, on: int, end: int) -> bool:
 
 def _behind_owners(ctx: Context, start: int) -> bool:
     """`blooming on 1 and 2, nothing open on 3`: the clause before ends with plants too."""
-    pieces, i = ctx.lattice.pieces, start - 2
-    if i < 1 or pieces[start - 1].text != ",":
-        return False
-    while i > 0 and (pieces[i].form == "int" or pieces[i].text in _JOIN):
+    pieces = ctx.lattice.pieces
+    last = start - 1 - (start > 0 and pieces[start - 1].text == ",")
+    i = last
+    while i > 0 and (_digit(ctx, i) or pieces[i].text in _JOIN):
         i -= 1
-    return i < start - 2 and pieces[i].text == "on"
+    return 0 < i < last and pieces[i].text == "on"
 
 
 def _after_the_word(ctx: Context, at: int) -> tuple[int, bool]:
@@ -252,7 +260,8 @@ def ahead(ctx: Context, start: int, behind: bool = False) -> Owners | None:
             continue
         for labels, end in reversed(listed(ctx, at)):
             said = said or (preposition and len(labels) == 1 and _again(ctx, end, labels[0], known))
-            then_none = end + 1 < len(pieces) and pieces[end].text in {"and", "but"} and pieces[end + 1].text in _NONE
+            but = end < len(pieces) and pieces[end].text in {"and", "but"}
+            then_none = end + but < len(pieces) and pieces[end + but].text in _NONE
             goes_on = (
                 (then_none and len(known) > 1 and preposition)
                 or said

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from notesparse.observing import leaves, organs, tallies
+from notesparse.observing import leaves, organs, owners, tallies
 from notesparse.observing.draft import PlantDraft, TallyDraft
 from notesparse.observing.finding import findings
 from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
@@ -96,17 +96,11 @@ def none_on(w: Listener, ph: Phrase) -> bool:
     if others is not None:
         left, end = others
         return _none_told(w, ph, left, end)
-    named: list[str] = []
-    while end < len(pieces) and (
-        pieces[end].form == "int" or (pieces[end].text in ({",", "and", "&"} if named else {"#"}))
-    ):
-        if pieces[end].form == "int":
-            named.append(pieces[end].text)
-        end += 1
-    plants = [p for p in visit.plants if p.label in named and not p.dropped]
-    if not named or len(plants) != len(named) or pieces[end - 1].form != "int":
-        return False
-    return _none_told(w, ph, plants, end)
+    known = {p.label: p for p in visit.plants if not p.dropped}
+    for named, stop in reversed(owners.listed(ctx, end)):
+        if known.keys() >= set(named):
+            return _none_told(w, ph, [known[label] for label in named], stop)
+    return False
 
 
 def _none_told(w: Listener, ph: Phrase, plants: list[PlantDraft], end: int) -> bool:

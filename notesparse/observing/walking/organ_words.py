@@ -79,6 +79,9 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return "filler"
     if _how_many_asked(w, ph, span):
         return "barred"
+    if ctx.lattice.pieces[ph.end - 1].text == "count" and not ctx.explicit and share_behind(w, k) is None:
+        ctx.open, ctx.last_what = [], ph.rule
+        return "filler"  # I only did the bloom count there
     if ph.form == "seed_no" and ctx.plants and (ctx.lengths or (ctx.places and "AND" in ctx.link)) and not ctx.open:
         orphans(w)  # plant three it's an inch long at the top node and there's no seed in it
     if ph.form in {"fl_no", "pod_no", "seed_no"} and not_looked_for(w, ph):

@@ -19,7 +19,7 @@ def find_owner(w: Listener, ph: Phrase, span: Span, k: int) -> None:
     speaks = (
         ph.rule in _SPEAKS or shares or (w.behind and (ph.rule in {"bareint", "ratio", "percent"} or ph.form == "md"))
     )
-    if not speaks or w.owned is not None or not _begins(w, ph.start):
+    if not speaks or w.owned is not None or not (_begins(w, ph.start) or _of_several(w, ph)):
         return
     w.owned = owners.ahead(ctx, ph.start, w.behind)
     w.behind = w.behind or w.owned is not None
@@ -45,6 +45,23 @@ def leave_owner(w: Listener, owned: owners.Owners) -> None:
             lists = w.rivals[owned.end :]
             w.segments[k + 1 : k + 1] = segment(w.ctx.lattice, lists, owned.end, s.end)
             break
+
+
+def _of_several(w: Listener, ph: Phrase) -> bool:
+    """`plant five seven trifs nothing blooming on three four or five`: with no mark before, and of plants that were
+    described; two of them that are not the last may be nodes (plant nine 12 trifs flowers on six and seven)."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    if ph.rule not in {"flowers", "pods", "seeds"} or not ctx.explicit or not ctx.plants or ctx.visit is None:
+        return False
+    at = ph.end
+    if at >= len(pieces) or pieces[at].text != "on":
+        return False
+    known = {p.label for p in ctx.visit.plants if not p.dropped}
+    said = at + 1 < len(pieces) and pieces[at + 1].text in {"plants", "plts"}
+    for labels, _ in reversed(owners.listed(ctx, at + 1 + said)):
+        if len(labels) > 1 and known.issuperset(labels):
+            return said or ph.form.endswith("_no") or len(labels) > 2 or ctx.plants[-1].label in labels
+    return False
 
 
 def _begins(w: Listener, i: int) -> bool:

@@ -117,7 +117,7 @@ def of_the_share(w: Listener, ph: Phrase, span: Span, share: Phrase) -> bool:
     ctx.mark(ph.start, ph.end, EVIDENCE)
     if share.form == "n_slash_m":
         ctx.mark(share.start, share.end, EVIDENCE)
-        answered = ctx.lattice.pieces[share.start - 1].text in _FILLS_IN and not _the_first(w, ph)
+        answered = ctx.lattice.pieces[share.start - 1].text in _FILLS_IN | {"count"} and not _the_first(w, ph)
         if known is None and not answered:
             _ask_day(w, share, said)
     return True
