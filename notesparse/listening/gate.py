@@ -21,18 +21,23 @@ SURE = 0.6
 
 
 def refused(
-    heard: Hearing, taken: Hearing, unsure: Sequence[Unsure], trade: Trade, least: float = LEANING
+    heard: Hearing,
+    taken: Hearing,
+    unsure: Sequence[Unsure],
+    trade: Trade,
+    least: float = LEANING,
+    sure: float = SURE,
 ) -> str | None:
     """Why this utterance is not taken, in words; None where it is. `heard` is as it was before any repair; what leans
-    less to the trade than `least` is no note."""
+    less to the trade than `least` is no note, and whose mean confidence is under `sure` is looked at more closely."""
     if not heard.words:
         return "no words were heard"
     if trade.lean(heard.says) < least:
         return "most of its words are none of a soybean note"
-    if mean_sure(heard) < SURE and not any(key(w.say, trade) for w in taken.words):
+    if mean_sure(heard) < sure and not any(key(w.say, trade) for w in taken.words):
         return "nothing that matters was heard clearly"
     doubtful = share_doubtful(taken, unsure, trade)
-    if doubtful > MUCH or (doubtful > DOUBTFUL and mean_sure(heard) < SURE):
+    if doubtful > MUCH or (doubtful > DOUBTFUL and mean_sure(heard) < sure):
         return "most of the words that matter were not heard clearly"
     return None
 

@@ -22,7 +22,12 @@ def named_behind(w: Listener) -> dict[int, Name]:
 
 def _ends(w: Listener, i: int) -> bool:
     pieces = w.ctx.lattice.pieces
-    return i >= len(pieces) or pieces[i].form == "nl" or pieces[i].text in {",", "and", "but", "while", "now", "today"} or w.hard_end(i)
+    return (
+        i >= len(pieces)
+        or pieces[i].form == "nl"
+        or pieces[i].text in {",", "and", "but", "while", "now", "today"}
+        or w.hard_end(i)
+    )
 
 
 def _clause(w: Listener, name: Name, first: bool) -> int | None:

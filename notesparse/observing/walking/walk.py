@@ -191,7 +191,18 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         w.barred_from = name.start
         ctx.mark(name.start, name.end, UNREAD, w.barred)
         return
-    if w.barred and name.cue not in {"go", "field", "fieldno", "note", "line", "sentence", "anew", "daily", "midway", "turn"}:
+    if w.barred and name.cue not in {
+        "go",
+        "field",
+        "fieldno",
+        "note",
+        "line",
+        "sentence",
+        "anew",
+        "daily",
+        "midway",
+        "turn",
+    }:
         ctx.mark(name.start, name.end, UNREAD, w.barred)
         return
     if w.barred in _NOT_OURS and _of_the_other(w, name):
