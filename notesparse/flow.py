@@ -106,7 +106,7 @@ def _kept(ctx: Context) -> list[VisitDraft]:
             for i, p in enumerate(ctx.lattice.pieces):
                 if v.name_span.start <= p.span.start < v.name_span.end:
                     ctx.mark(i, i + 1, UNREAD, "a name with nothing seen there")
-    return full or visits[:1]
+    return full or visits
 
 
 def _segments(

@@ -29,7 +29,7 @@ class _Heads:
     columns: list[Column]
     field: int | None
     date: int | None
-    label: int
+    label: int | None  # None: a row is a field, and no plant
     mark: str | None  # what parts the cells; None: tabs or gaps
     tabbed: bool
     bordered: bool  # the mark stands at the head of the line too
@@ -97,7 +97,7 @@ def _grid(lines: Sequence[Line], at: int, heads: _Heads, parts: Sequence[_Part])
     for n, part in enumerate(parts):
         head = [*part.own] if n else [*part.own, *range(lines[at].start, lines[at].end)]
         grid = Grid(heads.columns, part.rows, head, lines[part.first].start, lines[part.last].end, at, part.last)
-        grid.name, grid.day = part.name, part.day
+        grid.name, grid.day, grid.of_fields = part.name, part.day, heads.label is None
         grid.unread = [(a, b, _WHY) for a, b in part.lost]
         grids.append(grid)
     first = grids[0]
@@ -131,9 +131,10 @@ def _heads(lattice: Lattice, line: Line) -> _Heads | None:
             columns.append(Column([], own, c.left, c.right, unknown=own))
     labels = [j for j, c in enumerate(columns) if c.label]
     seen = [c for c in columns if c.known and not c.unknown and not c.label and c.what not in (["note"], ["stop"])]
-    if not of or len(labels) != 1 or not seen:
+    if not of or len(labels) > 1 or not seen or not (labels or "field" in of):
         return None
-    return _Heads(columns, of.get("field"), of.get("date"), labels[0], mark, line.tabbed, texts[0] == mark)
+    label = labels[0] if labels else None
+    return _Heads(columns, of.get("field"), of.get("date"), label, mark, line.tabbed, texts[0] == mark)
 
 
 def _cells(lattice: Lattice, line: Line, heads: _Heads) -> dict[int, tuple[int, int]] | None:
@@ -166,12 +167,18 @@ def _cells(lattice: Lattice, line: Line, heads: _Heads) -> dict[int, tuple[int, 
 
 
 def _row(lattice: Lattice, heads: _Heads, cells: dict[int, tuple[int, int]]) -> Row | None:
-    """The plant of a row; None where no label stands under the head for labels."""
-    at = cells.get(heads.label)
+    """The plant of a row; None where no label stands under the head for labels. Without such a head, what was seen of a
+    field: its name, and one thing at least."""
+    at = cells.get(heads.label) if heads.label is not None else None
     found = labels_of(lattice, *at) if at is not None else None
-    if at is None or found is None:
+    if heads.label is None:
+        row = Row((), None, {})
+        if heads.field not in cells or len(cells) < _FEWEST_MARKS:
+            return None
+    elif at is None or found is None:
         return None
-    row = Row(found[0], at, {})
+    else:
+        row = Row(found[0], at, {})
     for j, cell in cells.items():
         if j in {heads.label, heads.field, heads.date}:
             continue

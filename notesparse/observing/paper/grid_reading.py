@@ -6,15 +6,17 @@ import itertools
 from fractions import Fraction
 
 from notesparse.language.unroll import Step
-from notesparse.observing import headers, organs, revise
-from notesparse.observing.draft import PlantDraft
+from notesparse.observing import headers, organs, revise, tallies
+from notesparse.observing.draft import PlantDraft, StatedDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD, Context
 from notesparse.observing.naming.names import Name
 from notesparse.observing.paper.cells import Reader, Said
 from notesparse.observing.paper.dated_columns import day_at
 from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.rows import Grid, Row
+from notesparse.reading.parse import phrases_at
 
+_REACHED = {"flowers": "R1", "pods": "R3", "seeds": "R5"}
 _MARK = 3  # a ditto this short is of its own column
 
 
@@ -79,6 +81,8 @@ def read_grid(ctx: Context, grid: Grid, root: Step) -> None:
             if not cells:
                 above[number] = Said(nothing="nothing said")
                 continue
+            if grid.of_fields and _share_of_the_field(reader, column, cells):
+                continue
             said = _joined(reader, column, number, cells, plants, above.get(number), by_label.get(number, {}))
             if cells[-1][0] in row.notes:
                 reader.footnote(column, number, cells[-1], row.notes[cells[-1][0]], plants[0])
@@ -91,9 +95,43 @@ def read_grid(ctx: Context, grid: Grid, root: Step) -> None:
                 by_label.setdefault(number, {})[label.casefold()] = said
         for a, b in row.loose:
             ctx.mark(a, b, UNREAD, row.why)
+        if grid.of_fields:
+            _of_the_field(ctx, plants[0])
     ctx.rows_before = ctx.visit, above, by_label, grid.columns, reader.known
     for beside in grid.then:
         read_grid(ctx, beside, root)
+
+
+def _of_the_field(ctx: Context, p: PlantDraft) -> None:
+    """A row that is a field: its stage is stated of all of it. Where more is told, as of one plant, the plant stays."""
+    visit = ctx.here()
+    for f in visit.findings:
+        f.where = None if f.where == f"plant {p.label}" else f.where
+    if p.sightings or set(p.facts) - {"stated_v", "stated_r"}:
+        return
+    for key, entries in p.facts.items():
+        visit.stated += [StatedDraft(key[-1], e.value, e.span) for e in entries]
+    for ask in ctx.asks:
+        if ask.plant is p:
+            ask.plant, ask.visit = None, visit
+    visit.plants.remove(p)
+    ctx.plants, ctx.explicit = [], False
+
+
+def _share_of_the_field(reader: Reader, column: Column, cells: list[tuple[int, int]]) -> bool:
+    """`6 of 10`, `60%` under a head of flowers, pods or seeds, in a row that is a field."""
+    ctx, what = reader.ctx, _REACHED.get(column.what[0]) if column.known else None
+    a, b = cells[0][0], cells[-1][1]
+    forms = {"n_of_m", "pct"} | ({"n_slash_m"} if what == "R1" else set())
+    share = next((p for p in phrases_at(ctx.lattice, a, reader.root) if p.end == b and p.form in forms), None)
+    t = tallies.start(ctx, share, ctx.span(a, b)) if what is not None and share is not None else None
+    ctx.tally = None
+    if t is None or (t.of is not None and (t.count or 0) > t.of):
+        return False
+    t.what = what
+    ctx.here().tallies.append(t)
+    ctx.mark(a, b, EVIDENCE)
+    return True
 
 
 def _of_no_day(ctx: Context, grid: Grid) -> None:

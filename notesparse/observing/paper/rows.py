@@ -45,6 +45,7 @@ class Grid:
     name: tuple[int, int] | None = None  # the field's name over a block of the table
     day: tuple[int, int] | None = None  # the date over a column: its cells are of that visit
     then: list[Grid] = field(default_factory=list)  # the blocks beside it
+    of_fields: bool = False  # a row is a field, and no plant
     goes_on: bool = False  # its first row follows on the last one of the table before, behind a remark
 
 

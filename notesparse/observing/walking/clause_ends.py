@@ -176,7 +176,10 @@ def amid_words(w: Listener) -> bool:
 
 def close_tally(w: Listener) -> None:
     t = w.ctx.tally
-    if t is not None and t.what is None:
+    if t is not None and t.what is None and w.count_of is not None and t.of is not None and not w.ctx.plants:
+        t.what, w.ctx.tally = w.count_of, None
+        w.ctx.here().tallies.append(t)
+    elif t is not None and t.what is None:
         w.ctx.tally = None
         for i, p in enumerate(w.ctx.lattice.pieces):  # a share of nothing named
             if t.span.start <= p.span.start < t.span.end and w.ctx.use[i] == EVIDENCE:

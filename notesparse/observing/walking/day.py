@@ -73,6 +73,10 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     nxt, links, mark = w.ahead(k)
     if planted_before(w, ph):
         return False  # replanted the low end 5/20
+    if w.count_of is not None and ph.form == "md" and ph.path[1][1].kind == "SLASH" and ctx.visit is not None:
+        a, b = numbers_of(ph)[:2]
+        if 0 <= a <= b and b > 1 and ctx.visit.name is not None and not ctx.visit.tallies:  # Pod count / Dahl 4/10
+            return tallies.start(ctx, Phrase(ph.start, ph.end, "ratio", "n_slash_m", ph.path, 0.0), span) is not None
     if ph.form == "md" and nxt is not None and not mark and len(ph.path) == 3:
         a, b = (int(e.means) for _, e in (ph.path[0], ph.path[2]))
         slash = ph.path[1][1].kind == "SLASH"

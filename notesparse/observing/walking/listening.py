@@ -54,6 +54,7 @@ class Listener:
         self.form = forms.form_lines(ctx.lattice)
         self.other_times, self.now_said = other_times(ctx.lattice)
         ctx.form = bool(self.form)
+        self.count_of: str | None = None  # what a head said that the shares below it are of
         self.said_behind: set[int] = set()  # shares that were used by what stands before them
         self.cell: tuple[int, int] | None = None  # the pieces of a table cell that are read like prose
         self.scars = 0  # scars told before the leaves that they are counted with
