@@ -132,7 +132,7 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
         column = (
             got[0]
             if one
-            and not (got[0].place is not None and set(got[0].what) & set(ORGANS) and not _standing(lattice, s, k))
+            and not (_only_where(got[0]) and not _standing(lattice, s, k))
             and (
                 (got[0].known and not cell_like(lattice, k + 1, plain))
                 or (got[0].by_node is not None and not got[0].place)
@@ -148,6 +148,12 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
         seen = organ_named(lattice, k + 1, end, seen)
         out.append(Sign(squeeze(lattice.original(s, k)), (s, k), (k + 1, end), column, organ=seen))
     return out
+
+
+def _only_where(column: Column) -> bool:
+    """`T = flowers, top two`: what a sign says in a cell, where no unit says that a figure stands behind it."""
+    sized = column.unit not in {None, "in"}  # open bloom in top two: no inches
+    return column.place is not None and not sized and bool(set(column.what) & set(ORGANS))
 
 
 def _dashes(lattice: Lattice, a: int, b: int) -> list[int]:
@@ -364,7 +370,8 @@ def keyed(rows: Rows, at: int, signs: Sequence[Sign]) -> Grid | None:
         line = rows.lines[k]
         if k in rows.no_rows:
             break
-        label = rows.labelled(line) if not line.blank else None
+        begun = _begins_signed(rows, line, keys)
+        label = rows.labelled(line) if not (line.blank or begun) else None
         cells = _signed(rows, label[1], line.end, keys) if label is not None else None
         if found and label is not None and cells is None and rows.pieces[label[1] - 1].text != "=":
             row = Row(label[0], (line.start, label[1]), {}, damaged=label[3])
@@ -375,8 +382,8 @@ def keyed(rows: Rows, at: int, signs: Sequence[Sign]) -> Grid | None:
             found.append(row)
             k += 1
             continue
-        if label is None and not line.blank and rows.pieces[min(line.start + 1, line.end - 1)].text == "=":
-            cells = _signed(rows, line.start, line.end, keys)  # T=14 N=15: a plant a line
+        if label is None and (begun or not line.blank and _sets_equal(rows, line)):
+            cells = _signed(rows, line.start, line.end, keys)  # T=14 N=15, t14 n15: a plant a line
         if (label is None and (line.blank or rows.pieces[line.start].text not in keys)) or cells is None:
             break
         row = Row((), None, {})
@@ -394,6 +401,22 @@ def keyed(rows: Rows, at: int, signs: Sequence[Sign]) -> Grid | None:
     if 2 * sum(not row.loose for row in found) < max(len(found), 4):
         return None
     return Grid(columns, found, head, rows.lines[at].start, rows.lines[k - 1].end, at, k - 1)
+
+
+def _begins_signed(rows: Rows, line: Line, keys: Mapping[str, Column | None]) -> bool:
+    """`t12 f1 p6`: a sign of the key with its figure stuck to it, and no label, begins the line; more of them follow."""
+    if line.blank or line.end - line.start < _LONGEST_AGAIN:
+        return False
+    stuck = [
+        i
+        for i in range(line.start, line.end - 1)
+        if rows.pieces[i].text in keys and rows.pieces[i + 1].glued and rows.pieces[i + 1].form == "int"
+    ]
+    return bool(stuck) and stuck[0] == line.start and len(stuck) > 1
+
+
+def _sets_equal(rows: Rows, line: Line) -> bool:
+    return rows.pieces[min(line.start + 1, line.end - 1)].text == "="
 
 
 def _again(lattice: Lattice, a: int, b: int) -> bool:
