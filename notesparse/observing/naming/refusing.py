@@ -234,6 +234,8 @@ def _a_finding(s: Surroundings, c: Candidate) -> bool:
         return True
     if i and any(e.kind == "WEED" and e.how == "exact" and e.end > i for e in s.lattice.edges[i - 1]):
         return True  # Morning glory: no glory behind a greeting
+    if c.site == "line" and upper(s, i) and "FIELDNOUN" in kinds(s, i) and j == i + 2 and s.pieces[i + 1].form == "int":
+        return False  # TOWER 5, at a line's head
     in_the = c.site == "go" and s.text(i - 1) == "the" and s.text(i - 2) in {"in", "on"} and not title(s, i, j)
     return any(e.kind == "WHEREWORD" and e.end == j for e in edges) and (
         c.site not in {"field", "go", "note"} or in_the or s.pieces[i].text in s.words.compass

@@ -78,7 +78,7 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             bar(w, ph, "the other plants: how many is not said")
             return "barred"
         return "filler"
-    live = ctx.living()
+    live = _just_named(ctx, ph) or ctx.living()
     but = left_out(w, ph.end, live) if f in {"group_all", "group_both"} else None
     if but is not None:
         all_but(w, ph.start, *but)
@@ -114,6 +114,11 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             return "filler"
         if nxt.start == ph.end and ctx.lattice.pieces[ph.end].text.endswith("s"):
             return "filler"  # both pods: of one plant
+        if text == "both" and _just_named(ctx, ph):
+            return True
+        if text == "both" and len(live) > 2:
+            bar(w, ph, "both of which plants is not said")
+            return "barred"
         ctx.group, ctx.group_span, ctx.group_n = "all", span, 2 if text == "both" else None
         ctx.close()
         return True
@@ -225,6 +230,14 @@ def none_said(w: Listener, ph: Phrase) -> int:
         i += 1
     said = i < len(w.ctx.lattice.pieces) and w.ctx.lattice.pieces[i].text in _NONE and w.ends_at(i + 1)
     return i + 1 if said else 0
+
+
+def _just_named(ctx: Context, ph: Phrase) -> list[PlantDraft]:
+    """`p4 and p5 11 trifs, pods on both`: as many plants as were named last, and no others."""
+    words = set(ctx.lattice.original(ph.start, ph.end).lower().split())
+    numbers = numbers_of(ph)
+    many = 2 if {"both", "neither", "either"} & words else numbers[0] if numbers else 0
+    return list(ctx.plants) if ctx.explicit and 1 < many == len(ctx.plants) else []
 
 
 def the_others(w: Listener, what: str | None, ph: Phrase) -> list[PlantDraft]:
@@ -420,11 +433,21 @@ def spread_over(w: Listener, sightings: list[Sighting], live: list[Any], n: int 
             w.ctx.open.append(c)
 
 
+def which_two(ctx: Context, group: Phrase) -> bool:
+    """`both`, where more than two plants were described and no two of them were named last: which ones is not said."""
+    both = {"both", "neither"} & set(ctx.lattice.original(group.start, group.end).lower().split())
+    return bool(both) and len(ctx.living()) > 2 and not _just_named(ctx, group)
+
+
 def ahead_group(w: Listener, group: Phrase) -> None:
     """`no blooms on any of them`: what is said now is of all plants of the visit."""
     ctx = w.ctx
     if group.start in w.groups_done and ctx.open and ctx.open[0].what == "seeds" and "IN" in ctx.link:
         return  # beans in the pods in the top four on both: one saying, and its seeds are of all already
+    if _just_named(ctx, group):
+        ctx.mark(group.start, group.end, EVIDENCE)
+        w.groups_done.add(group.start)
+        return
     nums = numbers_of(group)
     ctx.group = "none" if group.form == "group_none" else "all"
     ctx.group_n = nums[0] if nums else None

@@ -9,7 +9,7 @@ from notesparse.observing.draft import Sighting, TallyDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.clause_ends import orphans
-from notesparse.observing.walking.groups import ahead_group, group_after, others_after, the_others
+from notesparse.observing.walking.groups import ahead_group, group_after, others_after, the_others, which_two
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.observing.walking.share_behind import of_the_share, share_behind
 from notesparse.reading.parse import Phrase
@@ -141,7 +141,12 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     whole = (
         ph.form == "fl_past" and ctx.lattice.pieces[ph.start].text in {"all", "both"} and w.begins(ph.start)
     )  # all done flowering
-    if (
+    if before == "both" and ph.rule != "pods" and w.begins(ph.start - 1) and len(ctx.living()) > 2:
+        if not (ctx.explicit and len(ctx.plants) == 2):
+            ctx.mark(ph.start - 1, ph.end, UNREAD, "both of which plants is not said")
+            return "barred"
+        ctx.close()
+    elif (
         (whole or (before in {"all", "both"} and (before, ph.rule) != ("both", "pods") and w.begins(ph.start - 1)))
         and len(ctx.living()) > 1
         and (w.line_head or not ctx.explicit or (ctx.plants[-1:] and ctx.plants[-1].span.start < w.clause_from))
@@ -181,6 +186,10 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ):
         return True
     if group is not None and ctx.visit is not None and any(not q.dropped for q in ctx.visit.plants):
+        if which_two(ctx, group):
+            ctx.mark(ph.start, group.end, UNREAD, "both of which plants is not said")
+            w.resume_at = group.end
+            return "barred"
         ahead_group(w, group)
     else:
         share = share_behind(w, k)
