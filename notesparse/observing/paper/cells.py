@@ -179,7 +179,8 @@ class Reader:
             return self.again(above, p, span, a, b)
         code = column.codes.get(squeeze(self.text(a, b)))
         if code is not None and not (sign in {"yes", "no"} and self.plain_words(*code)):
-            return self.coded(column, number, code, span, a, b, p)
+            of = replace(column, what=["seeds"]) if column.what == ["fill"] else column  # F = seed fills the pod
+            return self.coded(of, number, code, span, a, b, p)
         if sign == "nothing":
             ctx.mark(a, b, FILLER)
             return "nothing said"

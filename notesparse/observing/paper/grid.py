@@ -17,7 +17,7 @@ from notesparse.observing.paper.field_column import find_field_rows
 from notesparse.observing.paper.filled import find_filled
 from notesparse.observing.paper.footnotes import apply_footnotes, read_footnotes
 from notesparse.observing.paper.goes_on import follow_on
-from notesparse.observing.paper.heads import ORGANS, Column, ends_sentence, read_heads, split_line
+from notesparse.observing.paper.heads import ORGANS, Column, ends_sentence, own_the_nodes, read_heads, split_line
 from notesparse.observing.paper.keys import (
     Sign,
     apply_codes,
@@ -555,6 +555,7 @@ class Finder(Turned):
             if grid.columns is not columns and not grid.goes_on:
                 self.around(grid)
             self.key_used |= apply_explained(grid.columns, self.explained)
+            own_the_nodes(grid.columns)
             apply_codes(self.lattice, grid, self.signs)
             apply_footnotes(self.lattice, grid, self.footnotes)
             for other in self.more:

@@ -103,6 +103,17 @@ class Column:
         self.codes = {**other.codes, **self.codes}
 
 
+def own_the_nodes(columns: Sequence[Column]) -> None:
+    """`node dn` beside `seed`: a node of which no thing is named is that of the organ in the next column."""
+    for at, c in enumerate(columns):
+        if c.what or c.by_node is None or c.unknown or at + 1 >= len(columns):
+            continue
+        beside = columns[at + 1].what
+        organ = "seeds" if beside == ["fill"] else next((w for w in beside if w in ORGANS), None)
+        if organ is not None:
+            c.what = [organ]
+
+
 def read_heads(
     lattice: Lattice,
     groups: Sequence[Sequence[int]],

@@ -275,6 +275,7 @@ def apply_codes(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> set[int]
     for number, column in enumerate(grid.columns):
         if column.codes or not set(column.what) & {
             *ORGANS,
+            "fill",
             "stage",
             "r",
             "v",
@@ -353,7 +354,7 @@ def _fits(lattice: Lattice, s: Sign, column: Column) -> bool:
         return s.of in column.what
     got = read_heads(lattice, [range(*s.meaning)])
     named = {w for c in got for w in c.what} & {*ORGANS, "brown"}
-    return not named or bool(named & set(column.what))
+    return not named or bool(named & ({"seeds"} if column.what == ["fill"] else set(column.what)))
 
 
 def keyed(rows: Rows, at: int, signs: Sequence[Sign]) -> Grid | None:
