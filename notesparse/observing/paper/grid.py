@@ -258,7 +258,7 @@ class Finder(Turned):
         first.what = ["plant"]
         if first.pieces != list(range(a, b)) or not self._capitals(range(a, b)) or self._capitals(others):
             return None  # labels under a word that is not understood
-        first.unknown = []
+        first.unknown, first.place = [], None
         return a, b
 
     def _capitals(self, run: Sequence[int]) -> bool:

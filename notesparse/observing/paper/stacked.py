@@ -125,11 +125,18 @@ def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column
     if not things or (len(known) < 2 and not _strong(things[0])):
         return None
     strange = sum(bool(c.unknown) for c in columns)
-    if strange and len(known) < 3 and not (strange == 1 and len(known) == 2 and columns[0].label):
+    cornered = columns[0].label or _in_capitals(lattice, columns[0])  # RIVER LOT over the labels
+    if strange and len(known) < 3 and not (strange == 1 and len(known) == 2 and cornered):
         return None
     if sum(len(c.unknown) for c in columns) > 3:
         return None
     return columns
+
+
+def _in_capitals(lattice: Lattice, c: Column) -> bool:
+    """A head that is not understood, all in capitals."""
+    words = [lattice.original(i, i + 1) for i in c.pieces if lattice.pieces[i].form == "word"]
+    return bool(c.unknown) and bool(words) and all(w.isupper() for w in words)
 
 
 def _strange(lattice: Lattice, group: Sequence[Cell]) -> Column:

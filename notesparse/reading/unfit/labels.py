@@ -59,6 +59,12 @@ def one_more_leaf(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def do_of_talk(lattice: Lattice, p: Phrase) -> bool:
+    """`what do you think`: a `do` with no point is the same again only between a label and the end of what is said."""
+    bare = any(text(lattice, i) == "do" and text(lattice, i + 1) != "." for i in range(p.start, p.end))
+    return bare and not_behind_a_label(lattice, p)
+
+
 def not_behind_a_label(lattice: Lattice, p: Phrase) -> bool:
     """`4-7  as 2`: like plant 2, where it stands between a label and the end of what is said of its plant."""
     pieces = lattice.pieces
