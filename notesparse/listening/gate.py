@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from notesparse.listening.heard import Hearing, Unsure
 from notesparse.listening.trade import Trade, key
@@ -20,24 +21,37 @@ SURE = 0.6
 """Mean confidence of an utterance that the recogniser is sure of."""
 
 
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """What leans less to the trade than `least` is no note; what leans less than `near`, or whose mean confidence is
+    under `sure`, is refused where more than `DOUBTFUL` of its key words are in doubt."""
+
+    least: float
+    near: float
+    sure: float
+
+
+BOTH = Limits(least=LEANING, near=LEANING, sure=SURE)
+
+
 def refused(
     heard: Hearing,
     taken: Hearing,
     unsure: Sequence[Unsure],
     trade: Trade,
-    least: float = LEANING,
-    sure: float = SURE,
+    limits: Limits = BOTH,
 ) -> str | None:
-    """Why this utterance is not taken, in words; None where it is. `heard` is as it was before any repair; what leans
-    less to the trade than `least` is no note, and whose mean confidence is under `sure` is looked at more closely."""
+    """Why this utterance is not taken, in words; None where it is. `heard` is as it was before any repair."""
     if not heard.words:
         return "no words were heard"
-    if trade.lean(heard.says) < least:
+    leaning = trade.lean(heard.says)
+    if leaning < limits.least:
         return "most of its words are none of a soybean note"
-    if mean_sure(heard) < sure and not any(key(w.say, trade) for w in taken.words):
+    if mean_sure(heard) < limits.sure and not any(key(w.say, trade) for w in taken.words):
         return "nothing that matters was heard clearly"
     doubtful = share_doubtful(taken, unsure, trade)
-    if doubtful > MUCH or (doubtful > DOUBTFUL and mean_sure(heard) < sure):
+    weak = mean_sure(heard) < limits.sure or leaning < limits.near
+    if doubtful > MUCH or (doubtful > DOUBTFUL and weak):
         return "most of the words that matter were not heard clearly"
     return None
 
