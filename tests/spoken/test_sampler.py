@@ -35,6 +35,7 @@ NEEDS_MORE = {
     "place/ord_up": "`seventh no up`: of the words for none only no is heard as a node",
     "pods/pod_int": "`pods on twenty` is a number of plants",
     "pods/pod_frac": "`podding` with a size is read only beside a plant",
+    "podshare/share_brown": "`sixty percent with brown pods` are plants",
     "podshare/frac_brown": "shares in sixteenths are none",
     "ratio/n_in_m": "needs what is counted behind it",
     "ratio/n_of_m": "more than there are is no share",

@@ -18,6 +18,7 @@ from notesparse.text.columns import Line, cut_at, under
 from notesparse.text.lattice import Lattice
 
 _FEWEST_MARKS = 2  # commas or strokes in a line of heads
+_FEWEST_ROWS = 3
 _LONGEST_NAME = 8  # pieces of a field's name
 _WHY = "which field or day this row is of cannot be told"
 
@@ -89,15 +90,56 @@ def find_field_rows(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid | 
         k += 1
     if not parts:
         return None
-    return _grid(lines, at, heads, parts)
+    return _grid(lines, at, heads.columns, parts, heads.label is None)
 
 
-def _grid(lines: Sequence[Line], at: int, heads: _Heads, parts: Sequence[_Part]) -> Grid:
+def find_names_beside(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid | None:
+    """`8/19/26   pod, cm   seed` over `BARLOW HILL  A  3.0  n` and `B  2.5  n`: the fields stand beside their first plant,
+    and neither they nor the plants have a head."""
+    line = lines[at]
+    if line.blank or line.tabbed:
+        return None
+    heads = [c for c in line.cells if day_at(lattice, c.start, c.end) is None]
+    columns = [got[0] for c in heads if len(got := read_heads(lattice, [range(c.start, c.end)])) == 1]
+    seen = all(c.known and not c.unknown and not c.label for c in columns)
+    if not columns or len(columns) != len(heads) or not seen or len(line.cells) - len(heads) > 1:
+        return None
+    for column, c in zip(columns, heads, strict=True):
+        column.left, column.right = c.left, c.right
+    parts: list[_Part] = []
+    k = at + 1
+    while k < len(lines) and not lines[k].blank:
+        before = [c for c in lines[k].cells if c.right < heads[0].left]
+        values = list(lines[k].cells[len(before) :])
+        where = under([(c.left, c.right) for c in values], [(c.left, c.right) for c in columns]) if values else []
+        label = labels_of(lattice, before[-1].start, before[-1].end) if before else None
+        if label is None or len(before) > 2 or None in where or len(set(where)) != len(where):
+            break
+        if len(before) == 2:
+            name = (before[0].start, before[0].end)
+            if lattice.pieces[name[0]].form != "word" or name[1] - name[0] > _LONGEST_NAME:
+                break
+            parts.append(_Part(name, None, [], [], k, k, []))
+        if not parts:
+            return None
+        cells = {j + 1: [(c.start, c.end)] for c, j in zip(values, where, strict=True) if j is not None}
+        parts[-1].rows.append(Row(label[0], label[1], cells))
+        parts[-1].last = k
+        k += 1
+    if sum(len(part.rows) for part in parts) < _FEWEST_ROWS:
+        return None
+    grid = _grid(lines, at, [Column(["plant"]), *columns], parts, False)
+    grid.head = [i for c in heads for i in range(c.start, c.end)]
+    grid.start, grid.first = lines[at + 1].start, at + 1
+    return grid
+
+
+def _grid(lines: Sequence[Line], at: int, columns: list[Column], parts: Sequence[_Part], of_fields: bool) -> Grid:
     grids: list[Grid] = []
     for n, part in enumerate(parts):
         head = [*part.own] if n else [*part.own, *range(lines[at].start, lines[at].end)]
-        grid = Grid(heads.columns, part.rows, head, lines[part.first].start, lines[part.last].end, at, part.last)
-        grid.name, grid.day, grid.of_fields = part.name, part.day, heads.label is None
+        grid = Grid(columns, part.rows, head, lines[part.first].start, lines[part.last].end, at, part.last)
+        grid.name, grid.day, grid.of_fields = part.name, part.day, of_fields
         grid.unread = [(a, b, _WHY) for a, b in part.lost]
         grids.append(grid)
     first = grids[0]
@@ -216,4 +258,4 @@ def _ruled(lattice: Lattice, line: Line) -> bool:
     return not line.blank and all(p.text in "-_=|+" for p in lattice.pieces[line.start : line.end])
 
 
-__all__ = ["find_field_rows"]
+__all__ = ["find_field_rows", "find_names_beside"]

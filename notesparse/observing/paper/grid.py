@@ -13,7 +13,7 @@ from notesparse.observing.paper.blocks import find_blocks, titled_blocks
 from notesparse.observing.paper.coded_rows import find_coded
 from notesparse.observing.paper.dated_columns import find_dated
 from notesparse.observing.paper.explained import apply_explained, find_explained
-from notesparse.observing.paper.field_column import find_field_rows
+from notesparse.observing.paper.field_column import find_field_rows, find_names_beside
 from notesparse.observing.paper.filled import find_filled
 from notesparse.observing.paper.footnotes import apply_footnotes, read_footnotes
 from notesparse.observing.paper.goes_on import follow_on
@@ -191,6 +191,13 @@ class Finder(Turned):
                 c.what or c.place or c.unit or c.by_node or c.branch for c in got
             )
         return self._headish[line.number]
+
+    def names_beside(self, at: int) -> Grid | None:
+        """Fields and plants with no heads of their own; what else stands on the line of heads is read as it is."""
+        grid = find_names_beside(self.lattice, self.lines, at)
+        if grid is not None:
+            self.heads.append((grid.head[0], grid.head[-1] + 1))
+        return grid
 
     def headed(self, at: int) -> Grid | None:
         """A table whose head begins at line `at`."""
@@ -532,6 +539,7 @@ class Finder(Turned):
                 told
                 or find_dated(self.lattice, self.lines, k)
                 or find_field_rows(self.lattice, self.lines, k)
+                or self.names_beside(k)
                 or find_coded(self.lattice, self.lines, k, self.signs)
                 or find_turned_marks(self.lattice, self.lines, k)
                 or self._blocks(k)
