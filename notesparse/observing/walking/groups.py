@@ -6,7 +6,7 @@ from typing import Any
 
 from notesparse.observing import organs, revise, tallies
 from notesparse.observing.draft import PlantDraft, Sighting
-from notesparse.observing.fold import EVIDENCE, EXCEPT, FILLER, UNREAD, numbers_of
+from notesparse.observing.fold import EVIDENCE, EXCEPT, FILLER, UNREAD, Context, numbers_of
 from notesparse.observing.walking import counted, exceptions
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.clause_ends import close_tally
