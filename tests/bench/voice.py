@@ -34,7 +34,8 @@ from notesparse.listening.audio import ENDINGS, load
 from notesparse.listening.ears import Both, Ears, heard, spoken_language
 from notesparse.listening.heard import RATE, Recording, Utterance
 from notesparse.listening.trade import NUMBERS, STAGES, Trade, key
-from tests.bench.said import LAST_NOTES, LAST_TALK, LATER_NOTES, LATER_TALK, NOTES, OTHER_TALK
+from tests.bench import said as texts
+from tests.bench.said import NOTES, OTHER_TALK
 
 VOICES = ("slt", "rms", "awb")
 """Of flite: a woman and a man of the United States, a man of Scotland."""
@@ -273,14 +274,17 @@ def main() -> None:
     ask.add_argument("--others", type=int, default=len(OTHER_TALK), help="so many pieces of other talk")
     ask.add_argument("--later", action="store_true", help="the notes and talk of the later check")
     ask.add_argument("--last", action="store_true", help="the notes and talk of the last check")
+    ask.add_argument("--newest", action="store_true", help="the notes and talk of the check after that")
     ask.add_argument("--voices", nargs="+", default=voices_here(), help="of flite, or espeak-ng")
     ask.add_argument("--only", choices=("alone", "both"), help="one of the two ways")
     ask.add_argument("--minutes", type=float, default=600, help="stop after so many for each way; print what is there")
     ask.add_argument("--loud", action="store_true", help="print each note with a word silently wrong or lost")
     told = ask.parse_args()
-    notes, others = (LATER_NOTES, LATER_TALK) if told.later else (NOTES, OTHER_TALK)
+    notes, others = (texts.LATER_NOTES, texts.LATER_TALK) if told.later else (NOTES, OTHER_TALK)
     if told.last:
-        notes, others = LAST_NOTES, LAST_TALK
+        notes, others = texts.LAST_NOTES, texts.LAST_TALK
+    if told.newest:
+        notes, others = texts.NEWEST_NOTES, texts.NEWEST_TALK
     made = made_up(told.voices, notes[: told.notes], others[: told.others])
     said = list(recorded(told.recordings) if told.recordings else made)
     trade, small, spell = spoken_language()
