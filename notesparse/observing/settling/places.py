@@ -31,7 +31,7 @@ def places(ctx: Context, p: PlantDraft, out: Settled, what: str, seen: list[Sigh
         for place in s.places:
             if place.form in {"main_stem", "branch"}:
                 continue
-            r = _same_spot(ctx, p, what) if place.form == "same_spot" else _ranks(ctx, p, out, what, place)
+            r = _same_spot(ctx, p, what, place.numbers) if place.form == "same_spot" else _ranks(ctx, p, out, what, place)
             if r == "lower":
                 lower = True
                 spans.append(place.span)
@@ -44,11 +44,14 @@ def places(ctx: Context, p: PlantDraft, out: Settled, what: str, seen: list[Sigh
         out.put(key, "lower", cover_all(spans))
 
 
-def _same_spot(ctx: Context, p: PlantDraft, what: str) -> Ranks:
+def _same_spot(ctx: Context, p: PlantDraft, what: str, named: tuple[int, ...]) -> Ranks:
+    """`same place`, `same place as five`: where it was on the plant before, or on that plant."""
     visit = visit_of(ctx, p)
     if visit is None:
         return None
     for q in reversed(visit.plants[: visit.plants.index(p)]):
+        if named and q.label not in {str(n) for n in named}:
+            continue
         for s in reversed(q.sightings):
             for place in s.places:
                 if place.form != "same_spot":

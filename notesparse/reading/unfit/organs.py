@@ -95,7 +95,7 @@ def heard_as_a_stage(lattice: Lattice, p: Phrase) -> bool:
 
 def green_beans(lattice: Lattice, p: Phrase) -> bool:
     """`green beans filling the pod`, `loopers, green ones`, `stems are still a bit green`: no pods that are green."""
-    if kinds(lattice, p.end) & {"SEED", "BEAN"}:
+    if kinds(lattice, p.end) & {"SEED", "BEAN"} or text(lattice, p.end) in {"stem", "stems", "stalk", "stalks"}:
         return True
     if text(lattice, p.end) in {"one", "ones"} and any(
         e.kind in {"INSECT", "WEED"} for x in range(max(0, p.start - 4), p.start) for e in lattice.edges[x]
