@@ -24,6 +24,7 @@ from notesparse.observing.naming.surroundings import (
     title,
     upper,
 )
+from notesparse.observing.naming.together import told_together
 from notesparse.observing.naming.turning import turned
 from notesparse.reading.phrase import Phrase
 from notesparse.text.lattice import Lattice
@@ -42,6 +43,7 @@ _NEED = {
     "daily": 2.0,
     "midway": 2.0,
     "turn": 2.0,
+    "together": 2.0,
 }  # the score that a name needs where it stands so
 
 
@@ -73,7 +75,7 @@ def find_names(
 
 def _found(s: Surroundings) -> list[Scored]:
     """What may be a name, at every site."""
-    found = [*leaders(s), *turned(s)]
+    found = [*leaders(s), *turned(s), *told_together(s)]
     for site in find_sites(s):
         if site.at < s.n and s.pieces[site.at].form != "nl":
             found += [name for name in (at_site(s, site), odd_at_site(s, site)) if name is not None]

@@ -31,7 +31,11 @@ def places(ctx: Context, p: PlantDraft, out: Settled, what: str, seen: list[Sigh
         for place in s.places:
             if place.form in {"main_stem", "branch"}:
                 continue
-            r = _same_spot(ctx, p, what, place.numbers) if place.form == "same_spot" else _ranks(ctx, p, out, what, place)
+            r = (
+                _same_spot(ctx, p, what, place.numbers)
+                if place.form == "same_spot"
+                else _ranks(ctx, p, out, what, place)
+            )
             if r == "lower":
                 lower = True
                 spans.append(place.span)

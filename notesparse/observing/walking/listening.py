@@ -11,6 +11,7 @@ from notesparse.observing.naming.names import Name
 from notesparse.observing.paper import forms
 from notesparse.observing.paper.tables import Table
 from notesparse.observing.walking.then_and_now import other_times
+from notesparse.observing.walking.together import Together
 from notesparse.reading.parse import Phrase, Segment
 from notesparse.span import Span
 
@@ -54,6 +55,7 @@ class Listener:
         self.form = forms.form_lines(ctx.lattice)
         self.other_times, self.now_said = other_times(ctx.lattice)
         ctx.form = bool(self.form)
+        self.together: list[Together] = []  # the lists of fields that were told of together
         self.count_of: str | None = None  # what a head said that the shares below it are of
         self.said_behind: set[int] = set()  # shares that were used by what stands before them
         self.cell: tuple[int, int] | None = None  # the pieces of a table cell that are read like prose

@@ -11,7 +11,7 @@ from notesparse.observing.paper import forms
 from notesparse.observing.paper.tables import read_table
 from notesparse.observing.shown import meaning, reasons, repairs, tied, wording
 from notesparse.observing.walking import counted as counted_plants
-from notesparse.observing.walking import exceptions, said_once
+from notesparse.observing.walking import exceptions, said_once, together
 from notesparse.observing.walking.bars import bar, past_the_cue, read_cue, unbars
 from notesparse.observing.walking.clause_ends import clear_waiting, end_clause, nothing_named
 from notesparse.observing.walking.corrections import read_correction, read_not_number
@@ -45,6 +45,7 @@ _GOES_ON = frozenset({"and", "with", "has", "have", "had", "but", "plus", "&"})
 
 def walk(w: Listener) -> None:
     steps(w)
+    together.share(w.ctx, w.together)
     revise.settle_targets(w.ctx)
     revise.leave_out_the_hurt(w.ctx)
     counted_plants.leave_out_the_untold(w)
@@ -243,6 +244,7 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         ctx.mark(name.start, name.end, EVIDENCE)
         return
     headers.open_visit(ctx, name, span)
+    together.named(w.together, ctx, listed=name.cue == "together", span=span)
     ctx.mark(name.start, name.end, EVIDENCE)
     if name.cue_start < name.start:
         ctx.mark(name.cue_start, name.start, FILLER)

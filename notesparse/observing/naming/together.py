@@ -1,0 +1,102 @@
+"""Fields told of together: `Dahl and Heron both R4`, `North 40 & South 40 are both V9`, `Dahl, Heron and the bottom forty
+are all R5`."""
+
+from __future__ import annotations
+
+from notesparse.observing.naming.names import Name
+from notesparse.observing.naming.oddnames import odd
+from notesparse.observing.naming.placing import Scored
+from notesparse.observing.naming.surroundings import NAMEY, Surroundings, acres_in_words, capital, kinds, strength
+
+_SCORE = 8.0  # before a name of the first words alone
+_ALL = frozenset({"both", "all"})
+_BETWEEN = frozenset({"are", "were", "look", "looked", "look", "at", "right", "about", "now", "still", "today"})
+_JOIN = frozenset({"and", "&", ",", "+", "/"})
+_WENT = frozenset(
+    {"checked", "walked", "scouted", "did", "looked", "hit", "was", "been", "at", "ok", "okay", "so", "uh", "um"}
+)
+_PARTS = frozenset(
+    "end ends side sides half halves edge edges part parts rows corner corners row bottom top middle".split()
+)
+_ALSO = frozenset({"church", "school", "elevator", "place", "bottom", "home"})
+_LONGEST = 4
+_TOLD = frozenset({"stage", "flowers", "pods", "seeds", "trif", "nodes", "call", "ratio", "percent", "place", "state"})
+
+
+def told_together(s: Surroundings) -> list[Scored]:
+    """The fields of every such list, each as a name of its own."""
+    found: list[Scored] = []
+    for i in range(2, s.n):
+        if s.text(i) not in _ALL | {":"} or not _tells(s, i + 1):
+            continue
+        end = i
+        while end and s.text(end - 1) in _BETWEEN:
+            end -= 1
+        names = _listed(s, end)
+        many = s.text(i) == ":" or (s.text(i) == "all") == (len(names) > 2)
+        if len(names) > 1 and many and (s.text(i) != ":" or _opens(s, names[0][0])):
+            found += [
+                (_SCORE, Name(a, b, " ".join(s.lattice.original(a, b).split()), "together", True, a)) for a, b in names
+            ]
+    return found
+
+
+def _opens(s: Surroundings, i: int) -> bool:
+    return i == 0 or s.pieces[i - 1].form == "nl" or s.text(i - 1) in {".", ";"}
+
+
+def _tells(s: Surroundings, i: int) -> bool:
+    """What is told of them stands at piece i, past `at`, `right at`, `about`."""
+    while s.text(i) in _BETWEEN:
+        i += 1
+    begun, rule = strength(s, i)
+    return begun >= 0.8 and rule in _TOLD
+
+
+def _listed(s: Surroundings, end: int) -> list[tuple[int, int]]:
+    """The names that end at piece `end`, back to the beginning of the sentence; nothing where one of them is none."""
+    names: list[tuple[int, int]] = []
+    at = end
+    while at > 0:
+        start = at
+        while start and at - start < _LONGEST and _inside(s, start - 1):
+            start -= 1
+        first = start
+        while first < at and s.text(first) in {"the", *_WENT}:
+            first += 1
+        if not _named(s, first, at):
+            return []
+        names.insert(0, (first, at))
+        went = any(s.text(i) in _WENT for i in range(start, first))
+        if went or not start or s.text(start - 1) not in _JOIN:
+            break
+        at = start - 1
+        while at and s.text(at - 1) in _JOIN:
+            at -= 1
+    return names
+
+
+def _inside(s: Surroundings, i: int) -> bool:
+    """Piece i may belong to a name, and no day ends with it."""
+    day = any(p.rule == "date" and p.end == i + 1 for x in range(max(0, i - 4), i + 1) for p in s.phrases[x])
+    return s.pieces[i].form in {"word", "int"} and s.text(i) not in _JOIN and not day
+
+
+def _named(s: Surroundings, a: int, b: int) -> bool:
+    """Words that look like a name by themselves, and say nothing of a plant."""
+    if a >= b or all(s.text(i) in _PARTS or s.text(i) in s.words.compass for i in range(a, b)):
+        return False
+    return all(_word(s, i, a) for i in range(a, b)) and (b - a > 1 or odd(s.lattice, a) or capital(s, a))
+
+
+def _word(s: Surroundings, i: int, first: int) -> bool:
+    meant = {e.kind for e in s.lattice.edges[i] if e.how == "exact" and e.end == i + 1} - {"LETTER", "INT"}
+    if s.pieces[i].form == "int":
+        return i > first and len(s.text(i)) < 4
+    return (
+        odd(s.lattice, i)
+        or acres_in_words(s, i)
+        or bool(kinds(s, i) & NAMEY)
+        or s.text(i) in _ALSO
+        or (capital(s, i) and not meant)
+    )
