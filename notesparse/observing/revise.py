@@ -32,7 +32,9 @@ def copy_facts(source: PlantDraft, target: PlantDraft, span: Span, only: str | N
     target.sightings[:0] = copied
 
 
-_ONE_THING = {"same_pods": "pods", "same_flowers": "flowers", "same_seeds": "seeds"}
+_ONE_THING = {
+    f"same_{what}{whose}": what for what in ("pods", "flowers", "seeds") for whose in ("", "_letter", "_last")
+}
 _THEIR_OWN_LABELS = {"n_same", "n_same_n", "list_same", "list_same_n", "range_same", "range_same_n"}
 
 
@@ -110,9 +112,9 @@ def same(ctx: Context, ph: Phrase, span: Span) -> bool:
         plants = ctx.begin([ctx.next_label()], span, named=False)
     label: str | None = None
     the_one = f == "same_n" and ctx.lattice.original(ph.start, ph.end).lower().endswith("the one")
-    if f in {"same_n", "same_row", "as_n", "same_ord", *_ONE_THING} and not the_one:
+    if f in {"same_n", "same_row", "as_n", "same_ord", "same_pods", "same_flowers", "same_seeds"} and not the_one:
         label = str(numbers_of(ph)[-1])
-    elif f in {"same_letter", "same_row_letter"}:
+    elif f in {"same_letter", "same_row_letter"} or f.endswith("s_letter"):
         label = str(next(e.means for _, e in ph.path if e.kind == "LETTER"))
     elif f == "same_last" or the_one:
         label, end = _like_what(ctx, ph)

@@ -59,6 +59,13 @@ def one_more_leaf(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def words_between(lattice: Lattice, p: Phrase) -> bool:
+    """`same as the first only the pod's lower`: the organ stands right behind the same, or it is another saying."""
+    return p.end - p.start > 3 or bool(
+        {"as", "only", "but", "with", ","} & {text(lattice, i) for i in range(p.start, p.end)}
+    )
+
+
 def do_of_talk(lattice: Lattice, p: Phrase) -> bool:
     """`what do you think`: a `do` with no point is the same again only between a label and the end of what is said."""
     bare = any(text(lattice, i) == "do" and text(lattice, i + 1) != "." for i in range(p.start, p.end))
