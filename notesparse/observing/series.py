@@ -399,19 +399,27 @@ def _runs_of_values(lattice: Lattice) -> set[int]:
     """`8, 8, 9, 7 and 8 trifs`: figures with nothing but commas between, that do not rise, are values and no labels."""
     pieces, out, i = lattice.pieces, set[int](), 0
     while i < len(pieces):
-        run, k = [], i
-        while k < len(pieces) and pieces[k].form == "int":
+        run, figures, k = [], list[int](), i
+        while k < len(pieces) and (figure := _figure(lattice, k)) is not None:
             run.append(k)
+            figures.append(figure)
             k += 1
             if k < len(pieces) and pieces[k].text in {",", "and", "&"}:
                 k += 1 + (pieces[k].text == "," and k + 1 < len(pieces) and pieces[k + 1].text in {"and", "&"})
             else:
                 break
-        figures = [int(pieces[x].text) for x in run]
         if len(run) >= 3 and any(b <= a for a, b in itertools.pairwise(figures)):
             out.update(run)
         i = max(k, i + 1)
     return out
+
+
+def _figure(lattice: Lattice, i: int) -> int | None:
+    """A figure, or a number said as one word."""
+    if lattice.pieces[i].form == "int":
+        return int(lattice.pieces[i].text)
+    said = [e for e in lattice.edges[i] if e.kind == "INT" and e.how == "number" and e.end == i + 1]
+    return int(said[0].means) if said else None
 
 
 def _values_of_plants(lattice: Lattice, h: Head) -> bool:

@@ -29,12 +29,13 @@ def sampled(ctx: Context, ph: Phrase, span: Span) -> bool:
 
 def sample(ctx: Context) -> int | None:
     """How many plants are spoken of, where that was said."""
-    if ctx.sample is not None and ctx.sample_visit == len(ctx.visits):
+    if ctx.sample is not None and ctx.sample_visit == max(len(ctx.visits), 1):
         return ctx.sample
     visit = ctx.visit
     if visit is not None and visit.tallies and visit.tallies[-1].of:
         return int(visit.tallies[-1].of)
-    return None
+    listed = len(ctx.living()) if not ctx.explicit else 0
+    return listed if listed > 1 else None
 
 
 def take_all(ctx: Context) -> None:
@@ -97,7 +98,7 @@ def start(ctx: Context, ph: Phrase, span: Span) -> TallyDraft | None:
     elif f == "n_all":
         t.count = t.of = float(n[0])
     elif f == "n_plants":
-        if n and ctx.sample is None:
+        if n and (ctx.sample is None or _out_of(ctx, ph)):
             ctx.sample, ctx.sample_visit = n[0], len(ctx.visits) or 1
         return None
     elif f in {"pct", "pct_range"}:
@@ -116,6 +117,12 @@ def plants_or_day(span: Span, mark: str, count: int, many: int, iso: str | None,
     choices = [day, plants] if date_first else [plants, day]
     text = f"Is {count}{mark}{many} {count} plants of {many}, or a date?"
     return Ask("4.16", span, text, choices, None, 0, "tally", always=True)
+
+
+def _out_of(ctx: Context, ph: Phrase) -> bool:
+    """`out of the twenty plants, two`: these are spoken of now."""
+    words = [p.text for p in ctx.lattice.pieces[max(0, ph.start - 3) : ph.start]]
+    return "of" in words
 
 
 def none_of_them(ctx: Context, of: int | None, span: Span) -> None:
@@ -179,6 +186,29 @@ def of_the_most(ctx: Context, ph: Phrase, span: Span, since: int) -> bool:
     if len(n) != 2 or not 2 * n[0] > n[1] >= n[0]:
         return False
     last.count, last.of, last.more_than_half, last.span = n[0], n[1], None, last.span.cover(span)
+    return True
+
+
+def so_many_have(ctx: Context, value: object, span: Span, *, another: bool) -> bool:
+    """`ten plants, eight had three trifs`, `another three were blooming`: so many of the plants that were counted."""
+    many = sample(ctx)
+    if many is None or not isinstance(value, int) or not 0 < value <= many or (ctx.plants and not another):
+        return False
+    ctx.leave_plants()
+    ctx.tally = TallyDraft(None, value, many, None, span)
+    return True
+
+
+def as_many_leaves(ctx: Context, value: object, span: Span) -> bool:
+    """`eight had three trifs and the other two had two`: the number behind a share is of leaves too."""
+    t, visit = ctx.tally, ctx.visit
+    if t is None or t.what is not None or visit is None or not isinstance(value, int) or not 0 < value < 22:
+        return False
+    if not visit.tallies or not (visit.tallies[-1].what or "").startswith("V"):
+        return False
+    t.what, t.span = f"V{value}", t.span.cover(span)
+    visit.tallies.append(t)
+    ctx.said("tally", t.span, lambda: visit.tallies.remove(t) if t in visit.tallies else None)
     return True
 
 

@@ -199,6 +199,14 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         nxt = None  # nine trifs on plant one. eight on two
     if said_once.read(w, ph, span, value):
         return True
+    if (nxt is None or mark) and tallies.as_many_leaves(ctx, value, span):
+        return True
+    another = ph.start > 0 and ctx.lattice.pieces[ph.start - 1].text == "another" and not ctx.explicit
+    has_leaves = nxt is not None and nxt.form == "trif_n" and not mark and "HAS" in links
+    has_them = another and nxt is not None and not mark and nxt.rule in {"flowers", "pods", "seeds", "past"}
+    if (has_leaves or has_them) and tallies.so_many_have(ctx, value, span, another=another):
+        ctx.mark(ph.start - another, ph.start, EVIDENCE)
+        return True
     if isinstance(value, int) and nxt is not None and nxt.rule == "same" and not mark and _more_like_it(w, ph, nxt):
         had = list(ctx.plants) if ctx.lattice.pieces[ph.start - 1].text == "another" else []
         ctx.begin([str(int(ctx.next_label()) + i) for i in range(value - len(had))], span)
@@ -350,6 +358,13 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ):
         key = w.series_key()
         if key == "mature_pods_percent":
+            before = [p.text for p in ctx.lattice.pieces[max(0, ph.start - 2) : ph.start]]
+            if before[-1:] == ["of"]:
+                if before[0] not in {"none", "0", "zero"}:
+                    return False
+                ctx.mark(ph.start - 2, ph.start, EVIDENCE)
+                leaves.put(ctx, key, 0.0, ctx.span(ph.start - 2, ph.end))  # p3 none of 38
+                return True
             if 0 <= float(value) <= 100:
                 leaves.put(ctx, key, float(value), span)
                 return True

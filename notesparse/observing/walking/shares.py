@@ -108,6 +108,13 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.mark(nxt.start, nxt.end, EVIDENCE)
         w.resume_at = nxt.end
         return True
+    if ph.form == "n_of_m" and ctx.explicit and len(ctx.plants) == 1 and nxt is not None and nxt.form == "brown":
+        n = numbers_of(ph)  # 1: 38 of 40 brown
+        if nxt.start == ph.end and ctx.plants[0].empty and n[0] <= n[1]:
+            leaves.put(ctx, "mature_pods_percent", round(100.0 * n[0] / n[1], 1), span)
+            ctx.mark(nxt.start, nxt.end, EVIDENCE)
+            w.resume_at = nxt.end
+            return True
     if ph.form == "n_of_them" and ctx.explicit and ctx.plants and all(p.empty for p in ctx.plants):
         return _so_many_of_them(w, ph, span)
     if ph.form == "n_of_them" and ctx.plants and nxt is not None and nxt.form in {"brown", "n_brown"} and not mark:

@@ -66,6 +66,15 @@ def words_between(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def another_so_many(lattice: Lattice, p: Phrase) -> bool:
+    """`another three were blooming`: more plants of those that were counted, and not the next one."""
+    ends = [e.end for e in lattice.edges[p.end] if e.kind == "INT"] if p.end < len(lattice.pieces) else []
+    return text(lattice, p.start) == "another" and bool(ends) and text(lattice, max(ends)) in _ARE
+
+
+_ARE = frozenset({"were", "are", "had", "have", "plants", "of", "with", "showed", "flowering", "blooming"})
+
+
 def do_of_talk(lattice: Lattice, p: Phrase) -> bool:
     """`what do you think`: a `do` with no point is the same again only between a label and the end of what is said."""
     bare = any(text(lattice, i) == "do" and text(lattice, i + 1) != "." for i in range(p.start, p.end))

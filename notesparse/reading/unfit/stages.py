@@ -172,6 +172,16 @@ def how_it_came_up(lattice: Lattice, p: Phrase) -> bool:
     return "INT" in kinds(lattice, i) or text(lattice, i) in _HOW
 
 
+def half_of_the_next(lattice: Lattice, p: Phrase) -> bool:
+    """`half R4, half at R3`: the half is that of what comes next."""
+    at = p.end
+    while text(lattice, at) in {"at", "is", "are", "the", "of", "them", "em", "still"}:
+        at += 1
+    return any(text(lattice, i) == "," for i in range(p.start, p.end)) or bool(
+        kinds(lattice, at) & {"R", "V", "STAGENAME"}
+    )
+
+
 def half_of_others(lattice: Lattice, p: Phrase) -> bool:
     """`half of them are R3 half are R2`."""
     return text(lattice, p.end) in {"are", "is", "of", "have", "were", "the", "was"}
