@@ -11,6 +11,7 @@ from notesparse.observing.naming.capitals import at_the_head, grown, titled_whol
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.placing import Scored, at_site, leaders, odd_at_site
+from notesparse.observing.naming.same_field import same_as_before
 from notesparse.observing.naming.sites import find_sites
 from notesparse.observing.naming.surroundings import (
     NAMEY,
@@ -44,6 +45,7 @@ _NEED = {
     "midway": 2.0,
     "turn": 2.0,
     "together": 2.0,
+    "same": 2.0,
 }  # the score that a name needs where it stands so
 
 
@@ -75,7 +77,7 @@ def find_names(
 
 def _found(s: Surroundings) -> list[Scored]:
     """What may be a name, at every site."""
-    found = [*leaders(s), *turned(s), *told_together(s)]
+    found = [*leaders(s), *turned(s), *told_together(s), *same_as_before(s)]
     for site in find_sites(s):
         if site.at < s.n and s.pieces[site.at].form != "nl":
             found += [name for name in (at_site(s, site), odd_at_site(s, site)) if name is not None]

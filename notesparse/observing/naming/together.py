@@ -64,7 +64,7 @@ def _listed(s: Surroundings, end: int) -> list[tuple[int, int]]:
         first = start
         while first < at and s.text(first) in {"the", *_WENT}:
             first += 1
-        if not _named(s, first, at):
+        if not named(s, first, at):
             return []
         names.insert(0, (first, at))
         went = any(s.text(i) in _WENT for i in range(start, first))
@@ -82,7 +82,7 @@ def _inside(s: Surroundings, i: int) -> bool:
     return s.pieces[i].form in {"word", "int"} and s.text(i) not in _JOIN and not day
 
 
-def _named(s: Surroundings, a: int, b: int) -> bool:
+def named(s: Surroundings, a: int, b: int) -> bool:
     """Words that look like a name by themselves, and say nothing of a plant."""
     if a >= b or all(s.text(i) in _PARTS or s.text(i) in s.words.compass for i in range(a, b)):
         return False
@@ -90,6 +90,8 @@ def _named(s: Surroundings, a: int, b: int) -> bool:
 
 
 def _word(s: Surroundings, i: int, first: int) -> bool:
+    if "ORD" in kinds(s, i):
+        return False  # Second the same: a plant
     meant = {e.kind for e in s.lattice.edges[i] if e.how == "exact" and e.end == i + 1} - {"LETTER", "INT"}
     if s.pieces[i].form == "int":
         return i > first and len(s.text(i)) < 4

@@ -38,6 +38,19 @@ def named(groups: list[Together], ctx: Context, *, listed: bool, span: Span) -> 
     group.since = span.end
 
 
+def like_the_last(ctx: Context, last: VisitDraft, span: Span) -> bool:
+    """`River 2 same`: what was told of the field before is told of the visit in hand; nothing of its plants, and False
+    where they were all that was told."""
+    here = ctx.here()
+    if here is last or any(not p.dropped for p in last.plants):
+        return False
+    for kind in ("stated", "tallies", "findings"):
+        getattr(here, kind).extend(copy.copy(x) for x in getattr(last, kind))
+    for x in (*here.stated, *here.tallies, *here.findings):
+        x.span = span
+    return not here.empty
+
+
 def share(ctx: Context, groups: list[Together]) -> None:
     """Gives every field of a list what was told of them all, which the last one has got."""
     for group in groups:

@@ -192,6 +192,9 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         w.barred_from = name.start
         ctx.mark(name.start, name.end, UNREAD, w.barred)
         return
+    if name.cue == "same":
+        _the_same(w, name, k)
+        return
     if w.barred and name.cue not in {
         "go",
         "field",
@@ -252,6 +255,25 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         w.at_head = True
     w.after_name = True
     ctx.steps.append((span, "field name", name.text, "evidence", (f"stands at the {name.cue}",)))
+
+
+def _the_same(w: Listener, name: Name, k: int) -> None:
+    """`River 2 same`, `same at Dahl`: another field of which is told what was told of the last one."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    start, end = min(name.cue_start, name.start), name.end
+    while end < len(pieces) and pieces[end].form not in {"nl"} and pieces[end].text not in {".", ";", ",", "!"}:
+        end += 1
+    last = ctx.visit
+    clear_waiting(w)
+    w.resume_at = end
+    if w.barred or last is None or any(not p.dropped for p in last.plants) or last.empty:
+        ctx.mark(start, end, UNREAD, w.barred or "the same as a field of which nothing is told as a whole")
+        return
+    headers.open_visit(ctx, name, ctx.span(name.start, name.end))
+    together.named(w.together, ctx, listed=False, span=ctx.span(name.start, name.end))
+    together.like_the_last(ctx, last, ctx.span(start, end))
+    ctx.mark(start, end, EVIDENCE)
+    w.at_head = False
 
 
 def _hand_over(w: Listener, before: VisitDraft, there: VisitDraft, k: int) -> None:

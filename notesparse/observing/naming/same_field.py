@@ -1,0 +1,69 @@
+"""A field that is the same as the one before it: `River 2 same`, `Heron is about the same`, `same at the mill lot`."""
+
+from __future__ import annotations
+
+from notesparse.observing.naming.names import Name
+from notesparse.observing.naming.placing import Scored
+from notesparse.observing.naming.surroundings import Surroundings
+from notesparse.observing.naming.together import named
+
+_SCORE = 8.0
+_IS = frozenset(
+    {"is", "was", "looks", "looked", "'s", "about", "pretty", "much", "the", "just", "exactly", "all", "-", ":"}
+)
+_AT = frozenset({"at", "on", "over", "in", "for", "with", "goes"})
+_ENDS = frozenset({"story", "thing", "deal", "here", "there", "too", "way", "as", "above"})
+_LONGEST = 4
+
+
+def same_as_before(s: Surroundings) -> list[Scored]:
+    """Every such name, with the words that say so: a name's cue goes from them or to them."""
+    found: list[Scored] = []
+    for i in range(s.n):
+        if s.text(i) != "same":
+            continue
+        end = i + 1
+        while s.text(end) in _ENDS:
+            end += 1
+        name = _before(s, i) if _over(s, end) else _behind(s, i, end)
+        if name is not None:
+            found.append((_SCORE, name))
+    return found
+
+
+def _before(s: Surroundings, same: int) -> Name | None:
+    """The name from the beginning of the sentence to what says that it is the same."""
+    end = same
+    while end and s.text(end - 1) in _IS:
+        end -= 1
+    start = end
+    while start and end - start < _LONGEST and s.pieces[start - 1].form in {"word", "int"}:
+        start -= 1
+        if s.text(start) in {"and", "but"}:
+            start += 1
+            break
+    begins = start == 0 or s.pieces[start - 1].form in {"mark", "nl"} or s.text(start - 1) in {"and", "but"}
+    first = start + (s.text(start) == "the")
+    return _name(s, first, end, first) if begins and named(s, first, end) else None
+
+
+def _behind(s: Surroundings, same: int, end: int) -> Name | None:
+    """`same at Dahl`, to the end of the sentence."""
+    if s.text(end) not in _AT or not (
+        same == 0 or s.pieces[same - 1].form in {"mark", "nl"} or s.text(same - 1) == "and"
+    ):
+        return None
+    while s.text(end) in _AT | {"the"}:
+        end += 1
+    stop = end
+    while stop < s.n and stop - end < _LONGEST and s.pieces[stop].form in {"word", "int"}:
+        stop += 1
+    return _name(s, end, stop, same) if _over(s, stop) and named(s, end, stop) else None
+
+
+def _over(s: Surroundings, i: int) -> bool:
+    return i >= s.n or s.pieces[i].form == "nl" or s.text(i) in {".", ";", ",", "!"}
+
+
+def _name(s: Surroundings, a: int, b: int, cue: int) -> Name:
+    return Name(a, b, " ".join(s.lattice.original(a, b).split()), "same", True, cue)
