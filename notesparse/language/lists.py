@@ -40,6 +40,7 @@ class NameWords:
     moving: frozenset[str]
     ways: frozenset[str]
     arriving: frozenset[str]
+    lagging: frozenset[str]
 
 
 @dataclass(frozen=True, slots=True)

@@ -51,7 +51,7 @@ def follow(s: Surroundings, c: Candidate) -> float | None:
         and (after >= s.n or s.pieces[after].form == "nl" or s.text(c.j) in {",", ".", "and"})
     ):
         return 0.8  # R2 at Schultz, R3 at Miller's
-    after = _past_the_hour(s, c, after)
+    after = _past_the_hour(s, c, past_the_lag(s, c.j) or after)
     if s.text(c.j) in BEYOND and s.text(c.j + 1) in {"that", "it", "there"}:
         after = pass_fillers(s, c.j + 2 + (s.text(c.j + 2) == "one"))  # stubble patch beyond that one is six of eight
     if after >= s.n:
@@ -105,6 +105,22 @@ def _like_a_name(s: Surroundings, c: Candidate) -> bool:
     """Words that mean nothing here, or that fields are named after; at least one of the former, or a noun of places."""
     strange = [odd(s.lattice, x) and not ends_as_talk(s.text(x)) for x in range(c.i, c.j)]
     return (any(strange) or bool(c.nouns)) and all(strange[x - c.i] or _may_be_named(s, x) for x in range(c.i, c.j))
+
+
+_DIFFERS = frozenset(
+    {"behind", "ahead", "later", "earlier", "slower", "further", "farther", "late", "younger", "older"}
+)
+
+
+def past_the_lag(s: Surroundings, at: int) -> int | None:
+    """`is behind, two of ten blooming`, `is a few days ahead, R4` at piece `at`: behind how the field differs; None where
+    it does not."""
+    if s.text(at) not in {"is", "was", "'s", "looks", "are", "runs"}:
+        return None
+    end = at + 1
+    while end < s.n and s.text(end) in s.words.lagging:
+        end += 1
+    return end if end < s.n and _DIFFERS & {s.text(x) for x in range(at + 1, end)} else None
 
 
 def _past_the_hour(s: Surroundings, c: Candidate, after: int) -> int:

@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from notesparse.observing.naming.following import past_the_lag
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import ends_as_talk, odd
 from notesparse.observing.naming.placing import Scored, not_visited
@@ -36,6 +37,7 @@ _LONGEST = 4
 _NAME = re.compile(r"o{1,2}[nact]{1,2}|nt|n#t")
 """Odd words, and nouns, acres, compass or tails behind them; or river side, hwy 9 side."""
 _ROAD = re.compile(r"n#t")
+_DIFFERING = re.compile(r"(c|o{1,2})[onact]{0,2}|n[nat]")
 _OPENING = re.compile(r"o{0,2}[nact]{1,2}|nt")
 
 
@@ -55,7 +57,19 @@ def turned(s: Surroundings) -> list[Scored]:
             if _opens(s, at) and _named(s, at, _OPENING) == end:
                 found.append(_scored(s, at, end, at))
                 break
-    return [*found, *_with_acres(s), *_described(s)]
+    return [*found, *_with_acres(s), *_described(s), *_differing(s)]
+
+
+def _differing(s: Surroundings) -> Iterator[Scored]:
+    """`the mill lot is way ahead it's r four`: how it differs from the field before is said of a field."""
+    for end in range(2, s.n):
+        if past_the_lag(s, end) is None:
+            continue
+        for at in range(max(0, end - _LONGEST), end - 1):
+            spot = any(e.kind == "WHEREWORD" and e.end >= end for x in range(at, end) for e in s.lattice.edges[x])
+            if not spot and _named(s, at, _DIFFERING) == end:
+                yield _scored(s, at, end, at)
+                break
 
 
 def _with_acres(s: Surroundings) -> Iterator[Scored]:
@@ -175,7 +189,7 @@ def _letter(s: Surroundings, i: int) -> str | None:
         return "n"
     if acres_in_words(s, i):
         return "a"
-    if "COMPASS" in kinds(s, i) and len(s.text(i)) > 2:
+    if ("COMPASS" in kinds(s, i) and len(s.text(i)) > 2) or s.text(i) in s.words.before_a_noun:
         return "c"
     plain = s.text(i) in _EVERYDAY or s.text(i) in s.words.never_first or s.text(i) in s.words.never_inside
     return "o" if odd(s.lattice, i) and not (plain or ends_as_talk(s.text(i))) else None

@@ -14,10 +14,11 @@ from notesparse.observing.paper.dated_columns import day_at
 from notesparse.observing.paper.heads import Column, read_heads
 from notesparse.observing.paper.row_labels import labels_of
 from notesparse.observing.paper.rows import Grid, Row
-from notesparse.text.columns import Line, cut_at, under
+from notesparse.text.columns import Cell, Line, cut_at, under
 from notesparse.text.lattice import Lattice
 
 _FEWEST_MARKS = 2  # commas or strokes in a line of heads
+AVERAGE = frozenset({"avg", "average", "ave", "mean"})
 _FEWEST_ROWS = 3
 _LONGEST_NAME = 8  # pieces of a field's name
 _WHY = "which field or day this row is of cannot be told"
@@ -95,12 +96,12 @@ def find_field_rows(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid | 
 
 def find_names_beside(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid | None:
     """`8/19/26   pod, cm   seed` over `BARLOW HILL  A  3.0  n` and `B  2.5  n`: the fields stand beside their first plant,
-    and neither they nor the plants have a head."""
+    and neither they nor the plants have a head. Or there are no plants: `Sauer home   7   8`, a row for each field."""
     line = lines[at]
     if line.blank or line.tabbed:
         return None
     heads = [c for c in line.cells if day_at(lattice, c.start, c.end) is None]
-    columns = [got[0] for c in heads if len(got := read_heads(lattice, [range(c.start, c.end)])) == 1]
+    columns = [column for c in heads if (column := _head(lattice, c)) is not None]
     seen = all(c.known and not c.unknown and not c.label for c in columns)
     if not columns or len(columns) != len(heads) or not seen or len(line.cells) - len(heads) > 1:
         return None
@@ -108,12 +109,24 @@ def find_names_beside(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid 
         column.left, column.right = c.left, c.right
     parts: list[_Part] = []
     k = at + 1
+    while k < len(lines) and lines[k].blank and k < at + 3:
+        k += 1  # an empty line under the heads
     while k < len(lines) and not lines[k].blank:
         before = [c for c in lines[k].cells if c.right < heads[0].left]
         values = list(lines[k].cells[len(before) :])
         where = under([(c.left, c.right) for c in values], [(c.left, c.right) for c in columns]) if values else []
         label = labels_of(lattice, before[-1].start, before[-1].end) if before else None
-        if label is None or len(before) > 2 or None in where or len(set(where)) != len(where):
+        if None in where or len(set(where)) != len(where):
+            break
+        if label is None and len(before) == 1 and values and not any(row.labels for p in parts for row in p.rows):
+            name = (before[0].start, before[0].end)  # Sauer home   7   8: no plants, and a row for each field
+            if not _capital(lattice, name[0]) or name[1] - name[0] > _LONGEST_NAME:
+                break
+            cells = {j + 1: [(c.start, c.end)] for c, j in zip(values, where, strict=True) if j is not None}
+            parts.append(_Part(name, None, [Row((), None, cells)], [], k, k, []))
+            k += 1
+            continue
+        if label is None or len(before) > 2:
             break
         if len(before) == 2:
             name = (before[0].start, before[0].end)
@@ -128,10 +141,27 @@ def find_names_beside(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid 
         k += 1
     if sum(len(part.rows) for part in parts) < _FEWEST_ROWS:
         return None
-    grid = _grid(lines, at, [Column(["plant"]), *columns], parts, False)
+    of_fields = not any(row.labels for part in parts for row in part.rows)
+    grid = _grid(lines, at, [Column(["plant"]), *columns], parts, of_fields)
     grid.head = [i for c in heads for i in range(c.start, c.end)]
-    grid.start, grid.first = lines[at + 1].start, at + 1
+    grid.start, grid.first = lines[parts[0].first].start, parts[0].first
     return grid
+
+
+def _head(lattice: Lattice, c: Cell) -> Column | None:
+    """The one column of a cell: `avg trif`, `plts blooming`."""
+    got = read_heads(lattice, [range(c.start, c.end)])
+    if len(got) == 2 and got[0].label:
+        got = got[1:]
+    if len(got) != 1:
+        return None
+    got[0].pieces = list(range(c.start, c.end))
+    got[0].unknown = [i for i in got[0].unknown if lattice.pieces[i].text not in AVERAGE]
+    return got[0]
+
+
+def _capital(lattice: Lattice, i: int) -> bool:
+    return lattice.pieces[i].form == "word" and lattice.original(i, i + 1)[:1].isupper()
 
 
 def _grid(lines: Sequence[Line], at: int, columns: list[Column], parts: Sequence[_Part], of_fields: bool) -> Grid:
@@ -258,4 +288,4 @@ def _ruled(lattice: Lattice, line: Line) -> bool:
     return not line.blank and all(p.text in "-_=|+" for p in lattice.pieces[line.start : line.end])
 
 
-__all__ = ["find_field_rows", "find_names_beside"]
+__all__ = ["AVERAGE", "find_field_rows", "find_names_beside"]

@@ -7,11 +7,12 @@ from fractions import Fraction
 
 from notesparse.language.unroll import Step
 from notesparse.observing import headers, organs, revise, tallies
-from notesparse.observing.draft import PlantDraft, StatedDraft
+from notesparse.observing.draft import PlantDraft, StatedDraft, TallyDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD, Context
 from notesparse.observing.naming.names import Name
 from notesparse.observing.paper.cells import Reader, Said
 from notesparse.observing.paper.dated_columns import day_at
+from notesparse.observing.paper.field_column import AVERAGE
 from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.reading.parse import phrases_at
@@ -20,7 +21,9 @@ _REACHED = {"flowers": "R1", "pods": "R3", "seeds": "R5"}
 _MARK = 3  # a ditto this short is of its own column
 
 
-def read_grid(ctx: Context, grid: Grid, root: Step) -> None:
+def read_grid(ctx: Context, grid: Grid, root: Step, counted: int | None = None) -> None:
+    """Reads a table. `counted`: so many plants were looked at in each field, said before the first of its blocks."""
+    counted = counted if counted is not None else ctx.sample
     for i in grid.head:
         ctx.mark(i, i + 1, EVIDENCE)
     if grid.name is not None and grid.day is not None:
@@ -29,7 +32,7 @@ def read_grid(ctx: Context, grid: Grid, root: Step) -> None:
         if ph is None or not headers.visit_of_row(ctx, name, ctx.span(a, b), ph, ctx.span(*grid.day)):
             _of_no_day(ctx, grid)
             for beside in grid.then:
-                read_grid(ctx, beside, root)
+                read_grid(ctx, beside, root, counted)
             return
     elif grid.name is not None:
         a, b = grid.name
@@ -81,7 +84,9 @@ def read_grid(ctx: Context, grid: Grid, root: Step) -> None:
             if not cells:
                 above[number] = Said(nothing="nothing said")
                 continue
-            if grid.of_fields and _share_of_the_field(reader, column, cells):
+            if grid.of_fields and (
+                _share_of_the_field(reader, column, cells) or _figure_of_the_field(reader, column, cells, counted)
+            ):
                 continue
             said = _joined(reader, column, number, cells, plants, above.get(number), by_label.get(number, {}))
             if cells[-1][0] in row.notes:
@@ -99,7 +104,7 @@ def read_grid(ctx: Context, grid: Grid, root: Step) -> None:
             _of_the_field(ctx, plants[0])
     ctx.rows_before = ctx.visit, above, by_label, grid.columns, reader.known
     for beside in grid.then:
-        read_grid(ctx, beside, root)
+        read_grid(ctx, beside, root, counted)
 
 
 def _of_the_field(ctx: Context, p: PlantDraft) -> None:
@@ -130,6 +135,23 @@ def _share_of_the_field(reader: Reader, column: Column, cells: list[tuple[int, i
         return False
     t.what = what
     ctx.here().tallies.append(t)
+    ctx.mark(a, b, EVIDENCE)
+    return True
+
+
+def _figure_of_the_field(reader: Reader, column: Column, cells: list[tuple[int, int]], many: int | None) -> bool:
+    """A figure in a row that is a field: so many of the plants that were looked at, or the average of their leaves."""
+    ctx, (a, b) = reader.ctx, cells[0]
+    if len(cells) != 1 or b != a + 1 or ctx.lattice.pieces[a].form != "int" or not column.known:
+        return False
+    n, span = int(ctx.lattice.pieces[a].text), ctx.span(a, b)
+    what = _REACHED.get(column.what[0])
+    if what is not None and many is not None and n <= many and not (column.unit or column.by_node or column.measure):
+        ctx.here().tallies.append(TallyDraft(what, n, many, None, span))
+    elif column.what == ["trifoliates"] and AVERAGE & {ctx.lattice.pieces[i].text for i in column.pieces} and n < 22:
+        ctx.here().stated.append(StatedDraft("v", f"V{n}", span, average=True))
+    else:
+        return False
     ctx.mark(a, b, EVIDENCE)
     return True
 

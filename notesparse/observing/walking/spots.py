@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from notesparse.language.lists import name_words
 from notesparse.observing import organs
 from notesparse.observing.draft import Place
 from notesparse.observing.finding import findings
@@ -68,6 +69,15 @@ def new_stop(w: Listener, i: int, k: int) -> bool:
     return True
 
 
+_IS = frozenset({"is", "are", "was", "were", "'s", "looks", "runs"})
+
+
+def _lags(w: Listener, at: int, end: int) -> bool:
+    """`North end is behind, R2`: how it differs stands between the part of the field and its stage."""
+    words = [p.text for p in w.ctx.lattice.pieces[at:end]]
+    return words[:1] != [] and words[0] in _IS and set(words[1:]) <= name_words().lagging and len(words) > 1
+
+
 def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     pieces = ctx.lattice.pieces
@@ -130,7 +140,8 @@ def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return True
     if behind and is_whole_field(w, ph):
         return True  # V8 across the whole field: no part of it
-    if nxt is not None and nxt.rule == "stage" and not mark and not ctx.plants and not behind:
+    lags = nxt is not None and _lags(w, ph.end, nxt.start)
+    if nxt is not None and nxt.rule == "stage" and (not mark or lags) and not ctx.plants and not behind:
         if is_whole_field(w, ph):
             return True
         w.where_ahead = findings.words(ctx, ph.start, ph.end)  # north side is R4, south side still R3
@@ -143,6 +154,7 @@ def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and visit.stated[-1].where is None
         and visit.stated[-1].span.end <= span.start < visit.stated[-1].span.end + 30
         and not _strange_between(w, visit.stated[-1].span.end, ph.start)
+        and not (ph.end < len(pieces) and pieces[ph.end].text in _IS)
     ):
         visit.stated[-1].where = findings.words(ctx, ph.start, ph.end)
         return True

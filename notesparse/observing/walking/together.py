@@ -6,7 +6,7 @@ import copy
 from dataclasses import dataclass, field
 
 from notesparse.observing.draft import VisitDraft
-from notesparse.observing.fold import Context
+from notesparse.observing.fold import EVIDENCE, UNREAD, Context
 from notesparse.span import Span
 
 _BETWEEN = frozenset({"and", "&", ",", "+", "/", "the"})
@@ -49,6 +49,46 @@ def like_the_last(ctx: Context, last: VisitDraft, span: Span) -> bool:
     for x in (*here.stated, *here.tallies, *here.findings):
         x.span = span
     return not here.empty
+
+
+_BEFORE = frozenset({",", "on", "in", "at", "for", "over", "across", "the"})
+_FIELDS = frozenset({"field", "fields", "one", "ones", "place", "places", "spot", "of", "them", "em", "these"})
+_MANY = {"both": 2, "either": 2, "neither": 2, "two": 2, "three": 3, "four": 4, "five": 5, "3": 3, "4": 4, "5": 5}
+
+
+def of_every_field(ctx: Context) -> None:
+    """`5% leaf loss on both`, `no hoppers in either one`, `beetles light, all three`: a finding of as many fields as the
+    note tells of is of each of them."""
+    told = [v for v in ctx.visits if not v.empty]
+    for visit in told:
+        for f in list(visit.findings):
+            words = _of_how_many(ctx, f.span.end)
+            if words is None or len(told) < 2:
+                continue
+            if words[0] != len(told):
+                ctx.mark(words[1], words[2], UNREAD, "which fields are meant is not said")
+                continue
+            for other in told:
+                if other is not visit:
+                    other.findings.append(copy.copy(f))
+            ctx.mark(words[1], words[2], EVIDENCE)
+
+
+def _of_how_many(ctx: Context, end: int) -> tuple[int, int, int] | None:
+    """Behind character `end`: how many fields are named together, and the pieces that say so."""
+    pieces = ctx.lattice.pieces
+    start = i = next((i for i, p in enumerate(pieces) if p.span.start >= end), len(pieces))
+    while i < len(pieces) and pieces[i].text in _BEFORE:
+        i += 1
+    if i < len(pieces) and pieces[i].text == "all":
+        i += 1
+    many = _MANY.get(pieces[i].text) if i < len(pieces) and i > start else None
+    if many is None or (many > 2 and pieces[i - 1].text != "all"):
+        return None
+    i += 1
+    while i < len(pieces) and pieces[i].text in _FIELDS:
+        i += 1
+    return (many, start, i) if i >= len(pieces) or pieces[i].form in {"mark", "nl"} else None
 
 
 def share(ctx: Context, groups: list[Together]) -> None:

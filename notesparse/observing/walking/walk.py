@@ -46,6 +46,7 @@ _GOES_ON = frozenset({"and", "with", "has", "have", "had", "but", "plus", "&"})
 def walk(w: Listener) -> None:
     steps(w)
     together.share(w.ctx, w.together)
+    together.of_every_field(w.ctx)
     revise.settle_targets(w.ctx)
     revise.leave_out_the_hurt(w.ctx)
     counted_plants.leave_out_the_untold(w)
