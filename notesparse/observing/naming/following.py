@@ -51,7 +51,7 @@ def follow(s: Surroundings, c: Candidate) -> float | None:
         and (after >= s.n or s.pieces[after].form == "nl" or s.text(c.j) in {",", ".", "and"})
     ):
         return 0.8  # R2 at Schultz, R3 at Miller's
-    after = _past_the_hour(s, c, past_the_lag(s, c.j) or after)
+    after = _past_the_hour(s, c, past_the_lag(s, c.j) or _past_the_call(s, c.j) or after)
     if s.text(c.j) in BEYOND and s.text(c.j + 1) in {"that", "it", "there"}:
         after = pass_fillers(s, c.j + 2 + (s.text(c.j + 2) == "one"))  # stubble patch beyond that one is six of eight
     if after >= s.n:
@@ -121,6 +121,22 @@ def past_the_lag(s: Surroundings, at: int) -> int | None:
     while end < s.n and s.text(end) in s.words.lagging:
         end += 1
     return end if end < s.n and _DIFFERS & {s.text(x) for x in range(at + 1, end)} else None
+
+
+def _past_the_call(s: Surroundings, at: int) -> int | None:
+    """`I would put at full pod`, `I'd call R3` at piece `at`: behind who calls it so."""
+    if s.text(at) not in {"i", "id", "i'd", "we"}:
+        return None
+    end = at + 1
+    while s.text(end) in _CALLED:
+        end += 1
+    called = {s.text(x) for x in range(at, end)} & {"put", "call", "say", "rate", "stage", "called", "make"}
+    return end if called and strength(s, end)[1] == "stage" else None
+
+
+_CALLED = frozenset(
+    {"'d", "d", "would", "put", "call", "say", "have", "it", "at", "as", "rate", "stage", "called", "make", "right"}
+)
 
 
 def _past_the_hour(s: Surroundings, c: Candidate, after: int) -> int:

@@ -139,7 +139,8 @@ def find_names_beside(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid 
         parts[-1].rows.append(Row(label[0], label[1], cells))
         parts[-1].last = k
         k += 1
-    if sum(len(part.rows) for part in parts) < _FEWEST_ROWS:
+    enough = _FEWEST_ROWS if any(row.labels for part in parts for row in part.rows) else max(2, 4 - len(columns))
+    if sum(len(part.rows) for part in parts) < enough:
         return None
     of_fields = not any(row.labels for part in parts for row in part.rows)
     grid = _grid(lines, at, [Column(["plant"]), *columns], parts, of_fields)

@@ -8,6 +8,7 @@ from notesparse.observing.walking.listening import OWN, Listener
 from notesparse.reading.parse import Phrase, Segment
 from notesparse.span import Span
 
+_WAS = frozenset({"was", "were", "had been"})
 _OF_OTHERS = "planned, expected or said by somebody else"
 
 
@@ -178,9 +179,11 @@ def read_cue(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         bar(w, ph, "another crop" if kind == "OTHERCROP" else "not this field")
         return "barred"
     if ph.rule == "past":
-        if text in {"was", "were", "had been"}:
+        if text in _WAS:
             later = w.in_clause(k, {"past"}) or w.in_clause(k, {"date"})
-            later = None if later is not None and later.form == "today" else later
+            said = ctx.lattice.original(later.start, later.end).lower() if later is not None else ""
+            if later is not None and (later.form == "today" or said in _WAS):
+                later = None  # three stops were V7, the other one was V6
             nxt, _, _ = w.ahead(k, 3)
             what = {"stage", "date", "past", "flowers", "pods"}
             if later is not None and later.rule == "date" and _on_the_day(w, later) and ctx.living():

@@ -108,7 +108,7 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             len(live) < 2
             or mark
             or nxt is None
-            or nxt.rule not in OWN - {"emergence"} | {"stage"}
+            or not (nxt.rule in OWN - {"emergence"} | {"stage"} or nxt.form.startswith("uni_"))
             or not w.begins(ph.start)
         ):
             return "filler"

@@ -62,9 +62,10 @@ def of_every_field(ctx: Context) -> None:
     told = [v for v in ctx.visits if not v.empty]
     for visit in told:
         for f in list(visit.findings):
-            words = _of_how_many(ctx, f.span.end)
+            words = _of_how_many(ctx, f.span.end) if f.where is None else _where_of_many(f.where)
             if words is None or len(told) < 2:
                 continue
+            f.where = None
             if words[0] != len(told):
                 ctx.mark(words[1], words[2], UNREAD, "which fields are meant is not said")
                 continue
@@ -72,6 +73,13 @@ def of_every_field(ctx: Context) -> None:
                 if other is not visit:
                     other.findings.append(copy.copy(f))
             ctx.mark(words[1], words[2], EVIDENCE)
+
+
+def _where_of_many(where: str) -> tuple[int, int, int] | None:
+    """`in either field`, taken for a place."""
+    words = [x for x in where.lower().split() if x not in _BEFORE]
+    many = _MANY.get(words[0]) if words else None
+    return (many, 0, 0) if many is not None and set(words[1:]) <= _FIELDS else None
 
 
 def _of_how_many(ctx: Context, end: int) -> tuple[int, int, int] | None:

@@ -277,9 +277,19 @@ def _the_same(w: Listener, name: Name, k: int) -> None:
     w.at_head = False
 
 
+_JOINED = 3  # words between findings that are told together
+
+
 def _hand_over(w: Listener, before: VisitDraft, there: VisitDraft, k: int) -> None:
-    """The findings of this clause are of the field that is named behind them."""
-    for f in [f for f in before.findings if f.span.start >= w.clause_start(k)]:
+    """The findings of this clause are of the field that is named behind them; of several, in talk without marks, the
+    last one and what is joined to it."""
+    pieces, taken = w.ctx.lattice.pieces, [f for f in before.findings if f.span.start >= w.clause_start(k)]
+    for n in range(len(taken) - 1, 0, -1):
+        between = [p.text for p in pieces if taken[n - 1].span.end <= p.span.start < taken[n].span.start]
+        if len(between) > _JOINED or not {"and", "&", ","} & set(between):
+            taken = taken[n:]
+            break
+    for f in taken:
         before.findings.remove(f)
         there.findings.append(f)
 
