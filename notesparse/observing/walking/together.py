@@ -65,10 +65,10 @@ def of_every_field(ctx: Context) -> None:
             words = _of_how_many(ctx, f.span.end) if f.where is None else _where_of_many(f.where)
             if words is None or len(told) < 2:
                 continue
-            f.where = None
             if words[0] != len(told):
                 ctx.mark(words[1], words[2], UNREAD, "which fields are meant is not said")
                 continue
+            f.where = None
             for other in told:
                 if other is not visit:
                     other.findings.append(copy.copy(f))
