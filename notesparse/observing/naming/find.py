@@ -71,6 +71,7 @@ def find_names(
     chosen = sorted([*at_the_head(s, chosen, used), *chosen], key=lambda name: name.start)
     chosen = _but_the_labelled(s, titled_whole(s, [grown(s, name, used) for name in chosen]))
     kept = _as_said_before(s, _like_the_first(s, chosen))
+    kept = _but_within_a_count(s, kept)
     used = {i for name in kept for i in range(name.start, name.end)}
     return _again(s, kept, used)
 
@@ -128,6 +129,30 @@ def _as_said_before(s: Surroundings, chosen: list[Name]) -> list[Name]:
             name = replace(name, end=end, text=" ".join(s.lattice.original(name.start, end).split()))
         whole.append(name)
     return whole
+
+
+def _but_within_a_count(s: Surroundings, chosen: list[Name]) -> list[Name]:
+    """`plant one eight trifs um combine ruts east to west plant two`: in talk where the plants are counted on, words in
+    small letters turn to no other field."""
+    kept: list[Name] = []
+    for n, name in enumerate(chosen):
+        after = chosen[n + 1].start if n + 1 < len(chosen) else s.n
+        before = _plant_number(s, range(name.start - 1, kept[-1].end - 1 if kept else -1, -1))
+        behind = _plant_number(s, range(name.end, after))
+        counted_on = before is not None and behind == before + 1
+        if not (kept and counted_on and name.cue in {"turn", "go"} and not title(s, name.start, name.end)):
+            kept.append(name)
+    return kept
+
+
+def _plant_number(s: Surroundings, places: range) -> int | None:
+    """The number of the first plant that is named at one of these pieces."""
+    for x in places:
+        for p in s.phrases[x]:
+            numbers = [int(e.means) for _, e in p.path if e.kind in {"INT", "ORD"}]
+            if p.form in {"plant_n", "plant_ord"} and len(numbers) == 1:
+                return numbers[0]
+    return None
 
 
 def _but_the_labelled(s: Surroundings, chosen: list[Name]) -> list[Name]:

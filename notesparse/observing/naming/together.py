@@ -20,7 +20,24 @@ _PARTS = frozenset(
 )
 _ALSO = frozenset({"church", "school", "elevator", "place", "bottom", "home"})
 _LONGEST = 4
-_TOLD = frozenset({"stage", "flowers", "pods", "seeds", "trif", "nodes", "call", "ratio", "percent", "place", "state"})
+_TOLD = frozenset(
+    {
+        "stage",
+        "flowers",
+        "pods",
+        "seeds",
+        "trif",
+        "nodes",
+        "call",
+        "ratio",
+        "percent",
+        "place",
+        "state",
+        "planted",
+        "emerged",
+        "rows",
+    }
+)
 
 
 def told_together(s: Surroundings) -> list[Scored]:

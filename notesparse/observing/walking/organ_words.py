@@ -146,6 +146,9 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             ctx.mark(ph.start - 1, ph.end, UNREAD, "both of which plants is not said")
             return "barred"
         ctx.close()
+    elif before == "both" and ph.rule == "flowers" and len(ctx.living()) == 2:
+        ctx.close()  # p1 8t p2 9t both blooming: with no mark before
+        ctx.group, ctx.group_n, ctx.group_span = "all", None, ctx.span(ph.start - 1, ph.end)
     elif (
         (whole or (before in {"all", "both"} and (before, ph.rule) != ("both", "pods") and w.begins(ph.start - 1)))
         and len(ctx.living()) > 1
