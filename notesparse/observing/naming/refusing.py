@@ -54,6 +54,10 @@ def _said_of_a_plant(s: Surroundings, c: Candidate) -> bool:
         p.rule == "stage" and p.form in {"r1", "v1"} and p.end < c.j and s.text(p.end) in _AT for p in s.phrases[c.i]
     ):
         return True
+    if c.site != "field" and any(
+        p.rule == "stage" and p.form in {"r1", "v1"} and p.end == c.j for x in range(c.i + 1, c.j) for p in s.phrases[x]
+    ):
+        return True  # Heron R3 7/10
     if not c.nouns:
         if any(p.rule == "place" and c.i + 1 < p.end <= c.j for p in s.phrases[c.i]) and not title(s, c.i, c.j):
             return True  # pods in the top four run 1/2 to 3/4

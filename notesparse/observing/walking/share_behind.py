@@ -59,7 +59,7 @@ def share_behind(w: Listener, k: int) -> Phrase | None:
 def counted_out(w: Listener, of: Phrase, ph: Phrase, end: int) -> Phrase | None:
     """`fl 4/5`, `R2 7/10`: so many plants of so many right behind what is told of them, and neither a day nor a part of
     an inch. `end` is where what is told of them ends."""
-    if ph.form not in {"md", "n_slash_m"} or not _beside(w, end, ph) or not w.ends_at(ph.end):
+    if ph.form not in {"md", "n_slash_m"} or not _beside(w, end, ph) or not (w.ends_at(ph.end) or _paired(w, ph)):
         return None
     share = next((p for p in w.rivals[ph.start] if p.form == "n_slash_m" and p.end == ph.end), None)
     share = ph if ph.form == "n_slash_m" else share
@@ -71,9 +71,31 @@ def counted_out(w: Listener, of: Phrase, ph: Phrase, end: int) -> Phrase | None:
     known = _known(w)
     if known is not None:
         return share if many == known else None
+    if _of_a_row_of_days(w, ph):
+        return None
     if many in _INCHES and 0 < count < many and of.rule not in {"flowers", "stage"}:
         return None  # pods 3/4
     return None if _is_its_day(w, ph) else share
+
+
+def _paired(w: Listener, share: Phrase) -> bool:
+    """`fl 10/10 pods 4/10`: what stands behind has a share of its own behind it."""
+    behind = [s for s in w.segments if s.start >= share.end][:2]
+    if len(behind) < 2 or any(s.phrase is None for s in behind) or behind[0].start != share.end:
+        return False
+    organ, own = behind[0].phrase, behind[1].phrase
+    assert organ is not None and own is not None
+    return (
+        organ.rule in ORGANS | {"stage"} and own.form in {"md", "n_slash_m", "n_of_m", "pct"} and own.start == organ.end
+    )
+
+
+def _of_a_row_of_days(w: Listener, ph: Phrase) -> bool:
+    """`R1 7/3, R2 7/10, R3 7/17`: several days of a month, where no two are of as many plants."""
+    pairs = [numbers_of(s.phrase)[:2] for s in w.segments if s.phrase is not None and s.phrase.form == "md"]
+    here = numbers_of(ph)[:2]
+    others = [pair for pair in pairs if pair != here]
+    return any(a == here[0] for a, _ in others) and not any(b == here[1] for _, b in others)
 
 
 def of_the_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
@@ -187,7 +209,7 @@ def _is_of(w: Listener, k: int, j: int, end: int) -> bool:
     after = w.in_clause(j, ORGANS | {"stage"})
     if ctx.visit is not None and ctx.visit.plants and ph.form != "n_of_m" and not _of_all_listed(w, organ, ph, end):
         return False  # under the plants: bloom on 2 of 8
-    if _beside(w, end, ph) and w.ends_at(ph.end) and w.begins(organ.start):
+    if _beside(w, end, ph) and (w.ends_at(ph.end) or _paired(w, ph)) and (w.begins(organ.start) or w.after_name):
         return True  # pods 3 of 5, seed 0 of 5
     said = ctx.lattice.original(ph.start, ph.end).lower().startswith(("on ", "in ", "of "))
     before = ph.start - 1

@@ -98,7 +98,10 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         nxt is not None
         and nxt.form in {"group_rest", "other_n"}
         and not mark
-        and ctx.lattice.pieces[nxt.start - 1].text == "on"
+        and (
+            ctx.lattice.pieces[nxt.start - 1].text == "on"
+            or (nxt.start == ph.end and w.ends_at(nxt.end) and not ctx.plants)  # R2 on 7 of 10, R1 rest
+        )
     ):
         if _stage_of_share(w, ph, nxt):  # V2 on 7 of 10, V3 on the rest
             return True
