@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import partial
 
 from notesparse.facts import Tally
 from notesparse.observing.draft import Ask, Length, TallyDraft, VisitDraft
@@ -409,17 +410,18 @@ _NEGATIVE = {"fl_no", "fl_buds", "pod_no", "seed_no", "no_brown", "not_up", "fl_
 
 def finish(ctx: Context, ph: Phrase, span: Span) -> bool:
     """The thing that the waiting share is a share of."""
-    t = ctx.tally
+    t, too = ctx.tally, list[TallyDraft]()  # five plants, all V9 R2: a share of each
     if t is None:
         return False
     if ph.rule == "stage":
         value = read_stage(ph)
         if not value:
             return False
-        code = next(iter(value.values()))
+        code, *more = value.values()
         if not isinstance(code, str):
             return False
         t.what = code.split()[-1].split(".")[0]
+        too = [replace(t, what=str(x).split()[-1].split(".")[0], span=t.span.cover(span)) for x in more]
     elif ph.form in {"pod_frac", "pod_len", "pod_under"}:  # 7 of 10 got a pod 3/16 or better
         length = read_length(ph, span)
         if length is None:
@@ -450,9 +452,15 @@ def finish(ctx: Context, ph: Phrase, span: Span) -> bool:
         for x in visit.tallies:
             if x.of == t.of or x.of is None or t.of is None:
                 x.exclusive = True
-    visit.tallies.append(t)
-    ctx.said("tally", t.span, lambda: visit.tallies.remove(t) if t in visit.tallies else None)
+    for one in (t, *too):
+        visit.tallies.append(one)
+        ctx.said("tally", one.span, partial(_take_out, visit, one))
     return True
+
+
+def _take_out(visit: VisitDraft, t: TallyDraft) -> None:
+    if t in visit.tallies:
+        visit.tallies.remove(t)
 
 
 def by_length(length: Length) -> str:

@@ -226,7 +226,9 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             bar(w, ph, "all but some: which ones is not said")
             return "barred"
         return groups.excepted(w, [str(numbers_of(ph)[0])], at, ph.end, span) is not None
-    if ph.form in {"all_plants", "n_all"} and not ctx.explicit and groups.counted_of_all(w, k):
+    leaves_of_all = ph.form == "n_all" and nxt is not None and nxt.form == "trif_n" and nxt.start == ph.end
+    leaves_of_all = leaves_of_all and not any(s.phrase is not None and s.phrase.rule == "label" for s in w.segments[k:])
+    if ph.form in {"all_plants", "n_all"} and not (ctx.explicit or leaves_of_all) and groups.counted_of_all(w, k):
         return True
     close_tally(w)
     if (

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+
 from notesparse.reading.phrase import Phrase
 from notesparse.reading.unfit.beside import kinds, text
 from notesparse.text.lattice import Lattice
@@ -239,6 +241,13 @@ def cuts_a_share(lattice: Lattice, p: Phrase) -> bool:
     behind = behind or (p.form not in _COUNTS and bool(kinds(lattice, p.end) & {"PCT"}))
     before = text(lattice, p.start - 1) == "/" and text(lattice, p.start - 2).isdigit()
     return behind or (before and p.form in _COUNTS)
+
+
+def plants_and_their_count(lattice: Lattice, p: Phrase) -> bool:
+    """`plants 3 4 5 11 trifs`: plants, and what they have."""
+    numbers = [int(e.means) for _, e in p.path if e.kind == "INT"]
+    rising = all(b == a + 1 for a, b in itertools.pairwise(numbers[:-1]))
+    return len(numbers) > 2 and rising and text(lattice, p.start - 1) in {"plants", "plts"}
 
 
 def last_apart(lattice: Lattice, p: Phrase) -> bool:

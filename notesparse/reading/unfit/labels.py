@@ -135,6 +135,8 @@ def not_all_commas(lattice: Lattice, p: Phrase) -> bool:
     ends = [e.end for _, e in p.path if e.kind in {"INT", "INTSOUND"}]
     apart = all(text(lattice, end) == "," and nxt == end + 1 for end, nxt in zip(ends, pieces[1:], strict=False))
     values = [int(e.means) for _, e in p.path if e.kind in {"INT", "INTSOUND"}]
+    one_by_one = all(b == a + 1 for a, b in zip(values, values[1:], strict=False)) and ends[:-1] == pieces[1:]
+    apart = apart or (one_by_one and text(lattice, p.start) in {"plants", "plts"})  # plants 3 4 5
     counted = kinds(lattice, p.end) & {
         "TRIF",
         "TRIPS",
