@@ -51,6 +51,7 @@ def follow(s: Surroundings, c: Candidate) -> float | None:
         and (after >= s.n or s.pieces[after].form == "nl" or s.text(c.j) in {",", ".", "and"})
     ):
         return 0.8  # R2 at Schultz, R3 at Miller's
+    after = _past_the_meal(s, c.j) or after
     after = _past_the_hour(s, c, past_the_lag(s, c.j) or _past_the_call(s, c.j) or after)
     if s.text(c.j) in BEYOND and s.text(c.j + 1) in {"that", "it", "there"}:
         after = pass_fillers(s, c.j + 2 + (s.text(c.j + 2) == "one"))  # stubble patch beyond that one is six of eight
@@ -112,6 +113,16 @@ _DIFFERS = frozenset(
 )
 
 
+_TIMES = _MEALS | {"morning", "afternoon", "evening", "am", "pm", "church", "work", "school", "dark"}
+
+
+def _past_the_meal(s: Surroundings, at: int) -> int | None:
+    """`the Anders farm before lunch.`, `jorgensens this am.` at piece `at`: where the sentence ends behind the time."""
+    if s.text(at) not in {"before", "after", "this", "around", "at"} or s.text(at + 1) not in _TIMES:
+        return None
+    return at + 2 if s.text(at + 2) in {".", ","} or at + 2 >= s.n or s.pieces[at + 2].form == "nl" else None
+
+
 def past_the_lag(s: Surroundings, at: int) -> int | None:
     """`is behind, two of ten blooming`, `is a few days ahead, R4` at piece `at`: behind how the field differs; None where
     it does not."""
@@ -171,7 +182,7 @@ def _before_an_end(s: Surroundings, c: Candidate, after: int) -> float | None:
         follows = 0.9
     elif c.site == "sentence" and c.nouns and capital(s, c.i) and not nl and _early(s, c.i) and _alone(s, c.i):
         follows = 0.6
-    elif c.site == "date" and c.title and _early(s, c.i):
+    elif c.site == "date" and (c.title or (c.nouns and c.words > 1 and capital(s, c.i))) and _early(s, c.i):
         follows = 0.6  # 20 June, Sawpit. There's ...
     elif (c.site == "note" and c.shows) or c.at_home:
         follows = 0.3

@@ -73,6 +73,9 @@ def at_site(s: Surroundings, site: Site) -> Scored | None:
     elif text.lower().endswith((" field", " fld")):
         text = text[: text.rindex(" ")].rstrip()
         score += 1.0
+    if s.text(end) == "site" and kind in {"note", "line"} and strength(s, end + 1)[1] == "date":
+        end += 1  # Bin site 8/16
+        text = s.lattice.original(start, end)
     if s.text(end) == "ground" and (title(s, start, end) or _their_ground(s, end)):
         end += 1  # the Ketteler ground
         text = s.lattice.original(start, end)

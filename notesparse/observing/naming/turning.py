@@ -52,6 +52,12 @@ def turned(s: Surroundings) -> list[Scored]:
         end = _named(s, at, _ROAD)
         if end is not None:
             found.append(_scored(s, at, end, at))
+    for i in range(s.n - 3):
+        if s.text(i) == "over" and s.text(i + 1) in {"on", "at", "in", "to"} and _opens(s, i):
+            at = i + 2 + (s.text(i + 2) == "the")
+            end = _named(s, at, _OPENING)
+            if end is not None:
+                found.append(_scored(s, at, end, i))
     for end in (i for i in range(2, s.n) if s.text(i) == "first" and s.text(i + 1) in _FIRST_IS):
         for at in range(max(0, end - _LONGEST), end - 1):
             if _opens(s, at) and _named(s, at, _OPENING) == end:

@@ -81,6 +81,10 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return "filler"
     if _how_many_asked(w, ph, span):
         return "barred"
+    if [p.text for p in ctx.lattice.pieces[max(0, ph.start - 2) : ph.start]] in (["to", "the"], ["back", "to"]):
+        if "back" in {p.text for p in ctx.lattice.pieces[max(0, ph.start - 3) : ph.start]}:
+            ctx.open, ctx.last_what = [], ph.rule
+            return "filler"  # back to the flowers
     counts = ph.end + (ph.end < len(ctx.lattice.pieces) and ctx.lattice.pieces[ph.end].text in _COUNTS)
     if ctx.lattice.pieces[counts - 1].text in _COUNTS and not ctx.explicit and share_behind(w, k) is None:
         ctx.open, ctx.last_what, w.count_of = [], ph.rule, _COUNTED_AS.get(ph.rule)

@@ -50,10 +50,17 @@ def share_behind(w: Listener, k: int) -> Phrase | None:
         share = share_answered(w, ph)
         if share is not None:
             return share
+        if _of_leaves(w, end, s.start):
+            return None
         if ph.form in _SHARES and s.start - end <= 2 + _loose_between(w, end, s.start):
             return ph if _is_of(w, k, j, end) else None
         return None
     return None
+
+
+def _of_leaves(w: Listener, end: int, start: int) -> bool:
+    """`70% of pods brown, lvs about half down`: the leaves stand between."""
+    return any(p.text in {"lvs", "leaves", "leafs", "leaf", "stems", "canopy"} for p in w.ctx.lattice.pieces[end:start])
 
 
 def counted_out(w: Listener, of: Phrase, ph: Phrase, end: int) -> Phrase | None:

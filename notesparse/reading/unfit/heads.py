@@ -58,6 +58,9 @@ def up_there(lattice: Lattice, p: Phrase) -> bool:
     inside = {text(lattice, x) for x in range(p.start, p.end)}
     if text(lattice, p.start) == "up" and text(lattice, p.start + 1) == ",":
         return True  # 6th one rolled up, third 6 trifs
+    ups = [x for x in range(p.start, p.end) if text(lattice, x) == "up"]
+    if any(text(lattice, x - 1) in {"first", "next", "last"} for x in ups):
+        return True  # july third first up is swede hill
     return bool(inside & {"there", "top", "here", "high"})
 
 

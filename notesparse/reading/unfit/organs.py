@@ -12,6 +12,11 @@ _WHERE = frozenset({"on", "in", "by", "along", "at", "near"})
 
 def no_node_up(lattice: Lattice, p: Phrase) -> bool:
     """`third one is up`: a plant that is up, and no node."""
+    if any(
+        text(lattice, x) == "up" and text(lattice, x - 1) in {"first", "next", "last"}
+        for x in range(p.start + 1, p.end)
+    ):
+        return True  # july third first up is swede hill
     return any(
         text(lattice, x) in {"is", "'s", "was", "has", "have", "had", "got", "it", "with"}
         for x in range(p.start, p.end)
@@ -93,6 +98,9 @@ def heard_as_a_stage(lattice: Lattice, p: Phrase) -> bool:
     return any(text(lattice, x) in {"are", "our", "or"} for x in range(p.start + 1, p.end - 1))
 
 
+_NO_PODS = frozenset({"stem", "stems", "stalk", "stalks", "leaves", "leafs", "lvs", "leaf", "canopy"})
+
+
 def green_beans(lattice: Lattice, p: Phrase) -> bool:
     """`green beans filling the pod`, `loopers, green ones`, `stems are still a bit green`: no pods that are green."""
     if kinds(lattice, p.end) & {"SEED", "BEAN"} or text(lattice, p.end) in {"stem", "stems", "stalk", "stalks"}:
@@ -102,8 +110,9 @@ def green_beans(lattice: Lattice, p: Phrase) -> bool:
     ):
         return True
     before = [text(lattice, x) for x in range(max(0, p.start - 5), p.start)]
-    stems = max((i for i, w in enumerate(before) if w in {"stem", "stems", "stalk", "stalks"}), default=-1)
-    return stems >= 0 and not {"pod", "pods", "seed", "seeds", "but", "and"} & set(before[stems:])
+    stems = max((i for i, w in enumerate(before) if w in _NO_PODS), default=-1)
+    between = set(before[stems:]) - ({"and"} if before[-2:-1] == ["good"] else set())  # leaves are good and green
+    return stems >= 0 and not {"pod", "pods", "seed", "seeds", "but", "and"} & between
 
 
 def none_of(lattice: Lattice, p: Phrase) -> bool:
