@@ -61,9 +61,8 @@ def one_more_leaf(lattice: Lattice, p: Phrase) -> bool:
 
 def words_between(lattice: Lattice, p: Phrase) -> bool:
     """`same as the first only the pod's lower`: the organ stands right behind the same, or it is another saying."""
-    return p.end - p.start > 3 or bool(
-        {"as", "only", "but", "with", ","} & {text(lattice, i) for i in range(p.start, p.end)}
-    )
+    (_, same), (organ, _) = p.path[:2]
+    return any(text(lattice, i) != "the" for i in range(same.end, organ))
 
 
 def another_so_many(lattice: Lattice, p: Phrase) -> bool:
