@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import copy
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from notesparse.observing.draft import VisitDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD, Context
@@ -44,10 +44,9 @@ def like_the_last(ctx: Context, last: VisitDraft, span: Span) -> bool:
     here = ctx.here()
     if here is last or any(not p.dropped for p in last.plants):
         return False
-    for kind in ("stated", "tallies", "findings"):
-        getattr(here, kind).extend(copy.copy(x) for x in getattr(last, kind))
-    for x in (*here.stated, *here.tallies, *here.findings):
-        x.span = span
+    here.stated += [replace(x, span=span) for x in last.stated]
+    here.tallies += [replace(x, span=span) for x in last.tallies]
+    here.findings += [replace(x, span=span) for x in last.findings]
     return not here.empty
 
 

@@ -1,0 +1,159 @@
+"""The name of a field as the walk comes to it: another visit begins, or it is the place of what was found."""
+
+from __future__ import annotations
+
+from notesparse.observing import headers
+from notesparse.observing.draft import VisitDraft
+from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD
+from notesparse.observing.naming.names import Name
+from notesparse.observing.walking import together
+from notesparse.observing.walking.clause_ends import clear_waiting
+from notesparse.observing.walking.listening import Listener
+
+_PART_OF_FIELD = {"end", "ends", "side", "half", "edge"}
+_WHERE = frozenset({"at", "in", "on", "of", "over", "by", "near", "from", "to", "across", "along"})
+
+
+def open_name(w: Listener, name: Name, k: int) -> None:
+    ctx = w.ctx
+    span = ctx.span(name.start, name.end)
+    if not name.seen:
+        w.barred = "a field that was not looked at"
+        w.barred_from = name.start
+        ctx.mark(name.start, name.end, UNREAD, w.barred)
+        return
+    if name.cue == "same":
+        _the_same(w, name, k)
+        return
+    if w.barred and name.cue not in {
+        "go",
+        "field",
+        "fieldno",
+        "note",
+        "line",
+        "sentence",
+        "anew",
+        "daily",
+        "midway",
+        "turn",
+    }:
+        ctx.mark(name.start, name.end, UNREAD, w.barred)
+        return
+    if w.barred in _NOT_OURS and _of_the_other(w, name):
+        ctx.mark(name.start, name.end, UNREAD, w.barred)  # corn at Gravel Lane West is V12
+        return
+    clear_waiting(w)
+    at = name.start - 1
+    if at > 0 and ctx.lattice.pieces[at].text == "the":
+        at -= 1  # thick on the Peach orchard east rows
+    leading = ctx.lattice.pieces[at].text if at >= 0 else ""
+    mid = (
+        name.cue in {"again", "go"}
+        and ctx.finding is not None
+        and (leading in _WHERE or (name.cue == "again" and w.ends_at(name.end)))  # aphids 40/plt Pond lot
+        and not (at > 0 and ctx.lattice.pieces[at - 1].text == "back" and not w.ends_at(name.end))  # back at the mill
+        and not w.line_head
+        and not w.clause_is_fresh(k)
+    )
+    there = next((v for v in ctx.visits if headers.same_name(v.name, name.text)), None)
+    if mid and (there is not None or name.cue == "again"):  # bean leaf beetles 4 per 25 sweeps at Red Gate
+        if there is not None and ctx.visit is not None and there is not ctx.visit:
+            _hand_over(w, ctx.visit, there, k)
+        ctx.mark(name.cue_start, name.end, EVIDENCE)
+        return
+    w.barred = None
+    before = ctx.visit
+    if there is not None and there is not before and before is not None and _all_over(w, at):
+        _hand_over(w, before, there, k)  # lady beetles all over stone arch
+    if (
+        name.cue == "line"
+        and before is not None
+        and before.name
+        and name.text.lower().split()[-1] in _PART_OF_FIELD
+        and w.ends_at(name.end)
+    ):
+        ctx.leave_plants()  # creek end, on a line of its own: a stop
+        ctx.stop = name.text
+        ctx.mark(name.start, name.end, EVIDENCE)
+        return
+    headers.open_visit(ctx, name, span)
+    together.named(w.together, ctx, listed=name.cue == "together", span=span)
+    ctx.mark(name.start, name.end, EVIDENCE)
+    if name.cue_start < name.start:
+        ctx.mark(name.cue_start, name.start, FILLER)
+    if ctx.visit is not before or (ctx.visit and ctx.visit.empty):
+        w.at_head = True
+    w.after_name = True
+    ctx.steps.append((span, "field name", name.text, "evidence", (f"stands at the {name.cue}",)))
+
+
+def _the_same(w: Listener, name: Name, k: int) -> None:
+    """`River 2 same`, `same at Dahl`: another field of which is told what was told of the last one."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    start, end = min(name.cue_start, name.start), name.end
+    while end < len(pieces) and pieces[end].form not in {"nl"} and pieces[end].text not in {".", ";", ",", "!"}:
+        end += 1
+    last = ctx.visit
+    clear_waiting(w)
+    w.resume_at = end
+    if w.barred or last is None or any(not p.dropped for p in last.plants) or last.empty:
+        ctx.mark(start, end, UNREAD, w.barred or "the same as a field of which nothing is told as a whole")
+        return
+    headers.open_visit(ctx, name, ctx.span(name.start, name.end))
+    together.named(w.together, ctx, listed=False, span=ctx.span(name.start, name.end))
+    together.like_the_last(ctx, last, ctx.span(start, end))
+    ctx.mark(start, end, EVIDENCE)
+    w.at_head = False
+
+
+_JOINED = 3  # words between findings that are told together
+
+
+def _hand_over(w: Listener, before: VisitDraft, there: VisitDraft, k: int) -> None:
+    """The findings of this clause are of the field that is named behind them; of several, in talk without marks, the
+    last one and what is joined to it."""
+    pieces, taken = w.ctx.lattice.pieces, [f for f in before.findings if f.span.start >= w.clause_start(k)]
+    for n in range(len(taken) - 1, 0, -1):
+        between = [p.text for p in pieces if taken[n - 1].span.end <= p.span.start < taken[n].span.start]
+        if len(between) > _JOINED or not {"and", "&", ","} & set(between):
+            taken = taken[n:]
+            break
+    for f in taken:
+        before.findings.remove(f)
+        there.findings.append(f)
+
+
+_NOT_OURS = frozenset({"another crop", "not this field"})
+_BETWEEN = _WHERE | {
+    "the",
+    "over",
+    "out",
+    "down",
+    "up",
+    "field",
+    "fields",
+    "is",
+    "there",
+    "rows",
+    "side",
+    "north",
+    "south",
+    "east",
+    "west",
+}
+
+
+def _of_the_other(w: Listener, name: Name) -> bool:
+    """Nothing but words for where stands between the other crop and the name: the crop is there."""
+    pieces = w.ctx.lattice.pieces
+    end = max(
+        (e.end for e in w.ctx.lattice.edges[w.barred_from] if e.kind in {"OTHERCROP", "NEIGHBOR", "OTHERFIELD"}),
+        default=0,
+    )
+    words = [p.text for p in pieces[end : name.start]] if end else []
+    return bool(words) and words[-1] in _WHERE | {"the"} and all(x in _BETWEEN for x in words)
+
+
+def _all_over(w: Listener, at: int) -> bool:
+    pieces = w.ctx.lattice.pieces
+    return at > 0 and pieces[at].text == "over" and pieces[at - 1].text == "all"
