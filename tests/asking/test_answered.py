@@ -131,3 +131,13 @@ def test_an_answer_to_what_is_not_asked_here_changes_nothing() -> None:
     after = read(clear, date="2026-08-05", answers=[stray])
     assert [u.why for u in after.unapplied] == ["this is not asked any more"]
     assert after.visits == read(clear, date="2026-08-05").visits
+
+
+def test_a_day_behind_a_stage_is_no_share() -> None:
+    """`R2 7/10` is seven plants of ten meanwhile; where it was a day, the stage is stated and nothing is left unread."""
+    text = "Heron R2 7/10"
+    question = read(text, date="2026-07-20").questions[0]
+    after = read(text, date="2026-07-20", answers=[question.chosen(1)])
+    visit = after.visits[0]
+    assert ([x.stated.r for x in visit.stated], visit.tallies, visit.date) == (["R2"], (), "2026-07-10")
+    assert not after.unread and after.questions[0].answer is not None

@@ -91,7 +91,8 @@ def find_field_rows(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid | 
         k += 1
     if not parts:
         return None
-    return _grid(lines, at, heads.columns, parts, heads.label is None)
+    counted = heads.label is not None and heads.field is not None and _looked_at(lattice, parts)
+    return _grid(lines, at, heads.columns, parts, heads.label is None or counted)
 
 
 def find_names_beside(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid | None:
@@ -163,6 +164,20 @@ def _head(lattice: Lattice, c: Cell) -> Column | None:
 
 def _capital(lattice: Lattice, i: int) -> bool:
     return lattice.pieces[i].form == "word" and lattice.original(i, i + 1)[:1].isupper()
+
+
+def _looked_at(lattice: Lattice, parts: Sequence[_Part]) -> bool:
+    """`FIELD  PLANTS  IN BLOOM` over `Hilltop  20  8`: a row for each field, and how many plants were looked at in it;
+    no plants 20, as the same number stands in every row. The rows lose their labels."""
+    rows = [row for part in parts for row in part.rows]
+    numbers = {row.labels for row in rows}
+    if len(rows) < 2 or len(rows) != len(parts) or len(numbers) > 1 or not rows[0].labels[0].isdigit():
+        return False
+    if int(rows[0].labels[0]) < 4:
+        return False
+    for row in rows:
+        row.looked_at, row.labels, row.label = row.label, (), None
+    return True
 
 
 def _grid(lines: Sequence[Line], at: int, columns: list[Column], parts: Sequence[_Part], of_fields: bool) -> Grid:

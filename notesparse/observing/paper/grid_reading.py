@@ -64,6 +64,9 @@ def read_grid(ctx: Context, grid: Grid, root: Step, counted: int | None = None) 
             if column.unit == grid.columns[number].unit:
                 reader.known[number] = [*known_before.get(number, []), *reader.known.get(number, [])]
     for row in grid.rows:
+        if row.looked_at is not None:
+            counted = _int_at(ctx, *row.looked_at)
+            ctx.mark(*row.looked_at, EVIDENCE)
         if row.stop is not None:
             if reader.sign(*row.stop) != "same":
                 ctx.stop = ctx.lattice.original(*row.stop)
@@ -154,6 +157,10 @@ def _figure_of_the_field(reader: Reader, column: Column, cells: list[tuple[int, 
         return False
     ctx.mark(a, b, EVIDENCE)
     return True
+
+
+def _int_at(ctx: Context, a: int, b: int) -> int | None:
+    return int(ctx.lattice.pieces[a].text) if b == a + 1 and ctx.lattice.pieces[a].form == "int" else None
 
 
 def _of_no_day(ctx: Context, grid: Grid) -> None:
@@ -247,9 +254,7 @@ def _counted_column(ctx: Context, grid: Grid) -> int | None:
 
 def _int(ctx: Context, row: Row, number: int) -> int | None:
     cells = row.cells.get(number, [])
-    if len(cells) != 1 or cells[0][1] != cells[0][0] + 1 or ctx.lattice.pieces[cells[0][0]].form != "int":
-        return None
-    return int(ctx.lattice.pieces[cells[0][0]].text)
+    return _int_at(ctx, *cells[0]) if len(cells) == 1 else None
 
 
 def _whole_of(reader: Reader, row: Row, number: int | None) -> int | None:

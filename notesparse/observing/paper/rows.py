@@ -27,6 +27,7 @@ class Row:
         default_factory=dict
     )  # first piece of a cell with no mark behind -> what is not there
     stop: tuple[int, int] | None = None  # the pieces of the stop where these plants stood
+    looked_at: tuple[int, int] | None = None  # the pieces of how many plants of a field were looked at
     why: str = "which column this stands under cannot be told"
 
 

@@ -133,6 +133,11 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return "barred" if w.barred else True
     if ph.form in {"fl_yes", "pod_yes", "seed_yes"} and asked_of_each(w, ph):
         return False
+    if ph.form in {"fl_no", "pod_no", "seed_no"} and _in_any(w, ph.end) and len(ctx.living()) > 1:
+        ctx.close()
+        ctx.group, ctx.group_n, ctx.group_span = "all", None, ctx.span(ph.start, ph.end + 2)
+        ctx.mark(ph.end, ph.end + 2, EVIDENCE)
+        w.resume_at = ph.end + 2
     none_of_them = ph.form == "no_brown" and (
         ph.path[0][1].kind == "NONEOF"
         or (ctx.lattice.pieces[ph.start].text in {"none", "nobody"} and none_of_all(w, ph.start, "mature"))
@@ -342,6 +347,12 @@ def _of_the_sample(w: Listener, ph: Phrase, span: Span, group: Phrase) -> bool:
     ctx.mark(group.start, end, EVIDENCE)
     w.resume_at = end
     return True
+
+
+def _in_any(w: Listener, at: int) -> bool:
+    """`no seed in any.`: of all plants."""
+    words = [p.text for p in w.ctx.lattice.pieces[at : at + 2]]
+    return words in (["in", "any"], ["on", "any"]) and w.ends_at(at + 2)
 
 
 def of_the(w: Listener, ph: Phrase) -> bool:

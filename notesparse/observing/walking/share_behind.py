@@ -82,6 +82,13 @@ def counted_out(w: Listener, of: Phrase, ph: Phrase, end: int) -> Phrase | None:
         return None
     if many in _INCHES and 0 < count < many and of.rule not in {"flowers", "stage"}:
         return None  # pods 3/4
+    ctx, said = w.ctx, w.ctx.span(share.start, share.end)
+    if ctx.pins.get(said) == "the date":  # so it was answered
+        if not any(a.span == said for a in ctx.asks):
+            _ask_day(w, share, said)
+        w.said_behind.add(share.start)
+        ctx.mark(share.start, share.end, EVIDENCE)
+        return None
     return None if _is_its_day(w, ph) else share
 
 

@@ -98,6 +98,16 @@ def heard_as_a_stage(lattice: Lattice, p: Phrase) -> bool:
     return any(text(lattice, x) in {"are", "our", "or"} for x in range(p.start + 1, p.end - 1))
 
 
+_OF_TRADE = frozenset(
+    "bill guy guys dealer salesman rep company corn bag bags treatment order money catalog house plant tag tags cost".split()
+)
+
+
+def of_the_trade(lattice: Lattice, p: Phrase) -> bool:
+    """`paid the seed bill`, `the seed guy says`: seed that is bought, and none in a pod."""
+    return text(lattice, p.end - 1) in {"seed", "bean"} and text(lattice, p.end) in _OF_TRADE
+
+
 _NO_PODS = frozenset({"stem", "stems", "stalk", "stalks", "leaves", "leafs", "lvs", "leaf", "canopy"})
 
 
