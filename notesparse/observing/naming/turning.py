@@ -63,7 +63,22 @@ def turned(s: Surroundings) -> list[Scored]:
             if _opens(s, at) and _named(s, at, _OPENING) == end:
                 found.append(_scored(s, at, end, at))
                 break
-    return [*found, *_with_acres(s), *_described(s), *_differing(s)]
+    return [*found, *_with_acres(s), *_described(s), *_differing(s), *_own_cell(s)]
+
+
+def _own_cell(s: Surroundings) -> Iterator[Scored]:
+    """`Rud's back side     7/17/24`, `Bishop's long rows, July 24`: at the head, all that stands before the day is a name
+    where it is somebody's."""
+    ends = (
+        x
+        for x in range(1, min(s.n, _LONGEST + 3))
+        if s.pieces[x].gap >= 3 or s.pieces[x].form == "nl" or s.text(x) == ","
+    )
+    end = next(ends, 0)
+    day = end + (s.text(end) == ",")
+    own = end > 2 and upper(s, 0) and "'s" in {s.text(1), s.text(2)} and s.pieces[end].form != "nl"
+    if own and day < s.n and any(p.rule == "date" for p in s.phrases[day]) and odd(s.lattice, 0):
+        yield 9.0, Name(0, end, " ".join(s.lattice.original(0, end).split()), "note", True, 0)
 
 
 def _differing(s: Surroundings) -> Iterator[Scored]:
