@@ -25,10 +25,20 @@ def same_as_before(s: Surroundings) -> list[Scored]:
         end = i + 1
         while s.text(end) in _ENDS:
             end += 1
-        name = _before(s, i) if _over(s, end) else _behind(s, i, end)
+        name = _before(s, i) if _over(s, _past_which(s, end)) else _behind(s, i, end)
         if name is not None:
             found.append((_SCORE, name))
     return found
+
+
+def _past_which(s: Surroundings, end: int) -> int:
+    """`same as gatepost`: behind the field that it is like."""
+    if s.text(end - 1) != "as":
+        return end
+    stop = end
+    while stop < s.n and stop - end < _LONGEST and s.pieces[stop].form in {"word", "int"}:
+        stop += 1
+    return stop
 
 
 def _before(s: Surroundings, same: int) -> Name | None:

@@ -93,7 +93,7 @@ def _the_same(w: Listener, name: Name, k: int) -> None:
     start, end = min(name.cue_start, name.start), name.end
     while end < len(pieces) and pieces[end].form not in {"nl"} and pieces[end].text not in {".", ";", ",", "!"}:
         end += 1
-    last = ctx.visit
+    last = _like_which(w, name, end)
     clear_waiting(w)
     w.resume_at = end
     if w.barred or last is None or any(not p.dropped for p in last.plants) or last.empty:
@@ -104,6 +104,21 @@ def _the_same(w: Listener, name: Name, k: int) -> None:
     together.like_the_last(ctx, last, ctx.span(start, end))
     ctx.mark(start, end, EVIDENCE)
     w.at_head = False
+
+
+_LAST = frozenset({"", "above", "last", "last one", "the last one", "that", "that one", "the last", "there"})
+
+
+def _like_which(w: Listener, name: Name, end: int) -> VisitDraft | None:
+    """The field that it is the same as: the last one, or the one that is named behind `same as`."""
+    ctx = w.ctx
+    words = [p.text for p in ctx.lattice.pieces[name.end : end]]
+    which = " ".join(words[words.index("as") + 1 :]) if "as" in words else ""
+    if which in _LAST:
+        return ctx.visit
+    told = [v for v in ctx.visits if v.name is not None and not v.empty]
+    like = [v for v in told if (v.name or "").lower().removeprefix("the ").startswith(which.removeprefix("the "))]
+    return like[-1] if like else None
 
 
 _JOINED = 3  # words between findings that are told together
