@@ -74,6 +74,7 @@ class Table:
     page: bool = False  # a page number
     answer: Answer | None = None
     why: str = ""  # why none of it is read
+    signs: frozenset[str] = frozenset()  # letters that the key explains as what a cell says
     at_node: str | None = None  # how the key of the page counts nodes: down, up
 
 
@@ -131,7 +132,13 @@ def find_tables(lattice: Lattice) -> list[Table]:
             legends.add(line.number)
     for a, b, number in finder.sign_spans:
         if number not in taken | legends and not any(t.start <= a < t.end for t in out):
-            out.append(Table(a, b, number if number >= 0 else 1, number if number >= 0 else 0, at_node=at_node))
+            letters = frozenset(
+                s.text
+                for s in finder.signs
+                if s.column is None and len(s.text) == 1 and s.text.isalpha() and a <= s.at[0] < b
+            )
+            first, last = (number, number) if number >= 0 else (1, 0)
+            out.append(Table(a, b, first, last, signs=letters, at_node=at_node))
             legends |= {number} if number >= 0 else set()
     for n, legend in finder.legends.items():
         if n not in taken | legends and legend.what == ["nodes"] and legend.by_node:  # nd counted from top

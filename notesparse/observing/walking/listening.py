@@ -55,6 +55,7 @@ class Listener:
         self.form = forms.form_lines(ctx.lattice)
         self.other_times, self.now_said = other_times(ctx.lattice)
         ctx.form = bool(self.form)
+        self.key_signs = {x for t in tables for x in t.signs}  # letters of a key, where they stand in no table
         self.together: list[Together] = []  # the lists of fields that were told of together
         self.count_of: str | None = None  # what a head said that the shares below it are of
         self.said_behind: set[int] = set()  # shares that were used by what stands before them

@@ -192,6 +192,9 @@ def loose(w: Listener, i: int, k: int) -> None:
         ctx.mark(i, struck, FILLER)
         w.resume_at = struck
         return
+    if p.text in w.key_signs and not p.glued:
+        ctx.mark(i, i + 1, UNREAD, "a sign of the key that is not read here")  # r = next leaf rolled, in `1  3t r`
+        return
     if p.form == "nl" and i and ctx.lattice.pieces[i - 1].text in _GOES_ON:
         ctx.mark(i, i + 1, FILLER)  # plant 3 has 12 trifs and / pods 1/4 inch: one sentence, broken by the paper's edge
         return
@@ -336,6 +339,9 @@ def phrase(w: Listener, ph: Phrase, k: int) -> None:
         _, a, b = w.negative
         ctx.mark(a, b, UNREAD, "a negation with nothing to turn round")
         w.negative = None
+    if ph.rule == "filler" and ph.end == ph.start + 1 and ctx.lattice.pieces[ph.start].text in w.key_signs:
+        loose(w, ph.start, k)
+        return
     find_owner(w, ph, span, k)
     if ph.rule in {"flowers", "pods", "seeds", "state", "trif", "nodes", "stage"}:
         counted_plants.of_them_all(w, ph)
