@@ -6,6 +6,7 @@ word and rows of labelled plants follow, so that prose with wide gaps stays pros
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 
 from notesparse.language.cache import compiled
@@ -197,6 +198,28 @@ class Finder(Turned):
         grid = find_names_beside(self.lattice, self.lines, at)
         if grid is not None:
             self.heads.append((grid.head[0], grid.head[-1] + 1))
+        return grid
+
+    def titled_head(self, at: int) -> Grid | None:
+        """`OSTBY     9/17/25     brn pods / pods counted` over `pl 1    14/30`: the head ends the line of name and day."""
+        line = self.lines[at]
+        dated = [k for k, c in enumerate(line.cells) if self._a_date(c)]
+        tail = line.cells[dated[-1] + 1 :] if dated else ()
+        if not tail or at + 1 >= len(self.lines) or not self.is_row(self.lines[at + 1]):
+            return None
+        columns = head_columns(self.lattice, [Line(line.number, tail[0].start, line.end, tail)], self.keys)
+        if columns is None or any(c.unknown or not c.known for c in columns):
+            return None
+        grid = self.rows_under(columns, at + 1, False)
+        if grid is None:
+            return None
+        grid.rows = list(itertools.takewhile(lambda row: row.label is not None, grid.rows))
+        ends = [cell[-1][1] for row in grid.rows for cell in row.cells.values()]
+        if not ends:
+            return None
+        grid.last = next(x.number for x in self.lines if not x.blank and x.start < max(ends) <= x.end)
+        grid.end, grid.head = self.lines[grid.last].end, []
+        self.heads.append((tail[0].start, line.end))
         return grid
 
     def headed(self, at: int) -> Grid | None:
@@ -552,6 +575,7 @@ class Finder(Turned):
                 or self.pairs_beside(k)
                 or self.narrow(k)
                 or self.headed(k)
+                or self.titled_head(k)
             )
             if grid is None and columns is not None:
                 grid = self.named_again(k, columns) or self.again(k, columns) or find_told_rows(self, k)

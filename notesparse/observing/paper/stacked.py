@@ -94,7 +94,8 @@ def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column
         if not got and len(group) == 1 and columns and is_where(lattice, group[0]) and columns[-1].what[:1] in SEEN:
             columns.append(where_column(group[0], columns[-1]))
             continue
-        if [c.what for c in got] == [["brown"], ["total"]]:
+        stroke = any(lattice.pieces[i].text in {"/", "of"} for c in group for i in range(c.start, c.end))
+        if [c.what for c in got] in ([["brown"], ["total"]], *([[["brown"], ["pods"]]] if stroke else [])):
             got[0].count = True
             columns.append(got[0])  # mature pods / total pods: the cell says 14 / 32
             got[0].pieces = [i for c in group for i in range(c.start, c.end)]
