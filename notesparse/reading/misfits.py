@@ -205,6 +205,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "all_but": (counts.but_no_plants,),
     "n_but": (counts.but_no_plants,),
     "emerged": (heads.up_there,),
+    "up": (heads.another_up,),
     "not_up": (organs.not_up_top,),
     "lower": (organs.low_ground, organs.below_a_node),
     "nodes_n": (

@@ -205,12 +205,20 @@ class Finder(Turned):
         line = self.lines[at]
         dated = [k for k, c in enumerate(line.cells) if self._a_date(c)]
         tail = line.cells[dated[-1] + 1 :] if dated else ()
-        if not tail or at + 1 >= len(self.lines) or not self.is_row(self.lines[at + 1]):
+        first = at + 1
+        if (
+            tail
+            and first + 1 < len(self.lines)
+            and not self.lines[first].blank
+            and self._name_between(self.lines[first])
+        ):
+            first += 1  # the field's name stands between
+        if not tail or first >= len(self.lines) or not self.is_row(self.lines[first]):
             return None
         columns = head_columns(self.lattice, [Line(line.number, tail[0].start, line.end, tail)], self.keys)
         if columns is None or any(c.unknown or not c.known for c in columns):
             return None
-        grid = self.rows_under(columns, at + 1, False)
+        grid = self.rows_under(columns, first, False)
         if grid is None:
             return None
         grid.rows = list(itertools.takewhile(lambda row: row.label is not None, grid.rows))

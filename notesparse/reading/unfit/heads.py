@@ -53,14 +53,24 @@ def no_group(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+_OTHER_UPS = frozenset(
+    "first next last lined line set signed hooked loaded showed shows wrapped tied filled picked caught".split()
+)
+
+
+def another_up(lattice: Lattice, p: Phrase) -> bool:
+    """`july third first up is swede hill`, `trucks are lined up`: no plants that are up."""
+    ups = [x for x in range(p.start, p.end) if text(lattice, x) == "up"]
+    return any(text(lattice, x - 1) in _OTHER_UPS for x in ups)
+
+
 def up_there(lattice: Lattice, p: Phrase) -> bool:
     """`biggest up there 3/8`: a place, and no day of emergence."""
     inside = {text(lattice, x) for x in range(p.start, p.end)}
     if text(lattice, p.start) == "up" and text(lattice, p.start + 1) == ",":
         return True  # 6th one rolled up, third 6 trifs
-    ups = [x for x in range(p.start, p.end) if text(lattice, x) == "up"]
-    if any(text(lattice, x - 1) in {"first", "next", "last"} for x in ups):
-        return True  # july third first up is swede hill
+    if another_up(lattice, p):
+        return True
     return bool(inside & {"there", "top", "here", "high"})
 
 
