@@ -30,7 +30,7 @@ def note(desk: Path) -> Path:
 def start(note: Path, *words: str, size: tuple[int, int] = (24, 80)) -> Any:
     env = surroundings(TERM="xterm", NO_COLOR="1", PYTHONUTF8="1")
     words = ("-m", "notesparse", "confirm", note.name, *words)
-    return pexpect.spawn(
+    terminal = pexpect.spawn(
         sys.executable,
         list(words),
         cwd=str(note.parent),
@@ -40,6 +40,8 @@ def start(note: Path, *words: str, size: tuple[int, int] = (24, 80)) -> Any:
         timeout=60,
         preexec_fn=_hear_ctrl_c,
     )
+    terminal.delaybeforesend = 0.4  # a key that comes before the first read of keys is dropped with the line's echo
+    return terminal
 
 
 def _hear_ctrl_c() -> None:
