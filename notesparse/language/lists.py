@@ -41,6 +41,8 @@ class NameWords:
     ways: frozenset[str]
     arriving: frozenset[str]
     lagging: frozenset[str]
+    lag_verbs: frozenset[str]
+    hums: frozenset[str]
 
 
 @dataclass(frozen=True, slots=True)

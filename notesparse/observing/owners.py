@@ -5,8 +5,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from notesparse.language.lists import name_words
 from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EXCEPT, Context
+from notesparse.observing.series import figure_at
 
 _BEFORE = {"on", "for", "of"}
 _JOIN = {",", "and", "&", "+", "or"}
@@ -24,7 +26,6 @@ class Owners:
     plants: list[PlantDraft]
 
 
-_HUMS = {"um", "uh", "er", "umm", "uhh"}
 _AFTER = {"only", "too", "just", "alone", "either", "also", "tho", "though", "yet", "so", "far"}
 
 
@@ -70,7 +71,7 @@ def _none_named(ctx: Context) -> bool:
 def ends(ctx: Context, i: int) -> bool:
     while i < len(ctx.lattice.pieces) and ctx.lattice.pieces[i].text in _AFTER:
         i += 1  # flowers on 1 and 4 only
-    if i >= len(ctx.lattice.pieces) or ctx.lattice.pieces[i].text in _HUMS:
+    if i >= len(ctx.lattice.pieces) or ctx.lattice.pieces[i].text in name_words().hums:
         return True
     p = ctx.lattice.pieces[i]
     if p.form == "mark" and p.text in ".,":  # no point or comma of a number
@@ -88,9 +89,9 @@ def listed(ctx: Context, i: int) -> list[tuple[list[str], int]]:
     labels, at = [first[0]], first[1]
     out = [(labels[:], at)]
     pieces = ctx.lattice.pieces
-    while at < len(pieces) and (pieces[at].text in _JOIN | _RUN or _digit(ctx, at)):
+    while at < len(pieces) and (pieces[at].text in _JOIN | _RUN or figure_at(ctx.lattice, at) is not None):
         run = pieces[at].text in _RUN
-        at += not _digit(ctx, at)  # blooms on 1 3 5; on three four and five
+        at += figure_at(ctx.lattice, at) is None  # blooms on 1 3 5; on three four and five
         while at < len(pieces) and pieces[at].text in _JOIN and not run:
             at += 1
         nxt = _label(ctx, at)
@@ -102,13 +103,6 @@ def listed(ctx: Context, i: int) -> list[tuple[list[str], int]]:
         at = nxt[1]
         out.append((labels[:], at))
     return out
-
-
-def _digit(ctx: Context, i: int) -> bool:
-    """A figure, or a number said as one word."""
-    return ctx.lattice.pieces[i].form == "int" or any(
-        e.kind == "INT" and e.how == "number" and e.end == i + 1 and 0 < int(e.means) < 21 for e in ctx.lattice.edges[i]
-    )
 
 
 def _one_only(ctx: Context, start: int, on: int, end: int) -> bool:
@@ -123,7 +117,7 @@ def _behind_owners(ctx: Context, start: int) -> bool:
     pieces = ctx.lattice.pieces
     last = start - 1 - (start > 0 and pieces[start - 1].text == ",")
     i = last
-    while i > 0 and (_digit(ctx, i) or pieces[i].text in _JOIN):
+    while i > 0 and (figure_at(ctx.lattice, i) is not None or pieces[i].text in _JOIN):
         i -= 1
     return 0 < i < last and pieces[i].text == "on"
 

@@ -400,7 +400,7 @@ def _runs_of_values(lattice: Lattice) -> set[int]:
     pieces, out, i = lattice.pieces, set[int](), 0
     while i < len(pieces):
         run, figures, k = [], list[int](), i
-        while k < len(pieces) and (figure := _figure(lattice, k)) is not None:
+        while k < len(pieces) and (figure := figure_at(lattice, k)) is not None:
             run.append(k)
             figures.append(figure)
             k += 1
@@ -414,7 +414,7 @@ def _runs_of_values(lattice: Lattice) -> set[int]:
     return out
 
 
-def _figure(lattice: Lattice, i: int) -> int | None:
+def figure_at(lattice: Lattice, i: int) -> int | None:
     """A figure, or a number said as one word."""
     if lattice.pieces[i].form == "int":
         return int(lattice.pieces[i].text)

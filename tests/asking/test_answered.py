@@ -141,3 +141,11 @@ def test_a_day_behind_a_stage_is_no_share() -> None:
     visit = after.visits[0]
     assert ([x.stated.r for x in visit.stated], visit.tallies, visit.date) == (["R2"], (), "2026-07-10")
     assert not after.unread and after.questions[0].answer is not None
+
+
+@pytest.mark.parametrize(("figures", "asked"), [("7/18", True), ("7/22", True), ("8/25", False)])
+def test_a_day_soon_to_come_may_be_meant_too(figures: str, asked: bool) -> None:
+    """A note's own date can be off by a day or two; a day five weeks ahead of it is no day of the visit."""
+    text = f"Heron\nR2 {figures}"
+    questions = read(text, date="2026-07-20").questions
+    assert any(text[q.span.start : q.span.end] == figures for q in questions) is asked

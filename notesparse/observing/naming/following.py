@@ -126,7 +126,7 @@ def _past_the_meal(s: Surroundings, at: int) -> int | None:
 def past_the_lag(s: Surroundings, at: int) -> int | None:
     """`is behind, two of ten blooming`, `is a few days ahead, R4` at piece `at`: behind how the field differs; None where
     it does not."""
-    if s.text(at) not in {"is", "was", "'s", "looks", "are", "runs"}:
+    if s.text(at) not in s.words.lag_verbs:
         return None
     end = at + 1
     while end < s.n and s.text(end) in s.words.lagging:

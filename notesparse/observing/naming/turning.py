@@ -176,7 +176,7 @@ def _past_the_way(s: Surroundings, i: int) -> int:
 
 def _opens(s: Surroundings, at: int) -> bool:
     """At the note's head, behind a day or a hum."""
-    if at == 0 or s.pieces[at - 1].form in {"nl", "mark"} or s.text(at - 1) in _HUMS | {"today", "with"}:
+    if at == 0 or s.pieces[at - 1].form in {"nl", "mark"} or s.text(at - 1) in _HUMS | {"today"}:
         return True
     return any(p.rule == "date" and p.end == at for x in range(max(0, at - 8), at) for p in s.phrases[x])
 

@@ -117,13 +117,13 @@ def find_names_beside(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid 
         values = list(lines[k].cells[len(before) :])
         where = under([(c.left, c.right) for c in values], [(c.left, c.right) for c in columns]) if values else []
         label = labels_of(lattice, before[-1].start, before[-1].end) if before else None
+        cells = {j + 1: [(c.start, c.end)] for c, j in zip(values, where, strict=True) if j is not None}
         if None in where or len(set(where)) != len(where):
             break
         if label is None and len(before) == 1 and values and not any(row.labels for p in parts for row in p.rows):
             name = (before[0].start, before[0].end)  # Sauer home   7   8: no plants, and a row for each field
             if not _capital(lattice, name[0]) or name[1] - name[0] > _LONGEST_NAME:
                 break
-            cells = {j + 1: [(c.start, c.end)] for c, j in zip(values, where, strict=True) if j is not None}
             parts.append(_Part(name, None, [Row((), None, cells)], [], k, k, []))
             k += 1
             continue
@@ -136,7 +136,6 @@ def find_names_beside(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid 
             parts.append(_Part(name, None, [], [], k, k, []))
         if not parts:
             return None
-        cells = {j + 1: [(c.start, c.end)] for c, j in zip(values, where, strict=True) if j is not None}
         parts[-1].rows.append(Row(label[0], label[1], cells))
         parts[-1].last = k
         k += 1

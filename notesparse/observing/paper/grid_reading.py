@@ -16,8 +16,8 @@ from notesparse.observing.paper.field_column import AVERAGE
 from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.reading.parse import phrases_at
+from notesparse.staging.tallies import STAGE_OF
 
-_REACHED = {"flowers": "R1", "pods": "R3", "seeds": "R5"}
 _MARK = 3  # a ditto this short is of its own column
 
 
@@ -128,7 +128,7 @@ def _of_the_field(ctx: Context, p: PlantDraft) -> None:
 
 def _share_of_the_field(reader: Reader, column: Column, cells: list[tuple[int, int]]) -> bool:
     """`6 of 10`, `60%` under a head of flowers, pods or seeds, in a row that is a field."""
-    ctx, what = reader.ctx, _REACHED.get(column.what[0]) if column.known else None
+    ctx, what = reader.ctx, STAGE_OF.get(column.what[0]) if column.known else None
     a, b = cells[0][0], cells[-1][1]
     forms = {"n_of_m", "pct"} | ({"n_slash_m"} if what == "R1" else set())
     share = next((p for p in phrases_at(ctx.lattice, a, reader.root) if p.end == b and p.form in forms), None)
@@ -148,7 +148,7 @@ def _figure_of_the_field(reader: Reader, column: Column, cells: list[tuple[int, 
     if len(cells) != 1 or b != a + 1 or ctx.lattice.pieces[a].form != "int" or not column.known:
         return False
     n, span = int(ctx.lattice.pieces[a].text), ctx.span(a, b)
-    what = _REACHED.get(column.what[0])
+    what = STAGE_OF.get(column.what[0])
     if what is not None and many is not None and n <= many and not (column.unit or column.by_node or column.measure):
         ctx.here().tallies.append(TallyDraft(what, n, many, None, span))
     elif column.what == ["trifoliates"] and AVERAGE & {ctx.lattice.pieces[i].text for i in column.pieces} and n < 22:

@@ -14,9 +14,9 @@ from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.observing.walking.share_behind import of_the_share, share_behind
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
+from notesparse.staging.tallies import STAGE_OF
 
 _COUNTS = frozenset({"count", "counts"})
-_COUNTED_AS = {"flowers": "R1", "pods": "R3", "seeds": "R5"}
 _LATER = {"pod_no": "R3", "seed_no": "R5"}
 """What plants have not reached of which this is said: a share at an earlier stage stays as it was told."""
 
@@ -87,7 +87,7 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             return "filler"  # back to the flowers
     counts = ph.end + (ph.end < len(ctx.lattice.pieces) and ctx.lattice.pieces[ph.end].text in _COUNTS)
     if ctx.lattice.pieces[counts - 1].text in _COUNTS and not ctx.explicit and share_behind(w, k) is None:
-        ctx.open, ctx.last_what, w.count_of = [], ph.rule, _COUNTED_AS.get(ph.rule)
+        ctx.open, ctx.last_what, w.count_of = [], ph.rule, STAGE_OF.get(ph.rule)
         w.resume_at = counts
         return "filler"  # I only did the bloom count there; Flowering counts, over a list of fields
     if ph.form == "seed_no" and ctx.plants and (ctx.lengths or (ctx.places and "AND" in ctx.link)) and not ctx.open:

@@ -68,8 +68,7 @@ def counted_out(w: Listener, of: Phrase, ph: Phrase, end: int) -> Phrase | None:
     an inch. `end` is where what is told of them ends."""
     if ph.form not in {"md", "n_slash_m"} or not _beside(w, end, ph) or not (w.ends_at(ph.end) or _paired(w, ph)):
         return None
-    share = next((p for p in w.rivals[ph.start] if p.form == "n_slash_m" and p.end == ph.end), None)
-    share = ph if ph.form == "n_slash_m" else share
+    share = _as_a_share(w, ph)
     if share is None:
         return None
     count, many = numbers_of(share)[:2]
@@ -90,6 +89,13 @@ def counted_out(w: Listener, of: Phrase, ph: Phrase, end: int) -> Phrase | None:
         ctx.mark(share.start, share.end, EVIDENCE)
         return None
     return None if _is_its_day(w, ph) else share
+
+
+def _as_a_share(w: Listener, ph: Phrase) -> Phrase | None:
+    """The reading of `7/10` as so many of so many, where it was read as a day."""
+    if ph.form == "n_slash_m":
+        return ph
+    return next((p for p in w.rivals[ph.start] if p.form == "n_slash_m" and p.end == ph.end), None)
 
 
 def _paired(w: Listener, share: Phrase) -> bool:
@@ -173,8 +179,6 @@ def _ask_day(w: Listener, share: Phrase, said: Span) -> None:
     day = read_day(md, headers.base(ctx), ctx.day_first) if md is not None else None
     if day is None or a not in _SEASON or _more_of(w, share, b):
         return
-    if ctx.note_date is not None and day.iso > ctx.note_date:
-        return  # a day to come
     if ctx.note_date is None or not long_after(day.iso, ctx.note_date):
         ctx.ask(tallies.plants_or_day(said, "/", a, b, day.iso))
 
@@ -250,5 +254,5 @@ def share_answered(w: Listener, ph: Phrase) -> Phrase | None:
     if not at or pieces[at - 1].text not in {":", "-", "="} or not w.ends_at(ph.end):
         return None
     if ph.rule == "date" and pieces[at - 1].text == ":":
-        return next((p for p in w.rivals[at] if p.form == "n_slash_m" and p.end == ph.end), None)
+        return _as_a_share(w, ph)
     return ph if ph.form in {"n_of_m", "n_slash_m"} else None

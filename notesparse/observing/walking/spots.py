@@ -69,13 +69,11 @@ def new_stop(w: Listener, i: int, k: int) -> bool:
     return True
 
 
-_IS = frozenset({"is", "are", "was", "were", "'s", "looks", "runs"})
-
-
 def _lags(w: Listener, at: int, end: int) -> bool:
     """`North end is behind, R2`: how it differs stands between the part of the field and its stage."""
     words = [p.text for p in w.ctx.lattice.pieces[at:end]]
-    return words[:1] != [] and words[0] in _IS and set(words[1:]) <= name_words().lagging and len(words) > 1
+    lists = name_words()
+    return len(words) > 1 and words[0] in lists.lag_verbs and set(words[1:]) <= lists.lagging
 
 
 def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
@@ -154,7 +152,7 @@ def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and visit.stated[-1].where is None
         and visit.stated[-1].span.end <= span.start < visit.stated[-1].span.end + 30
         and not _strange_between(w, visit.stated[-1].span.end, ph.start)
-        and not (ph.end < len(pieces) and pieces[ph.end].text in _IS)
+        and not (ph.end < len(pieces) and pieces[ph.end].text in name_words().lag_verbs)
     ):
         visit.stated[-1].where = findings.words(ctx, ph.start, ph.end)
         return True

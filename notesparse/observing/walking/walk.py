@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from notesparse.language.lists import name_words
 from notesparse.observing import countlist, headers, leaves, listfix, organs, revise, tallies
 from notesparse.observing.draft import Ask
 from notesparse.observing.finding import findings, findopen
@@ -313,13 +314,10 @@ def _of_the_counted(w: Listener, k: int) -> bool:
     return nxt.rule in {"flowers", "pods", "seeds", "podshare", "state", "length"} and not nxt.form.endswith("_no")
 
 
-_HUMS = frozenset({"um", "uh", "umm", "uhh", "er"})
-
-
 def _let_go(w: Listener, i: int) -> None:
     """A share whose doing is not understood is of nothing that follows up to the next mark, the next field or a hum."""
-    ctx, pieces = w.ctx, w.ctx.lattice.pieces
-    ends = (j for j in range(i, len(pieces)) if pieces[j].form in {"mark", "nl"} or pieces[j].text in _HUMS)
+    ctx, pieces, hums = w.ctx, w.ctx.lattice.pieces, name_words().hums
+    ends = (j for j in range(i, len(pieces)) if pieces[j].form in {"mark", "nl"} or pieces[j].text in hums)
     end = min([next(ends, len(pieces)), *(at for at in w.names if at > i)])
     start = next(
         (j for j in range(i, -1, -1) if ctx.tally is not None and pieces[j].span.start <= ctx.tally.span.start), i
