@@ -11,8 +11,7 @@ from dataclasses import replace
 from notesparse.concluding import SETTLED_WHILE_READING, conclude
 from notesparse.doubts.asked import read_doubting
 from notesparse.doubts.instead import Instead
-from notesparse.language.cache import compiled
-from notesparse.language.unroll import Step
+from notesparse.language.cache import known_words
 from notesparse.observing import headers, nobodys, parts_of_field, repeats, restarted, tallies
 from notesparse.observing.draft import VisitDraft
 from notesparse.observing.finding import findings
@@ -73,8 +72,7 @@ def _read_once(
     text, date = instead.text, own.date
     note = replace(own, text=text)
     pieces = scan(text)
-    words, root = compiled(options.words)
-    lattice = Lattice(text, pieces, words)
+    lattice = Lattice(text, pieces, known_words(options.words))
     ctx = Context(lattice, date, options.day_first, options.counting_rule, options.node_start)
     ctx.use = [FILLER] * len(pieces)
     ctx.struck = struck_out(pieces)
@@ -82,8 +80,8 @@ def _read_once(
     ctx.pins = {instead.there(a.span): a.reading for a in known if a.reading is not None}
     headers.order_of_dates(ctx)
     tables = find_tables(lattice)
-    segments, names, rivals = _segments(lattice, tables, ctx.struck, root, ctx.pins)
-    walk(Listener(ctx, segments, names, tables, root, rivals))
+    segments, names, rivals = _segments(lattice, tables, ctx.struck, ctx.pins)
+    walk(Listener(ctx, segments, names, tables, rivals))
     restarted.part(ctx)
     findings.settle(ctx.visits)
     nobodys.leave_out(ctx)
@@ -110,12 +108,12 @@ def _kept(ctx: Context) -> list[VisitDraft]:
 
 
 def _segments(
-    lattice: Lattice, tables: list[Table], struck: dict[int, int], root: Step, pins: Mapping[Span, str]
+    lattice: Lattice, tables: list[Table], struck: dict[int, int], pins: Mapping[Span, str]
 ) -> tuple[list[Segment], dict[int, Name], list[list[Phrase]]]:
     table_lines = {line for t in tables for line in range(t.first, t.last + 1)}
     bare = mark_series(lattice, table_lines)
     n = len(lattice.pieces)
-    phrases = [phrases_at(lattice, i, root) for i in range(n)]
+    phrases = [phrases_at(lattice, i) for i in range(n)]
     for t in tables:  # a table is read by its columns
         for i in range(t.start, t.end):
             phrases[i] = []

@@ -134,10 +134,10 @@ def options_of(
 def _checked(words: str, path: str) -> None:
     """A broken file of taught words is told of before any note is read."""
     from notesparse.errors import VocabularyError
-    from notesparse.language.cache import compiled
+    from notesparse.language.cache import known_words
 
     try:
-        compiled(words)
+        known_words(words)
     except VocabularyError as fault:
         said = str(fault).replace("words.toml", path, 1)
         raise InputError(f"{said}\nMend that file, or read without it: --no-taught.") from None

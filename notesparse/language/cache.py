@@ -1,24 +1,28 @@
-"""The compiled language, kept between runs: words and acceptor in one file of the user's cache folder.
+"""The compiled language, kept between runs: the words and the acceptor, each in a file of the user's cache folder.
 
-Its name is the hash of every grammar file, so an edited word is seen at once; a cache that cannot be read or written is
+Its name holds the hash of every grammar file, so an edited word is seen at once; a cache that cannot be read or written is
 done without. `NOTESPARSE_NO_CACHE=1` switches it off.
 """
 
 from __future__ import annotations
 
+import gc
 import hashlib
 import marshal
 import os
 import sys
 import tempfile
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from functools import lru_cache
 from pathlib import Path
+from typing import Any, cast
 
 from notesparse.language.folder import grammar_folder
-from notesparse.language.unroll import Step
-from notesparse.language.vocabulary import Vocabulary
+from notesparse.language.unroll import Step, acceptor
+from notesparse.language.vocabulary import Vocabulary, vocabulary
 
-FORM = 4  # raised whenever the shape of what is kept changes
+FORM = 5  # raised whenever the shape of what is kept changes
 
 
 def cache_folder() -> Path:
@@ -30,51 +34,70 @@ def cache_folder() -> Path:
     return Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache") / "notesparse"
 
 
-def grammar_hash(taught: str = "") -> str:
-    """Hash of the grammar's files, of the user's own words, and of the shape of the cache."""
+@lru_cache(maxsize=1)
+def _grammar_hash() -> bytes:
+    """Hash of the grammar's files, and of the shape of the cache."""
     digest = hashlib.sha256(f"{FORM} {sys.version_info[:2]}".encode())
     folder = grammar_folder()
     for part in sorted([*folder.iterdir(), *(folder / "words").iterdir()], key=lambda f: f.name):
         if part.name.endswith((".lark", ".toml")):
             digest.update(part.name.encode())
             digest.update(part.read_bytes())
-    digest.update(taught.encode("utf-8", "surrogatepass"))
-    return digest.hexdigest()[:24]
+    return digest.digest()
 
 
 @lru_cache(maxsize=4)
-def compiled(taught: str = "") -> tuple[Vocabulary, Step]:
-    """The checked vocabulary and the acceptor of phrases; `taught` is the text of the user's own word file."""
+def known_words(taught: str = "") -> Vocabulary:
+    """The checked vocabulary; `taught` is the text of the user's own word file."""
+    kept = _kept("taught" if taught else "words", taught, lambda: _parts(vocabulary(taught)))
+    return Vocabulary(*kept)
+
+
+@lru_cache(maxsize=1)
+def known_phrases() -> Step:
+    """The acceptor of phrases: its root."""
+    return cast(Step, _kept("phrases", "", acceptor))
+
+
+def _parts(words: Vocabulary) -> tuple[Any, ...]:
+    return (words.trie, words.near, words.singles, words.never, words.glued, words.kinds)
+
+
+def _kept(kind: str, taught: str, make: Callable[[], Any]) -> Any:
+    """What was kept under the hash of the grammar, or else what is made now, and kept."""
     if os.environ.get("NOTESPARSE_NO_CACHE"):
-        return _build(taught)
-    kind = "taught" if taught else "language"
+        return make()
     try:
-        path = cache_folder() / f"{kind}-{grammar_hash(taught)}.compiled"
-        kept = marshal.loads(path.read_bytes())
-        trie, near, singles, never, glued, kinds, root = kept
-        return Vocabulary(trie, near, singles, never, glued, kinds), root
+        key = hashlib.sha256(_grammar_hash() + taught.encode("utf-8", "surrogatepass")).hexdigest()
+        path = cache_folder() / f"{kind}-{key[:24]}.compiled"
+        with _no_collection():
+            return marshal.loads(path.read_bytes())
     except (OSError, EOFError, ValueError, TypeError):
         pass
-    made = _build(taught)
+    made = make()
     _keep(path, made, kind)
     return made
 
 
-def _build(taught: str) -> tuple[Vocabulary, Step]:
-    from notesparse.language.unroll import acceptor
-    from notesparse.language.vocabulary import vocabulary
+@contextmanager
+def _no_collection() -> Iterator[None]:
+    """While so many objects come to life at once, looking for dead ones takes three times as long as loading."""
+    collecting = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if collecting:
+            gc.enable()
 
-    return vocabulary(taught), acceptor()
 
-
-def _keep(path: Path, made: tuple[Vocabulary, Step], kind: str) -> None:
+def _keep(path: Path, made: Any, kind: str) -> None:
     """Write whole or not at all, and throw away the caches of older grammars."""
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         handle, name = tempfile.mkstemp(dir=path.parent)
         with os.fdopen(handle, "wb") as file:
-            words, root = made
-            marshal.dump((words.trie, words.near, words.singles, words.never, words.glued, words.kinds, root), file)
+            marshal.dump(made, file)
         os.replace(name, path)
         for old in path.parent.glob(f"{kind}-*.compiled"):
             if old != path:

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from notesparse.language.unroll import Step
 from notesparse.observing.draft import TallyDraft
 from notesparse.observing.fold import EVIDENCE, Context
 from notesparse.observing.organs import read_length
@@ -150,7 +149,7 @@ def _text(lattice: Lattice, i: int) -> str:
     return lattice.pieces[i].text if i < len(lattice.pieces) else ""
 
 
-def _class_at(lattice: Lattice, i: int, root: Step, leaves: bool = False) -> tuple[str | None, int, Phrase] | None:
+def _class_at(lattice: Lattice, i: int, leaves: bool = False) -> tuple[str | None, int, Phrase] | None:
     """What is seen at piece i: (stage, end, phrase), the longest reading; stage None: nothing seen.
 
     `leaves`: a count of trifoliates is a class too.
@@ -158,7 +157,7 @@ def _class_at(lattice: Lattice, i: int, root: Step, leaves: bool = False) -> tup
     best: tuple[str | None, int, Phrase] | None = None
     if i >= len(lattice.pieces):
         return None
-    for ph in phrases_at(lattice, i, root):
+    for ph in phrases_at(lattice, i):
         if ph.cost > 0.75:
             continue
         what: str | None
@@ -183,14 +182,14 @@ def _class_at(lattice: Lattice, i: int, root: Step, leaves: bool = False) -> tup
         return None
     what, end, ph = best
     if ph.rule == "pods" and what is not None:
-        what, end = _sized(lattice, ph, what, end, root)
-    return _placed(lattice, ph, what, end, root)
+        what, end = _sized(lattice, ph, what, end)
+    return _placed(lattice, ph, what, end)
 
 
-def _sized(lattice: Lattice, ph: Phrase, what: str, end: int, root: Step) -> tuple[str, int]:
+def _sized(lattice: Lattice, ph: Phrase, what: str, end: int) -> tuple[str, int]:
     """`pods three quarters of an inch or longer`: what pods so long are, and where that ends."""
     at = ph.start + 1
-    lengths = [p for p in phrases_at(lattice, at, root) if p.rule == "length"] if at < len(lattice.pieces) else []
+    lengths = [p for p in phrases_at(lattice, at) if p.rule == "length"] if at < len(lattice.pieces) else []
     longest = max(lengths, key=lambda p: (p.end, -p.cost), default=None)
     if longest is None or longest.end < end:
         return what, end
@@ -203,13 +202,13 @@ def _sized(lattice: Lattice, ph: Phrase, what: str, end: int, root: Step) -> tup
     return by_length(size), end
 
 
-def _placed(lattice: Lattice, ph: Phrase, what: str | None, end: int, root: Step) -> tuple[str | None, int, Phrase]:
+def _placed(lattice: Lattice, ph: Phrase, what: str | None, end: int) -> tuple[str | None, int, Phrase]:
     """The class with the place on the stem behind it: flowers at the top two nodes, pods in the top four."""
     best = (what, end, ph)
     at = end
     while ph.rule == "pods" and _text(lattice, at) in {"in", "at", "on", "the"}:
         at += 1
-    for place in phrases_at(lattice, at, root) if at < len(lattice.pieces) else ():
+    for place in phrases_at(lattice, at) if at < len(lattice.pieces) else ():
         if place.rule != "place" or place.cost > 0.75:
             continue
         high = place.form in {"top_n", "top_two", "top_1", "up_top", "top_four"}
@@ -236,8 +235,8 @@ def _of(lattice: Lattice, i: int) -> tuple[int, int] | None:
     return None
 
 
-def _class_first(lattice: Lattice, i: int, root: Step, sampled: bool) -> Counted | None:
-    got = _class_at(lattice, i, root, leaves=True)
+def _class_first(lattice: Lattice, i: int, sampled: bool) -> Counted | None:
+    got = _class_at(lattice, i, leaves=True)
     if got is None:
         return None
     what, k, seen = got
@@ -278,13 +277,13 @@ def _class_first(lattice: Lattice, i: int, root: Step, sampled: bool) -> Counted
     elif link == "(" and _text(lattice, end) == ")":
         end += 1
     elif _kinds(lattice, end) & _UNITS and not (
-        end < len(lattice.pieces) and _class_at(lattice, end, root) is not None and _text(lattice, end - 1) != "-"
+        end < len(lattice.pieces) and _class_at(lattice, end) is not None and _text(lattice, end - 1) != "-"
     ):
         return None
     return Counted(i, end, what, int(n.means), of, link in _SURE_BEHIND or of is not None, False)
 
 
-def _count_first(lattice: Lattice, i: int, root: Step) -> Counted | None:
+def _count_first(lattice: Lattice, i: int) -> Counted | None:
     k, rest = i, False
     if _text(lattice, k) == "the":
         k += 1
@@ -307,12 +306,12 @@ def _count_first(lattice: Lattice, i: int, root: Step) -> Counted | None:
         rest, end = True, end + 1
     words: list[str] = []
     while _text(lattice, end) in _BEFORE and len(words) < 4:
-        got = _class_at(lattice, end, root) if _text(lattice, end) not in _JOINS else None
+        got = _class_at(lattice, end) if _text(lattice, end) not in _JOINS else None
         if got is not None and got[2].rule != "stage":
             break
         words.append(_text(lattice, end))
         end += 1
-    got = _class_at(lattice, end, root, leaves=bool(_PLANTS & set(words)) and of is None)
+    got = _class_at(lattice, end, leaves=bool(_PLANTS & set(words)) and of is None)
     if got is None:
         return None
     what, stop, ph = got
@@ -394,11 +393,11 @@ def _leaves(lattice: Lattice, x: Counted) -> bool:
     return any("TRIF" in _kinds(lattice, i) for i in range(x.start, x.end))
 
 
-def _on_the_next(lattice: Lattice, item: Counted, k: int, root: Step) -> bool:
+def _on_the_next(lattice: Lattice, item: Counted, k: int) -> bool:
     """`V10 x 4` over `V11 x 5`: a class a line, each joined to its count."""
     if _leaves(lattice, item):
         return True
-    nxt = _class_first(lattice, k + 1, root, True) if item.sure and item.of is None else None
+    nxt = _class_first(lattice, k + 1, True) if item.sure and item.of is None else None
     return nxt is not None and nxt.sure and nxt.of is None and _crossed(lattice, item) and _crossed(lattice, nxt)
 
 
@@ -406,15 +405,15 @@ def _crossed(lattice: Lattice, x: Counted) -> bool:
     return any(lattice.pieces[i].text in {"x", "*"} for i in range(x.start, x.end))
 
 
-def counted_list(ctx: Context, i: int, root: Step) -> int | None:
+def counted_list(ctx: Context, i: int) -> int | None:
     """Read the list that begins at piece i into tallies; its end, or None where there is none."""
     lattice = ctx.lattice
     sample = ctx.sample if ctx.sample_visit == len(ctx.visits) or ctx.visit is None else None
     items: list[Counted] = []
     k = i
     while k < len(lattice.pieces) and len(items) < 8:
-        behind = _class_first(lattice, k, root, True)
-        before = _count_first(lattice, k, root)
+        behind = _class_first(lattice, k, True)
+        before = _count_first(lattice, k)
         item = behind or before
         last = (
             items[-1].what
@@ -434,10 +433,7 @@ def counted_list(ctx: Context, i: int, root: Step) -> int | None:
         k = item.end
         while (
             k < len(lattice.pieces)
-            and (
-                _text(lattice, k) in _BETWEEN
-                or (_on_the_next(lattice, item, k, root) and lattice.pieces[k].form == "nl")
-            )
+            and (_text(lattice, k) in _BETWEEN or (_on_the_next(lattice, item, k) and lattice.pieces[k].form == "nl"))
             and (_text(lattice, k) != "." or lattice.soft[k] is not None)
         ):
             k += 1

@@ -6,7 +6,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from notesparse.language.cache import compiled
 from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.fold import numbers_of
 from notesparse.observing.paper.grid import Grid, Row
@@ -94,7 +93,7 @@ def _list_at(
     signs: Sequence[Sign],
 ) -> Grid | None:
     told = frozenset(s.text for s in signs if s.column is None)
-    ranges = [p for p in phrases_at(lattice, i, compiled()[1]) if p.rule == "label" and p.form == "plant_range"]
+    ranges = [p for p in phrases_at(lattice, i) if p.rule == "label" and p.form == "plant_range"]
     label = max(((i, p.end, *numbers_of(p)[:2]) for p in ranges), key=lambda r: r[1], default=_bare_range(lattice, i))
     if label is None:
         return None

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from notesparse.language.cache import known_phrases
 from notesparse.language.unroll import Step
 from notesparse.reading.misfits import misfits
 from notesparse.reading.phrase import Phrase
@@ -28,21 +29,21 @@ _HEARD = frozenset({"INTSOUND", "ORDSOUND"})  # a word heard for a number stands
 _COPULA = frozenset({"is", "'s", "are", "was", "were", "went", "ran", "run", "about"})
 
 
-def phrases_at(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
+def phrases_at(lattice: Lattice, i: int) -> list[Phrase]:
     """Every phrase that begins at piece i, the cheapest of each rule, form and end. The list is shared: leave it as
     it is."""
     found: list[Phrase] | None = lattice.found.get(i)
     if found is None:
-        found = lattice.found[i] = _phrases_from(lattice, i, root)
+        found = lattice.found[i] = _phrases_from(lattice, i)
     return found
 
 
-def _phrases_from(lattice: Lattice, i: int, root: Step) -> list[Phrase]:
+def _phrases_from(lattice: Lattice, i: int) -> list[Phrase]:
     first = lattice.edges[i]
     if not first or (i and any(e.kind == "ATMARK" for e in lattice.edges[i - 1])):
         return []  # the figure behind @ is a node
     best: dict[tuple[int, str, str], Phrase] = {}
-    frontier: list[tuple[int, Step, float, tuple[tuple[int, Edge], ...]]] = [(i, root, 0.0, ())]
+    frontier: list[tuple[int, Step, float, tuple[tuple[int, Edge], ...]]] = [(i, known_phrases(), 0.0, ())]
     seen = 0
     pieces = lattice.pieces
     n = len(pieces)

@@ -32,7 +32,8 @@ class Net:
         self.filler = [False] * n
         self.known = [False] * n
         self.slips: dict[int, str] = {}  # pieces that are misspelled number words
-        self.found: dict[int, list[Any]] = {}  # the phrases found at a piece; to be cleared where edges are changed
+        # the phrases found at a piece, the heads found in runs of pieces; to be cleared where edges are changed
+        self.found: dict[Any, list[Any]] = {}
 
     def original(self, i: int, j: int) -> str:
         """The user's own characters of pieces i to j."""

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 from functools import cache
 
-from notesparse.language.cache import compiled
+from notesparse.language.cache import known_words
 from notesparse.outcome import Doubt
 from notesparse.span import Span
 from notesparse.typed.agree import Seen, plain
@@ -79,7 +79,7 @@ def _number_words() -> frozenset[str]:
 
 
 def _known(text: str) -> bool:
-    return plain(text).casefold().strip("()[]'\"") in compiled()[0].singles
+    return plain(text).casefold().strip("()[]'\"") in known_words().singles
 
 
 def _run_together(text: str) -> Iterator[str]:

@@ -11,7 +11,7 @@ from typing import Any
 from lark import Lark, Token
 
 from notesparse.flow import _segments
-from notesparse.language.cache import compiled
+from notesparse.language.cache import known_words
 from notesparse.language.grammar import ReadyTokens
 from notesparse.observing.paper.tables import find_tables
 from notesparse.text.lattice import Lattice
@@ -53,10 +53,9 @@ def notes(words: int) -> tuple[str, ...]:
 
 def chosen_kinds(text: str) -> list[list[str]]:
     """The token kinds of each phrase that the program chose in a note."""
-    words, root = compiled()
     pieces = scan(text)
-    lattice = Lattice(text, pieces, words)
-    segments = _segments(lattice, find_tables(lattice), struck_out(pieces), root)[0]
+    lattice = Lattice(text, pieces, known_words())
+    segments = _segments(lattice, find_tables(lattice), struck_out(pieces), ZZ
     return [[edge.kind for _, edge in s.phrase.path] for s in segments if s.phrase is not None and s.phrase.path]
 
 

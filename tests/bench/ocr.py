@@ -19,7 +19,7 @@ from typing import Any
 from rapidfuzz.distance import Levenshtein
 
 from notesparse.errors import InputError
-from notesparse.language.cache import compiled
+from notesparse.language.cache import known_words
 from notesparse.outcome import Doubt
 from notesparse.span import Span
 from notesparse.staging.interval import wilson
@@ -66,7 +66,7 @@ def figure(word: str) -> bool:
     if not any(c.isdigit() for c in word):
         return False
     letters = sum(c.isalpha() for c in word)
-    return letters == 0 or word == "p1" or word.translate(LETTERS) not in compiled()[0].singles
+    return letters == 0 or word == "p1" or word.translate(LETTERS) not in known_words().singles
 
 
 def aligned(a: Sequence[str], b: Sequence[str]) -> Iterator[tuple[int | None, int | None]]:

@@ -65,8 +65,8 @@ MEMORY = """
 import tracemalloc
 tracemalloc.start()
 from notesparse import read
-from notesparse.language.cache import compiled
-compiled()
+from notesparse.language.cache import known_phrases, known_words
+known_words(), known_phrases()
 language = tracemalloc.get_traced_memory()[0]
 text = open(0, encoding="utf-8").read()
 read("plant 1 R3")

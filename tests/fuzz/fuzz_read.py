@@ -17,7 +17,7 @@ except ImportError:
     sys.exit(0)
 
 with atheris.instrument_imports(include=["notesparse"]):  # all of it here: what is imported later is not watched
-    from notesparse.language.cache import compiled
+    from notesparse.language.cache import known_phrases, known_words
     from tests.properties.laws import check
 
 from tests.properties.strategies import MADE, spellings
@@ -50,6 +50,6 @@ def one(data: bytes) -> None:
 
 
 if __name__ == "__main__":
-    compiled()
+    known_words(), known_phrases()
     atheris.Setup(sys.argv, one)
     atheris.Fuzz()

@@ -245,12 +245,12 @@ PROSE = [
 
 @pytest.mark.parametrize("text", PROSE)
 def test_prose_is_no_table(text: str) -> None:
-    from notesparse.language.cache import compiled
+    from notesparse.language.cache import known_words
     from notesparse.observing.paper.tables import find_tables
     from notesparse.text.lattice import Lattice
     from notesparse.text.scan import scan
 
-    assert find_tables(Lattice(text, scan(text), compiled()[0])) == []
+    assert find_tables(Lattice(text, scan(text), known_words())) == []
 
 
 def test_spans_are_the_cells_own_characters() -> None:

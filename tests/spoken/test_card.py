@@ -11,7 +11,7 @@ import pytest
 
 from notesparse.errors import VocabularyError
 from notesparse.flow import read
-from notesparse.language.cache import compiled as language
+from notesparse.language.cache import known_words
 from notesparse.language.card import read_card
 from notesparse.observing.shown import wording
 from notesparse.reading.parse import phrases_at
@@ -40,7 +40,7 @@ def test_every_example_is_read_as_it_stands(example: Example) -> None:
 
 @pytest.mark.parametrize("example", [e for e in EXAMPLES if e.drawn], ids=lambda e: e.say)
 def test_what_was_drawn_is_read_as_the_form_it_was_drawn_from(example: Example) -> None:
-    words, root = language()
+    words = known_words()
     pieces = scan(example.say)
     lattice = Lattice(example.say, pieces, words)
     outcome = read(example.say, date=NOTE_DATE)
@@ -51,7 +51,7 @@ def test_what_was_drawn_is_read_as_the_form_it_was_drawn_from(example: Example) 
         start = example.say.index(drawn.words, behind)
         behind = start + len(drawn.words)
         at = next(i for i, p in enumerate(pieces) if p.span.start == start)
-        whole = [p for p in phrases_at(lattice, at, root) if pieces[p.end - 1].span.end == behind]
+        whole = [p for p in phrases_at(lattice, at) if pieces[p.end - 1].span.end == behind]
         assert drawn.form in {f"{p.rule}/{p.form}" for p in whole}
         if (start, behind) in chosen or not drawn.form.startswith("ratio/"):
             assert chosen.get((start, behind)) == wording(drawn.form.partition("/")[2])

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from notesparse.language.cache import compiled
 from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.draft import TallyDraft
 from notesparse.observing.fold import EVIDENCE, Context, numbers_of
@@ -36,7 +35,7 @@ def find_answers(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> li
     for line in lines:
         if line.blank or line.number in taken or line.end - line.start > 24:
             continue
-        for ph in phrases_at(lattice, line.start, compiled()[1]):
+        for ph in phrases_at(lattice, line.start):
             if ph.rule == "sampled" and ph.end == line.end and numbers_of(ph):
                 sample = numbers_of(ph)[0]
         texts = [lattice.pieces[i].text for i in range(line.start, line.end)]

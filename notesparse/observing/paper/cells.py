@@ -7,7 +7,6 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from notesparse.language.columns import column_words, squeeze
-from notesparse.language.unroll import Step
 from notesparse.observing import leaves
 from notesparse.observing.draft import Ask, Entry, PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
@@ -59,7 +58,6 @@ class Reader:
     """Reads the cells of one table into the current visit."""
 
     ctx: Context
-    root: Step
     known: dict[int, list[Fraction]]  # by column: the clean figures, to judge damaged ones by
     signs: dict[int, set[str]] = field(
         default_factory=dict
@@ -500,14 +498,10 @@ class Reader:
         phrases: list[list[Phrase]] = []
         for i in range(a, b):
             phrases.append(
-                [
-                    ph
-                    for ph in phrases_at(ctx.lattice, i, self.root)
-                    if ph.end <= b and ph.rule not in _NO_RULES | without
-                ]
+                [ph for ph in phrases_at(ctx.lattice, i) if ph.end <= b and ph.rule not in _NO_RULES | without]
             )
         opened, end, last = ctx.open, ctx.open_end, ctx.last_what
-        listener = Listener(ctx, segment(ctx.lattice, phrases, a, b), {}, [], self.root)
+        listener = Listener(ctx, segment(ctx.lattice, phrases, a, b), {}, [])
         listener.at_head = listener.line_head = False
         listener.cell = (a, b)
         ctx.open, ctx.open_end, ctx.last_what = opened, end, last

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from notesparse.language.cache import compiled
 from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.observing.paper.ticks import class_of, placed
@@ -55,7 +54,7 @@ def _class_line(lattice: Lattice, line: Line) -> tuple[tuple[int, int], list[int
     """The pieces of the class, those of its labels, and whether the word for plants stands before them."""
     ends = [
         placed(lattice, line, class_of(ph), ph.end)[1]
-        for ph in phrases_at(lattice, line.start, compiled()[1])
+        for ph in phrases_at(lattice, line.start)
         if ph.end < line.end and class_of(ph) != ""
     ]
     if not ends:

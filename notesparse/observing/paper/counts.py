@@ -9,7 +9,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from notesparse.facts import PlantFacts
-from notesparse.language.cache import compiled
 from notesparse.observing.draft import TallyDraft
 from notesparse.observing.fold import EVIDENCE, Context
 from notesparse.observing.paper.heads import Column, read_heads
@@ -206,7 +205,7 @@ def _figure(lattice: Lattice, c: Cell) -> int | None:
 
 
 def _stage_of(lattice: Lattice, c: Cell) -> str | None:
-    for ph in phrases_at(lattice, c.start, compiled()[1]):
+    for ph in phrases_at(lattice, c.start):
         if ph.rule == "stage" and ph.end == c.end:
             value = read_stage(ph)
             code = next(iter(value.values())) if value else None

@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from notesparse.language.cache import compiled
 from notesparse.observing.paper.heads import Column, read_heads
 from notesparse.observing.paper.row_labels import read_label
 from notesparse.observing.paper.rows import Grid, Row
@@ -85,7 +84,7 @@ def _days(lattice: Lattice, line: Line) -> list[tuple[Cell, Phrase]] | None:
 
 def day_at(lattice: Lattice, a: int, b: int) -> Phrase | None:
     """The date that pieces [a, b) are."""
-    return next((p for p in phrases_at(lattice, a, compiled()[1]) if p.rule == "date" and p.end == b), None)
+    return next((p for p in phrases_at(lattice, a) if p.rule == "date" and p.end == b), None)
 
 
 def _thing(lattice: Lattice, line: Line) -> tuple[Column, tuple[int, int]] | None:

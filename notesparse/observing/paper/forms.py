@@ -9,7 +9,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from notesparse.language.unroll import Step
 from notesparse.observing import leaves, organs
 from notesparse.observing.draft import Entry, PlantDraft, Sighting, TallyDraft
 from notesparse.observing.fold import EVIDENCE, Context
@@ -214,7 +213,7 @@ def _all_plants(ctx: Context) -> list[PlantDraft]:
     return [p for p in ctx.visit.plants if not p.dropped] if ctx.visit is not None else []
 
 
-def take(ctx: Context, line: Line, root: Step) -> int | None:
+def take(ctx: Context, line: Line) -> int | None:
     """Read as much of the line as needs its question; where prose goes on, or None: all of it is prose."""
     lattice = ctx.lattice
     question = set(_texts(lattice, line.start, line.sep))
@@ -258,7 +257,7 @@ def take(ctx: Context, line: Line, root: Step) -> int | None:
             ctx.mark(line.start, line.end, EVIDENCE)
             return line.end
     if label is not None:
-        return _of_plant(ctx, line, label, organ, root)
+        return _of_plant(ctx, line, label, organ)
     if organ in {"trifoliates", "nodes"}:
         values = _values(lattice, line)
         if values is not None or number is not None:
@@ -283,7 +282,7 @@ def take(ctx: Context, line: Line, root: Step) -> int | None:
             organs.look(ctx, str(organ), False, span)
             ctx.mark(line.start, line.end, EVIDENCE)
             return line.end
-        answered = _of_the_plant_above(ctx, line, str(organ), first, root)
+        answered = _of_the_plant_above(ctx, line, str(organ), first)
         if answered is not None:
             return answered
     if organ == "brown" and "PCT" in kinds and number is not None and number <= 100:
@@ -300,7 +299,7 @@ def take(ctx: Context, line: Line, root: Step) -> int | None:
     ):
         ctx.plants = ctx.plants or ctx.begin([ctx.next_label()], span, named=False)
         ctx.mark(line.start, line.answer, EVIDENCE)
-        return _brown(ctx, line, ctx.plants[-1], root)
+        return _brown(ctx, line, ctx.plants[-1])
     if (
         kinds & {"TOP", "LAST"}
         and kinds & {"OPEN", "ROLLED"}
@@ -311,10 +310,10 @@ def take(ctx: Context, line: Line, root: Step) -> int | None:
         leaves.put(ctx, "top_leaf", "unrolled" if (first in _YES) == ("ROLLED" not in kinds) else "rolled", span)
         ctx.mark(line.start, line.end, EVIDENCE)
         return line.end
-    return _asked_again(ctx, line, organ, question, kinds, first, root)
+    return _asked_again(ctx, line, organ, question, kinds, first)
 
 
-def _of_the_plant_above(ctx: Context, line: Line, organ: str, first: str, root: Step) -> int | None:
+def _of_the_plant_above(ctx: Context, line: Line, organ: str, first: str) -> int | None:
     """`plant 1 tf? 10`, and under it `bloom? top node`, `bloom? none`: of the plant that was named above; where the answer
     goes on."""
     p = ctx.plants[-1] if len(ctx.plants) == 1 and ctx.explicit else None
@@ -325,7 +324,7 @@ def _of_the_plant_above(ctx: Context, line: Line, organ: str, first: str, root: 
         organs.look(ctx, organ, False, ctx.span(line.start, line.end))
         ctx.mark(line.start, line.end, EVIDENCE)
         return line.end
-    said = phrases_at(ctx.lattice, line.answer, root)
+    said = phrases_at(ctx.lattice, line.answer)
     if any(ph.form in {"fl_buds", "fl_past", "fl_no", "pod_no", "seed_no"} for ph in said):
         ctx.mark(line.start, line.answer, EVIDENCE)
         return line.answer  # bloom? buds only
@@ -339,7 +338,7 @@ def _of_the_plant_above(ctx: Context, line: Line, organ: str, first: str, root: 
 
 
 def _asked_again(
-    ctx: Context, line: Line, organ: str | None, question: set[str], kinds: set[str], first: str, root: Step
+    ctx: Context, line: Line, organ: str | None, question: set[str], kinds: set[str], first: str
 ) -> int | None:
     """`how big?`, `where?`, `touching?` after a line about pods, seeds or flowers."""
     lattice = ctx.lattice
@@ -351,7 +350,7 @@ def _asked_again(
             if opened
             else []
         )
-        lengths = [ph for ph in phrases_at(lattice, line.answer, root) if ph.rule == "length"]
+        lengths = [ph for ph in phrases_at(lattice, line.answer) if ph.rule == "length"]
         if last and lengths:
             ph = max(lengths, key=lambda p: p.end)
             length = read_length(ph, ctx.span(ph.start, ph.end))
@@ -382,7 +381,7 @@ def _asked_again(
         opened = _open_again(
             ctx, {ctx.last_what} if ctx.last_what in {"pods", "seeds", "flowers"} else {"pods", "seeds", "flowers"}
         )
-        places = [ph for ph in phrases_at(lattice, line.answer, root) if ph.rule == "place"]
+        places = [ph for ph in phrases_at(lattice, line.answer) if ph.rule == "place"]
         if not places and "node" in question:
             got = _number(lattice, line.answer, line.end)
             places = [] if got is None else places
@@ -423,7 +422,7 @@ def _counts(ctx: Context, line: Line, key: str, values: list[int]) -> int | None
     return line.end
 
 
-def _of_plant(ctx: Context, line: Line, label: tuple[str, int, int], organ: str | None, root: Step) -> int | None:
+def _of_plant(ctx: Context, line: Line, label: tuple[str, int, int], organ: str | None) -> int | None:
     """`brown pods on plant 1? 1 of them`, then `on plant 2? none`: the organ stays what it was."""
     lattice = ctx.lattice
     name, _, _ = label
@@ -448,25 +447,25 @@ def _of_plant(ctx: Context, line: Line, label: tuple[str, int, int], organ: str 
         ctx.mark(line.answer, got[1], EVIDENCE)
         return got[1]
     if organ == "brown":
-        return _brown(ctx, line, p, root)
+        return _brown(ctx, line, p)
     if first in _NO | _YES:
         organs.look(ctx, organ, first in _YES, span)
         ctx.mark(line.answer, line.answer + 1, EVIDENCE)
         ctx.open_end = line.answer + 1
         return line.answer + 1
-    if any(ph.rule in {"place", "length"} for ph in phrases_at(lattice, line.answer, root)):
+    if any(ph.rule in {"place", "length"} for ph in phrases_at(lattice, line.answer)):
         organs.look(ctx, organ, True, ctx.span(line.start, line.sep))
         ctx.open_end = line.answer
     return line.answer
 
 
-def _brown(ctx: Context, line: Line, p: PlantDraft, root: Step) -> int:
+def _brown(ctx: Context, line: Line, p: PlantDraft) -> int:
     """How many pods of a plant are of mature colour: `1 of them`, `none`, `12 of 30`."""
     lattice = ctx.lattice
     span = ctx.span(line.start, line.end)
     first = lattice.pieces[line.answer].text
     got = _number(lattice, line.answer, line.end)
-    shares = [ph for ph in phrases_at(lattice, line.answer, root) if ph.form in {"n_of_m", "n_slash_m", "pct"}]
+    shares = [ph for ph in phrases_at(lattice, line.answer) if ph.form in {"n_of_m", "n_slash_m", "pct"}]
     if shares:
         ph = max(shares, key=lambda q: q.end)
         n = [float(e.means) for _, e in ph.path if e.kind in {"INT", "DEC"}]

@@ -9,7 +9,6 @@ from __future__ import annotations
 import itertools
 from collections.abc import Sequence
 
-from notesparse.language.cache import compiled
 from notesparse.observing.paper.blocks import find_blocks, titled_blocks
 from notesparse.observing.paper.coded_rows import find_coded
 from notesparse.observing.paper.dated_columns import find_dated
@@ -395,7 +394,7 @@ class Finder(Turned):
     def _a_date(self, c: Cell) -> bool:
         return any(
             ph.rule == "date" and ph.end == c.end and ph.form not in {"ord_day", "weekday"}
-            for ph in phrases_at(self.lattice, c.start, compiled()[1])
+            for ph in phrases_at(self.lattice, c.start)
         )
 
     def _a_sentence(self, line: Line) -> bool:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import itertools
 from fractions import Fraction
 
-from notesparse.language.unroll import Step
 from notesparse.observing import headers, organs, revise, tallies
 from notesparse.observing.draft import PlantDraft, StatedDraft, TallyDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD, Context
@@ -21,7 +20,7 @@ from notesparse.staging.tallies import STAGE_OF
 _MARK = 3  # a ditto this short is of its own column
 
 
-def read_grid(ctx: Context, grid: Grid, root: Step, counted: int | None = None) -> None:
+def read_grid(ctx: Context, grid: Grid, counted: int | None = None) -> None:
     """Reads a table. `counted`: so many plants were looked at in each field, said before the first of its blocks."""
     counted = counted if counted is not None else ctx.sample
     for i in grid.head:
@@ -32,7 +31,7 @@ def read_grid(ctx: Context, grid: Grid, root: Step, counted: int | None = None) 
         if ph is None or not headers.visit_of_row(ctx, name, ctx.span(a, b), ph, ctx.span(*grid.day)):
             _of_no_day(ctx, grid)
             for beside in grid.then:
-                read_grid(ctx, beside, root, counted)
+                read_grid(ctx, beside, counted)
             return
     elif grid.name is not None:
         a, b = grid.name
@@ -48,7 +47,7 @@ def read_grid(ctx: Context, grid: Grid, root: Step, counted: int | None = None) 
     for c in grid.columns:
         for i in c.unknown:
             ctx.mark(i, i + 1, UNREAD, "a column head that is not understood")
-    reader = Reader(ctx, root, _clean(ctx, grid))
+    reader = Reader(ctx, _clean(ctx, grid))
     for row in grid.rows:
         for number, cells in row.cells.items():
             reader.signs.setdefault(number, set()).add(reader.sign(cells[0][0], cells[-1][1]) or "words")
@@ -107,7 +106,7 @@ def read_grid(ctx: Context, grid: Grid, root: Step, counted: int | None = None) 
             _of_the_field(ctx, plants[0])
     ctx.rows_before = ctx.visit, above, by_label, grid.columns, reader.known
     for beside in grid.then:
-        read_grid(ctx, beside, root, counted)
+        read_grid(ctx, beside, counted)
 
 
 def _of_the_field(ctx: Context, p: PlantDraft) -> None:
@@ -131,7 +130,7 @@ def _share_of_the_field(reader: Reader, column: Column, cells: list[tuple[int, i
     ctx, what = reader.ctx, STAGE_OF.get(column.what[0]) if column.known else None
     a, b = cells[0][0], cells[-1][1]
     forms = {"n_of_m", "pct"} | ({"n_slash_m"} if what == "R1" else set())
-    share = next((p for p in phrases_at(ctx.lattice, a, reader.root) if p.end == b and p.form in forms), None)
+    share = next((p for p in phrases_at(ctx.lattice, a) if p.end == b and p.form in forms), None)
     t = tallies.start(ctx, share, ctx.span(a, b)) if what is not None and share is not None else None
     ctx.tally = None
     if t is None or (t.of is not None and (t.count or 0) > t.of):

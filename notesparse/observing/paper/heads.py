@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
-from notesparse.language.cache import compiled
 from notesparse.language.columns import ColumnWords, HeadWord, column_words, head_tokens, squeeze
 from notesparse.reading.parse import Phrase, phrases_at
 from notesparse.text.lattice import Lattice
@@ -91,6 +90,18 @@ class Column:
     def label(self) -> bool:
         return self.what == ["plant"]
 
+    def copy(self) -> Column:
+        """A column of its own, that can be changed without changing this one."""
+        return replace(
+            self,
+            what=[*self.what],
+            pieces=[*self.pieces],
+            codes={**self.codes},
+            code_organs={**self.code_organs},
+            unknown=[*self.unknown],
+            node_signs={*self.node_signs},
+        )
+
     def take(self, other: Column) -> None:
         """What a legend adds to this column, where its own head does not say it."""
         self.unit = self.unit or other.unit
@@ -120,7 +131,22 @@ def read_heads(
     keys: dict[str, Column] | None = None,
     bare_measure: bool = False,
 ) -> list[Column]:
-    """The columns that stand in a head of these piece runs (one run a line), split where a second thing is named."""
+    """The columns that stand in a head of these piece runs (one run a line), split where a second thing is named.
+
+    The same line is asked for by every kind of table, so what was found is kept, and handed out as copies.
+    """
+    if keys:
+        return _heads_in(lattice, groups, keys, bare_measure)
+    asked = (*map(tuple, groups), bare_measure)
+    found = lattice.found.get(asked)
+    if found is None:
+        found = lattice.found[asked] = _heads_in(lattice, groups, {}, bare_measure)
+    return [column.copy() for column in found]
+
+
+def _heads_in(
+    lattice: Lattice, groups: Sequence[Sequence[int]], keys: dict[str, Column], bare_measure: bool
+) -> list[Column]:
     words = column_words()
     tokens: list[tuple[int, str]] = []
     codes: dict[str, tuple[int, int]] = {}
@@ -156,7 +182,7 @@ def read_heads(
             continue
         word, end = _match(words, tokens, t)
         place = _place(lattice, tokens, t)
-        key = keys.get(text) if keys and len(text) <= 4 else None
+        key = keys.get(text) if len(text) <= 4 else None
         if key is not None and (word is None or word.kind != "head" or end == t + 1):
             here = _new(out, here, False)
             here.what = list(key.what)
@@ -501,11 +527,11 @@ def _place(lattice: Lattice, tokens: list[tuple[int, str]], t: int) -> tuple[Phr
             return None
     last = tokens[-1][0]
     best: Phrase | None = None
-    for p in phrases_at(lattice, i, compiled()[1]):
+    for p in phrases_at(lattice, i):
         if p.rule == "place" and p.form in _TOP_PLACES and p.end <= last + 1 and (best is None or p.end > best.end):
             best = p
     if best is None and t + 1 < len(tokens) and any(e.kind == "POD" for e in lattice.edges[tokens[t + 1][0]]):
-        bare = next((p for p in phrases_at(lattice, i, compiled()[1]) if p.form == "bare_top" and p.end == i + 1), None)
+        bare = next((p for p in phrases_at(lattice, i) if p.form == "bare_top" and p.end == i + 1), None)
         best = bare._replace(form="up_top") if bare is not None else None  # Top pods: 1/4, 3/8
     if best is None or best.form == "main_stem":
         return None

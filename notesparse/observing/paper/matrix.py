@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from notesparse.language.cache import compiled
 from notesparse.observing.paper.blocks import is_stop
 from notesparse.observing.paper.heads import Column, read_heads
 from notesparse.observing.paper.row_labels import labels_of
@@ -128,7 +127,7 @@ def _codes(lattice: Lattice, line: Line) -> tuple[int, list[tuple[int, int]]] | 
         found: list[tuple[int, int]] = []
         k = a
         while k < line.end:
-            ends = [p.end for p in phrases_at(lattice, k, compiled()[1]) if p.rule == "stage" and p.end <= line.end]
+            ends = [p.end for p in phrases_at(lattice, k) if p.rule == "stage" and p.end <= line.end]
             short = [e for e in ends if e - k <= 2]
             if not short:
                 break

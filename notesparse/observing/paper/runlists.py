@@ -9,7 +9,6 @@ import copy
 import re
 from collections.abc import Sequence
 
-from notesparse.language.cache import compiled
 from notesparse.language.columns import column_words
 from notesparse.observing.fold import numbers_of
 from notesparse.observing.lists import values_at
@@ -166,7 +165,7 @@ def _counted(lattice: Lattice, pieces: list[int]) -> tuple[list[int], int | None
 def _in_order(lattice: Lattice, pieces: list[int]) -> tuple[list[int], int | None]:
     """The head's pieces without `1 thru 5 in order`, and how many plants that makes."""
     for k, i in enumerate(pieces):
-        for label in phrases_at(lattice, i, compiled()[1]):
+        for label in phrases_at(lattice, i):
             numbers = numbers_of(label)
             if label.form not in {"plant_range", "range", "count_range"} or len(numbers) < 2 or numbers[0] != 1:
                 continue

@@ -9,9 +9,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from notesparse.language.cache import compiled
 from notesparse.language.columns import column_words, squeeze
-from notesparse.language.unroll import Step
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
 from notesparse.observing.lists import find_lists
 from notesparse.observing.paper.answers import Answer, find_answers, read_answer
@@ -222,7 +220,7 @@ def _said_of_all(lattice: Lattice, finder: Finder, tables: list[Table]) -> list[
             continue
         if above.end not in ends and not _under_rows(finder, above):
             continue
-        for ph in phrases_at(lattice, line.start, compiled()[1]):
+        for ph in phrases_at(lattice, line.start):
             named = max(
                 (g.end for g in _phrases(lattice, ph.end, line.end) if g.form == "group_all"), default=None
             )  # next leaf rolled on all of them
@@ -270,14 +268,14 @@ def _counts_on(finder: Finder, first: Line, second: Line | None) -> bool:
 
 
 def _phrases(lattice: Lattice, at: int, end: int) -> list[Phrase]:
-    return [p for p in phrases_at(lattice, at, compiled()[1]) if p.end <= end] if at < end else []
+    return [p for p in phrases_at(lattice, at) if p.end <= end] if at < end else []
 
 
-def _read_of_all(ctx: Context, table: Table, root: Step) -> None:
+def _read_of_all(ctx: Context, table: Table) -> None:
     plants = ctx.living()
     if plants:
         ctx.plants, ctx.explicit = plants, True
-    Reader(ctx, root, {}).walk(table.start, table.end)
+    Reader(ctx, {}).walk(table.start, table.end)
     ctx.leave_plants()
 
 
@@ -289,7 +287,7 @@ def _pieces_of(tables: list[Table]) -> set[int]:
     return {i for t in tables for i in range(t.start, t.end)}
 
 
-def read_table(ctx: Context, table: Table, root: Step) -> None:
+def read_table(ctx: Context, table: Table) -> None:
     """Put what a table says into the current visit of `ctx`, and account for each of its pieces."""
     pieces = ctx.lattice.pieces
     ctx.at_node = table.at_node or ctx.at_node
@@ -297,10 +295,10 @@ def read_table(ctx: Context, table: Table, root: Step) -> None:
         ctx.mark(table.start, table.end, FILLER)
         return
     if table.of_all:
-        _read_of_all(ctx, table, root)
+        _read_of_all(ctx, table)
         return
     if table.answer is not None:
-        read_answer(ctx, table.start, table.answer, Reader(ctx, root, {}))
+        read_answer(ctx, table.start, table.answer, Reader(ctx, {}))
         return
     for i in range(table.start, table.end):
         if pieces[i].form == "nl" or pieces[i].form == "mark" or pieces[i].text == "and":
@@ -314,7 +312,7 @@ def read_table(ctx: Context, table: Table, root: Step) -> None:
     elif table.why:
         ctx.mark(table.start, table.end, UNREAD, table.why)
     elif table.grid is not None:
-        read_grid(ctx, table.grid, root)
+        read_grid(ctx, table.grid)
     else:
         ctx.mark(table.start, table.end, EVIDENCE)
     ctx.line += sum(pieces[i].form == "nl" for i in range(table.start, table.end))

@@ -6,7 +6,6 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from notesparse.language.cache import compiled
 from notesparse.observing.draft import Ask, TallyDraft
 from notesparse.observing.fold import EVIDENCE, Context
 from notesparse.observing.stages import read_stage
@@ -140,7 +139,7 @@ def read_class(lattice: Lattice, line: Line) -> Class | None:
     """A line that is a class with its count and nothing else."""
     pieces = lattice.pieces
     best: tuple[Phrase, str | None] | None = None
-    for ph in phrases_at(lattice, line.start, compiled()[1]):
+    for ph in phrases_at(lattice, line.start):
         if ph.end > line.end or (best is not None and ph.end <= best[0].end):
             continue
         what = class_of(ph)
@@ -208,7 +207,7 @@ def placed(lattice: Lattice, line: Line, what: str | None, k: int) -> tuple[str 
         k += 1
     if k < line.end and lattice.pieces[k].gap < 2:  # brown pod on main stem
         at = k + (lattice.pieces[k].text == "on" and k + 1 < line.end)
-        stems = [p.end for p in phrases_at(lattice, at, compiled()[1]) if p.form == "main_stem" and p.end <= line.end]
+        stems = [p.end for p in phrases_at(lattice, at) if p.form == "main_stem" and p.end <= line.end]
         k = max(stems, default=k)
     if what != "R1":
         return what, k
@@ -218,7 +217,7 @@ def placed(lattice: Lattice, line: Line, what: str | None, k: int) -> tuple[str 
     places = (
         [
             p
-            for p in phrases_at(lattice, a, compiled()[1])
+            for p in phrases_at(lattice, a)
             if p.rule == "place" and p.end <= line.end and all(lattice.pieces[x].gap < 2 for x in range(a, p.end))
         ]
         if a < line.end and lattice.pieces[a].gap < 2

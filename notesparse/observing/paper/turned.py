@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from copy import copy
 from dataclasses import dataclass, field, replace
 
-from notesparse.language.cache import compiled
 from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.paper.heads import Column, bracketed, read_heads
 from notesparse.observing.paper.inside import Inside
@@ -180,9 +179,7 @@ class Turned(Inside):
         got = self._value_line(rest, n)
         if got is None or first.end - first.start > _LONGEST_GROUP:
             return None
-        dated = any(
-            ph.rule == "date" and ph.end == first.end for ph in phrases_at(self.lattice, first.start, compiled()[1])
-        )
+        dated = any(ph.rule == "date" and ph.end == first.end for ph in phrases_at(self.lattice, first.start))
         return first, dated, got
 
     def _part_grid(

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import Any
 
-from notesparse.language.unroll import Step
 from notesparse.observing import owners
 from notesparse.observing.fold import EVIDENCE, Context
 from notesparse.observing.naming.names import Name
@@ -29,11 +28,9 @@ class Listener:
         segments: list[Segment],
         names: dict[int, Name],
         tables: list[Table],
-        root: Step,
         rivals: list[list[Phrase]] | None = None,
     ) -> None:
         self.rivals = rivals or []
-        self.root = root
         self.tables = {t.start: t for t in tables}
         self.ctx = ctx
         self.segments = segments

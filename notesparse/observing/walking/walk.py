@@ -85,7 +85,7 @@ def steps(w: Listener) -> None:
         table = w.tables.get(s.start)
         if table is not None:
             end_clause(w, k)
-            read_table(ctx, table, w.root)
+            read_table(ctx, table)
             w.resume_at = table.end
             w.at_head = w.at_head and (ctx.visit is None or ctx.visit.empty)
             k += 1
@@ -99,7 +99,7 @@ def steps(w: Listener) -> None:
             continue
         line = w.form.get(s.start)
         if line is not None and not any(line.start <= n.start < line.end for n in w.names.values()):
-            at = forms.take(ctx, line, w.root)
+            at = forms.take(ctx, line)
             if at is not None:
                 clear_waiting(w)
                 w.at_head = w.line_head = w.after_name = False
@@ -141,7 +141,7 @@ def steps(w: Listener) -> None:
             k += 1
             continue
         if not w.barred and counts_may_begin(w, s):
-            end = countlist.counted_list(ctx, s.start, w.root)
+            end = countlist.counted_list(ctx, s.start)
             if end is not None:
                 clear_waiting(w)
                 w.at_head = w.line_head = w.after_name = False
