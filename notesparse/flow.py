@@ -83,6 +83,7 @@ def _read_once(
     segments, names, rivals = _segments(lattice, tables, ctx.struck, ctx.pins)
     walk(Listener(ctx, segments, names, tables, rivals))
     restarted.part(ctx)
+    restarted.part_shares(ctx)
     findings.settle(ctx.visits)
     nobodys.leave_out(ctx)
     tallies.close(ctx.visits)

@@ -7,7 +7,7 @@ begin anew still tell of it: without this its plants would be more plants of the
 from __future__ import annotations
 
 from notesparse.observing.draft import PlantDraft, VisitDraft
-from notesparse.observing.fold import EVIDENCE, UNREAD, Context
+from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
 from notesparse.span import Span
 
 _MOST = 4  # words of such a name
@@ -23,15 +23,59 @@ def part(ctx: Context) -> None:
         name = _words_before(ctx, again.span) if again is not None else None
         if again is None or name is None:
             continue
-        text = " ".join(name.of(ctx.lattice.text).split())
-        later = VisitDraft(text, name)
-        _hand_over(visit, later, name.start)
-        for ask in ctx.asks:
-            if ask.visit is visit and ask.span.start >= name.start:
-                ask.visit = later
-        ctx.visits.insert(ctx.visits.index(visit) + 1, later)
-        ctx.mark_span(name, EVIDENCE)
-        ctx.assume("1.2", name, f"“{text}” is a field: the plants are counted from {again.label} again behind it")
+        _begin(ctx, visit, name, f"the plants are counted from {again.label} again behind it")
+
+
+def part_shares(ctx: Context) -> None:
+    """`Cider Press: about half of them blooming`, where the note goes from field to field: words that nobody knows, with
+    capitals, at the head of a sentence, right before a share or a stage of a field."""
+    at = 0
+    while at < len(ctx.visits):  # the visits that begin here are looked through in their turn
+        visit = ctx.visits[at]
+        at += 1
+        if visit.name_span is None or sum(v.name is not None for v in ctx.visits) < 2:
+            continue
+        for told in sorted([*visit.tallies, *visit.stated], key=lambda one: one.span.start):
+            name = _title_before(ctx, told.span)
+            if name is not None and name.start > visit.name_span.end:
+                _begin(ctx, visit, name, "it stands before what is said of a field")
+                break
+
+
+def _begin(ctx: Context, visit: VisitDraft, name: Span, why: str) -> None:
+    """Another visit, with all that stands behind its name."""
+    text = " ".join(name.of(ctx.lattice.text).split())
+    later = VisitDraft(text, name)
+    _hand_over(visit, later, name.start)
+    for ask in ctx.asks:
+        if ask.visit is visit and ask.span.start >= name.start:
+            ask.visit = later
+    ctx.visits.insert(ctx.visits.index(visit) + 1, later)
+    ctx.mark_span(name, EVIDENCE)
+    ctx.assume("1.2", name, f"“{text}” is a field: {why}")
+
+
+def _title_before(ctx: Context, told: Span) -> Span | None:
+    """Words with capitals that were not understood, at the head of a sentence and right before something told."""
+    lattice, pieces = ctx.lattice, ctx.lattice.pieces
+    end = next((k for k, p in enumerate(pieces) if p.span.start >= told.start), 0)
+    while end and (pieces[end - 1].text in ":-–" or _small_filler(ctx, end - 1)):
+        end -= 1
+    start = end
+    while start and pieces[start - 1].form == "word" and lattice.original(start - 1, start)[0].isupper():
+        start -= 1
+    if not 0 < end - start <= _MOST or (start and pieces[start - 1].form != "nl" and pieces[start - 1].text not in ".;"):
+        return None
+    words = range(start, end)
+    unread = all(ctx.use[k] in {UNREAD, "weak"} for k in words)
+    strange = any(not lattice.known[k] for k in words)
+    return ctx.span(start, end) if unread and strange and lattice.text != lattice.text.upper() else None
+
+
+def _small_filler(ctx: Context, k: int) -> bool:
+    """A word that carries nothing, in small letters: around, about."""
+    lattice = ctx.lattice
+    return ctx.use[k] == FILLER and lattice.pieces[k].form == "word" and not lattice.original(k, k + 1)[0].isupper()
 
 
 def _begins_again(visit: VisitDraft) -> PlantDraft | None:

@@ -8,6 +8,7 @@ from collections import defaultdict
 from dataclasses import replace
 
 from notesparse.observing.naming.capitals import at_the_head, grown, titled_whole
+from notesparse.observing.naming.codes import coded
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.placing import Scored, at_site, leaders, odd_at_site
@@ -78,7 +79,7 @@ def find_names(
 
 def _found(s: Surroundings) -> list[Scored]:
     """What may be a name, at every site."""
-    found = [*leaders(s), *turned(s), *told_together(s), *same_as_before(s)]
+    found = [*leaders(s), *turned(s), *told_together(s), *same_as_before(s), *coded(s)]
     for site in find_sites(s):
         if site.at < s.n and s.pieces[site.at].form != "nl":
             found += [name for name in (at_site(s, site), odd_at_site(s, site)) if name is not None]

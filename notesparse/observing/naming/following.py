@@ -323,9 +323,10 @@ def _before_nothing(s: Surroundings, c: Candidate) -> float | None:
     """Words that begin nothing stand behind the name."""
     if c.site == "note" and c.title and c.words > 1 and s.text(c.j) == "," and _walked_that_day(s, c.j + 1):
         return 1.0
-    if s.several and c.site == "sentence" and s.text(c.j) in {"i", "we"} and title(s, c.i, c.j):
-        if any(e.kind == "SAMPLED" for x in range(c.j + 1, min(c.j + 4, s.n)) for e in s.lattice.edges[x]):
-            return 1.6  # Calico I only pulled the one
+    if s.several and c.site == "sentence" and s.text(c.j) in {"i", "we", "only", "just"} and title(s, c.i, c.j):
+        near = range(c.j + 1, min(c.j + 4, s.n))
+        if any(s.text(x) == "did" or any(e.kind == "SAMPLED" for e in s.lattice.edges[x]) for x in near):
+            return 1.6  # Calico I only pulled the one; Turkey Pen only did one plant
     if c.j < s.n and s.pieces[c.j].text in ",:(-|" and c.shows and c.site in {"note", "line", "date", "field", "go"}:
         return 0.3
     if s.several and c.site == "sentence" and s.text(c.j) == "," and c.title and c.nouns and c.words > 1:

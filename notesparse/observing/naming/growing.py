@@ -44,6 +44,8 @@ def _worth_at(s: Surroundings, i: int, j: int, site: str) -> float | None:
         return None  # a name never runs over to the next cell of a page
     if j > i and s.text(j) == "on" and any(p.rule == "date" for x in (j + 1, j + 2) if x < s.n for p in s.phrases[x]):
         return None  # Osage corner on the tenth
+    if j > i and any(p.rule == "date" and p.end > j + 1 and "MONTH" in kinds(s, j) for p in s.phrases[j]):
+        return None  # hitching post july thirtieth
     if s.pieces[j].form == "int" and s.text(j + 1) == "/" and s.pieces[j + 1].glued:
         return None  # Gravel Switch 6/9
     if j > i and s.text(j) == "the" and s.text(j - 1) not in s.words.ways | s.words.arriving | s.words.inside:

@@ -64,7 +64,8 @@ def at_site(s: Surroundings, site: Site) -> Scored | None:
         if not _surely(s, start, end, talk=kind == "fieldtalk"):
             return None
         kind = "field"
-    if s.text(end) == "half" and s.text(end - 1) in s.words.compass and end - start > 1:
+    shared = s.text(end + 1) in {"the", "of", "a", "are", "were", "have"}  # Feedlot N half the plants
+    if s.text(end) == "half" and s.text(end - 1) in s.words.compass and end - start > 1 and not shared:
         end += 1  # Sec 22 west half
     text = s.lattice.original(start, end)
     if s.text(end) in {"field", "fld"} and s.pieces[end].form == "word":
@@ -73,8 +74,9 @@ def at_site(s: Surroundings, site: Site) -> Scored | None:
     elif text.lower().endswith((" field", " fld")):
         text = text[: text.rindex(" ")].rstrip()
         score += 1.0
-    if s.text(end) == "site" and kind in {"note", "line"} and strength(s, end + 1)[1] == "date":
-        end += 1  # Bin site 8/16
+    told = strength(s, end + 1)
+    if s.text(end) == "site" and (told[1] == "date" if kind in {"note", "line"} else kind == "go" and told[0] >= 1.0):
+        end += 1  # Bin site 8/16; last is the bin site seven of ten
         text = s.lattice.original(start, end)
     if s.text(end) == "ground" and (title(s, start, end) or _their_ground(s, end)):
         end += 1  # the Ketteler ground

@@ -1,0 +1,48 @@
+"""Fields that go by a code: `T-14`, `12-3W`, `J7`, `14B`."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from notesparse.observing.naming.names import Name
+from notesparse.observing.naming.placing import Scored, not_visited
+from notesparse.observing.naming.surroundings import Surroundings, pass_fillers, strength
+
+_SCORE = 6.0
+_CODE = re.compile(r"(?=.*[a-z])(?=.*\d)([a-z]{1,3}-?\d{1,3}[a-z]?(-\d{1,3}[a-z]{0,2})?|\d{1,3}[a-z]{0,2}-\d{1,3}[a-z]{1,2})")
+_OF_THE_TRADE = re.compile(r"(r|v|rr|mg|p|pl|plt|pt|t|tf|tr|n|nd)-?\d+[a-z]?|\d+-\d+(in|mm|cm|th|st|nd|rd|tf|ft|x)")
+"""A stage, a group, a plant or a count: none of these is a field's code, but behind a word that leads to a field."""
+_CUE_REACH = 6  # pieces that a cue is long at most
+_HEAD = frozenset({"date", "planted", "emerged", "rows", "maturity", "variety"})
+
+
+def coded(s: Surroundings) -> Iterator[Scored]:
+    """Codes at the head of the note or of a line before the rest of a head, and behind words that lead to a field."""
+    for i in range(s.n):
+        end = _end(s, i)
+        if end is None or s.pieces[i].glued:
+            continue
+        text = s.lattice.original(i, end)
+        behind = pass_fillers(s, end)
+        begun, rule = strength(s, behind)
+        over = end >= s.n or s.pieces[end].form in {"mark", "nl"} or rule in _HEAD
+        plain = not _OF_THE_TRADE.fullmatch(text.casefold())
+        cue = next((x for x in range(max(0, i - _CUE_REACH), i) if _leads(s, x, i)), None)
+        opens = i == 0 or s.pieces[i - 1].form == "nl"
+        if cue is not None and (over or (plain and begun >= 1.0)):
+            yield _SCORE, Name(i, end, text, "go", not not_visited(s, behind), cue)
+        elif opens and plain and rule in _HEAD:
+            yield _SCORE, Name(i, end, text, "note", True, i)
+
+
+def _end(s: Surroundings, i: int) -> int | None:
+    """Where the code that begins at piece i ends."""
+    end = s.lattice.run_end(i, marks="-")
+    text = s.lattice.original(i, end).casefold()
+    return end if end > i + 1 and _CODE.fullmatch(text) else None
+
+
+def _leads(s: Surroundings, x: int, i: int) -> bool:
+    """The words at piece x lead to a field that is named at piece i."""
+    return any(e.kind in {"GOCUE", "FIELDCUE"} and e.end == i and e.end - x > 1 for e in s.lattice.edges[x])
