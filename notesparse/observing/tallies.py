@@ -57,6 +57,8 @@ def start(ctx: Context, ph: Phrase, span: Span) -> TallyDraft | None:
     if f in {"n_of_m", "n_slash_m", "n_in_m"}:
         t.count, t.of = n[0], n[1]
         t.stops = any(e.kind == "STOPS" for _, e in ph.path)
+    elif f == "of_m_n":  # of ten flagged nine are up
+        t.count, t.of = n[1], n[0]
     elif f == "n_of_them":
         t.count, t.of = n[0], sample(ctx)
     elif f == "group_none":

@@ -36,6 +36,8 @@ def holds(form: str, path: tuple[tuple[int, Edge], ...]) -> bool:
         return int(ints[0]) < int(ints[1]) and int(ints[1]) in {3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 100}
     if form == "n_slash_m" or form == "n_of_m":
         return len(ints) < 2 or bool(ints[0] <= ints[1] and ints[1] >= 2)
+    if form == "of_m_n":
+        return bool(ints[1] <= ints[0])
     if form == "r_half" and any(e.kind == "FRAC" and float(e.means) != 0.5 for _, e in path):
         return False
     if form == "r_point":

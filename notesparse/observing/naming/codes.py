@@ -11,8 +11,10 @@ from notesparse.observing.naming.surroundings import Surroundings, pass_fillers,
 
 _SCORE = 6.0
 _CODE = re.compile(r"(?=.*[a-z])(?=.*\d)([a-z]{1,3}-?\d{1,3}[a-z]?(-\d{1,3}[a-z]{0,2})?|\d{1,3}[a-z]{0,2}-\d{1,3}[a-z]{1,2})")
-_OF_THE_TRADE = re.compile(r"(r|v|rr|mg|p|pl|plt|pt|t|tf|tr|n|nd)-?\d+[a-z]?|\d+-\d+(in|mm|cm|th|st|nd|rd|tf|ft|x)")
-"""A stage, a group, a plant or a count: none of these is a field's code, but behind a word that leads to a field."""
+_NEVER = re.compile(r"(r|v|vr|mg|rm|p|pl|plt)-?\d.*|\d+-\d+(in|mm|cm|th|st|nd|rd|tf|ft|x)")
+"""Stages, groups, plants, lengths."""
+_COUNTS = re.compile(r"(t|tf|tr|n|nd)-?\d+")
+"""What may be a count of leaves or nodes: a field's code only behind words that lead to a field, and alone there."""
 _CUE_REACH = 6  # pieces that a cue is long at most
 _HEAD = frozenset({"date", "planted", "emerged", "rows", "maturity", "variety"})
 
@@ -27,7 +29,7 @@ def coded(s: Surroundings) -> Iterator[Scored]:
         behind = pass_fillers(s, end)
         begun, rule = strength(s, behind)
         over = end >= s.n or s.pieces[end].form in {"mark", "nl"} or rule in _HEAD
-        plain = not _OF_THE_TRADE.fullmatch(text.casefold())
+        plain = not _COUNTS.fullmatch(text.casefold())
         cue = next((x for x in range(max(0, i - _CUE_REACH), i) if _leads(s, x, i)), None)
         opens = i == 0 or s.pieces[i - 1].form == "nl"
         if cue is not None and (over or (plain and begun >= 1.0)):
@@ -40,7 +42,7 @@ def _end(s: Surroundings, i: int) -> int | None:
     """Where the code that begins at piece i ends."""
     end = s.lattice.run_end(i, marks="-")
     text = s.lattice.original(i, end).casefold()
-    return end if end > i + 1 and _CODE.fullmatch(text) else None
+    return end if end > i + 1 and _CODE.fullmatch(text) and not _NEVER.fullmatch(text) else None
 
 
 def _leads(s: Surroundings, x: int, i: int) -> bool:

@@ -17,6 +17,7 @@ from notesparse.observing.naming.surroundings import (
     strength,
     title,
 )
+from notesparse.observing.naming.worth import grows_there
 
 Scored = tuple[float, Name]
 _SAYS = frozenset(
@@ -115,7 +116,7 @@ def odd_at_site(s: Surroundings, site: Site) -> Scored | None:
         return None  # Wild cane along the slough
     if end == at + 1 and s.text(at) in OF_FIGURES and s.text(end) == ":":
         return None  # Range: 12 to 15 nodes
-    if an_animal_cut_short(s, at, end):
+    if an_animal_cut_short(s, at, end) or grows_there(s, at):
         return None
     return 3.1, Name(at, end, _squeezed(s.lattice.original(at, end)), site.kind, True, site.cue_start)
 

@@ -34,8 +34,9 @@ _WHERE = frozenset("behind beside by across from past beyond next to north south
 _FIRST_IS = frozenset({"we", "i", "about", "uh", "um", "it", "they", "and", ",", "that", "it's", "its"})
 _EVERYDAY = frozenset("way ways day time whole other lot bit boss dog truck kids guy guys wife neighbor fellow".split())
 _LONGEST = 4
-_NAME = re.compile(r"o{1,2}[nact]{1,2}|nt|n#t")
-"""Odd words, and nouns, acres, compass or tails behind them; or river side, hwy 9 side."""
+_ORDINALS = frozenset({"first", "second", "third", "fourth", "fifth", "last", "next"})
+_NAME = re.compile(r"o{1,2}[nact]{1,2}|nt|n#t|t#c?")
+"""Odd words, and nouns, acres, compass or tails behind them; or river side, hwy 9 side, Section 14 southwest."""
 _ROAD = re.compile(r"n#t")
 _DIFFERING = re.compile(r"(c|o{1,2})[onact]{0,2}|n[nat]")
 _OPENING = re.compile(r"o{0,2}[nact]{1,2}|nt")
@@ -156,6 +157,8 @@ def _turns(s: Surroundings) -> Iterator[tuple[int, int]]:
             continue
         if p.text in _THEN or p.text in _HUMS:
             at = _past_the_way(s, i + 1)
+        elif p.text in _ORDINALS and s.text(i + 1) == "one" and s.text(i + 2) in {"'s", "is", "was"}:
+            at = i + 3 if s.cased and i + 3 < s.n and upper(s, i + 3) else -1  # third one's Section 14
         elif p.text in _HEAD and i < told:
             at = i + 1  # quick one for pappys eighty
         else:

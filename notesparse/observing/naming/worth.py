@@ -65,6 +65,9 @@ _OPENS_A_SAYING = frozenset(
         "UNI",
     }
 )
+_FOUND = frozenset({"WEED", "INSECT", "DISEASE"})
+_PATCH = frozenset({"patch", "patches", "spot", "spots"})
+_WHERE_IT_GROWS = frozenset({"in", "on", "by", "along", "all", "near", "at"})
 MAY_BE_NAMED = frozenset({"WHEREWORD", "LOW", "TOP", "UPTOP", "LONG", "BRANCH", "TIP", "WEATHER", "DAMAGE", "WEED"})
 _COLOURS = frozenset({"BROWN", "GREEN", "YELLOW"})
 _COUNTED_BEHIND = frozenset({"day", "days", "week", "weeks", "wk", "wks", "hours", "more", "of", "others", "miles"})
@@ -147,7 +150,17 @@ def _never_first(s: Surroundings, i: int, own: set[str]) -> bool:
         return True
     if "ORD" in own and not noun_in(s, i + 1, i + 3):
         return True
+    if grows_there(s, i):
+        return True
     return any(e.end > i + 1 and e.how == "exact" and e.kind in _SAYING for e in s.lattice.edges[i])  # knocking on R3
+
+
+def grows_there(s: Surroundings, i: int) -> bool:
+    """`waterhemp patch by the pole`, in small letters: a weed, and where it is; `thistle patch` alone may be a field."""
+    found = [e.end for e in s.lattice.edges[i] if e.kind in _FOUND]
+    at = max(found, default=0)
+    at += s.text(at) in _PATCH
+    return bool(found) and s.text(at) in _WHERE_IT_GROWS and not capital(s, i)
 
 
 def _titled_line(s: Surroundings, i: int) -> bool:

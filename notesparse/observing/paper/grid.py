@@ -414,6 +414,8 @@ class Finder(Turned):
         """`a   seed 1/8 in.` over `b   seed touching`: a row with its label, whatever its words, and no head."""
         below = next((x for x in self.lines[line.number + 1 : line.number + 3] if not x.blank), None)
         here, nxt = self.labelled(line), self.labelled(below) if below is not None else None
+        if here is not None and here[2] and not here[3] and here[0][-1].isdigit() and self.pieces[here[1]].form == "word":
+            return True  # #2  no pods brown
         if here is None or nxt is None or not self.is_row(line):
             return False
         return follows(here[0][-1], nxt[0][0])

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from notesparse.observing import leaves, revise
+from notesparse.observing import leaves, organs, revise
+from notesparse.observing.draft import Length
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, numbers_of
 from notesparse.observing.walking import said_once
 from notesparse.observing.walking.listening import Listener
@@ -145,6 +146,8 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     # a bare number or ordinal after the cue
     if f == "cue_n":
         n = numbers_of(ph)[0]
+        if _length_told_last(w, n, span):
+            return True
         for told in reversed(ctx.statements):
             if told.put is not None:
                 ctx.corrected.append(Correction("4.17", told.span, f"replaced by {n}"))
@@ -174,6 +177,22 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             return True
         return False
     return False
+
+
+def _length_told_last(w: Listener, n: int, span: Span) -> bool:
+    """`seed 9 mm, make that 7`: a length was told after all else, and the number is in its unit."""
+    ctx = w.ctx
+    sized = [s for s in ctx.open or revise.last_of(ctx, ctx.last_what or "") if s.length is not None]
+    if not sized or sized[0].length is None or sized[0].length.bare is not None:
+        return False
+    old = sized[0].length
+    if ctx.statements and ctx.statements[-1].span.start >= old.span.end:
+        return False
+    last_unit = ctx.lattice.text[old.span.start : old.span.end].casefold().rstrip(". ")
+    unit = 25.4 if old.inches else 10.0 if last_unit.endswith(("cm", "centimeter", "centimeters")) else 1.0
+    ctx.correcting = ctx.correcting or span
+    organs.attach_length(ctx, Length(n * unit, old.inches, span), sized)
+    return True
 
 
 def goes_over(w: Listener, nxt: Phrase | None, form: str) -> bool:

@@ -7,7 +7,7 @@ from notesparse.observing.draft import VisitDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD
 from notesparse.observing.naming.names import Name
 from notesparse.observing.walking import together
-from notesparse.observing.walking.clause_ends import clear_waiting
+from notesparse.observing.walking.clause_ends import clear_waiting, orphans_before_label
 from notesparse.observing.walking.listening import Listener
 
 _PART_OF_FIELD = {"end", "ends", "side", "half", "edge"}
@@ -76,6 +76,7 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         ctx.stop = name.text
         ctx.mark(name.start, name.end, EVIDENCE)
         return
+    orphans_before_label(w)  # a place that is still to be used is of the field before
     headers.open_visit(ctx, name, span)
     together.named(w.together, ctx, listed=name.cue == "together", span=span)
     ctx.mark(name.start, name.end, EVIDENCE)

@@ -13,6 +13,7 @@ from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
 _SMALL = frozenset({"the", "that", "in", "on", "at", "for", "down", "up"})
+_LONGEST_STOP = 4  # words for a place in the field
 _EXCEPT = EXCEPT | {"besides"}
 
 
@@ -38,6 +39,15 @@ def bare_place(w: Listener, ph: Phrase) -> bool:
 def new_stop(w: Listener, i: int, k: int) -> bool:
     """`mid: 1) 7tf`: a word before a colon, and the labels begin anew: a stop."""
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    end = _stop_on_a_line(w, i)
+    if end is not None:
+        start = i + 1 + (pieces[i + 1].form == "mark")
+        ctx.here()
+        ctx.leave_plants()
+        ctx.stop, ctx.tally = " ".join(ctx.lattice.original(start, end).split()), None
+        ctx.mark(i, end, EVIDENCE)
+        w.resume_at, w.line_head = end, False
+        return True
     if ctx.stop is not None and i and w.hard_end(i - 1) and i + 2 < len(pieces) and w.hard_end(i + 1):
         nxt = next((s.phrase for s in w.segments[k + 1 :] if s.start == i + 2), None)
         if nxt is None or nxt.rule != "label":
@@ -67,6 +77,21 @@ def new_stop(w: Listener, i: int, k: int) -> bool:
     ctx.mark(i, i + 2, EVIDENCE)
     w.line_head = False
     return True
+
+
+def _stop_on_a_line(w: Listener, i: int) -> int | None:
+    """`Stop: Knob`, a line of its own at piece i: where the words for the place end."""
+    pieces = w.ctx.lattice.pieces
+    if (i and pieces[i - 1].form != "nl") or not any(e.kind == "STOP" for e in w.ctx.lattice.edges[i]) or w.barred:
+        return None
+    start = i + 1
+    marked = start < len(pieces) and pieces[start].text in {":", "-", "=", "–"}
+    start += marked
+    end = start
+    while end < len(pieces) and pieces[end].form in {"word", "int"} and end - start < _LONGEST_STOP:
+        end += 1
+    over = end >= len(pieces) or pieces[end].form == "nl"
+    return end if marked and over and end > start else None
 
 
 def _lags(w: Listener, at: int, end: int) -> bool:

@@ -493,6 +493,8 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and (not ctx.explicit or w.in_clause(k, {"average"}, -1) or (nxt is not None and nxt.rule == "average"))
     ):
         return leaves.average(ctx, ph, span)
+    if f in {"trif_avg", "nodes_avg"}:
+        return leaves.average(ctx, ph, span)
     if rule == "trif" and nxt is not None and nxt.form == "most" and not ctx.explicit and not mark:
         between = [p.text for p in ctx.lattice.pieces[ph.end : nxt.start + 1]]
         if between[:1] == ["on"]:  # 9 tri on most

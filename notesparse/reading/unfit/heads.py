@@ -94,6 +94,12 @@ def pods_and_no_day(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start) == "pd" and begins
 
 
+def plant_and_value(lattice: Lattice, p: Phrase) -> bool:
+    """`pl 1 - 22`: a plant, a dash and its value; a day is written with the dash stuck to it."""
+    loose = any(text(lattice, x) == "-" and not lattice.pieces[x].glued for x in range(p.start, p.end))
+    return text(lattice, p.start) in {"pl", "plt", "p"} and loose
+
+
 def labels_and_no_day(lattice: Lattice, p: Phrase) -> bool:
     """`plt1-5 V6`: figures stuck to a short word for plant are its labels."""
     at = p.start + 1

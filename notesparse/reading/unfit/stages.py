@@ -82,6 +82,16 @@ def before_you_know(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start - 1) == "be" and text(lattice, p.end) in {"before", "by", "in", "soon", "next"}
 
 
+_WHAT_COMES = frozenset("i we you u he they it the this that next lunch dark noon dinner rain work church".split())
+
+
+def before(lattice: Lattice, p: Phrase) -> bool:
+    """`b4 sat`, `b4 it rains`: before something, and no V4."""
+    said = "".join(text(lattice, x) for x in range(p.start, p.end))
+    soon = bool(kinds(lattice, p.end) & {"WEEKDAY", "MONTH"}) or text(lattice, p.end) in _WHAT_COMES
+    return said == "b4" and soon
+
+
 def an_engine(lattice: Lattice, p: Phrase) -> bool:
     """`V10 generator is making a racket`: a word that is not known goes with it, and something is said of that; `took
     the V8, 12 mpg`, `V8 is running rough`."""
