@@ -15,6 +15,7 @@ from notesparse.span import Span
 from notesparse.text.wrapped import paper_edges
 
 _STRAIGHT = {
+    "№": "#",
     "‘": "'",
     "’": "'",
     "‛": "'",

@@ -160,8 +160,11 @@ def not_visited(s: Surroundings, i: int) -> bool:
 
 
 def _another_left_out(s: Surroundings, end: int, after: int) -> bool:
-    """`R3 at Miller's, couldn't get into Ames`: another field is named behind the words."""
+    """`R3 at Miller's, couldn't get into Ames`, `at the goat pen didn't get to the terrace piece`: another field is named
+    behind the words."""
     past = max(e.end for e in s.lattice.edges[after] if e.kind == "NOTVISITED")
+    if s.text(past) == "the" and noun_in(s, past + 1, min(past + 4, s.n)):
+        return True
     return s.text(end) == "," and past < s.n and s.pieces[past].form == "word" and not s.lattice.filler[past]
 
 

@@ -1,4 +1,5 @@
-"""`Brown pods: p1 1, p2 0, p3 3 of 30, p4 all`: how many pods of each plant are of mature colour (guide 4.14)."""
+"""`Brown pods: p1 1, p2 0, p3 3 of 30, p4 all`, in a row or in lines `1) 38 of 40`: how many pods of each plant are of
+mature colour (guide 4.14)."""
 
 from __future__ import annotations
 
@@ -7,10 +8,13 @@ from typing import Any
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.lists import numbered_plant
 from notesparse.observing.walking.listening import Listener
+from notesparse.text.scan import Piece
 
-_AFTER_HEAD = frozenset({":", "-", "=", "on", "-"})
+_AFTER_HEAD = frozenset({":", "-", "=", "on"})
+_BY_PLANT = frozenset({"by", "per", "plant", "plants", "each", "on", "count", "counts"})
 _AFTER_LABEL = frozenset({":", "-", "=", "has", "had"})
-_BETWEEN = frozenset({",", ";", "and", "&", "/"})
+_BETWEEN = frozenset({",", ";", "and", "&", "/", "."})
+_OF_THEM = frozenset({"one", "of", "them", "em", "pod", "pods", "the", "single", "last"})
 _NONE = frozenset({"none", "no", "0", "zero", "nil"})
 _EVERY = frozenset({"all", "every", "everyone"})
 _MOST_COUNTED = 12  # pods; more are percent
@@ -25,10 +29,13 @@ def ripe_pods_of_each(w: Listener, i: int) -> int | None:
     if not head:
         return None
     k = head
-    while k < len(pieces) and pieces[k].text in _AFTER_HEAD:
-        k += 1
+    while k < len(pieces) and pieces[k].text in _BY_PLANT and w.ends_at(_past(pieces, k, _BY_PLANT)):
+        k = _past(pieces, k, _BY_PLANT)
+    k = _past(pieces, k, _AFTER_HEAD)
+    in_lines = k < len(pieces) and pieces[k].form == "nl"
+    k = _past_lines(pieces, k)
     found: list[tuple[str, int, int, Any]] = []
-    while (one := numbered_plant(w.ctx.lattice, k)) is not None:
+    while (one := (numbered_plant(w.ctx.lattice, k) or (_numbered_line(pieces, k) if in_lines else None))) is not None:
         label, at = one
         while at < len(pieces) and pieces[at].text in _AFTER_LABEL:
             at += 1
@@ -37,9 +44,7 @@ def ripe_pods_of_each(w: Listener, i: int) -> int | None:
             break
         value, end = told
         found.append((label, k, end, value))
-        k = end
-        while k < len(pieces) and pieces[k].text in _BETWEEN:
-            k += 1
+        k = _past_lines(pieces, _past(pieces, end, _BETWEEN))
     if len(found) < _FEWEST:
         return None
     last = found[-1][2]
@@ -57,6 +62,25 @@ def ripe_pods_of_each(w: Listener, i: int) -> int | None:
     return last
 
 
+def _past(pieces: list[Piece], k: int, these: frozenset[str]) -> int:
+    while k < len(pieces) and pieces[k].text in these:
+        k += 1
+    return k
+
+
+def _past_lines(pieces: list[Piece], k: int) -> int:
+    while k < len(pieces) and pieces[k].form == "nl":
+        k += 1
+    return k
+
+
+def _numbered_line(pieces: list[Piece], k: int) -> tuple[str, int] | None:
+    """`1) ...`, `2. ...` at the head of a line: the label, and where it ends."""
+    if not 0 < k < len(pieces) - 1 or pieces[k - 1].form != "nl" or pieces[k].form != "int" or len(pieces[k].text) > 2:
+        return None
+    return (pieces[k].text, k + 2) if pieces[k + 1].text in {")", ".", ":", "-"} else None
+
+
 def _told_as(value: Any) -> Any:
     return float(value) if isinstance(value, int) else value
 
@@ -69,8 +93,8 @@ def _told(w: Listener, i: int) -> tuple[Any, int] | None:
     text = pieces[i].text
     if text in _NONE and w.ends_at(i + 1):
         return "none", i + 1
-    if text in _EVERY and w.ends_at(i + 1):
-        return 100.0, i + 1
+    if text in _EVERY and w.ends_at(_past(pieces, i + 1, _OF_THEM)):
+        return 100.0, _past(pieces, i + 1, _OF_THEM)
     number = max((e for e in edges[i] if e.kind == "INT" and e.how == "number"), key=lambda e: e.end, default=None)
     if number is None:
         return None

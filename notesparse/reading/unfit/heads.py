@@ -74,6 +74,14 @@ def up_there(lattice: Lattice, p: Phrase) -> bool:
     return bool(inside & {"there", "top", "here", "high"})
 
 
+def of_them(lattice: Lattice, p: Phrase) -> bool:
+    """`quick run of em for wednesday`: of them, and no emergence."""
+    return text(lattice, p.start) == "em" and (
+        text(lattice, p.start - 1) in {"of", "at", "all", "on", "got", "did", "checked", "walked", "saw"}
+        or text(lattice, p.start + 1) in {"for", "on", "this"}
+    )
+
+
 def of_the_pod(lattice: Lattice, p: Phrase) -> bool:
     """`seeds filling 3/4 of the pod`: no date."""
     return text(lattice, p.end) == "of" and bool({"pod", "cavity"} & {text(lattice, p.end + x) for x in (1, 2)})
