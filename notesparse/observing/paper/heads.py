@@ -203,6 +203,9 @@ def _heads_in(
             if len(here.unknown) > _MOST_UNKNOWN:
                 return [here]
             continue
+        if word.kind == "head" and word.means == "nodes" and _nodes_with(words, tokens, end):
+            t = end
+            continue
         if word.kind == "head":
             means = word.means
             if means == "plant" and here.count and not here.what:
@@ -282,6 +285,14 @@ def _heads_in(
         c.left = min(lattice.pieces[i].column for i in pieces)
         c.right = max(lattice.pieces[i].column + len(lattice.pieces[i].text) for i in pieces)
     return out
+
+
+def _nodes_with(words: ColumnWords, tokens: list[tuple[int, str]], at: int) -> bool:
+    """`nodes with an open flower, counted up from the bottom`: behind `nodes`, the figures are places of the flower."""
+    if at >= len(tokens) or tokens[at][1] not in {"with", "w", "bearing", "having", "showing"}:
+        return False
+    behind = (_match(words, tokens, t)[0] for t in range(at + 1, len(tokens)))
+    return any(word is not None and word.kind == "by_node" and word.means != "which" for word in behind)
 
 
 def _of(lattice: Lattice, tokens: list[tuple[int, str]], t: int) -> tuple[int, int] | None:

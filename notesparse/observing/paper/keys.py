@@ -261,8 +261,13 @@ def told(lattice: Lattice, a: int, b: int) -> bool:
 
 def cell_like(lattice: Lattice, a: int, b: int) -> bool:
     """`no bloom`, `bloom low only`, `pods full`: what a cell says, and no head."""
-    kinds = {e.kind for i in range(a, b) for e in lattice.edges[i] if e.end <= b}
+    kinds = {e.kind for i in range(a, b) if not _number_sign(lattice, i) for e in lattice.edges[i] if e.end <= b}
     return bool(kinds & _NONE) or bool(kinds & {"LOW", "BELOWTOP", "R", "V", "BUD", "ROLLED"})
+
+
+def _number_sign(lattice: Lattice, i: int) -> bool:
+    """`no. 1`: a number, and none of anything."""
+    return lattice.at(i) == "no" and (lattice.at(i + 1).isdigit() or (lattice.at(i + 1) == "." and lattice.at(i + 2).isdigit()))
 
 
 def apply_codes(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> set[int]:

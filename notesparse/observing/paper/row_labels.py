@@ -52,11 +52,14 @@ def read_label(lattice: Lattice, a: int, b: int) -> tuple[tuple[str, ...], int, 
         or any(e.kind == "PLANT" and e.end == k + 1 and e.cost < 0.9 for e in lattice.edges[k])
         or (words and pieces[k].text in {".", "#", "no", "number", "num", "nbr"})
     ):
-        if pieces[k].text == "p" and not (k + 1 < b and pieces[k + 1].glued and pieces[k + 1].form == "int"):
+        stuck = k + 1 < b and pieces[k + 1].glued and (pieces[k + 1].form == "int" or pieces[k + 1].text == "-")
+        if pieces[k].text == "p" and not stuck:
             break
         words += 1
         sure = True
         k += 1
+    if words and k + 1 < b and pieces[k].text == "-" and pieces[k].glued and pieces[k + 1].glued:
+        k += pieces[k + 1].form == "int"  # P-1
     if k >= b:
         return None
     p = pieces[k]
