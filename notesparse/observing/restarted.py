@@ -64,7 +64,9 @@ def _title_before(ctx: Context, told: Span) -> Span | None:
     start = end
     while start and pieces[start - 1].form == "word" and lattice.original(start - 1, start)[0].isupper():
         start -= 1
-    if not 0 < end - start <= _MOST or (start and pieces[start - 1].form != "nl" and pieces[start - 1].text not in ".;"):
+    if not 0 < end - start <= _MOST or (
+        start and pieces[start - 1].form != "nl" and pieces[start - 1].text not in ".;"
+    ):
         return None
     words = range(start, end)
     unread = all(ctx.use[k] in {UNREAD, "weak"} for k in words)

@@ -75,7 +75,7 @@ def off_rule(pieces: Sequence[Piece], cells: Sequence[Cell], a: int, b: int) -> 
 def cut(pieces: Sequence[Piece], a: int, b: int, wide: int, text: str | None = None, begin: int = 0) -> list[Cell]:
     """Pieces [a, b) of one line cut at gaps of `wide` blanks or more (at every tab where `text` is given)."""
     cells: list[Cell] = []
-    start, shift = a, 0
+    start = a
     for i in range(a, b + 1):
         split = i == b
         if not split and i > a:
@@ -89,7 +89,6 @@ def cut(pieces: Sequence[Piece], a: int, b: int, wide: int, text: str | None = N
             tab = text.count("\t", begin, pieces[start].span.start) if text is not None else 0
             cells.append(Cell(start, i, pieces[start].column, pieces[i - 1].column + len(pieces[i - 1].text), tab))
             start = i
-    del shift
     return cells
 
 

@@ -1,4 +1,4 @@
-"""Struck-out words and figures of old paper as they are typed: `xx13xx 12`, `~~13~~ 12` (guide 4.21)."""
+"""Struck-out words and figures of old paper as they are typed: `xx13xx 12`, `~~13~~ 12`, `[struck: 12] 11` (guide 4.21)."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from notesparse.text.scan import Piece
 
 _LONGEST = 10  # pieces of one strike
+_STRUCK = frozenset({"struck", "crossed", "scratched", "deleted"})
 
 
 def struck_out(pieces: Sequence[Piece]) -> dict[int, int]:
@@ -32,6 +33,8 @@ def _strike(pieces: Sequence[Piece], i: int) -> int | None:
             if pieces[k].text == "~" and pieces[k - 1].text == "~" and pieces[k].glued:
                 return k + 1
         return None
+    if p.text in "[(" and i + 1 < len(pieces) and pieces[i + 1].text in _STRUCK:
+        return _bracketed(pieces, i)
     if p.form != "word" or not p.text.startswith("xx"):
         return None
     if len(p.text) > 4 and p.text.endswith("xx"):
@@ -44,4 +47,14 @@ def _strike(pieces: Sequence[Piece], i: int) -> int | None:
             return None
         if q.form == "word" and q.text.endswith("xx") and (len(q.text) > 2 or q.glued):
             return k + 1
+    return None
+
+
+def _bracketed(pieces: Sequence[Piece], i: int) -> int | None:
+    """`[struck: 12]`, `[crossed out 12]` in front of what was written instead."""
+    for k in range(i + 2, min(i + _LONGEST, len(pieces))):
+        if pieces[k].form == "nl":
+            return None
+        if pieces[k].text in "])":
+            return k + 1 if any(q.form != "mark" and q.text != "out" for q in pieces[i + 2 : k]) else None
     return None

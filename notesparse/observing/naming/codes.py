@@ -10,7 +10,9 @@ from notesparse.observing.naming.placing import Scored, not_visited
 from notesparse.observing.naming.surroundings import Surroundings, pass_fillers, strength
 
 _SCORE = 6.0
-_CODE = re.compile(r"(?=.*[a-z])(?=.*\d)([a-z]{1,3}-?\d{1,3}[a-z]?(-\d{1,3}[a-z]{0,2})?|\d{1,3}[a-z]{0,2}-\d{1,3}[a-z]{1,2})")
+_CODE = re.compile(
+    r"(?=.*[a-z])(?=.*\d)([a-z]{1,3}-?\d{1,3}[a-z]?(-\d{1,3}[a-z]{0,2})?|\d{1,3}[a-z]{0,2}-\d{1,3}[a-z]{1,2})"
+)
 _NEVER = re.compile(r"(r|v|vr|mg|rm|p|pl|plt)-?\d.*|\d+-\d+(in|mm|cm|th|st|nd|rd|tf|ft|x)")
 """Stages, groups, plants, lengths."""
 _COUNTS = re.compile(r"(t|tf|tr|n|nd)-?\d+")

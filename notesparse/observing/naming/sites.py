@@ -320,7 +320,7 @@ def _talked_over(s: Surroundings, i: int, cue_end: int) -> bool:
 
 def _behind_a_field_cue(s: Surroundings, r: _Reading, i: int, cue: Edge) -> None:
     """`field: Nine Mile`, `field 6`, `field looks rough`."""
-    k = pass_fillers(s, cue.end, ":-?=," if cue.end - i > 1 else ":-?=")  # next field, paddock nine
+    k = pass_fillers(s, cue.end, ":-?=|," if cue.end - i > 1 else ":-?=|")  # next field, paddock nine
     at_int = cue.end
     while at_int < min(s.n, cue.end + 2) and s.pieces[at_int].text in s.words.number_signs:
         at_int += 1

@@ -16,6 +16,7 @@ from notesparse.observing.paper.row_labels import DAMAGED
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase, phrases_at, segment
 from notesparse.span import Span
+from notesparse.text.columns import WIDE
 
 _UNIT_KINDS = {"INCH": "in", "MM": "mm", "CM": "cm"}
 _NO_RULES = {
@@ -225,6 +226,9 @@ class Reader:
             got = self.whole(number, a, b)
             if sign == "no" or (got is not None and got[1] == b):
                 return self.scars(0 if sign == "no" or got is None else got[0], a, b, p)
+            if got is not None and ctx.lattice.pieces[got[1]].gap >= WIDE:  # 3     next leaf still rolled
+                self.scars(got[0], a, got[1], p)
+                a = got[1]
             self.walk(a, b)
             return None
         if first == "stand" and column.per is not None:

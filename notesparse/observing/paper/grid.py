@@ -33,7 +33,7 @@ from notesparse.observing.paper.matrix import find_matrix, find_unlabelled
 from notesparse.observing.paper.row_labels import follows
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.observing.paper.sheets import find_sheet
-from notesparse.observing.paper.stacked import SEEN, head_columns, is_where, where_column
+from notesparse.observing.paper.stacked import SEEN, at_its_node, head_columns, is_where, where_column
 from notesparse.observing.paper.told_rows import find_told_rows
 from notesparse.observing.paper.turned import Turned
 from notesparse.observing.paper.turned_marks import find_turned_marks
@@ -414,7 +414,13 @@ class Finder(Turned):
         """`a   seed 1/8 in.` over `b   seed touching`: a row with its label, whatever its words, and no head."""
         below = next((x for x in self.lines[line.number + 1 : line.number + 3] if not x.blank), None)
         here, nxt = self.labelled(line), self.labelled(below) if below is not None else None
-        if here is not None and here[2] and not here[3] and here[0][-1].isdigit() and self.pieces[here[1]].form == "word":
+        if (
+            here is not None
+            and here[2]
+            and not here[3]
+            and here[0][-1].isdigit()
+            and self.pieces[here[1]].form == "word"
+        ):
             return True  # #2  no pods brown
         if here is None or nxt is None or not self.is_row(line):
             return False
@@ -466,6 +472,7 @@ class Finder(Turned):
         columns: list[Column] = []
         for cell in cut_at(self.pieces, line.start, line.end, mark):
             got = read_heads(self.lattice, [range(cell.start, cell.end)], self.keys)
+            at_its_node(got, columns)
             if len(got) == 1:
                 columns.append(got[0])
             elif columns and is_where(self.lattice, cell) and columns[-1].what[:1] in SEEN:

@@ -54,7 +54,7 @@ def read_grid(ctx: Context, grid: Grid, counted: int | None = None) -> None:
     order = sorted(
         range(len(grid.columns)), key=lambda c: grid.columns[c].what in (["scars"], ["fill"])
     )  # scars are added to the leaves of their row, and filling is said of seeds
-    whole = _counted_column(ctx, grid)
+    whole = _counted_columns(ctx, grid)
     above: dict[int, Said] = {}
     by_label: dict[int, dict[str, Said]] = {}
     if grid.goes_on and ctx.rows_before is not None and ctx.rows_before[0] is ctx.visit:
@@ -71,7 +71,7 @@ def read_grid(ctx: Context, grid: Grid, counted: int | None = None) -> None:
                 ctx.stop = ctx.lattice.original(*row.stop)
             ctx.mark(*row.stop, EVIDENCE)
         plants = _plants(ctx, row)
-        reader.row_of = _whole_of(reader, row, whole)
+        reader.row_of = next((n for w in whole if (n := _whole_of(reader, row, w)) is not None), None)
         lost = bool(above) and all(said.nothing == "cannot be read" for said in above.values())
         known = {label for said in by_label.values() for label in said}
         if _like_but(reader, grid, row, plants, lost, known):
@@ -234,21 +234,27 @@ def _like_but(reader: Reader, grid: Grid, row: Row, plants: list[PlantDraft], lo
     return True
 
 
-def _counted_column(ctx: Context, grid: Grid) -> int | None:
-    """The column of all pods counted, beside one of ripe pods: in every row at least as many."""
+def _counted_columns(ctx: Context, grid: Grid) -> list[int]:
+    """The columns of all pods counted, each beside one of ripe pods: in every row at least as many. Tables that stand
+    side by side have one each."""
     ripe = [i for i, c in enumerate(grid.columns) if c.what == ["brown"]]
-    if len(ripe) != 1 or grid.columns[ripe[0]].percent or grid.columns[ripe[0]].of:
-        return None
+    if any(grid.columns[i].percent or grid.columns[i].of for i in ripe):
+        return []
+    starts = [i for i, c in enumerate(grid.columns) if c.label] if len(ripe) > 1 else []
+    found = []
     for i, c in enumerate(grid.columns):
         if c.what != ["total"] and not (
             c.what == ["pods"] and (c.plural or c.count) and not (c.unit or c.measure or c.by_node or c.place)
         ):
             continue
-        pairs = [(_int(ctx, row, ripe[0]), _int(ctx, row, i)) for row in grid.rows]
+        beside = [k for k in ripe if not any(min(i, k) < s <= max(i, k) for s in starts)]
+        if len(beside) != 1:
+            continue
+        pairs = [(_int(ctx, row, beside[0]), _int(ctx, row, i)) for row in grid.rows]
         told = [(a, b) for a, b in pairs if a is not None and b is not None]
         if told and all(a <= b for a, b in told) and max(b for _, b in told) >= 5:
-            return i
-    return None
+            found.append(i)
+    return found if len(found) == len(ripe) else found[:1] if len(ripe) == 1 else []
 
 
 def _int(ctx: Context, row: Row, number: int) -> int | None:
@@ -256,10 +262,8 @@ def _int(ctx: Context, row: Row, number: int) -> int | None:
     return _int_at(ctx, *cells[0]) if len(cells) == 1 else None
 
 
-def _whole_of(reader: Reader, row: Row, number: int | None) -> int | None:
+def _whole_of(reader: Reader, row: Row, number: int) -> int | None:
     """How many pods were counted on the plant of this row; a ditto stands for the row before."""
-    if number is None:
-        return None
     cells = row.cells.get(number, [])
     if len(cells) == 1 and reader.sign(*cells[0]) == "same":
         return reader.row_of

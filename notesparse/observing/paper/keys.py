@@ -267,7 +267,9 @@ def cell_like(lattice: Lattice, a: int, b: int) -> bool:
 
 def _number_sign(lattice: Lattice, i: int) -> bool:
     """`no. 1`: a number, and none of anything."""
-    return lattice.at(i) == "no" and (lattice.at(i + 1).isdigit() or (lattice.at(i + 1) == "." and lattice.at(i + 2).isdigit()))
+    return lattice.at(i) == "no" and (
+        lattice.at(i + 1).isdigit() or (lattice.at(i + 1) == "." and lattice.at(i + 2).isdigit())
+    )
 
 
 def apply_codes(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> set[int]:

@@ -51,6 +51,13 @@ def _under_one(group: list[Cell], lines: Sequence[Line]) -> list[list[Cell]]:
     return out
 
 
+def at_its_node(got: list[Column], columns: Sequence[Column]) -> None:
+    """`pod   at node`: a head of nodes alone says where the thing of the column before it was."""
+    node = len(got) == 1 and got[0].by_node and got[0].what in ([], ["nodes"]) and not got[0].unknown
+    if node and columns and columns[-1].what in SEEN:
+        got[0].what, got[0].where = list(columns[-1].what), True
+
+
 def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column]) -> list[Column] | None:
     """The columns of a head that stands on these lines; None if it is no head."""
     columns: list[Column] = []
@@ -83,9 +90,7 @@ def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column
             if columns[-1].what == ["brown"]:
                 got[0].what = ["brown"]  # pods   brown   %
                 columns[-1].count = True
-        node = len(got) == 1 and got[0].by_node and got[0].what in ([], ["nodes"]) and not got[0].unknown
-        if node and columns and columns[-1].what in SEEN:
-            got[0].what, got[0].where = list(columns[-1].what), True  # pod   at node
+        at_its_node(got, columns)
         if len(got) == 1:
             if any(c in g for g in groups if g is not group for c in group):  # a head over several stands over each
                 got[0].left, got[0].right = group[-1].left, group[-1].right
@@ -175,4 +180,4 @@ def _strong(c: Column) -> bool:
     return c.unit is not None or c.place is not None or c.percent or c.by_node is not None or c.of is not None
 
 
-__all__ = ["SEEN", "head_columns", "is_where", "lone_node", "stacked", "where_column"]
+__all__ = ["SEEN", "at_its_node", "head_columns", "is_where", "lone_node", "stacked", "where_column"]

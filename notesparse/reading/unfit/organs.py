@@ -354,6 +354,13 @@ def where_on_the_leaf(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, i) in {"on", "of", "in", "at", "to", "under", "above"}
 
 
+def the_one_third_down(lattice: Lattice, p: Phrase) -> bool:
+    """`seed in the one third from the top`: the pod that hangs there, and no third of an inch."""
+    last = p.path[-1][1]
+    spoken = last.kind == "FRAC" and text(lattice, last.end - 1) in {"third", "fourth", "fifth", "quarter"}
+    return spoken and text(lattice, p.end) in {"from", "down"}
+
+
 def of_the_crop(lattice: Lattice, p: Phrase) -> bool:
     """`bean is a 2.9`: a maturity group."""
     return p.path[0][1].kind == "BEAN" and p.path[-1][1].kind == "DEC" and not not_said_of_beans(lattice, p)
