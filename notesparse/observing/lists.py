@@ -107,6 +107,7 @@ def _list_at(
     unread: list[tuple[int, int, str]] = []
     start, end = i, stop
     before = _head_before(lattice, i, keys)
+    before = None if before is not None and before.what == ["stop"] else before  # North end, plants 1 to 5
     if not ranges and before is None:
         return None
     at = stop

@@ -35,8 +35,8 @@ def part_shares(ctx: Context) -> None:
         at += 1
         if visit.name_span is None or sum(v.name is not None for v in ctx.visits) < 2:
             continue
-        for told in sorted([*visit.tallies, *visit.stated], key=lambda one: one.span.start):
-            name = _title_before(ctx, told.span)
+        for told in sorted([*(t.span for t in visit.tallies), *(s.span for s in visit.stated)]):
+            name = _title_before(ctx, told)
             if name is not None and name.start > visit.name_span.end:
                 _begin(ctx, visit, name, "it stands before what is said of a field")
                 break

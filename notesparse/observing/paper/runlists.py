@@ -68,12 +68,41 @@ def find_runs(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> tuple
         ):
             grid = _grid(copy.copy(above[0]), values, values[0][0], end, [])
             grid.columns[0].pieces = []
+            if not _named_before(lattice, line, grid):
+                continue
             if pending is not None:
                 headings.append(pending)
                 pending = None
         if grid is not None:
             out.append(grid)
     return out, headings
+
+
+def _named_before(lattice: Lattice, line: Line, grid: Grid) -> bool:
+    """`North end, plants 6 to 10 in order  6 5 5 4 6`: the plants and the stop that stand before values under a heading;
+    False where as many plants are named as there are no values."""
+    first = grid.start
+    ranges = [
+        p
+        for i in range(line.start, first)
+        for p in phrases_at(lattice, i)
+        if p.rule == "label" and p.form == "plant_range" and p.end <= first
+    ]
+    named = max(ranges, key=lambda p: p.end - p.start, default=None)
+    low, high = numbers_of(named)[:2] if named is not None else (1, len(grid.rows))
+    if high - low + 1 != len(grid.rows):
+        return False
+    place = max((e.end for e in lattice.edges[line.start] if e.kind == "WHEREWORD" and e.end <= first), default=0)
+    stop = (line.start, place) if place else None
+    begin = line.start if place else named.start if named is not None else first
+    skipped = [*range(place or begin, named.start if named is not None else first)]
+    skipped += range(named.end, first) if named is not None else ()
+    if any(lattice.pieces[i].text not in _AROUND for i in skipped):
+        return named is None  # a field's name, or more that is told
+    for n, row in enumerate(grid.rows):
+        row.labels, row.stop = (str(low + n),), stop
+    grid.start, grid.head = begin, [*range(begin, first)]
+    return True
 
 
 def _grid(column: Column, values: list[tuple[int, int]], start: int, end: int, head: list[int]) -> Grid:
