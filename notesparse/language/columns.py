@@ -27,7 +27,7 @@ class ColumnWords:
     heads: dict[tuple[str, ...], tuple[HeadWord, ...]]
     cells: dict[str, str]  # the cell with its blanks taken out, in lower case -> what it says
     longest: dict[str, int]  # the first word or mark of a head -> how long the longest head that begins so is
-    visits: dict[tuple[str, ...], str]  # heads of columns that open visits: field, date
+    visits: dict[tuple[str, ...], str]  # heads of columns that open visits or tell of one: field, date, planted
 
 
 def head_tokens(text: str) -> tuple[str, ...]:

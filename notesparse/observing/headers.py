@@ -296,6 +296,25 @@ def planted(ctx: Context, ph: Phrase, span: Span, key: str) -> bool:
     return True
 
 
+def of_column(ctx: Context, key: str, a: int, b: int, day: Phrase | None) -> bool:
+    """The rest of a visit's head in a cell at pieces [a, b): `5/19` under planted, `31-K` under variety."""
+    visit, span = ctx.here(), ctx.span(a, b)
+    text = " ".join(ctx.lattice.original(a, b).split())
+    if key in {"planted", "emerged"}:
+        latest = date.fromisoformat(visit.head["date"].value) if "date" in visit.head else base(ctx)
+        read = read_day(day, latest, ctx.day_first, latest_before=latest) if day is not None else None
+        value: str | float | None = read.iso if read is not None else None
+    elif key == "variety":
+        value = text
+    else:
+        said = [float(e.means) for e in ctx.lattice.edges[a] if e.kind in {"INT", "DEC"} and e.end == b]
+        value = said[0] if said and 0 < said[0] < (10 if key == "maturity_group" else 60) else None
+    if value is None:
+        return False
+    visit.head[key] = Entry(value, span)
+    return True
+
+
 def _inner_form(ph: Phrase) -> str:
     kinds = [e.kind for _, e in ph.path if e.kind not in {"PLANTED", "PLANT", "EMERGED", "QUERY"}]
     if "DMY" in kinds:

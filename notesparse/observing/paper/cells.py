@@ -7,10 +7,12 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from notesparse.language.columns import column_words, squeeze
-from notesparse.observing import leaves
+from notesparse.observing import headers, leaves
 from notesparse.observing.draft import Ask, Entry, PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
 from notesparse.observing.paper import organ_cells, stage_cells
+from notesparse.observing.paper.dated_columns import day_at
+from notesparse.observing.paper.field_column import OF_THE_VISIT
 from notesparse.observing.paper.heads import ORGANS, Column, read_heads
 from notesparse.observing.paper.row_labels import DAMAGED
 from notesparse.outcome import Correction
@@ -145,7 +147,7 @@ class Reader:
         said.sightings = [s for s in p.sightings if not any(s is x for x in seen)]
         said.asks = [q for q in ctx.asks if q.plant is p and not any(q is x for x in asked)]
         silent = said.empty and not said.asks and said.scars is None and not said.nothing
-        if silent and column.what[:1] not in (["note"], ["finding"], ["stand"], ["total"]):
+        if silent and not {"note", "finding", "stand", "total", *OF_THE_VISIT} & set(column.what[:1]):
             code = column.codes.get(squeeze(self.text(a, b)))
             if self.sign(*(code or (a, b))) not in {"same", "nothing"}:
                 ctx.mark(a, b, UNREAD, "not understood in this column")  # nothing came of it: it must be seen
@@ -231,6 +233,12 @@ class Reader:
                 a = got[1]
             self.walk(a, b)
             return None
+        if first in OF_THE_VISIT:
+            if headers.of_column(ctx, first, a, b, day_at(ctx.lattice, a, b)):
+                ctx.mark(a, b, EVIDENCE)
+                return ""
+            ctx.mark(a, b, UNREAD, "not understood in this column")
+            return "cannot be told"
         if first == "stand" and column.per is not None:
             return stage_cells.stand(self, column.per, number, a, b)
         if first == "total":

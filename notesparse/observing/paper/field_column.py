@@ -21,6 +21,7 @@ _FEWEST_MARKS = 2  # commas or strokes in a line of heads
 AVERAGE = frozenset({"avg", "average", "ave", "mean"})
 _FEWEST_ROWS = 3
 _LONGEST_NAME = 8  # pieces of a field's name
+OF_THE_VISIT = ("planted", "emerged", "variety", "maturity_group", "row_spacing_in")  # columns of the rest of a head
 _WHY = "which field or day this row is of cannot be told"
 
 
@@ -212,7 +213,9 @@ def _heads(lattice: Lattice, line: Line) -> _Heads | None:
     for j, c in enumerate(cells):
         means = column_words().visits.get(head_tokens(lattice.original(c.start, c.end)))
         got = read_heads(lattice, [range(c.start, c.end)])
-        if means is not None and means not in of:
+        if means in OF_THE_VISIT and not (len(got) == 1 and got[0].known):
+            columns.append(Column([str(means)], list(range(c.start, c.end)), c.left, c.right))
+        elif means is not None and means not in OF_THE_VISIT and means not in of:
             of[means] = j
             columns.append(Column([], list(range(c.start, c.end)), c.left, c.right))
         elif len(got) == 1:
@@ -221,7 +224,11 @@ def _heads(lattice: Lattice, line: Line) -> _Heads | None:
             own = list(range(c.start, c.end))
             columns.append(Column([], own, c.left, c.right, unknown=own))
     labels = [j for j, c in enumerate(columns) if c.label]
-    seen = [c for c in columns if c.known and not c.unknown and not c.label and c.what not in (["note"], ["stop"])]
+    seen = [
+        c
+        for c in columns
+        if c.known and not c.unknown and not c.label and c.what[0] not in {"note", "stop", *OF_THE_VISIT}
+    ]
     if not of or len(labels) > 1 or not seen or not (labels or "field" in of):
         return None
     label = labels[0] if labels else None
@@ -303,4 +310,4 @@ def _ruled(lattice: Lattice, line: Line) -> bool:
     return not line.blank and all(p.text in "-_=|+" for p in lattice.pieces[line.start : line.end])
 
 
-__all__ = ["AVERAGE", "find_field_rows", "find_names_beside"]
+__all__ = ["AVERAGE", "OF_THE_VISIT", "find_field_rows", "find_names_beside"]

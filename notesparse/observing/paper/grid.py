@@ -204,7 +204,10 @@ class Finder(Turned):
         line = self.lines[at]
         dated = [k for k, c in enumerate(line.cells) if self._a_date(c)]
         tail = line.cells[dated[-1] + 1 :] if dated else ()
+        while tail and not read_heads(self.lattice, [range(tail[0].start, tail[0].end)], self.keys):
+            tail = tail[1:]  # read as:
         first = at + 1
+        first += first < len(self.lines) and self.lines[first].blank
         if (
             tail
             and first + 1 < len(self.lines)
@@ -240,8 +243,8 @@ class Finder(Turned):
             if line.blank or self.ruled(line):
                 if not head:
                     return None
-            elif not head and (self._first_of_rows(line) or self._title_and_date(line)):
-                return None
+            elif not head and (self._first_of_rows(line) or any(self._a_date(c) for c in line.cells)):
+                return None  # a title, and perhaps heads behind the day: titled_head
             elif head and (self.is_row(line) or self._unlabelled_row(line, head) or self._stopped_row(line, head)):
                 break
             elif line.number in self.legends and head and line.number not in self.key_lines and self._alone(line, head):
@@ -382,14 +385,6 @@ class Finder(Turned):
             if k + 1 < line.end and len(line.cells) == 1 and any(n.kind == "TRIF" for n in edges[k + 1]):
                 return True  # plant 1 6 trifs
         return False
-
-    def _title_and_date(self, line: Line) -> bool:
-        """`Stave Mill   7-30-88`: a name and a date, where no more than one cell could be a head."""
-        dated = [c for c in line.cells if self._a_date(c)]
-        if not dated or len(line.cells) < 2:
-            return False
-        got = [read_heads(self.lattice, [range(c.start, c.end)], self.keys) for c in line.cells if c not in dated]
-        return sum(len(x) == 1 and x[0].known and not x[0].unknown for x in got) < 2
 
     def _a_date(self, c: Cell) -> bool:
         return any(
