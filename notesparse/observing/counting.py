@@ -68,7 +68,13 @@ def _number(lattice: Lattice, i: int, value: int) -> Edge | None:
     if any(e.end > i and e.kind in {"INT", "ORD", "DEC", "FRAC"} for e in (lattice.edges[i - 1] if i else ())):
         return None
     fit = [e for e in lattice.edges[i] if e.kind == "INT" and e.means == value]
-    return min(fit, key=lambda e: e.end) if fit else None
+    if not fit:
+        return None
+    first = min(fit, key=lambda e: e.end)
+    inside = i > 0 and lattice.pieces[i - 1].form == "word"
+    if inside and any(e.kind in {"FRAC", "DEC"} and e.end > first.end for e in lattice.edges[i]):
+        return None  # had pods 1 1/2 inches long
+    return first
 
 
 def _kinds(lattice: Lattice, i: int) -> set[str]:

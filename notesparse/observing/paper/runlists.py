@@ -313,7 +313,8 @@ def _heading(lattice: Lattice, line: Line, sizes: bool = False) -> tuple[Column,
         if sizes and len(columns) == 1 and columns[0].what in (["pods"], ["seeds"]):
             columns[0].measure = True  # pods, over sizes
         column = _strong(columns)
-        if column is not None and (n is not None or k < last or len(line.cells) == 1):
+        titled = len(line.cells) > 1 and lattice.pieces[line.end - 1].text == ":"  # HOME EIGHTY   6/24/98   Trifoliates open:
+        if column is not None and (n is not None or k < last or len(line.cells) == 1 or titled):
             return column, n, k
     return None
 
