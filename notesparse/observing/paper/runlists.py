@@ -44,7 +44,7 @@ def find_runs(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> tuple
             above = None
             continue
         run = _run(lattice, line) or _signs(lattice, line)
-        if run is None:
+        if run is None or (_titled(lattice, line) and run[1] <= line.cells[-1].start):
             got = _heading(lattice, line, _sizes(lattice, lines, line.number + 1))
             if got is not None:
                 above = got[0], got[1]
@@ -313,10 +313,14 @@ def _heading(lattice: Lattice, line: Line, sizes: bool = False) -> tuple[Column,
         if sizes and len(columns) == 1 and columns[0].what in (["pods"], ["seeds"]):
             columns[0].measure = True  # pods, over sizes
         column = _strong(columns)
-        titled = len(line.cells) > 1 and lattice.pieces[line.end - 1].text == ":"  # HOME EIGHTY   6/24/98   Trifoliates open:
-        if column is not None and (n is not None or k < last or len(line.cells) == 1 or titled):
+        if column is not None and (n is not None or k < last or len(line.cells) == 1 or _titled(lattice, line)):
             return column, n, k
     return None
+
+
+def _titled(lattice: Lattice, line: Line) -> bool:
+    """`HOME EIGHTY   June 24 1998   Trifoliates open:`: the heading ends the line of name and day."""
+    return len(line.cells) > 1 and lattice.pieces[line.end - 1].text == ":"
 
 
 def _rows_of_a_table(lattice: Lattice, lines: Sequence[Line], line: Line) -> bool:
