@@ -72,6 +72,7 @@ class Sighting:
     tentative: bool = False  # "beans" that may be the crop
     past: bool = False
     copied: bool = False
+    put_right: bool = False  # said to put right what was said before of the same thing
     group: bool = False
     branch: bool = False
     clause: int = 0

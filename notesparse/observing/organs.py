@@ -6,7 +6,7 @@ import re
 from fractions import Fraction
 from typing import Any
 
-from notesparse.observing.draft import Ask, Entry, Length, Place, Sighting
+from notesparse.observing.draft import Ask, Entry, Length, Place, PlantDraft, Sighting
 from notesparse.observing.fold import Context, edges_of, numbers_of
 from notesparse.observing.leaves import put
 from notesparse.outcome import Correction
@@ -35,7 +35,8 @@ def look(ctx: Context, what: str, present: bool | None, span: Span) -> list[Sigh
     if ctx.group == "none" and present is True:
         present = False
     plants = ctx.need_plants(span)
-    if ctx.correcting is not None and present is not None:
+    put_right = ctx.correcting is not None or ctx.star is not None
+    if put_right and present is not None:
         for p in plants:
             for s in [s for s in p.sightings if s.what == what and s.present is not None and s.present != present]:
                 p.sightings.remove(s)
@@ -44,10 +45,14 @@ def look(ctx: Context, what: str, present: bool | None, span: Span) -> list[Sigh
     made = []
     for p in plants:
         s = Sighting(what, present, [span], clause=ctx.clause, group=group)
-        s.places = list(ctx.places)
+        s.places, s.put_right = list(ctx.places), put_right
         s.branch = any(pl.form == "branch" for pl in s.places)
         if ctx.lengths and what in {"pods", "seeds"}:
             s.length = ctx.lengths[-1]
+        if s.places:
+            _over_the_old(ctx, p, s, "places")
+        if s.length is not None:
+            _over_the_old(ctx, p, s, "length")
         p.sightings.append(s)
         made.append((p, s))
     for pl in ctx.places:
@@ -68,6 +73,22 @@ def look(ctx: Context, what: str, present: bool | None, span: Span) -> list[Sigh
 
     ctx.said(what, span, undo)
     return ctx.open
+
+
+def _over_the_old(ctx: Context, plant: PlantDraft, said: Sighting, key: str) -> None:
+    """`sorry, p3 fl is 2nd nd down`: a place or a length that is put right goes over the one that was said before."""
+    if not said.put_right:
+        return
+    for old in plant.sightings:
+        if old is said or old.what != said.what or not getattr(old, key):
+            continue
+        was = old.places[-1].span if key == "places" else old.length.span if old.length is not None else old.spans[0]
+        ctx.corrected.append(Correction("4.17", was, f"{'place' if key == 'places' else 'length'} put right"))
+        setattr(old, key, [] if key == "places" else None)
+
+
+def _plant_of(ctx: Context, said: Sighting) -> PlantDraft | None:
+    return next((p for p in ctx.plants if any(s is said for s in p.sightings)), None)
 
 
 def _known(ctx: Context, ph: Phrase) -> bool:
@@ -519,6 +540,8 @@ def attach_place(ctx: Context, pl: Place, sightings: list[Sighting]) -> None:
                 pl = Place("ord_down", pl.numbers, pl.span)  # at the top node, no wait, second node
             if s is sightings[0]:
                 ctx.corrected.append(Correction("4.17", old.span, "place put right"))
+        if not s.places and (plant := _plant_of(ctx, s)) is not None:
+            _over_the_old(ctx, plant, s, "places")
         s.places.append(pl)
         if pl.form == "branch":
             s.branch = True
@@ -534,6 +557,8 @@ def attach_length(ctx: Context, length: Length, sightings: list[Sighting]) -> No
         s.spans.append(length.span)
         if ctx.correcting is not None and s.length is not None and s is sightings[0]:
             ctx.corrected.append(Correction("4.17", s.length.span, "length put right"))
+        if s.length is None and (plant := _plant_of(ctx, s)) is not None:
+            _over_the_old(ctx, plant, s, "length")
         s.length = length
         s.tentative = False
     ctx.correcting = None

@@ -20,7 +20,7 @@ def judge(s: Surroundings, c: Candidate) -> float | None:
         c = replace(c, title=title(s, c.i, c.j))
     elif _ordinary(s, c):
         return None
-    if _a_number(s, c) or _owned(s, c):
+    if _a_number(s, c) or _owned(s, c) or _cuts_a_day(s, c):
         return None
     acres = _the_acres(s, c)
     if acres:
@@ -35,6 +35,15 @@ def judge(s: Surroundings, c: Candidate) -> float | None:
         return None
     written = 0.8 if c.title else 0.4 if capital(s, c.i) else 0.0
     return c.worth + c.bonus + written - 0.25 * max(0, c.words - 3) + follows
+
+
+def _cuts_a_day(s: Surroundings, c: Candidate) -> bool:
+    """`airstrip forty twenty | first of august`: the name would cut a day with its month in two."""
+    return any(
+        p.rule == "date" and c.i < p.start < c.j < p.end and "MONTH" in {e.kind for _, e in p.path}
+        for x in range(c.i + 1, c.j)
+        for p in s.phrases[x]
+    )
 
 
 def _the_acres(s: Surroundings, c: Candidate) -> bool:

@@ -7,8 +7,11 @@ from notesparse.observing.naming.surroundings import (
     OF_FIGURES,
     Surroundings,
     acres_in_words,
+    found_before,
     kinds,
+    pass_fillers,
     said_before,
+    strength,
     title,
     upper,
 )
@@ -20,6 +23,7 @@ _PARTS = frozenset({"end", "ends", "side", "edge", "half", "part"})
 _SPOTS = frozenset(
     "bottom top base end middle edge gate road house shop tip front flags stakes ribbons tags start beginning".split()
 )
+_ON_THE_WAY = frozenset({"over", "then", "now", "out", "back", "down", "up", "next", "stop", "here"})
 _ERRANDS = frozenset("shop house elevator elev coop co-op town store office scale scales dinner lunch supper".split())
 _WENT = frozenset({"to", "for", "at", "by", "from"})
 _ON = frozenset({"on", "in", "by", "near", "along", "behind", "under", "over"})
@@ -37,6 +41,7 @@ def refused(s: Surroundings, c: Candidate) -> bool:
         or _a_spot(s, c)
         or _talk(s, c)
         or _about_nothing(s, c)
+        or _where_found(s, c)
         or _not_solid(s, c)
         or _a_finding(s, c)
         or _counted_finding(s, c)
@@ -114,6 +119,14 @@ def _a_spot(s: Surroundings, c: Candidate) -> bool:
     if c.words > 1 or c.site == "field" or len(before) < 2 or before[1] != "the":
         return False
     return before[0] in _ON or (before[0] == "at" and s.text(c.i) in _SPOTS)
+
+
+def _where_found(s: Surroundings, c: Candidate) -> bool:
+    """`slugs bad in the cover crop strip`: behind a finding of the same sentence, where it was seen."""
+    at = c.i - (s.text(c.i - 1) == "the")
+    if c.site != "go" or s.text(at - 1) not in _AT or s.text(at - 2) in _ON_THE_WAY or title(s, c.i, c.j):
+        return False
+    return found_before(s, at - 1) and strength(s, pass_fillers(s, c.j))[1] not in {"label", "date", "planted", "stage"}
 
 
 def _talk(s: Surroundings, c: Candidate) -> bool:

@@ -42,6 +42,7 @@ _CONTENT = {
     "group": 0.5,
 }
 OF_FIGURES = frozenset({"range", "average", "avg", "mean", "total"})  # Range: 12 to 15 nodes
+_SHORTLY = 8  # pieces
 NAMEY = frozenset({"FIELDNOUN", "COMPASS"})
 
 
@@ -205,6 +206,16 @@ def capital(s: Surroundings, i: int) -> bool:
 def _tells(s: Surroundings, i: int) -> bool:
     """A capital says something; in a page all in capitals only at a line's head."""
     return not s.shouted or i == 0 or s.pieces[i - 1].form == "nl"
+
+
+def found_before(s: Surroundings, i: int) -> bool:
+    """An animal, a disease, a weed or damage is named in the sentence shortly before piece i."""
+    x = i - 1
+    while x >= max(0, i - _SHORTLY) and s.pieces[x].form != "nl" and not (s.text(x) in {".", ";"} and s.lattice.soft[x] is None):
+        if any(p.rule == "findhead" for p in s.phrases[x]):
+            return True
+        x -= 1
+    return False
 
 
 def said_before(s: Surroundings, at: int) -> bool:

@@ -17,6 +17,7 @@ from notesparse.observing.naming.placing import Scored, not_visited
 from notesparse.observing.naming.surroundings import (
     Surroundings,
     acres_in_words,
+    found_before,
     kinds,
     noun_at,
     pass_fillers,
@@ -159,7 +160,7 @@ def _turns(s: Surroundings) -> Iterator[tuple[int, int]]:
             at = _past_the_way(s, i + 1)
         elif p.text in _ORDINALS and s.text(i + 1) == "one" and s.text(i + 2) in {"'s", "is", "was"}:
             at = i + 3 if s.cased and i + 3 < s.n and upper(s, i + 3) else -1  # third one's Section 14
-        elif p.text in _HEAD and i < told:
+        elif p.text in _HEAD and i < told and not found_before(s, i):
             at = i + 1  # quick one for pappys eighty
         else:
             at = max((e.end for e in s.lattice.edges[i] if e.kind == "GOCUE" and e.end - i > 1), default=-1)

@@ -221,11 +221,11 @@ def take(ctx: Context, line: Line) -> int | None:
     organ = _organ(lattice, line)
     first = lattice.pieces[line.answer].text
     span = ctx.span(line.start, line.end)
-    if kinds & _OTHER:
+    label = _label(lattice, line)
+    if kinds & _OTHER and label is None:  # plt 1? is no day of planting
         ctx.form_aside = line.end
     if kinds & _OTHER and organ in {None, "seeds", "brown"} and "POD" not in kinds:
         return None
-    label = _label(lattice, line)
     number = _lone_number(lattice, line)
     many = bool(question & {"many", "#", "number", "count", "with"})
     if (

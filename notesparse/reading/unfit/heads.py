@@ -74,6 +74,14 @@ def up_there(lattice: Lattice, p: Phrase) -> bool:
     return bool(inside & {"there", "top", "here", "high"})
 
 
+def month_of_the_next(lattice: Lattice, p: Phrase) -> bool:
+    """`levee nine september sixth`: the month has its day behind it; `whistle stop 24 jul`: the figure is the day."""
+    if "STOP" in {e.kind for _, e in p.path}:
+        return "MONTH" in kinds(lattice, p.end)
+    spoken = lattice.pieces[p.start].form == "word"
+    return spoken and "ORD" in kinds(lattice, p.end)
+
+
 def of_them(lattice: Lattice, p: Phrase) -> bool:
     """`quick run of em for wednesday`: of them, and no emergence."""
     return text(lattice, p.start) == "em" and (
