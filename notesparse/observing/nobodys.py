@@ -1,6 +1,7 @@
 """A bare mention of pods or seed that would make a plant of its own: it is of no plant, and is shown unread (guide 1.1).
 
-`velvetleaf over the beans`, `the seed that didn't come was rotted`, `open any pods`, `no pods` behind a count: where plants, counts or a stage of
+`velvetleaf over the beans`, `the seed that didn't come was rotted`, `open any pods`, `no pods` behind a count, `tan pods were all up on the
+knoll` behind a table of classes: where plants, counts or a stage of
 the field are told, a word alone, with no place, size, filling or count, describes nobody's plant.
 """
 
@@ -18,12 +19,14 @@ def leave_out(ctx: Context) -> None:
         asked = any(a.visit is visit and a.rule == "4.15" for a in ctx.asks)
         for plant in [p for p in visit.plants if _nobodys(visit, p, asked)]:
             visit.plants.remove(plant)
-            for sighting in plant.sightings:
-                for span in sighting.spans:
-                    ctx.mark_span(span, UNREAD, _WHY)
+            said = [span for sighting in plant.sightings for span in sighting.spans]
+            for span in [*said, *(entry.span for entries in plant.facts.values() for entry in entries)]:
+                ctx.mark_span(span, UNREAD, _WHY)
 
 
 def _nobodys(visit: VisitDraft, plant: PlantDraft, asked: bool) -> bool:
+    if not plant.named and not plant.sightings and set(plant.facts) == {"mature_pods"} and not plant.asks:
+        return any(t.exclusive for t in visit.tallies)
     if plant.named or plant.facts or plant.asks or plant.dropped or not plant.sightings:
         return False
     named = any(p.named for p in visit.plants)

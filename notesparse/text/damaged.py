@@ -47,7 +47,7 @@ def damaged(net: Net, i: int, words: Vocabulary) -> None:
                 net.add(i, j + 3, "FRAC", 1 + Fraction(int(top), int(parts)), FIGURE, "figure")  # l 1/2
     elif run.isdigit() and net.at(j) == "/" and j + 1 < len(pieces) and len(run) <= 2:
         k = net.run_end(j + 1, longest=2)
-        low = match.damaged_figure(net.original(j + 1, k))
+        low = match.damaged_figure(net.original(j + 1, k)) or _LONE_FIGURES.get(net.original(j + 1, k))  # 3/B
         if low in _LOW and int(run) < low:
             net.add(i, k, "FRAC", Fraction(int(run), low), FIGURE, "figure")
     if (len(run) >= 3 or run.lower() == "f1") and not run.isdigit():

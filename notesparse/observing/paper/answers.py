@@ -38,6 +38,10 @@ def find_answers(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> li
         for ph in phrases_at(lattice, line.start):
             if ph.rule == "sampled" and ph.end == line.end and numbers_of(ph):
                 sample = numbers_of(ph)[0]
+        shared = _of_so_many(lattice, line)
+        if shared is not None:
+            out.append((line, shared))
+            continue
         texts = [lattice.pieces[i].text for i in range(line.start, line.end)]
         if texts.count("?") != 1 or texts[0] == "?" or texts[-1] == "?":
             continue
@@ -60,6 +64,20 @@ def find_answers(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> li
         ):
             out.append((line, Answer(column, q + 1, line.end, sample if counted else None)))
     return out
+
+
+def _of_so_many(lattice: Lattice, line: Line) -> Answer | None:
+    """`Plants in bloom (of 10): 0`: a count of the plants whose number stands in the question."""
+    texts = [lattice.pieces[i].text for i in range(line.start, line.end)]
+    of = next((k for k, t in enumerate(texts) if t == "of" and texts[k - 1 : k] == ["("]), 0)
+    if not of or len(texts) != of + 5 or texts[of + 2] != ")" or texts[of + 3] not in {":", "?", "="}:
+        return None
+    if not (texts[of + 1].isdigit() and texts[of + 4].isdigit() and int(texts[of + 4]) <= int(texts[of + 1])):
+        return None
+    got = [c for c in read_heads(lattice, [range(line.start, line.start + of - 1)]) if not c.label]
+    if len(got) != 1 or got[0].unknown or len(got[0].what) != 1 or got[0].what[0] not in _STAGE:
+        return None
+    return Answer(got[0], line.end - 1, line.end, int(texts[of + 1]))
 
 
 def read_answer(ctx: Context, start: int, answer: Answer, reader: Reader) -> None:

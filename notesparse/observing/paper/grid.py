@@ -262,7 +262,7 @@ class Finder(Turned):
             return None
         between = [lines[k] for k in range(at, first_row) if lines[k] not in head and lines[k].number in self.legends]
         columns = head_columns(self.lattice, head, self.keys)
-        if columns is None:
+        if columns is None or _of_no_plant(columns):
             return None
         named = self._named_corner(columns, first_row)
         ending = self.label_at_end(columns, first_row)
@@ -356,7 +356,7 @@ class Finder(Turned):
             if len(line.cells) > 1 or not self.headish(line) or self._a_sentence(line):
                 return None
             columns = split_line(self.lattice, line.start, line.end, self.keys)
-            if len(columns) < 3 and not (len(columns) == 2 and columns[0].label):
+            if (len(columns) < 3 and not (len(columns) == 2 and columns[0].label)) or _of_no_plant(columns):
                 return None
         grid = self.rows_under(
             columns, first_row, separator is None, separator, self.pieces[line.start].text == separator
@@ -620,6 +620,11 @@ class Finder(Turned):
                 self.strange_keys.add(told_of.line)  # what it explains was not found
                 self.sign_spans = [x for x in self.sign_spans if x[0] != told_of.start]
         return out
+
+
+def _of_no_plant(columns: Sequence[Column]) -> bool:
+    """`Frogeye at stop 3, a few lesions.`: heads of findings and stops alone are words of a sentence."""
+    return all(not c.known or c.what[0] in {"finding", "stop", "note"} for c in columns)
 
 
 def _strange_column(cell: Cell, pieces: Sequence[Piece]) -> Column:

@@ -13,6 +13,7 @@ from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.paper.heads import read_heads
 from notesparse.observing.paper.row_labels import labels_of, read_label
 from notesparse.observing.paper.rows import Grid
+from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import Cell, Line, apart, cut_at
 from notesparse.text.lattice import Lattice
 
@@ -73,8 +74,17 @@ def _cells(lattice: Lattice, line: Line) -> list[Cell]:
     return cut_at(lattice.pieces, line.start, line.end, mark) if mark is not None else list(line.cells)
 
 
+def _of_a_finding(lattice: Lattice, line: Line) -> bool:
+    """`stink bugs per 25 sweeps    1    0    3    0`: prose reads its counts, unless they stand under an average."""
+    units = {"PER", "SWEEP", "FOOT", "PLANT", "PCT"}
+    heads = [p for p in phrases_at(lattice, line.start) if p.rule == "findhead"]
+    first = line.cells[0]
+    told = any(e.kind in units for i in range(line.start, first.end) for e in lattice.edges[i])
+    return bool(heads) and told and len(line.cells) > 1
+
+
 def bare_line(lattice: Lattice, line: Line, taken: set[int]) -> bool:
-    if line.blank or line.number in taken or _ruled(lattice, line):
+    if line.blank or line.number in taken or _ruled(lattice, line) or _of_a_finding(lattice, line):
         return False
     cells = _cells(lattice, line)
     bare = [c for c in cells if _bare(lattice, c)]

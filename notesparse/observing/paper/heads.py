@@ -181,6 +181,8 @@ def _heads_in(
             here.of, t = counted
             continue
         word, end = _match(words, tokens, t)
+        if any(e.how == "figure" and e.kind in _KINDS and e.end > i + 1 for e in lattice.edges[i]):
+            word, end = _sense(lattice, i, tokens, t)  # p1ant
         place = _place(lattice, tokens, t)
         key = keys.get(text) if len(text) <= 4 else None
         if key is not None and (word is None or word.kind != "head" or end == t + 1):

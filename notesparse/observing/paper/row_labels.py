@@ -47,6 +47,9 @@ def read_label(lattice: Lattice, a: int, b: int) -> tuple[tuple[str, ...], int, 
         k += 1
     sure = k > a and pieces[a].text != "("
     words = 0
+    whole = [e.end for e in lattice.edges[k] if e.kind == "PLANT" and e.how == "figure"] if k < b else []
+    if whole and max(whole) > k + 1:  # p1ant 3
+        k, words, sure = max(whole), 1, True
     while k < b and (
         pieces[k].text in _PLANT_WORDS
         or any(e.kind == "PLANT" and e.end == k + 1 and e.cost < 0.9 for e in lattice.edges[k])

@@ -146,7 +146,7 @@ def read_class(lattice: Lattice, line: Line) -> Class | None:
         if what != "":
             best = (ph, what)
     if best is None:
-        opened = _opened(lattice, line)
+        opened = _opened(lattice, line) or _place_first(lattice, line)
         if opened is None:
             return None
         what, k = opened
@@ -201,6 +201,28 @@ def _opened(lattice: Lattice, line: Line) -> tuple[str | None, int] | None:
     return None
 
 
+def _place_first(lattice: Lattice, line: Line) -> tuple[str | None, int] | None:
+    """`top two nodes in bloom`: the place stands before the flowers."""
+    for ph in sorted(phrases_at(lattice, line.start), key=lambda p: -p.end):
+        what = _reached(ph) if ph.rule == "place" else None
+        if what is None or ph.end >= line.end:
+            continue
+        for said in phrases_at(lattice, ph.end):
+            if said.end <= line.end and class_of(said) == "R1":
+                return what, said.end
+    return None
+
+
+def _reached(place: Phrase) -> str | None:
+    """The stage of an open flower at a place; None where the place does not tell."""
+    numbers = [int(e.means) for _, e in place.path if e.kind in {"INT", "ORD"}]
+    if place.form in {"top_1", "top_two", "bare_top", "below_top"} or (
+        place.form in {"top_n", "ord_down"} and numbers and numbers[0] <= 2
+    ):
+        return "R2"
+    return "R1" if place.form in {"lower", "ord_down", "num_down"} else None
+
+
 def placed(lattice: Lattice, line: Line, what: str | None, k: int) -> tuple[str | None, int]:
     """`bloom, low only`, `bloom top two nds`: the place tells which stage the class has reached."""
     if k < line.end and lattice.pieces[k].text == "only" and lattice.pieces[k].gap < 2:
@@ -226,19 +248,11 @@ def placed(lattice: Lattice, line: Line, what: str | None, k: int) -> tuple[str 
     if not places:
         return what, k
     ph = max(places, key=lambda p: p.end)
-    numbers = [int(e.means) for _, e in ph.path if e.kind in {"INT", "ORD"}]
     end = ph.end
     while end < line.end and lattice.pieces[end].text in {")", "only"}:
         end += 1
-    if ph.form == "lower":
-        return "R1", end
-    if ph.form in {"top_1", "top_two", "bare_top", "below_top"} or (
-        ph.form in {"top_n", "ord_down"} and numbers and numbers[0] <= 2
-    ):
-        return "R2", end
-    if ph.form in {"ord_down", "num_down"}:
-        return "R1", end
-    return what, k
+    reached = _reached(ph)
+    return (reached, end) if reached is not None else (what, k)
 
 
 def class_of(ph: Phrase) -> str | None:

@@ -227,6 +227,8 @@ def loose(w: Listener, i: int, k: int) -> None:
         all_but(w, i, *but)  # none are blooming except the first
         return
     if p.form == "mark":
+        if p.text == ";" and w.barred == "another time":
+            w.barred = None  # was R1 last Friday; one bloom, 4th node down
         ctx.mark(i, i + 1, UNREAD if w.barred else FILLER, w.barred or "")
         if p.text in ",:(":
             ctx.link.discard("HAS")
