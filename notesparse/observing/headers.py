@@ -378,6 +378,7 @@ def variety(ctx: Context, ph: Phrase, segments: list[Segment], at: int) -> int:
         if (
             p.form == "nl"
             or p.text in ",;"
+            or (p.text == "-" and not p.glued)
             or (p.text == "." and not (k + 1 < len(pieces) and pieces[k + 1].glued))
             or (k > start and p.gap >= 3)
         ):

@@ -23,6 +23,7 @@ _BEHIND = frozenset("*+^°'")
 _MARKS = frozenset("+-✓√✔*•xo/·")
 _LONGEST_HEAD = 4  # pieces before a colon
 _LONGEST_LINE = 48
+_IN_CELLS = 2  # cells that hold a sign of a key with no = in it
 _FOR = ("no", "none")  # the fewest words for a figure without a mark
 _OPEN, _SHUT = frozenset("(["), frozenset(")].;,")
 
@@ -68,13 +69,31 @@ def _explained(lattice: Lattice, line: Line, a: int) -> Explained | None:
     parts = _sentences(lattice, a, line.end)
     new = False
     for x, y in parts:
-        signs, legend, plain = _sentence(lattice, x, y, own, 1 if out.signs else 2)
+        alone = bool(out.signs) or _in_cells(lattice, x, own)
+        signs, legend, plain = _sentence(lattice, x, y, own, 1 if alone else 2)
         if not signs and legend is None:
             return None
         out.signs += signs
         out.legends += [legend] if legend is not None else []
         new = new or plain or (legend is not None and len(parts) > 1)
     return out if new else None  # one sentence of pairs is a key as `keys` reads it
+
+
+def _in_cells(lattice: Lattice, i: int, own: set[int]) -> bool:
+    """`P seed in pod but not touching.`: a capital that stands by itself between gaps elsewhere."""
+    sign = lattice.original(i, i + 1)
+    if len(sign) != 1 or not sign.isupper():
+        return False
+    pieces = lattice.pieces
+    alone = [
+        k
+        for k in range(1, len(pieces) - 1)
+        if k not in own
+        and lattice.original(k, k + 1) == sign
+        and pieces[k].gap >= WIDE
+        and (pieces[k + 1].gap >= WIDE or pieces[k + 1].form == "nl")
+    ]
+    return len(alone) >= _IN_CELLS
 
 
 def _sentences(lattice: Lattice, a: int, b: int) -> list[tuple[int, int]]:
