@@ -7,6 +7,7 @@ import unicodedata
 from dataclasses import dataclass
 
 from notesparse.observing.counting import COUNTED, counting_up, named
+from notesparse.reading.parse import phrases_at
 from notesparse.text import numbers
 from notesparse.text.lattice import Edge, Lattice
 
@@ -271,7 +272,11 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
         heads = [h for h in heads if at[h.start] not in skip_lines]
     chains: list[list[Head]] = []
     values = _runs_of_values(lattice)
-    heads = [h for h in heads if h.start not in values and not _values_of_plants(lattice, h)]
+    heads = [
+        h
+        for h in heads
+        if h.start not in values and not _values_of_plants(lattice, h) and not _counted_down(lattice, h)
+    ]
     for h in heads:
         counted = (
             h.end < len(lattice.pieces)
@@ -354,6 +359,21 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
             out.add(h.start)
     lattice.found.clear()
     return out
+
+
+def _counted_down(lattice: Lattice, h: Head) -> bool:
+    """`8 at R2` / `3 at R1` / `1 no bloom` down a page: figures that fall are counts, and no labels."""
+    pieces = lattice.pieces
+    if h.sure or not h.line_head or not h.labels[0].isdigit() or not h.start:
+        return False
+    end = h.start - 1
+    start = next((k + 1 for k in range(end - 1, -1, -1) if pieces[k].form == "nl"), 0)
+    above = pieces[start] if start < end else None
+    if above is None or above.form != "int" or len(above.text) > 2 or (start + 1 < end and pieces[start + 1].glued):
+        return False
+    staged = any(p.rule in {"stage", "flowers", "pods", "seeds"} for p in phrases_at(lattice, start + 1))
+    staged = staged or any(p.rule == "stage" for p in phrases_at(lattice, min(start + 2, end)))
+    return int(above.text) > int(h.labels[0]) and staged
 
 
 def _after_a_count(lattice: Lattice, chain: list[Head]) -> bool:

@@ -202,7 +202,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         counts.on_so_many,
     ),
     "pod_frac": (counts.share_podded, counts.day_of_each_line, organs.half_of_them_brown),
-    "pod_len": (organs.seeds_in_them,),
+    "pod_len": (organs.seeds_in_them, organs.by_the_pond),
     "all_but": (counts.but_no_plants,),
     "n_but": (counts.but_no_plants,),
     "emerged": (heads.up_there, heads.of_them),

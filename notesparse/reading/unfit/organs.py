@@ -354,6 +354,15 @@ def where_on_the_leaf(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, i) in {"on", "of", "in", "at", "to", "under", "above"}
 
 
+def by_the_pond(lattice: Lattice, p: Phrase) -> bool:
+    """`cocklebur 12 in. by the pond`: the pond, and no pod that was misheard."""
+    heard = any(e.how == "sound" and text(lattice, at) == "pond" for at, e in p.path)
+    return heard and bool({text(lattice, x) for x in range(p.start, p.end)} & _BESIDE)
+
+
+_BESIDE = frozenset({"by", "at", "near", "along", "past", "around", "behind", "toward", "above", "below"})
+
+
 def the_one_third_down(lattice: Lattice, p: Phrase) -> bool:
     """`seed in the one third from the top`: the pod that hangs there, and no third of an inch."""
     last = p.path[-1][1]
