@@ -177,6 +177,9 @@ class Reader:
         if sign == "same":
             if column.what == ["scars"] and above is not None and above.scars is not None:
                 return self.scars(above.scars, a, b, p)
+            if above is not None and above.empty and not above.nothing and {*ORGANS, "fill"} & set(column.what):
+                ctx.mark(a, b, UNREAD, "the same as what is not understood")
+                return "nothing above"
             return self.again(above, p, span, a, b)
         code = column.codes.get(squeeze(self.text(a, b)))
         if code is not None and not (sign in {"yes", "no"} and self.plain_words(*code)):

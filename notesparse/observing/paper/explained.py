@@ -226,7 +226,8 @@ def _plain(lattice: Lattice, a: int, b: int, own: set[int], fewest: int) -> list
             return []
     signs = sum(not s.figure for s in out)
     marks = sum(not s.figure and pieces[s.at[0]].text in _MARKS for s in out)
-    enough = signs >= max(2, fewest) or (signs >= 1 and others) or (fewest == 1 and marks)
+    alone = marks or any(lattice.original(s.at[0], s.at[1]).isupper() for s in out)
+    enough = signs >= max(2, fewest) or (signs >= 1 and others) or (fewest == 1 and alone)
     return out if enough else []
 
 

@@ -404,16 +404,17 @@ def _after(reader: Reader, end: int, b: int) -> str:
 
 
 def _lost_point(reader: Reader, number: int, value: Fraction) -> Fraction | None:
-    """25 among .25 and .3 is likely .25: the value with its point put back, if the column has decimals and it does not fit."""
+    """25 among .25 and .3 is likely .25, 21 among 1.8 and 2.2 is 2.1: the value with its point put back, if the column
+    has decimals and it does not fit."""
     clean = reader.known.get(number, [])
     decimals = [v for v in clean if v.denominator != 1]
     if value.denominator != 1 or value == 0 or len(decimals) < 2:
         return None
     most = max(decimals)
-    put_back = value / Fraction(10 ** len(str(int(value))))
-    if value <= 2 * most or not min(decimals) / 3 <= put_back <= most * 3:
+    if value <= 2 * most:
         return None
-    return put_back
+    written = (value / Fraction(10**k) for k in range(len(str(int(value))), 0, -1))
+    return next((v for v in written if min(decimals) / 3 <= v <= most * 3), None)
 
 
 def _words(reader: Reader, column: Column, a: int, b: int) -> str | None:
