@@ -216,6 +216,8 @@ def _not_solid(s: Surroundings, c: Candidate) -> bool:
 def _a_finding(s: Surroundings, c: Candidate) -> bool:
     """An animal, a weed, a disease (stink bug) or a part of the field."""
     i, j, edges = c.i, c.j, s.lattice.edges[c.i]
+    if any(e.kind in {"WEED", "DAMAGE"} and e.how == "exact" and e.end > j for e in edges) and c.site != "field":
+        return True  # Iron | chlorosis
     if c.site not in {"field", "go"} and any(
         e.kind in {"INSECT", "DISEASE"}
         and e.how == "exact"

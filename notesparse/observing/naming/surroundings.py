@@ -164,6 +164,8 @@ def _past_one(s: Surroundings, i: int, marks: str) -> int:
         return i + 2  # the heron forty that one's V five
     if p.form == "mark" and (p.text in marks or not p.text.isascii() or p.text in "()*>~"):
         return i + 1
+    if p.text in "/|" and p.gap and i + 1 < s.n and s.pieces[i + 1].gap:
+        return i + 1  # quail run / jul 14
     if kinds(s, i) & NAMEY and noun_at(s, i + 1):
         return i
     if p.text == "back" and i + 1 < s.n and (s.pieces[i + 1].form == "int" or noun_at(s, i + 1)):
