@@ -73,6 +73,8 @@ def open_visit(ctx: Context, name: Name, span: Span) -> None:
         ["this", "is"],
         ["that", "is"],
     )
+    before = [p.text for p in ctx.lattice.pieces[max(0, name.start - 2) : name.start]]
+    was_cue = was_cue or before[-1:] == ["thats"] or before == ["that", "'s"]  # thats Beaver Dam btw
     bare = current is not None and not (current.plants or current.tallies or current.stated)
     if current is not None and current.name is None and (bare or was_cue):
         current.name, current.name_span = name.text, span

@@ -87,6 +87,8 @@ class Stretch(Counts):
                 return None
             self.correcting = True
             return self._use(j, nxt)
+        if rule == "average" and self._of_leaves(j):
+            return None  # no bugs averaging about four trifs
         if rule == "average" and self.cur is not None:
             self.average = True
             return self._use(j, self.at[j].end)
@@ -122,6 +124,13 @@ class Stretch(Counts):
             if end is not None:
                 return end if end >= 0 else None
         return self._words(j)
+
+    def _of_leaves(self, j: int) -> bool:
+        """An average of trifoliates or nodes begins at piece j: it is none of animals."""
+        k = self.at[j].end
+        while k in self.at and (self.lattice.filler[k] or self.phrase(k) is None) and k < self.at[j].end + 3:
+            k += 1
+        return self.phrase(k) in {"trif", "nodes", "stage"}
 
     def _overall(self, j: int) -> bool:
         """`defoliation ten percent overall, twenty five on the end rows`: no word of the field's stage."""

@@ -19,13 +19,14 @@ _COUNTS = re.compile(r"(t|tf|tr|n|nd)-?\d+")
 """What may be a count of leaves or nodes: a field's code only behind words that lead to a field, and alone there."""
 _CUE_REACH = 6  # pieces that a cue is long at most
 _HEAD = frozenset({"date", "planted", "emerged", "rows", "maturity", "variety"})
+_TOLD = frozenset({"label", "ratio", "percent", "sampled", "group", "stage"})
 
 
 def coded(s: Surroundings) -> Iterator[Scored]:
     """Codes at the head of the note or of a line before the rest of a head, and behind words that lead to a field."""
     for i in range(s.n):
         end = _end(s, i)
-        if end is None or s.pieces[i].glued:
+        if end is None or (s.pieces[i].glued and s.pieces[i - 1].form != "nl"):
             continue
         text = s.lattice.original(i, end)
         behind = pass_fillers(s, end)
@@ -38,6 +39,8 @@ def coded(s: Surroundings) -> Iterator[Scored]:
             yield _SCORE, Name(i, end, text, "go", not not_visited(s, behind), cue)
         elif opens and plain and rule in _HEAD:
             yield _SCORE, Name(i, end, text, "note", True, i)
+        elif opens and plain and "-" in text and rule in _TOLD:
+            yield _SCORE, Name(i, end, text, "line", not not_visited(s, behind), i)
 
 
 def _end(s: Surroundings, i: int) -> int | None:

@@ -51,6 +51,8 @@ def follow(s: Surroundings, c: Candidate) -> float | None:
         and (after >= s.n or s.pieces[after].form == "nl" or s.text(c.j) in {",", ".", "and"})
     ):
         return 0.8  # R2 at Schultz, R3 at Miller's
+    if s.text(c.j) in _THEY and strength(s, c.j + 1)[1] == "planted":
+        after = c.j + 1  # home eighty these went in may sixth
     after = _past_the_meal(s, c.j) or after
     after = _past_the_hour(s, c, past_the_lag(s, c.j) or _past_the_call(s, c.j) or after)
     if s.text(c.j) in BEYOND and s.text(c.j + 1) in {"that", "it", "there"}:
@@ -108,6 +110,7 @@ def _like_a_name(s: Surroundings, c: Candidate) -> bool:
     return (any(strange) or bool(c.nouns)) and all(strange[x - c.i] or _may_be_named(s, x) for x in range(c.i, c.j))
 
 
+_THEY = frozenset({"these", "they", "those", "this", "that", "it", "which"})
 _DIFFERS = frozenset(
     {"behind", "ahead", "later", "earlier", "slower", "further", "farther", "late", "younger", "older"}
 )

@@ -28,8 +28,8 @@ def judge(s: Surroundings, c: Candidate) -> float | None:
     cut = [e for e in s.lattice.edges[c.j - 1] if e.end > c.j and e.kind in {"ORD", "INT", "DEC", "FRAC"}]
     if cut and not acres and s.text(c.j) != "first":  # kettle forty first ok
         c = replace(c, worth=c.worth - 1.5)  # the name would cut a number in two
-    if s.pieces[c.i].text == "the" and c.j == c.i + 2 and "INT" in kinds(s, c.i + 1):
-        c = replace(c, worth=c.worth + 1.0, nouns=1)  # the 40
+    if s.pieces[c.i].text == "the" and any(e.kind == "INT" and e.end == c.j for e in s.lattice.edges[c.i + 1]):
+        c = replace(c, worth=c.worth + 1.0, nouns=1)  # the 40, the forty seven
     follows = follow(s, c)
     if follows is None:
         return None

@@ -9,6 +9,7 @@ from notesparse.observing.naming.surroundings import (
     acres_in_words,
     found_before,
     kinds,
+    noun_at,
     pass_fillers,
     said_before,
     strength,
@@ -163,9 +164,10 @@ def _talk(s: Surroundings, c: Candidate) -> bool:
         return True  # Wild cane along the slough
     if c.words == 1 and not c.nouns and len(last.text) <= 2 and last.form == "word" and c.site != "field":
         return True
-    if last.text in s.words.never_last and c.words > 1:
+    if last.text in s.words.never_last and c.words > 1 and not (noun_at(s, j - 1) and noun_at(s, j - 2)):
         return True
-    if last.text in s.words.tools and c.words > 1 and not (c.site in {"note", "date"} and title(s, i, j)):
+    two_nouns = noun_at(s, j - 1) and noun_at(s, j - 2)  # cedar post
+    if last.text in s.words.tools and c.words > 1 and not two_nouns and not (c.site in {"note", "date"} and title(s, i, j)):
         return True
     if last.text == "'s" and s.text(j) in s.words.happened:
         return True  # sprayer's been here
@@ -210,6 +212,8 @@ def _not_solid(s: Surroundings, c: Candidate) -> bool:
         return False  # went over to the long eighty
     if c.site == "go" and c.bonus > 0.5 and i >= 2 and s.pieces[i - 1].text == "at":
         return False
+    if c.site == "go" and s.text(i) == "the" and any(e.kind == "INT" and e.end == j for e in s.lattice.edges[i + 1]):
+        return s.text(j) not in {".", ","}  # next, the forty seven.
     return not title(s, i, j)
 
 

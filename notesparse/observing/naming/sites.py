@@ -95,6 +95,9 @@ class Site(NamedTuple):
     cue_start: int
 
 
+_TURNS = frozenset({"next", "then", "last", "lastly", "finally"})
+
+
 @dataclass(slots=True)
 class _Reading:
     """How far the look-out for sites has come."""
@@ -213,7 +216,8 @@ def _only_a_date(s: Surroundings, end: int) -> bool:
 def _at_piece(s: Surroundings, r: _Reading, i: int) -> None:
     p, edges = s.pieces[i], s.lattice.edges[i]
     cues = {e.kind: e for e in sorted(edges, key=lambda e: e.end)}  # the longest of each kind
-    if _ELSEWHERE & cues.keys():
+    led = max((e.end for e in edges if e.kind == "GOCUE"), default=0)  # across the road at pivot nine
+    if any(e.kind in _ELSEWHERE and e.end > led for e in edges):
         r.blocked = True
     cue_end = cues["FIELDCUE"].end if "FIELDCUE" in cues else 0
     covered = any(e.kind in {"OVERALL", "CALLING", "SKIPIT"} and e.end >= cue_end for e in edges)
@@ -368,6 +372,8 @@ def _behind_a_going(s: Surroundings, r: _Reading, i: int, cue: Edge) -> None:
     text = s.pieces[i].text
     if r.blocked and not (cue.end - i >= 2 and text not in s.words.standing):
         return
+    if s.text(cue.end) == "," and text in _TURNS and (not i or s.pieces[i - 1].form in {"mark", "nl"}):
+        r.add(cue.end + 1, "go", 0.9, i)  # Next, the forty seven.
     weak = text in s.words.weakly_going or (cue.end - i == 1 and text in _ALONE_WEAKLY)
     strong = 0.3 if weak else 0.9
     if s.text(cue.end) == "the":

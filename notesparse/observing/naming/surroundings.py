@@ -213,7 +213,11 @@ def _tells(s: Surroundings, i: int) -> bool:
 def found_before(s: Surroundings, i: int) -> bool:
     """An animal, a disease, a weed or damage is named in the sentence shortly before piece i."""
     x = i - 1
-    while x >= max(0, i - _SHORTLY) and s.pieces[x].form != "nl" and not (s.text(x) in {".", ";"} and s.lattice.soft[x] is None):
+    while (
+        x >= max(0, i - _SHORTLY)
+        and s.pieces[x].form != "nl"
+        and not (s.text(x) in {".", ";"} and s.lattice.soft[x] is None)
+    ):
         if any(p.rule == "findhead" for p in s.phrases[x]):
             return True
         x -= 1

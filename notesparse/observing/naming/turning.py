@@ -39,6 +39,7 @@ _ORDINALS = frozenset({"first", "second", "third", "fourth", "fifth", "last", "n
 _NAME = re.compile(r"o{1,2}[nact]{1,2}|nt|n#t|t#c?")
 """Odd words, and nouns, acres, compass or tails behind them; or river side, hwy 9 side, Section 14 southwest."""
 _ROAD = re.compile(r"n#t")
+_CALLED = re.compile(r"[oc]{0,2}n[nac#]{0,2}|o{1,2}[nact#]{1,2}|t#c?")
 _DIFFERING = re.compile(r"(c|o{1,2})[onact]{0,2}|n[nat]")
 _OPENING = re.compile(r"o{0,2}[nact]{1,2}|nt")
 
@@ -47,7 +48,7 @@ def turned(s: Surroundings) -> list[Scored]:
     """The names to which the talk turns."""
     found: list[Scored] = []
     for at, cue in _turns(s):
-        end = _named(s, at, _NAME)
+        end = _named(s, at, _CALLED if s.text(cue) in _ORDINALS else _NAME)
         if end is not None:
             found.append(_scored(s, at, end, cue))
     for at in (i for i in range(s.n) if i and s.text(i - 1) in {".", ";"} and s.pieces[i].form == "word"):
@@ -206,7 +207,7 @@ def _named(s: Surroundings, at: int, shape: re.Pattern[str]) -> int | None:
 def _letter(s: Surroundings, i: int) -> str | None:
     if s.pieces[i].form == "int" and len(s.text(i)) < 4:
         return "#"
-    if s.pieces[i].form != "word":
+    if s.pieces[i].form != "word" or s.text(i) in _ORDINALS | {"one"}:
         return None
     if s.text(i) in _TAILS:
         return "t"

@@ -78,6 +78,13 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         whole = bool(
             {ctx.lattice.pieces[s.start].text for s in w.segments[k + 1 : k + 8] if s.phrase is None} & BACK_IN_BRANCH
         ) or bool(branch_ahead(w, k))
+        again = (
+            nxt is not None
+            and nxt.rule == "label"
+            and ctx.plants
+            and str(numbers_of(nxt)[:1]) == f"[{ctx.plants[-1].label}]"
+        )
+        whole = whole or (again and ctx.explicit)  # strike that. Plant five, ...: told anew
         if (
             nxt is not None
             and nxt.rule == "bareint"

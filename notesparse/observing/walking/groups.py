@@ -196,6 +196,7 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         or nxt.rule == "label"
         or (ctx.open and ctx.open_end == ph.start)
     )
+    backward = backward and not (f == "group_all" and _have_what_follows(w, ph))
     if f == "group_none" and _none_have_it(w, ph, span):
         spread_over(w, ctx.open, live, n)
         return True
@@ -457,6 +458,16 @@ def ahead_group(w: Listener, group: Phrase) -> None:
     w.groups_done.add(group.start)
 
 
+def _have_what_follows(w: Listener, group: Phrase) -> bool:
+    """`flower at the top node all of em have twelve trifs`: what they have is told behind."""
+    pieces = w.ctx.lattice.pieces
+    has = group.end < len(pieces) and pieces[group.end].text in {"have", "had", "got"}
+    led = pieces[group.start].text in {"on", "in", "of"} or (
+        group.start > 0 and pieces[group.start - 1].text in {"on", "in"}
+    )
+    return has and not led and not w.ends_at(group.end + 1)
+
+
 def group_after(w: Listener, k: int) -> Phrase | None:
     """A group named at the end of this statement: `flowers clear to the tip on all of them`."""
     for s in w.segments[k + 1 : k + 10]:
@@ -469,7 +480,8 @@ def group_after(w: Listener, k: int) -> Phrase | None:
         elif s.phrase.form == "pod_yes" and w.segments[k].phrase is not None and w.segments[k].phrase.rule == "seeds":  # type: ignore[union-attr]
             pass
         elif s.phrase.rule == "group":
-            return s.phrase if s.phrase.form in {"group_all", "group_n"} else None
+            behind = s.phrase.form in {"group_all", "group_n"} and not _have_what_follows(w, s.phrase)
+            return s.phrase if behind else None
         elif s.phrase.rule not in {"place", "length", "state", "filler"} or s.phrase.form in {"branch", "main_stem"}:
             return None
     return None

@@ -82,6 +82,18 @@ def month_of_the_next(lattice: Lattice, p: Phrase) -> bool:
     return spoken and "ORD" in kinds(lattice, p.end)
 
 
+_ROWS_OF = frozenset(
+    "went walked walk go came step stepped west east north south outside inside outer last first end every".split()
+)
+
+
+def rows_walked(lattice: Lattice, p: Phrase) -> bool:
+    """`went in 40 rows`, `on the west 20 rows`: so many rows, and no spacing."""
+    counted = {e.kind for _, e in p.path} == {"INT", "ROWS"} and p.path[0][1].kind == "INT"
+    before = p.start - 1 - (text(lattice, p.start - 1) in {"in", "about", "over"})
+    return counted and text(lattice, before) in _ROWS_OF
+
+
 def of_them(lattice: Lattice, p: Phrase) -> bool:
     """`quick run of em for wednesday`: of them, and no emergence."""
     return text(lattice, p.start) == "em" and (

@@ -291,9 +291,18 @@ def ditto_and_next(lattice: Lattice, p: Phrase) -> bool:
     named = next((int(e.means) for _, e in p.path if e.kind in {"INT", "INTSOUND"}), 0)
     for i in range(p.start - 1, max(0, p.start - 40), -1):
         here = next((int(e.means) for e in lattice.edges[i] if e.kind == "INT" and isinstance(e.means, int)), None)
-        if here is not None and kinds(lattice, i - 1) & {"PLANT", "PLETTER", "HASH", "NUMBERW"}:
+        numbered = kinds(lattice, i - 1) & {"PLANT", "PLETTER", "HASH", "NUMBERW"}
+        if here is not None and (numbered or (text(lattice, i - 1) == "." and "NODOT" in kinds(lattice, i - 2))):
             return here <= named
     return True
+
+
+def all_in_all(lattice: Lattice, p: Phrase) -> bool:
+    """`R3 all in all`: on the whole, and not all of them."""
+    around = [text(lattice, p.start + x) for x in (-2, -1, 0, 1, 2)]
+    return text(lattice, p.start) == "all" and (
+        around[2:] == ["all", "in", "all"] or around[:3] == ["all", "in", "all"]
+    )
 
 
 def ditto_of_no_row(lattice: Lattice, p: Phrase) -> bool:
