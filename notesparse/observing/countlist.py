@@ -7,14 +7,16 @@ nobody said how many plants were looked at.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import partial
 
 from notesparse.observing.draft import TallyDraft
 from notesparse.observing.fold import EVIDENCE, Context
 from notesparse.observing.organs import read_length
 from notesparse.observing.stages import read_stage
-from notesparse.observing.tallies import by_length
+from notesparse.observing.tallies import by_length, take_out
 from notesparse.reading.parse import Phrase, phrases_at
 from notesparse.span import Span
+from notesparse.staging.scale import NONE
 from notesparse.text.lattice import Edge, Lattice
 
 _CLASS = {
@@ -32,6 +34,7 @@ _CLASS = {
     "pod_flat": "R4",
     "full": "R6",
 }
+_NO_BLOOM = {"fl_no", "fl_buds", "none"}
 _NONE = {
     "fl_no",
     "fl_buds",
@@ -124,6 +127,7 @@ class Counted:
     of: int | None
     sure: bool  # a word joins count and class
     rest: bool  # the other two
+    no_bloom: bool = False  # without a flower
 
 
 def _number(lattice: Lattice, i: int) -> Edge | None:
@@ -280,7 +284,8 @@ def _class_first(lattice: Lattice, i: int, sampled: bool) -> Counted | None:
         end < len(lattice.pieces) and _class_at(lattice, end) is not None and _text(lattice, end - 1) != "-"
     ):
         return None
-    return Counted(i, end, what, int(n.means), of, link in _SURE_BEHIND or of is not None, False)
+    sure = link in _SURE_BEHIND or of is not None
+    return Counted(i, end, what, int(n.means), of, sure, rest=False, no_bloom=seen.form in _NO_BLOOM)
 
 
 def _count_first(lattice: Lattice, i: int) -> Counted | None:
@@ -326,9 +331,8 @@ def _count_first(lattice: Lattice, i: int) -> Counted | None:
         under = _brown_too(lattice, stop)
         if under is not None:
             what, stop = "R7", under
-    return Counted(
-        i, stop, what, count, of, rest or bool(set(words) & {"x", "at", "@", "are", "were"} | set(words) & _HAS), rest
-    )
+    sure = rest or bool(set(words) & {"x", "at", "@", "are", "were"} | set(words) & _HAS)
+    return Counted(i, stop, what, count, of, sure, rest, no_bloom=ph.form in _NO_BLOOM)
 
 
 def _brown_too(lattice: Lattice, k: int) -> int | None:
@@ -483,12 +487,16 @@ def counted_list(ctx: Context, i: int) -> int | None:
     exclusive = several and total == whole and len({x.what for x in items}) == len(items)
     if joined and before_it is not None and exclusive:
         before_it.exclusive = True
+    having = {x.what for x in items if x.what is not None}
+    if joined and before_it is not None:
+        having.add(before_it.what or "")
+    of_bloom = exclusive and having == {"R2"}  # where some are at R1, those tell that the rest are not
     for x in items:
         ctx.mark(x.start, x.end, EVIDENCE)
-        if x.what is None:
+        if x.what is None and not (of_bloom and x.no_bloom):
             continue
-        t = TallyDraft(x.what, x.count, whole, None, ctx.span(x.start, x.end), exclusive=exclusive)
+        t = TallyDraft(x.what or NONE, x.count, whole, None, ctx.span(x.start, x.end), exclusive=exclusive)
         visit.tallies.append(t)
-        ctx.said("tally", t.span, lambda t=t: visit.tallies.remove(t) if t in visit.tallies else None)  # type: ignore[misc]
+        ctx.said("tally", t.span, partial(take_out, visit, t))
     ctx.tally = None
     return items[-1].end

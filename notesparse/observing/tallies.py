@@ -12,6 +12,7 @@ from notesparse.observing.organs import read_length
 from notesparse.observing.stages import read_stage
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
+from notesparse.staging.scale import NONE
 
 
 def sampled(ctx: Context, ph: Phrase, span: Span) -> bool:
@@ -175,7 +176,7 @@ def of_the_stage(ctx: Context, ph: Phrase, span: Span, since: int) -> bool:
         return False
     t.what = last.value.split()[-1].split(".")[0]
     visit.tallies.append(t)
-    ctx.said("tally", t.span, lambda: visit.tallies.remove(t) if t in visit.tallies else None)
+    ctx.said("tally", t.span, partial(take_out, visit, t))
     return True
 
 
@@ -211,7 +212,7 @@ def as_many_leaves(ctx: Context, value: object, span: Span) -> bool:
         return False
     t.what, t.span = f"V{value}", t.span.cover(span)
     visit.tallies.append(t)
-    ctx.said("tally", t.span, lambda: visit.tallies.remove(t) if t in visit.tallies else None)
+    ctx.said("tally", t.span, partial(take_out, visit, t))
     return True
 
 
@@ -290,7 +291,7 @@ def of_the_same(ctx: Context, span: Span) -> bool:
     t.what = "R1" if visit.tallies[-1].what in {"R1", "R2"} else visit.tallies[-1].what
     t.span = t.span.cover(span)
     visit.tallies.append(t)
-    ctx.said("tally", t.span, lambda: visit.tallies.remove(t) if t in visit.tallies else None)
+    ctx.said("tally", t.span, partial(take_out, visit, t))
     return True
 
 
@@ -448,19 +449,23 @@ def finish(ctx: Context, ph: Phrase, span: Span) -> bool:
         ctx.lengths = []
     t.span = t.span.cover(span)
     visit = ctx.here()
-    if t.exclusive and t.negative and any(x.what in {"R1", "R2"} for x in visit.tallies) and t.what == "R1":
-        return True  # the rest not blooming: told by those that are
+    if t.exclusive and t.negative and t.what == "R1" and visit.tallies:
+        having = {x.what for x in visit.tallies}
+        if "R1" in having:
+            return True  # the rest not blooming: told by those that are
+        if "R2" in having:
+            t.what, t.negative = NONE, False  # nothing else tells that they are not at R1
     if t.exclusive and visit.tallies and not t.negative:
         for x in visit.tallies:
             if x.of == t.of or x.of is None or t.of is None:
                 x.exclusive = True
     for one in (t, *too):
         visit.tallies.append(one)
-        ctx.said("tally", one.span, partial(_take_out, visit, one))
+        ctx.said("tally", one.span, partial(take_out, visit, one))
     return True
 
 
-def _take_out(visit: VisitDraft, t: TallyDraft) -> None:
+def take_out(visit: VisitDraft, t: TallyDraft) -> None:
     if t in visit.tallies:
         visit.tallies.remove(t)
 
