@@ -30,6 +30,7 @@ from notesparse.span import Span
 from notesparse.text.lattice import Edge, Lattice
 
 EVIDENCE, FILLER, UNREAD = "evidence", "filler", "unread"
+NOTHING_TO_TURN = "a negation with nothing to turn round"
 HEADS = {"flowers", "pods", "seeds"}
 
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 
-from notesparse.observing.dates import day_stands_first, read_day
+from notesparse.observing.dates import Day, day_stands_first, read_day
 from notesparse.observing.draft import Entry, VisitDraft
 from notesparse.observing.fold import EVIDENCE, Context, edges_of, numbers_of
 from notesparse.observing.naming.names import Name
@@ -15,6 +15,12 @@ from notesparse.span import Span
 from notesparse.text.lattice import Edge
 
 _DRILLED_INCHES = "7.5"  # the usual spacing of a drill
+_HOW_SOWN = frozenset(
+    {
+        *("a", "about", "an", "around", "at", "half", "in", "on", "quarter", "shallow", "the", "them", "it", "to"),
+        *("deep", "inch", "inches", "cm", "one", "two", "three", "acre", "k", "per", "population", "seeds", "thousand"),
+    }
+)  # fmt: skip
 
 
 def order_of_dates(ctx: Context) -> None:
@@ -292,9 +298,36 @@ def planted(ctx: Context, ph: Phrase, span: Span, key: str) -> bool:
             0.0,
         )
         day = read_day(inner, latest, ctx.day_first, latest_before=latest)
+        if day is not None and form == "ord_day" and key == "emerged":
+            day = _after_planting(visit, day)
     if day is None:
         return False
     visit.head[key] = Entry(day.iso, span)
+    return True
+
+
+def _after_planting(visit: VisitDraft, day: Day) -> Day:
+    """`planted May 10, came up the 18th`: of the days with that number, the first one after the planting."""
+    sown, up = visit.head.get("planted"), date.fromisoformat(day.iso)
+    if sown is None:
+        return day
+    first = date.fromisoformat(sown.value)
+    for at in range(1, (up - first).days):
+        if (first + timedelta(days=at)).day == up.day:
+            return Day((first + timedelta(days=at)).isoformat())
+    return day
+
+
+def planted_so_deep(ctx: Context, start: int, ph: Phrase, span: Span) -> bool:
+    """`drilled about 1 inch deep on May 10`: the day of the planting word at piece `start`."""
+    between = ctx.lattice.pieces[start + 1 : ph.start]
+    if not all(p.form in {"int", "dec"} or p.text in _HOW_SOWN for p in between):
+        return False
+    if not any(e.kind == "PLANTED" and e.how == "exact" for e in ctx.lattice.edges[start]):
+        return False  # sprayed
+    if not planted(ctx, ph, span, "planted"):
+        return False
+    ctx.mark(start, start + 1, EVIDENCE)
     return True
 
 

@@ -79,8 +79,8 @@ def start(ctx: Context, ph: Phrase, span: Span) -> TallyDraft | None:
         if not 0 <= n[0] <= 100:
             return None
         t.percent, t.of = float(n[0]), n[-1]
-    elif f == "most":
-        t.more_than_half = True
+    elif f in {"most", "less_half"}:
+        t.more_than_half = f == "most"
     elif f == "lots":
         t.lots = True
     elif f == "all_plants":

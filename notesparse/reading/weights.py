@@ -53,6 +53,7 @@ _WEAK_FORMS = {
     "full": 0.1,
     "lots": 0.4,
     "half": 0.3,
+    "less_half": -0.3,
     "n_slash_m": 0.5,
     "n_in_m": 0.1,
     "nums_down": 0.2,

@@ -206,6 +206,7 @@ class Words:
             "up",
             "the_v",
             "half",
+            "less_half",
             "most",
             "lots",
             "weekday",

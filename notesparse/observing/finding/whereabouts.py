@@ -271,8 +271,9 @@ def _free(lattice: Lattice, i: int, k: int, lead: str, stop: Stop) -> tuple[int,
         return None  # hail on July 8
     if lead in {"over", "on", "across"}:
         part = share(lattice, k + 1 if text_at(lattice, k) in {"about", "maybe", "most", "roughly"} else k)
-        if part is not None:
-            end = part.end
+        untold = longest(lattice, k, "LESSHALF", sound=False)
+        if part is not None or untold is not None:
+            end = untold.end if untold is not None else part.end if part is not None else k
             while text_at(lattice, end) in {"of", "the"} | {
                 "field",
                 "leaves",

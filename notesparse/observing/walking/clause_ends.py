@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from notesparse.observing import organs, revise
 from notesparse.observing.draft import Sighting
-from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
+from notesparse.observing.fold import EVIDENCE, FILLER, NOTHING_TO_TURN, UNREAD, Context
 from notesparse.observing.walking import exceptions
 from notesparse.observing.walking.listening import Listener
 from notesparse.span import Span
@@ -26,7 +26,7 @@ def clear_waiting(w: Listener) -> None:
             organs.look(w.ctx, what, False, said)
             w.ctx.mark(a, b, EVIDENCE)
         else:
-            w.ctx.mark(a, b, UNREAD, "a negation with nothing to turn round")
+            w.ctx.mark(a, b, UNREAD, NOTHING_TO_TURN)
 
 
 def the_other_not(w: Listener, at: int) -> str | None:

@@ -20,7 +20,7 @@ _HAS = frozenset({"has", "have", "had", "is", "are", "was", "were", "'s", "s", "
 _ONE_IS = frozenset({"has", "is", "was", "'s", "s"})
 _TOLD = frozenset({"SEED", "BEAN", "POD", "FLOWER", "NO", "NONE", "BROWN", "ALLPL", "EVERYW", "TRIF", "R", "V"})
 _UNITS = frozenset({"TRIF", "NODE", "NODES", "INCH", "MM", "CM", "PCT", "OF", "FRAC", "ROWS", "MONTH", "FOOT"})
-_SHARES = frozenset({"n_of_m", "n_slash_m", "n_in_m", "half", "most", "lots", "frac"})
+_SHARES = frozenset({"n_of_m", "n_slash_m", "n_in_m", "half", "less_half", "most", "lots", "frac"})
 
 
 def number_them(w: Listener, k: int) -> None:

@@ -19,15 +19,15 @@ _NODES = 9  # an ordinal above it is sooner a day
 _SOWN = frozenset({"replanted", "planted", "drilled", "seeded", "sprayed", "spotted", "reseeded", "sidedressed"})
 
 
-def planted_before(w: Listener, ph: Phrase) -> bool:
-    """What was planted or sprayed stands between the word for it and its day: no day of a visit."""
+def planted_before(w: Listener, ph: Phrase) -> int | None:
+    """What was planted or sprayed stands between the word for it, at this piece, and its day: no day of a visit."""
     pieces = w.ctx.lattice.pieces
-    for i in range(ph.start - 1, max(-1, ph.start - 6), -1):
-        if pieces[i].form != "word":
-            return False
+    for i in range(ph.start - 1, max(-1, ph.start - 8), -1):
+        if pieces[i].form not in {"word", "int", "dec"}:
+            return None
         if pieces[i].text in _SOWN:
-            return i < ph.start - 1
-    return False
+            return i if i < ph.start - 1 else None
+    return None
 
 
 def _day_of_another(w: Listener, ph: Phrase) -> bool:
@@ -71,8 +71,9 @@ def _of_an_event(w: Listener, ph: Phrase) -> bool:
 def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, links, mark = w.ahead(k)
-    if planted_before(w, ph):
-        return False  # replanted the low end 5/20
+    sown = planted_before(w, ph)
+    if sown is not None:
+        return headers.planted_so_deep(ctx, sown, ph, span)  # or it is replanted the low end 5/20
     if w.count_of is not None and ph.form == "md" and ph.path[1][1].kind == "SLASH" and ctx.visit is not None:
         a, b = numbers_of(ph)[:2]
         if 0 <= a <= b and b > 1 and ctx.visit.name is not None and not ctx.visit.tallies:  # Pod count / Dahl 4/10

@@ -283,7 +283,7 @@ def _none_have_it(w: Listener, ph: Phrase, span: Span) -> bool:
     """`Pods: none of them`: what was named is on none of the plants."""
     ctx = w.ctx
     between = ctx.lattice.pieces[ctx.open_end : ph.start]
-    if not ctx.open or not w.ends_at(ph.end) or not all(p.text in {":", ",", "-", "="} for p in between):
+    if not ctx.open or not w.ends_at(ph.end) or not all(p.text in {":", ",", "-", "=", "?"} for p in between):
         return False
     if any(s.present is False or s.places or s.length is not None or s.fill is not None for s in ctx.open):
         return False

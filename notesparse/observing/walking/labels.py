@@ -334,10 +334,12 @@ def ordinal_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
         ctx.next_label() == str(n) and (after_all_told(w, k) or _behind_a_comma(w, ph, nxt))
     ):
         return False
-    if nxt is None or nxt.rule not in OWN | {"stage", "same", "bareint"} or and_another(ctx, ph.end):
-        return False
     last = ctx.next_label()
     has = ph.end < len(ctx.lattice.edges) and any(e.kind == "HAS" for e in ctx.lattice.edges[ph.end])
+    has_one = has and ctx.last_what is not None and ctx.lattice.pieces[ph.end + 1].text in {"one", "some"}
+    then = OWN | {"stage", "same", "bareint"} | ({"place"} if has_one else set())
+    if nxt is None or nxt.rule not in then or and_another(ctx, ph.end):
+        return False
     if not last.isdigit() or not int(last) <= n <= int(last) + (9 if has else 1):
         return False
     if nxt.rule == "bareint" and not has and not (w.series_key() or counted_before(ctx)):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from notesparse.observing import leaves, organs, owners, tallies
 from notesparse.observing.draft import PlantDraft, TallyDraft
 from notesparse.observing.finding import findings
-from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
+from notesparse.observing.fold import EVIDENCE, NOTHING_TO_TURN, UNREAD, numbers_of
 from notesparse.observing.walking import counted, groups, said_once
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.corrections import move_span
@@ -51,7 +51,7 @@ def read_none(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if after is not None and w.joined(ctx.span(ph.start, ph.end).end, after.start):
             w.negative = (span, ph.start, ph.end)
             return True
-        w.ctx.mark_span(span.cover(ctx.span(nxt.start, nxt.end)), UNREAD, "a negation with nothing to turn round")
+        w.ctx.mark_span(span.cover(ctx.span(nxt.start, nxt.end)), UNREAD, NOTHING_TO_TURN)
         w.resume_at = nxt.end
         return "barred"
     if none_on(w, ph):

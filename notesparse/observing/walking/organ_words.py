@@ -6,7 +6,7 @@ import itertools
 
 from notesparse.observing import organs, tallies
 from notesparse.observing.draft import Sighting, TallyDraft
-from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
+from notesparse.observing.fold import EVIDENCE, NOTHING_TO_TURN, UNREAD, numbers_of
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.clause_ends import orphans
 from notesparse.observing.walking.groups import ahead_group, group_after, others_after, the_others, which_two
@@ -17,6 +17,7 @@ from notesparse.span import Span
 from notesparse.staging.tallies import STAGE_OF
 
 _COUNTS = frozenset({"count", "counts"})
+_SOME = frozenset({"fl_yes", "pod_yes", "seed_yes", "seed_count", "bean_yes", "seed_small"})
 _LATER = {"pod_no": "R3", "seed_no": "R5"}
 """What plants have not reached of which this is said: a share at an earlier stage stays as it was told."""
 
@@ -70,6 +71,27 @@ def left_blank(w: Listener, ph: Phrase, k: int) -> bool:
     return labelled and w.ctx.visit is not None and bool(w.ctx.visit.plants)
 
 
+_DO = frozenset({"of", "them", "em", "'em", "these", "those", "plants", "plts", "just", "now", "have", "had", "has", "a"})
+
+
+def some_of_them(w: Listener, ph: Phrase) -> int | None:
+    """`a few blooming`, `some of them have a bloom`: the piece where an untold number of plants begins (guide 4.16)."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    if ctx.explicit or ctx.tally is not None or ctx.living() or ph.form not in {"fl_yes", "pod_yes"}:
+        return None
+    i = ph.start - 1
+    while i >= 0 and pieces[i].text in _DO | {"are", "were"}:
+        i -= 1
+    verb = pieces[ph.end - 1].text.endswith(("ing", "ed")) or pieces[ph.start - 1].text in {"have", "had", "a"}
+    if i < 0 or not verb or ctx.use[i] == EVIDENCE:
+        return None
+    for a in (i - 1, i):
+        edges = [e for e in ctx.lattice.edges[a] if e.how == "exact" and e.end > i] if a >= 0 else []
+        if any(e.kind == "LOTS" or (e.kind == "FEW" and pieces[i].text == "handful") for e in edges):
+            return a
+    return None
+
+
 def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, _links, _mark = w.ahead(k)
@@ -121,7 +143,12 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return "barred"  # stung 10% of the pods
     if w.joined((ctx.tally.span if ctx.tally is not None else span).end, ph.start):
         tallies.and_more(ctx, ph)  # 3 of 5 had nine trifs and flowers at the top
-    if ctx.tally is None or ctx.tally.what is not None:
+    some = some_of_them(w, ph)
+    if some is not None:
+        ctx.leave_plants()
+        tallies.start(ctx, Phrase(some, ph.start, "ratio", "lots", (), 0.0), ctx.span(some, ph.start))
+        ctx.mark(some, ph.start, EVIDENCE)
+    elif ctx.tally is None or ctx.tally.what is not None:
         tallies.counted(ctx, ph, span, w.clause_from)  # 10 plants, 3 flowering
     if ctx.tally is not None and ctx.tally.what is None:
         if ph.rule == "seeds" and came_up(w, k):
@@ -233,16 +260,17 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return True
     negative = w.negative
     if negative is not None and ph.form == "bean_yes" and nxt is not None and nxt.rule == "emergence":
-        ctx.mark(negative[1], nxt.end, UNREAD, "a negation with nothing to turn round")
+        ctx.mark(negative[1], nxt.end, UNREAD, NOTHING_TO_TURN)
         w.negative, w.resume_at = None, nxt.end
         return "barred"  # no beans emerged yet: soybeans, and no seed
     if negative is not None and ph.rule in {"flowers", "pods", "seeds"}:
         w.negative = None
-        ctx.mark(negative[1], negative[2], EVIDENCE)
-        if ph.form in {"fl_yes", "pod_yes", "seed_yes", "seed_count", "bean_yes", "seed_small"}:
+        if ph.form in _SOME or (ph.form in {"fl_count", "pod_count"} and numbers_of(ph)[:1] == [1]):
+            ctx.mark(negative[1], negative[2], EVIDENCE)
             organs.look(ctx, ph.rule, False, negative[0].cover(span))
             ctx.open_end = ph.end
             return True
+        ctx.mark(negative[1], negative[2], UNREAD, NOTHING_TO_TURN)
     if w.number is not None and ph.rule in {"flowers", "pods", "seeds"}:
         ctx.mark(w.number[2], w.number[3], EVIDENCE)
         w.number = None

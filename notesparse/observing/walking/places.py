@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from notesparse.observing import leaves, organs, tallies
 from notesparse.observing.draft import Place, Sighting, TallyDraft
-from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
+from notesparse.observing.fold import EVIDENCE, NOTHING_TO_TURN, UNREAD, numbers_of
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.observing.walking.share_behind import of_the_place
 from notesparse.reading.parse import Phrase
@@ -110,11 +110,11 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             if not ctx.open[0].places:
                 organs.attach_place(ctx, Place("lower", (), span), ctx.open)
             return True
-        ctx.mark(a, ph.end, UNREAD, "a negation with nothing to turn round")
+        ctx.mark(a, ph.end, UNREAD, NOTHING_TO_TURN)
         return "barred"
     if w.negative is not None and mark and not ctx.open:
         _, a, b = w.negative  # nothing up top, flowers down low
-        ctx.mark(a, ph.end, UNREAD, "a negation with nothing to turn round")
+        ctx.mark(a, ph.end, UNREAD, NOTHING_TO_TURN)
         w.negative = None
         return "barred"
     ripe = bool(ctx.statements) and ctx.statements[-1].kind == "mature_pods"
@@ -251,7 +251,7 @@ def _none_of_the_share(w: Listener, t: TallyDraft, ph: Phrase, none: int) -> boo
     ctx = w.ctx
     w.negative = None
     if t.negative or t.what not in {"R1", "R2", "R3", "R4"} or not (ph.form == "all_up" or ph.form in _TOPS):
-        ctx.mark(none, ph.end, UNREAD, "a negation with nothing to turn round")
+        ctx.mark(none, ph.end, UNREAD, NOTHING_TO_TURN)
         return "barred"
     if t.what in {"R1", "R2"} or whole_top(ph, "pods"):
         t.what = "R1"

@@ -14,7 +14,10 @@ _LOOSE = frozenset(
     {"just", "starting", "showing", "now", "maybe", "about", "roughly", "say", "only", "probably", "around"}
 )
 _SHARES = frozenset(
-    {"n_of_m", "pct", "half", "most", "n_of_them", "n_all", "group_n", "half_of_n", "pct_of_n", "group_none"}
+    {
+        *("n_of_m", "pct", "half", "less_half", "most", "n_of_them", "n_all"),
+        *("group_n", "half_of_n", "pct_of_n", "group_none"),
+    }
 )
 _FILLS_IN = frozenset({":", "=", "-"})
 _INCHES = frozenset({2, 4, 8, 16, 32})

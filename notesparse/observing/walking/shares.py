@@ -187,7 +187,7 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.field_clause = ctx.clause  # most 8 trifs
         return True
     if (
-        ph.form in {"lots", "most"}
+        ph.form in {"lots", "less_half", "most"}
         and (nxt is None or nxt.rule not in ORGANS | {"stage", "emergence"})
         and not (nxt is not None and nxt.rule == "call" and w.in_clause(k, ORGANS))
     ):
@@ -240,6 +240,7 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             "n_of_them",
             "half",
             "half_of_n",
+            "less_half",
             "most",
             "lots",
             "other_n",

@@ -119,7 +119,7 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
                     or ctx.lattice.pieces[nxt.start - 1].text in {"on", "for"}
                 )
             )
-            or (nxt.form in {"half", "most", "frac"} and w.ends_at(nxt.end))
+            or (nxt.form in {"half", "less_half", "most", "frac"} and w.ends_at(nxt.end))
         )
     ):
         if _stage_of_share(w, ph, nxt):

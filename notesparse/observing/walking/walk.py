@@ -6,7 +6,7 @@ from notesparse.language.lists import name_words
 from notesparse.observing import countlist, headers, leaves, listfix, organs, revise, tallies
 from notesparse.observing.draft import Ask
 from notesparse.observing.finding import findings, findopen
-from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context, edges_of, numbers_of
+from notesparse.observing.fold import EVIDENCE, FILLER, NOTHING_TO_TURN, UNREAD, Context, edges_of, numbers_of
 from notesparse.observing.paper import forms
 from notesparse.observing.paper.tables import read_table
 from notesparse.observing.shown import meaning, reasons, repairs, tied, wording
@@ -29,6 +29,7 @@ from notesparse.observing.walking.organ_words import on_branches, read_organ
 from notesparse.observing.walking.owned import find_owner, leave_owner
 from notesparse.observing.walking.places import read_place
 from notesparse.observing.walking.ripe_pods import ripe_pods_of_each
+from notesparse.observing.walking.share_behind import share_behind
 from notesparse.observing.walking.shares import read_share
 from notesparse.observing.walking.skipped import read_lost, skip_current, skip_label
 from notesparse.observing.walking.spots import new_stop, read_where
@@ -337,7 +338,7 @@ def phrase(w: Listener, ph: Phrase, k: int) -> None:
         return
     if w.negative is not None and ph.start - w.negative[2] > 3:
         _, a, b = w.negative
-        ctx.mark(a, b, UNREAD, "a negation with nothing to turn round")
+        ctx.mark(a, b, UNREAD, NOTHING_TO_TURN)
         w.negative = None
     if ph.rule == "filler" and ph.end == ph.start + 1 and ctx.lattice.pieces[ph.start].text in w.key_signs:
         loose(w, ph.start, k)
@@ -583,6 +584,9 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if rule == "stage":
         return read_stage(w, ph, span, k)
     if f == "not_all":
+        behind = next((j for j, s in enumerate(w.segments) if s.phrase is nxt), None) if nxt is not None else None
+        if behind is not None and share_behind(w, behind) is not None:
+            return "filler"  # not all blooming, about 8 of 10
         bar(w, ph, "not all of them: no number")
         return "barred"
     if rule in {"ratio", "percent"}:

@@ -441,6 +441,21 @@ def no_for_node(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, at - 1) in {"at", "on", "by"} and bool(kinds(lattice, p.end) & {"INT", "INTSOUND", "ORD"})
 
 
+def some_that_do(lattice: Lattice, p: Phrase) -> bool:
+    """`a few blooming`, `some podded`: so many plants, and not so many flowers of one."""
+    some = p.path[0][1]
+    one = lattice.original(p.start, some.end).lower() in {"a", "single", "a single", "lone", "a lone", "first", "good"}
+    return some.kind == "SOMEW" and not one and lattice.pieces[p.end - 1].text.endswith(("ing", "ed"))
+
+
+def not_of_all(lattice: Lattice, p: Phrase) -> bool:
+    """`not all blooming`, `not every plant is blooming`: some are."""
+    return any(
+        e.kind == "NOT" and {x.text for x in lattice.pieces[e.end : p.end]} & {"all", "every", "each", "everything"}
+        for _, e in p.path
+    )
+
+
 def none_of_a_share(lattice: Lattice, p: Phrase) -> bool:
     """`8 of 12 blooming, none in the top two`: the none is of the place behind it, and does not turn the share."""
     at, last = p.path[-1]
@@ -454,6 +469,9 @@ def none_of_a_share(lattice: Lattice, p: Phrase) -> bool:
         kinds(lattice, x) & {"OF", "OUTOF", "PCT", "HALF", "MOST"} for x in shared
     )
 
+
+NONE_OF_IT = (none_then_comma, and_no_other, no_for_node, none_of_a_share, not_of_all)
+"""What tells that a no is not one of flowers or pods."""
 
 _LONGEST = frozenset({"longest", "biggest", "largest"})
 _FAR = 16  # pieces back to the pods of which one is the longest
