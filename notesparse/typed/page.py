@@ -11,6 +11,7 @@ from notesparse.errors import InputError
 from notesparse.outcome import Doubt
 from notesparse.span import Span
 from notesparse.typed.agree import agree
+from notesparse.typed.blots import under_blots
 from notesparse.typed.deskew import askew, turned
 from notesparse.typed.doubtful import doubts_of
 from notesparse.typed.flatten import flatten, letter_height, to_size
@@ -80,7 +81,7 @@ def _page(grey: Grey, here: str) -> tuple[str, list[Doubt], float]:
     closed = close_up(large, rows)
     second = recognise(closed.page)
     _refuse(why_refused(letter, step, first, second))
-    seen = agree(rows, closed, second)
+    seen = under_blots(large, now or AGAIN, agree(rows, closed, second))
     laid = lay_out([[s.word for s in row] for row in seen if row])
     words = list(zip(laid.spans, [s for row in seen for s in row], strict=True))
     return laid.text, list(doubts_of(words, laid.lines, here)), angle

@@ -24,6 +24,7 @@ from notesparse.text.scan import scan
 
 NOTE_DATE = "2026-07-14"
 NEEDS_MORE = {
+    "group/group_all": "`either` alone is half of either or",
     "label/last_n": "a share of plants: needs the others before it",
     "label/next_n": "likewise",
     "label/plant_list": "the same plant twice",
@@ -39,7 +40,9 @@ NEEDS_MORE = {
     "podshare/share_brown": "`sixty percent with brown pods` are plants",
     "podshare/frac_brown": "shares in sixteenths are none",
     "ratio/n_in_m": "needs what is counted behind it",
+    "pods/pod_yes": "`some podding` are plants",
     "ratio/n_of_m": "more than there are is no share",
+    "ratio/of_m_n": "likewise",
     "rows/rows": "rows closer or wider than rows are",
     "same/range_same": "a range that does not rise, and a do behind no label",
     "same/same_row": "`ditto 1` needs a row of its own",
