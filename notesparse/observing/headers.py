@@ -73,12 +73,7 @@ def open_visit(ctx: Context, name: Name, span: Span) -> None:
                     ctx.leave_plants()
                 return
     current = ctx.visit
-    was_cue = ctx.lattice.original(name.cue_start, name.start).lower().split()[:2] in (
-        ["that", "was"],
-        ["this", "was"],
-        ["this", "is"],
-        ["that", "is"],
-    )
+    was_cue = ctx.lattice.original(name.cue_start, name.start).lower().startswith(_WAS_AT)
     before = [p.text for p in ctx.lattice.pieces[max(0, name.start - 2) : name.start]]
     was_cue = was_cue or before[-1:] == ["thats"] or before == ["that", "'s"]  # thats Beaver Dam btw
     bare = current is not None and not (current.plants or current.tallies or current.stated)
@@ -92,6 +87,13 @@ def open_visit(ctx: Context, name: Name, span: Span) -> None:
         visit.head["date"] = Entry(*ctx.page_date, copied=True)
     ctx.visits.append(visit)
     ctx.visit = visit
+
+
+_WAS_AT = (
+    *("that was", "this was", "this is", "that is", "this one", "that one", "those were", "these were"),
+    *("those came", "these came", "came out of", "they came"),
+)
+"""What leads to the name of the field that was just told of: `this ones Elevator Corner`."""
 
 
 def on_the_same_day(ctx: Context) -> None:

@@ -9,6 +9,13 @@ from notesparse.observing.fold import HEADS, UNREAD, Context
 from notesparse.span import Span
 
 _NO = frozenset({"NO", "NOT", "NONE"})
+_NO_SUCH = frozenset(
+    {
+        *("make", "wait", "sorry", "scratch", "strike", "correction", "hang", "hold", "i", "that's"),  # no, make that 12
+        *("many", "much", "just", "only", "counting", "lower", "low", "below", "sure", "bad"),  # not many
+    }
+)
+"""Words behind which the no is another one."""
 _NEAR = 5  # words between the two
 _ENDS = frozenset({",", ";", ".", "!", "?", "(", ")", "|"})
 
@@ -49,6 +56,7 @@ def _no_beside(ctx: Context, span: Span) -> Span | None:
         for i in way:
             if pieces[i].form == "nl" or pieces[i].text in _ENDS:
                 break
-            if ctx.use[i] == UNREAD and any(e.kind in _NO and e.how == "exact" for e in ctx.lattice.edges[i]):
+            behind = pieces[i + 1].text if i + 1 < len(pieces) else ""
+            if behind not in _NO_SUCH and ctx.use[i] == UNREAD and any(e.kind in _NO and e.how == "exact" for e in ctx.lattice.edges[i]):
                 return ctx.span(i, i + 1)
     return None

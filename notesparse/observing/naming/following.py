@@ -334,6 +334,8 @@ def _before_nothing(s: Surroundings, c: Candidate) -> float | None:
         return 0.3
     if s.several and c.site == "sentence" and s.text(c.j) == "," and c.title and c.nouns and c.words > 1:
         return 0.3  # Red Gate, a half inch of rain Sunday night, field is R3
+    if _an_aside(s, c):
+        return 1.0
     if c.at_home:
         return 0.0
     if c.site == "note" and c.title:
@@ -342,6 +344,29 @@ def _before_nothing(s: Surroundings, c: Candidate) -> float | None:
         if c.nouns:
             return 0.0
     return None
+
+
+_ASIDE = frozenset(
+    {
+        *("with", "it", "it's", "its", "he", "he's", "she", "she's", "they're", "theyre", "we're", "leaves", "where"),
+        *("which", "and", "so", "i", "i'm", "im", "that's", "thats", "there's", "theres", "the"),
+    }
+)
+_FAR = 24  # words
+
+
+def _an_aside(s: Surroundings, c: Candidate) -> bool:
+    """`I'm on Ridge Ninety with the drone kid, plant one is at twelve nodes`: talk between the name and its plant 1."""
+    if c.site not in {"go", "note", "anew"} or c.bonus < 0.9 or s.text(c.j) not in _ASIDE:
+        return False
+    if not (c.nouns or any(odd(s.lattice, x) for x in range(c.i, c.j))):
+        return False
+    for x in range(c.j + 1, min(c.j + _FAR, s.n)):
+        if _first_plant(s, x):
+            return True
+        if s.pieces[x].form == "nl" or any(e.kind == "GOCUE" and e.end > x + 1 for e in s.lattice.edges[x]):
+            return False
+    return False
 
 
 def _walked_that_day(s: Surroundings, at: int) -> bool:

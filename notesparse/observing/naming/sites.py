@@ -9,7 +9,7 @@ from notesparse.observing.naming.following import BEYOND, OF_THE_HEAD, first_pla
 from notesparse.observing.naming.growing import LONGEST
 from notesparse.observing.naming.numbered import number_end
 from notesparse.observing.naming.oddnames import odd
-from notesparse.observing.naming.surroundings import Surroundings, kinds, noun_at, pass_fillers, upper
+from notesparse.observing.naming.surroundings import Surroundings, kinds, noun_at, pass_fillers, title, upper
 from notesparse.reading.weights import phrase_cost
 from notesparse.text.lattice import Edge
 
@@ -229,6 +229,8 @@ def _at_piece(s: Surroundings, r: _Reading, i: int) -> None:
         r.add(i, "date", 0.6, i)  # CARD 14      Weir Bottom
     if p.text == "@" and p.form == "mark" and i + 1 < s.n and r.fresh:
         r.add(i + 1, "go", 0.9, i)  # @ stoney creek
+    if p.text == "on" and s.cased and title(s, i + 1, min(i + 3, s.n)) and _only_the_way(s, i) and not r.blocked:
+        r.add(i + 1, "go", 0.9, i)  # South of the tracks on Long Hollow
     if p.text == "field" and p.form == "word":
         _before_field(s, r, i)
         _the_field_of(s, r, i)
@@ -261,6 +263,21 @@ def _at_piece(s: Surroundings, r: _Reading, i: int) -> None:
             r.add(i + 2, "comma", -0.3, i + 1)  # R2, and Lost Boot R1
     if p.text == ":" and i - r.head <= 4 and i + 1 < s.n and upper(s, i + 1) and not r.blocked:
         r.add(i + 1, "comma", -0.3, i + 1)  # ok the list: Bluff Road V5
+
+
+_WAYS = frozenset({"COMPASS", "FIELDNOUN", "WHEREWORD", "LOW", "TOP"})
+
+
+def _only_the_way(s: Surroundings, at: int) -> bool:
+    """The sentence up to piece `at` tells where a field lies, and nothing else."""
+    i, told = at - 1, False
+    while i >= 0 and s.pieces[i].form == "word":
+        way = bool(kinds(s, i) & _WAYS) or s.text(i) in s.words.compass
+        told = told or way
+        if not (way or s.lattice.filler[i] or s.text(i) in {"of", "the", "from", "just", "side"}):
+            return False
+        i -= 1
+    return told
 
 
 def _the_field_of(s: Surroundings, r: _Reading, i: int) -> None:

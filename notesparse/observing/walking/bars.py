@@ -170,12 +170,25 @@ def _on_the_day(w: Listener, day: Phrase) -> bool:
     return w.ctx.lattice.pieces[i].text == "on"
 
 
+_TO = frozenset({"at", "to", "on", "in", "is", "was", "the", "over", "we", "'s", "to the"})
+
+
+def _leads_to_a_name(w: Listener, at: int) -> bool:
+    """`next door at Milk House`, `across the lane to granary lot`: the way to a field that is named at once."""
+    pieces = w.ctx.lattice.pieces
+    while at < len(pieces) and at not in w.names and pieces[at].text in _TO:
+        at += 1
+    return at in w.names and pieces[at - 1].text in _TO
+
+
 def read_cue(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     means = str(ph.path[0][1].means)
     text = ctx.lattice.original(ph.start, ph.end).lower()
     if ph.rule == "othercrop":
         kind = ph.path[0][1].kind
+        if kind != "OTHERCROP" and _leads_to_a_name(w, ph.end):
+            return "filler"
         bar(w, ph, "another crop" if kind == "OTHERCROP" else "not this field")
         return "barred"
     if ph.rule == "past":

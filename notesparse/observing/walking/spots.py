@@ -178,10 +178,17 @@ def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and visit.stated[-1].span.end <= span.start < visit.stated[-1].span.end + 30
         and not _strange_between(w, visit.stated[-1].span.end, ph.start)
         and not (ph.end < len(pieces) and pieces[ph.end].text in name_words().lag_verbs)
+        and (w.ends_at(ph.end) or not _sentence_between(w, visit.stated[-1].span.end, ph.start))
     ):
         visit.stated[-1].where = findings.words(ctx, ph.start, ph.end)
         return True
     return False
+
+
+def _sentence_between(w: Listener, since: int, until: int) -> bool:
+    """`R3. East of the road at Cutler Place R4`: the place begins what is said next."""
+    pieces = w.ctx.lattice.pieces
+    return any(w.hard_end(i) for i in range(until) if pieces[i].span.start >= since)
 
 
 def _excepted(w: Listener, ph: Phrase) -> bool:

@@ -23,6 +23,16 @@ def no_doing(lattice: Lattice, p: Phrase) -> bool:
     return i >= len(lattice.pieces)
 
 
+def cuts_a_number(lattice: Lattice, p: Phrase) -> bool:
+    """`eleven of the twenty | two are brown`: the number goes on behind the phrase."""
+    last = p.path[-1]
+    start = last[0]
+    return last[1].kind == "INT" and any(
+        e.kind == "INT" and e.how == "number" and e.end > p.end and isinstance(e.means, int) and e.means < 100
+        for e in lattice.edges[start]
+    )
+
+
 def share_podded(lattice: Lattice, p: Phrase) -> bool:
     """`two thirds podded`: a share, and no length."""
     return p.path[0][1].kind == "FRAC" and text(lattice, p.path[-1][0]) in {"podded", "podding"}
@@ -291,6 +301,16 @@ def none_brown_pods(lattice: Lattice, p: Phrase) -> bool:
     """`none brown, pods full 2nd node dn`: the pods behind the comma are of what follows."""
     i, last = p.path[-1]
     return last.kind == "POD" and i > p.start and lattice.pieces[i - 1].form == "mark"
+
+
+def brown_kind(lattice: Lattice, p: Phrase) -> bool:
+    """`stink bugs, mostly the brown kind`: no pods."""
+    return text(lattice, p.end) in {"kind", "kinds", "sort", "type", "species", "variety"}
+
+
+def heard_plus(lattice: Lattice, p: Phrase) -> bool:
+    """`be nine and are one` is V9 and R1, and no leaf more."""
+    return any(lattice.pieces[i].text in {"are", "our", "r"} for i in range(p.start + 1, p.end))
 
 
 def brown_on_one(lattice: Lattice, p: Phrase) -> bool:
