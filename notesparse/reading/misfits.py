@@ -171,6 +171,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "group_n": (heads.group_of_the_top,),
     "planned_for": (labels.plan_for_plant, heads.a_device_says),
     "fl_count": (
+        counts.heard_as_v,
         counts.first_so_many,
         counts.on_so_many,
         counts.comma_inside,

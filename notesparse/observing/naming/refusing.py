@@ -237,6 +237,9 @@ def _a_finding(s: Surroundings, c: Candidate) -> bool:
         return True
     if c.words == 1 and not title(s, i, j) and any(e.kind in {"DAMAGE", "WEATHER"} and e.how == "exact" for e in edges):
         return True  # hail 7/15 took a third of the leaves
+    if c.words == 1 and any(e.kind in {"DAMAGE", "WEATHER"} and e.how == "exact" for e in edges):
+        if any(p.rule == "date" and p.form in {"yesterday", "days_ago", "weekday"} for p in s.phrases[j]):
+            return True  # Hail last night at Mullein Bottom
     if (
         c.words == 1
         and c.site != "field"

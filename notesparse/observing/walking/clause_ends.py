@@ -68,6 +68,8 @@ def end_clause(w: Listener, k: int) -> None:
     ctx.group_n = None
     ctx.except_for = []
     close_tally(w)
+    if ctx.star is not None and not any(p.named for p in ctx.plants):
+        ctx.explicit = False  # what follows the line with the star is another plant
     ctx.star = None
     ctx.finding = None
     for s, a, b in ctx.tentative:

@@ -71,6 +71,8 @@ def _of_an_event(w: Listener, ph: Phrase) -> bool:
 def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, links, mark = w.ahead(k)
+    if ph.form == "yesterday" and "night" in span.of(ctx.lattice.text).lower():
+        return False  # hail last night: nobody scouts by night
     sown = planted_before(w, ph)
     if sown is not None:
         return headers.planted_so_deep(ctx, sown, ph, span)  # or it is replanted the low end 5/20

@@ -141,6 +141,9 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         last.undo()
         w.ctx.mark_span(last.span.cover(span), UNREAD, "on branches only: no evidence for a stage")
         return "barred"
+    if _of_the_damage(w, ph, k):
+        ctx.mark(ph.start, ph.end, UNREAD, "nothing named at this place")
+        return "barred"
     pl = Place("node_n", (numbers_of(ph)[0],), span) if f == "node_of" else organs.place(ph, span)
     forward = nxt is not None and nxt.rule in {"flowers", "pods", "seeds"} and (bool(links & {"HAS"}) or not ctx.open)
     if f == "lower" and ph.end < len(ctx.lattice.pieces) and any(e.kind == "LEAF" for e in ctx.lattice.edges[ph.end]):
@@ -229,6 +232,15 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.places.append(pl)
         return True
     return False
+
+
+def _of_the_damage(w: Listener, ph: Phrase, k: int) -> bool:
+    """`cut off at the 4th node`: where the plant is hurt, and nothing that it bears."""
+    before = next((s for s in reversed(w.segments[:k]) if s.phrase is not None), None)
+    if before is None or before.phrase is None or before.phrase.rule != "findhead":
+        return False
+    hurt = any(e.kind == "DAMAGE" for _, e in before.phrase.path)
+    return hurt and all(p.text in {"at", "the", "@", "on", "off", "just", "above", "right"} for p in w.ctx.lattice.pieces[before.end : ph.start])
 
 
 _BETWEEN = frozenset({"in", "on", "at", "of", "the", "them", "em", "'em", "those", "these", "up", "was", "were"})

@@ -303,6 +303,11 @@ def none_brown_pods(lattice: Lattice, p: Phrase) -> bool:
     return last.kind == "POD" and i > p.start and lattice.pieces[i - 1].form == "mark"
 
 
+def heard_as_v(lattice: Lattice, p: Phrase) -> bool:
+    """`plant four be | ten flours`: V10 and flowers."""
+    return text(lattice, p.start - 1) in {"be", "bee", "vee"} and p.path[0][1].kind == "INT"
+
+
 def brown_kind(lattice: Lattice, p: Phrase) -> bool:
     """`stink bugs, mostly the brown kind`: no pods."""
     return text(lattice, p.end) in {"kind", "kinds", "sort", "type", "species", "variety"}

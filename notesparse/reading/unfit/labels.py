@@ -54,9 +54,12 @@ def behind_an_ordinal(lattice: Lattice, p: Phrase) -> bool:
 
 def one_more_leaf(lattice: Lattice, p: Phrase) -> bool:
     """`one more trif`: a count told by another, and no next plant."""
-    return text(lattice, p.end - 1) in {"more", "another"} and bool(
-        kinds(lattice, p.end) & {"TRIF", "TRIPS", "NODE", "NODES"}
+    leaf = bool(kinds(lattice, p.end) & {"TRIF", "TRIPS", "NODE", "NODES"})
+    hidden = text(lattice, p.end) in {"tucked", "hiding", "hid", "hidden", "under", "up", "in", "way"}
+    there_is = text(lattice, p.start - 1) in {"there's", "theres", "missed"} or (
+        text(lattice, p.start - 1) in {"is", "'s"} and text(lattice, p.start - 2) == "there"
     )
+    return text(lattice, p.end - 1) in {"more", "another"} and (leaf or hidden and there_is)
 
 
 def words_between(lattice: Lattice, p: Phrase) -> bool:
