@@ -218,7 +218,7 @@ def _that_is(ctx: Context, start: int, known: dict[str, PlantDraft]) -> Owners |
         while at < len(pieces) and pieces[at].text in _IS:
             at += 1
         first, said = _after_the_word(ctx, at)
-        if not said or at == i + 1 and p.text != "thats":
+        if not said or (at == i + 1 and p.text != "thats"):
             continue
         for labels, end in reversed(listed(ctx, first)):
             if ends(ctx, end) and len(labels) == 1 and labels[0].lower() not in known:
@@ -258,11 +258,11 @@ def ahead(ctx: Context, start: int, behind: bool = False) -> Owners | None:
             then_none = end + but < len(pieces) and pieces[end + but].text in _NONE
             goes_on = (
                 (then_none and len(known) > 1 and preposition)
-                or said
+                or (said
                 and (
                     (end < len(pieces) and pieces[end].text in {"and", "but"})
                     or (preposition and len(labels) == 1 and _chained(ctx, end, behind))
-                )
+                ))
             )
             if not (ends(ctx, end) or goes_on) or not (
                 said or (len(known) > 1 and (len(labels) > 1 or _one_only(ctx, start, i, end)))

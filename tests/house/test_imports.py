@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import importlib
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -216,3 +217,10 @@ def test_a_breach_is_seen(file: str, source: str) -> None:
 )
 def test_what_is_allowed_is_no_breach(file: str, source: str) -> None:
     assert breaches(file, source) == []
+
+
+@pytest.mark.parametrize("path", sorted((ROOT / "tests" / "bench").glob("*.py")), ids=lambda p: p.name)
+def test_every_benchmark_can_be_imported(path: Path) -> None:
+    """No test runs the benchmarks, so what breaks one is seen here."""
+    if not path.stem.startswith(("__init__", "test_")):
+        importlib.import_module(f"tests.bench.{path.stem}")

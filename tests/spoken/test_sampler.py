@@ -63,9 +63,7 @@ def tried() -> tuple[Counter[str], dict[str, list[str]]]:
     for form, said in phrases(seed=5, count=3000):
         text = " ".join(said)
         pieces = scan(text)
-        whole = {
-            f"{p.rule}/{p.form}" for p in phrases_at(Lattice(text, pieces, words), 0) if p.end == len(pieces)
-        }
+        whole = {f"{p.rule}/{p.form}" for p in phrases_at(Lattice(text, pieces, words), 0) if p.end == len(pieces)}
         count[form] += 1
         if form not in whole:
             unread.setdefault(form, []).append(text)

@@ -167,7 +167,12 @@ def _talk(s: Surroundings, c: Candidate) -> bool:
     if last.text in s.words.never_last and c.words > 1 and not (noun_at(s, j - 1) and noun_at(s, j - 2)):
         return True
     two_nouns = noun_at(s, j - 1) and noun_at(s, j - 2)  # cedar post
-    if last.text in s.words.tools and c.words > 1 and not two_nouns and not (c.site in {"note", "date"} and title(s, i, j)):
+    if (
+        last.text in s.words.tools
+        and c.words > 1
+        and not two_nouns
+        and not (c.site in {"note", "date"} and title(s, i, j))
+    ):
         return True
     if last.text == "'s" and s.text(j) in s.words.happened:
         return True  # sprayer's been here

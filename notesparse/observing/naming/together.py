@@ -10,7 +10,7 @@ from notesparse.observing.naming.surroundings import NAMEY, Surroundings, acres_
 
 _SCORE = 8.0  # before a name of the first words alone
 _ALL = frozenset({"both", "all"})
-_BETWEEN = frozenset({"are", "were", "look", "looked", "look", "at", "right", "about", "now", "still", "today"})
+_BETWEEN = frozenset({"are", "were", "look", "looked", "at", "right", "about", "now", "still", "today"})
 _JOIN = frozenset({"and", "&", ",", "+", "/"})
 _WENT = frozenset(
     {"checked", "walked", "scouted", "did", "looked", "hit", "was", "been", "at", "ok", "okay", "so", "uh", "um"}

@@ -204,8 +204,8 @@ def _heads(lattice: Lattice, line: Line) -> _Heads | None:
     cells = list(line.cells) if mark is None else cut_at(pieces, line.start, line.end, mark)
     if (
         len(cells) < _FEWEST_MARKS + (not line.tabbed)
-        or [c.tab for c in cells] != list(range(len(cells)))
-        and (mark or line.tabbed)
+        or ([c.tab for c in cells] != list(range(len(cells)))
+        and (mark or line.tabbed))
     ):
         return None
     of: dict[str, int] = {}

@@ -390,7 +390,7 @@ def keyed(rows: Rows, at: int, signs: Sequence[Sign]) -> Grid | None:
             found.append(row)
             k += 1
             continue
-        if label is None and (begun or not line.blank and _sets_equal(rows, line)):
+        if label is None and (begun or (not line.blank and _sets_equal(rows, line))):
             cells = _signed(rows, line.start, line.end, keys)  # T=14 N=15, t14 n15: a plant a line
         if (label is None and (line.blank or rows.pieces[line.start].text not in keys)) or cells is None:
             break

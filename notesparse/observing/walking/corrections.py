@@ -84,7 +84,7 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             and ctx.plants
             and str(numbers_of(nxt)[:1]) == f"[{ctx.plants[-1].label}]"
         )
-        whole = whole or (again and ctx.explicit)  # strike that. Plant five, ...: told anew
+        whole = whole or bool(again and ctx.explicit)  # strike that. Plant five, ...: told anew
         if (
             nxt is not None
             and nxt.rule == "bareint"

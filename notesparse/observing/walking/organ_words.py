@@ -71,7 +71,9 @@ def left_blank(w: Listener, ph: Phrase, k: int) -> bool:
     return labelled and w.ctx.visit is not None and bool(w.ctx.visit.plants)
 
 
-_DO = frozenset({"of", "them", "em", "'em", "these", "those", "plants", "plts", "just", "now", "have", "had", "has", "a"})
+_DO = frozenset(
+    {"of", "them", "em", "'em", "these", "those", "plants", "plts", "just", "now", "have", "had", "has", "a"}
+)
 
 
 def some_of_them(w: Listener, ph: Phrase) -> int | None:
@@ -581,7 +583,7 @@ def _hurt_at(w: Listener, i: int) -> bool:
     pieces = w.ctx.lattice.pieces
     words = [p.text for p in pieces[i : i + 3]]
     uncounted = words[:1] and words[0] in _NOT_SO and {"count", "counting"} & set(words) and words[-1] != "the"
-    return bool(uncounted) or words[:1] != [] and words[0] in _HURT
+    return bool(uncounted) or (words[:1] != [] and words[0] in _HURT)
 
 
 def leaf_before(w: Listener, ph: Phrase) -> bool:

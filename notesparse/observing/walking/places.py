@@ -240,7 +240,10 @@ def _of_the_damage(w: Listener, ph: Phrase, k: int) -> bool:
     if before is None or before.phrase is None or before.phrase.rule != "findhead":
         return False
     hurt = any(e.kind == "DAMAGE" for _, e in before.phrase.path)
-    return hurt and all(p.text in {"at", "the", "@", "on", "off", "just", "above", "right"} for p in w.ctx.lattice.pieces[before.end : ph.start])
+    return hurt and all(
+        p.text in {"at", "the", "@", "on", "off", "just", "above", "right"}
+        for p in w.ctx.lattice.pieces[before.end : ph.start]
+    )
 
 
 _BETWEEN = frozenset({"in", "on", "at", "of", "the", "them", "em", "'em", "those", "these", "up", "was", "were"})

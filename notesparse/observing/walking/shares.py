@@ -29,7 +29,6 @@ _NOT = frozenset(
         "hadnt",
         "had",
         "have",
-        "none",
         "not",
         "haven't",
         "havent",

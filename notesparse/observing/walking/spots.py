@@ -21,7 +21,7 @@ def bare_place(w: Listener, ph: Phrase) -> bool:
     """A place that nothing else is said of: `N end` in the head of a visit, and no `combination on the gate is`."""
     pieces = w.ctx.lattice.pieces
     j = ph.end
-    while j < len(pieces) and (pieces[j].form == "mark" and pieces[j].text in ",:-)" or pieces[j].text == "first"):
+    while j < len(pieces) and ((pieces[j].form == "mark" and pieces[j].text in ",:-)") or pieces[j].text == "first"):
         j += 1
     after = (
         j >= len(pieces)

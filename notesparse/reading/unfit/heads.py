@@ -48,7 +48,7 @@ def no_group(lattice: Lattice, p: Phrase) -> bool:
         return True
     comma = any(text(lattice, x) == "," for x in range(p.start, p.end))
     return any(
-        e.kind == "DEC" and float(e.means) >= 10 or (comma and e.kind == "INT" and int(e.means) >= 10)
+        (e.kind == "DEC" and float(e.means) >= 10) or (comma and e.kind == "INT" and int(e.means) >= 10)
         for _, e in p.path
     )
 

@@ -59,7 +59,7 @@ def one_more_leaf(lattice: Lattice, p: Phrase) -> bool:
     there_is = text(lattice, p.start - 1) in {"there's", "theres", "missed"} or (
         text(lattice, p.start - 1) in {"is", "'s"} and text(lattice, p.start - 2) == "there"
     )
-    return text(lattice, p.end - 1) in {"more", "another"} and (leaf or hidden and there_is)
+    return text(lattice, p.end - 1) in {"more", "another"} and (leaf or (hidden and there_is))
 
 
 def words_between(lattice: Lattice, p: Phrase) -> bool:
