@@ -256,13 +256,12 @@ def ahead(ctx: Context, start: int, behind: bool = False) -> Owners | None:
             said = said or (preposition and len(labels) == 1 and _again(ctx, end, labels[0], known))
             but = end < len(pieces) and pieces[end].text in {"and", "but"}
             then_none = end + but < len(pieces) and pieces[end + but].text in _NONE
-            goes_on = (
-                (then_none and len(known) > 1 and preposition)
-                or (said
+            goes_on = (then_none and len(known) > 1 and preposition) or (
+                said
                 and (
                     (end < len(pieces) and pieces[end].text in {"and", "but"})
                     or (preposition and len(labels) == 1 and _chained(ctx, end, behind))
-                ))
+                )
             )
             if not (ends(ctx, end) or goes_on) or not (
                 said or (len(known) > 1 and (len(labels) > 1 or _one_only(ctx, start, i, end)))

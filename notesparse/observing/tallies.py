@@ -489,7 +489,9 @@ def long_as_that(ctx: Context, length: Length) -> bool:
 def counted_up(t: TallyDraft) -> Tally:
     """The tally as it leaves the drafts: negative ones turned round, the percent worked out (guide 4.16)."""
     count, percent = t.count, t.percent
-    if t.negative:
+    if t.negative and t.more_than_half is not None:
+        t.more_than_half = not t.more_than_half  # most have not podded
+    elif t.negative:
         if count is not None and t.of is not None:
             count = t.of - count
         elif percent is not None:

@@ -36,6 +36,10 @@ _VAGUE = frozenset({"past", "moisture", "where", "findhead", "state", "place", "
 
 def follow(s: Surroundings, c: Candidate) -> float | None:
     """What the words behind a name add to it; None where no name stands before such words."""
+    if c.site == "go" and "only" in {s.text(c.j), s.text(c.j + 1)} and not title(s, c.i, c.j):
+        return None  # walked the flat ground only
+    if c.site == "field" and c.title and s.cased and s.text(c.j) == "," and (c.nouns or odd(s.lattice, c.i)):
+        return 0.5  # field is Anvil, seven acres of it drowned
     if _a_stop_first(s, c) or (c.site == "go" and _begins_with_a_spot(s, c)):
         return None
     after = pass_fillers(s, c.j)

@@ -202,10 +202,8 @@ def _heads(lattice: Lattice, line: Line) -> _Heads | None:
     texts = [p.text for p in pieces[line.start : line.end]]
     mark = None if line.tabbed else next((m for m in "|;," if texts.count(m) >= _FEWEST_MARKS), None)
     cells = list(line.cells) if mark is None else cut_at(pieces, line.start, line.end, mark)
-    if (
-        len(cells) < _FEWEST_MARKS + (not line.tabbed)
-        or ([c.tab for c in cells] != list(range(len(cells)))
-        and (mark or line.tabbed))
+    if len(cells) < _FEWEST_MARKS + (not line.tabbed) or (
+        [c.tab for c in cells] != list(range(len(cells))) and (mark or line.tabbed)
     ):
         return None
     of: dict[str, int] = {}

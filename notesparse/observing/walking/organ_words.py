@@ -72,14 +72,17 @@ def left_blank(w: Listener, ph: Phrase, k: int) -> bool:
 
 
 _DO = frozenset(
-    {"of", "them", "em", "'em", "these", "those", "plants", "plts", "just", "now", "have", "had", "has", "a"}
+    {"of", "the", "them", "em", "'em", "these", "those", "plants", "plts", "just", "now", "have", "had", "has", "a"}
 )
+
+
+_SOME_HAVE = frozenset({"fl_yes", "pod_yes", "seed_yes", "brown", "n_brown"})
 
 
 def some_of_them(w: Listener, ph: Phrase) -> int | None:
     """`a few blooming`, `some of them have a bloom`: the piece where an untold number of plants begins (guide 4.16)."""
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
-    if ctx.explicit or ctx.tally is not None or ctx.living() or ph.form not in {"fl_yes", "pod_yes"}:
+    if ctx.explicit or ctx.tally is not None or ctx.living() or ph.form not in _SOME_HAVE:
         return None
     i = ph.start - 1
     while i >= 0 and pieces[i].text in _DO | {"are", "were"}:

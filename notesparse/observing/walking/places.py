@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from notesparse.observing import leaves, organs, tallies
 from notesparse.observing.draft import Place, Sighting, TallyDraft
-from notesparse.observing.fold import EVIDENCE, NOTHING_TO_TURN, UNREAD, numbers_of
+from notesparse.observing.fold import EVIDENCE, EXCEPT, NOTHING_TO_TURN, UNREAD, numbers_of
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.observing.walking.share_behind import of_the_place
 from notesparse.reading.parse import Phrase
@@ -39,6 +39,8 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     f = ph.form
     if f == "lower" and _of_a_scar(w, ph):
         return "filler"  # counting the scar on the bottom
+    if f in _TOPS and ctx.open and ctx.open[0].present and (at := _excepting(w, ph)) is not None:
+        w.negative = (ctx.span(at, at + 1), at, ph.start)  # flowers everywhere except the top two
     before = w.segments[k - 1].phrase if k else None
     if before is not None and before.rule == "stage" and before.end == ph.start and _past_bloom(w):
         return False  # past bloom, full seed up top: no place of flowers
@@ -232,6 +234,14 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.places.append(pl)
         return True
     return False
+
+
+def _excepting(w: Listener, ph: Phrase) -> int | None:
+    """The piece of an `except` right before a place."""
+    pieces, i = w.ctx.lattice.pieces, ph.start - 1
+    while i > 0 and pieces[i].text in {"in", "on", "at", "the", "for"}:
+        i -= 1
+    return i if i >= 0 and pieces[i].text in EXCEPT - {"but", "save"} else None
 
 
 def _of_the_damage(w: Listener, ph: Phrase, k: int) -> bool:

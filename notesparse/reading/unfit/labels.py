@@ -68,6 +68,12 @@ def words_between(lattice: Lattice, p: Phrase) -> bool:
     return any(text(lattice, i) != "the" for i in range(same.end, organ))
 
 
+def the_first_third(lattice: Lattice, p: Phrase) -> bool:
+    """`same pod as the first | third plant`: two ordinals, and the second is the next plant."""
+    at = next((i for i, e in p.path if e.kind == "ORD"), 0)
+    return bool(kinds(lattice, at - 1) & {"ORD"})
+
+
 def another_so_many(lattice: Lattice, p: Phrase) -> bool:
     """`another three were blooming`: more plants of those that were counted, and not the next one."""
     ends = [e.end for e in lattice.edges[p.end] if e.kind == "INT"] if p.end < len(lattice.pieces) else []
@@ -90,8 +96,11 @@ def not_behind_a_label(lattice: Lattice, p: Phrase) -> bool:
         e.kind == "BARE" and e.end == p.start for k in range(max(0, p.start - 8), p.start) for e in lattice.edges[k]
     )
     i = p.start - 1  # pl 4 as 3
+    mark = 1 + (i > 1 and pieces[i - 1].text == ".")  # Pl. 4 as 3
     behind = behind or (
-        i > 0 and pieces[i].form == "int" and any(e.kind in {"PLANT", "PLETTER", "HASH"} for e in lattice.edges[i - 1])
+        i > 0
+        and pieces[i].form == "int"
+        and any(e.kind in {"PLANT", "PLETTER", "HASH"} for e in lattice.edges[i - mark])
     )
     ended = p.end >= len(pieces) or pieces[p.end].form == "nl" or pieces[p.end].text in {".", ",", ";", "but", "except"}
     return not (behind and ended)
