@@ -112,6 +112,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "emerged_nn": (heads.before_count, heads.up_there, heads.of_them),
     "v_r": (stages.questioned, stages.end_of_a_range),
     "the_v_r": (stages.the_first_one,),
+    "the_v": (stages.the_first_so_many,),
     "half": (counts.half_inch, counts.half_of_the_pods),
     "page_n": (heads.no_page,),
     "plant_n": (

@@ -78,11 +78,12 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         whole = bool(
             {ctx.lattice.pieces[s.start].text for s in w.segments[k + 1 : k + 8] if s.phrase is None} & BACK_IN_BRANCH
         ) or bool(branch_ahead(w, k))
+        behind = next((s.phrase for s in w.segments[k + 1 : k + 3] if s.phrase is not None), None)
         again = (
-            nxt is not None
-            and nxt.rule == "label"
+            behind is not None
+            and behind.rule == "label"
             and ctx.plants
-            and str(numbers_of(nxt)[:1]) == f"[{ctx.plants[-1].label}]"
+            and str(numbers_of(behind)[:1]) == f"[{ctx.plants[-1].label}]"
         )
         whole = whole or bool(again and ctx.explicit)  # strike that. Plant five, ...: told anew
         if (

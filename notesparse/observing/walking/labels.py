@@ -64,6 +64,8 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.plants, ctx.explicit, ctx.group = ctx.living()[: int(ph.path[1][1].means)], True, None
         ctx.statements.clear()
         return True
+    elif f == "first_n" and _on_the_first(w, ph):
+        return True
     elif f in {"first_n", "last_n"}:
         if (f == "first_n" and ctx.here().plants) or (f == "last_n" and not ctx.here().plants):
             return False
@@ -294,6 +296,26 @@ def and_another(ctx: Context, i: int) -> bool:
     )
 
 
+def _on_the_first(w: Listener, ph: Phrase) -> bool:
+    """`not a bloom on the first four`: what was just said is of the first plants described, and of no other."""
+    ctx, n = w.ctx, int(ph.path[1][1].means)
+    words = {p.text for p in ctx.lattice.pieces[max(0, ph.start - 2) : ph.start]}
+    live = ctx.living()
+    if "on" not in words or not ctx.open or len(live) < n or ctx.group is not None:
+        return False
+    said = ctx.open[:1]
+    for p in live:
+        p.sightings = [s for s in p.sightings if s not in ctx.open]
+    ctx.open = []
+    for p in live[:n]:
+        twin = deepcopy(said[0])
+        twin.group = True
+        p.sightings.append(twin)
+        ctx.open.append(twin)
+    ctx.leave_plants()
+    return True
+
+
 def after_all_told(w: Listener, k: int) -> bool:
     """In a note without stops: what was said of the plant before is complete."""
     before = next((s.phrase for s in reversed(w.segments[:k]) if s.phrase is None or s.phrase.rule != "filler"), None)
@@ -340,7 +362,8 @@ def ordinal_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
     then = OWN | {"stage", "same", "bareint"} | ({"place"} if has_one else set())
     if nxt is None or nxt.rule not in then or and_another(ctx, ph.end):
         return False
-    if not last.isdigit() or not int(last) <= n <= int(last) + (9 if has else 1):
+    described = has_one and any(p.label == str(n) for p in ctx.living())
+    if not described and (not last.isdigit() or not int(last) <= n <= int(last) + (9 if has else 1)):
         return False
     if nxt.rule == "bareint" and not has and not (w.series_key() or counted_before(ctx)):
         return False

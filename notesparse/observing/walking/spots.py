@@ -108,6 +108,9 @@ def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if w.ends_at(ph.end) and ctx.open[0].present:
             organs.attach_place(ctx, Place("up_top", (), span), ctx.open)  # 9t  fl top
             return True
+    beside = w.ahead(k)[0]
+    if beside is not None and beside.rule == "othercrop" and beside.start == ph.end:
+        return False  # the wheat stubble next door is full of volunteer
     parted = (
         (ph.start == 0 or w.hard_end(ph.start - 1) or pieces[ph.start - 1].form == "nl")
         and ph.end < len(pieces)

@@ -412,6 +412,8 @@ def no_plants(lattice: Lattice, p: Phrase) -> bool:
         return True
     if text(lattice, p.end) in {"blooming", "flowering", "podded", "podding", "bloomed", "flowered", "are", "were"}:
         return False
+    if "on" in {text(lattice, p.start - 1), text(lattice, p.start - 2)}:
+        return text(lattice, p.start - 1) not in {"on", "the"}  # not a bloom on the first four
     return not (p.path[-1][1].kind in {"PLANT", "ONE"} or kinds(lattice, p.end) & {"R", "V", "HAS", "STAGENAME"})
 
 
@@ -466,7 +468,22 @@ def like_a_length(lattice: Lattice, p: Phrase) -> bool:
     if not any(e.kind in {"LIKE", "SAMEAS"} and text(lattice, at) == "like" for at, e in p.path):
         return False
     behind = [text(lattice, x) for x in range(p.end, min(p.end + 4, len(lattice.pieces)))]
-    units = {"inch", "inches", "millimeter", "millimeters", "mm", "centimeter", "centimeters"}
+    units = {
+        "eighths",
+        "eighth",
+        "quarters",
+        "quarter",
+        "sixteenths",
+        "sixteenth",
+        "tenths",
+        "inch",
+        "inches",
+        "millimeter",
+        "millimeters",
+        "mm",
+        "centimeter",
+        "centimeters",
+    }
     return (
         bool(units & set(behind[:1]))
         or (behind[:1] == ["of"] and bool(units & set(behind)))

@@ -33,6 +33,11 @@ _TIMED = frozenset(
 )
 
 
+def the_first_so_many(lattice: Lattice, p: Phrase) -> bool:
+    """`not a bloom on the first four`: plants, and no V4."""
+    return any("ORD" in kinds(lattice, i) for i in range(p.start + 1, p.end - 1))
+
+
 def the_first_one(lattice: Lattice, p: Phrase) -> bool:
     """`except the first one R1`: a plant and its stage, and no V1."""
     return text(lattice, p.start) == "the" and text(lattice, p.start + 1) in {"first", "last", "second", "third", "one"}
