@@ -292,8 +292,8 @@ def _ask_of_the_rolled(ctx: Context, plants: list[PlantDraft], n: int, whole: Sp
 
 def topleaf(ctx: Context, ph: Phrase, span: Span) -> bool:
     f = ph.form
-    if f == "n_plus_rolled":
-        n = numbers_of(ph)[0]
+    if f in {"n_plus_rolled", "n_with_rolled"}:  # 5 trifs plus one rolled; 6 tf incl the rolled one
+        n = numbers_of(ph)[0] - (f == "n_with_rolled")
         if count(ctx, "trifoliates", n, span) is None:
             return False
         put(ctx, "top_leaf", "rolled", span)

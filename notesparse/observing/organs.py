@@ -440,6 +440,11 @@ def podshare(ctx: Context, ph: Phrase, span: Span) -> bool:
         if a > b:
             return False
         percent = round(100.0 * a / b, 1)
+    elif f == "all_but_brown":
+        a, b = numbers_of(ph)[:2]
+        if a > b:
+            return False
+        percent = round(100.0 * (b - a) / b, 1)
     elif f == "share_brown":
         percent = float(next(e.means for _, e in ph.path if e.kind in {"INT", "DEC"}))
     elif f == "most_brown":

@@ -56,6 +56,8 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if visit is not None and visit.tallies:
             nxt, _, _ = w.ahead(k)
             close_tally(w)
+            if _so_they_do(w, ph):
+                return "filler"
             return bool(tallies.rest(ctx, span))
         nxt, _, _ = w.ahead(k)
         if nxt is not None and nxt.rule == "length":
@@ -218,6 +220,14 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx.group_n = n
     ctx.close()
     return True
+
+
+def _so_they_do(w: Listener, ph: Phrase) -> bool:
+    """`a third have no bloom, the rest do and ...`: what the others have was just told."""
+    pieces, at = w.ctx.lattice.pieces, ph.end
+    if at >= len(pieces) or pieces[at].text not in {"do", "did"}:
+        return False
+    return at + 1 >= len(pieces) or pieces[at + 1].text in {"and", ",", ".", ";", "but"} or pieces[at + 1].form == "nl"
 
 
 _ORGAN = frozenset({"flowers", "pods", "seeds"})

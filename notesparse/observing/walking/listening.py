@@ -165,9 +165,10 @@ class Listener:
     def said_elsewhere(self, nxt: Phrase | None) -> bool:
         """Behind a comma a second place is that of what follows, if it is of another thing."""
         ctx = self.ctx
-        if nxt is None or not ctx.open or not ctx.open[0].places or "COMMA" not in ctx.link:
+        if nxt is None or not ctx.open or not ctx.open[0].places or not ctx.link & {"COMMA", "BUT"}:
             return False
-        return nxt.form in {"pod_flat", "pod_almost_flat"} and ctx.open[0].what == "seeds"
+        filled = ctx.open[0].what == "seeds" or ctx.open[0].fill is not None
+        return nxt.form in {"pod_flat", "pod_almost_flat"} and filled
 
     def only_organ(self) -> str | None:
         """The one organ that was spoken of on the plants before, the last of them first; None where there were

@@ -6,6 +6,7 @@ from notesparse.observing.naming.names import Name
 from notesparse.observing.walking.listening import OWN, Listener
 
 _SAID = OWN | {"stage", "ratio", "percent", "average", "noneword"}
+_NOT_SEEN = frozenset({"plan", "othercrop"})
 _AT = frozenset({"at", "over", "in", "on"})
 
 
@@ -40,6 +41,8 @@ def _clause(w: Listener, name: Name, first: bool) -> int | None:
         if s.phrase is None:
             if w.hard_end(s.start) or pieces[s.start].text in {",", ";"}:
                 break
+        elif s.phrase.rule in _NOT_SEEN:
+            return None  # the landlord says R5 at Fiddler's Bench
         elif s.phrase.rule in {"date", "planted", "emerged", "stop"} or (s.phrase.rule == "label" and not first):
             return None
         elif s.phrase.rule in _SAID or s.phrase.rule == "label":

@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 
 from notesparse.observing import organs, tallies
-from notesparse.observing.draft import Sighting, TallyDraft
+from notesparse.observing.draft import Entry, Sighting, TallyDraft
 from notesparse.observing.fold import EVIDENCE, NOTHING_TO_TURN, UNREAD, numbers_of
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.clause_ends import orphans
@@ -74,6 +74,16 @@ def left_blank(w: Listener, ph: Phrase, k: int) -> bool:
 _DO = frozenset(
     {"of", "the", "them", "em", "'em", "these", "those", "plants", "plts", "just", "now", "have", "had", "has", "a"}
 )
+
+
+_HIGH = frozenset({"up_top", "top_n", "top_two", "top_four", "top_1"})
+
+
+def _full_down_low(w: Listener, nxt: Phrase | None, mark: bool) -> bool:
+    """Full pods are told of a place below that of the pods that were just named."""
+    said = w.ctx.open
+    low = nxt is not None and not mark and nxt.form == "lower"
+    return low and bool(said) and said[0].what == "pods" and any(x.form in _HIGH for x in said[0].places)
 
 
 _SOME_HAVE = frozenset({"fl_yes", "pod_yes", "seed_yes", "brown", "n_brown"})
@@ -321,6 +331,12 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             and nxt.rule == "label"
         ):
             ctx.pods_brown_head = True
+            return True
+        if ph.form == "full" and _full_down_low(w, nxt, _mark):
+            ctx.close()  # flat in the top four but full down low
+            for s in organs.look(ctx, "seeds", True, span):
+                s.fill = Entry("full", span)
+            ctx.open_end = ph.end
             return True
         hurt = hurt_here(w, k)
         used = organs.state(ctx, ph, span, hurt)

@@ -249,6 +249,7 @@ def cuts_a_share(lattice: Lattice, p: Phrase) -> bool:
     out = text(lattice, p.end) == "out"
     behind = text(lattice, p.end + out) in {"/", "of"} and text(lattice, p.end + out + 1).isdigit()
     behind = behind or (p.form not in _COUNTS and bool(kinds(lattice, p.end) & {"PCT"}))
+    behind = behind or (p.form == "sampled" and text(lattice, p.end) == "of")  # the ten flags seven of the ten are up
     before = text(lattice, p.start - 1) == "/" and text(lattice, p.start - 2).isdigit()
     return behind or (before and p.form in _COUNTS)
 
@@ -315,7 +316,11 @@ def brown_kind(lattice: Lattice, p: Phrase) -> bool:
 
 def heard_plus(lattice: Lattice, p: Phrase) -> bool:
     """`be nine and are one` is V9 and R1, and no leaf more."""
-    return any(lattice.pieces[i].text in {"are", "our", "r"} for i in range(p.start + 1, p.end))
+    return any(
+        lattice.pieces[i].text in {"are", "our", "r", "not"}
+        for i in range(p.start + 1, p.end)
+        if "NOT" not in {e.kind for _, e in p.path}
+    )
 
 
 def brown_on_one(lattice: Lattice, p: Phrase) -> bool:

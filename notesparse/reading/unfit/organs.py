@@ -354,6 +354,29 @@ def where_on_the_leaf(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, i) in {"on", "of", "in", "at", "to", "under", "above"}
 
 
+def counted_in(lattice: Lattice, p: Phrase) -> bool:
+    """`12 nodes counting the uni`, `nodes w/o the unifoliate one`: how they were counted, and no leaf that was seen."""
+    i = p.start - 1
+    while text(lattice, i) in {"the", "a"}:
+        i -= 1
+    words = {
+        "counting",
+        "count",
+        "counted",
+        "including",
+        "incl",
+        "excluding",
+        "excl",
+        "without",
+        "w/o",
+        "with",
+        "w/",
+        "minus",
+        "plus",
+    }
+    return text(lattice, i) in words or lattice.original(p.start, p.end).lower().startswith(("w/o", "without"))
+
+
 def by_the_pond(lattice: Lattice, p: Phrase) -> bool:
     """`cocklebur 12 in. by the pond`: the pond, and no pod that was misheard."""
     heard = any(e.how == "sound" and text(lattice, at) == "pond" for at, e in p.path)
