@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from notesparse.observing.draft import PlantDraft, Sighting
 from notesparse.observing.fold import Context
-from notesparse.observing.settling.places import WINDOW, places
+from notesparse.observing.settling.places import places
 from notesparse.observing.settling.pods import pods
 from notesparse.observing.settling.questions import Choices, ask, asked
 from notesparse.observing.settling.seeds import seeds
@@ -72,7 +72,7 @@ def _there(
     if above:
         key = f"{what}_from_top"
         ranks = out.values.get(key)
-        if ranks is None or ranks == "lower" or (isinstance(ranks, tuple) and all(r > WINDOW[what] for r in ranks)):
+        if ranks is None or ranks == "lower":
             out.put(key, "lower", above[0].span.cover(positive[-1].span))
 
 

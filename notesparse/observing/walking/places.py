@@ -151,7 +151,7 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if f == "lower" and ph.end < len(ctx.lattice.pieces) and any(e.kind == "LEAF" for e in ctx.lattice.edges[ph.end]):
         return "filler"
     if (
-        f == "lower"
+        (f == "lower" or _only_there(w, ph))
         and ctx.open
         and ctx.open[0].present is False
         and any(x.form in {"up_top", "top_n", "top_two", "top_four", "top_1", "near_top"} for x in ctx.open[0].places)
@@ -234,6 +234,14 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.places.append(pl)
         return True
     return False
+
+
+def _only_there(w: Listener, ph: Phrase) -> bool:
+    """`no flowers up top, just 5th node down`: some are there."""
+    pieces, i = w.ctx.lattice.pieces, ph.start - 1
+    while i > 0 and pieces[i].text in {"at", "on", "the", "one", "@"}:
+        i -= 1
+    return ph.form in {"ord_down", "num_down", "node_n", "ord_node"} and i >= 0 and pieces[i].text in {"just", "only"}
 
 
 def _excepting(w: Listener, ph: Phrase) -> int | None:

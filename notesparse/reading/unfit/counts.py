@@ -304,6 +304,11 @@ def none_brown_pods(lattice: Lattice, p: Phrase) -> bool:
     return last.kind == "POD" and i > p.start and lattice.pieces[i - 1].form == "mark"
 
 
+def heard_stage(lattice: Lattice, p: Phrase) -> bool:
+    """`be ten are three no wait | are two`: the stage is put right, and no count."""
+    return text(lattice, p.path[-1][0] - 1) in {"are", "our", "be", "bee", "vee"}
+
+
 def heard_as_v(lattice: Lattice, p: Phrase) -> bool:
     """`plant four be | ten flours`: V10 and flowers."""
     return text(lattice, p.start - 1) in {"be", "bee", "vee"} and p.path[0][1].kind == "INT"

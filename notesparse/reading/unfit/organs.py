@@ -374,6 +374,8 @@ def counted_in(lattice: Lattice, p: Phrase) -> bool:
         "minus",
         "plus",
     }
+    if text(lattice, i) == "o" and text(lattice, i - 1) == "/":
+        return True  # w/o the unifoliate
     return text(lattice, i) in words or lattice.original(p.start, p.end).lower().startswith(("w/o", "without"))
 
 
