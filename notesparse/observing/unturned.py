@@ -6,7 +6,7 @@ from bisect import bisect_left
 
 from notesparse.observing.draft import Ask, VisitDraft
 from notesparse.observing.fold import HEADS, UNREAD, Context
-from notesparse.observing.settling.questions import Choices
+from notesparse.observing.settling.questions import Choices, asked
 from notesparse.span import Span
 
 _NO = frozenset({"NO", "NOT", "NONE"})
@@ -55,7 +55,7 @@ def _of_plants(ctx: Context, visit: VisitDraft) -> None:
     for plant in visit.plants:
         for s in plant.sightings:
             no = _no_beside(ctx, s.span) if s.present and s.what in HEADS else None
-            if no is None or any(a.plant is plant and a.key == s.what for a in ctx.asks):
+            if no is None or asked(ctx, plant, s.what):
                 continue
             text = f"“{_said(ctx, no)}” stands beside the {s.what} of plant {plant.label}. Are there {s.what}?"
             choices: Choices = [("yes", {s.what: True}), ("no", {s.what: False, f"{s.what}_from_top": None})]
@@ -67,7 +67,7 @@ def _of_ripe_pods(ctx: Context, visit: VisitDraft) -> None:
     for plant in visit.plants:
         for key in ("mature_pods", "mature_pods_percent"):
             entry = plant.last(key)
-            if entry is None or entry.value in {"none", 0} or any(a.plant is plant and a.key == key for a in ctx.asks):
+            if entry is None or entry.value in {"none", 0} or asked(ctx, plant, key):
                 continue
             doubt = _no_beside(ctx, entry.span) or _beside(ctx, entry.span, _NEARLY if entry.value == 100 else _HARDLY)
             if doubt is None:
@@ -83,11 +83,7 @@ def _beyond(ctx: Context, visit: VisitDraft) -> None:
     pieces = ctx.lattice.pieces
     for plant in visit.plants:
         for s in plant.sightings:
-            if (
-                s.present is not False
-                or s.what not in HEADS
-                or any(a.plant is plant and a.key == s.what for a in ctx.asks)
-            ):
+            if s.present is not False or s.what not in HEADS or asked(ctx, plant, s.what):
                 continue
             first = bisect_left(pieces, s.span.start, key=lambda p: p.span.start)
             last = bisect_left(pieces, s.span.end, key=lambda p: p.span.start)

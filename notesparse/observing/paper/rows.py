@@ -57,6 +57,7 @@ class Rows:
         self.lattice = lattice
         self.pieces = lattice.pieces
         self.lines = lines_of(lattice.text, lattice.pieces)
+        self._labels: dict[int, tuple[tuple[str, ...], int, bool, bool] | None] = {}  # by the line's first piece
         self.no_rows: set[int] = set()  # lines of keys and footnotes, which no table goes on over
 
     def ruled(self, line: Line) -> bool:
@@ -67,6 +68,11 @@ class Rows:
         """The label at a row's head, if a cell stands after it."""
         if line.blank:
             return None
+        if line.start not in self._labels:
+            self._labels[line.start] = self._labelled(line)
+        return self._labels[line.start]
+
+    def _labelled(self, line: Line) -> tuple[tuple[str, ...], int, bool, bool] | None:
         found = read_label(self.lattice, line.start, line.end)
         if found is None or found[1] >= line.end:
             return None

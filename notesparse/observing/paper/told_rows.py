@@ -30,9 +30,12 @@ def find_told_rows(rows: Rows, at: int) -> Grid | None:
         found = rows.labelled(lines[k])
         if found is None or not (rows.is_row(lines[k]) or rows.pieces[found[1] - 1].text == "."):
             break
-        raw.append((lines[k], found, _with_places(rows, rows.rest_cells(lines[k], found[1], False))))
+        cells = _with_places(rows, rows.rest_cells(lines[k], found[1], False))
+        if not raw and (len(cells) < _FEWEST or not all(_says(rows.lattice, c) for c in cells)):
+            return None
+        raw.append((lines[k], found, cells))
         k += 1
-    if len(raw) < _FEWEST or len(raw[0][2]) < _FEWEST or not all(_says(rows.lattice, c) for c in raw[0][2]):
+    if len(raw) < _FEWEST:
         return None
     extents = [(c.left, c.right) for c in raw[0][2]]
     kinds = [_counted(rows.lattice, c) for c in raw[0][2]]

@@ -117,9 +117,11 @@ def goes_on(w: Listener, end: int) -> bool:
 def several(w: Listener, i: int) -> int | None:
     """Two plants or more behind `except` at piece i: where the words for them end; None where it is none."""
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
-    live = ctx.living()
     opened, bare = _opened(w, i)
-    if not opened or len(live) < 3 or ctx.visit is None:
+    if not opened or ctx.visit is None:
+        return None
+    live = ctx.living()
+    if len(live) < 3:
         return None
     labels, end = numbers_at(w, opened, _LABEL_WORDS) or ([], opened)
     if end < len(pieces) and {e.kind for e in ctx.lattice.edges[end]} & _COUNTED:

@@ -48,8 +48,10 @@ def counts_in_order(w: Listener, i: int) -> int | None:
     key = next(
         (_HEADS[e.kind] for e in ctx.lattice.edges[i] if e.kind in _HEADS and e.end == i + 1 and e.cost < 0.9), None
     )
+    if key is None:
+        return None
     live = ctx.living()
-    if key is None or len(live) < FEWEST or any(p.last(key) is not None for p in live):
+    if len(live) < FEWEST or any(p.last(key) is not None for p in live):
         return None
     k = i + 1
     while k < len(pieces) and pieces[k].text in _BETWEEN:

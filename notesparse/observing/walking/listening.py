@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from typing import Any
 
 from notesparse.observing import owners
@@ -122,7 +123,9 @@ class Listener:
 
     def joined(self, end: int, i: int) -> bool:
         """No mark stands between character `end` and piece i."""
-        return not any(p.form in {"mark", "nl"} for p in self.ctx.lattice.pieces[:i] if p.span.start >= end)
+        pieces = self.ctx.lattice.pieces
+        first = bisect_left(pieces, end, key=lambda p: p.span.start)
+        return not any(p.form in {"mark", "nl"} for p in pieces[first:i])
 
     def lattice_joined(self, i: int, j: int) -> bool:
         """No mark stands at pieces [i, j)."""

@@ -18,7 +18,7 @@ _LONGEST = 40  # pieces of such a sentence at most
 def take(w: Listener, start: int) -> int | None:
     """The end of the sentence at piece `start` that says what the numbers behind the labels are; None: it is none."""
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
-    if ctx.living() or (start and not w.hard_end(start - 1)):
+    if (start and not w.hard_end(start - 1)) or ctx.living():
         return None
     end = next((i for i in range(start, min(len(pieces), start + _LONGEST)) if w.hard_end(i)), None)
     if end is None or any(start <= at < end for at in w.names):

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
+
 from notesparse.language.lists import name_words
 from notesparse.observing import organs
 from notesparse.observing.draft import Place
@@ -190,8 +192,8 @@ def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
 
 def _sentence_between(w: Listener, since: int, until: int) -> bool:
     """`R3. East of the road at Cutler Place R4`: the place begins what is said next."""
-    pieces = w.ctx.lattice.pieces
-    return any(w.hard_end(i) for i in range(until) if pieces[i].span.start >= since)
+    first = bisect_left(w.ctx.lattice.pieces, since, key=lambda p: p.span.start)
+    return any(w.hard_end(i) for i in range(first, until))
 
 
 def _excepted(w: Listener, ph: Phrase) -> bool:
