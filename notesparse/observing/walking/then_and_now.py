@@ -58,15 +58,16 @@ def _asides(lattice: Lattice) -> dict[int, int]:
         labels = _labels(lattice, start, end)
         k = start
         while k < end:
-            close = next((i for i in range(k + 1, end) if pieces[i].text in ")]"), None)
-            if pieces[k].text in {"(", "["} and close is not None:
+            opens = pieces[k].text in {"(", "["}
+            close = next((i for i in range(k + 1, end) if pieces[i].text in ")]"), None) if opens else None
+            if close is not None:
                 cued = any(_cue_end(lattice, i) and not _lone_day(lattice, i) for i in range(k, close))
                 if cued or pieces[k + 1].text in _WAS or _on_a_day(lattice, k, close):
                     out[k] = close + 1
                 k = close + 1
                 continue
             behind = _was_short(lattice, k, end) if pieces[k].text in _WAS | _HELD_AGAINST else 0
-            label = max((b for _, b in labels if b <= k), default=None)
+            label = max((b for _, b in labels if b <= k), default=None) if behind else None
             if behind and label is not None and _said_before(lattice, label, k):
                 nxt = next((a for a, _ in labels if a >= behind), end)
                 if not any(_cue_end(lattice, i) for i in range(behind, nxt)):
