@@ -155,9 +155,11 @@ class Context:
 
     def close(self) -> None:
         """What was spoken of is done: the next place or length needs a thing of its own."""
-        self.open = []
-        self.places = []
-        self.lengths = []
+        for place in self.places:  # of nothing: shown as unread
+            self.mark_span(place.span, UNREAD, "nothing named at this place")
+        for length in self.lengths:
+            self.mark_span(length.span, UNREAD, "a length of nothing named")
+        self.open, self.places, self.lengths = [], [], []
 
     def leave_plants(self) -> None:
         self.close()

@@ -104,6 +104,9 @@ def unbars(w: Listener, ph: Phrase, k: int) -> bool:
     if w.barred == _OF_OTHERS and ph.rule in {"ratio", "percent", "group"} and _behind_but(w, ph.start):
         w.barred = None
         return True
+    if w.barred == _OF_OTHERS and ph.rule in {"stage", "call"} and _but_i(w, ph.start):
+        w.barred = None
+        return True
     if (
         ph.rule == "seeds"
         and ph.form == "bean_yes"
@@ -113,6 +116,12 @@ def unbars(w: Listener, ph: Phrase, k: int) -> bool:
         w.barred = None
         return True
     return False
+
+
+def _but_i(w: Listener, i: int) -> bool:
+    """`the landlord says R3 but I'd call it R2`: who writes has seen it."""
+    words = [p.text for p in w.ctx.lattice.pieces[max(0, i - 6) : i]]
+    return "but" in words and bool({"i", "i'd", "id", "i'm", "im", "me"} & set(words[words.index("but") :]))
 
 
 def _behind_but(w: Listener, i: int) -> bool:

@@ -227,6 +227,11 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         organs.attach_place(ctx, pl, ctx.open)
         ctx.open_end = ph.end
         return True
+    if ctx.explicit and not ctx.open and _has_one(w, ph):
+        for seen in organs.look(ctx, str(ctx.last_what or w.only_organ()), True, span):
+            seen.places.append(pl)  # couldn't find a flower. Third has one at the sixth node down
+        ctx.open_end = ph.end
+        return True
     if f == "main_stem" and not ctx.open:
         return True
     sized = nxt is not None and nxt.rule == "length" and not mark and w.in_clause(k, {"pods", "seeds"}) is not None
@@ -242,6 +247,15 @@ def _only_there(w: Listener, ph: Phrase) -> bool:
     while i > 0 and pieces[i].text in {"at", "on", "the", "one", "@"}:
         i -= 1
     return ph.form in {"ord_down", "num_down", "node_n", "ord_node"} and i >= 0 and pieces[i].text in {"just", "only"}
+
+
+def _has_one(w: Listener, ph: Phrase) -> bool:
+    """`has one at`: one of what was spoken of last."""
+    pieces, i = w.ctx.lattice.pieces, ph.start - 1
+    while i > 1 and pieces[i].text in {"at", "on", "the", "@", "up", "down"}:
+        i -= 1
+    ones = pieces[i].text in {"one", "1", "some"} and pieces[i - 1].text in {"has", "had", "got", "with", "have"}
+    return ones and (w.ctx.last_what or w.only_organ()) in {"flowers", "pods"}
 
 
 def _excepting(w: Listener, ph: Phrase) -> int | None:
