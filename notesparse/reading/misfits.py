@@ -78,7 +78,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "brown": (counts.brown_kind,),
     "most_brown": (counts.brown_kind,),
     "n_plus_rolled": (counts.heard_plus,),
-    "n_with_rolled": (counts.heard_plus,),
+    "n_with_rolled": (counts.not_counted_in,),
     "n_brown": (counts.asked_how_many, counts.brown_on_one),
     "share_brown": (counts.of_plants_with,),
     "count_brown": (counts.brown_and_more,),

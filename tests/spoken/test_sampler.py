@@ -40,6 +40,7 @@ NEEDS_MORE = {
     "podshare/share_brown": "`sixty percent with brown pods` are plants",
     "podshare/frac_brown": "shares in sixteenths are none",
     "ratio/n_in_m": "needs what is counted behind it",
+    "flowers/fl_yes": "`the odd flowering` are plants",
     "pods/pod_yes": "`some podding` are plants",
     "ratio/n_of_m": "more than there are is no share",
     "ratio/of_m_n": "likewise",
@@ -78,7 +79,8 @@ def test_what_is_made_up_is_a_phrase_of_its_own_form(tried) -> None:
 def test_few_are_none(tried) -> None:
     count, unread = tried
     assert len(count) > 200
-    assert sum(map(len, unread.values())) < 0.03 * count.total()
+    shares = {"ratio/n_of_m", "ratio/of_m_n"}  # of two numbers by chance every other one is more than there are
+    assert sum(len(texts) for form, texts in unread.items() if form not in shares) < 0.03 * count.total()
 
 
 def test_breaths_are_read() -> None:

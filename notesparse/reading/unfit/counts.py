@@ -321,11 +321,13 @@ def brown_kind(lattice: Lattice, p: Phrase) -> bool:
 
 def heard_plus(lattice: Lattice, p: Phrase) -> bool:
     """`be nine and are one` is V9 and R1, and no leaf more."""
-    return any(
-        lattice.pieces[i].text in {"are", "our", "r", "not"}
-        for i in range(p.start + 1, p.end)
-        if "NOT" not in {e.kind for _, e in p.path}
-    )
+    return any(lattice.pieces[i].text in {"are", "our", "r"} for i in range(p.start + 1, p.end))
+
+
+def not_counted_in(lattice: Lattice, p: Phrase) -> bool:
+    """`six trifs not counting the rolled one`: beside those that were counted."""
+    at = next(i for i, e in p.path if e.kind == "COUNTING")
+    return text(lattice, at - 1) in {"not", "without", "w/o"}
 
 
 def brown_on_one(lattice: Lattice, p: Phrase) -> bool:

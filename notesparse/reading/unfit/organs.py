@@ -355,28 +355,15 @@ def where_on_the_leaf(lattice: Lattice, p: Phrase) -> bool:
 
 
 def counted_in(lattice: Lattice, p: Phrase) -> bool:
-    """`12 nodes counting the uni`, `nodes w/o the unifoliate one`: how they were counted, and no leaf that was seen."""
+    """`12 nodes not counting the uni`, `nodes w/o the unifoliate one`: how they were counted, and no leaf that was seen."""
     i = p.start - 1
     while text(lattice, i) in {"the", "a"}:
         i -= 1
-    words = {
-        "counting",
-        "count",
-        "counted",
-        "including",
-        "incl",
-        "excluding",
-        "excl",
-        "without",
-        "w/o",
-        "with",
-        "w/",
-        "minus",
-        "plus",
-    }
     if text(lattice, i) == "o" and text(lattice, i - 1) == "/":
         return True  # w/o the unifoliate
-    return text(lattice, i) in words or lattice.original(p.start, p.end).lower().startswith(("w/o", "without"))
+    left_out = text(lattice, i) == "counting" and text(lattice, i - 1) == "not"
+    out = text(lattice, i) in {"excluding", "excl", "without", "w/o", "minus"} or left_out
+    return out or lattice.original(p.start, p.end).lower().startswith(("w/o", "without"))
 
 
 def by_the_pond(lattice: Lattice, p: Phrase) -> bool:
