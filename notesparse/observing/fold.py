@@ -31,6 +31,8 @@ from notesparse.text.lattice import Edge, Lattice
 
 EVIDENCE, FILLER, UNREAD = "evidence", "filler", "unread"
 NOTHING_TO_TURN = "a negation with nothing to turn round"
+NO_THING_THERE = "nothing named at this place"
+NO_THING_SO_LONG = "a length of nothing named"
 HEADS = {"flowers", "pods", "seeds"}
 
 
@@ -155,11 +157,16 @@ class Context:
 
     def close(self) -> None:
         """What was spoken of is done: the next place or length needs a thing of its own."""
-        for place in self.places:  # of nothing: shown as unread
-            self.mark_span(place.span, UNREAD, "nothing named at this place")
+        self.open = []
+        self.name_nothing()
+
+    def name_nothing(self) -> None:
+        """Places and lengths that nothing was named for are shown as unread."""
+        for place in self.places:
+            self.mark_span(place.span, UNREAD, NO_THING_THERE)
         for length in self.lengths:
-            self.mark_span(length.span, UNREAD, "a length of nothing named")
-        self.open, self.places, self.lengths = [], [], []
+            self.mark_span(length.span, UNREAD, NO_THING_SO_LONG)
+        self.places, self.lengths = [], []
 
     def leave_plants(self) -> None:
         self.close()

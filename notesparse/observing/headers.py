@@ -91,7 +91,8 @@ def open_visit(ctx: Context, name: Name, span: Span) -> None:
 
 _WAS_AT = (
     *("that was", "this was", "this is", "that is", "this one", "that one", "those were", "these were"),
-    *("those came", "these came", "came out of", "they came"),
+    *("those came", "these came", "they came", "those two", "those three", "those four", "those five", "these three"),
+    "all came",
 )
 """What leads to the name of the field that was just told of: `this ones Elevator Corner`."""
 
@@ -301,22 +302,23 @@ def planted(ctx: Context, ph: Phrase, span: Span, key: str) -> bool:
         )
         day = read_day(inner, latest, ctx.day_first, latest_before=latest)
         if day is not None and form == "ord_day" and key == "emerged":
-            day = _after_planting(visit, day)
+            day = _after_planting(ctx, visit, day, span)
     if day is None:
         return False
     visit.head[key] = Entry(day.iso, span)
     return True
 
 
-def _after_planting(visit: VisitDraft, day: Day) -> Day:
-    """`planted May 10, came up the 18th`: of the days with that number, the first one after the planting."""
+def _after_planting(ctx: Context, visit: VisitDraft, day: Day, span: Span) -> Day:
+    """`planted May 10, came up the 18th`: of the days with that number, the first one after the planting. The guide takes
+    the last one before the note (4.19), which is weeks too late: said as an assumption."""
     sown, up = visit.head.get("planted"), date.fromisoformat(day.iso)
-    if sown is None:
-        return day
-    first = date.fromisoformat(sown.value)
+    first = date.fromisoformat(sown.value) if sown is not None else up
     for at in range(1, (up - first).days):
-        if (first + timedelta(days=at)).day == up.day:
-            return Day((first + timedelta(days=at)).isoformat())
+        near = first + timedelta(days=at)
+        if near.day == up.day:
+            ctx.assume("4.19", span, f"the first such day after the planting: {near.isoformat()}")
+            return Day(near.isoformat())
     return day
 
 

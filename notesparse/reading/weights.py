@@ -22,7 +22,7 @@ _WEAK = {  # phrases that say little by themselves: better as a part of another
     "dittomark": -0.6,
     "same": 0.1,
     "correct": 0.1,
-    "call": -0.15,
+    "call": -0.15,  # before three words that carry nothing: all in all
     "where": 0.2,
     "per": 0.6,
     "sampled": 0.1,

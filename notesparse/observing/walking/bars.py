@@ -179,7 +179,7 @@ def _on_the_day(w: Listener, day: Phrase) -> bool:
     return w.ctx.lattice.pieces[i].text == "on"
 
 
-_TO = frozenset({"at", "to", "on", "in", "is", "was", "the", "over", "we", "'s", "to the"})
+_TO = frozenset({"at", "to", "on", "in", "is", "was", "the", "over", "we", "'s"})
 
 
 def _leads_to_a_name(w: Listener, at: int) -> bool:

@@ -97,7 +97,7 @@ def orphans(w: Listener) -> None:
     """Places and lengths with nothing named: of what was spoken of last on the plant, or before it."""
     ctx = w.ctx
     if w.cell is not None and amid_words(w):
-        nothing_named(ctx)
+        ctx.name_nothing()
         return
     what = ctx.last_what if ctx.last_what in {"pods", "seeds", "flowers"} else None
     plants = ctx.plants
@@ -118,7 +118,7 @@ def orphans(w: Listener) -> None:
         if ctx.lengths and what == "flowers":
             what = None
     if ctx.lengths and plants and {"emerged", "unifoliates"} & set(plants[-1].facts) and what is None:
-        nothing_named(ctx)  # the hook is an inch under
+        ctx.name_nothing()  # the hook is an inch under
         return
     here = bool(plants) and ctx.explicit and plants[-1].span.start >= w.clause_from
     if (
@@ -148,21 +148,13 @@ def orphans(w: Listener) -> None:
         organs.look(ctx, what, True, Span(min(s.start for s in spans), max(s.end for s in spans)))
         ctx.open = []
         return
-    nothing_named(ctx)
+    ctx.name_nothing()
 
 
 def leaf_told(w: Listener) -> bool:
     """Leaves were counted last: `top one` is a leaf."""
     last = w.ctx.statements[-1] if w.ctx.statements else None
     return last is not None and last.kind == "trifoliates" and last.span.start >= w.clause_from
-
-
-def nothing_named(ctx: Context) -> None:
-    for place in ctx.places:
-        ctx.mark_span(place.span, UNREAD, "nothing named at this place")
-    for length in ctx.lengths:
-        ctx.mark_span(length.span, UNREAD, "a length of nothing named")
-    ctx.places, ctx.lengths = [], []
 
 
 def amid_words(w: Listener) -> bool:

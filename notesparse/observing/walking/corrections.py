@@ -83,7 +83,7 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             behind is not None
             and behind.rule == "label"
             and ctx.plants
-            and str(numbers_of(behind)[:1]) == f"[{ctx.plants[-1].label}]"
+            and [str(n) for n in numbers_of(behind)[:1]] == [ctx.plants[-1].label]
         )
         whole = whole or bool(again and ctx.explicit)  # strike that. Plant five, ...: told anew
         if (

@@ -68,11 +68,21 @@ def _of_an_event(w: Listener, ph: Phrase) -> bool:
     return False
 
 
+def _came_over(w: Listener, ph: Phrase) -> bool:
+    """`hail last night`: weather or damage stands right before the day."""
+    edges = w.ctx.lattice.edges
+    return any(
+        e.kind in {"DAMAGE", "WEATHER"} and e.how == "exact" and e.end == ph.start
+        for a in range(max(0, ph.start - 4), ph.start)
+        for e in edges[a]
+    )
+
+
 def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, links, mark = w.ahead(k)
-    if ph.form == "yesterday" and "night" in span.of(ctx.lattice.text).lower():
-        return False  # hail last night: nobody scouts by night
+    if ph.form == "yesterday" and _came_over(w, ph):
+        return False  # hail last night at Mullein Bottom
     sown = planted_before(w, ph)
     if sown is not None:
         return headers.planted_so_deep(ctx, sown, ph, span)  # or it is replanted the low end 5/20

@@ -71,11 +71,6 @@ def left_blank(w: Listener, ph: Phrase, k: int) -> bool:
     return labelled and w.ctx.visit is not None and bool(w.ctx.visit.plants)
 
 
-_DO = frozenset(
-    {"of", "the", "them", "em", "'em", "these", "those", "plants", "plts", "just", "now", "have", "had", "has", "a"}
-)
-
-
 _HIGH = frozenset({"up_top", "top_n", "top_two", "top_four", "top_1"})
 
 
@@ -86,6 +81,9 @@ def _full_down_low(w: Listener, nxt: Phrase | None, mark: bool) -> bool:
     return low and bool(said) and said[0].what == "pods" and any(x.form in _HIGH for x in said[0].places)
 
 
+_DO = frozenset(
+    "a are 'em em had has have just now of plants plts the them these those were".split()
+)  # between them and what they do
 _SOME_HAVE = frozenset({"fl_yes", "pod_yes", "seed_yes", "brown", "n_brown"})
 
 
@@ -95,7 +93,7 @@ def some_of_them(w: Listener, ph: Phrase) -> int | None:
     if ctx.explicit or ctx.tally is not None or ctx.living() or ph.form not in _SOME_HAVE:
         return None
     i = ph.start - 1
-    while i >= 0 and pieces[i].text in _DO | {"are", "were"}:
+    while i >= 0 and pieces[i].text in _DO:
         i -= 1
     verb = pieces[ph.end - 1].text.endswith(("ing", "ed")) or pieces[ph.start - 1].text in {"have", "had", "a"}
     if i < 0 or not verb or ctx.use[i] == EVIDENCE:

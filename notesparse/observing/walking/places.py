@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from notesparse.observing import leaves, organs, tallies
 from notesparse.observing.draft import Place, Sighting, TallyDraft
-from notesparse.observing.fold import EVIDENCE, EXCEPT, NOTHING_TO_TURN, UNREAD, numbers_of
+from notesparse.observing.fold import EVIDENCE, EXCEPT, NO_THING_THERE, NOTHING_TO_TURN, UNREAD, numbers_of
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.observing.walking.share_behind import of_the_place
 from notesparse.reading.parse import Phrase
@@ -144,7 +144,7 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         w.ctx.mark_span(last.span.cover(span), UNREAD, "on branches only: no evidence for a stage")
         return "barred"
     if _of_the_damage(w, ph, k):
-        ctx.mark(ph.start, ph.end, UNREAD, "nothing named at this place")
+        ctx.mark(ph.start, ph.end, UNREAD, NO_THING_THERE)
         return "barred"
     pl = Place("node_n", (numbers_of(ph)[0],), span) if f == "node_of" else organs.place(ph, span)
     forward = nxt is not None and nxt.rule in {"flowers", "pods", "seeds"} and (bool(links & {"HAS"}) or not ctx.open)
@@ -205,7 +205,7 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and f in _TOPS
         and any(x.form == "lower" and "only" in x.span.of(ctx.lattice.text).lower() for x in ctx.open[0].places)
     ):
-        ctx.mark(ph.start, ph.end, UNREAD, "nothing named at this place")  # seed down low only, up top they're flat
+        ctx.mark(ph.start, ph.end, UNREAD, NO_THING_THERE)  # seed down low only, up top they're flat
         return "barred"
     if w.said_elsewhere(nxt):
         ctx.close()  # seed down low only, up in the top four they're flat
@@ -241,29 +241,31 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     return False
 
 
+def _led(w: Listener, ph: Phrase, more: set[str]) -> int:
+    """The piece before the small words that lead to a place; -1: none."""
+    i = ph.start - 1
+    while i >= 0 and w.ctx.lattice.pieces[i].text in {"at", "on", "the", "@"} | more:
+        i -= 1
+    return i
+
+
 def _only_there(w: Listener, ph: Phrase) -> bool:
     """`no flowers up top, just 5th node down`: some are there."""
-    pieces, i = w.ctx.lattice.pieces, ph.start - 1
-    while i > 0 and pieces[i].text in {"at", "on", "the", "one", "@"}:
-        i -= 1
-    return ph.form in {"ord_down", "num_down", "node_n", "ord_node"} and i >= 0 and pieces[i].text in {"just", "only"}
+    there = ph.form in {"ord_down", "num_down", "node_n", "ord_node"}
+    return there and w.ctx.lattice.at(_led(w, ph, {"one"})) in {"just", "only"}
 
 
 def _has_one(w: Listener, ph: Phrase) -> bool:
     """`has one at`: one of what was spoken of last."""
-    pieces, i = w.ctx.lattice.pieces, ph.start - 1
-    while i > 1 and pieces[i].text in {"at", "on", "the", "@", "up", "down"}:
-        i -= 1
-    ones = pieces[i].text in {"one", "1", "some"} and pieces[i - 1].text in {"has", "had", "got", "with", "have"}
+    i, at = _led(w, ph, {"up", "down"}), w.ctx.lattice.at
+    ones = at(i) in {"one", "1", "some"} and at(i - 1) in {"has", "had", "got", "with", "have"}
     return ones and (w.ctx.last_what or w.only_organ()) in {"flowers", "pods"}
 
 
 def _excepting(w: Listener, ph: Phrase) -> int | None:
     """The piece of an `except` right before a place."""
-    pieces, i = w.ctx.lattice.pieces, ph.start - 1
-    while i > 0 and pieces[i].text in {"in", "on", "at", "the", "for"}:
-        i -= 1
-    return i if i >= 0 and pieces[i].text in EXCEPT - {"but", "save"} else None
+    i = _led(w, ph, {"in", "for"})
+    return i if w.ctx.lattice.at(i) in EXCEPT - {"but", "save"} else None
 
 
 def _of_the_damage(w: Listener, ph: Phrase, k: int) -> bool:

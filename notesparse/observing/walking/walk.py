@@ -6,14 +6,24 @@ from notesparse.language.lists import name_words
 from notesparse.observing import countlist, headers, leaves, listfix, organs, revise, tallies
 from notesparse.observing.draft import Ask
 from notesparse.observing.finding import findings, findopen
-from notesparse.observing.fold import EVIDENCE, FILLER, NOTHING_TO_TURN, UNREAD, Context, edges_of, numbers_of
+from notesparse.observing.fold import (
+    EVIDENCE,
+    FILLER,
+    NO_THING_SO_LONG,
+    NO_THING_THERE,
+    NOTHING_TO_TURN,
+    UNREAD,
+    Context,
+    edges_of,
+    numbers_of,
+)
 from notesparse.observing.paper import forms
 from notesparse.observing.paper.tables import read_table
 from notesparse.observing.shown import meaning, reasons, repairs, tied, wording
 from notesparse.observing.walking import counted as counted_plants
 from notesparse.observing.walking import exceptions, said_once, together
 from notesparse.observing.walking.bars import bar, past_the_cue, read_cue, unbars
-from notesparse.observing.walking.clause_ends import clear_waiting, end_clause, nothing_named
+from notesparse.observing.walking.clause_ends import clear_waiting, end_clause
 from notesparse.observing.walking.corrections import read_correction, read_not_number
 from notesparse.observing.walking.day import read_date
 from notesparse.observing.walking.field_names import open_name
@@ -113,7 +123,7 @@ def steps(w: Listener) -> None:
                 revise.hurt(ctx, s.start)
                 clear_waiting(w)
                 if ctx.places and not ctx.open:
-                    nothing_named(ctx)  # the bottom ones are tore up, no flowers
+                    ctx.name_nothing()  # the bottom ones are tore up, no flowers
                 w.barred = None
                 w.resume_at = end
                 w.line_head = w.after_name = False
@@ -399,8 +409,8 @@ def why(w: Listener, ph: Phrase) -> str:
         "date": "the date of something else",
         "trif": "more than a soybean plant has",
         "nodes": "more than a soybean plant has",
-        "length": "a length of nothing named",
-        "place": "nothing named at this place",
+        "length": NO_THING_SO_LONG,
+        "place": NO_THING_THERE,
         "ratio": "a share of nothing named",
         "percent": "a share of nothing named",
     }.get(ph.rule, "out of place")
@@ -663,5 +673,5 @@ def listed_before(ctx: Context, i: int) -> bool:
 
 
 def counted(w: Listener, used: bool, span: Span) -> bool:
-    nothing_named(w.ctx)  # plant 1 at the sixth node down, nine trifs
+    w.ctx.name_nothing()  # plant 1 at the sixth node down, nine trifs
     return used
