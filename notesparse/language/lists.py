@@ -82,7 +82,19 @@ class NumberSlips:
     parts: Mapping[str, int]
 
 
-Page = TypeVar("Page", NameWords, OddNameWords, GroundWords, SameAgainWords, NumberSlips)
+@dataclass(frozen=True, slots=True)
+class ClaimWords:
+    """`claims.toml`: whose stage it is that somebody calls a field or a plant."""
+
+    people: frozenset[str]
+    calling: frozenset[str]
+    object: frozenset[str]
+    between: frozenset[str]
+    refusing: frozenset[str]
+    own: frozenset[str]
+
+
+Page = TypeVar("Page", NameWords, OddNameWords, GroundWords, SameAgainWords, NumberSlips, ClaimWords)
 
 
 def load_list(page: type[Page], text: str, name: str) -> Page:
@@ -185,3 +197,8 @@ def same_again_words() -> SameAgainWords:
 @lru_cache(maxsize=1)
 def number_slips() -> NumberSlips:
     return _read(NumberSlips, "number-slips.toml")
+
+
+@lru_cache(maxsize=1)
+def claim_words() -> ClaimWords:
+    return _read(ClaimWords, "claims.toml")

@@ -81,12 +81,49 @@ def open_visit(ctx: Context, name: Name, span: Span) -> None:
         current.name, current.name_span = name.text, span
         ctx.leave_plants() if was_cue else None
         return
+    again = _counted_anew(current) if was_cue and current is not None else None
+    _begin(ctx, VisitDraft(name.text, span))
+    if again is not None and current is not None and ctx.visit is not None:
+        hand_over(current, ctx.visit, again)  # plant one ... plant one ... That was Levee Sixty
+        ctx.leave_plants()
+
+
+def open_unnamed(ctx: Context) -> None:
+    """`last field.`: a visit whose field is not named yet."""
+    _begin(ctx, VisitDraft())
+
+
+def _begin(ctx: Context, visit: VisitDraft) -> None:
     _leave(ctx)
-    visit = VisitDraft(name.text, span)
     if ctx.page_date is not None:
         visit.head["date"] = Entry(*ctx.page_date, copied=True)
     ctx.visits.append(visit)
     ctx.visit = visit
+
+
+_FIRST_LABELS = frozenset({"1", "a"})
+
+
+def _counted_anew(visit: VisitDraft) -> int | None:
+    """Where the plants of a visit are counted from one again, at the same stop; None where they are not."""
+    firsts = [p for p in visit.plants if p.named and not p.dropped and p.label.casefold() in _FIRST_LABELS]
+    if len(firsts) < 2 or firsts[-1].stop != firsts[0].stop or visit.plants[-1] is firsts[-1]:
+        return None
+    return firsts[-1].span.start
+
+
+def hand_over(visit: VisitDraft, later: VisitDraft, start: int) -> None:
+    """What stands behind `start` goes from the one visit to the other."""
+    later.plants += [p for p in visit.plants if p.span.start >= start]
+    later.tallies += [t for t in visit.tallies if t.span.start >= start]
+    later.stated += [s for s in visit.stated if s.span.start >= start]
+    later.findings += [f for f in visit.findings if f.span.start >= start]
+    visit.plants = [p for p in visit.plants if p.span.start < start]
+    visit.tallies = [t for t in visit.tallies if t.span.start < start]
+    visit.stated = [s for s in visit.stated if s.span.start < start]
+    visit.findings = [f for f in visit.findings if f.span.start < start]
+    for key in [k for k, entry in visit.head.items() if entry.span.start >= start]:
+        later.head[key] = visit.head.pop(key)
 
 
 _WAS_AT = (

@@ -128,8 +128,10 @@ def pods(ctx: Context, ph: Phrase, span: Span) -> bool:
                 s.in_pod = True
                 s.places.append(Place("bare_top", (), span))
             return True
+        flat = edges_of(ph, "FLAT")
         for s in look(ctx, "pods", True, span):
             s.places.append(Place("bare_top", (), span))
+            s.full_length = Entry(True, span) if flat else None
     elif f in {"pod_yes", "pod_count"}:
         if f == "pod_yes" and ctx.link & {"IN"} and ctx.open and ctx.open[0].what == "seeds":
             for s in ctx.open:  # seed in the pods third node down
@@ -235,9 +237,13 @@ def seeds(ctx: Context, ph: Phrase, span: Span) -> bool:
                 s.spans.append(span)
             return True
         return False
+    if f == "seed_top" and not ctx.plants:
+        return False
     found = look(ctx, "seeds", True, span)
     for s in found:
-        if f == "seed_small":
+        if f == "seed_top":  # the upper beans are only half full
+            s.places.append(Place("bare_top", (), span))
+        elif f == "seed_small":
             s.fill = Entry("partial", span)
         elif f == "seed_match":
             s.length = Length((0.0, 3.1), False, span)
@@ -260,6 +266,10 @@ def state(ctx: Context, ph: Phrase, span: Span, hurt: bool = False) -> bool:
         value = {"full": "full", "not_full": "partial", "almost_full": "almost"}[f]
         if ctx.open and ctx.open[0].what in {"seeds", "pods"} and ctx.open[0].present is not False:
             in_pod = bool(_POD_WORD.search(ctx.lattice.original(ph.start, ph.end).lower()))
+            if _filled_elsewhere(ctx, value):  # half full in the top four, full down low
+                for s in look(ctx, "seeds", True, span):
+                    s.fill, s.in_pod = Entry(value, span), in_pod
+                return True
             for s in ctx.open:
                 s.fill = Entry(value, span)
                 s.spans.append(span)
@@ -369,6 +379,12 @@ def state(ctx: Context, ph: Phrase, span: Span, hurt: bool = False) -> bool:
         )
         ctx.last_what = "mature"
     return True
+
+
+def _filled_elsewhere(ctx: Context, value: str) -> bool:
+    """Another filling than the one that was just told, and no correction: it is of other pods."""
+    told = ctx.open[0].fill
+    return ctx.correcting is None and ctx.star is None and told is not None and told.value != value
 
 
 def _some_before(ctx: Context, ph: Phrase) -> bool:

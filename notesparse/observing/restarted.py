@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from notesparse.observing.draft import PlantDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
+from notesparse.observing.headers import hand_over
 from notesparse.span import Span
 
 _MOST = 4  # words of such a name
@@ -46,7 +47,7 @@ def _begin(ctx: Context, visit: VisitDraft, name: Span, why: str) -> None:
     """Another visit, with all that stands behind its name."""
     text = " ".join(name.of(ctx.lattice.text).split())
     later = VisitDraft(text, name)
-    _hand_over(visit, later, name.start)
+    hand_over(visit, later, name.start)
     for ask in ctx.asks:
         if ask.visit is visit and ask.span.start >= name.start:
             ask.visit = later
@@ -114,17 +115,3 @@ def _words_before(ctx: Context, label: Span) -> Span | None:
     if end == start + 1 and start and pieces[start - 1].text == "the":
         start -= 1  # the wedge
     return ctx.span(start, end)
-
-
-def _hand_over(visit: VisitDraft, later: VisitDraft, start: int) -> None:
-    """What stands behind `start` goes from the one visit to the other."""
-    later.plants = [p for p in visit.plants if p.span.start >= start]
-    later.tallies = [t for t in visit.tallies if t.span.start >= start]
-    later.stated = [s for s in visit.stated if s.span.start >= start]
-    later.findings = [f for f in visit.findings if f.span.start >= start]
-    visit.plants = [p for p in visit.plants if p.span.start < start]
-    visit.tallies = [t for t in visit.tallies if t.span.start < start]
-    visit.stated = [s for s in visit.stated if s.span.start < start]
-    visit.findings = [f for f in visit.findings if f.span.start < start]
-    for key in [k for k, entry in visit.head.items() if entry.span.start >= start]:
-        later.head[key] = visit.head.pop(key)

@@ -15,6 +15,7 @@ FILES = sorted(FOLDER.glob("*.toml"))
 READERS = {
     "ground.toml": lists.ground_words,
     "names.toml": lists.name_words,
+    "claims.toml": lists.claim_words,
     "number-slips.toml": lists.number_slips,
     "odd-names.toml": lists.odd_name_words,
     "same-again.toml": lists.same_again_words,

@@ -254,7 +254,7 @@ class Chirping(Deaf):
     def check_input_settings(self, **_: object) -> None:
         self.at = 0
 
-    def RawInputStream(self, **_: object) -> Chirping:  # noqa: N802 (the library's name)
+    def RawInputStream(self, **_: object) -> Chirping:
         return self
 
     def __enter__(self) -> Chirping:

@@ -57,8 +57,10 @@ def test_what_takes_no_time_was_not_said() -> None:
     again = hearing("next plant eight nodes next plant eight nodes")
     end = once.words[-1].end
     twice = Hearing(
-        tuple(replace(w, start=end, end=end) if w.token > 3 else w for w in again.words[:-1])
-        + (replace(again.words[-1], start=end, end=end + 0.4),),
+        (
+            *tuple(replace(w, start=end, end=end) if w.token > 3 else w for w in again.words[:-1]),
+            replace(again.words[-1], start=end, end=end + 0.4),
+        ),
         again.tokens,
     )
     assert in_the_sound(twice).says == once.says

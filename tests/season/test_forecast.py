@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import sqlite3
 from collections.abc import Callable
 from datetime import date, timedelta
@@ -122,7 +123,7 @@ def test_a_stage_that_is_late_leaves_the_next_ones_their_least_days(kept: Kept) 
     )
     windows = [w for w in forecast(field_of(log), most=8) if w.stage in R_CODES]
     assert [w.stage for w in windows] == ["R6", "R7", "R8"]
-    for one, two in zip(windows, windows[1:], strict=False):
+    for one, two in itertools.pairwise(windows):
         step = intervals().between(one.stage, two.stage)
         assert step is not None
         assert (two.first - one.first).days >= step.low, two.stage

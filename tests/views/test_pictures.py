@@ -91,7 +91,7 @@ def test_colour_carries_nothing(demo: sqlite3.Connection) -> None:
     import re
 
     svg = season_chart([standing(f) for f in fields(demo) if f.id is not None])
-    shades = {c for c in re.findall(r"#[0-9a-f]{6}", svg)}
+    shades = set(re.findall(r"#[0-9a-f]{6}", svg))
     assert all(c[1:3] == c[3:5] == c[5:7] for c in shades), shades
 
 

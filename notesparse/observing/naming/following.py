@@ -59,6 +59,7 @@ def follow(s: Surroundings, c: Candidate) -> float | None:
         after = c.j + 1  # home eighty these went in may sixth
     after = _past_the_meal(s, c.j) or after
     after = _past_the_hour(s, c, past_the_lag(s, c.j) or _past_the_call(s, c.j) or after)
+    after = _past_the_way(s, c.j) or after
     if s.text(c.j) in BEYOND and s.text(c.j + 1) in {"that", "it", "there"}:
         after = pass_fillers(s, c.j + 2 + (s.text(c.j + 2) == "one"))  # stubble patch beyond that one is six of eight
     if after >= s.n:
@@ -76,6 +77,16 @@ def follow(s: Surroundings, c: Candidate) -> float | None:
     if _too_weak(s, c, begun, glued_mark) or _wrong_beginning(s, c, rule):
         return None
     return begun + (0.4 if glued_mark else 0.0) + (1.2 if _another_share(s, c, after) else 0.0)
+
+
+def _past_the_way(s: Surroundings, at: int) -> int | None:
+    """`across the road, plants one and two`, `next door, R2` at piece `at`: behind where the field lies."""
+    way = at < s.n and (
+        s.text(at) in BEYOND | {"over", "down", "up"} or (s.text(at), s.text(at + 1)) == ("next", "door")
+    )
+    ends = [e.end for e in s.lattice.edges[at] if e.kind in {"OTHERFIELD", "NEIGHBOR"}] if way else []
+    end = max(ends, default=0)
+    return pass_fillers(s, end + 1, ":,-") if end and s.text(end) in {",", ":", "-"} else None
 
 
 def _another_share(s: Surroundings, c: Candidate, after: int) -> bool:

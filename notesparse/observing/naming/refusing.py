@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from notesparse.language.lists import claim_words
 from notesparse.observing.naming.candidate import Candidate
 from notesparse.observing.naming.surroundings import (
     OF_FIGURES,
@@ -51,7 +52,14 @@ def refused(s: Surroundings, c: Candidate) -> bool:
         or _misspelled_finding(s, c)
         or _cut_saying(s, c)
         or _another_crop(s, c)
+        or _somebody(s, c)
     )
+
+
+def _somebody(s: Surroundings, c: Candidate) -> bool:
+    """`agronomist has it R4`, `my son planted it`: who says or did so, and no field."""
+    talk = c.j < s.n and s.pieces[c.j].form == "word" and "FIELD" not in kinds(s, c.j)
+    return c.j - c.i == 1 and s.text(c.i) in claim_words().people and talk
 
 
 def _said_of_a_plant(s: Surroundings, c: Candidate) -> bool:
@@ -193,9 +201,16 @@ def _about_nothing(s: Surroundings, c: Candidate) -> bool:
     """The note is over behind the words, so that nothing is said of them."""
     return (
         c.site not in {"field", "fieldno"}
-        and not (c.site == "go" and said_before(s, c.i))
+        and not (c.site == "go" and (said_before(s, c.i) or _told_of_what_was_seen(s, c)))
         and all(s.pieces[x].form in {"mark", "nl"} for x in range(c.j, s.n))
     )
+
+
+def _told_of_what_was_seen(s: Surroundings, c: Candidate) -> bool:
+    """`That was Levee Sixty.`: the name of what was told before."""
+    at = c.i - 1 - (s.text(c.i - 1) == "the")
+    was = s.text(at) in {"was", "'s", "thats", "is", "were"}
+    return was and any(p.rule in _COUNTED for x in range(at) for p in s.phrases[x])
 
 
 def _not_solid(s: Surroundings, c: Candidate) -> bool:

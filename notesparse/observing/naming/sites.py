@@ -217,8 +217,11 @@ def _at_piece(s: Surroundings, r: _Reading, i: int) -> None:
     p, edges = s.pieces[i], s.lattice.edges[i]
     cues = {e.kind: e for e in sorted(edges, key=lambda e: e.end)}  # the longest of each kind
     led = max((e.end for e in edges if e.kind == "GOCUE"), default=0)  # across the road at pivot nine
-    if any(e.kind in _ELSEWHERE and e.end > led for e in edges):
+    elsewhere = {e.kind: e.end for e in edges if e.kind in _ELSEWHERE and e.end > led}
+    if elsewhere:
         r.blocked = True
+        if "OTHERCROP" not in elsewhere:
+            _next_door(s, r, i, max(elsewhere.values()))
     cue_end = cues["FIELDCUE"].end if "FIELDCUE" in cues else 0
     covered = any(e.kind in {"OVERALL", "CALLING", "SKIPIT"} and e.end >= cue_end for e in edges)
     if p.text == ",":
@@ -263,6 +266,17 @@ def _at_piece(s: Surroundings, r: _Reading, i: int) -> None:
             r.add(i + 2, "comma", -0.3, i + 1)  # R2, and Lost Boot R1
     if p.text == ":" and i - r.head <= 4 and i + 1 < s.n and upper(s, i + 1) and not r.blocked:
         r.add(i + 1, "comma", -0.3, i + 1)  # ok the list: Bluff Road V5
+
+
+def _next_door(s: Surroundings, r: _Reading, i: int, end: int) -> None:
+    """`Next door in Grindstone, plant one`, `Across the blacktop, Dairy Lane, that one's R1`: the way to a field that is
+    named at once."""
+    if s.text(end) in {"at", "in", "is", "on", "to"} or (
+        s.text(end) == "," and upper(s, end + 1) and s.text(end + 1) != "the"
+    ):
+        at = end + 1 + (s.text(end + 1) == "the")
+        if at < s.n and s.pieces[at].form == "word":
+            r.add(at, "go", 0.9, i)
 
 
 _WAYS = frozenset({"COMPASS", "FIELDNOUN", "WHEREWORD", "LOW", "TOP"})

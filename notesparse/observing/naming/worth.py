@@ -102,6 +102,8 @@ def word_worth(s: Surroundings, i: int, first: bool) -> float | None:
     if first:
         if p.text == "the":
             return 0.3
+        if _little_egypt(s, i):
+            return 0.5
         if _never_first(s, i, own):
             return None
         settled = _first_worth(s, i, own)
@@ -153,6 +155,15 @@ def _never_first(s: Surroundings, i: int, own: set[str]) -> bool:
     if grows_there(s, i):
         return True
     return any(e.end > i + 1 and e.how == "exact" and e.kind in _SAYING for e in s.lattice.edges[i])  # knocking on R3
+
+
+_SIZED = frozenset({"little", "big", "old", "new"})
+
+
+def _little_egypt(s: Surroundings, i: int) -> bool:
+    """`At Little Egypt`, `drove to little egypt`: a word of size before one that means nothing here."""
+    told = capital(s, i) and s.cased if s.cased else s.text(i - 1) in {"at", "to", "in"}
+    return s.text(i) in _SIZED and told and _strange(s, i + 1) and (not s.cased or upper(s, i + 1))
 
 
 def grows_there(s: Surroundings, i: int) -> bool:

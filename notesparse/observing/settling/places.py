@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from notesparse.observing.draft import Place, PlantDraft, Sighting
+from notesparse.observing.draft import Length, Place, PlantDraft, Sighting
 from notesparse.observing.fold import Context
 from notesparse.observing.settling.questions import ask, visit_of
 from notesparse.observing.settling.settled import Settled
@@ -10,6 +10,7 @@ from notesparse.span import Span, cover_all
 
 Ranks = tuple[int, ...] | str | None
 WINDOW = {"flowers": 2, "pods": 4, "seeds": 4}  # how many of the top nodes the stages look at
+FROM_THE_TOP = frozenset({"ord_down", "num_down", "fig_down"})  # places told by one number, from the top
 _FIXED: dict[str, Ranks] = {
     "top_two": (1, 2),
     "top_four": (1, 2, 3, 4),
@@ -48,6 +49,24 @@ def places(ctx: Context, p: PlantDraft, out: Settled, what: str, seen: list[Sigh
         out.put(key, "lower", cover_all(spans))
 
 
+def high(length: Length) -> float:
+    """The upper end of a length, in mm."""
+    return length.mm[1] if isinstance(length.mm, tuple) else length.mm
+
+
+def longest_last(s: Sighting) -> tuple[bool, float]:
+    """Of several lengths the longest is recorded, of those on the nodes that the stages look at."""
+    return not _below(s), high(s.length) if s.length is not None else -1.0
+
+
+def _below(s: Sighting) -> bool:
+    """Only where the stages do not look."""
+    far = (
+        x.form == "lower" or (x.form in FROM_THE_TOP and min(x.numbers, default=0) > WINDOW[s.what]) for x in s.places
+    )
+    return bool(s.places) and all(far)
+
+
 def _same_spot(ctx: Context, p: PlantDraft, what: str, named: tuple[int, ...]) -> Ranks:
     """`same place`, `same place as five`: where it was on the plant before, or on that plant."""
     visit = visit_of(ctx, p)
@@ -73,7 +92,7 @@ def _ranks(ctx: Context, p: PlantDraft, out: Settled, what: str, place: Place) -
         return _FIXED[f]
     if f == "top_n":
         return tuple(range(1, min(nums[0], 12) + 1)) if nums and nums[0] >= 1 else None
-    if f in {"ord_down", "num_down", "fig_down"}:
+    if f in FROM_THE_TOP:
         return (nums[0],) if nums else None
     if f == "num_below":
         return (nums[0] + 1,) if nums else None  # two below the top node

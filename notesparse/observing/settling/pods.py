@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from notesparse.observing.draft import Length, PlantDraft, Sighting
 from notesparse.observing.fold import Context
-from notesparse.observing.settling.places import places
+from notesparse.observing.settling.places import high, longest_last, places
 from notesparse.observing.settling.questions import Choices, ask, ask_fill, ask_unusual
 from notesparse.observing.settling.settled import Settled
 from notesparse.outcome import Unread
@@ -23,8 +23,10 @@ def pods(ctx: Context, p: PlantDraft, out: Settled, positive: list[Sighting], ab
     out.put("pods", True, use[0].span)
     places(ctx, p, out, "pods", use)
     sized = False
-    for s in use:
+    for s in sorted(use, key=longest_last):
         sized = _size(ctx, p, out, s) or sized
+    if use is top and not any(s.fill for s in top):
+        _filled_below(ctx, p, out, low)
     where = out.values.get("pods_from_top")
     if where is None and not above:
         ctx.assume("4.12", use[0].span, "pods with no place named are taken to be on the top four nodes")
@@ -96,14 +98,18 @@ def _filled(ctx: Context, p: PlantDraft, out: Settled, s: Sighting) -> None:
         out.put("seeds_from_top", out.values["pods_from_top"], out.spans["pods_from_top"])
 
 
-def _high(length: Length) -> float:
-    """The upper end of a length, in mm."""
-    return length.mm[1] if isinstance(length.mm, tuple) else length.mm
+def _filled_below(ctx: Context, p: PlantDraft, out: Settled, low: list[Sighting]) -> None:
+    """`top pods flat, bottom pods full`: there is seed, but not where the stages look."""
+    for s in low:
+        if s.fill is not None and s.with_pods:
+            out.put("seeds", True, s.span)
+            out.put("seed_fill", "partial" if s.fill.value == "almost" else s.fill.value, s.fill.span)
+            out.put("seeds_from_top", "lower", s.span)
 
 
 def _bare_whole(ctx: Context, p: PlantDraft, out: Settled, length: Length) -> None:
     """A whole number with no unit."""
-    n = _high(length)
+    n = high(length)
     if n < 3:
         out.put("pod_mm", n * 25.4, length.span)
         out.inches.add("pod_mm")
@@ -145,11 +151,11 @@ def _pod_length(ctx: Context, p: PlantDraft, out: Settled, length: Length, head:
         ask(ctx, p, "4.3", length.span, text, shorter_or_not, "pod_mm")
     if length.bare == "fraction":
         ctx.assume("4.6", length.span, "a bare fraction is inches")
-    high = _high(length)
+    longest = high(length)
     out.put("pod_mm", length.mm, length.span)
     if length.inches:
         out.inches.add("pod_mm")
-    if length.bare == "whole" and high <= COUNT_OF_PODS:
+    if length.bare == "whole" and longest <= COUNT_OF_PODS:
         text = f"Is “{words}” of plant {p.label} millimetres?"
         ask(
             ctx,
@@ -157,11 +163,11 @@ def _pod_length(ctx: Context, p: PlantDraft, out: Settled, length: Length, head:
             "4.6",
             length.span,
             text,
-            [(f"{high:g} mm", {"pod_mm": length.mm}), ("no length", {"pod_mm": None})],
+            [(f"{longest:g} mm", {"pod_mm": length.mm}), ("no length", {"pod_mm": None})],
             "pod_mm",
         )
-    if high > _LONGEST_POD:
-        ask_unusual(ctx, p, length.span, f"A pod of {high:g} mm on plant {p.label}", "pod_mm", length.mm)
+    if longest > _LONGEST_POD:
+        ask_unusual(ctx, p, length.span, f"A pod of {longest:g} mm on plant {p.label}", "pod_mm", length.mm)
 
 
 def _three_quarter(ctx: Context, p: PlantDraft, out: Settled, whole: Span) -> None:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from notesparse.observing.draft import PlantDraft, Sighting
 from notesparse.observing.fold import Context
-from notesparse.observing.settling.places import places
-from notesparse.observing.settling.questions import ask_fill, ask_unusual
+from notesparse.observing.settling.places import high, longest_last, places
+from notesparse.observing.settling.questions import Choices, ask, ask_fill, ask_unusual, asked
 from notesparse.observing.settling.settled import Settled
 from notesparse.outcome import Unread
 
@@ -15,6 +15,7 @@ _LONG_SEED, _LONGEST_SEED = 12, 20  # mm: beyond these a length is asked about, 
 
 def seeds(ctx: Context, p: PlantDraft, out: Settled, positive: list[Sighting]) -> None:
     """Seeds that were seen."""
+    positive = _where_the_stages_look(ctx, positive)
     fullest = max(positive, key=lambda s: _FULLNESS.get(s.fill.value if s.fill else "", 0))
     if fullest.fill is not None and not fullest.places:  # full seed, beans touching at the second node
         alike = (s for s in positive if s.fill is not None and s.fill.value == fullest.fill.value and s.places)
@@ -28,8 +29,10 @@ def seeds(ctx: Context, p: PlantDraft, out: Settled, positive: list[Sighting]) -
         out.put("seed_fill", "partial" if value == "almost" else value, fullest.fill.span)
         if value == "almost" and not fullest.copied:
             ask_fill(ctx, p, fullest.span.cover(fullest.fill.span))
+        else:
+            _said_otherwise(ctx, p, out, fullest)
     places(ctx, p, out, "seeds", use)
-    for s in positive:
+    for s in sorted(positive, key=longest_last):
         _length(ctx, p, out, s)
     in_pod = next((s for s in positive if s.in_pod), None)
     if in_pod is not None:
@@ -43,6 +46,57 @@ def seeds(ctx: Context, p: PlantDraft, out: Settled, positive: list[Sighting]) -
         _where_the_pods_are(ctx, p, out, positive)
 
 
+def _low(s: Sighting) -> bool:
+    return bool(s.places) and all(x.form == "lower" for x in s.places)
+
+
+def _where_the_stages_look(ctx: Context, positive: list[Sighting]) -> list[Sighting]:
+    """`half full in the top four, full down low`: the filling at the top is that of the plant, as with lengths."""
+    filled = [s for s in positive if s.fill is not None]
+    if not any(s.places and not _low(s) for s in filled):
+        return positive
+    for s in filled:
+        if _low(s):
+            ctx.unread.append(
+                Unread(s.span, s.span.of(ctx.lattice.text), "filled below the nodes that the stages look at")
+            )
+    return [s for s in positive if not (s.fill is not None and _low(s))]
+
+
+def _said_otherwise(ctx: Context, p: PlantDraft, out: Settled, fullest: Sighting) -> None:
+    """`pods full, beans not touching`: two fillings, and nothing tells the pods apart (guide 2.3)."""
+    told = fullest.fill
+    if told is None or fullest.copied:
+        return
+    others = [
+        s for s in p.sightings if s.present and s.fill is not None and s.what in {"pods", "seeds"} and not s.copied
+    ]
+    other = next((s for s in others if s.fill is not None and s.fill.value != told.value and _doubt(s, fullest)), None)
+    if other is None or other.fill is None or asked(ctx, p, "seed_fill"):
+        return
+    words = told.span.cover(other.fill.span)
+    text = f"Plant {p.label} is said to have full pods and pods that are not full. Do the seeds of any of the top four nodes touch?"
+    choices: Choices = [("no", {"seed_fill": "partial"}), ("yes", {"seed_fill": "full"})]
+    out.put("seed_fill", "partial", words)
+    ask(ctx, p, "2.3", words, text, choices, "seed_fill")
+
+
+def _doubt(other: Sighting, fullest: Sighting) -> bool:
+    if other.fill is None or fullest.fill is None or _low(other):
+        return False
+    return _FULLNESS[other.fill.value] > _FULLNESS[fullest.fill.value] or _of_the_same(other, fullest)
+
+
+def _of_the_same(one: Sighting, other: Sighting) -> bool:
+    """Whether two sightings may be of the same pods."""
+    if _low(one) or _low(other):
+        return False
+    if one.places and other.places:
+        return {(x.form, x.numbers) for x in one.places} == {(x.form, x.numbers) for x in other.places}
+    then = max(one, other, key=lambda s: s.span.start)
+    return not then.places  # half full, full at the third node: that one is
+
+
 def _of_the_pods_too(p: PlantDraft, out: Settled, fullest: Sighting) -> None:
     """`fat pods, beans tight third node down`: where the seeds are, the pods are (guide 4.12)."""
     pods = [s for s in p.sightings if s.what == "pods" and s.present]
@@ -54,8 +108,8 @@ def _length(ctx: Context, p: PlantDraft, out: Settled, s: Sighting) -> None:
     if s.length is None:
         return
     mm, span = s.length.mm, s.length.span
-    high = mm[1] if isinstance(mm, tuple) else mm
-    if high > _LONGEST_SEED:
+    mm_high = high(s.length)
+    if mm_high > _LONGEST_SEED:
         ctx.unread.append(Unread(span, span.of(ctx.lattice.text), "longer than a soybean seed"))
         return
     out.put("seed_mm", mm, span)
@@ -63,8 +117,8 @@ def _length(ctx: Context, p: PlantDraft, out: Settled, s: Sighting) -> None:
         out.inches.add("seed_mm")
     if s.length.bare == "fraction":
         ctx.assume("4.6", span, "a bare fraction is inches")
-    if high > _LONG_SEED:
-        ask_unusual(ctx, p, span, f"A seed of {high:g} mm on plant {p.label}", "seed_mm", mm)
+    if mm_high > _LONG_SEED:
+        ask_unusual(ctx, p, span, f"A seed of {mm_high:g} mm on plant {p.label}", "seed_mm", mm)
 
 
 def _where_the_pods_are(ctx: Context, p: PlantDraft, out: Settled, positive: list[Sighting]) -> None:

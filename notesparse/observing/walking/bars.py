@@ -179,7 +179,7 @@ def _on_the_day(w: Listener, day: Phrase) -> bool:
     return w.ctx.lattice.pieces[i].text == "on"
 
 
-_TO = frozenset({"at", "to", "on", "in", "is", "was", "the", "over", "we", "'s"})
+_TO = frozenset({",", "at", "to", "on", "in", "is", "was", "the", "over", "we", "'s"})
 
 
 def _leads_to_a_name(w: Listener, at: int) -> bool:
@@ -190,13 +190,19 @@ def _leads_to_a_name(w: Listener, at: int) -> bool:
     return at in w.names and pieces[at - 1].text in _TO
 
 
+def _lies_there(w: Listener, ph: Phrase) -> bool:
+    """`Pivot Five across the road, plants one and two`: where the field lies whose name stands right before."""
+    behind = ph.end < len(w.ctx.lattice.pieces) and w.ctx.lattice.pieces[ph.end].text in {",", ":", "-"}
+    return behind and any(name.end == ph.start for name in w.names.values())
+
+
 def read_cue(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     means = str(ph.path[0][1].means)
     text = ctx.lattice.original(ph.start, ph.end).lower()
     if ph.rule == "othercrop":
         kind = ph.path[0][1].kind
-        if kind != "OTHERCROP" and _leads_to_a_name(w, ph.end):
+        if kind != "OTHERCROP" and (_leads_to_a_name(w, ph.end) or _lies_there(w, ph)):
             return "filler"
         bar(w, ph, "another crop" if kind == "OTHERCROP" else "not this field")
         return "barred"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from notesparse.observing import organs, revise
 from notesparse.observing.draft import Sighting
-from notesparse.observing.fold import EVIDENCE, FILLER, NOTHING_TO_TURN, UNREAD, Context
+from notesparse.observing.fold import EVIDENCE, FILLER, NOTHING_TO_TURN, UNREAD
 from notesparse.observing.walking import exceptions
 from notesparse.observing.walking.listening import Listener
 from notesparse.span import Span

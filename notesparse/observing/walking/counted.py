@@ -16,8 +16,11 @@ _JOIN = frozenset({",", "and", "&", "plus"}) | _RUN
 _NAMED = frozenset({"plant", "plants", "number", "p", "pl", "plt", "#"})
 _BEFORE = EXCEPT | {"on", "for"}
 _PASSED = frozenset({"for", "on", "the", "plants", "plant", "numbers", "number", "#"})
-_HAS = frozenset({"has", "have", "had", "is", "are", "was", "were", "'s", "s", "got", "'re", "re"})
-_ONE_IS = frozenset({"has", "is", "was", "'s", "s"})
+_HAS = frozenset(
+    "has have had is are was were 's s got 're re don't dont didn't didnt haven't havent hasn't aren't arent doesn't doesnt isn't".split()
+)
+_LIKEWISE = frozenset({"only", "just", "both", "all", "also", "still", "already", "each", "now"})
+_ONE_IS = frozenset({"has", "is", "was", "'s", "s", "doesn't", "doesnt", "hasn't", "didn't", "isn't"})
 _TOLD = frozenset({"SEED", "BEAN", "POD", "FLOWER", "NO", "NONE", "BROWN", "ALLPL", "EVERYW", "TRIF", "R", "V"})
 _UNITS = frozenset({"TRIF", "NODE", "NODES", "INCH", "MM", "CM", "PCT", "OF", "FRAC", "ROWS", "MONTH", "FOOT"})
 _SHARES = frozenset({"n_of_m", "n_slash_m", "n_in_m", "half", "less_half", "most", "lots", "frac"})
@@ -117,17 +120,20 @@ def _heading(w: Listener, i: int) -> tuple[list[str], int] | None:
     joined = any(p.text in {"and", "&"} | _RUN for p in pieces[i : got[1]])
     if not on and joined and len(got[0]) > 1 and told & {"R", "V"}:
         return got  # one through five R5
-    said = pieces[end].text in _HAS or (on and {e.kind for e in ctx.lattice.edges[end]} & _TOLD)
+    verb = end
+    while not on and verb + 1 < len(pieces) and pieces[verb].text in _LIKEWISE:
+        verb += 1  # three and four only have
+    said = pieces[verb].text in _HAS or (on and {e.kind for e in ctx.lattice.edges[end]} & _TOLD)
     return (got[0], got[1] if on else end) if said else None
 
 
 def named(w: Listener, i: int) -> int | None:
     """At piece i some of the plants that were counted are named by their numbers: where what is said of them begins."""
     ctx = w.ctx
-    there = counted(w)
+    there = counted(w) or (_by_number(w) if ctx.lattice.at(i) not in _PASSED else [])
     got = _heading(w, i) if there else None
-    if got is None:
-        return None
+    if got is None or (got[0] == ["1"] and not there[0].counted):
+        return None  # one has a flower: one of them
     plants = [p for p in there if p.label in got[0]]
     if len(plants) != len(got[0]):
         return None
@@ -143,6 +149,15 @@ def counted(w: Listener) -> list[PlantDraft]:
     """The plants of the visit that were counted, and had no label then."""
     visit = w.ctx.visit
     return [p for p in visit.plants if p.counted and not p.dropped] if visit is not None else []
+
+
+def _by_number(w: Listener) -> list[PlantDraft]:
+    """The plants that were named by their numbers, each once: `p1 9 trifs, p2 10 trifs`."""
+    visit = w.ctx.visit
+    there = [p for p in visit.plants if p.named and not p.dropped] if visit is not None else []
+    labels = [p.label for p in there]
+    alone = len(there) > 1 and len(set(labels)) == len(labels) and all(x.isdecimal() for x in labels)
+    return there if alone else []
 
 
 def cut(w: Listener, at: int) -> None:

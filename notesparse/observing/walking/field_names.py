@@ -9,6 +9,7 @@ from notesparse.observing.naming.names import Name
 from notesparse.observing.walking import together
 from notesparse.observing.walking.clause_ends import clear_waiting, orphans_before_label
 from notesparse.observing.walking.listening import Listener
+from notesparse.reading.parse import Phrase
 
 _PART_OF_FIELD = {"end", "ends", "side", "half", "edge"}
 _WHERE = frozenset({"at", "in", "on", "of", "over", "by", "near", "from", "to", "across", "along"})
@@ -86,6 +87,21 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         w.at_head = True
     w.after_name = True
     ctx.steps.append((span, "field name", name.text, "evidence", (f"stands at the {name.cue}",)))
+
+
+_ANOTHER = frozenset({"next", "last", "new", "other", "second", "third", "fourth", "fifth"})
+_SOON = 4  # pieces behind such words within which the name stands, if there is one
+
+
+def another_field(w: Listener, ph: Phrase) -> None:
+    """`Okay, last field. Plant one ...`: a visit whose name comes behind its plants, or never."""
+    pieces, visit = w.ctx.lattice.pieces, w.ctx.visit
+    said = ph.end - ph.start > 1 and pieces[ph.end - 1].text == "field" and pieces[ph.end - 2].text in _ANOTHER
+    named = any(i in w.names for i in range(ph.start, ph.end + _SOON))
+    if said and not named and visit is not None and not visit.empty and w.begins(ph.start) and w.ends_at(ph.end):
+        clear_waiting(w)
+        headers.open_unnamed(w.ctx)
+        w.at_head = True
 
 
 def _the_same(w: Listener, name: Name, k: int) -> None:

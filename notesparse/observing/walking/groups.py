@@ -38,6 +38,15 @@ def counted_of_all(w: Listener, k: int) -> bool:
     return w.ctx.every
 
 
+def _said_of_them(w: Listener, k: int) -> tuple[Phrase | None, bool]:
+    """What all of them are, past a `were`: all four were R2."""
+    nxt, _, mark = w.ahead(k)
+    if nxt is not None and nxt.rule == "past" and w.ctx.lattice.original(nxt.start, nxt.end).lower() in {"was", "were"}:
+        at = next(j for j, s in enumerate(w.segments) if s.phrase is nxt)
+        nxt, _, mark = w.ahead(at)
+    return nxt, mark
+
+
 def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     visit = ctx.visit
@@ -144,7 +153,7 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         "every single one",
     }
     if not live and f == "group_all" and of_plants and ctx.tally is None:
-        nxt, _, mark = w.ahead(k)
+        nxt, mark = _said_of_them(w, k)
         if nxt is not None and (
             nxt.rule in ORGANS | {"stage", "emergence"}
             or (nxt.rule in {"length", "place"} and not mark and w.in_clause(k, ORGANS) is not None)
@@ -152,7 +161,7 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             ctx.leave_plants()
             return bool(tallies.start(ctx, Phrase(ph.start, ph.end, "ratio", "all_plants", ph.path, 0.0), span))
     if not live and f == "group_n":
-        nxt, _, mark = w.ahead(k)
+        nxt, mark = _said_of_them(w, k)
         if nxt is not None and nxt.rule in ORGANS | {"stage", "emergence"} and nums:
             t = tallies.start(ctx, Phrase(ph.start, ph.end, "ratio", "all_plants", ph.path, 0.0), span)
             if t is not None:

@@ -74,6 +74,13 @@ def read_length(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.close()  # pods 3/4 down low and 1/4 in the top four
         ctx.lengths = [length]
         return True
+    if _of_another_place(w, nxt, mark):  # pods 1/4 at the top node, 3/4 third node down
+        what = ctx.open[0].what
+        ctx.close()
+        ctx.lengths = [length]
+        organs.look(ctx, what, True, span)
+        ctx.open_end = ph.end
+        return True
     if (
         ctx.open
         and ctx.open[0].what == "pods"
@@ -97,6 +104,14 @@ def read_length(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.lengths = [length]
         return True
     return False
+
+
+def _of_another_place(w: Listener, nxt: Phrase | None, mark: bool) -> bool:
+    said = w.ctx.open[0] if w.ctx.open else None
+    if said is None or said.what not in {"pods", "seeds"} or not said.present or said.length is None:
+        return False
+    stem = nxt is not None and nxt.rule == "place" and nxt.form not in {"main_stem", "branch"}
+    return stem and not mark and any(x.form not in {"main_stem", "branch"} for x in said.places)
 
 
 _ROAD = frozenset({"to", "from", "away", "back", "out", "past", "north", "south", "east", "west", "per", "an", "of"})

@@ -207,6 +207,10 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ):
         ctx.mark(ph.start, ph.end, UNREAD, NO_THING_THERE)  # seed down low only, up top they're flat
         return "barred"
+    if _of_what_follows(w, ph, nxt):
+        ctx.close()  # top pods 1/2 in, bottom pods 1 1/2
+        ctx.places.append(pl)
+        return True
     if w.said_elsewhere(nxt):
         ctx.close()  # seed down low only, up in the top four they're flat
         ctx.places.append(pl)
@@ -239,6 +243,26 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.places.append(pl)
         return True
     return False
+
+
+_BEFORE_AN_ADJECTIVE = frozenset({"and", "but", "the", "with", "while", "&"})
+
+
+def _of_what_follows(w: Listener, ph: Phrase, nxt: Phrase | None) -> bool:
+    """`bottom pods`, `the lower pods`: one word right before the pods that it tells apart from those before."""
+    told = nxt is not None and nxt.start == ph.end == ph.start + 1 and nxt.rule in {"pods", "seeds"}
+    if (
+        not told
+        or ph.form != "lower"
+        or not w.ctx.open
+        or nxt is None
+        or nxt.path[0][1].kind not in {"POD", "SEED", "BEAN"}
+    ):
+        return False
+    before = w.ctx.lattice.pieces[ph.start - 1]
+    if "IN" in w.ctx.link:
+        return False  # beans only in the low pods
+    return before.form in {"mark", "nl"} or before.text in _BEFORE_AN_ADJECTIVE
 
 
 def _led(w: Listener, ph: Phrase, more: set[str]) -> int:

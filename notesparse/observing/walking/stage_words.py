@@ -6,6 +6,7 @@ from notesparse.observing import revise, stages, tallies
 from notesparse.observing.draft import TallyDraft
 from notesparse.observing.finding.findings import percent_value
 from notesparse.observing.fold import EVIDENCE, UNREAD
+from notesparse.observing.walking.claims import claimed, its_day
 from notesparse.observing.walking.listening import Listener
 from notesparse.observing.walking.share_behind import counted_out, of_the_share, share_answered
 from notesparse.outcome import Correction
@@ -49,6 +50,11 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     nxt, links, mark = w.ahead(k)
     if _expected(w, ph):
         ctx.mark(ph.start, ph.end, UNREAD, "a stage that is not reached, or not of this field")
+        return "barred"
+    if (at := claimed(w, ph)) is not None:
+        end = its_day(w, ph, k)
+        ctx.mark(at, end, UNREAD, "a stage that is not reached, or said by somebody else")
+        w.resume_at = end
         return "barred"
     if _struck_by_name(w, ph, span):
         return True
@@ -124,6 +130,8 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ):
         if _stage_of_share(w, ph, nxt):
             return True
+    if nxt is not None and not mark and (stops := _all_stops(w, nxt)) is not None and _stage_of_share(w, ph, stops):
+        return True
     row = _of_the_row(w, ph)
     if row is not None and _take_the_row(w, ph, *row):  # V9 R2 on the first three plants, V8 R1 on the last two
         said = stages.state_stage(ctx, ph, span, of_field=False)
@@ -197,6 +205,15 @@ def _stage_of_share(w: Listener, ph: Phrase, share: Phrase) -> bool:
     ctx.mark(ph.start, share.end, EVIDENCE)
     ctx.tally = None
     return True
+
+
+def _all_stops(w: Listener, group: Phrase) -> Phrase | None:
+    """`R1 at all 3 stops`: a share of stops."""
+    at = group.end
+    stops = group.form == "group_n" and at < len(w.ctx.lattice.pieces) and bool(w.ctx.lattice.edges[at])
+    if not stops or not any(e.kind == "STOPS" for e in w.ctx.lattice.edges[at]):
+        return None
+    return Phrase(group.start, at + 1, "ratio", "n_all", group.path, 0.0)
 
 
 def _of_the_row(w: Listener, ph: Phrase) -> tuple[str, int, int] | None:

@@ -26,7 +26,7 @@ from notesparse.observing.walking.bars import bar, past_the_cue, read_cue, unbar
 from notesparse.observing.walking.clause_ends import clear_waiting, end_clause
 from notesparse.observing.walking.corrections import read_correction, read_not_number
 from notesparse.observing.walking.day import read_date
-from notesparse.observing.walking.field_names import open_name
+from notesparse.observing.walking.field_names import another_field, open_name
 from notesparse.observing.walking.groups import all_but, left_out, read_group
 from notesparse.observing.walking.in_order import counts_in_order
 from notesparse.observing.walking.labels import ordinal_label, read_label
@@ -436,9 +436,10 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             return skip_label(w, nxt, span, k)
         bar(w, ph, "a field that was not looked at")
         return "barred"
-    if rule == "goto":
+    if rule in {"goto", "fieldcue"}:
+        another_field(w, ph)
         return "filler"
-    if rule in {"fieldcue", "filler", "pageno"}:
+    if rule in {"filler", "pageno"}:
         return "filler"
     if rule == "lost":
         return read_lost(w, ph, span)

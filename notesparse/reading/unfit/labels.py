@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from notesparse.reading.phrase import Phrase
 from notesparse.reading.unfit.beside import kinds, text
 from notesparse.reading.unfit.heads import before_count, no_page
@@ -146,7 +148,7 @@ def not_all_commas(lattice: Lattice, p: Phrase) -> bool:
     ends = [e.end for _, e in p.path if e.kind in {"INT", "INTSOUND"}]
     apart = all(text(lattice, end) == "," and nxt == end + 1 for end, nxt in zip(ends, pieces[1:], strict=False))
     values = [int(e.means) for _, e in p.path if e.kind in {"INT", "INTSOUND"}]
-    one_by_one = all(b == a + 1 for a, b in zip(values, values[1:], strict=False)) and ends[:-1] == pieces[1:]
+    one_by_one = all(b == a + 1 for a, b in pairwise(values)) and ends[:-1] == pieces[1:]
     apart = apart or (one_by_one and text(lattice, p.start) in {"plants", "plts"})  # plants 3 4 5
     counted = kinds(lattice, p.end) & {
         "TRIF",
@@ -164,7 +166,7 @@ def not_all_commas(lattice: Lattice, p: Phrase) -> bool:
     plural = text(lattice, p.start) in _PLURAL or (
         len(text(lattice, p.start)) <= 2 and lattice.pieces[p.start + 1].glued and values[0] < 10
     )
-    if apart and plural and not counted and all(a < b for a, b in zip(values, values[1:], strict=False)):
+    if apart and plural and not counted and all(a < b for a, b in pairwise(values)):
         return False  # plants 1, 3, 5 fl; p4,5 8tf
     return not apart or text(lattice, p.end) not in {
         "all",

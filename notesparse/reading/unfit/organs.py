@@ -40,6 +40,42 @@ def not_up_top(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end) in {"top", "there", "high", "higher", "here", "in"}
 
 
+def before_a_node(lattice: Lattice, p: Phrase) -> bool:
+    """`1/4 at the top node, 3/4 third node down`: a size at its place, and no date."""
+    i = p.end
+    while text(lattice, i) in {"at", "on", "in", "the", "@"}:
+        i += 1
+    if kinds(lattice, i) & {"TOPSOUND", "UPTOP", "TIP"}:
+        return True
+    return bool(kinds(lattice, i) & {"TOP", "ORD"} and kinds(lattice, i + 1) & {"NODE", "NODES", "DOWN"})
+
+
+_OF_AN_INCH = frozenset({"2", "4", "8", "16"})
+
+
+def second_size(lattice: Lattice, p: Phrase) -> bool:
+    """`seed 1/8 at the second node, 1/4 at the fourth down`: another size at its place, and no share."""
+    if text(lattice, p.end - 1) not in _OF_AN_INCH or not before_a_node(lattice, p):
+        return False
+    i, sized = p.start - 1, False
+    while i >= 0 and lattice.pieces[i].form != "nl" and text(lattice, i) not in {".", ";"}:
+        sized = sized or (text(lattice, i) == "/" and text(lattice, i + 1) in _OF_AN_INCH)
+        if kinds(lattice, i) & {"POD", "SEED", "BEAN"}:
+            return sized
+        i -= 1
+    return False
+
+
+def flat_and_no_pod(lattice: Lattice, p: Phrase) -> bool:
+    """`top flat` is the top leaf; `top pods flat` names the pods."""
+    return len(p.path) == 2 and p.path[1][1].kind == "FLAT" and p.end - p.start == 2
+
+
+def not_the_top_leaf(lattice: Lattice, p: Phrase) -> bool:
+    """`pods up top flat`: the place of pods, and no leaf."""
+    return text(lattice, p.start - 1) == "up" and bool(kinds(lattice, p.start - 2) & {"POD", "SEED", "BEAN", "FLOWER"})
+
+
 def none_then_comma(lattice: Lattice, p: Phrase) -> bool:
     """`nothing on the first, blooms on the other two`: the comma parts them."""
     first, last = p.path[0], p.path[-1]
