@@ -71,6 +71,7 @@ class Sighting:
     with_pods: bool = False  # pods full: pods and seeds at once
     tentative: bool = False  # "beans" that may be the crop
     past: bool = False
+    buds: bool = False  # buds were named, and not that there are only buds
     copied: bool = False
     put_right: bool = False  # said to put right what was said before of the same thing
     group: bool = False

@@ -105,9 +105,9 @@ def flowers(ctx: Context, ph: Phrase, span: Span) -> bool:
             s.sound_no = None if _known(ctx, ph) else span
         return True
     found = look(ctx, "flowers", f in {"fl_yes", "fl_count"}, span)
-    if f == "fl_past":
-        for s in found:
-            s.past = True
+    for s in found:
+        s.past = f == "fl_past"
+        s.buds = f == "fl_buds" and not edges_of(ph, "ONLY")
     return True
 
 

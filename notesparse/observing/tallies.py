@@ -411,6 +411,10 @@ PODS_MM = (4.7625, 19.05)  # 3/16 in and 3/4 in: R3 and R4 (guide 4.12)
 _NEGATIVE = {"fl_no", "fl_buds", "pod_no", "seed_no", "no_brown", "not_up", "fl_nosound", "pod_nosound"}
 
 
+LEAVES_COUNTED = frozenset({"trif_n", "trif_ord"})
+"""Phrases of so many trifoliates: `five trifs`, `1st trif open`."""
+
+
 def finish(ctx: Context, ph: Phrase, span: Span) -> bool:
     """The thing that the waiting share is a share of."""
     t, too = ctx.tally, list[TallyDraft]()  # five plants, all V9 R2: a share of each
@@ -430,7 +434,7 @@ def finish(ctx: Context, ph: Phrase, span: Span) -> bool:
         if length is None:
             return False
         t.what = by_length(length)
-    elif ph.form == "trif_n":
+    elif ph.form in LEAVES_COUNTED:
         t.what = f"V{numbers_of(ph)[0]}"  # half of em have five trifs
     elif ph.form in _WHAT:
         t.what = _WHAT[ph.form]

@@ -68,8 +68,25 @@ def _a_part(net: Net, i: int) -> None:
         net.add(i, i + 2, "INT", 2)
     if said in {"half", "quarter"}:
         net.add(i, i + 2, "FRAC", Fraction(1, numbers.part(said) or 1))
-    if said == "third" and net.at(i + 2) == "of":
-        net.add(i, i + 2, "FRAC", Fraction(1, 3))
+    if said in {"third", "fourth", "fifth"} and (net.at(i + 2) == "of" or _done_by_some(net, i + 2)):
+        net.add(i, i + 2, "FRAC", Fraction(1, numbers.part(said) or 5))
+
+
+DOING = frozenset({"podded", "podding", "blooming", "bloomed", "flowering", "flowered", "emerged"})
+_SOME = frozenset({"are", "have", "had", "were", "open"})
+_BORNE = frozenset({"flowers", "flower", "blooms", "bloom", "pods", "blossoms"})
+
+
+def _done_by_some(net: Net, k: int) -> bool:
+    """`blooming`, `are blooming`, `in bloom` at piece k: what a part of the plants does."""
+    start = k
+    while net.at(k) in _SOME:
+        k += 1
+    return (
+        net.at(k) in DOING
+        or (k > start and net.at(k) in _BORNE)
+        or (net.at(k) == "in" and net.at(k + 1) in {"bloom", "flower", "blossom"})
+    )
 
 
 def _year(net: Net, i: int, century: int) -> None:

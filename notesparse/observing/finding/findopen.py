@@ -54,6 +54,12 @@ _COUNTED_NOUNS = frozenset(
 )
 
 
+_OF_A_WEED = frozenset(
+    "seeded seeding heading headed along everywhere escapes escaped escaping poking sprouting germinating emerging "
+    "thick heavy patches taking through thru knee waist vining climbing".split()
+)
+
+
 def rather(lattice: Lattice, name: Name) -> bool:
     """`Waterhemp 2-4 in.`, `grain moisture 13%`: a head with its measure is a finding, and no field's name."""
     i = name.start
@@ -69,6 +75,8 @@ def rather(lattice: Lattice, name: Name) -> bool:
             and units.number(lattice, name.end) is not None
             and name.cue not in {"field", "fieldno"}
         )
+    if edge.kind == "WEED" and edge.end == name.end and not announced and text_at(lattice, name.end) in _OF_A_WEED:
+        return True
     if edge.end == name.end and traded(lattice, i) and before_plants(lattice, name.end):
         return False
     if edge.kind in {"INSECT", "DISEASE"} and edge.end == name.end and not announced:

@@ -109,6 +109,11 @@ def traded(lattice: Lattice, i: int) -> bool:
     )
 
 
+def _measured(lattice: Lattice, i: int) -> bool:
+    """A unit of length stands at piece i: 1/2 in."""
+    return i < len(lattice.edges) and bool({e.kind for e in lattice.edges[i]} & {"INCH", "MM", "CM", "FOOT"})
+
+
 def before_plants(lattice: Lattice, i: int) -> bool:
     """At piece i the date, the first label or the stage of a visit stands, past a mark."""
     pieces = lattice.pieces
@@ -122,7 +127,7 @@ def before_plants(lattice: Lattice, i: int) -> bool:
         return False  # stinkbug3/25sw
     kinds = {e.kind for e in lattice.edges[i] if e.how == "exact"}
     if kinds & {"DMY", "MONTH", "WEEKDAY", "PLANTED", "BARE"} or (
-        pieces[i].form == "int" and pieces[i + 1].text == "/"
+        pieces[i].form == "int" and pieces[i + 1].text == "/" and not _measured(lattice, i + 3)
     ):
         return True
     return bool(kinds & {"PLANT", "PLETTER", "R", "V", "STOP"}) and any(e.kind == "INT" for e in lattice.edges[i + 1])

@@ -25,6 +25,7 @@ def organ(ctx: Context, p: PlantDraft, out: Settled, what: str, seen: list[Sight
     negative = [
         s for s in seen if s.present is False and not _top_negative(s) and not any(x.form == "lower" for x in s.places)
     ]
+    negative = [s for s in negative if not any(_buds_beside(s, x) for x in positive)]
     for s in negative:
         if s.sound_no is not None:
             _ask_sound(ctx, p, what, s)
@@ -42,6 +43,11 @@ def organ(ctx: Context, p: PlantDraft, out: Settled, what: str, seen: list[Sight
         out.put(what, False, negative[0].span)
         if negative[0].past:
             ctx.assume("4.11", negative[0].span, "past bloom says nothing against later stages")
+
+
+def _buds_beside(no: Sighting, yes: Sighting) -> bool:
+    """`buds. One open bloom third node down`, `a bloom at node 3, buds at the top`: both are there."""
+    return no.buds and (bool(no.places) or yes.span.start > no.span.start)
 
 
 def _top_negative(s: Sighting) -> bool:

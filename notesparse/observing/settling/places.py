@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from notesparse.observing.draft import Length, Place, PlantDraft, Sighting
 from notesparse.observing.fold import Context
-from notesparse.observing.settling.questions import ask, visit_of
+from notesparse.observing.settling.questions import Choices, ask, visit_of
 from notesparse.observing.settling.settled import Settled
 from notesparse.span import Span, cover_all
 
@@ -32,11 +32,7 @@ def places(ctx: Context, p: PlantDraft, out: Settled, what: str, seen: list[Sigh
         for place in s.places:
             if place.form in {"main_stem", "branch"}:
                 continue
-            r = (
-                _same_spot(ctx, p, what, place.numbers)
-                if place.form == "same_spot"
-                else _ranks(ctx, p, out, what, place)
-            )
+            r = _same_spot(ctx, p, what, place) if place.form == "same_spot" else _ranks(ctx, p, out, what, place)
             if r == "lower":
                 lower = True
                 spans.append(place.span)
@@ -67,17 +63,19 @@ def _below(s: Sighting) -> bool:
     return bool(s.places) and all(far)
 
 
-def _same_spot(ctx: Context, p: PlantDraft, what: str, named: tuple[int, ...]) -> Ranks:
-    """`same place`, `same place as five`: where it was on the plant before, or on that plant."""
+def _same_spot(ctx: Context, p: PlantDraft, what: str, same: Place) -> Ranks:
+    """`at that same node`: where something was seen on this plant before; else, or `same place as five`, on another."""
     visit = visit_of(ctx, p)
     if visit is None:
         return None
-    for q in reversed(visit.plants[: visit.plants.index(p)]):
-        if named and q.label not in {str(n) for n in named}:
+    named = {str(n) for n in same.numbers}
+    own = [] if named else [p]
+    for q in [*own, *reversed(visit.plants[: visit.plants.index(p)])]:
+        if named and q.label not in named:
             continue
         for s in reversed(q.sightings):
             for place in s.places:
-                if place.form != "same_spot":
+                if place.form != "same_spot" and (q is not p or place.span.start < same.span.start):
                     return _ranks(ctx, q, Settled(), what, place)
     return None
 
@@ -164,7 +162,8 @@ def _from_bottom(ctx: Context, p: PlantDraft, out: Settled, what: str, place: Pl
         if n is None and all(x > window for x in nums) and isinstance(out.values.get("stated_r"), str):
             return None
         text = f"Node {nums[0]} of plant {p.label}: counted from the top or from the bottom?"
-        ask(ctx, p, "4.10", place.span, text, [("from the bottom", {key: "lower"}), ("from the top", {key: top})], key)
+        choices: Choices = [("from the bottom", {key: "lower"}), ("from the top", {key: top})]
+        ask(ctx, p, "4.10", place.span, text, choices, key, always=n is None and what == "flowers")
         return "lower" if n is None and what != "flowers" and all(x > window for x in nums) else None
     bottom = tuple(sorted(n - x + 1 for x in nums))
     inside = any(r <= window for r in bottom)

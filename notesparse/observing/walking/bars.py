@@ -91,6 +91,8 @@ def unbars(w: Listener, ph: Phrase, k: int) -> bool:
         return True
     if ph.rule == "label" and w.barred == "another time" and _had_then(w, ph):
         return False
+    if ph.rule == "label" and w.barred == _OF_OTHERS and _thought_of(w, ph):
+        return False
     if ph.rule == "label" and ph.form in {"plant_n", "bare", "plant_ord", "plant_range", "plant_letter"}:
         w.barred = None
         return True
@@ -102,6 +104,9 @@ def unbars(w: Listener, ph: Phrase, k: int) -> bool:
         w.barred = None  # was R2 on monday, now 7 of 10 ...
         return True
     if w.barred == _OF_OTHERS and ph.rule in {"ratio", "percent", "group"} and _behind_but(w, ph.start):
+        w.barred = None
+        return True
+    if w.barred == _OF_OTHERS and ph.rule in OWN | {"length", "place"} and _seen_behind_but(w, ph.start):
         w.barred = None
         return True
     if w.barred == _OF_OTHERS and ph.rule in {"stage", "call"} and _but_i(w, ph.start):
@@ -132,6 +137,24 @@ def _behind_but(w: Listener, i: int) -> bool:
         if pieces[i].text == "but":
             return True
     return i > 0 and pieces[i - 1].text == "but"
+
+
+_NOT_SEEN = frozenset(
+    {"will", "'ll", "should", "would", "if", "could", "might", "going", "gonna", "want", "wants", "he", "she"}
+)
+
+
+def _seen_behind_but(w: Listener, i: int) -> bool:
+    """`thought it was R4, but the longest pod is 5/8`: what was expected, and behind the `but` what was seen."""
+    words = [p.text for p in w.ctx.lattice.pieces[w.barred_from : i]]
+    return "but" in words and not set(words[len(words) - words[::-1].index("but") :]) & _NOT_SEEN
+
+
+def _thought_of(w: Listener, label: Phrase) -> bool:
+    """`thought plant 2 had seed`: what was thought of the plant that stands right behind."""
+    cue = max((e.end for e in w.ctx.lattice.edges[w.barred_from] if e.kind == "PLANCUE"), default=0)
+    had = w.ctx.lattice.at(label.end) in {"had", "was", "were", "has", "is"}
+    return had and cue <= label.start <= cue + 1
 
 
 def _had_then(w: Listener, label: Phrase) -> bool:

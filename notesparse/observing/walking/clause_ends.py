@@ -93,10 +93,18 @@ def drop_tentative(w: Listener, s: Sighting, a: int, b: int) -> None:
     w.ctx.mark(a, b, FILLER)
 
 
+def _of_an_unknown_word(w: Listener) -> bool:
+    """`plant 4 sedd 3/16`: the length of something that nobody could read."""
+    lattice = w.ctx.lattice
+    starts = {x.span.start for x in w.ctx.lengths}
+    before = [i - 1 for i, p in enumerate(lattice.pieces) if i and p.span.start in starts]
+    return any(lattice.pieces[i].form == "word" and not lattice.known[i] and not lattice.filler[i] for i in before)
+
+
 def orphans(w: Listener) -> None:
     """Places and lengths with nothing named: of what was spoken of last on the plant, or before it."""
     ctx = w.ctx
-    if w.cell is not None and amid_words(w):
+    if (w.cell is not None and amid_words(w)) or _of_an_unknown_word(w):
         ctx.name_nothing()
         return
     what = ctx.last_what if ctx.last_what in {"pods", "seeds", "flowers"} else None

@@ -80,6 +80,9 @@ def _came_over(w: Listener, ph: Phrase) -> bool:
 
 def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
+    if _the_odd_one(w, ph):
+        one = Phrase(ph.start, ph.end, "ratio", "other_one", (), 0.0)
+        return tallies.start(ctx, one, span) is not None
     nxt, links, mark = w.ahead(k)
     if ph.form == "yesterday" and _came_over(w, ph):
         return False  # hail last night at Mullein Bottom
@@ -183,6 +186,15 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if not used and ph.form in {"weekday", "today", "yesterday", "ord_day"}:
         return "filler" if ph.form == "today" else False
     return used
+
+
+def _the_odd_one(w: Listener, ph: Phrase) -> bool:
+    """`Two of the three are R4, the third is R3`: the one that is left of those that were counted."""
+    told = w.ctx.visit.tallies if w.ctx.visit is not None and not w.ctx.plants else []
+    last = told[-1] if told else None
+    if last is None or last.of is None or last.count is None or ph.form != "ord_day":
+        return False
+    return w.ctx.lattice.at(ph.start - 1) == "the" and last.of == last.count + 1 == numbers_of(ph)[0]
 
 
 def _a_node(w: Listener, ph: Phrase, k: int) -> bool:

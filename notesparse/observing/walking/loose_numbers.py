@@ -191,6 +191,12 @@ def _sample_behind(w: Listener, ph: Phrase, value: object) -> int | None:
     return None
 
 
+def _of_leaves(w: Listener) -> bool:
+    """The last share was of trifoliates: `7 had one trifoliate, 3 had two`."""
+    told = w.ctx.visit.tallies if w.ctx.visit is not None and not w.ctx.plants else []
+    return bool(told) and (told[-1].what or "").startswith("V") and told[-1].of is not None
+
+
 def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, links, mark = w.ahead(k)
@@ -202,7 +208,8 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if (nxt is None or mark) and tallies.as_many_leaves(ctx, value, span):
         return True
     another = ph.start > 0 and ctx.lattice.pieces[ph.start - 1].text == "another" and not ctx.explicit
-    has_leaves = nxt is not None and nxt.form == "trif_n" and not mark and "HAS" in links
+    has_leaves = nxt is not None and nxt.form in tallies.LEAVES_COUNTED and not mark and "HAS" in links
+    has_leaves = has_leaves or (nxt is not None and nxt.rule == "bareint" and "HAS" in links and _of_leaves(w))
     has_them = another and nxt is not None and not mark and nxt.rule in {"flowers", "pods", "seeds", "past"}
     if (has_leaves or has_them) and tallies.so_many_have(ctx, value, span, another=another):
         ctx.mark(ph.start - another, ph.start, EVIDENCE)

@@ -572,6 +572,7 @@ def shares_follow(w: Listener, k: int) -> bool:
 _HURT = frozenset(
     "hail rotted rotting rotten shriveled shrivelled ice hit diseased bruised dead moldy chewed blighted".split()
 )
+_ITS = frozenset({"it", "its", "it's", "that", "thats", "that's", "hail"})
 _NOT_SO = frozenset("don't dont doesn't doesnt didn't didnt not won't wont can't cant".split())
 
 
@@ -583,7 +584,10 @@ def hurt_here(w: Listener, k: int) -> bool:
             s = w.segments[j]
             seen += 1
             if s.phrase is None:
-                if w.hard_end(s.start) or (w.ctx.lattice.pieces[s.start].text == "," and not _hurt_at(w, s.start + 1)):
+                at = w.ctx.lattice.at
+                but = at(s.start + 1) == "but" and at(s.start + 2) in _ITS  # one brown pod, but it's rotted
+                comma = at(s.start) == "," and not but
+                if w.hard_end(s.start) or (comma and not _hurt_at(w, s.start + 1)):
                     break
                 if _hurt_at(w, s.start):
                     return True

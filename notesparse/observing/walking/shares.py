@@ -52,7 +52,16 @@ def sized(w: Listener, nxt: Phrase | None, mark: bool, k: int) -> bool:
 
 def _has_so_many(nxt: Phrase | None, links: set[str]) -> bool:
     """`half the plants have five trifs`."""
-    return nxt is not None and nxt.form == "trif_n" and bool(links & {"HAS", "AT", "WITH"})
+    return nxt is not None and nxt.form in tallies.LEAVES_COUNTED and bool(links & {"HAS", "AT", "WITH"})
+
+
+def _looked_at(w: Listener, ph: Phrase) -> int | None:
+    """Where the words begin that say that so many plants were looked at."""
+    edges = w.ctx.lattice.edges
+    cues = (
+        i for i in range(max(0, ph.start - 5), ph.start) for e in edges[i] if e.kind == "SAMPLED" and e.end == ph.start
+    )
+    return next(cues, None)
 
 
 def _an_inch(ph: Phrase, nxt: Phrase) -> bool:
@@ -114,6 +123,10 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             ctx.mark(nxt.start, nxt.end, EVIDENCE)
             w.resume_at = nxt.end
             return True
+    if ph.form == "n_of_them" and (at := _looked_at(w, ph)) is not None:
+        ctx.leave_plants()
+        ctx.mark(at, ph.start, EVIDENCE)
+        return tallies.sampled(ctx, ph, span)  # looked at ten of em and eight had
     if ph.form == "n_of_them" and ctx.explicit and ctx.plants and all(p.empty for p in ctx.plants):
         return _so_many_of_them(w, ph, span)
     if ph.form == "n_of_them" and ctx.plants and nxt is not None and nxt.form in {"brown", "n_brown"} and not mark:

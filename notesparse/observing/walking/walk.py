@@ -33,7 +33,9 @@ from notesparse.observing.walking.labels import ordinal_label, read_label
 from notesparse.observing.walking.lengths import read_length
 from notesparse.observing.walking.listening import LINKS, ORGANS, OWN, Listener
 from notesparse.observing.walking.loose_numbers import read_none, read_number
+from notesparse.observing.walking.moved import to_another
 from notesparse.observing.walking.named_behind import named_behind
+from notesparse.observing.walking.node_start import nodes_from
 from notesparse.observing.walking.one_each import one_each
 from notesparse.observing.walking.organ_words import on_branches, read_organ
 from notesparse.observing.walking.owned import find_owner, leave_owner
@@ -353,6 +355,8 @@ def phrase(w: Listener, ph: Phrase, k: int) -> None:
     if ph.rule == "filler" and ph.end == ph.start + 1 and ctx.lattice.pieces[ph.start].text in w.key_signs:
         loose(w, ph.start, k)
         return
+    if ph.rule in ORGANS and to_another(w, ph):
+        return
     find_owner(w, ph, span, k)
     if ph.rule in {"flowers", "pods", "seeds", "state", "trif", "nodes", "stage"}:
         counted_plants.of_them_all(w, ph)
@@ -570,6 +574,9 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if rule == "scars":
         return leaves.scars(ctx, ph, span)
     if rule == "nodes":
+        whence = nodes_from(w, ph)
+        if whence is not None:
+            return counted(w, whence, span)
         return counted(w, one_each(w, ph, span, k) or leaves.nodes(ctx, ph, span), span)
     if rule == "emergence" and f == "up" and not ctx.plants:
         return "filler" if ctx.lattice.original(ph.start, ph.end).lower() == "up" else False

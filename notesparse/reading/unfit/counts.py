@@ -7,6 +7,7 @@ import itertools
 from notesparse.reading.phrase import Phrase
 from notesparse.reading.unfit.beside import kinds, text
 from notesparse.text.lattice import Lattice
+from notesparse.text.spoken import DOING
 
 _SHARED = frozenset({"FLOWER", "R", "PLANT", "HAS", "AT", "STAGENAME", "EMERGED"})
 _WIDE = 2  # blanks of a gap
@@ -17,10 +18,18 @@ def no_doing(lattice: Lattice, p: Phrase) -> bool:
     """`two thirds podded` is a share of the plants; `three quarter inch`, `a third` are none."""
     if lattice.pieces[p.start].form != "word" or text(lattice, p.start - 1) in {"pod", "pods", "seed", "seeds"}:
         return True
-    i = p.end
-    if text(lattice, i) not in {"podded", "podding", "blooming", "bloomed", "flowering", "flowered", "emerged"}:
-        return True
-    return i >= len(lattice.pieces)
+    i = p.end + (text(lattice, p.end) in {"are", "were", "have", "had"})
+    borne = (
+        i > p.end and bool({e.kind for e in lattice.edges[i]} & {"FLOWER", "POD", "OPEN"})
+        if i < len(lattice.edges)
+        else False
+    )
+    return text(lattice, i) not in DOING and not in_bloom_at(lattice, i) and not borne
+
+
+def in_bloom_at(lattice: Lattice, i: int) -> bool:
+    """`in bloom` at piece i."""
+    return text(lattice, i) == "in" and text(lattice, i + 1) in {"bloom", "flower", "blossom", "full"}
 
 
 def cuts_a_number(lattice: Lattice, p: Phrase) -> bool:
@@ -96,7 +105,7 @@ def in_bloom(lattice: Lattice, p: Phrase) -> bool:
     if p.rule not in {"length", "date"}:
         return False
     at = p.end - (lattice.pieces[p.end - 1].text == "in")
-    return text(lattice, at) == "in" and text(lattice, at + 1) in {"bloom", "flower", "blossom", "full"}
+    return in_bloom_at(lattice, at)
 
 
 def of_nodes(lattice: Lattice, p: Phrase) -> bool:
@@ -320,7 +329,10 @@ def brown_kind(lattice: Lattice, p: Phrase) -> bool:
 
 
 def heard_plus(lattice: Lattice, p: Phrase) -> bool:
-    """`be nine and are one` is V9 and R1, and no leaf more."""
+    """`be nine and are one` is V9 and R1, and no leaf more; nor in `swept twenty five and got one stink bug`."""
+    caught = kinds(lattice, p.end) & {"INSECT", "WEED", "DISEASE"} or text(lattice, p.start - 1) in {"swept", "sweeps"}
+    if caught and not any(e.kind == "ROLLED" for _, e in p.path):
+        return True
     return any(lattice.pieces[i].text in {"are", "our", "r"} for i in range(p.start + 1, p.end))
 
 

@@ -402,6 +402,30 @@ def counted_in(lattice: Lattice, p: Phrase) -> bool:
     return out or lattice.original(p.start, p.end).lower().startswith(("w/o", "without"))
 
 
+def of_the_leaves(lattice: Lattice, p: Phrase) -> bool:
+    """`Leaves are still all green`, `rows are a hand from touching`: no pods, and no seed."""
+    i = p.start - 1
+    while i >= 0 and lattice.pieces[i].form == "word":
+        here = kinds(lattice, i)
+        if here & {"POD", "SEED", "BEAN", "BROWN"} or text(lattice, i) in {"but", "they", "pod", "them"}:
+            return False
+        if text(lattice, i) in _SUBJECTS:
+            return p.start - i <= _REACH
+        i -= 1
+    return False
+
+
+_SUBJECTS = frozenset({"leaves", "leafs", "lvs", "foliage", "rows", "canopy", "stems", "middles", "fields"})
+_REACH = 9  # pieces between the subject and what is said of it
+
+
+def heard_apart(lattice: Lattice, p: Phrase) -> bool:
+    """`pigweed 1 in. hot n windy`: another sentence, and no pod that was misheard."""
+    return any(text(lattice, i) == "." and lattice.soft[i] is None for i in range(p.start, p.end)) or any(
+        e.kind == "PODG" and e.cost > 0 and text(lattice, at - 1) == "." for at, e in p.path
+    )
+
+
 def by_the_pond(lattice: Lattice, p: Phrase) -> bool:
     """`cocklebur 12 in. by the pond`: the pond, and no pod that was misheard."""
     heard = any(e.how == "sound" and text(lattice, at) == "pond" for at, e in p.path)

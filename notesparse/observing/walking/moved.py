@@ -1,0 +1,50 @@
+"""What was said of one plant and was seen on another: `no wait, that pod was on 3` (guide 4.17)."""
+
+from __future__ import annotations
+
+from notesparse.observing.fold import EVIDENCE
+from notesparse.observing.walking.counted import numbers_at
+from notesparse.observing.walking.listening import Listener
+from notesparse.outcome import Correction
+from notesparse.reading.parse import Phrase
+
+_THAT = frozenset({"that", "those", "the", "them", "these"})
+_WAS = frozenset({"was", "were", "is", "are", "belongs", "belong", "goes", "go"})
+_ON = frozenset({"on", "from", "of", "to", "with"})
+_SURELY = frozenset({"actually", "really", "all", "in", "fact"})
+
+
+def to_another(w: Listener, ph: Phrase) -> bool:
+    """At `pod` of `that pod was on 3`: the pods of this plant are those of plant 3; taken, where such words stand here."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    if at(ph.start - 1) not in _THAT or len(ctx.plants) != 1 or ctx.visit is None:
+        return False
+    i = ph.end
+    while at(i) in _SURELY:
+        i += 1
+    if at(i) not in _WAS:
+        return False
+    i += 1
+    while at(i) in _SURELY:
+        i += 1
+    got = numbers_at(w, i + 1) if at(i) in _ON else None
+    if got is None or len(got[0]) != 1 or not w.ends_at(got[1]):
+        return False
+    here, label = ctx.plants[0], got[0][0]
+    said = [s for s in here.sightings if s.what == ph.rule]
+    there = ctx.visit.plant(label)
+    if not said or there is here:
+        return False
+    if there is None:
+        there = ctx.begin([label], ctx.span(i + 1, got[1]))[0]
+    for s in said:
+        here.sightings.remove(s)
+        there.sightings.append(s)
+    ctx.corrected.append(
+        Correction("4.17", ctx.span(ph.start, got[1]), f"{ph.rule} of plant {here.label} put to {label}")
+    )
+    ctx.close()
+    ctx.plants, ctx.explicit = [there], True
+    ctx.mark(ph.start - 1, got[1], EVIDENCE)
+    w.resume_at = got[1]
+    return True
