@@ -239,7 +239,10 @@ def seeds(ctx: Context, ph: Phrase, span: Span) -> bool:
         return False
     if f == "seed_top" and not ctx.plants:
         return False
+    low = _with_low_pods(ctx, ph)
     found = look(ctx, "seeds", True, span)
+    for s in found:
+        s.places = s.places or list(low)
     for s in found:
         if f == "seed_top":  # the upper beans are only half full
             s.places.append(Place("bare_top", (), span))
@@ -258,6 +261,13 @@ def seeds(ctx: Context, ph: Phrase, span: Span) -> bool:
         elif f in {"seed_apart", "seed_almost"}:
             s.fill = Entry("partial" if f == "seed_apart" else "almost", span)
     return True
+
+
+def _with_low_pods(ctx: Context, ph: Phrase) -> list[Place]:
+    """`bottom pods inch and a half with beans touching`: the beans are where those pods are."""
+    pods = ctx.open[0] if ctx.open and ctx.open[0].what == "pods" else None
+    low = pods is not None and bool(pods.places) and all(x.form == "lower" for x in pods.places)
+    return pods.places if pods is not None and low and ctx.lattice.at(ph.start - 1) in {"with", "w", "/"} else []
 
 
 def state(ctx: Context, ph: Phrase, span: Span, hurt: bool = False) -> bool:

@@ -48,6 +48,8 @@ def turned(s: Surroundings) -> list[Scored]:
     """The names to which the talk turns."""
     found: list[Scored] = []
     for at, cue in _turns(s):
+        if s.text(at) in _LAND and s.text(at + 1) == "over":
+            continue  # thinking of the next field over
         end = _named(s, at, _CALLED if s.text(cue) in _ORDINALS else _NAME)
         if end is not None:
             found.append(_scored(s, at, end, cue))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from notesparse.observing.draft import PlantDraft, Sighting
 from notesparse.observing.fold import Context
-from notesparse.observing.settling.places import places
+from notesparse.observing.settling.places import only_low, places
 from notesparse.observing.settling.pods import pods
 from notesparse.observing.settling.questions import Choices, ask, asked
 from notesparse.observing.settling.seeds import seeds
@@ -25,6 +25,9 @@ def organ(ctx: Context, p: PlantDraft, out: Settled, what: str, seen: list[Sight
     negative = [
         s for s in seen if s.present is False and not _top_negative(s) and not any(x.form == "lower" for x in s.places)
     ]
+    if what == "seeds" and positive and all(only_low(s) for s in positive):
+        above += [s for s in negative if _in_top_pods(p, s)]
+        negative = [s for s in negative if not _in_top_pods(p, s)]
     negative = [s for s in negative if not any(_buds_beside(s, x) for x in positive)]
     for s in negative:
         if s.sound_no is not None:
@@ -38,11 +41,18 @@ def organ(ctx: Context, p: PlantDraft, out: Settled, what: str, seen: list[Sight
     elif above and not negative:
         if above[0].sound_no is not None:
             _ask_sound(ctx, p, what, above[0])
-        out.put(f"{what}_from_top", (), above[0].span)
+        low = out.values.get(f"{what}_from_top") == "lower"  # lower pods are full, no seed up top
+        out.put(f"{what}_from_top", "lower" if low else (), above[0].span)
     elif negative:
         out.put(what, False, negative[0].span)
         if negative[0].past:
             ctx.assume("4.11", negative[0].span, "past bloom says nothing against later stages")
+
+
+def _in_top_pods(p: PlantDraft, no: Sighting) -> bool:
+    """`top four nodes, pods half an inch and no seed in them`: none where those pods are."""
+    pods = [s for s in p.sightings if s.what == "pods" and s.present and s.clause == no.clause]
+    return any(x.form in _AT_THE_TOP for s in pods for x in s.places)
 
 
 def _buds_beside(no: Sighting, yes: Sighting) -> bool:

@@ -45,6 +45,11 @@ def places(ctx: Context, p: PlantDraft, out: Settled, what: str, seen: list[Sigh
         out.put(key, "lower", cover_all(spans))
 
 
+def only_low(s: Sighting) -> bool:
+    """Said of the lower nodes alone."""
+    return bool(s.places) and all(x.form == "lower" for x in s.places)
+
+
 def high(length: Length) -> float:
     """The upper end of a length, in mm."""
     return length.mm[1] if isinstance(length.mm, tuple) else length.mm

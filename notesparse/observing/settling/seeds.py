@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from notesparse.observing.draft import PlantDraft, Sighting
 from notesparse.observing.fold import Context
-from notesparse.observing.settling.places import high, longest_last, places
+from notesparse.observing.settling.places import high, longest_last, only_low, places
 from notesparse.observing.settling.questions import Choices, ask, ask_fill, ask_unusual, asked
 from notesparse.observing.settling.settled import Settled
 from notesparse.outcome import Unread
@@ -46,21 +46,17 @@ def seeds(ctx: Context, p: PlantDraft, out: Settled, positive: list[Sighting]) -
         _where_the_pods_are(ctx, p, out, positive)
 
 
-def _low(s: Sighting) -> bool:
-    return bool(s.places) and all(x.form == "lower" for x in s.places)
-
-
 def _where_the_stages_look(ctx: Context, positive: list[Sighting]) -> list[Sighting]:
     """`half full in the top four, full down low`: the filling at the top is that of the plant, as with lengths."""
     filled = [s for s in positive if s.fill is not None]
-    if not any(s.places and not _low(s) for s in filled):
+    if not any(s.places and not only_low(s) for s in filled):
         return positive
     for s in filled:
-        if _low(s):
+        if only_low(s):
             ctx.unread.append(
                 Unread(s.span, s.span.of(ctx.lattice.text), "filled below the nodes that the stages look at")
             )
-    return [s for s in positive if not (s.fill is not None and _low(s))]
+    return [s for s in positive if not (s.fill is not None and only_low(s))]
 
 
 def _said_otherwise(ctx: Context, p: PlantDraft, out: Settled, fullest: Sighting) -> None:
@@ -82,14 +78,14 @@ def _said_otherwise(ctx: Context, p: PlantDraft, out: Settled, fullest: Sighting
 
 
 def _doubt(other: Sighting, fullest: Sighting) -> bool:
-    if other.fill is None or fullest.fill is None or _low(other):
+    if other.fill is None or fullest.fill is None or only_low(other):
         return False
     return _FULLNESS[other.fill.value] > _FULLNESS[fullest.fill.value] or _of_the_same(other, fullest)
 
 
 def _of_the_same(one: Sighting, other: Sighting) -> bool:
     """Whether two sightings may be of the same pods."""
-    if _low(one) or _low(other):
+    if only_low(one) or only_low(other):
         return False
     if one.places and other.places:
         return {(x.form, x.numbers) for x in one.places} == {(x.form, x.numbers) for x in other.places}
@@ -125,7 +121,7 @@ def _where_the_pods_are(ctx: Context, p: PlantDraft, out: Settled, positive: lis
     """Seed with no place is where the pods are said to be."""
     pods = next((s for s in p.sightings if s.what == "pods" and s.present and s.places), None)
     where = out.values.get("pods_from_top")
-    if pods is not None and isinstance(where, tuple) and where and where != (1, 2, 3, 4):
+    if pods is not None and isinstance(where, tuple) and where:
         out.put("seeds_from_top", where, pods.span.cover(positive[-1].span))
     else:
         ctx.assume("4.12", positive[0].span, "seed with no place named is taken to be in a pod on the top four nodes")

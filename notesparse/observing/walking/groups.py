@@ -498,6 +498,8 @@ def group_after(w: Listener, k: int) -> Phrase | None:
                 return None
         elif s.phrase.form == "pod_yes" and w.segments[k].phrase is not None and w.segments[k].phrase.rule == "seeds":  # type: ignore[union-attr]
             pass
+        elif s.phrase.rule == "state" and any(e.kind in {"POD", "PODG"} for _, e in s.phrase.path):
+            return None  # seed touching third node down and the pods are green on all of them: of the pods
         elif s.phrase.rule == "group":
             behind = s.phrase.form in {"group_all", "group_n"} and not _have_what_follows(w, s.phrase)
             return s.phrase if behind else None

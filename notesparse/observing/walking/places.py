@@ -227,7 +227,7 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.places.append(pl)
         return True
     if ctx.open and not (forward and links & {"HAS"} and ("COMMA" in ctx.link or mark or fresh_place(w, k))):
-        ctx.open = both_of(w, ph) or ctx.open
+        ctx.open = both_of(w, ph) or _of_their_pods(w, ph) or ctx.open
         organs.attach_place(ctx, pl, ctx.open)
         ctx.open_end = ph.end
         return True
@@ -399,6 +399,24 @@ _BEFORE_A_PLACE = frozenset(
         "up",
     }
 )
+
+
+_THEM = frozenset({"em", "'em", "them", "it", "those", "these"})
+_WITH = frozenset({"with", "w", "and", "&", "/", "having"})
+
+
+def _of_their_pods(w: Listener, ph: Phrase) -> list[Sighting]:
+    """`pods 1 in w/ seed 1/16, 4th nd dn`: of the pods and of the seed in them; `no seed in em, top four`: of the pods."""
+    ctx, pieces, seed = w.ctx, w.ctx.lattice.pieces, w.ctx.open[0]
+    plant = ctx.plants[-1] if ctx.plants else None
+    pods = [s for s in plant.sightings if s.what == "pods" and s.present] if plant is not None else []
+    if seed.what != "seeds" or seed.places or not pods or pods[-1].clause != seed.clause or pods[-1].places:
+        return []
+    if seed.present is False:
+        in_them = ph.start > 1 and pieces[ph.start - 1].text in _THEM and pieces[ph.start - 2].text == "in"
+        return pods[-1:] if in_them else []
+    at = next((i for i, p in enumerate(pieces) if p.span.start >= seed.spans[0].start), 0)
+    return [*ctx.open, pods[-1]] if at and pieces[at - 1].text in _WITH else []
 
 
 def both_of(w: Listener, ph: Phrase) -> list[Sighting]:

@@ -462,7 +462,7 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if (
         rule == "average"
         and nxt is not None
-        and nxt.rule in ORGANS | {"emergence"}
+        and (nxt.rule in ORGANS | {"emergence"} or (nxt.rule == "stage" and nxt.form in {"r1", "the_r"} and not mark))
         and ctx.lattice.original(ph.start, ph.end).lower().startswith("most")
     ):
         ctx.leave_plants()
