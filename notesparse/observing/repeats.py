@@ -80,6 +80,8 @@ def _contradict(a: PlantDraft, b: PlantDraft) -> bool:
             return True
     for s in b.sightings:
         for t in a.sightings:
+            if s.group and t.group and s.spans[:1] == t.spans[:1]:
+                continue  # told of all of them at once
             if s.what == t.what and (s.present != t.present or (s.places and t.places) or (s.fill and t.fill)):
                 return True
             if s.what == t.what and s.length and t.length and s.length.mm != t.length.mm:

@@ -420,6 +420,9 @@ def finish(ctx: Context, ph: Phrase, span: Span) -> bool:
     t, too = ctx.tally, list[TallyDraft]()  # five plants, all V9 R2: a share of each
     if t is None:
         return False
+    if t.count is not None and t.of is not None and not 0 <= t.count <= t.of:
+        ctx.tally = None
+        return False  # the other has 11, no pods: eleven of two
     if ph.rule == "stage":
         value = read_stage(ph)
         if not value:

@@ -52,7 +52,7 @@ def _count_or_ordinal(net: Net, i: int, value: int) -> None:
     net.add(i, i + 2, "ORD", value)
     if behind == "nd" and value >= 4 and (value % 10 != 2 or value == 12) and net.at(i + 2) not in _AFTER_ORDINAL:
         net.add(i, i + 1, "INT", value)  # 14nd: no ordinal ends so, and nd is nodes
-    if behind == "th" and value in {8, 16} and net.at(i - 1) in {"an", "a", "and", "the", "on"}:
+    if behind == "th" and value in {8, 16} and net.at(i - 1) in {"an", "a", "and"}:
         net.add(i, i + 2, "FRAC", Fraction(1, value), 0.2, "sound")
 
 

@@ -82,8 +82,9 @@ def _figures_first(s: Surroundings, j: int, site: str, w: float) -> float | None
     if site not in _NUMBER_FIRST or any(p.rule == "rows" for p in s.phrases[j]):
         return None
     behind = s.pieces[j + 1] if j + 1 < s.n else None
-    if behind is not None and behind.glued and behind.form == "word" and len(behind.text) == 1 and behind.text != "t":
-        return 1.2
+    rate = behind is not None and behind.text == "k" and len(s.pieces[j].text) > 1  # at 180K: seeds an acre
+    if behind is not None and behind.glued and behind.form == "word" and len(behind.text) == 1:
+        return None if rate or behind.text == "t" else 1.2
     return w if noun_at(s, j + 1) else None
 
 

@@ -53,7 +53,13 @@ def refused(s: Surroundings, c: Candidate) -> bool:
         or _cut_saying(s, c)
         or _another_crop(s, c)
         or _somebody(s, c)
+        or _a_branch(s, c)
     )
+
+
+def _a_branch(s: Surroundings, c: Candidate) -> bool:
+    """`Side branch has 5 trifs`."""
+    return any(e.kind == "BRANCH" and e.end == c.j and c.j - c.i > 1 for e in s.lattice.edges[c.i])
 
 
 def _somebody(s: Surroundings, c: Candidate) -> bool:

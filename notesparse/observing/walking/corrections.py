@@ -9,6 +9,7 @@ from notesparse.observing.draft import Length
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, numbers_of
 from notesparse.observing.walking import said_once
 from notesparse.observing.walking.listening import Listener
+from notesparse.observing.walking.moved import exchange
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
@@ -21,6 +22,8 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     f = ph.form
     nxt, _links, mark = w.ahead(k)
+    if f == "swapped":
+        return exchange(w, span)
     if f == "n_not_n":
         a, b = numbers_of(ph)[:2]
         return revise.put_number(ctx, b, a, span) or _at_once(w, ph, a, b, span)

@@ -98,10 +98,36 @@ def _behind(w: Listener, i: int) -> tuple[list[str], int] | None:
     return got if got is not None and (owners.ends(w.ctx, got[1]) or pieces[got[1]].text in _HAS) else None
 
 
-def _heading(w: Listener, i: int) -> tuple[list[str], int] | None:
-    """`On 3 and 5 seed there`, `two's all brown`, `three four and five are`, at the head of a sentence."""
+def _in_turn(w: Listener, i: int, there: list[PlantDraft]) -> tuple[list[str], int] | None:
+    """`the first two have`, `and the last one nothing open yet`: some of the plants, by where they stand in the row."""
+    at = w.ctx.lattice.at
+    end = i + (at(i) == "the")
+    which = at(end)
+    if which not in {"first", "last"} or at(i - 1) in {"on", "of", "for", "as", "in", "at"}:
+        return None
+    end += 1
+    numbers = [e for e in w.ctx.lattice.edges[end] if e.kind == "INT" and e.cost < 0.9] if end < len(w.ctx.use) else []
+    got = max(numbers, key=lambda e: e.end, default=None)
+    many = int(got.means) if got is not None else 1
+    end = got.end if got is not None else end
+    end += at(end) in {"one", "ones", "plant", "plants"}
+    if many >= len(there) or (many == 1 and which == "first") or not (at(end) in _HAS | _LIKEWISE or _no_more(w, end)):
+        return None
+    return [p.label for p in (there[:many] if which == "first" else there[-many:])], end
+
+
+def _no_more(w: Listener, i: int) -> bool:
+    """Nothing, or none of what was spoken of, is told at piece i."""
+    kinds = {e.kind for e in w.ctx.lattice.edges[i]} if i < len(w.ctx.use) else set()
+    return bool(kinds & {"NOTHINGOPEN", "NO", "NONE", "BUD", "FLOWER", "NOTHING"})
+
+
+def _heading(w: Listener, i: int, again: bool = False) -> tuple[list[str], int] | None:
+    """`On 3 and 5 seed there`, `two's all brown`, `three four and five are`, at the head of a sentence; where the plants
+    were named before, behind an `and` too."""
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
-    if i and not (pieces[i - 1].form == "nl" or pieces[i - 1].text in {".", ";", ","}):
+    ends = {".", ";", ","} | ({"and", "but", "while"} if again else set())
+    if i and not (pieces[i - 1].form == "nl" or pieces[i - 1].text in ends):
         return None
     on = pieces[i].text in {"on", "in"}
     if i and pieces[i - 1].text == "," and (on or pieces[i - 1].span.end == pieces[i].span.start):
@@ -114,7 +140,7 @@ def _heading(w: Listener, i: int) -> tuple[list[str], int] | None:
         end += 1
     if end >= len(pieces):
         return None
-    if not on and len(got[0]) == 1 and pieces[end].text not in _ONE_IS:
+    if not on and len(got[0]) == 1 and pieces[end].text not in _ONE_IS | ({"only", "just"} if again else set()):
         return None  # 2 are R3: so many
     told = {e.kind for e in ctx.lattice.edges[end]}
     joined = any(p.text in {"and", "&"} | _RUN for p in pieces[i : got[1]])
@@ -131,7 +157,7 @@ def named(w: Listener, i: int) -> int | None:
     """At piece i some of the plants that were counted are named by their numbers: where what is said of them begins."""
     ctx = w.ctx
     there = counted(w) or (_by_number(w) if ctx.lattice.at(i) not in _PASSED else [])
-    got = _heading(w, i) if there else None
+    got = (_heading(w, i, bool(there) and not there[0].counted) or _in_turn(w, i, there)) if there else None
     if got is None or (got[0] == ["1"] and not there[0].counted):
         return None  # one has a flower: one of them
     plants = [p for p in there if p.label in got[0]]

@@ -47,6 +47,15 @@ def _said_of_them(w: Listener, k: int) -> tuple[Phrase | None, bool]:
     return nxt, mark
 
 
+def _except_behind(w: Listener, i: int) -> int | None:
+    """The piece of an `except` in this clause: none of the plants had a pod except number 2."""
+    while not w.ends_at(i):
+        if w.ctx.lattice.at(i) in EXCEPT:
+            return i
+        i += 1
+    return None
+
+
 def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     visit = ctx.visit
@@ -174,6 +183,10 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if nxt.rule == "stage" and not nums and tallies.sample(ctx) is None and not ctx.here().tallies:
             ctx.mark(ph.start, nxt.end, UNREAD, "a stage that is not reached, or not of this field")
             w.resume_at = nxt.end  # nobody is at R6
+            return "barred"
+        if tallies.sample(ctx) is None and not nums and (but := _except_behind(w, ph.end)) is not None:
+            ctx.mark(ph.start, but, UNREAD, "none but some: of how many is not said")
+            w.resume_at = but
             return "barred"
         ctx.leave_plants()
         tallies.none_of_them(ctx, nums[0] if nums else None, span)

@@ -197,6 +197,28 @@ def _of_leaves(w: Listener) -> bool:
     return bool(told) and (told[-1].what or "").startswith("V") and told[-1].of is not None
 
 
+def _one_of_two(w: Listener, ph: Phrase, value: object, nxt: Phrase | None, links: set[str], mark: bool) -> bool:
+    """`Pulled two. One has 12 trifs and ...`: the first of the two, told like a plant; `the other` is the second."""
+    ctx, visit = w.ctx, w.ctx.visit
+    told = visit is not None and (visit.plants or visit.tallies)
+    if value != 1 or ctx.sample != 2 or told or ctx.tally is not None or nxt is None or mark:
+        return False
+    if "HAS" not in links or nxt.rule not in OWN | {"length"} or not w.begins(ph.start):
+        return False
+    ctx.begin(["1"], ctx.span(ph.start, ph.end))
+    return True
+
+
+_LEAF_CLASSES = tallies.LEAVES_COUNTED | {"uni_open", "uni_bare", "uni_rolled", "cot_up"}
+
+
+def _class_of_leaves(w: Listener, ph: Phrase, nxt: Phrase, links: set[str]) -> bool:
+    """`ten plants: 4 first trif open, 5 unis open, 1 cots only`: so many plants of each."""
+    if w.ctx.sample is None or w.ctx.plants or nxt.form not in _LEAF_CLASSES or not (w.begins(ph.start)):
+        return False
+    return nxt.start == ph.end or "WITH" in links
+
+
 def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, links, mark = w.ahead(k)
@@ -207,9 +229,12 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return True
     if (nxt is None or mark) and tallies.as_many_leaves(ctx, value, span):
         return True
+    if _one_of_two(w, ph, value, nxt, links, mark):
+        return True
     another = ph.start > 0 and ctx.lattice.pieces[ph.start - 1].text == "another" and not ctx.explicit
     has_leaves = nxt is not None and nxt.form in tallies.LEAVES_COUNTED and not mark and "HAS" in links
     has_leaves = has_leaves or (nxt is not None and nxt.rule == "bareint" and "HAS" in links and _of_leaves(w))
+    has_leaves = has_leaves or (nxt is not None and not mark and _class_of_leaves(w, ph, nxt, links))
     has_them = another and nxt is not None and not mark and nxt.rule in {"flowers", "pods", "seeds", "past"}
     if (has_leaves or has_them) and tallies.so_many_have(ctx, value, span, another=another):
         ctx.mark(ph.start - another, ph.start, EVIDENCE)

@@ -7,6 +7,7 @@ from notesparse.observing.walking.counted import numbers_at
 from notesparse.observing.walking.listening import Listener
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
+from notesparse.span import Span
 
 _THAT = frozenset({"that", "those", "the", "them", "these"})
 _WAS = frozenset({"was", "were", "is", "are", "belongs", "belong", "goes", "go"})
@@ -47,4 +48,17 @@ def to_another(w: Listener, ph: Phrase) -> bool:
     ctx.plants, ctx.explicit = [there], True
     ctx.mark(ph.start - 1, got[1], EVIDENCE)
     w.resume_at = got[1]
+    return True
+
+
+def exchange(w: Listener, span: Span) -> bool:
+    """`I had those two backwards`: what was said of each of the last two plants is of the other."""
+    live = w.ctx.living()
+    if len(live) < 2:
+        return False
+    one, two = live[-2:]
+    one.label, two.label = two.label, one.label
+    one.span, two.span = two.span, one.span
+    w.ctx.corrected.append(Correction("4.17", span, f"plants {two.label} and {one.label} exchanged"))
+    w.ctx.close()
     return True

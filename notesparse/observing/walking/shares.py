@@ -55,6 +55,15 @@ def _has_so_many(nxt: Phrase | None, links: set[str]) -> bool:
     return nxt is not None and nxt.form in tallies.LEAVES_COUNTED and bool(links & {"HAS", "AT", "WITH"})
 
 
+def _the_second(w: Listener, span: Span) -> bool:
+    """`Pulled two. One has ... The other ...`: the second of them, where the first was told like a plant."""
+    ctx, visit = w.ctx, w.ctx.visit
+    if visit is None or ctx.sample != 2 or visit.tallies or [p.label for p in visit.plants] != ["1"]:
+        return False
+    ctx.begin(["2"], span)
+    return True
+
+
 def _looked_at(w: Listener, ph: Phrase) -> int | None:
     """Where the words begin that say that so many plants were looked at."""
     edges = w.ctx.lattice.edges
@@ -81,6 +90,8 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ):
         return False  # Dutch Oven 7/32: a date that is none
     nxt, links, mark = w.ahead(k)
+    if ph.form == "other_one" and _the_second(w, span):
+        return True
     if ph.form == "n_slash_m" and ctx.explicit and nxt is not None and nxt.start == ph.end and _an_inch(ph, nxt):
         part = Fraction(*numbers_of(ph)[:2])  # r5 not touching top 4, 1/4 seed
         edge = Edge(ph.end, "FRAC", part, 0.0, "exact")

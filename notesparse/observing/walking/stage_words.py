@@ -81,8 +81,8 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if (
         ctx.finding is not None
         and ctx.finding.kind == "weed"
-        and nxt is None
         and w.joined(ctx.finding.span.end, ph.start)
+        and (nxt is None or mark)
     ):
         return False  # volunteer corn in here is V7
     if ph.form == "the_v":
@@ -354,7 +354,15 @@ _WHEN = frozenset({"day", "days", "time", "minute", "week"})
 def _expected(w: Listener, ph: Phrase) -> bool:
     """`coming v4 so call the sprayer`, `could go R1 any day`, `V6 by the fourth of july`: not reached yet; `spray when
     its V5`, `fungicide at R3`, `R3 is when we spray`: the stage of a treatment."""
-    return _led_to_it(w, ph) or _at_a_treatment(w, ph) or _told_for_later(w, ph)
+    return _led_to_it(w, ph) or _at_a_treatment(w, ph) or _told_for_later(w, ph) or _so_then(w, ph)
+
+
+def _so_then(w: Listener, ph: Phrase) -> bool:
+    """`Sprayed 7/8, they were R1 then`: what was so on another day."""
+    at = w.ctx.lattice.at
+    then = at(ph.end) == "then" or (at(ph.end), at(ph.end + 1)) in {("at", "the"), ("back", "then"), ("that", "day")}
+    timed = at(ph.end) != "at" or at(ph.end + 2) == "time"
+    return then and timed and any(at(i) in {"were", "was", "still"} for i in range(max(0, ph.start - 3), ph.start))
 
 
 def _led_to_it(w: Listener, ph: Phrase) -> bool:

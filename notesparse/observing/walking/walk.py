@@ -539,6 +539,9 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if rule in {"trif", "nodes"} and on_branches(w, k):
         ctx.mark(ph.start, ph.end, UNREAD, "on branches only: no evidence for a stage")
         return "barred"
+    if f == "trif_zero" and not ctx.plants and ctx.visit is not None and ctx.visit.tallies:
+        if ctx.visit.tallies[-1].what in {"VC", "VE"} and ctx.visit.tallies[-1].span.start >= w.clause_from:
+            return True  # 5 unis open no trif
     if rule == "trif":
         if f == "open_n" and _an_open_flower(w, ph, k):
             organs.look(ctx, "flowers", True, span)

@@ -120,8 +120,8 @@ def of_something(lattice: Lattice, p: Phrase) -> bool:
 
 def has_its_number(lattice: Lattice, p: Phrase) -> bool:
     """`the top 2 nodes, two had them lower`: the noun has its number before it, and another sentence begins."""
-    first = p.path[0][1]
-    if p.start == 0 or first.end >= p.end or text(lattice, first.end) != ",":
+    first, last = p.path[0][1], p.path[-1][0]
+    if p.start == 0 or first.end >= p.end or not any(text(lattice, i) == "," for i in range(first.end, last)):
         return False
     return lattice.pieces[p.start - 1].form == "int" or bool(kinds(lattice, p.start - 1) & {"INT", "ORD", "TOP"})
 
@@ -244,6 +244,21 @@ def over_a_mark(lattice: Lattice, p: Phrase) -> bool:
     first = lattice.pieces[p.start]
     inside = first.glued and p.start > 0 and lattice.pieces[p.start - 1].text in {"r", "v"}
     return inside or any(text(lattice, x) in {";", "("} for x in range(p.start, p.end))
+
+
+def other_has(lattice: Lattice, p: Phrase) -> bool:
+    """`The other has 11`: what the other one has, and no eleven others."""
+    return any(text(lattice, i) in {"has", "had", "is", "was", "with"} for i in range(p.start, p.end))
+
+
+def noun_behind_the_first(lattice: Lattice, p: Phrase) -> bool:
+    """`13 nodes, 13, 12, 14`: a list goes on behind its noun over commas; `nodes 13, 12` does not begin behind a number."""
+    first = p.path[0][1]
+    if first.kind != "INT":
+        return p.start > 0 and lattice.pieces[p.start - 1].form == "int" and text(lattice, first.end) == ","
+    if p.path[1][1].kind not in {"TRIF", "TRIPS", "NODE", "NODES"}:
+        return False
+    return any(at > p.start + 1 and e.kind == "INT" and text(lattice, at - 1) not in {",", "and"} for at, e in p.path)
 
 
 def of_plants_with(lattice: Lattice, p: Phrase) -> bool:

@@ -16,7 +16,9 @@ _LABEL_AT_MOST = 4  # pieces of a label at the head of a row
 
 
 def label_cut(lattice: Lattice, p: Phrase) -> bool:
-    """`cut off dead plant four four trifs`: the plant is the next one."""
+    """`cut off dead plant four four trifs`: the plant is the next one; `ten plants down one row`: how they were taken."""
+    if text(lattice, p.end - 1) == "down" and "row" in {text(lattice, p.end), text(lattice, p.end + 1)}:
+        return True
     return p.end > p.start + 1 and text(lattice, p.end - 1) == "plant" and "INT" in kinds(lattice, p.end)
 
 

@@ -40,6 +40,27 @@ def not_up_top(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end) in {"top", "there", "high", "higher", "here", "in"}
 
 
+def sown(lattice: Lattice, p: Phrase) -> bool:
+    """`Dug ten seeds: 7 still in the crook`, `Seed was 1.5 inches deep`: what was sown."""
+    dug = any(e.kind == "SAMPLED" for e in lattice.edges[max(0, p.start - 2)]) and kinds(lattice, p.start - 1) & {"INT"}
+    deep = any(text(lattice, i) in {"deep", "depth"} for i in range(p.end, min(p.end + 6, len(lattice.pieces))))
+    return bool(dug) or deep
+
+
+def gone_of_all(lattice: Lattice, p: Phrase) -> bool:
+    """`cotyledons have dropped off already`, at the head of what is said of no plant."""
+    lost = any(text(lattice, i) in _LOST for i in range(p.end, min(p.end + 4, len(lattice.pieces))))
+    before = text(lattice, p.start - 1)
+    return (
+        lost
+        and (p.start == 0 or before in {".", ",", ";", "and"})
+        and not any(kinds(lattice, i) & {"PLANT", "PLETTER", "HASH"} for i in range(max(0, p.start - 12), p.start))
+    )
+
+
+_LOST = frozenset({"dropped", "fallen", "fell", "gone", "shed", "shriveled", "dropping", "off"})
+
+
 def before_a_node(lattice: Lattice, p: Phrase) -> bool:
     """`1/4 at the top node, 3/4 third node down`: a size at its place, and no date."""
     i = p.end
@@ -81,7 +102,8 @@ def none_then_comma(lattice: Lattice, p: Phrase) -> bool:
     first, last = p.path[0], p.path[-1]
     if first[1].kind not in {"NONE", "NO", "NOT"}:
         return False
-    return last[0] > first[1].end + 1 and any(text(lattice, x) == "," for x in range(first[1].end, last[0]))
+    least = first[1].end + (first[1].kind != "NONE")  # none, bloom at the top node
+    return last[0] > least and any(text(lattice, x) == "," for x in range(first[1].end, last[0]))
 
 
 def and_no_other(lattice: Lattice, p: Phrase) -> bool:
