@@ -158,7 +158,7 @@ def trif(ctx: Context, ph: Phrase, span: Span) -> bool:
             [(f"no: {low}", {"trifoliates": low}), (f"yes: {low + 1}", {"trifoliates": low + 1})],
         )
         return True
-    if f == "trif_list":
+    if f in {"trif_list", "trif_more"}:
         pieces = ctx.lattice.pieces
         if ph.start > 1 and pieces[ph.start - 1].text == "," and pieces[ph.start - 2].form == "int":
             return False  # the first of them was not read
@@ -399,7 +399,7 @@ def in_order(ctx: Context, key: str, nums: list[int], span: Span) -> bool:
 
 def nodes(ctx: Context, ph: Phrase, span: Span) -> bool:
     nums = numbers_of(ph)
-    if ph.form == "nodes_list":
+    if ph.form in {"nodes_list", "nodes_more"}:
         return in_order(ctx, "nodes", nums, span)
     if ph.form in {"nodes_range", "nodes_maybe"}:
         a, b = _low_and_high(ph, nums)

@@ -33,6 +33,8 @@ NEEDS_MORE = {
     "maturity/group_digits": "a group and its tenth are single digits",
     "trif/trif_nr": "`trifoliates count of` needs its figures on one line",
     "goto/goto": "`next one is` goes to a field only where a name stands behind it",
+    "nodes/nodes_more": "goes on over commas",
+    "trif/trif_more": "likewise",
     "place/lower": "`way down below nodes` names no node",
     "place/ord_up": "`seventh no up`: of the words for none only no is heard as a node",
     "pods/pod_int": "`pods on twenty` is a number of plants",

@@ -229,6 +229,8 @@ def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
     near = range(max(0, c.i - 6), c.j)
     if any(p.rule in OF_THE_HEAD and p.start < c.j and p.end > c.i for x in near for p in s.phrases[x]):
         return None  # emerged may twenty | second north end
+    if c.site == "midway" and _in_a_row(s, c):
+        return 1.6
     if any(e.kind == "WHEREWORD" and e.end == c.j for x in range(c.i, c.j) for e in s.lattice.edges[x]):
         return None
     if c.site == "midway" and _begins_with_a_spot(s, c):
@@ -269,6 +271,21 @@ _PARTS = frozenset(
 def _told_of(s: Surroundings, c: Candidate, rule: str | None) -> bool:
     """`gumbo forty had eight of ten at V five`: two words or more, and a verb between them and what is said."""
     return c.words > 1 and s.text(c.j) in _IS and rule in {"stage", "ratio"} and s.text(c.j - 1) not in _PARTS
+
+
+_MAY_BE = frozenset({"FIELDNOUN", "COMPASS", "WHEREWORD", "LETTER", "LOW", "TOP"})
+
+
+def _in_a_row(s: Surroundings, c: Candidate) -> bool:
+    """`catfish is V three old gin is V three airstrip is V two`: field by field, each with its stage."""
+    if not s.several or s.text(c.j) not in {"is", "was"} or s.text(c.j - 1) in _PARTS or s.text(c.i - 1) == "the":
+        return False
+    told = strength(s, c.j + 1 + (s.text(c.j + 1) in {"just", "about", "still", "only"}))[1]
+    staged = [p for x in range(max(0, c.i - 3), c.i) for p in s.phrases[x] if p.rule == "stage" and p.end == c.i]
+    if told != "stage" or not any(s.text(p.start - 1) in {"is", "was", "just"} for p in staged):
+        return False
+    words = [{e.kind for e in s.lattice.edges[x] if e.how == "exact" and e.end <= c.j} for x in range(c.i, c.j)]
+    return all(not kinds - _MAY_BE for kinds in words) and not any(s.lattice.filler[x] for x in range(c.i, c.j))
 
 
 def _has_a_sister(s: Surroundings, c: Candidate) -> bool:

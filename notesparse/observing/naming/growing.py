@@ -79,7 +79,8 @@ def _says_nothing(s: Surroundings, j: int) -> bool:
 
 def _figures_first(s: Surroundings, j: int, site: str, w: float) -> float | None:
     """Figures begin a name only with a letter stuck to them (7B) or a noun behind them (40 acre)."""
-    if site not in _NUMBER_FIRST or any(p.rule == "rows" for p in s.phrases[j]):
+    an_acreage = site == "sentence" and s.text(j + 1) == "acre"  # 30 acre is behind
+    if not (site in _NUMBER_FIRST or an_acreage) or any(p.rule == "rows" for p in s.phrases[j]):
         return None
     behind = s.pieces[j + 1] if j + 1 < s.n else None
     rate = behind is not None and behind.text == "k" and len(s.pieces[j].text) > 1  # at 180K: seeds an acre

@@ -54,7 +54,16 @@ def refused(s: Surroundings, c: Candidate) -> bool:
         or _another_crop(s, c)
         or _somebody(s, c)
         or _a_branch(s, c)
+        or _cut_title(s, c)
     )
+
+
+def _cut_title(s: Surroundings, c: Candidate) -> bool:
+    """`now Long | Row` on a line: the next capital belongs to the name."""
+    last = c.j + 1 >= s.n or s.pieces[min(c.j + 1, s.n - 1)].form == "nl"
+    if c.site not in {"go", "line"} or not last or c.j >= s.n or s.pieces[c.j].form != "word":
+        return False
+    return upper(s, c.j) and upper(s, c.j - 1) and not s.shouted and not s.phrases[c.j]
 
 
 def _a_branch(s: Surroundings, c: Candidate) -> bool:

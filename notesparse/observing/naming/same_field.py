@@ -12,6 +12,7 @@ _IS = frozenset(
     {"is", "was", "looks", "looked", "'s", "about", "pretty", "much", "the", "just", "exactly", "all", "-", ":"}
 )
 _AT = frozenset({"at", "on", "over", "in", "for", "with", "goes"})
+_ABOUT = frozenset({"about", "just", "is", "looks", "lot", "much", "exactly", "pretty", "kinda", "more"})
 _ENDS = frozenset({"story", "thing", "deal", "here", "there", "too", "way", "as", "above"})
 _LONGEST = 4
 
@@ -20,7 +21,8 @@ def same_as_before(s: Surroundings) -> list[Scored]:
     """Every such name, with the words that say so: a name's cue goes from them or to them."""
     found: list[Scored] = []
     for i in range(s.n):
-        if s.text(i) != "same":
+        like = s.text(i) == "like" and s.text(i - 1) in _ABOUT and _told_before(s, i + 1)
+        if s.text(i) != "same" and not like:
             continue
         end = i + 1
         while s.text(end) in _ENDS:
@@ -31,9 +33,21 @@ def same_as_before(s: Surroundings) -> list[Scored]:
     return found
 
 
+def _told_before(s: Surroundings, i: int) -> bool:
+    """The words from piece i on to the end of the sentence stand in the note before: `about like Peterson 60`."""
+    i += s.text(i) == "the"
+    stop = i
+    while not _over(s, stop):
+        stop += 1
+    words = [s.text(x) for x in range(i, stop)]
+    return 0 < len(words) <= _LONGEST and any(
+        [s.text(x + y) for y in range(len(words))] == words for x in range(i - len(words))
+    )
+
+
 def _past_which(s: Surroundings, end: int) -> int:
     """`same as gatepost`: behind the field that it is like."""
-    if s.text(end - 1) != "as":
+    if s.text(end - 1) not in {"as", "like"}:
         return end
     stop = end
     while stop < s.n and stop - end < _LONGEST and s.pieces[stop].form in {"word", "int"}:
@@ -46,6 +60,7 @@ def _before(s: Surroundings, same: int) -> Name | None:
     end = same
     while end and s.text(end - 1) in _IS:
         end -= 1
+    end -= end == same and end > 1 and s.text(end - 1) == ","  # South Eighty, same as the last one
     start = end
     while start and end - start < _LONGEST and s.pieces[start - 1].form in {"word", "int"}:
         start -= 1

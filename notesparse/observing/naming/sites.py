@@ -237,6 +237,12 @@ def _at_piece(s: Surroundings, r: _Reading, i: int) -> None:
     if p.text == "field" and p.form == "word":
         _before_field(s, r, i)
         _the_field_of(s, r, i)
+    if p.text in {"thats", "that"} and not r.blocked:
+        at = i + 1 + (p.text == "that" and s.text(i + 1) in {"'s", "is"})
+        if at < s.n and at > i + (p.text == "that") and (upper(s, at) or noun_at(s, at + 1)) and s.text(at) != "i":
+            r.add(at, "go", 0.9, i)  # thats Gin Lot
+    if r.fresh and p.text == "now" and i + 2 < s.n and upper(s, i + 1) and upper(s, i + 2):
+        r.add(i + 1, "go", 2.5, i)  # now Long Row
     if r.fresh:
         _at_a_head(s, r, i)
     if "FIELDCUE" in cues and not _talked_over(s, i, cue_end):
@@ -308,7 +314,7 @@ def _the_field_of(s: Surroundings, r: _Reading, i: int) -> None:
 def _at_a_head(s: Surroundings, r: _Reading, i: int) -> None:
     """At the beginning of the note, a line or a sentence, and behind a date there."""
     r.fresh = False
-    k = i if i in s.bare else pass_fillers(s, i, ":-,–=()#")
+    k = i if i in s.bare else pass_fillers(s, i, ":-,–=()#^")
     r.head = k
     if k >= s.n or s.pieces[k].form == "nl":
         return

@@ -19,6 +19,7 @@ _PARTS = frozenset(
     "end ends side sides half halves edge edges part parts rows corner corners row bottom top middle".split()
 )
 _ALSO = frozenset({"church", "school", "elevator", "place", "bottom", "home"})
+_SIZED = frozenset({"little", "big", "old", "new", "upper", "lower", "long"})  # Bluff and Little Bluff
 _LONGEST = 4
 _TOLD = frozenset(
     {
@@ -114,8 +115,10 @@ def _word(s: Surroundings, i: int, first: int) -> bool:
         return i > first and len(s.text(i)) < 4
     return (
         odd(s.lattice, i)
+        or (i > first and s.text(i - 1) == "field" and "INT" in kinds(s, i))
         or acres_in_words(s, i)
         or bool(kinds(s, i) & NAMEY)
         or s.text(i) in _ALSO
+        or (capital(s, i) and s.text(i) in _SIZED)
         or (capital(s, i) and not meant)
     )

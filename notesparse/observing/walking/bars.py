@@ -28,7 +28,7 @@ def bar(w: Listener, ph: Phrase, why: str) -> None:
 def bar_back(w: Listener, ph: Phrase, k: int, why: str) -> None:
     """A trailing `by friday`: what was said since the clause began is no observation either."""
     ctx = w.ctx
-    start = _since_what_was_seen(w, ph, w.clause_start(k))
+    start = _whose_it_is(w, ph, _since_what_was_seen(w, ph, w.clause_start(k)))
     words = [p.text for p in ctx.lattice.pieces[: ph.end] if p.span.start >= start and p.form == "word"]
     first = next((x for x in words[:2] if x in {"was", "were", "had"}), "")
     for s in list(ctx.statements):
@@ -44,6 +44,21 @@ def bar_back(w: Listener, ph: Phrase, k: int, why: str) -> None:
         if start <= p.span.start < ctx.lattice.pieces[ph.end - 1].span.end and p.form != "nl" and i < ph.end:
             if ctx.use[i] != EVIDENCE or not evidence_of_plants(w, i):
                 ctx.mark(i, i + 1, UNREAD, why)
+
+
+_SOMEBODY = frozenset("they they're theyre they'll we we're we'll i i'm im i'll ill he he's she she's who".split())
+_NEAR = 7  # pieces between who will do something and the day of it
+
+
+def _whose_it_is(w: Listener, ph: Phrase, start: int) -> int:
+    """`river flat is R8 they're cutting it tomorrow`: the sentence of the cue begins with who will do it."""
+    pieces = w.ctx.lattice.pieces
+    for i in range(ph.start - 1, max(0, ph.start - _NEAR), -1):
+        if pieces[i].span.start <= start or pieces[i].form != "word":
+            return start
+        if pieces[i].text in _SOMEBODY:
+            return pieces[i].span.start
+    return start
 
 
 _FAR = 16  # pieces: a note without stops, whose clause is not the sentence of the cue

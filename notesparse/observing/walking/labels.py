@@ -78,6 +78,11 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return False
     if not labels:
         return False
+    old = _put_right_behind(w, labels, k)
+    if old is not None:
+        ctx.close()
+        ctx.plants, ctx.explicit, ctx.correcting = [old], True, span  # oops Quarry p3 was 13tf not 14
+        return True
     tallies.leave_out(ctx, len(labels), ph.start)
     said = groups.excepted(w, labels, ph.start, ph.end, span)
     if said:
@@ -379,6 +384,21 @@ def _words_between(w: Listener, cue: Span, at: int) -> bool:
         strange += lattice.pieces[i].form == "word" and not lattice.filler[i]
         i -= 1
     return strange > 2
+
+
+def _put_right_behind(w: Listener, labels: list[str], k: int) -> PlantDraft | None:
+    """`p3 was 13tf not 14`: a plant of this visit, not the last, that has the number behind the not."""
+    ctx = w.ctx
+    old = ctx.visit.plant(labels[0]) if ctx.visit is not None and len(labels) == 1 else None
+    if old is None or (ctx.plants and ctx.plants[-1] is old):
+        return None
+    had = {e.value for key in ("trifoliates", "nodes") for e in [old.last(key)] if e is not None}
+    i = w.segments[k].end
+    while i + 1 < len(ctx.use) and not w.hard_end(i):
+        if ctx.lattice.at(i) == "not" and any(e.means in had for e in ctx.lattice.edges[i + 1] if e.kind == "INT"):
+            return old
+        i += 1
+    return None
 
 
 def _last_of_the_counted(w: Listener, ph: Phrase, span: Span) -> bool:

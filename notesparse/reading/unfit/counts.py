@@ -246,19 +246,25 @@ def over_a_mark(lattice: Lattice, p: Phrase) -> bool:
     return inside or any(text(lattice, x) in {";", "("} for x in range(p.start, p.end))
 
 
+def of_a_stage(lattice: Lattice, p: Phrase) -> bool:
+    """`R eight thirteen one moisture`: the first number is that of a stage."""
+    return bool(kinds(lattice, p.start - 1) & {"R", "V"}) and text(lattice, p.start - 1) in {"r", "v"}
+
+
 def other_has(lattice: Lattice, p: Phrase) -> bool:
     """`The other has 11`: what the other one has, and no eleven others."""
     return any(text(lattice, i) in {"has", "had", "is", "was", "with"} for i in range(p.start, p.end))
 
 
-def noun_behind_the_first(lattice: Lattice, p: Phrase) -> bool:
-    """`13 nodes, 13, 12, 14`: a list goes on behind its noun over commas; `nodes 13, 12` does not begin behind a number."""
-    first = p.path[0][1]
-    if first.kind != "INT":
-        return p.start > 0 and lattice.pieces[p.start - 1].form == "int" and text(lattice, first.end) == ","
-    if p.path[1][1].kind not in {"TRIF", "TRIPS", "NODE", "NODES"}:
-        return False
+def no_commas_between(lattice: Lattice, p: Phrase) -> bool:
+    """`13 nodes, 13, 12, 14` goes on over commas; `9 trifs 2 10 trifs` does not."""
     return any(at > p.start + 1 and e.kind == "INT" and text(lattice, at - 1) not in {",", "and"} for at, e in p.path)
+
+
+def behind_a_number(lattice: Lattice, p: Phrase) -> bool:
+    """`13 | nodes, 13, 12`: the first figure stands before the noun."""
+    first = p.path[0][1]
+    return p.start > 0 and lattice.pieces[p.start - 1].form == "int" and text(lattice, first.end) == ","
 
 
 def of_plants_with(lattice: Lattice, p: Phrase) -> bool:
