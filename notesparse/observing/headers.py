@@ -200,6 +200,18 @@ def visit_of_row(ctx: Context, name: Name, span: Span, ph: Phrase, day_span: Spa
     return True
 
 
+def of_all_named(ctx: Context, ph: Phrase, span: Span) -> bool:
+    """Several fields were named in a row and nothing is told of any of them yet: the day is that of all (guide 4.22)."""
+    named = [v for v in ctx.visits if v.name is not None]
+    day = read_day(ph, base(ctx), ctx.day_first) if len(named) > 1 else None
+    if day is None or ctx.page_date is not None or any(not v.empty or v.head for v in ctx.visits):
+        return False
+    ctx.page_date = (day.iso, span)
+    for v in named:
+        v.head["date"] = Entry(day.iso, span)
+    return True
+
+
 def entry_date(ctx: Context, ph: Phrase, span: Span) -> bool:
     """A date at a line's head whose field is named behind it: it waits for the name."""
     if ctx.visit is None or (ctx.visit.name is None and ctx.visit.empty):

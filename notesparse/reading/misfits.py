@@ -147,7 +147,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "rows": (heads.rows_apart, heads.rows_walked),
     "uni_bare": (organs.where_on_the_leaf, organs.counted_in),
     "uni_rolled": (organs.counted_in,),
-    "cot_up": (organs.counted_in, organs.gone_of_all),
+    "cot_up": (organs.counted_in, organs.gone_of_all, organs.eaten_there),
     "name": (stages.how_it_came_up,),
     "trif_ord_bare": (organs.ordinal_apart, organs.place_on_the_leaf, organs.share_behind),
     "v1": (stages.an_engine, stages.several, stages.a_name_of_letters, stages.before),

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from notesparse.language.lists import odd_name_words
 from notesparse.observing.naming.names import Name
-from notesparse.observing.naming.surroundings import Surroundings
+from notesparse.observing.naming.surroundings import Surroundings, capital
 from notesparse.text.columns import WIDE, Line, lines_of
 
 _THE_CROP = frozenset({"beans", "soybeans", "soys", "soybean"})
@@ -40,6 +40,26 @@ _MAY = frozenset({"LETTER", "FIELDNOUN", "COMPASS", "GOCUE", "WHEREWORD", "LOW",
 _CROP = frozenset({"OTHERCROP", "LEAF", "ROWSUFFIX"})
 _TITLES = frozenset({"page", "sheet", "notes", "note", "remarks", "remark", "key", "legend", "card", "book", "form"})
 _SENTENCE_ENDS = frozenset({".", ",", ";", ":", "-"})
+
+
+_WHERE = frozenset({"behind", "across", "beyond", "below", "above", "under", "over", "by", "at", "past", "near"})
+
+
+def titled_places(s: Surroundings) -> list[tuple[float, Name]]:
+    """`Behind the Church: most are R1`: a line's head that is written as a title, and begins with where it lies."""
+    found = []
+    for i in range(s.n):
+        if s.text(i) not in _WHERE or not (i == 0 or s.pieces[i - 1].form == "nl") or s.shouted or not capital(s, i):
+            continue
+        end = i + 1
+        while end < min(s.n, i + _MOST_WORDS) and (capital(s, end) or s.text(end) in {"the", "of"}):
+            end += 1
+        if end - i > 1 and capital(s, end - 1) and end < s.n and s.text(end) in {":", "-"}:
+            found.append((_TITLED, Name(i, end, " ".join(s.lattice.original(i, end).split()), "line", True, i)))
+    return found
+
+
+_TITLED = 6.0
 
 
 def grown(s: Surroundings, name: Name, used: set[int]) -> Name:

@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections import defaultdict
 from dataclasses import replace
 
-from notesparse.observing.naming.capitals import at_the_head, grown, titled_whole
+from notesparse.observing.naming.capitals import at_the_head, grown, titled_places, titled_whole
 from notesparse.observing.naming.codes import coded
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
@@ -26,7 +26,7 @@ from notesparse.observing.naming.surroundings import (
     title,
     upper,
 )
-from notesparse.observing.naming.together import told_together
+from notesparse.observing.naming.together import told_behind, told_together
 from notesparse.observing.naming.turning import turned
 from notesparse.reading.phrase import Phrase
 from notesparse.text.lattice import Lattice
@@ -46,6 +46,7 @@ _NEED = {
     "midway": 2.0,
     "turn": 2.0,
     "together": 2.0,
+    "pair": 2.0,
     "same": 2.0,
 }  # the score that a name needs where it stands so
 
@@ -79,7 +80,15 @@ def find_names(
 
 def _found(s: Surroundings) -> list[Scored]:
     """What may be a name, at every site."""
-    found = [*leaders(s), *turned(s), *told_together(s), *same_as_before(s), *coded(s)]
+    found = [
+        *leaders(s),
+        *turned(s),
+        *told_together(s),
+        *told_behind(s),
+        *titled_places(s),
+        *same_as_before(s),
+        *coded(s),
+    ]
     for site in find_sites(s):
         if site.at < s.n and s.pieces[site.at].form != "nl":
             found += [name for name in (at_site(s, site), odd_at_site(s, site)) if name is not None]

@@ -20,7 +20,7 @@ from notesparse.observing.naming.surroundings import (
 from notesparse.observing.naming.worth import MAY_BE_NAMED
 
 _SURE = frozenset({"date", "label", "stage", "stop", "sampled"})  # rules that begin what is said of a field
-_TOLD_OF_A_FIELD = frozenset({"ratio", "percent", "lots", "call", "average", "sampled", "notvisited"})
+_TOLD_OF_A_FIELD = frozenset({"ratio", "percent", "podshare", "lots", "call", "average", "sampled", "notvisited"})
 _GOES_WITH = frozenset(
     {"a", "an", "the", "my", "our", "his", "her", "their", "your", "of", "in", "on", "by", "with", "no"}
 )

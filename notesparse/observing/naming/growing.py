@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
+
 from notesparse.observing.naming.candidate import Candidate
 from notesparse.observing.naming.judging import judge
-from notesparse.observing.naming.surroundings import Surroundings, kinds, noun_at
+from notesparse.observing.naming.surroundings import Surroundings, capital, kinds, noun_at
 from notesparse.observing.naming.worth import DIRECTION, NOUN, NUMBERED_NOUN, UNKNOWN, word_worth
 
 LONGEST = 5
+_ACRES = re.compile("[2-9]0|[1-6][0-9]0")
 _NUMBER_FIRST = frozenset({"note", "line", "go", "field", "date"})  # sites where a name may begin with figures
 
 
@@ -98,6 +101,8 @@ def _names_surely(s: Surroundings, i: int, j: int, w: float, words: int) -> int:
         signs += 1
     if j == i + 1 and s.pieces[j].form == "int" and ("COMPASS" in kinds(s, i) or s.pieces[i].text == "back"):
         signs += 1  # Back 30
+    elif j == i + 1 and s.several and s.pieces[j].form == "int" and capital(s, i) and _ACRES.fullmatch(s.text(j)):
+        signs += 1  # Long 40
     return signs
 
 

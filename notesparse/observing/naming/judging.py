@@ -66,6 +66,8 @@ def _ordinary(s: Surroundings, c: Candidate) -> bool:
 def _a_number(s: Surroundings, c: Candidate) -> bool:
     """Nothing but a number, an ordinal (the 13th), or a number with what it counts behind it."""
     i, j = c.i, c.j
+    if s.cased and s.text(i - 1) == "the" and j - i > 1 and title(s, i, j):
+        return False  # doing the Thirty Seven first
     only = all(s.pieces[x].form == "int" or "INT" in kinds(s, x) for x in range(i, j) if s.pieces[x].text != "the")
     if only and s.pieces[i].text != "the":
         return True

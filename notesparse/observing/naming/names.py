@@ -12,6 +12,6 @@ class Name:
     start: int
     end: int
     text: str
-    cue: str  # note, line, sentence, comma, field, fieldno, go, skip, date, again, was, anew, daily, midway, turn, together, same
+    cue: str  # note, line, sentence, comma, field, fieldno, go, skip, date, again, was, anew, daily, midway, turn, together, pair, same
     seen: bool = True
     cue_start: int = 0

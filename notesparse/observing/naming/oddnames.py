@@ -6,7 +6,7 @@ mark that sets it off, or at once something seen. A few words that say how a thi
 
 from __future__ import annotations
 
-from notesparse.language.lists import odd_name_words
+from notesparse.language.lists import claim_words, odd_name_words
 from notesparse.text import match
 from notesparse.text.lattice import Lattice
 
@@ -77,9 +77,14 @@ def misspelled(lattice: Lattice, i: int) -> bool:
     return match.slip_of(p.text, odd_name_words().done | _WHEN) or match.slip_of(p.text, _MONTHS, True)
 
 
+_OURS = frozenset({"my", "our", "the", "his", "her", "a", "your", "their"})
+
+
 def odd(lattice: Lattice, i: int) -> bool:
     """A word that means nothing in the trade, or only by nearness."""
     p, words = lattice.pieces[i], odd_name_words()
+    if p.text in claim_words().people and lattice.at(i - 1) in _OURS and lattice.at(i + 1) != "'s":
+        return False  # my nephew planted it
     if p.form != "word" or len(p.text) < 3 or lattice.filler[i] or p.text in words.not_first or p.text in words.done:
         return False
     if any(e.kind in {"ORD", "INT", "YEAR"} for e in lattice.edges[i]) or misspelled(lattice, i):

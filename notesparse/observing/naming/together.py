@@ -59,6 +59,55 @@ def told_together(s: Surroundings) -> list[Scored]:
     return found
 
 
+_MANY = {"two": 2, "2": 2, "three": 3, "3": 3, "four": 4, "4": 4}
+_LEADS = frozenset(
+    {"that's", "thats", "that", "'s", "is", "being", "those", "are", "which", "they're", ",", ":", "-", "="}
+)
+
+
+def told_behind(s: Surroundings) -> list[Scored]:
+    """`The next two are both R2, that's Widow's and Six Acre`: the fields of which that was told, behind it."""
+    found: list[Scored] = []
+    for i in (x for x in range(s.n) if _opens(s, x)):
+        at = i
+        while s.text(at) in {"and", "then", "the", "next", "other", "last", "these"}:
+            at += 1
+        many = _MANY.get(s.text(at), 0)
+        if at == i or not many or s.text(at + 1) not in {"are", "were", "both", "all"}:
+            continue
+        at += 1
+        while s.text(at) in _BETWEEN | _ALL:
+            at += 1
+        ends = [p.end for p in s.phrases[at] if p.rule == "stage"] if at < s.n else []
+        names = _listed_from(s, max(ends)) if ends else []
+        if len(names) == many:
+            found += [
+                (_SCORE, Name(a, b, " ".join(s.lattice.original(a, b).split()), "pair", True, a)) for a, b in names
+            ]
+    return found
+
+
+def _listed_from(s: Surroundings, at: int) -> list[tuple[int, int]]:
+    """The names from piece `at` on to the end of the sentence; nothing where one of them is none."""
+    while s.text(at) in _LEADS:
+        at += 1
+    names: list[tuple[int, int]] = []
+    while at < s.n:
+        end = at
+        while end < s.n and s.pieces[end].form in {"word", "int"} and s.text(end) not in _JOIN:
+            end += 1
+        first = at + (s.text(at) == "the")
+        if not 0 < end - first <= _LONGEST or not named(s, first, end):
+            return []
+        names.append((first, end))
+        if end >= s.n or s.text(end) not in _JOIN:
+            return names if end >= s.n or s.pieces[end].form == "nl" or s.text(end) in {".", ";"} else []
+        at = end
+        while s.text(at) in _JOIN:
+            at += 1
+    return []
+
+
 def _opens(s: Surroundings, i: int) -> bool:
     return i == 0 or s.pieces[i - 1].form == "nl" or s.text(i - 1) in {".", ";"}
 
@@ -115,6 +164,8 @@ def _word(s: Surroundings, i: int, first: int) -> bool:
         return i > first and len(s.text(i)) < 4
     return (
         odd(s.lattice, i)
+        or (s.text(i) == "'s" and i > first)
+        or (i == first and bool(kinds(s, i) & {"INT"}) and acres_in_words(s, i + 1))
         or (i > first and s.text(i - 1) == "field" and "INT" in kinds(s, i))
         or acres_in_words(s, i)
         or bool(kinds(s, i) & NAMEY)

@@ -162,7 +162,7 @@ _SIZED = frozenset({"little", "big", "old", "new"})
 
 def _little_egypt(s: Surroundings, i: int) -> bool:
     """`At Little Egypt`, `drove to little egypt`: a word of size before one that means nothing here."""
-    told = capital(s, i) and s.cased if s.cased else s.text(i - 1) in {"at", "to", "in"}
+    told = capital(s, i) and s.cased if s.cased else s.text(i - 1) in {"at", "to", "in", "into"}
     return s.text(i) in _SIZED and told and _strange(s, i + 1) and (not s.cased or upper(s, i + 1))
 
 

@@ -180,6 +180,8 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if w.line_head and not w.after_name and ph.rule == "date" and w.name_after(k) and headers.entry_date(ctx, ph, span):
         w.at_head = True
         return True
+    if headers.of_all_named(ctx, ph, span):
+        return True  # Did Chestnut, Lighthouse and Behind the Church yesterday.
     used = headers.take_date(ctx, ph, span, at_head=w.at_head, line_head=w.line_head, after_name=w.after_name)
     if used and (ctx.visit is None or ctx.visit.empty):
         w.at_head = True

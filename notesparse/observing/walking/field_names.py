@@ -10,6 +10,7 @@ from notesparse.observing.walking import together
 from notesparse.observing.walking.clause_ends import clear_waiting, orphans_before_label
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
+from notesparse.span import Span
 
 _PART_OF_FIELD = {"end", "ends", "side", "half", "edge"}
 _WHERE = frozenset({"at", "in", "on", "of", "over", "by", "near", "from", "to", "across", "along"})
@@ -102,6 +103,22 @@ def another_field(w: Listener, ph: Phrase) -> None:
         clear_waiting(w)
         headers.open_unnamed(w.ctx)
         w.at_head = True
+
+
+def open_pair(w: Listener, names: list[Name]) -> list[int]:
+    """`The next two are both R2, that's Widow's and Six Acre`: what follows is of each of the fields that are named
+    behind it. Gives the pieces of the names."""
+    ctx, start = w.ctx, w.sentence_start(names[0].start)
+    clear_waiting(w)
+    said = ctx.lattice.pieces[start].span.start
+    for name in names:
+        headers.open_visit(ctx, name, ctx.span(name.start, name.end))
+        together.named(w.together, ctx, listed=True, span=Span(said, said))
+        ctx.mark(name.start, name.end, EVIDENCE)
+    stage = next(s for s in w.segments if s.start >= start and s.phrase is not None and s.phrase.rule == "stage")
+    ctx.mark(start, stage.start, FILLER)
+    w.resume_at = stage.start
+    return [name.start for name in names]
 
 
 def _the_same(w: Listener, name: Name, k: int) -> None:

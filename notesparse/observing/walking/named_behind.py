@@ -21,6 +21,15 @@ def named_behind(w: Listener) -> dict[int, Name]:
     return found
 
 
+def in_pairs(w: Listener) -> dict[int, list[Name]]:
+    """The first piece of a sentence -> the fields named at its end of which it tells together."""
+    found: dict[int, list[Name]] = {}
+    for name in sorted(w.names.values(), key=lambda n: n.start):
+        if name.cue == "pair":
+            found.setdefault(w.sentence_start(name.start), []).append(name)
+    return found
+
+
 def _ends(w: Listener, i: int) -> bool:
     pieces = w.ctx.lattice.pieces
     return (

@@ -593,6 +593,8 @@ def hurt_here(w: Listener, k: int) -> bool:
                     return True
             elif s.phrase.rule == "findhead" and s.phrase.path[0][1].kind in {"DAMAGE", "DISEASE"}:
                 return True
+            elif s.phrase.form == "pod_yes" and w.ctx.lattice.at(s.phrase.start - 1) in {"that", "this"}:
+                pass  # one brown pod but that pod is moldy
             elif s.phrase.rule in {"label", "pods", "seeds", "flowers", "podshare"}:
                 break
             j += step

@@ -26,7 +26,7 @@ from notesparse.observing.walking.bars import bar, past_the_cue, read_cue, unbar
 from notesparse.observing.walking.clause_ends import clear_waiting, end_clause
 from notesparse.observing.walking.corrections import read_correction, read_not_number
 from notesparse.observing.walking.day import read_date
-from notesparse.observing.walking.field_names import another_field, open_name
+from notesparse.observing.walking.field_names import another_field, open_name, open_pair
 from notesparse.observing.walking.groups import all_but, left_out, read_group
 from notesparse.observing.walking.in_order import counts_in_order
 from notesparse.observing.walking.labels import ordinal_label, read_label
@@ -34,7 +34,7 @@ from notesparse.observing.walking.lengths import read_length
 from notesparse.observing.walking.listening import LINKS, ORGANS, OWN, Listener
 from notesparse.observing.walking.loose_numbers import read_none, read_number
 from notesparse.observing.walking.moved import to_another
-from notesparse.observing.walking.named_behind import named_behind
+from notesparse.observing.walking.named_behind import in_pairs, named_behind
 from notesparse.observing.walking.node_start import nodes_from
 from notesparse.observing.walking.one_each import one_each
 from notesparse.observing.walking.organ_words import on_branches, read_organ
@@ -68,10 +68,15 @@ def steps(w: Listener) -> None:
     ctx = w.ctx
     behind = named_behind(w)
     opened: set[int] = set()
+    pairs = in_pairs(w)
     k = 0
     while k < len(w.segments):
         s = w.segments[k]
         if s.start < w.resume_at:
+            k += 1
+            continue
+        if s.start in pairs and s.start not in opened:
+            opened |= {s.start, *open_pair(w, pairs[s.start])}
             k += 1
             continue
         if s.start in behind and s.start not in opened:

@@ -58,6 +58,15 @@ def gone_of_all(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def eaten_there(lattice: Lattice, p: Phrase) -> bool:
+    """`slug trails on the seed leaves`: where something was found."""
+    i = p.start - (text(lattice, p.start - 1) in {"the", "their", "some"})
+    if text(lattice, i - 1) not in {"on", "off", "into", "in", "from"}:
+        return False
+    found = {"INSECT", "DISEASE", "DAMAGE", "DEFOL", "WEED"}
+    return any(kinds(lattice, x) & found for x in range(max(0, i - 7), i - 1))
+
+
 _LOST = frozenset({"dropped", "fallen", "fell", "gone", "shed", "shriveled", "dropping", "off"})
 
 
