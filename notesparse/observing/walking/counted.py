@@ -19,6 +19,7 @@ _PASSED = frozenset({"for", "on", "the", "plants", "plant", "numbers", "number",
 _HAS = frozenset(
     "has have had is are was were 's s got 're re don't dont didn't didnt haven't havent hasn't aren't arent doesn't doesnt isn't".split()
 )
+_FELT = frozenset({"i", "you", "we"})
 _LIKEWISE = frozenset({"only", "just", "both", "all", "also", "still", "already", "each", "now"})
 _ONE_IS = frozenset({"has", "is", "was", "'s", "s", "doesn't", "doesnt", "hasn't", "didn't", "isn't"})
 _TOLD = frozenset({"SEED", "BEAN", "POD", "FLOWER", "NO", "NONE", "BROWN", "ALLPL", "EVERYW", "TRIF", "R", "V"})
@@ -103,7 +104,7 @@ def _in_turn(w: Listener, i: int, there: list[PlantDraft]) -> tuple[list[str], i
     at = w.ctx.lattice.at
     end = i + (at(i) == "the")
     which = at(end)
-    if which not in {"first", "last"} or at(i - 1) in {"on", "of", "for", "as", "in", "at"}:
+    if which not in {"first", "last", "other"} or at(i - 1) in {"on", "of", "for", "as", "in", "at"}:
         return None
     end += 1
     numbers = [e for e in w.ctx.lattice.edges[end] if e.kind == "INT" and e.cost < 0.9] if end < len(w.ctx.use) else []
@@ -111,8 +112,16 @@ def _in_turn(w: Listener, i: int, there: list[PlantDraft]) -> tuple[list[str], i
     many = int(got.means) if got is not None else 1
     end = got.end if got is not None else end
     end += at(end) in {"one", "ones", "plant", "plants"}
-    if many >= len(there) or (many == 1 and which == "first") or not (at(end) in _HAS | _LIKEWISE or _no_more(w, end)):
+    if (
+        many >= len(there)
+        or (many == 1 and which == "first")
+        or not (at(end) in _HAS | _LIKEWISE | _FELT or _no_more(w, end))
+    ):
         return None
+    if which == "other":
+        others = [p for p in there if p.label not in {q.label for q in w.ctx.plants}]
+        named = w.ctx.explicit and len(others) == many < len(there)
+        return ([p.label for p in others], end) if named else None
     return [p.label for p in (there[:many] if which == "first" else there[-many:])], end
 
 
@@ -156,15 +165,19 @@ def _heading(w: Listener, i: int, again: bool = False) -> tuple[list[str], int] 
 def named(w: Listener, i: int) -> int | None:
     """At piece i some of the plants that were counted are named by their numbers: where what is said of them begins."""
     ctx = w.ctx
-    there = counted(w) or (_by_number(w) if ctx.lattice.at(i) not in _PASSED else [])
-    got = (_heading(w, i, bool(there) and not there[0].counted) or _in_turn(w, i, there)) if there else None
+    there = counted(w) or (_by_number(w) if ctx.lattice.at(i) not in _NAMED | {"numbers"} else [])
+    got = _heading(w, i, bool(there) and not there[0].counted) if there else None
+    if got is None:
+        there = there or _in_the_list(w)
+        got = _in_turn(w, i, there) if there else None
     if got is None or (got[0] == ["1"] and not there[0].counted):
         return None  # one has a flower: one of them
     plants = [p for p in there if p.label in got[0]]
     if len(plants) != len(got[0]):
         return None
+    spoken_of = ctx.last_what if ctx.lattice.at(got[1] + 1) == "none" else None  # the other three have none
     ctx.close()
-    ctx.plants, ctx.explicit, ctx.group, ctx.tally, ctx.last_what = plants, True, None, None, None
+    ctx.plants, ctx.explicit, ctx.group, ctx.tally, ctx.last_what = plants, True, None, None, spoken_of
     ctx.statements.clear()
     ctx.mark(i, got[1], EVIDENCE)
     cut(w, got[1])
@@ -178,12 +191,19 @@ def counted(w: Listener) -> list[PlantDraft]:
 
 
 def _by_number(w: Listener) -> list[PlantDraft]:
-    """The plants that were named by their numbers, each once: `p1 9 trifs, p2 10 trifs`."""
+    """The plants that were named by their numbers: `p1 9 trifs, p2 10 trifs`; one of them may have been gone back to."""
     visit = w.ctx.visit
     there = [p for p in visit.plants if p.named and not p.dropped] if visit is not None else []
-    labels = [p.label for p in there]
-    alone = len(there) > 1 and len(set(labels)) == len(labels) and all(x.isdecimal() for x in labels)
-    return there if alone else []
+    first = {p.label: p for p in reversed(there)}
+    alone = len(first) > 1 and len(there) - len(first) < 2 and all(x.isdecimal() for x in first)
+    return [p for p in there if first[p.label] is p] if alone else []
+
+
+def _in_the_list(w: Listener) -> list[PlantDraft]:
+    """Plants that are told apart only by their place in a list: `13 nodes, 13, 12, 14`."""
+    live = w.ctx.living()
+    listed = len(live) > 2 and not any(p.named for p in live) and not (w.ctx.visit and w.ctx.visit.tallies)
+    return live if listed and [p.label for p in live] == [str(n) for n in range(1, len(live) + 1)] else []
 
 
 def cut(w: Listener, at: int) -> None:

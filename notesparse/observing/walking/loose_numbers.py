@@ -197,6 +197,21 @@ def _of_leaves(w: Listener) -> bool:
     return bool(told) and (told[-1].what or "").startswith("V") and told[-1].of is not None
 
 
+def _there_is_one(w: Listener, ph: Phrase, span: Span) -> bool:
+    """`no pods. wait, there's one on the third node down`: one of what was said not to be there."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    there = at(ph.start - 1) == "theres" or (at(ph.start - 1) in {"'s", "is", "was"} and at(ph.start - 2) == "there")
+    seen = ctx.plants[-1].sightings if len(ctx.plants) == 1 else []
+    if not there or not seen or seen[-1].present is not False or seen[-1].places:
+        return False
+    said = seen.pop()
+    ctx.corrected.append(Correction("4.17", said.span, f"{said.what} put right"))
+    ctx.correcting = None
+    organs.look(ctx, said.what, True, span)
+    ctx.open_end = ph.end
+    return True
+
+
 def _one_of_two(w: Listener, ph: Phrase, value: object, nxt: Phrase | None, links: set[str], mark: bool) -> bool:
     """`Pulled two. One has 12 trifs and ...`: the first of the two, told like a plant; `the other` is the second."""
     ctx, visit = w.ctx, w.ctx.visit
@@ -226,6 +241,8 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if nxt is not None and w.owned is not None and nxt.start >= w.owned.start:
         nxt = None  # nine trifs on plant one. eight on two
     if said_once.read(w, ph, span, value):
+        return True
+    if value == 1 and _there_is_one(w, ph, span):
         return True
     if (nxt is None or mark) and tallies.as_many_leaves(ctx, value, span):
         return True

@@ -533,7 +533,7 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         rule == "emergence"
         and f == "cot_up"
         and {p.text for p in ctx.lattice.pieces[max(0, ph.start - 2) : ph.start]}
-        & {"under", "below", "beneath", "above", "at", "off"}
+        & {"under", "below", "beneath", "above", "at", "off", "blw", "blow", "bel"}
     ):
         return False  # cut off under the cots
     if rule in {"trif", "nodes"} and [p.text for p in ctx.lattice.pieces[max(0, ph.start - 2) : ph.start]] == [

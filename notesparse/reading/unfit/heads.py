@@ -87,6 +87,13 @@ _ROWS_OF = frozenset(
 )
 
 
+def rows_into_the_field(lattice: Lattice, p: Phrase) -> bool:
+    """`cupping on e side 40 rows in, drift`: how far, and no inches."""
+    behind = lattice.pieces[p.end + 1] if p.end + 1 < len(lattice.pieces) else None
+    over = behind is None or behind.form in {"mark", "nl"} or behind.text in {"from", "on", "and"}
+    return text(lattice, p.end - 1) in {"rows", "row"} and text(lattice, p.end) == "in" and over
+
+
 def rows_walked(lattice: Lattice, p: Phrase) -> bool:
     """`went in 40 rows`, `on the west 20 rows`: so many rows, and no spacing."""
     counted = {e.kind for _, e in p.path} == {"INT", "ROWS"} and p.path[0][1].kind == "INT"
@@ -120,6 +127,15 @@ def pods_and_no_day(lattice: Lattice, p: Phrase) -> bool:
         i -= 1
     begins = i + 1 < p.start and lattice.pieces[i + 1].form == "int" and i + 2 == p.start
     return text(lattice, p.start) == "pd" and begins
+
+
+def row_of_plants(lattice: Lattice, p: Phrase) -> bool:
+    """`Plt 3   3 trif.` on one line and `Plt 4   4 tnf.` on the next: a plant, and no planting on the fourth of April."""
+    word, i = text(lattice, p.start), p.start - 1
+    if word not in {"plt", "pl", "p"} or (i >= 0 and lattice.pieces[i].form != "nl"):
+        return False
+    heads = [x + 1 for x in range(max(0, i)) if lattice.pieces[x].form == "nl"]
+    return any(text(lattice, x) == word and lattice.pieces[x + 1].form == "int" for x in heads if x + 1 < p.start)
 
 
 def plant_and_value(lattice: Lattice, p: Phrase) -> bool:

@@ -58,6 +58,11 @@ def gone_of_all(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def there_is_one(lattice: Lattice, p: Phrase) -> bool:
+    """`no pods, no there's one at the 4th node down`: no node one."""
+    return any(text(lattice, i) in {"there", "theres"} for i in range(p.start, p.end))
+
+
 def eaten_there(lattice: Lattice, p: Phrase) -> bool:
     """`slug trails on the seed leaves`: where something was found."""
     i = p.start - (text(lattice, p.start - 1) in {"the", "their", "some"})
