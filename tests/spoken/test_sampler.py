@@ -47,6 +47,9 @@ NEEDS_MORE = {
     "ratio/n_of_m": "more than there are is no share",
     "ratio/of_m_n": "likewise",
     "rows/rows": "rows closer or wider than rows are",
+    "flowers/fl_no": "`not blooming all the way` is not all of it",
+    "topleaf/n_plus_rolled": "`are not with` may be heard for a stage",
+    "same/list_same": "`do` behind two numbers is talk",
     "same/range_same": "a range that does not rise, and a do behind no label",
     "same/same_row": "`ditto 1` needs a row of its own",
     "same/same_row_letter": "`ditto A` likewise",
@@ -82,7 +85,8 @@ def test_few_are_none(tried) -> None:
     count, unread = tried
     assert len(count) > 200
     shares = {"ratio/n_of_m", "ratio/of_m_n"}  # of two numbers by chance every other one is more than there are
-    assert sum(len(texts) for form, texts in unread.items() if form not in shares) < 0.03 * count.total()
+    commas = {"nodes/nodes_more", "trif/trif_more"}  # which nobody speaks
+    assert sum(len(texts) for form, texts in unread.items() if form not in shares | commas) < 0.03 * count.total()
 
 
 def test_breaths_are_read() -> None:
