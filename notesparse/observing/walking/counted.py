@@ -165,6 +165,8 @@ def _heading(w: Listener, i: int, again: bool = False) -> tuple[list[str], int] 
 def named(w: Listener, i: int) -> int | None:
     """At piece i some of the plants that were counted are named by their numbers: where what is said of them begins."""
     ctx = w.ctx
+    if not _may_name(w, i):
+        return None
     there = counted(w) or (_by_number(w) if ctx.lattice.at(i) not in _NAMED | {"numbers"} else [])
     got = _heading(w, i, bool(there) and not there[0].counted) if there else None
     if got is None:
@@ -188,6 +190,14 @@ def counted(w: Listener) -> list[PlantDraft]:
     """The plants of the visit that were counted, and had no label then."""
     visit = w.ctx.visit
     return [p for p in visit.plants if p.counted and not p.dropped] if visit is not None else []
+
+
+_OPENS = frozenset({"the", "first", "last", "other", "on", "in"}) | _PASSED
+
+
+def _may_name(w: Listener, i: int) -> bool:
+    """A cheap look first: a number, or a word that may stand before one."""
+    return w.ctx.lattice.at(i) in _OPENS or any(e.kind == "INT" for e in w.ctx.lattice.edges[i])
 
 
 def _by_number(w: Listener) -> list[PlantDraft]:

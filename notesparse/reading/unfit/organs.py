@@ -92,8 +92,8 @@ def second_size(lattice: Lattice, p: Phrase) -> bool:
     """`seed 1/8 at the second node, 1/4 at the fourth down`: another size at its place, and no share."""
     if text(lattice, p.end - 1) not in _OF_AN_INCH or not before_a_node(lattice, p):
         return False
-    i, sized = p.start - 1, False
-    while i >= 0 and lattice.pieces[i].form != "nl" and text(lattice, i) not in {".", ";"}:
+    i, sized, first = p.start - 1, False, max(0, p.start - _FAR)
+    while i >= first and lattice.pieces[i].form != "nl" and text(lattice, i) not in {".", ";"}:
         sized = sized or (text(lattice, i) == "/" and text(lattice, i + 1) in _OF_AN_INCH)
         if kinds(lattice, i) & {"POD", "SEED", "BEAN"}:
             return sized
@@ -440,13 +440,13 @@ def counted_in(lattice: Lattice, p: Phrase) -> bool:
 
 def of_the_leaves(lattice: Lattice, p: Phrase) -> bool:
     """`Leaves are still all green`, `rows are a hand from touching`: no pods, and no seed."""
-    i = p.start - 1
-    while i >= 0 and lattice.pieces[i].form == "word":
+    i, first = p.start - 1, max(0, p.start - _REACH)
+    while i >= first and lattice.pieces[i].form == "word":
         here = kinds(lattice, i)
         if here & {"POD", "SEED", "BEAN", "BROWN"} or text(lattice, i) in {"but", "they", "pod", "them"}:
             return False
         if text(lattice, i) in _SUBJECTS:
-            return p.start - i <= _REACH
+            return True
         i -= 1
     return False
 

@@ -171,14 +171,17 @@ def heard_as_numbers(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start) in {"are", "our"} and any(text(lattice, i) == "and" for i in range(p.start, p.end))
 
 
+_ROW = 24  # pieces back to the words of the count
+
+
 def heard_in_a_row(lattice: Lattice, p: Phrase) -> bool:
     """`Trifs are two on plant 1, are three on plant 2`: the count again; `so are 2 and 3`: plants; and no stage."""
     if text(lattice, p.start) == "are" and text(lattice, p.start - 1) == "so" and text(lattice, p.end) == "and":
         return True
     if text(lattice, p.start) not in {"are", "our"} or text(lattice, p.end) != "on":
         return False
-    i = p.start - 1
-    while i > 0 and lattice.pieces[i].form != "nl" and text(lattice, i) != ".":
+    i, first = p.start - 1, max(0, p.start - _ROW)
+    while i > first and lattice.pieces[i].form != "nl" and text(lattice, i) != ".":
         if text(lattice, i) in {"are", "is"} and kinds(lattice, i - 1) & {"TRIF", "NODES", "NODE"}:
             return True
         i -= 1
