@@ -201,6 +201,20 @@ def counts_may_begin(w: Listener, s: Segment) -> bool:
     )
 
 
+def _folded_after_all(w: Listener, i: int) -> bool:
+    """`P3 unis flat, no wait, P3 was folded too`: the unifoliates again, where nothing else of the plant may be rolled."""
+    ctx = w.ctx
+    rolled = any(e.kind == "ROLLED" and e.how == "exact" for e in ctx.lattice.edges[i])
+    if not rolled or not ctx.explicit or len(ctx.plants) != 1 or ctx.plants[0].last("trifoliates") is not None:
+        return False
+    said = {ctx.lattice.at(x) for x in range(max(0, i - 3), i)} & {"was", "is", "were", "'s", "are", "still"}
+    if not said or ctx.plants[0].last("unifoliates") is None:
+        return False
+    leaves.put(ctx, "unifoliates", "rolled", ctx.span(i, i + 1))
+    ctx.mark(i, i + 1, EVIDENCE)
+    return True
+
+
 def loose(w: Listener, i: int, k: int) -> None:
     """A piece that no phrase took: a mark, a filler, a known word out of place, or a word that is not known."""
     ctx = w.ctx
@@ -210,6 +224,8 @@ def loose(w: Listener, i: int, k: int) -> None:
         ctx.corrected.append(Correction("4.21", ctx.span(i, struck), "struck out"))
         ctx.mark(i, struck, FILLER)
         w.resume_at = struck
+        return
+    if _folded_after_all(w, i):
         return
     if p.text in w.key_signs and not p.glued:
         ctx.mark(i, i + 1, UNREAD, "a sign of the key that is not read here")  # r = next leaf rolled, in `1  3t r`
@@ -529,6 +545,11 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             return True
         if ctx.tally.what is not None and f == "up":
             return "filler"  # 7 of 10 got a pod up in the top four
+    if rule == "emergence" and f == "cot_up" and not ctx.plants and ctx.visit is not None and ctx.visit.tallies:
+        if [p.text for p in ctx.lattice.pieces[ph.end : ph.end + 3]] in (["on", "the", "rest"], ["on", "the", "others"]):
+            return "filler"  # 2 of 10 not up, cots on the rest
+        if ctx.lattice.at(ph.start - 1) == "with" and ctx.visit.tallies[-1].what == "VE":
+            return True  # 3 up with cotyledons open
     if (
         rule == "emergence"
         and f == "cot_up"
