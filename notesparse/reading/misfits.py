@@ -89,7 +89,9 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "r1": (stages.heard_in_a_row, stages.before_you_know, stages.no_stage_heard, stages.a_name_of_letters),
     "green": (organs.green_beans, organs.of_the_leaves),
     "pods_all_green": (organs.of_the_leaves,),
-    "full": (organs.of_the_leaves,),
+    "full": (organs.of_the_leaves, organs.of_something_else),
+    "not_full": (organs.of_the_leaves, organs.of_something_else),
+    "almost_full": (organs.of_the_leaves, organs.of_something_else),
     "seed_no": (
         organs.of_an_animal,
         organs.none_up,

@@ -36,6 +36,7 @@ from notesparse.observing.walking.loose_numbers import read_none, read_number
 from notesparse.observing.walking.moved import to_another
 from notesparse.observing.walking.named_behind import in_pairs, named_behind
 from notesparse.observing.walking.node_start import nodes_from
+from notesparse.observing.walking.of_weeds import of_a_weed
 from notesparse.observing.walking.one_each import one_each
 from notesparse.observing.walking.organ_words import on_branches, read_organ
 from notesparse.observing.walking.owned import find_owner, leave_owner
@@ -376,7 +377,7 @@ def phrase(w: Listener, ph: Phrase, k: int) -> None:
     if ph.rule == "filler" and ph.end == ph.start + 1 and ctx.lattice.pieces[ph.start].text in w.key_signs:
         loose(w, ph.start, k)
         return
-    if ph.rule in ORGANS and to_another(w, ph):
+    if of_a_weed(w, ph) or (ph.rule in ORGANS and to_another(w, ph)):
         return
     find_owner(w, ph, span, k)
     if ph.rule in {"flowers", "pods", "seeds", "state", "trif", "nodes", "stage"}:
@@ -546,7 +547,10 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if ctx.tally.what is not None and f == "up":
             return "filler"  # 7 of 10 got a pod up in the top four
     if rule == "emergence" and f == "cot_up" and not ctx.plants and ctx.visit is not None and ctx.visit.tallies:
-        if [p.text for p in ctx.lattice.pieces[ph.end : ph.end + 3]] in (["on", "the", "rest"], ["on", "the", "others"]):
+        if [p.text for p in ctx.lattice.pieces[ph.end : ph.end + 3]] in (
+            ["on", "the", "rest"],
+            ["on", "the", "others"],
+        ):
             return "filler"  # 2 of 10 not up, cots on the rest
         if ctx.lattice.at(ph.start - 1) == "with" and ctx.visit.tallies[-1].what == "VE":
             return True  # 3 up with cotyledons open

@@ -455,6 +455,37 @@ _SUBJECTS = frozenset({"leaves", "leafs", "lvs", "foliage", "rows", "canopy", "s
 _REACH = 9  # pieces between the subject and what is said of it
 
 
+_COPULA = frozenset({"is", "are", "was", "were", "'s", "'re", "look", "looks", "looked"})
+_HOW = frozenset(
+    "almost about just still all pretty really nearly not getting so now only half way more mostly".split()
+)
+_OF_BEANS = frozenset(
+    {"POD", "PODG", "SEED", "SEEDG", "BEAN", "PLANT", "PLETTER", "INT", "ORD", "ONE", "LOW", "TOP", "UPTOP"}
+)
+_OF_BEANS |= {"NODE", "NODES", "ALLPL", "EVERYW", "TIP", "MOST", "HALF", "PIN", "FLAT", "LEAF"}
+_PRONOUNS = frozenset(
+    "they it them those these ones one that all most everything some both 'em em which cavity cavities what who there "
+    "he she this each rest others here".split()
+)
+
+
+def of_something_else(lattice: Lattice, p: Phrase) -> bool:
+    """`tank is half full`, `bins are full`, `the boots are tight`: said of what is named before it, and of no seed."""
+    i = p.start - 1
+    while text(lattice, i) in _HOW:
+        i -= 1
+    if text(lattice, i) not in _COPULA:
+        return False
+    i -= 1
+    subject = lattice.pieces[i] if i >= 0 else None
+    if subject is None or subject.form != "word" or subject.text in _PRONOUNS:
+        return False
+    near = (
+        e for x in (i - 1, i) if x >= 0 for e in lattice.edges[x] if e.end == i + 1 and not e.how.startswith("near")
+    )
+    return not any(e.kind in _OF_BEANS for e in near)
+
+
 def heard_apart(lattice: Lattice, p: Phrase) -> bool:
     """`pigweed 1 in. hot n windy`: another sentence, and no pod that was misheard."""
     return any(text(lattice, i) == "." and lattice.soft[i] is None for i in range(p.start, p.end)) or any(

@@ -1,0 +1,44 @@
+"""Flowers, pods, seed and stages of a weed: no evidence for the beans (guide 4.23)."""
+
+from __future__ import annotations
+
+from notesparse.observing.fold import UNREAD
+from notesparse.observing.walking.listening import ORGANS, Listener
+from notesparse.reading.parse import Phrase
+
+_BETWEEN = frozenset(
+    "is are was were 's in at on a an the of has have had having with and already just now all still some starting "
+    "started going to headed out about pretty big tall high its their it full gone going".split()
+)
+_RULES = ORGANS | {"state", "stage", "podshare"}
+_FAR = 9  # pieces between the weed and what is said of it
+_MEASURES = frozenset({"INT", "INCH", "FOOT", "CM", "MM", "FRAC", "DEC"})
+
+
+def of_a_weed(w: Listener, ph: Phrase) -> bool:
+    """`waterhemp flowering on the edge`, `ragweed in full bloom`, `velvetleaf has seed pods`: shown as unread."""
+    if ph.rule not in _RULES or not _weed_before(w, ph.start):
+        return False
+    end = ph.end
+    while not w.ends_at(end) and not any(e.kind in {"PLANT", "PLETTER", "HASH"} for e in w.ctx.lattice.edges[end]):
+        end += 1
+    w.ctx.mark(ph.start, end, UNREAD, "said of a weed")
+    w.resume_at = end
+    return True
+
+
+def _weed_before(w: Listener, start: int) -> bool:
+    """A weed stands right before, past small words and its size."""
+    lattice = w.ctx.lattice
+    for i in range(start - 1, max(-1, start - _FAR), -1):
+        if any(
+            e.kind == "WEED" and e.how == "exact"
+            for x in range(max(0, i - 3), i + 1)
+            for e in lattice.edges[x]
+            if e.end == i + 1
+        ):
+            return True
+        small = lattice.at(i) in _BETWEEN or any(e.kind in _MEASURES and e.end == i + 1 for e in lattice.edges[i])
+        if not small or lattice.pieces[i].form in {"mark", "nl"}:
+            return False
+    return False
