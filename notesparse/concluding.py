@@ -154,6 +154,7 @@ class Conclusion:
             lambda st: compare.stated_against_computed(v, self.settled, st, self.rule, self.asks),
             lambda st: compare.statements_differ(v),
             lambda st: compare.tallies_differ(v),
+            lambda st: compare.more_than_all(v),
             lambda st: compare.tallies_against_plants(v, st),
             lambda st: compare.going_back(v, st, self.ctx.note_date),
             lambda st: compare.odd_dates(v, st, self.ctx.note_date),

@@ -342,6 +342,38 @@ def tallies_differ(visits: list[VisitDraft]) -> list[Ask]:
     return out
 
 
+def more_than_all(visits: list[VisitDraft]) -> list[Ask]:
+    """`of the twelve, 6 were R6 and 8 were R5`: plants called one stage or another that are more than were looked at
+    (guide 4.16)."""
+    out = []
+    for v in visits:
+        called = [t for t in v.tallies if t.called and t.count is not None and t.of and not t.stops and not t.exclusive]
+        letters = {(t.what or "")[:1] for t in called}
+        whole = {t.of for t in called}
+        total = sum(t.count or 0 for t in called)
+        of = whole.pop() if len(whole) == 1 else None
+        apart = of is not None and len(letters) == 1 and len({t.what for t in called}) == len(called) > 1
+        if not apart or of is None or total <= of or any(t.count == of for t in called):
+            continue
+        if {t.what for t in called} == {"R1", "R2"}:
+            continue  # 4 at R1, 3 R2 of five: those at R2 bloom too
+        told = " and ".join(f"{t.count:g} at {t.what}" for t in called)
+        out.append(
+            Ask(
+                "4.16",
+                called[0].span.cover(called[-1].span),
+                f"{told} are more than the {of:g} plants looked at. How many were at each stage?",
+                [("those at the later stage are counted at the earlier one too", {})],
+                None,
+                0,
+                "tally",
+                always=True,
+                visit=v,
+            )
+        )
+    return out
+
+
 def tallies_against_plants(visits: list[VisitDraft], stages: list[list[tuple[Staged, Staged]]]) -> list[Ask]:
     """`all ten at R3 but number 7, which is R2`: the plants that are described decide, though more were counted
     (guide 6.2)."""
@@ -422,6 +454,7 @@ __all__ = [
     "counting_habit",
     "going_back",
     "is_range",
+    "more_than_all",
     "nodes_habit",
     "odd_dates",
     "stated_against_computed",

@@ -128,6 +128,7 @@ class Counted:
     sure: bool  # a word joins count and class
     rest: bool  # the other two
     no_bloom: bool = False  # without a flower
+    called: bool = False  # the stage is named
 
 
 def _number(lattice: Lattice, i: int) -> Edge | None:
@@ -285,7 +286,8 @@ def _class_first(lattice: Lattice, i: int, sampled: bool) -> Counted | None:
     ):
         return None
     sure = link in _SURE_BEHIND or of is not None
-    return Counted(i, end, what, int(n.means), of, sure, rest=False, no_bloom=seen.form in _NO_BLOOM)
+    called = seen.rule == "stage"
+    return Counted(i, end, what, int(n.means), of, sure, rest=False, no_bloom=seen.form in _NO_BLOOM, called=called)
 
 
 def _count_first(lattice: Lattice, i: int) -> Counted | None:
@@ -331,8 +333,8 @@ def _count_first(lattice: Lattice, i: int) -> Counted | None:
         under = _brown_too(lattice, stop)
         if under is not None:
             what, stop = "R7", under
-    sure = rest or bool(set(words) & {"x", "at", "@", "are", "were"} | set(words) & _HAS)
-    return Counted(i, stop, what, count, of, sure, rest, no_bloom=ph.form in _NO_BLOOM)
+    sure = rest or bool(set(words) & {"x", "at", "@", "are", "was", "were"} | set(words) & _HAS)
+    return Counted(i, stop, what, count, of, sure, rest, no_bloom=ph.form in _NO_BLOOM, called=ph.rule == "stage")
 
 
 def _brown_too(lattice: Lattice, k: int) -> int | None:
@@ -465,14 +467,18 @@ def counted_list(ctx: Context, i: int) -> int | None:
         and total >= 3
     ):
         return None
-    if of is not None and (total > of or any(x.of not in {None, of} for x in items)):
+    called = len(items) > 1 and all(x.called for x in items)
+    if of is not None and ((total > of and not called) or any(x.of not in {None, of} for x in items)):
+        return None
+    if of is not None and any(x.count > of for x in items):
         return None
     if not several and not (
         (items[0].sure and items[0].what is not None and items[0].of is None)
         or (sample is not None and items[0].what is not None and items[0].start == i and items[0].of is None)
     ):
         return None
-    if of is not None and several and not (all(x.sure for x in items) or total == of or any(x.rest for x in items)):
+    certain = all(x.sure for x in items) or (called and items[0].sure) or total == of or any(x.rest for x in items)
+    if of is not None and several and not certain:
         return None
     if (all(x.what is None for x in items) and not joined) or (items[0].what is None and not several):
         return None
@@ -496,6 +502,7 @@ def counted_list(ctx: Context, i: int) -> int | None:
         if x.what is None and not (of_bloom and x.no_bloom):
             continue
         t = TallyDraft(x.what or NONE, x.count, whole, None, ctx.span(x.start, x.end), exclusive=exclusive)
+        t.called = x.called
         visit.tallies.append(t)
         ctx.said("tally", t.span, partial(take_out, visit, t))
     ctx.tally = None

@@ -449,6 +449,7 @@ def rows(ctx: Context, ph: Phrase, span: Span) -> bool:
     return True
 
 
+_SHORT_VARIETY = frozenset({"var", "vrty", "varty"})
 _NO_VARIETY = frozenset(
     {"was", "whatever", "not", "unknown", "i", "we", "don't", "dont", "forgot", "same", "no", "ask", "he", "they"}
 )
@@ -458,7 +459,8 @@ def variety(ctx: Context, ph: Phrase, segments: list[Segment], at: int) -> int:
     """The name after `var`: up to a comma, a line's end or a wide gap. Returns the piece where it ends."""
     pieces = ctx.lattice.pieces
     k = ph.end
-    while k < len(pieces) and pieces[k].text in {":", ".", "-", "#", "?", "is"}:
+    short = pieces[k - 1].text in _SHORT_VARIETY
+    while k < len(pieces) and pieces[k].text in {":", "-", "#", "?", "is", "." if short else "is"}:
         k += 1
     start = k
     while k < len(pieces) and k - start < 6:

@@ -169,7 +169,7 @@ def pods(ctx: Context, ph: Phrase, span: Span) -> bool:
             s.count_int = Length(
                 float(nums[0]) if len(nums) == 1 else (float(nums[0]), float(nums[1])), False, span, bare="whole"
             )
-    elif f in {"pod_len", "pod_frac", "pod_under"}:
+    elif f in {"pod_len", "pod_frac", "pod_under", "pod_inch"}:
         length = read_length(ph, span)
         if length is None:
             return False
@@ -213,6 +213,11 @@ def seeds(ctx: Context, ph: Phrase, span: Span) -> bool:
         for s in look(ctx, "seeds", True, span):
             s.tentative = not (places or lengths)
         ctx.tentative += [(s, ph.start, ph.end) for s in ctx.open]
+        return True
+    if f == "see_alone" and _felt_after_all(ctx, ph):
+        for s in ctx.open:  # can't see the seed, can feel it
+            s.present, s.fill = True, Entry("partial", span)
+            s.spans.append(span)
         return True
     if f == "see_alone":
         if ctx.open and ctx.open[0].what in {"pods", "seeds"}:
@@ -368,6 +373,15 @@ def state(ctx: Context, ph: Phrase, span: Span, hurt: bool = False) -> bool:
         _uncolour(ctx)
         put(ctx, "mature_pods", "none", span)
         ctx.last_what = "mature"
+    elif f == "n_green":
+        counted = all_counted(ctx, ph)
+        told = bool(ctx.plants) and any(k in ctx.plants[-1].facts for k in ("mature_pods", "mature_pods_percent"))
+        if counted is not None and 0 <= numbers_of(ph)[0] <= counted:
+            _uncolour(ctx)
+            put(ctx, "mature_pods_percent", round(100.0 * (counted - numbers_of(ph)[0]) / counted, 1), span)
+            ctx.last_what = "mature"
+        elif not told:
+            return False  # 2 green: of how many is not said
     elif f in {"turning", "pods_turning"}:
         if f == "turning" and not near_pods:
             return False
@@ -389,6 +403,20 @@ def state(ctx: Context, ph: Phrase, span: Span, hurt: bool = False) -> bool:
         )
         ctx.last_what = "mature"
     return True
+
+
+_FELT = frozenset({"feel", "felt"})
+
+
+def _felt_after_all(ctx: Context, ph: Phrase) -> bool:
+    """Seeds that cannot be seen, and can be felt."""
+    if not ctx.open or ctx.open[0].what != "seeds" or ctx.open[0].present is not False or ctx.open[0].places:
+        return False
+    first = ctx.open[0].spans[0]
+    said = first.cover(ctx.open[0].spans[-1])
+    words = ctx.lattice.text[said.start : said.end].lower()
+    unseen = "see" in words.split() or "visible" in words
+    return unseen and any(ctx.lattice.pieces[i].text in _FELT for i in range(ph.start, ph.end))
 
 
 def _filled_elsewhere(ctx: Context, value: str) -> bool:
@@ -466,8 +494,9 @@ def podshare(ctx: Context, ph: Phrase, span: Span) -> bool:
         if a > b:
             return False
         percent = round(100.0 * a / b, 1)
-    elif f == "all_but_brown":
+    elif f in {"all_but_brown", "count_green", "counted_green"}:  # 8 of its 40 pods green; 30 pods, one green
         a, b = numbers_of(ph)[:2]
+        a, b = (b, a) if f == "counted_green" else (a, b)
         if a > b:
             return False
         percent = round(100.0 * (b - a) / b, 1)
@@ -517,7 +546,7 @@ def read_length(ph: Phrase, span: Span) -> Length | None:
         whole.under = whole.mm
         whole.mm = round(whole.mm - UNDER, 4)
         return whole
-    if f == "len_an_inch":
+    if f in {"len_an_inch", "pod_inch"}:
         return Length(25.4, True, span)
     if f == "len_inch_and":
         return Length(float((1 + amounts[0][0]) * MM), True, span)

@@ -14,7 +14,7 @@ _BEFORE = {"on", "for", "of"}
 _JOIN = {",", "and", "&", "+", "or"}
 _RUN = {"-", "–", "thru", "through", "to"}
 _NONE = {"none", "no", "not", "nothing"}
-_SAYS_PLANT = {"PLANT", "PLETTER", "NUMBERW", "HASH"}
+_SAYS_PLANT = {"PLANT", "PLETTER", "NUMBERW", "HASH", "NODOT"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +32,8 @@ _AFTER = {"only", "too", "just", "alone", "either", "also", "tho", "though", "ye
 def _label(ctx: Context, i: int) -> tuple[str, int] | None:
     if i + 1 < len(ctx.lattice.pieces) and any(e.kind in {"HASH", "PLANT", "PLETTER"} for e in ctx.lattice.edges[i]):
         i += 1  # #2 & #5
+    if i + 2 < len(ctx.lattice.pieces) and [p.text for p in ctx.lattice.pieces[i : i + 2]] == ["no", "."]:
+        i += 2  # no. 2 and no. 5
     if i >= len(ctx.lattice.pieces):
         return None
     nth = _ordinal(ctx, i)
@@ -130,6 +132,8 @@ def _after_the_word(ctx: Context, at: int) -> tuple[int, bool]:
     ):
         said = said or pieces[at].text != "the"
         at += 1
+        if at < len(pieces) and pieces[at - 1].text in {"no", "nos"} and pieces[at].text == ".":
+            at += 1
     return at, said
 
 

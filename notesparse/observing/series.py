@@ -261,6 +261,14 @@ def _follows(a: tuple[str, ...], b: tuple[str, ...]) -> bool:
     return len(x) == 1 and len(y) == 1 and x.isalpha() and y.isalpha() and ord(y.lower()) == ord(x.lower()) + 1
 
 
+def _inside_a_label(lattice: Lattice, i: int) -> bool:
+    """`plants one two and three`: the second number is of the label that has begun."""
+    k = i
+    while k and (lattice.at(k - 1) in {"and", ","} or any(e.kind == "INT" for e in lattice.edges[k - 1])):
+        k -= 1
+    return 0 < k < i and lattice.at(i - 1) not in {","} and lattice.at(k - 1) in {"plants", "plts"}
+
+
 def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
     """Put BARE edges where a series of bare labels stands; returns the pieces that are such labels."""
     heads = [h for h in (_read_head(lattice, i, line) for i, line in _item_heads(lattice)) if h]
@@ -275,7 +283,10 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
     heads = [
         h
         for h in heads
-        if h.start not in values and not _values_of_plants(lattice, h) and not _counted_down(lattice, h)
+        if h.start not in values
+        and not _values_of_plants(lattice, h)
+        and not _counted_down(lattice, h)
+        and not _inside_a_label(lattice, h.start)
     ]
     for h in heads:
         counted = (
@@ -315,7 +326,7 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
             if len(chain) > 2 or (len(chain) > 1 and chain[0].labels[0].lower() in {"1", "a"})
         },
     )
-    loose = named(lattice) or loose
+    loose = named(lattice) or [x for x in loose if not _inside_a_label(lattice, x[0])]
     if loose:
         chains.append([Head(*label, False, False) for label in loose])
     counted_up = {start for start, _, _ in loose}

@@ -430,9 +430,9 @@ def finish(ctx: Context, ph: Phrase, span: Span) -> bool:
         code, *more = value.values()
         if not isinstance(code, str):
             return False
-        t.what = code.split()[-1].split(".")[0]
+        t.what, t.called = code.split()[-1].split(".")[0], True
         too = [replace(t, what=str(x).split()[-1].split(".")[0], span=t.span.cover(span)) for x in more]
-    elif ph.form in {"pod_frac", "pod_len", "pod_under"}:  # 7 of 10 got a pod 3/16 or better
+    elif ph.form in {"pod_frac", "pod_len", "pod_under", "pod_inch"}:  # 7 of 10 got a pod 3/16 or better
         length = read_length(ph, span)
         if length is None:
             return False

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from notesparse.language.lists import odd_name_words
 from notesparse.observing.naming.names import Name
-from notesparse.observing.naming.surroundings import Surroundings, capital
+from notesparse.observing.naming.surroundings import Surroundings, capital, title
 from notesparse.text.columns import WIDE, Line, lines_of
 
 _THE_CROP = frozenset({"beans", "soybeans", "soys", "soybean"})
@@ -79,7 +79,7 @@ def grown(s: Surroundings, name: Name, used: set[int]) -> Name:
             end -= 1  # the end of a sentence, and no RD.
         if end - start > 1 and s.text(end - 1) in _THE_CROP and (end >= s.n or s.pieces[end].form in {"mark", "nl"}):
             end -= 1  # OAK SAVANNA BEANS: plant 1
-    end = _past_number(s, end)
+    end = _past_number(s, _past_the_last_word(s, start, end))
     if (end, start) == (name.end, name.start) or used & {*range(name.end, end), *range(start, name.start)}:
         return name
     cue = min(start, name.cue_start)
@@ -175,6 +175,22 @@ def _goes_on(s: Surroundings, i: int, first: bool = False) -> bool:
         return False
     own = s.lattice.original(i, i + 1)
     return own.isupper() and len(own) > 1
+
+
+_SMALL_LAST = frozenset({"is", "still", "more", "next", "on", "out", "up", "off"})
+
+
+def _past_the_last_word(s: Surroundings, start: int, end: int) -> int:
+    """`Pivot Eleven, July 19`, `Goose Is 7/6`, `Old Still R3`: a small word with a capital behind a title, and then a
+    mark, a day, a stage or a plant."""
+    if end >= s.n or not s.cased or s.pieces[end].form != "word" or not title(s, start, end + 1):
+        return end
+    if s.text(end) not in _SMALL_LAST and not any(e.kind == "INT" for e in s.lattice.edges[end]):
+        return end
+    after = end + 1
+    ends = after >= s.n or s.pieces[after].form == "nl" or s.text(after) in {",", ".", ":", "-"}
+    told = after < s.n and any(p.rule in {"date", "stage"} or p.form == "plant_n" for p in s.phrases[after])
+    return after if ends or told else end
 
 
 def _past_number(s: Surroundings, at: int) -> int:

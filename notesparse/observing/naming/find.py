@@ -75,6 +75,7 @@ def find_names(
     kept = _as_said_before(s, _like_the_first(s, chosen))
     kept = _but_within_a_count(s, kept)
     used = {i for name in kept for i in range(name.start, name.end)}
+    kept = _on_the_other_side(s, kept, used)
     return _again(s, kept, used)
 
 
@@ -213,6 +214,22 @@ def _again(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Name]:
             else:
                 more.append(Name(i, held.stop, name.text, "again", True, i))
             used.update(held)
+    return sorted([*chosen, *more], key=lambda name: name.start)
+
+
+def _on_the_other_side(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Name]:
+    """`E Tank: R6` and further on `W Tank: R5`: the same name with another side before it."""
+    more: list[Name] = []
+    for name in chosen:
+        words = [p.text for p in s.pieces[name.start : name.end]]
+        if len(words) < 2 or words[0] not in s.words.compass:
+            continue
+        for i in range(s.n - len(words) + 1):
+            end = i + len(words)
+            side = s.text(i) in s.words.compass and s.text(i) != words[0] and not used & set(range(i, end))
+            if side and [p.text for p in s.pieces[i + 1 : end]] == words[1:] and (not s.cased or title(s, i, end)):
+                more.append(Name(i, end, " ".join(s.lattice.original(i, end).split()), "sentence", True, i))
+                used.update(range(i, end))
     return sorted([*chosen, *more], key=lambda name: name.start)
 
 

@@ -6,8 +6,8 @@ from copy import deepcopy
 
 from notesparse.observing import organs, revise, stages, tallies
 from notesparse.observing.draft import Ask, PlantDraft
-from notesparse.observing.fold import FILLER, Context, edges_of, numbers_of
-from notesparse.observing.walking import groups
+from notesparse.observing.fold import EVIDENCE, EXCEPT, FILLER, Context, edges_of, numbers_of
+from notesparse.observing.walking import counted, groups
 from notesparse.observing.walking.clause_ends import orphans_before_label
 from notesparse.observing.walking.listening import OWN, Listener
 from notesparse.outcome import Correction
@@ -157,7 +157,24 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             s.length, s.places = moved[0], list(earlier[0].places)
     two_labels(w, ph, span, k, nums)
     ctx.statements.clear()
+    _but_for(w, ph)
     return True
+
+
+def _but_for(w: Listener, ph: Phrase) -> None:
+    """`plants one through five except three have pods`: what follows is of the others."""
+    ctx = w.ctx
+    at = ph.end + (ctx.lattice.at(ph.end) == ",")
+    many = len(ctx.plants) > 2 and at < len(ctx.lattice.pieces) and ctx.lattice.pieces[at].text in EXCEPT - {"but"}
+    got = counted.numbers_at(w, at + 1) if many else None
+    out = [p for p in ctx.plants if got is not None and p.label in got[0] and p.empty]
+    if got is None or len(out) != len(got[0]) or len(out) >= len(ctx.plants):
+        return
+    ctx.plants = [p for p in ctx.plants if p not in out]
+    for p in out:
+        p.dropped = True
+    ctx.mark(ph.end, got[1], EVIDENCE)
+    w.resume_at = got[1]
 
 
 _AND = frozenset({"and", "&", "+", "n"})

@@ -21,7 +21,9 @@ from notesparse.span import Span
 def read_none(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, _links, mark = w.ahead(k)
-    if nxt is not None and nxt.rule in {"flowers", "pods", "seeds", "state"} and not mark and nxt.start - ph.end <= 3:
+    other = nxt is not None and _just_another(w, ph, nxt, w.only_organ())
+    near = nxt is not None and not mark and not other and nxt.start - ph.end <= 3
+    if nxt is not None and nxt.rule in {"flowers", "pods", "seeds", "state"} and near:
         if ctx.lattice.pieces[ph.start].text in {"none", "nobody"} and none_of_all(w, ph.start, nxt.rule):
             ctx.close()
             ctx.group, ctx.group_n, ctx.group_span = "none", None, span
@@ -57,16 +59,22 @@ def read_none(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if none_on(w, ph):
         return True
     what = w.only_organ()
-    if (
-        what
-        and ctx.plants
-        and ctx.explicit
-        and (nxt is None or mark or nxt.rule == "label")
-        and not ctx.plants[-1].sightings
-    ):
+    fresh = bool(ctx.plants) and ctx.explicit and not ctx.plants[-1].sightings
+    ends = nxt is None or mark or nxt.rule == "label" or _just_another(w, ph, nxt, what)
+    if what and fresh and ends:
         organs.look(ctx, what, False, span)
+        ctx.close()
+        return True
+    if fresh and ends and ctx.last_what == "mature" and ctx.plants[-1].empty:
+        leaves.put(ctx, "mature_pods", "none", span)  # #1 one pod has turned. #2 none have
         return True
     return False
+
+
+def _just_another(w: Listener, ph: Phrase, nxt: Phrase, what: str | None) -> bool:
+    """`plant two has none, just a bloom`: what it has instead."""
+    words = {p.text for p in w.ctx.lattice.pieces[ph.end : nxt.start + 1]}
+    return nxt.rule in {"flowers", "pods", "seeds"} and nxt.rule != what and bool(words & {"just", "only", "but"})
 
 
 def _of_the_share(w: Listener, place: Phrase) -> bool:
@@ -240,6 +248,8 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     value = findings.number_value(ph)
     if nxt is not None and w.owned is not None and nxt.start >= w.owned.start:
         nxt = None  # nine trifs on plant one. eight on two
+    if nxt is not None and nxt.form == "past" and not mark and ctx.lattice.pieces[nxt.start].text in {"were", "was"}:
+        nxt = _what_they_were(w, nxt) or nxt
     if said_once.read(w, ph, span, value):
         return True
     if value == 1 and _there_is_one(w, ph, span):
@@ -423,6 +433,12 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         w.number = (value, span, ph.start, ph.end)
         return True
     return False
+
+
+def _what_they_were(w: Listener, were: Phrase) -> Phrase | None:
+    """`and 4 were R5`: the stage right behind."""
+    behind = next((s.phrase for s in w.segments if s.start == were.end), None)
+    return behind if behind is not None and behind.rule == "stage" else None
 
 
 def _more_like_it(w: Listener, ph: Phrase, nxt: Phrase) -> bool:

@@ -15,7 +15,7 @@ _LOOSE = frozenset(
 )
 _SHARES = frozenset(
     {
-        *("n_of_m", "pct", "half", "less_half", "most", "n_of_them", "n_all"),
+        *("n_of_m", "n_in_m", "pct", "half", "less_half", "most", "n_of_them", "n_all"),
         *("group_n", "half_of_n", "pct_of_n", "group_none"),
     }
 )
@@ -242,7 +242,8 @@ def _is_of(w: Listener, k: int, j: int, end: int) -> bool:
         return False
     if ph.rule == "group" and not (on and numbers_of(ph)):
         return False
-    return on or j == k + 1 or ph.start - organ.end <= 2
+    one_plant_in = any(e.kind == "PLANT" for _, e in ph.path)  # a bloom here and there, maybe one plant in eight
+    return on or j == k + 1 or ph.start - organ.end <= 2 or one_plant_in
 
 
 def _loose_between(w: Listener, start: int, end: int) -> int:

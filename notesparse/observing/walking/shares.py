@@ -215,6 +215,9 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and not (nxt is not None and nxt.rule == "call" and w.in_clause(k, ORGANS))
     ):
         return "filler"
+    if ph.form == "most" and ctx.explicit and ctx.plants and nxt is not None and nxt.rule == "pods" and not mark:
+        if nxt.form in {"pod_len", "pod_frac", "pod_inch"} or w.in_clause(k, {"length"}) is not None:
+            return "filler"  # plant 1 most of the pods run a quarter inch
     if ph.form == "most" and nxt is not None and nxt.start == ph.end and nxt.form in {"pod_yes", "seed_yes"}:
         if ctx.lattice.pieces[nxt.start].text.endswith("s") and not mark:
             bar(w, ph, "most of the pods, or of the plants: which is not said")

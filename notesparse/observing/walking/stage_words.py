@@ -105,7 +105,7 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and nxt.form in {"group_rest", "other_n"}
         and not mark
         and (
-            ctx.lattice.pieces[nxt.start - 1].text == "on"
+            ctx.lattice.pieces[nxt.start - 1].text in {"on", "at", "in", "for"}
             or (nxt.start == ph.end and w.ends_at(nxt.end) and not ctx.plants)  # R2 on 7 of 10, R1 rest
         )
     ):

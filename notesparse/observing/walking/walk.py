@@ -22,6 +22,7 @@ from notesparse.observing.paper.tables import read_table
 from notesparse.observing.shown import meaning, reasons, repairs, tied, wording
 from notesparse.observing.walking import counted as counted_plants
 from notesparse.observing.walking import exceptions, said_once, together
+from notesparse.observing.walking.asked_each import answers_of_each
 from notesparse.observing.walking.bars import bar, past_the_cue, read_cue, unbars
 from notesparse.observing.walking.clause_ends import clear_waiting, end_clause
 from notesparse.observing.walking.corrections import read_correction, read_not_number
@@ -148,6 +149,7 @@ def steps(w: Listener) -> None:
             at = exceptions.several(w, s.start) if at is None else at
             at = counts_in_order(w, s.start) if at is None else at
             at = ripe_pods_of_each(w, s.start) if at is None else at
+            at = answers_of_each(w, s.start) if at is None else at
             if at is not None:
                 clear_waiting(w)
                 w.resume_at = at

@@ -140,10 +140,14 @@ def one_of_shares(lattice: Lattice, p: Phrase) -> bool:
         and text(lattice, x + 1) == str(of)
         and text(lattice, x - 1).isdigit()
         and int(text(lattice, x - 1)) <= of
+        and (of <= _LIKELY_MONTH or text(lattice, x - 1) != str(nums[0][1].means))  # Home 8/31 R6, Church 8/31
         and _told_of(lattice, x + 2)
         for x in range(1, len(pieces))
         if not p.start <= x < p.end
     )
+
+
+_LIKELY_MONTH = 12
 
 
 def had_something(lattice: Lattice, p: Phrase) -> bool:
@@ -313,8 +317,10 @@ def range_of_plants(lattice: Lattice, p: Phrase) -> bool:
 
 
 def not_shared(lattice: Lattice, p: Phrase) -> bool:
-    """Only before what may be told of a share of plants: 6 in 10 flowering, 3 in 10 have pods."""
+    """Only before what may be told of a share of plants: 6 in 10 flowering, 3 in 10 have pods; or one plant in ten."""
     i = p.end
+    if any(e.kind == "PLANT" for _, e in p.path):
+        return False
     if i >= len(lattice.pieces):
         return True
     return not (
@@ -371,7 +377,8 @@ def brown_on_one(lattice: Lattice, p: Phrase) -> bool:
 
 def of_the_top(lattice: Lattice, p: Phrase) -> bool:
     """`top two nodes three have them lower`: the nodes have their number before them."""
-    return bool(kinds(lattice, p.start) & {"NODES", "NODE"}) and "INT" in kinds(lattice, p.start - 1)
+    noun = bool(kinds(lattice, p.start) & {"NODES", "NODE"})
+    return noun and "INT" in kinds(lattice, p.start - 1) and "TOP" in kinds(lattice, p.start - 2)
 
 
 def one_in_five(lattice: Lattice, p: Phrase) -> bool:
@@ -485,3 +492,39 @@ def one_of_a_row(lattice: Lattice, p: Phrase) -> bool:
 def misheard_twice(lattice: Lattice, p: Phrase) -> bool:
     """`windshield notes then walked three`: nodes and ten only if both were misheard, which is too much to take."""
     return len(p.path) == 2 and all(e.how == "sound" for _, e in p.path)
+
+
+def of_no_sample(lattice: Lattice, p: Phrase) -> bool:
+    """`of ten, 8 were blooming`: so many of so many where it opens the sentence and is parted by a comma, or where
+    they were pulled or looked at."""
+    if any(e.kind == "SAMPLED" for _, e in p.path):
+        return False
+    opens = p.start == 0 or lattice.pieces[p.start - 1].form in {"nl", "mark"}
+    parted = any(text(lattice, i) == "," for i in range(p.start, p.end))
+    whole = next(int(e.means) for _, e in p.path if e.kind == "INT")
+    return not (opens and parted and whole >= 3)
+
+
+_PARTS_OF_AN_INCH = frozenset({"2", "4", "8", "16", "32"})
+_BACK_TO_THE_LONGEST = 10  # pieces
+
+
+def size_of_the_longest(lattice: Lattice, p: Phrase) -> bool:
+    """`the longest, third node down, is 13/16`: a length, and no share of plants."""
+    if text(lattice, p.end - 1) not in _PARTS_OF_AN_INCH or text(lattice, p.start - 1) not in {"is", "was", "'s"}:
+        return False
+    before = range(max(0, p.start - _BACK_TO_THE_LONGEST), p.start)
+    return any(text(lattice, i) in {"longest", "biggest", "largest"} for i in before)
+
+
+_AGAIN = frozenset({"again", "recounted", "counted", "recount", "recounting", "remeasured", "measured", "rechecked", "count"})
+
+
+def counted_again_only(lattice: Lattice, p: Phrase) -> bool:
+    """`p3 12 trifs, recounted`: put right only where another number follows."""
+    if not {text(lattice, p.end - 1), text(lattice, p.start)} & _AGAIN or len(p.path) > 1:
+        return False
+    i = p.end
+    while text(lattice, i) in {",", ":", "-", "and", "got", "it", "is", "'s", "was", "now", "at", "a", "an", "to"}:
+        i += 1
+    return not kinds(lattice, i) & {"INT", "FRAC", "DEC", "ANINCH"}

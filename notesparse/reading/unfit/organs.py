@@ -116,7 +116,8 @@ def none_then_comma(lattice: Lattice, p: Phrase) -> bool:
     first, last = p.path[0], p.path[-1]
     if first[1].kind not in {"NONE", "NO", "NOT"}:
         return False
-    least = first[1].end + (first[1].kind != "NONE")  # none, bloom at the top node
+    word = first[1].end == first[0] + 1
+    least = first[1].end + (first[1].kind != "NONE" and word)  # none, bloom at the top node; can't feel any, pod 1 in.
     return last[0] > least and any(text(lattice, x) == "," for x in range(first[1].end, last[0]))
 
 
@@ -609,7 +610,14 @@ def none_of_a_share(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
-NONE_OF_IT = (none_then_comma, and_no_other, no_for_node, none_of_a_share, not_of_all)
+def none_just_another(lattice: Lattice, p: Phrase) -> bool:
+    """`plant two has none, just a bloom`: the none is of what was spoken of before."""
+    first, last = p.path[0], p.path[-1]
+    between = {text(lattice, x) for x in range(first[1].end, last[0])}
+    return first[1].kind == "NONE" and bool(between & {"just", "only", "but"})
+
+
+NONE_OF_IT = (none_then_comma, none_just_another, and_no_other, no_for_node, none_of_a_share, not_of_all)
 """What tells that a no is not one of flowers or pods."""
 
 _LONGEST = frozenset({"longest", "biggest", "largest"})
@@ -645,3 +653,14 @@ def longest_of_no_pods(lattice: Lattice, p: Phrase) -> bool:
 def half_of_them_brown(lattice: Lattice, p: Phrase) -> bool:
     """`pods half brown`: a share, and no half inch."""
     return text(lattice, p.end - 1) == "half" and bool(kinds(lattice, p.end) & {"BROWN", "TURNING"})
+
+
+def no_inch(lattice: Lattice, p: Phrase) -> bool:
+    """`pods half an inch, pods ...`, `2 of the inch pods`: only the word itself, of which no part or number was told."""
+    before = kinds(lattice, p.start - 1 - (text(lattice, p.start - 1) == "-"))
+    return text(lattice, p.start) != "inch" or p.end != p.start + 2 or bool(before & {"INT", "FRAC", "DEC", "ORD"})
+
+
+def of_a_kind(lattice: Lattice, p: Phrase) -> bool:
+    """`a purple bloom variety`: what is sown there, and nothing seen."""
+    return text(lattice, p.end) in {"variety", "varieties", "line", "type", "hybrid", "brand"}

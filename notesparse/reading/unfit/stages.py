@@ -222,3 +222,12 @@ def half_of_the_next(lattice: Lattice, p: Phrase) -> bool:
 def half_of_others(lattice: Lattice, p: Phrase) -> bool:
     """`half of them are R3 half are R2`."""
     return text(lattice, p.end) in {"are", "is", "of", "have", "were", "the", "was"}
+
+
+def others_that_are(lattice: Lattice, p: Phrase) -> bool:
+    """`6 were R6 and 8 were R5`, `two are R4 and 3 at R5`: so many others, and no range of stages."""
+    joined = [i for i in range(p.start, p.end) if text(lattice, i) in {"and", "or"}]
+    last = p.path[-1][0]
+    if not joined or kinds(lattice, last - 1) & {"R", "V"}:
+        return False
+    return text(lattice, p.end) in {"were", "are", "was", "at", "had", "have", "looked", "look", "still", "in", "is"}
