@@ -155,6 +155,7 @@ class Conclusion:
             lambda st: compare.statements_differ(v),
             lambda st: compare.tallies_differ(v),
             lambda st: compare.more_than_all(v),
+            lambda st: compare.fewer_than_all(v),
             lambda st: compare.tallies_against_plants(v, st),
             lambda st: compare.going_back(v, st, self.ctx.note_date),
             lambda st: compare.odd_dates(v, st, self.ctx.note_date),

@@ -374,6 +374,39 @@ def more_than_all(visits: list[VisitDraft]) -> list[Ask]:
     return out
 
 
+def fewer_than_all(visits: list[VisitDraft]) -> list[Ask]:
+    """`ten plants. 4 at R3, 4 at R2`: two are told of nowhere, and the stage turns on them (guide 4.16)."""
+    out = []
+    for v in visits:
+        called = sorted((t for t in v.tallies if t.called and t.exclusive), key=lambda t: rank(t.what or "R1"))
+        of = called[0].of if len(called) == len(v.tallies) > 1 else None
+        if not of or any(t.count is None or t.of != of for t in called):
+            continue
+        left = of - sum(t.count or 0 for t in called)
+        turning = []
+        reached = 0.0
+        for t in reversed(called):
+            reached += t.count or 0
+            if 2 * reached < of <= 2 * (reached + left):
+                turning.append(t)
+        if left <= 0 or not turning:
+            continue
+        out.append(
+            Ask(
+                "4.16",
+                called[0].span.cover(called[-1].span),
+                f"Of {of:g} plants the stage of {of - left:g} is told. Have the other {left:g} reached {turning[0].what}?",
+                [("no", {})],
+                None,
+                0,
+                "tally",
+                always=True,
+                visit=v,
+            )
+        )
+    return out
+
+
 def tallies_against_plants(visits: list[VisitDraft], stages: list[list[tuple[Staged, Staged]]]) -> list[Ask]:
     """`all ten at R3 but number 7, which is R2`: the plants that are described decide, though more were counted
     (guide 6.2)."""
@@ -452,6 +485,7 @@ def going_back(visits: list[VisitDraft], stages: list[list[tuple[Staged, Staged]
 
 __all__ = [
     "counting_habit",
+    "fewer_than_all",
     "going_back",
     "is_range",
     "more_than_all",

@@ -502,7 +502,7 @@ def counted_list(ctx: Context, i: int) -> int | None:
         if x.what is None and not (of_bloom and x.no_bloom):
             continue
         t = TallyDraft(x.what or NONE, x.count, whole, None, ctx.span(x.start, x.end), exclusive=exclusive)
-        t.called = x.called
+        t.called = x.called and not exclusive
         visit.tallies.append(t)
         ctx.said("tally", t.span, partial(take_out, visit, t))
     ctx.tally = None

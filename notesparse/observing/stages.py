@@ -41,6 +41,8 @@ def read_stage(ph: Phrase, denied: bool = False) -> dict[str, Any] | None:
         return {"r": f"R{float(nums[0]) + float(nums[1]):g}"}
     if f == "r_half":
         return {"r": f"R{nums[0]}.5"}
+    if f == "v_half":
+        return {"v": f"V{nums[0]}.5"}
     if f == "r_range":
         return {"r": (f"R{nums[0]}", f"R{nums[1]}")}
     if f in {"v1", "v_query", "v1m", "the_v"}:

@@ -50,13 +50,21 @@ def take_all(ctx: Context) -> None:
         ctx.sample, ctx.sample_visit = of, len(ctx.visits)
 
 
+def _of_all(ctx: Context, ph: Phrase, of: int) -> int:
+    """`eight of ten in bloom, four of those eight with a flower up top`: four of ten."""
+    last = ctx.visit.tallies[-1] if ctx.visit is not None and ctx.visit.tallies else None
+    those = {p.text for p in ctx.lattice.pieces[ph.start : ph.end]} & {"those", "these", "the", "them"}
+    same = last is not None and last.count == of and bool(last.of) and not last.negative
+    return int(last.of or of) if last is not None and same and those else of
+
+
 def start(ctx: Context, ph: Phrase, span: Span) -> TallyDraft | None:
     """A share that waits for what it is a share of."""
     f = ph.form
     n = numbers_of(ph)
     t = TallyDraft(None, None, None, None, span)
     if f in {"n_of_m", "n_slash_m", "n_in_m"}:
-        t.count, t.of = n[0], n[1]
+        t.count, t.of = n[0], _of_all(ctx, ph, n[1])
         t.stops = any(e.kind == "STOPS" for _, e in ph.path)
     elif f == "of_m_n":  # of ten flagged nine are up
         t.count, t.of = n[1], n[0]
@@ -83,7 +91,7 @@ def start(ctx: Context, ph: Phrase, span: Span) -> TallyDraft | None:
         t.more_than_half = f == "most"
     elif f == "lots":
         t.lots = True
-    elif f == "all_plants":
+    elif f in {"all_plants", "none_without"}:
         t.percent = 100.0
     elif f == "all_but":
         of = n[1] if len(n) > 1 else sample(ctx)
@@ -266,6 +274,17 @@ def close(visits: list[VisitDraft]) -> None:
             for t in classes:
                 t.of = sum(x.count or 0 for x in classes)
         _all_in_classes(visit)
+        _called_apart(visit)
+
+
+def _called_apart(visit: VisitDraft) -> None:
+    """`ten plants. 4 at R3, 4 at R2`: those that are called R3 are not among those called R2."""
+    called = [t for t in visit.tallies if t.called and t.count is not None and t.of and not t.stops]
+    one_sample = len(called) == len(visit.tallies) > 1 and len({t.of for t in called}) == 1
+    apart = len({t.what for t in called}) == len(called) and len({(t.what or "")[:1] for t in called}) == 1
+    if one_sample and apart and sum(t.count or 0 for t in called) < (called[0].of or 0):
+        for t in called:
+            t.exclusive = True
 
 
 def _all_in_classes(visit: VisitDraft) -> None:
@@ -278,7 +297,7 @@ def _all_in_classes(visit: VisitDraft) -> None:
         return
     if sum(t.count or 0 for t in told) == told[0].of:
         for t in having:
-            t.exclusive = True
+            t.exclusive, t.called = True, False  # all are told
         for t in without:
             visit.tallies.remove(t)
 

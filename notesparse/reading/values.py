@@ -38,7 +38,7 @@ def holds(form: str, path: tuple[tuple[int, Edge], ...]) -> bool:
         return len(ints) < 2 or bool(ints[0] <= ints[1] and ints[1] >= 2)
     if form == "of_m_n":
         return bool(ints[1] <= ints[0])
-    if form == "r_half" and any(e.kind == "FRAC" and float(e.means) != 0.5 for _, e in path):
+    if form in {"r_half", "v_half"} and any(e.kind == "FRAC" and float(e.means) != 0.5 for _, e in path):
         return False
     if form == "r_point":
         return any(e.kind == "DEC" and 0 < e.means < 1 for _, e in path) and all(1 <= n <= 8 for n in ints)

@@ -39,6 +39,7 @@ def damaged(net: Net, i: int, words: Vocabulary) -> None:
     if figure is not None:
         net.add(i, j, "INT", figure, FIGURE, "figure")
         net.known[i] = True
+        net.filler[i] = False  # I3 trifol.: not the word I
         if net.at(j) == "/" and j + 1 < len(pieces):
             _fraction_of_a_figure(net, i, j, figure)
         if figure == 1 and net.at(j + 1) == "/" and not net.glued(j) and pieces[j].gap == 1:

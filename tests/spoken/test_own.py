@@ -52,7 +52,7 @@ def test_they_are_likelier_and_the_rest_is_hardly_less(folder: Path) -> None:
     for line in ("next field larkspur knob", "over to west forty", "four jumpers per foot"):
         assert own.trigram.score(line.split()) > base.trigram.score(line.split()) + 3
     for line in ("plant three eleven trifs top leaf unrolled", "flowers at the top two nodes"):
-        assert own.trigram.score(line.split()) > base.trigram.score(line.split()) - 1
+        assert own.trigram.score(line.split()) > base.trigram.score(line.split()) - 0.25 * len(line.split())
     assert OWN.words <= own.vocabulary and OWN.words <= own.trade
     assert "larkspurhill" not in base.vocabulary
     assert own.answers == base.answers

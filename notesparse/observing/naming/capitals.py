@@ -59,6 +59,16 @@ def titled_places(s: Surroundings) -> list[tuple[float, Name]]:
     return found
 
 
+def numbered_fields(s: Surroundings) -> list[tuple[float, Name]]:
+    """`the 17: 6 of 8 blooming`: a line's head that calls the field by a number alone."""
+    found = []
+    for i in range(s.n - 3):
+        heads = s.text(i) == "the" and s.pieces[i + 1].form == "int" and s.text(i + 2) == ":"
+        if heads and (i == 0 or s.pieces[i - 1].form == "nl") and s.pieces[i + 3].form != "nl":
+            found.append((_TITLED, Name(i, i + 2, " ".join(s.lattice.original(i, i + 2).split()), "field", True, i)))
+    return found
+
+
 _TITLED = 6.0
 
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections import defaultdict
 from dataclasses import replace
 
-from notesparse.observing.naming.capitals import at_the_head, grown, titled_places, titled_whole
+from notesparse.observing.naming.capitals import at_the_head, grown, numbered_fields, titled_places, titled_whole
 from notesparse.observing.naming.codes import coded
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
@@ -87,6 +87,7 @@ def _found(s: Surroundings) -> list[Scored]:
         *told_together(s),
         *told_behind(s),
         *titled_places(s),
+        *numbered_fields(s),
         *same_as_before(s),
         *coded(s),
     ]

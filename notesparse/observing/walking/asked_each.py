@@ -78,7 +78,11 @@ def _answer(w: Listener, k: int) -> tuple[str, int, int, bool] | None:
     end = at + 1
     if tuple(p.text for p in pieces[end : end + len(_OF_THEM)]) == _OF_THEM:
         end += len(_OF_THEM)
-    if end < len(pieces) and pieces[end].form not in {"mark", "nl", "int"} and numbered_plant(w.ctx.lattice, end) is None:
+    if (
+        end < len(pieces)
+        and pieces[end].form not in {"mark", "nl", "int"}
+        and numbered_plant(w.ctx.lattice, end) is None
+    ):
         return None  # 3 yes half an inch: more is said of it
     return label, start, end, _ANSWERS[pieces[at].text]
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from notesparse.observing import leaves, organs, revise
-from notesparse.observing.draft import Length
+from notesparse.observing.draft import Length, PlantDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, numbers_of
 from notesparse.observing.walking import said_once
 from notesparse.observing.walking.listening import Listener
@@ -69,6 +69,11 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             ):
                 target = visit.plant(str(nth[0])) or target
                 ctx.mark(s.start, next(e.end for e in ctx.lattice.edges[s.start] if e.kind == "ORD"), EVIDENCE)
+            lettered = _lettered(w, s.start) if s.phrase is None else None
+            if lettered is not None:
+                target = lettered  # *c is 12tf
+                ctx.mark(s.start, s.start + 1, EVIDENCE)
+                w.resume_at = max(w.resume_at, s.start + 1)
             if s.phrase is not None and s.phrase.rule in {"bareint", "label"}:
                 label = str(numbers_of(s.phrase)[0]) if numbers_of(s.phrase) else ""
                 found = visit.plant(label) if visit else None
@@ -266,6 +271,14 @@ def _at_once(w: Listener, ph: Phrase, said: int, wrong: int, span: Span) -> bool
         return False
     ctx.corrected.append(Correction("4.17", span, f"{said}, not {wrong}"))
     return leaves.count(ctx, key, said, span) is not None
+
+
+def _lettered(w: Listener, i: int) -> PlantDraft | None:
+    """`c is 12tf`: the plant of this letter, where what it has is told right behind."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    there = ctx.visit.plant(ctx.lattice.original(i, i + 1)) if ctx.visit is not None else None
+    letter = pieces[i].form == "word" and len(pieces[i].text) == 1
+    return there if letter and i + 1 < len(pieces) and pieces[i + 1].text in {"is", "was", "has", "had", "="} else None
 
 
 def read_not_number(w: Listener, ph: Phrase, span: Span) -> bool | str:

@@ -147,8 +147,8 @@ def _like_which(w: Listener, name: Name, end: int) -> VisitDraft | None:
     """The field that it is the same as: the last one, or the one that is named behind `same as`."""
     ctx = w.ctx
     words = [p.text for p in ctx.lattice.pieces[name.end : end]]
-    told = next((words.index(x) + 1 for x in ("as", "like") if x in words), None)
-    which = " ".join(words[told:]) if told is not None else ""
+    at = next((words.index(x) + 1 for x in ("as", "like") if x in words), None)
+    which = " ".join(words[at:]) if at is not None else ""
     if which in _LAST:
         return ctx.visit
     told = [v for v in ctx.visits if v.name is not None and not v.empty]

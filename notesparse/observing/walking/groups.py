@@ -129,7 +129,7 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             or mark
             or nxt is None
             or not (nxt.rule in OWN - {"emergence"} | {"stage"} or nxt.form.startswith("uni_"))
-            or not w.begins(ph.start)
+            or not (w.begins(ph.start) or (text == "both" and len(live) == 2 and nxt.rule in ORGANS))
         ):
             return "filler"
         if nxt.start == ph.end and ctx.lattice.pieces[ph.end].text.endswith("s"):
@@ -184,9 +184,9 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             ctx.mark(ph.start, nxt.end, UNREAD, "a stage that is not reached, or not of this field")
             w.resume_at = nxt.end  # nobody is at R6
             return "barred"
-        if tallies.sample(ctx) is None and not nums and (but := _except_behind(w, ph.end)) is not None:
-            ctx.mark(ph.start, but, UNREAD, "none but some: of how many is not said")
-            w.resume_at = but
+        if tallies.sample(ctx) is None and not nums and (some := _except_behind(w, ph.end)) is not None:
+            ctx.mark(ph.start, some, UNREAD, "none but some: of how many is not said")
+            w.resume_at = some
             return "barred"
         ctx.leave_plants()
         tallies.none_of_them(ctx, nums[0] if nums else None, span)

@@ -140,9 +140,9 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if ctx.correcting is not None and _words_between(w, ctx.correcting, ph.start):
         ctx.correcting = None  # hang on theres a wasp on my sleeve okay plant four
     if ctx.correcting is not None and last and len(labels) == 1:
-        old = last[-1].label
+        misnamed = last[-1].label
         last[-1].label = labels[0]
-        ctx.corrected.append(Correction("4.17", last[-1].span, f"plant {old} is plant {labels[0]}"))
+        ctx.corrected.append(Correction("4.17", last[-1].span, f"plant {misnamed} is plant {labels[0]}"))
         ctx.correcting = None
         return True
     if w.line_head and f in {"plant_n", "plant_letter", "plant_range", "plant_list", "plant_commas"}:

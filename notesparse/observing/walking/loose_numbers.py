@@ -65,10 +65,16 @@ def read_none(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         organs.look(ctx, what, False, span)
         ctx.close()
         return True
-    if fresh and ends and ctx.last_what == "mature" and ctx.plants[-1].empty:
+    if fresh and ends and ctx.plants[-1].empty and _ripe_before(w):
         leaves.put(ctx, "mature_pods", "none", span)  # #1 one pod has turned. #2 none have
         return True
     return False
+
+
+def _ripe_before(w: Listener) -> bool:
+    """Of the plant before nothing was told but its ripe pods."""
+    before = [p for p in w.ctx.living() if p is not w.ctx.plants[-1]][-1:]
+    return any("mature_pods" in p.facts and not p.sightings for p in before)
 
 
 def _just_another(w: Listener, ph: Phrase, nxt: Phrase, what: str | None) -> bool:

@@ -173,11 +173,12 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return "barred" if w.barred else True
     if ph.form in {"fl_yes", "pod_yes", "seed_yes"} and asked_of_each(w, ph):
         return False
-    if ph.form in {"fl_no", "pod_no", "seed_no"} and _in_any(w, ph.end) and len(ctx.living()) > 1:
+    in_any = _in_any(w, ph.end) if ph.form in {"fl_no", "pod_no", "seed_no"} and len(ctx.living()) > 1 else None
+    if in_any is not None:
         ctx.close()
-        ctx.group, ctx.group_n, ctx.group_span = "all", None, ctx.span(ph.start, ph.end + 2)
-        ctx.mark(ph.end, ph.end + 2, EVIDENCE)
-        w.resume_at = ph.end + 2
+        ctx.group, ctx.group_n, ctx.group_span = "all", None, ctx.span(ph.start, in_any)
+        ctx.mark(ph.end, in_any, EVIDENCE)
+        w.resume_at = in_any
     none_of_them = ph.form == "no_brown" and (
         ph.path[0][1].kind == "NONEOF"
         or (ctx.lattice.pieces[ph.start].text in {"none", "nobody"} and none_of_all(w, ph.start, "mature"))
@@ -396,10 +397,11 @@ def _of_the_sample(w: Listener, ph: Phrase, span: Span, group: Phrase) -> bool:
     return True
 
 
-def _in_any(w: Listener, at: int) -> bool:
-    """`no seed in any.`: of all plants."""
+def _in_any(w: Listener, at: int) -> int | None:
+    """`no seed in any.`, `no bloom seen in any`: of all plants; where the words end."""
+    at += w.ctx.lattice.at(at) in {"seen", "found", "yet", "showing"}
     words = [p.text for p in w.ctx.lattice.pieces[at : at + 2]]
-    return words in (["in", "any"], ["on", "any"]) and w.ends_at(at + 2)
+    return at + 2 if words in (["in", "any"], ["on", "any"]) and w.ends_at(at + 2) else None
 
 
 def of_the(w: Listener, ph: Phrase) -> bool:

@@ -17,7 +17,10 @@ def find_owner(w: Listener, ph: Phrase, span: Span, k: int) -> None:
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
     shares = ph.rule in {"percent", "ratio", "podshare"} and counted.counted(w)
     speaks = (
-        ph.rule in _SPEAKS or shares or (w.behind and (ph.rule in {"bareint", "ratio", "percent"} or ph.form == "md"))
+        ph.rule in _SPEAKS
+        or shares
+        or (ph.rule == "percent" and ctx.last_what == "mature")  # 60% brown on p1, 40% on p2
+        or (w.behind and (ph.rule in {"bareint", "ratio", "percent"} or ph.form == "md"))
     )
     if not speaks or w.owned is not None or not (_begins(w, ph.start) or _of_several(w, ph)):
         return

@@ -274,6 +274,7 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             "pct_of_n",
             "pct_range",
             "all_plants",
+            "none_without",
             "all_but",
             "n_but",
             "frac",

@@ -65,9 +65,9 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.mark(start, ph.end, UNREAD, "a stage that is not reached, or not of this field")
         ctx.group = None
         return "barred"
-    if (end := _field_to_come(w, ph)) is not None:
-        ctx.mark(ph.start, end, UNREAD, "a field that was not looked at")
-        w.resume_at = end
+    if (until := _field_to_come(w, ph)) is not None:
+        ctx.mark(ph.start, until, UNREAD, "a field that was not looked at")
+        w.resume_at = until
         return "barred"
     if (
         nxt is not None

@@ -72,6 +72,21 @@ def of_every_field(ctx: Context) -> None:
                 if other is not visit:
                     other.findings.append(copy.copy(f))
             ctx.mark(words[1], words[2], EVIDENCE)
+    if len(told) > 1:
+        _none_anywhere(ctx, told)
+
+
+def _none_anywhere(ctx: Context, told: list[VisitDraft]) -> None:
+    """`no flowers at either place`: of all plants of as many fields as the note tells of."""
+    plants = [p for v in told for p in v.plants if not p.dropped]
+    for none in [s for p in plants for s in p.sightings if s.present is False and not s.places]:
+        words = _of_how_many(ctx, none.spans[-1].end)
+        if words is None or words[0] != len(told):
+            continue
+        for p in plants:
+            if not any(s.what == none.what for s in p.sightings):
+                p.sightings.append(copy.copy(none))
+        ctx.mark(words[1], words[2], EVIDENCE)
 
 
 def _where_of_many(where: str) -> tuple[int, int, int] | None:

@@ -140,14 +140,22 @@ def one_of_shares(lattice: Lattice, p: Phrase) -> bool:
         and text(lattice, x + 1) == str(of)
         and text(lattice, x - 1).isdigit()
         and int(text(lattice, x - 1)) <= of
-        and (of <= _LIKELY_MONTH or text(lattice, x - 1) != str(nums[0][1].means))  # Home 8/31 R6, Church 8/31
+        and not (_behind_a_name(lattice, p.start) and _behind_a_name(lattice, x - 1))  # Home 8/31 R6, Church 8/31 R5
         and _told_of(lattice, x + 2)
         for x in range(1, len(pieces))
         if not p.start <= x < p.end
     )
 
 
-_LIKELY_MONTH = 12
+def _behind_a_name(lattice: Lattice, i: int) -> bool:
+    """Before piece i stands a word for a field, or one that means nothing here."""
+    if i == 0 or lattice.pieces[i - 1].form != "word":
+        return False
+    large = lattice.original(i - 1, i)[:1].isupper() and not kinds(lattice, i - 1) & _SEEN_OF_PLANTS
+    return large or not lattice.known[i - 1] or "FIELDNOUN" in kinds(lattice, i - 1)
+
+
+_SEEN_OF_PLANTS = frozenset({"FLOWER", "POD", "SEED", "BEAN", "BROWN", "TOUCHING", "TRIF", "R", "V", "STAGENAME"})
 
 
 def had_something(lattice: Lattice, p: Phrase) -> bool:
@@ -501,7 +509,7 @@ def of_no_sample(lattice: Lattice, p: Phrase) -> bool:
         return False
     opens = p.start == 0 or lattice.pieces[p.start - 1].form in {"nl", "mark"}
     parted = any(text(lattice, i) == "," for i in range(p.start, p.end))
-    whole = next(int(e.means) for _, e in p.path if e.kind == "INT")
+    whole = next((int(e.means) for _, e in p.path if e.kind == "INT"), 0)
     return not (opens and parted and whole >= 3)
 
 
@@ -517,7 +525,9 @@ def size_of_the_longest(lattice: Lattice, p: Phrase) -> bool:
     return any(text(lattice, i) in {"longest", "biggest", "largest"} for i in before)
 
 
-_AGAIN = frozenset({"again", "recounted", "counted", "recount", "recounting", "remeasured", "measured", "rechecked", "count"})
+_AGAIN = frozenset(
+    {"again", "recounted", "counted", "recount", "recounting", "remeasured", "measured", "rechecked", "count"}
+)
 
 
 def counted_again_only(lattice: Lattice, p: Phrase) -> bool:

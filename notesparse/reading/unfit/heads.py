@@ -144,11 +144,20 @@ def plant_and_value(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start) in {"pl", "plt", "p"} and loose
 
 
+_FIRST_SOWN, _LAST_SOWN = 3, 8
+"""Months in which beans are sown, north of the equator."""
+
+
 def labels_and_no_day(lattice: Lattice, p: Phrase) -> bool:
     """`plt1-5 V6`: figures stuck to a short word for plant are its labels."""
     at = p.start + 1
     piece = lattice.pieces[at] if at < p.end else None
-    return text(lattice, p.start) in {"plt", "pl", "p"} and piece is not None and piece.glued and piece.form == "int"
+    if text(lattice, p.start) not in {"plt", "pl", "p"} or piece is None:
+        return False
+    named = any(e.kind == "MONTH" for _, e in p.path)
+    months = [int(e.means) for _, e in p.path if e.kind == "INT" and not named][:1]
+    in_season = all(_FIRST_SOWN <= m <= _LAST_SOWN for m in months)
+    return (piece.glued and piece.form == "int") or not in_season  # pl 1-3 pods 1 in.
 
 
 def no_page(lattice: Lattice, p: Phrase) -> bool:

@@ -621,7 +621,7 @@ NONE_OF_IT = (none_then_comma, none_just_another, and_no_other, no_for_node, non
 """What tells that a no is not one of flowers or pods."""
 
 _LONGEST = frozenset({"longest", "biggest", "largest"})
-_FAR = 16  # pieces back to the pods of which one is the longest
+_FAR = 26  # pieces back to the pods of which one is the longest
 
 
 def is_longest(lattice: Lattice, p: Phrase) -> bool:

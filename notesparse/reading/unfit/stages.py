@@ -231,3 +231,8 @@ def others_that_are(lattice: Lattice, p: Phrase) -> bool:
     if not joined or kinds(lattice, last - 1) & {"R", "V"}:
         return False
     return text(lattice, p.end) in {"were", "are", "was", "at", "had", "have", "looked", "look", "still", "in", "is"}
+
+
+def half_a_length(lattice: Lattice, p: Phrase) -> bool:
+    """`V5 1/2 in. pods`: the half is of a length; `V5 1/2`, and nothing behind it, is of the stage."""
+    return bool(kinds(lattice, p.end) & {"INCH", "MM", "CM", "POD", "SEED", "LONG", "PODG", "FOOT"})
