@@ -146,6 +146,7 @@ class TallyDraft:
     negative: bool = False
     lots: bool = False
     stops: bool = False
+    even: bool = False  # half and half: of two stages that follow
     called: bool = False  # the stage was named: 6 R6, 8 R5
     sighting: Sighting | None = None
 

@@ -50,6 +50,9 @@ def take_all(ctx: Context) -> None:
         ctx.sample, ctx.sample_visit = of, len(ctx.visits)
 
 
+_EVEN = frozenset({"halfandhalf", "fiftyfifty", "50/50", "50-50", "5050"})
+
+
 def _of_all(ctx: Context, ph: Phrase, of: int) -> int:
     """`eight of ten in bloom, four of those eight with a flower up top`: four of ten."""
     last = ctx.visit.tallies[-1] if ctx.visit is not None and ctx.visit.tallies else None
@@ -83,6 +86,7 @@ def start(ctx: Context, ph: Phrase, span: Span) -> TallyDraft | None:
     elif f in {"half", "half_of_n"}:
         t.percent = 50.0
         t.of = n[-1] if f == "half_of_n" else None
+        t.even = t.exclusive = "".join(p.text for p in ctx.lattice.pieces[ph.start : ph.end]) in _EVEN
     elif f == "pct_of_n":
         if not 0 <= n[0] <= 100:
             return None
@@ -447,7 +451,9 @@ def finish(ctx: Context, ph: Phrase, span: Span) -> bool:
         if not value:
             return False
         code, *more = value.values()
-        if not isinstance(code, str):
+        if t.even and isinstance(code, tuple):
+            code, *more = code  # half and half, R2 and R3
+        if not isinstance(code, str) or t.even != bool(more):
             return False
         t.what, t.called = code.split()[-1].split(".")[0], True
         too = [replace(t, what=str(x).split()[-1].split(".")[0], span=t.span.cover(span)) for x in more]

@@ -235,6 +235,8 @@ def _not_solid(s: Surroundings, c: Candidate) -> bool:
         return False
     if any(("FIELDNOUN" in kinds(s, x) and "INT" not in kinds(s, x)) or not s.lattice.known[x] for x in range(i, j)):
         return False
+    if c.site == "go" and s.text(i + 1) == "'s" and not any(e.how == "exact" for e in s.lattice.edges[i]):
+        return False  # over to hulda's: only near a word of ours
     if c.nouns and c.words >= 2 and ("COMPASS" in kinds(s, i) or s.pieces[i].text in s.words.before_a_noun):
         return False
     if (

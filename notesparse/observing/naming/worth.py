@@ -89,7 +89,11 @@ def word_worth(s: Surroundings, i: int, first: bool) -> float | None:
         return NUMBERED_NOUN
     if own & NAMEY:
         return NOUN if "FIELDNOUN" in own else DIRECTION
-    if misspelled(s.lattice, i) and ((s.cased and not capital(s, i)) or not noun_at(s, i + 1)):
+    if (
+        misspelled(s.lattice, i)
+        and s.text(i + 1) != "'s"
+        and ((s.cased and not capital(s, i)) or not noun_at(s, i + 1))
+    ):
         return None  # Parked Hill
     if not first and p.text in odd_name_words().done and not capital(s, i):
         return None  # rotary hoed june 10

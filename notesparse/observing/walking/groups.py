@@ -124,6 +124,9 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             return True
         if not live and text == "all" and w.begins(ph.start):
             counted_of_all(w, k)
+        on_the_line = [p for p in live if p.line == ctx.line]
+        if text == "both" and len(on_the_line) == 2 and on_the_line == live[-2:]:
+            live = on_the_line  # hollis p1 10tf p2 9tf both blooming
         if (
             len(live) < 2
             or mark

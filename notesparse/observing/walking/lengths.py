@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from notesparse.observing import leaves, organs, tallies
-from notesparse.observing.draft import Entry
-from notesparse.observing.fold import edges_of
+from notesparse.observing.draft import Entry, Place
+from notesparse.observing.fold import EVIDENCE, edges_of
 from notesparse.observing.walking.listening import Listener
 from notesparse.observing.walking.places import low_and_sized
 from notesparse.reading.parse import Phrase
@@ -74,6 +74,15 @@ def read_length(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.close()  # pods 3/4 down low and 1/4 in the top four
         ctx.lengths = [length]
         return True
+    node = _nth_node(w, ph)
+    if node is not None:  # pod 1/8 in. at the top node, 1/4 in. second, 1/2 in. third
+        what = ctx.open[0].what
+        ctx.close()
+        ctx.lengths = [length]
+        organs.attach_place(ctx, node[0], organs.look(ctx, what, True, span))
+        ctx.mark(ph.end, node[1], EVIDENCE)
+        w.resume_at = ctx.open_end = node[1]
+        return True
     if _of_another_place(w, nxt, mark):  # pods 1/4 at the top node, 3/4 third node down
         what = ctx.open[0].what
         ctx.close()
@@ -112,6 +121,20 @@ def _of_another_place(w: Listener, nxt: Phrase | None, mark: bool) -> bool:
         return False
     stem = nxt is not None and nxt.rule == "place" and nxt.form not in {"main_stem", "branch"}
     return stem and not mark and any(x.form not in {"main_stem", "branch"} for x in said.places)
+
+
+def _nth_node(w: Listener, ph: Phrase) -> tuple[Place, int] | None:
+    """`1/4 in. second` behind a pod whose node was counted from the top: the next node, and where the words end."""
+    ctx = w.ctx
+    said = ctx.open[0] if ctx.open else None
+    if said is None or said.what not in {"pods", "seeds"} or not said.present or said.length is None:
+        return None
+    if not any(x.form in {"top_1", "ord_down", "num_down"} for x in said.places) or ph.end >= len(ctx.lattice.pieces):
+        return None
+    nth = max((e for e in ctx.lattice.edges[ph.end] if e.kind == "ORD"), key=lambda e: e.end, default=None)
+    if nth is None or not w.ends_at(nth.end):
+        return None
+    return Place("ord_down", (int(nth.means),), ctx.span(ph.end, nth.end)), nth.end
 
 
 _ROAD = frozenset({"to", "from", "away", "back", "out", "past", "north", "south", "east", "west", "per", "an", "of"})

@@ -149,6 +149,9 @@ def one_of_shares(lattice: Lattice, p: Phrase) -> bool:
 
 def _behind_a_name(lattice: Lattice, i: int) -> bool:
     """Before piece i stands a word for a field, or one that means nothing here."""
+    if i > 1 and lattice.pieces[i - 1].form == "int" and lattice.pieces[i - 1].glued:
+        i -= 1  # NW12
+        return lattice.pieces[i - 1].form == "word" and text(lattice, i - 1) not in {"v", "r", "p"}
     if i == 0 or lattice.pieces[i - 1].form != "word":
         return False
     large = lattice.original(i - 1, i)[:1].isupper() and not kinds(lattice, i - 1) & _SEEN_OF_PLANTS
@@ -538,3 +541,9 @@ def counted_again_only(lattice: Lattice, p: Phrase) -> bool:
     while text(lattice, i) in {",", ":", "-", "and", "got", "it", "is", "'s", "was", "now", "at", "a", "an", "to"}:
         i += 1
     return not kinds(lattice, i) & {"INT", "FRAC", "DEC", "ANINCH"}
+
+
+def brown_on_so_many(lattice: Lattice, p: Phrase) -> bool:
+    """`95% of pods brown on 7 of 10`: plants, and no pods."""
+    brown = next((e.end for _, e in p.path if e.kind == "BROWN"), p.end)
+    return any(text(lattice, i) == "on" for i in range(brown, p.end))

@@ -236,3 +236,11 @@ def others_that_are(lattice: Lattice, p: Phrase) -> bool:
 def half_a_length(lattice: Lattice, p: Phrase) -> bool:
     """`V5 1/2 in. pods`: the half is of a length; `V5 1/2`, and nothing behind it, is of the stage."""
     return bool(kinds(lattice, p.end) & {"INCH", "MM", "CM", "POD", "SEED", "LONG", "PODG", "FOOT"})
+
+
+def written_as_a_name(lattice: Lattice, p: Phrase) -> bool:
+    """`Bee Tree: pods ...`: heard as V3 it would have no capital on the number."""
+    at, last = p.path[-1]
+    word = lattice.original(at, at + 1)
+    heard = last.kind == "INTSOUND" or last.how == "sound" or "FIELDNOUN" in kinds(lattice, at)
+    return heard and word[:1].isupper() and not word.isupper()
