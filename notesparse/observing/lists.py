@@ -152,6 +152,9 @@ def _bare_range(lattice: Lattice, i: int) -> tuple[int, int, int, int] | None:
     return (i, i + 4, int(p[i + 1].text), int(p[i + 3].text)) if through else None
 
 
+_CODES_ALONE = frozenset({"vc", "ve"})
+
+
 def _between(lattice: Lattice, k: int, head: list[int]) -> int:
     """Past `in order, left to right:` and line ends; the words go to the head."""
     while k < len(lattice.pieces):
@@ -181,6 +184,11 @@ def _parts(lattice: Lattice, a: int, n: int) -> tuple[list[tuple[int, int]], int
 def _head_at(lattice: Lattice, k: int, keys: dict[str, Column], n: int = 0) -> tuple[Column, int] | None:
     """The longest head at piece k that values follow: (column, where the values begin)."""
     best: tuple[Column, int] | None = None
+    if k < len(lattice.pieces) and lattice.pieces[k].text in _CODES_ALONE:  # in order: VE, V1, VC
+        later = next((x for x in range(k + 1, min(k + 3 * n, len(lattice.pieces))) if lattice.at(x) == "v"), None)
+        got = read_heads(lattice, [range(later, later + 1)], keys) if later is not None else []
+        if len(got) == 1 and got[0].known and len(_values(lattice, k, set(), codes=True)[0]) == n:
+            return replace(got[0], pieces=[]), k
     for b in range(k + 1, min(k + _LONGEST_HEAD, len(lattice.pieces) - 1) + 1):
         if lattice.pieces[b - 1].form == "nl":
             break
@@ -243,7 +251,7 @@ def _values(
         if pieces[k].form == "word" and len(pieces[k].text) == 1 and sign in {"no"} and pieces[k].text == "o":
             break
         code = codes and pieces[k].text in {"r", "v"} and k + 1 < len(pieces) and pieces[k + 1].form == "int"
-        if code or (codes and pieces[k].text in {"vc", "ve"}):
+        if code or (codes and pieces[k].text in _CODES_ALONE):
             if any(pieces[x].form == "int" and y == x + 1 for x, y in out[1:]):
                 return [], a  # plants 1-4 R5, 5 and 6 R6
             out.append((k, k + 1 + code))
@@ -265,9 +273,14 @@ def _values(
             return [], a
     if out and end < len(pieces) and pieces[end].form == "word" and end > a + 1 and pieces[end].glued:
         return [], a
+    if out and end < len(pieces) and any(e.kind in _ORGAN_NOUNS and e.how == "exact" for e in lattice.edges[end]):
+        while out and pieces[out[-1][0]].form == "word":
+            out.pop()  # all V8, no open | flowers
+        end = out[-1][1] if out else a
     return out, end
 
 
+_ORGAN_NOUNS = frozenset({"FLOWER", "POD", "SEED", "BEAN", "BUD"})
 _NAMES_A_PLANT = frozenset({"PLANT", "PLETTER", "HASH", "NUMBERW"})
 
 

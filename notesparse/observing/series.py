@@ -261,6 +261,45 @@ def _follows(a: tuple[str, ...], b: tuple[str, ...]) -> bool:
     return len(x) == 1 and len(y) == 1 and x.isalpha() and y.isalpha() and ord(y.lower()) == ord(x.lower()) + 1
 
 
+_OF_A_NAME = frozenset(
+    {"FIELDNOUN", "COMPASS", "LETTER", "LOW", "TOP", "UPTOP", "WHEREWORD", "LONG", "OTHERCROP", "MM"}
+)
+
+
+def _numbered_fields(lattice: Lattice, chain: list[Head]) -> bool:
+    """`1) Stave Mill 70% podded` over `2) Church: R4`: every item of the list begins with a name, so it goes from field to
+    field."""
+    if len(chain) < 2 or not all(h.line_head and len(h.labels) == 1 for h in chain):
+        return False
+    nouns = 0
+    for h in chain:
+        at = h.end + (lattice.at(h.end) == "the")
+        if at >= len(lattice.pieces) or lattice.pieces[at].form != "word" or lattice.filler[at]:
+            return False
+        exact = {e.kind for e in lattice.edges[at] if e.how == "exact"}
+        longer = any(e.how == "exact" and e.end > at + 1 for e in lattice.edges[at])
+        if longer or exact - _OF_A_NAME or not lattice.original(at, at + 1)[:1].isupper():
+            return False
+        nouns += (not exact or "FIELDNOUN" in exact) and _told_of_a_field(lattice, at)
+    return 2 * nouns >= len(chain)
+
+
+_TELLS_OF_A_FIELD = frozenset({"R", "V", "PCT", "STAGENAME", "OUTOF", "OF", "PLETTER", "PLANT"})
+
+
+def _told_of_a_field(lattice: Lattice, i: int) -> bool:
+    """Behind the words of a name, on the same line: a colon, a stage, a share, or plants of its own."""
+    k = i + 1
+    while k < min(i + 4, len(lattice.pieces)) and lattice.pieces[k].form == "word":
+        k += 1
+        if lattice.pieces[k - 1].text in {"plant", "plants", "one"}:
+            return False  # 1. Short plant 5 trifs
+    if k < len(lattice.pieces) and lattice.at(k) in {":", "-"}:
+        return True
+    said = {e.kind for x in range(i + 1, min(i + 6, len(lattice.pieces))) for e in lattice.edges[x] if e.how == "exact"}
+    return bool(said & _TELLS_OF_A_FIELD)
+
+
 def _inside_a_label(lattice: Lattice, i: int) -> bool:
     """`plants one two and three`: the second number is of the label that has begun."""
     k = i
@@ -356,6 +395,8 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
         if not good and chain[0].start not in counted_up:
             continue
         if chain[0].start not in counted_up and (_after_a_count(lattice, chain) or _only_counts(lattice, chain)):
+            continue
+        if _numbered_fields(lattice, chain):
             continue
         if first == "2" and len(chain[0].labels) == 1:
             one = _one_before(lattice, chain[0].start)

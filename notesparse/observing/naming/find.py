@@ -75,7 +75,7 @@ def find_names(
     kept = _as_said_before(s, _like_the_first(s, chosen))
     kept = _but_within_a_count(s, kept)
     used = {i for name in kept for i in range(name.start, name.end)}
-    kept = _on_the_other_side(s, kept, used)
+    kept = _numbered_on(s, _on_the_other_side(s, kept, used), used)
     return _again(s, kept, used)
 
 
@@ -232,6 +232,31 @@ def _on_the_other_side(s: Surroundings, chosen: list[Name], used: set[int]) -> l
                 more.append(Name(i, end, " ".join(s.lattice.original(i, end).split()), "sentence", True, i))
                 used.update(range(i, end))
     return sorted([*chosen, *more], key=lambda name: name.start)
+
+
+def _numbered_on(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Name]:
+    """`osage one`, and further on `osage two`: the same name with another number behind it."""
+    more: list[Name] = []
+    for name in chosen:
+        words = [p.text for p in s.pieces[name.start : name.end]]
+        if (
+            len(words) != 2
+            or not _number_word(s, name.end - 1)
+            or any(e.how == "exact" for e in s.lattice.edges[name.start])
+        ):
+            continue
+        for i in range(name.end, s.n - 1):
+            other = s.text(i) == words[0] and _number_word(s, i + 1) and s.text(i + 1) != words[1]
+            if other and i not in used:
+                more.append(Name(i, i + 2, " ".join(s.lattice.original(i, i + 2).split()), "sentence", True, i))
+                used.update((i, i + 1))
+    held = {x for name in more for x in range(name.start, name.end)}
+    kept = [name for name in chosen if not held & set(range(name.start, name.end))]
+    return sorted([*kept, *more], key=lambda name: name.start)
+
+
+def _number_word(s: Surroundings, i: int) -> bool:
+    return s.pieces[i].form == "word" and any(e.kind == "INT" and e.end == i + 1 for e in s.lattice.edges[i])
 
 
 def _goes_on(s: Surroundings, at: int) -> int:

@@ -426,10 +426,23 @@ def _too_weak(s: Surroundings, c: Candidate, begun: float, glued_mark: bool) -> 
     )
 
 
+def _share_before(s: Surroundings, i: int) -> bool:
+    """`at blue heron six of ten blooming at the tannery three out of ten`: so the field before was named, and its share
+    told."""
+    if s.text(i - 1) != "the" or s.text(i - 2) != "at":
+        return False
+    shares = [x for x in range(i) if any(p.form == "n_of_m" for p in s.phrases[x])]
+    return any(s.text(at) == "at" for x in shares for at in range(max(0, x - _NAME_AND_AT), x))
+
+
+_NAME_AND_AT = 5  # pieces from `at` over a name to what is told of it
+
+
 def _wrong_beginning(s: Surroundings, c: Candidate, rule: str | None) -> bool:
     """What begins behind the words is nothing that is said of a field first."""
     if c.site == "go" and c.bonus <= 0.5 and not c.title and rule not in _SURE | {"planted"}:
-        return not (c.nouns and c.words > 1 and rule in _TOLD_OF_A_FIELD)
+        told_before = rule == "ratio" and c.words == 1 and _share_before(s, c.i)
+        return not (told_before or (c.nouns and c.words > 1 and rule in _TOLD_OF_A_FIELD))
     if (
         c.site == "sentence"
         and c.title

@@ -121,6 +121,14 @@ def find_sites(s: Surroundings) -> list[Site]:
     for i, p in enumerate(s.pieces):
         if p.form == "nl":
             r.begin("note" if _only_a_date(s, i) else "line")
+        elif (
+            p.text in {")", "."}
+            and i
+            and s.pieces[i - 1].form == "int"
+            and i - 1 not in s.bare
+            and _opens_line(s, i - 1)
+        ):
+            r.begin("line")  # 1) Stave Mill 70% podded
         elif p.text in ".;!?" and s.lattice.soft[i] is None and p.form == "mark":
             r.begin("sentence")
         else:
@@ -133,6 +141,10 @@ def find_sites(s: Surroundings) -> list[Site]:
         r.sites += [site._replace(kind="daily") for site in _before_anew(s, first_day)]
     r.sites += [site for i in first_plants(s) for site in _before_anew(s, i)]
     return r.sites + _in_running_talk(s)
+
+
+def _opens_line(s: Surroundings, i: int) -> bool:
+    return i == 0 or s.pieces[i - 1].form == "nl"
 
 
 def _in_running_talk(s: Surroundings) -> list[Site]:

@@ -244,3 +244,9 @@ def written_as_a_name(lattice: Lattice, p: Phrase) -> bool:
     word = lattice.original(at, at + 1)
     heard = last.kind == "INTSOUND" or last.how == "sound" or "FIELDNOUN" in kinds(lattice, at)
     return heard and word[:1].isupper() and not word.isupper()
+
+
+def a_code_with_a_dash(lattice: Lattice, p: Phrase) -> bool:
+    """`PANEL B-5    R6`: B heard for V has no dash behind it."""
+    first = p.path[0][1]
+    return first.kind == "VSOUND" and text(lattice, first.end) == "-"
