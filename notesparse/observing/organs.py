@@ -494,6 +494,11 @@ def podshare(ctx: Context, ph: Phrase, span: Span) -> bool:
         if a > b:
             return False
         percent = round(100.0 * a / b, 1)
+    elif f == "counted_brown":  # 30 pods, 12 of them tan
+        whole, ripe = numbers_of(ph)[:2]
+        if ripe > whole:
+            return False
+        percent = round(100.0 * ripe / whole, 1)
     elif f in {"all_but_brown", "count_green", "counted_green"}:  # 8 of its 40 pods green; 30 pods, one green
         a, b = numbers_of(ph)[:2]
         a, b = (b, a) if f == "counted_green" else (a, b)

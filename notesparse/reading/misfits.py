@@ -88,6 +88,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "r_range": (stages.heard_as_numbers, stages.others_that_are),
     "v_range": (stages.others_that_are,),
     "r1": (
+        stages.bar_so_many,
         stages.written_as_a_name,
         stages.heard_in_a_row,
         stages.before_you_know,
@@ -243,6 +244,8 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "pod_no": organs.NONE_OF_IT,
     "next_one": (labels.one_more_leaf, labels.another_so_many),
     "nodes_colon": (organs.no_colon,),
+    "nodes_nn": (counts.stop_inside,),
+    "ords_down": (organs.part_of_a_length,),
     "node_n": (counts.comma_inside, organs.colon, organs.heard_as_a_stage),
     "group_others": (labels.not_others,),
     "len_unit": (counts.one_in_five,),

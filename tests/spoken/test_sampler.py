@@ -30,6 +30,8 @@ NEEDS_MORE = {
     "label/plant_list": "the same plant twice",
     "label/plant_letter": "`plants b` is no label",
     "label/plant_n": "`bean six` needs a bean before it",
+    "correct/cue": "`counted again` puts right only where a number follows",
+    "correct/cue_ord": "`no fourteenth` may be a node",
     "length/len_range": "the units of the two ends",
     "maturity/group_digits": "a group and its tenth are single digits",
     "trif/trif_nr": "`trifoliates count of` needs its figures on one line",
@@ -89,7 +91,9 @@ def test_few_are_none(tried) -> None:
     assert len(count) > 200
     shares = {"ratio/n_of_m", "ratio/of_m_n"}  # of two numbers by chance every other one is more than there are
     commas = {"nodes/nodes_more", "trif/trif_more"}  # which nobody speaks
-    assert sum(len(texts) for form, texts in unread.items() if form not in shares | commas) < 0.03 * count.total()
+    halves = {"correct/cue", "pods/pod_inch", "stage/v_half"}  # a recount without its number, inches, other fractions
+    left_out = shares | commas | halves
+    assert sum(len(texts) for form, texts in unread.items() if form not in left_out) < 0.03 * count.total()
 
 
 def test_breaths_are_read() -> None:

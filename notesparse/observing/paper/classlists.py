@@ -18,6 +18,10 @@ _PLANTS = frozenset({"plants", "plts", "plt", "plant", "pl", "pls", "nos", "no",
 _BETWEEN = frozenset({",", "and", "&", ";"})
 
 
+_Class = tuple[tuple[int, int], list[int], bool]
+"""The pieces of a class, those of its labels, and whether the word for plants stands before them."""
+
+
 def find_class_lists(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> list[Grid]:
     """All such lists of a note; `taken` are the pieces of its tables."""
     out: list[Grid] = []
@@ -29,11 +33,23 @@ def find_class_lists(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -
         if told and all(got is not None for _, got in told):
             run += [(part, *got) for part, got in told if got is not None]
             continue
-        grid = _grid(lattice, run)
-        if grid is not None:
-            out.append(grid)
+        tail = [(part, *got) for part, got in _behind_the_talk(told)]
+        inside = _grid(lattice, tail)
+        if inside is not None:
+            inside.first, inside.last = 1, 0  # a part of its line
+        out += [grid for grid in (_grid(lattice, run), inside) if grid is not None]
         run = []
     return out
+
+
+def _behind_the_talk(told: list[tuple[Line, _Class | None]]) -> list[tuple[Line, _Class]]:
+    """`Took 12 plants. R3: 1, 2. R4: 3`: the classes at the end of a line that begins with something else."""
+    tail: list[tuple[Line, _Class]] = []
+    for part, got in reversed(told):
+        if got is None:
+            break
+        tail.insert(0, (part, got))
+    return tail
 
 
 def _sentences(lattice: Lattice, line: Line) -> list[Line]:
@@ -43,14 +59,27 @@ def _sentences(lattice: Lattice, line: Line) -> list[Line]:
     out: list[Line] = []
     start = line.start
     for i in range(line.start, line.end + 1):
-        if i == line.end or (lattice.pieces[i].text in {".", ";"} and lattice.pieces[i - 1].form == "int"):
+        stop = i < line.end and (lattice.pieces[i].text in {".", ";"} or _next_class(lattice, i, line.end))
+        if i == line.end or (stop and (lattice.pieces[i - 1].form == "int" or lattice.soft[i] is None)):
             if start < i:
                 out.append(Line(line.number, start, i, ()))
             start = i + 1
     return out
 
 
-def _class_line(lattice: Lattice, line: Line) -> tuple[tuple[int, int], list[int], bool] | None:
+def _next_class(lattice: Lattice, i: int, end: int) -> bool:
+    """`V8: 1 3 5, V9: 2 4`: behind the comma stands another class, and its colon."""
+    at = lattice.at
+    return (
+        at(i) == ","
+        and i + 3 < end
+        and at(i + 1) in {"r", "v"}
+        and at(i + 2).isdigit()
+        and at(i + 3) in {":", "-", "="}
+    )
+
+
+def _class_line(lattice: Lattice, line: Line) -> _Class | None:
     """The pieces of the class, those of its labels, and whether the word for plants stands before them."""
     ends = [
         placed(lattice, line, class_of(ph), ph.end)[1]

@@ -31,6 +31,8 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         labels = [str(nums[0])]
     elif f == "plant_letter":
         labels = [ctx.lattice.original(ph.path[-1][0], ph.path[-1][0] + 1)]
+    elif f == "plant_letters":
+        labels = [ctx.lattice.original(at, e.end) for at, e in ph.path if e.kind == "LETTER"]
     elif f == "plant_range":
         labels = (
             [str(n) for n in range(nums[0], nums[1] + 1)]

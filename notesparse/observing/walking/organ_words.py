@@ -6,7 +6,7 @@ import itertools
 
 from notesparse.observing import organs, tallies
 from notesparse.observing.draft import Entry, Sighting, TallyDraft
-from notesparse.observing.fold import EVIDENCE, NOTHING_TO_TURN, UNREAD, numbers_of
+from notesparse.observing.fold import EVIDENCE, EXCEPT, NOTHING_TO_TURN, UNREAD, numbers_of
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.clause_ends import orphans
 from notesparse.observing.walking.groups import ahead_group, group_after, others_after, the_others, which_two
@@ -367,6 +367,12 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         "state": organs.state,
         "podshare": organs.podshare,
     }[ph.rule]
+    low = _but_down_low(w, ph) if ph.form in {"pod_no", "fl_no", "seed_no"} and ctx.explicit and ctx.plants else None
+    if low is not None:  # no pods except at the bottom
+        organs.attach_place(ctx, organs.place(low, ctx.span(low.start, low.end)), organs.look(ctx, ph.rule, True, span))
+        ctx.mark(ph.end, low.end, EVIDENCE)
+        w.resume_at = ctx.open_end = low.end
+        return True
     used = handler(ctx, ph, span)
     if used and ctx.except_for and ctx.open and ctx.open[0].present is not None:
         for p in ctx.except_for:  # all but 3 are blooming
@@ -374,6 +380,16 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.except_for = []
     ctx.open_end = ph.end
     return used
+
+
+def _but_down_low(w: Listener, ph: Phrase) -> Phrase | None:
+    """The place behind `no pods except`: these it has."""
+    at = ph.end + 1
+    if w.ctx.lattice.at(ph.end) not in EXCEPT - {"but", "save"}:
+        return None
+    behind = next((s.phrase for s in w.segments if s.start >= at and s.phrase is not None), None)
+    near = behind is not None and behind.rule == "place" and behind.start <= at + 2
+    return behind if near and behind is not None and w.ends_at(behind.end) else None
 
 
 def _of_the_sample(w: Listener, ph: Phrase, span: Span, group: Phrase) -> bool:

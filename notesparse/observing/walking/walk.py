@@ -39,6 +39,7 @@ from notesparse.observing.walking.named_behind import in_pairs, named_behind
 from notesparse.observing.walking.node_start import nodes_from
 from notesparse.observing.walking.of_weeds import of_a_weed
 from notesparse.observing.walking.one_each import one_each
+from notesparse.observing.walking.only_these import only_these
 from notesparse.observing.walking.organ_words import on_branches, read_organ
 from notesparse.observing.walking.owned import find_owner, leave_owner
 from notesparse.observing.walking.places import read_place
@@ -152,6 +153,7 @@ def steps(w: Listener) -> None:
         if not w.barred and s.start not in ctx.struck:
             at = counted_plants.named(w, s.start)
             at = exceptions.several(w, s.start) if at is None else at
+            at = only_these(w, s.start) if at is None else at
             at = counts_in_order(w, s.start) if at is None else at
             at = ripe_pods_of_each(w, s.start) if at is None else at
             at = answers_of_each(w, s.start) if at is None else at

@@ -547,3 +547,8 @@ def brown_on_so_many(lattice: Lattice, p: Phrase) -> bool:
     """`95% of pods brown on 7 of 10`: plants, and no pods."""
     brown = next((e.end for _, e in p.path if e.kind == "BROWN"), p.end)
     return any(text(lattice, i) == "on" for i in range(brown, p.end))
+
+
+def stop_inside(lattice: Lattice, p: Phrase) -> bool:
+    """`pods third node; 2 and 4 are behind`: another sentence begins at the mark."""
+    return any(text(lattice, i) == ";" for i in range(p.start, p.end))

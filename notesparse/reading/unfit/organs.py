@@ -664,3 +664,8 @@ def no_inch(lattice: Lattice, p: Phrase) -> bool:
 def of_a_kind(lattice: Lattice, p: Phrase) -> bool:
     """`a purple bloom variety`: what is sown there, and nothing seen."""
     return text(lattice, p.end) in {"variety", "varieties", "line", "type", "hybrid", "brand"}
+
+
+def part_of_a_length(lattice: Lattice, p: Phrase) -> bool:
+    """`an inch less an eighth, third node down`: an eighth of an inch, and no eighth node."""
+    return text(lattice, p.start - 1) in {"a", "an", "one"}

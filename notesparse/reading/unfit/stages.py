@@ -230,6 +230,8 @@ def others_that_are(lattice: Lattice, p: Phrase) -> bool:
     last = p.path[-1][0]
     if not joined or kinds(lattice, last - 1) & {"R", "V"}:
         return False
+    if kinds(lattice, p.end) & {"R", "V"} and "INT" in kinds(lattice, p.end + 1):
+        return True  # seven R3 and four R2
     return text(lattice, p.end) in {"were", "are", "was", "at", "had", "have", "looked", "look", "still", "in", "is"}
 
 
@@ -250,3 +252,8 @@ def a_code_with_a_dash(lattice: Lattice, p: Phrase) -> bool:
     """`PANEL B-5    R6`: B heard for V has no dash behind it."""
     first = p.path[0][1]
     return first.kind == "VSOUND" and text(lattice, first.end) == "-"
+
+
+def bar_so_many(lattice: Lattice, p: Phrase) -> bool:
+    """`all 8 R4 bar one`: but one, and no R1."""
+    return text(lattice, p.start) in {"bar", "barring"}

@@ -1,0 +1,38 @@
+"""`only 2 and 3 blooming` behind the plants of a visit: these have it, and the others have it not (guide 4.7)."""
+
+from __future__ import annotations
+
+from notesparse.observing.fold import EVIDENCE, UNREAD
+from notesparse.observing.walking.counted import cut, numbers_at
+from notesparse.observing.walking.listening import Listener
+
+_DOING = frozenset({"FLOWER", "POD", "SEED", "BEAN", "BROWN"})
+_HAVE = frozenset({"are", "have", "had", "were", "got", "with", "has", "is"})
+_FEWEST = 3  # plants told of before
+
+
+def only_these(w: Listener, i: int) -> int | None:
+    """At piece i stands `only`, and behind it plants by their numbers: where what they have begins."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    if at(i) != "only" or not w.begins(i) or ctx.visit is None:
+        return None
+    got = numbers_at(w, i + 1)
+    live = ctx.living()
+    if got is None or len(live) < _FEWEST or {p.label for p in live} != {str(n) for n in range(1, len(live) + 1)}:
+        return None
+    end = got[1] + (at(got[1]) in _HAVE)
+    kinds = {e.kind for e in ctx.lattice.edges[end]} if end < len(ctx.lattice.pieces) else set()
+    named = [p for p in live if p.label in got[0]]
+    if not kinds & _DOING or len(named) != len(got[0]) or len(named) >= len(live):
+        return None
+    if len(named) == 1:  # only 2 blooming: two of them, or the second
+        stop = next((x for x in range(end, len(ctx.lattice.pieces)) if w.ends_at(x)), len(ctx.lattice.pieces))
+        ctx.mark(i, stop, UNREAD, "so many plants, or the plant of this number: which is not said")
+        return stop
+    ctx.close()
+    ctx.plants, ctx.explicit, ctx.group = named, True, None
+    ctx.except_for = [p for p in live if p not in named]
+    ctx.statements.clear()
+    ctx.mark(i, end, EVIDENCE)
+    cut(w, end)
+    return end
