@@ -45,6 +45,7 @@ def open_page(chromium: Any, served: Served) -> Iterator[Any]:
 
 def faults(page: Any) -> list[str]:
     """What axe finds against WCAG 2.2 AA, as `rule: element`."""
+    page.wait_for_load_state("load")  # an element is there before the style sheet is
     page.evaluate(AXE)
     found = page.evaluate("tags => axe.run(document, {runOnly: tags})", TAGS)
     return [f"{v['id']}: {n['html'][:90]}" for v in found["violations"] for n in v["nodes"]]
