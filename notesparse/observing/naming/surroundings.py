@@ -98,8 +98,8 @@ def surroundings(
 
 
 def kinds(s: Surroundings, i: int) -> set[str]:
-    """The kinds of the word at piece i by itself."""
-    return {e.kind for e in s.lattice.edges[i] if e.end == i + 1}
+    """The kinds of the word at piece i by itself; none past the end."""
+    return {e.kind for e in s.lattice.edges[i] if e.end == i + 1} if i < s.n else set()
 
 
 def noun_at(s: Surroundings, i: int) -> bool:
@@ -196,8 +196,8 @@ def title(s: Surroundings, i: int, j: int) -> bool:
 
 
 def upper(s: Surroundings, i: int) -> bool:
-    """Piece i begins with a capital, whatever that says."""
-    return s.lattice.original(i, i + 1)[:1].isupper()
+    """Piece i is there, and begins with a capital, whatever that says."""
+    return i < s.n and s.lattice.original(i, i + 1)[:1].isupper()
 
 
 def capital(s: Surroundings, i: int) -> bool:
