@@ -38,6 +38,8 @@ ROOT = Path(__file__).resolve().parents[2]
 @example("\x00\x01\x02 plant 3")
 @example("﻿plant 1 ١٢ trifs ²³ pods")
 @example("plant 1 " + "\u0301" * 50)
+@example("switch")
+@example("a different field,")
 def test_any_text_gives_a_sound_record(text: str) -> None:
     check(text)
 
