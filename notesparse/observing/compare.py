@@ -8,7 +8,7 @@ from datetime import date
 from typing import Any
 
 from notesparse.facts import Staged
-from notesparse.observing.draft import Ask, PlantDraft, VisitDraft
+from notesparse.observing.draft import Ask, PlantDraft, TallyDraft, VisitDraft
 from notesparse.observing.settle import Settled
 from notesparse.observing.tallies import counted_up
 from notesparse.staging.scale import agrees, is_range, rank, said, whole_stage
@@ -358,20 +358,24 @@ def more_than_all(visits: list[VisitDraft]) -> list[Ask]:
         if {t.what for t in called} == {"R1", "R2"}:
             continue  # 4 at R1, 3 R2 of five: those at R2 bloom too
         told = " and ".join(f"{t.count:g} at {t.what}" for t in called)
-        out.append(
-            Ask(
-                "4.16",
-                called[0].span.cover(called[-1].span),
-                f"{told} are more than the {of:g} plants looked at. How many were at each stage?",
-                [("those at the later stage are counted at the earlier one too", {})],
-                None,
-                0,
-                "tally",
-                always=True,
-                visit=v,
-            )
-        )
+        lowest = min((t.what or "R1" for t in called), key=rank)
+        text = f"{told} are more than the {of:g} plants looked at. Were those at the later stage counted twice?"
+        out.append(_of_the_count(v, called, text, ("yes", {}), (f"no: the field is at {lowest}", _field_at(lowest))))
     return out
+
+
+def _field_at(stage: str) -> dict[str, Any]:
+    letter = stage[0].lower()
+    return {f"stated_{letter}": stage, "stands": letter}
+
+
+def _of_the_count(v: VisitDraft, told: list[TallyDraft], text: str, *choices: tuple[str, dict[str, Any]]) -> Ask:
+    """A question about the classes of a count, as they stand in the note."""
+    span = told[0].span
+    for t in told[1:]:
+        span = span.cover(t.span)
+    key = f"stated_{(told[0].what or 'R1')[0].lower()}"
+    return Ask("4.16", span, text, list(choices), None, 0, key, always=True, visit=v)
 
 
 def fewer_than_all(visits: list[VisitDraft]) -> list[Ask]:
@@ -391,19 +395,9 @@ def fewer_than_all(visits: list[VisitDraft]) -> list[Ask]:
                 turning.append(t)
         if left <= 0 or not turning:
             continue
-        out.append(
-            Ask(
-                "4.16",
-                called[0].span.cover(called[-1].span),
-                f"Of {of:g} plants the stage of {of - left:g} is told. Have the other {left:g} reached {turning[0].what}?",
-                [("no", {})],
-                None,
-                0,
-                "tally",
-                always=True,
-                visit=v,
-            )
-        )
+        stage = turning[0].what or "R1"
+        text = f"Of {of:g} plants the stage of {of - left:g} is told. Have the other {left:g} reached {stage}?"
+        out.append(_of_the_count(v, called, text, ("no", {}), (f"yes: the field is at {stage}", _field_at(stage))))
     return out
 
 

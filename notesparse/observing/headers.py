@@ -459,8 +459,8 @@ def variety(ctx: Context, ph: Phrase, segments: list[Segment], at: int) -> int:
     """The name after `var`: up to a comma, a line's end or a wide gap. Returns the piece where it ends."""
     pieces = ctx.lattice.pieces
     k = ph.end
-    short = pieces[k - 1].text in _SHORT_VARIETY
-    while k < len(pieces) and pieces[k].text in {":", "-", "#", "?", "is", "." if short else "is"}:
+    point = {"."} if pieces[k - 1].text in _SHORT_VARIETY else set[str]()  # of `var.`, and of no sentence
+    while k < len(pieces) and pieces[k].text in {":", "-", "#", "?", "is"} | point:
         k += 1
     start = k
     while k < len(pieces) and k - start < 6:

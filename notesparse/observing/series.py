@@ -266,6 +266,9 @@ _OF_A_NAME = frozenset(
 )
 
 
+# MM: `mill`, which is heard for mil
+
+
 def _numbered_fields(lattice: Lattice, chain: list[Head]) -> bool:
     """`1) Stave Mill 70% podded` over `2) Church: R4`: every item of the list begins with a name, so it goes from field to
     field."""

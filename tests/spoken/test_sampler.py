@@ -91,8 +91,12 @@ def test_few_are_none(tried) -> None:
     assert len(count) > 200
     shares = {"ratio/n_of_m", "ratio/of_m_n"}  # of two numbers by chance every other one is more than there are
     commas = {"nodes/nodes_more", "trif/trif_more"}  # which nobody speaks
-    halves = {"correct/cue", "pods/pod_inch", "stage/v_half"}  # a recount without its number, inches, other fractions
-    left_out = shares | commas | halves
+    by_themselves = {
+        "correct/cue",
+        "pods/pod_inch",
+        "stage/v_half",
+    }  # a recount without its number, inches, other fractions
+    left_out = shares | commas | by_themselves
     assert sum(len(texts) for form, texts in unread.items() if form not in left_out) < 0.03 * count.total()
 
 

@@ -7,6 +7,7 @@ from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.lists import numbered_plant
 from notesparse.observing.walking.listening import Listener
+from notesparse.span import Span
 
 _ANSWERS = {"y": True, "yes": True, "yep": True, "yeah": True, "n": False, "no": False, "nope": False, "none": False}
 _ASKS = frozenset({"any", "got", "see", "a", "has", "have", "open", "are", "is", "there"})
@@ -35,7 +36,7 @@ def answers_of_each(w: Listener, i: int) -> int | None:
     for label, start, end, yes in found:
         there = ctx.visit.plant(label) if ctx.visit is not None else None
         span = ctx.span(start, end)
-        _put(w, there if there is not None else ctx.begin([label], span)[0], what, yes, start, end)
+        _put(w, there if there is not None else ctx.begin([label], span)[0], what, yes, span)
     ctx.mark(i, found[-1][2], EVIDENCE)
     ctx.leave_plants()
     return found[-1][2]
@@ -87,11 +88,11 @@ def _answer(w: Listener, k: int) -> tuple[str, int, int, bool] | None:
     return label, start, end, _ANSWERS[pieces[at].text]
 
 
-def _put(w: Listener, plant: PlantDraft, what: str, yes: bool, start: int, end: int) -> None:
+def _put(w: Listener, plant: PlantDraft, what: str, yes: bool, span: Span) -> None:
     ctx = w.ctx
     if what == "mature":
-        plant.put("mature_pods", "one" if yes else "none", ctx.span(start, end))
+        plant.put("mature_pods", "one" if yes else "none", span)
         return
     ctx.close()
     ctx.plants, ctx.explicit = [plant], True
-    organs.look(ctx, what, yes, ctx.span(start, end))
+    organs.look(ctx, what, yes, span)

@@ -91,7 +91,11 @@ def steps(w: Listener) -> None:
         if w.owned is not None and s.start >= w.owned.start:
             leave_owner(w, w.owned)
             continue
-        if s.start + 2 in w.names and ctx.lattice.pieces[s.start].form == "int" and ctx.lattice.at(s.start + 1) in ".)":
+        if (
+            s.start + 2 in w.names
+            and ctx.lattice.pieces[s.start].form == "int"
+            and ctx.lattice.at(s.start + 1) in {".", ")"}
+        ):
             ctx.mark(s.start, s.start + 1, FILLER)  # 1) Stave Mill: the number of the list
             w.resume_at = s.start + 1
             k += 1

@@ -145,7 +145,7 @@ def plant_and_value(lattice: Lattice, p: Phrase) -> bool:
 
 
 _FIRST_SOWN, _LAST_SOWN = 3, 8
-"""Months in which beans are sown, north of the equator."""
+"""Months in which beans are sown, north of the equator (common practice, no source)."""
 
 
 def labels_and_no_day(lattice: Lattice, p: Phrase) -> bool:

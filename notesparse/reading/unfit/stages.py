@@ -254,6 +254,10 @@ def a_code_with_a_dash(lattice: Lattice, p: Phrase) -> bool:
     return first.kind == "VSOUND" and text(lattice, first.end) == "-"
 
 
+_BACK_TO_ALL = 6  # pieces from `bar` back to the word for all
+
+
 def bar_so_many(lattice: Lattice, p: Phrase) -> bool:
-    """`all 8 R4 bar one`: but one, and no R1."""
-    return text(lattice, p.start) in {"bar", "barring"}
+    """`all 8 R4 bar one`: but one, and no R1; `plant 2 bar seven` is R7."""
+    before = {text(lattice, i) for i in range(max(0, p.start - _BACK_TO_ALL), p.start)}
+    return text(lattice, p.start) == "bar" and bool(before & {"all", "every", "each", "both", "everything"})
