@@ -584,6 +584,8 @@ def place(ph: Phrase, span: Span) -> Place:
     if ph.form.startswith("thru_") or ph.form == "nodes_thru":  # nodes 3 thru 6
         low, high = min(nums[:2]), max(nums[:2])
         nums = tuple(range(low, min(high, low + 24) + 1))
+    if ph.form == "rel_down":  # the node below that, the two below that
+        nums = tuple(int(x) for _, e in ph.path for x in str(e.means).split())
     return Place(ph.form, nums, span)
 
 

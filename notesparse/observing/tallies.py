@@ -7,7 +7,7 @@ from functools import partial
 
 from notesparse.facts import Tally
 from notesparse.observing.draft import Ask, Length, TallyDraft, VisitDraft
-from notesparse.observing.fold import EXCEPT, Context, numbers_of
+from notesparse.observing.fold import EVIDENCE, EXCEPT, Context, numbers_of
 from notesparse.observing.organs import read_length
 from notesparse.observing.stages import read_stage
 from notesparse.reading.parse import Phrase
@@ -337,7 +337,11 @@ def leave_out(ctx: Context, how_many: int, i: int) -> bool:
     """`all ten at R3 except number 7`: the share is of the others. Whether piece i follows such a word."""
     visit = ctx.visit
     t = visit.tallies[-1] if visit is not None and visit.tallies else None
-    if t is None or not t.of or t.count != t.of or not 0 < how_many < t.of:
+    if t is None:
+        return False
+    everyone = t.of is None and t.count is None and t.percent == 100  # 8 plants, each one with flowers except two
+    many = float(sample(ctx) or 0) if everyone else t.of or 0.0
+    if not 0 < how_many < many or not (everyone or t.count == many):
         return False
     k = i - 1
     passed = {"for", "plant", "plants", "the", ",", "last", "first", "second", "third", "fourth"}
@@ -347,7 +351,8 @@ def leave_out(ctx: Context, how_many: int, i: int) -> bool:
         k -= 1
     if k < 0 or ctx.lattice.pieces[k].text not in _EXCEPT or ctx.lattice.pieces[k].span.start < t.span.end:
         return False
-    t.count, t.percent = t.count - how_many, None
+    t.count, t.of, t.percent = many - how_many, many, None
+    ctx.mark(k, k + 1, EVIDENCE)
     return True
 
 

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from notesparse.observing.draft import Ask, PlantDraft, TallyDraft, VisitDraft
-from notesparse.observing.fold import HEADS, UNREAD, Context
+from notesparse.observing.fold import EXCEPT, HEADS, UNREAD, Context
 from notesparse.observing.settling.questions import Choices, asked
 from notesparse.span import Span
 
@@ -51,6 +51,9 @@ def _organs(ctx: Context, plant: PlantDraft) -> Iterator[_Doubt]:
             text = f"“{_said(ctx, no)}” stands beside the {s.what} of plant {plant.label}. Are there {s.what}?"
             none: dict[str, Any] = {s.what: False, f"{s.what}_from_top": None}
             yield no, s.span, s.what, text, [("yes", {s.what: True}), ("no", none)]
+        elif not s.present and (no := _no_beside(ctx, s.span, before=True)) is not None:
+            text = f"“{_said(ctx, no)}” stands before no {s.what} on plant {plant.label}. Are there {s.what}?"
+            yield no, s.span, s.what, text, [("no", {s.what: False}), ("yes", {s.what: True})]
         elif not s.present and (place := _beyond(ctx, s.span)) is not None:
             text = f"No {s.what} “{_said(ctx, place)}” a place: has plant {plant.label} none at all?"
             yield place, s.span, s.what, text, [("none at all", {s.what: False}), ("not known", {s.what: None})]
@@ -71,7 +74,7 @@ def _ripe_pods(ctx: Context, plant: PlantDraft) -> Iterator[_Doubt]:
 
 def _share(ctx: Context, visit: VisitDraft, t: TallyDraft) -> None:
     """`8 of 10 blooming`, with a no beside it: so many have, or so many have not."""
-    no = None if t.negative else _no_beside(ctx, t.span)
+    no = None if t.negative else _no_beside(ctx, t.span) or _except_beside(ctx, t.span)
     if no is None or not (t.count or t.percent):
         return
     choices: Choices
@@ -101,11 +104,25 @@ def _bounds(ctx: Context, span: Span) -> tuple[int, int]:
     return first, max(first, bisect_left(pieces, span.end, key=lambda p: p.span.start))
 
 
-def _no_beside(ctx: Context, span: Span) -> Span | None:
-    """The unread no within a few words of `span`, in the same clause."""
+def _except_beside(ctx: Context, span: Span) -> Span | None:
+    """The unread `except` within a few words behind `span`, in the same sentence: `none of the 8 except the one by the
+    road`."""
+    pieces = ctx.lattice.pieces
+    _, last = _bounds(ctx, span)
+    for i in range(last, min(len(pieces), last + 1 + _NEAR)):
+        if pieces[i].form == "nl" or pieces[i].text in {".", ";", "!", "?"}:
+            return None
+        if ctx.use[i] == UNREAD and pieces[i].text in EXCEPT - {"but", "save"}:
+            return ctx.span(i, i + 1)
+    return None
+
+
+def _no_beside(ctx: Context, span: Span, *, before: bool = False) -> Span | None:
+    """The unread no within a few words of `span`, in the same clause; `before`: before it alone."""
     pieces = ctx.lattice.pieces
     first, last = _bounds(ctx, span)
-    for way in (range(first - 1, max(-1, first - 2 - _NEAR), -1), range(last, min(len(pieces), last + 1 + _NEAR))):
+    behind = range(0) if before else range(last, min(len(pieces), last + 1 + _NEAR))
+    for way in (range(first - 1, max(-1, first - 2 - _NEAR), -1), behind):
         for i in way:
             if pieces[i].form == "nl" or pieces[i].text in _ENDS:
                 break

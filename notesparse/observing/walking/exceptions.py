@@ -123,7 +123,9 @@ def several(w: Listener, i: int) -> int | None:
     live = ctx.living()
     if len(live) < 3:
         return None
-    labels, end = numbers_at(w, opened, _LABEL_WORDS) or ([], opened)
+    some_on = _some_on(w, opened)
+    by_place = _by_its_place(w, opened, live) or _letters_at(w, some_on or opened, live)
+    labels, end = by_place or (numbers_at(w, some_on, _LABEL_WORDS) if some_on else None) or numbers_at(w, opened, _LABEL_WORDS) or ([], opened)
     if end < len(pieces) and {e.kind for e in ctx.lattice.edges[end]} & _COUNTED:
         return None  # but 2 and 3 pods
     named = [p for p in live if p.label in labels]
@@ -136,6 +138,8 @@ def several(w: Listener, i: int) -> int | None:
         return None
     if not said_of_all(w, named, [p for p in live if p not in named]):
         return None
+    if some_on and labels:
+        return _some_there(w, i, end, named)
     after = end
     while after < len(pieces) and pieces[after].text in _THEY:
         after += 1
@@ -147,7 +151,7 @@ def several(w: Listener, i: int) -> int | None:
     if end < len(pieces) and pieces[end].text == "," and after == end + 1 and kinds & _ANEW:
         told = False  # all 9 trifs except 2 and 5, no flowers
     open_now = [s for s in ctx.open if s.group or len(ctx.plants) > 1]
-    if len(labels) == 1 and (told or open_now) and opened == i + 1 and not (told and _no_label(w, opened, after)):
+    if len(labels) == 1 and not by_place and (told or open_now) and opened == i + 1 and not (told and _no_label(w, opened, after)):
         return None
     if told:
         what = said_last(w)
@@ -186,6 +190,56 @@ def _opened(w: Listener, i: int) -> tuple[int, bool]:
     return (i + 1, True) if texts[0] in {"(", ",", "."} else (0, False)
 
 
+def _by_its_place(w: Listener, at: int, live: list[PlantDraft]) -> tuple[list[str], int] | None:
+    """`all R5 but the last, that one's R4`: the plant told by its place in the row."""
+    texts = [p.text for p in w.ctx.lattice.pieces[at : at + 3]]
+    if texts[:1] != ["the"] or texts[1:2] not in (["last"], ["first"]):
+        return None
+    end = at + 3 if texts[2:] in (["one"], ["plant"]) else at + 2
+    return [(live[-1] if texts[1] == "last" else live[0]).label], end
+
+
+def _some_on(w: Listener, at: int) -> int:
+    """`no pods except for a couple on plant 3`: where the plant is named; 0 where nothing of the kind stands here."""
+    pieces = w.ctx.lattice.pieces
+    first = at
+    while at < len(pieces) and pieces[at].text in _SOME | {"for"}:
+        at += 1
+    some = at > first and pieces[at - 1].text != "for"
+    return at + 1 if some and at < len(pieces) and pieces[at].text in {"on", "in"} else 0
+
+
+def _some_there(w: Listener, i: int, end: int, named: list[PlantDraft]) -> int | None:
+    """These have what the others have not."""
+    ctx = w.ctx
+    what = said_last(w)
+    said = [s for p in named for s in p.sightings if s.what == what]
+    if what not in {"flowers", "pods", "seeds"} or not said or said[-1].present is not False:
+        return None
+    for p in named:
+        p.sightings = [s for s in p.sightings if s.what != what]
+        p.sightings.append(Sighting(what, True, [ctx.span(i, end)], clause=ctx.clause))
+    ctx.mark(i, end, EVIDENCE)
+    ctx.leave_plants()
+    return end
+
+
+def _letters_at(w: Listener, at: int, live: list[PlantDraft]) -> tuple[list[str], int] | None:
+    """`except B`, `except B and D`: plants that go by letters."""
+    pieces = w.ctx.lattice.pieces
+    known = {p.label.lower(): p.label for p in live if len(p.label) == 1 and p.label.isalpha()}
+    labels: list[str] = []
+    end = at
+    while end < len(pieces) and pieces[end].text in _LABEL_WORDS:
+        end += 1
+    while end < len(pieces) and pieces[end].text in known:
+        labels.append(known[pieces[end].text])
+        end += 1
+        if end + 1 < len(pieces) and pieces[end].text in {",", "and", "&", "or"} and pieces[end + 1].text in known:
+            end += 1
+    return (labels, end) if labels else None
+
+
 def _a_code(w: Listener, i: int) -> bool:
     pieces, edges = w.ctx.lattice.pieces, w.ctx.lattice.edges
     if i + 1 >= len(pieces) or pieces[i].text not in {"r", "v"}:
@@ -221,6 +275,7 @@ def _in_the_next_sentence(w: Listener, end: int) -> int:
 
 
 _ONE = frozenset({"one", "some", "a", "few", "couple"})
+_SOME = _ONE | {"just", "single", "of", "maybe", "or", "two", "small", "ones"}
 
 
 def _no_label(w: Listener, at: int, after: int) -> bool:

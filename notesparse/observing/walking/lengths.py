@@ -5,6 +5,7 @@ from __future__ import annotations
 from notesparse.observing import leaves, organs, tallies
 from notesparse.observing.draft import Entry, Place
 from notesparse.observing.fold import EVIDENCE, edges_of
+from notesparse.observing.walking.clause_ends import orphans
 from notesparse.observing.walking.listening import Listener
 from notesparse.observing.walking.places import low_and_sized
 from notesparse.reading.parse import Phrase
@@ -107,6 +108,8 @@ def read_length(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.open_end = ph.end
         return True
     if ctx.plants:
+        if ctx.lengths and ctx.places and ctx.lengths[0].span.start < ctx.places[0].span.start and not head_next:
+            orphans(w)  # 1/2 in. in the top four, 1 in. at the bottom: the first pair is whole
         ctx.lengths = [length]
         return True
     if head_next:

@@ -147,6 +147,10 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.mark(ph.start, ph.end, UNREAD, NO_THING_THERE)
         return "barred"
     pl = Place("node_n", (numbers_of(ph)[0],), span) if f == "node_of" else organs.place(ph, span)
+    if f == "rel_down":
+        pl = below_that(w, pl)
+        if pl.form == "rel_down":
+            return False  # below what?
     forward = nxt is not None and nxt.rule in {"flowers", "pods", "seeds"} and (bool(links & {"HAS"}) or not ctx.open)
     if f == "lower" and ph.end < len(ctx.lattice.pieces) and any(e.kind == "LEAF" for e in ctx.lattice.edges[ph.end]):
         return "filler"
@@ -243,6 +247,25 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.places.append(pl)
         return True
     return False
+
+
+_LAST_OF = {"top_1": 1, "top_two": 2, "top_four": 4, "below_top": 2}
+_BY_NUMBER = frozenset({"top_n", "ord_down", "num_down", "fig_down", "ords_down", "nums_down", "thru_down"})
+
+
+def below_that(w: Listener, pl: Place) -> Place:
+    """`the node below that`: counted on from the place that was told last of this plant; as it is, where there is none."""
+    ctx = w.ctx
+    told = [*ctx.places, *(x for s in (ctx.plants[-1].sightings if ctx.plants else []) for x in s.places)]
+    last = max(told, key=lambda x: x.span.start, default=None)
+    if last is None:
+        return pl
+    if last.form in _LAST_OF or (last.form in _BY_NUMBER and last.numbers):
+        at = _LAST_OF.get(last.form) or max(last.numbers)
+        return Place("ords_down", tuple(at + x for x in pl.numbers), pl.span)
+    if last.form in {"node_n", "ord_node", "no_n"} and last.numbers:
+        return Place("nodes_nn", tuple(last.numbers[0] - x for x in pl.numbers), pl.span)
+    return Place("lower", (), pl.span) if last.form in {"lower", "mid_plant"} else pl
 
 
 _BEFORE_AN_ADJECTIVE = frozenset({"and", "but", "the", "with", "while", "&"})

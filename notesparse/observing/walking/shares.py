@@ -293,6 +293,9 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ):
         ctx.leave_plants()  # p1 R3. 10 plants, 7 flowering
     t = tallies.start(ctx, ph, span)
+    if t is None and ph.form in {"all_but", "n_but"} and nxt is not None and not mark and nxt.rule in ORGANS:
+        bar(w, ph, "all but some: of how many is not said")
+        return "barred"
     if t is None:
         return True if ph.form == "n_plants" else False
     return True

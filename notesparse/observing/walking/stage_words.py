@@ -118,7 +118,7 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and not mark
         and (
             (
-                nxt.form in {"n_of_m", "n_slash_m"}
+                nxt.form in {"n_of_m", "n_slash_m", "all_but", "n_but"}
                 and (
                     any(e.kind == "STOPS" for _, e in nxt.path)
                     or links & {"AT", "IN"}

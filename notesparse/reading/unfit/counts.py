@@ -65,7 +65,8 @@ def but_no_plants(lattice: Lattice, p: Phrase) -> bool:
     i = p.end
     if kinds(lattice, i) & {"TRIF", "NODE", "NODES", "POD", "SEED", "BROWN", "INCH", "TOP"}:
         return text(lattice, i) not in {"podded", "podding"}
-    return False
+    listed = text(lattice, i) in {"and", "&", ","} and bool(kinds(lattice, i + 1) & {"INT", "INTSOUND"})
+    return listed and any(e.kind == "ALLPL" for _, e in p.path)  # all of them except three and seven
 
 
 def on_so_many(lattice: Lattice, p: Phrase) -> bool:
