@@ -18,6 +18,7 @@ from notesparse.observing.finding import findings
 from notesparse.observing.fold import FILLER, UNREAD, Context
 from notesparse.observing.naming.find import find_names
 from notesparse.observing.naming.names import Name
+from notesparse.observing.naming.numbered import no_years
 from notesparse.observing.paper.tables import Table, find_tables
 from notesparse.observing.series import mark_series
 from notesparse.observing.shown import wording
@@ -80,7 +81,7 @@ def _read_once(
     ctx.pins = {instead.there(a.span): a.reading for a in known if a.reading is not None}
     headers.order_of_dates(ctx)
     tables = find_tables(lattice)
-    segments, names, rivals = _segments(lattice, tables, ctx.struck, ctx.pins)
+    segments, names, rivals = _segments(lattice, tables, ctx.struck, ctx.pins, date)
     walk(Listener(ctx, segments, names, tables, rivals))
     restarted.part(ctx)
     restarted.part_shares(ctx)
@@ -110,7 +111,7 @@ def _kept(ctx: Context) -> list[VisitDraft]:
 
 
 def _segments(
-    lattice: Lattice, tables: list[Table], struck: dict[int, int], pins: Mapping[Span, str]
+    lattice: Lattice, tables: list[Table], struck: dict[int, int], pins: Mapping[Span, str], day: str | None
 ) -> tuple[list[Segment], dict[int, Name], list[list[Phrase]]]:
     table_lines = {line for t in tables for line in range(t.first, t.last + 1)}
     bare = mark_series(lattice, table_lines)
@@ -124,6 +125,7 @@ def _segments(
     for a, b in struck.items():
         for i in range(max(0, a - 24), b):
             phrases[i] = [p for p in phrases[i] if p.end <= a]
+    phrases = no_years(lattice, phrases, day)
     if pins:
         phrases = [_as_answered(lattice, here, pins) for here in phrases]
     found = find_names(

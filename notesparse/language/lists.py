@@ -43,6 +43,7 @@ class NameWords:
     lagging: frozenset[str]
     lag_verbs: frozenset[str]
     hums: frozenset[str]
+    terrain: frozenset[str]
 
 
 @dataclass(frozen=True, slots=True)

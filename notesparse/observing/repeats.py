@@ -13,6 +13,7 @@ def join(ctx: Context) -> None:
     for visit in ctx.visits:
         _drop_empty(ctx, visit)
         _share_out(visit)
+        _one_at_each_stop(visit)
         seen: dict[tuple[str, str | None], PlantDraft] = {}
         for p in list(visit.plants):
             if p.dropped:
@@ -37,6 +38,15 @@ def join(ctx: Context) -> None:
                     if a.plant is p:
                         a.plant = first
                 visit.plants.remove(p)
+
+
+def _one_at_each_stop(visit: VisitDraft) -> None:
+    """One plant with no label at each stop: they are numbered over all stops, in order."""
+    there = [p for p in visit.plants if not p.dropped]
+    stops = [p.stop for p in there]
+    if len(there) > 1 and None not in stops and len(set(stops)) == len(stops) and not any(p.named for p in there):
+        for n, p in enumerate(there, start=1):
+            p.label = str(n)
 
 
 def _share_out(visit: VisitDraft) -> None:

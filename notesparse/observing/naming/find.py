@@ -7,6 +7,7 @@ from __future__ import annotations
 from collections import defaultdict
 from dataclasses import replace
 
+from notesparse.observing.naming.alike import but_heads
 from notesparse.observing.naming.capitals import at_the_head, grown, numbered_fields, titled_places, titled_whole
 from notesparse.observing.naming.codes import coded
 from notesparse.observing.naming.names import Name
@@ -71,6 +72,7 @@ def find_names(
         s = replace(s, several=True)
         chosen, used = _chosen(s, _found(s))
     chosen = sorted([*at_the_head(s, chosen, used), *chosen], key=lambda name: name.start)
+    chosen = but_heads(s, chosen)
     chosen = _but_the_labelled(s, titled_whole(s, [grown(s, name, used) for name in chosen]))
     kept = _as_said_before(s, _like_the_first(s, chosen))
     kept = _but_within_a_count(s, kept)

@@ -343,7 +343,7 @@ def _first_plant(s: Surroundings, at: int) -> bool:
     if at >= s.n:
         return False
     if at in s.bare:
-        return s.text(at) in {"1", "a"}
+        return s.text(at) in {"1", "a", "first"}
     if s.lines[at] in s.table_lines and s.pieces[at - 1].form == "nl":
         return s.text(at) in {"1", "a"} or "PLANT" in kinds(s, at)
     return any(
@@ -368,6 +368,8 @@ def _before_nothing(s: Surroundings, c: Candidate) -> float | None:
         return 0.3  # Red Gate, a half inch of rain Sunday night, field is R3
     if _an_aside(s, c):
         return 1.0
+    if _judged(s, c):
+        return 1.6
     if c.at_home:
         return 0.0
     if c.site == "note" and c.title:
@@ -376,6 +378,22 @@ def _before_nothing(s: Surroundings, c: Candidate) -> float | None:
         if c.nouns:
             return 0.0
     return None
+
+
+_LOOKS = frozenset({"is", "was", "are", "looks", "looked", "seems", "seemed", "stays", "'s", "still"})
+
+
+def _judged(s: Surroundings, c: Candidate) -> bool:
+    """`Top Forty is the furthest along. Plant 1`: how the field does, and behind that sentence its first plant."""
+    named = title(s, c.i, c.j) or (bool(c.nouns) and capital(s, c.i))
+    if c.site == "go" or not named or s.text(c.j) not in _LOOKS or not (c.words > 1 or c.nouns):
+        return False
+    for x in range(c.j + 1, min(c.j + _FAR, s.n)):
+        if s.pieces[x].form == "nl" or s.text(x) in {".", ":", ";", "!"}:
+            return _first_plant(s, x + 1)
+        if strength(s, x)[1] in _SURE | {"ratio"}:
+            return False
+    return False
 
 
 _ASIDE = frozenset(

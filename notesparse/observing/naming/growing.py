@@ -56,11 +56,18 @@ def _worth_at(s: Surroundings, i: int, j: int, site: str) -> float | None:
     if j > i and (_top_nodes(s, j) or _of_the_whole(s, j) or _says_nothing(s, j)):
         return None  # Oxbow top 4 nodes; the lagoon field whole field R3; Wendell's bottom bug walk
     w = word_worth(s, j, j == i)
-    if w is None or (j in s.bare and j > i):
+    if w is None or (j in s.bare and j > i and not _before_its_first_plant(s, j)):
         return None
     if j == i and s.pieces[j].form == "int":
         return _figures_first(s, j, site, w)
     return w
+
+
+def _before_its_first_plant(s: Surroundings, j: int) -> bool:
+    """`Mabel 2: plant 1`: behind the number stands a plant's own."""
+    return s.text(j + 1) == ":" and any(
+        p.form in {"plant_n", "plant_ord"} for at in s.phrases[j + 2 : j + 3] for p in at
+    )
 
 
 def _top_nodes(s: Surroundings, j: int) -> bool:

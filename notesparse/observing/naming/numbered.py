@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from notesparse.observing.naming.names import Name
-from notesparse.observing.naming.surroundings import Surroundings
+from notesparse.observing.naming.surroundings import NAMEY, Surroundings
+from notesparse.reading.phrase import Phrase
+from notesparse.text.lattice import Lattice
 
 
 def number_end(s: Surroundings, i: int) -> int | None:
@@ -37,3 +41,40 @@ def numbered(s: Surroundings, at: int, cue_start: int) -> Name:
     if pieces[at + 1].text in s.words.number_signs:
         text = own(first_int, end)
     return Name(first, end, text, "fieldno", True, cue_start)
+
+
+_NEXT_CELL = 3  # blanks before the next cell of a page
+
+
+def no_years(lattice: Lattice, phrases: list[list[Phrase]], day: str | None) -> list[list[Phrase]]:
+    """The phrases without the dates whose day is the number of a field: of `Canal 3 July 14`, written in 2026, the day is
+    the 14th of July; in 2014 it is the third. With no date of the note (`day`, ISO), the number is taken for the field's.
+    """
+    written = date.fromisoformat(day) if day is not None else None
+    return [[p for p in here if not _of_a_name(lattice, phrases, p, written)] for here in phrases]
+
+
+def _of_a_name(lattice: Lattice, phrases: list[list[Phrase]], p: Phrase, written: date | None) -> bool:
+    if p.form not in {"day_month_year", "day_month"} or not p.start or len(p.path) < 2:
+        return False
+    (at, number), before = p.path[0], lattice.pieces[p.start - 1]
+    of_a_name = before.form == "word" and (not lattice.known[p.start - 1] or _a_noun(lattice, p.start - 1))
+    if (
+        not of_a_name
+        or number.kind != "INT"
+        or lattice.pieces[at].form != "int"
+        or lattice.pieces[at].gap >= _NEXT_CELL
+    ):
+        return False
+    month = p.path[1][0]
+    if month + 1 >= len(lattice.pieces) or not any(x.form == "month_day" for x in phrases[month]):
+        return False
+    digits = lattice.pieces[month + 1].text
+    year = next((int(e.means) for e in lattice.edges[month + 1] if e.kind == "YEAR"), None)
+    if len(digits) > 2 or digits.startswith("0"):
+        return False
+    return year is None or written is None or year != written.year
+
+
+def _a_noun(lattice: Lattice, i: int) -> bool:
+    return any(e.kind in NAMEY for e in lattice.edges[i])

@@ -125,7 +125,12 @@ def several(w: Listener, i: int) -> int | None:
         return None
     some_on = _some_on(w, opened)
     by_place = _by_its_place(w, opened, live) or _letters_at(w, some_on or opened, live)
-    labels, end = by_place or (numbers_at(w, some_on, _LABEL_WORDS) if some_on else None) or numbers_at(w, opened, _LABEL_WORDS) or ([], opened)
+    labels, end = (
+        by_place
+        or (numbers_at(w, some_on, _LABEL_WORDS) if some_on else None)
+        or numbers_at(w, opened, _LABEL_WORDS)
+        or ([], opened)
+    )
     if end < len(pieces) and {e.kind for e in ctx.lattice.edges[end]} & _COUNTED:
         return None  # but 2 and 3 pods
     named = [p for p in live if p.label in labels]
@@ -151,7 +156,13 @@ def several(w: Listener, i: int) -> int | None:
     if end < len(pieces) and pieces[end].text == "," and after == end + 1 and kinds & _ANEW:
         told = False  # all 9 trifs except 2 and 5, no flowers
     open_now = [s for s in ctx.open if s.group or len(ctx.plants) > 1]
-    if len(labels) == 1 and not by_place and (told or open_now) and opened == i + 1 and not (told and _no_label(w, opened, after)):
+    if (
+        len(labels) == 1
+        and not by_place
+        and (told or open_now)
+        and opened == i + 1
+        and not (told and _no_label(w, opened, after))
+    ):
         return None
     if told:
         what = said_last(w)

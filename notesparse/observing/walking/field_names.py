@@ -27,6 +27,9 @@ def open_name(w: Listener, name: Name, k: int) -> None:
     if name.cue == "same":
         _the_same(w, name, k)
         return
+    if _compared_with(w, name):
+        ctx.mark(name.start, name.end, UNREAD, "a field that this one is compared with")
+        return
     if w.barred and name.cue not in {
         "go",
         "field",
@@ -72,6 +75,7 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         and before is not None
         and before.name
         and name.text.lower().split()[-1] in _PART_OF_FIELD
+        and before.name.lower().split()[-1] not in _PART_OF_FIELD  # Ek N half, and under it Ek S half
         and w.ends_at(name.end)
     ):
         ctx.leave_plants()  # creek end, on a line of its own: a stop
@@ -88,6 +92,17 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         w.at_head = True
     w.after_name = True
     ctx.steps.append((span, "field name", name.text, "evidence", (f"stands at the {name.cue}",)))
+
+
+_THAN = frozenset({"behind", "than"})
+
+
+def _compared_with(w: Listener, name: Name) -> bool:
+    """`is a week behind the Quonset Eighty.`, `ahead of Bell Farm`: no turn to that field."""
+    at = w.ctx.lattice.at
+    i = name.start - 1 - (at(name.start - 1) == "the")
+    compared = at(i) in _THAN or (at(i) == "of" and at(i - 1) == "ahead")
+    return compared and w.ctx.visit is not None and w.ends_at(name.end)
 
 
 _ANOTHER = frozenset({"next", "last", "new", "other", "second", "third", "fourth", "fifth"})

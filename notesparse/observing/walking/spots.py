@@ -50,6 +50,13 @@ def new_stop(w: Listener, i: int, k: int) -> bool:
         ctx.mark(i, end, EVIDENCE)
         w.resume_at, w.line_head = end, False
         return True
+    part = pieces[i].text in name_words().terrain and ctx.lattice.at(i + 1) == ":"
+    if ctx.stop is not None and part and i and pieces[i - 1].form == "nl":
+        ctx.leave_plants()  # Hilltop: ..., and under it Draw: ...
+        ctx.stop = ctx.lattice.original(i, i + 1)
+        ctx.mark(i, i + 2, EVIDENCE)
+        w.resume_at = i + 2
+        return True
     if ctx.stop is not None and i and w.hard_end(i - 1) and i + 2 < len(pieces) and w.hard_end(i + 1):
         nxt = next((s.phrase for s in w.segments[k + 1 :] if s.start == i + 2), None)
         if nxt is None or nxt.rule != "label":
