@@ -222,10 +222,15 @@ def scars(ctx: Context, ph: Phrase, span: Span) -> bool:
     f = ph.form
     plants = ctx.plants
     last = plants[-1].last("trifoliates") if plants else None
-    if f == "scar_n":
+    if f == "scar_one":
+        if last is None or not _right_behind(ctx, ph, last.span):
+            return False
+        if any(p.text in {"scars", "stubs"} for p in ctx.lattice.pieces[ph.start : ph.end]):
+            f = "leaves_off"  # 7 trifs, scars below: how many is not said
+    if f in {"scar_n", "scar_one"}:
         if last is None:
             return False
-        n = numbers_of(ph)[0]
+        n = (numbers_of(ph) or [1])[0]
         total = last.value + n
         if total > TRIFOLIATES_REFUSE:
             return False
@@ -255,6 +260,14 @@ def scars(ctx: Context, ph: Phrase, span: Span) -> bool:
         )
         return True
     return last is not None  # counting the scars
+
+
+_TO_A_SCAR = frozenset({"and", "&", "+", "plus", "with", "a", "an", ",", "one", "old", "also", "then"})
+
+
+def _right_behind(ctx: Context, ph: Phrase, counted: Span) -> bool:
+    """`7 trifs and a scar below`: right behind the count."""
+    return all(p.text in _TO_A_SCAR for p in ctx.lattice.pieces[: ph.start] if p.span.start >= counted.end)
 
 
 def _said_rolled(plants: list[PlantDraft]) -> bool:

@@ -82,7 +82,7 @@ def at_site(s: Surroundings, site: Site) -> Scored | None:
     if s.text(end) == "ground" and (title(s, start, end) or _their_ground(s, end)):
         end += 1  # the Ketteler ground
         text = s.lattice.original(start, end)
-    after = pass_fillers(s, end)
+    after = _left_out_behind(s, end) or pass_fillers(s, end)
     seen = kind != "skip" and (not not_visited(s, after) or _another_left_out(s, end, after))
     return score, Name(start, end, _squeezed(text), kind, seen, site.cue_start)
 
@@ -91,6 +91,10 @@ def _their_ground(s: Surroundings, at: int) -> bool:
     """`the parsonage ground`, and neither `sandy ground` nor `plum hollow ground is still tacky`."""
     soil = any("SOILSTATE" in kinds(s, x) for x in range(at + 1, min(at + 4, s.n)))
     return not soil and not kinds(s, at - 1) & _OF_LAND
+
+
+_A_REASON = 8  # pieces between a name and the words that say that nobody looked
+_SEEN_THERE = frozenset({"stage", "ratio", "label", "sampled", "percent", "trif", "nodes", "flowers", "pods", "seeds"})
 
 
 def _before_field(s: Surroundings, site: Site) -> Scored | None:
@@ -157,6 +161,21 @@ def _squeezed(text: str) -> str:
 
 def not_visited(s: Surroundings, i: int) -> bool:
     return i < s.n and any(e.kind == "NOTVISITED" for e in s.lattice.edges[i])
+
+
+def _left_out_behind(s: Surroundings, end: int) -> int | None:
+    """`Borrow Pit: flooded, not sampled`, `School got rained out never walked it`: where it is said that the field was not
+    looked at, in the same sentence, with nothing seen there before; None where it is not said."""
+    for x in range(end, min(end + _A_REASON, s.n)):
+        ended = s.pieces[x].form == "nl" or (s.text(x) in {".", ";"} and s.lattice.soft[x] is None)
+        if ended or strength(s, x)[1] in _SEEN_THERE:
+            return None
+        if not_visited(s, x):
+            whole = max(e.end for e in s.lattice.edges[x] if e.kind == "NOTVISITED")
+            whole += s.text(whole) in {"it", "in", "there", "that", "one", "today", "at"}
+            over = whole >= s.n or s.pieces[whole].form in {"nl", "mark"} or s.lattice.filler[whole]
+            return x if over else None
+    return None
 
 
 def _another_left_out(s: Surroundings, end: int, after: int) -> bool:

@@ -261,7 +261,8 @@ class Finder(Turned):
         if not head or len(head) > 4 or first_row >= len(lines):
             return None
         between = [lines[k] for k in range(at, first_row) if lines[k] not in head and lines[k].number in self.legends]
-        columns = head_columns(self.lattice, head, self.keys)
+        stroked = self._separator(head) == "/"  # plant / trifs / nodes, said once over the tables of several fields
+        columns = self._delimited_head(head[0], "/") if stroked else head_columns(self.lattice, head, self.keys)
         if columns is None or _of_no_plant(columns):
             return None
         named = self._named_corner(columns, first_row)
@@ -323,15 +324,18 @@ class Finder(Turned):
     def _name_between(self, line: Line) -> bool:
         """One cell of words, and a row right under it: the name of the field or stop whose rows follow."""
         nxt = self.lines[line.number + 1] if line.number + 1 < len(self.lines) else None
-        words = [self.pieces[i].form for i in range(line.start, line.end)]
+        bracket = next((i for i in range(line.start, line.end) if self.pieces[i].text == "("), line.end)
+        planted = bracket < line.end and self.pieces[line.end - 1].text == ")"  # Levee 14 (planted 5/24)
+        if planted:
+            line = Line(line.number, line.start, bracket, line.cells, line.tabbed)
         return (
             len(line.cells) == 1
-            and line.end - line.start <= _LONGEST_NAME
-            and words[0] == "word"
+            and 0 < line.end - line.start <= _LONGEST_NAME
+            and self.pieces[line.start].form == "word"
             and nxt is not None
             and not nxt.blank
             and self.is_row(nxt)
-            and (self._of_a_stop(line) or not self.headish(line))
+            and (planted or self._of_a_stop(line) or not self.headish(line))
         )
 
     def _of_a_stop(self, line: Line) -> bool:
@@ -351,6 +355,8 @@ class Finder(Turned):
             return None
         separator = self._separator([line])
         columns = self._delimited_head(line, separator) if separator is not None else None
+        if separator == "/":
+            separator = None  # plant / trifs / nodes, over rows with blanks between
         if columns is None:
             separator = None
             if len(line.cells) > 1 or not self.headish(line) or self._a_sentence(line):
@@ -460,8 +466,10 @@ class Finder(Turned):
     def _separator(self, head: Sequence[Line]) -> str | None:
         if len(head) != 1:
             return None
-        texts = [p.text for p in self.pieces[head[0].start : head[0].end]]
-        return next((m for m in "|;," if texts.count(m) >= 2), None)
+        here = self.pieces[head[0].start : head[0].end]
+        texts = [p.text for p in here]
+        marks = "|;," if any(p.form in {"int", "dec"} for p in here) else "|;,/"  # 2/3 is no head
+        return next((m for m in marks if texts.count(m) >= 2), None)
 
     def _delimited_head(self, line: Line, mark: str) -> list[Column] | None:
         columns: list[Column] = []

@@ -6,6 +6,8 @@ from notesparse.observing.paper.heads import Column, ends_sentence, read_heads
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
 
+_TWO = 2  # words that are a head of their own: all sizes
+
 
 def read_key(lattice: Lattice, line: Line) -> tuple[str, Column] | None:
     """A key line `T = trifoliolates unrolled`: the letter and what it stands for."""
@@ -50,7 +52,8 @@ def read_legend(lattice: Lattice, line: Line) -> Column | None:
     """A line that only says how to read a column: `pods in 16ths`, `pod, cm`, `sizes in mm`, `blm. code: 0 = no open bloom ...`."""
     if line.blank or line.end - line.start > 30:
         return None
-    got = read_heads(lattice, [range(line.start, line.end)])
+    start = line.start + (lattice.pieces[line.start].text == "all" and line.end - line.start > _TWO)
+    got = read_heads(lattice, [range(start, line.end)])  # all pods and seeds from the upper 4 nodes: no sum of them
     if len(got) != 1:
         return None
     c = got[0]

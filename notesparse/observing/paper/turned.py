@@ -26,6 +26,7 @@ _INDENT = 3  # blanks before labels that stand alone over a table
 _LONGEST_GROUP = 5  # pieces of a date or stop at the head of a line
 
 
+_OVER_TWO = -1_000_000  # below it, the numbers of lines that are put together of two
 _AND_A_TAIL = 2  # the head's cell, and one behind the values
 _ROMAN = ["i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x", "xi", "xii"]
 
@@ -90,6 +91,9 @@ class Turned(Inside):
                     break
                 k += 1
                 continue
+            over_two = self._over_two_lines(k, len(labels))
+            if over_two is not None:
+                here, k = over_two, k + 1
             if not self._take_line(here, labels, parts):
                 break
             last = k
@@ -100,6 +104,22 @@ class Turned(Inside):
         grids = [self._part_grid(p, labels, at, last, n == 0, head_end) for n, p in enumerate(parts)]
         self.more += grids[1:]
         return grids[0]
+
+    def _over_two_lines(self, k: int, n: int) -> Line | None:
+        """`Flower, node` on a line of its own, and under it `from the top   2 1 4`: one head; as one line."""
+        if k + 1 >= len(self.lines):
+            return None
+        here, under_it = self.lines[k], self.lines[k + 1]
+        if len(here.cells) != 1 or len(under_it.cells) != n + 1:
+            return None
+        first, second = here.cells[0], under_it.cells[0]
+        got = read_heads(self.lattice, [range(first.start, first.end)], self.keys)
+        own = self._value_line(under_it, n)
+        if not got or not got[0].what or got[0].label or (own is not None and own[0].known):
+            return None
+        head = Cell(first.start, second.end, min(first.left, second.left), max(first.right, second.right))
+        line = Line(_OVER_TWO - k, head.start, under_it.end, (head, *under_it.cells[1:]), under_it.tabbed)
+        return line if self._value_line(line, n) is not None else None
 
     def _take_line(self, line: Line, labels: list[tuple[Cell, str]], parts: list[_Part]) -> bool:
         """Put one line under the labels into the part that it belongs to; False where the table has ended."""
@@ -401,7 +421,9 @@ class Turned(Inside):
                 continue
             if self.pieces[b - 1].text == "-" and self.pieces[b - 1].gap >= WIDE:
                 break  # a sign of the first plant, and no part of the head
-            got = read_heads(self.lattice, [range(line.start, b)], self.keys)
+            over = next((i for i in range(line.start, b) if self.pieces[i].form == "nl"), None)
+            runs = [range(line.start, b)] if over is None else [range(line.start, over), range(over + 1, b)]
+            got = read_heads(self.lattice, runs, self.keys)
             if got and len(got[0].unknown) > 1:
                 break  # prose
             only_node = len(got) == 1 and got[0].by_node is not None and not got[0].known
