@@ -249,7 +249,9 @@ def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
         )
         if not named or rule not in _OF_A_FIELD_IN_A_LIST - {"label", "date"}:
             return None
-        return begun + (0.9 if acres_in_words(s, c.j - 1) else 0.0)
+        a_row = c.words > 1 and s.text(c.j - 1) == "row" and rule in {"stage", "ratio"}
+        sure = 1.5 if a_row else 1.0 if s.text(c.j) == "overall" else 0.9 if acres_in_words(s, c.j - 1) else 0.0
+        return begun + sure
     if c.site == "daily":
         return 2.0 if c.nouns and starts(s, at)[1] == "date" else None
     while not _first_plant(s, at) and at < s.n:
@@ -259,9 +261,11 @@ def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
         at = pass_fillers(s, max(ends))
     if not _first_plant(s, at):
         return None
-    return 2.0 if c.nouns or at in anew(s) else None
+    in_turn = s.several and not s.cased and c.words > 1 and any(strange)  # mulberry row seven of ten tin cup plant one
+    return 2.0 if c.nouns or at in anew(s) or in_turn else None
 
 
+_TWO = 2  # words
 _IS = frozenset({"is", "has", "had", "are", "was"})
 _PARTS = frozenset(
     {"end", "ends", "side", "half", "edge", "corner", "part", "slope", "hill", "rows", "row", "ground", "spot", "spots"}
@@ -270,7 +274,11 @@ _PARTS = frozenset(
 
 def _told_of(s: Surroundings, c: Candidate, rule: str | None) -> bool:
     """`gumbo forty had eight of ten at V five`: two words or more, and a verb between them and what is said."""
-    return c.words > 1 and s.text(c.j) in _IS and rule in {"stage", "ratio"} and s.text(c.j - 1) not in _PARTS
+    if c.words < _TWO or s.text(c.j - 1) in _PARTS:
+        return False
+    if s.text(c.j) == "overall":  # powder house overall R two
+        return noun_at(s, c.j - 1) and strength(s, c.j + 1)[1] == "stage"
+    return s.text(c.j) in _IS and rule in {"stage", "ratio"}
 
 
 _MAY_BE = frozenset({"FIELDNOUN", "COMPASS", "WHEREWORD", "LETTER", "LOW", "TOP"})
@@ -321,6 +329,8 @@ def _may_be_named(s: Surroundings, i: int) -> bool:
     own = {e.kind for e in s.lattice.edges[i] if e.how == "exact"}
     if own == {"WHEREWORD"} and acres_in_words(s, i + 1):
         return True  # gumbo forty
+    if s.text(i) == "row" and i and odd(s.lattice, i - 1):
+        return True  # mulberry row
     return bool(own & NAMEY) or own <= _NAMED_AFTER or (noun_at(s, i + 1) and own <= _NAMED_AFTER | _BEFORE_A_NOUN)
 
 
