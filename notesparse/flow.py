@@ -23,6 +23,7 @@ from notesparse.observing.paper.tables import Table, find_tables
 from notesparse.observing.series import mark_series
 from notesparse.observing.shown import wording
 from notesparse.observing.walking.listening import Listener
+from notesparse.observing.walking.then_and_now import gone_from
 from notesparse.observing.walking.walk import walk
 from notesparse.options import Options
 from notesparse.outcome import Answer, ByHand, Doubt, Note, Outcome
@@ -125,6 +126,9 @@ def _segments(
     for a, b in struck.items():
         for i in range(max(0, a - 24), b):
             phrases[i] = [p for p in phrases[i] if p.end <= a]
+    for a, b in gone_from(lattice).items():
+        for i in range(a, b):
+            phrases[i] = [p for p in phrases[i] if p.end <= b]
     phrases = no_years(lattice, phrases, day)
     if pins:
         phrases = [_as_answered(lattice, here, pins) for here in phrases]

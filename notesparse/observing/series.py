@@ -17,6 +17,7 @@ _JOINING = frozenset({",", "and", "&", "n"})
 _MOST_LETTERS = 8  # between the ends of a range of letters
 _OF_ONE = {"is", "has", "'s", "had", "was", ","}  # what is said of one plant
 _AFTER_ORDINAL = {"plant", "plt", "one", "has", "had", "is", "was", "got", ":", "-"}
+PLACES = frozenset({"row", "rows", "range", "rep", "block", "pass", "bed", "tower", "tier", "step", "steps"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,6 +138,8 @@ def _marked(lattice: Lattice, i: int) -> bool:
         return False
     if pieces[i + 1].text == ":" and pieces[i + 2].glued and pieces[i + 2].form == "int":
         return False  # 7:30
+    if i and pieces[i - 1].text in PLACES:
+        return False  # row 8: 6 trifs
     return not any(e.end == i and e.kind in _NO_LABEL_BEHIND for k in range(max(0, i - 4), i) for e in lattice.edges[k])
 
 

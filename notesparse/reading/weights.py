@@ -55,6 +55,8 @@ _WEAK_FORMS = {
     "half": 0.3,
     "less_half": -0.3,
     "none_without": -0.9,
+    "plant_the_ord": -0.9,
+    "one_more": -0.8,
     "n_slash_m": 0.5,
     "n_in_m": 0.1,
     "nums_down": 0.2,

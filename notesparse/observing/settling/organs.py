@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import re
+from typing import Any
+
 from notesparse.observing.draft import PlantDraft, Sighting
 from notesparse.observing.fold import Context
 from notesparse.observing.settling.places import only_low, places
@@ -44,9 +47,27 @@ def organ(ctx: Context, p: PlantDraft, out: Settled, what: str, seen: list[Sight
         low = out.values.get(f"{what}_from_top") == "lower"  # lower pods are full, no seed up top
         out.put(f"{what}_from_top", "lower" if low else (), above[0].span)
     elif negative:
+        if what == "seeds" and "seed_fill" in out.values:
+            _no_seed_in_them(ctx, p, out, negative[0])
         out.put(what, False, negative[0].span)
         if negative[0].past:
             ctx.assume("4.11", negative[0].span, "past bloom says nothing against later stages")
+
+
+_NOT_FILLED = re.compile(r"\bnot\b|n't\b|\bnowhere\b|\bno\b|\baren?t\b|\bunfilled\b|\bempty\b|\bflat\b", re.IGNORECASE)
+
+
+def _no_seed_in_them(ctx: Context, p: PlantDraft, out: Settled, no: Sighting) -> None:
+    """`pods nowhere near full, no seed`: that they are not full tells of no seed; `pods full, no seed` is asked (5.6)."""
+    words, fill = out.spans["seed_fill"], out.values["seed_fill"]
+    for key in ("seed_fill", "seeds_from_top"):
+        out.values.pop(key, None)
+        out.spans.pop(key, None)
+    if _NOT_FILLED.search(words.of(ctx.lattice.text)) is None:
+        text = f"Plant {p.label} is said to have seed in its pods and to have none. Which is right?"
+        none: dict[str, Any] = {"seeds": False, "seed_fill": None}
+        choices: Choices = [("none", none), ("seed in them", {"seeds": True, "seed_fill": fill})]
+        ask(ctx, p, "5.6", words.cover(no.span), text, choices, "seeds", always=True)
 
 
 def _in_top_pods(p: PlantDraft, no: Sighting) -> bool:

@@ -8,6 +8,7 @@ from notesparse.observing import leaves, organs, revise
 from notesparse.observing.draft import Length, PlantDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, numbers_of
 from notesparse.observing.walking import said_once
+from notesparse.observing.walking.counted import numbers_at
 from notesparse.observing.walking.listening import Listener
 from notesparse.observing.walking.moved import exchange
 from notesparse.outcome import Correction
@@ -116,6 +117,8 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             return True
         if ph.end < len(ctx.lattice.pieces) and ctx.lattice.pieces[ph.end].text in {"about", "regarding"}:
             return _about(w, ph, span)
+        if _for_some(w, ph):
+            return True
         revise.take_back(ctx, span, whole)
         if whole:
             reason_behind(w, k)
@@ -287,6 +290,31 @@ def read_not_number(w: Listener, ph: Phrase, span: Span) -> bool | str:
         ctx.corrected.append(Correction("4.17", span, f"not {numbers_of(ph)[0]}"))
         return True
     return False
+
+
+_FOR = frozenset({"for", "on", "of"})
+_A_PLANT = frozenset({"plant", "plants", "number", "#", "p", "pl"})
+
+
+def _for_some(w: Listener, ph: Phrase) -> bool:
+    """`all with a bloom; take that back for 2`: what was said last of several plants is taken back for some of them."""
+    ctx = w.ctx
+    if ctx.lattice.at(ph.end) not in _FOR or not ctx.statements:
+        return False
+    labels, end = numbers_at(w, ph.end + 1, _A_PLANT) or ([], 0)
+    named = [p for p in ctx.living() if p.label in labels]
+    what = ctx.statements[-1].kind
+    if not named or len(named) != len(labels) or len(named) == len(ctx.living()):
+        return False
+    for p in named:
+        gone = [s.span for s in p.sightings if s.what == what] + [e.span for e in p.facts.pop(what, [])]
+        p.sightings = [s for s in p.sightings if s.what != what]
+        ctx.corrected += [Correction("4.17", at, f"taken back for plant {p.label}") for at in gone[-1:]]
+    ctx.close()
+    ctx.plants, ctx.explicit, ctx.group = named, True, None
+    ctx.mark(ph.end, end, EVIDENCE)
+    w.resume_at = end
+    return True
 
 
 def _about(w: Listener, ph: Phrase, span: Span) -> str | bool:

@@ -108,6 +108,21 @@ def settle(w: Listener) -> None:
     w.otherwise = []
 
 
+def that_one(w: Listener, i: int) -> int | None:
+    """`All but the third have a bloom. That one's all buds`: of the one that is otherwise; where the words end."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    if w.odd_one is None or at(i) != "that" or at(i + 1) not in {"one", "1"} or not w.begins(i):
+        return None
+    plant, said = w.odd_one
+    if ctx.clause - said not in {0, 1} or plant.dropped:
+        return None
+    end = i + 2 + (at(i + 2) in {"'s", "is", "has", "was", "had"})
+    ctx.close()
+    ctx.plants, ctx.explicit, ctx.group, w.odd_one = [plant], True, None, None
+    ctx.mark(i, end, EVIDENCE)
+    return end
+
+
 def goes_on(w: Listener, end: int) -> bool:
     """`except plant two, that one has ...`: behind the comma the same plant is spoken of."""
     pieces = w.ctx.lattice.pieces

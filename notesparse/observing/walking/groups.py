@@ -373,6 +373,8 @@ def all_but(w: Listener, start: int, out: list[PlantDraft], end: int) -> None:
     else:
         ctx.close()
         ctx.plants, ctx.explicit, ctx.group, ctx.except_for = others, True, None, out
+    if len(out) == 1:
+        w.odd_one = out[0], ctx.clause
     ctx.mark(start, end, EVIDENCE)
     w.resume_at = end
 

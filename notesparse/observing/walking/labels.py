@@ -15,6 +15,12 @@ from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
 
+def _told_of(w: Listener, label: str) -> bool:
+    """The plant was named before, or is the next one."""
+    visit = w.ctx.visit
+    return visit is not None and bool(visit.plants) and (visit.plant(label) is not None or w.ctx.next_label() == label)
+
+
 def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     f = ph.form
@@ -27,7 +33,9 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if there is not None:
             ctx.plants, ctx.explicit = [there], True  # *p5 96%
         return True
-    if f in {"plant_n", "plant_ord"}:
+    if f == "plant_the_ord" and not _told_of(w, str(nums[0])):
+        return False
+    if f in {"plant_n", "plant_ord", "plant_the_ord"}:
         labels = [str(nums[0])]
     elif f == "plant_letter":
         labels = [ctx.lattice.original(ph.path[-1][0], ph.path[-1][0] + 1)]

@@ -6,6 +6,7 @@ from bisect import bisect_left
 from typing import Any
 
 from notesparse.observing import owners
+from notesparse.observing.draft import Place, PlantDraft
 from notesparse.observing.fold import EVIDENCE, Context
 from notesparse.observing.naming.names import Name
 from notesparse.observing.paper import forms
@@ -62,6 +63,10 @@ class Listener:
         self.owned: owners.Owners | None = None  # plants named behind what is being said
         self.behind = False  # some plants were named so
         self.otherwise: list[Any] = []  # plants that are otherwise than all, with what was said of all
+        self.passed: Place | None = None  # a place of which it was said that nothing is there
+        self.odd_one: tuple[PlantDraft, int] | None = (
+            None  # the one plant that is otherwise, and the clause that said so
+        )
         self.owned_to = -1  # where the last plants named so end
 
     def ahead(self, at: int, limit: int = 8) -> tuple[Phrase | None, set[str], bool]:
@@ -187,7 +192,7 @@ class Listener:
         visit = self.ctx.visit
         if visit is None or not self.ctx.plants:
             return None
-        others = [p for p in visit.plants if p is not self.ctx.plants[-1] and not p.dropped]
+        others = [p for p in visit.plants if all(p is not q for q in self.ctx.plants) and not p.dropped]
         earlier = [p for p in others if not (p.counted and p.empty)]
         for key in ("trifoliates", "nodes", "mature_pods_percent"):
             if earlier and key in earlier[-1].facts:

@@ -6,6 +6,7 @@ from notesparse.observing import leaves, organs, owners, tallies
 from notesparse.observing.draft import PlantDraft, TallyDraft
 from notesparse.observing.finding import findings
 from notesparse.observing.fold import EVIDENCE, NOTHING_TO_TURN, UNREAD, numbers_of
+from notesparse.observing.series import PLACES
 from notesparse.observing.walking import counted, groups, said_once
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.corrections import move_span
@@ -252,6 +253,8 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, links, mark = w.ahead(k)
     value = findings.number_value(ph)
+    if ph.start and ctx.lattice.pieces[ph.start - 1].text in PLACES and ctx.visit is not None and ctx.visit.plants:
+        return False  # plant 2, 60 steps in, row 9
     if nxt is not None and w.owned is not None and nxt.start >= w.owned.start:
         nxt = None  # nine trifs on plant one. eight on two
     if nxt is not None and nxt.form == "past" and not mark and ctx.lattice.pieces[nxt.start].text in {"were", "was"}:

@@ -37,6 +37,11 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, links, mark = w.ahead(k)
     f = ph.form
+    if ctx.lattice.at(ph.end) in _BARE and (f in _LAST_OF or f in _BY_NUMBER) and w.ends_at(ph.end + 1):
+        w.passed = organs.place(ph, span)  # top node bare, the one under it has a bloom
+        ctx.mark(ph.start, ph.end + 1, UNREAD, "a place where nothing is")
+        w.resume_at = ph.end + 1
+        return "barred"
     if f == "lower" and _of_a_scar(w, ph):
         return "filler"  # counting the scar on the bottom
     if f in _TOPS and ctx.open and ctx.open[0].present and (at := _excepting(w, ph)) is not None:
@@ -249,6 +254,7 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     return False
 
 
+_BARE = frozenset({"bare", "empty", "blank"})
 _LAST_OF = {"top_1": 1, "top_two": 2, "top_four": 4, "below_top": 2}
 _BY_NUMBER = frozenset({"top_n", "ord_down", "num_down", "fig_down", "ords_down", "nums_down", "thru_down"})
 
@@ -256,7 +262,11 @@ _BY_NUMBER = frozenset({"top_n", "ord_down", "num_down", "fig_down", "ords_down"
 def below_that(w: Listener, pl: Place) -> Place:
     """`the node below that`: counted on from the place that was told last of this plant; as it is, where there is none."""
     ctx = w.ctx
-    told = [*ctx.places, *(x for s in (ctx.plants[-1].sightings if ctx.plants else []) for x in s.places)]
+    told = [
+        *([w.passed] if w.passed is not None else []),
+        *ctx.places,
+        *(x for s in (ctx.plants[-1].sightings if ctx.plants else []) for x in s.places),
+    ]
     last = max(told, key=lambda x: x.span.start, default=None)
     if last is None:
         return pl

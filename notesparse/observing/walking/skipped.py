@@ -5,6 +5,7 @@ from __future__ import annotations
 from notesparse.observing import revise
 from notesparse.observing.finding import findings
 from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
+from notesparse.observing.walking.counted import numbers_at
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
@@ -55,6 +56,43 @@ def skip_current(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx.leave_plants()
     ctx.mark(ph.start, ph.end, UNREAD, "a plant that was skipped")
     return "barred"
+
+
+_LEAVING = frozenset({"leave", "toss", "drop", "throw", "disregard", "ignore", "pitch", "strike", "scratch"})
+_COUNTING = frozenset({"count", "counting", "use"})
+_NAMING = frozenset({"out", "plant", "plants", "number", "no", "#", "away", "that", "p", "pl"})
+
+
+def left_out(w: Listener, i: int) -> int | None:
+    """`Leave 3 out`, `toss number 3`, `don't count 3`, of plants that were told of: none of them is a plant; where the
+    words end."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    if ctx.visit is None or not w.begins(i):
+        return None
+    if at(i) in _LEAVING:
+        k = i + 1
+    elif at(i) in {"don't", "dont", "not"} and at(i + 1) in _COUNTING:
+        k = i + 2
+    else:
+        return None
+    got = numbers_at(w, k, _NAMING)
+    if got is None:
+        return None
+    labels, end = got
+    gone = [p for p in ctx.living() if p.label in labels]
+    if len(gone) != len(labels) or len(gone) == len(ctx.living()):
+        return None
+    end += at(end) in {"out", "away"}
+    if not (w.ends_at(end) or at(end) in {"it", "it's", "its", "because", "the", "that's", "they", "cause", "since"}):
+        return None
+    for p in gone:
+        p.dropped = True
+        if not any(q.span == p.span for q in ctx.living()):
+            ctx.mark_span(p.span, UNREAD, "a plant that was skipped")
+    ctx.asks = [a for a in ctx.asks if a.plant not in gone]
+    ctx.mark(i, end, UNREAD, "a plant that was skipped")
+    ctx.leave_plants()
+    return end
 
 
 _COLOURED = frozenset({"n_brown", "brown", "pods_brown"})

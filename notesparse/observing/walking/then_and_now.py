@@ -14,6 +14,7 @@ _SUBJECT = frozenset({"it", "that", "this", "one", "they", "which", "he", "she",
 _HELD_AGAINST = frozenset({"vs", "versus", "compared", "up", "down"})
 _GOES_ON = frozenset({"and", "with", "when", "or", "&", "too", "on", "at"})
 _SHORT = 6  # pieces from `was` to its word for another time
+_CHANGED = frozenset({"gone", "went", "up", "jumped", "moved", "grown", "come", "came"})
 _NEAR = 12  # pieces from the one time to the other
 
 
@@ -46,7 +47,29 @@ def other_times(lattice: Lattice) -> tuple[dict[int, int], dict[int, int]]:
             if inside:
                 out[inside[0][1]] = _now_end(lattice, now)
     told = {now: end for now, end in present.items() if out and end not in out.values()}
-    return {**_asides(lattice), **out}, told
+    return {**_asides(lattice), **gone_from(lattice), **out}, told
+
+
+def gone_from(lattice: Lattice) -> dict[int, int]:
+    """`gone from nine trifs to eleven`, `went from R2 to R4`: what was, up to and with the `to`."""
+    pieces = lattice.pieces
+    out: dict[int, int] = {}
+    for start, end in _sentences(lattice):
+        for i in range(start, end - 2):
+            if pieces[i].text not in _CHANGED or pieces[i + 1].text != "from":
+                continue
+            to = next((k for k in range(i + 3, min(i + _NEAR, end)) if pieces[k].text == "to"), None)
+            counted = to is not None and any(
+                e.kind in {"INT", "FRAC"} for k in range(i + 2, to) for e in lattice.edges[k]
+            )
+            if to is not None and counted and _a_number_behind(lattice, to):
+                out[i] = to + 1
+    return out
+
+
+def _a_number_behind(lattice: Lattice, to: int) -> bool:
+    near = range(to + 1, min(to + 3, len(lattice.pieces)))
+    return any(e.kind in {"INT", "FRAC", "DEC", "R", "V"} for k in near for e in lattice.edges[k])
 
 
 def _asides(lattice: Lattice) -> dict[int, int]:

@@ -46,6 +46,7 @@ from notesparse.observing.walking.places import read_place
 from notesparse.observing.walking.ripe_pods import ripe_pods_of_each
 from notesparse.observing.walking.share_behind import share_behind
 from notesparse.observing.walking.shares import read_share
+from notesparse.observing.walking.skipped import left_out as left_out_plants
 from notesparse.observing.walking.skipped import read_lost, skip_current, skip_label
 from notesparse.observing.walking.spots import new_stop, read_where
 from notesparse.observing.walking.stage_words import of_this_plant, read_stage
@@ -158,6 +159,8 @@ def steps(w: Listener) -> None:
             at = counted_plants.named(w, s.start)
             at = exceptions.several(w, s.start) if at is None else at
             at = only_these(w, s.start) if at is None else at
+            at = left_out_plants(w, s.start) if at is None else at
+            at = exceptions.that_one(w, s.start) if at is None else at
             at = counts_in_order(w, s.start) if at is None else at
             at = ripe_pods_of_each(w, s.start) if at is None else at
             at = answers_of_each(w, s.start) if at is None else at

@@ -263,6 +263,19 @@ def far_ordinal(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+_SAID_OF_ONE = frozenset(
+    {"has", "had", "doesn't", "doesnt", "didn't", "didnt", "hasn't", "hasnt", "isn't", "isnt", "got", "does", "did"}
+)
+_BEFORE_IT = frozenset({".", ",", ";", "and", "but", "while", "-"})
+
+
+def nobody_told_of(lattice: Lattice, p: Phrase) -> bool:
+    """`The first has a flower, the second doesn't`: a plant, at the head of a clause, before what one has or has not."""
+    before = text(lattice, p.start - 1)
+    heads = before in _BEFORE_IT or (p.start > 0 and lattice.pieces[p.start - 1].form == "nl")
+    return not heads or text(lattice, p.end) not in _SAID_OF_ONE
+
+
 def label_behind(lattice: Lattice, p: Phrase) -> bool:
     """`are two plant three`, `6/9 pl 5/16`: the plant is the next one, or a planting."""
     at, end = p.path[-1][0], p.path[-1][1].end

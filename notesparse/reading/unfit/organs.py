@@ -166,6 +166,18 @@ def share_behind(lattice: Lattice, p: Phrase) -> bool:
     return "INT" in kinds(lattice, p.end) and bool(kinds(lattice, p.end + 1) & {"OF", "OUTOF", "SLASH"})
 
 
+def come_to(lattice: Lattice, p: Phrase) -> bool:
+    """`the first pod you come to from the top`: no second node."""
+    return text(lattice, p.start) == "to" and text(lattice, p.start - 1) in {
+        "come",
+        "came",
+        "get",
+        "got",
+        "close",
+        "next",
+    }
+
+
 def heard_as_a_stage(lattice: Lattice, p: Phrase) -> bool:
     """`flowers at the top node are two`: R2, and no node 2."""
     return any(text(lattice, x) in {"are", "our", "or"} for x in range(p.start + 1, p.end - 1))
@@ -579,6 +591,22 @@ def no_for_node(lattice: Lattice, p: Phrase) -> bool:
     if last.kind != "NO" or last.end != p.end or text(lattice, at) != "no":
         return False
     return text(lattice, at - 1) in {"at", "on", "by"} and bool(kinds(lattice, p.end) & {"INT", "INTSOUND", "ORD"})
+
+
+def of_the_first(lattice: Lattice, p: Phrase) -> bool:
+    """`The first has a flower`: a plant, and no first flower."""
+    the_first = text(lattice, p.start - 1) == "the" and text(lattice, p.start) == "first"
+    return the_first and text(lattice, p.start + 1) in {"has", "had", "got"}
+
+
+_KNOCKED = frozenset({"knocked", "shook", "brushed", "broke"})
+
+
+def off_the_plant(lattice: Lattice, p: Phrase) -> bool:
+    """`about 6 pods I knocked off`, `pods knocked on the ground`: on no plant any more."""
+    at = p.end + (text(lattice, p.end) in {"i", "we", "that", "got", "were", "are"})
+    at += text(lattice, at) in {"i", "we", "got", "were"}
+    return text(lattice, at) in _KNOCKED and text(lattice, at + 1) in {"off", "down", "loose", "on"}
 
 
 def some_that_do(lattice: Lattice, p: Phrase) -> bool:

@@ -167,8 +167,11 @@ def several(lattice: Lattice, p: Phrase) -> bool:
 
 
 def heard_as_numbers(lattice: Lattice, p: Phrase) -> bool:
-    """`and so are 2 and 3`: plants, and no stages."""
-    return text(lattice, p.start) in {"are", "our"} and any(text(lattice, i) == "and" for i in range(p.start, p.end))
+    """`and so are 2 and 3`: plants; `pods on plant 1 are 3/8`: a part of an inch; and no stages."""
+    if text(lattice, p.start) not in {"are", "our"}:
+        return False
+    part = any(e.kind == "FRAC" and e.end == p.end for e in lattice.edges[p.start + 1])
+    return part or any(text(lattice, i) == "and" for i in range(p.start, p.end))
 
 
 _ROW = 24  # pieces back to the words of the count
