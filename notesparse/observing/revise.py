@@ -34,7 +34,7 @@ def copy_facts(source: PlantDraft, target: PlantDraft, span: Span, only: str | N
 
 _ONE_THING = {
     f"same_{what}{whose}": what for what in ("pods", "flowers", "seeds") for whose in ("", "_letter", "_last")
-}
+} | {"same_trifs_last": "trifoliates"}
 _THEIR_OWN_LABELS = {"n_same", "n_same_n", "list_same", "list_same_n", "range_same", "range_same_n"}
 
 

@@ -238,7 +238,8 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
         names: tuple[str, ...] = (lattice.original(i, i + 1),)
         if line and text(k) == "-" and k + 1 < len(pieces) and pieces[k].glued and pieces[k + 1].glued:
             names, k = _letters(lattice, i, k + 1)
-        sure = text(k) in {")", ":"}
+        stroke = line and text(k) == "/" and pieces[k].glued and _gap_behind(lattice, k)  # A/  nd 14
+        sure = text(k) in {")", ":"} or stroke
         if (
             sure
             or (text(k) == "." and k + 1 < len(pieces) and not pieces[k + 1].glued)

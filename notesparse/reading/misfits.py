@@ -123,6 +123,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "day_month": (heads.words_between, heads.month_of_the_next),
     "day_month_yy": (heads.apart,),
     "month_day_yy": (heads.apart,),
+    "star": (heads.a_bullet,),
     "cue": (counts.counted_again_only,),
     "cue_n": (counts.before_unit, counts.cuts_a_number, counts.heard_stage),
     "planted_nn": (
@@ -219,7 +220,14 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "group": (heads.no_group, heads.cut_decimal),
     "group_digits": (heads.no_two_digits, heads.before_count, heads.no_group),
     "group_both": (labels.either_or, heads.group_of_the_top, labels.all_in_all),
-    "group_all": (labels.either_or, labels.not_there_either, counts.and_between, heads.group_of_the_top),
+    "ord_rolled": (labels.of_the_next_plant,),
+    "group_all": (
+        labels.that_is_all,
+        labels.either_or,
+        labels.not_there_either,
+        counts.and_between,
+        heads.group_of_the_top,
+    ),
     "group_n": (heads.group_of_the_top,),
     "planned_for": (labels.plan_for_plant, heads.a_device_says),
     "fl_count": (

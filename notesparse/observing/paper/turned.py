@@ -26,6 +26,7 @@ _INDENT = 3  # blanks before labels that stand alone over a table
 _LONGEST_GROUP = 5  # pieces of a date or stop at the head of a line
 
 
+_A_CODE = 2  # pieces of a stage code
 _OVER_TWO = -1_000_000  # below it, the numbers of lines that are put together of two
 _AND_A_TAIL = 2  # the head's cell, and one behind the values
 _ROMAN = ["i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x", "xi", "xii"]
@@ -297,9 +298,14 @@ class Turned(Inside):
 
     def _in_a_row(self, got: tuple[Column, list[Cell]], more: bool) -> bool:
         """Figures, signs and codes; on a further line (`more`) some cells may say more: `-  -  3mm@4`."""
-        odd = [c for c in got[1] if not self._plain_value(c) and not self._coded(got[0], c)]
+        odd = [c for c in got[1] if not (self._plain_value(c) or self._coded(got[0], c) or self._a_stage(got[0], c))]
         sized = all(any(self.pieces[i].form in {"int", "dec"} for i in range(c.start, c.end)) for c in odd)
         return not odd or (more and sized and 2 * len(odd) <= len(got[1]))
+
+    def _a_stage(self, column: Column, c: Cell) -> bool:
+        """`V8` under a head of stages."""
+        code = self.pieces[c.start].text in {"v", "r"} and c.end == c.start + _A_CODE
+        return code and column.what == ["stage"] and self.pieces[c.start + 1].form == "int"
 
     def _coded(self, column: Column, c: Cell) -> bool:
         return squeeze(self.lattice.original(c.start, c.end)) in column.codes

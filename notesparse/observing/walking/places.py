@@ -42,6 +42,8 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.mark(ph.start, ph.end + 1, UNREAD, "a place where nothing is")
         w.resume_at = ph.end + 1
         return "barred"
+    if f == "node_n" and _so_many_in_all(w, ph, k):
+        return bool(leaves.count(ctx, "nodes", numbers_of(ph)[0], span))  # A/ nd 14; pd 3/4
     if f == "lower" and _of_a_scar(w, ph):
         return "filler"  # counting the scar on the bottom
     if f in _TOPS and ctx.open and ctx.open[0].present and (at := _excepting(w, ph)) is not None:
@@ -252,6 +254,19 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.places.append(pl)
         return True
     return False
+
+
+_FEWEST = 5  # nodes of a plant that is told by its count
+
+
+def _so_many_in_all(w: Listener, ph: Phrase, k: int) -> bool:
+    """`node 14` right behind the plant's label and before a mark: how many it has."""
+    ctx = w.ctx
+    before = w.segments[k - 1].phrase if k else None
+    labelled = before is not None and before.rule == "label" and before.end >= ph.start - 1
+    apart = ctx.lattice.at(ph.end) in {";", ",", "-", "/"} or w.hard_end(min(ph.end, len(ctx.lattice.pieces) - 1))
+    alone = not ctx.open and len(ctx.plants) == 1 and ctx.plants[0].last("nodes") is None and ctx.plants[0].empty
+    return labelled and apart and alone and numbers_of(ph)[0] >= _FEWEST
 
 
 _BARE = frozenset({"bare", "empty", "blank"})

@@ -20,7 +20,8 @@ def take(w: Listener, start: int) -> int | None:
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
     if (start and not w.hard_end(start - 1)) or ctx.living():
         return None
-    end = next((i for i in range(start, min(len(pieces), start + _LONGEST)) if w.hard_end(i)), None)
+    here = range(start, min(len(pieces), start + _LONGEST))
+    end = next((i for i in here if w.hard_end(i) or (pieces[i].text == ":" and _numbers_follow(w, i))), None)
     if end is None or any(start <= at < end for at in w.names):
         return None
     units = [x for i in range(start, end) if (x := _unit(w, i)) is not None]

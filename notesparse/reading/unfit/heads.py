@@ -188,6 +188,14 @@ def in_rows(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end) == "s" and lattice.pieces[p.end].glued and text(lattice, p.end - 1).isdigit()
 
 
+def a_bullet(lattice: Lattice, p: Phrase) -> bool:
+    """`* plants 1-3: 8 trifs` over `* plant 4: 9`: a mark at the head of each line, and no correction."""
+    pieces = lattice.pieces
+    stars = [i for i, x in enumerate(pieces) if x.text == "*" and (i == 0 or pieces[i - 1].form == "nl")]
+    apart = [i for i in stars if i + 1 < len(pieces) and not pieces[i + 1].glued]
+    return p.start in apart and len(apart) > 1
+
+
 def apart(lattice: Lattice, p: Phrase) -> bool:
     """`4Jul26`, `4-Jul-26` are dates; the same with blanks are not."""
     return any(not lattice.pieces[x].glued for x in range(p.start + 1, p.end))

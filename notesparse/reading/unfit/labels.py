@@ -326,6 +326,17 @@ def ditto_and_next(lattice: Lattice, p: Phrase) -> bool:
     return True
 
 
+def of_the_next_plant(lattice: Lattice, p: Phrase) -> bool:
+    """`the third is rolled like a cigar second plant two`: the number is the next plant's."""
+    return p.path[-1][1].kind == "ORD" and bool(kinds(lattice, p.end) & {"PLANT", "PLETTER"})
+
+
+def that_is_all(lattice: Lattice, p: Phrase) -> bool:
+    """`and that's all the time I got`: of no plants."""
+    before = [text(lattice, p.start - 2), text(lattice, p.start - 1)]
+    return before[1] in {"that's", "thats"} or before in (["that", "'s"], ["that", "is"])
+
+
 def all_in_all(lattice: Lattice, p: Phrase) -> bool:
     """`R3 all in all`: on the whole, and not all of them."""
     around = [text(lattice, p.start + x) for x in (-2, -1, 0, 1, 2)]
