@@ -9,6 +9,7 @@ from notesparse.observing.draft import Entry, VisitDraft
 from notesparse.observing.fold import EVIDENCE, Context, edges_of, numbers_of
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import at_a_place
+from notesparse.observing.naming.sites import told_behind_it
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase, Segment
 from notesparse.span import Span
@@ -74,8 +75,7 @@ def open_visit(ctx: Context, name: Name, span: Span) -> None:
                 return
     current = ctx.visit
     was_cue = ctx.lattice.original(name.cue_start, name.start).lower().startswith(_WAS_AT)
-    before = [p.text for p in ctx.lattice.pieces[max(0, name.start - 2) : name.start]]
-    was_cue = was_cue or before[-1:] == ["thats"] or before == ["that", "'s"]  # thats Beaver Dam btw
+    was_cue = was_cue or _told_before(ctx, name)
     bare = current is not None and not (current.plants or current.tallies or current.stated)
     if current is not None and current.name is None and (bare or was_cue):
         current.name, current.name_span = name.text, span
@@ -86,6 +86,19 @@ def open_visit(ctx: Context, name: Name, span: Span) -> None:
     if again is not None and current is not None and ctx.visit is not None:
         hand_over(current, ctx.visit, again)  # plant one ... plant one ... That was Levee Sixty
         ctx.leave_plants()
+
+
+def _told_before(ctx: Context, name: Name) -> bool:
+    """`thats Beaver Dam btw`, `all of that was at the trestle forty`: the field of what stands before its name."""
+    at, i = ctx.lattice.at, name.start - 1
+    while at(i) in _TO_IT:
+        i -= 1
+    if at(i) == "thats" or (at(i), at(i - 1)) == ("'s", "that"):
+        return True
+    return at(i) in {"was", "were"} and told_behind_it(at, i)
+
+
+_TO_IT = frozenset({"the", "at", "in", "on", "over", "out"})
 
 
 def open_unnamed(ctx: Context) -> None:

@@ -53,7 +53,7 @@ def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
                 and not p.glued
                 and i + 2 < len(lattice.pieces)
                 and not lattice.pieces[i + 1].glued
-                and lattice.pieces[i + 2].text in {":", ")"}
+                and (lattice.pieces[i + 2].text in {":", ")"} or _lettered_next(lattice, i))
             )
         else:
             if fresh or (p.gap >= 3 and _lone_capital(lattice, i)):
@@ -96,6 +96,14 @@ def _lone_capital(lattice: Lattice, i: int) -> bool:
         and behind.form in {"int", "word"}
         and not behind.glued
     )
+
+
+def _lettered_next(lattice: Lattice, i: int) -> bool:
+    """` - b 8 tf`, ` - 1 one tan pod`: a letter, or the first plant's number, and a figure behind a stroke."""
+    letter, figure = lattice.pieces[i + 1], lattice.pieces[i + 2]
+    if letter.text == "1":
+        return any(e.kind == "INT" and e.how == "number" for e in lattice.edges[i + 2])
+    return len(letter.text) == 1 and "a" <= letter.text <= "h" and figure.form == "int" and not figure.glued
 
 
 def _numbered_next(lattice: Lattice, i: int) -> bool:

@@ -228,7 +228,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         counts.and_between,
         heads.group_of_the_top,
     ),
-    "group_n": (heads.group_of_the_top,),
+    "group_n": (heads.group_of_the_top, labels.that_is_all, labels.cut_short),
     "planned_for": (labels.plan_for_plant, heads.a_device_says),
     "fl_count": (
         counts.heard_as_v,

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from notesparse.observing.naming.names import Name
-from notesparse.observing.naming.surroundings import Surroundings, noun_in
+from notesparse.observing.naming.placing import not_visited
+from notesparse.observing.naming.surroundings import Surroundings, noun_in, pass_fillers, title
 
 _HEAD = 3  # words of the head of a line
 _FIELD = frozenset({"field", "fld", "farm"})
@@ -22,6 +23,56 @@ def but_heads(s: Surroundings, chosen: list[Name]) -> list[Name]:
                 continue
         kept.append(name)
     return kept
+
+
+_NO_HEAD = frozenset(
+    {"FIELDNOUN", "COMPASS", "LETTER", "LOW", "TOP", "WHEREWORD", "LONG", "INT", "UPTOP", "ROWS", "ROWW"}
+)
+
+
+def more_heads(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Name]:
+    """`Short Rows - 1 one tan pod` under `Rusty's bottom - R6`: a head written as one beside it that is a name."""
+    heads = [h for h in (_head(s, at) for at in _lines(s).values()) if h is not None]
+    named = {name.start for name in chosen}
+    beside = {s.lines[name.start]: s.text(name.end) for name in chosen if name.start in _lines(s).values()}
+    more: list[Name] = []
+    for start, end, mark in heads:
+        line = s.lines[start]
+        if start in named or used & set(range(start, end)) or mark not in {beside.get(line - 1), beside.get(line + 1)}:
+            continue
+        words = " ".join(s.lattice.original(start, end).split())
+        more.append(Name(start, end, words, "line", not not_visited(s, pass_fillers(s, end, "-:,")), start))
+    return more
+
+
+def _head(s: Surroundings, start: int) -> tuple[int, int, str] | None:
+    """Up to three words with capitals at the head of a line, before a stroke with blanks or a colon: where they begin and
+    end, and the mark."""
+    end = start
+    while end < min(start + 2 * _HEAD, s.n) and (s.pieces[end].form == "word" or s.text(end) == "'s"):
+        end += 1
+    mark = s.text(end)
+    stroke = mark == "-" and end + 1 < s.n and not s.pieces[end].glued and not s.pieces[end + 1].glued
+    if end == start or not (stroke or mark == ":") or not title(s, start, end) or not s.cased:
+        return None
+    owners = {x for x in range(start, end) if s.text(x).endswith("'s") or s.text(x + 1) == "'s"}  # Brown's
+    plain = [x for x in range(start, end) if x not in owners]
+    known = {e.kind for x in plain for e in s.lattice.edges[x] if e.how == "exact" and e.end <= end}
+    spot = any(e.kind == "WHEREWORD" and e.end == end and e.how == "exact" for e in s.lattice.edges[start])
+    if spot or (end == start + 1 and s.text(start) in s.words.terrain):
+        return None
+    if known - _NO_HEAD or s.text(start) in s.words.never_first or s.text(end - 1) in s.words.never_last:
+        return None
+    return start, end, mark
+
+
+def _lines(s: Surroundings) -> dict[int, int]:
+    """The first piece of each line that has one."""
+    lines: dict[int, int] = {}
+    for x in range(s.n):
+        if s.pieces[x].form != "nl":
+            lines.setdefault(s.lines[x], x)
+    return lines
 
 
 def _labelled(s: Surroundings, name: Name) -> bool:
@@ -51,10 +102,7 @@ def _a_part(s: Surroundings, name: Name) -> bool:
 
 def _parts_beside(s: Surroundings, name: Name) -> bool:
     """The line above or below begins with a part of a field and a colon."""
-    lines: dict[int, int] = {}
-    for x in range(s.n):
-        if s.pieces[x].form != "nl":
-            lines.setdefault(s.lines[x], x)
+    lines = _lines(s)
     here = s.lines[name.start]
     for line in (here - 1, here + 1):
         at = lines.get(line)

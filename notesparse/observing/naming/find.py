@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections import defaultdict
 from dataclasses import replace
 
-from notesparse.observing.naming.alike import but_heads
+from notesparse.observing.naming.alike import but_heads, more_heads
 from notesparse.observing.naming.capitals import at_the_head, grown, numbered_fields, titled_places, titled_whole
 from notesparse.observing.naming.codes import coded
 from notesparse.observing.naming.names import Name
@@ -73,6 +73,7 @@ def find_names(
         chosen, used = _chosen(s, _found(s))
     chosen = sorted([*at_the_head(s, chosen, used), *chosen], key=lambda name: name.start)
     chosen = but_heads(s, chosen)
+    chosen = sorted([*chosen, *more_heads(s, chosen, used)], key=lambda name: name.start)
     chosen = _but_the_labelled(s, titled_whole(s, [grown(s, name, used) for name in chosen]))
     kept = _as_said_before(s, _like_the_first(s, chosen))
     kept = _but_within_a_count(s, kept)
@@ -96,7 +97,10 @@ def _found(s: Surroundings) -> list[Scored]:
     for site in find_sites(s):
         if site.at < s.n and s.pieces[site.at].form != "nl":
             found += [name for name in (at_site(s, site), odd_at_site(s, site)) if name is not None]
-    return found
+    walked = {x for _, name in found if name.cue == "anew" for x in range(name.start, name.end)}
+    return [  # sunday hill i drove past didnt get out mays bottom next plant one: the second was walked
+        (score, name) for score, name in found if name.cue != "skip" or not walked & set(range(name.start, name.end))
+    ]
 
 
 def _chosen(s: Surroundings, found: list[Scored]) -> tuple[list[Name], set[int]]:

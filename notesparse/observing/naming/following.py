@@ -241,6 +241,7 @@ def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
     ):
         return None
     at = c.j if _first_plant(s, c.j) else _past_a_spot(s, c.j, at)
+    at += s.text(at) in {"next", "now"} and _first_plant(s, at + 1)  # mays bottom next plant one
     if c.site == "midway":
         begun, rule = strength(s, at)
         named = any(strange) and (c.nouns or (s.several and not s.cased and rule in {"stage", "ratio"}))

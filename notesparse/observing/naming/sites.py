@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
@@ -173,6 +174,8 @@ def _before_anew(s: Surroundings, i: int) -> list[Site]:
         end = begun[0]
     while end and s.lattice.filler[end - 1] and not s.lattice.known[end - 1]:
         end -= 1
+    if end and s.text(end - 1) in {"next", "now"}:
+        end -= 1  # mays bottom next plant one
     if end > 3 and s.text(end - 3) in BEYOND and s.text(end - 2) == "the":
         end -= 3  # the sand ridge across the creek plant one
     if end and s.text(end - 1) in {"field", "out"}:
@@ -251,8 +254,13 @@ def _at_piece(s: Surroundings, r: _Reading, i: int) -> None:
         _the_field_of(s, r, i)
     if p.text in {"thats", "that"} and not r.blocked:
         at = i + 1 + (p.text == "that" and s.text(i + 1) in {"'s", "is"})
+        at += at > i + (p.text == "that") and s.text(at) == "the"  # thats the Twelve Acre
         if at < s.n and at > i + (p.text == "that") and (upper(s, at) or noun_at(s, at + 1)) and s.text(at) != "i":
             r.add(at, "go", 0.9, i)  # thats Gin Lot
+    if p.text in {"was", "were"} and s.text(i + 1) == "at" and told_behind_it(s.text, i) and not r.blocked:
+        at = i + 2 + (s.text(i + 2) == "the")
+        if at < s.n and s.pieces[at].form == "word":
+            r.add(at, "go", 2.5, i)  # those two were at hales piece
     if r.fresh and p.text == "now" and i + 2 < s.n and upper(s, i + 1) and upper(s, i + 2):
         r.add(i + 1, "go", 2.5, i)  # now Long Row
     if r.fresh:
@@ -284,6 +292,17 @@ def _at_piece(s: Surroundings, r: _Reading, i: int) -> None:
             r.add(i + 2, "comma", -0.3, i + 1)  # R2, and Lost Boot R1
     if p.text == ":" and i - r.head <= 4 and i + 1 < s.n and upper(s, i + 1) and not r.blocked:
         r.add(i + 1, "comma", -0.3, i + 1)  # ok the list: Bluff Road V5
+
+
+def told_behind_it(text: Callable[[int], str], i: int) -> bool:
+    """`all of that was`, `those two were` up to the verb at piece i: what stands behind is where it was."""
+    k = i - 1
+    while k >= 0 and text(k) in _SO_MANY:
+        k -= 1
+    return text(k) in {"that", "those", "these"}
+
+
+_SO_MANY = frozenset({"two", "three", "four", "five", "six", "both", "plants", "ones", "all", "last"})
 
 
 def _next_door(s: Surroundings, r: _Reading, i: int, end: int) -> None:

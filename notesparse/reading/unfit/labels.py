@@ -331,6 +331,13 @@ def of_the_next_plant(lattice: Lattice, p: Phrase) -> bool:
     return p.path[-1][1].kind == "ORD" and bool(kinds(lattice, p.end) & {"PLANT", "PLETTER"})
 
 
+def cut_short(lattice: Lattice, p: Phrase) -> bool:
+    """`all right this is the twenty seventh of june`: no twenty plants."""
+    at = p.path[-1][0]
+    ordinal = any(e.kind == "ORD" and e.end > p.end for e in lattice.edges[at])
+    return ordinal or text(lattice, p.start + 1) == "right"
+
+
 def that_is_all(lattice: Lattice, p: Phrase) -> bool:
     """`and that's all the time I got`: of no plants."""
     before = [text(lattice, p.start - 2), text(lattice, p.start - 1)]
