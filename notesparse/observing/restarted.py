@@ -6,7 +6,7 @@ begin anew still tell of it: without this its plants would be more plants of the
 
 from __future__ import annotations
 
-from notesparse.observing.draft import PlantDraft, VisitDraft
+from notesparse.observing.draft import Ask, PlantDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
 from notesparse.observing.headers import hand_over
 from notesparse.span import Span
@@ -22,9 +22,39 @@ def part(ctx: Context) -> None:
     for visit in list(ctx.visits):
         again = _begins_again(visit)
         name = _words_before(ctx, again.span) if again is not None else None
-        if again is None or name is None:
+        if again is None:
+            continue
+        if name is None:
+            _ask_which(ctx, visit, again)
             continue
         _begin(ctx, visit, name, f"the plants are counted from {again.label} again behind it")
+
+
+def _ask_which(ctx: Context, visit: VisitDraft, again: PlantDraft) -> None:
+    """Plants that are counted from one again, with no word for a field before them: of another field, and asked which."""
+    if visit.name is None:
+        return
+    later = VisitDraft(None, None)
+    hand_over(visit, later, again.span.start)
+    for ask in ctx.asks:
+        if ask.visit is visit and ask.span.start >= again.span.start:
+            ask.visit = later
+    ctx.visits.insert(ctx.visits.index(visit) + 1, later)
+    text = f"The plants are counted from {again.label} again. Is this another field? Which one?"
+    choices: list[tuple[str, dict[str, object]]] = [
+        ("another field", {"field": None}),
+        (f"{visit.name} again", {"field": visit.name}),
+    ]
+    ctx.ask(Ask("1.2", _all_of(later, again.span), text, choices, None, 0, "field", always=True, visit=later))
+
+
+def _all_of(visit: VisitDraft, span: Span) -> Span:
+    """All that was told of the plants, from `span` on."""
+    for p in visit.plants:
+        told = [p.span, *(e.span for es in p.facts.values() for e in es), *(x for s in p.sightings for x in s.spans)]
+        for at in told:
+            span = span.cover(at)
+    return span
 
 
 def part_shares(ctx: Context) -> None:

@@ -370,6 +370,9 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
                 if h.labels != ("1",):
                     continue
             chains.append([h])
+    beside = _second_column(lattice, heads)
+    if beside:
+        chains.append(beside)
     loose = counting_up(
         lattice,
         {i for i, _ in _item_heads(lattice)},
@@ -426,6 +429,25 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
             out.add(h.start)
     lattice.found.clear()
     return out
+
+
+def _second_column(lattice: Lattice, heads: list[Head]) -> list[Head]:
+    """`1.  7 trif, no bloom          5.  6 trif`: labels behind a wide gap, on the lines of labels that they go on from."""
+    pieces = lattice.pieces
+    first = [h for h in heads if h.line_head and h.labels[0].isdigit() and lattice.at(h.end - 1) in {".", ")"}]
+    numbers_ = [int(h.labels[0]) for h in first]
+    if len(first) < 2 or numbers_ != list(range(1, len(first) + 1)):
+        return []
+    out: list[Head] = []
+    for i, p in enumerate(pieces[:-2]):
+        behind = p.form == "int" and p.gap >= _WIDE and pieces[i + 1].text == lattice.at(first[0].end - 1)
+        if behind and pieces[i + 1].glued and not pieces[i + 2].glued and pieces[i - 1].form != "nl":
+            out.append(Head(i, i + 2, (p.text,), True, False))
+    follow = list(range(len(first) + 1, len(first) + len(out) + 1))
+    return out if len(out) > 1 and [int(h.labels[0]) for h in out] == follow else []
+
+
+_WIDE = 4  # blanks between two columns of a page
 
 
 def _counted_down(lattice: Lattice, h: Head) -> bool:

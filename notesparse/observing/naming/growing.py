@@ -10,6 +10,7 @@ from notesparse.observing.naming.surroundings import Surroundings, capital, kind
 from notesparse.observing.naming.worth import DIRECTION, NOUN, NUMBERED_NOUN, UNKNOWN, word_worth
 
 LONGEST = 5
+_STROKES = re.compile(r"i{4,}|\|+")
 _ACRES = re.compile("[2-9]0|[1-6][0-9]0")
 _NUMBER_FIRST = frozenset({"note", "line", "go", "field", "date"})  # sites where a name may begin with figures
 
@@ -55,6 +56,8 @@ def _worth_at(s: Surroundings, i: int, j: int, site: str) -> float | None:
         return None  # this is mud lake the old man's half
     if j > i and (_top_nodes(s, j) or _of_the_whole(s, j) or _says_nothing(s, j)):
         return None  # Oxbow top 4 nodes; the lagoon field whole field R3; Wendell's bottom bug walk
+    if _STROKES.fullmatch(s.text(j)):
+        return None  # IIIII II: strokes of a tally
     w = word_worth(s, j, j == i)
     if w is None or (j in s.bare and j > i and not _before_its_first_plant(s, j)):
         return None

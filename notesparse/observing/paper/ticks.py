@@ -54,6 +54,7 @@ class Class:
     what: str | None
     ticks: int | None
     figure: int | None
+    anywhere: bool = False  # those of the other classes are counted in it too
 
 
 def count_ticks(text: str) -> int | None:
@@ -145,13 +146,18 @@ def read_class(lattice: Lattice, line: Line) -> Class | None:
         what = class_of(ph)
         if what != "":
             best = (ph, what)
-    if best is None:
+    told = _described(lattice, line)
+    if told is not None:
+        what, k = told
+        best = None
+    elif best is None:
         opened = _opened(lattice, line) or _place_first(lattice, line)
         if opened is None:
             return None
         what, k = opened
     else:
         what, k = best[1], best[0].end
+    anywhere = any(pieces[x].text in _ANYWHERE for x in range(line.start, k))
     begin = k
     what, k = placed(lattice, line, what, k)
     while (
@@ -184,9 +190,57 @@ def read_class(lattice: Lattice, line: Line) -> Class | None:
             as_ticks = None  # VC | 12: a drawn line
         if as_ticks is None and set(pieces[tail].text) == {"1"} and len(pieces[tail].text) > 1:
             return None  # 11: two strokes, or eleven?
-        return Class(line.start, line.end, what, as_ticks, figure)
+        return Class(line.start, line.end, what, as_ticks, figure, anywhere)
     ticks = count_ticks(lattice.original(k, end))
-    return Class(line.start, line.end, what, ticks, None) if ticks is not None else None
+    return Class(line.start, line.end, what, ticks, None, anywhere) if ticks is not None else None
+
+
+_ANYWHERE = frozenset({"anywhere", "any", "somewhere"})
+_MOST_ODD = 2  # words of a description that say nothing
+_WIDE = 3  # blanks before the strokes
+
+
+def _described(lattice: Lattice, line: Line) -> tuple[str | None, int] | None:
+    """`beans felt in pods, top 4 nodes     ||||| |||     8`, `Full bloom (R2)    IIIII`: a class told in several words, a
+    wide gap, and its strokes; the class, and where its words end."""
+    pieces = lattice.pieces
+    end = next((i for i in range(line.start + 1, line.end) if pieces[i].gap >= _WIDE), None)
+    if end is None or end < line.start + _FEWEST or count_ticks(_without_figure(lattice, end, line.end)) is None:
+        return None
+    said: list[str | None] = []
+    place: str | None = None
+    odd = 0
+    i = line.start
+    while i < end:
+        if pieces[i].text in {"in", "at", "on", "the"}:
+            i += 1
+            continue
+        here = [p for p in phrases_at(lattice, i) if p.end <= end and (class_of(p) != "" or p.rule == "place")]
+        if not here:
+            odd += pieces[i].form == "word" and not lattice.filler[i] and pieces[i].text not in _SMALL
+            i += 1
+            continue
+        ph = max(here, key=lambda p: (p.end, class_of(p) != ""))
+        if ph.rule == "stage" and ph.start > line.start and pieces[ph.start - 1].text == "(":
+            return class_of(ph), end
+        if ph.rule == "place":
+            place = _reached(ph) or place
+        else:
+            said.append(class_of(ph))
+        i = ph.end
+    if not said or odd > _MOST_ODD:
+        return None
+    there = max((x for x in said if x), default=None)
+    return (place or there if there == "R1" else there), end
+
+
+_SMALL = frozenset({"in", "at", "on", "the", "of", "with", "and", "a", "any", "anywhere", "yet", "felt", "or", "open"})
+
+
+def _without_figure(lattice: Lattice, a: int, b: int) -> str:
+    """The strokes at pieces [a, b), without the figure behind them."""
+    figure = b - 1 > a and lattice.pieces[b - 1].form == "int" and lattice.pieces[b - 1].gap > 0
+    return lattice.original(a, b - figure)
 
 
 def _opened(lattice: Lattice, line: Line) -> tuple[str | None, int] | None:
@@ -281,7 +335,7 @@ def read_classes(ctx: Context, classes: Sequence[Class]) -> None:
         span = ctx.span(c.start, c.end)
         ctx.mark(c.start, c.end, EVIDENCE)
         if c.what is not None:
-            visit.tallies.append(TallyDraft(c.what, n, of, None, span, exclusive=True))
+            visit.tallies.append(TallyDraft(c.what, n, of, None, span, exclusive=not any(x.anywhere for x in classes)))
         elif not named:
             visit.tallies.append(TallyDraft("R1", n, of, None, span, negative=True))
         if c.ticks is not None and c.figure is not None and c.ticks != c.figure:
@@ -307,6 +361,7 @@ def read_classes(ctx: Context, classes: Sequence[Class]) -> None:
         ctx.sample is not None
         and of == ctx.sample
         and sum(shown) != of
+        and not any(c.anywhere for c in classes)
         and not any(c.ticks != c.figure and c.ticks and c.figure for c in classes)
     ):
         span = ctx.span(classes[0].start, classes[-1].end)
