@@ -505,6 +505,8 @@ def podshare(ctx: Context, ph: Phrase, span: Span) -> bool:
         if a > b:
             return False
         percent = round(100.0 * (b - a) / b, 1)
+    elif f == "none_of_brown":  # none of 38 pods brown
+        percent = 0.0
     elif f == "share_brown":
         percent = float(next(e.means for _, e in ph.path if e.kind in {"INT", "DEC"}))
     elif f == "most_brown":

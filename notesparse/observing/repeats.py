@@ -27,7 +27,7 @@ def join(ctx: Context) -> None:
                 continue
             if first is None:
                 seen[key] = p
-            elif _contradict(first, p):
+            elif contradict(first, p):
                 _rename(ctx, visit, p)
                 seen[(p.label.casefold(), p.stop)] = p
             else:
@@ -84,7 +84,7 @@ def _drop_empty(ctx: Context, visit: VisitDraft) -> None:
     visit.plants[:] = [p for p in visit.plants if p.dropped or not p.empty or id(p) in asked]
 
 
-def _contradict(a: PlantDraft, b: PlantDraft) -> bool:
+def contradict(a: PlantDraft, b: PlantDraft) -> bool:
     for key, entries in b.facts.items():
         if key in a.facts and a.facts[key] and entries and a.facts[key][-1].value != entries[-1].value:
             return True

@@ -9,6 +9,7 @@ from __future__ import annotations
 from notesparse.observing.draft import Ask, PlantDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
 from notesparse.observing.headers import hand_over
+from notesparse.observing.repeats import contradict
 from notesparse.span import Span
 
 _MOST = 4  # words of such a name
@@ -32,8 +33,10 @@ def part(ctx: Context) -> None:
 
 def _ask_which(ctx: Context, visit: VisitDraft, again: PlantDraft) -> None:
     """Plants that are counted from one again, with no word for a field before them: of another field, and asked which."""
-    if visit.name is None:
-        return
+    before = {p.label: p for p in reversed(visit.plants) if p.span.start < again.span.start}
+    behind = [p for p in visit.plants if p.span.start >= again.span.start]
+    if visit.name is None or not any(p.label in before and contradict(before[p.label], p) for p in behind):
+        return  # plants one, two and three, no flowers: more of the same plants
     later = VisitDraft(None, None)
     hand_over(visit, later, again.span.start)
     for ask in ctx.asks:

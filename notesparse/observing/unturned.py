@@ -47,7 +47,16 @@ def _organs(ctx: Context, plant: PlantDraft) -> Iterator[_Doubt]:
     for s in plant.sightings:
         if s.what not in HEADS or s.present is None:
             continue
-        if s.present and (no := _no_beside(ctx, s.span)) is not None:
+        if s.present and (answer := _answer(ctx, s.span)) is not None:
+            text = f"“{_said(ctx, answer)}” is no answer that is understood. Has plant {plant.label} {s.what}?"
+            yield (
+                answer,
+                s.span,
+                s.what,
+                text,
+                [("yes", {s.what: True}), ("no", {s.what: False, f"{s.what}_from_top": None})],
+            )
+        elif s.present and (no := _no_beside(ctx, s.span)) is not None:
             text = f"“{_said(ctx, no)}” stands beside the {s.what} of plant {plant.label}. Are there {s.what}?"
             none: dict[str, Any] = {s.what: False, f"{s.what}_from_top": None}
             yield no, s.span, s.what, text, [("yes", {s.what: True}), ("no", none)]
@@ -70,6 +79,15 @@ def _ripe_pods(ctx: Context, plant: PlantDraft) -> Iterator[_Doubt]:
         ripe = f"Are {entry.value:g} percent" if isinstance(entry.value, (int, float)) else "Is at least one"
         text = f"“{_said(ctx, doubt)}” stands beside the ripe pods of plant {plant.label}. {ripe} of them ripe?"
         yield doubt, entry.span, key, text, [("yes", {key: entry.value}), ("not known", {key: None})]
+
+
+def _answer(ctx: Context, span: Span) -> Span | None:
+    """`bloom? scant`: the word behind the question, where nobody could read it."""
+    pieces = ctx.lattice.pieces
+    last = _bounds(ctx, span)[1]
+    if last + 1 >= len(pieces) or pieces[last].text != "?" or pieces[last + 1].form != "word":
+        return None
+    return ctx.span(last + 1, last + 2) if ctx.use[last + 1] == UNREAD else None
 
 
 def _share(ctx: Context, visit: VisitDraft, t: TallyDraft) -> None:

@@ -228,6 +228,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         counts.and_between,
         heads.group_of_the_top,
     ),
+    "group_none": (labels.none_of_its_pods,),
     "group_n": (heads.group_of_the_top, labels.that_is_all, labels.cut_short),
     "planned_for": (labels.plan_for_plant, heads.a_device_says),
     "fl_count": (

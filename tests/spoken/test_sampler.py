@@ -27,6 +27,7 @@ NEEDS_MORE = {
     "group/group_all": "`either` alone is half of either or",
     "label/last_n": "a share of plants: needs the others before it",
     "label/next_n": "likewise",
+    "label/plant_the_ord": "the plant is told of before, and what it has stands behind it",
     "label/plant_list": "the same plant twice",
     "label/plant_letter": "`plants b` is no label",
     "label/plant_n": "`bean six` needs a bean before it",
@@ -38,6 +39,7 @@ NEEDS_MORE = {
     "goto/goto": "`next one is` goes to a field only where a name stands behind it",
     "nodes/nodes_more": "goes on over commas",
     "trif/trif_more": "likewise",
+    "place/top_n": "so many nodes are no top of a plant",
     "place/lower": "`way down below nodes` names no node",
     "place/ord_up": "`seventh no up`: of the words for none only no is heard as a node",
     "pods/pod_int": "`pods on twenty` is a number of plants",
@@ -93,6 +95,7 @@ def test_few_are_none(tried) -> None:
     commas = {"nodes/nodes_more", "trif/trif_more"}  # which nobody speaks
     by_themselves = {
         "correct/cue",
+        "label/plant_the_ord",
         "pods/pod_inch",
         "stage/v_half",
     }  # a recount without its number, inches, other fractions

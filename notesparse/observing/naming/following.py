@@ -222,6 +222,8 @@ def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
     if c.i and noun_at(s, c.i) and kinds(s, c.i - 1) & _BEFORE_A_NOUN and not staged:
         return None  # sand | ridge
     announced = before == "the" and c.i > 1 and s.text(c.i - 2) in _THEN
+    after_and = before == "the" and c.i > 1 and s.text(c.i - 2) == "and" and s.several
+    announced = announced or (after_and and s.text(c.j) == "has" and strength(s, c.j + 1)[1] == "ratio")
     if (before in _GOES_WITH and not announced) or (goes_on and not staged):
         return None  # hotter than a two dollar pistol: the words go on from what stands before them
     if kinds(s, c.i) & {"INT", "ORD"} and before in {"are", "our", "or", "r", "v", "be"}:
@@ -471,6 +473,10 @@ def _wrong_beginning(s: Surroundings, c: Candidate, rule: str | None) -> bool:
     """What begins behind the words is nothing that is said of a field first."""
     if c.site == "go" and c.bonus <= 0.5 and not c.title and rule not in _SURE | {"planted"}:
         told_before = rule == "ratio" and c.words == 1 and _share_before(s, c.i)
+        led = s.text(c.i - 1) == "at" and s.text(c.i - 2) in {"then", "next", "now"}
+        told_before = told_before or (
+            led and c.words > 1 and rule in _TOLD_OF_A_FIELD
+        )  # then at county line ninety percent
         return not (told_before or (c.nouns and c.words > 1 and rule in _TOLD_OF_A_FIELD))
     if (
         c.site == "sentence"

@@ -56,6 +56,8 @@ def _worth_at(s: Surroundings, i: int, j: int, site: str) -> float | None:
         return None  # this is mud lake the old man's half
     if j > i and (_top_nodes(s, j) or _of_the_whole(s, j) or _says_nothing(s, j)):
         return None  # Oxbow top 4 nodes; the lagoon field whole field R3; Wendell's bottom bug walk
+    if j > i and s.text(j - 1) == "field" and s.text(j) in {"next", "first", "now", "last"}:
+        return None  # the cemetery field next
     if _STROKES.fullmatch(s.text(j)):
         return None  # IIIII II: strokes of a tally
     w = word_worth(s, j, j == i)

@@ -41,6 +41,7 @@ def refused(s: Surroundings, c: Candidate) -> bool:
         or _cut_header(s, c)
         or _a_day(s, c)
         or _a_spot(s, c)
+        or _a_tower(s, c)
         or _talk(s, c)
         or _about_nothing(s, c)
         or _where_found(s, c)
@@ -106,6 +107,11 @@ def _said_of_a_plant(s: Surroundings, c: Candidate) -> bool:
     )
 
 
+def _a_tower(s: Surroundings, c: Candidate) -> bool:
+    """`started at tower 2`: a place at the pivot."""
+    return c.site == "go" and s.text(c.i) == "tower" and "INT" in kinds(s, c.i + 1)
+
+
 def _cut_header(s: Surroundings, c: Candidate) -> bool:
     """`MAT.` of MAT. GROUP: words of the header that go on behind the name."""
     return any(e.kind in _HEADERS and e.how == "exact" and e.end > c.j for e in s.lattice.edges[c.i])
@@ -156,6 +162,8 @@ def _where_found(s: Surroundings, c: Candidate) -> bool:
 def _talk(s: Surroundings, c: Candidate) -> bool:
     """Words that are how people talk, and no name."""
     i, j, last = c.i, c.j, s.pieces[c.j - 1]
+    if c.site == "sentence" and s.text(j) in {"showing", "visible"}:
+        return True  # Cultipacker ridges showing
     if c.words == 1 and s.text(i) in {"fields", "flds"} and s.text(i - 1) in {"both", "all", "two", "three"}:
         return True  # Both fields, rows 30"
     if c.words == 1 and s.text(i) in {"fields", "flds"} and j < s.n and any(p.rule == "stage" for p in s.phrases[j]):

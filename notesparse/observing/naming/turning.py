@@ -68,7 +68,15 @@ def turned(s: Surroundings) -> list[Scored]:
             if _opens(s, at) and _named(s, at, _OPENING) == end:
                 found.append(_scored(s, at, end, at))
                 break
-    return [*found, *_with_acres(s), *_described(s), *_differing(s), *_own_cell(s)]
+    found += [*_with_acres(s), *_described(s), *_differing(s), *_own_cell(s)]
+    return [one for one in found if not _where_it_grows(s, one[1])]
+
+
+def _where_it_grows(s: Surroundings, name: Name) -> bool:
+    """`Palmer 3 ft in the borrow ditch`: where a weed was found."""
+    ditch = s.text(name.end - 1) in {"ditch", "ditches", "waterway", "fencerow", "turnrow", "headland"}
+    at = name.start - 1 - (s.text(name.start - 1) == "the")
+    return ditch and s.text(at) in _HEAD and found_before(s, at)
 
 
 def _own_cell(s: Surroundings) -> Iterator[Scored]:

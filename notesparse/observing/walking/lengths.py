@@ -48,7 +48,10 @@ def read_length(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     head_next = (
         nxt is not None
         and nxt.rule in {"pods", "seeds"}
-        and nxt.form in {"pod_yes", "seed_yes", "bean_yes", "pod_flat"}
+        and (
+            nxt.form in {"pod_yes", "seed_yes", "bean_yes", "pod_flat"}
+            or (nxt.form == "in_pod" and bool(edges_of(nxt, "SEED", "BEAN")))  # with 4 mm seed in it
+        )
         and not mark
         and not links & {"BUT"}
     )

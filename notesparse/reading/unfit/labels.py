@@ -279,7 +279,10 @@ def nobody_told_of(lattice: Lattice, p: Phrase) -> bool:
 def label_behind(lattice: Lattice, p: Phrase) -> bool:
     """`are two plant three`, `6/9 pl 5/16`: the plant is the next one, or a planting."""
     at, end = p.path[-1][0], p.path[-1][1].end
-    if text(lattice, at) in _MANY or not kinds(lattice, end) & {"INT", "INTSOUND"}:
+    if text(lattice, at) in _MANY:  # bottom eighty plants 1 and 2
+        listed = "INT" in kinds(lattice, end) and text(lattice, end + 1) in {"and", "&", "thru", "through", "-"}
+        return listed and text(lattice, end) in {"1", "one"} and "INT" in kinds(lattice, end + 2)
+    if not kinds(lattice, end) & {"INT", "INTSOUND"}:
         return False
     return text(lattice, at) in {"plant", "bean"} or text(lattice, end + 1) in {"/", "-"}
 
@@ -336,6 +339,17 @@ def cut_short(lattice: Lattice, p: Phrase) -> bool:
     at = p.path[-1][0]
     ordinal = any(e.kind == "ORD" and e.end > p.end for e in lattice.edges[at])
     return ordinal or text(lattice, p.start + 1) == "right"
+
+
+def none_of_its_pods(lattice: Lattice, p: Phrase) -> bool:
+    """`none of 20 pods brown`, `p1 none of 30`: of one plant's pods, and of no plants."""
+    if p.path[0][1].kind != "NONE":
+        return False
+    end = p.start - (text(lattice, p.start - 1) in {":", ")", "-", "="})
+    near = range(max(0, end - 2), end)
+    labelled = any(e.end == end and e.kind in {"INT", "BARE"} for x in near for e in lattice.edges[x])
+    labelled = labelled or any(e.kind == "BARE" and e.end == p.start for x in near for e in lattice.edges[x])
+    return labelled or bool(kinds(lattice, p.end) & {"POD", "SEED", "BEAN", "NODES", "NODE", "TRIF"})
 
 
 def that_is_all(lattice: Lattice, p: Phrase) -> bool:
@@ -415,6 +429,8 @@ def so_many_plants(lattice: Lattice, p: Phrase) -> bool:
     if kinds(lattice, p.end) & {"OF", "OUTOF"}:
         return True
     counted = any(e.kind == "INT" and e.end == i for j in range(max(0, i - 3), i) for e in lattice.edges[j])
+    if text(lattice, i + 1) in {"1", "one"}:
+        return False  # bottom eighty plants 1 and 2
     return counted and text(lattice, i - 2) not in {"/", "-"}
 
 

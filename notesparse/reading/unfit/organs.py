@@ -44,7 +44,14 @@ def sown(lattice: Lattice, p: Phrase) -> bool:
     """`Dug ten seeds: 7 still in the crook`, `Seed was 1.5 inches deep`: what was sown."""
     dug = any(e.kind == "SAMPLED" for e in lattice.edges[max(0, p.start - 2)]) and kinds(lattice, p.start - 1) & {"INT"}
     deep = any(text(lattice, i) in {"deep", "depth"} for i in range(p.end, min(p.end + 6, len(lattice.pieces))))
-    return bool(dug) or deep
+    behind = [text(lattice, p.end), text(lattice, p.end + 1)]  # maggots in some of the seed I dug
+    up = behind[1] in {"dug", "planted", "sowed", "sown", "drilled"} or behind[0] in {
+        "dug",
+        "sown",
+        "rotting",
+        "rotted",
+    }
+    return bool(dug) or deep or up
 
 
 def gone_of_all(lattice: Lattice, p: Phrase) -> bool:
@@ -189,7 +196,10 @@ _OF_TRADE = frozenset(
 
 
 def of_the_trade(lattice: Lattice, p: Phrase) -> bool:
-    """`paid the seed bill`, `the seed guy says`: seed that is bought, and none in a pod."""
+    """`paid the seed bill`, `the seed guy says`: seed that is bought; `beans there are 30 inch rows`: the crop; and none in
+    a pod."""
+    if text(lattice, p.end) in {"there", "here"} and text(lattice, p.end + 1) in {"are", "were", "is"}:
+        return text(lattice, p.end - 1) == "beans"
     return text(lattice, p.end - 1) in {"seed", "bean"} and text(lattice, p.end) in _OF_TRADE
 
 
