@@ -456,8 +456,15 @@ def maturity(ctx: Context, ph: Phrase, span: Span) -> bool:
     return True
 
 
+_CLOSEST, _WIDEST = 4, 48  # inches between rows (common practice, no source)
+
+
 def rows(ctx: Context, ph: Phrase, span: Span) -> bool:
     value = next(float(e.means) for _, e in ph.path if e.kind in {"INT", "DEC", "FRAC", "ROWWORD"})
+    if ph.form == "rows_metric":
+        value = round(value / (2.54 if any(e.kind == "CM" for _, e in ph.path) else 25.4), 2)
+        if not _CLOSEST <= value <= _WIDEST:
+            return False
     ctx.here().head["row_spacing_in"] = Entry(value, span)
     return True
 

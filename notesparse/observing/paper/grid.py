@@ -63,6 +63,7 @@ class Finder(Turned):
         self.explained = find_explained(lattice, self.lines)
         self._take_explained()
         self._read_signs()
+        self.keyed_cells: list[Cell] = []  # keys behind a date on their line
         self.more_legends: dict[int, list[Column]] = {}  # what else a line of legends says
         for line in self.lines:
             if line.number in self.key_lines or line.number in aside:
@@ -85,6 +86,11 @@ class Finder(Turned):
                 if self.is_row(line):
                     continue  # 1   12 tri   fl top node: what is seen of a plant, and no legend
                 cell = line.cells[-1]
+                key = read_key(lattice, Line(line.number, cell.start, cell.end, (cell,)))
+                if key is not None and self._a_date(line.cells[0]):  # 8/9/23   pod = longest pod on the top four, mm
+                    self.keys[key[0]] = key[1]
+                    self.keyed_cells.append(cell)
+                    continue
                 legend = read_legend(lattice, Line(line.number, cell.start, cell.end, (cell,)))
                 if legend is not None:
                     self.cell_legends[line.number] = legend, cell
@@ -98,7 +104,7 @@ class Finder(Turned):
         } - self.legends.keys()
         self.no_rows = self.aside | self.key_lines.keys() | self.strange_keys
         self.used_legends: set[int] = set()
-        self.used_cells: list[Cell] = []
+        self.used_cells: list[Cell] = [*self.keyed_cells]
         self._headish: dict[int, bool] = {}
 
     def _legend_before_remarks(self, line: Line) -> None:

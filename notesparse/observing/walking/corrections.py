@@ -16,6 +16,7 @@ from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
 _NAMED = {"FLOWER": "flowers", "POD": "pods", "SEED": "seeds", "TRIF": "trifoliates", "NODE": "nodes", "NODES": "nodes"}
+_FROM_THE_TOP = frozenset({"top_1", "top_n", "top_two", "top_four", "ord_down", "num_down", "ords_down", "below_top"})
 BACK_IN_BRANCH = {"branch", "wrong", "mistake"}
 
 
@@ -220,6 +221,9 @@ def goes_over(w: Listener, nxt: Phrase | None, form: str) -> bool:
     last = ctx.statements[-1] if ctx.statements else None
     if last is None:
         return False
+    if nxt is not None and nxt.rule == "place":  # fl 2nd from top, no, 3rd from top
+        told = ctx.open[0] if ctx.open else None
+        return told is not None and bool(told.present and told.places) and nxt.form in _FROM_THE_TOP
     if form == "cue_n":
         return last.put is not None
     if nxt is not None and nxt.rule == "bareint":

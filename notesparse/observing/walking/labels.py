@@ -18,7 +18,9 @@ from notesparse.span import Span
 def _told_of(w: Listener, label: str) -> bool:
     """The plant was named before, or is the next one."""
     visit = w.ctx.visit
-    return visit is not None and bool(visit.plants) and (visit.plant(label) is not None or w.ctx.next_label() == label)
+    if visit is None or not visit.plants:
+        return label == "1" and w.ctx.sample is not None  # three plants. The first had ...
+    return visit.plant(label) is not None or w.ctx.next_label() == label
 
 
 def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:

@@ -222,6 +222,10 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.close()  # top pods 1/2 in, bottom pods 1 1/2
         ctx.places.append(pl)
         return True
+    if _and_there(w, ph, nxt, mark, k):
+        ctx.close()  # bloom at the second node down, and at the top node a pod
+        ctx.places.append(pl)
+        return True
     if w.said_elsewhere(nxt):
         ctx.close()  # seed down low only, up in the top four they're flat
         ctx.places.append(pl)
@@ -291,6 +295,16 @@ def below_that(w: Listener, pl: Place) -> Place:
     if last.form in {"node_n", "ord_node", "no_n"} and last.numbers:
         return Place("nodes_nn", tuple(last.numbers[0] - x for x in pl.numbers), pl.span)
     return Place("lower", (), pl.span) if last.form in {"lower", "mid_plant"} else pl
+
+
+def _and_there(w: Listener, ph: Phrase, nxt: Phrase | None, mark: bool, k: int) -> bool:
+    """`, and at the top node a pod`: of what follows, where that has no place of its own."""
+    if nxt is None or mark or nxt.rule not in {"flowers", "pods", "seeds"} or nxt.start - ph.end > 1 or not w.ctx.open:
+        return False
+    at = w.ctx.lattice.at
+    i = _led(w, ph, set())
+    own = any(s.phrase is not None and s.phrase.rule == "place" for s in w.segments[k + 1 : k + 5])
+    return at(i) == "and" and at(i + 1) in {"at", "on"} and at(ph.end) in {"a", "an", "one"} and not own
 
 
 _BEFORE_AN_ADJECTIVE = frozenset({"and", "but", "the", "with", "while", "&"})
