@@ -9,12 +9,14 @@ from collections.abc import Sequence
 
 from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.keys import Sign
+from notesparse.observing.paper.row_labels import read_label
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
 
 _HEADS = frozenset({"code", "codes", "sign", "signs", "letter", "letters"})
 _FEWEST = 4  # signs of a row
+_GAP = 2  # blanks before a sign at the end of a line
 _FEWEST_KINDS = 2
 
 
@@ -46,6 +48,30 @@ def find_coded(lattice: Lattice, lines: Sequence[Line], at: int, signs: Sequence
     return Grid([column], rows, [*above, *head], lines[first].start, lines[k - 1].end, first, k - 1)
 
 
+def find_signed(lattice: Lattice, lines: Sequence[Line], at: int, signs: Sequence[Sign]) -> Grid | None:
+    """`1.  8 trif   xx` line by line: plants with a count in words, and behind a gap a sign of the key."""
+    codes = {s.text: s.meaning for s in signs if not s.figure and not s.suffix}
+    rows: list[Row] = []
+    seen: set[str] = set()
+    k = at
+    while k < len(lines) and not lines[k].blank and len(codes) >= _FEWEST_KINDS:
+        line = lines[k]
+        label = read_label(lattice, line.start, line.end)
+        last = line.end - 1
+        sign = lattice.pieces[last]
+        if label is None or label[1] >= last or sign.text not in codes or sign.gap < _GAP or sign.glued:
+            break
+        if not any(e.kind == "INT" for e in lattice.edges[label[1]]):
+            break
+        rows.append(Row(label[0], (line.start, label[1]), {0: [(label[1], last)], 1: [(last, line.end)]}))
+        seen.add(sign.text)
+        k += 1
+    if len(rows) < _FEWEST - 1 or len(seen) < _FEWEST_KINDS:
+        return None
+    columns = [Column(["note"]), Column(["note"], codes=codes)]
+    return Grid(columns, rows, [], lines[at].start, lines[k - 1].end, at, k - 1)
+
+
 def _named_above(lattice: Lattice, line: Line, many: int) -> tuple[list[str], list[int]]:
     """`Plant  1  2  3` over as many signs: the labels, and the pieces of the line."""
     own = list(range(line.start, line.end))
@@ -55,4 +81,4 @@ def _named_above(lattice: Lattice, line: Line, many: int) -> tuple[list[str], li
     return (labels, own) if named else ([], [])
 
 
-__all__ = ["find_coded"]
+__all__ = ["find_coded", "find_signed"]

@@ -10,7 +10,7 @@ import itertools
 from collections.abc import Sequence
 
 from notesparse.observing.paper.blocks import find_blocks, titled_blocks
-from notesparse.observing.paper.coded_rows import find_coded
+from notesparse.observing.paper.coded_rows import find_coded, find_signed
 from notesparse.observing.paper.dated_columns import find_dated
 from notesparse.observing.paper.explained import apply_explained, find_explained
 from notesparse.observing.paper.field_column import find_field_rows, find_names_beside
@@ -589,6 +589,7 @@ class Finder(Turned):
                 or find_field_rows(self.lattice, self.lines, k)
                 or self.names_beside(k)
                 or find_coded(self.lattice, self.lines, k, self.signs)
+                or find_signed(self.lattice, self.lines, k, self.signs)
                 or find_turned_marks(self.lattice, self.lines, k)
                 or self._blocks(k)
                 or keyed(self, k, self.signs)

@@ -69,6 +69,11 @@ def but_no_plants(lattice: Lattice, p: Phrase) -> bool:
     return listed and any(e.kind == "ALLPL" for _, e in p.path)  # all of them except three and seven
 
 
+def sets_of(lattice: Lattice, p: Phrase) -> bool:
+    """`two sets of pods`: no leaves."""
+    return text(lattice, p.end - 1) == "sets" and text(lattice, p.end) == "of"
+
+
 def on_so_many(lattice: Lattice, p: Phrase) -> bool:
     """`pods on two`, `flowers? yes on all ten`: on two plants or nodes, and no length or number of pods."""
     return any(text(lattice, i) == "on" for i in range(p.start + 1, p.path[-1][0]))

@@ -352,6 +352,14 @@ def none_of_its_pods(lattice: Lattice, p: Phrase) -> bool:
     return labelled or bool(kinds(lattice, p.end) & {"POD", "SEED", "BEAN", "NODES", "NODE", "TRIF"})
 
 
+def skipped_a_leaf(lattice: Lattice, p: Phrase) -> bool:
+    """`wait, I skipped a leaf, make that twelve`: no field that was skipped."""
+    if text(lattice, p.start) not in {"skipped", "skip", "missed"} or p.end != p.start + 1:
+        return False
+    at = p.end + (text(lattice, p.end) in {"a", "one", "the", "that"})
+    return bool(kinds(lattice, at) & {"LEAF", "TRIF", "NODE", "NODES"})
+
+
 def that_is_all(lattice: Lattice, p: Phrase) -> bool:
     """`and that's all the time I got`: of no plants."""
     before = [text(lattice, p.start - 2), text(lattice, p.start - 1)]
