@@ -144,8 +144,8 @@ def _segments(
     for name in found:
         for i in range(name.cue_start, name.end):
             phrases[i] = [p for p in phrases[i] if p.end <= name.cue_start]
-        for i in range(max(0, name.start - 24), name.start):
-            phrases[i] = [p for p in phrases[i] if p.end <= name.start]
+        for i in range(max(0, name.cue_start - 24), name.cue_start):
+            phrases[i] = [p for p in phrases[i] if p.end <= name.cue_start]  # the twentieth of august first one is
         phrases[name.start] = [Phrase(name.start, name.end, "name", "name_of_field", (), -1.0)]
     return segment(lattice, phrases, 0, n), names, phrases
 

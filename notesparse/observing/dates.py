@@ -109,7 +109,7 @@ def read_day(ph: Phrase, base: date | None, day_first: bool, *, latest_before: d
         return _pair(a, b, _century(c), day_first)
     if f == "mdy":
         return _pair(ints[0], ints[1], _century(ints[2]), day_first)
-    if f == "today" or f == "today_ord":
+    if f == "today" or (f == "today_ord" and base is not None and ints == [base.day]):
         if base is None:
             return None
         return Day(base.isoformat(), relative=True)
@@ -129,7 +129,7 @@ def read_day(ph: Phrase, base: date | None, day_first: bool, *, latest_before: d
         if not 1 <= ints[0] <= 366:
             return None
         return Day((date(year, 1, 1) + timedelta(days=ints[0] - 1)).isoformat())
-    if f in {"ord_day", "wd_ord"}:
+    if f in {"ord_day", "wd_ord", "today_ord"}:
         if base is None or not ints:
             return None
         d = _make(base.year, base.month, ints[0])

@@ -16,6 +16,7 @@ _COUNTED = COUNTED | {"DITTOMARK"}
 _JOINING = frozenset({",", "and", "&", "n"})
 _MOST_LETTERS = 8  # between the ends of a range of letters
 _OF_ONE = {"is", "has", "'s", "had", "was", ","}  # what is said of one plant
+_NAME = 4  # words of a name
 _AFTER_ORDINAL = {"plant", "plt", "one", "has", "had", "is", "was", "got", ":", "-"}
 PLACES = frozenset({"row", "rows", "range", "rep", "block", "pass", "bed", "tower", "tier", "step", "steps"})
 
@@ -179,6 +180,21 @@ def _ends_item(lattice: Lattice, i: int) -> bool:
     return lattice.pieces[nxt].form == "int" or letter
 
 
+def _goes_to_a_field(lattice: Lattice, i: int) -> bool:
+    """`second one is gin lot`: the second field, told by a noun of places among the words behind, and no plant."""
+    pieces = lattice.pieces
+    k = i + 1 + (lattice.at(i + 1) == "one")
+    if lattice.at(k) not in {"is", "'s", "was"}:
+        return False
+    k += 1 + (lattice.at(k + 1) == "the")
+    for x in range(k, min(k + _NAME, len(pieces))):
+        if pieces[x].form != "word" or lattice.filler[x] and x > k:
+            return False
+        if x > k and any(e.kind == "FIELDNOUN" and e.how == "exact" for e in lattice.edges[x]):
+            return True
+    return False
+
+
 def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
     pieces = lattice.pieces
     p = pieces[i]
@@ -189,7 +205,7 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
     if _circled(lattice, i):
         return Head(i, i + 1, (p.text.upper(),), True, line)
     nth = numbers.ordinal(p.text) if p.form == "word" else None
-    if nth is not None and nth <= 20 and text(i + 1) in _AFTER_ORDINAL:  # First plant has six ... Second has seven
+    if nth is not None and nth <= 20 and text(i + 1) in _AFTER_ORDINAL and not _goes_to_a_field(lattice, i):  # First plant has six ... Second has seven
         return Head(i, i + 2 if text(i + 1) in {"plant", "plt", "one"} else i + 1, (str(nth),), False, line)
     if p.form == "int" and len(p.text) <= 3:
         if text(i + 1) in {"st", "nd", "rd", "th"} and pieces[i + 1].glued:

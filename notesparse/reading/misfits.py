@@ -60,6 +60,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "same_letter": (labels.like_an_article, labels.like_a_length),
     "same_n": (
         labels.do_of_talk,
+        labels.as_well,
         labels.like_a_length,
         labels.like_so_many,
         labels.like_count,
@@ -289,7 +290,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         counts.away_from,
         counts.of_the_top,
     ),
-    "n_all": (counts.comma_inside,),
+    "n_all": (counts.comma_inside, counts.every_pod_of_them),
     "nodes_range": (organs.on_so_many_nodes, organs.notes_of_a_day),
     "trif_maybe": (counts.no_near_count,),
     "nodes_maybe": (counts.no_near_count,),

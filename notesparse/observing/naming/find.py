@@ -154,8 +154,8 @@ def _but_within_a_count(s: Surroundings, chosen: list[Name]) -> list[Name]:
     small letters turn to no other field."""
     kept: list[Name] = []
     for n, name in enumerate(chosen):
-        after = chosen[n + 1].start if n + 1 < len(chosen) else s.n
-        before = _plant_number(s, range(name.start - 1, kept[-1].end - 1 if kept else -1, -1))
+        after = chosen[n + 1].cue_start if n + 1 < len(chosen) else s.n
+        before = _plant_number(s, range(name.cue_start - 1, kept[-1].end - 1 if kept else -1, -1))
         behind = _plant_number(s, range(name.end, after))
         counted_on = before is not None and behind == before + 1
         if not (kept and counted_on and name.cue in {"turn", "go"} and not title(s, name.start, name.end)):

@@ -200,8 +200,14 @@ def _no_name(lattice: Lattice, i: int, j: int) -> bool:
         not any(odd(lattice, k) for k in range(i, j))
         or any(e.kind == "WHEREWORD" and e.end == j for e in lattice.edges[i])
         or (j - i == _LONGEST and _joins(lattice, j))
+        or (j == i + 2 and second_crop(lattice, i))
         or (j == i + 1 and ends_as_talk(lattice.pieces[i].text) and not lattice.original(i, j)[:1].isupper())
     )
+
+
+def second_crop(lattice: Lattice, i: int) -> bool:
+    """`tobacco barn field, double crop drilled 6/18`: beans behind wheat, and no name by itself."""
+    return lattice.at(i) in {"double", "dbl"} and lattice.at(i + 1) in {"crop", "cropped"}
 
 
 def _past_marks(lattice: Lattice, j: int) -> int | None:

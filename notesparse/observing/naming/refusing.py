@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from notesparse.language.lists import claim_words
 from notesparse.observing.naming.candidate import Candidate
+from notesparse.observing.naming.oddnames import second_crop
 from notesparse.observing.naming.surroundings import (
     OF_FIGURES,
     Surroundings,
@@ -95,6 +96,8 @@ def _said_of_a_plant(s: Surroundings, c: Candidate) -> bool:
             return True
         if any(p.end == c.j and p.rule in _COUNTED and phrase_cost(p) < 1.8 for p in s.phrases[c.i]):
             return True
+    if any(p.rule == "planted" and p.end > c.j for x in range(c.i + 1, c.j) for p in s.phrases[x]):
+        return True  # double crop drilled june eighteenth
     return any(
         p.end >= c.j
         and (
@@ -176,6 +179,8 @@ def _talk(s: Surroundings, c: Candidate) -> bool:
         return True  # change plant one to R3
     if s.text(i + 1) == "of" and kinds(s, i) & {"DAMAGE", "WEATHER"} and kinds(s, i + 2) & {"MONTH", "THE"}:
         return True  # Hail of July 8 took about 10%
+    if c.words == 2 and c.site != "field" and second_crop(s.lattice, i):
+        return True
     if c.words == 1 and s.text(i) in {"fungicide", "herbicide", "insecticide", "spray", "sprayer", "spraying", "pass"}:
         return True  # Fungicide at R3
     if c.words == 1 and s.text(i) in OF_FIGURES and s.text(j) == ":":

@@ -116,6 +116,9 @@ class _Reading:
         self.sites.append(Site(at, kind, bonus, cue_start))
 
 
+_MEANING_TO = frozenset({"gonna", "gotta", "wanna"})
+
+
 def find_sites(s: Surroundings) -> list[Site]:
     """All sites, in order."""
     r = _Reading()
@@ -141,7 +144,8 @@ def find_sites(s: Surroundings) -> list[Site]:
     if first_day is not None:  # kinda windy out here uh pelican flat july twenty second plant one
         r.sites += [site._replace(kind="daily") for site in _before_anew(s, first_day)]
     r.sites += [site for i in first_plants(s) for site in _before_anew(s, i)]
-    return r.sites + _in_running_talk(s)
+    sites = r.sites + _in_running_talk(s)
+    return [site for site in sites if s.text(site.at - 1) not in _MEANING_TO]  # gonna spray thurs
 
 
 def _opens_line(s: Surroundings, i: int) -> bool:

@@ -36,6 +36,7 @@ _FIRST_IS = frozenset({"we", "i", "about", "uh", "um", "it", "they", "and", ",",
 _EVERYDAY = frozenset("way ways day time whole other lot bit boss dog truck kids guy guys wife neighbor fellow".split())
 _LONGEST = 4
 _ORDINALS = frozenset({"first", "second", "third", "fourth", "fifth", "last", "next"})
+_IS = frozenset({"'s", "is", "was"})
 _NAME = re.compile(r"o{1,2}[nact]{1,2}|nt|n#t|t#c?")
 """Odd words, and nouns, acres, compass or tails behind them; or river side, hwy 9 side, Section 14 southwest."""
 _ROAD = re.compile(r"n#t")
@@ -169,8 +170,10 @@ def _turns(s: Surroundings) -> Iterator[tuple[int, int]]:
             continue
         if p.text in _THEN or p.text in _HUMS:
             at = _past_the_way(s, i + 1)
-        elif p.text in _ORDINALS and s.text(i + 1) == "one" and s.text(i + 2) in {"'s", "is", "was"}:
-            at = i + 3 if s.cased and i + 3 < s.n and upper(s, i + 3) else -1  # third one's Section 14
+        elif p.text in _ORDINALS and s.text(i + 1) == "one":
+            at = i + 2 + (s.text(i + 2) in _IS)  # third one's Section 14, third one heifer pasture
+        elif p.text in _ORDINALS and s.text(i + 1) in _IS:
+            at = i + 2  # second is gin lot
         elif p.text in _HEAD and i < told and not found_before(s, i):
             at = i + 1  # quick one for pappys eighty
         else:

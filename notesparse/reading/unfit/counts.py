@@ -558,3 +558,9 @@ def brown_on_so_many(lattice: Lattice, p: Phrase) -> bool:
 def stop_inside(lattice: Lattice, p: Phrase) -> bool:
     """`pods third node; 2 and 4 are behind`: another sentence begins at the mark."""
     return any(text(lattice, i) == ";" for i in range(p.start, p.end))
+
+
+def every_pod_of_them(lattice: Lattice, p: Phrase) -> bool:
+    """`looked at ten plants every pod is brown on seven`: every belongs to the pod."""
+    every = p.path[-1][1].kind == "EVERYW" and text(lattice, p.end - 1) in {"every", "each"}
+    return every and bool(kinds(lattice, p.end) & {"POD", "FLOWER", "SEED", "BEAN", "LEAF", "NODE"})

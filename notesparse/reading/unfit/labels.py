@@ -99,7 +99,7 @@ def not_behind_a_label(lattice: Lattice, p: Phrase) -> bool:
     behind = any(
         e.kind == "BARE" and e.end == p.start for k in range(max(0, p.start - 8), p.start) for e in lattice.edges[k]
     )
-    i = p.start - 1  # pl 4 as 3
+    i = p.start - 1 - (p.start > 1 and pieces[p.start - 1].text == ".")  # pl 4 as 3, Plant 4. As 3.
     mark = 1 + (i > 1 and pieces[i - 1].text == ".")  # Pl. 4 as 3
     behind = behind or (
         i > 0
@@ -554,3 +554,8 @@ def like_so_many(lattice: Lattice, p: Phrase) -> bool:
     """`looks like six plants to the foot`: a count, and no plant six."""
     named = {e.kind for _, e in p.path} & {"PLANT", "PLETTER", "HASH", "NUMBERW", "NODOT"}
     return not named and bool(kinds(lattice, p.end) & _COUNTED_BEHIND)
+
+
+def as_well(lattice: Lattice, p: Phrase) -> bool:
+    """`third node down as well plant three`: as well is also."""
+    return any(e.kind == "AS" and text(lattice, at + 1) == "well" for at, e in p.path)
