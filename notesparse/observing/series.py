@@ -188,7 +188,7 @@ def _goes_to_a_field(lattice: Lattice, i: int) -> bool:
         return False
     k += 1 + (lattice.at(k + 1) == "the")
     for x in range(k, min(k + _NAME, len(pieces))):
-        if pieces[x].form != "word" or lattice.filler[x] and x > k:
+        if pieces[x].form != "word" or (lattice.filler[x] and x > k):
             return False
         if x > k and any(e.kind == "FIELDNOUN" and e.how == "exact" for e in lattice.edges[x]):
             return True
@@ -205,7 +205,9 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
     if _circled(lattice, i):
         return Head(i, i + 1, (p.text.upper(),), True, line)
     nth = numbers.ordinal(p.text) if p.form == "word" else None
-    if nth is not None and nth <= 20 and text(i + 1) in _AFTER_ORDINAL and not _goes_to_a_field(lattice, i):  # First plant has six ... Second has seven
+    if (
+        nth is not None and nth <= 20 and text(i + 1) in _AFTER_ORDINAL and not _goes_to_a_field(lattice, i)
+    ):  # First plant has six ... Second has seven
         return Head(i, i + 2 if text(i + 1) in {"plant", "plt", "one"} else i + 1, (str(nth),), False, line)
     if p.form == "int" and len(p.text) <= 3:
         if text(i + 1) in {"st", "nd", "rd", "th"} and pieces[i + 1].glued:

@@ -41,7 +41,7 @@ _CONTENT = {
     "where": 0.2,
     "group": 0.5,
 }
-OF_FIGURES = frozenset({"range", "average", "avg", "mean", "total"})  # Range: 12 to 15 nodes
+OF_FIGURES = frozenset("range average avg mean total key legend codes signs marks".split())  # Range: 12 to 15 nodes
 _SHORTLY = 8  # pieces
 NAMEY = frozenset({"FIELDNOUN", "COMPASS"})
 

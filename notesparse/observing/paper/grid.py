@@ -21,6 +21,7 @@ from notesparse.observing.paper.heads import ORGANS, Column, ends_sentence, own_
 from notesparse.observing.paper.keys import (
     Sign,
     apply_codes,
+    gap_key,
     is_head_cell,
     keyed,
     number_nodes,
@@ -28,6 +29,7 @@ from notesparse.observing.paper.keys import (
     read_signs,
     used_elsewhere,
 )
+from notesparse.observing.paper.labelled_cells import find_labelled
 from notesparse.observing.paper.legends import read_key, read_legend, read_legends
 from notesparse.observing.paper.matrix import find_matrix, find_unlabelled
 from notesparse.observing.paper.row_labels import follows
@@ -154,12 +156,17 @@ class Finder(Turned):
 
     def _read_signs(self) -> None:
         told = {x.line for x in self.explained}
+        gaps = gap_key(self.lattice, [line for line in self.lines if not line.blank])
         found = [
             (line, *read_signs(self.lattice, line))
             for line in self.lines
             if not line.blank
             and line.number not in told
-            and (any(self.pieces[i].text == "=" for i in range(line.start, line.end)) or opens_key(self.lattice, line))
+            and (
+                any(self.pieces[i].text == "=" for i in range(line.start, line.end))
+                or opens_key(self.lattice, line)
+                or line in gaps
+            )
         ]
         skip = {i for _, signs, _ in found for s in signs for i in range(s.at[0], s.meaning[1])}
         for line, signs, start in found:
@@ -591,6 +598,7 @@ class Finder(Turned):
                 or find_coded(self.lattice, self.lines, k, self.signs)
                 or find_signed(self.lattice, self.lines, k, self.signs)
                 or find_turned_marks(self.lattice, self.lines, k)
+                or find_labelled(self.lattice, self.lines, k)
                 or self._blocks(k)
                 or keyed(self, k, self.signs)
                 or find_filled(self.lattice, self.lines, k)

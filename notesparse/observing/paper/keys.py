@@ -16,6 +16,7 @@ from notesparse.text.lattice import Edge, Lattice
 
 _OPENERS = frozenset({"key", "legend", "code", "codes", "where", "abbrev", "abbr", "abbreviations", "signs", "marks"})
 _ENDS = frozenset({";", ":", "."})
+_MARKS = frozenset({"x", "xx", "/", "//", "+", "++", "-", "*"})  # what stands in a cell, and never over a column
 _LONGEST_SIGN = 3  # pieces
 _LONGEST_MEANING = 12
 _LONGEST_AGAIN = 4  # pieces: same as plant 2
@@ -76,10 +77,15 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
     signs = [k for k in range(a, b) if pieces[k].text == "="]
     if not signs and named:
         signs = _dashes(lattice, a, b)
+    if not signs and _before_a_gap(lattice, a, b):
+        signs = [a]
     if not signs:
         return []
     bounds: list[tuple[int, int, int]] = []  # where the sign begins and ends, and its =
     for k in signs:
+        if k == a:  # x   open flower: the gap stands for the =
+            bounds.append((a, a + 1, a))
+            break
         end = _before_after(lattice, a, k)
         s = end
         while s > a and end - s < _LONGEST_SIGN and pieces[s - 1].text not in ",;=" and (s == end or pieces[s].glued):
@@ -123,31 +129,51 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
                 return []
             out.append(Sign(squeeze(lattice.original(s, stop)), (s, stop), (k + 1, end), got[0], figure=True))
             continue
-        if _thing(lattice, s, k) and _standing(lattice, s, k) == 1:
-            named_by = read_heads(lattice, [range(s, k)])[0]
+        if _thing(lattice, s, stop) and _standing(lattice, s, stop) == 1:
+            named_by = read_heads(lattice, [range(s, stop)])[0]
             if len(got) == 1:
                 named_by.take(got[0])
-            out.append(Sign(squeeze(lattice.original(s, k)), (s, k), (k + 1, end), named_by))
+            out.append(Sign(squeeze(lattice.original(s, stop)), (s, stop), (k + 1, end), named_by))
             continue
+        text = squeeze(lattice.original(s, stop))
         column = (
             got[0]
             if one
-            and not (_only_where(got[0]) and not _standing(lattice, s, k))
+            and text not in _MARKS
+            and k > a
+            and not (_only_where(got[0]) and not _standing(lattice, s, stop))
             and (
                 (got[0].known and not cell_like(lattice, k + 1, plain))
                 or (got[0].by_node is not None and not got[0].place)
             )
             else None
         )
-        if column is None and _thing(lattice, s, k) and not named:
+        if column is None and _thing(lattice, s, stop) and not named:
             return []
         if column is None and not told(lattice, k + 1, end):
             untold += 1
             continue
-        seen = organ_named(lattice, s, k, out[-1].organ if out else None)
+        seen = organ_named(lattice, s, stop, out[-1].organ if out else None)
         seen = organ_named(lattice, k + 1, end, seen)
-        out.append(Sign(squeeze(lattice.original(s, k)), (s, k), (k + 1, end), column, organ=seen))
+        out.append(Sign(text, (s, stop), (k + 1, end), column, organ=seen))
     return out
+
+
+def _before_a_gap(lattice: Lattice, a: int, b: int) -> bool:
+    """`x   open flower at the top`: a mark of cells by itself, and words of the trade behind a gap."""
+    pieces = lattice.pieces
+    mark = a + 2 < b and (pieces[a].text in _MARKS or pieces[a].text in {"o", "0"})
+    return mark and pieces[a + 1].gap > 1 and pieces[a + 1].form == "word" and told(lattice, a + 1, b)
+
+
+def gap_key(lattice: Lattice, lines: Sequence[Line]) -> list[Line]:
+    """Lines that explain a mark by what stands behind a gap; none where there is but one."""
+    found: dict[int, str] = {}
+    for n, line in enumerate(lines):
+        cells = line.cells[1:] if line.cells and lattice.pieces[line.start].text in _OPENERS else line.cells
+        if len(cells) == 2 and _before_a_gap(lattice, cells[0].start, line.end) and cells[0].end == cells[1].start:
+            found[n] = lattice.pieces[cells[0].start].text
+    return [lines[n] for n in found] if len(set(found.values())) > 1 else []
 
 
 def _only_where(column: Column) -> bool:
@@ -544,6 +570,7 @@ __all__ = [
     "apply_codes",
     "cell_like",
     "explain",
+    "gap_key",
     "keyed",
     "organ_named",
     "read_signs",

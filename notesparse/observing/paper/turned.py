@@ -116,7 +116,8 @@ class Turned(Inside):
         first, second = here.cells[0], under_it.cells[0]
         got = read_heads(self.lattice, [range(first.start, first.end)], self.keys)
         own = self._value_line(under_it, n)
-        if not got or not got[0].what or got[0].label or (own is not None and own[0].known):
+        placed = bool(got) and got[0].by_node is not None  # which node, / top being 1     2    1,2    5
+        if not ((got and got[0].what) or placed) or got[0].label or (own is not None and own[0].known):
             return None
         head = Cell(first.start, second.end, min(first.left, second.left), max(first.right, second.right))
         line = Line(_OVER_TWO - k, head.start, under_it.end, (head, *under_it.cells[1:]), under_it.tabbed)

@@ -79,7 +79,8 @@ def month_of_the_next(lattice: Lattice, p: Phrase) -> bool:
     if "STOP" in {e.kind for _, e in p.path}:
         return "MONTH" in kinds(lattice, p.end)
     spoken = lattice.pieces[p.start].form == "word"
-    return spoken and "ORD" in kinds(lattice, p.end)
+    dated = {e.kind for _, e in p.path} >= {"ORD", "OF"}  # the twentieth of august, first one is ...
+    return spoken and not dated and "ORD" in kinds(lattice, p.end)
 
 
 _ROWS_OF = frozenset(
