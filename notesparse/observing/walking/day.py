@@ -84,6 +84,8 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         one = Phrase(ph.start, ph.end, "ratio", "other_one", (), 0.0)
         return tallies.start(ctx, one, span) is not None
     nxt, links, mark = w.ahead(k)
+    if ph.form == "today" and nxt is not None and nxt.form in {"day_month", "month_day", "day_month_year"}:
+        return True  # today is the twentieth of august
     if ph.form == "yesterday" and _came_over(w, ph):
         return False  # hail last night at Mullein Bottom
     sown = planted_before(w, ph)
