@@ -157,7 +157,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "other_n": (counts.other_has,),
     "no_n": (organs.there_is_one,),
     "n_plants": (labels.apart_from_plant, labels.label_behind),
-    "of_m_n": (counts.of_no_sample,),
+    "of_m_n": (counts.of_no_sample, counts.seeds_of_plants),
     "n_of_m": (organs.node_of, counts.of_nodes, counts.cuts_a_number),
     "first_n": (labels.no_plants,),
     "last_n": (labels.no_plants,),

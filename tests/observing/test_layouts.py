@@ -165,3 +165,18 @@ def test_figures_under_stage_codes_are_counts_of_plants() -> None:
 
 def test_flowers_on_plants_of_two_trifoliates_are_asked_about() -> None:
     assert any(q.rule == "8" for q in outcome("plt   tf   fl\n1     2    y\n2     1    y").questions)
+
+
+def test_a_place_before_its_plants_whose_labels_begin_again() -> None:
+    (visit,) = outcome(
+        "sand hill      a   11 tf    no pods\n"
+        "               b   same\n"
+        "by the tower   a   13 tf    no pods\n"
+        "               b   12 tf    no pods"
+    ).visits
+    assert [(p.stop, p.label, p.facts.trifoliates) for p in visit.plants] == [
+        ("sand hill", "a", 11),
+        ("sand hill", "b", 11),
+        ("by the tower", "a", 13),
+        ("by the tower", "b", 12),
+    ]

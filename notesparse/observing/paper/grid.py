@@ -32,6 +32,7 @@ from notesparse.observing.paper.keys import (
 from notesparse.observing.paper.labelled_cells import find_labelled
 from notesparse.observing.paper.legends import read_key, read_legend, read_legends
 from notesparse.observing.paper.matrix import find_matrix, find_unlabelled
+from notesparse.observing.paper.placed_rows import find_placed
 from notesparse.observing.paper.row_labels import follows
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.observing.paper.sheets import find_sheet
@@ -599,6 +600,7 @@ class Finder(Turned):
                 or find_signed(self.lattice, self.lines, k, self.signs)
                 or find_turned_marks(self.lattice, self.lines, k)
                 or find_labelled(self.lattice, self.lines, k)
+                or find_placed(self.lattice, self.lines, k)
                 or self._blocks(k)
                 or keyed(self, k, self.signs)
                 or find_filled(self.lattice, self.lines, k)

@@ -514,7 +514,7 @@ def misheard_twice(lattice: Lattice, p: Phrase) -> bool:
 def of_no_sample(lattice: Lattice, p: Phrase) -> bool:
     """`of ten, 8 were blooming`: so many of so many where it opens the sentence and is parted by a comma, or where
     they were pulled or looked at."""
-    if any(e.kind == "SAMPLED" for _, e in p.path):
+    if any(e.kind in {"SAMPLED", "PLANTED"} for _, e in p.path):
         return False
     opens = p.start == 0 or lattice.pieces[p.start - 1].form in {"nl", "mark"}
     parted = any(text(lattice, i) == "," for i in range(p.start, p.end))
@@ -564,3 +564,9 @@ def every_pod_of_them(lattice: Lattice, p: Phrase) -> bool:
     """`looked at ten plants every pod is brown on seven`: every belongs to the pod."""
     every = p.path[-1][1].kind == "EVERYW" and text(lattice, p.end - 1) in {"every", "each"}
     return every and bool(kinds(lattice, p.end) & {"POD", "FLOWER", "SEED", "BEAN", "LEAF", "NODE"})
+
+
+def seeds_of_plants(lattice: Lattice, p: Phrase) -> bool:
+    """`of 50 seeds flagged, 41 are up`: seed in the ground, where coming up is told of; else it is seed in pods."""
+    seed = any(e.kind == "SEED" for _, e in p.path)
+    return seed and not any("EMERGED" in kinds(lattice, i) for i in range(p.end, p.end + 4))
