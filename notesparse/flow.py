@@ -12,7 +12,7 @@ from notesparse.concluding import SETTLED_WHILE_READING, conclude
 from notesparse.doubts.asked import read_doubting
 from notesparse.doubts.instead import Instead
 from notesparse.language.cache import known_words
-from notesparse.observing import headers, nobodys, parts_of_field, repeats, restarted, tallies, unturned
+from notesparse.observing import headers, left_over, nobodys, parts_of_field, repeats, restarted, tallies, unturned
 from notesparse.observing.draft import VisitDraft
 from notesparse.observing.finding import findings
 from notesparse.observing.fold import FILLER, UNREAD, Context
@@ -94,6 +94,7 @@ def _read_once(
     parts_of_field.place(ctx, ctx.visits)
     repeats.join(ctx)
     unturned.ask(ctx)
+    left_over.ask(ctx)
     visits = _kept(ctx)
     return conclude(ctx, note, visits, options, answers, by_hand, instead)
 

@@ -1,0 +1,107 @@
+"""Words of the trade that nobody could read, in the sentence of a plant: what was read of it may not be all.
+
+`plant 3 like 2 with one more trif`, `five trifs, hail took the two below them, scars still there`: the count is
+recorded, and asked about (guide 1.4).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from notesparse.observing.draft import Ask, PlantDraft, VisitDraft
+from notesparse.observing.fold import UNREAD, Context
+from notesparse.observing.settling.questions import Choices, asked
+from notesparse.span import Span
+
+_KEYS = {
+    "TRIF": "trifoliates",
+    "NODE": "trifoliates",
+    "NODES": "trifoliates",
+    "SCAR": "trifoliates",
+    "FLOWER": "flowers",
+    "POD": "pods",
+    "SEED": "seeds",
+}
+_OUT_OF_PLACE = frozenset(
+    {"", "out of place", "a known word out of place", "no known word", "a negation with nothing to turn round"}
+)
+_COUNTS = frozenset({"INT", "NO", "NONE", "NOT"})
+_DIFFERING = frozenset("more less fewer short shy behind ahead further swapped same extra missing gone".split())
+_ENDS = frozenset({".", ";", "!", "?"})
+
+
+def ask(ctx: Context) -> None:
+    """Asks of each plant once."""
+    for first, last in _runs(ctx):
+        key = _key(ctx, first, last)
+        plant, visit = _plant_before(ctx, first)
+        if key is None or plant is None or visit is None:
+            continue
+        told = _told(plant, key)
+        if told is None or asked(ctx, plant, key):
+            continue
+        value, own = told
+        span = ctx.span(first, last)
+        said = " ".join(span.of(ctx.lattice.text).split())
+        has = f"{value} trifoliates" if key == "trifoliates" else f"{'' if value else 'no '}{key}"
+        text = f"“{said}” was not understood. Has plant {plant.label} {has}?"
+        choices: Choices = [("yes", {key: value}), ("not known", {key: None})]
+        ctx.ask(Ask("1.4", own.cover(span), text, choices, plant, 0, key, always=True, visit=visit))
+
+
+def _told(plant: PlantDraft, key: str) -> tuple[Any, Span] | None:
+    """What was read of the plant under a key, and its words."""
+    entry = plant.last(key)
+    if entry is not None:
+        return entry.value, entry.span
+    seen = [s for s in plant.sightings if s.what == key and s.present is not None]
+    return (seen[-1].present, seen[-1].span) if seen else None
+
+
+def _runs(ctx: Context) -> Iterator[tuple[int, int]]:
+    """Stretches of unread words in one sentence."""
+    pieces = ctx.lattice.pieces
+    i = 0
+    while i < len(pieces):
+        if ctx.use[i] not in {UNREAD, "weak"} or pieces[i].form in {"nl", "mark"}:
+            i += 1
+            continue
+        j = i
+        while j < len(pieces) and ctx.use[j] != "evidence" and pieces[j].form != "nl" and pieces[j].text not in _ENDS:
+            j += 1
+        yield i, j
+        i = j
+
+
+def _key(ctx: Context, first: int, last: int) -> str | None:
+    why = {ctx.why.get(i, "") for i in range(first, last)}
+    kinds = [{e.kind for e in ctx.lattice.edges[i] if e.how == "exact" and e.end <= last} for i in range(first, last)]
+    scars = any("SCAR" in k for k in kinds)  # hail took the two below them, scars still there
+    if not scars and not why <= _OUT_OF_PLACE:
+        return None
+    texts = {ctx.lattice.pieces[i].text for i in range(first, last)}
+    if not (scars or any(k & _COUNTS for k in kinds) or texts & _DIFFERING):
+        return None
+    return next((_KEYS[kind] for k in kinds for kind in sorted(k) if kind in _KEYS), None)
+
+
+def _plant_before(ctx: Context, at: int) -> tuple[PlantDraft | None, VisitDraft | None]:
+    """The plant whose label or facts stand last before piece `at` in its sentence."""
+    pieces = ctx.lattice.pieces
+    start = at
+    while start and pieces[start - 1].form != "nl" and pieces[start - 1].text not in _ENDS:
+        start -= 1
+    here = Span(pieces[start].span.start, pieces[at].span.start)
+    best: tuple[int, PlantDraft | None, VisitDraft | None] = (-1, None, None)
+    for visit in ctx.visits:
+        for plant in visit.plants:
+            spans = [
+                plant.span,
+                *(e.span for es in plant.facts.values() for e in es),
+                *(s.span for s in plant.sightings),
+            ]
+            inside = [s.start for s in spans if here.start <= s.start < here.end]
+            if inside and max(inside) > best[0]:
+                best = (max(inside), plant, visit)
+    return best[1], best[2]
