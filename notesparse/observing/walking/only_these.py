@@ -1,4 +1,4 @@
-"""`only 2 and 3 blooming` behind the plants of a visit: these have it, and the others have it not (guide 4.7)."""
+"""`only 2 and 3 blooming`, `only the second one has a flower`: these have it, and the other plants have it not (guide 4.7)."""
 
 from __future__ import annotations
 
@@ -8,7 +8,8 @@ from notesparse.observing.walking.listening import Listener
 
 _DOING = frozenset({"FLOWER", "POD", "SEED", "BEAN", "BROWN"})
 _HAVE = frozenset({"are", "have", "had", "were", "got", "with", "has", "is"})
-_FEWEST = 3  # plants told of before
+_PLANT = frozenset({"plant", "plants", "plt", "pl", "number", "#"})
+_FEWEST = 3  # plants told of before; two where a word says that they are plants
 
 
 def only_these(w: Listener, i: int) -> int | None:
@@ -16,16 +17,23 @@ def only_these(w: Listener, i: int) -> int | None:
     ctx, at = w.ctx, w.ctx.lattice.at
     if at(i) != "only" or not w.begins(i) or ctx.visit is None:
         return None
-    got = numbers_at(w, i + 1)
+    nth = _the_nth(w, i + 1)
+    said = nth is not None or at(i + 1) in _PLANT
+    got = nth or numbers_at(w, i + 1)
     live = ctx.living()
-    if got is None or len(live) < _FEWEST or {p.label for p in live} != {str(n) for n in range(1, len(live) + 1)}:
+    if (
+        got is None
+        or len(live) < _FEWEST - said
+        or {p.label for p in live} != {str(n) for n in range(1, len(live) + 1)}
+    ):
         return None
     end = got[1] + (at(got[1]) in _HAVE)
+    end += at(end) in {"a", "an", "any", "open"}
     kinds = {e.kind for e in ctx.lattice.edges[end]} if end < len(ctx.lattice.pieces) else set()
     named = [p for p in live if p.label in got[0]]
     if not kinds & _DOING or len(named) != len(got[0]) or len(named) >= len(live):
         return None
-    if len(named) == 1:  # only 2 blooming: two of them, or the second
+    if len(named) == 1 and not said:  # only 2 blooming: two of them, or the second
         stop = next((x for x in range(end, len(ctx.lattice.pieces)) if w.ends_at(x)), len(ctx.lattice.pieces))
         ctx.mark(i, stop, UNREAD, "so many plants, or the plant of this number: which is not said")
         return stop
@@ -36,3 +44,13 @@ def only_these(w: Listener, i: int) -> int | None:
     ctx.mark(i, end, EVIDENCE)
     cut(w, end)
     return end
+
+
+def _the_nth(w: Listener, i: int) -> tuple[list[str], int] | None:
+    """`the second one`, `second plant`: its label, and where it ends."""
+    lattice = w.ctx.lattice
+    i += lattice.at(i) == "the"
+    for e in lattice.edges[i] if i < len(lattice.pieces) else ():
+        if e.kind == "ORD" and lattice.at(e.end) in {"one", "plant"}:
+            return [str(e.means)], e.end + 1
+    return None
