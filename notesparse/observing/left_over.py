@@ -6,6 +6,7 @@ recorded, and asked about (guide 1.4).
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator
 from typing import Any
 
@@ -33,11 +34,13 @@ _ENDS = frozenset({".", ";", "!", "?"})
 
 def ask(ctx: Context) -> None:
     """Asks of each plant once."""
+    begun = _begun(ctx)
     for first, last in _runs(ctx):
         key = _key(ctx, first, last)
-        plant, visit = _plant_before(ctx, first)
-        if key is None or plant is None or visit is None:
+        of = _before(ctx, first, begun) if key is not None else None
+        if key is None or of is None:
             continue
+        plant, visit = of
         told = _told(plant, key)
         if told is None or asked(ctx, plant, key):
             continue
@@ -86,22 +89,33 @@ def _key(ctx: Context, first: int, last: int) -> str | None:
     return next((_KEYS[kind] for k in kinds for kind in sorted(k) if kind in _KEYS), None)
 
 
-def _plant_before(ctx: Context, at: int) -> tuple[PlantDraft | None, VisitDraft | None]:
+def _begun(ctx: Context) -> list[tuple[int, PlantDraft, VisitDraft]]:
+    """Where labels and facts of plants begin, in order."""
+    found = [
+        (span.start, plant, visit)
+        for visit in ctx.visits
+        for plant in visit.plants
+        for span in (
+            plant.span,
+            *(e.span for es in plant.facts.values() for e in es),
+            *(s.span for s in plant.sightings),
+        )
+    ]
+    return sorted(found, key=lambda one: one[0])
+
+
+def _before(
+    ctx: Context, at: int, begun: list[tuple[int, PlantDraft, VisitDraft]]
+) -> tuple[PlantDraft, VisitDraft] | None:
     """The plant whose label or facts stand last before piece `at` in its sentence."""
     pieces = ctx.lattice.pieces
-    start = at
-    while start and pieces[start - 1].form != "nl" and pieces[start - 1].text not in _ENDS:
-        start -= 1
-    here = Span(pieces[start].span.start, pieces[at].span.start)
-    best: tuple[int, PlantDraft | None, VisitDraft | None] = (-1, None, None)
-    for visit in ctx.visits:
-        for plant in visit.plants:
-            spans = [
-                plant.span,
-                *(e.span for es in plant.facts.values() for e in es),
-                *(s.span for s in plant.sightings),
-            ]
-            inside = [s.start for s in spans if here.start <= s.start < here.end]
-            if inside and max(inside) > best[0]:
-                best = (max(inside), plant, visit)
-    return best[1], best[2]
+    k = bisect_left(begun, pieces[at].span.start, key=lambda one: one[0]) - 1
+    if k < 0:
+        return None
+    start, plant, visit = begun[k]
+    i = at
+    while i and pieces[i - 1].span.start >= start:
+        i -= 1
+        if pieces[i].form == "nl" or pieces[i].text in _ENDS:
+            return None
+    return plant, visit

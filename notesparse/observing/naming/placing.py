@@ -93,10 +93,6 @@ def _their_ground(s: Surroundings, at: int) -> bool:
     return not soil and not kinds(s, at - 1) & _OF_LAND
 
 
-_A_REASON = 8  # pieces between a name and the words that say that nobody looked
-_SEEN_THERE = frozenset({"stage", "ratio", "label", "sampled", "percent", "trif", "nodes", "flowers", "pods", "seeds"})
-
-
 def _before_field(s: Surroundings, site: Site) -> Scored | None:
     """The words up to `field`, if none of them says something in the trade."""
     end = site.at
@@ -161,6 +157,10 @@ def _squeezed(text: str) -> str:
 
 def not_visited(s: Surroundings, i: int) -> bool:
     return i < s.n and any(e.kind == "NOTVISITED" for e in s.lattice.edges[i])
+
+
+_A_REASON = 8  # pieces between a name and the words that say that nobody looked
+_SEEN_THERE = frozenset({"stage", "ratio", "label", "sampled", "percent", "trif", "nodes", "flowers", "pods", "seeds"})
 
 
 def _left_out_behind(s: Surroundings, end: int) -> int | None:

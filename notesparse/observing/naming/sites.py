@@ -80,6 +80,7 @@ _NO_NAME = frozenset(
 )
 _ALONE_WEAKLY = frozenset({"next", "heres"})  # next cannery bottom; but `next is` announces
 _PARTED = ":-,–=|."
+_MEANING_TO = frozenset({"gonna", "gotta", "wanna"})
 _SAID = frozenset({"stage", "trif", "nodes", "ratio", "percent", "flowers", "pods", "seeds", "state", "place", "where"})
 _PARTS = frozenset({"part", "parts", "end", "ends", "side", "edge", "spot", "spots", "half"})
 _SURELY = 1.8
@@ -114,9 +115,6 @@ class _Reading:
 
     def add(self, at: int, kind: str, bonus: float, cue_start: int) -> None:
         self.sites.append(Site(at, kind, bonus, cue_start))
-
-
-_MEANING_TO = frozenset({"gonna", "gotta", "wanna"})
 
 
 def find_sites(s: Surroundings) -> list[Site]:
