@@ -180,3 +180,9 @@ def test_a_place_before_its_plants_whose_labels_begin_again() -> None:
         ("by the tower", "a", 13),
         ("by the tower", "b", 12),
     ]
+
+
+@pytest.mark.parametrize("line", ["4.  9 tf  fl top node", "4.  no pods   fl top node"])
+def test_a_plant_under_a_table_is_no_legend_of_it(line: str) -> None:
+    plants = outcome(f"plant    trifol   flower\n1    9    top node\n2    8    none\n\n{line}").visits[0].plants
+    assert [(p.facts.flowers, p.facts.flowers_from_top) for p in plants] == [(True, (1,)), (False, None), (True, (1,))]

@@ -86,7 +86,7 @@ class Finder(Turned):
                     self.legends[line.number], self.more_legends[line.number] = several[0], several[1:]
         for line in self.lines:
             if len(line.cells) > 1 and line.number not in self.legends and line.number not in self.key_lines:
-                if self.is_row(line):
+                if self.is_row(line) or self._of_a_plant(line):
                     continue  # 1   12 tri   fl top node: what is seen of a plant, and no legend
                 cell = line.cells[-1]
                 key = read_key(lattice, Line(line.number, cell.start, cell.end, (cell,)))
@@ -109,6 +109,19 @@ class Finder(Turned):
         self.used_legends: set[int] = set()
         self.used_cells: list[Cell] = [*self.keyed_cells]
         self._headish: dict[int, bool] = {}
+
+    def _of_a_plant(self, line: Line) -> bool:
+        """`4.  no pods   fl top node`, `north gate   a   9 tf   fl top node`: a label with its mark begins the line, or a
+        count stands in a cell before the last."""
+        label = self.labelled(line)
+        if label is not None and self.pieces[label[1] - 1].text in {".", ")", ":"}:
+            return True
+        return any(
+            e.kind in {"TRIF", "NODES"} and e.how == "exact" and self.pieces[i - 1].form == "int"
+            for cell in line.cells[:-1]
+            for i in range(cell.start + 1, cell.end)
+            for e in self.lattice.edges[i]
+        )
 
     def _legend_before_remarks(self, line: Line) -> None:
         """`Pods in 16ths of an inch. Velvetleaf on the E side.`: the first sentence of a line says how to read a column."""
