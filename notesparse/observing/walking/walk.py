@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from notesparse.language.lists import name_words
 from notesparse.observing import countlist, headers, leaves, listfix, organs, revise, tallies
+from notesparse.observing.dates import read_day
 from notesparse.observing.draft import Ask
 from notesparse.observing.finding import findings, findopen
 from notesparse.observing.fold import (
@@ -446,6 +447,8 @@ def up_of_something(ctx: Context, ph: Phrase) -> bool:
 
 
 def why(w: Listener, ph: Phrase) -> str:
+    if ph.rule == "date" and w.ctx.note_date is None and read_day(ph, headers.base(w.ctx), w.ctx.day_first) is None:
+        return "a day whose year is not told: give the date of the note"
     return {
         "stage": "a stage that is not reached, or not of this field",
         "date": "the date of something else",
