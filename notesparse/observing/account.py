@@ -9,7 +9,8 @@ from notesparse.outcome import Unread
 from notesparse.span import Span
 
 _SIGNS = frozenset('"-✓√✔*|')  # marks that say something in a cell
-_LOOSE = frozenset({"no known word", "a known word out of place", "out of place"})
+LOOSE = frozenset({"no known word", "a known word out of place", "out of place"})
+"""Reasons that say nothing of what the words are."""
 
 
 def settle_uses(ctx: Context) -> None:
@@ -109,7 +110,7 @@ def unread_spans(ctx: Context) -> list[Unread]:
         span = Span(pieces[i].span.start, pieces[j].span.end)
         words = [k for k in range(i, j + 1) if pieces[k].form != "mark" or pieces[k].text in "%#/+?"]
         if not words:  # a sign alone in a cell
-            words = [k for k in range(i, j + 1) if pieces[k].text in _SIGNS and ctx.why.get(k, "") not in _LOOSE | {""}]
+            words = [k for k in range(i, j + 1) if pieces[k].text in _SIGNS and ctx.why.get(k, "") not in LOOSE | {""}]
         if words:
             span = Span(pieces[words[0]].span.start, pieces[j].span.end)
             reasons = [ctx.why[k] for k in range(i, j + 1) if ctx.why.get(k)]

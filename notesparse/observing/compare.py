@@ -11,6 +11,7 @@ from notesparse.facts import Staged
 from notesparse.observing.draft import Ask, PlantDraft, TallyDraft, VisitDraft
 from notesparse.observing.settle import Settled
 from notesparse.observing.tallies import counted_up
+from notesparse.span import cover_all
 from notesparse.staging.scale import agrees, is_range, rank, said, whole_stage
 from notesparse.staging.tallies import tallied_stage
 
@@ -371,9 +372,7 @@ def _field_at(stage: str) -> dict[str, Any]:
 
 def _of_the_count(v: VisitDraft, told: list[TallyDraft], text: str, *choices: tuple[str, dict[str, Any]]) -> Ask:
     """A question about the classes of a count, as they stand in the note."""
-    span = told[0].span
-    for t in told[1:]:
-        span = span.cover(t.span)
+    span = cover_all(t.span for t in told)
     key = f"stated_{(told[0].what or 'R1')[0].lower()}"
     return Ask("4.16", span, text, list(choices), None, 0, key, always=True, visit=v)
 

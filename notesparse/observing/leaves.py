@@ -267,7 +267,10 @@ _TO_A_SCAR = frozenset({"and", "&", "+", "plus", "with", "a", "an", ",", "one", 
 
 def _right_behind(ctx: Context, ph: Phrase, counted: Span) -> bool:
     """`7 trifs and a scar below`: right behind the count."""
-    return all(p.text in _TO_A_SCAR for p in ctx.lattice.pieces[: ph.start] if p.span.start >= counted.end)
+    pieces, i = ctx.lattice.pieces, ph.start
+    while i and pieces[i - 1].span.start >= counted.end and pieces[i - 1].text in _TO_A_SCAR:
+        i -= 1
+    return not i or pieces[i - 1].span.start < counted.end
 
 
 def _said_rolled(plants: list[PlantDraft]) -> bool:

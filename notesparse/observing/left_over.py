@@ -10,8 +10,9 @@ from bisect import bisect_left
 from collections.abc import Iterator
 from typing import Any
 
+from notesparse.observing.account import LOOSE
 from notesparse.observing.draft import Ask, PlantDraft, VisitDraft
-from notesparse.observing.fold import UNREAD, Context
+from notesparse.observing.fold import EVIDENCE, NOTHING_TO_TURN, UNREAD, Context
 from notesparse.observing.settling.questions import Choices, asked
 from notesparse.span import Span
 
@@ -24,9 +25,7 @@ _KEYS = {
     "POD": "pods",
     "SEED": "seeds",
 }
-_OUT_OF_PLACE = frozenset(
-    {"", "out of place", "a known word out of place", "no known word", "a negation with nothing to turn round"}
-)
+_OUT_OF_PLACE = LOOSE | {"", NOTHING_TO_TURN}
 _COUNTS = frozenset({"INT", "NO", "NONE", "NOT"})
 _DIFFERING = frozenset("more less fewer short shy behind ahead further swapped same extra missing gone".split())
 _ENDS = frozenset({".", ";", "!", "?"})
@@ -48,7 +47,7 @@ def ask(ctx: Context) -> None:
         span = ctx.span(first, last)
         said = " ".join(span.of(ctx.lattice.text).split())
         has = f"{value} trifoliates" if key == "trifoliates" else f"{'' if value else 'no '}{key}"
-        text = f"“{said}” was not understood. Has plant {plant.label} {has}?"
+        text = f"“{said}” was not understood. Does plant {plant.label} have {has}?"
         choices: Choices = [("yes", {key: value}), ("not known", {key: None})]
         ctx.ask(Ask("1.4", own.cover(span), text, choices, plant, 0, key, always=True, visit=visit))
 
@@ -71,7 +70,7 @@ def _runs(ctx: Context) -> Iterator[tuple[int, int]]:
             i += 1
             continue
         j = i
-        while j < len(pieces) and ctx.use[j] != "evidence" and pieces[j].form != "nl" and pieces[j].text not in _ENDS:
+        while j < len(pieces) and ctx.use[j] != EVIDENCE and pieces[j].form != "nl" and pieces[j].text not in _ENDS:
             j += 1
         yield i, j
         i = j

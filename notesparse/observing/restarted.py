@@ -10,7 +10,7 @@ from notesparse.observing.draft import Ask, PlantDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
 from notesparse.observing.headers import hand_over
 from notesparse.observing.repeats import contradict
-from notesparse.span import Span
+from notesparse.span import Span, cover_all
 
 _MOST = 4  # words of such a name
 _FIRST = frozenset({"1", "a"})
@@ -53,11 +53,10 @@ def _ask_which(ctx: Context, visit: VisitDraft, again: PlantDraft) -> None:
 
 def _all_of(visit: VisitDraft, span: Span) -> Span:
     """All that was told of the plants, from `span` on."""
+    told = [span]
     for p in visit.plants:
-        told = [p.span, *(e.span for es in p.facts.values() for e in es), *(x for s in p.sightings for x in s.spans)]
-        for at in told:
-            span = span.cover(at)
-    return span
+        told += [p.span, *(e.span for es in p.facts.values() for e in es), *(x for s in p.sightings for x in s.spans)]
+    return cover_all(told)
 
 
 def part_shares(ctx: Context) -> None:

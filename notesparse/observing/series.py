@@ -205,9 +205,10 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
     if _circled(lattice, i):
         return Head(i, i + 1, (p.text.upper(),), True, line)
     nth = numbers.ordinal(p.text) if p.form == "word" else None
-    if (
-        nth is not None and nth <= 20 and text(i + 1) in _AFTER_ORDINAL and not _goes_to_a_field(lattice, i)
-    ):  # First plant has six ... Second has seven
+    first_has = (
+        nth is not None and nth <= 20 and text(i + 1) in _AFTER_ORDINAL
+    )  # First plant has six ... Second has seven
+    if first_has and not _goes_to_a_field(lattice, i):
         return Head(i, i + 2 if text(i + 1) in {"plant", "plt", "one"} else i + 1, (str(nth),), False, line)
     if p.form == "int" and len(p.text) <= 3:
         if text(i + 1) in {"st", "nd", "rd", "th"} and pieces[i + 1].glued:
@@ -293,10 +294,7 @@ def _follows(a: tuple[str, ...], b: tuple[str, ...]) -> bool:
 
 _OF_A_NAME = frozenset(
     {"FIELDNOUN", "COMPASS", "LETTER", "LOW", "TOP", "UPTOP", "WHEREWORD", "LONG", "OTHERCROP", "MM"}
-)
-
-
-# MM: `mill`, which is heard for mil
+)  # MM: `mill`, which is heard for mil
 
 
 def _numbered_fields(lattice: Lattice, chain: list[Head]) -> bool:

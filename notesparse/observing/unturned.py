@@ -47,18 +47,12 @@ def _organs(ctx: Context, plant: PlantDraft) -> Iterator[_Doubt]:
     for s in plant.sightings:
         if s.what not in HEADS or s.present is None:
             continue
+        none: dict[str, Any] = {s.what: False, f"{s.what}_from_top": None}
         if s.present and (answer := _answer(ctx, s.span)) is not None:
             text = f"“{_said(ctx, answer)}” is no answer that is understood. Has plant {plant.label} {s.what}?"
-            yield (
-                answer,
-                s.span,
-                s.what,
-                text,
-                [("yes", {s.what: True}), ("no", {s.what: False, f"{s.what}_from_top": None})],
-            )
+            yield answer, s.span, s.what, text, [("yes", {s.what: True}), ("no", none)]
         elif s.present and (no := _no_beside(ctx, s.span)) is not None:
             text = f"“{_said(ctx, no)}” stands beside the {s.what} of plant {plant.label}. Are there {s.what}?"
-            none: dict[str, Any] = {s.what: False, f"{s.what}_from_top": None}
             yield no, s.span, s.what, text, [("yes", {s.what: True}), ("no", none)]
         elif not s.present and (no := _no_beside(ctx, s.span, before=True)) is not None:
             text = f"“{_said(ctx, no)}” stands before no {s.what} on plant {plant.label}. Are there {s.what}?"

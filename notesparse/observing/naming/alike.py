@@ -32,9 +32,10 @@ _NO_HEAD = frozenset(
 
 def more_heads(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Name]:
     """`Short Rows - 1 one tan pod` under `Rusty's bottom - R6`: a head written as one beside it that is a name."""
-    heads = [h for h in (_head(s, at) for at in _lines(s).values()) if h is not None]
+    firsts = set(_lines(s).values())
+    heads = [h for h in (_head(s, at) for at in sorted(firsts)) if h is not None]
     named = {name.start for name in chosen}
-    beside = {s.lines[name.start]: s.text(name.end) for name in chosen if name.start in _lines(s).values()}
+    beside = {s.lines[name.start]: s.text(name.end) for name in chosen if name.start in firsts}
     more: list[Name] = []
     for start, end, mark in heads:
         line = s.lines[start]

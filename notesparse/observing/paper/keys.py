@@ -171,7 +171,7 @@ def gap_key(lattice: Lattice, lines: Sequence[Line]) -> list[Line]:
     found: dict[int, str] = {}
     for n, line in enumerate(lines):
         cells = line.cells[1:] if line.cells and lattice.pieces[line.start].text in _OPENERS else line.cells
-        if len(cells) == 2 and _before_a_gap(lattice, cells[0].start, line.end) and cells[0].end == cells[1].start:
+        if len(cells) == 2 and _before_a_gap(lattice, cells[0].start, line.end):
             found[n] = lattice.pieces[cells[0].start].text
     return [lines[n] for n in found] if len(set(found.values())) > 1 else []
 

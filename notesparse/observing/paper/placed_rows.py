@@ -8,17 +8,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from notesparse.observing.paper.heads import Column
-from notesparse.observing.paper.row_labels import read_label
+from notesparse.observing.paper.row_labels import labels_of
 from notesparse.observing.paper.rows import Grid, Row
+from notesparse.observing.paper.told_rows import NAMED
 from notesparse.text.columns import Cell, Line
 from notesparse.text.lattice import Lattice
 
 _FEWEST = 2  # places
 _NEAR = 2  # blanks by which labels may stand aside from one another
 _LONGEST = 5  # pieces of a place
-_SEEN = frozenset(
-    {"TRIF", "NODES", "NODE", "FLOWER", "POD", "SEED", "UNI", "COT", "BROWN", "PLANT", "DMY", "MONTH", "R", "V"}
-)
+_SEEN = NAMED | {"PLANT", "DMY", "MONTH", "R", "V"}
 
 
 def find_placed(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid | None:
@@ -29,11 +28,9 @@ def find_placed(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid | None
     k = at
     while k < len(lines) and not lines[k].blank:
         cells = list(lines[k].cells)
-        if cells and _a_place(lattice, cells[0]):
+        anew = bool(cells) and _a_place(lattice, cells[0])
+        if anew:
             places.append(cells.pop(0))
-            anew = True
-        else:
-            anew = False
         label = _label(lattice, cells[0]) if len(cells) > 1 and places else None
         if label is None or (left >= 0 and abs(cells[0].left - left) > _NEAR):
             break
@@ -50,8 +47,8 @@ def find_placed(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid | None
             )
         )
         k += 1
-    firsts = [r.labels[0] for r in rows]
-    if len({r.stop for r in rows}) < _FEWEST or len(rows) <= _FEWEST or len(set(firsts)) == len(firsts):
+    different = {r.labels[0] for r in rows}
+    if len({r.stop for r in rows}) < _FEWEST or len(rows) <= _FEWEST or len(different) == len(rows):
         return None  # the labels do not begin again
     return Grid([Column(["note"])], rows, [], lines[at].start, lines[k - 1].end, at, k - 1)
 
@@ -70,8 +67,8 @@ def _a_place(lattice: Lattice, cell: Cell) -> bool:
 
 def _label(lattice: Lattice, cell: Cell) -> str | None:
     """The label that a cell is."""
-    found = read_label(lattice, cell.start, cell.end)
-    return found[0][0] if found is not None and len(found[0]) == 1 and found[1] == cell.end else None
+    found = labels_of(lattice, cell.start, cell.end)
+    return found[0][0] if found is not None and len(found[0]) == 1 else None
 
 
 __all__ = ["find_placed"]

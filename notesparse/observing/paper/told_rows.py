@@ -17,7 +17,7 @@ from notesparse.text.lattice import Lattice
 
 _FEWEST = 2  # rows, and columns
 _FEWEST_NAMED = 3  # cells that name what they are of
-_NAMED = frozenset({"TRIF", "NODES", "FLOWER", "POD", "SEED", "UNI", "COT", "BROWN", "NODE"})
+NAMED = frozenset({"TRIF", "NODES", "FLOWER", "POD", "SEED", "UNI", "COT", "BROWN", "NODE"})
 _COUNTED = {"TRIF": "trifoliates", "NODES": "nodes", "NODE": "nodes"}
 
 
@@ -81,7 +81,7 @@ def _alike(rows: Rows, raw: Sequence[tuple[Line, object, list[Cell]]]) -> bool:
 def _things(lattice: Lattice, c: Cell) -> frozenset[str]:
     """What of the trade a cell names."""
     edges = [e for i in range(c.start, c.end) for e in lattice.edges[i] if e.end <= c.end and e.how == "exact"]
-    named = {e.kind for e in edges} & _NAMED
+    named = {e.kind for e in edges} & NAMED
     named = {"NODES" if kind == "NODE" else kind for kind in named}
     return frozenset(named - {"NODES"} if len(named) > 1 else named)  # pod at the 3rd node
 
@@ -108,7 +108,7 @@ def _past_noun(lattice: Lattice, c: Cell) -> int:
     k = c.end - 1
     if k == c.start or column_words().cells.get(squeeze(lattice.original(k, c.end))) != "same":
         return c.start
-    nouns = all(any(e.kind in _NAMED and e.how == "exact" for e in lattice.edges[i]) for i in range(c.start, k))
+    nouns = all(any(e.kind in NAMED and e.how == "exact" for e in lattice.edges[i]) for i in range(c.start, k))
     return k if nouns else c.start
 
 
@@ -158,4 +158,4 @@ def lost_dittos(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> lis
     return out
 
 
-__all__ = ["find_told_rows", "lost_dittos"]
+__all__ = ["NAMED", "find_told_rows", "lost_dittos"]

@@ -24,8 +24,6 @@ _LONGEST_CELL = 4  # pieces
 _LONGEST_HEAD = 14  # pieces of a head with its values on the same line
 _INDENT = 3  # blanks before labels that stand alone over a table
 _LONGEST_GROUP = 5  # pieces of a date or stop at the head of a line
-
-
 _A_CODE = 2  # pieces of a stage code
 _OVER_TWO = -1_000_000  # below it, the numbers of lines that are put together of two
 _AND_A_TAIL = 2  # the head's cell, and one behind the values

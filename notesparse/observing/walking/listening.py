@@ -64,9 +64,8 @@ class Listener:
         self.behind = False  # some plants were named so
         self.otherwise: list[Any] = []  # plants that are otherwise than all, with what was said of all
         self.passed: Place | None = None  # a place of which it was said that nothing is there
-        self.odd_one: tuple[PlantDraft, int] | None = (
-            None  # the one plant that is otherwise, and the clause that said so
-        )
+        # the one plant that is otherwise than all, and the clause that said so
+        self.odd_one: tuple[PlantDraft, int] | None = None
         self.owned_to = -1  # where the last plants named so end
 
     def ahead(self, at: int, limit: int = 8) -> tuple[Phrase | None, set[str], bool]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+
 from notesparse.reading.phrase import Phrase
 from notesparse.reading.unfit.beside import kinds, text
 from notesparse.text.lattice import Lattice
@@ -191,10 +193,14 @@ def in_rows(lattice: Lattice, p: Phrase) -> bool:
 
 def a_bullet(lattice: Lattice, p: Phrase) -> bool:
     """`* plants 1-3: 8 trifs` over `* plant 4: 9`: a mark at the head of each line, and no correction."""
+    others = itertools.chain(range(p.end, len(lattice.pieces)), range(p.start - 1, -1, -1))  # the next line first
+    return _bullet_at(lattice, p.start) and any(_bullet_at(lattice, i) for i in others)
+
+
+def _bullet_at(lattice: Lattice, i: int) -> bool:
     pieces = lattice.pieces
-    stars = [i for i, x in enumerate(pieces) if x.text == "*" and (i == 0 or pieces[i - 1].form == "nl")]
-    apart = [i for i in stars if i + 1 < len(pieces) and not pieces[i + 1].glued]
-    return p.start in apart and len(apart) > 1
+    heads = pieces[i].text == "*" and (i == 0 or pieces[i - 1].form == "nl")
+    return heads and i + 1 < len(pieces) and not pieces[i + 1].glued
 
 
 def apart(lattice: Lattice, p: Phrase) -> bool:
