@@ -152,7 +152,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         labels.behind_an_ordinal,
     ),
     "trif_nr": (organs.on_the_leaf, counts.has_its_number),
-    "trif_n": (labels.of_the_label, counts.key_of_the_next, counts.sets_of),
+    "trif_n": (labels.of_the_label, counts.key_of_the_next, counts.sets_of, counts.a_difference),
     "at_n": (organs.ordinal_of_a_node,),
     "other_n": (counts.other_has,),
     "no_n": (organs.there_is_one,),

@@ -11,6 +11,7 @@ from notesparse.flow import read
     ("note", "key"),
     [
         ("Plant 1 nine trifs, no flowers.\nPlant 2 same as plant 1 but a trif short.", "trifoliates"),
+        ("Plant 1 nine trifs, no flowers.\nPlant 2 same as 1 but two trifs short.", "trifoliates"),
         ("Plant 1 nine trifs, no flowers.\nPlant 2 like 1 with one more trif.", "trifoliates"),
         ("Plant 1 5 trifs, hail took the two below them, scars still there.", "trifoliates"),
     ],

@@ -570,3 +570,9 @@ def seeds_of_plants(lattice: Lattice, p: Phrase) -> bool:
     """`of 50 seeds flagged, 41 are up`: seed in the ground, where coming up is told of; else it is seed in pods."""
     seed = any(e.kind == "SEED" for _, e in p.path)
     return seed and not any("EMERGED" in kinds(lattice, i) for i in range(p.end, p.end + 4))
+
+
+def a_difference(lattice: Lattice, p: Phrase) -> bool:
+    """`same as 4 but two trifs short`: so many fewer than another has, and no count."""
+    ended = p.end + 1 >= len(lattice.pieces) or lattice.pieces[p.end + 1].form in {"mark", "nl"}
+    return text(lattice, p.end) in {"short", "shy", "less", "fewer", "more"} and ended
