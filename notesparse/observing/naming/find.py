@@ -13,6 +13,7 @@ from notesparse.observing.naming.codes import coded
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.placing import Scored, at_site, leaders, odd_at_site
+from notesparse.observing.naming.proper import proper
 from notesparse.observing.naming.same_field import same_as_before
 from notesparse.observing.naming.sites import find_sites
 from notesparse.observing.naming.surroundings import (
@@ -93,6 +94,7 @@ def _found(s: Surroundings) -> list[Scored]:
         *numbered_fields(s),
         *same_as_before(s),
         *coded(s),
+        *proper(s),
     ]
     for site in find_sites(s):
         if site.at < s.n and s.pieces[site.at].form != "nl":

@@ -56,6 +56,8 @@ def find_runs(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> tuple
         values, end = run
         if lattice.pieces[values[0][0] - 1].text in _BEFORE_LABELS and values[0][0] > line.start:
             continue  # seed in top 4 nodes on 1, 2 and 4
+        if _named_plants(lattice, values[0][0]):
+            continue  # plants 1, 2 and 3 have inch long pods
         grid = _headed(lattice, line, values, end)
         if (
             grid is None
@@ -76,6 +78,15 @@ def find_runs(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> tuple
         if grid is not None:
             out.append(grid)
     return out, headings
+
+
+def _named_plants(lattice: Lattice, first: int) -> bool:
+    """A word for plants stands right before the figures, and no count before it: `plants 1, 2 and 3`."""
+    if not first or not any(e.kind == "PLANT" and e.end == first for e in lattice.edges[first - 1]):
+        return False
+    return lattice.at(first - 1).endswith("s") and not (
+        first > 1 and any(e.kind == "INT" and e.end == first - 1 for e in lattice.edges[first - 2])
+    )
 
 
 def _named_before(lattice: Lattice, line: Line, grid: Grid) -> bool:

@@ -250,6 +250,8 @@ def read_cue(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             said = ctx.lattice.original(later.start, later.end).lower() if later is not None else ""
             if later is not None and (later.form == "today" or said in _WAS):
                 later = None  # three stops were V7, the other one was V6
+            if later is not None and any(ph.end <= i < later.start for i in w.names):
+                later = None  # all of them were R5 and Crooked Mile I won't see till thursday
             nxt, _, _ = w.ahead(k, 3)
             what = {"stage", "date", "past", "flowers", "pods"}
             if later is not None and later.rule == "date" and _on_the_day(w, later) and ctx.living():

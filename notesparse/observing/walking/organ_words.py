@@ -290,7 +290,7 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         w.number = None
     if (
         ph.rule == "seeds"
-        and ph.form == "bean_yes"
+        and (ph.form == "bean_yes" or _the_crop_there(w, ph))
         and nxt is not None
         and nxt.rule in {"height", "findhead", "moisture", "stage", "call"}
     ):
@@ -380,6 +380,12 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.except_for = []
     ctx.open_end = ph.end
     return used
+
+
+def _the_crop_there(w: Listener, ph: Phrase) -> bool:
+    """`beans there are R4`: the crop of that field, and no seed that is there."""
+    beans = ph.form == "seed_small" and ph.path[0][1].kind == "BEAN" and w.ctx.lattice.at(ph.end - 1) == "there"
+    return beans and w.ctx.lattice.at(ph.end) in {"are", "were", "is", "'re", "look", "looked"}
 
 
 def _but_down_low(w: Listener, ph: Phrase) -> Phrase | None:

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from notesparse.observing import organs, owners
+from notesparse.observing.draft import Sighting
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.walking import counted
 from notesparse.observing.walking.listening import OWN, Listener
 from notesparse.reading.parse import Phrase, segment
 from notesparse.span import Span
 
+_ONLY = frozenset({"only", "alone"})
+_FEWEST = 3
 _SPEAKS = OWN | {"noneword", "stage", "length", "place"}
 
 
@@ -42,12 +45,29 @@ def leave_owner(w: Listener, owned: owners.Owners) -> None:
     """The walk has come to the plants' names. A phrase that goes over their end is taken apart there
     (`on plant two and ten on plant three`: ten is no plant)."""
     w.ctx.mark(owned.start, owned.end, EVIDENCE)
+    _only_on(w, owned)
     w.resume_at, w.owned_to, w.owned = owned.end, owned.end, None
     for k, s in enumerate(w.segments):
         if s.start < owned.end < s.end:
             lists = w.rivals[owned.end :]
             w.segments[k + 1 : k + 1] = segment(w.ctx.lattice, lists, owned.end, s.end)
             break
+
+
+def _only_on(w: Listener, owned: owners.Owners) -> None:
+    """`flowers on 1 and 3 only`: the other plants that were described have none."""
+    ctx = w.ctx
+    mine = {(p.stop, p.label) for p in owned.plants}
+    others = [p for p in ctx.living() if (p.stop, p.label) not in mine]
+    if ctx.lattice.at(owned.end) not in _ONLY or len(others) + len(mine) < _FEWEST or not ctx.open:
+        return
+    seen = ctx.open[0]
+    if not seen.present or seen.places or seen.length is not None or any(p.named_behind for p in owned.plants):
+        return
+    if not any(s.what == seen.what for p in others for s in p.sightings):
+        for p in others:
+            p.sightings.append(Sighting(seen.what, False, [seen.span.cover(ctx.span(owned.start, owned.end + 1))]))
+        ctx.mark(owned.end, owned.end + 1, EVIDENCE)
 
 
 def _of_several(w: Listener, ph: Phrase) -> bool:

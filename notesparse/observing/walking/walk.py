@@ -37,6 +37,7 @@ from notesparse.observing.walking.listening import LINKS, ORGANS, OWN, Listener
 from notesparse.observing.walking.loose_numbers import read_none, read_number
 from notesparse.observing.walking.moved import to_another
 from notesparse.observing.walking.named_behind import in_pairs, named_behind
+from notesparse.observing.walking.neither import neither
 from notesparse.observing.walking.node_start import nodes_from
 from notesparse.observing.walking.of_weeds import of_a_weed
 from notesparse.observing.walking.one_each import one_each
@@ -170,6 +171,11 @@ def steps(w: Listener) -> None:
                 w.resume_at = at
                 k += 1
                 continue
+        none_of_two = neither(w, s.start) if not w.barred and s.start not in ctx.struck else None
+        if none_of_two is not None:
+            w.resume_at = none_of_two
+            k += 1
+            continue
         fixed = listfix.put_right(ctx, s.start) if not w.barred and w.begins(s.start) else None
         if fixed is not None:
             clear_waiting(w)

@@ -1,0 +1,65 @@
+"""Names told by their capitals alone, in the middle of talk: `it's R five Crazy Woman stink bugs are up`, `Ditch Sixty is
+still R two`.
+
+Two words with capitals where no sentence begins are a field, where a field's saying follows them and they do not stand
+behind a preposition (`ran past Gravel Pit`).
+"""
+
+from __future__ import annotations
+
+from notesparse.observing.naming.names import Name
+from notesparse.observing.naming.placing import Scored
+from notesparse.observing.naming.surroundings import Surroundings, kinds, pass_fillers, strength
+from notesparse.reading.weights import phrase_cost
+
+_SCORE = 2.6
+_NO_NAME = frozenset({"R", "V", "MONTH", "WEEKDAY", "INSECT", "DISEASE", "WEED", "PLANT", "VARIETY", "OTHERFIND", "MG"})
+_LEADS = frozenset("and then but here so now next ok okay uh um well replant anyway while also oh or also".split())
+_LINKS = frozenset("'s is are was i 'd would i'd call calling say had has have got still already about there at".split())
+_SEEN = frozenset({"stage", "ratio", "percent", "findhead", "label", "sampled", "flowers", "pods", "seeds", "trif", "group"})
+_FOUND = frozenset({"INSECT", "DISEASE", "WEED", "STANDWORD"})
+_MARKS = frozenset({".", "!", "?", ";", ":", "(", "-", "–", ",", '"', "/", "|"})
+_SURELY = 1.8
+
+
+def proper(s: Surroundings) -> list[Scored]:
+    """Such names, each with its score."""
+    if s.shouted:
+        return []
+    ends = {p.end for here in s.phrases for p in here if p.rule != "filler" and phrase_cost(p) < _SURELY}
+    found: list[Scored] = []
+    i = 1
+    while i < s.n:
+        j = i
+        while j < s.n and _capital(s, j):
+            j += 1
+        if j == i:
+            i += 1
+            continue
+        behind = s.text(i - 1) in _LEADS or i in ends
+        inside = s.pieces[i - 1].form == "word" or i in ends
+        if j - i > 1 and behind and inside and s.text(i - 1) not in _MARKS and _told(s, j):
+            found.append((_SCORE, Name(i, j, " ".join(s.lattice.original(i, j).split()), "turn", True, i)))
+        i = j
+    return found
+
+
+def _capital(s: Surroundings, i: int) -> bool:
+    """A word with a capital and small letters behind it, that means nothing that is written so anyway; not across a wide
+    gap, which parts the heads of columns."""
+    own = s.lattice.original(i, i + 1)
+    plain = s.pieces[i].form == "word" and own[0].isupper() and own[1:].islower()
+    return plain and s.pieces[i].gap < 2 and not any(e.how == "exact" and e.kind in _NO_NAME for e in s.lattice.edges[i])
+
+
+def _told(s: Surroundings, at: int) -> bool:
+    """What stands behind the name is said of a field."""
+    at = pass_fillers(s, at)
+    last = at + 5
+    while at < min(last, s.n) and s.text(at) in _LINKS:
+        at += 1
+    at = pass_fillers(s, at)
+    if at >= s.n:
+        return False
+    no = s.text(at) in {"no", "a", "some", "few"} and at + 1 < s.n
+    return strength(s, at)[1] in _SEEN or bool(kinds(s, at + no) & _FOUND)

@@ -1,0 +1,39 @@
+"""`Neither 1 nor 3 is blooming`, `neither plant 2 nor plant 4 has a pod`: two plants that have it not (guide 4.7)."""
+
+from __future__ import annotations
+
+from notesparse.observing.fold import EVIDENCE
+from notesparse.observing.walking.clause_ends import clear_waiting
+from notesparse.observing.walking.counted import cut, numbers_at
+from notesparse.observing.walking.listening import Listener
+
+_HAVE = frozenset("is are was were has have had shows show got".split())
+_PLANT = frozenset({"plant", "plants", "plt", "pl", "p", "number", "no", "#", "the"})
+_SMALL = frozenset({"a", "an", "any", "yet", "one", "single", "started", "even"})
+
+
+def neither(w: Listener, i: int) -> int | None:
+    """At piece i stands `neither`, and behind it two plants by their numbers: where what they have not begins."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    if at(i) not in {"neither", "nor"} or ctx.visit is None or (at(i) == "nor" and not w.begins(i)):
+        return None
+    one = numbers_at(w, i + 1, _PLANT)
+    if one is None or at(one[1]) not in {"nor", "or", "and"} or len(one[0]) > 1:
+        return None
+    two = numbers_at(w, one[1] + 1, _PLANT)
+    if two is None or len(two[0]) > 1 or at(two[1]) not in _HAVE:
+        return None
+    named = [p for p in ctx.living() if p.label in one[0] + two[0]]
+    if len(named) != 2:
+        return None
+    end = two[1] + 1
+    while at(end) in _SMALL:
+        end += 1
+    clear_waiting(w)
+    ctx.close()
+    ctx.plants, ctx.explicit, ctx.group = named, True, None
+    ctx.statements.clear()
+    ctx.mark(i, end, EVIDENCE)
+    w.negative = (ctx.span(i, two[1]), i, end)
+    cut(w, end)
+    return end
