@@ -312,7 +312,8 @@ def take_date(ctx: Context, ph: Phrase, span: Span, *, at_head: bool, line_head:
         nxt = VisitDraft(visit.name, visit.name_span, {k: v for k, v in visit.head.items() if k != "date"})
         nxt.head["date"] = Entry(day.iso, span)
         if after_name or f in {"today", "yesterday"}:
-            if f in {"today", "yesterday"} and not after_name:
+            one_line = visit.name is not None and "\n" not in ctx.lattice.text[had.span.end : span.start]
+            if f in {"today", "yesterday"} and not after_name and not one_line:
                 nxt.name, nxt.name_span, nxt.head = None, None, {"date": Entry(day.iso, span)}
             else:
                 nxt.head = {"date": Entry(day.iso, span)}

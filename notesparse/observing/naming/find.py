@@ -28,7 +28,7 @@ from notesparse.observing.naming.surroundings import (
     title,
     upper,
 )
-from notesparse.observing.naming.together import told_behind, told_together
+from notesparse.observing.naming.together import told_at, told_behind, told_together
 from notesparse.observing.naming.turning import turned
 from notesparse.reading.phrase import Phrase
 from notesparse.text.lattice import Lattice
@@ -90,6 +90,7 @@ def _found(s: Surroundings) -> list[Scored]:
         *turned(s),
         *told_together(s),
         *told_behind(s),
+        *told_at(s),
         *titled_places(s),
         *numbered_fields(s),
         *same_as_before(s),

@@ -68,7 +68,7 @@ def _a_number(s: Surroundings, c: Candidate) -> bool:
     i, j = c.i, c.j
     if s.cased and s.text(i - 1) == "the" and j - i > 1 and title(s, i, j):
         return False  # doing the Thirty Seven first
-    only = all(s.pieces[x].form == "int" or "INT" in kinds(s, x) for x in range(i, j) if s.pieces[x].text != "the")
+    only = all(s.pieces[x].form == "int" or "INT" in kinds(s, x) for x in range(i, j) if s.text(x) not in {"the", "'s"})
     if only and s.pieces[i].text != "the":
         return True
     glued = s.pieces[j - 1].glued

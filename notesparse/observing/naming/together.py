@@ -87,6 +87,46 @@ def told_behind(s: Surroundings) -> list[Scored]:
     return found
 
 
+_OF_WHICH = frozenset({"at", "in", "on"})
+
+
+def told_at(s: Surroundings) -> list[Scored]:
+    """`R4 at Kettle Pond and at Hollow Elm, R3 at the Mill`: the fields of which a stage is told, in a list behind it."""
+    found: list[Scored] = []
+    for i in range(s.n):
+        if i and not (s.pieces[i - 1].form == "nl" or s.text(i - 1) in {".", ";", ",", "still", "and"}):
+            continue
+        end = max((p.end for p in s.phrases[i] if p.rule == "stage" and s.text(p.end) in _OF_WHICH), default=0)
+        names = _listed_after(s, end + 1) if end else []
+        if len(names) > 1:
+            found += [
+                (_SCORE, Name(a, b, " ".join(s.lattice.original(a, b).split()), "pair", True, a)) for a, b in names
+            ]
+    return found
+
+
+def _listed_after(s: Surroundings, at: int) -> list[tuple[int, int]]:
+    """The names from piece `at` on, as far as they are names; nothing where the clause goes on behind the last."""
+    names: list[tuple[int, int]] = []
+    stop = at
+    while at < s.n:
+        end = at
+        while end < s.n and s.pieces[end].form in {"word", "int"} and s.text(end) not in _JOIN:
+            end += 1
+        first = at + (s.text(at) == "the")
+        if not 0 < end - first <= _LONGEST or not named(s, first, end):
+            break
+        names.append((first, end))
+        stop = at = end
+        while s.text(at) in _JOIN:
+            at += 1
+        if at == end:
+            break
+        at += s.text(at) in _OF_WHICH
+    over = stop >= s.n or s.pieces[stop].form == "nl" or s.text(stop) in {".", ";", ","}
+    return names if over else []
+
+
 def _listed_from(s: Surroundings, at: int) -> list[tuple[int, int]]:
     """The names from piece `at` on to the end of the sentence; nothing where one of them is none."""
     while s.text(at) in _LEADS:

@@ -66,6 +66,7 @@ _OPENS_A_SAYING = frozenset(
     }
 )
 _FOUND = frozenset({"WEED", "INSECT", "DISEASE"})
+_FOUND_THERE = frozenset({"WEATHER", "DAMAGE"})
 _PATCH = frozenset({"patch", "patches", "spot", "spots"})
 _WHERE_IT_GROWS = frozenset({"in", "on", "by", "along", "all", "near", "at"})
 MAY_BE_NAMED = frozenset({"WHEREWORD", "LOW", "TOP", "UPTOP", "LONG", "BRANCH", "TIP", "WEATHER", "DAMAGE", "WEED"})
@@ -78,6 +79,8 @@ def word_worth(s: Surroundings, i: int, first: bool) -> float | None:
     p = s.pieces[i]
     if p.form == "mark":
         return _mark_worth(s, i)
+    if not first and s.text(i - 1) == "field" and upper(s, i - 2) and not upper(s, i) and kinds(s, i) & _FOUND_THERE:
+        return None  # that's the Shorty field hail nicked some leaves
     if p.form in {"nl", "dec", "big", "dmy"}:
         return None
     own = kinds(s, i)

@@ -141,6 +141,8 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             return read_length(w, fake, span, k)
     if ph.form == "ord_day" and _a_node(w, ph, k):
         return read_place(w, Phrase(ph.start, ph.end, "place", "ord_node", ph.path, 0.0), span, k)
+    if ph.form in {"today", "yesterday"} and ph.end in w.names and headers.entry_date(ctx, ph, span):
+        return True  # now today Toad Hollow
     before = ph.start - 1
     while before > 0 and ctx.lattice.pieces[before].text == "the":
         before -= 1

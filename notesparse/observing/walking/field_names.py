@@ -64,6 +64,9 @@ def open_name(w: Listener, name: Name, k: int) -> None:
     if mid and (there is not None or name.cue == "again"):  # bean leaf beetles 4 per 25 sweeps at Red Gate
         if there is not None and ctx.visit is not None and there is not ctx.visit:
             _hand_over(w, ctx.visit, there, k)
+            if ctx.lattice.at(name.end) == ",":
+                stop = next((i for i in range(name.end, len(ctx.use)) if w.hard_end(i) or i in w.names), len(ctx.use))
+                w.lent.append((there, ctx.visit, ctx.span(name.end, stop)))
         ctx.mark(name.cue_start, name.end, EVIDENCE)
         return
     w.barred = None
@@ -120,10 +123,10 @@ def another_field(w: Listener, ph: Phrase) -> None:
         w.at_head = True
 
 
-def open_pair(w: Listener, names: list[Name]) -> list[int]:
+def open_pair(w: Listener, names: list[Name], start: int) -> list[int]:
     """`The next two are both R2, that's Widow's and Six Acre`: what follows is of each of the fields that are named
-    behind it. Gives the pieces of the names."""
-    ctx, start = w.ctx, w.sentence_start(names[0].start)
+    behind it, from piece `start` on. Gives the pieces of the names."""
+    ctx = w.ctx
     clear_waiting(w)
     said = ctx.lattice.pieces[start].span.start
     for name in names:
@@ -172,6 +175,14 @@ def _like_which(w: Listener, name: Name, end: int) -> VisitDraft | None:
 
 
 _JOINED = 3  # words between findings that are told together
+
+
+def give_back(w: Listener) -> None:
+    """`few loopers in Kettle Pond, 5% leaf loss`: what was found is of that field up to the end of the sentence."""
+    for there, here, span in w.lent:
+        theirs = [f for f in here.findings if span.start <= f.span.start < span.end]
+        here.findings = [f for f in here.findings if f not in theirs]
+        there.findings += theirs
 
 
 def _hand_over(w: Listener, before: VisitDraft, there: VisitDraft, k: int) -> None:

@@ -6,7 +6,7 @@ from bisect import bisect_left
 from typing import Any
 
 from notesparse.observing import owners
-from notesparse.observing.draft import Place, PlantDraft
+from notesparse.observing.draft import Place, PlantDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, Context
 from notesparse.observing.naming.names import Name
 from notesparse.observing.paper import forms
@@ -66,6 +66,8 @@ class Listener:
         self.passed: Place | None = None  # a place of which it was said that nothing is there
         # the one plant that is otherwise than all, and the clause that said so
         self.odd_one: tuple[PlantDraft, int] | None = None
+        # sentences whose findings are of another field than the one in hand: that field, the visit in hand, which pieces
+        self.lent: list[tuple[VisitDraft, VisitDraft, Span]] = []
         self.owned_to = -1  # where the last plants named so end
 
     def ahead(self, at: int, limit: int = 8) -> tuple[Phrase | None, set[str], bool]:

@@ -7,6 +7,7 @@ from notesparse.observing.walking.listening import OWN, Listener
 
 _SAID = OWN | {"stage", "ratio", "percent", "average", "noneword"}
 _NOT_SEEN = frozenset({"plan", "othercrop"})
+_IN_A_LIST = frozenset({",", "and", "&", "+", "/", "at", "in", "on", "the"})
 _AT = frozenset({"at", "over", "in", "on"})
 
 
@@ -22,12 +23,27 @@ def named_behind(w: Listener) -> dict[int, Name]:
 
 
 def in_pairs(w: Listener) -> dict[int, list[Name]]:
-    """The first piece of a sentence -> the fields named at its end of which it tells together."""
+    """The first piece of a clause -> the fields named at its end of which it tells together."""
     found: dict[int, list[Name]] = {}
+    at, last = -1, -1
     for name in sorted(w.names.values(), key=lambda n: n.start):
-        if name.cue == "pair":
-            found.setdefault(w.sentence_start(name.start), []).append(name)
+        if name.cue != "pair":
+            continue
+        between = {w.ctx.lattice.at(i) for i in range(last, name.start)} if last >= 0 else {""}
+        if not between <= _IN_A_LIST:
+            at = _said_from(w, name.start)
+        found.setdefault(at, []).append(name)
+        last = name.end
     return found
+
+
+def _said_from(w: Listener, i: int) -> int:
+    """Where the clause begins that tells of the names at piece i: `R4 at`, `still R3 at`."""
+    first = w.sentence_start(i)
+    commas = [x for x in range(first, i) if w.ctx.lattice.at(x) == ","]
+    said = {s.start for s in w.segments if s.phrase is not None and s.phrase.rule == "stage"}
+    behind = [x + 1 for x in commas if any(x < at < i for at in said)]
+    return max(behind, default=first)
 
 
 def _ends(w: Listener, i: int) -> bool:

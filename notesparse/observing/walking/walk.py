@@ -28,7 +28,7 @@ from notesparse.observing.walking.bars import bar, past_the_cue, read_cue, unbar
 from notesparse.observing.walking.clause_ends import clear_waiting, end_clause
 from notesparse.observing.walking.corrections import read_correction, read_not_number
 from notesparse.observing.walking.day import read_date
-from notesparse.observing.walking.field_names import another_field, open_name, open_pair
+from notesparse.observing.walking.field_names import another_field, give_back, open_name, open_pair
 from notesparse.observing.walking.groups import all_but, left_out, read_group
 from notesparse.observing.walking.in_order import counts_in_order
 from notesparse.observing.walking.labels import ordinal_label, read_label
@@ -62,6 +62,7 @@ _GOES_ON = frozenset({"and", "with", "has", "have", "had", "but", "plus", "&"})
 
 def walk(w: Listener) -> None:
     steps(w)
+    give_back(w)
     together.share(w.ctx, w.together)
     together.of_every_field(w.ctx)
     revise.settle_targets(w.ctx)
@@ -82,8 +83,8 @@ def steps(w: Listener) -> None:
             k += 1
             continue
         if s.start in pairs and s.start not in opened:
-            opened |= {s.start, *open_pair(w, pairs[s.start])}
-            k += 1
+            opened |= {s.start, *open_pair(w, pairs[s.start], s.start)}
+            k += w.resume_at > s.start
             continue
         if s.start in behind and s.start not in opened:
             open_name(w, behind[s.start], k)  # R2 at Schultz
@@ -107,6 +108,7 @@ def steps(w: Listener) -> None:
         if then is not None and not w.barred:
             clear_waiting(w)
             ctx.mark(s.start, then, UNREAD, "another time")
+            counted_plants.cut(w, then)  # was R2 last week, now | it has pods
             w.resume_at = then
             k += 1
             continue

@@ -566,6 +566,14 @@ def every_pod_of_them(lattice: Lattice, p: Phrase) -> bool:
     return every and bool(kinds(lattice, p.end) & {"POD", "FLOWER", "SEED", "BEAN", "LEAF", "NODE"})
 
 
+def label_and_beans(lattice: Lattice, p: Phrase) -> bool:
+    """`plant 1 beans in the pods`, `1 beans in the pods` on a line: of the plant that the number names."""
+    if p.path[-1][1].kind != "POD":
+        return False
+    opens = p.start == 0 or lattice.pieces[p.start - 1].form == "nl"
+    return opens or bool(kinds(lattice, p.start - 1) & {"PLANT", "PLETTER", "NUMBERW", "HASH", "NODOT"})
+
+
 def seeds_of_plants(lattice: Lattice, p: Phrase) -> bool:
     """`of 50 seeds flagged, 41 are up`: seed in the ground, where coming up is told of; else it is seed in pods."""
     seed = any(e.kind == "SEED" for _, e in p.path)
