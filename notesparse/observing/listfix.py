@@ -8,6 +8,7 @@ from notesparse.outcome import Correction
 
 _KEYS = ("trifoliates", "nodes", "mature_pods_percent")
 _SHOULD = {"should", "shoulda", "s/b", "shd", "shld", "shud"}
+_HAS = {"is", "was", "has", "had", "'s"}
 _NOUN = {"one", "plant", "plt", "1", "number", "value", "figure"}
 
 
@@ -19,6 +20,41 @@ def _number(ctx: Context, i: int) -> tuple[int, int] | None:
         return None
     e = max(fit, key=lambda e: e.end)
     return int(e.means), e.end
+
+
+def the_counts(ctx: Context, i: int) -> int | None:
+    """`one is the nine and two is the eight`: the counts that were told, each given to its plant; where the words end.
+    Nothing where a number is none of those that were told, or a plant is not known."""
+    visit, pieces = ctx.visit, ctx.lattice.pieces
+    live = [p for p in visit.plants if not p.dropped] if visit is not None else []
+    told = {e.value: key for p in live for key in _KEYS[:2] if (e := p.last(key)) is not None}
+    given: list[tuple[PlantDraft, int, int, int]] = []
+    k = i
+    while len(live) > 1:
+        label = _number(ctx, k)
+        plant = next((p for p in live if label is not None and p.label == str(label[0])), None)
+        at = label[1] if label is not None else k
+        if plant is None or at + 1 >= len(pieces) or pieces[at].text not in _HAS or pieces[at + 1].text != "the":
+            break
+        value = _number(ctx, at + 2)
+        if value is None or value[0] not in told:
+            break
+        given.append((plant, value[0], k, value[1]))
+        k = value[1]
+        while k < len(pieces) and pieces[k].text in {",", "and", "&", ";"}:
+            k += 1
+    if not given:
+        return None
+    for plant, n, a, b in given:
+        key = told[n]
+        last = plant.last(key)
+        if last is not None and last.value != n:
+            ctx.corrected.append(Correction("4.17", last.span, f"{last.value} replaced by {n}"))
+            ctx.asks = [x for x in ctx.asks if not (x.plant is plant and x.key == key)]
+        plant.facts[key] = []
+        plant.put(key, n, ctx.span(a, b))
+        ctx.mark(a, b, EVIDENCE)
+    return given[-1][3]
 
 
 def put_right(ctx: Context, i: int) -> int | None:

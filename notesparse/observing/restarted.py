@@ -14,6 +14,7 @@ from notesparse.span import Span, cover_all
 
 _MOST = 4  # words of such a name
 _FIRST = frozenset({"1", "a"})
+_OUR_OWN = frozenset({"ours", "mine"})
 _INSIDE = frozenset({"of", "the", "'s"})
 _ENDS = frozenset({".", ":", "-", "–", ",", ";"})
 
@@ -142,7 +143,7 @@ def _words_before(ctx: Context, label: Span) -> Span | None:
     unread = {UNREAD, "weak"}
     strange = [k for k in words if ctx.use[k] in unread and pieces[k].form == "word" and not ctx.lattice.filler[k]]
     talk = [k for k in words if ctx.lattice.filler[k] and pieces[k].text not in _INSIDE]
-    if not strange or len(words) > _MOST or talk:
+    if not strange or len(words) > _MOST or talk or {pieces[k].text for k in strange} <= _OUR_OWN:
         return None  # wasp on my arm
     if end == start + 1 and start and pieces[start - 1].text == "the":
         start -= 1  # the wedge

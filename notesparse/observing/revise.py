@@ -269,14 +269,28 @@ def back_to(ctx: Context, label: str, span: Span) -> bool:
     return True
 
 
+def not_ours(ctx: Context, span: Span, why: str) -> None:
+    """`those were the neighbor's rows`: the plants that were described up to there are left out, and shown as unread."""
+    gone: list[Span] = []
+    for p in ctx.living():
+        gone += [p.span, *(e.span for es in p.facts.values() for e in es), *(x for s in p.sightings for x in s.spans)]
+        p.dropped = True
+        ctx.asks = [a for a in ctx.asks if a.plant is not p]
+    if gone:
+        ctx.corrected.append(Correction("4.17", span, "the plants before are of another field"))
+        _unmark(ctx, gone, why)
+    ctx.statements.clear()
+    ctx.leave_plants()
+
+
 def last_of(ctx: Context, what: str) -> list[Sighting]:
     """What was said last of this organ, plant by plant."""
     seen = [[s for s in p.sightings if s.what == what] for p in ctx.plants]
     return [row[-1] for row in seen if row]
 
 
-def _unmark(ctx: Context, spans: list[Span]) -> None:
+def _unmark(ctx: Context, spans: list[Span], why: str = "taken back") -> None:
     for k, p in enumerate(ctx.lattice.pieces):
         if any(s.start <= p.span.start < s.end for s in spans):
             ctx.use[k] = "unread"
-            ctx.why[k] = "taken back"
+            ctx.why[k] = why

@@ -622,12 +622,19 @@ def _rising(lattice: Lattice, i: int) -> bool:
     return many > 1 and bool(behind & {"R", "V", "FLOWER", "POD", "SEED", "NO", "NOT", "NONE"}) and "TRIF" not in first
 
 
+_OF_EACH = frozenset({"all", "each", "are", "at", "were"})
+
+
 def _counted_of_all(lattice: Lattice, h: Head) -> bool:
     """`1-5 9 trifs`: behind a range from 1 a count of leaves, or a stage."""
     pieces, k = lattice.pieces, h.end
     ranged = h.labels[0] == "1" and any(pieces[x].text in {"-", "thru", "to"} for x in range(h.start, h.end))
     if not ranged or k + 1 >= len(pieces) or (h.start and pieces[h.start - 1].text not in {".", ":", ";"}):
         return False
+    while k + 1 < len(pieces) and pieces[k].text in _OF_EACH:
+        k += 1
+    if {e.kind for e in lattice.edges[k]} & {"R", "V"}:
+        return k > h.end and any(e.kind == "INT" for e in lattice.edges[k + 1])  # 1 thru 5 all R3
     return pieces[k].form == "int" and any(e.kind in {"TRIF", "NODES"} for e in lattice.edges[k + 1])
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from notesparse.observing import revise
 from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.walking.clause_ends import clear_waiting
 from notesparse.observing.walking.listening import OWN, Listener
@@ -234,6 +235,14 @@ def _lies_there(w: Listener, ph: Phrase) -> bool:
     return behind and any(name.end == ph.start for name in w.names.values())
 
 
+def _those_were(w: Listener, ph: Phrase) -> bool:
+    """`those were`, `that was all`, right before the words for another field or crop."""
+    at, i = w.ctx.lattice.at, ph.start - 1
+    while at(i) in {"the", "all", "in", "from", "on"}:
+        i -= 1
+    return at(i) in {"was", "were"} and at(i - 1) in {"those", "that", "these", "they"} and at(i - 2) != "of"
+
+
 def read_cue(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     means = str(ph.path[0][1].means)
@@ -242,7 +251,10 @@ def read_cue(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         kind = ph.path[0][1].kind
         if kind != "OTHERCROP" and (_leads_to_a_name(w, ph.end) or _lies_there(w, ph)):
             return "filler"
-        bar(w, ph, "another crop" if kind == "OTHERCROP" else "not this field")
+        why = "another crop" if kind == "OTHERCROP" else "not this field"
+        if kind != "OTHERCROP" and _those_were(w, ph):
+            revise.not_ours(ctx, span, why)  # those were the neighbor's rows
+        bar(w, ph, why)
         return "barred"
     if ph.rule == "past":
         if text in _WAS:

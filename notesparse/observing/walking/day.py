@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from fractions import Fraction
 
 from notesparse.observing import headers, tallies
@@ -78,11 +79,26 @@ def _came_over(w: Listener, ph: Phrase) -> bool:
     )
 
 
+_FAR = 60  # days from the note's own: no field is walked so early, and a page is not kept so long
+
+
+def _plants_sooner(w: Listener, ph: Phrase) -> bool:
+    """`Cobble Draw 1-5 all R3` in July: figures that rise, with a dash, and no day near that of the note."""
+    if ph.form != "md" or len(ph.path) != 3 or ph.path[1][1].kind == "SLASH" or w.ctx.note_date is None:
+        return False
+    a, b = (int(e.means) for _, e in (ph.path[0], ph.path[2]))
+    day = read_day(ph, headers.base(w.ctx), w.ctx.day_first)
+    own = date.fromisoformat(w.ctx.note_date)
+    return a < b and day is not None and abs((date.fromisoformat(day.iso) - own).days) > _FAR
+
+
 def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     if _the_odd_one(w, ph):
         one = Phrase(ph.start, ph.end, "ratio", "other_one", (), 0.0)
         return tallies.start(ctx, one, span) is not None
+    if _plants_sooner(w, ph):
+        return False
     nxt, links, mark = w.ahead(k)
     if ph.form == "today" and nxt is not None and nxt.form in {"day_month", "month_day", "day_month_year"}:
         return True  # today is the twentieth of august

@@ -8,6 +8,7 @@ from notesparse.observing.walking.listening import Listener
 
 _DOING = frozenset({"FLOWER", "POD", "SEED", "BEAN", "BROWN"})
 _HAVE = frozenset({"are", "have", "had", "were", "got", "with", "has", "is"})
+_ONE_HAS = frozenset({"has", "is", "was", "shows"})  # three of them have
 _PLANT = frozenset({"plant", "plants", "plt", "pl", "number", "#"})
 _FEWEST = 3  # plants told of before; two where a word says that they are plants
 
@@ -27,6 +28,7 @@ def only_these(w: Listener, i: int) -> int | None:
         or {p.label for p in live} != {str(n) for n in range(1, len(live) + 1)}
     ):
         return None
+    said = said or (len(got[0]) == 1 and at(got[1]) in _ONE_HAS)
     end = got[1] + (at(got[1]) in _HAVE)
     end += at(end) in {"a", "an", "any", "open"}
     kinds = {e.kind for e in ctx.lattice.edges[end]} if end < len(ctx.lattice.pieces) else set()

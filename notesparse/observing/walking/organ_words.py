@@ -11,6 +11,7 @@ from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.clause_ends import orphans
 from notesparse.observing.walking.groups import ahead_group, group_after, others_after, the_others, which_two
 from notesparse.observing.walking.listening import ORGANS, Listener
+from notesparse.observing.walking.places import near_top
 from notesparse.observing.walking.share_behind import of_the_share, share_behind
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
@@ -413,6 +414,9 @@ def _of_the_sample(w: Listener, ph: Phrase, span: Span, group: Phrase) -> bool:
     if not tallies.finish(ctx, ph, span):
         ctx.tally = None
         return False
+    places = [s.phrase for s in w.segments if s.phrase is not None and ph.end <= s.start < group.start]
+    if ctx.tally.what == "R1" and any(p.rule == "place" and near_top(p, span) for p in places):
+        ctx.tally.what = "R2"  # flowers clear to the tip on every one
     end = behind.end if behind is not None and counted else group.end
     ctx.mark(group.start, end, EVIDENCE)
     w.resume_at = end

@@ -23,7 +23,7 @@ def _past_bloom(w: Listener) -> bool:
     return last is not None and last.what == "flowers" and last.past
 
 
-def _near_top(ph: Phrase, span: Span) -> bool:
+def near_top(ph: Phrase, span: Span) -> bool:
     """One of the two uppermost nodes, where flowers are R2."""
     numbers = organs.place(ph, span).numbers
     return (
@@ -51,7 +51,7 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     before = w.segments[k - 1].phrase if k else None
     if before is not None and before.rule == "stage" and before.end == ph.start and _past_bloom(w):
         return False  # past bloom, full seed up top: no place of flowers
-    if _near_top(ph, span) and of_the_place(w, ph, span, k):
+    if near_top(ph, span) and of_the_place(w, ph, span, k):
         return True
     t = ctx.tally
     if (
@@ -69,7 +69,7 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         none = none_before(w, ph, t.span)
         if none is not None:
             return _none_of_the_share(w, t, ph, none)
-        if t.what == "R1" and _near_top(ph, span) and not t.negative:
+        if t.what == "R1" and near_top(ph, span) and not t.negative:
             t.what = "R2"
         elif t.what == "R3" and f == "lower":
             t.what = "R1"

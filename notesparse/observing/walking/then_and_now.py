@@ -13,6 +13,7 @@ _JOINTS = frozenset({",", "and", "but", "-", ";", ":"})
 _SUBJECT = frozenset({"it", "that", "this", "one", "they", "which", "he", "she", "had", "but", "and"})
 _HELD_AGAINST = frozenset({"vs", "versus", "compared", "up", "down"})
 _GOES_ON = frozenset({"and", "with", "when", "or", "&", "too", "on", "at"})
+_THEN_WHEN = frozenset({"when", "before", "at", "on"})
 _SHORT = 6  # pieces from `was` to its word for another time
 _CHANGED = frozenset({"gone", "went", "up", "jumped", "moved", "grown", "come", "came"})
 _NEAR = 12  # pieces from the one time to the other
@@ -91,6 +92,11 @@ def _asides(lattice: Lattice) -> dict[int, int]:
                 continue
             behind = _was_short(lattice, k, end) if pieces[k].text in _WAS | _HELD_AGAINST else 0
             label = max((b for _, b in labels if b <= k), default=None) if behind else None
+            staged = behind and label is None and any(e.end == k - 1 for e in lattice.edges[k - 2] if e.kind == "INT")
+            if staged and lattice.pieces[k - 1].text in _JOINTS:
+                out[k] = behind  # field's R5, was R4 when we sprayed
+                k = behind
+                continue
             if behind and label is not None and _said_before(lattice, label, k):
                 nxt = next((a for a, _ in labels if a >= behind), end)
                 if not any(_cue_end(lattice, i) for i in range(behind, nxt)):
@@ -119,6 +125,10 @@ def _was_short(lattice: Lattice, was: int, end: int) -> int:
     """Behind `was`: no more than a count with its noun and a word for another time: its end, where no `and` goes on."""
     if lattice.pieces[was - 1].text in {"that", "this", "here"}:
         return 0  # that was windmill forty yesterday
+    staged = max((e.end for e in lattice.edges[was + 1] if e.kind in {"R", "V"}), default=0) if was + 1 < end else 0
+    when = staged + 1 if staged and lattice.at(staged + 1) in _THEN_WHEN else 0
+    if when and lattice.pieces[was - 1].text in {",", "and", "but", "("}:
+        return next((i for i in range(when, end) if lattice.pieces[i].text in _JOINTS), end)  # was R4 when we sprayed
     for i in range(was + 1, min(was + _SHORT, end)):
         if lattice.pieces[i].text in _JOINTS:
             return 0

@@ -25,6 +25,7 @@ from notesparse.observing.walking import counted as counted_plants
 from notesparse.observing.walking import exceptions, said_once, together
 from notesparse.observing.walking.asked_each import answers_of_each
 from notesparse.observing.walking.bars import bar, past_the_cue, read_cue, unbars
+from notesparse.observing.walking.branches_too import branches_too
 from notesparse.observing.walking.clause_ends import clear_waiting, end_clause
 from notesparse.observing.walking.corrections import read_correction, read_not_number
 from notesparse.observing.walking.day import read_date
@@ -160,7 +161,8 @@ def steps(w: Listener) -> None:
             k += 1
             continue
         if not w.barred and s.start not in ctx.struck:
-            at = counted_plants.named(w, s.start)
+            at = listfix.the_counts(ctx, s.start)
+            at = counted_plants.named(w, s.start) if at is None else at
             at = exceptions.several(w, s.start) if at is None else at
             at = only_these(w, s.start) if at is None else at
             at = left_out_plants(w, s.start) if at is None else at
@@ -599,6 +601,8 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if f == "trif_zero" and not ctx.plants and ctx.visit is not None and ctx.visit.tallies:
         if ctx.visit.tallies[-1].what in {"VC", "VE"} and ctx.visit.tallies[-1].span.start >= w.clause_from:
             return True  # 5 unis open no trif
+    if rule == "trif" and f == "trif_n" and branches_too(w, ph):
+        return "barred"
     if rule == "trif":
         if f == "open_n" and _an_open_flower(w, ph, k):
             organs.look(ctx, "flowers", True, span)
@@ -696,9 +700,9 @@ def than_plant(w: Listener, ph: Phrase, span: Span) -> bool:
     at = ph.end
     if at < len(pieces) and pieces[at].text in {"than", "then"}:
         at += 1
-    elif at and pieces[at - 1].text not in {"than", "then"}:
+    elif at and pieces[at - 1].text not in {"than", "then", "of"}:  # one trif short of plant 2
         return leaves.relative(ctx, ph, span)
-    while at < len(pieces) and pieces[at].text in {"plant", "number", "no", "#", "the", "p"}:
+    while at < len(pieces) and pieces[at].text in {"plant", "pl", "plt", "number", "no", "#", "the", "p"}:
         at += 1
     found = [e for e in ctx.lattice.edges[at] if e.kind in {"INT", "ORD"}] if at < len(pieces) else []
     got = max(found, key=lambda e: e.end, default=None)

@@ -566,6 +566,11 @@ def every_pod_of_them(lattice: Lattice, p: Phrase) -> bool:
     return every and bool(kinds(lattice, p.end) & {"POD", "FLOWER", "SEED", "BEAN", "LEAF", "NODE"})
 
 
+def left_of_all(lattice: Lattice, p: Phrase) -> bool:
+    """`all but two of the twelve`: those that have it not."""
+    return text(lattice, p.start - 1) in {"but", "except"} and "EVERYW" in kinds(lattice, p.start - 2)
+
+
 def label_and_beans(lattice: Lattice, p: Phrase) -> bool:
     """`plant 1 beans in the pods`, `1 beans in the pods` on a line: of the plant that the number names."""
     if p.path[-1][1].kind != "POD":
@@ -578,6 +583,22 @@ def seeds_of_plants(lattice: Lattice, p: Phrase) -> bool:
     """`of 50 seeds flagged, 41 are up`: seed in the ground, where coming up is told of; else it is seed in pods."""
     seed = any(e.kind == "SEED" for _, e in p.path)
     return seed and not any("EMERGED" in kinds(lattice, i) for i in range(p.end, p.end + 4))
+
+
+_IS = frozenset({"is", "was", "has", "had", "'s", "are", "were", "have"})
+
+
+def names_plants(lattice: Lattice, p: Phrase) -> bool:
+    """`no sorry, three is the eleven`, `correction, 4 and 5 are R2`: plants, and no count put right."""
+    if text(lattice, p.end) in _IS and text(lattice, p.end + 1) == "the":
+        return True
+    two = text(lattice, p.end) in {"and", "&"} and "INT" in kinds(lattice, p.end + 1)
+    return two and any(text(lattice, e.end) in _IS for e in lattice.edges[p.end + 1] if e.kind == "INT")
+
+
+def higher_up(lattice: Lattice, p: Phrase) -> bool:
+    """`one node higher than that`: a place, told by another, and no count."""
+    return text(lattice, p.end) in {"higher", "lower", "further", "farther", "closer"}
 
 
 def a_difference(lattice: Lattice, p: Phrase) -> bool:
