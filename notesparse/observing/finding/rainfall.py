@@ -46,11 +46,17 @@ def fell(lattice: Lattice, i: int) -> tuple[Item, int] | None:
     if length is not None and (length.unit != "in" or length.tall):
         return None
     whole = isinstance(value, int) and length is None
-    if whole or not (parts or (subject and had) or verb in {"caught", "picked"}) or not (had or parts):
+    of_rain = text_at(lattice, end) == "of" and text_at(lattice, end + 1) == "rain" and isinstance(value, float)
+    if not of_rain and (whole or not (parts or (subject and had) or verb in {"caught", "picked"}) or not (had or parts)):
         return None
     if [text_at(lattice, j) for j in range(end, end + 3)] == ["of", "an", "inch"]:
         end += 3
+    rain = text_at(lattice, end) == "of" and text_at(lattice, end + 1) == "rain"
+    end += 2 * rain  # four tenths of rain
     when = _when(lattice, end)
+    if rain:
+        when = when or end
+        return Item("weather", "rain", start, when, value, "in"), when
     if when is None:
         return None
     said = "An amount with its day and nothing named: inches of rain."

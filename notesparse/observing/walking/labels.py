@@ -386,8 +386,9 @@ def ordinal_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
     nxt, _, _ = w.ahead(k)
     if nxt is not None and nxt.rule == "past":  # the second was the same as the first
         nxt, _, _ = w.ahead(next(i for i, s in enumerate(w.segments) if s.phrase is nxt))
+    dot = ctx.lattice.at(ph.start - 1) == "."  # bloom 5th nd dn. 2nd 9 trif
     if not w.clause_is_fresh(k) and not (
-        ctx.next_label() == str(n) and (after_all_told(w, k) or _behind_a_comma(w, ph, nxt))
+        ctx.next_label() == str(n) and (dot or after_all_told(w, k) or _behind_a_comma(w, ph, nxt))
     ):
         return False
     last = ctx.next_label()

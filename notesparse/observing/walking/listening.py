@@ -77,6 +77,7 @@ class Listener:
         for s in self.segments[at + 1 : at + 1 + limit]:
             if s.phrase is not None:
                 if s.phrase.rule == "filler":
+                    links |= {e.kind for e in self.ctx.lattice.edges[s.start] if e.end == s.end and e.kind in LINKS}
                     continue
                 return s.phrase, links, mark
             p = self.ctx.lattice.pieces[s.start]

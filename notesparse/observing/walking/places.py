@@ -116,6 +116,7 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         w.negative = None
         if f not in {"main_stem", "branch", "lower"} and (ctx.open[0].places or whole_top(ph, ctx.open[0].what)):
             ctx.mark(a, b, EVIDENCE)  # touching down low, not up top; pods, not in the top four
+            w.passed = organs.place(ph, span)
             if not ctx.open[0].places:
                 organs.attach_place(ctx, Place("lower", (), span), ctx.open)
             return True
@@ -158,6 +159,7 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         pl = below_that(w, pl)
         if pl.form == "rel_down":
             return False  # below what?
+    nxt = _behind_its_length(w, nxt, links) or nxt
     forward = nxt is not None and nxt.rule in {"flowers", "pods", "seeds"} and (bool(links & {"HAS"}) or not ctx.open)
     if f == "lower" and ph.end < len(ctx.lattice.pieces) and any(e.kind == "LEAF" for e in ctx.lattice.edges[ph.end]):
         return "filler"
@@ -211,6 +213,9 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and nxt.form in {"seed_no", "pod_no", "fl_no"}
     ):
         forward = False  # a pod on the second node down, with no seed
+    if forward and mark and _in_those_pods(w, ph, nxt):
+        ctx.places.append(pl)  # pods of 31 mm in the top four, with seeds of 3 mm in them
+        forward = False
     if (
         ctx.open
         and f in _TOPS
@@ -308,6 +313,40 @@ def _and_there(w: Listener, ph: Phrase, nxt: Phrase | None, mark: bool, k: int) 
 
 
 _BEFORE_AN_ADJECTIVE = frozenset({"and", "but", "the", "with", "while", "&"})
+
+
+def _behind_its_length(w: Listener, nxt: Phrase | None, links: set[str]) -> Phrase | None:
+    """`the third one down has a 1/4 inch pod`: the pod, behind its length."""
+    if nxt is None or nxt.rule != "length" or not links & {"HAS"}:
+        return None
+    behind = next((s.phrase for s in w.segments if s.start == nxt.end), None)
+    return behind if behind is not None and behind.rule in {"pods", "seeds"} else None
+
+
+def there(w: Listener, i: int) -> bool:
+    """`seed 2 mm, 3rd node from top, pods 30 mm there`: at piece i stands that something is where something else of the
+    plant was told to be."""
+    ctx = w.ctx
+    if ctx.lattice.at(i) != "there" or not ctx.open or len(ctx.plants) != 1 or i >= len(ctx.use):
+        return False
+    said = ctx.open[0]
+    sized = said.length is not None or any(s.start == i + 1 and s.phrase is not None and s.phrase.rule == "length" for s in w.segments)
+    told = [w.passed] if w.passed is not None and w.passed.span.start > ctx.plants[0].span.start else []
+    told += [x for s in ctx.plants[0].sightings if all(s is not o for o in ctx.open) for x in s.places]
+    last = max(told, key=lambda x: x.span.start, default=None)
+    if said.what not in {"pods", "seeds"} or not said.present or said.places or last is None or not sized:
+        return False
+    organs.attach_place(ctx, Place(last.form, last.numbers, ctx.span(i, i + 1)), ctx.open)
+    ctx.mark(i, i + 1, EVIDENCE)
+    ctx.open_end = i + 1
+    return True
+
+
+def _in_those_pods(w: Listener, ph: Phrase, nxt: Phrase | None) -> bool:
+    """Seeds that are told of behind a comma are in the pods whose place stands here."""
+    said = w.ctx.open[0] if w.ctx.open else None
+    pods = said is not None and said.what == "pods" and bool(said.present) and not said.places
+    return pods and nxt is not None and nxt.rule == "seeds" and w.ctx.open_end >= ph.start - 3
 
 
 def _of_what_follows(w: Listener, ph: Phrase, nxt: Phrase | None) -> bool:

@@ -92,6 +92,10 @@ def _asides(lattice: Lattice) -> dict[int, int]:
                 continue
             behind = _was_short(lattice, k, end) if pieces[k].text in _WAS | _HELD_AGAINST else 0
             label = max((b for _, b in labels if b <= k), default=None) if behind else None
+            if behind and k == start + (lattice.pieces[start].form == "nl" or lattice.pieces[start].text == "."):
+                out[k] = behind  # was V9 when the kid saw it 2 wks back
+                k = behind
+                continue
             staged = behind and label is None and any(e.end == k - 1 for e in lattice.edges[k - 2] if e.kind == "INT")
             if staged and lattice.pieces[k - 1].text in _JOINTS:
                 out[k] = behind  # field's R5, was R4 when we sprayed
@@ -127,7 +131,8 @@ def _was_short(lattice: Lattice, was: int, end: int) -> int:
         return 0  # that was windmill forty yesterday
     staged = max((e.end for e in lattice.edges[was + 1] if e.kind in {"R", "V"}), default=0) if was + 1 < end else 0
     when = staged + 1 if staged and lattice.at(staged + 1) in _THEN_WHEN else 0
-    if when and lattice.pieces[was - 1].text in {",", "and", "but", "("}:
+    opens = was == 0 or lattice.pieces[was - 1].form == "nl" or lattice.pieces[was - 1].text == "."
+    if when and (opens or lattice.pieces[was - 1].text in {",", "and", "but", "("}):
         return next((i for i in range(when, end) if lattice.pieces[i].text in _JOINTS), end)  # was R4 when we sprayed
     for i in range(was + 1, min(was + _SHORT, end)):
         if lattice.pieces[i].text in _JOINTS:

@@ -45,7 +45,7 @@ from notesparse.observing.walking.one_each import one_each
 from notesparse.observing.walking.only_these import only_these
 from notesparse.observing.walking.organ_words import on_branches, read_organ
 from notesparse.observing.walking.owned import find_owner, leave_owner
-from notesparse.observing.walking.places import read_place
+from notesparse.observing.walking.places import read_place, there
 from notesparse.observing.walking.ripe_pods import ripe_pods_of_each
 from notesparse.observing.walking.share_behind import share_behind
 from notesparse.observing.walking.shares import read_share
@@ -282,7 +282,7 @@ def loose(w: Listener, i: int, k: int) -> None:
         end_clause(w, k)
         ctx.mark(i, i + 1, FILLER)
         return
-    if p.form == "word" and new_stop(w, i, k):
+    if p.form == "word" and (new_stop(w, i, k) or (not w.barred and there(w, i))):
         return
     but = left_out(w, i, ctx.living()) if ctx.open and ctx.open[0].group and not w.barred else None
     if but is not None and w.ends_at(but[1]):
@@ -650,6 +650,8 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return leaves.emergence(ctx, ph, span)
     before = w.segments[k - 1].phrase if k else None
     if f == "see_alone" and before is not None and before.rule == "stage":
+        if ctx.explicit and {"feel", "felt"} & {p.text for p in ctx.lattice.pieces[ph.start : ph.end]}:
+            return read_organ(w, Phrase(ph.start, ph.end, "seeds", "seed_small", ph.path, 0.0), span, k)  # R5 can feel em
         return "filler"  # R1 just barely
     if f == "share_brown" and one_each(w, ph, span, k):  # plants 1-3: 95, 90, 98 percent brown
         return True

@@ -596,6 +596,11 @@ def names_plants(lattice: Lattice, p: Phrase) -> bool:
     return two and any(text(lattice, e.end) in _IS for e in lattice.edges[p.end + 1] if e.kind == "INT")
 
 
+def now_it_is(lattice: Lattice, p: Phrase) -> bool:
+    """`now it's six`: heard for nodes only behind its number."""
+    return text(lattice, p.start) == "now" and p.path[0][1].kind in {"NODE", "NODES"}
+
+
 def higher_up(lattice: Lattice, p: Phrase) -> bool:
     """`one node higher than that`: a place, told by another, and no count."""
     return text(lattice, p.end) in {"higher", "lower", "further", "farther", "closer"}
