@@ -86,6 +86,7 @@ def _read_once(
     walk(Listener(ctx, segments, names, tables, rivals))
     restarted.part(ctx)
     restarted.part_shares(ctx)
+    restarted.part_small(ctx)
     findings.settle(ctx.visits)
     nobodys.leave_out(ctx)
     tallies.close(ctx.visits)

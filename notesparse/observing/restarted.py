@@ -6,6 +6,7 @@ begin anew still tell of it: without this its plants would be more plants of the
 
 from __future__ import annotations
 
+from notesparse.language.lists import name_words
 from notesparse.observing.draft import Ask, PlantDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
 from notesparse.observing.headers import hand_over
@@ -74,6 +75,50 @@ def part_shares(ctx: Context) -> None:
             if name is not None and name.start > visit.name_span.end:
                 _begin(ctx, visit, name, "it stands before what is said of a field")
                 break
+
+
+def part_small(ctx: Context) -> None:
+    """`the levee 9 of 10 in bloom. pecan row 10 of 10 R3`: the same in small letters, which is asked about."""
+    at = 0
+    while at < len(ctx.visits):
+        visit = ctx.visits[at]
+        at += 1
+        for told in sorted([*(t.span for t in visit.tallies), *(s.span for s in visit.stated)]):
+            name = _words_right_before(ctx, told)
+            if visit.name_span is None or name is None or not _told_before(visit, name.start):
+                continue
+            before = visit.name
+            _begin(ctx, visit, name, "it stands before what is said of a field")
+            text = " ".join(name.of(ctx.lattice.text).split())
+            choices: list[tuple[str, dict[str, object]]] = [(text, {"field": text}), (f"{before}", {"field": before})]
+            ask = f"Is “{text}” another field, of which this is told?"
+            ctx.ask(Ask("1.2", name.cover(told), ask, choices, None, 0, "field", always=True, visit=ctx.visits[at]))
+            break
+
+
+def _told_before(visit: VisitDraft, start: int) -> bool:
+    """Something was told of the field before the words, behind its name."""
+    spans = [x.span for x in (*visit.tallies, *visit.stated, *visit.plants)]
+    return visit.name_span is not None and any(visit.name_span.end <= x.start < start for x in spans)
+
+
+def _words_right_before(ctx: Context, told: Span) -> Span | None:
+    """Up to three words that were not understood, right before something told, behind a mark or what was read before."""
+    lattice, pieces = ctx.lattice, ctx.lattice.pieces
+    end = next((k for k, p in enumerate(pieces) if p.span.start >= told.start), 0)
+    start = end
+    while start and pieces[start - 1].form in {"word", "int"} and ctx.use[start - 1] in {UNREAD, "weak"}:
+        start -= 1
+    words = range(start, end)
+    lists = name_words()
+    opens = start and (pieces[start - 1].text in {".", ";", ","} or pieces[start - 1].form == "nl")
+    strange = [k for k in words if not lattice.known[k] and not lattice.filler[k] and pieces[k].form == "word"]
+    first = pieces[start].text if words else ""
+    if not 0 < len(words) < _MOST or not opens or not strange or len(words) < 2:
+        return None
+    talk = first in lists.never_first or first in lists.relations or pieces[end - 1].text in lists.never_last
+    verb = any(pieces[k].text.endswith(("ed", "'t", "ing")) for k in words)
+    return None if talk or verb else ctx.span(start, end)
 
 
 def _begin(ctx: Context, visit: VisitDraft, name: Span, why: str) -> None:

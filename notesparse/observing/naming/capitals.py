@@ -69,6 +69,23 @@ def numbered_fields(s: Surroundings) -> list[tuple[float, Name]]:
     return found
 
 
+_SITES = frozenset({"site", "location", "loc", "place", "where"})
+_FIELDS = frozenset({"field", "fld", "farm"})
+
+
+def only_site(s: Surroundings) -> list[tuple[float, Name]]:
+    """`Site: Quonset 20`: the field, where a form has one such line and none for a field; sites with numbers are stops."""
+    heads = [i for i in range(s.n - 2) if (i == 0 or s.pieces[i - 1].form == "nl") and s.text(i + 1) in {":", "="}]
+    sites = [i for i in heads if s.text(i) in _SITES]
+    if len(sites) != 1 or any(s.text(i) in _FIELDS for i in heads) or len(heads) < _FORM:
+        return []
+    i = sites[0]
+    end = next((x for x in range(i + 2, s.n) if s.pieces[x].form == "nl" or s.text(x) == ","), s.n)
+    named = 0 < end - i - 2 <= _MOST_WORDS and s.pieces[i + 2].form == "word" and len(s.text(i + 2)) > 2
+    return [(_TITLED, Name(i + 2, end, " ".join(s.lattice.original(i + 2, end).split()), "field", True, i))] if named else []
+
+
+_FORM = 2  # heads with a colon
 _TITLED = 6.0
 
 

@@ -8,7 +8,7 @@ from collections import defaultdict
 from dataclasses import replace
 
 from notesparse.observing.naming.alike import but_heads, more_heads
-from notesparse.observing.naming.capitals import at_the_head, grown, numbered_fields, titled_places, titled_whole
+from notesparse.observing.naming.capitals import at_the_head, grown, numbered_fields, only_site, titled_places, titled_whole
 from notesparse.observing.naming.codes import coded
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
@@ -93,6 +93,7 @@ def _found(s: Surroundings) -> list[Scored]:
         *told_at(s),
         *titled_places(s),
         *numbered_fields(s),
+        *only_site(s),
         *same_as_before(s),
         *coded(s),
         *proper(s),

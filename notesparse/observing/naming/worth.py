@@ -250,6 +250,18 @@ def _scar_in_a_title(s: Surroundings, i: int, first: bool) -> bool:
     )
 
 
+def _numbered_place(s: Surroundings, i: int) -> bool:
+    """A place in a field and a number, alone on a line or before a colon, and no other such number in the note."""
+    heads = i == 0 or s.pieces[i - 1].form == "nl"
+    alone = i + 2 >= s.n or s.pieces[i + 2].form == "nl" or s.text(i + 2) == ":"
+    again = any(x != i and s.text(x) == s.text(i) and s.pieces[x + 1].form == "int" for x in range(s.n - 1))
+    compound = len(s.text(i)) > _SHORT_PLACE
+    return heads and compound and i + 1 < s.n and s.pieces[i + 1].form == "int" and alone and not again
+
+
+_SHORT_PLACE = 6  # letters: hill 2, gate 3 and knoll 1 are stops
+
+
 def _goes_over(s: Surroundings, i: int) -> bool:
     """Behind the word at piece i goes talk of something else."""
     return i + 1 < s.n and s.text(i + 1) in {"after", "before", "this", "today", "yesterday", "again", "early", "late"}
@@ -264,6 +276,8 @@ def _trade_worth(s: Surroundings, i: int, exact: set[str], first: bool) -> float
     if first and exact <= _COLOURS and (noun_at(s, i + 1) or (_strange(s, i + 1) and title(s, i, i + 2))):
         return 0.4  # brown pond, Green Door
     large = capital(s, i)
+    if first and exact == {"WHEREWORD"} and _numbered_place(s, i):
+        return 1.8  # sandhill 3: p1 ..
     if first and not s.cased and exact <= MAY_BE_NAMED and noun_at(s, i + 1):
         return 0.4  # burn pile, cane creek
     if not first and exact & {"OVERALL", "CALLING", "AVERAGE", "LOTS", "MOST"}:

@@ -96,6 +96,8 @@ def _stop_on_a_line(w: Listener, i: int) -> int | None:
     start = i + 1
     marked = start < len(pieces) and pieces[start].text in {":", "-", "=", "–"}
     start += marked
+    if start in w.names:
+        return None  # Site: Quonset 20, the field
     end = start
     while end < len(pieces) and pieces[end].form in {"word", "int"} and end - start < _LONGEST_STOP:
         end += 1
