@@ -43,9 +43,15 @@ def _make(y: int, m: int, d: int) -> date | None:
         return None
 
 
-def _century(y: int) -> int:
-    """Two figures of a year: 69 to 99 are 19xx (the POSIX rule, from memory)."""
-    return y if y > 99 else 1900 + y if y >= 69 else 2000 + y
+def _century(y: int, base: date | None) -> int:
+    """Two figures of a year: the last such year that is not behind that of the note; without the note's day, 69 to 99 are
+    19xx (the POSIX rule, from memory)."""
+    if y > 99:
+        return y
+    if base is None:
+        return 1900 + y if y >= 69 else 2000 + y
+    latest = base.year - base.year % 100 + y
+    return latest if latest <= base.year + 1 else latest - 100
 
 
 def _pair(a: int, b: int, year: int, day_first: bool) -> Day | None:
@@ -70,7 +76,7 @@ def day_stands_first(written: Sequence[str], base: date | None) -> str | None:
         a, b, c = (int(p) for p in parts)
         if not (1 <= a <= 31 and 1 <= b <= 31):
             continue
-        first, second = _make(_century(c), b, a), _make(_century(c), a, b)
+        first, second = _make(_century(c, base), b, a), _make(_century(c, base), a, b)
         if first is None or (second is not None and second == base != first):
             if second is not None:
                 return None  # the month first
@@ -97,18 +103,18 @@ def read_day(ph: Phrase, base: date | None, day_first: bool, *, latest_before: d
             return None
         if parts[1] in _ROMAN and not parts[1].isdigit():
             a, b, c = int(parts[0]), _ROMAN[parts[1]], int(parts[2].translate(_DAMAGE))
-            d = _make(_century(c), b, a)
+            d = _make(_century(c, base), b, a)
             return Day(d.isoformat()) if d else None
         try:
             a, b, c = (int(p.translate(_DAMAGE)) for p in parts)
         except ValueError:
             return None
         if a > 31:
-            d = _make(a if a > 99 else 1900 + a, b, c) if a > 1900 or 70 <= a <= 99 else None
+            d = _make(a if a > 99 else _century(a, base), b, c) if a > 1900 or 32 <= a <= 99 else None
             return Day(d.isoformat()) if d else None
-        return _pair(a, b, _century(c), day_first)
+        return _pair(a, b, _century(c, base), day_first)
     if f == "mdy":
-        return _pair(ints[0], ints[1], _century(ints[2]), day_first)
+        return _pair(ints[0], ints[1], _century(ints[2], base), day_first)
     if f == "today" or (f == "today_ord" and base is not None and ints == [base.day]):
         if base is None:
             return None
@@ -138,7 +144,7 @@ def read_day(ph: Phrase, base: date | None, day_first: bool, *, latest_before: d
             d = _make(before.year, before.month, ints[0])
         return Day(d.isoformat()) if d else None
     if f in {"day_month_yy", "month_day_yy", "run_together"} and len(ints) > 1:
-        y, fixed = _century(ints[1]), True
+        y, fixed = _century(ints[1], base), True
     if y is None:
         return None
     if f in {"md", "wd_md"}:

@@ -44,12 +44,43 @@ def ask(ctx: Context) -> None:
         if told is None or asked(ctx, plant, key):
             continue
         value, own = told
-        span = ctx.span(first, last)
-        said = " ".join(span.of(ctx.lattice.text).split())
-        has = f"{value} trifoliates" if key == "trifoliates" else f"{'' if value else 'no '}{key}"
-        text = f"“{said}” was not understood. Does plant {plant.label} have {has}?"
-        choices: Choices = [("yes", {key: value}), ("not known", {key: None})]
-        ctx.ask(Ask("1.4", own.cover(span), text, choices, plant, 0, key, always=True, visit=visit))
+        _ask(ctx, plant, visit, key, value, own, ctx.span(first, last))
+    for i in _without_their_verb(ctx):
+        of = _before(ctx, i, begun)
+        last_told = _told_last(of[0], ctx.lattice.pieces[i].span.start) if of is not None else None
+        if of is None or last_told is None or asked(ctx, of[0], last_told[0]):
+            continue
+        key, value, own = last_told
+        _ask(ctx, of[0], of[1], key, value, own, ctx.span(i, i + 1))
+
+
+def _ask(ctx: Context, plant: PlantDraft, visit: VisitDraft, key: str, value: Any, own: Span, span: Span) -> None:
+    said = " ".join(span.of(ctx.lattice.text).split())
+    has = f"{value} trifoliates" if key == "trifoliates" else f"{'' if value else 'no '}{key}"
+    text = f"“{said}” was not understood. Does plant {plant.label} have {has}?"
+    choices: Choices = [("yes", {key: value}), ("not known", {key: None})]
+    ctx.ask(Ask("1.4", own.cover(span), text, choices, plant, 0, key, always=True, visit=visit))
+
+
+_VERBS = frozenset("does doesn't doesnt do don't dont did didn't didnt isn't isnt hasn't hasnt aren't arent".split())
+_AFTER = frozenset({".", ",", ";", "!", "and", "but", "too", "either"})
+
+
+def _without_their_verb(ctx: Context) -> Iterator[int]:
+    """`the pod on the node below that does, about an eighth`: a verb that stands for what was said before."""
+    pieces = ctx.lattice.pieces
+    for i, p in enumerate(pieces):
+        ends = i + 1 >= len(pieces) or pieces[i + 1].form == "nl" or pieces[i + 1].text in _AFTER
+        if p.text in _VERBS and ends and ctx.use[i] != EVIDENCE:
+            yield i
+
+
+def _told_last(plant: PlantDraft, at: int) -> tuple[str, Any, Span] | None:
+    """What was told of the plant last before character `at`: under which key, its value and its words."""
+    seen = [(s.span, s.what, s.present) for s in plant.sightings if s.span.end <= at and s.present is not None]
+    told = [(es[-1].span, key, es[-1].value) for key, es in plant.facts.items() if es and es[-1].span.end <= at]
+    last = max([*seen, *(x for x in told if x[1] == "trifoliates")], key=lambda x: x[0].end, default=None)
+    return (last[1], last[2], last[0]) if last is not None else None
 
 
 def _told(plant: PlantDraft, key: str) -> tuple[Any, Span] | None:

@@ -154,6 +154,7 @@ def _in_running_talk(s: Surroundings) -> list[Site]:
     """Behind something that was said of a field or a plant, with no stop between (flint hill averaging four trifs coal
     dock is between R five and R six)."""
     ends = {p.end for here in s.phrases for p in here if p.rule in _SAID and phrase_cost(p) < _SURELY}
+    ends |= {x + 1 for x in ends if x < s.n and "LEAF" in kinds(s, x)}  # brown spot on the lower leaves | catfish pond
     sites = []
     for end in sorted(ends):
         at = end

@@ -73,9 +73,12 @@ def turned(s: Surroundings) -> list[Scored]:
     return [one for one in found if not _where_it_grows(s, one[1])]
 
 
+_SPOTS = frozenset("ditch ditches waterway fencerow turnrow headland hole holes sag pocket washout spot".split())
+
+
 def _where_it_grows(s: Surroundings, name: Name) -> bool:
-    """`Palmer 3 ft in the borrow ditch`: where a weed was found."""
-    ditch = s.text(name.end - 1) in {"ditch", "ditches", "waterway", "fencerow", "turnrow", "headland"}
+    """`Palmer 3 ft in the borrow ditch`, `phytophthora in the tile hole`: where something was found."""
+    ditch = s.text(name.end - 1) in _SPOTS
     at = name.start - 1 - (s.text(name.start - 1) == "the")
     return ditch and s.text(at) in _HEAD and found_before(s, at)
 
