@@ -112,6 +112,8 @@ def _words_right_before(ctx: Context, told: Span) -> Span | None:
     words = range(start, end)
     lists = name_words()
     opens = start and (pieces[start - 1].text in {".", ";", ","} or pieces[start - 1].form == "nl")
+    noun = start < end and any(e.kind == "FIELDNOUN" for e in lattice.edges[end - 1])
+    opens = opens or (start and noun and ctx.use[start - 1] == EVIDENCE)  # on the lower leaves catfish pond V ten
     strange = [k for k in words if not lattice.known[k] and not lattice.filler[k] and pieces[k].form == "word"]
     first = pieces[start].text if words else ""
     if not 0 < len(words) < _MOST or not opens or not strange or len(words) < 2:

@@ -77,8 +77,19 @@ def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
                 heads.append((i, False))
             elif p.form == "int" and _marked(lattice, i):
                 heads.append((i, False))
+            elif _lettered_on(lattice, i, heads):
+                heads.append((i, False))
             fresh = False
     return heads
+
+
+def _lettered_on(lattice: Lattice, i: int, heads: list[tuple[int, bool]]) -> bool:
+    """`a) 9 trifs, bloom at the top node b) 10 trifs`: the next letter with a bracket, wherever it stands."""
+    letter, bracket = lattice.at(i), lattice.at(i + 1)
+    if len(letter) != 1 or not "b" <= letter <= "t" or bracket != ")" or not lattice.pieces[i + 1].glued:
+        return False
+    before = {lattice.at(x) for x, _ in heads if lattice.at(x + 1) == ")"}
+    return chr(ord(letter) - 1) in before
 
 
 def _circled(lattice: Lattice, i: int) -> bool:
@@ -356,6 +367,7 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
         if h.start not in values
         and not _values_of_plants(lattice, h)
         and not _counted_down(lattice, h)
+        and not _rest_of_a_share(lattice, h)
         and not _inside_a_label(lattice, h.start)
     ]
     for h in heads:
@@ -464,6 +476,18 @@ def _second_column(lattice: Lattice, heads: list[Head]) -> list[Head]:
 
 
 _WIDE = 4  # blanks between two columns of a page
+
+
+def _rest_of_a_share(lattice: Lattice, h: Head) -> bool:
+    """`3 of 5 at R5, 2 at R4`: so many of them, and no plant."""
+    if h.line_head or h.sure or lattice.at(h.end) not in {"at", "are", "is", "still", "r", "in"}:
+        return False
+    i = h.start - 1
+    while i > 1 and lattice.pieces[i].form != "nl" and lattice.at(i) not in {".", ";"}:
+        if lattice.at(i) in {"of", "/"} and lattice.pieces[i - 1].form == "int" and lattice.pieces[i + 1].form == "int":
+            return True
+        i -= 1
+    return False
 
 
 def _counted_down(lattice: Lattice, h: Head) -> bool:

@@ -102,6 +102,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "not_full": (organs.of_the_leaves, organs.of_something_else),
     "almost_full": (organs.of_the_leaves, organs.of_something_else),
     "seed_no": (
+        organs.no_of_what_follows,
         organs.of_an_animal,
         organs.none_up,
         organs.none_in_the_beans,
@@ -192,7 +193,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "list_same": (labels.do_of_talk,),
     "range_same": (labels.do_of_talk,),
     "numlist": (counts.of_a_stage, counts.told_between, counts.over_a_mark, counts.cuts_a_share),
-    "trif_list": (
+    "trif_list": (counts.behind_a_range, 
         counts.behind_a_number,
         counts.over_a_mark,
         counts.range_of_plants,
@@ -203,6 +204,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "nodes_more": (counts.no_commas_between,),
     "trif_more": (counts.no_commas_between,),
     "nodes_list": (
+        counts.behind_a_range,
         counts.now_it_is,
         counts.behind_a_number,
         counts.over_a_mark,

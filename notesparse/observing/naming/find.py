@@ -272,6 +272,8 @@ def _number_word(s: Surroundings, i: int) -> bool:
 def _goes_on(s: Surroundings, at: int) -> int:
     """Where a name that begins with another field's ends: one or two words more, and then what is seen there."""
     end = at
+    if s.text(at) in s.words.before_a_noun and at + 1 < s.n and s.pieces[at + 1].form == "int":
+        return at + 2  # Cobbs back 20
     while end < min(s.n, at + 2) and s.pieces[end].form == "word" and (odd(s.lattice, end) or kinds(s, end) & NAMEY):
         end += 1
     end += end > at and s.text(end) == "." and s.pieces[end].glued and len(s.text(end - 1)) < 5  # ext.

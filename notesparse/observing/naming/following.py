@@ -233,7 +233,8 @@ def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
         return None  # emerged may twenty | second north end
     if c.site == "midway" and _in_a_row(s, c):
         return 1.6
-    if any(e.kind == "WHEREWORD" and e.end == c.j for x in range(c.i, c.j) for e in s.lattice.edges[x]):
+    spot = any(e.kind == "WHEREWORD" and e.end == c.j for x in range(c.i, c.j) for e in s.lattice.edges[x])
+    if spot and not (odd(s.lattice, c.i) and noun_at(s, c.j - 1) and c.words > 1):  # catfish pond
         return None
     if c.site == "midway" and _begins_with_a_spot(s, c):
         return None  # palmer in the end rows mudcat lane is V three

@@ -57,7 +57,14 @@ def refused(s: Surroundings, c: Candidate) -> bool:
         or _somebody(s, c)
         or _a_branch(s, c)
         or _cut_title(s, c)
+        or _of_a_stop(s, c)
     )
+
+
+def _of_a_stop(s: Surroundings, c: Candidate) -> bool:
+    """`STOP 2, pond dam`: where the stop is."""
+    numbered = c.i > 2 and s.text(c.i - 1) == "," and "INT" in kinds(s, c.i - 2) and "STOP" in kinds(s, c.i - 3)
+    return c.site == "comma" and numbered
 
 
 def _cut_title(s: Surroundings, c: Candidate) -> bool:

@@ -6,7 +6,7 @@ from __future__ import annotations
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.placing import Scored
-from notesparse.observing.naming.surroundings import NAMEY, Surroundings, acres_in_words, capital, kinds, strength
+from notesparse.observing.naming.surroundings import NAMEY, Surroundings, acres_in_words, capital, kinds, strength, title
 
 _SCORE = 8.0  # before a name of the first words alone
 _ALL = frozenset({"both", "all"})
@@ -98,7 +98,8 @@ def told_at(s: Surroundings) -> list[Scored]:
             continue
         end = max((p.end for p in s.phrases[i] if p.rule == "stage" and s.text(p.end) in _OF_WHICH), default=0)
         names = _listed_after(s, end + 1) if end else []
-        if len(names) > 1:
+        written = len(names) == 1 and s.text(end) == "on" and s.cased and title(s, *names[0])
+        if len(names) > 1 or written:
             found += [
                 (_SCORE, Name(a, b, " ".join(s.lattice.original(a, b).split()), "pair", True, a)) for a, b in names
             ]
@@ -211,5 +212,6 @@ def _word(s: Surroundings, i: int, first: int) -> bool:
         or bool(kinds(s, i) & NAMEY)
         or s.text(i) in _ALSO
         or (capital(s, i) and s.text(i) in _SIZED)
+        or (i == first and s.text(i) in {"upper", "lower"} and i + 1 < s.n and odd(s.lattice, i + 1))
         or (capital(s, i) and not meant)
     )

@@ -52,6 +52,7 @@ def turned(s: Surroundings) -> list[Scored]:
         if s.text(at) in _LAND and s.text(at + 1) == "over":
             continue  # thinking of the next field over
         end = _named(s, at, _CALLED if s.text(cue) in _ORDINALS else _NAME)
+        end = _that_one(s, at) if end is None and s.text(cue) not in _ORDINALS else end
         if end is not None:
             found.append(_scored(s, at, end, cue))
     for at in (i for i in range(s.n) if i and s.text(i - 1) in {".", ";"} and s.pieces[i].form == "word"):
@@ -74,6 +75,16 @@ def turned(s: Surroundings) -> list[Scored]:
 
 
 _SPOTS = frozenset("ditch ditches waterway fencerow turnrow headland hole holes sag pocket washout spot".split())
+
+
+def _that_one(s: Surroundings, at: int) -> int | None:
+    """`and then uncle orvals that one was drilled june the eleventh`: where the words end that `that one` goes back to."""
+    end = at
+    while end < min(s.n, at + _LONGEST - 1) and s.pieces[end].form == "word" and s.text(end) not in {"that", "this"}:
+        end += 1
+    told = s.text(end) in {"that", "this"} and s.text(end + 1) in {"one", "1", "one's"}
+    known = any(s.lattice.filler[x] or (s.lattice.known[x] and not odd(s.lattice, x)) for x in range(at, end))
+    return end if told and end > at and not known else None
 
 
 def _where_it_grows(s: Surroundings, name: Name) -> bool:

@@ -601,6 +601,12 @@ def now_it_is(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start) == "now" and p.path[0][1].kind in {"NODE", "NODES"}
 
 
+def behind_a_range(lattice: Lattice, p: Phrase) -> bool:
+    """`plants 1-5: 5, 6, 5 trifs`: the first figure is the end of a range."""
+    i = p.start - 1
+    return text(lattice, i) in {"-", "–"} and lattice.pieces[i].glued and lattice.pieces[p.start].glued
+
+
 def higher_up(lattice: Lattice, p: Phrase) -> bool:
     """`one node higher than that`: a place, told by another, and no count."""
     return text(lattice, p.end) in {"higher", "lower", "further", "farther", "closer"}

@@ -655,7 +655,24 @@ def none_just_another(lattice: Lattice, p: Phrase) -> bool:
     return first[1].kind == "NONE" and bool(between & {"just", "only", "but"})
 
 
-NONE_OF_IT = (none_then_comma, none_just_another, and_no_other, no_for_node, none_of_a_share, not_of_all)
+_NOUNS = frozenset({"INSECT", "DISEASE", "WEED", "DAMAGE", "DEFOL"})
+
+
+def no_of_what_follows(lattice: Lattice, p: Phrase) -> bool:
+    """`four of ten blooming no frog eye`: the no is of what stands behind it."""
+    last = p.path[-1][1].kind in {"NO", "NOSOUND"} and text(lattice, p.end - 1) == "no"
+    return last and len(p.path) > 1 and bool(kinds(lattice, p.end) & _NOUNS)
+
+
+NONE_OF_IT = (
+    no_of_what_follows,
+    none_then_comma,
+    none_just_another,
+    and_no_other,
+    no_for_node,
+    none_of_a_share,
+    not_of_all,
+)
 """What tells that a no is not one of flowers or pods."""
 
 _LONGEST = frozenset({"longest", "biggest", "largest"})
