@@ -207,11 +207,12 @@ def relative(ctx: Context, ph: Phrase, span: Span, than: PlantDraft | None = Non
         return False
     earlier = [than] if than is not None else [p for p in visit.plants if p is not here[0] and not p.dropped]
     key = next((x for x in ("trifoliates", "nodes") if earlier and earlier[-1].last(x)), None)
-    if key is None or here[0].last(key) is not None:
+    own = here[0].last(key) if key is not None else None
+    if key is None or (own is not None and not own.copied):
         return False
     if key == "nodes" and edges_of(ph, "TRIF", "TRIPS"):
         return False
-    last = earlier[-1].last(key)
+    last = own or earlier[-1].last(key)  # same less one trif
     n = (numbers_of(ph) or [1])[0] * (1 if ph.form == "one_more" else -1)
     if last is None or not isinstance(last.value, int) or last.value + n < 0:
         return False

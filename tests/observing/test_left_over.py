@@ -12,7 +12,7 @@ from notesparse.flow import read
     [
         ("Plant 1 nine trifs, no flowers.\nPlant 2 same as plant 1 but a trif short.", "trifoliates"),
         ("Plant 1 nine trifs, no flowers.\nPlant 2 same as 1 but two trifs short.", "trifoliates"),
-        ("Plant 1 nine trifs, no flowers.\nPlant 2 like 1 with one more trif.", "trifoliates"),
+        ("Plant 1. No bean in the top pod, the pod on the node below that does, about an eighth of an inch.", "seeds"),
         ("Plant 1 5 trifs, hail took the two below them, scars still there.", "trifoliates"),
     ],
 )

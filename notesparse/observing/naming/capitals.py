@@ -39,6 +39,7 @@ _INSIDE = frozenset({".", "'", "&", "-"})
 _MAY = frozenset({"LETTER", "FIELDNOUN", "COMPASS", "GOCUE", "WHEREWORD", "LOW", "TOP", "UPTOP", "LONG", "TIP", "INT"})
 _CROP = frozenset({"OTHERCROP", "LEAF", "ROWSUFFIX"})
 _TITLES = frozenset({"page", "sheet", "notes", "note", "remarks", "remark", "key", "legend", "card", "book", "form"})
+_WAYS = frozenset({"of", "the", "by", "behind", "past", "and", "on"})
 _SENTENCE_ENDS = frozenset({".", ",", ";", ":", "-"})
 
 
@@ -290,6 +291,8 @@ def _is_name(s: Surroundings, a: int, b: int) -> bool:
     if max(len(s.text(i)) for i in words) < _FEWEST_LETTERS:
         return False
     crop = len(words) > 1 and "OTHERCROP" in _kinds(s, a)  # CLOVER LEAF S.
+    small = [i for i in words if s.text(i) in s.words.compass or (i > a and s.text(i) in _WAYS)]
+    words = [i for i in words if i not in small]  # HOME PLACE W. OF BARN
     return not any(_kinds(s, i) - _MAY - (_CROP if crop else set()) for i in words)
 
 

@@ -534,14 +534,16 @@ def _place(lattice: Lattice, tokens: list[tuple[int, str]], t: int) -> tuple[Phr
     """A place of the plant said in a head: `upper four nodes`, `(4 upper nodes)`, `on the top 4`."""
     i = tokens[t][0]
     edges = lattice.edges[i]
-    if not any(e.kind in _TOPS for e in edges):
+    nth = any(e.kind == "ORD" for e in edges)  # seed, 3rd node from top
+    if not any(e.kind in _TOPS for e in edges) and not nth:
         after = lattice.edges[i + 1] if i + 1 < len(lattice.edges) else []
         if not (any(e.kind == "INT" for e in edges) and any(e.kind == "TOP" for e in after)):
             return None
     last = tokens[-1][0]
     best: Phrase | None = None
     for p in phrases_at(lattice, i):
-        if p.rule == "place" and p.form in _TOP_PLACES and p.end <= last + 1 and (best is None or p.end > best.end):
+        told = p.form in _TOP_PLACES or (nth and p.form == "ord_down")
+        if p.rule == "place" and told and p.end <= last + 1 and (best is None or p.end > best.end):
             best = p
     if best is None and t + 1 < len(tokens) and any(e.kind == "POD" for e in lattice.edges[tokens[t + 1][0]]):
         bare = next((p for p in phrases_at(lattice, i) if p.form == "bare_top" and p.end == i + 1), None)

@@ -8,7 +8,7 @@ from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 
 _COUNTING = frozenset({"count", "counted", "counting", "including", "incl", "include", "with", "plus", "add", "w"})
-_SMALL = frozenset({"if", "you", "i", "we", "all", "in", "the", "its", "on", "and", "side", "up"})
+_SMALL = frozenset({"out", "ones", "that", "are", "one", "two", "three", "four", "five", "six", "if", "you", "i", "we", "all", "in", "the", "its", "on", "and", "side", "up"})
 _THEN = frozenset({",", "but", "only", "and", "just", ";", "(", "it's", "it", "'s", "so"})
 _STEM = frozenset({"on", "up", "the", "its"})
 

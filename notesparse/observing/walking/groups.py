@@ -153,6 +153,9 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ):
         w.negative = (span, ph.start, ph.end)  # neither flowers nor pods
         return True
+    if f == "group_none" and _just_named(ctx, ph) and w.ahead(k)[0] is not None and not ctx.open:
+        w.negative = (span, ph.start, ph.end)  # #1 and #2, neither one has a flower open
+        return True
     of_plants = "plant" in text or text in {
         "all of them",
         "all of these",

@@ -56,3 +56,37 @@ def _the_nth(w: Listener, i: int) -> tuple[list[str], int] | None:
         if e.kind == "ORD" and lattice.at(e.end) in {"one", "plant"}:
             return [str(e.means)], e.end + 1
     return None
+
+
+_ALL = frozenset({"all", "both", "each"})
+
+
+def listed(w: Listener, i: int) -> int | None:
+    """`today 1 2 and 3 all have a bloom`, `checked 1, 2 and 3 at Hackberry`: figures from 1 on, joined, are plants, where
+    none was told of before; where what they have begins."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    if ctx.living() or ctx.lattice.pieces[i].form != "int" or not (w.begins(i) or at(i - 1) in _LOOKED):
+        return None
+    got = numbers_at(w, i)
+    if got is None or got[0] != [str(n) for n in range(1, len(got[0]) + 1)] or len(got[0]) < 2:
+        return None
+    end = got[1]
+    joined = any(at(k) in {"and", "&"} for k in range(i, end))
+    at_field = at(end) == "at" and (end + 1 in w.names or end + 2 in w.names)
+    if not joined or not (at_field or (at(end) in _ALL and _tells(w, end + 1))):
+        return None
+    ctx.close()
+    ctx.begin(got[0], ctx.span(i, end))
+    ctx.mark(i, end, EVIDENCE)
+    cut(w, end)
+    return end
+
+
+_LOOKED = frozenset({"checked", "pulled", "did", "walked", "today"})
+
+
+def _tells(w: Listener, i: int) -> bool:
+    i += w.ctx.lattice.at(i) in _HAVE
+    i += w.ctx.lattice.at(i) in {"a", "an"}
+    kinds = {e.kind for e in w.ctx.lattice.edges[i]} if i < len(w.ctx.use) else set()
+    return bool(kinds & (_DOING | {"NO", "NONE", "INT", "R", "V", "INCH"}))

@@ -17,6 +17,7 @@ from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 from notesparse.staging.tallies import STAGE_OF
 
+_BIGGER = frozenset({"bigger", "longer", "larger", "over", "past"})
 _COUNTS = frozenset({"count", "counts"})
 _SOME = frozenset({"fl_yes", "pod_yes", "seed_yes", "seed_count", "bean_yes", "seed_small"})
 _LATER = {"pod_no": "R3", "seed_no": "R5"}
@@ -126,6 +127,11 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.open, ctx.last_what, w.count_of = [], ph.rule, STAGE_OF.get(ph.rule)
         w.resume_at = counts
         return "filler"  # I only did the bloom count there; Flowering counts, over a list of fields
+    if ph.form == "pod_no" and ctx.lattice.at(ph.end) in _BIGGER and nxt is not None and nxt.rule == "length":
+        ctx.mark(ph.end, nxt.start, EVIDENCE)
+        ctx.open = organs.look(ctx, "pods", True, span)  # no pods bigger than 1/4 inch
+        w.resume_at = ctx.open_end = nxt.start
+        return True
     if ph.form == "seed_no" and ctx.plants and (ctx.lengths or (ctx.places and "AND" in ctx.link)) and not ctx.open:
         orphans(w)  # plant three it's an inch long at the top node and there's no seed in it
     if ph.form in {"fl_no", "pod_no", "seed_no"} and not_looked_for(w, ph):

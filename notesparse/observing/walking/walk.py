@@ -38,11 +38,11 @@ from notesparse.observing.walking.listening import LINKS, ORGANS, OWN, Listener
 from notesparse.observing.walking.loose_numbers import read_none, read_number
 from notesparse.observing.walking.moved import to_another
 from notesparse.observing.walking.named_behind import in_pairs, named_behind
-from notesparse.observing.walking.neither import neither
+from notesparse.observing.walking.neither import neither, that_one_does
 from notesparse.observing.walking.node_start import nodes_from
 from notesparse.observing.walking.of_weeds import of_a_weed
 from notesparse.observing.walking.one_each import one_each
-from notesparse.observing.walking.only_these import only_these
+from notesparse.observing.walking.only_these import listed, only_these
 from notesparse.observing.walking.organ_words import on_branches, read_organ
 from notesparse.observing.walking.owned import find_owner, leave_owner
 from notesparse.observing.walking.places import read_place, there
@@ -161,7 +161,13 @@ def steps(w: Listener) -> None:
             k += 1
             continue
         if not w.barred and s.start not in ctx.struck:
+            named_so = neither(w, s.start) or that_one_does(w, s.start)
+            if named_so is not None:
+                w.resume_at = named_so
+                k += 1
+                continue
             at = listfix.the_counts(ctx, s.start)
+            at = listed(w, s.start) if at is None else at
             at = counted_plants.named(w, s.start) if at is None else at
             at = exceptions.several(w, s.start) if at is None else at
             at = only_these(w, s.start) if at is None else at
@@ -175,11 +181,6 @@ def steps(w: Listener) -> None:
                 w.resume_at = at
                 k += 1
                 continue
-        none_of_two = neither(w, s.start) if not w.barred and s.start not in ctx.struck else None
-        if none_of_two is not None:
-            w.resume_at = none_of_two
-            k += 1
-            continue
         fixed = listfix.put_right(ctx, s.start) if not w.barred and w.begins(s.start) else None
         if fixed is not None:
             clear_waiting(w)
