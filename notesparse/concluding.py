@@ -14,7 +14,7 @@ from typing import Any
 from notesparse.asking.given import Given
 from notesparse.asking.restage import Plant, Restaging, Standing
 from notesparse.asking.weigh import After, Open, Weighed, weigh
-from notesparse.doubts.instead import Instead
+from notesparse.doubts.instead import Instead, Words
 from notesparse.facts import Staged, Stated
 from notesparse.observing import compare
 from notesparse.observing.account import partition, settle_uses, unread_spans
@@ -55,7 +55,7 @@ class Conclusion:
         options: Options,
         answers: Sequence[Answer],
         hand: Sequence[ByHand],
-        instead: Instead,
+        instead: Words,
     ) -> None:
         self.ctx, self.visits, self.options, self.instead = ctx, visits, options, instead
         self.given = Given(answers, instead.back)
@@ -330,7 +330,7 @@ def conclude(
     options: Options,
     answers: Sequence[Answer] = (),
     by_hand: Sequence[ByHand] = (),
-    instead: Instead | None = None,
+    instead: Words | None = None,
 ) -> Outcome:
     """The outcome of a note from its drafts. Answers are about the note's own text, of which `instead` is read."""
     c = Conclusion(ctx, visits, options, answers, by_hand, instead or Instead(note.text, {}))

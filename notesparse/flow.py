@@ -10,7 +10,8 @@ from dataclasses import replace
 
 from notesparse.concluding import SETTLED_WHILE_READING, conclude
 from notesparse.doubts.asked import read_doubting
-from notesparse.doubts.instead import Instead
+from notesparse.doubts.carried import carried_back
+from notesparse.doubts.instead import Behind, Instead, Words
 from notesparse.language.cache import known_words
 from notesparse.observing import headers, left_over, nobodys, parts_of_field, repeats, restarted, tallies, unturned
 from notesparse.observing.draft import VisitDraft
@@ -19,6 +20,7 @@ from notesparse.observing.fold import FILLER, UNREAD, Context
 from notesparse.observing.naming.find import find_names
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.numbered import no_years
+from notesparse.observing.paper.side_by_side import unfolded
 from notesparse.observing.paper.tables import Table, find_tables
 from notesparse.observing.series import mark_series
 from notesparse.observing.shown import wording
@@ -68,13 +70,17 @@ def read(
 
 
 def _read_once(
-    own: Note, options: Options, answers: Sequence[Answer], by_hand: Sequence[ByHand], instead: Instead
+    own: Note, options: Options, answers: Sequence[Answer], by_hand: Sequence[ByHand], instead: Words
 ) -> Outcome:
     """The outcome of the text that is read in the place of the note's own."""
     text, date = instead.text, own.date
     note = replace(own, text=text)
     pieces = scan(text)
     lattice = Lattice(text, pieces, known_words(options.words))
+    page = unfolded(lattice)
+    if page is not None:
+        outcome = _read_once(note, options, answers, by_hand, Behind(instead, page))
+        return carried_back(outcome, note, page)
     ctx = Context(lattice, date, options.day_first, options.counting_rule, options.node_start)
     ctx.use = [FILLER] * len(pieces)
     ctx.struck = struck_out(pieces)

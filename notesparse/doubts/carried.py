@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from notesparse.doubts.instead import Instead
+from notesparse.doubts.instead import Words
 from notesparse.observing.account import partition
 from notesparse.outcome import Note, Outcome, Unread, Visit
 from notesparse.span import Span
@@ -13,7 +13,7 @@ from notesparse.span import Span
 NOT_HEARD = "these words are not known"
 
 
-def carried_back(outcome: Outcome, note: Note, instead: Instead) -> Outcome:
+def carried_back(outcome: Outcome, note: Note, instead: Words) -> Outcome:
     """`outcome` is of `instead.text`; the same of the note itself. Quotes are the note's own words."""
     back, text = instead.back, note.text
     lost = [Unread(span, span.of(text), NOT_HEARD) for span, said in instead.words.items() if said is None]
@@ -36,7 +36,7 @@ def carried_back(outcome: Outcome, note: Note, instead: Instead) -> Outcome:
     )
 
 
-def _visit(visit: Visit, instead: Instead) -> Visit:
+def _visit(visit: Visit, instead: Words) -> Visit:
     back = instead.back
 
     def all_back(spans: Mapping[str, Span]) -> dict[str, Span]:

@@ -3,12 +3,44 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Protocol
 
 from notesparse.span import Span
 
 NOT_KNOWN = "[illegible]"
 """Stands for words of which nothing is known: the reading takes it for a stretch that nobody can read (guide 4.21), and
 joins nothing across it."""
+
+
+class Words(Protocol):
+    """A text that is read in the place of another one."""
+
+    text: str
+
+    @property
+    def words(self) -> Mapping[Span, str | None]: ...
+
+    def back(self, span: Span) -> Span: ...
+
+    def there(self, span: Span) -> Span: ...
+
+
+class Behind:
+    """A text that is read in the place of another one, which itself stands for the note's own."""
+
+    def __init__(self, first: Words, then: Words) -> None:
+        self.first, self.then = first, then
+        self.text = then.text
+
+    @property
+    def words(self) -> Mapping[Span, str | None]:
+        return self.first.words
+
+    def back(self, span: Span) -> Span:
+        return self.first.back(self.then.back(span))
+
+    def there(self, span: Span) -> Span:
+        return self.then.there(self.first.there(span))
 
 
 class Instead:

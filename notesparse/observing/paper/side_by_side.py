@@ -1,0 +1,170 @@
+"""Pages with their fields side by side, unfolded: what stands under a field's name, one field after the other (guide 1.2,
+4.21).
+
+`BRICKYARD   |   HALFWAY HOUSE` over `1  8 tri  fl top   |   1  6 tri  no fl`: each side is read as a page of its own; so
+is each column under a name where the plants stand at the left. The outcome is carried back to the page as it was
+written.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from notesparse.language.columns import column_words, head_tokens
+from notesparse.span import Span
+from notesparse.text.columns import Cell, Line, lines_of, under
+from notesparse.text.lattice import Lattice
+
+_LONGEST = 4  # words of a name
+_FEWEST = 2  # rows
+_LEFT = 3  # characters by which a cell may stand out to the left of its head
+_IN_A_NAME = frozenset({"FIELDNOUN", "COMPASS", "LETTER", "LOW", "TOP", "WHEREWORD", "INT", "UPTOP", "LONG", "OTHERCROP"})
+_TOLD = frozenset({"TRIF", "FLOWER", "POD", "SEED", "BEAN", "NODE", "NODES", "R", "V", "UNI", "COT", "BROWN"})
+_NO_NAME = _TOLD | {"PLANT", "PLETTER", "STOP", "MONTH", "WEEKDAY", "PCT"}
+_PLANT = frozenset({"PLANT", "PLETTER", "HASH"})
+
+
+class Unfolded:
+    """`text` is made of stretches of the note's own text, some of them twice. `back` gives a span of it as a span of the
+    own text, `there` the other way (the first of two)."""
+
+    words: dict[Span, str | None] = {}
+
+    def __init__(self, own: str, parts: Sequence[tuple[int, int] | str]) -> None:
+        self.own = own
+        said: list[str] = []
+        origin: list[int] = []
+        for part in parts:
+            if isinstance(part, str):
+                said.append(part)
+                origin += [-1] * len(part)
+            else:
+                said.append(own[part[0] : part[1]])
+                origin += range(*part)
+        self.text = "".join(said)
+        self._origin = origin
+
+    def back(self, span: Span) -> Span:
+        told = [x for x in self._origin[span.start : span.end] if x >= 0]
+        if told:
+            return Span(min(told), max(told) + 1)
+        before = max((x for x in self._origin[: span.start] if x >= 0), default=-1) + 1
+        return Span(before, before)
+
+    def there(self, span: Span) -> Span:
+        found = [i for i, x in enumerate(self._origin) if span.start <= x < span.end]
+        last = next((k for k in range(1, len(found)) if found[k] != found[k - 1] + 1), len(found))
+        return Span(found[0], found[last - 1] + 1) if found else Span(0, 0)
+
+
+@dataclass(slots=True)
+class _Row:
+    """A row: what stands at the left of all fields, and what stands under each of them."""
+
+    stub: list[Cell]
+    cells: list[list[Cell]]
+
+
+def unfolded(lattice: Lattice) -> Unfolded | None:
+    """The page with its fields one after the other; None where they do not stand side by side."""
+    lines = lines_of(lattice.text, lattice.pieces)
+    for n, line in enumerate(lines):
+        named = [_names_a_field(lattice, c) for c in line.cells]
+        if len(named) < 2 or not all(x is not None for x in named) or not any(named):
+            continue
+        rows = _sides(lattice, lines[n + 1 :], line) or _columns(lattice, lines[n + 1 :], line)
+        if rows:
+            return _page(lattice, line, rows, lines[n + len(rows)])
+    return None
+
+
+def _names_a_field(lattice: Lattice, cell: Cell) -> bool | None:
+    """Whether the words name a field and mean nothing else; None where they are no name at all."""
+    words = [lattice.original(i, i + 1) for i in range(cell.start, cell.end) if lattice.pieces[i].form == "word"]
+    if not 0 < len(words) <= _LONGEST or not all(w[0].isupper() or w in {"'s", "s"} for w in words):
+        return None
+    said = column_words()
+    tokens = head_tokens(lattice.original(cell.start, cell.end))
+    if tokens in said.visits or any(tokens[:k] in said.heads for k in range(1, len(tokens) + 1)):
+        return None
+    meant = {e.kind for i in range(cell.start, cell.end) for e in lattice.edges[i] if e.how == "exact"}
+    return None if meant & _NO_NAME else not meant - _IN_A_NAME
+
+
+def _sides(lattice: Lattice, lines: Sequence[Line], heads: Line) -> list[_Row]:
+    """Rows of which each side begins with the same label."""
+    rows: list[_Row] = []
+    lefts = [c.left for c in heads.cells]
+    for line in lines:
+        cells: list[list[Cell]] = [[] for _ in lefts]
+        for c in line.cells:
+            k = max((j for j, left in enumerate(lefts) if c.left >= left - _LEFT), default=0)
+            cells[k].append(c)
+        labels = {lattice.at(side[0].start) for side in cells if side}
+        if line.blank or len(labels) != 1 or sum(bool(side) for side in cells) < 2:
+            break
+        rows.append(_Row([], cells))
+    told = [row for row in rows if _told(lattice, [c for side in row.cells for c in side])]
+    return rows if len(told) >= _FEWEST and lefts[0] <= rows[0].cells[0][0].left + _LEFT else []
+
+
+def _columns(lattice: Lattice, lines: Sequence[Line], heads: Line) -> list[_Row]:
+    """Rows with their plants at the left, and a cell under each field."""
+    rows: list[_Row] = []
+    plants = 0
+    columns = [(c.left, c.right) for c in heads.cells]
+    for line in lines:
+        stub = [c for c in line.cells if c.right <= columns[0][0] - 1]
+        rest = [c for c in line.cells if c not in stub]
+        if line.blank or not stub or not rest:
+            break
+        cells: list[list[Cell]] = [[] for _ in columns]
+        for c, at in zip(rest, under([(c.left, c.right) for c in rest], columns), strict=True):
+            if at is None:
+                return []
+            cells[at].append(c)
+        plant = _plant(lattice, stub[0])
+        plants += plant
+        if plant and not _told(lattice, line.cells):
+            return []
+        rows.append(_Row(stub, cells))
+    return rows if plants >= _FEWEST else []
+
+
+def _plant(lattice: Lattice, cell: Cell) -> bool:
+    numbered = any(e.kind == "INT" for e in lattice.edges[cell.end - 1])
+    return numbered and any(e.kind in _PLANT for e in lattice.edges[cell.start])
+
+
+def _told(lattice: Lattice, cells: Sequence[Cell]) -> bool:
+    return any(e.kind in _TOLD for c in cells for i in range(c.start, c.end) for e in lattice.edges[i])
+
+
+def _page(lattice: Lattice, heads: Line, rows: Sequence[_Row], last: Line) -> Unfolded:
+    pieces, text = lattice.pieces, lattice.text
+
+    def chars(cells: Sequence[Cell]) -> tuple[int, int]:
+        return pieces[cells[0].start].span.start, pieces[cells[-1].end - 1].span.end
+
+    parts: list[tuple[int, int] | str] = [(0, pieces[heads.start].span.start)]
+    for k, head in enumerate(heads.cells):
+        parts += [chars([head])]
+        for row in rows:
+            if not row.cells[k]:
+                continue
+            goes_on = bool(row.stub) and not _plant(lattice, row.stub[0]) and not isinstance(parts[-1], str)
+            before_plants = goes_on and row is rows[0]
+            parts.append(", " if goes_on and not before_plants and _organ(lattice, row.stub) else "\n")
+            for c in row.stub:
+                parts += [chars([c]), " "]
+            parts.append(chars(row.cells[k]))
+        parts.append("\n")
+    end = pieces[last.end - 1].span.end
+    parts.append((end, len(text)))
+    return Unfolded(text, parts)
+
+
+def _organ(lattice: Lattice, stub: Sequence[Cell]) -> bool:
+    """`flower`, under `pl 1  trifs`: more of the same plant."""
+    return _told(lattice, stub)
