@@ -25,6 +25,7 @@ from notesparse.observing.paper.tables import Table, find_tables
 from notesparse.observing.series import mark_series
 from notesparse.observing.shown import wording
 from notesparse.observing.walking.listening import Listener
+from notesparse.observing.walking.placed_lines import placed_lines
 from notesparse.observing.walking.then_and_now import gone_from
 from notesparse.observing.walking.walk import walk
 from notesparse.options import Options
@@ -89,7 +90,8 @@ def _read_once(
     headers.order_of_dates(ctx)
     tables = find_tables(lattice)
     segments, names, rivals = _segments(lattice, tables, ctx.struck, ctx.pins, date)
-    walk(Listener(ctx, segments, names, tables, rivals))
+    placed = {i: end for i, end in placed_lines(lattice).items() if not any(t.start <= i < t.end for t in tables)}
+    walk(Listener(ctx, segments, names, tables, rivals, placed))
     restarted.part(ctx)
     restarted.part_shares(ctx)
     restarted.part_small(ctx)

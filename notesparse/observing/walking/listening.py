@@ -31,7 +31,9 @@ class Listener:
         names: dict[int, Name],
         tables: list[Table],
         rivals: list[list[Phrase]] | None = None,
+        placed: dict[int, int] | None = None,
     ) -> None:
+        self.placed = placed or {}  # lines that begin with a place in the field: first piece -> where its words end
         self.rivals = rivals or []
         self.tables = {t.start: t for t in tables}
         self.ctx = ctx

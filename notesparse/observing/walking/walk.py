@@ -45,6 +45,7 @@ from notesparse.observing.walking.one_each import one_each
 from notesparse.observing.walking.only_these import listed, only_these
 from notesparse.observing.walking.organ_words import on_branches, read_organ
 from notesparse.observing.walking.owned import find_owner, leave_owner
+from notesparse.observing.walking.placed_lines import place_of_the_line
 from notesparse.observing.walking.places import read_place, there
 from notesparse.observing.walking.ripe_pods import ripe_pods_of_each
 from notesparse.observing.walking.share_behind import share_behind
@@ -116,6 +117,12 @@ def steps(w: Listener) -> None:
         if s.start in w.now_said and not w.barred:
             ctx.mark(s.start, w.now_said[s.start], FILLER)
             w.resume_at = w.now_said[s.start]
+            k += 1
+            continue
+        placed = place_of_the_line(w, s.start, k)
+        if placed is not None:
+            counted_plants.cut(w, placed)
+            w.resume_at = placed
             k += 1
             continue
         table = w.tables.get(s.start)

@@ -1,0 +1,65 @@
+"""Lines that begin with where in the field a plant stood: `NW corner ....  13 trif.  pod 1/2 in.`, `middle ...  14 trif`
+(guide 4.7, 4.19)."""
+
+from __future__ import annotations
+
+from notesparse.language.lists import name_words
+from notesparse.observing.fold import EVIDENCE
+from notesparse.observing.walking.clause_ends import end_clause
+from notesparse.observing.walking.listening import Listener
+from notesparse.text.columns import WIDE
+from notesparse.text.lattice import Lattice
+
+_FEWEST = 3  # lines, one under another
+_TOLD = frozenset({"TRIF", "NODE", "NODES", "FLOWER", "POD", "SEED", "BEAN", "R", "V"})
+
+
+def placed_lines(lattice: Lattice) -> dict[int, int]:
+    """The first piece of each such line -> where the words for the place end; nothing where fewer than three lines,
+    one under another, are so, or where they tell nothing of plants."""
+    out: dict[int, int] = {}
+    group: dict[int, int] = {}
+    told = 0
+    start = 0
+    for i in range(len(lattice.pieces) + 1):
+        if i < len(lattice.pieces) and lattice.pieces[i].form != "nl":
+            continue
+        end = _place_end(lattice, start, i)
+        if end:
+            group[start] = end
+            told += any(e.kind in _TOLD for k in range(end, i) for e in lattice.edges[k])
+        if not end or i == len(lattice.pieces):
+            if len(group) >= _FEWEST and told >= _FEWEST:
+                out |= group
+            group, told = {}, 0
+        start = i + 1
+    return out
+
+
+def _place_end(lattice: Lattice, start: int, stop: int) -> int:
+    """Behind the place at the head of a line, with dots, a colon or a wide gap behind it; 0 where there is none."""
+    if start >= stop:
+        return 0
+    ends = [e.end for e in lattice.edges[start] if e.kind == "WHEREWORD" and e.how == "exact"]
+    ends += [start + 1] if lattice.at(start) in name_words().terrain else []
+    end = max((e for e in ends if e < stop), default=0)
+    if not end:
+        return 0
+    between = lattice.text[lattice.pieces[end - 1].span.end : lattice.pieces[end].span.start]
+    parted = ".." in between or len(between) >= WIDE or lattice.at(end) == ":"
+    return end if parted else 0
+
+
+def place_of_the_line(w: Listener, i: int, k: int) -> int | None:
+    """At piece i begins such a line: the stop of what follows; where to go on."""
+    end = w.placed.get(i)
+    if end is None:
+        return None
+    ctx = w.ctx
+    end_clause(w, k)
+    ctx.here()
+    ctx.leave_plants()
+    ctx.stop, ctx.tally = " ".join(ctx.lattice.original(i, end).split()), None
+    ctx.mark(i, end, EVIDENCE)
+    w.line_head = w.at_head = w.after_name = False
+    return end
