@@ -144,7 +144,7 @@ class Rows:
                 unread.append((line.start, line.end, "an average or a sum over the column"))
             elif raw and self._continues(line, columns):
                 raw[-1][2].extend(line.cells)
-            elif not has_label and self._bare_row(line, columns, single):
+            elif not has_label and self._bare_row(line, columns, single) and not (raw and raw[-1][1] and self._told(line)):
                 raw.append((line, None, cut(self.pieces, line.start, line.end, 1) if single else list(line.cells)))
             else:
                 break
@@ -223,6 +223,11 @@ class Rows:
         return len(cells) == len(columns) and any(
             p.form in {"int", "dec", "word"} for p in self.pieces[line.start : line.end]
         )
+
+    def _told(self, line: Line) -> bool:
+        """A sentence behind the rows: `Aphids 30-50/plt at Post Oak.  Back tire low.`"""
+        ended = [self.pieces[c.end - 1].text == "." and c.end - c.start > 2 for c in line.cells]
+        return all(ended) and any(self._plain_word(Cell(i, i + 1, 0, 0)) for i in range(line.start, line.end))
 
     def _plain_word(self, c: Cell) -> bool:
         """A word of two letters and more that is no sign of a cell."""
