@@ -70,7 +70,7 @@ def turned(s: Surroundings) -> list[Scored]:
             if _opens(s, at) and _named(s, at, _OPENING) == end:
                 found.append(_scored(s, at, end, at))
                 break
-    found += [*_with_acres(s), *_described(s), *_differing(s), *_own_cell(s)]
+    found += [*_with_acres(s), *_described(s), *_differing(s), *_own_cell(s), *_walked_there(s)]
     return [one for one in found if not _where_it_grows(s, one[1])]
 
 
@@ -107,6 +107,30 @@ def _own_cell(s: Surroundings) -> Iterator[Scored]:
     own = end > 2 and upper(s, 0) and "'s" in {s.text(1), s.text(2)} and s.pieces[end].form != "nl"
     if own and day < s.n and any(p.rule == "date" for p in s.phrases[day]) and odd(s.lattice, 0):
         yield 9.0, Name(0, end, " ".join(s.lattice.original(0, end).split()), "note", True, 0)
+
+
+_I = frozenset({"i", "we"})
+_WALKED = frozenset("walked pulled did counted checked looked dug scouted hit stopped".split())
+_WALKED_SHAPE = re.compile(r"[oc#]{1,3}[nat]")
+
+
+def _walked_there(s: Surroundings) -> Iterator[Scored]:
+    """`turtle creek i walked all of it`, `and the west eighty i only did the one`: who walked it stands behind the name."""
+    for i in range(2, s.n - 1):
+        at = i + 1 + (s.text(i + 1) in {"only", "just"})
+        if s.text(i) not in _I or s.text(at) not in _WALKED:
+            continue
+        for start in range(max(0, i - _LONGEST), i - 1):
+            letters = "".join(_letter(s, x) or ("#" if _number_word(s, x) else ".") for x in range(start, i))
+            before = s.text(start - 1) if start else ""
+            if _WALKED_SHAPE.fullmatch(letters) and not (start and s.pieces[start - 1].form == "word" and odd(s.lattice, start - 1)):
+                if before not in {"to", "past", "from", "of", "by", "than"}:
+                    yield _scored(s, start, i, start)
+                    break
+
+
+def _number_word(s: Surroundings, i: int) -> bool:
+    return s.pieces[i].form == "word" and any(e.kind == "INT" and e.end <= i + 2 for e in s.lattice.edges[i])
 
 
 def _differing(s: Surroundings) -> Iterator[Scored]:

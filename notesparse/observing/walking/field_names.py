@@ -85,6 +85,10 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         ctx.stop = name.text
         ctx.mark(name.start, name.end, EVIDENCE)
         return
+    if _of_the_plant_just_named(w, leading):  # Plant 1 in Cottonwood 7 has 5 trifs
+        ctx.here().name, ctx.here().name_span = name.text, span
+        ctx.mark(name.start, name.end, EVIDENCE)
+        return
     orphans_before_label(w)  # a place that is still to be used is of the field before
     headers.open_visit(ctx, name, span)
     together.named(w.together, ctx, listed=name.cue == "together", span=span)
@@ -95,6 +99,15 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         w.at_head = True
     w.after_name = True
     ctx.steps.append((span, "field name", name.text, "evidence", (f"stands at the {name.cue}",)))
+
+
+def _of_the_plant_just_named(w: Listener, leading: str) -> bool:
+    """The visit has no name yet, and nothing in it but the label of the plant that stands before `in` and the name."""
+    visit = w.ctx.visit
+    if visit is None or visit.name is not None or leading not in {"in", "at", "on", "from"}:
+        return False
+    alone = len(visit.plants) == 1 and visit.plants[0].empty and w.ctx.explicit
+    return alone and not (visit.tallies or visit.stated or visit.findings)
 
 
 _THAN = frozenset({"behind", "than"})
