@@ -469,13 +469,13 @@ def all_counted(ctx: Context, ph: Phrase) -> int | None:
         k -= 1
     if k < 2 or not any(e.kind == "POD" and e.how == "exact" and e.end == k for e in ctx.lattice.edges[k - 1]):
         return None
-    if (
-        pieces[k - 2].form != "int"
-        or pieces[k - 2].glued
-        or not _FEWEST_COUNTED <= int(pieces[k - 2].text) <= _MOST_COUNTED
-    ):
-        return None
-    return int(pieces[k - 2].text)
+    said = [
+        int(e.means)
+        for x in range(max(0, k - 4), k - 1)
+        for e in ctx.lattice.edges[x]
+        if e.kind == "INT" and e.how in {"number", "figure"} and e.end == k - 1 and not pieces[x].glued
+    ]
+    return said[0] if said and _FEWEST_COUNTED <= said[0] <= _MOST_COUNTED else None
 
 
 def podshare(ctx: Context, ph: Phrase, span: Span) -> bool:

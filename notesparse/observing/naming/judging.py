@@ -9,6 +9,7 @@ from notesparse.observing.naming.following import follow
 from notesparse.observing.naming.refusing import FOUND, refused
 from notesparse.observing.naming.surroundings import Surroundings, acres_in_words, capital, kinds, title
 
+_ACRES = frozenset({"20", "30", "40", "60", "80", "120", "160"})
 _OF_THE_CROP = frozenset({"TOP", "LOW", "POD", "SEED", "NODE", "NODES", "PLANT", "FLOWER", "INT", "ORD", "LAST"})
 
 
@@ -50,6 +51,9 @@ def _the_acres(s: Surroundings, c: Candidate) -> bool:
     """`the heron forty`, `the north hundred`: led by the, and a word between."""
     led = "the" in {s.text(c.i), s.text(c.i - 1)}
     first = c.i + (s.text(c.i) == "the")
+    where = s.cased and capital(s, c.i) and bool(kinds(s, c.i) & {"LOW", "TOP", "UPTOP"})
+    if where and c.j == c.i + 2 and s.text(c.j - 1) in _ACRES:
+        return True  # Low 40
     return led and acres_in_words(s, c.j - 1) and c.j - 1 > first and not _OF_THE_CROP & kinds(s, c.j - 2)
 
 

@@ -38,6 +38,27 @@ def _struck_by_name(w: Listener, ph: Phrase, span: Span) -> bool:
     return False
 
 
+_SAY = frozenset({"i'd", "i", "id", "say", "'d", "d", "would", "so", "and"})
+
+
+def _id_say(w: Listener, ph: Phrase, k: int) -> bool:
+    """`Plant 4 ... Plant 5 a tan pod. I'd say R7.`: a sentence of its own behind the last plant, where no plant was called
+    a stage: of the field."""
+    ctx, at, i = w.ctx, w.ctx.lattice.at, ph.start
+    while i and at(i - 1) in _SAY:
+        i -= 1
+    said = {at(x) for x in range(i, ph.start)}
+    opens = i > 0 and (at(i - 1) in {".", ";"} or ctx.lattice.pieces[i - 1].form == "nl")
+    if "say" not in said or not opens or not w.ends_at(ph.end) or len(ctx.living()) < _FEW:
+        return False
+    called = any(p.last("stated_r") or p.last("stated_v") for p in ctx.living())
+    later = any(s.phrase is not None and s.phrase.rule == "label" for s in w.segments[k + 1 :])
+    return not called and not later
+
+
+_FEW = 2  # plants
+
+
 def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     if ctx.tally is not None and ctx.tally.what is None and tallies.finish(ctx, ph, span):
@@ -58,6 +79,8 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return "barred"
     if _struck_by_name(w, ph, span):
         return True
+    if _id_say(w, ph, k):
+        ctx.leave_plants()
     if _share_behind(w, ph, span, k):
         return True
     if ctx.group == "none" and ctx.group_span is not None:  # nobody's at R3 yet
