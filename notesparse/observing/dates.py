@@ -92,6 +92,8 @@ def read_day(ph: Phrase, base: date | None, day_first: bool, *, latest_before: d
     f = ph.form
     ints = [int(e.means) for _, e in ph.path if e.kind in {"INT", "ORD", "ORDSOUND", "INTSOUND"}]
     year = next((int(e.means) for _, e in ph.path if e.kind == "YEAR"), None)
+    if year is not None and base is not None and base.year + 1 < year < base.year + 101:
+        year -= 100  # '61, on a page of 1961
     month = next((int(e.means) for _, e in ph.path if e.kind == "MONTH"), None)
     fixed = year is not None
     y = year if year is not None else base.year if base else None

@@ -48,7 +48,7 @@ def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
             fresh, line = True, False
         elif p.text == '"' and fresh and line and _numbered_next(lattice, i):
             pass  # Pl. 1. ..., and under it " 2. ...
-        elif p.form == "mark" and (not p.text.isascii() or p.text in "-*>("):
+        elif p.form == "mark" and (not p.text.isascii() or p.text in "-*>(["):
             fresh = fresh or (
                 p.text in "-–—"
                 and not p.glued
@@ -103,8 +103,8 @@ def _lone_capital(lattice: Lattice, i: int) -> bool:
     behind = lattice.pieces[i + 1] if i + 1 < len(lattice.pieces) else None
     return (
         len(own) == 1
-        and "A" <= own <= "J"
         and behind is not None
+        and ("A" <= own <= "J" or ("a" <= own <= "h" and behind.form == "int"))
         and behind.form in {"int", "word"}
         and not behind.glued
     )
@@ -251,10 +251,10 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
                     k = m + 1
                 else:
                     break
-        sure = text(k) in {")", ":", "="} and not (
+        sure = text(k) in {")", ":", "=", "]"} and not (
             text(k) == ":" and text(k + 1).isdigit() and len(text(k + 1)) == 2 and pieces[k + 1].glued
         )
-        if text(k) in {")", ":", "=", "."}:
+        if text(k) in {")", ":", "=", ".", "]"}:
             if text(k) == "." and not (k + 1 < len(pieces) and not pieces[k + 1].glued):
                 return None
             k += 1

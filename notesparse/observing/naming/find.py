@@ -80,6 +80,7 @@ def find_names(
     kept = _but_within_a_count(s, kept)
     used = {i for name in kept for i in range(name.start, name.end)}
     kept = _numbered_on(s, _on_the_other_side(s, kept, used), used)
+    kept = _by_their_numbers(s, kept, used)
     return _again(s, kept, used)
 
 
@@ -263,6 +264,34 @@ def _numbered_on(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Na
     held = {x for name in more for x in range(name.start, name.end)}
     kept = [name for name in chosen if not held & set(range(name.start, name.end))]
     return sorted([*kept, *more], key=lambda name: name.start)
+
+
+_BEFORE_A_NUMBER = frozenset({"is", "at", "to", "in", "'s", "was"})
+
+
+def _by_their_numbers(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Name]:
+    """`Pivot 2`, and further on `Next is Pivot 3`; `tract 4408`, and further on `4411 7 of 10 R6`."""
+    more: list[Name] = []
+    for name in chosen:
+        last = name.end - 1
+        if name.end - name.start != 2 or s.pieces[last].form != "int":
+            continue
+        for i in range(name.end, s.n - 1):
+            opens = s.pieces[i - 1].form == "nl" or s.text(i - 1) in {".", ";"}
+            long = s.pieces[i].form == "int" and len(s.text(i)) == len(s.text(last)) > 2
+            told = strength(s, pass_fillers(s, i + 1))[1] in _SEEN_THERE
+            back = s.text(i) == s.text(last)
+            if opens and long and (told or back) and i not in used:
+                more.append(Name(i, i + 1, name.text if back else s.text(i), "again" if back else "sentence", True, i))
+                used.add(i)
+            same = s.text(i) == s.text(name.start) and noun_at(s, i) and upper(s, i) and upper(s, name.start)
+            short = [x for x in chosen if (x.start, x.end) == (i, i + 1)]  # Pivot | 3
+            free = not used & {i, i + 1} or (bool(short) and i + 1 not in used)
+            if same and s.pieces[i + 1].form == "int" and free and s.text(i - 1) in _BEFORE_A_NUMBER:
+                chosen = [x for x in chosen if x not in short]
+                more.append(Name(i, i + 2, " ".join(s.lattice.original(i, i + 2).split()), "go", True, i))
+                used |= {i, i + 1}
+    return sorted([*chosen, *more], key=lambda name: name.start)
 
 
 def _number_word(s: Surroundings, i: int) -> bool:

@@ -285,7 +285,11 @@ def _lettered(w: Listener, i: int) -> PlantDraft | None:
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
     there = ctx.visit.plant(ctx.lattice.original(i, i + 1)) if ctx.visit is not None else None
     letter = pieces[i].form == "word" and len(pieces[i].text) == 1
-    return there if letter and i + 1 < len(pieces) and pieces[i + 1].text in {"is", "was", "has", "had", "="} else None
+    if not letter or i + 1 >= len(pieces):
+        return None
+    counted = [e.end for e in ctx.lattice.edges[i + 1] if e.kind == "INT" and e.end < len(pieces)]
+    told = any(e.kind in {"TRIF", "NODES"} for end in counted for e in ctx.lattice.edges[end])  # *C 10 trifs
+    return there if told or pieces[i + 1].text in {"is", "was", "has", "had", "="} else None
 
 
 def read_not_number(w: Listener, ph: Phrase, span: Span) -> bool | str:

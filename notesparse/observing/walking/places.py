@@ -334,7 +334,10 @@ def there(w: Listener, i: int) -> bool:
     told = [w.passed] if w.passed is not None and w.passed.span.start > ctx.plants[0].span.start else []
     told += [x for s in ctx.plants[0].sightings if all(s is not o for o in ctx.open) for x in s.places]
     last = max(told, key=lambda x: x.span.start, default=None)
-    if said.what not in {"pods", "seeds"} or not said.present or said.places or last is None or not sized:
+    behind = next((s.phrase for s in w.segments if s.start >= i + 1 and s.phrase is not None), None)
+    over = w.ends_at(i + 1) or (behind is not None and behind.rule == "label" and behind.start == i + 1)
+    flower = said.what == "flowers" and over and ctx.open_end == i
+    if not (flower or (said.what in {"pods", "seeds"} and sized)) or not said.present or said.places or last is None:
         return False
     organs.attach_place(ctx, Place(last.form, last.numbers, ctx.span(i, i + 1)), ctx.open)
     ctx.mark(i, i + 1, EVIDENCE)
