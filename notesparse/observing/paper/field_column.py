@@ -201,6 +201,8 @@ def _heads(lattice: Lattice, line: Line) -> _Heads | None:
     pieces = lattice.pieces
     texts = [p.text for p in pieces[line.start : line.end]]
     mark = None if line.tabbed else next((m for m in "|;," if texts.count(m) >= _FEWEST_MARKS), None)
+    if mark == "," and len(line.cells) > texts.count(","):
+        mark = None  # LONGEST POD, IN.    SEED, IN.: commas inside of heads that wide gaps part
     cells = list(line.cells) if mark is None else cut_at(pieces, line.start, line.end, mark)
     if len(cells) < _FEWEST_MARKS + (not line.tabbed) or (
         [c.tab for c in cells] != list(range(len(cells))) and (mark or line.tabbed)
