@@ -78,7 +78,7 @@ def _read_once(
     note = replace(own, text=text)
     pieces = scan(text)
     lattice = Lattice(text, pieces, known_words(options.words))
-    page = unfolded(lattice)
+    page = None if isinstance(instead, Behind) else unfolded(lattice)
     if page is not None:
         outcome = _read_once(note, options, answers, by_hand, Behind(instead, page))
         return carried_back(outcome, note, page)

@@ -98,8 +98,10 @@ def part_small(ctx: Context) -> None:
 
 def _told_before(visit: VisitDraft, start: int) -> bool:
     """Something was told of the field before the words, behind its name."""
-    spans = [x.span for x in (*visit.tallies, *visit.stated, *visit.plants)]
-    return visit.name_span is not None and any(visit.name_span.end <= x.start < start for x in spans)
+    told = [t.span.start for t in visit.tallies]
+    told += [s.span.start for s in visit.stated]
+    told += [p.span.start for p in visit.plants]
+    return visit.name_span is not None and any(visit.name_span.end <= at < start for at in told)
 
 
 def _words_right_before(ctx: Context, told: Span) -> Span | None:

@@ -193,7 +193,8 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "list_same": (labels.do_of_talk,),
     "range_same": (labels.do_of_talk,),
     "numlist": (counts.of_a_stage, counts.told_between, counts.over_a_mark, counts.cuts_a_share),
-    "trif_list": (counts.behind_a_range, 
+    "trif_list": (
+        counts.behind_a_range,
         counts.behind_a_number,
         counts.over_a_mark,
         counts.range_of_plants,

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+
 import pytest
 
 from notesparse.flow import read
@@ -40,12 +42,22 @@ def test_each_column_is_a_visit_of_its_own() -> None:
     assert told == [(11, True, (2,)), (10, False, None), (12, True, (1,)), (13, True, (1,))]
 
 
-@pytest.mark.parametrize("page", [SIDES, COLUMNS])
+def test_two_such_pages_in_one_note() -> None:
+    got = read(f"{SIDES}\n{COLUMNS}", date="2004-07-24")
+    assert [(v.field, len(v.plants)) for v in got.visits] == [
+        ("BRICKYARD", 3),
+        ("HALFWAY HOUSE", 3),
+        ("HEIFER LOT", 2),
+        ("SAWMILL TWENTY", 2),
+    ]
+
+
+@pytest.mark.parametrize("page", [SIDES, COLUMNS, f"{SIDES}\n{COLUMNS}"])
 def test_every_character_is_accounted_for_once(page: str) -> None:
     got = read(page, date="2004-07-24")
     parts = sorted([*got.evidence, *got.filler, *(u.span for u in got.unread)])
     assert parts[0].start == 0 and parts[-1].end == len(page)
-    assert all(a.end == b.start for a, b in zip(parts, parts[1:], strict=False))
+    assert all(a.end == b.start for a, b in itertools.pairwise(parts))
 
 
 def test_what_is_asked_quotes_the_page_and_takes_its_answer() -> None:

@@ -47,7 +47,9 @@ def fell(lattice: Lattice, i: int) -> tuple[Item, int] | None:
         return None
     whole = isinstance(value, int) and length is None
     of_rain = text_at(lattice, end) == "of" and text_at(lattice, end + 1) == "rain" and isinstance(value, float)
-    if not of_rain and (whole or not (parts or (subject and had) or verb in {"caught", "picked"}) or not (had or parts)):
+    if not of_rain and (
+        whole or not (parts or (subject and had) or verb in {"caught", "picked"}) or not (had or parts)
+    ):
         return None
     if [text_at(lattice, j) for j in range(end, end + 3)] == ["of", "an", "inch"]:
         end += 3

@@ -83,7 +83,11 @@ def only_site(s: Surroundings) -> list[tuple[float, Name]]:
     i = sites[0]
     end = next((x for x in range(i + 2, s.n) if s.pieces[x].form == "nl" or s.text(x) == ","), s.n)
     named = 0 < end - i - 2 <= _MOST_WORDS and s.pieces[i + 2].form == "word" and len(s.text(i + 2)) > 2
-    return [(_TITLED, Name(i + 2, end, " ".join(s.lattice.original(i + 2, end).split()), "field", True, i))] if named else []
+    return (
+        [(_TITLED, Name(i + 2, end, " ".join(s.lattice.original(i + 2, end).split()), "field", True, i))]
+        if named
+        else []
+    )
 
 
 _FORM = 2  # heads with a colon

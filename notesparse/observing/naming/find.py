@@ -8,7 +8,14 @@ from collections import defaultdict
 from dataclasses import replace
 
 from notesparse.observing.naming.alike import but_heads, more_heads
-from notesparse.observing.naming.capitals import at_the_head, grown, numbered_fields, only_site, titled_places, titled_whole
+from notesparse.observing.naming.capitals import (
+    at_the_head,
+    grown,
+    numbered_fields,
+    only_site,
+    titled_places,
+    titled_whole,
+)
 from notesparse.observing.naming.codes import coded
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd

@@ -15,8 +15,12 @@ from notesparse.reading.weights import phrase_cost
 _SCORE = 2.6
 _NO_NAME = frozenset({"R", "V", "MONTH", "WEEKDAY", "INSECT", "DISEASE", "WEED", "PLANT", "VARIETY", "OTHERFIND", "MG"})
 _LEADS = frozenset("and then but here so now next ok okay uh um well replant anyway while also oh or also".split())
-_LINKS = frozenset("'s is are was i 'd would i'd call calling say had has have got still already about there at".split())
-_SEEN = frozenset({"stage", "ratio", "percent", "findhead", "label", "sampled", "flowers", "pods", "seeds", "trif", "group"})
+_LINKS = frozenset(
+    "'s is are was i 'd would i'd call calling say had has have got still already about there at".split()
+)
+_SEEN = frozenset(
+    {"stage", "ratio", "percent", "findhead", "label", "sampled", "flowers", "pods", "seeds", "trif", "group"}
+)
 _FOUND = frozenset({"INSECT", "DISEASE", "WEED", "STANDWORD"})
 _MARKS = frozenset({".", "!", "?", ";", ":", "(", "-", "–", ",", '"', "/", "|"})
 _SURELY = 1.8
@@ -49,7 +53,9 @@ def _capital(s: Surroundings, i: int) -> bool:
     gap, which parts the heads of columns."""
     own = s.lattice.original(i, i + 1)
     plain = s.pieces[i].form == "word" and own[0].isupper() and own[1:].islower()
-    return plain and s.pieces[i].gap < 2 and not any(e.how == "exact" and e.kind in _NO_NAME for e in s.lattice.edges[i])
+    return (
+        plain and s.pieces[i].gap < 2 and not any(e.how == "exact" and e.kind in _NO_NAME for e in s.lattice.edges[i])
+    )
 
 
 def _told(s: Surroundings, at: int) -> bool:

@@ -6,7 +6,15 @@ from __future__ import annotations
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.placing import Scored
-from notesparse.observing.naming.surroundings import NAMEY, Surroundings, acres_in_words, capital, kinds, strength, title
+from notesparse.observing.naming.surroundings import (
+    NAMEY,
+    Surroundings,
+    acres_in_words,
+    capital,
+    kinds,
+    strength,
+    title,
+)
 
 _SCORE = 8.0  # before a name of the first words alone
 _ALL = frozenset({"both", "all"})
@@ -111,14 +119,11 @@ def _listed_after(s: Surroundings, at: int) -> list[tuple[int, int]]:
     names: list[tuple[int, int]] = []
     stop = at
     while at < s.n:
-        end = at
-        while end < s.n and s.pieces[end].form in {"word", "int"} and s.text(end) not in _JOIN:
-            end += 1
-        first = at + (s.text(at) == "the")
-        if not 0 < end - first <= _LONGEST or not named(s, first, end):
+        name = _one_name(s, at)
+        if name is None:
             break
-        names.append((first, end))
-        stop = at = end
+        names.append(name)
+        stop = at = end = name[1]
         while s.text(at) in _JOIN:
             at += 1
         if at == end:
@@ -128,19 +133,26 @@ def _listed_after(s: Surroundings, at: int) -> list[tuple[int, int]]:
     return names if over else []
 
 
+def _one_name(s: Surroundings, at: int) -> tuple[int, int] | None:
+    """The name that begins at piece `at` and goes on to the next word that joins names, without its article."""
+    end = at
+    while end < s.n and s.pieces[end].form in {"word", "int"} and s.text(end) not in _JOIN:
+        end += 1
+    first = at + (s.text(at) == "the")
+    return (first, end) if 0 < end - first <= _LONGEST and named(s, first, end) else None
+
+
 def _listed_from(s: Surroundings, at: int) -> list[tuple[int, int]]:
     """The names from piece `at` on to the end of the sentence; nothing where one of them is none."""
     while s.text(at) in _LEADS:
         at += 1
     names: list[tuple[int, int]] = []
     while at < s.n:
-        end = at
-        while end < s.n and s.pieces[end].form in {"word", "int"} and s.text(end) not in _JOIN:
-            end += 1
-        first = at + (s.text(at) == "the")
-        if not 0 < end - first <= _LONGEST or not named(s, first, end):
+        name = _one_name(s, at)
+        if name is None:
             return []
-        names.append((first, end))
+        names.append(name)
+        end = name[1]
         if end >= s.n or s.text(end) not in _JOIN:
             return names if end >= s.n or s.pieces[end].form == "nl" or s.text(end) in {".", ";"} else []
         at = end

@@ -121,15 +121,17 @@ def _walked_there(s: Surroundings) -> Iterator[Scored]:
         if s.text(i) not in _I or s.text(at) not in _WALKED:
             continue
         for start in range(max(0, i - _LONGEST), i - 1):
-            letters = "".join(_letter(s, x) or ("#" if _number_word(s, x) else ".") for x in range(start, i))
+            letters = "".join(_letter(s, x) or ("#" if _begins_a_number(s, x) else ".") for x in range(start, i))
             before = s.text(start - 1) if start else ""
-            if _WALKED_SHAPE.fullmatch(letters) and not (start and s.pieces[start - 1].form == "word" and odd(s.lattice, start - 1)):
+            if _WALKED_SHAPE.fullmatch(letters) and not (
+                start and s.pieces[start - 1].form == "word" and odd(s.lattice, start - 1)
+            ):
                 if before not in {"to", "past", "from", "of", "by", "than"}:
                     yield _scored(s, start, i, start)
                     break
 
 
-def _number_word(s: Surroundings, i: int) -> bool:
+def _begins_a_number(s: Surroundings, i: int) -> bool:
     return s.pieces[i].form == "word" and any(e.kind == "INT" and e.end <= i + 2 for e in s.lattice.edges[i])
 
 

@@ -225,7 +225,13 @@ def _plain_worth(s: Surroundings, i: int, own: set[str], first: bool) -> float |
     if p.text == "first" and not first and not capital(s, i):
         return None  # kettle forty first ok
     if any(e.kind in _ORGANIC and e.how == "exact" for e in s.lattice.edges[i]) and not (
-        first and noun_at(s, i + 1) and (title(s, i, i + 2) or (s.several and capital(s, i) and s.text(i + 2) == ",") or s.text(i - 1) in {"is", "to", "at", "into"})
+        first
+        and noun_at(s, i + 1)
+        and (
+            title(s, i, i + 2)
+            or (s.several and capital(s, i) and s.text(i + 2) == ",")
+            or s.text(i - 1) in {"is", "to", "at", "into"}
+        )
     ):  # Seed House; next is seed house
         return UNKNOWN if _scar_in_a_title(s, i, first) else None
     if own & {"INT", "ORD"}:

@@ -144,7 +144,11 @@ class Rows:
                 unread.append((line.start, line.end, "an average or a sum over the column"))
             elif raw and self._continues(line, columns):
                 raw[-1][2].extend(line.cells)
-            elif not has_label and self._bare_row(line, columns, single) and not (raw and raw[-1][1] and self._told(line)):
+            elif (
+                not has_label
+                and self._bare_row(line, columns, single)
+                and not (raw and raw[-1][1] and self._told(line))
+            ):
                 raw.append((line, None, cut(self.pieces, line.start, line.end, 1) if single else list(line.cells)))
             else:
                 break

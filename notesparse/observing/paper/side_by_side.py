@@ -19,7 +19,9 @@ from notesparse.text.lattice import Lattice
 _LONGEST = 4  # words of a name
 _FEWEST = 2  # rows
 _LEFT = 3  # characters by which a cell may stand out to the left of its head
-_IN_A_NAME = frozenset({"FIELDNOUN", "COMPASS", "LETTER", "LOW", "TOP", "WHEREWORD", "INT", "UPTOP", "LONG", "OTHERCROP"})
+_IN_A_NAME = frozenset(
+    {"FIELDNOUN", "COMPASS", "LETTER", "LOW", "TOP", "WHEREWORD", "INT", "UPTOP", "LONG", "OTHERCROP"}
+)
 _TOLD = frozenset({"TRIF", "FLOWER", "POD", "SEED", "BEAN", "NODE", "NODES", "R", "V", "UNI", "COT", "BROWN"})
 _NO_NAME = _TOLD | {"PLANT", "PLETTER", "STOP", "MONTH", "WEEKDAY", "PCT"}
 _PLANT = frozenset({"PLANT", "PLETTER", "HASH"})
@@ -29,10 +31,9 @@ class Unfolded:
     """`text` is made of stretches of the note's own text, some of them twice. `back` gives a span of it as a span of the
     own text, `there` the other way (the first of two)."""
 
-    words: dict[Span, str | None] = {}
-
     def __init__(self, own: str, parts: Sequence[tuple[int, int] | str]) -> None:
         self.own = own
+        self.words: dict[Span, str | None] = {}
         said: list[str] = []
         origin: list[int] = []
         for part in parts:
@@ -66,17 +67,31 @@ class _Row:
     cells: list[list[Cell]]
 
 
+@dataclass(slots=True)
+class _Fields:
+    """Fields side by side: their names, the rows under them, and the last of these as a line of the page."""
+
+    heads: Line
+    rows: list[_Row]
+    last: Line
+
+
 def unfolded(lattice: Lattice) -> Unfolded | None:
     """The page with its fields one after the other; None where they do not stand side by side."""
     lines = lines_of(lattice.text, lattice.pieces)
+    found: list[_Fields] = []
+    behind = 0
     for n, line in enumerate(lines):
+        if n < behind:
+            continue
         named = [_names_a_field(lattice, c) for c in line.cells]
         if len(named) < 2 or not all(x is not None for x in named) or not any(named):
             continue
         rows = _sides(lattice, lines[n + 1 :], line) or _columns(lattice, lines[n + 1 :], line)
         if rows:
-            return _page(lattice, line, rows, lines[n + len(rows)])
-    return None
+            found.append(_Fields(line, rows, lines[n + len(rows)]))
+            behind = n + len(rows) + 1
+    return _page(lattice, found) if found else None
 
 
 def _names_a_field(lattice: Lattice, cell: Cell) -> bool | None:
@@ -141,28 +156,38 @@ def _told(lattice: Lattice, cells: Sequence[Cell]) -> bool:
     return any(e.kind in _TOLD for c in cells for i in range(c.start, c.end) for e in lattice.edges[i])
 
 
-def _page(lattice: Lattice, heads: Line, rows: Sequence[_Row], last: Line) -> Unfolded:
+def _page(lattice: Lattice, found: Sequence[_Fields]) -> Unfolded:
     pieces, text = lattice.pieces, lattice.text
+    parts: list[tuple[int, int] | str] = []
+    behind = 0
+    for fields in found:
+        parts.append((behind, pieces[fields.heads.start].span.start))
+        parts += _one_by_one(lattice, fields)
+        behind = pieces[fields.last.end - 1].span.end
+    parts.append((behind, len(text)))
+    return Unfolded(text, parts)
+
+
+def _one_by_one(lattice: Lattice, fields: _Fields) -> list[tuple[int, int] | str]:
+    """Each name, with what stands in its column under it."""
 
     def chars(cells: Sequence[Cell]) -> tuple[int, int]:
-        return pieces[cells[0].start].span.start, pieces[cells[-1].end - 1].span.end
+        return lattice.pieces[cells[0].start].span.start, lattice.pieces[cells[-1].end - 1].span.end
 
-    parts: list[tuple[int, int] | str] = [(0, pieces[heads.start].span.start)]
-    for k, head in enumerate(heads.cells):
-        parts += [chars([head])]
-        for row in rows:
+    parts: list[tuple[int, int] | str] = []
+    for k, head in enumerate(fields.heads.cells):
+        parts.append(chars([head]))
+        for row in fields.rows:
             if not row.cells[k]:
                 continue
             goes_on = bool(row.stub) and not _plant(lattice, row.stub[0]) and not isinstance(parts[-1], str)
-            before_plants = goes_on and row is rows[0]
+            before_plants = goes_on and row is fields.rows[0]
             parts.append(", " if goes_on and not before_plants and _organ(lattice, row.stub) else "\n")
             for c in row.stub:
                 parts += [chars([c]), " "]
             parts.append(chars(row.cells[k]))
         parts.append("\n")
-    end = pieces[last.end - 1].span.end
-    parts.append((end, len(text)))
-    return Unfolded(text, parts)
+    return parts
 
 
 def _organ(lattice: Lattice, stub: Sequence[Cell]) -> bool:

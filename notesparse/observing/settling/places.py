@@ -78,8 +78,8 @@ def _same_spot(ctx: Context, p: PlantDraft, what: str, same: Place) -> Ranks:
     for q in [*own, *reversed(visit.plants[: visit.plants.index(p)])]:
         if named and q.label not in named:
             continue
-        seen = sorted(reversed(q.sightings), key=lambda s: q is not p and s.what != what)
-        for s in seen:
+        latest = q.sightings[::-1]
+        for s in sorted(latest, key=lambda s: q is not p and s.what != what):
             for place in s.places:
                 if place.form != "same_spot" and (q is not p or place.span.start < same.span.start):
                     return _ranks(ctx, q, Settled(), what, place)

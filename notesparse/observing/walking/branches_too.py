@@ -6,9 +6,10 @@ from notesparse.observing import leaves
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
+from notesparse.text.lattice import Edge
 
 _COUNTING = frozenset({"count", "counted", "counting", "including", "incl", "include", "with", "plus", "add", "w"})
-_SMALL = frozenset({"out", "ones", "that", "are", "one", "two", "three", "four", "five", "six", "if", "you", "i", "we", "all", "in", "the", "its", "on", "and", "side", "up"})
+_SMALL = frozenset("out ones that are one two three four five six if you i we all in the its on and side up".split())
 _THEN = frozenset({",", "but", "only", "and", "just", ";", "(", "it's", "it", "'s", "so"})
 _STEM = frozenset({"on", "up", "the", "its"})
 
@@ -21,24 +22,28 @@ def branches_too(w: Listener, ph: Phrase) -> bool:
     while at(i) in _COUNTING | _SMALL:
         i += 1
     said = {at(x) for x in range(ph.end, i)}
-    ends = [e.end for e in ctx.lattice.edges[i] if e.kind == "BRANCH"] if i < len(ctx.use) else []
+    ends = [e.end for e in _edges(w, i, "BRANCH")]
     if not ends or not said & _COUNTING:
         return False
-    end = max(ends)
+    k = end = max(ends)
     ctx.mark(ph.start, end, UNREAD, "branches are counted with it: no evidence for a stage")
-    k = end
+    w.resume_at = end
     while at(k) in _THEN:
         k += 1
-    got = max((e for e in ctx.lattice.edges[k] if e.kind == "INT"), key=lambda e: e.end, default=None) if k < len(ctx.use) else None
-    w.resume_at = end
+    got = max(_edges(w, k, "INT"), key=lambda e: e.end, default=None)
     if got is None:
         return True
-    stem = max([got.end, *(e.end for e in ctx.lattice.edges[got.end] if e.kind == "TRIF")]) if got.end < len(ctx.use) else 0
+    stem = max((e.end for e in _edges(w, got.end, "TRIF")), default=got.end)
     while at(stem) in _STEM:
         stem += 1
-    mains = [e.end for e in ctx.lattice.edges[stem] if e.kind == "MAINSTEM"] if 0 < stem < len(ctx.use) else []
-    if mains and leaves.count(ctx, "trifoliates", int(got.means), ctx.span(k, max(mains))) is not None:
+    main = max((e.end for e in _edges(w, stem, "MAINSTEM")), default=0)
+    if main and leaves.count(ctx, "trifoliates", int(got.means), ctx.span(k, main)) is not None:
         ctx.mark(end, k, FILLER)
-        ctx.mark(k, max(mains), EVIDENCE)
-        w.resume_at = max(mains)
+        ctx.mark(k, main, EVIDENCE)
+        w.resume_at = main
     return True
+
+
+def _edges(w: Listener, i: int, kind: str) -> list[Edge]:
+    """The readings of the words at piece i that are of this kind; none behind the note."""
+    return [e for e in w.ctx.lattice.edges[i] if e.kind == kind] if i < len(w.ctx.use) else []

@@ -96,7 +96,7 @@ def drop_tentative(w: Listener, s: Sighting, a: int, b: int) -> None:
 def _of_an_unknown_word(w: Listener) -> bool:
     """`plant 4 sedd 3/16`, `Back tire low.`: the length or the place of something that nobody could read."""
     lattice = w.ctx.lattice
-    starts = {x.span.start for x in [*w.ctx.lengths, *(p for p in w.ctx.places if p.form == "lower")]}
+    starts = {x.span.start for x in w.ctx.lengths} | {p.span.start for p in w.ctx.places if p.form == "lower"}
     before = [i - 1 for i, p in enumerate(lattice.pieces) if i and p.span.start in starts]
     return any(lattice.pieces[i].form == "word" and not lattice.known[i] and not lattice.filler[i] for i in before)
 

@@ -330,7 +330,9 @@ def there(w: Listener, i: int) -> bool:
     if ctx.lattice.at(i) != "there" or not ctx.open or len(ctx.plants) != 1 or i >= len(ctx.use):
         return False
     said = ctx.open[0]
-    sized = said.length is not None or any(s.start == i + 1 and s.phrase is not None and s.phrase.rule == "length" for s in w.segments)
+    sized = said.length is not None or any(
+        s.start == i + 1 and s.phrase is not None and s.phrase.rule == "length" for s in w.segments
+    )
     told = [w.passed] if w.passed is not None and w.passed.span.start > ctx.plants[0].span.start else []
     told += [x for s in ctx.plants[0].sightings if all(s is not o for o in ctx.open) for x in s.places]
     last = max(told, key=lambda x: x.span.start, default=None)

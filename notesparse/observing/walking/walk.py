@@ -659,7 +659,9 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     before = w.segments[k - 1].phrase if k else None
     if f == "see_alone" and before is not None and before.rule == "stage":
         if ctx.explicit and {"feel", "felt"} & {p.text for p in ctx.lattice.pieces[ph.start : ph.end]}:
-            return read_organ(w, Phrase(ph.start, ph.end, "seeds", "seed_small", ph.path, 0.0), span, k)  # R5 can feel em
+            return read_organ(
+                w, Phrase(ph.start, ph.end, "seeds", "seed_small", ph.path, 0.0), span, k
+            )  # R5 can feel em
         return "filler"  # R1 just barely
     if f == "share_brown" and one_each(w, ph, span, k):  # plants 1-3: 95, 90, 98 percent brown
         return True

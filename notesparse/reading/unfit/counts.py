@@ -576,7 +576,9 @@ def label_and_beans(lattice: Lattice, p: Phrase) -> bool:
     if p.path[-1][1].kind != "POD":
         return False
     opens = p.start == 0 or lattice.pieces[p.start - 1].form == "nl"
-    return (opens and lattice.pieces[p.start].form == "int") or bool(kinds(lattice, p.start - 1) & {"PLANT", "PLETTER", "NUMBERW", "HASH", "NODOT"})
+    return (opens and lattice.pieces[p.start].form == "int") or bool(
+        kinds(lattice, p.start - 1) & {"PLANT", "PLETTER", "NUMBERW", "HASH", "NODOT"}
+    )
 
 
 def seeds_of_plants(lattice: Lattice, p: Phrase) -> bool:

@@ -124,7 +124,9 @@ def pods_and_no_day(lattice: Lattice, p: Phrase) -> bool:
     if any(e.kind == "INT" and not lattice.pieces[at].form == "int" for at, e in p.path):
         return True
     i = p.start - 1
-    while i >= 0 and lattice.pieces[i].form != "nl" and not (text(lattice, i) in {".", ";"} and lattice.soft[i] is None):
+    while (
+        i >= 0 and lattice.pieces[i].form != "nl" and not (text(lattice, i) in {".", ";"} and lattice.soft[i] is None)
+    ):
         if kinds(lattice, i) & {"BARE", "PLANT", "PLETTER", "TRIF", "FLOWER", "NODE", "NODES", "SEED"}:
             return True
         i -= 1
