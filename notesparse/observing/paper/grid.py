@@ -30,7 +30,7 @@ from notesparse.observing.paper.keys import (
     used_elsewhere,
 )
 from notesparse.observing.paper.labelled_cells import find_labelled
-from notesparse.observing.paper.legends import read_key, read_legend, read_legends
+from notesparse.observing.paper.legends import one_a_comma, read_key, read_legend, read_legends
 from notesparse.observing.paper.matrix import find_matrix, find_unlabelled
 from notesparse.observing.paper.placed_rows import find_placed
 from notesparse.observing.paper.row_labels import follows
@@ -176,6 +176,7 @@ class Finder(Turned):
             for line in self.lines
             if not line.blank
             and line.number not in told
+            and not one_a_comma(self.lattice, line)
             and (
                 any(self.pieces[i].text == "=" for i in range(line.start, line.end))
                 or opens_key(self.lattice, line)

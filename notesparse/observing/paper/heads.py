@@ -550,10 +550,12 @@ def _place(lattice: Lattice, tokens: list[tuple[int, str]], t: int) -> tuple[Phr
         best = bare._replace(form="up_top") if bare is not None else None  # Top pods: 1/4, 3/8
     if best is None or best.form == "main_stem":
         return None
-    if best.form == "up_top" and t + 1 < len(tokens):  # on top four nodes
-        longer = _place(lattice, tokens, t + 1)
-        if longer is not None and longer[0].end > best.end:
-            return None
+    if best.form == "up_top":  # on top four nodes, in the top four
+        inside = [x for x in range(t + 1, len(tokens)) if tokens[x][0] < best.end]
+        places = [_place(lattice, tokens, x) for x in inside]
+        longer = next((x for x in places if x is not None and x[0].end > best.end), None)
+        if longer is not None:
+            return longer
     end = t + 1
     while end < len(tokens) and i < tokens[end][0] < best.end:
         end += 1

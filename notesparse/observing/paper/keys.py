@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.paper.heads import ORGANS, Column, bracketed, ends_sentence, read_heads
 from notesparse.observing.paper.rows import Grid, Row, Rows
-from notesparse.text.columns import Line
+from notesparse.text.columns import WIDE, Line
 from notesparse.text.lattice import Edge, Lattice
 
 _OPENERS = frozenset({"key", "legend", "code", "codes", "where", "abbrev", "abbr", "abbreviations", "signs", "marks"})
@@ -142,6 +142,7 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
             and text not in _MARKS
             and k > a
             and not (_only_where(got[0]) and not _standing(lattice, s, stop))
+            and not (got[0].place and _in_cells(lattice, s, stop))
             and (
                 (got[0].known and not cell_like(lattice, k + 1, plain))
                 or (got[0].by_node is not None and not got[0].place)
@@ -285,6 +286,15 @@ def told(lattice: Lattice, a: int, b: int) -> bool:
     )
 
 
+def _in_cells(lattice: Lattice, a: int, b: int) -> bool:
+    """`T = bloom in the top two nodes`, and elsewhere `T  T  L`: the sign stands in more than one cell, and over none."""
+    if b - a != 1:
+        return False
+    sign, pieces = lattice.original(a, b), lattice.pieces
+    cells = [i for i in range(len(pieces) - 1) if lattice.original(i, i + 1) == sign and pieces[i].gap >= WIDE]
+    return len([i for i in cells if i != a and pieces[i + 1].text != "="]) > 1
+
+
 def cell_like(lattice: Lattice, a: int, b: int) -> bool:
     """`no bloom`, `bloom low only`, `pods full`: what a cell says, and no head."""
     kinds = {e.kind for i in range(a, b) if not _number_sign(lattice, i) for e in lattice.edges[i] if e.end <= b}
@@ -329,7 +339,7 @@ def apply_codes(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> set[int]
         mine = {
             k
             for k, s in enumerate(signs)
-            if s.column is None and not s.suffix and s.text in cells and _fits(lattice, s, column)
+            if (s.column is None or s.of is not None) and not s.suffix and s.text in cells and _fits(lattice, s, column)
         }
         figures = any(signs[k].text.isdigit() for k in mine)
         if figures and any(c not in {s.text for s in signs} and c not in column_words().cells for c in cells):

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from notesparse.observing.paper.heads import Column, ends_sentence, read_heads
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
@@ -31,12 +33,10 @@ def read_key(lattice: Lattice, line: Line) -> tuple[str, Column] | None:
 
 def read_legends(lattice: Lattice, line: Line) -> list[Column]:
     """The legends of a line that holds one a sentence: `(blm T = top two, L = low.  pod, in., best one of top 4)`."""
-    a, b = line.start, line.end
-    while a < b and lattice.pieces[a].text in "([":
-        a += 1
-    while b > a and lattice.pieces[b - 1].text in ")].":
-        b -= 1
-    out: list[Column] = []
+    a, b = _inside(lattice, line)
+    out = one_a_comma(lattice, line)
+    if out:
+        return out
     start = a
     for i in range(a, b + 1):
         if i == b or ends_sentence(lattice, i):
@@ -46,6 +46,44 @@ def read_legends(lattice: Lattice, line: Line) -> list[Column]:
             out.append(one)
             start = i + 1
     return out if len(out) > 1 else []
+
+
+_OPENERS = frozenset({"key", "legend", "note", "notes"})
+_BOTH = frozenset({"both", "all", "each"})
+
+
+def _inside(lattice: Lattice, line: Line) -> tuple[int, int]:
+    """The pieces of a line without its brackets."""
+    a, b = line.start, line.end
+    while a < b and lattice.pieces[a].text in "([":
+        a += 1
+    while b > a and lattice.pieces[b - 1].text in ")].":
+        b -= 1
+    return a, b
+
+
+def one_a_comma(lattice: Lattice, line: Line) -> list[Column]:
+    """`pod = longest, seed = largest, both from the upper 4 nodes`: a legend a comma, and what is said of all of them."""
+    a, b = _inside(lattice, line)
+    if a + 1 < b and lattice.pieces[a].text in _OPENERS and lattice.pieces[a + 1].text in {":", "-"}:
+        a += 2
+    texts = [lattice.pieces[i].text for i in range(a, b)]
+    cuts = [a - 1, *(a + k for k, x in enumerate(texts) if x == ","), b]
+    parts = [(x + 1, y) for x, y in pairwise(cuts) if x + 1 < y]
+    told = [(x, y) for x, y in parts if lattice.pieces[x].text not in _BOTH]
+    if len(told) < _TWO or not all("=" in texts[x - a : y - a] for x, y in told):
+        return []
+    columns = [read_heads(lattice, [[i for i in range(x, y) if lattice.pieces[i].text != "="]]) for x, y in told]
+    shared = [read_heads(lattice, [range(x + 1, y)]) for x, y in parts if (x, y) not in told]
+    if any(len(c) != 1 or c[0].unknown or c[0].label or not c[0].what for c in columns):
+        return []
+    if any(len(c) != 1 or c[0].unknown or c[0].what or not (c[0].place or c[0].unit) for c in shared):
+        return []
+    out = [c[0] for c in columns]
+    for (of_all,) in shared:
+        for c in out:
+            c.place, c.unit = c.place or of_all.place, c.unit or of_all.unit
+    return out
 
 
 def read_legend(lattice: Lattice, line: Line) -> Column | None:
@@ -81,4 +119,4 @@ def _basis(c: Column, lattice: Lattice) -> bool:
     return bool({"unifoliate", "unif"} & {lattice.pieces[i].text for i in c.pieces})
 
 
-__all__ = ["read_key", "read_legend", "read_legends"]
+__all__ = ["one_a_comma", "read_key", "read_legend", "read_legends"]

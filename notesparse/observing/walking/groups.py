@@ -175,6 +175,10 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ):
             ctx.leave_plants()
             return bool(tallies.start(ctx, Phrase(ph.start, ph.end, "ratio", "all_plants", ph.path, 0.0), span))
+    if not live and f == "group_n" and nums and text.startswith("of the") and w.begins(ph.start):
+        ctx.leave_plants()  # of the 25, 4 in bloom
+        ctx.sample, ctx.sample_visit = nums[0], max(len(ctx.visits), 1)
+        return True
     if not live and f == "group_n":
         nxt, mark = _said_of_them(w, k)
         if nxt is not None and nxt.rule in ORGANS | {"stage", "emergence"} and nums:

@@ -413,6 +413,8 @@ def _of_the_sample(w: Listener, ph: Phrase, span: Span, group: Phrase) -> bool:
     behind = behind if behind is not None and behind.start <= group.end + 2 else None  # any of the | 12 I pulled
     counted = behind is not None and behind.rule == "sampled"
     many = numbers_of(behind)[0] if behind is not None and counted else tallies.sample(ctx)
+    if group.form == "group_n" and ctx.lattice.at(group.start) == "of":
+        return _so_many_of_the(w, ph, span, group)
     between = {s.phrase.rule for s in w.segments if s.phrase is not None and ph.end <= s.start < group.start}
     if many is None or between & {"state", "podshare", "percent"}:
         return False  # pods 100% brown on all 6
@@ -427,6 +429,31 @@ def _of_the_sample(w: Listener, ph: Phrase, span: Span, group: Phrase) -> bool:
     ctx.mark(group.start, end, EVIDENCE)
     w.resume_at = end
     return True
+
+
+def _so_many_of_the(w: Listener, ph: Phrase, span: Span, group: Phrase) -> bool:
+    """`in bloom of the 25:  |||| 4`: the number stands behind; without one it is not understood."""
+    ctx, i = w.ctx, group.end
+    if w.ends_at(i) and ph.form == "fl_count":
+        i = ph.start  # 4 in bloom of the 25
+    while i < len(ctx.use) and not set(ctx.lattice.at(i)) - set(_BEFORE_THE_NUMBER):
+        i += 1
+    got = max((e for e in (ctx.lattice.edges[i] if i < len(ctx.use) else []) if e.kind == "INT"), default=None)
+    of = numbers_of(group)[0]
+    if got is None or not (w.ends_at(got.end) or i == ph.start) or int(got.means) > of:
+        ctx.mark(ph.start, group.end, UNREAD, "of how many of them this is told is not said")
+        w.resume_at = group.end
+        return True
+    ctx.tally = TallyDraft(None, int(got.means), of, None, span.cover(ctx.span(i, got.end)))
+    done = tallies.finish(ctx, ph, span)
+    ctx.tally, ctx.open = None, []
+    if done:
+        w.resume_at = max(got.end, group.end)
+        ctx.mark(min(i, ph.start), w.resume_at, EVIDENCE)
+    return done
+
+
+_BEFORE_THE_NUMBER = "|/:=-–,."
 
 
 def _in_any(w: Listener, at: int) -> int | None:

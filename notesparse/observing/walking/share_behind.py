@@ -15,7 +15,7 @@ _LOOSE = frozenset(
 )
 _SHARES = frozenset(
     {
-        *("n_of_m", "n_in_m", "pct", "half", "less_half", "most", "n_of_them", "n_all"),
+        *("n_of_m", "of_m_n", "n_in_m", "pct", "half", "less_half", "most", "n_of_them", "n_all"),
         *("group_n", "half_of_n", "pct_of_n", "group_none", "all_but", "n_but"),
     }
 )
