@@ -89,6 +89,9 @@ _DO = frozenset(
 _SOME_HAVE = frozenset({"fl_yes", "pod_yes", "seed_yes", "brown", "n_brown"})
 
 
+_HARDLY = frozenset({"hardly", "scarcely"})
+
+
 def some_of_them(w: Listener, ph: Phrase) -> int | None:
     """`a few blooming`, `some of them have a bloom`: the piece where an untold number of plants begins (guide 4.16)."""
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
@@ -98,7 +101,9 @@ def some_of_them(w: Listener, ph: Phrase) -> int | None:
     while i >= 0 and pieces[i].text in _DO:
         i -= 1
     verb = pieces[ph.end - 1].text.endswith(("ing", "ed")) or pieces[ph.start - 1].text in {"have", "had", "a"}
-    if i < 0 or not verb or ctx.use[i] == EVIDENCE:
+    verb = verb or pieces[max(ph.end - 2, ph.start)].text == "in"  # in bloom
+    hardly = i > 0 and pieces[i - 1].text in _HARDLY
+    if i < 0 or not (verb or hardly) or ctx.use[i] == EVIDENCE:
         return None
     for a in (i - 1, i):
         edges = [e for e in ctx.lattice.edges[a] if e.how == "exact" and e.end > i] if a >= 0 else []
@@ -164,7 +169,7 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if w.joined((ctx.tally.span if ctx.tally is not None else span).end, ph.start):
         tallies.and_more(ctx, ph)  # 3 of 5 had nine trifs and flowers at the top
     some = some_of_them(w, ph)
-    if some is not None:
+    if some is not None and share_behind(w, k) is None:
         ctx.leave_plants()
         tallies.start(ctx, Phrase(some, ph.start, "ratio", "lots", (), 0.0), ctx.span(some, ph.start))
         ctx.mark(some, ph.start, EVIDENCE)

@@ -12,6 +12,7 @@ from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.clause_ends import close_tally, end_clause
 from notesparse.observing.walking.lengths import read_length
 from notesparse.observing.walking.listening import ORGANS, Listener
+from notesparse.observing.walking.share_behind import share_behind
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 from notesparse.text.lattice import Edge
@@ -224,6 +225,8 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             return "barred"  # most pods half full
     if ph.form == "lots" and ((ctx.explicit and ctx.plants) or (ctx.tally is not None and ctx.tally.what is None)):
         return "filler"
+    if ph.form == "lots" and _counted_behind(w, nxt, k):
+        return "filler"  # a few plants in bloom, 2 of 30
     if ph.form == "other_n" and ctx.visit is not None and not ctx.visit.tallies:
         if counted.the_others(w, nxt, numbers_of(ph)):
             return True
@@ -299,6 +302,12 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if t is None:
         return True if ph.form == "n_plants" else False
     return True
+
+
+def _counted_behind(w: Listener, organ: Phrase | None, k: int) -> bool:
+    """What some of them have is counted behind it: `some plants podded (3 of 20)`."""
+    at = next((j for j in range(k + 1, len(w.segments)) if w.segments[j].phrase is organ), None)
+    return organ is not None and at is not None and organ.rule in ORGANS and share_behind(w, at) is not None
 
 
 def _so_many_of_them(w: Listener, ph: Phrase, span: Span) -> bool:

@@ -63,10 +63,23 @@ def key_of_the_next(lattice: Lattice, p: Phrase) -> bool:
 def but_no_plants(lattice: Lattice, p: Phrase) -> bool:
     """`all but two nodes`, `all but 3 pods`: no plants."""
     i = p.end
+    if in_bloom_at(lattice, i):
+        return False
     if kinds(lattice, i) & {"TRIF", "NODE", "NODES", "POD", "SEED", "BROWN", "INCH", "TOP"}:
         return text(lattice, i) not in {"podded", "podding"}
     listed = text(lattice, i) in {"and", "&", ","} and bool(kinds(lattice, i + 1) & {"INT", "INTSOUND"})
     return listed and any(e.kind == "ALLPL" for _, e in p.path)  # all of them except three and seven
+
+
+def behind_all_but(lattice: Lattice, p: Phrase) -> bool:
+    """`all but | 2 in bloom`: so many are not; `the odd | one in bloom`: how many is not said."""
+    if text(lattice, p.start - 1) in {"odd", "occasional"}:
+        return True
+    return text(lattice, p.start - 1) in {"but", "except"} and text(lattice, p.start - 2) in {
+        "all",
+        "everything",
+        "every",
+    }
 
 
 def sets_of(lattice: Lattice, p: Phrase) -> bool:

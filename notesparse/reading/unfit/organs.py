@@ -620,10 +620,11 @@ def off_the_plant(lattice: Lattice, p: Phrase) -> bool:
 
 
 def some_that_do(lattice: Lattice, p: Phrase) -> bool:
-    """`a few blooming`, `some podded`: so many plants, and not so many flowers of one."""
+    """`a few blooming`, `some podded`, `a few in bloom`: so many plants, and not so many flowers of one."""
     some = p.path[0][1]
     one = lattice.original(p.start, some.end).lower() in {"a", "single", "a single", "lone", "a lone", "first", "good"}
-    return some.kind == "SOMEW" and not one and lattice.pieces[p.end - 1].text.endswith(("ing", "ed"))
+    does = lattice.pieces[p.end - 1].text.endswith(("ing", "ed")) or text(lattice, p.end - 2) == "in"
+    return some.kind == "SOMEW" and not one and does
 
 
 def not_of_all(lattice: Lattice, p: Phrase) -> bool:
