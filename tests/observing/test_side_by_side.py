@@ -42,6 +42,19 @@ def test_each_column_is_a_visit_of_its_own() -> None:
     assert told == [(11, True, (2,)), (10, False, None), (12, True, (1,)), (13, True, (1,))]
 
 
+def test_what_stands_under_a_plant_goes_on_with_it() -> None:
+    page = (
+        "GRANARY LOT              SWALLOW HILL\n"
+        "pl 1    9 tri            pl 1    10 tri\n"
+        "        fl 4th node dn           no fl\n"
+        "pl 2    8 tri            pl 2    11 tri\n"
+        "        no fl                    fl 3rd node dn\n"
+    )
+    got = read(page, date="1987-07-14")
+    told = [(p.label, p.facts.trifoliates, p.facts.flowers_from_top) for v in got.visits for p in v.plants]
+    assert told == [("1", 9, (4,)), ("2", 8, None), ("1", 10, None), ("2", 11, (3,))]
+
+
 def test_two_such_pages_in_one_note() -> None:
     got = read(f"{SIDES}\n{COLUMNS}", date="2004-07-24")
     assert [(v.field, len(v.plants)) for v in got.visits] == [

@@ -116,8 +116,10 @@ def _sides(lattice: Lattice, lines: Sequence[Line], heads: Line) -> list[_Row]:
         for c in line.cells:
             k = max((j for j, left in enumerate(lefts) if c.left >= left - _LEFT), default=0)
             cells[k].append(c)
-        labels = {lattice.at(side[0].start) for side in cells if side}
-        if line.blank or len(labels) != 1 or sum(bool(side) for side in cells) < 2:
+        firsts = [side[0].start for side in cells if side]
+        alike = len({lattice.at(i) for i in firsts}) == 1
+        goes_on = bool(rows) and not any(_label(lattice, i) for i in firsts)  # fl top     no fl, under pl 1    pl 1
+        if line.blank or len(firsts) < _FEWEST or not (alike or goes_on):
             break
         rows.append(_Row([], cells))
     told = [row for row in rows if _told(lattice, [c for side in row.cells for c in side])]
@@ -152,6 +154,11 @@ def _plant(lattice: Lattice, cell: Cell) -> bool:
     return numbered and any(e.kind in _PLANT for e in lattice.edges[cell.start])
 
 
+def _label(lattice: Lattice, i: int) -> bool:
+    """A plant's label may stand here."""
+    return lattice.pieces[i].form == "int" or any(e.kind in _PLANT for e in lattice.edges[i])
+
+
 def _told(lattice: Lattice, cells: Sequence[Cell]) -> bool:
     return any(e.kind in _TOLD for c in cells for i in range(c.start, c.end) for e in lattice.edges[i])
 
@@ -182,7 +189,9 @@ def _one_by_one(lattice: Lattice, fields: _Fields) -> list[tuple[int, int] | str
                 continue
             goes_on = bool(row.stub) and not _plant(lattice, row.stub[0]) and not isinstance(parts[-1], str)
             before_plants = goes_on and row is fields.rows[0]
-            parts.append(", " if goes_on and not before_plants and _organ(lattice, row.stub) else "\n")
+            side_on = not row.stub and row is not fields.rows[0] and not _label(lattice, row.cells[k][0].start)
+            more = side_on or (goes_on and not before_plants and _organ(lattice, row.stub))
+            parts.append(", " if more else "\n")
             for c in row.stub:
                 parts += [chars([c]), " "]
             parts.append(chars(row.cells[k]))

@@ -175,7 +175,7 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ):
             ctx.leave_plants()
             return bool(tallies.start(ctx, Phrase(ph.start, ph.end, "ratio", "all_plants", ph.path, 0.0), span))
-    if not live and f == "group_n" and nums and text.startswith("of the") and w.begins(ph.start):
+    if not live and f == "group_n" and nums and text.startswith("of the") and _opens_a_count(w, ph):
         ctx.leave_plants()  # of the 25, 4 in bloom
         ctx.sample, ctx.sample_visit = nums[0], max(len(ctx.visits), 1)
         return True
@@ -268,6 +268,13 @@ def _so_they_do(w: Listener, ph: Phrase) -> bool:
     if at >= len(pieces) or pieces[at].text not in {"do", "did"}:
         return False
     return at + 1 >= len(pieces) or pieces[at + 1].text in {"and", ",", ".", ";", "but"} or pieces[at + 1].form == "nl"
+
+
+def _opens_a_count(w: Listener, group: Phrase) -> bool:
+    """`of the 25` begins the clause or stands behind the field's name, or a number stands behind it: `of the 25, 4`."""
+    behind = group.end + (w.ctx.lattice.at(group.end) == ",")
+    counted = behind < len(w.ctx.use) and any(e.kind == "INT" for e in w.ctx.lattice.edges[behind])
+    return counted or w.begins(group.start) or any(name.end == group.start for name in w.names.values())
 
 
 _ORGAN = frozenset({"flowers", "pods", "seeds"})
