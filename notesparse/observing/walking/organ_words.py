@@ -446,7 +446,7 @@ def _so_many_of_the(w: Listener, ph: Phrase, span: Span, group: Phrase) -> bool:
     got = max((e for e in (ctx.lattice.edges[i] if i < len(ctx.use) else []) if e.kind == "INT"), default=None)
     of = numbers_of(group)[0]
     if got is None or not (w.ends_at(got.end) or i == ph.start) or int(got.means) > of:
-        ctx.mark(ph.start, group.end, UNREAD, "of how many of them this is told is not said")
+        ctx.mark(ph.start, group.end, UNREAD, "how many of them is not said")
         w.resume_at = group.end
         return True
     ctx.tally = TallyDraft(None, int(got.means), of, None, span.cover(ctx.span(i, got.end)))
