@@ -13,7 +13,8 @@ joins nothing across it."""
 
 
 class Words(Protocol):
-    """A text that is read in the place of another one."""
+    """A text that is read in the place of another one. `words` has what is said at spans of that one (None: nothing is
+    known), `back` gives a span of `text` as a span of it, and `there` the other way. Spans are in characters."""
 
     text: str
 

@@ -85,7 +85,7 @@ def part_small(ctx: Context) -> None:
         at += 1
         for told in sorted([*(t.span for t in visit.tallies), *(s.span for s in visit.stated)]):
             name = _words_right_before(ctx, told)
-            if visit.name_span is None or name is None or not _told_before(visit, name.start):
+            if name is None or not _told_before(visit, name.start):
                 continue
             before = visit.name
             _begin(ctx, visit, name, "it stands before what is said of a field")

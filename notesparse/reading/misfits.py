@@ -238,7 +238,8 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "group_n": (heads.group_of_the_top, labels.that_is_all, labels.cut_short),
     "planned_for": (labels.plan_for_plant, heads.a_device_says),
     "fl_count": (
-        counts.behind_all_but,
+        counts.left_of_all,
+        counts.the_odd_one,
         counts.heard_as_v,
         counts.first_so_many,
         counts.on_so_many,

@@ -55,6 +55,20 @@ def test_what_stands_under_a_plant_goes_on_with_it() -> None:
     assert told == [("1", 9, (4,)), ("2", 8, None), ("1", 10, None), ("2", 11, (3,))]
 
 
+def test_a_field_of_which_nothing_stands_there() -> None:
+    page = (
+        "ALDER BENCH      BRICKYARD      CLAY HILL\n"
+        "                 1 9 tri        1 8 tri\n"
+        "                 2 9 tri        2 8 tri\n"
+    )
+    got = read(page, date="1987-07-14")
+    assert [(v.field, [p.facts.trifoliates for p in v.plants]) for v in got.visits] == [
+        ("BRICKYARD", [9, 9]),
+        ("CLAY HILL", [8, 8]),
+    ]
+    assert [u.span.of(page) for u in got.unread] == ["ALDER BENCH"]
+
+
 def test_two_such_pages_in_one_note() -> None:
     got = read(f"{SIDES}\n{COLUMNS}", date="2004-07-24")
     assert [(v.field, len(v.plants)) for v in got.visits] == [

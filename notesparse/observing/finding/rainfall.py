@@ -46,17 +46,15 @@ def fell(lattice: Lattice, i: int) -> tuple[Item, int] | None:
     if length is not None and (length.unit != "in" or length.tall):
         return None
     whole = isinstance(value, int) and length is None
-    of_rain = text_at(lattice, end) == "of" and text_at(lattice, end + 1) == "rain" and isinstance(value, float)
-    if not of_rain and (
-        whole or not (parts or (subject and had) or verb in {"caught", "picked"}) or not (had or parts)
-    ):
-        return None
-    if [text_at(lattice, j) for j in range(end, end + 3)] == ["of", "an", "inch"]:
+    fell_so = not whole and (parts or (subject and had) or verb in {"caught", "picked"}) and (had or parts)
+    if fell_so and [text_at(lattice, j) for j in range(end, end + 3)] == ["of", "an", "inch"]:
         end += 3
-    rain = text_at(lattice, end) == "of" and text_at(lattice, end + 1) == "rain"
-    end += 2 * rain  # four tenths of rain
+    of_rain = text_at(lattice, end) == "of" and text_at(lattice, end + 1) == "rain"
+    if not fell_so and not (of_rain and isinstance(value, float)):
+        return None
+    end += 2 * of_rain  # four tenths of rain
     when = _when(lattice, end)
-    if rain:
+    if of_rain:
         when = when or end
         return Item("weather", "rain", start, when, value, "in"), when
     if when is None:

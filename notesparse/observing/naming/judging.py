@@ -10,6 +10,7 @@ from notesparse.observing.naming.refusing import FOUND, refused
 from notesparse.observing.naming.surroundings import Surroundings, acres_in_words, capital, kinds, title
 
 _ACRES = frozenset({"20", "30", "40", "60", "80", "120", "160"})
+"""Acres of a field, as they stand in its name (parts of a section of 640; common practice, no source)."""
 _OF_THE_CROP = frozenset({"TOP", "LOW", "POD", "SEED", "NODE", "NODES", "PLANT", "FLOWER", "INT", "ORD", "LAST"})
 
 

@@ -14,7 +14,7 @@ from notesparse.reading.weights import phrase_cost
 
 _SCORE = 2.6
 _NO_NAME = frozenset({"R", "V", "MONTH", "WEEKDAY", "INSECT", "DISEASE", "WEED", "PLANT", "VARIETY", "OTHERFIND", "MG"})
-_LEADS = frozenset("and then but here so now next ok okay uh um well replant anyway while also oh or also".split())
+_LEADS = frozenset("and then but here so now next ok okay uh um well replant anyway while also oh or".split())
 _LINKS = frozenset(
     "'s is are was i 'd would i'd call calling say had has have got still already about there at".split()
 )

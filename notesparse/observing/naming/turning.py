@@ -122,13 +122,11 @@ def _walked_there(s: Surroundings) -> Iterator[Scored]:
             continue
         for start in range(max(0, i - _LONGEST), i - 1):
             letters = "".join(_letter(s, x) or ("#" if _begins_a_number(s, x) else ".") for x in range(start, i))
-            before = s.text(start - 1) if start else ""
-            if _WALKED_SHAPE.fullmatch(letters) and not (
-                start and s.pieces[start - 1].form == "word" and odd(s.lattice, start - 1)
-            ):
-                if before not in {"to", "past", "from", "of", "by", "than"}:
-                    yield _scored(s, start, i, start)
-                    break
+            goes_back = bool(start) and s.pieces[start - 1].form == "word" and odd(s.lattice, start - 1)
+            led = bool(start) and s.text(start - 1) in {"to", "past", "from", "of", "by", "than"}
+            if _WALKED_SHAPE.fullmatch(letters) and not goes_back and not led:
+                yield _scored(s, start, i, start)
+                break
 
 
 def _begins_a_number(s: Surroundings, i: int) -> bool:

@@ -13,7 +13,7 @@ from dataclasses import dataclass, field, replace
 
 from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.paper.heads import ORGANS, Column, read_heads
-from notesparse.observing.paper.keys import Sign, cell_like, organ_named, sign_pairs, told, used_elsewhere
+from notesparse.observing.paper.keys import Sign, cell_like, cells_with, organ_named, sign_pairs, told, used_elsewhere
 from notesparse.text.columns import WIDE, Line
 from notesparse.text.lattice import Lattice
 
@@ -84,16 +84,7 @@ def _in_cells(lattice: Lattice, i: int, own: set[int]) -> bool:
     sign = lattice.original(i, i + 1)
     if len(sign) != 1 or not sign.isupper():
         return False
-    pieces = lattice.pieces
-    alone = [
-        k
-        for k in range(1, len(pieces) - 1)
-        if k not in own
-        and lattice.original(k, k + 1) == sign
-        and pieces[k].gap >= WIDE
-        and (pieces[k + 1].gap >= WIDE or pieces[k + 1].form == "nl")
-    ]
-    return len(alone) >= _IN_CELLS
+    return len([k for k in cells_with(lattice, sign) if k not in own]) >= _IN_CELLS
 
 
 def _sentences(lattice: Lattice, a: int, b: int) -> list[tuple[int, int]]:

@@ -14,7 +14,7 @@ from notesparse.observing.paper.rows import Grid, Row, Rows
 from notesparse.text.columns import WIDE, Line
 from notesparse.text.lattice import Edge, Lattice
 
-_OPENERS = frozenset({"key", "legend", "code", "codes", "where", "abbrev", "abbr", "abbreviations", "signs", "marks"})
+OPENERS = frozenset({"key", "legend", "code", "codes", "where", "abbrev", "abbr", "abbreviations", "signs", "marks"})
 _ENDS = frozenset({";", ":", "."})
 _MARKS = frozenset({"x", "xx", "/", "//", "+", "++", "-", "*"})  # what stands in a cell, and never over a column
 _LONGEST_SIGN = 3  # pieces
@@ -71,8 +71,8 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
         a += 1
     while b > a and pieces[b - 1].text in ")].":
         b -= 1
-    named = a < b and pieces[a].text in _OPENERS
-    while a < b and (pieces[a].text in _OPENERS or (pieces[a].text in ":-" and pieces[a - 1].text in _OPENERS)):
+    named = a < b and pieces[a].text in OPENERS
+    while a < b and (pieces[a].text in OPENERS or (pieces[a].text in ":-" and pieces[a - 1].text in OPENERS)):
         a += 1
     signs = [k for k in range(a, b) if pieces[k].text == "="]
     if not signs and named:
@@ -142,7 +142,7 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
             and text not in _MARKS
             and k > a
             and not (_only_where(got[0]) and not _standing(lattice, s, stop))
-            and not (got[0].place and _in_cells(lattice, s, stop))
+            and not (got[0].place and len(cells_with(lattice, lattice.original(s, stop))) > 1)  # T over no column
             and (
                 (got[0].known and not cell_like(lattice, k + 1, plain))
                 or (got[0].by_node is not None and not got[0].place)
@@ -171,7 +171,7 @@ def gap_key(lattice: Lattice, lines: Sequence[Line]) -> list[Line]:
     """Lines that explain a mark by what stands behind a gap; none where there is but one."""
     found: dict[int, str] = {}
     for n, line in enumerate(lines):
-        cells = line.cells[1:] if line.cells and lattice.pieces[line.start].text in _OPENERS else line.cells
+        cells = line.cells[1:] if line.cells and lattice.pieces[line.start].text in OPENERS else line.cells
         if len(cells) == 2 and _before_a_gap(lattice, cells[0].start, line.end):
             found[n] = lattice.pieces[cells[0].start].text
     return [lines[n] for n in found] if len(set(found.values())) > 1 else []
@@ -211,7 +211,7 @@ def only_a_place(lattice: Lattice, s: Sign) -> bool:
 def opens_key(lattice: Lattice, line: Line) -> bool:
     """`KEY: nb = no bloom`, `Legend: ...`: a line that says of itself that it explains signs."""
     texts = [p.text for p in lattice.pieces[line.start : line.end]]
-    if not texts or texts[0] not in _OPENERS - {"where"}:
+    if not texts or texts[0] not in OPENERS - {"where"}:
         return False
     return len(texts) > 3 and ("=" in texts or len(_dashes(lattice, line.start, line.end)) > 1)
 
@@ -286,13 +286,16 @@ def told(lattice: Lattice, a: int, b: int) -> bool:
     )
 
 
-def _in_cells(lattice: Lattice, a: int, b: int) -> bool:
-    """`T = bloom in the top two nodes`, and elsewhere `T  T  L`: the sign stands in more than one cell, and over none."""
-    if b - a != 1:
-        return False
-    sign, pieces = lattice.original(a, b), lattice.pieces
-    cells = [i for i in range(len(pieces) - 1) if lattice.original(i, i + 1) == sign and pieces[i].gap >= WIDE]
-    return len([i for i in cells if i != a and pieces[i + 1].text != "="]) > 1
+def cells_with(lattice: Lattice, sign: str) -> list[int]:
+    """The pieces at which the sign, a single one, stands by itself between gaps."""
+    pieces = lattice.pieces
+    return [
+        i
+        for i, p in enumerate(pieces)
+        if lattice.original(i, i + 1) == sign
+        and p.gap >= WIDE
+        and (i + 1 >= len(pieces) or pieces[i + 1].form == "nl" or pieces[i + 1].gap >= WIDE)
+    ]
 
 
 def cell_like(lattice: Lattice, a: int, b: int) -> bool:

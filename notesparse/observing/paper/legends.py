@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from notesparse.observing.paper.heads import Column, ends_sentence, read_heads
+from notesparse.observing.paper.keys import OPENERS
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
 
@@ -48,7 +49,6 @@ def read_legends(lattice: Lattice, line: Line) -> list[Column]:
     return out if len(out) > 1 else []
 
 
-_OPENERS = frozenset({"key", "legend", "note", "notes"})
 _BOTH = frozenset({"both", "all", "each"})
 
 
@@ -65,7 +65,7 @@ def _inside(lattice: Lattice, line: Line) -> tuple[int, int]:
 def one_a_comma(lattice: Lattice, line: Line) -> list[Column]:
     """`pod = longest, seed = largest, both from the upper 4 nodes`: a legend a comma, and what is said of all of them."""
     a, b = _inside(lattice, line)
-    if a + 1 < b and lattice.pieces[a].text in _OPENERS and lattice.pieces[a + 1].text in {":", "-"}:
+    if a + 1 < b and lattice.pieces[a].text in OPENERS and lattice.pieces[a + 1].text in {":", "-"}:
         a += 2
     texts = [lattice.pieces[i].text for i in range(a, b)]
     cuts = [a - 1, *(a + k for k, x in enumerate(texts) if x == ","), b]

@@ -147,7 +147,7 @@ class Rows:
             elif (
                 not has_label
                 and self._bare_row(line, columns, single)
-                and not (raw and raw[-1][1] and self._told(line))
+                and not (raw and raw[-1][1] and self._remarks_on(line))
             ):
                 raw.append((line, None, cut(self.pieces, line.start, line.end, 1) if single else list(line.cells)))
             else:
@@ -228,7 +228,7 @@ class Rows:
             p.form in {"int", "dec", "word"} for p in self.pieces[line.start : line.end]
         )
 
-    def _told(self, line: Line) -> bool:
+    def _remarks_on(self, line: Line) -> bool:
         """A sentence behind the rows: `Aphids 30-50/plt at Post Oak.  Back tire low.`"""
         ended = [self.pieces[c.end - 1].text == "." and c.end - c.start > 2 for c in line.cells]
         return all(ended) and any(self._plain_word(Cell(i, i + 1, 0, 0)) for i in range(line.start, line.end))

@@ -28,11 +28,10 @@ _PLANT = frozenset({"PLANT", "PLETTER", "HASH"})
 
 
 class Unfolded:
-    """`text` is made of stretches of the note's own text, some of them twice. `back` gives a span of it as a span of the
-    own text, `there` the other way (the first of two)."""
+    """`text` is made of stretches of another text, some of them twice. Spans are in characters. No word of it is another
+    than in that text: `words` is empty."""
 
     def __init__(self, own: str, parts: Sequence[tuple[int, int] | str]) -> None:
-        self.own = own
         self.words: dict[Span, str | None] = {}
         said: list[str] = []
         origin: list[int] = []
@@ -47,6 +46,7 @@ class Unfolded:
         self._origin = origin
 
     def back(self, span: Span) -> Span:
+        """The stretch of the other text from which the span comes, from its first character to its last."""
         told = [x for x in self._origin[span.start : span.end] if x >= 0]
         if told:
             return Span(min(told), max(told) + 1)
@@ -54,6 +54,7 @@ class Unfolded:
         return Span(before, before)
 
     def there(self, span: Span) -> Span:
+        """Where a span of the other text stands in `text`; the first of two."""
         found = [i for i, x in enumerate(self._origin) if span.start <= x < span.end]
         last = next((k for k in range(1, len(found)) if found[k] != found[k - 1] + 1), len(found))
         return Span(found[0], found[last - 1] + 1) if found else Span(0, 0)
@@ -113,9 +114,11 @@ def _sides(lattice: Lattice, lines: Sequence[Line], heads: Line) -> list[_Row]:
     lefts = [c.left for c in heads.cells]
     for line in lines:
         cells: list[list[Cell]] = [[] for _ in lefts]
-        for c in line.cells:
-            k = max((j for j, left in enumerate(lefts) if c.left >= left - _LEFT), default=0)
-            cells[k].append(c)
+        of = [max((j for j, left in enumerate(lefts) if c.left >= left - _LEFT), default=None) for c in line.cells]
+        if None in of:
+            break  # it stands to the left of all names
+        for c, k in zip(line.cells, of, strict=True):
+            cells[k or 0].append(c)
         firsts = [side[0].start for side in cells if side]
         alike = len({lattice.at(i) for i in firsts}) == 1
         goes_on = bool(rows) and not any(_label(lattice, i) for i in firsts)  # fl top     no fl, under pl 1    pl 1
@@ -123,7 +126,7 @@ def _sides(lattice: Lattice, lines: Sequence[Line], heads: Line) -> list[_Row]:
             break
         rows.append(_Row([], cells))
     told = [row for row in rows if _told(lattice, [c for side in row.cells for c in side])]
-    return rows if len(told) >= _FEWEST and lefts[0] <= rows[0].cells[0][0].left + _LEFT else []
+    return rows if len(told) >= _FEWEST else []
 
 
 def _columns(lattice: Lattice, lines: Sequence[Line], heads: Line) -> list[_Row]:
@@ -183,15 +186,11 @@ def _one_by_one(lattice: Lattice, fields: _Fields) -> list[tuple[int, int] | str
 
     parts: list[tuple[int, int] | str] = []
     for k, head in enumerate(fields.heads.cells):
-        parts.append(chars([head]))
+        parts += ["Field: ", chars([head])]  # CLAY HILL is no place in the field beside it
         for row in fields.rows:
             if not row.cells[k]:
                 continue
-            goes_on = bool(row.stub) and not _plant(lattice, row.stub[0]) and not isinstance(parts[-1], str)
-            before_plants = goes_on and row is fields.rows[0]
-            side_on = not row.stub and row is not fields.rows[0] and not _label(lattice, row.cells[k][0].start)
-            more = side_on or (goes_on and not before_plants and _organ(lattice, row.stub))
-            parts.append(", " if more else "\n")
+            parts.append(", " if row is not fields.rows[0] and _goes_on(lattice, row, k) else "\n")
             for c in row.stub:
                 parts += [chars([c]), " "]
             parts.append(chars(row.cells[k]))
@@ -199,6 +198,8 @@ def _one_by_one(lattice: Lattice, fields: _Fields) -> list[tuple[int, int] | str
     return parts
 
 
-def _organ(lattice: Lattice, stub: Sequence[Cell]) -> bool:
-    """`flower`, under `pl 1  trifs`: more of the same plant."""
-    return _told(lattice, stub)
+def _goes_on(lattice: Lattice, row: _Row, k: int) -> bool:
+    """The row tells more of the plant above it: `flower` under `pl 1  trifs`, `fl top` under `1  9 tri`."""
+    if row.stub:
+        return not _plant(lattice, row.stub[0]) and _told(lattice, row.stub)
+    return not _label(lattice, row.cells[k][0].start)

@@ -79,7 +79,7 @@ def _came_over(w: Listener, ph: Phrase) -> bool:
     )
 
 
-_FAR = 60  # days from the note's own: no field is walked so early, and a page is not kept so long
+_FAR = 60  # days from the note's own, set by hand: what lies further off is no day of a walk
 
 
 def _plants_sooner(w: Listener, ph: Phrase) -> bool:

@@ -184,10 +184,10 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if nxt is not None and nxt.rule in ORGANS | {"stage", "emergence"} and nums:
             t = tallies.start(ctx, Phrase(ph.start, ph.end, "ratio", "all_plants", ph.path, 0.0), span)
             if t is not None:
-                t.count, t.of, t.percent = float(nums[0]), float(nums[0]), None
-                if text.startswith("any of") and ctx.lattice.at(nxt.end) == "?":
-                    said_no = ctx.lattice.at(nxt.end + 1) in _NONE
-                    t.count, t.lots = (t.count, t.lots) if said_no else (None, True)  # any of the 10 blooming? yes
+                at = ctx.lattice.at
+                any_does = text.startswith("any of") and at(nxt.end) == "?" and at(nxt.end + 1) not in _NONE
+                t.count, t.of, t.percent = None if any_does else float(nums[0]), float(nums[0]), None
+                t.lots = any_does  # any of the 10 blooming? yes
                 return True
     if f == "group_none" and (not live or (nums and nums[0] > len(live))):  # pulled six, none of them podded
         nxt, _, mark = w.ahead(k)

@@ -414,21 +414,20 @@ def _of_the_sample(w: Listener, ph: Phrase, span: Span, group: Phrase) -> bool:
     """`pulled 12, none blooming on any of them`, `nothing blooming on any of the 12 I pulled`: of plants that were only
     counted."""
     ctx = w.ctx
+    if group.form == "group_n" and ctx.lattice.at(group.start) == "of":
+        return _so_many_of_the(w, ph, span, group)
     behind = next((s.phrase for s in w.segments if s.start >= group.end and s.phrase is not None), None)
     behind = behind if behind is not None and behind.start <= group.end + 2 else None  # any of the | 12 I pulled
     counted = behind is not None and behind.rule == "sampled"
     many = numbers_of(behind)[0] if behind is not None and counted else tallies.sample(ctx)
-    if group.form == "group_n" and ctx.lattice.at(group.start) == "of":
-        return _so_many_of_the(w, ph, span, group)
-    between = {s.phrase.rule for s in w.segments if s.phrase is not None and ph.end <= s.start < group.start}
-    if many is None or between & {"state", "podshare", "percent"}:
+    between = [s.phrase for s in w.segments if s.phrase is not None and ph.end <= s.start < group.start]
+    if many is None or {p.rule for p in between} & {"state", "podshare", "percent"}:
         return False  # pods 100% brown on all 6
     ctx.tally = TallyDraft(None, many, many, None, span)
     if not tallies.finish(ctx, ph, span):
         ctx.tally = None
         return False
-    places = [s.phrase for s in w.segments if s.phrase is not None and ph.end <= s.start < group.start]
-    if ctx.tally.what == "R1" and any(p.rule == "place" and near_top(p, span) for p in places):
+    if ctx.tally.what == "R1" and any(p.rule == "place" and near_top(p, span) for p in between):
         ctx.tally.what = "R2"  # flowers clear to the tip on every one
     end = behind.end if behind is not None and counted else group.end
     ctx.mark(group.start, end, EVIDENCE)
@@ -441,9 +440,10 @@ def _so_many_of_the(w: Listener, ph: Phrase, span: Span, group: Phrase) -> bool:
     ctx, i = w.ctx, group.end
     if w.ends_at(i) and ph.form == "fl_count":
         i = ph.start  # 4 in bloom of the 25
-    while i < len(ctx.use) and not set(ctx.lattice.at(i)) - set(_BEFORE_THE_NUMBER):
+    while i < len(ctx.use) and set(ctx.lattice.at(i)) <= _BEFORE_THE_NUMBER:
         i += 1
-    got = max((e for e in (ctx.lattice.edges[i] if i < len(ctx.use) else []) if e.kind == "INT"), default=None)
+    said = ctx.lattice.edges[i] if i < len(ctx.use) else []
+    got = max((e for e in said if e.kind == "INT"), key=lambda e: e.end, default=None)
     of = numbers_of(group)[0]
     if got is None or not (w.ends_at(got.end) or i == ph.start) or int(got.means) > of:
         ctx.mark(ph.start, group.end, UNREAD, "how many of them is not said")
@@ -458,7 +458,7 @@ def _so_many_of_the(w: Listener, ph: Phrase, span: Span, group: Phrase) -> bool:
     return done
 
 
-_BEFORE_THE_NUMBER = "|/:=-–,."
+_BEFORE_THE_NUMBER = frozenset("|/:=-–,.")
 
 
 def _in_any(w: Listener, at: int) -> int | None:

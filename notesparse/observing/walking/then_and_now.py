@@ -92,12 +92,10 @@ def _asides(lattice: Lattice) -> dict[int, int]:
                 continue
             behind = _was_short(lattice, k, end) if pieces[k].text in _WAS | _HELD_AGAINST else 0
             label = max((b for _, b in labels if b <= k), default=None) if behind else None
-            if behind and k == start + (lattice.pieces[start].form == "nl" or lattice.pieces[start].text == "."):
-                out[k] = behind  # was V9 when the kid saw it 2 wks back
-                k = behind
-                continue
-            staged = behind and label is None and any(e.end == k - 1 for e in lattice.edges[k - 2] if e.kind == "INT")
-            if staged and lattice.pieces[k - 1].text in _JOINTS:
+            opens = k == start + (pieces[start].form == "nl" or pieces[start].text == ".")  # was V9 when the kid saw it
+            after = k > 1 and label is None and pieces[k - 1].text in _JOINTS
+            staged = after and any(e.kind == "INT" and e.end == k - 1 for e in lattice.edges[k - 2])
+            if behind and (opens or staged):
                 out[k] = behind  # field's R5, was R4 when we sprayed
                 k = behind
                 continue

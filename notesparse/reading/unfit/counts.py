@@ -71,15 +71,9 @@ def but_no_plants(lattice: Lattice, p: Phrase) -> bool:
     return listed and any(e.kind == "ALLPL" for _, e in p.path)  # all of them except three and seven
 
 
-def behind_all_but(lattice: Lattice, p: Phrase) -> bool:
-    """`all but | 2 in bloom`: so many are not; `the odd | one in bloom`: how many is not said."""
-    if text(lattice, p.start - 1) in {"odd", "occasional"}:
-        return True
-    return text(lattice, p.start - 1) in {"but", "except"} and text(lattice, p.start - 2) in {
-        "all",
-        "everything",
-        "every",
-    }
+def the_odd_one(lattice: Lattice, p: Phrase) -> bool:
+    """`the odd | one in bloom`: how many is not said."""
+    return text(lattice, p.start - 1) in {"odd", "occasional"}
 
 
 def sets_of(lattice: Lattice, p: Phrase) -> bool:
@@ -580,7 +574,7 @@ def every_pod_of_them(lattice: Lattice, p: Phrase) -> bool:
 
 
 def left_of_all(lattice: Lattice, p: Phrase) -> bool:
-    """`all but two of the twelve`: those that have it not."""
+    """`all but | two of the twelve`, `all but | 2 in bloom`: those that have it not."""
     return text(lattice, p.start - 1) in {"but", "except"} and "EVERYW" in kinds(lattice, p.start - 2)
 
 
