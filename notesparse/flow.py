@@ -13,7 +13,18 @@ from notesparse.doubts.asked import read_doubting
 from notesparse.doubts.carried import carried_back
 from notesparse.doubts.instead import Behind, Instead, Words
 from notesparse.language.cache import known_words
-from notesparse.observing import headers, left_over, nobodys, parts_of_field, repeats, restarted, tallies, unturned
+from notesparse.observing import (
+    headers,
+    left_over,
+    nobodys,
+    parts_of_field,
+    repeats,
+    restarted,
+    subjects,
+    tallies,
+    uncounted,
+    unturned,
+)
 from notesparse.observing.draft import VisitDraft
 from notesparse.observing.finding import findings
 from notesparse.observing.fold import FILLER, UNREAD, Context
@@ -97,6 +108,8 @@ def _read_once(
     restarted.part_small(ctx)
     findings.settle(ctx.visits)
     nobodys.leave_out(ctx)
+    uncounted.leave_out(ctx)
+    subjects.leave_out(ctx)
     tallies.close(ctx.visits)
     headers.name_the_only(ctx)
     headers.on_the_same_day(ctx)

@@ -106,11 +106,12 @@ def start(ctx: Context, ph: Phrase, span: Span) -> TallyDraft | None:
         if not 0 < n[1] < n[0]:
             return None
         t.count, t.of = float(n[0] - n[1]), float(n[0])
-    elif f in {"frac", "frac_doing"}:
+    elif f in {"frac", "frac_doing", "frac_of_n"}:
         part = next(e.means for _, e in ph.path if e.kind == "FRAC")
         if not 0 < part < 1:
             return None
         t.percent = round(100.0 * float(part), 1)
+        t.of = n[-1] if f == "frac_of_n" else None
     elif f == "n_all":
         t.count = t.of = float(n[0])
     elif f == "n_plants":

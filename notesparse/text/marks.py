@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from itertools import pairwise, takewhile
+
 from notesparse.text import match
 from notesparse.text.net import Edge, Net
+from notesparse.text.scan import Piece
 
 _OF_ALL = frozenset({"all", "both", "none", "every", "next"})
 _SAID_FIRST = frozenset({"oh", "also", "ps", "btw", "forgot", "anyway"})
@@ -74,9 +77,29 @@ def _dot(net: Net, i: int) -> None:
         net.soft[i] = 0.1  # dots that lead the eye over a gap
         return
     before = net.piece(i - 1)
+    if p.glued and net.at(i - 1) == "no" and _counts(net, i + 1):
+        net.edges[i - 1] = [Edge(i + 1, "FILLER", "", 0.0, "exact")]
+        return
     if before is not None and p.glued and before.form == "word" and match.is_abbreviation(before.text):
         if not _sentence_after(net, i):
             net.soft[i] = 0.05
+
+
+_COUNTED = frozenset("of in with having at plants plts blooming flowering podded podding setting".split())
+
+
+def _counts(net: Net, i: int) -> bool:
+    """`No. in bloom of 25 = 14`: the number of them, and no denial; a figure stands on its line."""
+    if net.at(i) not in _COUNTED or not net.pieces[i].gap or net.original(i, i + 1)[:1].isupper():
+        return False
+    if i > 2 and net.pieces[i - 3].form != "nl" and net.at(i - 3) not in {".", ":", ";", ","}:
+        return False  # any pods? no. in bloom though
+    line = [p.text if p.form != "int" else "#" for p in takewhile(_on_the_line, net.pieces[i:])]
+    return any({a, b} in ({"of", "#"}, {":", "#"}, {"=", "#"}) for a, b in pairwise(line))
+
+
+def _on_the_line(p: Piece) -> bool:
+    return p.form != "nl" and p.text not in {".", ";"}
 
 
 def _sentence_after(net: Net, i: int) -> bool:

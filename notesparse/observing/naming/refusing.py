@@ -194,6 +194,8 @@ def _talk(s: Surroundings, c: Candidate) -> bool:
         return True  # Range: 12 to 15 nodes
     if s.text(i) in {"quarter", "half"} and j == i + 1 and s.text(j) in _CLOCK:
         return True  # got here at quarter to ten
+    if s.text(i) in {"quarter", "half", "third"} and s.text(i + 1) == "of" and not c.title:
+        return True  # a quarter of the 40
     if s.text(i) == "row" and j == i + 2 and len(last.text) == 1:
         return True  # Row B: a place in the field
     if c.site in _TALK and not title(s, i, j) and any(s.pieces[x].text in s.words.relations for x in range(i + 1, j)):

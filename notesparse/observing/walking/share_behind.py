@@ -16,6 +16,7 @@ _LOOSE = frozenset(
 _SHARES = frozenset(
     {
         *("n_of_m", "of_m_n", "n_in_m", "pct", "half", "less_half", "most", "n_of_them", "n_all"),
+        *("frac", "frac_of_n"),
         *("group_n", "half_of_n", "pct_of_n", "group_none", "all_but", "n_but"),
     }
 )

@@ -282,6 +282,7 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             "n_but",
             "frac",
             "frac_doing",
+            "frac_of_n",
             "n_all",
         }
         and not ctx.explicit

@@ -19,12 +19,18 @@ def no_doing(lattice: Lattice, p: Phrase) -> bool:
     if lattice.pieces[p.start].form != "word" or text(lattice, p.start - 1) in {"pod", "pods", "seed", "seeds"}:
         return True
     i = p.end + (text(lattice, p.end) in {"are", "were", "have", "had"})
+    i += i > p.end and text(lattice, i) in {"a", "an", "one", "some"}
     borne = (
         i > p.end and bool({e.kind for e in lattice.edges[i]} & {"FLOWER", "POD", "OPEN"})
         if i < len(lattice.edges)
         else False
     )
     return text(lattice, i) not in DOING and not in_bloom_at(lattice, i) and not borne
+
+
+def of_its_pods(lattice: Lattice, p: Phrase) -> bool:
+    """`a quarter of the 40 pods`: of pods, and not of plants."""
+    return bool(kinds(lattice, p.end) & {"POD", "SEED", "BEAN", "NODE", "NODES", "TRIF", "LEAF"})
 
 
 def in_bloom_at(lattice: Lattice, i: int) -> bool:
@@ -518,6 +524,9 @@ def misheard_twice(lattice: Lattice, p: Phrase) -> bool:
     return len(p.path) == 2 and all(e.how == "sound" for _, e in p.path)
 
 
+_BORNE = frozenset({"FLOWER", "POD", "SEED", "BROWN"})
+
+
 def of_no_sample(lattice: Lattice, p: Phrase) -> bool:
     """`of ten, 8 were blooming`: so many of so many where it opens the sentence and is parted by a comma, or where
     they were pulled or looked at."""
@@ -525,6 +534,11 @@ def of_no_sample(lattice: Lattice, p: Phrase) -> bool:
         return False
     opens = p.start == 0 or lattice.pieces[p.start - 1].form in {"nl", "mark"}
     parted = any(text(lattice, i) == "," for i in range(p.start, p.end))
+    counted = any(text(lattice, i) in {":", "="} for i in range(p.start, p.end))  # in bloom out of 25: 14
+    if counted and p.end < len(lattice.pieces) and lattice.pieces[p.end].form not in {"nl", "mark"}:
+        return True
+    if counted and (opens or any(e.end == p.start for i in range(p.start) for e in lattice.edges[i] if e.kind in _BORNE)):
+        return False
     whole = next((int(e.means) for _, e in p.path if e.kind == "INT"), 0)
     return not (opens and parted and whole >= 3)
 

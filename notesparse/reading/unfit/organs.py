@@ -108,6 +108,11 @@ def second_size(lattice: Lattice, p: Phrase) -> bool:
     return False
 
 
+def out_of_so_many(lattice: Lattice, p: Phrase) -> bool:
+    """`two blooming out of 20`: the out is of the number behind it."""
+    return text(lattice, p.end - 1) == "out" and text(lattice, p.end) == "of"
+
+
 def flat_and_no_pod(lattice: Lattice, p: Phrase) -> bool:
     """`top flat` is the top leaf; `top pods flat` names the pods."""
     return len(p.path) == 2 and p.path[1][1].kind == "FLAT" and p.end - p.start == 2
