@@ -12,6 +12,7 @@ from notesparse.observing.uncounted import ENDS, around
 
 _VERBS = frozenset({"has", "have", "had", "is", "are", "were", "was", "'s", "'ve", "got", "show", "shows", "showed"})
 _STANDS_FOR = frozenset("it that they this these those there he she which who you i we".split())
+_DENIED = frozenset({"not", "no", "none", "nobody", "neither", "never", "n't"})
 _WHY = "whose this is was not understood"
 
 
@@ -38,6 +39,8 @@ def _nobodys(ctx: Context, s: Sighting) -> bool:
         return False
     first = around(ctx, at, ENDS | {","})[0]
     subject = range(first, verb)
+    if any(pieces[i].text in _DENIED for i in subject):
+        return False  # asked where the denial is
     if not subject or pieces[verb - 1].text in _STANDS_FOR or any(ctx.use[i] == EVIDENCE for i in subject):
         return False
     return any(ctx.use[i] in {UNREAD, "weak"} and pieces[i].form == "word" for i in subject)

@@ -35,9 +35,15 @@ def _of_a_share(ctx: Context, plant: PlantDraft, s: Sighting) -> bool:
     own = [e.span.start for es in plant.facts.values() for e in es] + [plant.span.start] * plant.named
     if any(sentence.start <= here < sentence.end for here in own):
         return False
-    if any(_of_so_many(ctx, i) for i in range(first, last)):
+    last_said = max(i for i in range(at, len(pieces)) if pieces[i].span.start < s.span.end)
+
+    def beside(i: int) -> bool:
+        """Nothing else is told between the two."""
+        return all(ctx.use[x] != EVIDENCE for x in (range(i, at) if i < at else range(last_said + 1, i)))
+
+    if any(_of_so_many(ctx, i) and beside(i) for i in range(first, last)):
         return True
-    return any(_a_part(ctx, i) for i in range(*around(ctx, at, ENDS | {","})))
+    return any(_a_part(ctx, i) and beside(i) for i in range(*around(ctx, at, ENDS | {","})))
 
 
 def around(ctx: Context, at: int, ends: frozenset[str]) -> tuple[int, int]:

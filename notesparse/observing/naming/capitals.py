@@ -36,7 +36,7 @@ _FEWEST_LETTERS = 3  # of one word at least
 _HEADS = frozenset({"MONTH", "WEEKDAY", "GROUP", "ROWS", "VARIETY", "R", "V", "PLANTED", "EMERGED", "PLANT", "MG"})
 _NUMBER = frozenset({"no", "nr", "num"})
 _INSIDE = frozenset({".", "'", "&", "-"})
-_MAY = frozenset({"LETTER", "FIELDNOUN", "COMPASS", "GOCUE", "WHEREWORD", "LOW", "TOP", "UPTOP", "LONG", "TIP", "INT"})
+_MAY = frozenset({"THE", "HALF", "FRAC", "LETTER", "FIELDNOUN", "COMPASS", "GOCUE", "WHEREWORD", "LOW", "TOP", "UPTOP", "LONG", "TIP", "INT"})
 _CROP = frozenset({"OTHERCROP", "LEAF", "ROWSUFFIX"})
 _TITLES = frozenset({"page", "sheet", "notes", "note", "remarks", "remark", "key", "legend", "card", "book", "form"})
 _WAYS = frozenset({"of", "the", "by", "behind", "past", "and", "on"})
@@ -140,7 +140,8 @@ def heads_alike(s: Surroundings, chosen: list[Name]) -> list[Name]:
     """`BIG CUT    planted 5/18`, and further down `LITTLE CUT    up 6/1`: heads in capitals that are written alike."""
     if s.shouted:
         return chosen
-    heads = [(line.start, end) for line in lines_of(s.lattice.text, s.pieces) if (end := _planted_head(s, line))]
+    lines = lines_of(s.lattice.text, s.pieces)
+    heads = [(x.start, end) for x in lines if (end := _planted_head(s, x) or _block_head(s, lines, x))]
     known = [h for h in heads if any(h == (name.start, name.end) and name.seen for name in chosen)]
     if not known:
         return chosen
@@ -166,6 +167,17 @@ def _planted_head(s: Surroundings, line: Line) -> int:
     if max(map(len, words)) < _FEWEST_LETTERS or s.text(line.start) in _TITLES | {"replant", "replanted"}:
         return 0
     return end if any(p.rule in {"planted", "emerged"} for p in s.phrases[line.cells[1].start]) else 0
+
+
+def _block_head(s: Surroundings, lines: list[Line], line: Line) -> int:
+    """Where the words in capitals end that stand alone at the head of a block, as `THE SWALE    missed the hail` under a
+    blank line; 0 where none do."""
+    above = lines[line.number - 1] if line.number else None
+    if line.blank or line.number in s.table_lines or not (above is None or above.blank):
+        return 0
+    a, b = line.cells[0].start, line.cells[0].end
+    last = b - (s.pieces[b - 1].form == "int" and b - a > 1)  # NORTH 40
+    return b if a < last and _capitals(s, a, last) and _is_name(s, a, last) else 0
 
 
 def _opens_title(s: Surroundings, a: int, name: Name, end: int) -> bool:
@@ -215,6 +227,15 @@ _SMALL_LAST = frozenset({"is", "still", "more", "next", "on", "out", "up", "off"
 def _past_the_last_word(s: Surroundings, start: int, end: int) -> int:
     """`Pivot Eleven, July 19`, `Goose Is 7/6`, `Old Still R3`: a small word with a capital behind a title, and then a
     mark, a day, a stage or a plant."""
+    if _cut_short(s, start, end):
+        return end + 2
+    heads = start == 0 or s.pieces[start - 1].form == "nl"
+    if heads and s.text(end) == "and" and end + 2 < s.n and s.text(end + 2) == ":" and not s.lattice.known[end + 1]:
+        return end + 2  # carl and ednas: #1 ..
+    hundred = s.text(end) == "and" and any(e.kind == "INT" for e in s.lattice.edges[end - 1])
+    if hundred and s.cased and capital(s, end - 1) and capital(s, end + 1):
+        end += any(e.kind == "INT" for e in s.lattice.edges[end + 1]) and 2  # the Hundred and Ten
+        return end
     if end >= s.n or not s.cased or s.pieces[end].form != "word" or not title(s, start, end + 1):
         return end
     if s.text(end) not in _SMALL_LAST and not any(e.kind == "INT" for e in s.lattice.edges[end]):
@@ -223,6 +244,16 @@ def _past_the_last_word(s: Surroundings, start: int, end: int) -> int:
     ends = after >= s.n or s.pieces[after].form == "nl" or s.text(after) in {",", ".", ":", "-"}
     told = after < s.n and any(p.rule in {"date", "stage"} or p.form == "plant_n" for p in s.phrases[after])
     return after if ends or told else end
+
+
+def _cut_short(s: Surroundings, start: int, end: int) -> bool:
+    """`Sycamore Pt.` before a gap or a colon: the last word of a title, cut short with a stop behind it."""
+    cut = end + 1 < s.n and s.pieces[end].form == "word" and s.text(end + 1) == "." and s.pieces[end + 1].glued
+    if not (cut and s.cased and len(s.text(end)) <= _LONGEST_CUT and title(s, start, end + 1)):
+        return False
+    behind = s.pieces[end + 2] if end + 2 < s.n else None
+    ends = behind is None or behind.form == "nl" or behind.text in {":", ","}
+    return s.pieces[end].gap < WIDE and (ends or (behind is not None and behind.gap >= WIDE))
 
 
 def _past_number(s: Surroundings, at: int) -> int:
@@ -308,7 +339,9 @@ def _titled(s: Surroundings, a: int, b: int, line: Line) -> bool:
 
 def _capitals(s: Surroundings, a: int, b: int) -> bool:
     words = [s.lattice.original(i, i + 1) for i in range(a, b) if s.pieces[i].form == "word"]
-    return any(len(w) >= _FEWEST_LETTERS for w in words) and all(w.isupper() for w in words)
+    strokes = all(set(w) == {"I"} for w in words)
+    long = any(len(w) >= _FEWEST_LETTERS for w in words)
+    return long and not strokes and all(w.removeprefix("Mc").isupper() for w in words)
 
 
 def _kinds(s: Surroundings, i: int) -> set[str]:

@@ -135,7 +135,15 @@ _TIMES = _MEALS | {"morning", "afternoon", "evening", "am", "pm", "church", "wor
 
 
 def _past_the_meal(s: Surroundings, at: int) -> int | None:
-    """`the Anders farm before lunch.`, `jorgensens this am.` at piece `at`: where the sentence ends behind the time."""
+    """`the Anders farm before lunch.`, `jorgensens this am.`, `Pickle patch after the hail.` at piece `at`: where the
+    sentence ends behind the time."""
+    weather = at + 1 + (s.text(at + 1) == "the")
+    if s.text(at) in {"after", "since"} and weather < s.n and kinds(s, weather) & {"WEATHER", "DAMAGE"}:
+        ends = weather + 1 >= s.n or s.pieces[weather + 1].form == "nl" or s.text(weather + 1) in {".", ",", ":"}
+        return weather + 1 if ends else None
+    if s.text(at) == "for":  # North block for the thesis, June thirtieth.
+        comma = next((x for x in range(at + 2, min(at + 5, s.n)) if s.text(x) == ","), None)
+        return comma + 1 if comma is not None and starts(s, comma + 1)[1] == "date" else None
     if s.text(at) not in {"before", "after", "this", "around", "at"} or s.text(at + 1) not in _TIMES:
         return None
     return at + 2 if s.text(at + 2) in {".", ","} or at + 2 >= s.n or s.pieces[at + 2].form == "nl" else None

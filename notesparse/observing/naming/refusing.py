@@ -58,7 +58,13 @@ def refused(s: Surroundings, c: Candidate) -> bool:
         or _a_branch(s, c)
         or _cut_title(s, c)
         or _of_a_stop(s, c)
+        or _strokes(s, c)
     )
+
+
+def _strokes(s: Surroundings, c: Candidate) -> bool:
+    """`IIIII IIIII II`: what was counted with strokes."""
+    return all(set(s.text(x)) == {"i"} for x in range(c.i, c.j)) and any(len(s.text(x)) > 1 for x in range(c.i, c.j))
 
 
 def _of_a_stop(s: Surroundings, c: Candidate) -> bool:
@@ -86,6 +92,9 @@ def _somebody(s: Surroundings, c: Candidate) -> bool:
     return c.j - c.i == 1 and s.text(c.i) in claim_words().people and talk
 
 
+_BORNE = frozenset({"POD", "SEED", "BEAN", "FLOWER"})
+
+
 def _said_of_a_plant(s: Surroundings, c: Candidate) -> bool:
     """A stage, a count, a label or a value of the header: R3, B4, drilled 5/4, third plant, R4 on the hill."""
     if any(
@@ -96,6 +105,8 @@ def _said_of_a_plant(s: Surroundings, c: Candidate) -> bool:
         p.rule == "stage" and p.form in {"r1", "v1"} and p.end == c.j for x in range(c.i + 1, c.j) for p in s.phrases[x]
     ):
         return True  # Heron R3 7/10
+    if any(p.form == "top_n" and p.end == c.j for p in s.phrases[c.i]) and kinds(s, pass_fillers(s, c.j, ":")) & _BORNE:
+        return True  # Top 4: pods 1 1/2"
     if not c.nouns:
         if any(p.rule == "place" and c.i + 1 < p.end <= c.j for p in s.phrases[c.i]) and not title(s, c.i, c.j):
             return True  # pods in the top four run 1/2 to 3/4

@@ -97,6 +97,7 @@ class Site(NamedTuple):
     cue_start: int
 
 
+_OF_A_LETTER = frozenset({"from", "to", "cc", "attn"})
 _TURNS = frozenset({"next", "then", "last", "lastly", "finally"})
 
 
@@ -143,7 +144,14 @@ def find_sites(s: Surroundings) -> list[Site]:
         r.sites += [site._replace(kind="daily") for site in _before_anew(s, first_day)]
     r.sites += [site for i in first_plants(s) for site in _before_anew(s, i)]
     sites = r.sites + _in_running_talk(s)
-    return [site for site in sites if s.text(site.at - 1) not in _MEANING_TO]  # gonna spray thurs
+    addressed = _addressed(s)
+    return [x for x in sites if s.text(x.at - 1) not in _MEANING_TO and s.lines[x.at] not in addressed]  # gonna spray
+
+
+def _addressed(s: Surroundings) -> set[int]:
+    """The lines `From: Tess`, `To: Roland` at the head of a letter: people, and no fields."""
+    heads = (i for i in range(s.n - 1) if s.text(i) in _OF_A_LETTER and s.text(i + 1) == ":")
+    return {s.lines[i] for i in heads if i == 0 or s.pieces[i - 1].form == "nl"}
 
 
 def _opens_line(s: Surroundings, i: int) -> bool:

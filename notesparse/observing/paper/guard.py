@@ -91,7 +91,17 @@ def bare_line(lattice: Lattice, line: Line, taken: set[int]) -> bool:
     figures = sum(lattice.pieces[c.start].form in {"int", "dec"} or lattice.pieces[c.start].text in "rv" for c in bare)
     if len(cells) < _FEWEST_CELLS or (figures < 1 and len(bare) < _FEWEST_CELLS):
         return False
+    if all(_says_so(lattice, line, c) for c in bare) and any(lattice.pieces[c.start].text in "rv" for c in bare):
+        return False  # #1   13 trif   V14   R3
     return len(bare) == len(cells) or (len(cells) > _FEWEST_CELLS and len(bare) >= _SHARE * len(cells))
+
+
+def _says_so(lattice: Lattice, line: Line, c: Cell) -> bool:
+    """A stage by its code, or the label of the row: needs no head."""
+    if any(p.rule == "stage" and p.end == c.end for p in phrases_at(lattice, c.start)):
+        return True
+    label = read_label(lattice, line.start, line.end) if c.start == line.start else None
+    return label is not None and label[1] == c.end
 
 
 def _bare(lattice: Lattice, c: Cell) -> bool:

@@ -90,6 +90,7 @@ def read_label(lattice: Lattice, a: int, b: int) -> tuple[tuple[str, ...], int, 
             and pieces[k + 1].form == "int"
             and max(pieces[k].gap, pieces[k + 1].gap) < WIDE  # 3    -     8 are a label and two cells
             and int(p.text) < int(pieces[k + 1].text) <= int(p.text) + 40
+            and not (pieces[k].text == "-" and _counts_on(lattice, a))
         ):
             labels, k = tuple(str(n) for n in range(int(p.text), int(pieces[k + 1].text) + 1)), k + 2
         elif k < b and pieces[k].glued and pieces[k].form == "word" and len(pieces[k].text) == 1:
@@ -104,9 +105,24 @@ def read_label(lattice: Lattice, a: int, b: int) -> tuple[tuple[str, ...], int, 
         and (k + 1 >= b or not pieces[k + 1].glued or pieces[k].text in {")", ":"})
         and not (pieces[k].text == "-" and (k + 1 >= b or pieces[k].gap > 1))
     ):
-        sure = sure or pieces[k].text in {")", ":"}
+        sure = sure or pieces[k].text in {")", ":"} or (pieces[k].text == "-" and _counts_on(lattice, a))
         k += 1
     return labels, k, sure, damaged
+
+
+def _counts_on(lattice: Lattice, a: int) -> bool:
+    """The line above or below the one that begins at piece a begins with the number before, or the next: `2 - 12` above
+    `3 - 4` is a label and its value, and no plants 2 to 12."""
+    pieces = lattice.pieces
+    if (a and pieces[a - 1].form != "nl") or pieces[a].form != "int":
+        return False
+    end = next((x for x in range(a, len(pieces)) if pieces[x].form == "nl"), len(pieces))
+    over = a - 1
+    while over > 0 and pieces[over - 1].form != "nl":
+        over -= 1
+    number = int(pieces[a].text)
+    below = end + 1 < len(pieces) and pieces[end + 1].text == str(number + 1)
+    return below or (0 <= over < a - 1 and number > 1 and pieces[over].text == str(number - 1))
 
 
 def labels_of(lattice: Lattice, a: int, b: int) -> tuple[tuple[str, ...], tuple[int, int]] | None:

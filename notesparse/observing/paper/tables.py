@@ -38,7 +38,7 @@ from notesparse.observing.paper.paired import find_paired
 from notesparse.observing.paper.row_labels import follows
 from notesparse.observing.paper.runlists import find_runs
 from notesparse.observing.paper.slashed import find_slashed
-from notesparse.observing.paper.ticks import Class, find_classes, read_classes
+from notesparse.observing.paper.ticks import Class, find_classes, read_classes, strokes_alone
 from notesparse.observing.paper.told_rows import lost_dittos
 from notesparse.reading.parse import Phrase, phrases_at
 from notesparse.text.columns import Cell, Line
@@ -176,6 +176,7 @@ def find_tables(lattice: Lattice) -> list[Table]:
     strange |= {n for a, b in heads_alone(lattice, finder.lines, lined) for n in range(a, b + 1)}
     strange |= listed_heads(lattice, finder.lines, lined)
     strange |= more_rows(lattice, finder.lines, grids, lined) | signs_alone(lattice, finder.lines, lined)
+    strange |= strokes_alone(lattice, finder.lines, lined)
     strange |= after(lattice, finder.lines, _pieces_of(ran), lined)
     over = above(lattice, finder.lines, strange, _pieces_of(ran))
     out = [t for t in out if not (t in ran and any(n in over for n in _lines_of(finder.lines, t)))]

@@ -8,8 +8,11 @@ from dataclasses import dataclass
 
 from notesparse.observing.draft import Ask, TallyDraft
 from notesparse.observing.fold import EVIDENCE, Context
+from notesparse.observing.organs import read_length
 from notesparse.observing.stages import read_stage
+from notesparse.observing.tallies import by_length
 from notesparse.reading.parse import Phrase, phrases_at
+from notesparse.span import Span
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
 
@@ -215,23 +218,50 @@ def _described(lattice: Lattice, line: Line) -> tuple[str | None, int] | None:
         if pieces[i].text in {"in", "at", "on", "the"}:
             i += 1
             continue
-        here = [p for p in phrases_at(lattice, i) if p.end <= end and (class_of(p) != "" or p.rule == "place")]
+        if pieces[i].text == "no" and pieces[i + 1].text == "such":
+            i += 3  # bloom in top two, no such pod: those that are not in the class above
+            continue
+        here = [p for p in phrases_at(lattice, i) if p.end <= end and (_class_by_size(p) != "" or p.rule == "place")]
         if not here:
             odd += pieces[i].form == "word" and not lattice.filler[i] and pieces[i].text not in _SMALL
             i += 1
             continue
-        ph = max(here, key=lambda p: (p.end, class_of(p) != ""))
+        ph = max(here, key=lambda p: (p.end, _class_by_size(p) != ""))
         if ph.rule == "stage" and ph.start > line.start and pieces[ph.start - 1].text == "(":
             return class_of(ph), end
         if ph.rule == "place":
             place = _reached(ph) or place
         else:
-            said.append(class_of(ph))
+            said.append(_class_by_size(ph))
         i = ph.end
     if not said or odd > _MOST_ODD:
         return None
     there = max((x for x in said if x), default=None)
     return (place or there if there == "R1" else there), end
+
+
+def _class_by_size(ph: Phrase) -> str | None:
+    """The class of `pod 3/16 or better`, too: what plants have reached whose pods are so long."""
+    if ph.form not in {"pod_frac", "pod_len", "pod_inch", "len_bare", "len_unit"}:
+        return class_of(ph)
+    length = read_length(ph, Span(0, 0))
+    what = by_length(length) if length is not None else ""
+    return what if what in {"R3", "R4"} else ""
+
+
+def strokes_alone(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> set[int]:
+    """Lines that end in strokes behind a gap, of which no class was understood: no plant is described there."""
+    out: set[int] = set()
+    for line in lines:
+        if line.blank or line.number in taken or any(p.rule == "findhead" for p in phrases_at(lattice, line.start)):
+            continue
+        gap = next((i for i in range(line.start + 1, line.end) if lattice.pieces[i].gap >= _WIDE), None)
+        if gap is None or lattice.pieces[line.start].form != "word":
+            continue
+        strokes = _without_figure(lattice, gap, line.end)
+        if (count_ticks(strokes) or 0) >= _FEWEST and not strokes.strip().isdigit():
+            out.add(line.number)
+    return out
 
 
 _SMALL = frozenset({"in", "at", "on", "the", "of", "with", "and", "a", "any", "anywhere", "yet", "felt", "or", "open"})

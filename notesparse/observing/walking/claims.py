@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from notesparse.language.lists import claim_words
+from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 
@@ -37,10 +38,12 @@ def its_day(w: Listener, ph: Phrase, k: int) -> int:
 
 
 def _start(w: Listener, v: int) -> int:
-    """Where the clause of the verb begins."""
-    pieces = w.ctx.lattice.pieces
+    """Where the clause of the verb begins; in talk without stops, behind what was told before it."""
+    pieces, use = w.ctx.lattice.pieces, w.ctx.use
     i = v
     while i and pieces[i - 1].form not in {"nl", "mark", "int"} and pieces[i - 1].text not in {"but", "so", "because"}:
+        if use[i - 1] == EVIDENCE:
+            break
         i -= 1
     return i
 

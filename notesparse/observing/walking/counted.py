@@ -89,7 +89,8 @@ def numbers_at(w: Listener, at: int, passed: frozenset[str] = _PASSED) -> tuple[
     if not labels or len(set(labels)) < len(labels):
         return None
     kinds = {e.kind for e in ctx.lattice.edges[end]} if end < len(pieces) else set()
-    return None if kinds & _UNITS and pieces[end].form != "mark" else (labels, end)
+    in_bloom = ctx.lattice.at(end) == "in" and ctx.lattice.at(end + 1) in {"bloom", "flower"}
+    return None if kinds & _UNITS and pieces[end].form != "mark" and not in_bloom else (labels, end)
 
 
 def _behind(w: Listener, i: int) -> tuple[list[str], int] | None:

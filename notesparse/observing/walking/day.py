@@ -194,6 +194,8 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     k_before = ph.start - 1
     if k_before >= 0 and ctx.lattice.pieces[k_before].form == "word" and ctx.use[k_before] == UNREAD:
         w.line_head = False  # rotary hoed June 10: the date of something else
+    if _of_other_work(w, ph):
+        w.line_head = False
     behind = w.names.get(ph.end)  # R2, today Tanner Hill most 8 tf
     if behind is not None and behind.cue == "comma" and headers.entry_date(ctx, ph, span):
         return True
@@ -208,6 +210,16 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if not used and ph.form in {"weekday", "today", "yesterday", "ord_day"}:
         return "filler" if ph.form == "today" else False
     return used
+
+
+def _of_other_work(w: Listener, ph: Phrase) -> bool:
+    """`Mowed the ditch July 10.`: a line that begins with what was done, and that nobody knows, and ends with its day."""
+    pieces = w.ctx.lattice.pieces
+    first = ph.start
+    while first and pieces[first - 1].form == "word":
+        first -= 1
+    opens = first < ph.start - 1 and (first == 0 or pieces[first - 1].form == "nl" or pieces[first - 1].text == ".")
+    return opens and pieces[first].text.endswith("ed") and w.ctx.use[first] == UNREAD and w.ends_at(ph.end)
 
 
 def _the_odd_one(w: Listener, ph: Phrase) -> bool:

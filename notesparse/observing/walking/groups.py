@@ -499,6 +499,16 @@ def which_two(ctx: Context, group: Phrase) -> bool:
     return bool(both) and len(ctx.living()) > 2 and not _just_named(ctx, group)
 
 
+def which_are_left(ctx: Context, group: Phrase, what: str) -> bool:
+    """`no bloom on the two that are left`, `on the three`: fewer than were described, and not just those of which nothing
+    was said before: which ones is not said."""
+    if group.form != "group_n" or not {e.kind for _, e in group.path} & {"ONTHE", "STILLTHERE"}:
+        return False
+    live, n = ctx.living(), numbers_of(group)[0]
+    untold = [p for p in live if not any(s.what == what for s in p.sightings)]
+    return n < len(live) and (len(untold) != n or untold != live[-n:])
+
+
 def ahead_group(w: Listener, group: Phrase) -> None:
     """`no blooms on any of them`: what is said now is of all plants of the visit."""
     ctx = w.ctx

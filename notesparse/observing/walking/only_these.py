@@ -10,6 +10,7 @@ _DOING = frozenset({"FLOWER", "POD", "SEED", "BEAN", "BROWN"})
 _HAVE = frozenset({"are", "have", "had", "were", "got", "with", "has", "is"})
 _ONE_HAS = frozenset({"has", "is", "was", "shows"})  # three of them have
 _PLANT = frozenset({"plant", "plants", "plt", "pl", "number", "#"})
+_WHICH = "so many plants, or the plant of this number: which is not said"
 _FEWEST = 3  # plants told of before; two where a word says that they are plants
 
 
@@ -37,11 +38,43 @@ def only_these(w: Listener, i: int) -> int | None:
         return None
     if len(named) == 1 and not said:  # only 2 blooming: two of them, or the second
         stop = next((x for x in range(end, len(ctx.lattice.pieces)) if w.ends_at(x)), len(ctx.lattice.pieces))
-        ctx.mark(i, stop, UNREAD, "so many plants, or the plant of this number: which is not said")
+        ctx.mark(i, stop, UNREAD, _WHICH)
         return stop
     ctx.close()
     ctx.plants, ctx.explicit, ctx.group = named, True, None
     ctx.except_for = [p for p in live if p not in named]
+    ctx.statements.clear()
+    ctx.mark(i, end, EVIDENCE)
+    cut(w, end)
+    return end
+
+
+_BLOOM = frozenset({"blooming", "flowering", "bloomed", "flowered", "podded", "podding"})
+
+
+def by_their_numbers(w: Listener, i: int) -> int | None:
+    """`1 and 2 in bloom` at the head of a sentence, behind plants 1 to 4: these; and `3 in bloom`: the third of them, or
+    three. Where what they have begins, or where the sentence ends."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    live = ctx.living()
+    figures = {str(n) for n in range(1, len(live) + 1)}
+    if len(live) < 2 or not w.begins(i) or {p.label for p in live} != figures or not any(p.named for p in live):
+        return None
+    got = numbers_at(w, i)
+    if got is None or not set(got[0]) <= figures or at(got[1]) in _ONE_HAS:
+        return None
+    end = got[1] + (at(got[1]) in _HAVE)
+    bloom = at(end) in _BLOOM or (at(end) in {"in", "n"} and at(end + 1) in {"bloom", "flower"})
+    if not bloom or (len(got[0]) == 1 and ctx.plants and ctx.plants[-1].line == ctx.line and ctx.plants[-1].empty):
+        return None
+    if len(got[0]) == 1:
+        if got[0] == ["1"]:
+            return None
+        stop = next((x for x in range(end, len(ctx.lattice.pieces)) if w.ends_at(x)), len(ctx.lattice.pieces))
+        ctx.mark(i, stop, UNREAD, _WHICH)
+        return stop
+    ctx.close()
+    ctx.plants, ctx.explicit, ctx.group = [p for p in live if p.label in got[0]], True, None
     ctx.statements.clear()
     ctx.mark(i, end, EVIDENCE)
     cut(w, end)

@@ -9,7 +9,14 @@ from notesparse.observing.draft import Entry, Sighting, TallyDraft
 from notesparse.observing.fold import EVIDENCE, EXCEPT, NOTHING_TO_TURN, UNREAD, numbers_of
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.clause_ends import orphans
-from notesparse.observing.walking.groups import ahead_group, group_after, others_after, the_others, which_two
+from notesparse.observing.walking.groups import (
+    ahead_group,
+    group_after,
+    others_after,
+    the_others,
+    which_are_left,
+    which_two,
+)
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.observing.walking.places import near_top
 from notesparse.observing.walking.share_behind import of_the_share, share_behind
@@ -251,8 +258,15 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ):
         return True
     if group is not None and ctx.visit is not None and any(not q.dropped for q in ctx.visit.plants):
-        if which_two(ctx, group):
-            ctx.mark(ph.start, group.end, UNREAD, "both of which plants is not said")
+        why = (
+            "both of which plants is not said"
+            if which_two(ctx, group)
+            else "of which plants is not said"
+            if which_are_left(ctx, group, ph.rule)
+            else ""
+        )
+        if why:
+            ctx.mark(ph.start, group.end, UNREAD, why)
             w.resume_at = group.end
             return "barred"
         ahead_group(w, group)

@@ -360,6 +360,14 @@ def skipped_a_leaf(lattice: Lattice, p: Phrase) -> bool:
     return bool(kinds(lattice, at) & {"LEAF", "TRIF", "NODE", "NODES"})
 
 
+def on_the_so_many(lattice: Lattice, p: Phrase) -> bool:
+    """`no bloom on the three`: of plants, where the sentence is over; and `on the three top nodes` of none."""
+    if p.path[0][1].kind != "ONTHE" or any(e.kind == "STILLTHERE" for _, e in p.path):
+        return False
+    ends = p.end >= len(lattice.pieces) or lattice.pieces[p.end].form in {"mark", "nl"}
+    return not (ends and kinds(lattice, p.start - 1) & {"FLOWER", "POD", "SEED", "BEAN", "BROWN", "OPEN"})
+
+
 def that_is_all(lattice: Lattice, p: Phrase) -> bool:
     """`and that's all the time I got`: of no plants."""
     before = [text(lattice, p.start - 2), text(lattice, p.start - 1)]
