@@ -8,11 +8,10 @@ from __future__ import annotations
 
 from notesparse.observing.draft import Sighting
 from notesparse.observing.fold import EVIDENCE, UNREAD, Context
-from notesparse.observing.uncounted import ENDS, around
+from notesparse.observing.uncounted import DENIED, ENDS, around
 
 _VERBS = frozenset({"has", "have", "had", "is", "are", "were", "was", "'s", "'ve", "got", "show", "shows", "showed"})
 _STANDS_FOR = frozenset("it that they this these those there he she which who you i we".split())
-_DENIED = frozenset({"not", "no", "none", "nobody", "neither", "never", "n't"})
 _WHY = "whose this is was not understood"
 
 
@@ -39,7 +38,7 @@ def _nobodys(ctx: Context, s: Sighting) -> bool:
         return False
     first = around(ctx, at, ENDS | {","})[0]
     subject = range(first, verb)
-    if any(pieces[i].text in _DENIED for i in subject):
+    if any(pieces[i].text in DENIED for i in subject):
         return False  # asked where the denial is
     if not subject or pieces[verb - 1].text in _STANDS_FOR or any(ctx.use[i] == EVIDENCE for i in subject):
         return False

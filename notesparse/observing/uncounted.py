@@ -11,6 +11,7 @@ from notesparse.observing.fold import EVIDENCE, UNREAD, Context
 from notesparse.span import Span
 
 ENDS = frozenset({".", ";", "!", "?"})
+DENIED = frozenset({"not", "no", "none", "nobody", "neither", "never", "n't"})
 _PARTS = frozenset({"HALF", "LESSHALF", "MOST", "PCT"})
 _STAGES = {"flowers": "R1", "pods": "R3", "seeds": "R5"}
 _WHY = "how many of them is not said"
@@ -35,6 +36,8 @@ def _of_a_share(ctx: Context, plant: PlantDraft, s: Sighting) -> bool:
     own = [e.span.start for es in plant.facts.values() for e in es] + [plant.span.start] * plant.named
     if any(sentence.start <= here < sentence.end for here in own):
         return False
+    if any(ctx.lattice.at(i) in DENIED for i in range(first, at)):
+        return False  # not one of the six was without flowers: asked where the denial is
     last_said = max(i for i in range(at, len(pieces)) if pieces[i].span.start < s.span.end)
 
     def beside(i: int) -> bool:

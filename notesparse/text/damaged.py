@@ -40,6 +40,8 @@ def damaged(net: Net, i: int, words: Vocabulary) -> None:
         net.add(i, j, "INT", figure, FIGURE, "figure")
         net.known[i] = True
         net.filler[i] = False  # I3 trifol.: not the word I
+        if j > i + 1:
+            net.soft[i] = None  # 5-I9: no day between the letter and its figure
         if net.at(j) == "/" and j + 1 < len(pieces):
             _fraction_of_a_figure(net, i, j, figure)
         if figure == 1 and net.at(j + 1) == "/" and not net.glued(j) and pieces[j].gap == 1:

@@ -24,7 +24,7 @@ def word(net: Net, i: int, words: Vocabulary) -> None:
         return
     if w in _LETTERS:
         net.add(i, i + 1, "LETTER", w, 0.6 if w == "l" and after_plant(net, i) else 0.1, "exact")  # plant l is plant 1
-    if w == "a" and net.at(i - 1) in {"as", "like"} and (i + 1 >= len(net.pieces) or net.pieces[i + 1].form == "nl"):
+    if w == "a" and net.at(i - 1) in {"as", "like"} and _ends_there(net, i):
         out[:] = [e for e in out if e.kind == "LETTER"]  # e  as a
         net.filler[i] = net.filler[i - 1] = False
         net.soft[i] = net.soft[i - 1] = None
@@ -53,6 +53,13 @@ def word(net: Net, i: int, words: Vocabulary) -> None:
     for sense, nearness in match.near(w, words):
         if sense[0] != "FILLER":
             net.add(i, i + 1, sense[0], sense[1], NEAR + 0.5 * (1 - nearness), f"near {nearness:.2f}")
+
+
+def _ends_there(net: Net, i: int) -> bool:
+    """`e  as a`, `As A.`: nothing stands behind, on the line or in the sentence, that an article could be of."""
+    after = net.piece(i + 1)
+    large = net.original(i, i + 1) == "A"
+    return after is None or after.form == "nl" or (large and after.form == "mark" and after.text in ".,;")
 
 
 def _before_a_day(net: Net, i: int, words: Vocabulary) -> bool:

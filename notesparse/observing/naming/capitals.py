@@ -36,7 +36,24 @@ _FEWEST_LETTERS = 3  # of one word at least
 _HEADS = frozenset({"MONTH", "WEEKDAY", "GROUP", "ROWS", "VARIETY", "R", "V", "PLANTED", "EMERGED", "PLANT", "MG"})
 _NUMBER = frozenset({"no", "nr", "num"})
 _INSIDE = frozenset({".", "'", "&", "-"})
-_MAY = frozenset({"THE", "HALF", "FRAC", "LETTER", "FIELDNOUN", "COMPASS", "GOCUE", "WHEREWORD", "LOW", "TOP", "UPTOP", "LONG", "TIP", "INT"})
+_MAY = frozenset(
+    {
+        "THE",
+        "HALF",
+        "FRAC",
+        "LETTER",
+        "FIELDNOUN",
+        "COMPASS",
+        "GOCUE",
+        "WHEREWORD",
+        "LOW",
+        "TOP",
+        "UPTOP",
+        "LONG",
+        "TIP",
+        "INT",
+    }
+)
 _CROP = frozenset({"OTHERCROP", "LEAF", "ROWSUFFIX"})
 _TITLES = frozenset({"page", "sheet", "notes", "note", "remarks", "remark", "key", "legend", "card", "book", "form"})
 _WAYS = frozenset({"of", "the", "by", "behind", "past", "and", "on"})

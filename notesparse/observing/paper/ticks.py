@@ -256,12 +256,17 @@ def strokes_alone(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> s
         if line.blank or line.number in taken or any(p.rule == "findhead" for p in phrases_at(lattice, line.start)):
             continue
         gap = next((i for i in range(line.start + 1, line.end) if lattice.pieces[i].gap >= _WIDE), None)
-        if gap is None or lattice.pieces[line.start].form != "word":
+        if gap is None or lattice.pieces[line.start].form != "word" or _of_so_many(lattice, line.start, gap):
             continue
         strokes = _without_figure(lattice, gap, line.end)
         if (count_ticks(strokes) or 0) >= _FEWEST and not strokes.strip().isdigit():
             out.add(line.number)
     return out
+
+
+def _of_so_many(lattice: Lattice, a: int, b: int) -> bool:
+    """`in bloom of the 25   ||||   4`: a share, which prose reads."""
+    return any(lattice.pieces[i].text == "of" for i in range(a, b)) and lattice.pieces[b - 1].form == "int"
 
 
 _SMALL = frozenset({"in", "at", "on", "the", "of", "with", "and", "a", "any", "anywhere", "yet", "felt", "or", "open"})

@@ -126,6 +126,9 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return True
     if f == "cue" and ctx.visit is None and not ctx.statements:
         return "filler"  # sorry these r late: nothing was said yet
+    label = next((s.phrase for s in w.segments[k + 1 :] if s.phrase is not None and s.phrase.form != "see_alone"), None)
+    if f == "cue" and label is not None and label.rule == "label" and _goes_on_to(w, ph, label):
+        return "filler"
     if f == "cue":
         share = ctx.plants[-1].last("mature_pods_percent") if ctx.explicit and ctx.plants else None
         if share is not None and nxt is not None and nxt.form == "n_of_m" and nxt.start - ph.end <= 1:
@@ -278,6 +281,31 @@ def _at_once(w: Listener, ph: Phrase, said: int, wrong: int, span: Span) -> bool
         return False
     ctx.corrected.append(Correction("4.17", span, f"{said}, not {wrong}"))
     return leaves.count(ctx, key, said, span) is not None
+
+
+_HELD_UP = 2  # words of what came between
+_HUMS = frozenset(
+    {"uh", "um", "okay", "ok", "no", "so", "and", "then", "now", "the", "on", "i", "mean", "that", "wait"}
+)
+
+
+def _goes_on_to(w: Listener, cue: Phrase, label: Phrase) -> bool:
+    """`plant one 7 trifs hang on plant two is 8 trifs`, `hold on somebody's coming okay plant three 9 trifs`: the next
+    plant, with a count of its own or behind other talk; nothing is put right."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    last = ctx.plants[-1] if ctx.explicit and len(ctx.plants) == 1 else None
+    number = next((int(e.means) for _, e in label.path if e.kind in {"INT", "ORD"}), None)
+    if last is None or not last.label.isdigit() or number != int(last.label) + 1:
+        return False
+    between = [i for i in range(cue.end, label.start) if ctx.lattice.pieces[i].form == "word"]
+    if any(at(i) in {"was", "is", "'s", "thats", "make"} for i in between[-2:]):
+        return False  # hang on that was plant two
+    if sum(at(i) not in _HUMS for i in between) >= _HELD_UP:
+        return True
+    count = next((s.phrase for s in w.segments if s.start >= label.end and s.phrase is not None), None)
+    told = last.last("trifoliates") or last.last("nodes")
+    own = count is not None and count.rule in {"trif", "nodes"} and count.start <= label.end + 2
+    return bool(told and own and count is not None and numbers_of(count)[:1] != [told.value])
 
 
 def _lettered(w: Listener, i: int) -> PlantDraft | None:

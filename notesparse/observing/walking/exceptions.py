@@ -108,15 +108,20 @@ def settle(w: Listener) -> None:
     w.otherwise = []
 
 
+_HAS_OR_IS = frozenset({"'s", "is", "has", "was", "had"})
+
+
 def that_one(w: Listener, i: int) -> int | None:
-    """`All but the third have a bloom. That one's all buds`: of the one that is otherwise; where the words end."""
+    """`All but the third have a bloom. That one's all buds`, `it has none`: of the one that is otherwise; where the words
+    end."""
     ctx, at = w.ctx, w.ctx.lattice.at
-    if w.odd_one is None or at(i) != "that" or at(i + 1) not in {"one", "1"} or not w.begins(i):
+    it = at(i) == "it" and at(i + 1) in _HAS_OR_IS and len(ctx.plants) > 1
+    if w.odd_one is None or not w.begins(i) or not (it or (at(i) == "that" and at(i + 1) in {"one", "1"})):
         return None
     plant, said = w.odd_one
     if ctx.clause - said not in {0, 1} or plant.dropped:
         return None
-    end = i + 2 + (at(i + 2) in {"'s", "is", "has", "was", "had"})
+    end = i + 2 + (not it and at(i + 2) in _HAS_OR_IS)
     ctx.close()
     ctx.plants, ctx.explicit, ctx.group, w.odd_one = [plant], True, None, None
     ctx.mark(i, end, EVIDENCE)
@@ -179,6 +184,14 @@ def several(w: Listener, i: int) -> int | None:
         and not (told and _no_label(w, opened, after))
     ):
         return None
+    if told and opened == i + 2 and pieces[i].text in _ALL and w.begins(i) and pieces[end].text != ",":
+        ctx.close()  # plants 1-3 V8. All but plant 2 are blooming
+        ctx.plants, ctx.explicit, ctx.group = [p for p in live if p not in named], True, None
+        ctx.except_for = named
+        if len(named) == 1:
+            w.odd_one = named[0], ctx.clause
+        ctx.mark(i, end, EVIDENCE)
+        return end
     if told:
         what = said_last(w)
         remember(w, named, what, (i, end))
@@ -201,13 +214,16 @@ def said_of_all(w: Listener, named: list[PlantDraft], others: list[PlantDraft]) 
     return all(any(words(p) & words(q) for q in others) for p in named)
 
 
+_ALL = frozenset({"all", "everything", "everybody", "everyone"})
+
+
 def _opened(w: Listener, i: int) -> tuple[int, bool]:
     """Where the plants begin behind `except`, `all but`, `apart from`, `with the exception of`; 0 where nothing of the
     kind stands at piece i. And whether only a mark stands there."""
     texts = [p.text for p in w.ctx.lattice.pieces[i : i + 4]]
     if texts[0] in EXCEPT:
         return i + 1, False
-    if texts[0] in {"all", "everything"} and texts[1:2] and texts[1] in EXCEPT:
+    if texts[0] in _ALL and texts[1:2] and texts[1] in EXCEPT:
         return i + 2, False
     if texts[:2] in (["apart", "from"], ["aside", "from"], ["other", "than"]):
         return i + 2, False

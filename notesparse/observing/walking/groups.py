@@ -502,7 +502,8 @@ def which_two(ctx: Context, group: Phrase) -> bool:
 def which_are_left(ctx: Context, group: Phrase, what: str) -> bool:
     """`no bloom on the two that are left`, `on the three`: fewer than were described, and not just those of which nothing
     was said before: which ones is not said."""
-    if group.form != "group_n" or not {e.kind for _, e in group.path} & {"ONTHE", "STILLTHERE"}:
+    kinds = {e.kind for _, e in group.path}
+    if group.form != "group_n" or not kinds & {"ONTHE", "STILLTHERE"} or kinds & {"ORD", "LAST"}:
         return False
     live, n = ctx.living(), numbers_of(group)[0]
     untold = [p for p in live if not any(s.what == what for s in p.sightings)]

@@ -60,7 +60,7 @@ def by_their_numbers(w: Listener, i: int) -> int | None:
     figures = {str(n) for n in range(1, len(live) + 1)}
     if len(live) < 2 or not w.begins(i) or {p.label for p in live} != figures or not any(p.named for p in live):
         return None
-    got = numbers_at(w, i)
+    got = numbers_at(w, i, frozenset())
     if got is None or not set(got[0]) <= figures or at(got[1]) in _ONE_HAS:
         return None
     end = got[1] + (at(got[1]) in _HAVE)

@@ -377,6 +377,7 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and "IN" in ctx.link
         and ctx.open
         and ctx.open[0].what == "seeds"
+        and not _long_as_a_seed(w, ph, nxt)
     ):
         seeds = ctx.open  # seed of 2 mm in a pod of 3 cm: two things, and what place follows is of both
         ctx.link.discard("IN")
@@ -406,6 +407,21 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.except_for = []
     ctx.open_end = ph.end
     return used
+
+
+_LONGEST_SEED = 12  # mm, as where seeds are settled (common practice, no source)
+
+
+def _long_as_a_seed(w: Listener, pod: Phrase, nxt: Phrase) -> bool:
+    """`seed in the pod is an eighth`, `beans in pods 1/8 inch`: the length is the seed's, which has none yet; pods with
+    seed in them are longer."""
+    ctx = w.ctx
+    length = organs.read_length(nxt, ctx.span(nxt.start, nxt.end))
+    if length is None or ctx.lengths or any(s.length is not None for s in ctx.open):
+        return False
+    high = length.mm if isinstance(length.mm, float) else length.mm[1]
+    verb = any(ctx.lattice.at(i) in {"is", "are", "were", "was", "'s"} for i in range(pod.end, nxt.start))
+    return verb or high < _LONGEST_SEED
 
 
 def _the_crop_there(w: Listener, ph: Phrase) -> bool:

@@ -537,7 +537,9 @@ def of_no_sample(lattice: Lattice, p: Phrase) -> bool:
     counted = any(text(lattice, i) in {":", "="} for i in range(p.start, p.end))  # in bloom out of 25: 14
     if counted and p.end < len(lattice.pieces) and lattice.pieces[p.end].form not in {"nl", "mark"}:
         return True
-    if counted and (opens or any(e.end == p.start for i in range(p.start) for e in lattice.edges[i] if e.kind in _BORNE)):
+    if counted and (
+        opens or any(e.end == p.start for i in range(p.start) for e in lattice.edges[i] if e.kind in _BORNE)
+    ):
         return False
     whole = next((int(e.means) for _, e in p.path if e.kind == "INT"), 0)
     return not (opens and parted and whole >= 3)

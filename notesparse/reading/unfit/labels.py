@@ -365,7 +365,8 @@ def on_the_so_many(lattice: Lattice, p: Phrase) -> bool:
     if p.path[0][1].kind != "ONTHE" or any(e.kind == "STILLTHERE" for _, e in p.path):
         return False
     ends = p.end >= len(lattice.pieces) or lattice.pieces[p.end].form in {"mark", "nl"}
-    return not (ends and kinds(lattice, p.start - 1) & {"FLOWER", "POD", "SEED", "BEAN", "BROWN", "OPEN"})
+    whole = p.path[1][0] == p.path[0][1].end  # on the first two
+    return not (ends and whole and kinds(lattice, p.start - 1) & {"FLOWER", "POD", "SEED", "BEAN", "BROWN", "OPEN"})
 
 
 def that_is_all(lattice: Lattice, p: Phrase) -> bool:

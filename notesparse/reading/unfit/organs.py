@@ -108,9 +108,22 @@ def second_size(lattice: Lattice, p: Phrase) -> bool:
     return False
 
 
-def out_of_so_many(lattice: Lattice, p: Phrase) -> bool:
-    """`two blooming out of 20`: the out is of the number behind it."""
+def out_of(lattice: Lattice, p: Phrase) -> bool:
+    """`two blooming out of 20`, `third one isn't out of the ground yet`: the out is of what stands behind it."""
     return text(lattice, p.end - 1) == "out" and text(lattice, p.end) == "of"
+
+
+def seed_in_it(lattice: Lattice, p: Phrase) -> bool:
+    """`beans in pods 1/8 inch`: how long the beans are is said where the walk is, which knows their length."""
+    i = p.start - 1
+    while text(lattice, i) in {"the", "a", "that", "those", "its", "their"}:
+        i -= 1
+    return text(lattice, i) == "in" and bool(kinds(lattice, i - 1) & {"SEED", "BEAN"})
+
+
+def a_part_of(lattice: Lattice, p: Phrase) -> bool:
+    """`one brown pod about a third of the leaves`: a part of something, and no length."""
+    return p.path[-1][1].kind == "FRAC" and text(lattice, p.end) == "of"
 
 
 def flat_and_no_pod(lattice: Lattice, p: Phrase) -> bool:
@@ -131,6 +144,12 @@ def none_then_comma(lattice: Lattice, p: Phrase) -> bool:
     word = first[1].end == first[0] + 1
     least = first[1].end + (first[1].kind != "NONE" and word)  # none, bloom at the top node; can't feel any, pod 1 in.
     return last[0] > least and any(text(lattice, x) == "," for x in range(first[1].end, last[0]))
+
+
+def it_has_none(lattice: Lattice, p: Phrase) -> bool:
+    """`all but the last have a flower, it has none`: said of another plant."""
+    between = [text(lattice, x) for x in range(p.start, p.end)]
+    return "," in between[:-1] and bool({"it", "that", "she", "he"} & set(between[between.index(",") :]))
 
 
 def and_no_other(lattice: Lattice, p: Phrase) -> bool:
@@ -671,6 +690,7 @@ def no_of_what_follows(lattice: Lattice, p: Phrase) -> bool:
 
 
 NONE_OF_IT = (
+    it_has_none,
     no_of_what_follows,
     none_then_comma,
     none_just_another,
