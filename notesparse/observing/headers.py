@@ -6,7 +6,7 @@ from datetime import date, timedelta
 
 from notesparse.observing.dates import Day, day_stands_first, read_day
 from notesparse.observing.draft import Entry, VisitDraft
-from notesparse.observing.fold import EVIDENCE, Context, edges_of, numbers_of
+from notesparse.observing.fold import EVIDENCE, UNREAD, Context, edges_of, numbers_of
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import at_a_place
 from notesparse.observing.naming.sites import told_behind_it
@@ -239,6 +239,8 @@ def entry_date(ctx: Context, ph: Phrase, span: Span) -> bool:
 def _leave(ctx: Context) -> None:
     ctx.leave_plants()
     ctx.stop = None
+    if ctx.tally is not None and ctx.tally.what is None:
+        ctx.mark_span(ctx.tally.span, UNREAD, "a share of nothing named")
     ctx.tally = None
     ctx.sample = None
     ctx.finding = None

@@ -12,6 +12,7 @@ from notesparse.observing.uncounted import DENIED, ENDS, around
 
 _VERBS = frozenset({"has", "have", "had", "is", "are", "were", "was", "'s", "'ve", "got", "show", "shows", "showed"})
 _STANDS_FOR = frozenset("it that they this these those there he she which who you i we".split())
+_WITH_THE_VERB = frozenset("does do did still also just really now only even already all both has have had".split())
 _WHY = "whose this is was not understood"
 
 
@@ -37,6 +38,8 @@ def _nobodys(ctx: Context, s: Sighting) -> bool:
     if verb < 1 or pieces[verb].text not in _VERBS or ctx.use[verb] == EVIDENCE:
         return False
     first = around(ctx, at, ENDS | {","})[0]
+    while verb > first and pieces[verb - 1].text in _WITH_THE_VERB:
+        verb -= 1  # it does have a bloom
     subject = range(first, verb)
     if any(pieces[i].text in DENIED for i in subject):
         return False  # asked where the denial is

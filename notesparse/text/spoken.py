@@ -53,6 +53,10 @@ def _part_alone(net: Net, i: int, w: str) -> None:
 
 def _a_couple(net: Net, i: int, k: int) -> None:
     if net.at(k) == "couple":
+        if net.at(k + 1) == "of":
+            net.add(i, k + 1, "INT", 2, 0.0, "couple")
+            if net.at(k + 2) in {"them", "em", "'em", "these", "those"}:
+                net.edges[i] = [e for e in net.edges[i] if e.kind != "SOMEW"]  # a couple | of them: two
         net.add(i, k + 2 if net.at(k + 1) in {"of", "a"} else k + 1, "INT", 2, 0.0, "couple")
 
 
@@ -78,10 +82,13 @@ _BORNE = frozenset({"flowers", "flower", "blooms", "bloom", "pods", "blossoms"})
 
 
 def _done_by_some(net: Net, k: int) -> bool:
-    """`blooming`, `are blooming`, `in bloom` at piece k: what a part of the plants does."""
+    """`blooming`, `are blooming`, `in bloom`, `are R5` at piece k: what a part of the plants does."""
     start = k
     while net.at(k) in _SOME:
         k += 1
+    code = net.at(k + (net.at(k) == "at")) == "r" and net.at(k + 1 + (net.at(k) == "at")).isdigit()
+    if code and (start < 4 or net.at(start - 3) in {"and", "but", ",", ".", ";"}):
+        return True
     return (
         net.at(k) in DOING
         or (k > start and net.at(k) in _BORNE)

@@ -90,7 +90,10 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         ctx.mark(name.start, name.end, EVIDENCE)
         return
     orphans_before_label(w)  # a place that is still to be used is of the field before
+    waits, share = _share_waits(w, name), ctx.tally
+    ctx.tally = None if waits else share
     headers.open_visit(ctx, name, span)
+    ctx.tally = share if waits else ctx.tally
     together.named(w.together, ctx, listed=name.cue == "together", span=span)
     ctx.mark(name.start, name.end, EVIDENCE)
     if name.cue_start < name.start:
@@ -108,6 +111,15 @@ def _of_the_plant_just_named(w: Listener, leading: str) -> bool:
         return False
     alone = len(visit.plants) == 1 and visit.plants[0].empty and w.ctx.explicit
     return alone and not (visit.tallies or visit.stated or visit.findings)
+
+
+def _share_waits(w: Listener, name: Name) -> bool:
+    """`Seven of ten at Dutch Oven are R3`: what the share is a share of stands behind the name."""
+    t, pieces = w.ctx.tally, w.ctx.lattice.pieces
+    if t is None or t.what is not None:
+        return False
+    between = [p for p in pieces[: name.start] if p.span.start >= t.span.end]
+    return all(p.form == "word" for p in between) and len(between) <= _SOON
 
 
 _THAN = frozenset({"behind", "than"})

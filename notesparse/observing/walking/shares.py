@@ -91,6 +91,9 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ):
         return False  # Dutch Oven 7/32: a date that is none
     nxt, links, mark = w.ahead(k)
+    if nxt is not None and nxt.rule == "name" and not mark:  # most of the plants at Dutch Oven are R3
+        named = next(j for j in range(k + 1, len(w.segments)) if w.segments[j].phrase is nxt)
+        nxt, links, mark = w.ahead(named)
     if ph.form == "other_one" and _the_second(w, span):
         return True
     if ph.form == "n_slash_m" and ctx.explicit and nxt is not None and nxt.start == ph.end and _an_inch(ph, nxt):

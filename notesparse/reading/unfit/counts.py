@@ -20,12 +20,12 @@ def no_doing(lattice: Lattice, p: Phrase) -> bool:
         return True
     i = p.end + (text(lattice, p.end) in {"are", "were", "have", "had"})
     i += i > p.end and text(lattice, i) in {"a", "an", "one", "some"}
-    borne = (
-        i > p.end and bool({e.kind for e in lattice.edges[i]} & {"FLOWER", "POD", "OPEN"})
-        if i < len(lattice.edges)
-        else False
-    )
-    return text(lattice, i) not in DOING and not in_bloom_at(lattice, i) and not borne
+    if i >= len(lattice.edges):
+        return True
+    borne = i > p.end and bool({e.kind for e in lattice.edges[i]} & {"FLOWER", "POD", "OPEN"})
+    opens = p.start == 0 or lattice.pieces[p.start - 1].form in {"nl", "mark"} or text(lattice, p.start - 1) == "and"
+    staged = opens and any(e.kind in {"R", "V"} for e in lattice.edges[i + (text(lattice, i) == "at")])
+    return text(lattice, i) not in DOING and not in_bloom_at(lattice, i) and not borne and not staged
 
 
 def of_its_pods(lattice: Lattice, p: Phrase) -> bool:
@@ -551,7 +551,7 @@ _BACK_TO_THE_LONGEST = 10  # pieces
 
 def size_of_the_longest(lattice: Lattice, p: Phrase) -> bool:
     """`the longest, third node down, is 13/16`: a length, and no share of plants."""
-    if text(lattice, p.end - 1) not in _PARTS_OF_AN_INCH or text(lattice, p.start - 1) not in {"is", "was", "'s"}:
+    if text(lattice, p.end - 1) not in _PARTS_OF_AN_INCH or text(lattice, p.start - 1) not in {"is", "was", "'s", ":"}:
         return False
     before = range(max(0, p.start - _BACK_TO_THE_LONGEST), p.start)
     return any(text(lattice, i) in {"longest", "biggest", "largest"} for i in before)

@@ -189,6 +189,12 @@ def said_of_one(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start - 1) == "one" or text(lattice, p.end) in {"on", "for"}
 
 
+def same_place(lattice: Lattice, p: Phrase) -> bool:
+    """`half inch, same four nodes`, `same node`, `same spot`: where on the plant, and no plant like the last."""
+    i = p.end + ("INT" in kinds(lattice, p.end))
+    return text(lattice, i) in {"node", "nodes", "joint", "joints", "spot", "place", "position", "height"}
+
+
 def before_ordinal(lattice: Lattice, p: Phrase) -> bool:
     """`same as the first`: which plant it is like is said behind it."""
     i = p.end
@@ -358,6 +364,20 @@ def skipped_a_leaf(lattice: Lattice, p: Phrase) -> bool:
         return False
     at = p.end + (text(lattice, p.end) in {"a", "one", "the", "that"})
     return bool(kinds(lattice, at) & {"LEAF", "TRIF", "NODE", "NODES"})
+
+
+def next_node(lattice: Lattice, p: Phrase) -> bool:
+    """`top two nodes bare, next one down has a bloom`: the next node, and no plant."""
+    i = p.end - 1 if text(lattice, p.end - 1) in {"down", "up"} else p.end
+    i += text(lattice, i) in {"one", "node"}
+    if text(lattice, i) not in {"down", "up", "below"}:
+        return False
+    k = p.start - 1
+    while k >= 0 and lattice.pieces[k].form != "nl" and text(lattice, k) not in {".", ";"}:
+        if kinds(lattice, k) & {"NODE", "NODES"}:
+            return True
+        k -= 1
+    return False
 
 
 def on_the_so_many(lattice: Lattice, p: Phrase) -> bool:

@@ -113,6 +113,11 @@ def out_of(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end - 1) == "out" and text(lattice, p.end) == "of"
 
 
+def the_next_one(lattice: Lattice, p: Phrase) -> bool:
+    """`top two nodes bare, next one down`: below those, and not the second node."""
+    return text(lattice, p.start - 1) == "next"
+
+
 def seed_in_it(lattice: Lattice, p: Phrase) -> bool:
     """`beans in pods 1/8 inch`: how long the beans are is said where the walk is, which knows their length."""
     i = p.start - 1
@@ -122,7 +127,9 @@ def seed_in_it(lattice: Lattice, p: Phrase) -> bool:
 
 
 def a_part_of(lattice: Lattice, p: Phrase) -> bool:
-    """`one brown pod about a third of the leaves`: a part of something, and no length."""
+    """`one brown pod about a third of the leaves`, `R6 and a third R5`: a part of something, and no length."""
+    if text(lattice, p.start - 1) in {"r", "v"} and lattice.pieces[p.start].glued:
+        return True
     return p.path[-1][1].kind == "FRAC" and text(lattice, p.end) == "of"
 
 
@@ -168,6 +175,12 @@ def colon(lattice: Lattice, p: Phrase) -> bool:
 
 def no_colon(lattice: Lattice, p: Phrase) -> bool:
     return not colon(lattice, p)
+
+
+def those_nodes(lattice: Lattice, p: Phrase) -> bool:
+    """`same four nodes`, `the four nodes above it have blooms`: nodes told of, and no count of all."""
+    before, behind = text(lattice, p.start - 1), text(lattice, p.end)
+    return before in {"same", "those", "these"} or (before == "the" and behind in {"above", "below", "over", "under"})
 
 
 def on_so_many_nodes(lattice: Lattice, p: Phrase) -> bool:
