@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Any
 
 from notesparse.observing.draft import Ask, Entry, Length, Place, PlantDraft, Sighting
-from notesparse.observing.fold import Context, edges_of, numbers_of
+from notesparse.observing.fold import EVIDENCE, Context, edges_of, numbers_of
 from notesparse.observing.leaves import put
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
@@ -275,6 +275,16 @@ def _with_low_pods(ctx: Context, ph: Phrase) -> list[Place]:
     return pods.places if pods is not None and low and ctx.lattice.at(ph.start - 1) in {"with", "w", "/"} else []
 
 
+def _of_something_else(ctx: Context, ph: Phrase) -> bool:
+    """`tile outlet is running full`: words that were not understood stand before it in its sentence."""
+    i = ph.start - 1
+    while i >= 0 and ctx.use[i] != EVIDENCE and ctx.lattice.pieces[i].form != "nl" and ctx.lattice.at(i) not in {".", ";"}:
+        if ctx.lattice.pieces[i].form == "word" and not ctx.lattice.filler[i]:
+            return True
+        i -= 1
+    return False
+
+
 def state(ctx: Context, ph: Phrase, span: Span, hurt: bool = False) -> bool:
     f = ph.form
     if f in {"full", "not_full", "almost_full"}:
@@ -302,6 +312,8 @@ def state(ctx: Context, ph: Phrase, span: Span, hurt: bool = False) -> bool:
             "pods",
             "seeds",
         }:
+            return False
+        if text in {"full", "half full"} and ctx.last_what not in {"pods", "seeds"} and _of_something_else(ctx, ph):
             return False
         for s in look(ctx, "seeds", True, span):
             s.fill = Entry(value, span)

@@ -45,7 +45,7 @@ def damaged(net: Net, i: int, words: Vocabulary) -> None:
         if net.at(j) == "/" and j + 1 < len(pieces):
             _fraction_of_a_figure(net, i, j, figure)
         if figure == 1 and net.at(j + 1) == "/" and not net.glued(j) and pieces[j].gap == 1:
-            top, parts = net.at(j), net.at(j + 2)
+            top, parts = net.original(j, j + 1).translate(_FIGURE_LETTERS), net.at(j + 2)
             if top.isdigit() and parts in {"2", "4", "8", "16"} and int(top) < int(parts):
                 net.add(i, j + 3, "FRAC", 1 + Fraction(int(top), int(parts)), FIGURE, "figure")  # l 1/2
     elif run.isdigit() and net.at(j) == "/" and j + 1 < len(pieces) and len(run) <= 2:

@@ -81,6 +81,7 @@ def _a_day(net: Net, i: int) -> bool:
 
 def after_plant(net: Net, i: int) -> bool:
     """Whether a word for a plant ends just before piece i."""
+    i -= net.at(i - 1) == "." and net.glued(i - 1)  # pl. l
     return any(e.end == i and e.kind == "PLANT" for k in range(max(0, i - 4), i) for e in net.edges[k])
 
 

@@ -56,7 +56,7 @@ def find_runs(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> tuple
         values, end = run
         if lattice.pieces[values[0][0] - 1].text in _BEFORE_LABELS and values[0][0] > line.start:
             continue  # seed in top 4 nodes on 1, 2 and 4
-        if _named_plants(lattice, values[0][0]):
+        if _named_plants(lattice, values[0][0]) or lattice.at(values[0][0] - 1) in {"r", "v"}:
             continue  # plants 1, 2 and 3 have inch long pods
         grid = _headed(lattice, line, values, end)
         if (

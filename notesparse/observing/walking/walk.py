@@ -54,6 +54,7 @@ from notesparse.observing.walking.skipped import left_out as left_out_plants
 from notesparse.observing.walking.skipped import read_lost, skip_current, skip_label
 from notesparse.observing.walking.spots import new_stop, read_where
 from notesparse.observing.walking.stage_words import of_this_plant, read_stage
+from notesparse.observing.walking.under_a_head import under_a_head
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase, Segment
 from notesparse.span import Span
@@ -184,6 +185,7 @@ def steps(w: Listener) -> None:
             at = counts_in_order(w, s.start) if at is None else at
             at = ripe_pods_of_each(w, s.start) if at is None else at
             at = answers_of_each(w, s.start) if at is None else at
+            at = under_a_head(w, s.start) if at is None else at
             if at is not None:
                 clear_waiting(w)
                 w.resume_at = at

@@ -28,6 +28,13 @@ def no_doing(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, i) not in DOING and not in_bloom_at(lattice, i) and not borne and not staged
 
 
+def number_of_another(lattice: Lattice, p: Phrase) -> bool:
+    """`[smudge] tri           1 bloom`: the number behind a gap counts what stands behind it."""
+    at, last = p.path[-1]
+    behind = kinds(lattice, last.end) & {"FLOWER", "POD", "SEED", "NODE", "NODES", "TRIF", "BEAN"}
+    return last.kind == "INT" and lattice.pieces[at].gap >= _WIDE and bool(behind)
+
+
 def of_its_pods(lattice: Lattice, p: Phrase) -> bool:
     """`a quarter of the 40 pods`: of pods, and not of plants."""
     return bool(kinds(lattice, p.end) & {"POD", "SEED", "BEAN", "NODE", "NODES", "TRIF", "LEAF"})

@@ -366,6 +366,11 @@ def skipped_a_leaf(lattice: Lattice, p: Phrase) -> bool:
     return bool(kinds(lattice, at) & {"LEAF", "TRIF", "NODE", "NODES"})
 
 
+def of_a_stage(lattice: Lattice, p: Phrase) -> bool:
+    """`plant three R5 same as one`: the number of a stage, and no plant."""
+    return text(lattice, p.start - 1) in {"r", "v"}
+
+
 def next_node(lattice: Lattice, p: Phrase) -> bool:
     """`top two nodes bare, next one down has a bloom`: the next node, and no plant."""
     i = p.end - 1 if text(lattice, p.end - 1) in {"down", "up"} else p.end

@@ -118,6 +118,11 @@ def the_next_one(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start - 1) == "next"
 
 
+def in_the_gauge(lattice: Lattice, p: Phrase) -> bool:
+    """`0.4 in the gauge`: rain, and no length of a pod."""
+    return text(lattice, p.end) in {"the", "my", "our"} and text(lattice, p.end + 1) in {"gauge", "gage", "bucket", "rain"}
+
+
 def seed_in_it(lattice: Lattice, p: Phrase) -> bool:
     """`beans in pods 1/8 inch`: how long the beans are is said where the walk is, which knows their length."""
     i = p.start - 1
