@@ -119,6 +119,8 @@ def _list_at(
         if got is None:
             break
         column, a = got
+        if a < len(lattice.pieces) and lattice.pieces[a].glued and lattice.at(a - 1) in {"r", "v"}:
+            break  # plants 1-4 R4, 3/4" pods
         if any(lattice.pieces[x].text in _HAVE for x in range(stop, a)) and (
             lattice.pieces[a].text == "," or lattice.pieces[a - 1].text == "."
         ):

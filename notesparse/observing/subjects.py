@@ -6,9 +6,9 @@ before the verb is who has it, and where that is not understood the last plant d
 
 from __future__ import annotations
 
-from notesparse.observing.draft import Sighting
 from notesparse.observing.fold import EVIDENCE, UNREAD, Context
 from notesparse.observing.uncounted import DENIED, ENDS, around
+from notesparse.span import Span
 
 _VERBS = frozenset({"has", "have", "had", "is", "are", "were", "was", "'s", "'ve", "got", "show", "shows", "showed"})
 _STANDS_FOR = frozenset("it that they this these those there he she which who you i we".split())
@@ -20,18 +20,24 @@ def leave_out(ctx: Context) -> None:
     """Takes such statements from the plants that they were given to."""
     for visit in ctx.visits:
         for plant in list(visit.plants):
-            for s in [s for s in plant.sightings if not s.copied and not s.group and _nobodys(ctx, s)]:
+            for s in [s for s in plant.sightings if not s.copied and not s.group and _nobodys(ctx, s.span)]:
                 plant.sightings.remove(s)
                 for span in s.spans:
                     ctx.mark_span(span, UNREAD, _WHY)
+            for key in ("stated_v", "stated_r"):
+                for e in [e for e in plant.facts.get(key, []) if not (e.copied or e.group) and _nobodys(ctx, e.span)]:
+                    plant.facts[key].remove(e)
+                    ctx.mark_span(e.span, UNREAD, _WHY)
+                if not plant.facts.get(key, [True]):
+                    del plant.facts[key]
             if not plant.named and plant.empty and not any(a.plant is plant for a in ctx.asks):
                 visit.plants.remove(plant)
 
 
-def _nobodys(ctx: Context, s: Sighting) -> bool:
+def _nobodys(ctx: Context, said: Span) -> bool:
     """Whether nothing but a verb stands between it and unread words that begin the clause."""
     pieces = ctx.lattice.pieces
-    at = next(i for i, p in enumerate(pieces) if p.span.start >= s.span.start)
+    at = next(i for i, p in enumerate(pieces) if p.span.start >= said.start)
     verb = at - 1
     while verb > 0 and ctx.lattice.filler[verb] and pieces[verb].text not in _VERBS:
         verb -= 1

@@ -221,7 +221,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "where": (organs.low_on_the_plant,),
     "bean_group": (heads.not_said_of_beans,),
     "frac": (counts.day_and_plant,),
-    "len_bare": (organs.the_one_third_down, organs.a_part_of),
+    "len_bare": (organs.in_the_gauge, organs.the_one_third_down, organs.a_part_of),
     "below_top": (organs.the_next_one,),
     "n_same_n": (labels.of_a_stage,),
     "frac_of_n": (counts.of_its_pods,),

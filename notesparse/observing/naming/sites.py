@@ -243,7 +243,7 @@ def _at_piece(s: Surroundings, r: _Reading, i: int) -> None:
     p, edges = s.pieces[i], s.lattice.edges[i]
     cues = {e.kind: e for e in sorted(edges, key=lambda e: e.end)}  # the longest of each kind
     led = max((e.end for e in edges if e.kind == "GOCUE"), default=0)  # across the road at pivot nine
-    elsewhere = {e.kind: e.end for e in edges if e.kind in _ELSEWHERE and e.end > led}
+    elsewhere = {e.kind: e.end for e in edges if e.kind in _ELSEWHERE and e.end > led and not _crop_before(s, i)}
     if elsewhere:
         r.blocked = True
         if "OTHERCROP" not in elsewhere:
@@ -303,6 +303,11 @@ def _at_piece(s: Surroundings, r: _Reading, i: int) -> None:
             r.add(i + 2, "comma", -0.3, i + 1)  # R2, and Lost Boot R1
     if p.text == ":" and i - r.head <= 4 and i + 1 < s.n and upper(s, i + 1) and not r.blocked:
         r.add(i + 1, "comma", -0.3, i + 1)  # ok the list: Bluff Road V5
+
+
+def _crop_before(s: Surroundings, i: int) -> bool:
+    """`behind the wheat`, `after rye`: the crop that stood there before."""
+    return any(e.kind == "OTHERFIND" and e.end > i for k in range(max(0, i - 4), i) for e in s.lattice.edges[k])
 
 
 def told_behind_it(text: Callable[[int], str], i: int) -> bool:

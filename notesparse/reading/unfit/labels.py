@@ -587,7 +587,8 @@ def like_a_length(lattice: Lattice, p: Phrase) -> bool:
 def like_so_many(lattice: Lattice, p: Phrase) -> bool:
     """`looks like six plants to the foot`: a count, and no plant six."""
     named = {e.kind for _, e in p.path} & {"PLANT", "PLETTER", "HASH", "NUMBERW", "NODOT"}
-    return not named and bool(kinds(lattice, p.end) & _COUNTED_BEHIND)
+    next_plant = text(lattice, p.end) == "plant" and "INT" in kinds(lattice, p.end + 1)  # same as one | plant four
+    return not named and not next_plant and bool(kinds(lattice, p.end) & _COUNTED_BEHIND)
 
 
 def as_well(lattice: Lattice, p: Phrase) -> bool:

@@ -118,9 +118,14 @@ def the_next_one(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start - 1) == "next"
 
 
+_GAUGES = frozenset({"gauge", "gage", "bucket"})
+
+
 def in_the_gauge(lattice: Lattice, p: Phrase) -> bool:
     """`0.4 in the gauge`: rain, and no length of a pod."""
-    return text(lattice, p.end) in {"the", "my", "our"} and text(lattice, p.end + 1) in {"gauge", "gage", "bucket", "rain"}
+    if text(lattice, p.end) == "in" and text(lattice, p.end + 1) in {"the", "my"} and text(lattice, p.end + 2) in _GAUGES:
+        return True
+    return text(lattice, p.end) in {"the", "my", "our"} and text(lattice, p.end + 1) in _GAUGES
 
 
 def seed_in_it(lattice: Lattice, p: Phrase) -> bool:
