@@ -26,7 +26,7 @@ def but_heads(s: Surroundings, chosen: list[Name]) -> list[Name]:
 
 
 _NO_HEAD = frozenset(
-    {"FIELDNOUN", "COMPASS", "LETTER", "LOW", "TOP", "WHEREWORD", "LONG", "INT", "UPTOP", "ROWS", "ROWW"}
+    {"HALF", "ALMOST", "FIELDNOUN", "COMPASS", "LETTER", "LOW", "TOP", "WHEREWORD", "LONG", "INT", "UPTOP", "ROWS", "ROWW"}
 )
 
 
@@ -37,27 +37,32 @@ def more_heads(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Name
     named = {name.start for name in chosen}
     beside = {s.lines[name.start]: s.text(name.end) for name in chosen if name.start in firsts}
     more: list[Name] = []
-    for start, end, mark in heads:
+    for start, end, mark in [*heads, *reversed(heads)]:  # down the page and up again: each stands beside the next
         line = s.lines[start]
         if start in named or used & set(range(start, end)) or mark not in {beside.get(line - 1), beside.get(line + 1)}:
             continue
         words = " ".join(s.lattice.original(start, end).split())
         more.append(Name(start, end, words, "line", not not_visited(s, pass_fillers(s, end, "-:,")), start))
-    return more
+        named.add(start)
+        beside[line] = mark
+    return sorted(more, key=lambda name: name.start)
 
 
 def _head(s: Surroundings, start: int) -> tuple[int, int, str] | None:
     """Up to three words with capitals at the head of a line, before a stroke with blanks or a colon: where they begin and
     end, and the mark."""
     end = start
-    while end < min(start + 2 * _HEAD, s.n) and (s.pieces[end].form == "word" or s.text(end) == "'s"):
+    while end < min(start + 2 * _HEAD, s.n) and (s.pieces[end].form == "word" or s.text(end) in {"'s", "&"}):
         end += 1
     mark = s.text(end)
-    stroke = mark == "-" and end + 1 < s.n and not s.pieces[end].glued and not s.pieces[end + 1].glued
+    behind = end + 1
+    while s.text(behind) == "-" and s.pieces[behind].glued:
+        behind += 1  # Halfway House -- #1
+    stroke = mark == "-" and behind < s.n and not s.pieces[end].glued and not s.pieces[behind].glued
     if end == start or not (stroke or mark == ":") or not title(s, start, end) or not s.cased:
         return None
     owners = {x for x in range(start, end) if s.text(x).endswith("'s") or s.text(x + 1) == "'s"}  # Brown's
-    plain = [x for x in range(start, end) if x not in owners]
+    plain = [x for x in range(start, end) if x not in owners and s.text(x) != "&"]
     known = {e.kind for x in plain for e in s.lattice.edges[x] if e.how == "exact" and e.end <= end}
     spot = any(e.kind == "WHEREWORD" and e.end == end and e.how == "exact" for e in s.lattice.edges[start])
     if spot or (end == start + 1 and s.text(start) in s.words.terrain):

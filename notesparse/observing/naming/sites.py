@@ -149,9 +149,12 @@ def find_sites(s: Surroundings) -> list[Site]:
 
 
 def _addressed(s: Surroundings) -> set[int]:
-    """The lines `From: Tess`, `To: Roland` at the head of a letter: people, and no fields."""
+    """The lines `From: Tess`, `To: Roland`, `Marv,` at the head of a letter: people, and no fields."""
     heads = (i for i in range(s.n - 1) if s.text(i) in _OF_A_LETTER and s.text(i + 1) == ":")
-    return {s.lines[i] for i in heads if i == 0 or s.pieces[i - 1].form == "nl"}
+    out = {s.lines[i] for i in heads if i == 0 or s.pieces[i - 1].form == "nl"}
+    if [p.form for p in s.pieces[:4]] == ["word", "mark", "nl", "nl"] and s.text(1) == ",":
+        out.add(0)  # Marv, and a line left free
+    return out
 
 
 def _opens_line(s: Surroundings, i: int) -> bool:

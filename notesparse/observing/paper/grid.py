@@ -95,6 +95,9 @@ class Finder(Turned):
                     self.keyed_cells.append(cell)
                     continue
                 legend = read_legend(lattice, Line(line.number, cell.start, cell.end, (cell,)))
+                if legend is None and (part := self._behind_a_comma(cell)) is not None:
+                    cell = part
+                    legend = read_legend(lattice, Line(line.number, cell.start, cell.end, (cell,)))
                 if legend is not None:
                     self.cell_legends[line.number] = legend, cell
         for line in self.lines:
@@ -109,6 +112,13 @@ class Finder(Turned):
         self.used_legends: set[int] = set()
         self.used_cells: list[Cell] = [*self.keyed_cells]
         self._headish: dict[int, bool] = {}
+
+    def _behind_a_comma(self, cell: Cell) -> Cell | None:
+        """`plants 1 to 5 in order, longest pod in 16ths`: the last part of what is told in a cell."""
+        comma = next((i for i in range(cell.end - 2, cell.start, -1) if self.pieces[i].text == ","), None)
+        if comma is None:
+            return None
+        return Cell(comma + 1, cell.end, self.pieces[comma + 1].column, cell.right)
 
     def _of_a_plant(self, line: Line) -> bool:
         """`4.  no pods   fl top node`, `north gate   a   9 tf   fl top node`: a label with its mark begins the line, or a

@@ -503,6 +503,9 @@ def no_plants(lattice: Lattice, p: Phrase) -> bool:
         or p.path[1][1].kind == "INTSOUND"
     ):
         return True
+    denied = text(lattice, p.end) in {"not", "no", "aren't", "arent", "without"}
+    if denied and kinds(lattice, p.end + 1) & {"FLOWER", "POD", "SEED"}:
+        return text(lattice, p.start - 1) == "on"  # first four not blooming
     if text(lattice, p.end) in {"blooming", "flowering", "podded", "podding", "bloomed", "flowered", "are", "were"}:
         return False
     if "on" in {text(lattice, p.start - 1), text(lattice, p.start - 2)}:
