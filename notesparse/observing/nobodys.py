@@ -32,7 +32,7 @@ def _nobodys(visit: VisitDraft, plant: PlantDraft, asked: bool) -> bool:
     named = any(p.named for p in visit.plants)
     others = visit.tallies or visit.stated or asked or named
     return bool(others) and all(
-        (s.what in {"pods", "seeds"} or s.present is False)
+        (s.what in {"pods", "seeds"} or s.present is False or bool(visit.tallies))
         and s.present is not None
         and not (
             s.places

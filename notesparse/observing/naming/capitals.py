@@ -6,7 +6,8 @@ from dataclasses import replace
 
 from notesparse.language.lists import odd_name_words
 from notesparse.observing.naming.names import Name
-from notesparse.observing.naming.surroundings import Surroundings, capital, title
+from notesparse.observing.naming.placing import not_visited
+from notesparse.observing.naming.surroundings import Surroundings, capital, pass_fillers, title
 from notesparse.text.columns import WIDE, Line, lines_of
 
 _THE_CROP = frozenset({"beans", "soybeans", "soys", "soybean"})
@@ -38,7 +39,7 @@ _NUMBER = frozenset({"no", "nr", "num"})
 _INSIDE = frozenset({".", "'", "&", "-"})
 _MAY = frozenset(
     {
-        "THE",
+        "THE", "ALMOST",
         "HALF",
         "FRAC",
         "LETTER",
@@ -159,7 +160,11 @@ def heads_alike(s: Surroundings, chosen: list[Name]) -> list[Name]:
         return chosen
     lines = lines_of(s.lattice.text, s.pieces)
     heads = [(x.start, end) for x in lines if (end := _planted_head(s, x) or _block_head(s, lines, x))]
-    known = [h for h in heads if any(h == (name.start, name.end) and name.seen for name in chosen)]
+    named = {(name.start, name.end) for name in chosen if name.seen}
+    beside = [(x.start, end) for x in lines if (end := _gap_head(s, x))]
+    if len(named & set(beside)) >= _ALIKE:
+        heads = sorted({*heads, *beside})
+    known = [h for h in heads if h in named]
     if not known:
         return chosen
     out = list(chosen)
@@ -168,7 +173,8 @@ def heads_alike(s: Surroundings, chosen: list[Name]) -> list[Name]:
         if start < known[0][0] or (start, end) in known or any(not name.seen for name in over):
             continue
         text = " ".join(s.lattice.original(start, end).split())
-        out = [name for name in out if name not in over] + [Name(start, end, text, "line", True, start)]
+        seen = not not_visited(s, pass_fillers(s, end, "-:,"))
+        out = [name for name in out if name not in over] + [Name(start, end, text, "line", seen, start)]
     return sorted(out, key=lambda name: name.start)
 
 
@@ -186,6 +192,16 @@ def _planted_head(s: Surroundings, line: Line) -> int:
     return end if any(p.rule in {"planted", "emerged"} for p in s.phrases[line.cells[1].start]) else 0
 
 
+_ALIKE = 2  # heads that are names, beside which another is one
+
+
+def _gap_head(s: Surroundings, line: Line) -> int:
+    """Where the words in capitals end that stand before a gap, as `HALFWAY         V5.`; 0 where none do."""
+    if line.blank or line.number in s.table_lines or len(line.cells) < 2:
+        return 0
+    return _a_head(s, line.cells[0].start, line.cells[0].end)
+
+
 def _block_head(s: Surroundings, lines: list[Line], line: Line) -> int:
     """Where the words in capitals end that stand alone at the head of a block, as `THE SWALE    missed the hail` under a
     blank line; 0 where none do."""
@@ -193,7 +209,12 @@ def _block_head(s: Surroundings, lines: list[Line], line: Line) -> int:
     if line.blank or line.number in s.table_lines or not (above is None or above.blank):
         return 0
     a, b = line.cells[0].start, line.cells[0].end
-    last = b - (s.pieces[b - 1].form == "int" and b - a > 1)  # NORTH 40
+    return _a_head(s, a, b)
+
+
+def _a_head(s: Surroundings, a: int, b: int) -> int:
+    """The end of the cell, where it is nothing but a name in capitals, or one with its number (NORTH 40); else 0."""
+    last = b - (s.pieces[b - 1].form == "int" and b - a > 1)
     return b if a < last and _capitals(s, a, last) and _is_name(s, a, last) else 0
 
 

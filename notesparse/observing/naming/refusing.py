@@ -183,6 +183,8 @@ def _where_found(s: Surroundings, c: Candidate) -> bool:
 def _talk(s: Surroundings, c: Candidate) -> bool:
     """Words that are how people talk, and no name."""
     i, j, last = c.i, c.j, s.pieces[c.j - 1]
+    if c.words == 1 and kinds(s, i) & {"LEAF", "POD", "FLOWER"} and c.site != "field":
+        return True  # Leaves 3/4 off
     if c.site == "sentence" and s.text(j) in {"showing", "visible"}:
         return True  # Cultipacker ridges showing
     if c.words == 1 and s.text(i) in {"fields", "flds"} and s.text(i - 1) in {"both", "all", "two", "three"}:

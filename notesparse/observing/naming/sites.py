@@ -426,7 +426,7 @@ def _behind_a_field_cue(s: Surroundings, r: _Reading, i: int, cue: Edge) -> None
         ):
             r.add(k, "field", 2.5, i)  # field: Nine Mile
     elif s.pieces[cue.end - 1].text in s.words.asking_for_a_name and not (
-        cue.end < s.n and (s.pieces[cue.end].text in ":?" or cue.end - i >= 2)
+        cue.end < s.n and (s.pieces[cue.end].text in ":?=" or cue.end - i >= 2)
     ):
         if k < s.n:
             r.add(k, "fieldword" if i <= r.head else "fieldtalk", 1.0, i)
@@ -435,7 +435,10 @@ def _behind_a_field_cue(s: Surroundings, r: _Reading, i: int, cue: Edge) -> None
 
 
 def _a_form_with_an_odd_word(s: Surroundings, i: int) -> bool:
-    return i + 2 < s.n and s.pieces[i + 1].text in {"=", ":", "?"} and odd(s.lattice, i + 2)
+    if i + 2 >= s.n or s.pieces[i + 1].text not in {"=", ":", "?"}:
+        return False
+    titled = s.cased and i + 3 < s.n and s.pieces[i + 3].form == "word" and title(s, i + 2, i + 4)
+    return odd(s.lattice, i + 2) or (titled and not kinds(s, i + 2) & {"R", "V", "STAGENAME"})
 
 
 def _of_a_piece(s: Surroundings, at: int, past: int) -> bool:

@@ -13,6 +13,7 @@ from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
 from notesparse.observing.lists import find_lists
 from notesparse.observing.paper.answers import Answer, find_answers, read_answer
+from notesparse.observing.paper.boxes import find_boxes
 from notesparse.observing.paper.cells import Reader
 from notesparse.observing.paper.classlists import find_class_lists
 from notesparse.observing.paper.counts import Counts, find_counts, read_counts
@@ -154,6 +155,8 @@ def find_tables(lattice: Lattice) -> list[Table]:
         Table(g.start, g.end, g.first, g.last, g)
         for g in find_lists(lattice, finder.lines, pieces, finder.keys, finder.figure, finder.signs)
     ]
+    held = _pieces_of(out)
+    out += [Table(a, b, 1, 0, page=True) for a, b in find_boxes(lattice, finder.lines) if held.isdisjoint(range(a, b))]
     out += _abbreviated(lattice)
     out += [Table(g.start, g.end, 1, 0, g) for g in find_items(lattice, finder.lines, _pieces_of(out))]
     out += [Table(g.start, g.end, g.first, g.last, g) for g in find_class_lists(lattice, finder.lines, _pieces_of(out))]

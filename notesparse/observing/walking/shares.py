@@ -244,7 +244,7 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return "barred"
     if (
         ph.form in {"n_of_m", "n_slash_m"}
-        and (nxt is None or (mark and nxt.rule not in ORGANS | {"stage"}))
+        and (nxt is None or ((mark or _gap_behind(w, ph.end)) and nxt.rule not in ORGANS | {"stage"}))
         and (tallies.of_the_most(ctx, ph, span, w.clause_from) or tallies.of_the_stage(ctx, ph, span, w.clause_from))
     ):
         return True
@@ -306,6 +306,14 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if t is None:
         return True if ph.form == "n_plants" else False
     return True
+
+
+_WIDE = 3  # blanks
+
+
+def _gap_behind(w: Listener, end: int) -> bool:
+    """`R7  8 of 10          leaves mostly down`: something else stands behind a gap."""
+    return end < len(w.ctx.lattice.pieces) and w.ctx.lattice.pieces[end].gap >= _WIDE
 
 
 def _counted_behind(w: Listener, organ: Phrase | None, k: int) -> bool:

@@ -297,7 +297,9 @@ def on_the_leaf(lattice: Lattice, p: Phrase) -> bool:
 
 
 def node_of(lattice: Lattice, p: Phrase) -> bool:
-    """`node 11 of 14`."""
+    """`node 11 of 14`, and no `bloom in the top 2 nodes 11 of 20`."""
+    if "INT" in kinds(lattice, p.start - 2) and "TOP" in kinds(lattice, p.start - 3):
+        return False
     return bool(kinds(lattice, p.start - 1) & {"NODE", "NODES"})
 
 
