@@ -204,8 +204,12 @@ def _head_at(lattice: Lattice, k: int, keys: dict[str, Column], n: int = 0) -> t
             and not (lattice.pieces[a].text == "-" and a + 1 < len(lattice.pieces) and lattice.pieces[a + 1].gap)
         ):
             a += 1
-        if len(_values(lattice, a, set(), codes=got[0].what[0] in _STAGES)[0]) >= FEWEST:
+        codes = got[0].what[0] in _STAGES
+        if len(_values(lattice, a, set(), codes=codes)[0]) >= FEWEST:
             best = (got[0], a)
+        elif a < len(lattice.pieces) and lattice.pieces[a].form == "nl" and n > FEWEST:
+            below = _values(lattice, a + 1, set(), codes=codes)[0]
+            best = (got[0], a + 1) if len(below) == n else best  # the values on the line below their head
         elif a > b and got[0].what[0] in ORGANS and _parts(lattice, a, n) is not None:
             best = (got[0], a)
     return best
