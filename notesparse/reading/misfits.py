@@ -217,7 +217,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "plant_commas": (labels.not_all_commas, labels.so_many_plants, labels.verb_between),
     "v_half": (stages.half_of_others, stages.half_of_the_next, stages.half_a_length),
     "r_half": (stages.half_of_others, stages.half_of_the_next),
-    "goto": (organs.seed_starts, labels.next_plant, organs.low_on_the_plant),
+    "goto": (labels.of_a_plant, organs.seed_starts, labels.next_plant, organs.low_on_the_plant),
     "where": (organs.low_on_the_plant,),
     "bean_group": (heads.not_said_of_beans,),
     "frac": (counts.day_and_plant,),

@@ -185,6 +185,8 @@ def _talk(s: Surroundings, c: Candidate) -> bool:
     i, j, last = c.i, c.j, s.pieces[c.j - 1]
     if c.words == 1 and kinds(s, i) & {"LEAF", "POD", "FLOWER"} and c.site != "field":
         return True  # Leaves 3/4 off
+    if any(e.kind == "FRAC" and (e.end == j or s.text(e.end) == "of") for e in s.lattice.edges[i]):
+        return True  # two thirds are R6
     if c.site == "sentence" and s.text(j) in {"showing", "visible"}:
         return True  # Cultipacker ridges showing
     if c.words == 1 and s.text(i) in {"fields", "flds"} and s.text(i - 1) in {"both", "all", "two", "three"}:

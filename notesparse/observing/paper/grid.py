@@ -457,10 +457,10 @@ class Finder(Turned):
             here is not None
             and here[2]
             and not here[3]
-            and here[0][-1].isdigit()
+            and (here[0][-1].isdigit() or any(e.kind == "PLANT" for e in self.lattice.edges[line.start]))
             and self.pieces[here[1]].form == "word"
         ):
-            return True  # #2  no pods brown
+            return True  # #2  no pods brown; Pl. A  pod full
         if here is None or nxt is None or not self.is_row(line):
             return False
         return follows(here[0][-1], nxt[0][0])

@@ -366,6 +366,15 @@ def skipped_a_leaf(lattice: Lattice, p: Phrase) -> bool:
     return bool(kinds(lattice, at) & {"LEAF", "TRIF", "NODE", "NODES"})
 
 
+_OF_A_PLANT = frozenset({"EMERGED", "NOTUP", "TRIF", "UNI", "COT", "FLOWER", "POD", "SEED", "NODES", "ROLLED"})
+
+
+def of_a_plant(lattice: Lattice, p: Phrase) -> bool:
+    """`first one is up`: a plant, and no way to a field."""
+    one = "one" in {text(lattice, x) for x in range(p.start, p.end)} and text(lattice, p.end - 1) in {"is", "'s", "was"}
+    return one and bool(kinds(lattice, p.end) & _OF_A_PLANT) and "FIELDNOUN" not in kinds(lattice, p.end + 1)
+
+
 def of_a_stage(lattice: Lattice, p: Phrase) -> bool:
     """`plant three R5 same as one`: the number of a stage, and no plant."""
     return text(lattice, p.start - 1) in {"r", "v"}
