@@ -253,8 +253,8 @@ def _class_first(lattice: Lattice, i: int, sampled: bool) -> Counted | None:
         if link == "on" and _text(lattice, k) in {"about", "the"}:
             k += 1
     n = _number(lattice, k)
-    if n is None:
-        return None
+    if n is None or _text(lattice, k - 1) in {"top", "upper", "uppermost", "bottom", "lower", "highest"}:
+        return None  # blooms in the top | two
     end, of = n.end, None
     more = _of(lattice, end)
     if k == got[1] and not sampled and more is None:

@@ -180,11 +180,17 @@ def _where_found(s: Surroundings, c: Candidate) -> bool:
     return found_before(s, at - 1) and strength(s, pass_fillers(s, c.j))[1] not in {"label", "date", "planted", "stage"}
 
 
+_CAME = frozenset({"came", "blew", "hit", "went", "laid", "knocked", "rolled", "fell", "beat", "through", "thru"})
+
+
 def _talk(s: Surroundings, c: Candidate) -> bool:
     """Words that are how people talk, and no name."""
     i, j, last = c.i, c.j, s.pieces[c.j - 1]
     if c.words == 1 and kinds(s, i) & {"LEAF", "POD", "FLOWER"} and c.site != "field":
         return True  # Leaves 3/4 off
+    came = {s.text(x) for x in range(i + 1, j)} & _CAME
+    if came and kinds(s, i) & {"WEATHER", "DAMAGE"} and not title(s, i, j):
+        return True  # Wind blew through
     if any(e.kind == "FRAC" and (e.end == j or s.text(e.end) == "of") for e in s.lattice.edges[i]):
         return True  # two thirds are R6
     if c.site == "sentence" and s.text(j) in {"showing", "visible"}:

@@ -12,6 +12,7 @@ from notesparse.observing.naming.surroundings import (
     acres_in_words,
     capital,
     kinds,
+    noun_at,
     strength,
     title,
 )
@@ -226,4 +227,5 @@ def _word(s: Surroundings, i: int, first: int) -> bool:
         or (capital(s, i) and s.text(i) in _SIZED)
         or (i == first and s.text(i) in {"upper", "lower"} and i + 1 < s.n and odd(s.lattice, i + 1))
         or (capital(s, i) and not meant)
+        or (capital(s, i) and meant == {"OTHERCROP"} and noun_at(s, i + 1) and capital(s, i + 1))  # Hay Barn
     )

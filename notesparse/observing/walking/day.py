@@ -63,10 +63,25 @@ def _of_an_event(w: Listener, ph: Phrase) -> bool:
     i = ph.start - 1
     if i < 1 or lattice.pieces[i].text not in {"of", "on", "from"}:
         return False
+    if lattice.at(i) == "on" and _came_by(w, i):
+        return True
     for a in range(max(0, i - 3), i):
         if any(e.kind in {"DAMAGE", "WEATHER"} and e.how == "exact" and e.end == i for e in lattice.edges[a]):
             return lattice.pieces[i].text == "of" or (a > 0 and lattice.pieces[a - 1].text in _EVENT_BEFORE)
     return False
+
+
+_CAME = frozenset({"came", "hit", "went", "blew", "rolled", "passed", "moved", "fell", "got", "caught", "took", "beat"})
+
+
+def _came_by(w: Listener, i: int) -> bool:
+    """`Hail came through on June 28`, `a storm hit it on the 3rd`: weather or damage, and its verb, in the sentence before
+    the `on` at piece i."""
+    lattice = w.ctx.lattice
+    start = w.sentence_start(i)
+    verbs = [k for k in range(start, i) if lattice.at(k) in _CAME]
+    kinds = {e.kind for k in range(start, verbs[0] if verbs else start) for e in lattice.edges[k] if e.how == "exact"}
+    return bool(kinds & {"DAMAGE", "WEATHER"}) and not kinds & {"PLANT", "TRIF", "R", "V", "FLOWER", "POD"}
 
 
 def _came_over(w: Listener, ph: Phrase) -> bool:

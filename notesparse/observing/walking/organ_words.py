@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 
-from notesparse.observing import organs, tallies
+from notesparse.observing import leaves, organs, tallies
 from notesparse.observing.draft import Entry, Sighting, TallyDraft
 from notesparse.observing.fold import EVIDENCE, EXCEPT, NOTHING_TO_TURN, UNREAD, numbers_of
 from notesparse.observing.walking.bars import bar
@@ -129,6 +129,23 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.open, ctx.last_what = [], ph.rule
         return "filler"
     if _how_many_asked(w, ph, span):
+        return "barred"
+    at = ctx.lattice.at
+    if ph.form in {"pod_no", "seed_no", "fl_no"} and at(ph.end) in {"that", "this", "so"} and at(ph.end + 1) in _BIG:
+        ctx.mark(ph.start, ph.end + 2, UNREAD, "none so big: of smaller ones nothing is said")
+        ctx.open, w.resume_at = [], ph.end + 2
+        return "barred"
+    twice = _denied_twice(w, ph, k)
+    if twice is not None:
+        said = ctx.span(ph.start, twice.end)
+        all_brown = twice.form == "no_brown" and ctx.plants and leaves.put(ctx, "mature_pods_percent", 100.0, said)
+        ctx.mark(ph.start, twice.end, EVIDENCE if all_brown else UNREAD, "" if all_brown else "a denial of a denial")
+        ctx.open, w.resume_at = [], twice.end
+        return True if all_brown else "barred"
+    if ph.form == "all_brown" and ctx.explicit and len(ctx.plants) == 1 and _but_some(w, ph):
+        stop = next((i for i in range(ph.end + 1, len(ctx.use)) if w.ends_at(i)), len(ctx.use))
+        ctx.mark(ph.start, stop, UNREAD, "all but some: of how many is not said")
+        ctx.open, w.resume_at = [], stop
         return "barred"
     if [p.text for p in ctx.lattice.pieces[max(0, ph.start - 2) : ph.start]] in (["to", "the"], ["back", "to"]):
         if "back" in {p.text for p in ctx.lattice.pieces[max(0, ph.start - 3) : ph.start]}:
@@ -407,6 +424,32 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.except_for = []
     ctx.open_end = ph.end
     return used
+
+
+_BIG = frozenset({"big", "long", "large", "size"})
+_DENIALS = frozenset({"no_brown", "not_full", "fl_no", "pod_no", "seed_no"})
+
+
+def _denied_twice(w: Listener, ph: Phrase, k: int) -> Phrase | None:
+    """`there isn't a pod on it that's not brown`: every pod is; the second denial."""
+    if ph.form not in {"pod_no", "fl_no", "seed_no"}:
+        return None
+    second = next((s.phrase for s in w.segments[k + 1 : k + 6] if s.phrase is not None and s.phrase.rule != "filler"), None)
+    if second is None or second.form not in _DENIALS or second.start - ph.end > _NEAR_DENIAL:
+        return None
+    between = {w.ctx.lattice.at(i) for i in range(ph.end, second.start)}
+    return second if between & {"that", "thats", "that's", "which"} and not between & {",", ".", ";", "and"} else None
+
+
+_NEAR_DENIAL = 4  # pieces
+
+
+def _but_some(w: Listener, ph: Phrase) -> bool:
+    """`all brown but one pod`, `every pod brown except 2`."""
+    at = ph.end + (w.ctx.lattice.at(ph.end) == ",")
+    edges = w.ctx.lattice.edges[at + 1] if at + 1 < len(w.ctx.use) else []
+    some = any(e.kind in {"INT", "SOMEW", "FEW"} for e in edges) or w.ctx.lattice.at(at + 1) in {"the", "for"}
+    return w.ctx.lattice.at(at) in EXCEPT and some and w.ctx.lattice.at(at + 2) not in {"plant", "plants"}
 
 
 _LONGEST_SEED = 12  # mm, as where seeds are settled (common practice, no source)

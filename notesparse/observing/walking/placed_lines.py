@@ -7,6 +7,7 @@ from notesparse.language.lists import name_words
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.walking.clause_ends import end_clause
 from notesparse.observing.walking.listening import Listener
+from notesparse.reading.parse import Phrase, phrases_at
 from notesparse.text.columns import WIDE
 from notesparse.text.lattice import Lattice
 
@@ -17,7 +18,7 @@ _TOLD = frozenset({"TRIF", "NODE", "NODES", "FLOWER", "POD", "SEED", "BEAN", "R"
 def placed_lines(lattice: Lattice) -> dict[int, int]:
     """The first piece of each such line -> where the words for the place end; nothing where fewer than three lines,
     one under another, are so, or where they tell nothing of plants."""
-    out: dict[int, int] = {}
+    out: dict[int, int] = _counted_anew(lattice)
     group: dict[int, int] = {}
     told = 0
     start = 0
@@ -34,6 +35,49 @@ def placed_lines(lattice: Lattice) -> dict[int, int]:
             group, told = {}, 0
         start = i + 1
     return out
+
+
+_AT = frozenset({"by", "at", "near"})
+_PARTS = frozenset({"end", "side", "half", "edge", "corner", "part"})
+_LONGEST = 4  # words for a place
+_PLACES = frozenset({"FIELDNOUN", "WHEREWORD", "COMPASS", "LOW", "TOP"})
+
+
+def _counted_anew(lattice: Lattice) -> dict[int, int]:
+    """`N. end      p1  12 tf`, and further down `By tower    p1  13 tf`, under the name of the field: the plants are counted
+    from one at each place."""
+    pieces = lattice.pieces
+    found: dict[int, int] = {}
+    start = next((i + 1 for i, p in enumerate(pieces) if p.form == "nl"), len(pieces))
+    while start < len(pieces):
+        stop = next((x for x in range(start, len(pieces)) if pieces[x].form == "nl"), len(pieces))
+        end = _place_of(lattice, start, stop)
+        if end and any(p.form == "plant_n" and _first(p) for p in phrases_at(lattice, end + (lattice.at(end) == ":"))):
+            found[start] = end
+        start = stop + 1
+    indented = all(pieces[i].column > 0 for i in found)
+    return found if len(found) > 1 and indented else {}
+
+
+def _first(label: Phrase) -> bool:
+    return [int(e.means) for _, e in label.path if e.kind == "INT"] == [1]
+
+
+def _place_of(lattice: Lattice, start: int, stop: int) -> int:
+    """Where the words for a place end that stand before a gap or a colon; 0 where none do."""
+    end = start + 1
+    while end < min(stop, start + _LONGEST) and lattice.pieces[end].gap < WIDE and lattice.at(end) != ":":
+        end += 1
+    if end >= stop or end - start > _LONGEST or not (lattice.at(end) == ":" or lattice.pieces[end].gap >= WIDE):
+        return 0
+    words = [i for i in range(start, end) if lattice.at(i) not in {*_AT, "the", "."}]
+    if not words or (lattice.at(start) not in _AT and lattice.original(start, start + 1)[:1].isupper() and len(words) < 2):
+        return 0
+
+    def place(i: int) -> bool:
+        return lattice.at(i) in _PARTS or any(e.kind in _PLACES and e.how == "exact" for e in lattice.edges[i])
+
+    return end if all(place(i) or len(lattice.at(i)) == 1 for i in words) else 0
 
 
 def _place_end(lattice: Lattice, start: int, stop: int) -> int:
