@@ -278,7 +278,9 @@ def _with_low_pods(ctx: Context, ph: Phrase) -> list[Place]:
 def _of_something_else(ctx: Context, ph: Phrase) -> bool:
     """`tile outlet is running full`: words that were not understood stand before it in its sentence."""
     i = ph.start - 1
-    while i >= 0 and ctx.use[i] != EVIDENCE and ctx.lattice.pieces[i].form != "nl" and ctx.lattice.at(i) not in {".", ";"}:
+    while (
+        i >= 0 and ctx.use[i] != EVIDENCE and ctx.lattice.pieces[i].form != "nl" and ctx.lattice.at(i) not in {".", ";"}
+    ):
         if ctx.lattice.pieces[i].form == "word" and not ctx.lattice.filler[i]:
             return True
         i -= 1
@@ -517,6 +519,13 @@ def podshare(ctx: Context, ph: Phrase, span: Span) -> bool:
         if a > b:
             return False
         percent = round(100.0 * (b - a) / b, 1)
+    elif f == "brown_and_green":  # 38 brown 2 green
+        ripe, green = numbers_of(ph)[:2]
+        if ripe + green == 0:
+            return False
+        percent = round(100.0 * ripe / (ripe + green), 1)
+    elif f == "none_green":  # whether the others are brown or yellow is not said
+        return False
     elif f == "none_of_brown":  # none of 38 pods brown
         percent = 0.0
     elif f == "share_brown":

@@ -26,7 +26,21 @@ def but_heads(s: Surroundings, chosen: list[Name]) -> list[Name]:
 
 
 _NO_HEAD = frozenset(
-    {"HALF", "ALMOST", "FIELDNOUN", "COMPASS", "LETTER", "LOW", "TOP", "WHEREWORD", "LONG", "INT", "UPTOP", "ROWS", "ROWW"}
+    {
+        "HALF",
+        "ALMOST",
+        "FIELDNOUN",
+        "COMPASS",
+        "LETTER",
+        "LOW",
+        "TOP",
+        "WHEREWORD",
+        "LONG",
+        "INT",
+        "UPTOP",
+        "ROWS",
+        "ROWW",
+    }
 )
 
 

@@ -39,7 +39,8 @@ _NUMBER = frozenset({"no", "nr", "num"})
 _INSIDE = frozenset({".", "'", "&", "-"})
 _MAY = frozenset(
     {
-        "THE", "ALMOST",
+        "THE",
+        "ALMOST",
         "HALF",
         "FRAC",
         "LETTER",

@@ -8,7 +8,7 @@ from copy import copy
 from dataclasses import dataclass, field, replace
 
 from notesparse.language.columns import column_words, squeeze
-from notesparse.observing.paper.heads import Column, bracketed, read_heads
+from notesparse.observing.paper.heads import Column, bracketed, ends_sentence, read_heads
 from notesparse.observing.paper.inside import Inside
 from notesparse.observing.paper.row_labels import read_label
 from notesparse.observing.paper.rows import Grid, Row
@@ -517,23 +517,27 @@ class Turned(Inside):
         line = self.lines[at]
         if line.blank or at in self.key_lines:
             return None
-        for b in range(line.start + 1, min(line.start + _LONGEST_HEAD, line.end)):
+        colon = next((i for i in range(line.start, line.end) if self.pieces[i].text == ":"), line.start)
+        stops = [i for i in range(line.start + 1, colon) if ends_sentence(self.lattice, i)]
+        begin = stops[-1] + 1 if stops else line.start  # Mill Creek. pods brown: p1 95%, p2 100%
+        first, last = (at, at) if begin == line.start else (1, 0)
+        for b in range(begin + 1, min(begin + _LONGEST_HEAD, line.end)):
             parted = self.pieces[b - 1].text != ":"
             if parted and self.pieces[b].gap < WIDE:
                 continue
-            got = read_heads(self.lattice, [range(line.start, b - (not parted))], self.keys)
+            got = read_heads(self.lattice, [range(begin, b - (not parted))], self.keys)
             if len(got) == 2 and got[0].label:
                 got = got[1:]  # plants with ripe pod: 1 yes
             if len(got) != 1 or not got[0].known or got[0].unknown or got[0].label or len(got[0].what) != 1:
                 return None
-            first = read_label(self.lattice, b, line.end)
+            label = read_label(self.lattice, b, line.end)
             answers = self._answers_in_order(b, line.end)
             if answers is not None:
-                got[0].pieces = list(range(line.start, b))
-                return Grid(got, answers, got[0].pieces, line.start, line.end, at, at)
+                got[0].pieces = list(range(begin, b))
+                return Grid(got, answers, got[0].pieces, begin, line.end, first, last)
             if parted:
                 return None
-            rows = self._pair_line(replace(line, start=b), 1) if first is not None and first[2] else None
+            rows = self._pair_line(replace(line, start=b), 1) if label is not None and label[2] else None
             if rows is None or len(rows) < _FEW or rows[0].labels[0] not in {"1", "a", "A"}:
                 return None
             for row in rows:
@@ -541,8 +545,8 @@ class Turned(Inside):
                 row.cells[0] = [(x, y - (self.pieces[y - 1].text in ",;." and y > x + 1))]
             if not all(len(cut(self.pieces, *row.cells[0][0], 1)) == 1 for row in rows):
                 return None
-            got[0].pieces = list(range(line.start, b))
-            return Grid(got, rows, got[0].pieces, line.start, line.end, at, at)
+            got[0].pieces = list(range(begin, b))
+            return Grid(got, rows, got[0].pieces, begin, line.end, first, last)
         return None
 
     def _answers_in_order(self, a: int, b: int) -> list[Row] | None:

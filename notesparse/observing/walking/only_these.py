@@ -10,7 +10,7 @@ _DOING = frozenset({"FLOWER", "POD", "SEED", "BEAN", "BROWN"})
 _HAVE = frozenset({"are", "have", "had", "were", "got", "with", "has", "is"})
 _ONE_HAS = frozenset({"has", "is", "was", "shows"})  # three of them have
 _PLANT = frozenset({"plant", "plants", "plt", "pl", "number", "#"})
-_WHICH = "so many plants, or the plant of this number: which is not said"
+WHICH = "so many plants, or the plant of this number: which is not said"
 _FEWEST = 3  # plants told of before; two where a word says that they are plants
 
 
@@ -38,7 +38,7 @@ def only_these(w: Listener, i: int) -> int | None:
         return None
     if len(named) == 1 and not said:  # only 2 blooming: two of them, or the second
         stop = next((x for x in range(end, len(ctx.lattice.pieces)) if w.ends_at(x)), len(ctx.lattice.pieces))
-        ctx.mark(i, stop, UNREAD, _WHICH)
+        ctx.mark(i, stop, UNREAD, WHICH)
         return stop
     ctx.close()
     ctx.plants, ctx.explicit, ctx.group = named, True, None
@@ -71,7 +71,7 @@ def by_their_numbers(w: Listener, i: int) -> int | None:
         if got[0] == ["1"]:
             return None
         stop = next((x for x in range(end, len(ctx.lattice.pieces)) if w.ends_at(x)), len(ctx.lattice.pieces))
-        ctx.mark(i, stop, UNREAD, _WHICH)
+        ctx.mark(i, stop, UNREAD, WHICH)
         return stop
     ctx.close()
     ctx.plants, ctx.explicit, ctx.group = [p for p in live if p.label in got[0]], True, None

@@ -17,6 +17,7 @@ from notesparse.observing.walking.groups import (
     which_are_left,
     which_two,
 )
+from notesparse.observing.walking.only_these import WHICH
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.observing.walking.places import near_top
 from notesparse.observing.walking.share_behind import of_the_share, share_behind
@@ -134,6 +135,11 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if ph.form in {"pod_no", "seed_no", "fl_no"} and at(ph.end) in {"that", "this", "so"} and at(ph.end + 1) in _BIG:
         ctx.mark(ph.start, ph.end + 2, UNREAD, "none so big: of smaller ones nothing is said")
         ctx.open, w.resume_at = [], ph.end + 2
+        return "barred"
+    which = _on_a_number(w, ph)
+    if which is not None:
+        ctx.mark(ph.start, which, UNREAD, WHICH)
+        ctx.open, w.resume_at = [], which
         return "barred"
     twice = _denied_twice(w, ph, k)
     if twice is not None:
@@ -426,6 +432,26 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     return used
 
 
+def _number_at(w: Listener, i: int) -> bool:
+    return i < len(w.ctx.use) and any(e.kind == "INT" for e in w.ctx.lattice.edges[i])
+
+
+def _on_a_number(w: Listener, ph: Phrase) -> int | None:
+    """`p1 8 trifs, p2 9 trifs, p3 9 trifs, flowers on 2`: on the second of them, or on two; where the words end."""
+    ctx, at = w.ctx, w.ctx.lattice.at(ph.end)
+    live = ctx.living()
+    if at != "on" or len(live) < 2 or ph.rule not in {"flowers", "pods", "seeds"} or ph.end + 1 >= len(ctx.use):
+        return None
+    figures = [e for e in ctx.lattice.edges[ph.end + 1] if e.kind == "INT" and w.ends_at(e.end)]
+    figures = [e for e in figures if not _number_at(w, e.end + 1)]  # no flowers on 3, 4 or 5
+    numbers = {str(n) for n in range(2, len(live) + 1)}
+    labels = {p.label for p in live}
+    listed = sum(ctx.lattice.at(i) == "on" for i in range(w.sentence_start(ph.start), ph.end + 1)) > 1
+    if listed:
+        return None  # blooming on 1 and 2, nothing open on 3
+    return next((e.end for e in figures if str(e.means) in numbers and str(e.means) in labels), None)
+
+
 _BIG = frozenset({"big", "long", "large", "size"})
 _DENIALS = frozenset({"no_brown", "not_full", "fl_no", "pod_no", "seed_no"})
 
@@ -434,13 +460,16 @@ def _denied_twice(w: Listener, ph: Phrase, k: int) -> Phrase | None:
     """`there isn't a pod on it that's not brown`: every pod is; the second denial."""
     if ph.form not in {"pod_no", "fl_no", "seed_no"}:
         return None
-    second = next((s.phrase for s in w.segments[k + 1 : k + 6] if s.phrase is not None and s.phrase.rule != "filler"), None)
+    second = next(
+        (s.phrase for s in w.segments[k + 1 : k + 6] if s.phrase is not None and s.phrase.rule != "filler"), None
+    )
     if second is None or second.form not in _DENIALS or second.start - ph.end > _NEAR_DENIAL:
         return None
     between = {w.ctx.lattice.at(i) for i in range(ph.end, second.start)}
     return second if between & {"that", "thats", "that's", "which"} and not between & {",", ".", ";", "and"} else None
 
 
+_ONES = frozenset({"top", "bottom", "last", "lower", "upper", "low", "one", "ones", "two", "few", "odd", "a"})
 _NEAR_DENIAL = 4  # pieces
 
 
@@ -448,7 +477,9 @@ def _but_some(w: Listener, ph: Phrase) -> bool:
     """`all brown but one pod`, `every pod brown except 2`."""
     at = ph.end + (w.ctx.lattice.at(ph.end) == ",")
     edges = w.ctx.lattice.edges[at + 1] if at + 1 < len(w.ctx.use) else []
-    some = any(e.kind in {"INT", "SOMEW", "FEW"} for e in edges) or w.ctx.lattice.at(at + 1) in {"the", "for"}
+    some = any(e.kind in {"INT", "SOMEW", "FEW"} for e in edges) or (
+        w.ctx.lattice.at(at + 1) in {"the", "for"} and w.ctx.lattice.at(at + 2) in _ONES
+    )
     return w.ctx.lattice.at(at) in EXCEPT and some and w.ctx.lattice.at(at + 2) not in {"plant", "plants"}
 
 

@@ -71,7 +71,9 @@ def _place_of(lattice: Lattice, start: int, stop: int) -> int:
     if end >= stop or end - start > _LONGEST or not (lattice.at(end) == ":" or lattice.pieces[end].gap >= WIDE):
         return 0
     words = [i for i in range(start, end) if lattice.at(i) not in {*_AT, "the", "."}]
-    if not words or (lattice.at(start) not in _AT and lattice.original(start, start + 1)[:1].isupper() and len(words) < 2):
+    if not words or (
+        lattice.at(start) not in _AT and lattice.original(start, start + 1)[:1].isupper() and len(words) < 2
+    ):
         return 0
 
     def place(i: int) -> bool:

@@ -17,7 +17,16 @@ _OF_THE_HEAD = frozenset({"count", "counts", "by", "per", "plant", "on", "each"}
 _MARKS = frozenset({":", "-", "=", ","})
 _IS = frozenset({"is", "has", "had", "'s", "at", "was", ":", "-", "=", "on", "in", "the", "with"})
 _BETWEEN = frozenset({",", ";", "and", "&"})
-_ANSWERS = {"none": False, "no": False, "n": False, "nothing": False, "nope": False, "yes": True, "y": True, "yep": True}
+_ANSWERS = {
+    "none": False,
+    "no": False,
+    "n": False,
+    "nothing": False,
+    "nope": False,
+    "yes": True,
+    "y": True,
+    "yep": True,
+}
 _FEWEST = 2  # plants
 _MOST = 30  # trifoliates or nodes
 
@@ -104,7 +113,9 @@ def _item(w: Listener, k: int, what: str, marked: bool) -> _Item | None:
     answer = _ANSWERS.get(lattice.at(at))
     if answer is not None:
         return _Item(label, k, at, at + 1, there=answer) if _over(w, at + 1) else None
-    here = [p for p in phrases_at(lattice, at) if p.rule == "place" and _over(w, p.end)] if at < len(lattice.edges) else []
+    here = (
+        [p for p in phrases_at(lattice, at) if p.rule == "place" and _over(w, p.end)] if at < len(lattice.edges) else []
+    )
     place = max(here, key=lambda p: p.end, default=None)
     return _Item(label, k, at, place.end, there=True, place=place) if place is not None else None
 

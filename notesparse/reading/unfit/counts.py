@@ -406,6 +406,13 @@ def not_counted_in(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, at - 1) in {"not", "without", "w/o"}
 
 
+def of_moisture(lattice: Lattice, p: Phrase) -> bool:
+    """`pods brown, 13% moisture`: of the grain, and no share of pods."""
+    last = p.path[-1][1].kind in {"PCT", "INT", "DEC"}
+    behind = text(lattice, p.end) in {"moisture", "moist", "h2o", "water", "h20"}
+    return last and (behind or "OTHERFIND" in kinds(lattice, p.end))
+
+
 def brown_on_one(lattice: Lattice, p: Phrase) -> bool:
     """`90 percent of the pods brown on one`: plant one, and no one brown pod."""
     on = any(text(lattice, i) == "on" for i in range(p.start + 1, p.end))

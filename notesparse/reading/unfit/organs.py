@@ -123,9 +123,18 @@ _GAUGES = frozenset({"gauge", "gage", "bucket"})
 
 def in_the_gauge(lattice: Lattice, p: Phrase) -> bool:
     """`0.4 in the gauge`: rain, and no length of a pod."""
-    if text(lattice, p.end) == "in" and text(lattice, p.end + 1) in {"the", "my"} and text(lattice, p.end + 2) in _GAUGES:
+    if (
+        text(lattice, p.end) == "in"
+        and text(lattice, p.end + 1) in {"the", "my"}
+        and text(lattice, p.end + 2) in _GAUGES
+    ):
         return True
     return text(lattice, p.end) in {"the", "my", "our"} and text(lattice, p.end + 1) in _GAUGES
+
+
+def half_of_it(lattice: Lattice, p: Phrase) -> bool:
+    """`pods half brown`: read with its pods."""
+    return p.path[0][1].kind == "POD" and any(text(lattice, i) in {"half", "1/2"} for i in range(p.start, p.end))
 
 
 def seed_in_it(lattice: Lattice, p: Phrase) -> bool:
