@@ -6,6 +6,7 @@ before the verb is who has it, and where that is not understood the last plant d
 
 from __future__ import annotations
 
+from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD, Context
 from notesparse.observing.uncounted import DENIED, ENDS, around
 from notesparse.span import Span
@@ -20,7 +21,7 @@ def leave_out(ctx: Context) -> None:
     """Takes such statements from the plants that they were given to."""
     for visit in ctx.visits:
         for plant in list(visit.plants):
-            for s in [s for s in plant.sightings if not s.copied and not s.group and _nobodys(ctx, s.span)]:
+            for s in [s for s in plant.sightings if not s.copied and not s.group and _not_whose(ctx, plant, s.span)]:
                 plant.sightings.remove(s)
                 for span in s.spans:
                     ctx.mark_span(span, UNREAD, _WHY)
@@ -32,6 +33,41 @@ def leave_out(ctx: Context) -> None:
                     del plant.facts[key]
             if not plant.named and plant.empty and not any(a.plant is plant for a in ctx.asks):
                 visit.plants.remove(plant)
+
+
+def _not_whose(ctx: Context, plant: PlantDraft, said: Span) -> bool:
+    return _nobodys(ctx, said) or _of_another(ctx, plant, said)
+
+
+_OF = frozenset({"on", "of"})
+_WHICH = frozenset({"ORD", "LAST", "OTHER", "HASH", "PLETTER", "PLANT", "INT"})
+
+
+def _of_another(ctx: Context, plant: PlantDraft, said: Span) -> bool:
+    """`Open flower on the top node of the last one, none on the other two`, `at the top node on 1 & 3`: which plants are
+    meant stands behind it, and was not understood."""
+    pieces = ctx.lattice.pieces
+    at = next(i for i, p in enumerate(pieces) if p.span.start >= said.start)
+    first, last = around(ctx, at, ENDS)
+    sentence = Span(pieces[first].span.start, pieces[last - 1].span.end)
+    if plant.named and sentence.start <= plant.span.start < sentence.end:
+        return False
+    for i in range(at + 1, last - 1):
+        if ctx.lattice.at(i) not in _OF or ctx.use[i] == EVIDENCE:
+            continue
+        k = i + 1 + (ctx.lattice.at(i + 1) == "the")
+        if k < last and ctx.use[k] in {UNREAD, "weak"} and _names_one(ctx, k, last):
+            return True
+    return False
+
+
+def _names_one(ctx: Context, k: int, last: int) -> bool:
+    """The words at piece k name plants: a number at the end of what is told, `the last one`, `the others`."""
+    kinds = {e.kind for e in ctx.lattice.edges[k] if e.how in {"exact", "number"}} & _WHICH
+    if kinds <= {"INT"}:
+        behind = ctx.lattice.at(k + 1) if k + 1 < last else ""
+        return bool(kinds) and (not behind or behind in {",", "&", "and", "or", ";"})
+    return bool(kinds - {"ORD", "LAST"}) or ctx.lattice.at(k + 1) in {"one", "plant", "two", "three", ",", ""}
 
 
 def _nobodys(ctx: Context, said: Span) -> bool:

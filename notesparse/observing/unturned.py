@@ -54,12 +54,47 @@ def _organs(ctx: Context, plant: PlantDraft) -> Iterator[_Doubt]:
         elif s.present and (no := _no_beside(ctx, s.span)) is not None:
             text = f"“{_said(ctx, no)}” stands beside the {s.what} of plant {plant.label}. Are there {s.what}?"
             yield no, s.span, s.what, text, [("yes", {s.what: True}), ("no", none)]
+        elif s.present and not s.copied and (doubt := _may_be(ctx, s.span) or _asks_itself(ctx, s.span)) is not None:
+            text = f"“{_said(ctx, doubt)}” stands beside the {s.what} of plant {plant.label}. Are there {s.what}?"
+            yield doubt, s.span, s.what, text, [("yes", {s.what: True}), ("no", none)]
         elif not s.present and (no := _no_beside(ctx, s.span, before=True)) is not None:
             text = f"“{_said(ctx, no)}” stands before no {s.what} on plant {plant.label}. Are there {s.what}?"
             yield no, s.span, s.what, text, [("no", {s.what: False}), ("yes", {s.what: True})]
         elif not s.present and (place := _beyond(ctx, s.span)) is not None:
             text = f"No {s.what} “{_said(ctx, place)}” a place: has plant {plant.label} none at all?"
             yield place, s.span, s.what, text, [("none at all", {s.what: False}), ("not known", {s.what: None})]
+
+
+_MAY = frozenset({"could", "might", "may"})
+_BE = frozenset({"be", "have", "just", "been"})
+_PERHAPS = frozenset({"possibly", "perhaps", "supposedly"})
+_SMALL = frozenset({"a", "an", "the", "some", "one", "in", "at", "least", "has", "had", "is", "there", "'s"})
+
+
+def _may_be(ctx: Context, span: Span) -> Span | None:
+    """`could be a pod at the top node`, `might be in bloom`, `possibly a flower`: the words of doubt before it."""
+    at = ctx.lattice.at
+    first = _bounds(ctx, span)[0]
+    i = first - 1
+    while i >= 0 and at(i) in _SMALL:
+        i -= 1
+    last = i
+    while i >= 0 and at(i) in _BE:
+        i -= 1
+    maybe = at(i) == "maybe" and at(i + 1) in {"a", "an"}
+    if i >= 0 and (maybe or at(i) in _PERHAPS or (at(i) in _MAY and i < last)):
+        return ctx.span(i, last + 1)
+    return None
+
+
+def _asks_itself(ctx: Context, span: Span) -> Span | None:
+    """`flower at the top node?` at the end of what is told of the plant: the question mark, where no answer follows."""
+    pieces = ctx.lattice.pieces
+    last = _bounds(ctx, span)[1]
+    if last >= len(pieces) or pieces[last].text != "?":
+        return None
+    behind = pieces[last + 1] if last + 1 < len(pieces) else None
+    return ctx.span(last, last + 1) if behind is None or behind.form == "nl" else None
 
 
 def _ripe_pods(ctx: Context, plant: PlantDraft) -> Iterator[_Doubt]:

@@ -136,6 +136,11 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.mark(ph.start, ph.end + 2, UNREAD, "none so big: of smaller ones nothing is said")
         ctx.open, w.resume_at = [], ph.end + 2
         return "barred"
+    other = _or_another(w, ph, k)
+    if other is not None:
+        ctx.mark(ph.start, other.end, UNREAD, "one or the other: which is not said")
+        ctx.open, w.resume_at = [], other.end
+        return "barred"
     which = _on_a_number(w, ph)
     if which is not None:
         ctx.mark(ph.start, which, UNREAD, WHICH)
@@ -430,6 +435,15 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.except_for = []
     ctx.open_end = ph.end
     return used
+
+
+def _or_another(w: Listener, ph: Phrase, k: int) -> Phrase | None:
+    """`pod or flower at the top node`: the other organ behind `or`."""
+    nxt = w.ahead(k)[0]
+    if ph.form not in _SOME_HAVE | {"bean_yes"} or nxt is None or nxt.form not in _SOME_HAVE or nxt.rule == ph.rule:
+        return None
+    between = [w.ctx.lattice.at(i) for i in range(ph.end, nxt.start)]
+    return nxt if between[:1] == ["or"] and set(between[1:]) <= {"a", "an", "maybe"} else None
 
 
 def _number_at(w: Listener, i: int) -> bool:
