@@ -60,6 +60,7 @@ COUNTED = {
     "DASH",
 }
 _NOT_AFTER = {"TOP", "NODE", "NODES", "PLANT", "STOP", "V", "R", "OF", "OUTOF", "HEDGE", "MONTH", "AND", "NO", "NOT"}
+_LABELS = {"PLETTER", "NUMBERW", "HASH", "NODOT", "ONE", "ALLOF", "SAMPLED"}
 _IS = {"has", "had", "is", "was", "all", "got", "have", "shows", "showed"}
 
 
@@ -220,3 +221,44 @@ def _reaches(lattice: Lattice, start: int, want: int, last: int) -> bool:
         if found is not None:
             return want >= last or _reaches(lattice, found[0], want + 1, last)
     return False
+
+
+def counted_off(lattice: Lattice) -> list[list[tuple[int, int, tuple[str, ...]]]]:
+    """`mckees 1 8tf 2 8tf 3 9tf`, `mckees 1 r2 2 r2 3 r3`: line by line, numbers from one up that each stand before a
+    count of leaves or a stage. Stages that are all different may be told of so many plants each."""
+    out: list[list[tuple[int, int, tuple[str, ...]]]] = []
+    here: list[tuple[int, str]] = []
+    for i in range(len(lattice.pieces) + 1):
+        if i == len(lattice.pieces) or lattice.pieces[i].form == "nl":
+            stages = [stage for _, stage in here if stage]
+            up = [lattice.at(x) for x, _ in here] == [str(n) for n in range(1, len(here) + 1)]
+            if len(here) > 1 and up and (not stages or len(set(stages)) < len(stages) == len(here)):
+                out.append([(x, x + 1, (lattice.at(x),)) for x, _ in here])
+            here = []
+        elif (said := _figure_before(lattice, i)) is not None and not _kinds(lattice, i - 1) & (_NOT_AFTER | _LABELS):
+            here.append((i, said))
+    return out
+
+
+def _figure_before(lattice: Lattice, i: int) -> str | None:
+    """`1 8tf`, `1 r2`: a figure, a gap, and a count of leaves ("") or a stage; None where it stands before neither."""
+    pieces = lattice.pieces
+    if i + 2 >= len(pieces) or pieces[i].form != "int" or pieces[i + 1].glued:
+        return None
+    if pieces[i + 1].form == "int" and _kinds(lattice, i + 2) & _LEAVES:
+        return ""
+    if pieces[i + 1].text in {"r", "v"} and pieces[i + 2].form == "int" and pieces[i + 2].glued:
+        return pieces[i + 1].text + pieces[i + 2].text
+    return None
+
+
+_WIDE = 4  # blanks between a name and the labels beside it
+
+
+def numbered_below(lattice: Lattice, i: int) -> bool:
+    """`Lot 7       1 - R6`, and on the next line `2 - R6`: a figure and a stroke behind a gap, gone on with below."""
+    own = lattice.pieces[i]
+    if own.form != "int" or own.gap < _WIDE or lattice.at(i + 1) != "-" or lattice.glued(i + 1) or lattice.glued(i + 2):
+        return False
+    below = next((k + 1 for k in range(i, len(lattice.pieces)) if lattice.pieces[k].form == "nl"), len(lattice.pieces))
+    return lattice.at(below) == str(int(lattice.at(i)) + 1) and lattice.at(below + 1) == "-"

@@ -6,7 +6,7 @@ import itertools
 import unicodedata
 from dataclasses import dataclass
 
-from notesparse.observing.counting import COUNTED, counting_up, named
+from notesparse.observing.counting import COUNTED, counted_off, counting_up, named, numbered_below
 from notesparse.reading.parse import phrases_at
 from notesparse.text import numbers
 from notesparse.text.lattice import Edge, Lattice
@@ -75,7 +75,7 @@ def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
                 and not any(q.text == "(" for q in lattice.pieces[max(0, i - 6) : i])
             ):
                 heads.append((i, False))
-            elif p.form == "int" and _marked(lattice, i):
+            elif p.form == "int" and (_marked(lattice, i) or numbered_below(lattice, i)):
                 heads.append((i, False))
             elif _lettered_on(lattice, i, heads):
                 heads.append((i, False))
@@ -414,7 +414,10 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
     loose = named(lattice) or [x for x in loose if not _inside_a_label(lattice, x[0])]
     if loose:
         chains.append([Head(*label, False, False) for label in loose])
-    counted_up = {start for start, _, _ in loose}
+    taken = {h.start for chain in chains for h in chain if len(chain) > 1}
+    off = [run for run in counted_off(lattice) if not taken & {start for start, _, _ in run}]
+    chains += [[Head(*label, False, False) for label in run] for run in off]
+    counted_up = {start for run in [loose, *off] for start, _, _ in run}
     out: set[int] = set()
     for chain in chains:
         first = chain[0].labels[0]

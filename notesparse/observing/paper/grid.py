@@ -9,6 +9,7 @@ from __future__ import annotations
 import itertools
 from collections.abc import Sequence
 
+from notesparse.observing.counting import numbered_below
 from notesparse.observing.paper.blocks import find_blocks, titled_blocks
 from notesparse.observing.paper.coded_rows import find_coded, find_signed
 from notesparse.observing.paper.dated_columns import find_dated
@@ -451,6 +452,8 @@ class Finder(Turned):
 
     def _first_of_rows(self, line: Line) -> bool:
         """`a   seed 1/8 in.` over `b   seed touching`: a row with its label, whatever its words, and no head."""
+        if any(numbered_below(self.lattice, c.start) for c in line.cells[1:]):
+            return True  # Lot 7     1 - no brown pods, and under it 2 - one brown pod
         below = next((x for x in self.lines[line.number + 1 : line.number + 3] if not x.blank), None)
         here, nxt = self.labelled(line), self.labelled(below) if below is not None else None
         if (

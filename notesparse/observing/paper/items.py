@@ -236,7 +236,8 @@ def _stop_before(lattice: Lattice, lines: Sequence[Line], at: int) -> tuple[int,
         return None
     a, b = line.start, at - (lattice.pieces[at - 1].text in {":", "-"})
     kinds = {e.kind for i in range(a, b) for e in lattice.edges[i]}
-    words = [w for i in range(a, b) for w in column_words().heads.get((lattice.pieces[i].text,), ())]
+    said = [lattice.at(i) for i in range(a, b) if i == a or lattice.at(i) != "place"]  # Farris place
+    words = [w for word in said for w in column_words().heads.get((word,), ())]
     return (a, b) if kinds & _NEAR or any(w.means == "stop" for w in words) else None
 
 

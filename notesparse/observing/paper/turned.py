@@ -8,6 +8,7 @@ from copy import copy
 from dataclasses import dataclass, field, replace
 
 from notesparse.language.columns import column_words, squeeze
+from notesparse.observing.counting import numbered_below
 from notesparse.observing.paper.heads import Column, bracketed, ends_sentence, read_heads
 from notesparse.observing.paper.inside import Inside
 from notesparse.observing.paper.row_labels import read_label
@@ -470,6 +471,8 @@ class Turned(Inside):
         legend, start = self._pair_head(at)
         if legend is None or len(legend.what) != 1 or at in self.key_lines:
             return None
+        if any(numbered_below(self.lattice, c.start) for c in self.lines[at].cells[1:]):
+            return None  # Lot 7     1 - no brown pods, and under it 2 - one brown pod
         k = at + 1
         while k < len(self.lines) and self.lines[k].blank and k - at <= 1:
             k += 1

@@ -1,0 +1,43 @@
+"""Times of day at the heads of lines, as logs and message programs put them: `08:10  Pumphouse`, `[7/14, 8:32 AM] Hazel
+Bank`. They say when a line was written, and are no more than a blank. Common practice, no source."""
+
+from __future__ import annotations
+
+import re
+
+_STAMP = re.compile(
+    r"""(?mx)^[ \t]*(?P<open>[\[(])?
+        (?P<day>\d{1,2}/\d{1,2}(?:/\d{2,4})?,[ ]*)?
+        (?P<clock>(?:[01]?\d|2[0-3]):[0-5]\d(?::[0-5]\d)?)(?P<half>[ \u202f]?[ap]\.?m\b\.?|[ap]\b)?
+        (?P<shut>[\])])?[ \t]*(?:[-|,:][ \t]*)?(?=(?P<word>[^\W\d_]+))""",
+    re.IGNORECASE,
+)
+_COUNTED = re.compile(
+    r"(?:t|tf|tris?|trips?|trif\w*|trifol\w*|tl|lvs|leaves|leaf|nds?|nodes?|plants?|pl|fl|flowers?|blooms?|pods?|seeds?|beans?|mm|cm|in|inch\w*|no|x)\Z",
+    re.IGNORECASE,
+)  # 1:10 tf is plant 1 with ten
+_FEWEST = 2  # lines, where nothing else shows that these are times
+
+
+def clock_stamps(text: str) -> list[tuple[int, int]]:
+    """The stretches of a note that are such times, as offsets; a day beside the time is left to be read."""
+    if ":" not in text:
+        return []
+    found = [m for m in _STAMP.finditer(text) if not _COUNTED.match(m["word"]) and bool(m["open"]) == bool(m["shut"])]
+    sure = [m for m in found if m["half"] or m["open"] or m["clock"].startswith("0")]
+    if not sure and (len(found) < _FEWEST or not _goes_on([m["clock"] for m in found])):
+        return []
+    out: list[tuple[int, int]] = []
+    for m in found:
+        if m["day"]:
+            out += [m.span("open")] if m["open"] else []
+            out.append((m.end("day") - len(m["day"]) + len(m["day"].split(",")[0]), m.start("word")))
+        else:
+            out.append((m.start(), m.start("word")))
+    return out
+
+
+def _goes_on(clocks: list[str]) -> bool:
+    """Each is later than the one before it, and none is in the small hours."""
+    minutes = [int(c.split(":")[0]) * 60 + int(c.split(":")[1]) for c in clocks]
+    return minutes[0] >= 5 * 60 and all(a < b for a, b in zip(minutes, minutes[1:], strict=False))
