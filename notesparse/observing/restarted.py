@@ -16,7 +16,8 @@ from notesparse.span import Span, cover_all
 _MOST = 4  # words of such a name
 _FIRST = frozenset({"1", "a"})
 _OUR_OWN = frozenset({"ours", "mine"})
-_INSIDE = frozenset({"of", "the", "'s"})
+_INSIDE = frozenset({"of", "the", "'s", "from", "across", "behind", "beyond", "past"})
+_LIES = frozenset({"across", "behind", "beyond", "past"})
 _ENDS = frozenset({".", ":", "-", "–", ",", ";"})
 
 
@@ -183,16 +184,21 @@ def _words_before(ctx: Context, label: Span) -> Span | None:
     if i >= 0 and (pieces[i].form == "nl" or pieces[i].text in _ENDS):
         i -= 1
     end = i + 1
-    while i >= 0 and pieces[i].form in {"word", "int"} and ctx.use[i] != EVIDENCE and end - i <= _MOST + 3:
+    halves: set[int] = set()  # of co-op
+    while i >= 0 and ctx.use[i] != EVIDENCE and end - i <= _MOST + 3 + len(halves):
+        if pieces[i].text == "-" and pieces[i].glued and pieces[i + 1].glued and i + 1 < end:
+            halves |= {i, i + 1}
+        elif pieces[i].form not in {"word", "int"}:
+            break
         i -= 1
     start = i + 1
-    while start < end and ctx.lattice.filler[start]:
+    while start < end and ctx.lattice.filler[start] and pieces[start].text not in _LIES:
         start += 1
     words = range(start, end)
     unread = {UNREAD, "weak"}
     strange = [k for k in words if ctx.use[k] in unread and pieces[k].form == "word" and not ctx.lattice.filler[k]]
-    talk = [k for k in words if ctx.lattice.filler[k] and pieces[k].text not in _INSIDE]
-    if not strange or len(words) > _MOST or talk or {pieces[k].text for k in strange} <= _OUR_OWN:
+    talk = [k for k in words if ctx.lattice.filler[k] and pieces[k].text not in _INSIDE and k not in halves]
+    if not strange or len(set(words) - halves) > _MOST or talk or {pieces[k].text for k in strange} <= _OUR_OWN:
         return None  # wasp on my arm
     if end == start + 1 and start and pieces[start - 1].text == "the":
         start -= 1  # the wedge

@@ -50,6 +50,8 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         counts.one_of_shares,
         counts.had_something,
         organs.before_a_node,
+        heads.so_many_to_each,
+        heads.part_of_a_section,
     ),
     "pod_top": (organs.flat_and_no_pod,),
     "top_open": (organs.not_the_top_leaf,),

@@ -17,6 +17,7 @@ from notesparse.observing.naming.capitals import (
     titled_whole,
 )
 from notesparse.observing.naming.codes import coded
+from notesparse.observing.naming.in_turn import told_in_turn
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.placing import Scored, at_site, leaders, odd_at_site
@@ -26,6 +27,7 @@ from notesparse.observing.naming.sites import find_sites
 from notesparse.observing.naming.surroundings import (
     NAMEY,
     Surroundings,
+    capital,
     kinds,
     noun_at,
     noun_in,
@@ -81,7 +83,7 @@ def find_names(
         chosen, used = _chosen(s, _found(s))
     chosen = sorted([*at_the_head(s, chosen, used), *chosen], key=lambda name: name.start)
     chosen = but_heads(s, chosen)
-    chosen = sorted([*chosen, *more_heads(s, chosen, used)], key=lambda name: name.start)
+    chosen = sorted([*chosen, *more_heads(s, chosen, used), *told_in_turn(s, chosen)], key=lambda name: name.start)
     chosen = _but_the_labelled(s, titled_whole(s, [grown(s, name, used) for name in chosen]))
     kept = _as_said_before(s, _like_the_first(s, chosen))
     kept = _but_within_a_count(s, kept)
@@ -109,10 +111,25 @@ def _found(s: Surroundings) -> list[Scored]:
     for site in find_sites(s):
         if site.at < s.n and s.pieces[site.at].form != "nl":
             found += [name for name in (at_site(s, site), odd_at_site(s, site)) if name is not None]
+    found = [(score, whole) for score, name in found if (whole := _whole(s, name)) is not None]
     walked = {x for _, name in found if name.cue == "anew" for x in range(name.start, name.end)}
     return [  # sunday hill i drove past didnt get out mays bottom next plant one: the second was walked
         (score, name) for score, name in found if name.cue != "skip" or not walked & set(range(name.start, name.end))
     ]
+
+
+def _whole(s: Surroundings, name: Name) -> Name | None:
+    """The name from the first half of its word on (Mother-in-Law's); None where that has no capital (across from the
+    co-op)."""
+    start = name.start
+    while start > 1 and s.text(start - 1) == "-" and s.pieces[start - 1].glued and s.pieces[start].glued:
+        if s.pieces[start - 2].form != "word":
+            return name
+        start -= 2
+    if start == name.start or not capital(s, start):
+        return name if start == name.start else None
+    text = " ".join(s.lattice.original(start, name.end).split())
+    return replace(name, start=start, cue_start=min(start, name.cue_start), text=text)
 
 
 def _chosen(s: Surroundings, found: list[Scored]) -> tuple[list[Name], set[int]]:

@@ -476,11 +476,17 @@ def _arrived(s: Surroundings, i: int) -> int | None:
     if s.text(i) not in s.words.moving:
         return None
     k = i + 1
-    while k < i + 5 and s.text(k) in s.words.ways:
-        k += 1
-    if s.text(k) == "the" and s.text(k - 1) in {"across", "over", "down", "up"}:
-        k += 2  # walked across the road to Gristmill
+    while k < i + 7:
+        if s.text(k) == "the" and s.text(k - 1) in _OVER:
+            k += 2  # walked across the road to Gristmill, crossed the road into Gristmill
+        elif s.text(k) in s.words.ways:
+            k += 1
+        else:
+            break
     return k + 1 if s.text(k) in s.words.arriving and (k > i + 1 or s.text(k) == "by") else None
+
+
+_OVER = frozenset({"across", "over", "down", "up", "around", "round", "along", "crossed"})
 
 
 def _not_the_whole_field(s: Surroundings, r: _Reading, i: int) -> None:

@@ -268,3 +268,19 @@ _DEVICES = frozenset({"tester", "meter", "gauge", "gage", "probe", "scale", "mon
 def a_device_says(lattice: Lattice, p: Phrase) -> bool:
     """`moisture tester says 14.2`, `rain gauge said six tenths`: measured, and nobody's word."""
     return text(lattice, p.start) in {"says", "said", "say"} and text(lattice, p.start - 1) in _DEVICES
+
+
+_EACH = frozenset({"a", "an", "per", "each", "every"})
+
+
+def so_many_to_each(lattice: Lattice, p: Phrase) -> bool:
+    """`aphids 5-10 a plant`, `2-3 per sweep`: from so many to so many, and no day."""
+    if not any(text(lattice, x) == "-" for x in range(p.start, p.end)):
+        return False
+    return text(lattice, p.end) in _EACH or "INSECT" in kinds(lattice, p.end)
+
+
+def part_of_a_section(lattice: Lattice, p: Phrase) -> bool:
+    """`Petersen E 1/2`, `NW 1/4`: the half or the quarter of a section of land that lies there."""
+    part = lattice.original(p.start, p.end).replace(" ", "") in {"1/2", "1/4"}
+    return part and "COMPASS" in kinds(lattice, p.start - 1)
