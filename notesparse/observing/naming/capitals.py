@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from notesparse.language.lists import odd_name_words
+from notesparse.observing.naming.following import first_plants
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.placing import not_visited
 from notesparse.observing.naming.surroundings import Surroundings, capital, pass_fillers, title
@@ -300,6 +301,8 @@ def _past_number(s: Surroundings, at: int) -> int:
     k = at
     if s.text(k) == "1" and s.text(k + 1) == "/" and s.text(k + 2) in {"2", "4"} and "COMPASS" in _kinds(s, k - 1):
         return k + 3  # Petersen E 1/2: of a section of land
+    if _which_part(s, k):
+        return k + 1
     if s.text(k) == "," and s.text(k + 1) in _NUMBER:
         k += 1
     if s.text(k) not in _NUMBER | {"#"} or s.pieces[k].gap >= WIDE:
@@ -314,6 +317,19 @@ def _past_number(s: Surroundings, at: int) -> int:
     if s.text(k) in _SENTENCE_ENDS:
         return k if k + 1 >= s.n or not s.pieces[k + 1].glued else at
     return k if any(p.rule == "date" for p in s.phrases[k]) else at
+
+
+def _which_part(s: Surroundings, k: int) -> bool:
+    """`Field 31 East    12 Aug`, `the Bailey nine. Plant 1`: the direction behind the number of a title, its acres in
+    words before its first plant."""
+    if k >= s.n or s.pieces[k].form != "word" or s.pieces[k].gap >= WIDE:
+        return False
+    behind = s.pieces[k + 1] if k + 1 < s.n else None
+    if s.pieces[k - 1].form == "int" and "COMPASS" in _kinds(s, k) and capital(s, k) and s.cased:
+        return behind is None or behind.form == "nl" or behind.text in {",", ":", "."} or behind.gap >= WIDE
+    number = any(e.kind == "INT" for e in s.lattice.edges[k])
+    acres = number and capital(s, k - 1) and s.cased and s.text(k) != "one" and not capital(s, k)
+    return acres and s.text(k + 1) in {".", ":"} and k + 2 in first_plants(s)
 
 
 def at_the_head(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Name]:

@@ -145,7 +145,10 @@ def find_sites(s: Surroundings) -> list[Site]:
     r.sites += [site for i in first_plants(s) for site in _before_anew(s, i)]
     sites = r.sites + _in_running_talk(s)
     addressed = _addressed(s)
-    return [x for x in sites if s.text(x.at - 1) not in _MEANING_TO and s.lines[x.at] not in addressed]  # gonna spray
+    for i in (i for i in range(1, s.n - 2) if s.text(i) == "re" and s.text(i + 1) == ":" and s.lines[i] in addressed):
+        sites.append(Site(i + 2, "go", 0.9, i))  # To: J.R.   Re: Gypsum Hill
+    people = [x for x in sites if s.lines[x.at] in addressed and s.text(x.cue_start) != "re"]
+    return [x for x in sites if s.text(x.at - 1) not in _MEANING_TO and x not in people]  # gonna spray
 
 
 def _addressed(s: Surroundings) -> set[int]:

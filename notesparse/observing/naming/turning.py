@@ -206,10 +206,10 @@ def _turns(s: Surroundings) -> Iterator[tuple[int, int]]:
     for i, p in enumerate(s.pieces):
         if p.form != "word":
             continue
-        if p.text in _THEN or p.text in _HUMS:
-            at = _past_the_way(s, i + 1)
-        elif p.text in _ORDINALS and s.text(i + 1) == "one":
+        if p.text in _ORDINALS and s.text(i + 1) == "one":
             at = i + 2 + (s.text(i + 2) in _IS)  # third one's Section 14, third one heifer pasture
+        elif p.text in _THEN or p.text in _HUMS:
+            at = _past_the_way(s, i + 1)
         elif p.text in _ORDINALS and s.text(i + 1) in _IS:
             at = i + 2  # second is gin lot
         elif p.text in _HEAD and i < told and not found_before(s, i):

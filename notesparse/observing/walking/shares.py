@@ -74,6 +74,11 @@ def _looked_at(w: Listener, ph: Phrase) -> int | None:
     return next(cues, None)
 
 
+def _lie_lower(nxt: Phrase | None, ph: Phrase) -> bool:
+    """The words right behind say where on the plant they are: organs, and no plants."""
+    return nxt is not None and nxt.rule == "place" and nxt.form == "lower" and nxt.start == ph.end
+
+
 def _an_inch(ph: Phrase, nxt: Phrase) -> bool:
     """A part of an inch, before a seed or a pod."""
     part, of = numbers_of(ph)[:2]
@@ -138,6 +143,8 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             ctx.mark(nxt.start, nxt.end, EVIDENCE)
             w.resume_at = nxt.end
             return True
+    if ph.form == "n_of_them" and ctx.explicit and ctx.last_what == "pods" and _lie_lower(nxt, ph):
+        return True  # no pods in the top four, couple of them down low
     if ph.form == "n_of_them" and (at := _looked_at(w, ph)) is not None:
         ctx.leave_plants()
         ctx.mark(at, ph.start, EVIDENCE)

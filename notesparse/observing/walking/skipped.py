@@ -79,6 +79,8 @@ def left_out(w: Listener, i: int) -> int | None:
     if got is None:
         return None
     labels, end = got
+    if at(end - 1) == "one" and at(end - 2) in {"that", "this"}:
+        return None  # don't count that one: the last one
     gone = [p for p in ctx.living() if p.label in labels]
     if len(gone) != len(labels) or len(gone) == len(ctx.living()):
         return None
