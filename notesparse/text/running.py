@@ -102,7 +102,8 @@ def _goes_on(lines: list[str], k: int, labelled: bool, at_end: bool, often: bool
         return False
     own = [m.end() for m in _LABEL.finditer(lines[k - 1].rstrip())][-1:] == [len(lines[k - 1].rstrip())]
     number = not own and (_FIGURE.fullmatch(before[-1]) is not None or before[-1] in _ORDER)
-    if before[-1] in _UNFINISHED or (number and words[0] in _COUNTED):
+    each = before[-1] in {"plant", "plants"} and before[-2:-1] in (["a"], ["per"], ["each"], ["every"])
+    if (before[-1] in _UNFINISHED and not each) or (number and words[0] in _COUNTED):
         return True
     stem = words[0] in _STEM and words[0] not in _NOT_FIRST
     return often and stem and not labelled and (not at_end or len(words) <= _SHORT)

@@ -18,6 +18,8 @@ _ENDS = (".", ";", ":", "!", "?")
 _LABEL = re.compile(r"\s*(?:(?:pl|plt|plant|p|no|#)\.? *#?\d{1,3}|\d{1,3} ?[).:-]|[A-Za-z][).:])(?=\D)", re.I)
 _MARKED = re.compile(r"( *)(?:(?:pl|plt|plant|p|no)?\.? *#?\d{1,3}[).:]?|[A-Za-z][).:])[ -]+(?=\S)", re.I)
 _BARE = re.compile(r"( *)(\d{1,2}|[A-Za-z]) {2,}(?=\S)")
+_FIRST_PLANT = re.compile(r"(?<![A-Za-z\d])(?:pl|plt|plant|p|#)\.? *#?1(?!\d)", re.I)
+_HEAD = 50  # characters
 _SET_IN = 2  # blanks more than the row above
 _SLACK = 6  # characters right of the words of the row above
 _UNFINISHED = re.compile(r"\S+ .*(?:(?<= )the|(?<= )an|(?<= )of|(?<= )from|(?<= )than|(?<= )per)", re.I)
@@ -77,6 +79,7 @@ def _prose(run: list[str]) -> bool:
         and any(_SENTENCE.search(x) for x in run)
         and any(not x.endswith((*_ENDS, ",")) for x in run[:-1])
         and 2 * labelled < len(run)
+        and sum(_FIRST_PLANT.search(x[:_HEAD]) is not None for x in run) < _FEWEST  # field by field
     )
 
 

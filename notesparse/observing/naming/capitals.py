@@ -299,8 +299,6 @@ def _cut_short(s: Surroundings, start: int, end: int) -> bool:
 def _past_number(s: Surroundings, at: int) -> int:
     """Where `NO. 2`, `No 7`, `#3` ends, if it stands here with nothing but a date, a gap or a line's end behind it."""
     k = at
-    if s.text(k) == "1" and s.text(k + 1) == "/" and s.text(k + 2) in {"2", "4"} and "COMPASS" in _kinds(s, k - 1):
-        return k + 3  # Petersen E 1/2: of a section of land
     if _which_part(s, k):
         return k + 1
     if s.text(k) == "," and s.text(k + 1) in _NUMBER:

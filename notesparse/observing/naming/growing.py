@@ -50,6 +50,8 @@ def _worth_at(s: Surroundings, i: int, j: int, site: str) -> float | None:
         return None  # Osage corner on the tenth
     if j > i and any(p.rule == "date" and p.end > j + 1 and "MONTH" in kinds(s, j) for p in s.phrases[j]):
         return None  # hitching post july thirtieth
+    if j > i and any(_of_a_section(s, x) for x in range(max(i + 1, j - 2), j + 1)):
+        return 0.0  # Petersen E 1/2
     if s.pieces[j].form == "int" and s.text(j + 1) == "/" and s.pieces[j + 1].glued:
         return None  # Gravel Switch 6/9
     if j > i and s.text(j) == "the" and s.text(j - 1) not in s.words.ways | s.words.arriving | s.words.inside:
@@ -66,6 +68,12 @@ def _worth_at(s: Surroundings, i: int, j: int, site: str) -> float | None:
     if j == i and s.pieces[j].form == "int":
         return _figures_first(s, j, site, w)
     return w
+
+
+def _of_a_section(s: Surroundings, x: int) -> bool:
+    """`E 1/2`, `NW 1/4`: a part of a section of land, whose figures begin at piece x."""
+    half = s.text(x) == "1" and s.text(x + 1) == "/" and s.text(x + 2) in {"2", "4"}
+    return half and "COMPASS" in kinds(s, x - 1)
 
 
 def _before_its_first_plant(s: Surroundings, j: int) -> bool:
@@ -120,6 +128,8 @@ def _names_surely(s: Surroundings, i: int, j: int, w: float, words: int) -> int:
 
 def _goes_on(s: Surroundings, i: int, j: int) -> bool:
     """A name cannot end before piece j: behind a mark, behind `the`, before a second half (drive-by)."""
+    if any(_of_a_section(s, x) for x in range(max(i + 1, j - 2), j)):
+        return True
     if s.pieces[j - 1].form == "mark" or (s.pieces[j - 1].text == "the" and j == i + 1):
         return True
     return (
