@@ -104,15 +104,15 @@ def _opens(lattice: Lattice, i: int, told: bool) -> bool:
     return bool(_kinds(lattice, i) & (_SEEN_OF_A_PLANT if told else _SEEN))
 
 
+def behind_a_place(lattice: Lattice, i: int) -> bool:
+    """`bloom top node 2 11 trifs`: a node that is told already stands before piece i."""
+    node = _kinds(lattice, i - 1) & {"NODE", "NODES"}
+    return bool(node and _kinds(lattice, i - 2) & {"TOP", "ORD", "INT", "UPTOP"})
+
+
 def _label(lattice: Lattice, i: int, want: int, told: bool) -> tuple[int, tuple[str, ...]] | None:
     """A label at piece i: its end and the plants it names (`four through eight` names five)."""
-    placed = _kinds(lattice, i - 1) & {"NODE", "NODES"} and _kinds(lattice, i - 2) & {
-        "TOP",
-        "ORD",
-        "INT",
-        "UPTOP",
-    }  # bloom top node 2 11 trifs
-    if (not placed and _kinds(lattice, i - 1) & _NOT_AFTER) or (
+    if (not behind_a_place(lattice, i) and _kinds(lattice, i - 1) & _NOT_AFTER) or (
         lattice.pieces[i].glued and i and lattice.pieces[i - 1].form != "nl"
     ):
         return None

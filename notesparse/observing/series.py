@@ -6,7 +6,7 @@ import itertools
 import unicodedata
 from dataclasses import dataclass
 
-from notesparse.observing.counting import COUNTED, counted_off, counting_up, named, numbered_below
+from notesparse.observing.counting import COUNTED, behind_a_place, counted_off, counting_up, named, numbered_below
 from notesparse.reading.parse import phrases_at
 from notesparse.text import numbers
 from notesparse.text.lattice import Edge, Lattice
@@ -160,6 +160,8 @@ def _marked(lattice: Lattice, i: int) -> bool:
         return False  # 7:30
     if i and pieces[i - 1].text in PLACES:
         return False  # row 8: 6 trifs
+    if behind_a_place(lattice, i) and pieces[i + 1].text == ":":
+        return True  # 1: seed 1/8 top node 2: seed 1/4
     return not any(e.end == i and e.kind in _NO_LABEL_BEHIND for k in range(max(0, i - 4), i) for e in lattice.edges[k])
 
 

@@ -18,6 +18,7 @@ _ENDS = (".", ";", ":", "!", "?")
 _LABEL = re.compile(r"\s*(?:(?:pl|plt|plant|p|no|#)\.? *#?\d{1,3}|\d{1,3} ?[).:-]|[A-Za-z][).:])(?=\D)", re.I)
 _MARKED = re.compile(r"( *)(?:(?:pl|plt|plant|p|no)?\.? *#?\d{1,3}[).:]?|[A-Za-z][).:])[ -]+(?=\S)", re.I)
 _BARE = re.compile(r"( *)(\d{1,2}|[A-Za-z]) {2,}(?=\S)")
+_BULLET = re.compile(r"\s*[-*•] ")  # begins another item, whatever stands above
 _FIRST_PLANT = re.compile(r"(?<![A-Za-z\d])(?:pl|plt|plant|p|#)\.? *#?1(?!\d)", re.I)
 _HEAD = 50  # characters
 _SET_IN = 2  # blanks more than the row above
@@ -36,7 +37,8 @@ def paper_edges(text: str) -> set[int]:
         at += len(line) + 1
     ends = [start - 1 - (text[start - 2 : start - 1] == "\r") for start, _ in lines[1:]]
     words = [line for _, line in lines]
-    return {ends[k] for k in _margins(words) | _below(words) | _unfinished(words) | running_on(words)}
+    nothing = _margins(words) | _below(words) | _unfinished(words) | running_on(words)
+    return {ends[k] for k in nothing if _BULLET.match(words[k + 1]) is None}
 
 
 def _margins(lines: list[str]) -> set[int]:

@@ -53,13 +53,20 @@ def more_heads(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Name
     more: list[Name] = []
     for start, end, mark in [*heads, *reversed(heads)]:  # down the page and up again: each stands beside the next
         line = s.lines[start]
-        if start in named or used & set(range(start, end)) or mark not in {beside.get(line - 1), beside.get(line + 1)}:
+        alike = mark in {beside.get(line - 1), beside.get(line + 1)}
+        block = _opens_block(s, start) and list(beside.values()).count(mark) > 1
+        if start in named or used & set(range(start, end)) or not (alike or block):
             continue
         words = " ".join(s.lattice.original(start, end).split())
         more.append(Name(start, end, words, "line", not not_visited(s, pass_fillers(s, end, "-:,")), start))
         named.add(start)
         beside[line] = mark
     return sorted(more, key=lambda name: name.start)
+
+
+def _opens_block(s: Surroundings, start: int) -> bool:
+    """An empty line stands above."""
+    return start > 1 and s.pieces[start - 1].form == s.pieces[start - 2].form == "nl"
 
 
 def _head(s: Surroundings, start: int) -> tuple[int, int, str] | None:

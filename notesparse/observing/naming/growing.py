@@ -46,6 +46,8 @@ def _worth_at(s: Surroundings, i: int, j: int, site: str) -> float | None:
     """What piece j adds to a name that begins at piece i; None where the name is over."""
     if j > i and s.pieces[j].gap >= 3:
         return None  # a name never runs over to the next cell of a page
+    if j > i and s.text(j) == "along":
+        return None  # Grasshoppers along the road, 15% of the leaf
     if j > i and s.text(j) == "on" and any(p.rule == "date" for x in (j + 1, j + 2) if x < s.n for p in s.phrases[x]):
         return None  # Osage corner on the tenth
     if j > i and any(p.rule == "date" and p.end > j + 1 and "MONTH" in kinds(s, j) for p in s.phrases[j]):
