@@ -306,6 +306,8 @@ def _count_first(lattice: Lattice, i: int) -> Counted | None:
             end += 2
     else:
         end, count = n.end, int(n.means)
+        if count > 1 and not rest and _text(lattice, end) in {"is", "has", "was", "'s"}:
+            return None  # 2 is V3, 5 is V5: plants by their numbers
         start_of = _of(lattice, n.end)
         if start_of is not None:
             of, end = start_of

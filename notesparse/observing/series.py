@@ -439,6 +439,8 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
             and (sure or (len(chain[0].labels) > 1 and _listed(lattice, chain[0])))
         ):
             good = _of_a_plant(lattice, chain[0].end)  # 3) 11 trifs
+        if not good and len(chain) == 1 and len(chain[0].labels) == 1 and _is_so(lattice, chain[0]):
+            good = True  # 2 is V3, 5 is V5
         if not good and len(chain) == 1 and len(chain[0].labels) > 1 and _counted_of_all(lattice, chain[0]):
             good = True  # Acorn Flat. 1-5 9 trifs
         if not good and len(chain) == 1 and _the_others(lattice, chain[0]):
@@ -628,6 +630,14 @@ def _of_a_plant(lattice: Lattice, i: int) -> bool:
         if n.kind in {"INT", "FRAC", "DEC"} and n.end < len(lattice.pieces)
         for e in lattice.edges[n.end]
     )
+
+
+def _is_so(lattice: Lattice, h: Head) -> bool:
+    """`5 is V5` at the head of an item: one of something, by its number, and no five of them."""
+    if not h.labels[0].isdigit() or h.labels[0] == "1" or lattice.at(h.end) not in {"is", "has"}:
+        return False
+    kinds = {e.kind for e in lattice.edges[h.end + 1]} if h.end + 1 < len(lattice.pieces) else set()
+    return bool(kinds & {"R", "V", "FLOWER", "POD", "SEED", "NO", "NONE", "INT"})
 
 
 def _listed(lattice: Lattice, h: Head) -> bool:

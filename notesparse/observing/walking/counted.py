@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from notesparse.observing import owners
 from notesparse.observing.draft import PlantDraft
-from notesparse.observing.fold import EVIDENCE, EXCEPT
+from notesparse.observing.fold import EVIDENCE, EXCEPT, numbers_of
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase, segment
 
@@ -36,6 +36,7 @@ def number_them(w: Listener, k: int) -> None:
     if ctx.visit is not None and (ctx.visit.plants or ctx.visit.tallies):
         return
     end = min((i for i in w.names if i > ph.start), default=len(ctx.lattice.pieces))
+    apart: set[str] = set()  # 5 plants, 8 trifs on all but #4
     for s in w.segments[k + 1 :]:
         if s.start >= end:
             break
@@ -44,12 +45,14 @@ def number_them(w: Listener, k: int) -> None:
             and s.phrase.rule in {"label", "stop"}
             and s.phrase.form not in {"bare", "plant_commas"}
         ):
-            return
+            if ctx.lattice.at(s.start - 1) not in EXCEPT or len(numbers_of(s.phrase)) != 1:
+                return
+            apart.add(str(numbers_of(s.phrase)[0]))
         if s.phrase is not None and s.phrase.form in _SHARES:
             return
     lists = [x for i in range(ph.end, end) if (x := _behind(w, i) or _heading(w, i)) is not None]
-    named = {label for labels, _ in lists for label in labels}
-    listed = any(len(labels) > 1 or _which_has(w, at) for labels, at in lists)
+    named = {label for labels, _ in lists for label in labels} | apart
+    listed = bool(apart) or any(len(labels) > 1 or _which_has(w, at) for labels, at in lists)
     if not listed and sum(map(int, named)) == many:
         return  # 6 plants, R2 on 1, R3 on 3, R4 on 2: how many, and not which
     if not (listed or len(named) > 2) or not all(0 < int(x) <= many for x in named):

@@ -175,6 +175,9 @@ def several(w: Listener, i: int) -> int | None:
     kinds = {e.kind for e in ctx.lattice.edges[after]} if told else set()
     if end < len(pieces) and pieces[end].text == "," and after == end + 1 and kinds & _ANEW:
         told = False  # all 9 trifs except 2 and 5, no flowers
+    counted = _its_own_count(w, i, end, named[0]) if len(named) == 1 else None
+    if counted is not None:
+        return counted
     open_now = [s for s in ctx.open if s.group or len(ctx.plants) > 1]
     if (
         len(labels) == 1
@@ -201,6 +204,42 @@ def several(w: Listener, i: int) -> int | None:
         ctx.mark(end, after, FILLER)
         return _same_kind(w, after, what) or _has_one(w, after, what) or after
     return _untold(w, i, end, named, open_now)
+
+
+_IT = frozenset({"it", "which", "that", "he"})
+_MORE, _FEWER = frozenset({"more", "ahead", "up"}), frozenset({"less", "fewer", "behind", "short", "down", "back"})
+
+
+def _its_own_count(w: Listener, i: int, end: int, plant: PlantDraft) -> int | None:
+    """`8 trifs on all but #4, it's got 7`, `..., which is two behind`: the count of the one that is otherwise; where these
+    words end."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    what = said_last(w)
+    entries = plant.facts.get(what, [])
+    k = end + (at(end) == ",")
+    if what not in {"trifoliates", "nodes"} or not entries or at(k) not in _IT:
+        return None
+    k += 1 + (at(k + 1) in {"one", "1"})
+    if at(k) not in _HAS_OR_IS:
+        return None
+    k += 1
+    while at(k) in {"got", "at", "only", "just"}:
+        k += 1
+    found = [e for e in ctx.lattice.edges[k] if e.kind == "INT" and e.cost < 0.9] if k < len(ctx.use) else []
+    got = max(found, key=lambda e: e.end, default=None)
+    if got is None:
+        return None
+    apart = (at(got.end) in _MORE) - (at(got.end) in _FEWER)
+    stop = got.end + (apart != 0)
+    all_have = entries[-1].value
+    if not w.ends_at(stop) or not isinstance(all_have, int):
+        return None
+    del plant.facts[what]
+    ctx.close()
+    ctx.plants, ctx.explicit, ctx.group = [plant], True, None
+    leaves.count(ctx, what, all_have + apart * int(got.means) if apart else int(got.means), ctx.span(i, stop))
+    ctx.mark(i, stop, EVIDENCE)
+    return stop
 
 
 def said_of_all(w: Listener, named: list[PlantDraft], others: list[PlantDraft]) -> bool:

@@ -95,18 +95,22 @@ _ALL = frozenset({"all", "both", "each"})
 
 
 def listed(w: Listener, i: int) -> int | None:
-    """`today 1 2 and 3 all have a bloom`, `checked 1, 2 and 3 at Hackberry`: figures from 1 on, joined, are plants, where
-    none was told of before; where what they have begins."""
+    """`today 1 2 and 3 all have a bloom`, `checked 1, 2 and 3 at Hackberry`, `1 and 3 have half inch pods`: figures joined
+    are plants, where none was told of before; where what they have begins."""
     ctx, at = w.ctx, w.ctx.lattice.at
     if ctx.living() or ctx.lattice.pieces[i].form != "int" or not (w.begins(i) or at(i - 1) in _LOOKED):
         return None
     got = numbers_at(w, i)
-    if got is None or got[0] != [str(n) for n in range(1, len(got[0]) + 1)] or len(got[0]) < 2:
+    if got is None or len(got[0]) < 2 or not all(x.isdigit() for x in got[0]):
         return None
+    from_one = got[0] == [str(n) for n in range(1, len(got[0]) + 1)]
+    rising = sorted({int(x) for x in got[0]}) == [int(x) for x in got[0]]
     end = got[1]
     joined = any(at(k) in {"and", "&"} for k in range(i, end))
-    at_field = at(end) == "at" and (end + 1 in w.names or end + 2 in w.names)
-    if not joined or not (at_field or (at(end) in _ALL and _tells(w, end + 1))):
+    at_field = from_one and at(end) == "at" and (end + 1 in w.names or end + 2 in w.names)
+    told = (at(end) in _ALL and _tells(w, end + 1)) or (at(end) in _MANY_HAVE and _tells(w, end))
+    of_some = from_one or (rising and (got[0][0] == "1" or int(got[0][-1]) <= (ctx.sample or 0)))
+    if not joined or not (at_field or (told and of_some)):
         return None
     ctx.close()
     ctx.begin(got[0], ctx.span(i, end))
@@ -115,6 +119,7 @@ def listed(w: Listener, i: int) -> int | None:
     return end
 
 
+_MANY_HAVE = frozenset({"have", "had", "are", "were", "both", "each", "got"})
 _LOOKED = frozenset({"checked", "pulled", "did", "walked", "today"})
 
 
@@ -122,4 +127,4 @@ def _tells(w: Listener, i: int) -> bool:
     i += w.ctx.lattice.at(i) in _HAVE
     i += w.ctx.lattice.at(i) in {"a", "an"}
     kinds = {e.kind for e in w.ctx.lattice.edges[i]} if i < len(w.ctx.use) else set()
-    return bool(kinds & (_DOING | {"NO", "NONE", "INT", "R", "V", "INCH"}))
+    return bool(kinds & (_DOING | {"NO", "NONE", "INT", "FRAC", "R", "V", "INCH", "FULL", "STAGENAME"}))

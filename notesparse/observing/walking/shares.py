@@ -7,7 +7,7 @@ from fractions import Fraction
 from notesparse.observing import leaves, organs, tallies
 from notesparse.observing.finding import findings
 from notesparse.observing.fold import EVIDENCE, numbers_of
-from notesparse.observing.walking import counted, groups
+from notesparse.observing.walking import counted, exceptions, groups
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.clause_ends import close_tally, end_clause
 from notesparse.observing.walking.lengths import read_length
@@ -240,11 +240,21 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if ph.form == "other_n" and ctx.visit is not None and not ctx.visit.tallies:
         if counted.the_others(w, nxt, numbers_of(ph)):
             return True
+        if _the_other_has(w, ph, span):
+            return True
+        spoken_of = exceptions.said_last(w)
         missing = _not_told_of(w, numbers_of(ph)[0])
         if missing:
-            ctx.begin(missing, span)
+            there = [p for p in counted.counted(w) if p.label in missing]
+            if there:
+                ctx.close()
+                ctx.plants, ctx.explicit, ctx.group = there, True, None
+            else:
+                ctx.begin(missing, span)
+            if nxt is not None and nxt.rule == "place" and nxt.start <= ph.end + 2 and spoken_of in ORGANS:
+                ctx.open = organs.look(ctx, spoken_of, True, span)  # the other two at the top node
             return True
-        if ctx.explicit:
+        if ctx.explicit and nxt is not None and nxt.rule != "place":
             return False
         end_clause(w, k)
         bar(w, ph, "the others of a share that is not understood")
@@ -351,10 +361,30 @@ def _had_one(w: Listener, ph: Phrase, nxt: Phrase | None) -> bool:
 
 
 def _not_told_of(w: Listener, n: int) -> list[str]:
-    """`pulled 4 ... 1 and 3 both 6 trifs, the other two have 7`: the labels of so many plants that were not told of."""
+    """`pulled 4 ... 1 and 3 both 6 trifs, the other two have 7`: the labels of so many plants that were not told of;
+    `1 and 2 have blooms ..., the other two`: the next ones, where nobody said how many there are."""
     ctx = w.ctx
-    if ctx.visit is None or ctx.sample is None or ctx.sample_visit != len(ctx.visits):
+    if ctx.visit is None or ctx.visit.tallies:
         return []
-    told = {p.label for p in ctx.visit.plants if not p.dropped}
+    told = {p.label for p in ctx.visit.plants if not p.dropped and not (p.counted and p.empty)}
+    if ctx.sample is None and n < _SEVERAL and len(told) > 1 and told == {str(k) for k in range(1, len(told) + 1)}:
+        return [str(len(told) + k) for k in range(1, n + 1)] if {p.label for p in ctx.plants} == told else []
+    if ctx.sample is None or ctx.sample_visit != len(ctx.visits):
+        return []
     missing = [str(k) for k in range(1, ctx.sample + 1) if str(k) not in told]
     return missing if len(missing) == n and len(told) + n == ctx.sample else []
+
+
+_SEVERAL = 6
+
+
+def _the_other_has(w: Listener, ph: Phrase, span: Span) -> bool:
+    """`Pulled 2 plants, first has 5 trifs and the other 6`: how many leaves it has."""
+    ctx = w.ctx
+    what, n = exceptions.said_last(w), numbers_of(ph)[0]
+    one = [p.label for p in ctx.living()] == ["1"] and ctx.sample == 2
+    if not one or n == 1 or what not in {"trifoliates", "nodes"} or not w.ends_at(ph.end):
+        return False
+    ctx.begin(["2"], span)
+    leaves.count(ctx, what, n, span)
+    return True
