@@ -460,13 +460,18 @@ class Finder(Turned):
             here is not None
             and here[2]
             and not here[3]
-            and (here[0][-1].isdigit() or any(e.kind == "PLANT" for e in self.lattice.edges[line.start]))
+            and (here[0][-1].isdigit() or self._says_plant(line))
             and self.pieces[here[1]].form == "word"
         ):
             return True  # #2  no pods brown; Pl. A  pod full
         if here is None or nxt is None or not self.is_row(line):
             return False
         return follows(here[0][-1], nxt[0][0])
+
+    def _says_plant(self, line: Line) -> bool:
+        """`Pl. A` in one cell, and not `pl     t     n` over columns."""
+        first = line.cells[0]
+        return first.end - first.start > 1 and any(e.kind == "PLANT" for e in self.lattice.edges[line.start])
 
     def _behind_a_figure(self, at: int) -> list[Edge]:
         """What may stand behind the number at piece `at`."""
