@@ -633,10 +633,16 @@ def _of_a_plant(lattice: Lattice, i: int) -> bool:
 
 
 def _is_so(lattice: Lattice, h: Head) -> bool:
-    """`5 is V5` at the head of an item: one of something, by its number, and no five of them."""
-    if not h.labels[0].isdigit() or h.labels[0] == "1" or lattice.at(h.end) not in {"is", "has"}:
+    """`5 is V5`, `3's pods are flat` at the head of an item: one of something, by its number, and no five of them."""
+    if not h.labels[0].isdigit() or h.labels[0] == "1":
         return False
-    kinds = {e.kind for e in lattice.edges[h.end + 1]} if h.end + 1 < len(lattice.pieces) else set()
+    own = (lattice.at(h.end), lattice.at(h.end + 1)) == ("'", "s")  # 3's
+    if not own and lattice.at(h.end) not in {"is", "has"}:
+        return False
+    behind = h.end + 1 + own
+    if own and lattice.at(behind) in {"only", "just", "still", "got", "all", "down"}:
+        return True
+    kinds = {e.kind for e in lattice.edges[behind]} if behind < len(lattice.pieces) else set()
     return bool(kinds & {"R", "V", "FLOWER", "POD", "SEED", "NO", "NONE", "INT"})
 
 

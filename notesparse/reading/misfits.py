@@ -50,6 +50,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         counts.one_of_shares,
         counts.had_something,
         organs.before_a_node,
+        heads.range_of_plants,
         heads.so_many_to_each,
         heads.part_of_a_section,
     ),
@@ -154,7 +155,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         labels.verb_between,
         labels.behind_an_ordinal,
     ),
-    "trif_nr": (organs.on_the_leaf, counts.has_its_number, counts.number_of_another),
+    "trif_nr": (counts.for_and_no_four, organs.on_the_leaf, counts.has_its_number, counts.number_of_another),
     "trif_n": (labels.of_the_label, counts.key_of_the_next, counts.sets_of, counts.a_difference),
     "at_n": (organs.ordinal_of_a_node,),
     "other_n": (counts.other_has,),
@@ -196,6 +197,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "range_same": (labels.do_of_talk,),
     "numlist": (counts.of_a_stage, counts.told_between, counts.over_a_mark, counts.cuts_a_share),
     "trif_list": (
+        counts.for_and_no_four,
         counts.behind_a_range,
         counts.behind_a_number,
         counts.over_a_mark,
@@ -242,7 +244,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         heads.group_of_the_top,
     ),
     "group_none": (labels.none_of_its_pods,),
-    "group_n": (heads.group_of_the_top, labels.that_is_all, labels.cut_short, labels.on_the_so_many),
+    "group_n": (counts.all_got_so_many, heads.group_of_the_top, labels.that_is_all, labels.cut_short, labels.on_the_so_many),
     "planned_for": (labels.plan_for_plant, heads.a_device_says),
     "fl_count": (
         counts.left_of_all,

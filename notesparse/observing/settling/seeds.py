@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from notesparse.observing.draft import PlantDraft, Sighting
 from notesparse.observing.fold import Context
+from notesparse.observing.organs import LONGEST_SEED
 from notesparse.observing.settling.places import high, longest_last, only_low, places
 from notesparse.observing.settling.questions import Choices, ask, ask_fill, ask_unusual, asked
 from notesparse.observing.settling.settled import Settled
 from notesparse.outcome import Unread
 
 _FULLNESS = {"partial": 1, "almost": 2, "full": 3}
-_LONG_SEED, _LONGEST_SEED = 12, 20  # mm: beyond these a length is asked about, or is none (common practice, no source)
+_LONG_SEED = 12  # mm: beyond it a length is asked about, beyond LONGEST_SEED it is none (common practice, no source)
 
 
 def seeds(ctx: Context, p: PlantDraft, out: Settled, positive: list[Sighting]) -> None:
@@ -105,7 +106,7 @@ def _length(ctx: Context, p: PlantDraft, out: Settled, s: Sighting) -> None:
         return
     mm, span = s.length.mm, s.length.span
     mm_high = high(s.length)
-    if mm_high > _LONGEST_SEED:
+    if mm_high > LONGEST_SEED:
         ctx.unread.append(Unread(span, span.of(ctx.lattice.text), "longer than a soybean seed"))
         return
     out.put("seed_mm", mm, span)

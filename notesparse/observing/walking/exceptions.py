@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from notesparse.observing import leaves, organs
 from notesparse.observing.draft import PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE, EXCEPT, FILLER, UNREAD
-from notesparse.observing.walking.counted import numbers_at
+from notesparse.observing.walking.counted import cut, numbers_at
 from notesparse.observing.walking.listening import Listener
 
 _LABEL_WORDS = frozenset({"for", "plant", "plants", "number", "numbers", "the", "#", "p", "pl", "plt", "on"})
@@ -154,6 +154,13 @@ def several(w: Listener, i: int) -> int | None:
     if end < len(pieces) and {e.kind for e in ctx.lattice.edges[end]} & _COUNTED:
         return None  # but 2 and 3 pods
     named = [p for p in live if p.label in labels]
+    if named and len(named) == len(set(labels)) < len(live) and _not_told_yet(w, named):
+        ctx.plants = [p for p in ctx.plants if p not in named]
+        if len(named) == 1:
+            w.odd_one = named[0], ctx.clause
+        ctx.mark(i, end, EVIDENCE)
+        cut(w, end)
+        return end
     if (
         not labels
         or len(named) != len(set(labels))
@@ -204,6 +211,13 @@ def several(w: Listener, i: int) -> int | None:
         ctx.mark(end, after, FILLER)
         return _same_kind(w, after, what) or _has_one(w, after, what) or after
     return _untold(w, i, end, named, open_now)
+
+
+def _not_told_yet(w: Listener, named: list[PlantDraft]) -> bool:
+    """`plants one to five with the exception of three they've all got ...`: nothing is told of the plants that were named
+    last, of which these are some."""
+    ctx = w.ctx
+    return ctx.explicit and len(ctx.plants) > len(named) and all(p.empty and p in ctx.living() for p in ctx.plants)
 
 
 _IT = frozenset({"it", "which", "that", "he"})
@@ -268,6 +282,8 @@ def _opened(w: Listener, i: int) -> tuple[int, bool]:
         return i + 2, False
     if texts == ["with", "the", "exception", "of"]:
         return i + 4, False
+    if texts[:2] in (["every", "one"], ["each", "one"]) and texts[2:3] and texts[2] in EXCEPT:
+        return i + 3, False
     return (i + 1, True) if texts[0] in {"(", ",", "."} else (0, False)
 
 

@@ -715,7 +715,7 @@ def than_plant(w: Listener, ph: Phrase, span: Span) -> bool:
     at = ph.end
     if at < len(pieces) and pieces[at].text in {"than", "then"}:
         at += 1
-    elif at and pieces[at - 1].text not in {"than", "then", "of"}:  # one trif short of plant 2
+    elif at and pieces[at - 1].text not in {"than", "then", "of", "plant", "number", "#", "."}:  # short of plant 2
         return leaves.relative(ctx, ph, span)
     while at < len(pieces) and pieces[at].text in {"plant", "pl", "plt", "number", "no", "#", "the", "p"}:
         at += 1

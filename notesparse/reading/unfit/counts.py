@@ -147,6 +147,8 @@ def of_something(lattice: Lattice, p: Phrase) -> bool:
 def has_its_number(lattice: Lattice, p: Phrase) -> bool:
     """`the top 2 nodes, two had them lower`: the noun has its number before it, and another sentence begins."""
     first, last = p.path[0][1], p.path[-1][0]
+    if any(e.kind == "OPEN" for _, e in p.path) and p.start and kinds(lattice, p.start - 1) & {"INT"}:
+        return True  # five trifoliates open three's only got four
     if p.start == 0 or first.end >= p.end or not any(text(lattice, i) == "," for i in range(first.end, last)):
         return False
     return lattice.pieces[p.start - 1].form == "int" or bool(kinds(lattice, p.start - 1) & {"INT", "ORD", "TOP"})
@@ -654,4 +656,22 @@ def higher_up(lattice: Lattice, p: Phrase) -> bool:
 def a_difference(lattice: Lattice, p: Phrase) -> bool:
     """`same as 4 but two trifs short`: so many fewer than another has, and no count."""
     ended = p.end + 1 >= len(lattice.pieces) or lattice.pieces[p.end + 1].form in {"mark", "nl"}
+    ended = ended or text(lattice, p.end + 1) == "than"  # one tf more than p1
     return text(lattice, p.end) in {"short", "shy", "less", "fewer", "more"} and ended
+
+
+_OF_THEM = frozenset({"the", "all", "each", "every", "both", "plant", "plants", "my", "these", "those"})
+
+
+def for_and_no_four(lattice: Lattice, p: Phrase) -> bool:
+    """`7 7 8 7 8 for trifs`, `trifs for the five`: the word, and no number."""
+    heard = [at for at, e in p.path if e.kind == "INTSOUND" and text(lattice, at) in {"for", "fore"}]
+    if p.form == "trif_list":
+        return bool(heard) and any(e.kind == "INT" for _, e in p.path)
+    return bool(heard) and text(lattice, p.end) in _OF_THEM
+
+
+def all_got_so_many(lattice: Lattice, p: Phrase) -> bool:
+    """`they've all got five trifoliates`: so many leaves, and not so many plants."""
+    got = any(text(lattice, x) in {"got", "have", "had"} for x in range(p.start, p.end))
+    return got and bool(kinds(lattice, p.end) & {"TRIF", "TRIPS", "NODES"})

@@ -284,3 +284,9 @@ def part_of_a_section(lattice: Lattice, p: Phrase) -> bool:
     """`Petersen E 1/2`, `NW 1/4`: the half or the quarter of a section of land that lies there."""
     part = lattice.original(p.start, p.end).replace(" ", "") in {"1/2", "1/4"}
     return part and "COMPASS" in kinds(lattice, p.start - 1)
+
+
+def range_of_plants(lattice: Lattice, p: Phrase) -> bool:
+    """`Pls. 1-5, 10 tri.`: from the one plant to the other."""
+    i = p.start - 1 - (text(lattice, p.start - 1) == ".")
+    return i >= 0 and "PLANT" in kinds(lattice, i) and any(text(lattice, x) == "-" for x in range(p.start, p.end))
