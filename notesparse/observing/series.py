@@ -114,8 +114,19 @@ def _lettered_next(lattice: Lattice, i: int) -> bool:
     """` - b 8 tf`, ` - 1 one tan pod`: a letter, or the first plant's number, and a figure behind a stroke."""
     letter, figure = lattice.pieces[i + 1], lattice.pieces[i + 2]
     if letter.text == "1":
-        return any(e.kind == "INT" and e.how == "number" for e in lattice.edges[i + 2])
+        counted = any(e.kind == "INT" and e.how == "number" for e in lattice.edges[i + 2])
+        return counted or _second_behind(lattice, i + 2)
     return len(letter.text) == 1 and "a" <= letter.text <= "h" and figure.form == "int" and not figure.glued
+
+
+def _second_behind(lattice: Lattice, i: int) -> bool:
+    """`mulberry - 1 pods green. 2 one tan pod`: on the same line the second item begins with its number."""
+    k = i
+    while k + 2 < len(lattice.pieces) and lattice.pieces[k].form != "nl":
+        if lattice.at(k) in {".", ";", ","} and lattice.at(k + 1) == "2" and lattice.pieces[k + 2].form == "word":
+            return not lattice.pieces[k + 1].glued
+        k += 1
+    return False
 
 
 def _numbered_next(lattice: Lattice, i: int) -> bool:
@@ -367,6 +378,7 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
         h
         for h in heads
         if h.start not in values
+        and (h.sure or lattice.at(h.end) != "per")  # leafhoppers, 2 per sweep
         and not _values_of_plants(lattice, h)
         and not _counted_down(lattice, h)
         and not _rest_of_a_share(lattice, h)

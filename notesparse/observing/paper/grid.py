@@ -367,6 +367,9 @@ class Finder(Turned):
         planted = bracket < line.end and self.pieces[line.end - 1].text == ")"  # Levee 14 (planted 5/24)
         if planted:
             line = Line(line.number, line.start, bracket, line.cells, line.tabbed)
+        elif len(line.cells) == 2 and self._planted(line.cells[1]):
+            planted = True  # HALL PLACE       pl. 5-18
+            line = Line(line.number, line.start, line.cells[0].end, line.cells[:1], line.tabbed)
         return (
             len(line.cells) == 1
             and 0 < line.end - line.start <= _LONGEST_NAME
@@ -376,6 +379,10 @@ class Finder(Turned):
             and self.is_row(nxt)
             and (planted or self._of_a_stop(line) or not self.headish(line))
         )
+
+    def _planted(self, c: Cell) -> bool:
+        found = phrases_at(self.lattice, c.start)
+        return any(p.rule in {"planted", "emerged"} and p.end == c.end for p in found)
 
     def _of_a_stop(self, line: Line) -> bool:
         """`Stop 2, far side`: a stop with its number or letter."""

@@ -14,7 +14,7 @@ _SMALL = frozenset({",", "the", "there", "'s", "just", "only", "a", "one", "stil
 _RUN = frozenset({"-", "thru", "through", "to"})
 _JOIN = frozenset({",", "and", "&", "plus"}) | _RUN
 _NAMED = frozenset({"plant", "plants", "number", "p", "pl", "plt", "#"})
-_BEFORE = EXCEPT | {"on", "for"}
+_BEFORE = EXCEPT | {"on", "for", "in"}
 _PASSED = frozenset({"for", "on", "the", "plants", "plant", "numbers", "number", "#"})
 _HAS = frozenset(
     "has have had is are was were 's s got 're re don't dont didn't didnt haven't havent hasn't aren't arent doesn't doesnt isn't".split()
@@ -45,9 +45,10 @@ def number_them(w: Listener, k: int) -> None:
             and s.phrase.rule in {"label", "stop"}
             and s.phrase.form not in {"bare", "plant_commas"}
         ):
-            if ctx.lattice.at(s.start - 1) not in EXCEPT or len(numbers_of(s.phrase)) != 1:
+            label = [str(n) for n in numbers_of(s.phrase)]
+            if len(label) != 1 or (ctx.lattice.at(s.start - 1) not in EXCEPT and label[0] not in apart):
                 return
-            apart.add(str(numbers_of(s.phrase)[0]))
+            apart.add(label[0])
         if s.phrase is not None and s.phrase.form in _SHARES:
             return
     lists = [x for i in range(ph.end, end) if (x := _behind(w, i) or _heading(w, i)) is not None]
