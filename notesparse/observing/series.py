@@ -390,6 +390,7 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
             and h.end == h.start + 1
             and any(e.kind in _COUNTED for e in lattice.edges[h.end] if e.end == h.end + 1 or e.kind in {"SAMPLED"})
         )
+        counted = counted and not _owns(lattice, h)
         ended = h.end >= len(lattice.pieces) or lattice.pieces[h.end].form == "nl"
         if counted and not h.sure and lattice.pieces[h.end].glued:
             continue
@@ -644,11 +645,16 @@ def _of_a_plant(lattice: Lattice, i: int) -> bool:
     )
 
 
+def _owns(lattice: Lattice, h: Head) -> bool:
+    """`3's`, and no feet."""
+    return (lattice.at(h.end), lattice.at(h.end + 1)) == ("'", "s") and lattice.glued(h.end + 1)
+
+
 def _is_so(lattice: Lattice, h: Head) -> bool:
     """`5 is V5`, `3's pods are flat` at the head of an item: one of something, by its number, and no five of them."""
     if not h.labels[0].isdigit() or h.labels[0] == "1":
         return False
-    own = (lattice.at(h.end), lattice.at(h.end + 1)) == ("'", "s")  # 3's
+    own = _owns(lattice, h)
     if not own and lattice.at(h.end) not in {"is", "has"}:
         return False
     behind = h.end + 1 + own

@@ -105,13 +105,16 @@ def listed(w: Listener, i: int) -> int | None:
         return None
     from_one = got[0] == [str(n) for n in range(1, len(got[0]) + 1)]
     rising = sorted({int(x) for x in got[0]}) == [int(x) for x in got[0]]
-    end = got[1]
+    end = got[1] + (at(got[1]) == "," and at(got[1] + 1) in _MANY_HAVE)
+    many = _of_the_so_many(w, i) or ctx.sample or 0
     joined = any(at(k) in {"and", "&"} for k in range(i, end))
     at_field = from_one and at(end) == "at" and (end + 1 in w.names or end + 2 in w.names)
     told = (at(end) in _ALL and _tells(w, end + 1)) or (at(end) in _MANY_HAVE and _tells(w, end))
-    of_some = from_one or (rising and (got[0][0] == "1" or int(got[0][-1]) <= (ctx.sample or 0)))
+    of_some = from_one or (rising and (got[0][0] == "1" or int(got[0][-1]) <= many))
     if not joined or not (at_field or (told and of_some)):
         return None
+    if ctx.sample is None and many:
+        ctx.sample, ctx.sample_visit = many, len(ctx.visits)
     ctx.close()
     ctx.begin(got[0], ctx.span(i, end))
     ctx.mark(i, end, EVIDENCE)
@@ -119,6 +122,32 @@ def listed(w: Listener, i: int) -> int | None:
     return end
 
 
+def _of_the_so_many(w: Listener, i: int) -> int | None:
+    """`of the four, 2 and 4 have`: the number of the plants, where it stands so before piece i."""
+    at = w.ctx.lattice.at
+    if i < 4 or (at(i - 4), at(i - 3), at(i - 1)) != ("of", "the", ","):
+        return None
+    return next((int(e.means) for e in w.ctx.lattice.edges[i - 2] if e.kind == "INT" and e.end == i - 1), None)
+
+
+def on_the_next(w: Listener, i: int) -> int | None:
+    """`1 and 2 have quarter inch seed, on 3 the seed fills the pod`: the plant behind those that were told of; where what
+    it has begins."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    live = [p.label for p in ctx.living()]
+    if at(i) != "on" or not w.begins(i) or len(live) < 2 or live != [str(n) for n in range(1, len(live) + 1)]:
+        return None
+    got = numbers_at(w, i + 1, frozenset())
+    if got is None or got[0] != [str(len(live) + 1)] or at(got[1]) not in _THERE:
+        return None
+    ctx.close()
+    ctx.begin(got[0], ctx.span(i, got[1]))
+    ctx.mark(i, got[1], EVIDENCE)
+    cut(w, got[1])
+    return got[1]
+
+
+_THERE = frozenset({"the", "there", "it", "its", "it's", "they", "they're", "i", "you"})
 _MANY_HAVE = frozenset({"have", "had", "are", "were", "both", "each", "got"})
 _LOOKED = frozenset({"checked", "pulled", "did", "walked", "today"})
 

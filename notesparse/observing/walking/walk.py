@@ -42,7 +42,7 @@ from notesparse.observing.walking.neither import neither, that_one_does
 from notesparse.observing.walking.node_start import nodes_from
 from notesparse.observing.walking.of_weeds import of_a_weed
 from notesparse.observing.walking.one_each import one_each
-from notesparse.observing.walking.only_these import by_their_numbers, listed, only_these
+from notesparse.observing.walking.only_these import by_their_numbers, listed, on_the_next, only_these
 from notesparse.observing.walking.organ_words import on_branches, read_organ
 from notesparse.observing.walking.owned import find_owner, leave_owner
 from notesparse.observing.walking.placed_lines import place_of_the_line
@@ -180,6 +180,7 @@ def steps(w: Listener) -> None:
             at = exceptions.several(w, s.start) if at is None else at
             at = only_these(w, s.start) if at is None else at
             at = by_their_numbers(w, s.start) if at is None else at
+            at = on_the_next(w, s.start) if at is None else at
             at = left_out_plants(w, s.start) if at is None else at
             at = exceptions.that_one(w, s.start) if at is None else at
             at = counts_in_order(w, s.start) if at is None else at

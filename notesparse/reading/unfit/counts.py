@@ -675,3 +675,8 @@ def all_got_so_many(lattice: Lattice, p: Phrase) -> bool:
     """`they've all got five trifoliates`: so many leaves, and not so many plants."""
     got = any(text(lattice, x) in {"got", "have", "had"} for x in range(p.start, p.end))
     return got and bool(kinds(lattice, p.end) & {"TRIF", "TRIPS", "NODES"})
+
+
+def and_another_number(lattice: Lattice, p: Phrase) -> bool:
+    """`of the four, 2 and 4 have pods`: two of the plants by their numbers, and no two of four."""
+    return text(lattice, p.end) in {"and", "&"} and bool(kinds(lattice, p.end + 1) & {"INT"})

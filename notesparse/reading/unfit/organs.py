@@ -784,3 +784,11 @@ def of_a_kind(lattice: Lattice, p: Phrase) -> bool:
 def part_of_a_length(lattice: Lattice, p: Phrase) -> bool:
     """`an inch less an eighth, third node down`: an eighth of an inch, and no eighth node."""
     return text(lattice, p.start - 1) in {"a", "an", "one"}
+
+
+_TAKEN = frozenset({"pulled", "checked", "dug", "took", "grabbed", "counted", "looked"})
+
+
+def that_was_pulled(lattice: Lattice, p: Phrase) -> bool:
+    """`the one bean I pulled has 6 trifs`: a plant."""
+    return text(lattice, p.end) in {"i", "we"} and text(lattice, p.end + 1) in _TAKEN
