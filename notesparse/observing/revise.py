@@ -105,7 +105,13 @@ def same(ctx: Context, ph: Phrase, span: Span) -> bool:
         ctx.begin([str(n) for n in nums], span)
         f = "same_n" if f.endswith("_n") else "same_last"
     plants = ctx.plants
-    if len(plants) == 1 and not ctx.explicit and f == "same_last" and plants[0].line != ctx.line and not plants[0].empty:
+    if (
+        len(plants) == 1
+        and not ctx.explicit
+        and f == "same_last"
+        and plants[0].line != ctx.line
+        and not plants[0].empty
+    ):
         plants = ctx.begin([ctx.next_label()], span, named=False)  # 7 trif., no bloom, and under it: do.
     live = [p for p in visit.plants if not p.dropped and p not in plants]
     if not plants:

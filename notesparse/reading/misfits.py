@@ -244,7 +244,13 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         heads.group_of_the_top,
     ),
     "group_none": (labels.none_of_its_pods,),
-    "group_n": (counts.all_got_so_many, heads.group_of_the_top, labels.that_is_all, labels.cut_short, labels.on_the_so_many),
+    "group_n": (
+        counts.all_got_so_many,
+        heads.group_of_the_top,
+        labels.that_is_all,
+        labels.cut_short,
+        labels.on_the_so_many,
+    ),
     "planned_for": (labels.plan_for_plant, heads.a_device_says),
     "fl_count": (
         counts.left_of_all,

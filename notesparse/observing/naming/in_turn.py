@@ -4,7 +4,8 @@ with a number, is of another field (guide 1.2)."""
 from __future__ import annotations
 
 from notesparse.observing.naming.names import Name
-from notesparse.observing.naming.surroundings import Surroundings, capital, kinds, strength
+from notesparse.observing.naming.oddnames import odd
+from notesparse.observing.naming.surroundings import Surroundings, capital, kinds, noun_at, strength
 
 _TOLD = frozenset({"ratio", "percent", "stage"})
 _FEWEST = 2  # names that are told of so
@@ -17,17 +18,42 @@ _RIPE = frozenset({"BROWN", "MATURE", "POD", "LEAF"})
 def told_in_turn(s: Surroundings, chosen: list[Name]) -> list[Name]:
     """`Behind the elevator, six of ten blooming.`, `Number Six is sixty percent blooming.` beside `The Vang ground, R one.`
     and `Goat Pasture, two of ten blooming.`"""
-    beside = [name for name in chosen if name.seen and s.text(name.end) == "," and _told(s, name.end + 1)]
-    if len(beside) < _FEWEST:
+    beside = [name for name in chosen if name.seen and s.text(name.end) == "," and _told_or_found(s, name.end + 1)]
+    if not beside or len(chosen) < _FEWEST:
         return []
+    often = len(beside) >= _FEWEST
     used = {x for name in chosen for x in range(name.start, name.end)}
     more = []
     for i in range(beside[0].end, s.n):
         fresh = s.pieces[i - 1].form == "nl" or s.text(i - 1) in {".", ";"}
-        end = (_a_place(s, i) or _a_number(s, i)) if fresh and i not in used else 0
+        if not fresh or i in used:
+            continue
+        end = _a_title(s, i) or ((_a_place(s, i) or _a_number(s, i)) if often else 0)
         if end:
             more.append(Name(i, end, " ".join(s.lattice.original(i, end).split()), "sentence", True, i))
     return more
+
+
+def _told_or_found(s: Surroundings, i: int) -> bool:
+    return _told(s, i) or _found(s, i)
+
+
+def _found(s: Surroundings, i: int) -> bool:
+    """So many of a pest: `seven stink bugs`."""
+    if i >= s.n or not kinds(s, i) & {"INT", "NO"}:
+        return False
+    return any(kinds(s, x) & {"INSECT"} for x in range(i + 1, min(i + _LONGEST, s.n)))
+
+
+def _a_title(s: Surroundings, i: int) -> int:
+    """Where `Spillway` ends: up to two odd words or nouns of places with capitals, before a comma and what is told of a field; 0 where none
+    do."""
+    end = i
+    while end < min(i + 2, s.n) and capital(s, end) and (odd(s.lattice, end) or noun_at(s, end)):
+        end += 1
+    if end == i or not s.cased or s.text(end) != "," or s.text(i) in s.words.never_first:
+        return 0
+    return end if _told_or_found(s, end + 1) else 0
 
 
 def _told(s: Surroundings, i: int) -> bool:

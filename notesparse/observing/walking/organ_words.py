@@ -17,8 +17,8 @@ from notesparse.observing.walking.groups import (
     which_are_left,
     which_two,
 )
-from notesparse.observing.walking.only_these import WHICH
 from notesparse.observing.walking.listening import ORGANS, Listener
+from notesparse.observing.walking.only_these import WHICH
 from notesparse.observing.walking.places import near_top
 from notesparse.observing.walking.share_behind import of_the_share, share_behind
 from notesparse.reading.parse import Phrase
