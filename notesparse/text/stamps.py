@@ -4,6 +4,7 @@ Bank`. They say when a line was written, and are no more than a blank. Common pr
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 _STAMP = re.compile(
     r"""(?mx)^[ \t]*(?P<open>[\[(])?
@@ -40,4 +41,4 @@ def clock_stamps(text: str) -> list[tuple[int, int]]:
 def _goes_on(clocks: list[str]) -> bool:
     """Each is later than the one before it, and none is in the small hours."""
     minutes = [int(c.split(":")[0]) * 60 + int(c.split(":")[1]) for c in clocks]
-    return minutes[0] >= 5 * 60 and all(a < b for a, b in zip(minutes, minutes[1:], strict=False))
+    return minutes[0] >= 5 * 60 and all(a < b for a, b in pairwise(minutes))
