@@ -387,6 +387,8 @@ def state(ctx: Context, ph: Phrase, span: Span, hurt: bool = False) -> bool:
             return False
         if f == "green" and _the_rest(ctx, ph) and ctx.plants and ctx.plants[-1].last("mature_pods") is not None:
             return True  # two pods brown, rest green: of the same plant
+        if f == "green" and ctx.lattice.at(ph.start - 1) in {"half", "rest"} and _a_share_is_brown(ctx, span):
+            return True  # half its pods brown and half green
         _uncolour(ctx)
         put(ctx, "mature_pods", "none", span)
         ctx.last_what = "mature"
@@ -420,6 +422,15 @@ def state(ctx: Context, ph: Phrase, span: Span, hurt: bool = False) -> bool:
         )
         ctx.last_what = "mature"
     return True
+
+
+_NEAR_BY = 40  # characters
+
+
+def _a_share_is_brown(ctx: Context, span: Span) -> bool:
+    """Right before it was told what share of the plant's pods is brown."""
+    share = ctx.plants[-1].last("mature_pods_percent") if len(ctx.plants) == 1 else None
+    return share is not None and 0 <= span.start - share.span.end < _NEAR_BY and 0 < share.value < 100
 
 
 _FELT = frozenset({"feel", "felt"})
