@@ -121,6 +121,7 @@ def _answer(ctx: Context, span: Span) -> Span | None:
 
 def _share(ctx: Context, visit: VisitDraft, t: TallyDraft) -> None:
     """`8 of 10 blooming`, with a no beside it: so many have, or so many have not."""
+    _or_so_many(ctx, visit, t)
     no = None if t.negative else _no_beside(ctx, t.span) or _except_beside(ctx, t.span)
     if no is None or not (t.count or t.percent):
         return
@@ -138,6 +139,30 @@ def _share(ctx: Context, visit: VisitDraft, t: TallyDraft) -> None:
         return
     text = f"“{_said(ctx, no)}” stands beside this share. How many have it?"
     ctx.ask(Ask("2.3", no.cover(t.span), text, choices, None, 0, "tally", always=True, visit=visit))
+
+
+def _or_so_many(ctx: Context, visit: VisitDraft, t: TallyDraft) -> None:
+    """`four or five out of ten`: which of the two."""
+    first, _ = _bounds(ctx, t.span)
+    if t.count is None or not t.of or first < 2 or ctx.lattice.at(first - 1) != "or":
+        return
+    other = next((int(e.means) for e in ctx.lattice.edges[first - 2] if e.kind == "INT" and e.end == first - 1), None)
+    if other is None or other == t.count:
+        return
+    span = ctx.span(first - 2, first).cover(t.span)
+    have = [f"{n:g} of {t.of:g}" for n in (other, t.count)]
+    ctx.ask(
+        Ask(
+            "4.16",
+            span,
+            f"How many of the plants: {have[0]}, or {have[1]}?",
+            [(x, {"tally": x}) for x in have],
+            None,
+            1,
+            "tally",
+            visit=visit,
+        )
+    )
 
 
 def _said(ctx: Context, span: Span) -> str:

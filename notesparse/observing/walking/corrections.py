@@ -126,8 +126,8 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return True
     if f == "cue" and ctx.visit is None and not ctx.statements:
         return "filler"  # sorry these r late: nothing was said yet
-    label = next((s.phrase for s in w.segments[k + 1 :] if s.phrase is not None and s.phrase.form != "see_alone"), None)
-    if f == "cue" and label is not None and label.rule == "label" and _goes_on_to(w, ph, label):
+    then = next((s.phrase for s in w.segments[k + 1 :] if s.phrase is not None and s.phrase.form != "see_alone"), None)
+    if f == "cue" and then is not None and then.rule == "label" and _goes_on_to(w, ph, then):
         return "filler"
     if f == "cue":
         share = ctx.plants[-1].last("mature_pods_percent") if ctx.explicit and ctx.plants else None
