@@ -183,6 +183,9 @@ def _where_found(s: Surroundings, c: Candidate) -> bool:
 _CAME = frozenset({"came", "blew", "hit", "went", "laid", "knocked", "rolled", "fell", "beat", "through", "thru"})
 
 
+_STRETCHES = frozenset({"patch", "patches", "spot", "spots", "strip", "stretch", "row", "rows", "pocket", "corner"})
+
+
 def _talk(s: Surroundings, c: Candidate) -> bool:
     """Words that are how people talk, and no name."""
     i, j, last = c.i, c.j, s.pieces[c.j - 1]
@@ -193,6 +196,10 @@ def _talk(s: Surroundings, c: Candidate) -> bool:
         return True  # Wind blew through
     if any(e.kind == "FRAC" and (e.end == j or s.text(e.end) == "of") for e in s.lattice.edges[i]):
         return True  # two thirds are R6
+    if s.text(j) == "of" and s.text(i) in {"one", "a", "some", "little", "big"} and last.text in _STRETCHES:
+        return True  # One patch of waterhemp
+    if any(s.text(x) == "point" and kinds(s, x - 1) & {"INT"} and kinds(s, x + 1) & {"INT"} for x in range(i + 1, j)):
+        return True  # thirteen point two
     if c.site == "sentence" and s.text(j) in {"showing", "visible"}:
         return True  # Cultipacker ridges showing
     if c.words == 1 and s.text(i) in {"fields", "flds"} and s.text(i - 1) in {"both", "all", "two", "three"}:

@@ -39,6 +39,7 @@ from notesparse.observing.walking.loose_numbers import read_none, read_number
 from notesparse.observing.walking.moved import to_another
 from notesparse.observing.walking.named_behind import in_pairs, named_behind
 from notesparse.observing.walking.neither import neither, that_one_does
+from notesparse.observing.walking.next_in_order import next_in_order
 from notesparse.observing.walking.node_start import nodes_from
 from notesparse.observing.walking.of_weeds import of_a_weed
 from notesparse.observing.walking.one_each import one_each
@@ -181,6 +182,7 @@ def steps(w: Listener) -> None:
             at = only_these(w, s.start) if at is None else at
             at = by_their_numbers(w, s.start) if at is None else at
             at = on_the_next(w, s.start) if at is None else at
+            at = next_in_order(w, s.start) if at is None else at
             at = left_out_plants(w, s.start) if at is None else at
             at = exceptions.that_one(w, s.start) if at is None else at
             at = counts_in_order(w, s.start) if at is None else at

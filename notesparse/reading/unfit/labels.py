@@ -371,7 +371,10 @@ _OF_A_PLANT = frozenset({"EMERGED", "NOTUP", "TRIF", "UNI", "COT", "FLOWER", "PO
 
 def of_a_plant(lattice: Lattice, p: Phrase) -> bool:
     """`first one is up`: a plant, and no way to a field."""
-    one = "one" in {text(lattice, x) for x in range(p.start, p.end)} and text(lattice, p.end - 1) in {"is", "'s", "was"}
+    words = {text(lattice, x) for x in range(p.start, p.end)}
+    if "one" in words and kinds(lattice, p.end) & {"SAMEAS", "SAME"}:
+        return True  # the fourth one is the same as plant two
+    one = "one" in words and text(lattice, p.end - 1) in {"is", "'s", "was"}
     return one and bool(kinds(lattice, p.end) & _OF_A_PLANT) and "FIELDNOUN" not in kinds(lattice, p.end + 1)
 
 
