@@ -46,8 +46,8 @@ def _found(s: Surroundings, i: int) -> bool:
 
 
 def _a_title(s: Surroundings, i: int) -> int:
-    """Where `Spillway` ends: up to two odd words or nouns of places with capitals, before a comma and what is told of a field; 0 where none
-    do."""
+    """Where `Spillway` ends: up to two odd words or nouns of places with capitals, before a comma and what is told of a
+    field; 0 where none do."""
     end = i
     while end < min(i + 2, s.n) and capital(s, end) and (odd(s.lattice, end) or noun_at(s, end)):
         end += 1

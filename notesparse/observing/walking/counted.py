@@ -15,6 +15,7 @@ _RUN = frozenset({"-", "thru", "through", "to"})
 _JOIN = frozenset({",", "and", "&", "plus"}) | _RUN
 _NAMED = frozenset({"plant", "plants", "number", "p", "pl", "plt", "#"})
 _BEFORE = EXCEPT | {"on", "for", "in"}
+_APART_FROM = frozenset({("apart", "from"), ("aside", "from"), ("other", "than")})
 _PASSED = frozenset({"for", "on", "the", "plants", "plant", "numbers", "number", "#"})
 _HAS = frozenset(
     "has have had is are was were 's s got 're re don't dont didn't didnt haven't havent hasn't aren't arent doesn't doesnt isn't".split()
@@ -46,7 +47,7 @@ def number_them(w: Listener, k: int) -> None:
             and s.phrase.form not in {"bare", "plant_commas"}
         ):
             label = [str(n) for n in numbers_of(s.phrase)]
-            if len(label) != 1 or (ctx.lattice.at(s.start - 1) not in EXCEPT and label[0] not in apart):
+            if len(label) != 1 or not (_excepted(w, s.start) or label[0] in apart):
                 return
             apart.add(label[0])
         if s.phrase is not None and s.phrase.form in _SHARES:
@@ -100,8 +101,14 @@ def numbers_at(w: Listener, at: int, passed: frozenset[str] = _PASSED) -> tuple[
 def _behind(w: Listener, i: int) -> tuple[list[str], int] | None:
     """`on 1, 2, 4 and 6`, `except three and seven`, at the end of a clause."""
     pieces = w.ctx.lattice.pieces
-    got = numbers_at(w, i + 1) if pieces[i].text in _BEFORE else None
+    got = numbers_at(w, i + 1) if pieces[i].text in _BEFORE or _excepted(w, i + 1) else None
     return got if got is not None and (owners.ends(w.ctx, got[1]) or pieces[got[1]].text in _HAS) else None
+
+
+def _excepted(w: Listener, i: int) -> bool:
+    """`but`, `apart from` stands before piece i."""
+    at = w.ctx.lattice.at
+    return at(i - 1) in EXCEPT or (at(i - 2), at(i - 1)) in _APART_FROM
 
 
 def _in_turn(w: Listener, i: int, there: list[PlantDraft]) -> tuple[list[str], int] | None:

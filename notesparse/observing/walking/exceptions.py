@@ -248,11 +248,13 @@ def _its_own_count(w: Listener, i: int, end: int, plant: PlantDraft) -> int | No
     all_have = entries[-1].value
     if not w.ends_at(stop) or not isinstance(all_have, int):
         return None
+    together = [p for p in ctx.living() if any(e.span == entries[-1].span for e in p.facts.get(what, []))]
     del plant.facts[what]
     ctx.close()
     ctx.plants, ctx.explicit, ctx.group = [plant], True, None
     leaves.count(ctx, what, all_have + apart * int(got.means) if apart else int(got.means), ctx.span(i, stop))
     ctx.mark(i, stop, EVIDENCE)
+    ctx.plants = together  # and what comes next is of all of them again
     return stop
 
 
