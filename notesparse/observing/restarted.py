@@ -197,6 +197,8 @@ def _words_before(ctx: Context, label: Span) -> Span | None:
     words = range(start, end)
     unread = {UNREAD, "weak"}
     strange = [k for k in words if ctx.use[k] in unread and pieces[k].form == "word" and not ctx.lattice.filler[k]]
+    if any(e.kind in {"NODE", "NODES"} and e.how == "exact" for k in words for e in ctx.lattice.edges[k]):
+        return None  # third node down, 1's beans fill the pod
     talk = [k for k in words if ctx.lattice.filler[k] and pieces[k].text not in _INSIDE and k not in halves]
     if not strange or len(set(words) - halves) > _MOST or talk or {pieces[k].text for k in strange} <= _OUR_OWN:
         return None  # wasp on my arm
