@@ -56,7 +56,7 @@ def end_clause(w: Listener, k: int) -> None:
     if ctx.places or ctx.lengths:
         orphans(w)
     if w.otherwise:
-        exceptions.settle(w)
+        exceptions.settle(w, w.segments[k].start if k < len(w.segments) else len(ctx.lattice.pieces))
     ctx.open = []
     if k < len(w.segments):
         w.clause_from = ctx.lattice.pieces[w.segments[k].start].span.end

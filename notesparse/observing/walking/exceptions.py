@@ -71,12 +71,16 @@ class Before:
     sightings: list[Sighting]
     what: str  # what was said of all last: the organ, or the key of a fact
     words: tuple[int, int]  # the pieces that name the plants
+    together: list[PlantDraft]  # of which it was said, this one among them
 
 
 def remember(w: Listener, plants: list[PlantDraft], what: str, words: tuple[int, int]) -> None:
     """What is said of these plants up to the end of the sentence goes over what was said of all."""
+    shared = {e.span for p in plants for e in p.facts.get(what, [])[-1:]}
+    together = [p for p in w.ctx.living() if shared & {e.span for e in p.facts.get(what, [])}]
     w.otherwise = [
-        Before(p, {k: {id(e) for e in v} for k, v in p.facts.items()}, list(p.sightings), what, words) for p in plants
+        Before(p, {k: {id(e) for e in v} for k, v in p.facts.items()}, list(p.sightings), what, words, together)
+        for p in plants
     ]
 
 
@@ -86,8 +90,28 @@ def said_last(w: Listener) -> str:
     return ctx.open[0].what if ctx.open else ctx.statements[-1].kind if ctx.statements else ""
 
 
-def settle(w: Listener) -> None:
-    """At the end of the sentence."""
+_OF_THE_ONE = frozenset({"it", "its", "it's", "that", "he", "him", "this", "them", "those", "they", "on", "but"})
+_PLAIN = frozenset({"NO", "NONE", "FLOWER", "POD"})
+
+
+def _of_all_again(w: Listener, end: int) -> bool:
+    """`All 8 trifs except plant 4 has 7. No blooms.`: the sentence behind piece `end` says something plain, and of
+    nobody."""
+    pieces, edges = w.ctx.lattice.pieces, w.ctx.lattice.edges
+    first = end + 1
+    if first >= len(pieces) or pieces[end].text != "." or not {e.kind for e in edges[first]} & _PLAIN:
+        return False
+    i = first
+    while i < len(pieces) and not w.ends_at(i):
+        number = any(e.kind == "INT" for e in edges[i]) and pieces[i - 1].text not in {"top", "upper"}
+        if number or pieces[i].text in _OF_THE_ONE or any(e.kind == "PLANT" for e in edges[i]):
+            return False
+        i += 1
+    return True
+
+
+def settle(w: Listener, end: int) -> None:
+    """At the end of the sentence, at piece `end`."""
     for was in w.otherwise:
         p = was.plant
         old = {id(s) for s in was.sightings}
@@ -105,6 +129,9 @@ def settle(w: Listener) -> None:
                 p.facts[key] = [e for e in entries if id(e) not in had]
         told = {s.what for s in p.sightings if id(s) not in old}
         p.sightings = [s for s in p.sightings if id(s) not in old or s.what not in told]
+    together = w.otherwise[-1].together
+    if len(together) > len(w.otherwise) and w.ctx.plants == [x.plant for x in w.otherwise] and _of_all_again(w, end):
+        w.ctx.plants = together
     w.otherwise = []
 
 
@@ -125,6 +152,7 @@ def that_one(w: Listener, i: int) -> int | None:
     ctx.close()
     ctx.plants, ctx.explicit, ctx.group, w.odd_one = [plant], True, None, None
     ctx.mark(i, end, EVIDENCE)
+    cut(w, end)
     return end
 
 
@@ -255,6 +283,7 @@ def _its_own_count(w: Listener, i: int, end: int, plant: PlantDraft) -> int | No
     leaves.count(ctx, what, all_have + apart * int(got.means) if apart else int(got.means), ctx.span(i, stop))
     ctx.mark(i, stop, EVIDENCE)
     ctx.plants = together  # and what comes next is of all of them again
+    w.odd_one = plant, ctx.clause
     return stop
 
 
