@@ -86,7 +86,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "most_brown": (counts.brown_kind,),
     "n_plus_rolled": (counts.heard_plus,),
     "n_with_rolled": (counts.not_counted_in,),
-    "n_brown": (counts.brown_on_so_many, counts.asked_how_many, counts.brown_on_one, counts.comma_inside),
+    "n_brown": (counts.brown_pods_on, counts.asked_how_many, counts.brown_on_one, counts.comma_inside),
     "share_brown": (counts.of_plants_with, counts.of_moisture),
     "count_brown": (counts.brown_and_more, counts.brown_on_so_many),
     "r_range": (stages.heard_as_numbers, stages.others_that_are),

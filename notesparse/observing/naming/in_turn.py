@@ -12,7 +12,7 @@ _FEWEST = 2  # names that are told of so
 _LIES = frozenset({"behind", "across", "beyond", "below", "above", "past", "near", "under", "by"})
 _LONGEST = 4  # words
 _IS = frozenset({"is", "'s", "are", "was"})
-_RIPE = frozenset({"BROWN", "MATURE", "POD", "LEAF"})
+_RIPE = frozenset({"BROWN", "POD", "LEAF"})
 
 
 def told_in_turn(s: Surroundings, chosen: list[Name]) -> list[Name]:

@@ -156,4 +156,4 @@ def _tells(w: Listener, i: int) -> bool:
     i += w.ctx.lattice.at(i) in _HAVE
     i += w.ctx.lattice.at(i) in {"a", "an"}
     kinds = {e.kind for e in w.ctx.lattice.edges[i]} if i < len(w.ctx.use) else set()
-    return bool(kinds & (_DOING | {"NO", "NONE", "INT", "FRAC", "R", "V", "INCH", "FULL", "STAGENAME"}))
+    return bool(kinds & (_DOING | {"NO", "NONE", "INT", "FRAC", "R", "V", "INCH", "STAGENAME"}))

@@ -594,6 +594,12 @@ def brown_on_so_many(lattice: Lattice, p: Phrase) -> bool:
     return any(text(lattice, i) == "on" for i in range(brown, p.end))
 
 
+def brown_pods_on(lattice: Lattice, p: Phrase) -> bool:
+    """`brown pods on 7`: so many plants; `tan pods on the plant` are its own."""
+    on = (i for i in range(p.start, p.end) if text(lattice, i) == "on")
+    return any("INT" in kinds(lattice, i + 1) and text(lattice, i + 1) not in {"one", "this"} for i in on)
+
+
 def stop_inside(lattice: Lattice, p: Phrase) -> bool:
     """`pods third node; 2 and 4 are behind`: another sentence begins at the mark."""
     return any(text(lattice, i) == ";" for i in range(p.start, p.end))
