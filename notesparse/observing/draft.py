@@ -42,6 +42,11 @@ class Length:
     spoken_quarter: bool = False  # "three quarter inch": one size, or three pods?
     count: int | None = None
 
+    @property
+    def high(self) -> float:
+        """The upper end, in mm."""
+        return self.mm[1] if isinstance(self.mm, tuple) else self.mm
+
 
 @dataclass(frozen=True, slots=True)
 class SaidOnce:

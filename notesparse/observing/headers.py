@@ -474,7 +474,10 @@ def rows(ctx: Context, ph: Phrase, span: Span) -> bool:
 
 _SHORT_VARIETY = frozenset({"var", "vrty", "varty"})
 _NO_VARIETY = frozenset(
-    "has had have blooms flowers is too though because since where when was whatever not unknown i we don't dont forgot same no ask he they so but and that which who you it in on with".split()
+    (
+        "has had have blooms flowers is too though because since where when was whatever not unknown i we don't dont "
+        "forgot same no ask he they so but and that which who you it in on with"
+    ).split()
 )
 
 

@@ -20,9 +20,6 @@ MM = Fraction(254, 10)
 _UNIT = {"INCH": MM, "MM": Fraction(1), "MILSOUND": Fraction(1), "CM": Fraction(10), "FOOT": MM * 12}
 
 
-LONGEST_SEED = 20  # mm: what is longer is a pod (common practice, no source)
-
-
 def look(ctx: Context, what: str, present: bool | None, span: Span) -> list[Sighting]:
     """A new sighting on each current plant; places and lengths that came before it are its own."""
     group = ctx.group is not None

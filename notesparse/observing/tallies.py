@@ -480,8 +480,7 @@ def finish(ctx: Context, ph: Phrase, span: Span) -> bool:
         return False
     if t.what == "R3" and not t.negative and ctx.lengths:  # six of ten had 3/4 inch pods
         long = ctx.lengths[-1]
-        high = long.mm if isinstance(long.mm, float) else long.mm[1]
-        if high >= (PODS_MM[1] if long.inches else 20):
+        if long.high >= (PODS_MM[1] if long.inches else 20):
             t.what = "R4"
         t.span = t.span.cover(long.span)
         ctx.lengths = []

@@ -197,7 +197,6 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "range_same": (labels.do_of_talk,),
     "numlist": (counts.of_a_stage, counts.told_between, counts.over_a_mark, counts.cuts_a_share),
     "trif_list": (
-        counts.for_and_no_four,
         counts.behind_a_range,
         counts.behind_a_number,
         counts.over_a_mark,

@@ -14,7 +14,7 @@ _STAMP = re.compile(
     re.IGNORECASE,
 )
 _COUNTED = re.compile(
-    r"(?:t|tf|tris?|trips?|trif\w*|trifol\w*|tl|lvs|leaves|leaf|nds?|nodes?|plants?|pl|fl|flowers?|blooms?|pods?|seeds?|beans?|mm|cm|in|inch\w*|no|x)\Z",
+    r"(?:t|tf|tris?|trips?|trif\w*|trifol\w*|tl|lvs|leaves|leaf|nds?|nodes?|plants?|pl|fl|flowers?|blooms?|pods?|seeds?|beans?|mm|cm|in|inch\w*|brown|tan|green|ripe|tall|high|open|no|x)\Z",
     re.IGNORECASE,
 )  # 1:10 tf is plant 1 with ten
 _FEWEST = 2  # lines, where nothing else shows that these are times
@@ -25,9 +25,8 @@ def clock_stamps(text: str) -> list[tuple[int, int]]:
     if ":" not in text:
         return []
     found = [m for m in _STAMP.finditer(text) if not _COUNTED.match(m["word"]) and bool(m["open"]) == bool(m["shut"])]
-    sure = [m for m in found if m["half"] or m["open"] or m["clock"].startswith("0")]
-    if not sure and (len(found) < _FEWEST or not _goes_on([m["clock"] for m in found])):
-        return []
+    if len(found) < _FEWEST or not _goes_on([m["clock"] for m in found]):
+        found = [m for m in found if m["half"] or m["open"] or m["clock"].startswith("0")]
     out: list[tuple[int, int]] = []
     for m in found:
         if m["day"]:

@@ -274,8 +274,7 @@ def _past_the_last_word(s: Surroundings, start: int, end: int) -> int:
         return end + 2  # carl and ednas: #1 ..
     hundred = s.text(end) == "and" and any(e.kind == "INT" for e in s.lattice.edges[end - 1])
     if hundred and s.cased and capital(s, end - 1) and capital(s, end + 1):
-        end += any(e.kind == "INT" for e in s.lattice.edges[end + 1]) and 2  # the Hundred and Ten
-        return end
+        return end + 2 if any(e.kind == "INT" for e in s.lattice.edges[end + 1]) else end  # the Hundred and Ten
     if end >= s.n or not s.cased or s.pieces[end].form != "word" or not title(s, start, end + 1):
         return end
     if s.text(end) not in _SMALL_LAST and not any(e.kind == "INT" for e in s.lattice.edges[end]):

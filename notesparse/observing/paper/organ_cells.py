@@ -12,6 +12,7 @@ from notesparse.observing.draft import Ask, Entry, Length, Place, PlantDraft, Si
 from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.organs import MM
 from notesparse.observing.paper.heads import Column
+from notesparse.observing.sizes import LONGEST_POD, LONGEST_SEED
 from notesparse.span import Span
 
 if TYPE_CHECKING:
@@ -26,7 +27,6 @@ _SURE_MM = 3  # a length from here up is no fraction of an inch
 _BELOW_MM = 3
 _TIMES = 4
 _FELT = frozenset({"feel", "felt"})
-LONGEST_POD, LONGEST_SEED = 100.0, 20.0  # mm, guide section 8: beyond it is no such thing
 _UNIT = {"in": MM, "mm": Fraction(1), "cm": Fraction(10), "16": MM / 16, "8": MM / 8, "4": MM / 4}
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from notesparse.observing.draft import Length, Place, PlantDraft, Sighting
+from notesparse.observing.draft import Place, PlantDraft, Sighting
 from notesparse.observing.fold import Context
 from notesparse.observing.settling.questions import Choices, ask, visit_of
 from notesparse.observing.settling.settled import Settled
@@ -50,14 +50,9 @@ def only_low(s: Sighting) -> bool:
     return bool(s.places) and all(x.form == "lower" for x in s.places)
 
 
-def high(length: Length) -> float:
-    """The upper end of a length, in mm."""
-    return length.mm[1] if isinstance(length.mm, tuple) else length.mm
-
-
 def longest_last(s: Sighting) -> tuple[bool, float]:
     """Of several lengths the longest is recorded, of those on the nodes that the stages look at."""
-    return not _below(s), high(s.length) if s.length is not None else -1.0
+    return not _below(s), s.length.high if s.length is not None else -1.0
 
 
 def _below(s: Sighting) -> bool:

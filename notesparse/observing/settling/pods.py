@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from notesparse.observing.draft import Length, PlantDraft, Sighting
 from notesparse.observing.fold import Context
-from notesparse.observing.settling.places import high, longest_last, places
+from notesparse.observing.settling.places import longest_last, places
 from notesparse.observing.settling.questions import Choices, ask, ask_fill, ask_unusual
 from notesparse.observing.settling.settled import Settled
+from notesparse.observing.sizes import LONG_POD
 from notesparse.outcome import Unread
 from notesparse.span import Span
 
 _SMALL = (0.0, 4.7)  # "match head": below 3/16 in (guide 4.12)
-_LONGEST_POD = 70  # mm, beyond which a length is asked about (common practice, no source)
 COUNT_OF_PODS = 12  # a bare whole number up to this may be a count of pods (common practice, no source)
 
 
@@ -109,13 +109,13 @@ def _filled_below(ctx: Context, p: PlantDraft, out: Settled, low: list[Sighting]
 
 def _bare_whole(ctx: Context, p: PlantDraft, out: Settled, length: Length) -> None:
     """A whole number with no unit."""
-    n = high(length)
+    n = length.high
     if n < 3:
         out.put("pod_mm", n * 25.4, length.span)
         out.inches.add("pod_mm")
         ctx.assume("4.6", length.span, "a bare number below 3 is a length in inches")
         return
-    if n > _LONGEST_POD:
+    if n > LONG_POD:
         ctx.unread.append(Unread(length.span, length.span.of(ctx.lattice.text), "no length of a pod"))
         return
     out.put("pod_mm", length.mm, length.span)
@@ -151,7 +151,7 @@ def _pod_length(ctx: Context, p: PlantDraft, out: Settled, length: Length, head:
         ask(ctx, p, "4.3", length.span, text, shorter_or_not, "pod_mm")
     if length.bare == "fraction":
         ctx.assume("4.6", length.span, "a bare fraction is inches")
-    longest = high(length)
+    longest = length.high
     out.put("pod_mm", length.mm, length.span)
     if length.inches:
         out.inches.add("pod_mm")
@@ -166,7 +166,7 @@ def _pod_length(ctx: Context, p: PlantDraft, out: Settled, length: Length, head:
             [(f"{longest:g} mm", {"pod_mm": length.mm}), ("no length", {"pod_mm": None})],
             "pod_mm",
         )
-    if longest > _LONGEST_POD:
+    if longest > LONG_POD:
         ask_unusual(ctx, p, length.span, f"A pod of {longest:g} mm on plant {p.label}", "pod_mm", length.mm)
 
 

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from notesparse.observing.draft import PlantDraft, Sighting
 from notesparse.observing.fold import Context
-from notesparse.observing.organs import LONGEST_SEED
-from notesparse.observing.settling.places import high, longest_last, only_low, places
+from notesparse.observing.settling.places import longest_last, only_low, places
 from notesparse.observing.settling.questions import Choices, ask, ask_fill, ask_unusual, asked
 from notesparse.observing.settling.settled import Settled
+from notesparse.observing.sizes import LONG_SEED, LONGEST_SEED
 from notesparse.outcome import Unread
 
 _FULLNESS = {"partial": 1, "almost": 2, "full": 3}
-_LONG_SEED = 12  # mm: beyond it a length is asked about, beyond LONGEST_SEED it is none (common practice, no source)
 
 
 def seeds(ctx: Context, p: PlantDraft, out: Settled, positive: list[Sighting]) -> None:
@@ -105,7 +104,7 @@ def _length(ctx: Context, p: PlantDraft, out: Settled, s: Sighting) -> None:
     if s.length is None:
         return
     mm, span = s.length.mm, s.length.span
-    mm_high = high(s.length)
+    mm_high = s.length.high
     if mm_high > LONGEST_SEED:
         ctx.unread.append(Unread(span, span.of(ctx.lattice.text), "longer than a soybean seed"))
         return
@@ -114,7 +113,7 @@ def _length(ctx: Context, p: PlantDraft, out: Settled, s: Sighting) -> None:
         out.inches.add("seed_mm")
     if s.length.bare == "fraction":
         ctx.assume("4.6", span, "a bare fraction is inches")
-    if mm_high > _LONG_SEED:
+    if mm_high > LONG_SEED:
         ask_unusual(ctx, p, span, f"A seed of {mm_high:g} mm on plant {p.label}", "seed_mm", mm)
 
 

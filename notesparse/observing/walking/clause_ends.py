@@ -5,6 +5,7 @@ from __future__ import annotations
 from notesparse.observing import organs, revise
 from notesparse.observing.draft import Sighting
 from notesparse.observing.fold import EVIDENCE, FILLER, NOTHING_TO_TURN, UNREAD
+from notesparse.observing.sizes import LONGEST_SEED
 from notesparse.observing.walking import exceptions
 from notesparse.observing.walking.listening import Listener
 from notesparse.span import Span
@@ -137,7 +138,7 @@ def orphans(w: Listener) -> None:
         what = None  # a figure with no unit far from any plant: sample ran 12.4
     if ctx.lengths and what in {None, "flowers"}:
         what = "pods" if here and ctx.finding is None else None
-    if what == "seeds" and any(_longest(x.mm) > organs.LONGEST_SEED for x in ctx.lengths):
+    if what == "seeds" and any(x.high > LONGEST_SEED for x in ctx.lengths):
         what = "pods"  # no beans in there yet. plant two's are an inch long
     recent = any(s.clause >= ctx.clause - 1 for p in plants for s in p.sightings)
     if what and not ctx.lengths and any(x.form == "top_1" for x in ctx.places) and leaf_told(w):
@@ -188,10 +189,6 @@ def close_tally(w: Listener) -> None:
         for i, p in enumerate(w.ctx.lattice.pieces):  # a share of nothing named
             if t.span.start <= p.span.start < t.span.end and w.ctx.use[i] == EVIDENCE:
                 w.ctx.mark(i, i + 1, UNREAD, "a share of nothing named")
-
-
-def _longest(mm: float | tuple[float, float]) -> float:
-    return mm[1] if isinstance(mm, tuple) else mm
 
 
 def orphans_before_label(w: Listener) -> None:

@@ -3,11 +3,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from notesparse.observing import owners
 from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EVIDENCE, EXCEPT, numbers_of
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase, segment
+from notesparse.text.lattice import Edge
 
 _MOST = 40
 _SMALL = frozenset({",", "the", "there", "'s", "just", "only", "a", "one", "still", "were", "was", "are", "is", "has"})
@@ -98,6 +101,24 @@ def numbers_at(w: Listener, at: int, passed: frozenset[str] = _PASSED) -> tuple[
     return None if kinds & _UNITS and pieces[end].form != "mark" and not in_bloom else (labels, end)
 
 
+def from_one(labels: Sequence[str]) -> bool:
+    """Whether the labels count up from 1: `1`, `2`, `3`."""
+    return list(labels) == [str(n) for n in range(1, len(labels) + 1)]
+
+
+def number_at(w: Listener, i: int) -> Edge | None:
+    """The longest number at piece i that is surely one."""
+    found = [e for e in w.ctx.lattice.edges[i] if e.kind == "INT" and e.cost < 0.9] if i < len(w.ctx.use) else []
+    return max(found, key=lambda e: e.end, default=None)
+
+
+def of_the_so_many(w: Listener, i: int) -> tuple[int, int] | None:
+    """`of the five` at piece i: how many, and where it ends."""
+    at = w.ctx.lattice.at
+    got = number_at(w, i + 2) if i >= 0 and at(i) == "of" and at(i + 1) in {"the", "these", "those"} else None
+    return (int(got.means), got.end) if got is not None else None
+
+
 def _behind(w: Listener, i: int) -> tuple[list[str], int] | None:
     """`on 1, 2, 4 and 6`, `except three and seven`, at the end of a clause."""
     pieces = w.ctx.lattice.pieces
@@ -119,8 +140,7 @@ def _in_turn(w: Listener, i: int, there: list[PlantDraft]) -> tuple[list[str], i
     if which not in {"first", "last", "other"} or at(i - 1) in {"on", "of", "for", "as", "in", "at"}:
         return None
     end += 1
-    numbers = [e for e in w.ctx.lattice.edges[end] if e.kind == "INT" and e.cost < 0.9] if end < len(w.ctx.use) else []
-    got = max(numbers, key=lambda e: e.end, default=None)
+    got = number_at(w, end)
     many = int(got.means) if got is not None else 1
     end = got.end if got is not None else end
     end += at(end) in {"one", "ones", "plant", "plants"}
@@ -225,7 +245,7 @@ def _in_the_list(w: Listener) -> list[PlantDraft]:
     """Plants that are told apart only by their place in a list: `13 nodes, 13, 12, 14`."""
     live = w.ctx.living()
     listed = len(live) > 2 and not any(p.named for p in live) and not (w.ctx.visit and w.ctx.visit.tallies)
-    return live if listed and [p.label for p in live] == [str(n) for n in range(1, len(live) + 1)] else []
+    return live if listed and from_one([p.label for p in live]) else []
 
 
 def cut(w: Listener, at: int) -> None:

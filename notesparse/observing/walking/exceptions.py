@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from notesparse.observing import leaves, organs
 from notesparse.observing.draft import PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE, EXCEPT, FILLER, UNREAD
-from notesparse.observing.walking.counted import cut, numbers_at
+from notesparse.observing.walking.counted import cut, number_at, numbers_at
 from notesparse.observing.walking.listening import Listener
 
 _LABEL_WORDS = frozenset({"for", "plant", "plants", "number", "numbers", "the", "#", "p", "pl", "plt", "on"})
@@ -267,8 +267,7 @@ def _its_own_count(w: Listener, i: int, end: int, plant: PlantDraft) -> int | No
     k += 1
     while at(k) in {"got", "at", "only", "just"}:
         k += 1
-    found = [e for e in ctx.lattice.edges[k] if e.kind == "INT" and e.cost < 0.9] if k < len(ctx.use) else []
-    got = max(found, key=lambda e: e.end, default=None)
+    got = number_at(w, k)
     if got is None:
         return None
     apart = (at(got.end) in _MORE) - (at(got.end) in _FEWER)
@@ -381,8 +380,7 @@ def _same_kind(w: Listener, at: int, what: str) -> int | None:
     k = at
     while k < len(pieces) and pieces[k].text in {"have", "has", "had", "got", "with", "at", "are"}:
         k += 1
-    found = [e for e in ctx.lattice.edges[k] if e.kind == "INT" and e.cost < 0.9] if k < len(pieces) else []
-    got = max(found, key=lambda e: e.end, default=None)
+    got = number_at(w, k)
     if got is None or not w.ends_at(got.end) or what not in {"trifoliates", "nodes"}:
         return None
     leaves.count(ctx, what, int(got.means), ctx.span(k, got.end))

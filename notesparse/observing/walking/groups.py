@@ -38,21 +38,11 @@ def counted_of_all(w: Listener, k: int) -> bool:
     return w.ctx.every
 
 
-def _of_the_so_many(w: Listener, i: int) -> tuple[int, int] | None:
-    """`of the five` at piece i: how many, and where it ends."""
-    at = w.ctx.lattice.at
-    if at(i) != "of" or at(i + 1) not in {"the", "these", "those"}:
-        return None
-    found = [e for e in w.ctx.lattice.edges[i + 2] if e.kind == "INT"] if i + 2 < len(w.ctx.use) else []
-    got = max(found, key=lambda e: e.end, default=None)
-    return (int(got.means), got.end) if got is not None else None
-
-
 def _begin_the_rest(w: Listener, ph: Phrase, many: int, end: int) -> bool:
     """`plant one's at R4 and the rest of the five are R3`: the plants behind those that were told of."""
     ctx = w.ctx
     told = [p.label for p in ctx.living()]
-    if not told or len(told) >= many or told != [str(n) for n in range(1, len(told) + 1)]:
+    if not told or len(told) >= many or not counted.from_one(told):
         return False
     ctx.close()
     ctx.begin([str(n) for n in range(len(told) + 1, many + 1)], ctx.span(ph.start, end))
@@ -101,7 +91,7 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             if _so_they_do(w, ph):
                 return "filler"
             return bool(tallies.rest(ctx, span))
-        if (many := _of_the_so_many(w, ph.end)) is not None and _begin_the_rest(w, ph, *many):
+        if (many := counted.of_the_so_many(w, ph.end)) is not None and _begin_the_rest(w, ph, *many):
             return True
         nxt, _, _ = w.ahead(k)
         if nxt is not None and nxt.rule == "length":

@@ -5,6 +5,7 @@ from __future__ import annotations
 from notesparse.observing import leaves, organs, tallies
 from notesparse.observing.draft import Entry, Place
 from notesparse.observing.fold import EVIDENCE, edges_of
+from notesparse.observing.sizes import LONGEST_POD
 from notesparse.observing.walking.clause_ends import orphans
 from notesparse.observing.walking.listening import Listener
 from notesparse.observing.walking.places import low_and_sized
@@ -34,8 +35,7 @@ def read_length(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     length = organs.read_length(ph, span)
     if length is None:
         return False
-    low = length.mm if isinstance(length.mm, float) else length.mm[1]
-    if low > 100:
+    if length.high > LONGEST_POD:
         return False
     if not (nxt is not None and nxt.rule in {"pods", "seeds"} and not mark) and tallies.long_as_that(ctx, length):
         return True

@@ -4,7 +4,7 @@ word for a plant (guide 4.7)."""
 from __future__ import annotations
 
 from notesparse.observing.fold import EVIDENCE
-from notesparse.observing.walking.counted import cut
+from notesparse.observing.walking.counted import cut, from_one
 from notesparse.observing.walking.listening import Listener
 
 _FEWEST = 2  # plants told of before
@@ -18,7 +18,7 @@ def next_in_order(w: Listener, i: int) -> int | None:
     live = [p.label for p in ctx.living()]
     wanted = len(live) + 1
     nth = any(e.kind == "ORD" and e.means == wanted and e.end == i + 1 for e in ctx.lattice.edges[i])
-    if not nth or at(i + 1) != "," or len(live) < _FEWEST or live != [str(n) for n in range(1, wanted)]:
+    if not nth or at(i + 1) != "," or len(live) < _FEWEST or not from_one(live):
         return None
     first = i - (at(i - 1) == "the")
     first -= at(first - 1) in {"and", "then"}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from notesparse.observing.fold import EVIDENCE, UNREAD
-from notesparse.observing.walking.counted import cut, numbers_at
+from notesparse.observing.walking.counted import cut, from_one, numbers_at, of_the_so_many
 from notesparse.observing.walking.listening import Listener
 
 _DOING = frozenset({"FLOWER", "POD", "SEED", "BEAN", "BROWN"})
@@ -103,14 +103,14 @@ def listed(w: Listener, i: int) -> int | None:
     got = numbers_at(w, i)
     if got is None or len(got[0]) < 2 or not all(x.isdigit() for x in got[0]):
         return None
-    from_one = got[0] == [str(n) for n in range(1, len(got[0]) + 1)]
+    counts_up = from_one(got[0])
     rising = sorted({int(x) for x in got[0]}) == [int(x) for x in got[0]]
     end = got[1] + (at(got[1]) == "," and at(got[1] + 1) in _MANY_HAVE)
-    many = _of_the_so_many(w, i) or ctx.sample or 0
+    many = _of_how_many(w, i) or ctx.sample or 0
     joined = any(at(k) in {"and", "&"} for k in range(i, end))
-    at_field = from_one and at(end) == "at" and (end + 1 in w.names or end + 2 in w.names)
+    at_field = counts_up and at(end) == "at" and (end + 1 in w.names or end + 2 in w.names)
     told = (at(end) in _ALL and _tells(w, end + 1)) or (at(end) in _MANY_HAVE and _tells(w, end))
-    of_some = from_one or (rising and (got[0][0] == "1" or int(got[0][-1]) <= many))
+    of_some = counts_up or (rising and (got[0][0] == "1" or int(got[0][-1]) <= many))
     if not joined or not (at_field or (told and of_some)):
         return None
     if ctx.sample is None and many:
@@ -122,12 +122,10 @@ def listed(w: Listener, i: int) -> int | None:
     return end
 
 
-def _of_the_so_many(w: Listener, i: int) -> int | None:
+def _of_how_many(w: Listener, i: int) -> int | None:
     """`of the four, 2 and 4 have`: the number of the plants, where it stands so before piece i."""
-    at = w.ctx.lattice.at
-    if i < 4 or (at(i - 4), at(i - 3), at(i - 1)) != ("of", "the", ","):
-        return None
-    return next((int(e.means) for e in w.ctx.lattice.edges[i - 2] if e.kind == "INT" and e.end == i - 1), None)
+    got = of_the_so_many(w, i - 4) if w.ctx.lattice.at(i - 1) == "," else None
+    return got[0] if got is not None and got[1] == i - 1 else None
 
 
 def on_the_next(w: Listener, i: int) -> int | None:
@@ -135,7 +133,7 @@ def on_the_next(w: Listener, i: int) -> int | None:
     it has begins."""
     ctx, at = w.ctx, w.ctx.lattice.at
     live = [p.label for p in ctx.living()]
-    if at(i) != "on" or not w.begins(i) or len(live) < 2 or live != [str(n) for n in range(1, len(live) + 1)]:
+    if at(i) != "on" or not w.begins(i) or len(live) < 2 or not from_one(live):
         return None
     got = numbers_at(w, i + 1, frozenset())
     if got is None or got[0] != [str(len(live) + 1)] or at(got[1]) not in _THERE:

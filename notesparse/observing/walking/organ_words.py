@@ -7,6 +7,7 @@ import itertools
 from notesparse.observing import leaves, organs, tallies
 from notesparse.observing.draft import Entry, Sighting, TallyDraft
 from notesparse.observing.fold import EVIDENCE, EXCEPT, NOTHING_TO_TURN, UNREAD, numbers_of
+from notesparse.observing.sizes import LONG_SEED
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.clause_ends import orphans
 from notesparse.observing.walking.groups import (
@@ -497,9 +498,6 @@ def _but_some(w: Listener, ph: Phrase) -> bool:
     return w.ctx.lattice.at(at) in EXCEPT and some and w.ctx.lattice.at(at + 2) not in {"plant", "plants"}
 
 
-_LONGEST_SEED = 12  # mm, as where seeds are settled (common practice, no source)
-
-
 def _long_as_a_seed(w: Listener, pod: Phrase, nxt: Phrase) -> bool:
     """`seed in the pod is an eighth`, `beans in pods 1/8 inch`: the length is the seed's, which has none yet; pods with
     seed in them are longer."""
@@ -507,9 +505,8 @@ def _long_as_a_seed(w: Listener, pod: Phrase, nxt: Phrase) -> bool:
     length = organs.read_length(nxt, ctx.span(nxt.start, nxt.end))
     if length is None or ctx.lengths or any(s.length is not None for s in ctx.open):
         return False
-    high = length.mm if isinstance(length.mm, float) else length.mm[1]
     verb = any(ctx.lattice.at(i) in {"is", "are", "were", "was", "'s"} for i in range(pod.end, nxt.start))
-    return verb or high < _LONGEST_SEED
+    return verb or length.high < LONG_SEED
 
 
 def _the_crop_there(w: Listener, ph: Phrase) -> bool:

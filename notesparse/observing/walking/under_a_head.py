@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from notesparse.observing import leaves, organs
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.lists import numbered_plant
+from notesparse.observing.walking.counted import from_one
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase, phrases_at
 
@@ -59,7 +60,7 @@ def under_a_head(w: Listener, i: int) -> int | None:
             k += 1
     labels = [x.label for x in items]
     live = {p.label for p in ctx.living()}
-    in_order = labels == [str(n) for n in range(1, len(labels) + 1)]
+    in_order = from_one(labels)
     if len(items) < _FEWEST or len(set(labels)) < len(labels) or not (in_order or set(labels) <= live):
         return None
     for item in items:

@@ -670,11 +670,9 @@ _OF_THEM = frozenset({"the", "all", "each", "every", "both", "plant", "plants", 
 
 
 def for_and_no_four(lattice: Lattice, p: Phrase) -> bool:
-    """`7 7 8 7 8 for trifs`, `trifs for the five`: the word, and no number."""
-    heard = [at for at, e in p.path if e.kind == "INTSOUND" and text(lattice, at) in {"for", "fore"}]
-    if p.form == "trif_list":
-        return bool(heard) and any(e.kind == "INT" for _, e in p.path)
-    return bool(heard) and text(lattice, p.end) in _OF_THEM
+    """`trifs for the five`: the word, and no number."""
+    heard = any(e.kind == "INTSOUND" and text(lattice, at) in {"for", "fore"} for at, e in p.path)
+    return heard and text(lattice, p.end) in _OF_THEM
 
 
 def all_got_so_many(lattice: Lattice, p: Phrase) -> bool:
