@@ -5,7 +5,8 @@ from __future__ import annotations
 import copy
 
 from notesparse.observing.draft import Ask, PlantDraft, VisitDraft
-from notesparse.observing.fold import UNREAD, Context
+from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
+from notesparse.span import Span
 
 
 def join(ctx: Context) -> None:
@@ -74,14 +75,26 @@ def _unsay(ctx: Context, p: PlantDraft) -> None:
 def _drop_empty(ctx: Context, visit: VisitDraft) -> None:
     asked = {id(a.plant) for a in ctx.asks if a.plant is not None}
     found = {(f.where or "").split(",")[0] for f in visit.findings}  # aphids: p1 20, p2 35
+    told = {p.label for p in visit.plants if not p.empty}
+    announced = {p.span for p in visit.plants} - {p.span for p in visit.plants if p.label not in told}
     for p in visit.plants:
         if p.named and p.empty and not p.dropped and id(p) not in asked and f"plant {p.label}" not in found:
+            if p.span in announced:  # plants 1 and 2. 1 has 8 trifs, 2 has 7
+                _pass(ctx, p.span)
+                continue
             for i, piece in enumerate(ctx.lattice.pieces):
                 if p.span.start <= piece.span.start < p.span.end and not any(
                     q is not p and q.span == p.span and not q.empty for q in visit.plants
                 ):
                     ctx.mark(i, i + 1, UNREAD, "a plant of which nothing is read")
     visit.plants[:] = [p for p in visit.plants if p.dropped or not p.empty or id(p) in asked]
+
+
+def _pass(ctx: Context, span: Span) -> None:
+    """Labels that are told again where each plant is described."""
+    for i, piece in enumerate(ctx.lattice.pieces):
+        if span.start <= piece.span.start < span.end and ctx.use[i] != EVIDENCE:
+            ctx.mark(i, i + 1, FILLER)
 
 
 def contradict(a: PlantDraft, b: PlantDraft) -> bool:

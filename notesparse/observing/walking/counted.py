@@ -13,6 +13,8 @@ from notesparse.reading.parse import Phrase, segment
 from notesparse.text.lattice import Edge
 
 _MOST = 40
+_IN_TURN = frozenset({"plant_ord", "plant_the_ord", "first_n", "last_n"})
+_FEWEST_SHARED = 3
 _SMALL = frozenset({",", "the", "there", "'s", "just", "only", "a", "one", "still", "were", "was", "are", "is", "has"})
 _RUN = frozenset({"-", "thru", "through", "to"})
 _JOIN = frozenset({",", "and", "&", "plus"}) | _RUN
@@ -41,6 +43,7 @@ def number_them(w: Listener, k: int) -> None:
         return
     end = min((i for i in w.names if i > ph.start), default=len(ctx.lattice.pieces))
     apart: set[str] = set()  # 5 plants, 8 trifs on all but #4
+    of_all = by_turns = False  # six plants, 9 trifs. The first one has a flower
     for s in w.segments[k + 1 :]:
         if s.start >= end:
             break
@@ -49,15 +52,24 @@ def number_them(w: Listener, k: int) -> None:
             and s.phrase.rule in {"label", "stop"}
             and s.phrase.form not in {"bare", "plant_commas"}
         ):
+            if of_all and s.phrase.form in _IN_TURN and w.begins(s.start):
+                by_turns = True
+                continue
             label = [str(n) for n in numbers_of(s.phrase)]
             if len(label) != 1 or not (_excepted(w, s.start) or label[0] in apart):
                 return
             apart.add(label[0])
         if s.phrase is not None and s.phrase.form in _SHARES:
             return
-    lists = [x for i in range(ph.end, end) if (x := _behind(w, i) or _heading(w, i)) is not None]
+        of_all = of_all or (s.phrase is not None and s.phrase.form in {"trif_n", "nodes_n"})
+    all_labels = [str(n) for n in range(1, many + 1)]
+    lists = [
+        x
+        for i in range(ph.end, end)
+        if (x := _behind(w, i) or _heading(w, i) or in_turn(w, i, all_labels) or odd_or_even(w, i, many)) is not None
+    ]
     named = {label for labels, _ in lists for label in labels} | apart
-    listed = bool(apart) or any(len(labels) > 1 or _which_has(w, at) for labels, at in lists)
+    listed = bool(apart) or by_turns or any(len(labels) > 1 or _which_has(w, at) for labels, at in lists)
     if not listed and sum(map(int, named)) == many:
         return  # 6 plants, R2 on 1, R3 on 3, R4 on 2: how many, and not which
     if not (listed or len(named) > 2) or not all(0 < int(x) <= many for x in named):
@@ -132,8 +144,9 @@ def _excepted(w: Listener, i: int) -> bool:
     return at(i - 1) in EXCEPT or (at(i - 2), at(i - 1)) in _APART_FROM
 
 
-def _in_turn(w: Listener, i: int, there: list[PlantDraft]) -> tuple[list[str], int] | None:
-    """`the first two have`, `and the last one nothing open yet`: some of the plants, by where they stand in the row."""
+def in_turn(w: Listener, i: int, labels: Sequence[str]) -> tuple[list[str], int] | None:
+    """`the first two have`, `and the last one nothing open yet`: some of the plants of these labels, by where they stand
+    in the row."""
     at = w.ctx.lattice.at
     end = i + (at(i) == "the")
     which = at(end)
@@ -145,16 +158,32 @@ def _in_turn(w: Listener, i: int, there: list[PlantDraft]) -> tuple[list[str], i
     end = got.end if got is not None else end
     end += at(end) in {"one", "ones", "plant", "plants"}
     if (
-        many >= len(there)
+        many >= len(labels)
         or (many == 1 and which == "first")
         or not (at(end) in _HAS | _LIKEWISE | _FELT or _no_more(w, end))
     ):
         return None
     if which == "other":
-        others = [p for p in there if p.label not in {q.label for q in w.ctx.plants}]
-        named = w.ctx.explicit and len(others) == many < len(there)
-        return ([p.label for p in others], end) if named else None
-    return [p.label for p in (there[:many] if which == "first" else there[-many:])], end
+        others = [x for x in labels if x not in {q.label for q in w.ctx.plants}]
+        named = w.ctx.explicit and len(others) == many < len(labels)
+        return (others, end) if named else None
+    return list(labels[:many] if which == "first" else labels[-many:]), end
+
+
+def odd_or_even(w: Listener, i: int, many: int) -> tuple[list[str], int] | None:
+    """`the odd ones have flowers`, `evens don't`: every second of so many plants."""
+    at = w.ctx.lattice.at
+    end = i + (at(i) == "the")
+    first = {"odd": 1, "odds": 1, "even": 2, "evens": 2}.get(at(end))
+    if first is None or many < _FEWEST_SHARED:
+        return None
+    named = at(end).endswith("s")
+    end += 1
+    while at(end) in {"-", "numbered", "number", "numbers", "#"}:
+        end += 1
+    if at(end) in {"ones", "plants", "numbers"}:
+        named, end = True, end + 1
+    return ([str(n) for n in range(first, many + 1, 2)], end) if named else None
 
 
 def _no_more(w: Listener, i: int) -> bool:
@@ -203,7 +232,7 @@ def named(w: Listener, i: int) -> int | None:
     got = _heading(w, i, bool(there) and not there[0].counted) if there else None
     if got is None:
         there = there or _in_the_list(w)
-        got = _in_turn(w, i, there) if there else None
+        got = (in_turn(w, i, [p.label for p in there]) or odd_or_even(w, i, len(there))) if there else None
     if got is None or (got[0] == ["1"] and not there[0].counted):
         return None  # one has a flower: one of them
     plants = [p for p in there if p.label in got[0]]
@@ -224,7 +253,7 @@ def counted(w: Listener) -> list[PlantDraft]:
     return [p for p in visit.plants if p.counted and not p.dropped] if visit is not None else []
 
 
-_OPENS = frozenset({"the", "first", "last", "other", "on", "in"}) | _PASSED
+_OPENS = frozenset({"the", "first", "last", "other", "on", "in", "odd", "odds", "even", "evens"}) | _PASSED
 
 
 def _may_name(w: Listener, i: int) -> bool:

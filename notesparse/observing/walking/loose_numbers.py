@@ -11,6 +11,7 @@ from notesparse.observing.walking import counted, groups, said_once
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.corrections import move_span
 from notesparse.observing.walking.listening import OWN, Listener
+from notesparse.observing.walking.noun_behind import noun_behind
 from notesparse.observing.walking.organ_words import none_of_all
 from notesparse.observing.walking.places import none_before
 from notesparse.observing.walking.stage_words import counted_stages
@@ -408,10 +409,11 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
                 ctx.correcting = None
                 move_span(w, s, span)
                 return True
+    key = w.series_key() or (noun_behind(w, ph) if ctx.explicit else None)
     if (
         ctx.explicit
         and ctx.plants
-        and w.series_key()
+        and key
         and ph.path[0][1].kind == "INT"
         and not w.at_before(ph)
         and not _of_something_else(w, ph.end)
@@ -424,7 +426,6 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             or (nxt.form in {"fl_yes", "pod_yes"} and with_it(w, ph, nxt))
         )
     ):
-        key = w.series_key()
         if key == "mature_pods_percent":
             before = [p.text for p in ctx.lattice.pieces[max(0, ph.start - 2) : ph.start]]
             if before[-1:] == ["of"]:

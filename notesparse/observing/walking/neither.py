@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from notesparse.observing import organs
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.walking.clause_ends import clear_waiting
 from notesparse.observing.walking.counted import cut, numbers_at
@@ -39,41 +38,5 @@ def neither(w: Listener, i: int) -> int | None:
     ctx.statements.clear()
     ctx.mark(i, end, EVIDENCE)
     w.negative = (ctx.span(i, two[1]), i, end)
-    cut(w, end)
-    return end
-
-
-_DOES = frozenset({"does", "do", "has", "is", "did"})
-_BEHIND = frozenset({",", ".", ";", "at", "on", "though", "and", "but"})
-
-
-def that_one_does(w: Listener, i: int) -> int | None:
-    """`neither one has a flower open. #3 does, third node down`: at piece i a plant that has what the ones before have
-    not; where the verb ends."""
-    ctx, at = w.ctx, w.ctx.lattice.at
-    if ctx.visit is None or not w.begins(i) or not ctx.living():
-        return None
-    got = numbers_at(w, i, _PLANT)
-    end = got[1] + 1 if got is not None else 0
-    if got is None or len(got[0]) > 1 or at(got[1]) not in _DOES:
-        return None
-    if end < len(ctx.use) and not (w.ends_at(end) or at(end) in _BEHIND):
-        return None
-    last = max((s for p in ctx.living() for s in p.sightings), key=lambda s: s.span.end, default=None)
-    between = last is None or any(
-        at(k) in {".", ";"} for k in range(i - 1) if ctx.lattice.pieces[k].span.start > last.span.end
-    )
-    if last is None or last.present is not False or between:
-        return None
-    there = ctx.visit.plant(got[0][0])
-    if there is not None and any(s.what == last.what for s in there.sightings):
-        return None
-    plant = there or ctx.begin(got[0], ctx.span(i, got[1]))[0]
-    clear_waiting(w)
-    ctx.close()
-    ctx.plants, ctx.explicit, ctx.group = [plant], True, None
-    ctx.open = organs.look(ctx, last.what, True, ctx.span(i, end))
-    ctx.open_end = end
-    ctx.mark(i, end, EVIDENCE)
     cut(w, end)
     return end

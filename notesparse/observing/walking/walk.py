@@ -38,7 +38,7 @@ from notesparse.observing.walking.listening import LINKS, ORGANS, OWN, Listener
 from notesparse.observing.walking.loose_numbers import read_none, read_number
 from notesparse.observing.walking.moved import to_another
 from notesparse.observing.walking.named_behind import in_pairs, named_behind
-from notesparse.observing.walking.neither import neither, that_one_does
+from notesparse.observing.walking.neither import neither
 from notesparse.observing.walking.next_in_order import next_in_order
 from notesparse.observing.walking.node_start import nodes_from
 from notesparse.observing.walking.of_weeds import of_a_weed
@@ -55,6 +55,7 @@ from notesparse.observing.walking.skipped import left_out as left_out_plants
 from notesparse.observing.walking.skipped import read_lost, skip_current, skip_label
 from notesparse.observing.walking.spots import new_stop, read_where
 from notesparse.observing.walking.stage_words import of_this_plant, read_stage
+from notesparse.observing.walking.they_do import they_do
 from notesparse.observing.walking.under_a_head import under_a_head
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase, Segment
@@ -170,7 +171,7 @@ def steps(w: Listener) -> None:
             k += 1
             continue
         if not w.barred and s.start not in ctx.struck:
-            named_so = neither(w, s.start) or that_one_does(w, s.start)
+            named_so = neither(w, s.start) or they_do(w, s.start)
             if named_so is not None:
                 w.resume_at = named_so
                 k += 1
@@ -213,7 +214,7 @@ def steps(w: Listener) -> None:
             k += 1
             continue
         phrase(w, s.phrase, k)
-        if s.phrase.form == "n_plants" or s.phrase.rule == "sampled":
+        if s.phrase.form in {"n_plants", "n_all"} or s.phrase.rule == "sampled":
             counted_plants.number_them(w, k)
         k += 1
     end_clause(w, len(w.segments))
