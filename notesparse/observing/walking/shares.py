@@ -17,6 +17,7 @@ from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 from notesparse.text.lattice import Edge
 
+_FEWEST_PLANTS = 2
 _NOT = frozenset(
     {
         "did",
@@ -65,6 +66,20 @@ def _the_second(w: Listener, span: Span) -> bool:
     return True
 
 
+def _seen_elsewhere(w: Listener, ph: Phrase) -> bool:
+    """`5 plants 8 trifs, drive-in forty 5 plants 9 trifs`: plants were counted and told of, and before this number stand
+    words that nobody understood."""
+    ctx = w.ctx
+    told = ctx.visit is not None and bool(ctx.visit.plants or ctx.visit.tallies)
+    if ctx.sample is None or not told or ctx.explicit or numbers_of(ph)[0] < _FEWEST_PLANTS:
+        return False
+    i = ph.start
+    while i and ctx.lattice.pieces[i - 1].form == "word" and ctx.use[i - 1] != EVIDENCE:
+        i -= 1
+    heads = i == 0 or ctx.lattice.pieces[i - 1].form in {"nl", "mark"}
+    return heads and any(not ctx.lattice.filler[x] for x in range(i, ph.start))
+
+
 def _looked_at(w: Listener, ph: Phrase) -> int | None:
     """Where the words begin that say that so many plants were looked at."""
     edges = w.ctx.lattice.edges
@@ -99,6 +114,9 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if nxt is not None and nxt.rule == "name" and not mark:  # most of the plants at Dutch Oven are R3
         named = next(j for j in range(k + 1, len(w.segments)) if w.segments[j].phrase is nxt)
         nxt, links, mark = w.ahead(named)
+    if ph.form == "n_plants" and _seen_elsewhere(w, ph):
+        bar(w, ph, "so many plants: where they stand was not understood")
+        return "barred"
     if ph.form == "other_one" and _the_second(w, span):
         return True
     if ph.form == "n_slash_m" and ctx.explicit and nxt is not None and nxt.start == ph.end and _an_inch(ph, nxt):
