@@ -241,7 +241,7 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
         k = i + 1
         tight = k + 1 < len(pieces) and (text(k) != "-" or (pieces[k].glued and pieces[k + 1].glued))
         if (
-            text(k) in {"-", "thru", "to"}
+            text(k) in {"-", "thru", "through", "to"}
             and tight
             and k + 1 < len(pieces)
             and pieces[k + 1].form == "int"
@@ -255,6 +255,9 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
                 text(m) in {"and", "&", "n"} for m in range(k, k + 8) if m < len(pieces) and pieces[m].form != "nl"
             )
             joined = joined or _rising(lattice, i)
+            while joined and _side_by_side(lattice, k, int(labels[-1])):
+                labels.append(text(k))  # 7 8 and 9
+                k += 1
             while joined and text(k) in _JOINING and k + 1 < len(pieces):
                 m = k + 1
                 if text(k) == "," and text(m) == "and":
@@ -299,6 +302,14 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
             k += 1
         return Head(i, k, names, sure, line)
     return None
+
+
+def _side_by_side(lattice: Lattice, i: int, last: int) -> bool:
+    """`7 8 and 9`: at piece i the next figure, with one more behind it or before an `and`."""
+    pieces = lattice.pieces
+    if i + 1 >= len(pieces) or pieces[i].form != "int" or pieces[i].glued or int(pieces[i].text) != last + 1:
+        return False
+    return lattice.at(i + 1) in {"and", "&"} or _side_by_side(lattice, i + 1, last + 1)
 
 
 def _letters(lattice: Lattice, first: int, last: int) -> tuple[tuple[str, ...], int]:
@@ -615,6 +626,7 @@ _SEEN = {
     "FLOWER",
     "POD",
     "SEED",
+    "BEAN",
     "BUD",
     "DONEFLOWER",
     "NO",
@@ -666,7 +678,7 @@ def _is_so(lattice: Lattice, h: Head) -> bool:
 
 def _listed(lattice: Lattice, h: Head) -> bool:
     """`1, 2 and 5 9 trifs` at a line's head: labels that rise, joined by `and`."""
-    joined = any(lattice.pieces[k].text in {"and", "&"} for k in range(h.start, h.end))
+    joined = any(lattice.pieces[k].text in {"and", "&", "thru", "through"} for k in range(h.start, h.end))
     return (joined or _rising(lattice, h.start)) and [int(x) for x in h.labels] == sorted({int(x) for x in h.labels})
 
 
@@ -685,20 +697,21 @@ def _rising(lattice: Lattice, i: int) -> bool:
     return many > 1 and bool(behind & {"R", "V", "FLOWER", "POD", "SEED", "NO", "NOT", "NONE"}) and "TRIF" not in first
 
 
-_OF_EACH = frozenset({"all", "each", "are", "at", "were"})
+_OF_EACH = frozenset({"all", "each", "are", "at", "were", "have", "had", "got", "with"})
 
 
 def _counted_of_all(lattice: Lattice, h: Head) -> bool:
     """`1-5 9 trifs`: behind a range from 1 a count of leaves, or a stage."""
     pieces, k = lattice.pieces, h.end
-    ranged = h.labels[0] == "1" and any(pieces[x].text in {"-", "thru", "to"} for x in range(h.start, h.end))
+    ranged = h.labels[0] == "1" and any(pieces[x].text in {"-", "thru", "through", "to"} for x in range(h.start, h.end))
     if not ranged or k + 1 >= len(pieces) or (h.start and pieces[h.start - 1].text not in {".", ":", ";"}):
         return False
     while k + 1 < len(pieces) and pieces[k].text in _OF_EACH:
         k += 1
     if {e.kind for e in lattice.edges[k]} & {"R", "V"}:
         return k > h.end and any(e.kind == "INT" for e in lattice.edges[k + 1])  # 1 thru 5 all R3
-    return pieces[k].form == "int" and any(e.kind in {"TRIF", "NODES"} for e in lattice.edges[k + 1])
+    ends = [e.end for e in lattice.edges[k] if e.kind == "INT" and e.end < len(pieces)]
+    return any(e.kind in {"TRIF", "NODES"} for end in ends for e in lattice.edges[end])
 
 
 def _the_missing(chain: list[Head], h: Head) -> bool:

@@ -121,7 +121,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "findhead": (organs.short_for_seeds, labels.label_cut),
     "see_alone": (organs.disease_shows,),
     "seed_small": (organs.disease_shows,),
-    "seed_frac": (organs.of_the_crop, organs.the_one_third_down),
+    "seed_frac": (organs.inch_behind, organs.of_the_crop, organs.the_one_third_down),
     "n_in_m": (counts.not_shared,),
     "run_together": (heads.apart,),
     "month_day": (heads.words_between, heads.in_rows),
@@ -298,6 +298,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     ),
     "pod_inch": (counts.part_of_an_inch, organs.no_inch),
     "pod_frac": (
+        organs.inch_behind,
         organs.a_part_of,
         organs.seed_in_it,
         counts.share_podded,

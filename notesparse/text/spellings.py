@@ -10,6 +10,7 @@ from notesparse.text.net import FIGURE, NEAR, SOUND, Edge, Net
 _NOT_UNIT = frozenset(
     "the a an it them there this that all every each my both pod pods top upper field front back at full".split()
 )
+_WHOLE = frozenset({"no", "in", "do", "fl", "mon", "sat", "sun", "max", "ave"})  # words by themselves too
 _FOUND = frozenset({"INSECT", "DISEASE", "WEED"})
 _PARTS = frozenset("quarter quarters half eighth eighths sixteenth sixteenths sixteens eights ths".split())
 
@@ -24,6 +25,9 @@ def spellings(net: Net, i: int, words: Vocabulary) -> None:
         q = pieces[j]
         if q.text == "-" and j > i and q.text not in node:
             j += 1  # tri-foliates
+            continue
+        if q.text == "." and j > i and q.text not in node and _shortens(net, j):
+            j += 1  # lvs. off, stems grn.
             continue
         step, end = node.get(q.text), j + 1
         if step is None:
@@ -40,6 +44,13 @@ def spellings(net: Net, i: int, words: Vocabulary) -> None:
                     _add(net, i, j, sense, damaged)
                 elif sense[0] in _FOUND:
                     net.add(i, j, sense[0], sense[1], NEAR, "near 0.80")
+
+
+def _shortens(net: Net, j: int) -> bool:
+    """The dot at piece j belongs to a shortened word, and what that is said of goes on in small letters."""
+    short, behind = net.at(j - 1), net.piece(j + 1)
+    ends = behind is None or behind.glued or behind.form != "word" or net.original(j + 1, j + 2)[:1].isupper()
+    return not ends and net.glued(j) and len(short) > 1 and short not in _WHOLE and match.is_abbreviation(short)
 
 
 def _slip(net: Net, node: Trie, j: int, words: Vocabulary) -> Trie | None:

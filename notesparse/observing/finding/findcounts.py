@@ -37,6 +37,7 @@ def _of_pods(lattice: Lattice, k: int) -> int | None:
 
 _CROP = frozenset({"plants", "plts", "beans", "soybeans", "bns", "crop"})
 _JOINING = frozenset({",", "and", "&", "to", "-", "or"})
+_BEANS = frozenset({"bean", "beans", "bns", "seed", "seeds", "kernel", "kernels"})
 
 
 class Counts(Words):
@@ -305,7 +306,7 @@ class Counts(Words):
                 self.used.append((j, said.end))
                 return said.end
             return None
-        if cur.kind == "stand" and cur.value is not None:
+        if cur.kind == "stand":  # stand per 3 ft: 19, 22, 17
             cur.unit = cur.unit or units.stand_unit(unit)
             return self._use(j, said.end)
         if cur.value is None and "sweep" in unit and cur.kind == "insect":
@@ -337,6 +338,9 @@ class Counts(Words):
         wind = cur is not None and cur.kind == "weather" and cur.name not in MEASURES and len(values) == 1
         if wind and (self._ends(end) or text_at(lat, end) in {"mph", "miles", "out", "at", "and"}):
             return self._use(j, end)  # wind sw 15: the words are kept as they are
+        lost = self._beans_lost(values, end)
+        if lost is not None:
+            return self._put(j, lost)
         head = self.next_head(end)
         spots = cur is not None and cur.kind == "disease" and cur.value is None and units.per(lat, end) is not None
         before = cur is not None and (self._takes(cur) or spots)
@@ -418,6 +422,15 @@ class Counts(Words):
                 self.items.append(self.cur)
                 return self._use(j, end)
         return -1
+
+    def _beans_lost(self, values: list[Amount], end: int) -> Amount | None:
+        """`shatter, 1 bean/sq ft`, `about two beans a square foot`: what lies on the ground."""
+        lat, cur = self.lattice, self.cur
+        of = units.per(lat, end + 1) if text_at(lat, end) in _BEANS else None
+        area = of is not None and of.unit is not None and any(w in of.unit for w in ("square", "foot", "ft"))
+        if of is None or not area or cur is None or cur.kind != "damage" or len(values) != 1:
+            return None
+        return Amount(of.end, values[0].value, f"beans {of.unit}")
 
     def _ends(self, k: int) -> bool:
         return k >= len(self.pieces) or self.stops(k) or self.pieces[k].form == "mark"

@@ -6,9 +6,10 @@ from typing import Any
 
 from notesparse.observing.finding import units
 from notesparse.observing.finding.findwords import CAUSES, HEADS, MEASURES, PLANTS_LOST, Item
+from notesparse.observing.finding.moisture import of_the_grain
 from notesparse.observing.finding.rainfall import fell
 from notesparse.observing.finding.stretch import Stretch, resume
-from notesparse.observing.finding.units import longest, text_at, tidy
+from notesparse.observing.finding.units import longest, text_at
 from notesparse.observing.finding.whereabouts import place
 from notesparse.observing.fold import UNREAD, Context
 from notesparse.observing.naming.names import Name
@@ -65,6 +66,8 @@ def rather(lattice: Lattice, name: Name) -> bool:
     i = name.start
     kinds = ("INSECT", "DISEASE", "WEED", "DEFOL", "OTHERFIND", "LEAFDROP", "LEAFTURN", "DAMAGE", "WEATHER")
     edge = longest(lattice, i, *kinds, sound=False)
+    if of_the_grain(lattice, i) is not None:
+        return True
     if edge is None:
         return False
     announced = name.cue in {"field", "fieldno"}
@@ -111,7 +114,7 @@ def may_open(ctx: Context, s: Segment, rule: str | None) -> bool:
                 or (rule == "seeds" and s.phrase is not None and s.phrase.form == "bean_yes")
             )
         )
-    return bool(ctx.lattice.edges[s.start])
+    return bool(ctx.lattice.edges[s.start]) or of_the_grain(ctx.lattice, s.start) is not None
 
 
 def _counted_head(lattice: Lattice, s: Segment) -> bool:
@@ -148,7 +151,7 @@ def begins(st: Stretch, rule: str | None) -> bool:
         return text_at(lat, i) in {"beans", "bean"} and _bean_height(st)
     if st.head(i) is not None:
         return True
-    if text_at(lat, i) in {"moisture", "moistures", "moist"} and _tester(st):
+    if _tester(st):
         return True
     if rule in {"moisture", "height"} or longest(lat, i, "SOILWORD", "SOILSTATE", "BODYHIGH", sound=False) is not None:
         return True
@@ -446,19 +449,13 @@ def _hot(st: Stretch, value: Any, k: int) -> bool:
 
 
 def _tester(st: Stretch) -> bool:
-    """`moisture 13.2`: a decimal of that size is the grain's moisture, and no soil's."""
-    lat, i = st.lattice, st.end
-    k = i + 1
-    while text_at(lat, k) in {"is", "was", "at", "of", ":", "?", "=", "running", "about"}:
-        k += 1
-    edge = longest(lat, k, "DEC", sound=False)
-    if edge is None or not 8 <= float(edge.means) <= 35:
+    """`moisture 13.2`, `grain 14.1`: a decimal of that size is the grain's moisture, and no soil's."""
+    said = of_the_grain(st.lattice, st.end)
+    if said is None:
         return False
-    end = edge.end
-    mark = longest(lat, end, "PCT", sound=False)
-    st.cur = Item("other", "grain moisture", i, mark.end if mark else end, tidy(edge.means), "%" if mark else None)
+    st.cur = Item("other", "grain moisture", st.end, said.end, said.value, said.unit)
     st.items.append(st.cur)
-    st._use(i, st.cur.end)
+    st._use(st.end, said.end)
     return True
 
 

@@ -233,13 +233,24 @@ class Words:
             return False
         if rule == "state" and self.cur is not None and self.cur.kind == "other":
             return False
-        if rule in {"ratio", "sampled"} and self._plants_in(j) is not None:
+        if rule in {"ratio", "sampled"} and (self._plants_in(j) is not None or self._on_so_many(j)):
             return False
         if rule == "place" and form in {"lower", "up_top", "mid_plant", "near_top", "bare_top", "top_1"}:
             return False
         if rule in {"pods", "seeds", "flowers", "emergence", "nodes", "trif"} and self._longer_head(j):
             return False
         return True
+
+    def _on_so_many(self, j: int) -> bool:
+        """`bean leaf beetles, one in ten plants`: a count of animals, and no share of plants."""
+        if self.cur is None or self.cur.kind != "insect" or self.cur.value is not None or self.form(j) != "n_in_m":
+            return False
+        many = units.number(self.lattice, j)
+        of = units.per(self.lattice, many.end) if many is not None else None
+        return of is not None and (of.unit or "").endswith("plants") and self._head_just_before(j)
+
+    def _head_just_before(self, j: int) -> bool:
+        return self.cur is not None and j - self.cur.head_end <= 2
 
     def stops_place(self, j: int) -> bool:
         """The same for the words of a place: `on the pods`, `in the beans` are places."""

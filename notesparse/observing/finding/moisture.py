@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from notesparse.language.lists import ground_words
-from notesparse.observing.finding.units import length, longest, number, text_at
+from notesparse.observing.finding.units import Amount, length, longest, number, text_at, tidy
 from notesparse.observing.finding.whereabouts import Stop
 from notesparse.text.lattice import Lattice
 
@@ -39,6 +39,26 @@ def ground(lattice: Lattice, i: int, stop: Stop, *, fresh: bool) -> tuple[int, s
         return None  # wet hole
     parts = [lattice.original(a, b) for a, b in _around(start, end, cuts)]
     return end, " ".join(" ".join(parts).split())
+
+
+_OF_THE_GRAIN = frozenset({"grain", "moist", "moisture", "moistures", "h2o"})
+_BETWEEN = frozenset({".", ":", "=", "-", "?", "is", "was", "at", "of", "running", "about", "moist", "moisture"})
+_MOST_BETWEEN = 4
+_DRIEST, _WETTEST = 8, 35  # percent, of beans near harvest (common practice, no source)
+
+
+def of_the_grain(lattice: Lattice, i: int) -> Amount | None:
+    """`Grain 14.1`, `moist. 13.8`: the moisture of the grain, where a number with a decimal and no length stands behind."""
+    if text_at(lattice, i) not in _OF_THE_GRAIN:
+        return None
+    k = i + 1
+    while text_at(lattice, k) in _BETWEEN and k < i + _MOST_BETWEEN:
+        k += 1
+    said = longest(lattice, k, "DEC", sound=False)
+    if said is None or not _DRIEST <= float(said.means) <= _WETTEST or length(lattice, k) is not None:
+        return None
+    mark = longest(lattice, said.end, "PCT", sound=False)
+    return Amount(mark.end if mark else said.end, tidy(said.means), "%" if mark else None)
 
 
 def _measured(lattice: Lattice, k: int, stop: Stop) -> bool:

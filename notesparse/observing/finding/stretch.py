@@ -286,6 +286,12 @@ class Stretch(Counts):
             and longest(self.lattice, j, "SOILWORD", sound=False)
         ):
             return self._use(j, j + 1)
+        grain = moisture.of_the_grain(self.lattice, j)
+        if grain is not None:  # shatter 2 beans a foot, moist. 13.8
+            self.cur = Item("other", "grain moisture", j, grain.end, grain.value, grain.unit)
+            self.items.append(self.cur)
+            self.sep = None
+            return self._use(j, grain.end)
         said = moisture.ground(
             self.lattice,
             j,

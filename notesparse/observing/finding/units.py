@@ -89,6 +89,8 @@ def number(lattice: Lattice, i: int) -> Amount | None:
     """One number in figures or words; a mis-hearing (`for`, `to`) is none, a damaged figure is one."""
     if not 0 <= i < len(lattice.pieces):
         return None
+    if text_at(lattice, i) == "a" and text_at(lattice, i + 1) in {"hundred", "thousand"}:
+        i += 1  # a hundred and eighteen thousand
     found = [e for e in lattice.edges[i] if e.kind in NUMBERS and e.how != "sound" and not e.how.startswith("near")]
     if not found:
         return None
@@ -189,6 +191,8 @@ def length(lattice: Lattice, i: int) -> Amount | None:
         unit = Edge(at + 1, "INCH", "in", 0.0, "exact")  # 14 in at the corner
     if unit is None:
         return None
+    if text_at(lattice, at) == "in" and number(lattice, unit.end) is not None and not isinstance(one.value, list):
+        return None  # fourteen in twenty five: so many in so many sweeps
     if text_at(lattice, unit.end) in _TO and not isinstance(one.value, list):
         second = number(lattice, unit.end + 1)
         again = longest(lattice, second.end, *UNITS) if second else None

@@ -162,7 +162,14 @@ def labels_and_no_day(lattice: Lattice, p: Phrase) -> bool:
     named = any(e.kind == "MONTH" for _, e in p.path)
     months = [int(e.means) for _, e in p.path if e.kind == "INT" and not named][:1]
     in_season = all(_FIRST_SOWN <= m <= _LAST_SOWN for m in months)
-    return (piece.glued and piece.form == "int") or not in_season  # pl 1-3 pods 1 in.
+    counted = _leaves_behind(lattice, p.end) and not named  # pl 6-9 two tri
+    return (piece.glued and piece.form == "int") or not in_season or counted  # pl 1-3 pods 1 in.
+
+
+def _leaves_behind(lattice: Lattice, i: int) -> bool:
+    """A count of leaves begins at piece i: `two tri`."""
+    ends = [e.end for e in lattice.edges[i] if e.kind == "INT"] if i < len(lattice.pieces) else []
+    return any(kinds(lattice, end) & {"TRIF", "NODES"} for end in ends)
 
 
 def no_page(lattice: Lattice, p: Phrase) -> bool:

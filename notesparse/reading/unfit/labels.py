@@ -104,7 +104,7 @@ def not_behind_a_label(lattice: Lattice, p: Phrase) -> bool:
     behind = behind or (
         i > 0
         and pieces[i].form == "int"
-        and any(e.kind in {"PLANT", "PLETTER", "HASH"} for e in lattice.edges[i - mark])
+        and any(e.kind in {"PLANT", "PLETTER", "HASH", "NODOT", "NUMBERW"} for e in lattice.edges[i - mark])
     )
     ended = p.end >= len(pieces) or pieces[p.end].form == "nl" or pieces[p.end].text in {".", ",", ";", "but", "except"}
     return not (behind and ended)

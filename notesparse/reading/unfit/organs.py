@@ -321,7 +321,8 @@ def seed_of_weight(lattice: Lattice, p: Phrase) -> bool:
     if p.rule != "seeds":
         return False
     after = [text(lattice, p.end + x) for x in range(4)]
-    return after[0] == "per" or (after[0] in {"to", "a", "in"} and bool({"square", "sq", "foot", "ft"} & set(after)))
+    area = bool({"square", "sq", "foot", "ft"} & set(after))
+    return after[0] == "per" or (after[0] in {"to", "a", "in", "/"} and area)
 
 
 def out_of_brackets(lattice: Lattice, p: Phrase) -> bool:
@@ -593,6 +594,11 @@ def the_one_third_down(lattice: Lattice, p: Phrase) -> bool:
 def of_the_crop(lattice: Lattice, p: Phrase) -> bool:
     """`bean is a 2.9`: a maturity group."""
     return p.path[0][1].kind == "BEAN" and p.path[-1][1].kind == "DEC" and not not_said_of_beans(lattice, p)
+
+
+def inch_behind(lattice: Lattice, p: Phrase) -> bool:
+    """`beans are an eighth of an inch`: the length goes on."""
+    return text(lattice, p.end) == "of" and text(lattice, p.end + 1) in {"an", "a"} and "ANINCH" in kinds(lattice, p.end + 1)
 
 
 def full_bloom(lattice: Lattice, p: Phrase) -> bool:
