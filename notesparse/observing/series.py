@@ -86,10 +86,23 @@ def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
 def _lettered_on(lattice: Lattice, i: int, heads: list[tuple[int, bool]]) -> bool:
     """`a) 9 trifs, bloom at the top node b) 10 trifs`: the next letter with a bracket, wherever it stands."""
     letter, bracket = lattice.at(i), lattice.at(i + 1)
+    opens = letter == "a" and not lattice.glued(i) and _second_letter_behind(lattice, i)  # June 14   a) 3 tri.  b) 3 tri.
+    if opens and bracket == ")":
+        return True
     if len(letter) != 1 or not "b" <= letter <= "t" or bracket != ")" or not lattice.pieces[i + 1].glued:
         return False
     before = {lattice.at(x) for x, _ in heads if lattice.at(x + 1) == ")"}
     return chr(ord(letter) - 1) in before
+
+
+def _second_letter_behind(lattice: Lattice, i: int) -> bool:
+    """`b)` stands on the same line."""
+    k = i + 1
+    while k + 1 < len(lattice.pieces) and lattice.pieces[k].form != "nl":
+        if lattice.at(k) == "b" and lattice.at(k + 1) == ")" and not lattice.glued(k):
+            return True
+        k += 1
+    return False
 
 
 def _circled(lattice: Lattice, i: int) -> bool:

@@ -322,10 +322,11 @@ def of_the_same(ctx: Context, span: Span) -> bool:
 def had_one(ctx: Context, value: int, span: Span, nxt: Phrase) -> bool:
     """`ten of ten had a flower, four had one at the top`: so many of the plants that were counted."""
     visit, pieces = ctx.visit, ctx.lattice.pieces
-    if visit is None or ctx.plants or not visit.tallies or pieces[nxt.start].text != "one":
+    if visit is None or ctx.plants or not visit.tallies or pieces[nxt.start].text not in {"one", "1"}:
         return False
     last = visit.tallies[-1]
-    if not last.of or value > last.of or not any(e.kind == "HAS" for e in ctx.lattice.edges[nxt.start - 1]):
+    has = any(e.kind == "HAS" and e.end == nxt.start for k in (1, 2) for e in ctx.lattice.edges[nxt.start - k])
+    if not last.of or value > last.of or not has:
         return False
     ctx.tally = TallyDraft(None, value, last.of, None, span)
     return True

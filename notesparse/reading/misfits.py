@@ -84,7 +84,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "no_brown": (counts.none_brown_pods, organs.not_of_all),
     "brown": (counts.brown_kind,),
     "most_brown": (counts.brown_kind,),
-    "n_plus_rolled": (counts.heard_plus,),
+    "n_plus_rolled": (counts.heard_plus, counts.one_of_another_thing),
     "n_with_rolled": (counts.not_counted_in,),
     "n_brown": (counts.brown_pods_on, counts.asked_how_many, counts.brown_on_one, counts.comma_inside),
     "share_brown": (counts.of_plants_with, counts.of_moisture),
@@ -143,7 +143,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "emerged_nn": (heads.before_count, heads.up_there, heads.of_them),
     "v_r": (stages.a_code_with_a_dash, stages.questioned, stages.end_of_a_range),
     "the_v_r": (stages.the_first_one,),
-    "the_v": (stages.the_first_so_many,),
+    "the_v": (stages.the_first_so_many, stages.on_the_so_many),
     "half": (counts.half_inch, counts.half_of_the_pods),
     "page_n": (heads.no_page,),
     "plant_n": (

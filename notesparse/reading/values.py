@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from notesparse.text.lattice import Edge
 
+_CLOSEST_ROWS, _WIDEST_ROWS = 5, 48  # inches (common practice, no source)
+
 
 def holds(form: str, path: tuple[tuple[int, Edge], ...]) -> bool:
     """Whether the values can be this form at all: R has eight stages, V about twenty, a date has a month."""
@@ -60,7 +62,8 @@ def holds(form: str, path: tuple[tuple[int, Edge], ...]) -> bool:
         return False
     if form == "rows":
         q = next((e.means for _, e in path if e.kind in {"INT", "DEC", "FRAC", "ROWWORD"}), 0)
-        return float(q) in {7, 7.5, 10, 15, 19, 20, 22, 30, 34, 36, 38, 40}
+        said = "INCH" in kinds and "ROWS" in kinds and _CLOSEST_ROWS <= float(q) <= _WIDEST_ROWS  # 12 inch rows
+        return said or float(q) in {7, 7.5, 10, 15, 19, 20, 22, 30, 34, 36, 38, 40}
     if form in {"group"}:
         q = next((e.means for _, e in path if e.kind in {"INT", "DEC"}), 0)
         return 0 <= float(q) <= 9.9 or 10 <= float(q) <= 79

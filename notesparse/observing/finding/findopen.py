@@ -80,7 +80,10 @@ def rather(lattice: Lattice, name: Name) -> bool:
         )
     if edge.kind == "WEED" and edge.end == name.end and not announced and text_at(lattice, name.end) in _OF_A_WEED:
         return True
-    if edge.end == name.end and traded(lattice, i) and before_plants(lattice, name.end):
+    k = units.over_doubt(lattice, edge.end)
+    many = units.amount(lattice, k)
+    counted = many is not None and (units.per(lattice, many.end) is not None or edge.means == "grain moisture")
+    if edge.end == name.end and not counted and traded(lattice, i) and before_plants(lattice, name.end):
         return False
     if edge.kind in {"INSECT", "DISEASE"} and edge.end == name.end and not announced:
         return True
@@ -94,9 +97,6 @@ def rather(lattice: Lattice, name: Name) -> bool:
         and edge.means not in {"grain moisture", "nodules", "canopy closure"}
     ):
         return False
-    k = units.over_doubt(lattice, edge.end)
-    many = units.amount(lattice, k)
-    counted = many is not None and (units.per(lattice, many.end) is not None or edge.means == "grain moisture")
     return units.percent(lattice, k) is not None or units.length(lattice, k) is not None or counted
 
 

@@ -189,6 +189,8 @@ _STRETCHES = frozenset({"patch", "patches", "spot", "spots", "strip", "stretch",
 def _talk(s: Surroundings, c: Candidate) -> bool:
     """Words that are how people talk, and no name."""
     i, j, last = c.i, c.j, s.pieces[c.j - 1]
+    if s.text(i) in {"r", "v"} and s.text(i - 1) in {"a", "an"} and "INT" in kinds(s, i + 1):
+        return True  # so that's an R five field
     if c.words == 1 and kinds(s, i) & {"LEAF", "POD", "FLOWER"} and c.site != "field":
         return True  # Leaves 3/4 off
     came = {s.text(x) for x in range(i + 1, j)} & _CAME

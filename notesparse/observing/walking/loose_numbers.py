@@ -317,6 +317,8 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             organs.look(ctx, what, True, span)
             ctx.open_end = then.start
         return True
+    if value == 1 and ctx.tally is not None and ctx.lattice.at(ph.end) == "or":
+        return "filler"  # 3 have one or more brown pods
     if one and ("HAS" in ctx.link or (nxt is not None and nxt.rule == "place")) and tallies.of_the_same(ctx, span):
         return True  # four of em had one at the top two nodes
     if isinstance(value, int) and nxt is not None and nxt.rule == "bareint" and tallies.had_one(ctx, value, span, nxt):
@@ -384,7 +386,7 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if (
         nxt is not None
         and (
-            nxt.rule in {"emergence", "flowers", "pods", "seeds", "state"} or (nxt.rule == "length" and _they_are(w, k))
+            nxt.rule in {"emergence", "flowers", "pods", "seeds", "state", "podshare"} or (nxt.rule == "length" and _they_are(w, k))
         )
         and ctx.sample is not None
         and not ctx.explicit

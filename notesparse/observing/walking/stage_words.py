@@ -189,6 +189,7 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and ((nxt is not None and nxt.rule == "call" and not _calls_another(w, nxt)) or not ctx.explicit)
     )
     field_said = field_said or (ph.start > 0 and ctx.lattice.pieces[ph.start - 1].text in {"field", "fld"})
+    field_said = field_said or ctx.lattice.at(ph.end) in {"field", "fld"}  # so that's an R five field
     field_said = field_said or _second_thought(w, ph)
     field_said = field_said or (nxt is not None and nxt.start == ph.end and is_whole_field(w, nxt))
     of_field = field_said or not ctx.plants

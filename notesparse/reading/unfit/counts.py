@@ -394,6 +394,11 @@ def brown_kind(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end) in {"kind", "kinds", "sort", "type", "species", "variety"}
 
 
+def one_of_another_thing(lattice: Lattice, p: Phrase) -> bool:
+    """`3 with one brown pod`: what they have is no leaf."""
+    return bool(kinds(lattice, p.end) & {"BROWN", "GREENW", "POD", "FLOWER", "SEED", "BEAN"})
+
+
 def heard_plus(lattice: Lattice, p: Phrase) -> bool:
     """`be nine and are one` is V9 and R1, and no leaf more; nor in `swept twenty five and got one stink bug`."""
     caught = kinds(lattice, p.end) & {"INSECT", "WEED", "DISEASE"} or text(lattice, p.start - 1) in {"swept", "sweeps"}

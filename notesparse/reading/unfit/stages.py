@@ -33,6 +33,11 @@ _TIMED = frozenset(
 )
 
 
+def on_the_so_many(lattice: Lattice, p: Phrase) -> bool:
+    """`no blooms anywhere on the three`: so many plants, and no stage."""
+    return text(lattice, p.start - 1) in {"on", "of", "with", "from"}
+
+
 def the_first_so_many(lattice: Lattice, p: Phrase) -> bool:
     """`not a bloom on the first four`: plants, and no V4."""
     return any("ORD" in kinds(lattice, i) for i in range(p.start + 1, p.end - 1))
