@@ -16,6 +16,7 @@ UNITS = ("INCH", "FOOT", "CM", "MM")
 _TO = frozenset({"-", "to", "or", "thru", "through"})
 _PER_MARKS = frozenset({"per", "a", "an", "/", "each", "every", "to", "in", "on", "out"})
 _PLACES = frozenset({"at", "on", "by", "along", "in", "near", "across", "behind", "around", "tall", "high"})
+_BEFORE_HALF = frozenset({"about", "over", "than", "is", "are", "at", "to", "-", ":", ",", "=", "by", "maybe", "around", "off", "took"})
 _AREA = frozenset({"acre", "acres", "ac"})
 _METRES = frozenset({"meter", "meters", "metre", "metres", "m"})
 _ARTICLES = frozenset({"the", "a", "an"})
@@ -157,6 +158,8 @@ def share(lattice: Lattice, i: int) -> Amount | None:
     if not 0 <= i < len(lattice.pieces):
         return None
     half = longest(lattice, i, "HALF", sound=False)
+    if half is not None and text_at(lattice, half.end) in {".", "", ",", ";"} and lattice.at(i - 1) not in _BEFORE_HALF:
+        return None  # hail on the Antelope half.
     if half is not None:
         return Amount(half.end, 50, "%", share=True)
     found = [e for e in lattice.edges[i] if e.kind == "FRAC" and e.how in {"number", "exact"} and 0 < e.means < 1]
@@ -247,6 +250,8 @@ def per(lattice: Lattice, i: int) -> Amount | None:
     The unit is in `unit`; `value` is the number that it names, if any."""
     k = i
     marked = False
+    if text_at(lattice, i) == "a" and text_at(lattice, i + 1) in {"hundred", "thousand"}:
+        return None
     while text_at(lattice, k) in _PER_MARKS | {"of"} and k < i + 3 and (k > i or text_at(lattice, k) != "of"):
         marked = True
         k += 1

@@ -49,6 +49,46 @@ def only_these(w: Listener, i: int) -> int | None:
     return end
 
 
+_IS = frozenset({"is", "was", "'s", "s", "are", "were", "looks"})
+_THE_ONLY = frozenset({"only"})
+_ONES = frozenset({"one", "ones", "plant", "plants", "two", "three"})
+_BEARING = frozenset({"with", "w", "w/", "has", "have", "having", "showing", "that", "that's", "in", "a", "any", "which", "is", "are", "/"})
+
+
+def the_only_one(w: Listener, i: int) -> int | None:
+    """`P1 is the only one with flowers`, `2 and 3 are the only ones blooming`: where what they have begins."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    if ctx.visit is None or not (w.begins(i) or ctx.lattice.pieces[i - 1].form in {"mark", "nl"}):
+        return None
+    k = i
+    while at(k) in _PLANT | {"p", "no", "the"}:
+        k += 1
+    bare = next((e for e in ctx.lattice.edges[k] if e.kind == "BARE"), None) if k < len(ctx.use) else None
+    got = (list(bare.means), bare.end) if bare is not None else numbers_at(w, k, frozenset())
+    if got is None or at(got[1]) not in _IS:
+        return None
+    end = got[1] + 1
+    if at(end) != "the" or at(end + 1) not in _THE_ONLY or at(end + 2) not in _ONES:
+        return None
+    end += 3
+    while at(end) in _BEARING:
+        end += 1
+    live = ctx.living()
+    named = [p for p in live if p.label in got[0]]
+    kinds = {e.kind for e in ctx.lattice.edges[end]} if end < len(ctx.use) else set()
+    if at(end - 1) == "in":
+        kinds |= {e.kind for e in ctx.lattice.edges[end - 1]}  # in bloom
+    if not kinds & _DOING or len(named) != len(got[0]) or len(named) >= len(live):
+        return None
+    ctx.close()
+    ctx.plants, ctx.explicit, ctx.group = named, True, None
+    ctx.except_for = [p for p in live if p not in named]
+    ctx.statements.clear()
+    ctx.mark(i, end, EVIDENCE)
+    cut(w, end)
+    return end
+
+
 _BLOOM = frozenset({"blooming", "flowering", "bloomed", "flowered", "podded", "podding"})
 
 

@@ -28,6 +28,7 @@ from notesparse.observing.walking.bars import bar, past_the_cue, read_cue, unbar
 from notesparse.observing.walking.branches_too import branches_too
 from notesparse.observing.walking.clause_ends import clear_waiting, end_clause
 from notesparse.observing.walking.corrections import read_correction, read_not_number
+from notesparse.observing.walking.count_rows import count_rows
 from notesparse.observing.walking.day import read_date
 from notesparse.observing.walking.field_names import another_field, give_back, open_name, open_pair
 from notesparse.observing.walking.groups import all_but, left_out, read_group
@@ -43,7 +44,7 @@ from notesparse.observing.walking.next_in_order import next_in_order
 from notesparse.observing.walking.node_start import nodes_from
 from notesparse.observing.walking.of_weeds import of_a_weed
 from notesparse.observing.walking.one_each import one_each
-from notesparse.observing.walking.only_these import by_their_numbers, listed, on_the_next, only_these
+from notesparse.observing.walking.only_these import by_their_numbers, listed, on_the_next, only_these, the_only_one
 from notesparse.observing.walking.organ_words import on_branches, read_organ
 from notesparse.observing.walking.owned import find_owner, leave_owner
 from notesparse.observing.walking.placed_lines import place_of_the_line
@@ -177,10 +178,12 @@ def steps(w: Listener) -> None:
                 k += 1
                 continue
             at = listfix.the_counts(ctx, s.start)
+            at = count_rows(w, s.start) if at is None else at
             at = listed(w, s.start) if at is None else at
             at = counted_plants.named(w, s.start) if at is None else at
             at = exceptions.several(w, s.start) if at is None else at
             at = only_these(w, s.start) if at is None else at
+            at = the_only_one(w, s.start) if at is None else at
             at = by_their_numbers(w, s.start) if at is None else at
             at = on_the_next(w, s.start) if at is None else at
             at = next_in_order(w, s.start) if at is None else at

@@ -399,6 +399,11 @@ def one_of_another_thing(lattice: Lattice, p: Phrase) -> bool:
     return bool(kinds(lattice, p.end) & {"BROWN", "GREENW", "POD", "FLOWER", "SEED", "BEAN"})
 
 
+def out_of_a_quarter(lattice: Lattice, p: Phrase) -> bool:
+    """`wind 25 out of the nw`: no leaves that are out."""
+    return text(lattice, p.end - 1) == "out" and text(lattice, p.end) == "of"
+
+
 def heard_plus(lattice: Lattice, p: Phrase) -> bool:
     """`be nine and are one` is V9 and R1, and no leaf more; nor in `swept twenty five and got one stink bug`."""
     caught = kinds(lattice, p.end) & {"INSECT", "WEED", "DISEASE"} or text(lattice, p.start - 1) in {"swept", "sweeps"}

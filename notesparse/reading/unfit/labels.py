@@ -63,7 +63,16 @@ def one_more_leaf(lattice: Lattice, p: Phrase) -> bool:
     there_is = text(lattice, p.start - 1) in {"there's", "theres", "missed"} or (
         text(lattice, p.start - 1) in {"is", "'s"} and text(lattice, p.start - 2) == "there"
     )
-    return text(lattice, p.end - 1) in {"more", "another"} and (leaf or (hidden and there_is))
+    counted = text(lattice, p.start) == "one" and _behind_a_label(lattice, p.start)  # P2 one more
+    return text(lattice, p.end - 1) in {"more", "another"} and (leaf or counted or (hidden and there_is))
+
+
+def _behind_a_label(lattice: Lattice, i: int) -> bool:
+    """Right before piece i, or before a `has`, stands a plant's label."""
+    i -= text(lattice, i - 1) in {"has", "had", "with", "is", "at", "-", ":"}
+    bare = any(e.kind == "BARE" and e.end == i for k in range(max(0, i - 3), i) for e in lattice.edges[k])
+    figure = any(e.kind == "INT" and e.end == i for e in lattice.edges[i - 1]) if i > 1 else False
+    return bare or (figure and bool(kinds(lattice, i - 2) & {"PLANT", "PLETTER", "HASH", "NUMBERW"}))
 
 
 def words_between(lattice: Lattice, p: Phrase) -> bool:
@@ -403,7 +412,8 @@ def on_the_so_many(lattice: Lattice, p: Phrase) -> bool:
         return False
     ends = p.end >= len(lattice.pieces) or lattice.pieces[p.end].form in {"mark", "nl"}
     whole = p.path[1][0] == p.path[0][1].end  # on the first two
-    return not (ends and whole and kinds(lattice, p.start - 1) & {"FLOWER", "POD", "SEED", "BEAN", "BROWN", "OPEN"})
+    before = p.start - 1 - (text(lattice, p.start - 1) in {"anywhere", "yet", "showing"})
+    return not (ends and whole and kinds(lattice, before) & {"FLOWER", "POD", "SEED", "BEAN", "BROWN", "OPEN"})
 
 
 def that_is_all(lattice: Lattice, p: Phrase) -> bool:

@@ -667,6 +667,17 @@ def no_for_node(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, at - 1) in {"at", "on", "by"} and bool(kinds(lattice, p.end) & {"INT", "INTSOUND", "ORD"})
 
 
+_OF_A_SPRAYER = frozenset({"missed", "skipped", "skip", "track", "tracks", "height", "width", "didn't", "tips", "end"})
+
+
+def boom_of_a_sprayer(lattice: Lattice, p: Phrase) -> bool:
+    """`where the boom missed`: no bloom misheard."""
+    if not any(text(lattice, i) in {"boom", "booms"} for i in range(p.start, p.end)):
+        return False
+    article = text(lattice, p.start - 1) in {"the", "his", "my", "our", "spray", "sprayer"}
+    return article or text(lattice, p.end) in _OF_A_SPRAYER
+
+
 def of_the_first(lattice: Lattice, p: Phrase) -> bool:
     """`The first has a flower`: a plant, and no first flower."""
     the_first = text(lattice, p.start - 1) == "the" and text(lattice, p.start) == "first"

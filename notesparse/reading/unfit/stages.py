@@ -35,7 +35,8 @@ _TIMED = frozenset(
 
 def on_the_so_many(lattice: Lattice, p: Phrase) -> bool:
     """`no blooms anywhere on the three`: so many plants, and no stage."""
-    return text(lattice, p.start - 1) in {"on", "of", "with", "from"}
+    only = any(text(lattice, i) == "only" for i in range(p.start, p.end))  # plant 1 is the only one with flowers
+    return only or text(lattice, p.start - 1) in {"on", "of", "with", "from"}
 
 
 def the_first_so_many(lattice: Lattice, p: Phrase) -> bool:

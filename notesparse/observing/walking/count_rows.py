@@ -1,0 +1,248 @@
+"""Counts told of several plants in one sentence: `3 and 4 both 8, 5 one more than 2`, `9 trifs on 1 and 4, 8 on the rest`,
+`11 on the first and 12 on the second` (guide 4.7, 4.8).
+
+Read only where the words by words reading would lose a plant: a count of several plants, one told by that of another
+plant, plants behind their counts.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from notesparse.observing import leaves
+from notesparse.observing.fold import EVIDENCE, EXCEPT
+from notesparse.observing.walking.clause_ends import clear_waiting
+from notesparse.observing.walking.counted import cut, number_at
+from notesparse.observing.walking.listening import Listener
+
+_A_PLANT = frozenset({"plant", "plants", "number", "numbers", "no", "#", "p", "plt", "plts", "pl", "the"})
+_HAS = frozenset({"has", "had", "have", "with", "got", "at", "are", "were", "is", ":", "=", "-", "w", "both", "each", "all"})
+_EACH = frozenset({"each", "apiece", "too", "also", "open"})
+_ON = frozenset({"on", "for"})
+_JOINS = frozenset({",", ";", "and", "&", "but", "while"})
+_NOUN = {"TRIF": "trifoliates", "NODES": "nodes"}
+_THAN = {"more": 1, "extra": 1, "less": -1, "fewer": -1}
+_BEFORE = ""
+_OTHERS = frozenset({"rest", "others", "remaining"})
+_RUN = frozenset({"thru", "through", "to", "-"})
+_MOST_ROWS, _LONGEST_RUN = 12, 40
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """`count` leaves on plants of `labels`, or so many more than the plant `than` has (_BEFORE: the one told of before); the
+    words end at piece `end`."""
+
+    labels: tuple[str, ...]
+    count: int
+    end: int
+    noun: str | None
+    behind: bool  # the plants stand behind the count
+    than: str | None = None
+
+
+def count_rows(w: Listener, i: int) -> int | None:
+    """At piece i such a sentence begins: puts its counts, and tells where it ends."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    opens = i == 0 or ctx.lattice.pieces[i - 1].form in {"mark", "nl"} or at(i - 1) in {"and", "but"} or w.after_name
+    if not opens or ctx.tally is not None:
+        return None
+    start, head = _head(w, i)
+    rows = _rows(w, start)
+    noun = head or next((r.noun for r in rows if r.noun), None) or _counted_before(w)
+    if not rows or noun is None or not _worth_it(rows):
+        return None
+    end = rows[-1].end
+    if not (w.ends_at(end) or at(end) in _JOINS | {"with", "then"}):
+        return None
+    given = _given(w, rows, noun)
+    if given is None:
+        return None
+    clear_waiting(w)
+    ctx.close()
+    for row, value in given:
+        known = {p.label: p for p in ctx.living()}
+        new = [x for x in row.labels if x not in known]
+        made = {p.label: p for p in ctx.begin(new, ctx.span(i, row.end))} if new else {}
+        ctx.plants, ctx.explicit, ctx.group = [(known | made)[x] for x in row.labels], True, None
+        leaves.count(ctx, noun, value, ctx.span(i, row.end))
+        for p in made.values():
+            p.named_behind = row.behind
+        ctx.mark(i, row.end, EVIDENCE)
+        i = row.end
+    w.behind = w.behind or rows[-1].behind
+    cut(w, end)
+    return end
+
+
+def _head(w: Listener, i: int) -> tuple[int, str | None]:
+    """Past `trifs:`."""
+    noun = _noun_at(w, i)
+    if noun is None or w.ctx.lattice.at(i + 1) not in {":", "-", "="}:
+        return i, None
+    return i + 2, noun
+
+
+def _counted_before(w: Listener) -> str | None:
+    """What was counted on the plants that were told of."""
+    counted = (key for p in reversed(w.ctx.living()) for key in _NOUN.values() if p.last(key) is not None)
+    return next(counted, None)
+
+
+def _noun_at(w: Listener, i: int) -> str | None:
+    edges = w.ctx.lattice.edges[i] if i < len(w.ctx.use) else []
+    return next((_NOUN[e.kind] for e in edges if e.kind in _NOUN and e.end == i + 1 and e.cost < _SURE), None)
+
+
+_SURE = 0.9
+
+
+def _rows(w: Listener, i: int) -> list[_Row]:
+    rows: list[_Row] = []
+    told: set[str] = set()
+    at = w.ctx.lattice.at
+    while len(rows) < _MOST_ROWS:
+        row = _plants_first(w, i) or _count_first(w, i, told)
+        if row is None or told & set(row.labels):
+            return rows
+        rows.append(row)
+        told |= set(row.labels)
+        i = row.end
+        if at(i) not in _JOINS:
+            return rows
+        while at(i) in _JOINS:
+            i += 1
+    return rows
+
+
+def _plants_first(w: Listener, i: int) -> _Row | None:
+    """`3 and 4 both 8`, `5 one more than 2`."""
+    at = w.ctx.lattice.at
+    got = _labels(w, i)
+    if got is None:
+        return None
+    labels, k = got
+    has = k
+    while at(k) in _HAS:
+        k += 1
+    count = number_at(w, k)
+    if count is None:
+        return None
+    sign = _THAN.get(at(count.end))
+    last = count.end + 1
+    if sign is not None and len(labels) == 1 and (w.ends_at(last) or at(last) in {"and", "but", "with"}):
+        return _Row(tuple(labels), sign * int(count.means), last, None, False, _BEFORE)  # P2 one more
+    if sign is not None and at(count.end + 1) == "than":
+        than = _labels(w, count.end + 2)
+        if than is None or len(than[0]) > 1 or len(labels) > 1:
+            return None
+        return _Row(tuple(labels), sign * int(count.means), than[1], None, False, than[0][0])
+    if has == k or sign is not None:
+        return None  # 2 9 trifs: a label at the head of its line
+    noun = _noun_at(w, count.end)
+    end = count.end + (noun is not None)
+    while at(end) in _EACH:
+        end += 1
+    return _Row(tuple(labels), int(count.means), end, noun, False)
+
+
+def _count_first(w: Listener, i: int, told: set[str]) -> _Row | None:
+    """`9 trifs each on 1 thru 3`, `8 on the rest`."""
+    at = w.ctx.lattice.at
+    count = number_at(w, i)
+    if count is None:
+        return None
+    noun = _noun_at(w, count.end)
+    k = count.end + (noun is not None)
+    while at(k) in _EACH:
+        k += 1
+    if at(k) not in _ON:
+        return None
+    whose = _others(w, k + 1, told) or _labels(w, k + 1)
+    return _Row(tuple(whose[0]), int(count.means), whose[1], noun, True) if whose is not None else None
+
+
+def _labels(w: Listener, i: int) -> tuple[list[str], int] | None:
+    """`plants 3 and 4`, `1 thru 3`, `the first`, `the second one`."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    k = i
+    while at(k) in _A_PLANT:
+        k += 1
+    if k >= len(ctx.use):
+        return None
+    bare = next((e for e in ctx.lattice.edges[k] if e.kind == "BARE"), None)
+    if bare is not None:
+        return list(bare.means), bare.end
+    nth = next((e for e in ctx.lattice.edges[k] if e.kind == "ORD" and e.cost < _SURE), None)
+    if nth is not None:
+        one = at(nth.end) in {"one", "plant"}
+        return ([str(nth.means)], nth.end + one) if one or at(k - 1) == "the" else None
+    return _numbers(w, k)
+
+
+def _numbers(w: Listener, i: int) -> tuple[list[str], int] | None:
+    """`1, 2 and 4`, `1 thru 3`; a number behind which a plant or a noun is named begins the next count."""
+    at = w.ctx.lattice.at
+    out: list[str] = []
+    end = i
+    while (one := number_at(w, i)) is not None:
+        if out and (at(one.end) in _ON | _EACH or _noun_at(w, one.end) or at(one.end) in _THAN):
+            break
+        run = out and at(i - 1) in _RUN and int(out[-1]) < int(one.means) < int(out[-1]) + _LONGEST_RUN
+        out += [str(n) for n in range(int(out[-1]) + 1, int(one.means))] if run else []
+        out.append(str(one.means))
+        i = end = one.end
+        if at(i) not in _JOINS | _RUN:
+            break
+        while at(i) in _JOINS or (at(i) in _RUN and i == end):
+            i += 1
+    return (out, end) if out and len(set(out)) == len(out) else None
+
+
+def _others(w: Listener, i: int, told: set[str]) -> tuple[list[str], int] | None:
+    """`the rest`, `the others apart from 5`: the plants of the visit that this sentence has not told of."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    k = i + (at(i) == "the")
+    if at(k) not in _OTHERS:
+        return None
+    end = k + 1
+    out: list[str] = []
+    skip = (at(end) in EXCEPT) or (2 if (at(end), at(end + 1)) in {("apart", "from"), ("aside", "from")} else 0)
+    if skip:
+        got = _labels(w, end + int(skip))
+        if got is None:
+            return None
+        out, end = got
+    known = [p.label for p in ctx.living()]
+    many = [str(n) for n in range(1, (ctx.sample or 0) + 1)]
+    left = [x for x in (known if len(known) > len(told) else many) if x not in told and x not in out]
+    return (left, end) if left else None
+
+
+def _worth_it(rows: list[_Row]) -> bool:
+    """Whether more is told than one count of each plant in its own words."""
+    last_only = len(rows) > 1 and rows[-1].noun is not None and not any(r.noun for r in rows[:-1])
+    several = any(len(r.labels) > 1 for r in rows)
+    behind = any(r.behind for r in rows) and len(rows) > 1
+    return last_only or several or behind or any(r.than is not None for r in rows)
+
+
+def _given(w: Listener, rows: list[_Row], noun: str) -> list[tuple[_Row, int]] | None:
+    """The count of each row; None where one is of a plant that is counted already, or of no known plant."""
+    values: dict[str, int] = {}
+    for p in w.ctx.living():
+        e = p.last(noun)
+        if e is not None and isinstance(e.value, int):
+            values[p.label] = e.value
+    counted = dict(values)
+    out = []
+    for row in rows:
+        than = next(reversed(counted), None) if row.than == _BEFORE else row.than
+        if any(x in values for x in row.labels) or (row.than is not None and than not in counted):
+            return None
+        value = row.count + (counted[than] if than is not None else 0)
+        if value < 0:
+            return None
+        counted |= dict.fromkeys(row.labels, value)
+        out.append((row, value))
+    return out if all(p.label.isdigit() or not p.named for p in w.ctx.living()) else None
