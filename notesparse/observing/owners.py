@@ -11,6 +11,7 @@ from notesparse.observing.fold import EXCEPT, Context
 from notesparse.observing.series import figure_at
 
 _BEFORE = {"on", "for", "of"}
+_HOLDS = {"SEED", "BEAN"}
 _JOIN = {",", "and", "&", "+", "or"}
 _RUN = {"-", "–", "thru", "through", "to"}
 _NONE = {"none", "no", "not", "nothing"}
@@ -85,10 +86,10 @@ def ends(ctx: Context, i: int) -> bool:
 
 def listed(ctx: Context, i: int) -> list[tuple[list[str], int]]:
     """The lists of labels that begin at piece i, each with its end."""
-    first = _label(ctx, i)
+    first = _some_labels(ctx, i)
     if first is None:
         return []
-    labels, at = [first[0]], first[1]
+    labels, at = list(first[0]), first[1]
     out = [(labels[:], at)]
     pieces = ctx.lattice.pieces
     while at < len(pieces) and (pieces[at].text in _JOIN | _RUN or figure_at(ctx.lattice, at) is not None):
@@ -96,15 +97,25 @@ def listed(ctx: Context, i: int) -> list[tuple[list[str], int]]:
         at += figure_at(ctx.lattice, at) is None  # blooms on 1 3 5; on three four and five
         while at < len(pieces) and pieces[at].text in _JOIN and not run:
             at += 1
-        nxt = _label(ctx, at)
+        nxt = _some_labels(ctx, at)
         if nxt is None:
             break
-        if run and labels[-1].isdigit() and nxt[0].isdigit() and 0 < int(nxt[0]) - int(labels[-1]) < 60:
-            labels += [str(n) for n in range(int(labels[-1]) + 1, int(nxt[0]))]
-        labels.append(nxt[0])
+        if run and labels[-1].isdigit() and nxt[0][0].isdigit() and 0 < int(nxt[0][0]) - int(labels[-1]) < 60:
+            labels += [str(n) for n in range(int(labels[-1]) + 1, int(nxt[0][0]))]
+        labels += nxt[0]
         at = nxt[1]
         out.append((labels[:], at))
     return out
+
+
+def _some_labels(ctx: Context, i: int) -> tuple[list[str], int] | None:
+    """The label at piece i, or those that were seen there as one of a series: `3 and 4`."""
+    bare = next((e for e in ctx.lattice.edges[i] if e.kind == "BARE"), None) if i < len(ctx.use) else None
+    if bare is not None:
+        end = bare.end - (ctx.lattice.at(bare.end - 1) in {".", ",", ":", ")"})
+        return list(bare.means), end
+    one = _label(ctx, i)
+    return ([one[0]], one[1]) if one is not None else None
 
 
 def _one_only(ctx: Context, start: int, on: int, end: int) -> bool:
@@ -200,6 +211,25 @@ def _the_second(ctx: Context, start: int, known: dict[str, PlantDraft]) -> Owner
     return None
 
 
+def _in_them(ctx: Context, start: int, i: int, known: dict[str, PlantDraft]) -> bool:
+    """`no seed in 1 or 2`: at piece i stands `in`, and behind it plants that were told of."""
+    if ctx.lattice.at(i) != "in" or not any(e.kind in _HOLDS for k in range(start, i) for e in ctx.lattice.edges[k]):
+        return False
+    lists = [labels for labels, end in listed(ctx, i + 1) if ends(ctx, end) and len(labels) > 1]
+    return any(set(labels) <= set(known) for labels in lists)
+
+
+def _stage_at(ctx: Context, i: int) -> bool:
+    return i < len(ctx.lattice.pieces) and any(e.kind in {"R", "V"} for e in ctx.lattice.edges[i])
+
+
+def _placed(ctx: Context, start: int, on: int) -> bool:
+    """`Beans touching at the top two nodes on 1, 3 and 4`: the place on the stem is told, so that these are plants."""
+    lists = [labels for labels, end in listed(ctx, on + 1) if ends(ctx, end) and len(labels) > 1]
+    noded = any(e.kind in {"NODE", "NODES"} for k in range(start, on) for e in ctx.lattice.edges[k])
+    return noded and bool(lists)
+
+
 _IS = {"'s", "is", "was", "one", "s", "would", "be"}
 _PUT_RIGHT = {"wait", "sorry", "correction", "mean", "actually", "make", "scratch"}
 
@@ -247,20 +277,21 @@ def ahead(ctx: Context, start: int, behind: bool = False) -> Owners | None:
     for i in range(start, min(start + 16, len(pieces))):
         if ends(ctx, i):
             return None
-        preposition = pieces[i].text in _BEFORE
+        preposition = pieces[i].text in _BEFORE or _in_them(ctx, start, i, known)
         if not preposition and not (bare and i > start):
             continue
         if i > start and pieces[i - 1].text in EXCEPT | {"minus", "than"}:
             return None  # no pods except on plant 3
         at, said = _after_the_word(ctx, i + preposition)
-        said = said or _ordinal(ctx, at) is not None
+        said = said or _ordinal(ctx, at) is not None or (preposition and not known and _placed(ctx, start, i))
         if not preposition and not (said and at > i):
             continue
         for labels, end in reversed(listed(ctx, at)):
             said = said or (preposition and len(labels) == 1 and _again(ctx, end, labels[0], known))
             but = end < len(pieces) and pieces[end].text in {"and", "but"}
+            of_two = but and len(labels) > 1 and preposition and _stage_at(ctx, end + 1)  # R6 on 1 and 3 and R5 on the rest
             then_none = end + but < len(pieces) and pieces[end + but].text in _NONE
-            goes_on = (then_none and len(known) > 1 and preposition) or (
+            goes_on = of_two or (then_none and len(known) > 1 and preposition) or (
                 said
                 and (
                     (end < len(pieces) and pieces[end].text in {"and", "but"})

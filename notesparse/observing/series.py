@@ -721,6 +721,8 @@ def _counted_of_all(lattice: Lattice, h: Head) -> bool:
         return False
     while k + 1 < len(pieces) and pieces[k].text in _OF_EACH:
         k += 1
+    if "all" in {pieces[x].text for x in range(h.end, k)} and _of_a_plant(lattice, k):
+        return True  # 1-4 all flowering
     if {e.kind for e in lattice.edges[k]} & {"R", "V"}:
         return k > h.end and any(e.kind == "INT" for e in lattice.edges[k + 1])  # 1 thru 5 all R3
     ends = [e.end for e in lattice.edges[k] if e.kind == "INT" and e.end < len(pieces)]

@@ -39,7 +39,7 @@ def _not_whose(ctx: Context, plant: PlantDraft, said: Span) -> bool:
     return _nobodys(ctx, said) or _of_another(ctx, plant, said)
 
 
-_OF = frozenset({"on", "of"})
+_OF = frozenset({"on", "of", "in"})
 _WHICH = frozenset({"ORD", "LAST", "OTHER", "HASH", "PLETTER", "PLANT", "INT"})
 
 
@@ -53,7 +53,7 @@ def _of_another(ctx: Context, plant: PlantDraft, said: Span) -> bool:
     if plant.named and sentence.start <= plant.span.start < sentence.end:
         return False
     for i in range(at + 1, last - 1):
-        if ctx.lattice.at(i) not in _OF or ctx.use[i] == EVIDENCE:
+        if ctx.lattice.at(i) not in _OF or ctx.use[i] == EVIDENCE or ctx.lattice.at(i - 1) == "not":
             continue
         k = i + 1 + (ctx.lattice.at(i + 1) == "the")
         if k < last and ctx.use[k] in {UNREAD, "weak"} and _names_one(ctx, k, last):

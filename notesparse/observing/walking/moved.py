@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.walking.counted import numbers_at
 from notesparse.observing.walking.listening import Listener
@@ -51,9 +52,36 @@ def to_another(w: Listener, ph: Phrase) -> bool:
     return True
 
 
-def exchange(w: Listener, span: Span) -> bool:
-    """`I had those two backwards`: what was said of each of the last two plants is of the other."""
-    live = w.ctx.living()
+_EXCHANGED = frozenset({"switched", "swapped", "backwards", "backward", "crossed", "reversed", "exchanged"})
+_I_HAD = frozenset({"i", "had", "got", "have", "put", "switch", "swap", "the"})
+
+
+def exchange_named(w: Listener, i: int) -> int | None:
+    """`I had 2 and 4 switched`, `swap 2 and 3`: where the words end."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    if at(i) not in _I_HAD or ctx.visit is None:
+        return None
+    k = i
+    while at(k) in _I_HAD:
+        k += 1
+    got = numbers_at(w, k)
+    if got is None or len(got[0]) != 2:
+        return None
+    asked_for = {at(x) for x in range(i, k)} & {"switch", "swap"}
+    end = got[1] + (at(got[1]) == "mixed") + (at(got[1]) in _EXCHANGED | {"mixed"})
+    if end == got[1] and not (asked_for and w.ends_at(end)):
+        return None
+    pair = [p for p in (ctx.visit.plant(x) for x in got[0]) if p is not None]
+    if len(pair) != 2 or not exchange(w, ctx.span(i, end), pair):
+        return None
+    ctx.leave_plants()
+    ctx.mark(i, end, EVIDENCE)
+    return end
+
+
+def exchange(w: Listener, span: Span, pair: list[PlantDraft] | None = None) -> bool:
+    """`I had those two backwards`: what was said of each of the last two plants, or of these two, is of the other."""
+    live = pair or w.ctx.living()
     if len(live) < 2:
         return False
     one, two = live[-2:]

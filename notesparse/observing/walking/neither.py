@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.walking.clause_ends import clear_waiting
-from notesparse.observing.walking.counted import cut, numbers_at
+from notesparse.observing.walking.counted import cut, from_one, numbers_at
 from notesparse.observing.walking.listening import Listener
 
 _HAVE = frozenset("is are was were has have had shows show got".split())
@@ -40,3 +40,43 @@ def neither(w: Listener, i: int) -> int | None:
     w.negative = (ctx.span(i, two[1]), i, end)
     cut(w, end)
     return end
+
+
+_NONE_OF = (("none", "of"), ("not", "any", "of"), ("nothing", "on"))
+
+
+def none_of_these(w: Listener, i: int) -> int | None:
+    """`none of 1, 2 or 3 is blooming`: where what they have not begins."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    words = next((len(x) for x in _NONE_OF if all(at(i + n) == word for n, word in enumerate(x))), 0)
+    if not words or not w.begins(i):
+        return None
+    labels: list[str] = []
+    k = i + words
+    while (got := numbers_at(w, k, _PLANT)) is not None:
+        labels += got[0]
+        k = got[1]
+        if at(k) not in {"or", "nor", "and", ","}:
+            break
+        k += 1
+    if len(labels) < _FEWEST_NAMED or len(set(labels)) < len(labels) or at(k) not in _HAVE:
+        return None
+    known = {p.label: p for p in ctx.living()}
+    new = [x for x in labels if x not in known]
+    if new and known and not from_one(sorted([*known, *new], key=lambda x: int(x) if x.isdigit() else 0)):
+        return None
+    end = k + 1
+    while at(end) in _SMALL:
+        end += 1
+    clear_waiting(w)
+    ctx.close()
+    made = {p.label: p for p in ctx.begin(new, ctx.span(i, k))} if new else {}
+    ctx.plants, ctx.explicit, ctx.group = [(known | made)[x] for x in labels], True, None
+    ctx.statements.clear()
+    ctx.mark(i, end, EVIDENCE)
+    w.negative = (ctx.span(i, k), i, end)
+    cut(w, end)
+    return end
+
+
+_FEWEST_NAMED = 2

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from notesparse.observing import organs, owners
-from notesparse.observing.draft import Sighting
+from notesparse.observing.draft import PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.walking import counted
 from notesparse.observing.walking.listening import OWN, Listener
@@ -27,7 +27,7 @@ def find_owner(w: Listener, ph: Phrase, span: Span, k: int) -> None:
     )
     if not speaks or w.owned is not None or not (_begins(w, ph.start) or _of_several(w, ph)):
         return
-    w.owned = owners.ahead(ctx, ph.start, w.behind)
+    w.owned = _the_others(w, ph) or _those(w, ph) or owners.ahead(ctx, ph.start, w.behind)
     w.behind = w.behind or w.owned is not None
     if w.owned is not None:
         what = ctx.last_what
@@ -39,6 +39,60 @@ def find_owner(w: Listener, ph: Phrase, span: Span, k: int) -> None:
     elif w.owned_to > 0 and w.line_head and any(p.form == "nl" for p in pieces[w.owned_to : ph.start]):
         ctx.leave_plants()  # a new line is not said of the plant that was named at the end of the one before
         w.owned_to = -1
+
+
+_MANY = {"pair": 2, "two": 2, "couple": 2}
+
+
+def _the_others(w: Listener, ph: Phrase) -> owners.Owners | None:
+    """`R6 on 1, 3 and 4 and R5 on the other two`, `R5 for the rest`: the plants of which no stage was told yet."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    if ph.rule != "stage" or at(ph.end) not in {"on", "for"} or ctx.visit is None:
+        return None
+    i = ph.end + 1 + (at(ph.end + 1) == "the")
+    if at(i) not in {"other", "others", "rest", "remaining"}:
+        return None
+    end, many = i + 1, None
+    if at(i) in {"other", "remaining"}:
+        number = counted.number_at(w, end)
+        many = int(number.means) if number is not None else _MANY.get(at(end), 1)
+        end = number.end if number is not None else end + (at(end) in _MANY or at(end) == "one")
+    key = f"stated_{ph.form[0] if ph.form[0] in 'rv' else 'r'}"
+    named = [p for p in ctx.visit.plants if not p.dropped]
+    left = [p for p in named if p.last(key) is None]
+    if not left or len(left) == len(named) or not owners.ends(ctx, end) or many not in {None, len(left)}:
+        return None
+    return owners.Owners(ph.end, end, left)
+
+
+_FAR = 12  # pieces
+
+
+def _those(w: Listener, ph: Phrase) -> owners.Owners | None:
+    """`R6 for those three`, `blooms on those two, top node`: as many plants as were last told of together."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    for i in range(ph.end, min(ph.end + _FAR, len(ctx.use) - 2)):
+        if w.hard_end(i):
+            return None
+        if at(i) not in {"on", "for", "in", "of"} or at(i + 1) not in {"those", "these"}:
+            continue
+        number = counted.number_at(w, i + 2)
+        many = int(number.means) if number is not None else _MANY.get(at(i + 2))
+        end = number.end if number is not None else i + 3
+        plants = _told_together(w, many) if many is not None else None
+        return owners.Owners(i, end, plants) if plants and (w.ends_at(end) or at(end) in {"and", "but"}) else None
+    return None
+
+
+def _told_together(w: Listener, many: int) -> list[PlantDraft] | None:
+    """The last so many plants that one saying was of."""
+    groups: dict[int, list[PlantDraft]] = {}
+    for p in w.ctx.living():
+        starts = {s.span.start for s in p.sightings} | {e.span.start for es in p.facts.values() for e in es}
+        for start in starts:
+            groups.setdefault(start, []).append(p)
+    fit = [start for start, plants in groups.items() if len(plants) == many]
+    return groups[max(fit)] if fit else None
 
 
 def leave_owner(w: Listener, owned: owners.Owners) -> None:

@@ -4,8 +4,8 @@
 from __future__ import annotations
 
 from notesparse.observing import organs
-from notesparse.observing.draft import PlantDraft, Sighting
-from notesparse.observing.fold import EVIDENCE
+from notesparse.observing.draft import Entry, PlantDraft, Sighting
+from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.walking.clause_ends import clear_waiting
 from notesparse.observing.walking.counted import cut, in_turn, numbers_at, odd_or_even
 from notesparse.observing.walking.listening import Listener
@@ -19,15 +19,14 @@ _HAVE = frozenset({"have", "got", "show"})
 _IT = frozenset({"any", "one", "it", "them", "some", "either", "yet", "though"})
 _JOINS = frozenset({"and", "but", "while", "then", "though"})
 _TOO = frozenset({"too", "also", "well"})
-_BEHIND = frozenset({",", ".", ";", "at", "on", "though", "and", "but"})
+_BEHIND = frozenset({",", ".", ";", "at", "on", "though", "and", "but", "only", "just", "with"})
 
 
 def they_do(w: Listener, i: int) -> int | None:
     """At piece i some of the plants, of which what was told last is not so (or is so after all): where the verb ends."""
     ctx, at = w.ctx, w.ctx.lattice.at
     live = ctx.living()
-    heads = i == 0 or ctx.lattice.pieces[i - 1].form in {"mark", "nl"} or at(i - 1) in _JOINS
-    if ctx.visit is None or not live or not heads:
+    if ctx.visit is None or not live or not _opens(w, i):
         return None
     last = max((s for p in live for s in p.sightings), key=lambda s: s.span.end, default=None)
     if last is None or last.present is None:
@@ -47,7 +46,8 @@ def they_do(w: Listener, i: int) -> int | None:
     if end < len(ctx.use) and not (w.ends_at(end) or at(end) in _BEHIND):
         return None
     also_not = not last.present and not says and "either" in {at(k) for k in range(verb, end)}
-    if (says == last.present and not (also_not or too)) or (not says and (last.places or last.length is not None)):
+    placed = (last.places or last.length is not None) and w.stands_for != last.what
+    if (says == last.present and not (also_not or too)) or (not says and placed):
         return None  # 1 has one at the top node, 2 doesn't: it may have some lower
     if _something_between(w, last, i):
         return None
@@ -62,10 +62,52 @@ def they_do(w: Listener, i: int) -> int | None:
     ctx.close()
     ctx.plants, ctx.explicit, ctx.group = there, True, None
     ctx.open = organs.look(ctx, last.what, says, ctx.span(i, end))
+    ctx.open_end, w.stands_for = end, last.what
+    ctx.mark(i, end, EVIDENCE)
+    cut(w, end)
+    return end
+
+
+_WHY = "otherwise than the others: how is not said"
+
+
+def not_on(w: Listener, i: int) -> int | None:
+    """`Beans touching on 1, 3 and 4. Not on 2, gaps there`, `flowers on 1 and 3, but not on 2`: where the words end; to
+    the end of the sentence where it is not told what they have instead."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    start = i + (at(i) == "but")
+    if at(start) != "not" or at(start + 1) not in {"on", "in"} or ctx.visit is None or not _opens(w, i):
+        return None
+    live = ctx.living()
+    last = max((s for p in live for s in p.sightings), key=lambda s: s.span.end, default=None)
+    got = _subject(w, start + 2, live, last) if last is not None and last.present else None
+    if got is None or last is None or not (w.ends_at(got[1]) or at(got[1]) in {"and", "but"}):
+        return None
+    labels, end = got
+    there = [p for p in (ctx.visit.plant(label) for label in labels) if p is not None]
+    plain = not (last.places or last.length is not None or last.fill is not None)
+    full = last.fill is not None and last.fill.value == "full"
+    if any(s.what == last.what for p in there for s in p.sightings) or (len(there) < len(labels) and there):
+        return None
+    if not (plain or full):
+        stop = next((x for x in range(end, len(ctx.use)) if w.hard_end(x)), len(ctx.use))
+        ctx.mark(i, stop, UNREAD, _WHY)
+        return stop
+    clear_waiting(w)
+    ctx.close()
+    span = ctx.span(i, end)
+    ctx.plants, ctx.explicit, ctx.group = there or ctx.begin(labels, span), True, None
+    ctx.open = organs.look(ctx, last.what, full, span)
+    for s in ctx.open if full else []:
+        s.fill = Entry("partial", span)
     ctx.open_end = end
     ctx.mark(i, end, EVIDENCE)
     cut(w, end)
     return end
+
+
+def _opens(w: Listener, i: int) -> bool:
+    return i == 0 or w.ctx.lattice.pieces[i - 1].form in {"mark", "nl"} or w.ctx.lattice.at(i - 1) in _JOINS
 
 
 def _subject(w: Listener, i: int, live: list[PlantDraft], last: Sighting) -> tuple[list[str], int] | None:

@@ -37,9 +37,9 @@ from notesparse.observing.walking.labels import ordinal_label, read_label
 from notesparse.observing.walking.lengths import read_length
 from notesparse.observing.walking.listening import LINKS, ORGANS, OWN, Listener
 from notesparse.observing.walking.loose_numbers import read_none, read_number
-from notesparse.observing.walking.moved import to_another
+from notesparse.observing.walking.moved import exchange_named, to_another
 from notesparse.observing.walking.named_behind import in_pairs, named_behind
-from notesparse.observing.walking.neither import neither
+from notesparse.observing.walking.neither import neither, none_of_these
 from notesparse.observing.walking.next_in_order import next_in_order
 from notesparse.observing.walking.node_start import nodes_from
 from notesparse.observing.walking.of_weeds import of_a_weed
@@ -49,6 +49,7 @@ from notesparse.observing.walking.organ_words import on_branches, read_organ
 from notesparse.observing.walking.owned import find_owner, leave_owner
 from notesparse.observing.walking.placed_lines import place_of_the_line
 from notesparse.observing.walking.places import read_place, there
+from notesparse.observing.walking.recounted import recounted
 from notesparse.observing.walking.ripe_pods import ripe_pods_of_each
 from notesparse.observing.walking.share_behind import share_behind
 from notesparse.observing.walking.shares import read_share
@@ -56,7 +57,7 @@ from notesparse.observing.walking.skipped import left_out as left_out_plants
 from notesparse.observing.walking.skipped import read_lost, skip_current, skip_label
 from notesparse.observing.walking.spots import new_stop, read_where
 from notesparse.observing.walking.stage_words import of_this_plant, read_stage
-from notesparse.observing.walking.they_do import they_do
+from notesparse.observing.walking.they_do import not_on, they_do
 from notesparse.observing.walking.under_a_head import under_a_head
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase, Segment
@@ -172,12 +173,14 @@ def steps(w: Listener) -> None:
             k += 1
             continue
         if not w.barred and s.start not in ctx.struck:
-            named_so = neither(w, s.start) or they_do(w, s.start)
+            named_so = neither(w, s.start) or none_of_these(w, s.start) or they_do(w, s.start) or not_on(w, s.start)
             if named_so is not None:
                 w.resume_at = named_so
                 k += 1
                 continue
             at = listfix.the_counts(ctx, s.start)
+            at = recounted(w, s.start) if at is None else at
+            at = exchange_named(w, s.start) if at is None else at
             at = count_rows(w, s.start) if at is None else at
             at = listed(w, s.start) if at is None else at
             at = counted_plants.named(w, s.start) if at is None else at
