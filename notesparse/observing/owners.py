@@ -262,9 +262,10 @@ def _that_is(ctx: Context, start: int, known: dict[str, PlantDraft]) -> Owners |
     return None
 
 
-def ahead(ctx: Context, start: int, behind: bool = False) -> Owners | None:
+def ahead(ctx: Context, start: int, behind: bool = False, *, surely: bool = False) -> Owners | None:
     """The plants named at the end of the clause whose first word stands at piece `start`; those that were not named
-    before begin here. `behind`: the note names its plants behind what is said of them."""
+    before begin here. `behind`: the note names its plants behind what is said of them. `surely`: what is said cannot be
+    of a node, so that a figure alone is a plant."""
     visit = ctx.visit
     pieces = ctx.lattice.pieces
     known = {p.label.lower(): p for p in visit.plants if not p.dropped} if visit is not None else {}
@@ -289,17 +290,25 @@ def ahead(ctx: Context, start: int, behind: bool = False) -> Owners | None:
         for labels, end in reversed(listed(ctx, at)):
             said = said or (preposition and len(labels) == 1 and _again(ctx, end, labels[0], known))
             but = end < len(pieces) and pieces[end].text in {"and", "but"}
-            of_two = but and len(labels) > 1 and preposition and _stage_at(ctx, end + 1)  # R6 on 1 and 3 and R5 on the rest
+            at_place = preposition and ctx.lattice.at(end) == "at" and set(labels) <= set(known) and len(known) > 1
+            said = said or at_place  # blooms on 1 at the top node
+            of_two = at_place or (
+                but and len(labels) > 1 and preposition and _stage_at(ctx, end + 1)
+            )  # R6 on 1 and 3 and R5 on the rest
             then_none = end + but < len(pieces) and pieces[end + but].text in _NONE
-            goes_on = of_two or (then_none and len(known) > 1 and preposition) or (
-                said
-                and (
-                    (end < len(pieces) and pieces[end].text in {"and", "but"})
-                    or (preposition and len(labels) == 1 and _chained(ctx, end, behind))
+            goes_on = (
+                of_two
+                or (then_none and len(known) > 1 and preposition)
+                or (
+                    said
+                    and (
+                        (end < len(pieces) and pieces[end].text in {"and", "but"})
+                        or (preposition and len(labels) == 1 and _chained(ctx, end, behind))
+                    )
                 )
             )
             if not (ends(ctx, end) or goes_on) or not (
-                said or (len(known) > 1 and (len(labels) > 1 or _one_only(ctx, start, i, end)))
+                said or (len(known) > 1 and (surely or len(labels) > 1 or _one_only(ctx, start, i, end)))
             ):
                 continue
             new = [label for label in labels if label.lower() not in known]

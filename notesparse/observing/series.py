@@ -86,7 +86,9 @@ def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
 def _lettered_on(lattice: Lattice, i: int, heads: list[tuple[int, bool]]) -> bool:
     """`a) 9 trifs, bloom at the top node b) 10 trifs`: the next letter with a bracket, wherever it stands."""
     letter, bracket = lattice.at(i), lattice.at(i + 1)
-    opens = letter == "a" and not lattice.glued(i) and _second_letter_behind(lattice, i)  # June 14   a) 3 tri.  b) 3 tri.
+    opens = (
+        letter == "a" and not lattice.glued(i) and _second_letter_behind(lattice, i)
+    )  # June 14   a) 3 tri.  b) 3 tri.
     if opens and bracket == ")":
         return True
     if len(letter) != 1 or not "b" <= letter <= "t" or bracket != ")" or not lattice.pieces[i + 1].glued:

@@ -16,7 +16,9 @@ UNITS = ("INCH", "FOOT", "CM", "MM")
 _TO = frozenset({"-", "to", "or", "thru", "through"})
 _PER_MARKS = frozenset({"per", "a", "an", "/", "each", "every", "to", "in", "on", "out"})
 _PLACES = frozenset({"at", "on", "by", "along", "in", "near", "across", "behind", "around", "tall", "high"})
-_BEFORE_HALF = frozenset({"about", "over", "than", "is", "are", "at", "to", "-", ":", ",", "=", "by", "maybe", "around", "off", "took"})
+_BEFORE_HALF = frozenset(
+    {"about", "over", "than", "is", "are", "at", "to", "-", ":", ",", "=", "by", "maybe", "around", "off", "took"}
+)
 _AREA = frozenset({"acre", "acres", "ac"})
 _METRES = frozenset({"meter", "meters", "metre", "metres", "m"})
 _ARTICLES = frozenset({"the", "a", "an"})

@@ -69,7 +69,8 @@ def _before(s: Surroundings, same: int) -> Name | None:
             break
     begins = start == 0 or s.pieces[start - 1].form in {"mark", "nl"} or s.text(start - 1) in {"and", "but"}
     first = start + (s.text(start) == "the")
-    return _name(s, first, end, first) if begins and named(s, first, end) else None
+    number = any(e.kind == "INT" and e.end == end for e in s.lattice.edges[first]) if first < end else False
+    return _name(s, first, end, first) if begins and not number and named(s, first, end) else None  # Three is like one
 
 
 def _behind(s: Surroundings, same: int, end: int) -> Name | None:

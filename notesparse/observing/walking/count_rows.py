@@ -16,7 +16,10 @@ from notesparse.observing.walking.counted import cut, number_at
 from notesparse.observing.walking.listening import Listener
 
 _A_PLANT = frozenset({"plant", "plants", "number", "numbers", "no", "#", "p", "plt", "plts", "pl", "the"})
-_HAS = frozenset({"has", "had", "have", "with", "got", "at", "are", "were", "is", ":", "=", "-", "w", "both", "each", "all"})
+_HAS = frozenset(
+    {"has", "had", "have", "with", "got", "at", "are", "were", "is", ":", "=", "-", "w", "both", "each", "all"}
+)
+_VERBS = frozenset({"has", "have", "had", "are", "is", "were", "was", "got", "both"})
 _EACH = frozenset({"each", "apiece", "too", "also", "open"})
 _ON = frozenset({"on", "for"})
 _JOINS = frozenset({",", ";", "and", "&", "but", "while"})
@@ -127,7 +130,7 @@ def _plants_first(w: Listener, i: int) -> _Row | None:
         k += 1
     count = number_at(w, k)
     if count is None:
-        return None
+        return _told_after_all(w, labels, k) if k > has else None
     sign = _THAN.get(at(count.end))
     last = count.end + 1
     if sign is not None and len(labels) == 1 and (w.ends_at(last) or at(last) in {"and", "but", "with"}):
@@ -144,6 +147,25 @@ def _plants_first(w: Listener, i: int) -> _Row | None:
     while at(end) in _EACH:
         end += 1
     return _Row(tuple(labels), int(count.means), end, noun, False)
+
+
+_COMPARED = frozenset({"ahead", "behind", "more", "less", "further", "short"})
+_FAR = 10  # pieces
+
+
+def _told_after_all(w: Listener, labels: list[str], i: int) -> _Row | None:
+    """`4 and 5 are a leaf ahead of that so 10`: the comparison comes to a count."""
+    at, compared = w.ctx.lattice.at, False
+    for k in range(i, min(i + _FAR, len(w.ctx.use))):
+        if w.ends_at(k) and at(k) != ",":
+            return None
+        compared = compared or at(k) in _COMPARED
+        if compared and at(k) == "so":
+            count = number_at(w, k + 1)
+            noun = _noun_at(w, count.end) if count is not None else None
+            end = count.end + (noun is not None) if count is not None else k
+            return _Row(tuple(labels), int(count.means), end, noun, False) if count and w.ends_at(end) else None
+    return None
 
 
 def _count_first(w: Listener, i: int, told: set[str]) -> _Row | None:
@@ -185,6 +207,7 @@ def _numbers(w: Listener, i: int) -> tuple[list[str], int] | None:
     at = w.ctx.lattice.at
     out: list[str] = []
     end = i
+    before_comma: tuple[list[str], int] | None = None
     while (one := number_at(w, i)) is not None:
         if out and (at(one.end) in _ON | _EACH or _noun_at(w, one.end) or at(one.end) in _THAN):
             break
@@ -194,8 +217,11 @@ def _numbers(w: Listener, i: int) -> tuple[list[str], int] | None:
         i = end = one.end
         if at(i) not in _JOINS | _RUN:
             break
+        before_comma = (list(out), end) if at(i) == "," else before_comma
         while at(i) in _JOINS or (at(i) in _RUN and i == end):
             i += 1
+    if before_comma is not None and at(end) in _VERBS:
+        return before_comma  # 9 on 1 thru 3, 4 and 5 have 10
     return (out, end) if out and len(set(out)) == len(out) else None
 
 

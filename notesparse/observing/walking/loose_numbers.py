@@ -386,7 +386,8 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if (
         nxt is not None
         and (
-            nxt.rule in {"emergence", "flowers", "pods", "seeds", "state", "podshare"} or (nxt.rule == "length" and _they_are(w, k))
+            nxt.rule in {"emergence", "flowers", "pods", "seeds", "state", "podshare"}
+            or (nxt.rule == "length" and _they_are(w, k))
         )
         and ctx.sample is not None
         and not ctx.explicit

@@ -52,7 +52,26 @@ def only_these(w: Listener, i: int) -> int | None:
 _IS = frozenset({"is", "was", "'s", "s", "are", "were", "looks"})
 _THE_ONLY = frozenset({"only"})
 _ONES = frozenset({"one", "ones", "plant", "plants", "two", "three"})
-_BEARING = frozenset({"with", "w", "w/", "has", "have", "having", "showing", "that", "that's", "in", "a", "any", "which", "is", "are", "/"})
+_BEARING = frozenset(
+    {
+        "with",
+        "w",
+        "w/",
+        "has",
+        "have",
+        "having",
+        "showing",
+        "that",
+        "that's",
+        "in",
+        "a",
+        "any",
+        "which",
+        "is",
+        "are",
+        "/",
+    }
+)
 
 
 def the_only_one(w: Listener, i: int) -> int | None:
@@ -168,24 +187,6 @@ def _of_how_many(w: Listener, i: int) -> int | None:
     return got[0] if got is not None and got[1] == i - 1 else None
 
 
-def on_the_next(w: Listener, i: int) -> int | None:
-    """`1 and 2 have quarter inch seed, on 3 the seed fills the pod`: the plant behind those that were told of; where what
-    it has begins."""
-    ctx, at = w.ctx, w.ctx.lattice.at
-    live = [p.label for p in ctx.living()]
-    if at(i) != "on" or not w.begins(i) or len(live) < 2 or not from_one(live):
-        return None
-    got = numbers_at(w, i + 1, frozenset())
-    if got is None or got[0] != [str(len(live) + 1)] or at(got[1]) not in _THERE:
-        return None
-    ctx.close()
-    ctx.begin(got[0], ctx.span(i, got[1]))
-    ctx.mark(i, got[1], EVIDENCE)
-    cut(w, got[1])
-    return got[1]
-
-
-_THERE = frozenset({"the", "there", "it", "its", "it's", "they", "they're", "i", "you"})
 _MANY_HAVE = frozenset({"have", "had", "are", "were", "both", "each", "got"})
 _LOOKED = frozenset({"checked", "pulled", "did", "walked", "today"})
 

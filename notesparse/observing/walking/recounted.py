@@ -38,7 +38,9 @@ _SHOULD = (
     ("s", "/", "b"),
 )
 _WRONG = frozenset({"miscounted", "recounted", "misscounted"})
-_IT_IS = frozenset({"it's", "its", "it", "is", "'s", "that's", "thats", "was", "really", "actually", "but", ",", "and", "-", ":", "so"})
+_IT_IS = frozenset(
+    {"it's", "its", "it", "is", "'s", "that's", "thats", "was", "really", "actually", "but", ",", "and", "-", ":", "so"}
+)
 _THOUGH = frozenset({"tho", "though", ","})
 _KEYS = ("trifoliates", "nodes")
 _NOUN = {"TRIF": "trifoliates", "NODES": "nodes"}

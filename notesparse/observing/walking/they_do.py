@@ -13,8 +13,9 @@ from notesparse.observing.walking.listening import Listener
 _PLANT = frozenset({"plant", "plants", "plt", "pl", "p", "number", "no", "#", "the"})
 _DOES = frozenset({"does", "do", "has", "is", "did"})
 _DOES_NOT = frozenset(
-    "doesn't doesnt don't dont didn't didnt isn't isnt aren't arent wasn't wasnt weren't werent hasn't haven't not".split()
+    "doesn't doesnt don't dont didn't didnt isn't isnt aren't arent wasn't wasnt weren't werent hasn't haven't not nope no none".split()
 )
+_NONE = frozenset({"nope", "none", "no"})
 _HAVE = frozenset({"have", "got", "show"})
 _IT = frozenset({"any", "one", "it", "them", "some", "either", "yet", "though"})
 _JOINS = frozenset({"and", "but", "while", "then", "though"})
@@ -46,7 +47,7 @@ def they_do(w: Listener, i: int) -> int | None:
     if end < len(ctx.use) and not (w.ends_at(end) or at(end) in _BEHIND):
         return None
     also_not = not last.present and not says and "either" in {at(k) for k in range(verb, end)}
-    placed = (last.places or last.length is not None) and w.stands_for != last.what
+    placed = (last.places or last.length is not None) and w.stands_for != last.what and at(verb) not in _NONE
     if (says == last.present and not (also_not or too)) or (not says and placed):
         return None  # 1 has one at the top node, 2 doesn't: it may have some lower
     if _something_between(w, last, i):

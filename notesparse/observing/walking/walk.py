@@ -40,11 +40,11 @@ from notesparse.observing.walking.loose_numbers import read_none, read_number
 from notesparse.observing.walking.moved import exchange_named, to_another
 from notesparse.observing.walking.named_behind import in_pairs, named_behind
 from notesparse.observing.walking.neither import neither, none_of_these
-from notesparse.observing.walking.next_in_order import next_in_order
+from notesparse.observing.walking.next_in_order import next_by_number, next_in_order
 from notesparse.observing.walking.node_start import nodes_from
 from notesparse.observing.walking.of_weeds import of_a_weed
 from notesparse.observing.walking.one_each import one_each
-from notesparse.observing.walking.only_these import by_their_numbers, listed, on_the_next, only_these, the_only_one
+from notesparse.observing.walking.only_these import by_their_numbers, listed, only_these, the_only_one
 from notesparse.observing.walking.organ_words import on_branches, read_organ
 from notesparse.observing.walking.owned import find_owner, leave_owner
 from notesparse.observing.walking.placed_lines import place_of_the_line
@@ -188,7 +188,7 @@ def steps(w: Listener) -> None:
             at = only_these(w, s.start) if at is None else at
             at = the_only_one(w, s.start) if at is None else at
             at = by_their_numbers(w, s.start) if at is None else at
-            at = on_the_next(w, s.start) if at is None else at
+            at = next_by_number(w, s.start) if at is None else at
             at = next_in_order(w, s.start) if at is None else at
             at = left_out_plants(w, s.start) if at is None else at
             at = exceptions.that_one(w, s.start) if at is None else at

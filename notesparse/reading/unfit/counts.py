@@ -395,7 +395,9 @@ def brown_kind(lattice: Lattice, p: Phrase) -> bool:
 
 
 def one_of_another_thing(lattice: Lattice, p: Phrase) -> bool:
-    """`3 with one brown pod`: what they have is no leaf."""
+    """`3 with one brown pod`, `2nd node down on 3 and the one below that on 4`: no leaf."""
+    if text(lattice, p.start - 1) == "on" or text(lattice, p.end) in {"below", "under", "above", "beneath"}:
+        return True
     return bool(kinds(lattice, p.end) & {"BROWN", "GREENW", "POD", "FLOWER", "SEED", "BEAN"})
 
 

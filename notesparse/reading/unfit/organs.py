@@ -598,7 +598,11 @@ def of_the_crop(lattice: Lattice, p: Phrase) -> bool:
 
 def inch_behind(lattice: Lattice, p: Phrase) -> bool:
     """`beans are an eighth of an inch`: the length goes on."""
-    return text(lattice, p.end) == "of" and text(lattice, p.end + 1) in {"an", "a"} and "ANINCH" in kinds(lattice, p.end + 1)
+    return (
+        text(lattice, p.end) == "of"
+        and text(lattice, p.end + 1) in {"an", "a"}
+        and "ANINCH" in kinds(lattice, p.end + 1)
+    )
 
 
 def full_bloom(lattice: Lattice, p: Phrase) -> bool:
