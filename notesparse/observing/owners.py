@@ -179,6 +179,9 @@ def _chained(ctx: Context, end: int, behind: bool) -> bool:
 def _again(ctx: Context, end: int, label: str, known: dict[str, PlantDraft]) -> bool:
     """`V5 on 1, V6 on 2`: figures that count on from 1, one behind each saying, are plants."""
     pieces = ctx.lattice.pieces
+    numbers = sorted(int(x) for x in known if x.isdigit())
+    if label.isdigit() and len(numbers) == len(known) > 1 and label not in known and int(label) < numbers[-1]:
+        return ends(ctx, end)  # top node on 1 & 3, 4th node on 2
     if not label.isdigit() or int(label) != len(known) + 1:
         return False
     if known and len(known) > 1 and all(str(n) in known for n in range(1, int(label))):

@@ -67,9 +67,10 @@ def _share_out(visit: VisitDraft) -> None:
 def _unsay(ctx: Context, p: PlantDraft) -> None:
     spans = [e.span for es in p.facts.values() for e in es] + [x for s in p.sightings for x in s.spans]
     ctx.asks = [a for a in ctx.asks if a.plant is not p]
+    head = ctx.pods_brown_head and not p.sightings and set(p.facts) <= {"mature_pods", "mature_pods_percent"}
     for i, piece in enumerate(ctx.lattice.pieces):
         if any(s.start <= piece.span.start < s.end for s in spans):
-            ctx.mark(i, i + 1, UNREAD, "said of no plant in particular")
+            ctx.mark(i, i + 1, EVIDENCE if head else UNREAD, "" if head else "said of no plant in particular")
 
 
 def _drop_empty(ctx: Context, visit: VisitDraft) -> None:

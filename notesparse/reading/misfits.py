@@ -274,7 +274,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     ),
     "top_1": (counts.and_between,),
     "num_down": (organs.come_to, organs.the_next_one),
-    "top_n": (counts.and_between, organs.heard_as_a_stage),
+    "top_n": (counts.on_a_plant, counts.and_between, organs.heard_as_a_stage),
     "fl_no": organs.NONE_OF_IT,
     "pod_no": organs.NONE_OF_IT,
     "next_one": (labels.next_node, labels.one_more_leaf, labels.another_so_many),

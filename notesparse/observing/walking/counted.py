@@ -79,6 +79,20 @@ def number_them(w: Listener, k: int) -> None:
     ctx.leave_plants()
 
 
+_LABELS = frozenset({"plant_n", "plant_list", "plant_range", "plant_ord", "plant_the_ord"})
+
+
+def labels_follow(w: Listener, k: int, many: int) -> bool:
+    """`All three plants have inch pods. Plant 1 has seed, plant 2 and 3 none`: behind segment k plants of so many are told
+    of by their numbers, and none was before."""
+    if w.ctx.living() or not 1 < many <= _MOST:
+        return False
+    end = min((i for i in w.names if i > w.segments[k].start), default=len(w.ctx.use))
+    behind = (s.phrase for s in w.segments[k + 1 :] if s.phrase is not None and s.start < end)
+    labels = {str(n) for ph in behind if ph.form in _LABELS for n in numbers_of(ph)}
+    return bool(labels) and labels <= {str(n) for n in range(1, many + 1)}
+
+
 def _which_has(w: Listener, at: int) -> bool:
     """`no bloom on any but 6, which has one`: one plant, and no count of them."""
     texts = [p.text for p in w.ctx.lattice.pieces[at : at + 3]]

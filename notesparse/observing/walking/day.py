@@ -107,6 +107,14 @@ def _plants_sooner(w: Listener, ph: Phrase) -> bool:
     return a < b and day is not None and abs((date.fromisoformat(day.iso) - own).days) > _FAR
 
 
+def _heads_rows(w: Listener, organ: Phrase) -> bool:
+    """`SALT HOUSE  9/25  brown pods`, and below it `1  38 of 40`: the head of a page, its day and what the rows tell of."""
+    pieces, i = w.ctx.lattice.pieces, organ.end
+    if i + 2 >= len(pieces) or pieces[i].form != "nl":
+        return False
+    return pieces[i + 1].form == "int" and pieces[i + 1].text in {"1", "2"} and not pieces[i + 2].glued
+
+
 def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     if _the_odd_one(w, ph):
@@ -140,7 +148,8 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if slash and organ and ctx.explicit and ctx.plants and b in {2, 4, 8, 16, 32} and a < b:
             edge = Edge(ph.end, "FRAC", Fraction(a, b), 0.0, "exact")  # r5 not touching top 4, 1/4 seed
             return read_length(w, Phrase(ph.start, ph.end, "length", "len_bare", ((ph.start, edge),), 0.0), span, k)
-        if slash and positive and a <= b and b >= 2 and nxt.start - ph.end <= 2 and not _day_of_another(w, ph):
+        share = slash and positive and a <= b and b >= 2 and nxt.start - ph.end <= 2
+        if share and not _day_of_another(w, ph) and not (w.after_name and _heads_rows(w, nxt)):
             fake = Phrase(ph.start, ph.end, "ratio", "n_slash_m", ph.path, 0.0)
             named = w.after_name
             t = tallies.start(ctx, fake, span)

@@ -27,7 +27,7 @@ def find_owner(w: Listener, ph: Phrase, span: Span, k: int) -> None:
     )
     if not speaks or w.owned is not None or not (_begins(w, ph.start) or _of_several(w, ph)):
         return
-    w.owned = _the_others(w, ph) or _those(w, ph) or owners.ahead(ctx, ph.start, w.behind, surely=ph.rule == "topleaf")
+    w.owned = _the_others(w, ph) or _those(w, ph) or _all_so_many(w, ph, k) or owners.ahead(ctx, ph.start, w.behind, surely=ph.rule == "topleaf")
     w.behind = w.behind or w.owned is not None
     if w.owned is not None:
         what = ctx.last_what
@@ -63,6 +63,24 @@ def _the_others(w: Listener, ph: Phrase) -> owners.Owners | None:
     if not left or len(left) == len(named) or not owners.ends(ctx, end) or many not in {None, len(left)}:
         return None
     return owners.Owners(ph.end, end, left)
+
+
+def _all_so_many(w: Listener, ph: Phrase, k: int) -> owners.Owners | None:
+    """`8 trifs on both plants there, plant 1 no bloom`: all of the plants, which are told of by their numbers afterwards."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    for i in range(ph.end, min(ph.end + _FAR, len(ctx.use) - 1)):
+        if w.ends_at(i):
+            return None
+        if at(i) != "on" or at(i + 1) not in {"both", "all"}:
+            continue
+        number = counted.number_at(w, i + 2)
+        many = 2 if at(i + 1) == "both" else int(number.means) if number is not None else 0
+        end = number.end if number is not None else i + 2
+        if at(end) not in {"plants", "plts"} or not counted.labels_follow(w, k, many):
+            return None
+        made = ctx.begin([str(n) for n in range(1, many + 1)], ctx.span(i, end + 1))
+        return owners.Owners(i, end + 1, made)
+    return None
 
 
 _FAR = 12  # pieces

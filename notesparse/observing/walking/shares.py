@@ -293,6 +293,9 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             bar(w, ph, "all but some: which ones is not said")
             return "barred"
         return groups.excepted(w, [str(numbers_of(ph)[0])], at, ph.end, span) is not None
+    if ph.form == "n_all" and w.begins(ph.start) and counted.labels_follow(w, k, numbers_of(ph)[0]):
+        ctx.begin([str(n) for n in range(1, numbers_of(ph)[0] + 1)], span)
+        return True
     leaves_of_all = ph.form == "n_all" and nxt is not None and nxt.form == "trif_n" and nxt.start == ph.end
     leaves_of_all = leaves_of_all and not any(s.phrase is not None and s.phrase.rule == "label" for s in w.segments[k:])
     if ph.form in {"all_plants", "n_all"} and not (ctx.explicit or leaves_of_all) and groups.counted_of_all(w, k):

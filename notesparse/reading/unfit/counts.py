@@ -99,6 +99,11 @@ def on_so_many(lattice: Lattice, p: Phrase) -> bool:
     return any(text(lattice, i) == "on" for i in range(p.start + 1, p.path[-1][0]))
 
 
+def on_a_plant(lattice: Lattice, p: Phrase) -> bool:
+    """`at 4th node from top on 2`: the figure is a plant, and no top two."""
+    return any(text(lattice, i) == "on" for i in range(p.start + 1, p.end))
+
+
 def and_between(lattice: Lattice, p: Phrase) -> bool:
     """`from the top and one at the fifth`: the number is of what follows."""
     return any(text(lattice, i) in {"and", "&"} for i in range(p.start + 1, p.path[-1][0]))
