@@ -33,11 +33,12 @@ _MOST_ROWS, _LONGEST_RUN = 12, 40
 
 @dataclass(frozen=True, slots=True)
 class _Row:
-    """`count` leaves on plants of `labels`, or so many more than the plant `than` has (_BEFORE: the one told of before); the
-    words end at piece `end`."""
+    """`count` leaves on plants of `labels`, told by the pieces `told`, or so many more than the plant `than` has (_BEFORE:
+    the one told of before); the words end at piece `end`."""
 
     labels: tuple[str, ...]
     count: int
+    told: tuple[int, int]
     end: int
     noun: str | None
     behind: bool  # the plants stand behind the count
@@ -68,7 +69,7 @@ def count_rows(w: Listener, i: int) -> int | None:
         new = [x for x in row.labels if x not in known]
         made = {p.label: p for p in ctx.begin(new, ctx.span(i, row.end))} if new else {}
         ctx.plants, ctx.explicit, ctx.group = [(known | made)[x] for x in row.labels], True, None
-        leaves.count(ctx, noun, value, ctx.span(i, row.end))
+        leaves.count(ctx, noun, value, ctx.span(*row.told))
         for p in made.values():
             p.named_behind = row.behind
         ctx.mark(i, row.end, EVIDENCE)
@@ -134,19 +135,19 @@ def _plants_first(w: Listener, i: int) -> _Row | None:
     sign = _THAN.get(at(count.end))
     last = count.end + 1
     if sign is not None and len(labels) == 1 and (w.ends_at(last) or at(last) in {"and", "but", "with"}):
-        return _Row(tuple(labels), sign * int(count.means), last, None, False, _BEFORE)  # P2 one more
+        return _Row(tuple(labels), sign * int(count.means), (k, last), last, None, False, _BEFORE)  # P2 one more
     if sign is not None and at(count.end + 1) == "than":
         than = _labels(w, count.end + 2)
         if than is None or len(than[0]) > 1 or len(labels) > 1:
             return None
-        return _Row(tuple(labels), sign * int(count.means), than[1], None, False, than[0][0])
+        return _Row(tuple(labels), sign * int(count.means), (k, than[1]), than[1], None, False, than[0][0])
     if has == k or sign is not None:
         return None  # 2 9 trifs: a label at the head of its line
     noun = _noun_at(w, count.end)
-    end = count.end + (noun is not None)
+    end = told = count.end + (noun is not None)
     while at(end) in _EACH:
         end += 1
-    return _Row(tuple(labels), int(count.means), end, noun, False)
+    return _Row(tuple(labels), int(count.means), (k, told), end, noun, False)
 
 
 _COMPARED = frozenset({"ahead", "behind", "more", "less", "further", "short"})
@@ -164,7 +165,8 @@ def _told_after_all(w: Listener, labels: list[str], i: int) -> _Row | None:
             count = number_at(w, k + 1)
             noun = _noun_at(w, count.end) if count is not None else None
             end = count.end + (noun is not None) if count is not None else k
-            return _Row(tuple(labels), int(count.means), end, noun, False) if count and w.ends_at(end) else None
+            told = (k + 1, end)
+            return _Row(tuple(labels), int(count.means), told, end, noun, False) if count and w.ends_at(end) else None
     return None
 
 
@@ -175,13 +177,11 @@ def _count_first(w: Listener, i: int, told: set[str]) -> _Row | None:
     if count is None:
         return None
     noun = _noun_at(w, count.end)
-    k = count.end + (noun is not None)
+    k = last = count.end + (noun is not None)
     while at(k) in _EACH:
         k += 1
-    if at(k) not in _ON:
-        return None
-    whose = _others(w, k + 1, told) or _labels(w, k + 1)
-    return _Row(tuple(whose[0]), int(count.means), whose[1], noun, True) if whose is not None else None
+    whose = _others(w, k + 1, told) or _labels(w, k + 1) if at(k) in _ON else None
+    return _Row(tuple(whose[0]), int(count.means), (i, last), whose[1], noun, True) if whose is not None else None
 
 
 def _labels(w: Listener, i: int) -> tuple[list[str], int] | None:
