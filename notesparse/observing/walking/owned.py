@@ -27,7 +27,12 @@ def find_owner(w: Listener, ph: Phrase, span: Span, k: int) -> None:
     )
     if not speaks or w.owned is not None or not (_begins(w, ph.start) or _of_several(w, ph)):
         return
-    w.owned = _the_others(w, ph) or _those(w, ph) or _all_so_many(w, ph, k) or owners.ahead(ctx, ph.start, w.behind, surely=ph.rule == "topleaf")
+    w.owned = (
+        _the_others(w, ph)
+        or _those(w, ph)
+        or _all_so_many(w, ph, k)
+        or owners.ahead(ctx, ph.start, w.behind, surely=ph.rule == "topleaf")
+    )
     w.behind = w.behind or w.owned is not None
     if w.owned is not None:
         what = ctx.last_what
