@@ -122,7 +122,7 @@ def _rows(w: Listener, i: int) -> list[_Row]:
 def _plants_first(w: Listener, i: int) -> _Row | None:
     """`3 and 4 both 8`, `5 one more than 2`."""
     at = w.ctx.lattice.at
-    got = _labels(w, i)
+    got = plants_named(w, i)
     if got is None:
         return None
     labels, k = got
@@ -137,7 +137,7 @@ def _plants_first(w: Listener, i: int) -> _Row | None:
     if sign is not None and len(labels) == 1 and (w.ends_at(last) or at(last) in {"and", "but", "with"}):
         return _Row(tuple(labels), sign * int(count.means), (k, last), last, None, False, _BEFORE)  # P2 one more
     if sign is not None and at(count.end + 1) == "than":
-        than = _labels(w, count.end + 2)
+        than = plants_named(w, count.end + 2)
         if than is None or len(than[0]) > 1 or len(labels) > 1:
             return None
         return _Row(tuple(labels), sign * int(count.means), (k, than[1]), than[1], None, False, than[0][0])
@@ -180,11 +180,11 @@ def _count_first(w: Listener, i: int, told: set[str]) -> _Row | None:
     k = last = count.end + (noun is not None)
     while at(k) in _EACH:
         k += 1
-    whose = _others(w, k + 1, told) or _labels(w, k + 1) if at(k) in _ON else None
+    whose = _others(w, k + 1, told) or plants_named(w, k + 1) if at(k) in _ON else None
     return _Row(tuple(whose[0]), int(count.means), (i, last), whose[1], noun, True) if whose is not None else None
 
 
-def _labels(w: Listener, i: int) -> tuple[list[str], int] | None:
+def plants_named(w: Listener, i: int) -> tuple[list[str], int] | None:
     """`plants 3 and 4`, `1 thru 3`, `the first`, `the second one`."""
     ctx, at = w.ctx, w.ctx.lattice.at
     k = i
@@ -215,11 +215,12 @@ def _numbers(w: Listener, i: int) -> tuple[list[str], int] | None:
         out += [str(n) for n in range(int(out[-1]) + 1, int(one.means))] if run else []
         out.append(str(one.means))
         i = end = one.end
-        if at(i) not in _JOINS | _RUN:
-            break
+        loose = at(i) == "-" and not (w.ctx.lattice.glued(i) and w.ctx.lattice.glued(i + 1))
+        if at(i) not in _JOINS | _RUN or loose:
+            break  # p1 - 10
         before_comma = (list(out), end) if at(i) == "," else before_comma
-        while at(i) in _JOINS or (at(i) in _RUN and i == end):
-            i += 1
+        while at(i) in _JOINS or (at(i) in _RUN and i == end) or (at(i) in _A_PLANT and number_at(w, i + 1)):
+            i += 1  # p3 and p4
     if before_comma is not None and at(end) in _VERBS:
         return before_comma  # 9 on 1 thru 3, 4 and 5 have 10
     return (out, end) if out and len(set(out)) == len(out) else None
@@ -235,7 +236,7 @@ def _others(w: Listener, i: int, told: set[str]) -> tuple[list[str], int] | None
     out: list[str] = []
     skip = (at(end) in EXCEPT) or (2 if (at(end), at(end + 1)) in {("apart", "from"), ("aside", "from")} else 0)
     if skip:
-        got = _labels(w, end + int(skip))
+        got = plants_named(w, end + int(skip))
         if got is None:
             return None
         out, end = got

@@ -127,6 +127,25 @@ def numbers_at(w: Listener, at: int, passed: frozenset[str] = _PASSED) -> tuple[
     return None if kinds & _UNITS and pieces[end].form != "mark" and not in_bloom else (labels, end)
 
 
+def labels_at(w: Listener, i: int, passed: frozenset[str] = frozenset()) -> tuple[list[str], int] | None:
+    """The labels at piece i, seen there as one of a series (`3 and 4`) or as figures, and where they end."""
+    bare = next((e for e in w.ctx.lattice.edges[i] if e.kind == "BARE"), None) if 0 <= i < len(w.ctx.use) else None
+    if bare is not None:
+        return list(bare.means), bare.end - (w.ctx.lattice.at(bare.end - 1) in {".", ",", ":", ")"})
+    return numbers_at(w, i, passed)
+
+
+def may_be_new(w: Listener, labels: Sequence[str]) -> bool:
+    """Whether plants of these numbers may be told of now: with those before them they count up from one, or so many were
+    counted."""
+    live = {p.label for p in w.ctx.living()}
+    if not all(x.isdigit() for x in (*labels, *live)):
+        return False
+    numbers = sorted({int(x) for x in (*labels, *live)})
+    up = numbers == list(range(1, len(numbers) + 1)) and bool(live)
+    return up or (w.ctx.sample is not None and 0 < numbers[0] and numbers[-1] <= w.ctx.sample)
+
+
 def from_one(labels: Sequence[str]) -> bool:
     """Whether the labels count up from 1: `1`, `2`, `3`."""
     return list(labels) == [str(n) for n in range(1, len(labels) + 1)]

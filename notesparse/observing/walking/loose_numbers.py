@@ -10,6 +10,7 @@ from notesparse.observing.series import PLACES
 from notesparse.observing.walking import counted, groups, said_once
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.corrections import move_span
+from notesparse.observing.walking.count_rows import plants_named
 from notesparse.observing.walking.listening import OWN, Listener
 from notesparse.observing.walking.noun_behind import noun_behind
 from notesparse.observing.walking.organ_words import none_of_all
@@ -240,6 +241,25 @@ def _one_of_two(w: Listener, ph: Phrase, value: object, nxt: Phrase | None, link
     return True
 
 
+def _one_on(w: Listener, ph: Phrase, value: object) -> bool:
+    """`no flowers on the first two, one on the third`: what was spoken of, on plants that were told of."""
+    ctx, what = w.ctx, w.ctx.last_what
+    if value != 1 or what not in {"flowers", "pods", "seeds"} or ctx.lattice.at(ph.end) not in {"on", "in"}:
+        return False
+    got = plants_named(w, ph.end + 1)
+    there = [p for p in ctx.living() if got is not None and p.label in got[0]]
+    told = any(s.what == what for p in there for s in p.sightings)
+    if got is None or told or len(there) != len(got[0]) or not (w.ends_at(got[1]) or ctx.lattice.at(got[1]) == "and"):
+        return False
+    ctx.close()
+    ctx.plants, ctx.explicit, ctx.group = there, True, None
+    ctx.open = organs.look(ctx, what, True, ctx.span(ph.start, got[1]))
+    ctx.open_end = got[1]
+    ctx.mark(ph.start, got[1], EVIDENCE)
+    w.resume_at = got[1]
+    return True
+
+
 _LEAF_CLASSES = tallies.LEAVES_COUNTED | {"uni_open", "uni_bare", "uni_rolled", "cot_up"}
 
 
@@ -266,7 +286,7 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return True
     if (nxt is None or mark) and tallies.as_many_leaves(ctx, value, span):
         return True
-    if _one_of_two(w, ph, value, nxt, links, mark):
+    if _one_of_two(w, ph, value, nxt, links, mark) or _one_on(w, ph, value):
         return True
     another = ph.start > 0 and ctx.lattice.pieces[ph.start - 1].text == "another" and not ctx.explicit
     has_leaves = nxt is not None and nxt.form in tallies.LEAVES_COUNTED and not mark and "HAS" in links
@@ -423,7 +443,7 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and (
             nxt is None
             or mark
-            or nxt.rule in {"label", "topleaf", "correct"}
+            or nxt.rule in {"label", "topleaf", "correct", "group"}
             or (nxt.rule in {"flowers", "pods", "seeds"} and links & {"HAS", "AND", "BUT"})
             or nxt.form in {"fl_no", "pod_no", "seed_no", "fl_past"}
             or (nxt.form in {"fl_yes", "pod_yes"} and with_it(w, ph, nxt))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EVIDENCE
-from notesparse.observing.walking.counted import numbers_at
+from notesparse.observing.walking.counted import labels_at, numbers_at
 from notesparse.observing.walking.listening import Listener
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
@@ -53,18 +53,21 @@ def to_another(w: Listener, ph: Phrase) -> bool:
 
 
 _EXCHANGED = frozenset({"switched", "swapped", "backwards", "backward", "crossed", "reversed", "exchanged"})
+_CUES = frozenset({"oops", "wait", "sorry", "no", "whoops", "hold", "on", ",", "-"})
 _I_HAD = frozenset({"i", "had", "got", "have", "put", "switch", "swap", "the"})
 
 
 def exchange_named(w: Listener, i: int) -> int | None:
     """`I had 2 and 4 switched`, `swap 2 and 3`: where the words end."""
     ctx, at = w.ctx, w.ctx.lattice.at
-    if at(i) not in _I_HAD or ctx.visit is None:
-        return None
     k = i
+    while at(k) in _CUES:
+        k += 1
+    if at(k) not in _I_HAD or ctx.visit is None:
+        return None
     while at(k) in _I_HAD:
         k += 1
-    got = numbers_at(w, k)
+    got = labels_at(w, k)
     if got is None or len(got[0]) != 2:
         return None
     asked_for = {at(x) for x in range(i, k)} & {"switch", "swap"}

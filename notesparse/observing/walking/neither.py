@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.walking.clause_ends import clear_waiting
-from notesparse.observing.walking.counted import cut, from_one, numbers_at
+from notesparse.observing.walking.counted import cut, from_one, labels_at, may_be_new
 from notesparse.observing.walking.listening import Listener
 
 _HAVE = frozenset("is are was were has have had shows show got".split())
@@ -17,15 +17,16 @@ def neither(w: Listener, i: int) -> int | None:
     ctx, at = w.ctx, w.ctx.lattice.at
     if at(i) not in {"neither", "nor"} or (at(i) == "nor" and not w.begins(i)):
         return None
-    one = numbers_at(w, i + 1, _PLANT)
+    one = labels_at(w, i + 1, _PLANT)
     if one is None or at(one[1]) not in {"nor", "or", "and"} or len(one[0]) > 1:
         return None
-    two = numbers_at(w, one[1] + 1, _PLANT)
+    two = labels_at(w, one[1] + 1, _PLANT)
     if two is None or len(two[0]) > 1 or at(two[1]) not in _HAVE:
         return None
     labels = one[0] + two[0]
     named = [p for p in ctx.living() if p.label in labels]
-    first = not ctx.living() and labels == sorted(set(labels), key=int) and at(i) == "neither"
+    rising = labels == sorted(set(labels), key=int) and at(i) == "neither"
+    first = rising and not named and (not ctx.living() or may_be_new(w, labels))
     if len(named) != 2 and not first:
         return None
     end = two[1] + 1
@@ -53,7 +54,7 @@ def none_of_these(w: Listener, i: int) -> int | None:
         return None
     labels: list[str] = []
     k = i + words
-    while (got := numbers_at(w, k, _PLANT)) is not None:
+    while (got := labels_at(w, k, _PLANT)) is not None:
         labels += got[0]
         k = got[1]
         if at(k) not in {"or", "nor", "and", ","}:

@@ -4,7 +4,7 @@ that come next, by their ordinal or their number, with no word for a plant (guid
 from __future__ import annotations
 
 from notesparse.observing.fold import EVIDENCE
-from notesparse.observing.walking.counted import cut, from_one, numbers_at
+from notesparse.observing.walking.counted import cut, from_one, labels_at, may_be_new
 from notesparse.observing.walking.listening import Listener
 
 _FEWEST = 2  # plants told of before
@@ -35,28 +35,35 @@ def next_in_order(w: Listener, i: int) -> int | None:
 
 
 _OF_ONE = frozenset({"is", "has", "'s", "s", "was"})
-_OF_MANY = _OF_ONE | {"had", "have", "are", "were", "both", "all", "got"}
+_OF_MANY = frozenset({"had", "have", "are", "were", "both", "all", "got", "don't", "dont", "didn't", "aren't"})
 _THERE = frozenset({"the", "there", "it", "its", "it's", "they", "they're", "i", "you"})
 
 
 def next_by_number(w: Listener, i: int) -> int | None:
-    """Where what is said of them begins, if the numbers of the next plants and a verb stand at piece i."""
+    """Where what is said of them begins, if the numbers of plants that come next, or were only counted, and a verb stand at
+    piece i."""
     ctx, at, pieces = w.ctx, w.ctx.lattice.at, w.ctx.lattice.pieces
     live = ctx.living()
     opens = i == 0 or pieces[i - 1].form in {"mark", "nl"} or at(i - 1) in {"and", "but"}
-    if not opens or len(live) < _FEWEST or not from_one([p.label for p in live]) or not any(p.named for p in live):
+    told = any(p.named for p in live) if live else ctx.sample is not None
+    if not opens or not told or (ctx.visit is not None and ctx.visit.tallies):
         return None
     on = at(i) == "on"
-    bare = next((e for e in ctx.lattice.edges[i + on] if e.kind == "BARE"), None) if i + on < len(pieces) else None
-    got = (list(bare.means), bare.end) if bare is not None else numbers_at(w, i + on, frozenset())
-    if got is None or got[0] != [str(len(live) + n) for n in range(1, len(got[0]) + 1)]:
+    got = labels_at(w, i + on)
+    if got is None or not may_be_new(w, got[0]) or [int(x) for x in got[0]] != sorted({int(x) for x in got[0]}):
+        return None
+    known = {p.label: p for p in live}
+    new = [x for x in got[0] if x not in known]
+    alone = len(got[0]) == 1
+    if not new or (alone and (len(live) < _FEWEST or new != [str(len(live) + 1)])):
         return None
     behind = at(got[1])
-    verb = behind in (_OF_MANY if len(got[0]) > 1 else _OF_ONE) or (behind == "'" and at(got[1] + 1) == "s")
+    verb = behind in (_OF_ONE if alone else _OF_MANY) or (behind == "'" and at(got[1] + 1) == "s")
     if not (behind in _THERE if on else verb):
         return None
     ctx.close()
-    ctx.begin(got[0], ctx.span(i, got[1]))
+    made = {p.label: p for p in ctx.begin(new, ctx.span(i, got[1]))}
+    ctx.plants = [(known | made)[x] for x in got[0]]
     ctx.mark(i, got[1], EVIDENCE)
     cut(w, got[1])
     return got[1]

@@ -36,7 +36,7 @@ def one_each(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
         elif s.phrase.form in {"n_plants", "sampled"} and not ctx.plants:
             so_many = numbers_of(s.phrase)[0]
             break
-        elif s.phrase.rule not in {"filler", "past"}:
+        elif s.phrase.rule not in {"filler", "past", "where"}:  # p3 and p4 by the pond: 10 and 11 tf
             return False
     if len(values) < 2 or len(values) != (so_many if so_many is not None else len(ctx.plants)):
         return False

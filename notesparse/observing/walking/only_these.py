@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from notesparse.observing.fold import EVIDENCE, UNREAD
-from notesparse.observing.walking.counted import cut, from_one, numbers_at, of_the_so_many
+from notesparse.observing.walking.counted import cut, from_one, labels_at, numbers_at, of_the_so_many
 from notesparse.observing.walking.listening import Listener
 
 _DOING = frozenset({"FLOWER", "POD", "SEED", "BEAN", "BROWN"})
@@ -82,8 +82,7 @@ def the_only_one(w: Listener, i: int) -> int | None:
     k = i
     while at(k) in _PLANT | {"p", "no", "the"}:
         k += 1
-    bare = next((e for e in ctx.lattice.edges[k] if e.kind == "BARE"), None) if k < len(ctx.use) else None
-    got = (list(bare.means), bare.end) if bare is not None else numbers_at(w, k, frozenset())
+    got = labels_at(w, k)
     if got is None or at(got[1]) not in _IS:
         return None
     end = got[1] + 1

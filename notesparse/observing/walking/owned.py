@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from notesparse.observing import organs, owners
-from notesparse.observing.draft import PlantDraft, Sighting
+from notesparse.observing.draft import Sighting
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.walking import counted
 from notesparse.observing.walking.listening import OWN, Listener
+from notesparse.observing.walking.those import on_those
 from notesparse.reading.parse import Phrase, segment
 from notesparse.span import Span
 
@@ -29,7 +30,7 @@ def find_owner(w: Listener, ph: Phrase, span: Span, k: int) -> None:
         return
     w.owned = (
         _the_others(w, ph)
-        or _those(w, ph)
+        or on_those(w, ph)
         or _all_so_many(w, ph, k)
         or owners.ahead(ctx, ph.start, w.behind, surely=ph.rule == "topleaf")
     )
@@ -89,33 +90,6 @@ def _all_so_many(w: Listener, ph: Phrase, k: int) -> owners.Owners | None:
 
 
 _FAR = 12  # pieces
-
-
-def _those(w: Listener, ph: Phrase) -> owners.Owners | None:
-    """`R6 for those three`, `blooms on those two, top node`: as many plants as were last told of together."""
-    ctx, at = w.ctx, w.ctx.lattice.at
-    for i in range(ph.end, min(ph.end + _FAR, len(ctx.use) - 2)):
-        if w.hard_end(i):
-            return None
-        if at(i) not in {"on", "for", "in", "of"} or at(i + 1) not in {"those", "these"}:
-            continue
-        number = counted.number_at(w, i + 2)
-        many = int(number.means) if number is not None else _MANY.get(at(i + 2))
-        end = number.end if number is not None else i + 3
-        plants = _told_together(w, many) if many is not None else None
-        return owners.Owners(i, end, plants) if plants and (w.ends_at(end) or at(end) in {"and", "but"}) else None
-    return None
-
-
-def _told_together(w: Listener, many: int) -> list[PlantDraft] | None:
-    """The last so many plants that one saying was of."""
-    groups: dict[int, list[PlantDraft]] = {}
-    for p in w.ctx.living():
-        starts = {s.span.start for s in p.sightings} | {e.span.start for es in p.facts.values() for e in es}
-        for start in starts:
-            groups.setdefault(start, []).append(p)
-    fit = [start for start, plants in groups.items() if len(plants) == many]
-    return groups[max(fit)] if fit else None
 
 
 def leave_owner(w: Listener, owned: owners.Owners) -> None:

@@ -7,7 +7,7 @@ from notesparse.observing import organs
 from notesparse.observing.draft import Entry, PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.walking.clause_ends import clear_waiting
-from notesparse.observing.walking.counted import cut, in_turn, numbers_at, odd_or_even
+from notesparse.observing.walking.counted import cut, in_turn, labels_at, may_be_new, odd_or_even
 from notesparse.observing.walking.listening import Listener
 
 _PLANT = frozenset({"plant", "plants", "plt", "pl", "p", "number", "no", "#", "the"})
@@ -56,9 +56,10 @@ def they_do(w: Listener, i: int) -> int | None:
     if any(s.what == last.what for p in there for s in p.sightings):
         return None
     if len(there) < len(labels):
-        if len(labels) > 1:
+        if len(labels) > 1 and not may_be_new(w, labels):
             return None
-        there = ctx.begin(labels, ctx.span(i, verb))
+        known = {p.label for p in there}
+        there += ctx.begin([x for x in labels if x not in known], ctx.span(i, verb))
     clear_waiting(w)
     ctx.close()
     ctx.plants, ctx.explicit, ctx.group = there, True, None
@@ -116,8 +117,7 @@ def _subject(w: Listener, i: int, live: list[PlantDraft], last: Sighting) -> tup
     if w.ctx.lattice.at(i) in _DOES | _DOES_NOT:  # p2 9 trifs, doesn't either
         one = [p.label for p in w.ctx.plants] if w.ctx.explicit else []
         return (one, i) if len(one) == 1 else None
-    bare = next((e for e in w.ctx.lattice.edges[i] if e.kind == "BARE"), None)
-    got = (list(bare.means), bare.end) if bare is not None else numbers_at(w, i, _PLANT)
+    got = labels_at(w, i, _PLANT)
     if got is not None:
         return got
     at = w.ctx.lattice.at

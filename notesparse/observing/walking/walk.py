@@ -58,6 +58,7 @@ from notesparse.observing.walking.skipped import read_lost, skip_current, skip_l
 from notesparse.observing.walking.spots import new_stop, read_where
 from notesparse.observing.walking.stage_words import of_this_plant, read_stage
 from notesparse.observing.walking.they_do import not_on, they_do
+from notesparse.observing.walking.those import those
 from notesparse.observing.walking.under_a_head import under_a_head
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase, Segment
@@ -182,6 +183,7 @@ def steps(w: Listener) -> None:
             at = recounted(w, s.start) if at is None else at
             at = exchange_named(w, s.start) if at is None else at
             at = count_rows(w, s.start) if at is None else at
+            at = those(w, s.start) if at is None else at
             at = listed(w, s.start) if at is None else at
             at = counted_plants.named(w, s.start) if at is None else at
             at = exceptions.several(w, s.start) if at is None else at
