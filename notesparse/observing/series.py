@@ -414,7 +414,11 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
         counted = (
             h.end < len(lattice.pieces)
             and h.end == h.start + 1
-            and any(e.kind in _COUNTED for e in lattice.edges[h.end] if e.end == h.end + 1 or e.kind in {"SAMPLED"})
+            and any(
+                e.kind in _COUNTED
+                for e in lattice.edges[h.end]
+                if e.end == h.end + 1 or e.kind in {"SAMPLED", "INSECT"}  # 1 green stink bug
+            )
         )
         counted = counted and not _owns(lattice, h)
         ended = h.end >= len(lattice.pieces) or lattice.pieces[h.end].form == "nl"

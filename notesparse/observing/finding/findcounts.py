@@ -37,6 +37,7 @@ def _of_pods(lattice: Lattice, k: int) -> int | None:
 
 _CROP = frozenset({"plants", "plts", "beans", "soybeans", "bns", "crop"})
 _JOINING = frozenset({",", "and", "&", "to", "-", "or"})
+_CUT = frozenset({"cut", "clipped", "chewed", "dead", "missing"})
 _BEANS = frozenset({"bean", "beans", "bns", "seed", "seeds", "kernel", "kernels"})
 
 
@@ -136,7 +137,23 @@ class Counts(Words):
         head = self.next_head(k)
         return end if head is not None and HEADS[head[1].kind] in {"damage", "disease", "insect", "weed"} else None
 
+    def _plants_cut(self, j: int) -> int | None:
+        """`cutworm, 2 cut plts in 50 ft`: so many plants that the animal took, in so much of a row."""
+        lat, cur = self.lattice, self.cur
+        many = units.number(lat, j) if cur is not None and cur.kind == "insect" and cur.value is None else None
+        if many is None or cur is None or text_at(lat, many.end) not in _CUT:
+            return None
+        plant = longest(lat, many.end + 1, "PLANT", sound=False)
+        of = units.per(lat, plant.end) if plant is not None else None
+        if of is None or of.unit is None:
+            return None
+        cur.value, cur.unit = many.value, f"cut plants in {of.unit.removeprefix('per ')}"
+        return self._use(j, of.end)
+
     def _stand(self, j: int) -> int | None:
+        cut = self._plants_cut(j)
+        if cut is not None:
+            return cut
         said = self._plants_in(j)
         cur = self.cur
         if said is None:
@@ -338,6 +355,9 @@ class Counts(Words):
         wind = cur is not None and cur.kind == "weather" and cur.name not in MEASURES and len(values) == 1
         if wind and (self._ends(end) or text_at(lat, end) in {"mph", "miles", "out", "at", "and"}):
             return self._use(j, end)  # wind sw 15: the words are kept as they are
+        animal = self._animal_before(values, end)
+        if animal is not None:
+            return animal
         lost = self._beans_lost(values, end)
         if lost is not None:
             return self._put(j, lost)
@@ -422,6 +442,25 @@ class Counts(Words):
                 self.items.append(self.cur)
                 return self._use(j, end)
         return -1
+
+    def _animal_before(self, values: list[Amount], end: int) -> int | None:
+        """`slugs are chewing on it, three per square foot`: the count is of the animals, and no share of the leaves."""
+        of, cur = units.per(self.lattice, end), self.cur
+        if (
+            of is None
+            or of.unit is None
+            or cur is None
+            or cur.kind not in {"defoliation", "damage"}
+            or cur.value is not None
+        ):
+            return None
+        before = next((x for x in reversed(self.items) if x.kind == "insect"), None)
+        if before is None or before.value is not None or len(values) != 1 or cur.name in PLANTS_LOST:
+            return None
+        before.value, before.unit = values[0].value, of.unit
+        self.items.remove(cur)
+        self.cur = before
+        return self._use(values[0].end - 1, of.end)
 
     def _beans_lost(self, values: list[Amount], end: int) -> Amount | None:
         """`shatter, 1 bean/sq ft`, `about two beans a square foot`: what lies on the ground."""

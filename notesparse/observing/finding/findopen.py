@@ -57,7 +57,7 @@ _COUNTED_NOUNS = frozenset(
 
 _OF_A_WEED = frozenset(
     "seeded seeding heading headed along everywhere escapes escaped escaping poking sprouting germinating emerging "
-    "thick heavy patches taking through thru knee waist vining climbing".split()
+    "thick heavy patches taking through thru knee waist vining climbing coming comin showing popping".split()
 )
 
 
@@ -80,6 +80,8 @@ def rather(lattice: Lattice, name: Name) -> bool:
         )
     if edge.kind == "WEED" and edge.end == name.end and not announced and text_at(lattice, name.end) in _OF_A_WEED:
         return True
+    if edge.kind == "WEED" and edge.end + 1 == name.end and not announced and text_at(lattice, edge.end) in _OF_A_WEED:
+        return True  # waterhemp comin 1-2in
     k = units.over_doubt(lattice, edge.end)
     many = units.amount(lattice, k)
     counted = many is not None and (units.per(lattice, many.end) is not None or edge.means == "grain moisture")
@@ -179,6 +181,8 @@ def begins(st: Stretch, rule: str | None) -> bool:
             k += 1
         head = st.next_head(k)
         if head is not None and HEADS[head[1].kind] in {"leaf", "defoliation", "damage", "disease", "weed", "other"}:
+            return True
+        if part.unit == "%" and text_at(lat, k) in {"leaf", "leaves", "lvs"} and _eaten_behind(lat, k + 1):
             return True
     length = units.length(lat, units.over_doubt(lat, i + 1) if text == "stand" else i)
     if length is not None and length.tall:
@@ -446,6 +450,14 @@ def _hot(st: Stretch, value: Any, k: int) -> bool:
         and edge.kind == "WEATHER"
         and edge.means not in MEASURES
     )
+
+
+_EATEN = frozenset({"chewed", "eaten", "ate", "gone", "stripped", "missing"})
+
+
+def _eaten_behind(lattice: Lattice, k: int) -> bool:
+    """`(five percent of the leaf) is chewed`."""
+    return any(text_at(lattice, x) in _EATEN for x in range(k, k + 4))
 
 
 def _tester(st: Stretch) -> bool:

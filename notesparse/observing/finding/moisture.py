@@ -135,7 +135,25 @@ def _depth(lattice: Lattice, k: int, stop: Stop) -> int:
         end += 1
         if text_at(lattice, end) == "there":
             end += 1
-    return end
+    return _covered(lattice, end, stop)
+
+
+_OVER = frozenset({"mulch", "residue", "dust", "crust", "stubble", "duff", "straw", "trash", "rye", "cover", "thatch"})
+
+
+def _covered(lattice: Lattice, k: int, stop: Stop) -> int:
+    """`(moist) below the mulch`, `under 1 in. of dust`: where it ends; piece k where nothing of the kind stands there."""
+    j = k - (text_at(lattice, k - 1) in {"below", "under", "underneath", "beneath"})
+    if text_at(lattice, j) not in {"below", "under", "underneath", "beneath"} or stop(j):
+        return k
+    j += 1
+    deep = length(lattice, j)
+    if deep is not None:
+        j = deep.end
+        j += text_at(lattice, j) == "." and lattice.soft[j] is not None
+        j += text_at(lattice, j) == "of"
+    j += text_at(lattice, j) == "the"
+    return j + 1 if text_at(lattice, j) in _OVER else k
 
 
 def _around(start: int, end: int, cuts: list[tuple[int, int]]) -> list[tuple[int, int]]:

@@ -18,7 +18,9 @@ _LOOSE = frozenset(
 _PARTS = frozenset({"tenth", "tenths", "hundredths"})
 _WHEN = frozenset({"overnight", "since"})
 _BEFORE_A_DAY = frozenset({"on", "last", "this", "the", "over", "early", "late", "by", "back"})
-_OF_A_DAY = frozenset({"night", "morning", "evening", "afternoon", "weekend", "week", "day", "nite", "am", "pm", "eve"})
+_OF_A_DAY = frozenset(
+    {"wkend", "wknd", "night", "morning", "evening", "afternoon", "weekend", "week", "day", "nite", "am", "pm", "eve"}
+)
 _MOST = 10  # inches in one rain
 
 
@@ -46,7 +48,9 @@ def fell(lattice: Lattice, i: int) -> tuple[Item, int] | None:
     if length is not None and (length.unit != "in" or length.tall):
         return None
     whole = isinstance(value, int) and length is None
-    fell_so = not whole and (parts or (subject and had) or verb in {"caught", "picked"}) and (had or parts)
+    opens = start == 0 or lattice.pieces[start - 1].form in {"mark", "nl"}
+    told = (subject or opens) and had  # had .9" over wk end
+    fell_so = not whole and (parts or told or verb in {"caught", "picked"}) and (had or parts)
     if fell_so and [text_at(lattice, j) for j in range(end, end + 3)] == ["of", "an", "inch"]:
         end += 3
     of_rain = text_at(lattice, end) == "of" and text_at(lattice, end + 1) == "rain"
@@ -90,6 +94,8 @@ def _when(lattice: Lattice, k: int) -> int | None:
         k = day.end
         k += text_at(lattice, k) in _OF_A_DAY
         return k
+    if k > start and text_at(lattice, k) == "wk" and text_at(lattice, k + 1) == "end":
+        return k + 2
     if k > start and text_at(lattice, k) in _OF_A_DAY:
         return k + 1
     return k if k > start and text_at(lattice, k - 1) == "overnight" else None

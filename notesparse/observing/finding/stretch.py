@@ -225,6 +225,8 @@ class Stretch(Counts):
             return True  # weeds: foxtail
         if cur.kind == kind and cur.name == name and cur.value is None and not self.sep:
             return True
+        if cur.kind == kind == "defoliation" and not self.sep and not cur.wheres and cur.head_end == 0:
+            return True  # five percent of the leaf is chewed
         if cur.kind == kind == "stand" and cur.value is None:
             return True
         if cur.kind == kind == "damage" and (self.link or not self.sep) and cur.value is None:
@@ -394,6 +396,11 @@ class Stretch(Counts):
             at = j + 2 if text_at(self.lattice, j + 1) == "the" else j + 1
             if self.phrase(at) == "date" or self.phrase(j + 1) == "date":
                 return self._use(j, j + 1)  # the hail of July 8 took about 10% of the leaf
+        hedge = longest(self.lattice, j, "HEDGE", sound=False)
+        if hedge is not None and self.cur is not None and self.cur.value is None and not self.stops(j):
+            told = units.percent(self.lattice, hedge.end) or units.amount(self.lattice, hedge.end)
+            if told is not None:
+                return hedge.end  # defoliation I'd say twelve percent
         if text in LINKS and self.cur is not None:
             self.link = text
         if (

@@ -13,7 +13,9 @@ from notesparse.reading.parse import Phrase
 
 _MANY = {"pair": 2, "two": 2, "couple": 2}
 _ONES = frozenset({"one", "ones", "plant", "plants"})
-_ARE = frozenset({"are", "have", "had", "were", "both", "all", "got", "don't", "dont", "aren't", "didn't", "'re", "still"})
+_ARE = frozenset(
+    {"are", "have", "had", "were", "both", "all", "got", "don't", "dont", "aren't", "didn't", "'re", "still"}
+)
 _HAS = frozenset({"has", "had", "is", "was", "'s", "got"})
 _FAR = 12  # pieces
 _ON = frozenset({"on", "for", "in", "of"})
