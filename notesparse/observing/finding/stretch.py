@@ -398,8 +398,7 @@ class Stretch(Counts):
                 return self._use(j, j + 1)  # the hail of July 8 took about 10% of the leaf
         hedge = longest(self.lattice, j, "HEDGE", sound=False)
         if hedge is not None and self.cur is not None and self.cur.value is None and not self.stops(j):
-            told = units.percent(self.lattice, hedge.end) or units.amount(self.lattice, hedge.end)
-            if told is not None:
+            if units.percent(self.lattice, hedge.end) or units.amount(self.lattice, hedge.end):
                 return hedge.end  # defoliation I'd say twelve percent
         if text in LINKS and self.cur is not None:
             self.link = text

@@ -106,19 +106,23 @@ def leave_owner(w: Listener, owned: owners.Owners) -> None:
 
 
 def _only_on(w: Listener, owned: owners.Owners) -> None:
-    """`flowers on 1 and 3 only`: the other plants that were described have none."""
+    """`flowers on 1 and 3 only`, `the only pods are on the last two`: the other plants that were described have none."""
     ctx = w.ctx
     mine = {(p.stop, p.label) for p in owned.plants}
     others = [p for p in ctx.living() if (p.stop, p.label) not in mine]
-    if ctx.lattice.at(owned.end) not in _ONLY or len(others) + len(mine) < _FEWEST or not ctx.open:
+    if len(others) + len(mine) < _FEWEST or not ctx.open:
         return
     seen = ctx.open[0]
+    first = next(i for i, p in enumerate(ctx.lattice.pieces) if p.span.start >= seen.span.start)
+    if ctx.lattice.at(owned.end) not in _ONLY and [ctx.lattice.at(first - n) for n in (2, 1)] != ["the", "only"]:
+        return
     if not seen.present or seen.places or seen.length is not None or any(p.named_behind for p in owned.plants):
         return
     if not any(s.what == seen.what for p in others for s in p.sightings):
         for p in others:
             p.sightings.append(Sighting(seen.what, False, [seen.span.cover(ctx.span(owned.start, owned.end + 1))]))
-        ctx.mark(owned.end, owned.end + 1, EVIDENCE)
+        if ctx.lattice.at(owned.end) in _ONLY:
+            ctx.mark(owned.end, owned.end + 1, EVIDENCE)
 
 
 def _of_several(w: Listener, ph: Phrase) -> bool:
