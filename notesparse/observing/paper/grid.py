@@ -38,6 +38,8 @@ from notesparse.observing.paper.row_labels import follows
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.observing.paper.sheets import find_sheet
 from notesparse.observing.paper.stacked import SEEN, at_its_node, head_columns, is_where, where_column
+from notesparse.observing.paper.ticked import find_ticked
+from notesparse.observing.paper.told_heads import find_told_heads, tells_order
 from notesparse.observing.paper.told_rows import find_told_rows
 from notesparse.observing.paper.turned import Turned
 from notesparse.observing.paper.turned_marks import find_turned_marks
@@ -238,6 +240,13 @@ class Finder(Turned):
             self.heads.append((grid.head[0], grid.head[-1] + 1))
         return grid
 
+    def told_heads(self, at: int) -> Grid | None:
+        """Rows under a sentence that tells what their cells are of; what else stands on its line is read as it is."""
+        grid = find_told_heads(self, at)
+        if grid is not None:
+            self.heads.append((grid.head[0], grid.head[-1] + 1))
+        return grid
+
     def titled_head(self, at: int) -> Grid | None:
         """`OSTBY     9/17/25     brn pods / pods counted` over `pl 1    14/30`: the head ends the line of name and day."""
         line = self.lines[at]
@@ -400,7 +409,9 @@ class Finder(Turned):
         if first_row >= len(self.lines) or self.lines[first_row].blank:
             return None
         separator = self._separator([line])
-        columns = self._delimited_head(line, separator) if separator is not None else None
+        first = self.pieces[line.start].text, self.pieces[self.lines[first_row].start].text
+        open_left = first[0] == separator and first[1] != separator  # the mark behind an empty cell over the labels
+        columns = self._delimited_head(line, separator, False if open_left else None) if separator is not None else None
         if separator == "/":
             separator = None  # plant / trifs / nodes, over rows with blanks between
         if columns is None:
@@ -411,7 +422,7 @@ class Finder(Turned):
             if (len(columns) < 3 and not (len(columns) == 2 and columns[0].label)) or _of_no_plant(columns):
                 return None
         grid = self.rows_under(
-            columns, first_row, separator is None, separator, self.pieces[line.start].text == separator
+            columns, first_row, separator is None, separator, first[0] == separator and not open_left
         )
         if grid is None or (separator is None and 2 * sum(not row.loose for row in grid.rows) < max(2, len(grid.rows))):
             return None
@@ -524,9 +535,13 @@ class Finder(Turned):
         marks = "|;," if any(p.form in {"int", "dec"} for p in here) else "|;,/"  # 2/3 is no head
         return next((m for m in marks if texts.count(m) >= 2), None)
 
-    def _delimited_head(self, line: Line, mark: str) -> list[Column] | None:
+    def _delimited_head(self, line: Line, mark: str, bordered: bool | None = None) -> list[Column] | None:
         columns: list[Column] = []
-        for cell in cut_at(self.pieces, line.start, line.end, mark):
+        cells = cut_at(self.pieces, line.start, line.end, mark, bordered)
+        if len(cells) > 1 and cells[0].tab == 1:
+            columns.append(Column(["plant"]))  # nothing over the labels
+        for cell in cells:
+            columns += [Column() for _ in range(len(columns), cell.tab)]  # a head that is left out
             got = read_heads(self.lattice, [range(cell.start, cell.end)], self.keys)
             at_its_node(got, columns)
             if len(got) == 1:
@@ -632,6 +647,8 @@ class Finder(Turned):
             told = find_told_rows(self, k) if columns is None else None
             grid = (
                 told
+                or find_ticked(self.lattice, self.lines, k)
+                or self.told_heads(k)
                 or find_dated(self.lattice, self.lines, k)
                 or find_field_rows(self.lattice, self.lines, k)
                 or self.names_beside(k)
@@ -655,6 +672,8 @@ class Finder(Turned):
             if grid is None and columns is not None:
                 grid = self.named_again(k, columns) or self.again(k, columns) or find_told_rows(self, k)
             if grid is None:
+                if tells_order(self.lattice, line):
+                    self.strange_keys.add(k)
                 k += 1
                 continue
             follow_on(self.lattice, self.lines, last, grid)

@@ -374,6 +374,8 @@ def _codes(lattice: Lattice, run: Sequence[int], codes: dict[str, tuple[int, int
         _listed_codes(lattice, run, codes, skip)
         _bracketed_codes(lattice, run, codes, skip)
     for nth, k in enumerate(signs):
+        if len(signs) == 1 and _numbers_nodes(lattice, run, k):
+            continue
         stop = signs[nth + 1] - 1 if nth + 1 < len(signs) else len(run)
         b = k + 1
         while b < stop and lattice.pieces[run[b]].text not in ")" and not ends_sentence(lattice, run[b]):
@@ -384,6 +386,17 @@ def _codes(lattice: Lattice, run: Sequence[int], codes: dict[str, tuple[int, int
             continue
         codes[lattice.pieces[run[k - 1]].text] = (run[k + 1], run[b - 1] + 1)
         skip.update(run[k - 1 : b])
+
+
+def _numbers_nodes(lattice: Lattice, run: Sequence[int], k: int) -> bool:
+    """`(1 = top node)`: how the nodes are numbered, and no code of a cell."""
+    a, b = k, k + 1
+    while a > 0 and lattice.pieces[run[a - 1]].text not in _PARTED:
+        a -= 1
+    while b < len(run) and lattice.pieces[run[b]].text not in _PARTED:
+        b += 1
+    told = column_words().heads.get(head_tokens(lattice.original(run[a], run[b - 1] + 1)), ())
+    return any(w.kind == "by_node" for w in told)
 
 
 def _listed_codes(lattice: Lattice, run: Sequence[int], codes: dict[str, tuple[int, int]], skip: set[int]) -> None:
@@ -509,6 +522,7 @@ def _sense(lattice: Lattice, i: int, tokens: list[tuple[int, str]], t: int) -> t
 
 _TOPS = frozenset({"TOP", "UPTOP", "LOW", "TOPSOUND"})
 _FIRST_NODE = ("tip", "top")
+_PARTED = frozenset("(),;:[]")
 _FEWEST_CODES = 2
 _LONGEST_CODE = 2  # letters of a code in a bracket
 _NO_CODES = frozenset({"no", "in", "on", "at", "of", "to", "or", "up", "as", "by"})

@@ -26,6 +26,7 @@ _LONGEST_HEAD = 14  # pieces of a head with its values on the same line
 _INDENT = 3  # blanks before labels that stand alone over a table
 _LONGEST_GROUP = 5  # pieces of a date or stop at the head of a line
 _A_CODE = 2  # pieces of a stage code
+_MOST_OPEN = 2  # words of a head that what follows may explain: four upper, of four upper nodes
 _OVER_TWO = -1_000_000  # below it, the numbers of lines that are put together of two
 _AND_A_TAIL = 2  # the head's cell, and one behind the values
 _ROMAN = ["i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x", "xi", "xii"]
@@ -430,7 +431,7 @@ class Turned(Inside):
             over = next((i for i in range(line.start, b) if self.pieces[i].form == "nl"), None)
             runs = [range(line.start, b)] if over is None else [range(line.start, over), range(over + 1, b)]
             got = read_heads(self.lattice, runs, self.keys)
-            if got and len(got[0].unknown) > 1:
+            if got and len(got[0].unknown) > _MOST_OPEN:
                 break  # prose
             only_node = len(got) == 1 and got[0].by_node is not None and not got[0].known
             if len(got) != 1 or not (got[0].known or only_node) or got[0].unknown or got[0].label:
