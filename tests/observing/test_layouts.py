@@ -186,3 +186,26 @@ def test_a_place_before_its_plants_whose_labels_begin_again() -> None:
 def test_a_plant_under_a_table_is_no_legend_of_it(line: str) -> None:
     plants = outcome(f"plant    trifol   flower\n1    9    top node\n2    8    none\n\n{line}").visits[0].plants
     assert [(p.facts.flowers, p.facts.flowers_from_top) for p in plants] == [(True, (1,)), (False, None), (True, (1,))]
+
+
+ACROSS = (
+    "Trifs unrolled.   r after the figure: next leaf still rolled\n\n"
+    "plt        1    2    3\n"
+    "road side  4r   5    4\n"
+    "hill       5    5r   6"
+)
+
+
+def test_plants_across_and_places_down() -> None:
+    result = outcome(ACROSS)
+    (visit,) = result.visits
+    got = [(p.stop, p.label, p.facts.trifoliates, p.facts.top_leaf) for p in visit.plants]
+    assert got == [
+        ("road side", "1", 4, "rolled"),
+        ("road side", "2", 5, None),
+        ("road side", "3", 4, None),
+        ("hill", "1", 5, None),
+        ("hill", "2", 5, "rolled"),
+        ("hill", "3", 6, None),
+    ]
+    assert not result.unread

@@ -471,6 +471,8 @@ class Reader:
         stop = b - (b - 1 > end and ctx.lattice.pieces[b - 1].text == ".")
         if end < b and any(e.kind == noun and e.end == stop for e in ctx.lattice.edges[end]):
             ctx.mark(end, b, EVIDENCE)  # 10 tri, in a list of counts
+        elif end + 1 == b and ctx.lattice.pieces[end].glued and ctx.lattice.pieces[end].form == "word":
+            ctx.mark(end, b, UNREAD, "a letter behind a figure that no key explains")
         elif end < b:
             self.walk(end, b, {"trif"} if key == "trifoliates" else {"nodes"})
         return None

@@ -32,8 +32,10 @@ from notesparse.observing.paper.keys import (
 )
 from notesparse.observing.paper.labelled_cells import find_labelled
 from notesparse.observing.paper.legends import one_a_comma, read_key, read_legend, read_legends
+from notesparse.observing.paper.letter_keys import letter_key
 from notesparse.observing.paper.matrix import find_matrix, find_unlabelled
 from notesparse.observing.paper.placed_rows import find_placed
+from notesparse.observing.paper.places_down import find_places_down
 from notesparse.observing.paper.row_labels import follows
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.observing.paper.sheets import find_sheet
@@ -183,6 +185,13 @@ class Finder(Turned):
 
     def _read_signs(self) -> None:
         told = {x.line for x in self.explained}
+        for line, start, sign in letter_key(self.lattice, self.lines):
+            if line.number in told:
+                continue
+            told.add(line.number)
+            self.signs += [sign] if sign is not None else []
+            self.sign_spans.append((start, line.end, line.number))
+            self.key_lines[line.number] = ""
         gaps = gap_key(self.lattice, [line for line in self.lines if not line.blank])
         found = [
             (line, *read_signs(self.lattice, line))
@@ -238,6 +247,21 @@ class Finder(Turned):
         grid = find_names_beside(self.lattice, self.lines, at)
         if grid is not None:
             self.heads.append((grid.head[0], grid.head[-1] + 1))
+        return grid
+
+    def places_down(self, at: int) -> Grid | None:
+        """Plants across and places down; what is counted stands over it, and apart from it."""
+        head = self._turned_head(self.lines[at])
+        if head is None and len(self.lines[at].cells) == 1:  # Open trifs on each plant, and under it the plants
+            at = next((k for k in range(at + 1, min(at + 3, len(self.lines))) if not self.lines[k].blank), at)
+            head = self._turned_head(self.lines[at])
+        grid = find_places_down(self.lattice, self.lines, at, head, self.figure)
+        if grid is None:
+            return None
+        over = [i for i in grid.head if i < grid.start]
+        told = any(a <= over[0] < b for a, b, _ in self.sign_spans) if over else True  # it is a part of the key
+        self.heads += [] if told else [(over[0], over[-1] + 1)]
+        grid.head = [i for i in grid.head if i >= grid.start]
         return grid
 
     def told_heads(self, at: int) -> Grid | None:
@@ -661,6 +685,7 @@ class Finder(Turned):
                 or keyed(self, k, self.signs)
                 or find_filled(self.lattice, self.lines, k)
                 or find_sheet(self.lattice, self.lines, k)
+                or self.places_down(k)
                 or self.turned(k)
                 or self.in_order(k)
                 or self.pairs(k)
