@@ -630,14 +630,17 @@ class Finder(Turned):
     def _figures(self, line: Line) -> bool:
         return any(self.pieces[i].form in {"int", "dec", "dmy", "big"} for i in range(line.start, line.end))
 
-    def again(self, at: int, columns: list[Column]) -> Grid | None:
-        """Rows of the next field under the head of the first."""
+    def again(self, at: int, columns: list[Column], last: Grid | None = None) -> Grid | None:
+        """Rows of the next field under the head of the first; one row, where its label follows on that of the last."""
         things = [c for c in columns if not c.label]
         if not things:
             return None
         if not self.is_row(self.lines[at]):
             return None
-        for line in self.lines[at : at + 2]:
+        found = self.labelled(self.lines[at])
+        before = next((row.labels for row in reversed(last.rows) if row.labels), ()) if last is not None else ()
+        on = bool(before) and found is not None and follows(before[-1], found[0][0])
+        for line in self.lines[at : at + (1 if on else 2)]:
             if line.blank or not self.is_row(line):
                 return None
             found = self.labelled(line)
@@ -695,7 +698,7 @@ class Finder(Turned):
                 or self.titled_head(k)
             )
             if grid is None and columns is not None:
-                grid = self.named_again(k, columns) or self.again(k, columns) or find_told_rows(self, k)
+                grid = self.named_again(k, columns) or self.again(k, columns, last) or find_told_rows(self, k)
             if grid is None:
                 if tells_order(self.lattice, line):
                     self.strange_keys.add(k)

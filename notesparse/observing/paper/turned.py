@@ -9,6 +9,7 @@ from dataclasses import dataclass, field, replace
 
 from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.counting import numbered_below
+from notesparse.observing.paper.blocks import is_stop
 from notesparse.observing.paper.heads import Column, bracketed, ends_sentence, read_heads
 from notesparse.observing.paper.inside import Inside
 from notesparse.observing.paper.row_labels import read_label
@@ -50,6 +51,18 @@ def part_before(parts: Sequence[_Part]) -> Column | None:
     return parts[-1].columns[-1] if parts and parts[-1].columns else None
 
 
+def _of_corner(lattice: Lattice, grids: Sequence[Grid], corner: Cell) -> None:
+    """Gives the plants of a table the stop or the field that stands before the line of their labels."""
+    span = corner.start, corner.end
+    kinds = [{e.kind for e in lattice.edges[i]} for i in range(*span)]
+    if is_stop(lattice, corner) or all(k & {"COMPASS", "WHEREWORD"} for k in kinds):
+        for grid in grids:
+            for row in grid.rows:
+                row.stop = row.stop or span
+    else:
+        grids[0].name = span
+
+
 class Turned(Inside):
     """Finds tables whose lines are things and whose columns are plants."""
 
@@ -71,7 +84,9 @@ class Turned(Inside):
         Where dates stand at the head of lines, each begins a table of its own (the date is read as prose between them);
         where stops stand there, their plants are others.
         """
-        found = self._turned_head(self.lines[at])
+        found, corner = self._turned_head(self.lines[at]), None
+        if found is None:
+            found, corner = self._behind_a_name(at)
         if found is None:
             return None
         head_end, labels = found
@@ -92,6 +107,8 @@ class Turned(Inside):
                     break
                 k += 1
                 continue
+            if self._turned_head(here) is not None or self._behind_a_name(k)[0] is not None:
+                break  # the next table begins
             over_two = self._over_two_lines(k, len(labels))
             if over_two is not None:
                 here, k = over_two, k + 1
@@ -103,8 +120,38 @@ class Turned(Inside):
         if not parts:
             return None
         grids = [self._part_grid(p, labels, at, last, n == 0, head_end) for n, p in enumerate(parts)]
+        if corner is not None:
+            _of_corner(self.lattice, grids, corner)
         self.more += grids[1:]
         return grids[0]
+
+    def _behind_a_name(self, at: int) -> tuple[tuple[int, list[tuple[Cell, str]]] | None, Cell | None]:
+        """`Osage Bend   plt   1   2   3`, `Stop A   plt   1   2   3`: the line of labels begins with a field's name or a
+        stop, and nothing stands under it. A name in capitals may stand over the heads of the lines: `HOME 40   A   B   C`."""
+        line = self.lines[at]
+        nxt = self.lines[at + 1] if at + 1 < len(self.lines) else line
+        if len(line.cells) <= _FEW or nxt.blank:
+            return None, None
+        corner = line.cells[0]
+        rest = Line(line.number, line.cells[1].start, line.end, line.cells[1:], line.tabbed)
+        words = [self.lattice.original(i, i + 1) for i in range(corner.start, corner.end)]
+        free = nxt.cells[0].left >= corner.right or all(w.isupper() or w.isdigit() for w in words)
+        if not free or self.pieces[corner.start].form != "word" or len(words) > _LONGEST_GROUP:
+            return None, None
+        if any(e.kind in {"PLANT", "MONTH"} for i in range(corner.start, corner.end) for e in self.lattice.edges[i]):
+            return None, None
+        title = all(w[0].isupper() or w.isdigit() or not w.isalpha() for w in words)
+        known = any(c.known and c.what != ["stop"] for c in self._corner_heads(corner))
+        if not is_stop(self.lattice, corner) and (known or not title):
+            return None, None
+        found = self._turned_head(rest)
+        if found is None and nxt.cells[0].left < corner.right:
+            labels = self._labels_in_order(rest.cells)
+            found = (rest.start, labels) if labels is not None and labels[0][1].casefold() in {"1", "a"} else None
+        return (found, corner) if found is not None else (None, None)
+
+    def _corner_heads(self, corner: Cell) -> list[Column]:
+        return read_heads(self.lattice, [range(corner.start, corner.end)], self.keys)
 
     def _over_two_lines(self, k: int, n: int) -> Line | None:
         """`Flower, node` on a line of its own, and under it `from the top   2 1 4`: one head; as one line."""
