@@ -31,6 +31,7 @@ from notesparse.observing.fold import FILLER, UNREAD, Context
 from notesparse.observing.naming.find import find_names
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.numbered import no_years
+from notesparse.observing.paper.goes_on import remarks_between
 from notesparse.observing.paper.side_by_side import unfolded
 from notesparse.observing.paper.tables import Table, find_tables
 from notesparse.observing.series import mark_series
@@ -162,7 +163,10 @@ def _segments(
         table_lines,
         frozenset(t.start for t in tables if t.grid is not None and t.first > t.last),
     )
-    found = [name for name in found if not any(t.start <= name.start < t.end for t in tables)]
+    remarks = remarks_between(lattice, [t.grid for t in tables if t.grid is not None])
+    found = [
+        name for name in found if name.start not in remarks and not any(t.start <= name.start < t.end for t in tables)
+    ]
     names = {name.start: name for name in found}
     for name in found:
         for i in range(name.cue_start, name.end):

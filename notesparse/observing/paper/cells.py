@@ -147,7 +147,7 @@ class Reader:
         said.sightings = [s for s in p.sightings if not any(s is x for x in seen)]
         said.asks = [q for q in ctx.asks if q.plant is p and not any(q is x for x in asked)]
         silent = said.empty and not said.asks and said.scars is None and not said.nothing
-        if silent and not {"note", "finding", "stand", "total", *OF_THE_VISIT} & set(column.what[:1]):
+        if silent and not {"note", "finding", "stand", "total", "buds", *OF_THE_VISIT} & set(column.what[:1]):
             code = column.codes.get(squeeze(self.text(a, b)))
             if self.sign(*(code or (a, b))) not in {"same", "nothing"}:
                 ctx.mark(a, b, UNREAD, "not understood in this column")  # nothing came of it: it must be seen
@@ -244,6 +244,9 @@ class Reader:
             return "cannot be told"
         if first == "stand" and column.per is not None:
             return stage_cells.stand(self, column.per, number, a, b)
+        if first == "buds":
+            ctx.mark(a, b, EVIDENCE if sign is not None or self.amount(a, b) is not None else UNREAD, "a word of buds")
+            return None  # buds are no flowers: they tell of no stage
         if first == "total":
             ctx.mark(a, b, EVIDENCE if self.row_of is not None else UNREAD, "a total of nothing named")
             return None

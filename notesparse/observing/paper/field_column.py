@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from notesparse.language.columns import column_words, head_tokens, squeeze
+from notesparse.observing.paper.blocks import is_stop
 from notesparse.observing.paper.dated_columns import day_at
 from notesparse.observing.paper.heads import Column, read_heads
 from notesparse.observing.paper.row_labels import labels_of
@@ -144,10 +145,23 @@ def find_names_beside(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid 
     if sum(len(part.rows) for part in parts) < enough:
         return None
     of_fields = not any(row.labels for part in parts for row in part.rows)
+    if not of_fields:
+        _stops(lattice, parts)
     grid = _grid(lines, at, [Column(["plant"]), *columns], parts, of_fields)
     grid.head = [i for c in heads for i in range(c.start, c.end)]
     grid.start, grid.first = lines[parts[0].first].start, parts[0].first
     return grid
+
+
+def _stops(lattice: Lattice, parts: Sequence[_Part]) -> None:
+    """`Stop A   1   9   y` and further down `Stop B   1   8   n`: where all the names are stops, no field is named."""
+    named = [part.name for part in parts if part.name is not None]
+    if not all(is_stop(lattice, Cell(a, b, 0, 0)) for a, b in named):
+        return
+    for part in parts:
+        for row in part.rows:
+            row.stop = part.name
+        part.name = None
 
 
 def _head(lattice: Lattice, c: Cell) -> Column | None:
