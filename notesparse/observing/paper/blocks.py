@@ -86,6 +86,8 @@ def _row(lattice: Lattice, line: Line, titles: Sequence[Cell]) -> list[Row] | No
 def titled_blocks(lattice: Lattice, lines: Sequence[Line], grid: Grid) -> list[Grid]:
     """A table with several columns of labels, under titles: each plant at its stop, or a table for each field."""
     blocks = [i for i, c in enumerate(grid.columns) if c.label]
+    if grid.of_fields:
+        return [grid]  # its fields are named row by row
     if len(blocks) == 1 and blocks[0] == 0:
         return _shared_labels(lattice, lines, grid)
     k = grid.first - 1

@@ -10,6 +10,15 @@ from notesparse.text.lattice import Lattice
 _WHERE = frozenset({"on", "in", "by", "along", "at", "near"})
 
 
+_ROUNDS = frozenset({"check", "checks", "round", "rounds", "run", "survey", "tour", "card", "sheet"})
+
+
+def looked_for(lattice: Lattice, p: Phrase) -> bool:
+    """`Bloom check, 10 plants to a field`, `pod run`: what somebody went out to look for, and nothing seen yet."""
+    last = text(lattice, p.end - 1)
+    return p.end == p.start + 1 and not last.endswith("s") and text(lattice, p.end) in _ROUNDS
+
+
 def no_node_up(lattice: Lattice, p: Phrase) -> bool:
     """`third one is up`: a plant that is up, and no node."""
     if any(
