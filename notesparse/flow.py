@@ -37,7 +37,7 @@ from notesparse.observing.paper.tables import Table, find_tables
 from notesparse.observing.series import mark_series
 from notesparse.observing.shown import wording
 from notesparse.observing.walking.listening import Listener
-from notesparse.observing.walking.placed_lines import placed_lines
+from notesparse.observing.walking.placed_lines import placed_lines, places_alone
 from notesparse.observing.walking.then_and_now import gone_from
 from notesparse.observing.walking.walk import walk
 from notesparse.options import Options
@@ -47,6 +47,7 @@ from notesparse.span import Span
 from notesparse.text.lattice import Lattice
 from notesparse.text.scan import scan
 from notesparse.text.struck import struck_out
+from notesparse.text.struck_words import struck_in_words
 
 
 def read(
@@ -96,7 +97,7 @@ def _read_once(
         return carried_back(outcome, note, page)
     ctx = Context(lattice, date, options.day_first, options.counting_rule, options.node_start)
     ctx.use = [FILLER] * len(pieces)
-    ctx.struck = struck_out(pieces)
+    ctx.struck = {**struck_in_words(pieces), **struck_out(pieces)}
     known = [a for a in answers if a.reading is not None and a.rule in SETTLED_WHILE_READING]
     ctx.pins = {instead.there(a.span): a.reading for a in known if a.reading is not None}
     headers.order_of_dates(ctx)
@@ -163,9 +164,9 @@ def _segments(
         table_lines,
         frozenset(t.start for t in tables if t.grid is not None and t.first > t.last),
     )
-    remarks = remarks_between(lattice, [t.grid for t in tables if t.grid is not None])
+    no_names = remarks_between(lattice, [t.grid for t in tables if t.grid is not None]) | places_alone(lattice).keys()
     found = [
-        name for name in found if name.start not in remarks and not any(t.start <= name.start < t.end for t in tables)
+        name for name in found if name.start not in no_names and not any(t.start <= name.start < t.end for t in tables)
     ]
     names = {name.start: name for name in found}
     for name in found:

@@ -101,7 +101,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     ),
     "green": (organs.green_beans, organs.of_the_leaves),
     "pods_all_green": (organs.of_the_leaves,),
-    "full": (organs.of_the_leaves, organs.of_something_else),
+    "full": (organs.of_the_leaves, organs.of_something_else, organs.filled_on_paper),
     "not_full": (organs.of_the_leaves, organs.of_something_else),
     "almost_full": (organs.of_the_leaves, organs.of_something_else),
     "seed_no": (
