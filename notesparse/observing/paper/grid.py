@@ -10,7 +10,7 @@ import itertools
 from collections.abc import Sequence
 
 from notesparse.observing.counting import numbered_below
-from notesparse.observing.paper.blocks import find_blocks, titled_blocks
+from notesparse.observing.paper.blocks import find_blocks, is_stop, titled_blocks
 from notesparse.observing.paper.coded_rows import find_coded, find_signed
 from notesparse.observing.paper.dated_columns import find_dated
 from notesparse.observing.paper.explained import apply_explained, find_explained
@@ -36,7 +36,7 @@ from notesparse.observing.paper.letter_keys import letter_key
 from notesparse.observing.paper.matrix import find_matrix, find_unlabelled
 from notesparse.observing.paper.placed_rows import find_placed
 from notesparse.observing.paper.places_down import find_places_down
-from notesparse.observing.paper.row_labels import follows
+from notesparse.observing.paper.row_labels import follows, labels_of
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.observing.paper.sheets import find_sheet
 from notesparse.observing.paper.stacked import SEEN, at_its_node, head_columns, is_where, where_column
@@ -53,6 +53,8 @@ from notesparse.text.scan import Piece
 _SHORT = 2  # letters of a word that may be a sign
 _LONGEST_NAME = 6  # pieces of a name between heads and rows
 _MOST_TITLES = 2  # lines of names between a legend and its table
+_PLACES = frozenset({"COMPASS", "WHEREWORD", "FIELDNOUN", "STOP", "ROWS", "ROWW"})
+_NO_PLACE = frozenset({"TRIF", "NODES", "NODE", "FLOWER", "POD", "SEED", "BROWN", "R", "V", "MONTH", "PLANT"})
 _LONGEST_LINE = 48  # pieces of a line with heads
 
 
@@ -337,6 +339,7 @@ class Finder(Turned):
         columns = self._delimited_head(head[0], "/") if stroked else head_columns(self.lattice, head, self.keys)
         if columns is None or _of_no_plant(columns):
             return None
+        columns = self._with_places(columns, lines[first_row])
         named = self._named_corner(columns, first_row)
         ending = self.label_at_end(columns, first_row)
         columns = [*columns, ending] if ending is not None else columns
@@ -532,9 +535,24 @@ class Finder(Turned):
             return self.inside_rows(columns, at, single)
         return self._rows(columns, at, single, separator, bordered)
 
+    def _with_places(self, columns: list[Column], line: Line) -> list[Column]:
+        """`by gate   1   38/40` under `plant   ripe pods / all pods`: a place stands left of the label, under no head."""
+        if len(line.cells) <= _SHORT or not columns[0].label or any(c.what == ["stop"] for c in columns):
+            return columns
+        first, second = line.cells[:2]
+        label = labels_of(self.lattice, second.start, second.end)
+        kinds = {e.kind for i in range(first.start, first.end) for e in self.lattice.edges[i] if e.how == "exact"}
+        words = self.pieces[first.start].form == "word" and first.end - first.start <= _LONGEST_NAME
+        if label is None or not words or first.right > columns[0].left or kinds & _NO_PLACE:
+            return columns
+        if not (kinds & _PLACES or is_stop(self.lattice, first)):
+            return columns
+        return [Column(["stop"], [], first.left, max(first.right, columns[0].left - 2)), *columns]
+
     def _stopped_row(self, line: Line, head: Sequence[Line]) -> bool:
         """A row that begins with the words of a stop, under heads with a column for stops."""
         columns = head_columns(self.lattice, head, self.keys)
+        columns = self._with_places(columns, line) if columns is not None else None
         if columns is None or not self.needs_inside(columns):
             return False
         if self.headish(line) and not any(self.pieces[i].form in {"int", "dec"} for i in range(line.start, line.end)):

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.paper.heads import Column, ends_sentence, read_heads
+from notesparse.observing.paper.keys import OPENERS
 from notesparse.observing.paper.row_labels import read_label
 from notesparse.observing.paper.rows import Grid, Row, Rows
 from notesparse.text.columns import WIDE, Cell, Line, cut, cut_at
@@ -49,6 +50,9 @@ def find_told_heads(rows: Rows, at: int) -> Grid | None:
     k = at + 1
     while k < len(rows.lines) and k - at <= _NEAR and (rows.lines[k].blank or k in rows.no_rows):
         k += 1
+    items = _items(rows, k, told) if k < len(rows.lines) else None
+    if items is not None:
+        return items
     lines: list[Line] = []
     while k < len(rows.lines) and not rows.lines[k].blank and k not in rows.no_rows:
         if _label(rows, rows.lines[k]) is None:
@@ -62,6 +66,45 @@ def find_told_heads(rows: Rows, at: int) -> Grid | None:
     out = [_row(rows, line, mine, told.columns) for line, mine in zip(lines, cells, strict=True)]
     head = list(range(told.start, told.end))
     return Grid(told.columns, out, head, lines[0].start, lines[-1].end, lines[0].number, lines[-1].number)
+
+
+def _items(rows: Rows, at: int, told: _Told) -> Grid | None:
+    """`1. 9T    2. 10T    3. 8N`: several plants a line, each with one figure or sign for each head."""
+    things = [k for k, c in enumerate(told.columns) if not c.label]
+    found: list[Row] = []
+    k = at
+    while k < len(rows.lines) and not rows.lines[k].blank and k not in rows.no_rows:
+        got = _plants_of(rows, rows.lines[k], len(things))
+        if got is None or (found and int(got[0].labels[0]) != int(found[-1].labels[0]) + 1):
+            break
+        found += got
+        k += 1
+    if len(found) < 2 * _FEWEST or len(found) == k - at:
+        return None
+    for row in found:
+        row.cells = dict(zip(things, [row.cells[n] for n in range(len(things))], strict=True))
+    head = list(range(told.start, told.end))
+    return Grid(told.columns, found, head, rows.lines[at].start, rows.lines[k - 1].end, at, k - 1)
+
+
+def _plants_of(rows: Rows, line: Line, n: int) -> list[Row] | None:
+    """The plants of such a line, their labels counting up; None where anything else stands on it."""
+    out: list[Row] = []
+    k = line.start
+    while k < line.end:
+        if rows.pieces[k].form != "int" or (out and int(rows.pieces[k].text) != int(out[-1].labels[0]) + 1):
+            return None
+        label = k
+        k += 1
+        while k < line.end and rows.pieces[k].text in ".):-":
+            k += 1
+        if k + n > line.end or any(rows.pieces[i].form not in {"int", "word"} for i in range(k, k + n)):
+            return None
+        out.append(Row((rows.pieces[label].text,), (label, k), {i: [(k + i, k + i + 1)] for i in range(n)}))
+        k += n
+        while k < line.end and rows.pieces[k].text in ",;":
+            k += 1
+    return out or None
 
 
 def heads_told(lattice: Lattice, line: Line) -> _Told | None:
@@ -108,6 +151,9 @@ def _opener(lattice: Lattice, a: int, b: int) -> int | None:
         while k < b and pieces[k].text in _BEHIND_IT:
             k += 1
         return k
+    if pieces[a].text in OPENERS and a + 1 < b and pieces[a + 1].text == ":":
+        then = any(pieces[i].text == "then" for i in range(a + 2, b))  # key: plant no., then trifoliates
+        return a + 2 if then and not any(pieces[i].text == "=" for i in range(a + 2, b)) else None
     nth = a + (pieces[a].text == "the")
     if nth + 1 < b and pieces[nth].text in {"first", "1st"} and pieces[nth + 1].text in _NTH_OF - {"the", "is", "are"}:
         return a
