@@ -32,6 +32,7 @@ _ALWAYS: tuple[Misfit, ...] = (
     organs.cuts_a_finding,
     organs.trips_somewhere,
     counts.noun_of_next,
+    counts.in_order,
     counts.in_bloom,
     counts.inside_an_ordinal,
     counts.of_the_key_before,

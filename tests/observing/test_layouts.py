@@ -209,3 +209,12 @@ def test_plants_across_and_places_down() -> None:
         ("hill", "3", 6, None),
     ]
     assert not result.unread
+
+
+def test_the_same_plants_in_order_at_each_place() -> None:
+    result = outcome(
+        "trifs, plants 1, 2 in order at each stop\n\n  NW   7, 8   |   NE   8, 9\n  SW   6, 7   |   SE   8, 7"
+    )
+    got = [(p.stop, p.label, p.facts.trifoliates) for v in result.visits for p in v.plants]
+    assert got[:4] == [("NW", "1", 7), ("NW", "2", 8), ("NE", "1", 8), ("NE", "2", 9)]
+    assert got[4:] == [("SW", "1", 6), ("SW", "2", 7), ("SE", "1", 8), ("SE", "2", 7)]

@@ -34,6 +34,7 @@ from notesparse.observing.paper.labelled_cells import find_labelled
 from notesparse.observing.paper.legends import one_a_comma, read_key, read_legend, read_legends
 from notesparse.observing.paper.letter_keys import letter_key
 from notesparse.observing.paper.matrix import find_matrix, find_unlabelled
+from notesparse.observing.paper.place_lists import find_place_lists
 from notesparse.observing.paper.placed_rows import find_placed
 from notesparse.observing.paper.places_down import find_places_down
 from notesparse.observing.paper.row_labels import follows, labels_of
@@ -706,6 +707,7 @@ class Finder(Turned):
                 or keyed(self, k, self.signs)
                 or find_filled(self.lattice, self.lines, k)
                 or find_sheet(self.lattice, self.lines, k)
+                or find_place_lists(self.lattice, self.lines, k)
                 or self.places_down(k)
                 or self.turned(k)
                 or self.in_order(k)

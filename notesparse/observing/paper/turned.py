@@ -569,8 +569,13 @@ class Turned(Inside):
         if line.blank or at in self.key_lines:
             return None
         colon = next((i for i in range(line.start, line.end) if self.pieces[i].text == ":"), line.start)
-        stops = [i for i in range(line.start + 1, colon) if ends_sentence(self.lattice, i)]
+        stops = [
+            i for i in range(line.start + 1, colon) if ends_sentence(self.lattice, i) or self._so_many(i + 1, colon)
+        ]
         begin = stops[-1] + 1 if stops else line.start  # Mill Creek. pods brown: p1 95%, p2 100%
+        many: int | None = None
+        if self._so_many(begin, colon):  # 5 plts, longest pod in mm: 1) 12  2) 18
+            many, begin = int(self.pieces[begin].text), begin + 3
         first, last = (at, at) if begin == line.start else (1, 0)
         for b in range(begin + 1, min(begin + _LONGEST_HEAD, line.end)):
             parted = self.pieces[b - 1].text != ":"
@@ -588,6 +593,10 @@ class Turned(Inside):
                 return Grid(got, answers, got[0].pieces, begin, line.end, first, last)
             if parted:
                 return None
+            told = self._numbered_values(b, line.end, many) if label is not None and label[2] else None
+            if told is not None and told[1] < line.end:
+                got[0].pieces = list(range(begin, b))
+                return Grid(got, told[0], got[0].pieces, begin, told[1], 1, 0)
             rows = self._pair_line(replace(line, start=b), 1) if label is not None and label[2] else None
             if rows is None or len(rows) < _FEW or rows[0].labels[0] not in {"1", "a", "A"}:
                 return None
@@ -599,6 +608,33 @@ class Turned(Inside):
             got[0].pieces = list(range(begin, b))
             return Grid(got, rows, got[0].pieces, begin, line.end, first, last)
         return None
+
+    def _so_many(self, i: int, end: int) -> bool:
+        """`5 plts,` at the head of a sentence: how many plants were looked at."""
+        if i + 2 >= end or self.pieces[i].form != "int" or self.pieces[i + 2].text != ",":
+            return False
+        head = i == 0 or self.pieces[i - 1].text == "." or self.pieces[i - 1].form == "nl"
+        return head and any(e.kind == "PLANT" and e.end == i + 2 for e in self.lattice.edges[i + 1])
+
+    def _numbered_values(self, a: int, b: int, many: int | None) -> tuple[list[Row], int] | None:
+        """`1) 12  2) 18  3) 21. all still blooming`: as many values as plants are told of, and where the last of them ends."""
+        rows: list[Row] = []
+        while many is not None and len(rows) < many and a + 2 < b:
+            if self.pieces[a].text != str(len(rows) + 1) or self.pieces[a + 1].text not in {")", ":"}:
+                return None
+            end = next((x for x in range(a + 3, b) if self.pieces[x].text in {",", ";"} or self._numbers(x, b)), b)
+            end = next((x for x in range(a + 3, end) if self.pieces[x].text == "."), end)
+            if not self._plain_value(Cell(a + 2, end, 0, 0)):
+                return None
+            rows.append(Row((self.pieces[a].text,), (a, a + 2), {0: [(a + 2, end)]}))
+            a = end
+            while a < b and self.pieces[a].text in {",", ";"}:
+                a += 1
+        a += a < b and self.pieces[a].text == "."
+        return (rows, a) if many is not None and len(rows) == many > _FEW else None
+
+    def _numbers(self, x: int, b: int) -> bool:
+        return self.pieces[x].form == "int" and x + 1 < b and self.pieces[x + 1].text in {")", ":"}
 
     def _answers_in_order(self, a: int, b: int) -> list[Row] | None:
         """`1 yes  2 yes  3 no`: plants that count up from 1, each with an answer, up to the end of the line."""
