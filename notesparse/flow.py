@@ -31,12 +31,13 @@ from notesparse.observing.fold import FILLER, UNREAD, Context
 from notesparse.observing.naming.find import find_names
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.numbered import no_years
+from notesparse.observing.paper.goes_on import remarks_between
 from notesparse.observing.paper.side_by_side import unfolded
 from notesparse.observing.paper.tables import Table, find_tables
 from notesparse.observing.series import mark_series
 from notesparse.observing.shown import wording
 from notesparse.observing.walking.listening import Listener
-from notesparse.observing.walking.placed_lines import placed_lines
+from notesparse.observing.walking.placed_lines import placed_lines, places_alone
 from notesparse.observing.walking.then_and_now import gone_from
 from notesparse.observing.walking.walk import walk
 from notesparse.options import Options
@@ -46,6 +47,7 @@ from notesparse.span import Span
 from notesparse.text.lattice import Lattice
 from notesparse.text.scan import scan
 from notesparse.text.struck import struck_out
+from notesparse.text.struck_words import struck_in_words
 
 
 def read(
@@ -95,7 +97,7 @@ def _read_once(
         return carried_back(outcome, note, page)
     ctx = Context(lattice, date, options.day_first, options.counting_rule, options.node_start)
     ctx.use = [FILLER] * len(pieces)
-    ctx.struck = struck_out(pieces)
+    ctx.struck = {**struck_in_words(pieces), **struck_out(pieces)}
     known = [a for a in answers if a.reading is not None and a.rule in SETTLED_WHILE_READING]
     ctx.pins = {instead.there(a.span): a.reading for a in known if a.reading is not None}
     headers.order_of_dates(ctx)
@@ -162,7 +164,10 @@ def _segments(
         table_lines,
         frozenset(t.start for t in tables if t.grid is not None and t.first > t.last),
     )
-    found = [name for name in found if not any(t.start <= name.start < t.end for t in tables)]
+    no_names = remarks_between(lattice, [t.grid for t in tables if t.grid is not None]) | places_alone(lattice).keys()
+    found = [
+        name for name in found if name.start not in no_names and not any(t.start <= name.start < t.end for t in tables)
+    ]
     names = {name.start: name for name in found}
     for name in found:
         for i in range(name.cue_start, name.end):

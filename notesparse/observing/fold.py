@@ -30,6 +30,7 @@ from notesparse.span import Span
 from notesparse.text.lattice import Edge, Lattice
 
 EVIDENCE, FILLER, UNREAD = "evidence", "filler", "unread"
+OF_THE_UNREAD = "the same as what cannot be read"
 NOTHING_TO_TURN = "a negation with nothing to turn round"
 NO_THING_THERE = "nothing named at this place"
 NO_THING_SO_LONG = "a length of nothing named"

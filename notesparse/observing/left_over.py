@@ -12,7 +12,7 @@ from typing import Any
 
 from notesparse.observing.account import LOOSE
 from notesparse.observing.draft import Ask, PlantDraft, VisitDraft
-from notesparse.observing.fold import EVIDENCE, NOTHING_TO_TURN, UNREAD, Context
+from notesparse.observing.fold import EVIDENCE, NOTHING_TO_TURN, OF_THE_UNREAD, UNREAD, Context
 from notesparse.observing.settling.questions import Choices, asked
 from notesparse.span import Span
 
@@ -71,7 +71,8 @@ def _without_their_verb(ctx: Context) -> Iterator[int]:
     pieces = ctx.lattice.pieces
     for i, p in enumerate(pieces):
         ends = i + 1 >= len(pieces) or pieces[i + 1].form == "nl" or pieces[i + 1].text in _AFTER
-        if p.text in _VERBS and ends and ctx.use[i] != EVIDENCE:
+        again = ctx.why.get(i) == OF_THE_UNREAD  # do., of a cell that cannot be read
+        if p.text in _VERBS and ends and ctx.use[i] != EVIDENCE and not again:
             yield i
 
 

@@ -99,6 +99,8 @@ def _below(lines: list[str]) -> set[int]:
         inset = len(here) - len(here.lstrip())
         if row is None or not here[inset].isalpha() or _row(lines, k) is not None or _WIDE.search(here.strip()):
             continue
+        if row.re is _BARE and k - 2 not in out and _WIDE.search(before[row.end() - 1 :]):
+            continue  # 1    9    top, cells of a table: what is set in under them is a remark
         if inset >= len(row[1]) + _SET_IN and inset <= row.end() + (_SLACK if row.re is _MARKED else 1):
             out.add(k - 1)
     return out

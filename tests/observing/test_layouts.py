@@ -186,3 +186,35 @@ def test_a_place_before_its_plants_whose_labels_begin_again() -> None:
 def test_a_plant_under_a_table_is_no_legend_of_it(line: str) -> None:
     plants = outcome(f"plant    trifol   flower\n1    9    top node\n2    8    none\n\n{line}").visits[0].plants
     assert [(p.facts.flowers, p.facts.flowers_from_top) for p in plants] == [(True, (1,)), (False, None), (True, (1,))]
+
+
+ACROSS = (
+    "Trifs unrolled.   r after the figure: next leaf still rolled\n\n"
+    "plt        1    2    3\n"
+    "road side  4r   5    4\n"
+    "hill       5    5r   6"
+)
+
+
+def test_plants_across_and_places_down() -> None:
+    result = outcome(ACROSS)
+    (visit,) = result.visits
+    got = [(p.stop, p.label, p.facts.trifoliates, p.facts.top_leaf) for p in visit.plants]
+    assert got == [
+        ("road side", "1", 4, "rolled"),
+        ("road side", "2", 5, None),
+        ("road side", "3", 4, None),
+        ("hill", "1", 5, None),
+        ("hill", "2", 5, "rolled"),
+        ("hill", "3", 6, None),
+    ]
+    assert not result.unread
+
+
+def test_the_same_plants_in_order_at_each_place() -> None:
+    result = outcome(
+        "trifs, plants 1, 2 in order at each stop\n\n  NW   7, 8   |   NE   8, 9\n  SW   6, 7   |   SE   8, 7"
+    )
+    got = [(p.stop, p.label, p.facts.trifoliates) for v in result.visits for p in v.plants]
+    assert got[:4] == [("NW", "1", 7), ("NW", "2", 8), ("NE", "1", 8), ("NE", "2", 9)]
+    assert got[4:] == [("SW", "1", 6), ("SW", "2", 7), ("SE", "1", 8), ("SE", "2", 7)]

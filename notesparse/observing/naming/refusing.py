@@ -193,6 +193,8 @@ def _talk(s: Surroundings, c: Candidate) -> bool:
         return True  # so that's an R five field
     if c.words == 1 and kinds(s, i) & {"LEAF", "POD", "FLOWER"} and c.site != "field":
         return True  # Leaves 3/4 off
+    if c.words == 1 and s.text(i - 1) == "it" and s.cased and not s.lattice.original(i, j)[:1].isupper():
+        return True  # it hit Fri the 28th: a verb
     came = {s.text(x) for x in range(i + 1, j)} & _CAME
     if came and kinds(s, i) & {"WEATHER", "DAMAGE"} and not title(s, i, j):
         return True  # Wind blew through

@@ -412,6 +412,9 @@ def _talked_over(s: Surroundings, i: int, cue_end: int) -> bool:
     )
 
 
+_NEXT_CELL = 3  # blanks before the next cell of a page
+
+
 def _behind_a_field_cue(s: Surroundings, r: _Reading, i: int, cue: Edge) -> None:
     """`field: Nine Mile`, `field 6`, `field looks rough`."""
     k = pass_fillers(s, cue.end, ":-?=|," if cue.end - i > 1 else ":-?=|")  # next field, paddock nine
@@ -419,6 +422,8 @@ def _behind_a_field_cue(s: Surroundings, r: _Reading, i: int, cue: Edge) -> None
     while at_int < min(s.n, cue.end + 2) and s.pieces[at_int].text in s.words.number_signs:
         at_int += 1
     past = number_end(s, at_int)
+    if past is not None and past < s.n and s.pieces[at_int].gap >= _NEXT_CELL and "MONTH" in kinds(s, past):
+        past = None  # Brick Yard field      27 July 2005
     called = s.pieces[cue.end - 1].text == "called"
     if past is not None and cue.means == "field" and s.pieces[i].text in {"field", "fld"} and not called:
         counted = _counts(s, at_int, past) or _of_a_piece(s, at_int, past)

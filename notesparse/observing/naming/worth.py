@@ -220,6 +220,15 @@ def _plain_worth(s: Surroundings, i: int, own: set[str], first: bool) -> float |
     p = s.pieces[i]
     if own & {"MONTH", "WEEKDAY", "TODAY", "YESTERDAY"} and p.text != "may":
         return None if first else -2.5
+    if (
+        "PLANT" in own
+        and not first
+        and s.cased
+        and upper(s, i)
+        and upper(s, i - 1)
+        and s.text(i + 1) in {"field", "fld"}
+    ):
+        return 0.5  # Cement Plant field
     if own & {"PCT", "NUMBERW", "PLANT"} and not first:
         return None
     if p.text == "first" and not first and not capital(s, i):

@@ -18,6 +18,8 @@ from notesparse.text.lattice import Lattice
 _SLACK = 3  # characters that a block may begin left of its title
 _FEWEST = 2
 _LONGEST_TITLE = 5  # pieces
+_IN_NAMES = frozenset({"corner", "place", "strip", "block", "part"})  # Smith Corner
+_WHERE = frozenset({"COMPASS", "WHEREWORD", "LOW", "TOP", "UPTOP", "MIDPLANT"})
 
 
 def find_blocks(lattice: Lattice, lines: Sequence[Line], at: int, figure: Column | None) -> list[Grid]:
@@ -47,12 +49,21 @@ def _titles(lattice: Lattice, line: Line) -> list[Cell] | None:
 
 
 def is_stop(lattice: Lattice, c: Cell) -> bool:
-    """`STOP A`, `spot 2`, `north end`: a word for a place in the field stands at one end of the title."""
+    """`STOP A`, `spot 2`, `north end`: a word for a place in the field stands at one end of the title. `Smith Corner` is a name."""
     for i in (c.start, c.end - 1):
         words = column_words().heads.get((lattice.pieces[i].text,), ())
         if any(w.means == "stop" for w in words) or any(e.kind == "STOP" for e in lattice.edges[i]):
-            return c.end - c.start > 1
+            return c.end - c.start > 1 and not _a_name(lattice, c, i)
     return False
+
+
+def _a_name(lattice: Lattice, c: Cell, i: int) -> bool:
+    """Whether the words around a word for a place, at piece i, make a name of it."""
+    others = [k for k in range(c.start, c.end) if k != i]
+    if lattice.pieces[i].text not in _IN_NAMES or any(lattice.pieces[k].form != "word" for k in others):
+        return False
+    told = any(e.kind in _WHERE or len(lattice.pieces[k].text) == 1 for k in others for e in lattice.edges[k])
+    return not told and all(lattice.original(k, k + 1)[:1].isupper() for k in range(c.start, c.end))
 
 
 def _row(lattice: Lattice, line: Line, titles: Sequence[Cell]) -> list[Row] | None:
@@ -75,6 +86,8 @@ def _row(lattice: Lattice, line: Line, titles: Sequence[Cell]) -> list[Row] | No
 def titled_blocks(lattice: Lattice, lines: Sequence[Line], grid: Grid) -> list[Grid]:
     """A table with several columns of labels, under titles: each plant at its stop, or a table for each field."""
     blocks = [i for i, c in enumerate(grid.columns) if c.label]
+    if grid.of_fields:
+        return [grid]  # its fields are named row by row
     if len(blocks) == 1 and blocks[0] == 0:
         return _shared_labels(lattice, lines, grid)
     k = grid.first - 1

@@ -16,7 +16,7 @@ def find_boxes(lattice: Lattice, lines: Sequence[Line]) -> list[tuple[int, int]]
     """The pieces of boxes, and with them of the words behind the empty ones."""
     out: list[tuple[int, int]] = []
     for line in lines:
-        boxes = [b for i in range(line.start, line.end) if (b := _box(lattice, i, line.end)) is not None]
+        boxes = [b for i in range(line.start, line.end) if (b := box_at(lattice, i, line.end)) is not None]
         if len(boxes) < _FEWEST or not any(ticked for _, _, ticked in boxes):
             continue
         for n, (start, end, ticked) in enumerate(boxes):
@@ -25,7 +25,7 @@ def find_boxes(lattice: Lattice, lines: Sequence[Line]) -> list[tuple[int, int]]
     return out
 
 
-def _box(lattice: Lattice, i: int, stop: int) -> tuple[int, int, bool] | None:
+def box_at(lattice: Lattice, i: int, stop: int) -> tuple[int, int, bool] | None:
     """A box at piece i: where it begins and ends, and whether it is ticked."""
     if lattice.at(i) not in _OPEN:
         return None

@@ -9,7 +9,7 @@ from fractions import Fraction
 from notesparse.language.columns import column_words, squeeze
 from notesparse.observing import headers, leaves
 from notesparse.observing.draft import Ask, Entry, PlantDraft, Sighting
-from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
+from notesparse.observing.fold import EVIDENCE, FILLER, OF_THE_UNREAD, UNREAD, Context
 from notesparse.observing.paper import organ_cells, stage_cells
 from notesparse.observing.paper.dated_columns import day_at
 from notesparse.observing.paper.field_column import OF_THE_VISIT
@@ -40,6 +40,9 @@ _NO_RULES = {
 }
 
 
+_SAYS_NOTHING = frozenset({"", "nothing said", "nothing above", "struck out", "on branches"})
+
+
 @dataclass(slots=True)
 class Said:
     """What a cell put into its plant: for `same again` below it."""
@@ -49,6 +52,7 @@ class Said:
     asks: list[Ask] = field(default_factory=list)
     nothing: str = ""  # why there is nothing to say again
     scars: int | None = None  # so many scars, added to the leaves
+    cell: tuple[int, int] | None = None  # of a finding, which is told of the next plant too
     words: tuple[int, int] | None = None  # free words, which are read anew of the next plant
 
     @property
@@ -141,13 +145,15 @@ class Reader:
         if column.what == ["note"]:
             source = self._source
             said.words = source if source is not None else (a, b)
+        elif column.what[:1] in (["finding"], ["height"]):
+            said.cell = self._source or (a, b)
         ctx.close()
         for key, entries in p.facts.items():
             said.entries += [(key, e) for e in entries if not any(e is x for x in before.get(key, []))]
         said.sightings = [s for s in p.sightings if not any(s is x for x in seen)]
         said.asks = [q for q in ctx.asks if q.plant is p and not any(q is x for x in asked)]
         silent = said.empty and not said.asks and said.scars is None and not said.nothing
-        if silent and not {"note", "finding", "stand", "total", *OF_THE_VISIT} & set(column.what[:1]):
+        if silent and not {"note", "finding", "stand", "total", "buds", "height", *OF_THE_VISIT} & set(column.what[:1]):
             code = column.codes.get(squeeze(self.text(a, b)))
             if self.sign(*(code or (a, b))) not in {"same", "nothing"}:
                 ctx.mark(a, b, UNREAD, "not understood in this column")  # nothing came of it: it must be seen
@@ -175,6 +181,11 @@ class Reader:
             ctx.mark(a, b, UNREAD, "cannot be read in the note")
             return "cannot be read"
         if sign == "same":
+            if column.what[:1] in (["finding"], ["height"]) and above is not None and above.cell is not None:
+                self._source = above.cell
+                self._finding(column, *above.cell, p)
+                ctx.mark(a, b, EVIDENCE)
+                return None
             if column.what == ["scars"] and above is not None and above.scars is not None:
                 return self.scars(above.scars, a, b, p)
             if above is not None and above.empty and not above.nothing and {*ORGANS, "fill"} & set(column.what):
@@ -244,15 +255,20 @@ class Reader:
             return "cannot be told"
         if first == "stand" and column.per is not None:
             return stage_cells.stand(self, column.per, number, a, b)
+        if first == "buds":
+            ctx.mark(a, b, EVIDENCE if sign is not None or self.amount(a, b) is not None else UNREAD, "a word of buds")
+            return None  # buds are no flowers: they tell of no stage
         if first == "total":
             ctx.mark(a, b, EVIDENCE if self.row_of is not None else UNREAD, "a total of nothing named")
             return None
-        if first == "height":
-            return stage_cells.finding(self, ("HEIGHTWORD", "height"), column.unit, a, b, sign, p)
-        if first == "finding" and column.finding is not None:
-            return stage_cells.finding(self, column.finding, column.unit, a, b, sign, p)
+        if first == "height" or (first == "finding" and column.finding is not None):
+            return self._finding(column, a, b, p)
         self.walk(a, b)
         return None
+
+    def _finding(self, column: Column, a: int, b: int, p: PlantDraft) -> str | None:
+        what = ("HEIGHTWORD", "height") if column.what[0] == "height" or column.finding is None else column.finding
+        return stage_cells.finding(self, column, what, a, b, self.sign(a, b), p)
 
     def plain_words(self, a: int, b: int) -> bool:
         """`✓ = seen`: a meaning that adds nothing to what the sign says by itself."""
@@ -318,12 +334,8 @@ class Reader:
                     ctx.same_targets.append((p, "the plant before it", span))
                 ctx.mark(a, b, EVIDENCE)
                 return "nothing above"
-            ctx.mark(
-                a,
-                b,
-                UNREAD if source.nothing == "cannot be read" else EVIDENCE,
-                "the same as what cannot be read" if source.nothing == "cannot be read" else "",
-            )
+            lost = source.nothing not in _SAYS_NOTHING
+            ctx.mark(a, b, UNREAD if lost else EVIDENCE, OF_THE_UNREAD if lost else "")
             return source.nothing or None
         if source.words is not None:
             self._source = source.words
@@ -471,6 +483,8 @@ class Reader:
         stop = b - (b - 1 > end and ctx.lattice.pieces[b - 1].text == ".")
         if end < b and any(e.kind == noun and e.end == stop for e in ctx.lattice.edges[end]):
             ctx.mark(end, b, EVIDENCE)  # 10 tri, in a list of counts
+        elif end + 1 == b and ctx.lattice.pieces[end].glued and ctx.lattice.pieces[end].form == "word":
+            ctx.mark(end, b, UNREAD, "a letter behind a figure that no key explains")
         elif end < b:
             self.walk(end, b, {"trif"} if key == "trifoliates" else {"nodes"})
         return None

@@ -13,7 +13,16 @@ from dataclasses import dataclass, field, replace
 
 from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.paper.heads import ORGANS, Column, read_heads
-from notesparse.observing.paper.keys import Sign, cell_like, cells_with, organ_named, sign_pairs, told, used_elsewhere
+from notesparse.observing.paper.keys import (
+    OPENERS,
+    Sign,
+    cell_like,
+    cells_with,
+    organ_named,
+    sign_pairs,
+    told,
+    used_elsewhere,
+)
 from notesparse.text.columns import WIDE, Line
 from notesparse.text.lattice import Lattice
 
@@ -21,6 +30,8 @@ _BLANK = frozenset({"blank", "blanks", "empty", "space"})
 _ARTICLES = frozenset({"the", "a", "its", "is", "gives", "means", "for", "shows"})
 _BEHIND = frozenset("*+^°'")
 _MARKS = frozenset("+-✓√✔*•xo/·")
+_SAYS = frozenset({":", "means", "is", "says", "for", "-", ","})
+_LONGEST_BEHIND = 6  # pieces of `r after a figure`
 _LONGEST_HEAD = 4  # pieces before a colon
 _LONGEST_LINE = 48
 _IN_CELLS = 2  # cells that hold a sign of a key with no = in it
@@ -48,7 +59,8 @@ def find_explained(lattice: Lattice, lines: Sequence[Line]) -> list[Explained]:
     for line in lines:
         if line.blank or line.end - line.start > _LONGEST_LINE:
             continue
-        starts = [line.start, *(c.start for c in line.cells[1:] if lattice.pieces[c.start].text in _OPEN)]
+        opened = [c.start for c in line.cells[1:] if lattice.pieces[c.start].text in _OPEN]
+        starts = [line.start, *opened, *(c.start for c in line.cells[1:] if _behind_figures(lattice, c.start, c.end))]
         for a in starts:
             got = _explained(lattice, line, a)
             if got is not None and sum(bool(_OF_A_PLANT.fullmatch(sign.text)) for sign in got.signs) < 2:
@@ -108,6 +120,9 @@ def _sentence(lattice: Lattice, a: int, b: int, own: set[int], fewest: int) -> t
     """The signs or the legend of one sentence, and whether it needs this room to be read."""
     pieces = lattice.pieces
     equals = [i for i in range(a, b) if pieces[i].text == "="]
+    behind = _behind_figures(lattice, a, b)
+    if behind is not None:
+        return [behind], None, True
     colon = next((i for i in range(a + 1, min(a + _LONGEST_HEAD, b - 1)) if pieces[i].text == ":"), None)
     if colon is not None and (not equals or colon < equals[0]):
         got = read_heads(lattice, [range(a, colon)])
@@ -136,6 +151,22 @@ def _sentence(lattice: Lattice, a: int, b: int, own: set[int], fewest: int) -> t
         if figures is not None:
             return [], figures, False
     return _plain(lattice, a, b, own, fewest), None, True
+
+
+def _behind_figures(lattice: Lattice, a: int, b: int) -> Sign | None:
+    """`r after a figure: the next one up is still rolled`, `a + behind the number means next leaf rolled`."""
+    pieces = lattice.pieces
+    while a + 1 < b and (pieces[a].text in OPENERS or pieces[a].text == ":"):
+        a += 1
+    a += a + 1 < b and pieces[a].text in _ARTICLES and not pieces[a + 1].glued and len(pieces[a + 1].text) == 1
+    if a + 1 >= b or len(pieces[a].text) != 1 or pieces[a].form == "int":
+        return None
+    for k in range(a + 2, min(a + _LONGEST_BEHIND, b - 1)):
+        if column_words().cells.get(squeeze(lattice.original(a + 1, k))) != "after":
+            continue
+        if pieces[k].text in _SAYS and told(lattice, k + 1, b):
+            return Sign(pieces[a].text, (a, a + 1), (k + 1, b), None, suffix=True)
+    return None
 
 
 def _without_mark(lattice: Lattice, a: int, b: int) -> int:

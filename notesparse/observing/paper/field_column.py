@@ -10,11 +10,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from notesparse.language.columns import column_words, head_tokens, squeeze
+from notesparse.observing.paper.blocks import is_stop
 from notesparse.observing.paper.dated_columns import day_at
-from notesparse.observing.paper.heads import Column, read_heads
+from notesparse.observing.paper.heads import ORGANS, Column, read_heads
 from notesparse.observing.paper.row_labels import labels_of
 from notesparse.observing.paper.rows import Grid, Row
-from notesparse.text.columns import Cell, Line, cut_at, under
+from notesparse.text.columns import Cell, Line, apart, cut, cut_at, under
 from notesparse.text.lattice import Lattice
 
 _FEWEST_MARKS = 2  # commas or strokes in a line of heads
@@ -102,20 +103,22 @@ def find_names_beside(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid 
     line = lines[at]
     if line.blank or line.tabbed:
         return None
-    heads = [c for c in line.cells if day_at(lattice, c.start, c.end) is None]
-    columns = [column for c in heads if (column := _head(lattice, c)) is not None]
-    seen = all(c.known and not c.unknown and not c.label for c in columns)
-    if not columns or len(columns) != len(heads) or not seen or len(line.cells) - len(heads) > 1:
+    heads = [[c] for c in line.cells if day_at(lattice, c.start, c.end) is None]
+    below = _second_heads(lattice, heads, lines[at + 1]) if at + 1 < len(lines) else None
+    columns = _columns_of(lattice, below or heads)
+    if columns is None or len(line.cells) - len(heads) > 1:
         return None
-    for column, c in zip(columns, heads, strict=True):
-        column.left, column.right = c.left, c.right
+    heads = below or heads
+    first = min(c.left for c in heads[0])
     parts: list[_Part] = []
-    k = at + 1
+    k = at + 1 + (below is not None)
     while k < len(lines) and lines[k].blank and k < at + 3:
         k += 1  # an empty line under the heads
+    stroked = _stroked(lattice, lines, k)
     while k < len(lines) and not lines[k].blank:
-        before = [c for c in lines[k].cells if c.right < heads[0].left]
-        values = list(lines[k].cells[len(before) :])
+        here = cut(lattice.pieces, lines[k].start, lines[k].end, 2) if stroked else list(lines[k].cells)
+        before = [c for c in here if c.right < first]
+        values = here[len(before) :]
         where = under([(c.left, c.right) for c in values], [(c.left, c.right) for c in columns]) if values else []
         label = labels_of(lattice, before[-1].start, before[-1].end) if before else None
         cells = {j + 1: [(c.start, c.end)] for c, j in zip(values, where, strict=True) if j is not None}
@@ -144,20 +147,77 @@ def find_names_beside(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid 
     if sum(len(part.rows) for part in parts) < enough:
         return None
     of_fields = not any(row.labels for part in parts for row in part.rows)
+    if not of_fields:
+        _stops(lattice, parts)
     grid = _grid(lines, at, [Column(["plant"]), *columns], parts, of_fields)
-    grid.head = [i for c in heads for i in range(c.start, c.end)]
+    grid.head = [i for group in heads for c in group for i in range(c.start, c.end)]
     grid.start, grid.first = lines[parts[0].first].start, parts[0].first
     return grid
 
 
-def _head(lattice: Lattice, c: Cell) -> Column | None:
-    """The one column of a cell: `avg trif`, `plts blooming`."""
-    got = read_heads(lattice, [range(c.start, c.end)])
+def _stops(lattice: Lattice, parts: Sequence[_Part]) -> None:
+    """`Stop A   1   9   y` and further down `Stop B   1   8   n`: where all the names are stops, no field is named."""
+    named = [part.name for part in parts if part.name is not None]
+    if not all(is_stop(lattice, Cell(a, b, 0, 0)) for a, b in named):
+        return
+    for part in parts:
+        for row in part.rows:
+            row.stop = part.name
+        part.name = None
+
+
+def _second_heads(lattice: Lattice, heads: list[list[Cell]], line: Line) -> list[list[Cell]] | None:
+    """`stink bugs   defol.` over `per 25 sw.   pct.`: the heads with what stands under them on a second line of words."""
+    if line.blank or line.tabbed or not heads or line.cells[0].right < heads[0][0].left:
+        return None
+    if not all(any(lattice.pieces[i].form == "word" for i in range(c.start, c.end)) for c in line.cells):
+        return None
+    columns = [(group[0].left, group[0].right) for group in heads]
+    out = [list(group) for group in heads]
+    for c in line.cells:
+        over = [n for n, x in enumerate(columns) if apart((c.left, c.right), x) == 0]
+        if len(over) != 1:
+            return None
+        out[over[0]].append(c)
+    return out
+
+
+def _columns_of(lattice: Lattice, heads: Sequence[Sequence[Cell]]) -> list[Column] | None:
+    """The columns under heads of which each names one thing; `not yet` beside `in bloom` counts the other plants."""
+    columns: list[Column] = []
+    for group in heads:
+        c = group[0]
+        no = column_words().cells.get(squeeze(lattice.original(c.start, c.end))) == "no" and len(group) == 1
+        if no and columns and columns[-1].what[:1] and columns[-1].what[0] in ORGANS:
+            columns.append(Column(list(columns[-1].what), list(range(c.start, c.end)), others=True))
+        else:
+            column = _head(lattice, group)
+            if column is None or not column.known or column.unknown or column.label:
+                return None
+            columns.append(column)
+        columns[-1].left, columns[-1].right = min(c.left for c in group), max(c.right for c in group)
+    return columns or None
+
+
+def _stroked(lattice: Lattice, lines: Sequence[Line], at: int) -> bool:
+    """Whether tally strokes stand among the rows: then a single upright line is a stroke too, and no rule of the page."""
+    for line in lines[at:]:
+        if line.blank:
+            return False
+        for c in cut(lattice.pieces, line.start, line.end, 2):
+            if set(squeeze(lattice.original(c.start, c.end))) == {"|"} and c.right - c.left > 1:
+                return True
+    return False
+
+
+def _head(lattice: Lattice, group: Sequence[Cell]) -> Column | None:
+    """The one column of a head: `avg trif`, `plts blooming`."""
+    got = read_heads(lattice, [range(c.start, c.end) for c in group])
     if len(got) == 2 and got[0].label:
         got = got[1:]
     if len(got) != 1:
         return None
-    got[0].pieces = list(range(c.start, c.end))
+    got[0].pieces = [i for c in group for i in range(c.start, c.end)]
     got[0].unknown = [i for i in got[0].unknown if lattice.pieces[i].text not in AVERAGE]
     return got[0]
 

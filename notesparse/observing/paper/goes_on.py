@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from notesparse.observing.paper.rows import Grid
-from notesparse.text.columns import Line
+from notesparse.text.columns import Line, lines_of
 from notesparse.text.lattice import Lattice
 
 _UNITS = {"INCH": "in", "MM": "mm", "CM": "cm"}
@@ -31,6 +32,21 @@ def follow_on(lattice: Lattice, lines: Sequence[Line], before: Grid | None, grid
             for c in grid.columns
         ]
         grid.head = [*grid.head, at]
+
+
+def remarks_between(lattice: Lattice, grids: Sequence[Grid]) -> set[int]:
+    """The pieces of remarks between rows that go on behind them, set in or in brackets: no field is named there."""
+    lines = lines_of(lattice.text, lattice.pieces)
+    out: set[int] = set()
+    for before, grid in pairwise(grids):
+        if not grid.goes_on or not grid.rows or grid.rows[0].label is None:
+            continue
+        left = lattice.pieces[grid.rows[0].label[0]].column
+        for line in lines[before.last + 1 : grid.first]:
+            first = "" if line.blank else lattice.original(line.start, line.start + 1)
+            if first and (line.cells[0].left > left or first in "([" or first.islower()):
+                out |= set(range(line.start, line.end))
+    return out
 
 
 def _counts_on(before: Grid, grid: Grid) -> bool:
@@ -59,4 +75,4 @@ def _unit_told(lattice: Lattice, line: Line) -> tuple[str, int] | None:
     return found[-1] if found else None
 
 
-__all__ = ["follow_on"]
+__all__ = ["follow_on", "remarks_between"]

@@ -10,7 +10,7 @@ import itertools
 from collections.abc import Sequence
 
 from notesparse.observing.counting import numbered_below
-from notesparse.observing.paper.blocks import find_blocks, titled_blocks
+from notesparse.observing.paper.blocks import find_blocks, is_stop, titled_blocks
 from notesparse.observing.paper.coded_rows import find_coded, find_signed
 from notesparse.observing.paper.dated_columns import find_dated
 from notesparse.observing.paper.explained import apply_explained, find_explained
@@ -32,12 +32,17 @@ from notesparse.observing.paper.keys import (
 )
 from notesparse.observing.paper.labelled_cells import find_labelled
 from notesparse.observing.paper.legends import one_a_comma, read_key, read_legend, read_legends
+from notesparse.observing.paper.letter_keys import letter_key
 from notesparse.observing.paper.matrix import find_matrix, find_unlabelled
+from notesparse.observing.paper.place_lists import find_place_lists
 from notesparse.observing.paper.placed_rows import find_placed
-from notesparse.observing.paper.row_labels import follows
+from notesparse.observing.paper.places_down import find_places_down
+from notesparse.observing.paper.row_labels import follows, labels_of
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.observing.paper.sheets import find_sheet
 from notesparse.observing.paper.stacked import SEEN, at_its_node, head_columns, is_where, where_column
+from notesparse.observing.paper.ticked import find_ticked
+from notesparse.observing.paper.told_heads import find_told_heads, tells_order
 from notesparse.observing.paper.told_rows import find_told_rows
 from notesparse.observing.paper.turned import Turned
 from notesparse.observing.paper.turned_marks import find_turned_marks
@@ -49,6 +54,8 @@ from notesparse.text.scan import Piece
 _SHORT = 2  # letters of a word that may be a sign
 _LONGEST_NAME = 6  # pieces of a name between heads and rows
 _MOST_TITLES = 2  # lines of names between a legend and its table
+_PLACES = frozenset({"COMPASS", "WHEREWORD", "FIELDNOUN", "STOP", "ROWS", "ROWW"})
+_NO_PLACE = frozenset({"TRIF", "NODES", "NODE", "FLOWER", "POD", "SEED", "BROWN", "R", "V", "MONTH", "PLANT"})
 _LONGEST_LINE = 48  # pieces of a line with heads
 
 
@@ -181,6 +188,13 @@ class Finder(Turned):
 
     def _read_signs(self) -> None:
         told = {x.line for x in self.explained}
+        for line, start, sign in letter_key(self.lattice, self.lines):
+            if line.number in told:
+                continue
+            told.add(line.number)
+            self.signs += [sign] if sign is not None else []
+            self.sign_spans.append((start, line.end, line.number))
+            self.key_lines[line.number] = ""
         gaps = gap_key(self.lattice, [line for line in self.lines if not line.blank])
         found = [
             (line, *read_signs(self.lattice, line))
@@ -234,6 +248,28 @@ class Finder(Turned):
     def names_beside(self, at: int) -> Grid | None:
         """Fields and plants with no heads of their own; what else stands on the line of heads is read as it is."""
         grid = find_names_beside(self.lattice, self.lines, at)
+        if grid is not None:
+            self.heads.append((grid.head[0], grid.head[-1] + 1))
+        return grid
+
+    def places_down(self, at: int) -> Grid | None:
+        """Plants across and places down; what is counted stands over it, and apart from it."""
+        head = self._turned_head(self.lines[at])
+        if head is None and len(self.lines[at].cells) == 1:  # Open trifs on each plant, and under it the plants
+            at = next((k for k in range(at + 1, min(at + 3, len(self.lines))) if not self.lines[k].blank), at)
+            head = self._turned_head(self.lines[at])
+        grid = find_places_down(self.lattice, self.lines, at, head, self.figure)
+        if grid is None:
+            return None
+        over = [i for i in grid.head if i < grid.start]
+        told = any(a <= over[0] < b for a, b, _ in self.sign_spans) if over else True  # it is a part of the key
+        self.heads += [] if told else [(over[0], over[-1] + 1)]
+        grid.head = [i for i in grid.head if i >= grid.start]
+        return grid
+
+    def told_heads(self, at: int) -> Grid | None:
+        """Rows under a sentence that tells what their cells are of; what else stands on its line is read as it is."""
+        grid = find_told_heads(self, at)
         if grid is not None:
             self.heads.append((grid.head[0], grid.head[-1] + 1))
         return grid
@@ -304,6 +340,7 @@ class Finder(Turned):
         columns = self._delimited_head(head[0], "/") if stroked else head_columns(self.lattice, head, self.keys)
         if columns is None or _of_no_plant(columns):
             return None
+        columns = self._with_places(columns, lines[first_row])
         named = self._named_corner(columns, first_row)
         ending = self.label_at_end(columns, first_row)
         columns = [*columns, ending] if ending is not None else columns
@@ -400,7 +437,9 @@ class Finder(Turned):
         if first_row >= len(self.lines) or self.lines[first_row].blank:
             return None
         separator = self._separator([line])
-        columns = self._delimited_head(line, separator) if separator is not None else None
+        first = self.pieces[line.start].text, self.pieces[self.lines[first_row].start].text
+        open_left = first[0] == separator and first[1] != separator  # the mark behind an empty cell over the labels
+        columns = self._delimited_head(line, separator, False if open_left else None) if separator is not None else None
         if separator == "/":
             separator = None  # plant / trifs / nodes, over rows with blanks between
         if columns is None:
@@ -411,7 +450,7 @@ class Finder(Turned):
             if (len(columns) < 3 and not (len(columns) == 2 and columns[0].label)) or _of_no_plant(columns):
                 return None
         grid = self.rows_under(
-            columns, first_row, separator is None, separator, self.pieces[line.start].text == separator
+            columns, first_row, separator is None, separator, first[0] == separator and not open_left
         )
         if grid is None or (separator is None and 2 * sum(not row.loose for row in grid.rows) < max(2, len(grid.rows))):
             return None
@@ -497,9 +536,24 @@ class Finder(Turned):
             return self.inside_rows(columns, at, single)
         return self._rows(columns, at, single, separator, bordered)
 
+    def _with_places(self, columns: list[Column], line: Line) -> list[Column]:
+        """`by gate   1   38/40` under `plant   ripe pods / all pods`: a place stands left of the label, under no head."""
+        if len(line.cells) <= _SHORT or not columns[0].label or any(c.what == ["stop"] for c in columns):
+            return columns
+        first, second = line.cells[:2]
+        label = labels_of(self.lattice, second.start, second.end)
+        kinds = {e.kind for i in range(first.start, first.end) for e in self.lattice.edges[i] if e.how == "exact"}
+        words = self.pieces[first.start].form == "word" and first.end - first.start <= _LONGEST_NAME
+        if label is None or not words or first.right > columns[0].left or kinds & _NO_PLACE:
+            return columns
+        if not (kinds & _PLACES or is_stop(self.lattice, first)):
+            return columns
+        return [Column(["stop"], [], first.left, max(first.right, columns[0].left - 2)), *columns]
+
     def _stopped_row(self, line: Line, head: Sequence[Line]) -> bool:
         """A row that begins with the words of a stop, under heads with a column for stops."""
         columns = head_columns(self.lattice, head, self.keys)
+        columns = self._with_places(columns, line) if columns is not None else None
         if columns is None or not self.needs_inside(columns):
             return False
         if self.headish(line) and not any(self.pieces[i].form in {"int", "dec"} for i in range(line.start, line.end)):
@@ -524,9 +578,13 @@ class Finder(Turned):
         marks = "|;," if any(p.form in {"int", "dec"} for p in here) else "|;,/"  # 2/3 is no head
         return next((m for m in marks if texts.count(m) >= 2), None)
 
-    def _delimited_head(self, line: Line, mark: str) -> list[Column] | None:
+    def _delimited_head(self, line: Line, mark: str, bordered: bool | None = None) -> list[Column] | None:
         columns: list[Column] = []
-        for cell in cut_at(self.pieces, line.start, line.end, mark):
+        cells = cut_at(self.pieces, line.start, line.end, mark, bordered)
+        if len(cells) > 1 and cells[0].tab == 1:
+            columns.append(Column(["plant"]))  # nothing over the labels
+        for cell in cells:
+            columns += [Column() for _ in range(len(columns), cell.tab)]  # a head that is left out
             got = read_heads(self.lattice, [range(cell.start, cell.end)], self.keys)
             at_its_node(got, columns)
             if len(got) == 1:
@@ -591,14 +649,17 @@ class Finder(Turned):
     def _figures(self, line: Line) -> bool:
         return any(self.pieces[i].form in {"int", "dec", "dmy", "big"} for i in range(line.start, line.end))
 
-    def again(self, at: int, columns: list[Column]) -> Grid | None:
-        """Rows of the next field under the head of the first."""
+    def again(self, at: int, columns: list[Column], last: Grid | None = None) -> Grid | None:
+        """Rows of the next field under the head of the first; one row, where its label follows on that of the last."""
         things = [c for c in columns if not c.label]
         if not things:
             return None
         if not self.is_row(self.lines[at]):
             return None
-        for line in self.lines[at : at + 2]:
+        found = self.labelled(self.lines[at])
+        before = next((row.labels for row in reversed(last.rows) if row.labels), ()) if last is not None else ()
+        on = bool(before) and found is not None and follows(before[-1], found[0][0])
+        for line in self.lines[at : at + (1 if on else 2)]:
             if line.blank or not self.is_row(line):
                 return None
             found = self.labelled(line)
@@ -632,6 +693,8 @@ class Finder(Turned):
             told = find_told_rows(self, k) if columns is None else None
             grid = (
                 told
+                or find_ticked(self.lattice, self.lines, k)
+                or self.told_heads(k)
                 or find_dated(self.lattice, self.lines, k)
                 or find_field_rows(self.lattice, self.lines, k)
                 or self.names_beside(k)
@@ -644,6 +707,8 @@ class Finder(Turned):
                 or keyed(self, k, self.signs)
                 or find_filled(self.lattice, self.lines, k)
                 or find_sheet(self.lattice, self.lines, k)
+                or find_place_lists(self.lattice, self.lines, k)
+                or self.places_down(k)
                 or self.turned(k)
                 or self.in_order(k)
                 or self.pairs(k)
@@ -653,8 +718,10 @@ class Finder(Turned):
                 or self.titled_head(k)
             )
             if grid is None and columns is not None:
-                grid = self.named_again(k, columns) or self.again(k, columns) or find_told_rows(self, k)
+                grid = self.named_again(k, columns) or self.again(k, columns, last) or find_told_rows(self, k)
             if grid is None:
+                if tells_order(self.lattice, line):
+                    self.strange_keys.add(k)
                 k += 1
                 continue
             follow_on(self.lattice, self.lines, last, grid)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 from fractions import Fraction
 
+from notesparse.language.columns import column_words, squeeze
 from notesparse.observing import headers, organs, revise, tallies
 from notesparse.observing.draft import PlantDraft, StatedDraft, TallyDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD, Context
@@ -14,6 +15,7 @@ from notesparse.observing.paper.dated_columns import day_at
 from notesparse.observing.paper.field_column import AVERAGE
 from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.rows import Grid, Row
+from notesparse.observing.paper.ticks import count_ticks
 from notesparse.reading.parse import phrases_at
 from notesparse.staging.tallies import STAGE_OF
 
@@ -87,7 +89,9 @@ def read_grid(ctx: Context, grid: Grid, counted: int | None = None) -> None:
                 above[number] = Said(nothing="nothing said")
                 continue
             if grid.of_fields and (
-                _share_of_the_field(reader, column, cells) or _figure_of_the_field(reader, column, cells, counted)
+                _share_of_the_field(reader, column, cells)
+                or _two_counts(reader, grid, row, number)
+                or _figure_of_the_field(reader, column, cells, counted)
             ):
                 continue
             said = _joined(reader, column, number, cells, plants, above.get(number), by_label.get(number, {}))
@@ -156,6 +160,37 @@ def _figure_of_the_field(reader: Reader, column: Column, cells: list[tuple[int, 
         return False
     ctx.mark(a, b, EVIDENCE)
     return True
+
+
+def _two_counts(reader: Reader, grid: Grid, row: Row, number: int) -> bool:
+    """`||||| ||   |||` under `in bloom   not yet`: so many plants have it, and so many others have not."""
+    ctx = reader.ctx
+    first = number - grid.columns[number].others
+    if first + 1 >= len(grid.columns) or not grid.columns[first + 1].others:
+        return False
+    what = STAGE_OF.get(grid.columns[first].what[0])
+    pair = [row.cells.get(first, []), row.cells.get(first + 1, [])]
+    if number != first and pair[0]:
+        return True  # read with the first of the two
+    counts = [_counted(ctx, *cells[0]) if len(cells) == 1 else (None if cells else 0) for cells in pair]
+    if what is None or counts[0] is None or counts[1] is None or not sum(n or 0 for n in counts):
+        return False
+    spans = [c for cells in pair for c in cells]
+    ctx.here().tallies.append(
+        TallyDraft(what, counts[0], counts[0] + counts[1], None, ctx.span(spans[0][0], spans[-1][1]))
+    )
+    for a, b in spans:
+        ctx.mark(a, b, EVIDENCE)
+    return True
+
+
+def _counted(ctx: Context, a: int, b: int) -> int | None:
+    """A figure, none, or tally strokes."""
+    if column_words().cells.get(squeeze(ctx.lattice.original(a, b))) == "no":
+        return 0
+    n = _int_at(ctx, a, b)
+    strokes = all(ctx.lattice.pieces[i].form == "mark" for i in range(a, b))
+    return n if n is not None or not strokes else count_ticks(ctx.lattice.original(a, b))
 
 
 def _int_at(ctx: Context, a: int, b: int) -> int | None:

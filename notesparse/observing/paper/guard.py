@@ -11,6 +11,7 @@ from collections.abc import Sequence
 
 from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.paper.heads import read_heads
+from notesparse.observing.paper.letter_keys import letters_paired
 from notesparse.observing.paper.row_labels import labels_of, read_label
 from notesparse.observing.paper.rows import Grid
 from notesparse.reading.parse import phrases_at
@@ -117,6 +118,8 @@ def _bare(lattice: Lattice, c: Cell) -> bool:
         return True  # strokes
     if len(pieces) <= 2 and pieces[0].text in {"r", "v"}:
         return True
+    if len(pieces) == 2 and pieces[0].form == "int" and pieces[1].glued and len(pieces[1].text) == 1:
+        return True  # 5r, 4+
     return all(p.form in {"int", "dec", "mark"} for p in pieces) or (len(pieces) == 1 and len(pieces[0].text) == 1)
 
 
@@ -271,6 +274,9 @@ def signs_alone(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> set
     out: set[int] = set()
     for line in lines:
         if line.blank or line.number in taken:
+            continue
+        if letters_paired(lattice, line):
+            out.add(line.number)  # 8 b   9 t: letters that no key explains
             continue
         k = line.end
         while k > line.start and len(lattice.pieces[k - 1].text) == 1 and not lattice.pieces[k - 1].glued:

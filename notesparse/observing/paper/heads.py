@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from notesparse.language.columns import ColumnWords, HeadWord, column_words, head_tokens, squeeze
+from notesparse.observing.finding import units
 from notesparse.reading.parse import Phrase, phrases_at
 from notesparse.text.lattice import Lattice
 from notesparse.text.match import is_abbreviation
@@ -73,6 +74,8 @@ class Column:
     finding: tuple[str, str] | None = None
     unknown: list[int] = field(default_factory=list)
     per: str | None = None  # plants counted in so much of the row: `10 ft`
+    rate: str | None = None  # what a finding is counted by: `per 25 sweeps`
+    others: bool = False  # how many plants have not what the column before counts: `in bloom   not yet`
     where: bool = False  # where on the plant the thing of the column before it was
     node_signs: set[str] = field(default_factory=set)  # signs before the node of a cell: `N2`
     branch: bool = False  # seen on branches: no evidence for a stage
@@ -175,6 +178,10 @@ def _heads_in(
         length = _row_length(lattice, tokens, t)
         if length is not None and here.what in ([], ["emerged"], ["plant"], ["stand"]):
             here.what, here.per, t = ["stand"], *length
+            continue
+        rate = _rate(lattice, tokens, t) if here.what == ["finding"] else None
+        if rate is not None:
+            here.rate, t = rate
             continue
         counted = _of(lattice, tokens, t)
         if counted is not None:
@@ -333,6 +340,23 @@ def _row_length(lattice: Lattice, tokens: list[tuple[int, str]], t: int) -> tupl
     return (f"{n} ft" if n is not None else "ft"), end
 
 
+def _rate(lattice: Lattice, tokens: list[tuple[int, str]], t: int) -> tuple[str, int] | None:
+    """`per 25 sweeps`, `/ plant` behind an insect in a head: what it is counted by, and where that ends."""
+    i = tokens[t][0]
+    if tokens[t][1] not in _PER and lattice.pieces[i - 1].text != "/":
+        return None
+    sweeps = [x for _, x in tokens[t : t + 3]]
+    if len(sweeps) > _SWEEPS and sweeps[1].isdigit() and sweeps[2] in _SHORT_SWEEPS:
+        return f"per {sweeps[1]} sweeps", t + 3
+    said = units.per(lattice, i if tokens[t][1] in _PER else i - 1)
+    if said is None or said.unit is None or said.end > tokens[-1][0] + 1:
+        return None
+    end = t + 1
+    while end < len(tokens) and i < tokens[end][0] < said.end:
+        end += 1
+    return said.unit, end
+
+
 def _new(out: list[Column], here: Column, joiner: bool) -> Column:
     """The column for the thing that is named now: the same one, unless it holds a thing already."""
     if not here.what or joiner:
@@ -374,6 +398,8 @@ def _codes(lattice: Lattice, run: Sequence[int], codes: dict[str, tuple[int, int
         _listed_codes(lattice, run, codes, skip)
         _bracketed_codes(lattice, run, codes, skip)
     for nth, k in enumerate(signs):
+        if len(signs) == 1 and _numbers_nodes(lattice, run, k):
+            continue
         stop = signs[nth + 1] - 1 if nth + 1 < len(signs) else len(run)
         b = k + 1
         while b < stop and lattice.pieces[run[b]].text not in ")" and not ends_sentence(lattice, run[b]):
@@ -384,6 +410,17 @@ def _codes(lattice: Lattice, run: Sequence[int], codes: dict[str, tuple[int, int
             continue
         codes[lattice.pieces[run[k - 1]].text] = (run[k + 1], run[b - 1] + 1)
         skip.update(run[k - 1 : b])
+
+
+def _numbers_nodes(lattice: Lattice, run: Sequence[int], k: int) -> bool:
+    """`(1 = top node)`: how the nodes are numbered, and no code of a cell."""
+    a, b = k, k + 1
+    while a > 0 and lattice.pieces[run[a - 1]].text not in _PARTED:
+        a -= 1
+    while b < len(run) and lattice.pieces[run[b]].text not in _PARTED:
+        b += 1
+    told = column_words().heads.get(head_tokens(lattice.original(run[a], run[b - 1] + 1)), ())
+    return any(w.kind == "by_node" for w in told)
 
 
 def _listed_codes(lattice: Lattice, run: Sequence[int], codes: dict[str, tuple[int, int]], skip: set[int]) -> None:
@@ -507,8 +544,12 @@ def _sense(lattice: Lattice, i: int, tokens: list[tuple[int, str]], t: int) -> t
     return None, t
 
 
+_PER = frozenset({"per", "a", "in"})
+_SWEEPS = 2
+_SHORT_SWEEPS = frozenset({"sw", "swp", "swps"})
 _TOPS = frozenset({"TOP", "UPTOP", "LOW", "TOPSOUND"})
 _FIRST_NODE = ("tip", "top")
+_PARTED = frozenset("(),;:[]")
 _FEWEST_CODES = 2
 _LONGEST_CODE = 2  # letters of a code in a bracket
 _NO_CODES = frozenset({"no", "in", "on", "at", "of", "to", "or", "up", "as", "by"})

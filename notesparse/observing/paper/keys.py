@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.paper.heads import ORGANS, Column, bracketed, ends_sentence, read_heads
 from notesparse.observing.paper.rows import Grid, Row, Rows
+from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import WIDE, Line
 from notesparse.text.lattice import Edge, Lattice
 
@@ -27,6 +28,8 @@ _KINDS = frozenset(
 _PLACES = frozenset({"TOP", "UPTOP", "LOW", "TOPSOUND", "BELOWTOP", "NEARTOP", "MIDPLANT", "FROM", "DOWN", "UP"})
 _ORGAN_KINDS = {"FLOWER": "flowers", "POD": "pods", "SEED": "seeds"}
 _NONE = frozenset({"NO", "NONE", "NOT", "NOTHING"})
+_AS_ONE = {"top_1": "TIP", "lower": "LOW", "top_four": "TOPSOUND"}  # a place -> the kind of one word that is that place
+_TWO_LETTERS = 2
 _FILLS = frozenset({"TOUCHING", "SMALL", "SEE"})  # filling cavity, felt
 
 
@@ -503,6 +506,12 @@ def explain(lattice: Lattice, signs: Sequence[Sign]) -> str | None:
         if fill is not None:
             _mean(lattice, signs, s, skip, fill)
             continue
+        place = _one_place(lattice, s)
+        if place is not None:
+            _mean(lattice, signs, s, skip, place)
+            continue
+        if s.text == "-" and any(e.kind in _NONE and e.end == s.meaning[1] for e in lattice.edges[s.meaning[0]]):
+            _dash_is_none(lattice, skip)
         if s.column is None or s.figure or s.text.isdigit():
             continue  # a figure may stand for anything
         if s.text == "@":
@@ -538,6 +547,29 @@ def _fill(lattice: Lattice, s: Sign) -> Edge | None:
         ),
         None,
     )
+
+
+def _one_place(lattice: Lattice, s: Sign) -> Edge | None:
+    """`tn = top node`, `lo = low nodes`: the whole meaning is one place, and the sign is letters that nothing else is."""
+    if s.column is not None or s.figure or s.suffix or not s.text.isalpha() or len(s.text) < _TWO_LETTERS:
+        return None
+    if s.at[1] - s.at[0] != 1 or any(e.how == "exact" for e in lattice.edges[s.at[0]]):
+        return None
+    forms = {p.form for p in phrases_at(lattice, s.meaning[0]) if p.rule == "place" and p.end == s.meaning[1]}
+    kind = next((k for form, k in _AS_ONE.items() if form in forms), None)
+    return Edge(s.at[1], kind, s.text, 0.0, "exact") if kind is not None else None
+
+
+def _dash_is_none(lattice: Lattice, skip: set[int]) -> None:
+    """`f -` at the end of a cell, where the key says `- = none`."""
+    pieces = lattice.pieces
+    for i in range(1, len(pieces)):
+        ends = i + 1 == len(pieces) or pieces[i + 1].form == "nl" or pieces[i + 1].gap >= WIDE
+        organ = any(e.kind in _ORGAN_KINDS and e.how == "exact" for e in lattice.edges[i - 1])
+        if i not in skip and pieces[i].text == "-" and ends and organ and 0 < pieces[i].gap < WIDE:
+            lattice.edges[i] = [Edge(i + 1, "NONE", "none", 0.0, "exact")]
+            lattice.filler[i], lattice.known[i] = False, True
+            lattice.found.clear()
 
 
 def _mean(lattice: Lattice, signs: Sequence[Sign], s: Sign, skip: set[int], edge: Edge) -> None:

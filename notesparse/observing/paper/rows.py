@@ -173,6 +173,10 @@ class Rows:
                     rows += made
                 continue
             rows.append(self._row(found, cells, columns, things, extents, single, line, unlabelled, values))
+        if blocks > 1:
+            rows.sort(
+                key=lambda row: max(i for i, c in enumerate(columns) if c.label and i < min(row.cells, default=1))
+            )
         self._lost_labels(rows)
         if 2 * sum(self._crowded(row) for row in rows) > len(rows):
             return None  # more figures than heads: what the others are of is not told

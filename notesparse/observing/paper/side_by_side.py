@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from notesparse.language.columns import column_words, head_tokens
+from notesparse.observing.paper.page_columns import find_page_columns
 from notesparse.span import Span
 from notesparse.text.columns import Cell, Line, lines_of, under
 from notesparse.text.lattice import Lattice
@@ -22,6 +23,7 @@ _LEFT = 3  # characters by which a cell may stand out to the left of its head
 _IN_A_NAME = frozenset(
     {"FIELDNOUN", "COMPASS", "LETTER", "LOW", "TOP", "WHEREWORD", "INT", "UPTOP", "LONG", "OTHERCROP"}
 )
+_OWNING = frozenset({"'s", "s", "'"})
 _TOLD = frozenset({"TRIF", "FLOWER", "POD", "SEED", "BEAN", "NODE", "NODES", "R", "V", "UNI", "COT", "BROWN"})
 _NO_NAME = _TOLD | {"PLANT", "PLETTER", "STOP", "MONTH", "WEEKDAY", "PCT"}
 _PLANT = frozenset({"PLANT", "PLETTER", "HASH"})
@@ -92,19 +94,36 @@ def unfolded(lattice: Lattice) -> Unfolded | None:
         if rows:
             found.append(_Fields(line, rows, lines[n + len(rows)]))
             behind = n + len(rows) + 1
-    return _page(lattice, found) if found else None
+    return _page(lattice, found) if found else _plants_in_columns(lattice, lines)
+
+
+def _plants_in_columns(lattice: Lattice, lines: Sequence[Line]) -> Unfolded | None:
+    """The page with its columns of plants one after the other."""
+    parts: list[tuple[int, int] | str] = []
+    behind = 0
+    for run, columns in find_page_columns(lattice, lines):
+        parts.append((behind, lattice.pieces[run[0].start].span.start))
+        for cells in columns:
+            for c in cells:
+                parts += [(lattice.pieces[c.start].span.start, lattice.pieces[c.end - 1].span.end), "\n"]
+        behind = lattice.pieces[run[-1].end - 1].span.end
+    return Unfolded(lattice.text, [*parts, (behind, len(lattice.text))]) if parts else None
 
 
 def _names_a_field(lattice: Lattice, cell: Cell) -> bool | None:
     """Whether the words name a field and mean nothing else; None where they are no name at all."""
     words = [lattice.original(i, i + 1) for i in range(cell.start, cell.end) if lattice.pieces[i].form == "word"]
-    if not 0 < len(words) <= _LONGEST or not all(w[0].isupper() or w in {"'s", "s"} for w in words):
+    if not 0 < len(words) <= _LONGEST or not all(w[0].isupper() or w.casefold() in _OWNING for w in words):
         return None
     said = column_words()
     tokens = head_tokens(lattice.original(cell.start, cell.end))
     if tokens in said.visits or any(tokens[:k] in said.heads for k in range(1, len(tokens) + 1)):
         return None
-    meant = {e.kind for i in range(cell.start, cell.end) for e in lattice.edges[i] if e.how == "exact"}
+    meant: set[str] = set()
+    for i in range(cell.start, cell.end):
+        kinds = {e.kind for e in lattice.edges[i] if e.how == "exact"}
+        if "FIELDNOUN" not in kinds and lattice.pieces[i].text not in _OWNING:  # LOWER FLAT, PAINTER'S CORNER
+            meant |= kinds
     return None if meant & _NO_NAME else not meant - _IN_A_NAME
 
 
@@ -126,7 +145,8 @@ def _sides(lattice: Lattice, lines: Sequence[Line], heads: Line) -> list[_Row]:
             break
         rows.append(_Row([], cells))
     told = [row for row in rows if _told(lattice, [c for side in row.cells for c in side])]
-    return rows if len(told) >= _FEWEST else []
+    numbered = [row for row in rows if all(side and lattice.pieces[side[0].start].form == "int" for side in row.cells)]
+    return rows if len(told) >= _FEWEST or (told and len(numbered) >= _FEWEST) else []
 
 
 def _columns(lattice: Lattice, lines: Sequence[Line], heads: Line) -> list[_Row]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from notesparse.language.columns import squeeze
@@ -12,6 +13,7 @@ from notesparse.observing.finding.units import tidy
 from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.row_labels import DAMAGED
+from notesparse.observing.paper.ticks import count_ticks
 from notesparse.span import Span
 from notesparse.text.lattice import Lattice
 
@@ -276,11 +278,14 @@ def leaf(reader: Reader, what: str, a: int, b: int, sign: str | None, flat: bool
 
 
 def finding(
-    reader: Reader, what: tuple[str, str], unit: str | None, a: int, b: int, sign: str | None, p: PlantDraft
+    reader: Reader, column: Column, what: tuple[str, str], a: int, b: int, sign: str | None, p: PlantDraft
 ) -> str | None:
-    """Insects, disease, leaf loss, height counted plant by plant: one finding each."""
-    ctx = reader.ctx
+    """Insects, disease, leaf loss, height counted plant by plant or field by field: one finding each."""
+    ctx, unit = reader.ctx, column.unit
     got = reader.amount(a, b)
+    strokes = _strokes(reader, a, b) if what[0] == "INSECT" else None
+    if strokes is not None:
+        got = Fraction(strokes), b, "exact"
     end = got[1] if got is not None else a
     tall = what[0] == "HEIGHTWORD"
     said = reader.unit_at(end, b) if got is not None and tall else None
@@ -288,18 +293,30 @@ def finding(
         unit, end = said
     if tall and (got is None or unit is None):
         return "a height with no unit"
-    pct = end < b and ctx.lattice.pieces[end].text == "%"
-    if sign not in {"no", "yes", "x"} and (got is None or end + pct != b):
-        return "not understood in this column"
     kind = _KIND[what[0]]
     unnamed = kind in {"defoliation", "height"} or what[1] == kind
+    if what[1] == kind and got is None and any(e.kind == "CLEAN" and e.end == b for e in ctx.lattice.edges[a]):
+        sign = "no"  # clean, under weeds
+    pct = end < b and ctx.lattice.pieces[end].text == "%"
+    if sign not in {"no", "yes", "x"} and (got is None or end + pct != b):
+        if what[1] == kind and any(e.kind == what[0] for e in ctx.lattice.edges[a]):
+            reader.walk(a, b)  # waterhemp 3 in., under weeds
+            return None
+        return "not understood in this column"
     f = findings.add(ctx, kind, None if unnamed else what[1], ctx.span(a, b))
     f.value = 0 if sign == "no" else tidy(got[0]) if got is not None else None
-    f.unit = "%" if pct or kind == "defoliation" else unit if tall else None
+    f.unit = "%" if pct or kind == "defoliation" else unit if tall else column.rate if f.value is not None else None
     f.where = f"plant {p.label}"
     ctx.finding = None
     ctx.mark(a, b, EVIDENCE)
     return None
+
+
+def _strokes(reader: Reader, a: int, b: int) -> int | None:
+    """`|||||`: how many strokes a cell is."""
+    if any(reader.ctx.lattice.pieces[i].form != "mark" for i in range(a, b)):
+        return None
+    return count_ticks(reader.text(a, b))
 
 
 def stand(reader: Reader, per: str, number: int, a: int, b: int) -> str | None:

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field, replace
 
 from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.counting import numbered_below
+from notesparse.observing.paper.blocks import is_stop
 from notesparse.observing.paper.heads import Column, bracketed, ends_sentence, read_heads
 from notesparse.observing.paper.inside import Inside
 from notesparse.observing.paper.row_labels import read_label
@@ -26,6 +27,7 @@ _LONGEST_HEAD = 14  # pieces of a head with its values on the same line
 _INDENT = 3  # blanks before labels that stand alone over a table
 _LONGEST_GROUP = 5  # pieces of a date or stop at the head of a line
 _A_CODE = 2  # pieces of a stage code
+_MOST_OPEN = 2  # words of a head that what follows may explain: four upper, of four upper nodes
 _OVER_TWO = -1_000_000  # below it, the numbers of lines that are put together of two
 _AND_A_TAIL = 2  # the head's cell, and one behind the values
 _ROMAN = ["i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x", "xi", "xii"]
@@ -49,6 +51,18 @@ def part_before(parts: Sequence[_Part]) -> Column | None:
     return parts[-1].columns[-1] if parts and parts[-1].columns else None
 
 
+def _of_corner(lattice: Lattice, grids: Sequence[Grid], corner: Cell) -> None:
+    """Gives the plants of a table the stop or the field that stands before the line of their labels."""
+    span = corner.start, corner.end
+    kinds = [{e.kind for e in lattice.edges[i]} for i in range(*span)]
+    if is_stop(lattice, corner) or all(k & {"COMPASS", "WHEREWORD"} for k in kinds):
+        for grid in grids:
+            for row in grid.rows:
+                row.stop = row.stop or span
+    else:
+        grids[0].name = span
+
+
 class Turned(Inside):
     """Finds tables whose lines are things and whose columns are plants."""
 
@@ -70,7 +84,9 @@ class Turned(Inside):
         Where dates stand at the head of lines, each begins a table of its own (the date is read as prose between them);
         where stops stand there, their plants are others.
         """
-        found = self._turned_head(self.lines[at])
+        found, corner = self._turned_head(self.lines[at]), None
+        if found is None:
+            found, corner = self._behind_a_name(at)
         if found is None:
             return None
         head_end, labels = found
@@ -91,6 +107,8 @@ class Turned(Inside):
                     break
                 k += 1
                 continue
+            if self._turned_head(here) is not None or self._behind_a_name(k)[0] is not None:
+                break  # the next table begins
             over_two = self._over_two_lines(k, len(labels))
             if over_two is not None:
                 here, k = over_two, k + 1
@@ -102,8 +120,38 @@ class Turned(Inside):
         if not parts:
             return None
         grids = [self._part_grid(p, labels, at, last, n == 0, head_end) for n, p in enumerate(parts)]
+        if corner is not None:
+            _of_corner(self.lattice, grids, corner)
         self.more += grids[1:]
         return grids[0]
+
+    def _behind_a_name(self, at: int) -> tuple[tuple[int, list[tuple[Cell, str]]] | None, Cell | None]:
+        """`Osage Bend   plt   1   2   3`, `Stop A   plt   1   2   3`: the line of labels begins with a field's name or a
+        stop, and nothing stands under it. A name in capitals may stand over the heads of the lines: `HOME 40   A   B   C`."""
+        line = self.lines[at]
+        nxt = self.lines[at + 1] if at + 1 < len(self.lines) else line
+        if len(line.cells) <= _FEW or nxt.blank:
+            return None, None
+        corner = line.cells[0]
+        rest = Line(line.number, line.cells[1].start, line.end, line.cells[1:], line.tabbed)
+        words = [self.lattice.original(i, i + 1) for i in range(corner.start, corner.end)]
+        free = nxt.cells[0].left >= corner.right or all(w.isupper() or w.isdigit() for w in words)
+        if not free or self.pieces[corner.start].form != "word" or len(words) > _LONGEST_GROUP:
+            return None, None
+        if any(e.kind in {"PLANT", "MONTH"} for i in range(corner.start, corner.end) for e in self.lattice.edges[i]):
+            return None, None
+        title = all(w[0].isupper() or w.isdigit() or not w.isalpha() for w in words)
+        known = any(c.known and c.what != ["stop"] for c in self._corner_heads(corner))
+        if not is_stop(self.lattice, corner) and (known or not title):
+            return None, None
+        found = self._turned_head(rest)
+        if found is None and nxt.cells[0].left < corner.right:
+            labels = self._labels_in_order(rest.cells)
+            found = (rest.start, labels) if labels is not None and labels[0][1].casefold() in {"1", "a"} else None
+        return (found, corner) if found is not None else (None, None)
+
+    def _corner_heads(self, corner: Cell) -> list[Column]:
+        return read_heads(self.lattice, [range(corner.start, corner.end)], self.keys)
 
     def _over_two_lines(self, k: int, n: int) -> Line | None:
         """`Flower, node` on a line of its own, and under it `from the top   2 1 4`: one head; as one line."""
@@ -430,7 +478,7 @@ class Turned(Inside):
             over = next((i for i in range(line.start, b) if self.pieces[i].form == "nl"), None)
             runs = [range(line.start, b)] if over is None else [range(line.start, over), range(over + 1, b)]
             got = read_heads(self.lattice, runs, self.keys)
-            if got and len(got[0].unknown) > 1:
+            if got and len(got[0].unknown) > _MOST_OPEN:
                 break  # prose
             only_node = len(got) == 1 and got[0].by_node is not None and not got[0].known
             if len(got) != 1 or not (got[0].known or only_node) or got[0].unknown or got[0].label:
@@ -521,8 +569,13 @@ class Turned(Inside):
         if line.blank or at in self.key_lines:
             return None
         colon = next((i for i in range(line.start, line.end) if self.pieces[i].text == ":"), line.start)
-        stops = [i for i in range(line.start + 1, colon) if ends_sentence(self.lattice, i)]
+        stops = [
+            i for i in range(line.start + 1, colon) if ends_sentence(self.lattice, i) or self._so_many(i + 1, colon)
+        ]
         begin = stops[-1] + 1 if stops else line.start  # Mill Creek. pods brown: p1 95%, p2 100%
+        many: int | None = None
+        if self._so_many(begin, colon):  # 5 plts, longest pod in mm: 1) 12  2) 18
+            many, begin = int(self.pieces[begin].text), begin + 3
         first, last = (at, at) if begin == line.start else (1, 0)
         for b in range(begin + 1, min(begin + _LONGEST_HEAD, line.end)):
             parted = self.pieces[b - 1].text != ":"
@@ -540,6 +593,10 @@ class Turned(Inside):
                 return Grid(got, answers, got[0].pieces, begin, line.end, first, last)
             if parted:
                 return None
+            told = self._numbered_values(b, line.end, many) if label is not None and label[2] else None
+            if told is not None and told[1] < line.end:
+                got[0].pieces = list(range(begin, b))
+                return Grid(got, told[0], got[0].pieces, begin, told[1], 1, 0)
             rows = self._pair_line(replace(line, start=b), 1) if label is not None and label[2] else None
             if rows is None or len(rows) < _FEW or rows[0].labels[0] not in {"1", "a", "A"}:
                 return None
@@ -551,6 +608,33 @@ class Turned(Inside):
             got[0].pieces = list(range(begin, b))
             return Grid(got, rows, got[0].pieces, begin, line.end, first, last)
         return None
+
+    def _so_many(self, i: int, end: int) -> bool:
+        """`5 plts,` at the head of a sentence: how many plants were looked at."""
+        if i + 2 >= end or self.pieces[i].form != "int" or self.pieces[i + 2].text != ",":
+            return False
+        head = i == 0 or self.pieces[i - 1].text == "." or self.pieces[i - 1].form == "nl"
+        return head and any(e.kind == "PLANT" and e.end == i + 2 for e in self.lattice.edges[i + 1])
+
+    def _numbered_values(self, a: int, b: int, many: int | None) -> tuple[list[Row], int] | None:
+        """`1) 12  2) 18  3) 21. all still blooming`: as many values as plants are told of, and where the last of them ends."""
+        rows: list[Row] = []
+        while many is not None and len(rows) < many and a + 2 < b:
+            if self.pieces[a].text != str(len(rows) + 1) or self.pieces[a + 1].text not in {")", ":"}:
+                return None
+            end = next((x for x in range(a + 3, b) if self.pieces[x].text in {",", ";"} or self._numbers(x, b)), b)
+            end = next((x for x in range(a + 3, end) if self.pieces[x].text == "."), end)
+            if not self._plain_value(Cell(a + 2, end, 0, 0)):
+                return None
+            rows.append(Row((self.pieces[a].text,), (a, a + 2), {0: [(a + 2, end)]}))
+            a = end
+            while a < b and self.pieces[a].text in {",", ";"}:
+                a += 1
+        a += a < b and self.pieces[a].text == "."
+        return (rows, a) if many is not None and len(rows) == many > _FEW else None
+
+    def _numbers(self, x: int, b: int) -> bool:
+        return self.pieces[x].form == "int" and x + 1 < b and self.pieces[x + 1].text in {")", ":"}
 
     def _answers_in_order(self, a: int, b: int) -> list[Row] | None:
         """`1 yes  2 yes  3 no`: plants that count up from 1, each with an answer, up to the end of the line."""

@@ -3,6 +3,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from notesparse.language.lists import name_words
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.walking.clause_ends import end_clause
@@ -18,7 +20,7 @@ _TOLD = frozenset({"TRIF", "NODE", "NODES", "FLOWER", "POD", "SEED", "BEAN", "R"
 def placed_lines(lattice: Lattice) -> dict[int, int]:
     """The first piece of each such line -> where the words for the place end; nothing where fewer than three lines,
     one under another, are so, or where they tell nothing of plants."""
-    out: dict[int, int] = _counted_anew(lattice)
+    out: dict[int, int] = _counted_anew(lattice) | places_alone(lattice)
     group: dict[int, int] = {}
     told = 0
     start = 0
@@ -59,6 +61,35 @@ def _counted_anew(lattice: Lattice) -> dict[int, int]:
     return found if len(found) > 1 and indented else {}
 
 
+_FIELD = frozenset({"field", "fld"})
+_WORDS = 2  # of a place
+
+
+def places_alone(lattice: Lattice) -> dict[int, int]:
+    """`North gate` alone on a line, and set in under it plants from 1 on, or counted on, further down `East pond` in the same way: places
+    in the field that the head of the page names with the word for a field, and no fields of their own."""
+    pieces = lattice.pieces
+    ends = [i for i, p in enumerate(pieces) if p.form == "nl"]
+    lines = [(a + 1, b) for a, b in pairwise([-1, *ends, len(pieces)])]
+    told = [(a, b) for a, b in lines if a < b]
+    if not told or not any(lattice.at(i) in _FIELD for i in range(*told[0])):
+        return {}
+    found: dict[int, int] = {}
+    for (a, b), (x, y) in pairwise(told[1:]):
+        words = [lattice.original(i, i + 1) for i in range(a, b)]
+        if b - a > _LONGEST or len(words) < _WORDS or not all(_is_place(lattice, i) for i in range(a, b)):
+            continue
+        set_in = pieces[x].column > pieces[a].column
+        labels = [p for p in phrases_at(lattice, x) if p.form == "plant_n"]
+        if set_in and y - x > _WORDS and any(found or _first(p) for p in labels):
+            found[a] = b
+    return found if len(found) > 1 else {}
+
+
+def _is_place(lattice: Lattice, i: int) -> bool:
+    return lattice.at(i) in _PARTS or any(e.kind in _PLACES and e.how == "exact" for e in lattice.edges[i])
+
+
 def _first(label: Phrase) -> bool:
     return [int(e.means) for _, e in label.path if e.kind == "INT"] == [1]
 
@@ -75,11 +106,7 @@ def _place_of(lattice: Lattice, start: int, stop: int) -> int:
         lattice.at(start) not in _AT and lattice.original(start, start + 1)[:1].isupper() and len(words) < 2
     ):
         return 0
-
-    def place(i: int) -> bool:
-        return lattice.at(i) in _PARTS or any(e.kind in _PLACES and e.how == "exact" for e in lattice.edges[i])
-
-    return end if all(place(i) or len(lattice.at(i)) == 1 for i in words) else 0
+    return end if all(_is_place(lattice, i) or len(lattice.at(i)) == 1 for i in words) else 0
 
 
 def _place_end(lattice: Lattice, start: int, stop: int) -> int:

@@ -14,6 +14,11 @@ _WIDE = 2  # blanks of a gap
 _UNITS = frozenset({"MM", "CM", "INCH", "TRIF", "TRIPS", "NODE", "NODES"})
 
 
+def in_order(lattice: Lattice, p: Phrase) -> bool:
+    """`plants 1, 2, 3 in order`: no inches."""
+    return text(lattice, p.end - 1) == "in" and p.end > p.start + 1 and text(lattice, p.end) == "order"
+
+
 def no_doing(lattice: Lattice, p: Phrase) -> bool:
     """`two thirds podded` is a share of the plants; `three quarter inch`, `a third` are none."""
     if lattice.pieces[p.start].form != "word" or text(lattice, p.start - 1) in {"pod", "pods", "seed", "seeds"}:

@@ -10,6 +10,16 @@ from notesparse.text.lattice import Lattice
 _WHERE = frozenset({"on", "in", "by", "along", "at", "near"})
 
 
+_BEHIND_FILLED = 3  # words
+_ROUNDS = frozenset({"check", "checks", "round", "rounds", "run", "survey", "tour", "card", "sheet"})
+
+
+def looked_for(lattice: Lattice, p: Phrase) -> bool:
+    """`Bloom check, 10 plants to a field`, `pod run`: what somebody went out to look for, and nothing seen yet."""
+    last = text(lattice, p.end - 1)
+    return p.end == p.start + 1 and not last.endswith("s") and text(lattice, p.end) in _ROUNDS
+
+
 def no_node_up(lattice: Lattice, p: Phrase) -> bool:
     """`third one is up`: a plant that is up, and no node."""
     if any(
@@ -549,6 +559,15 @@ _PRONOUNS = frozenset(
     "they it them those these ones one that all most everything some both 'em em which cavity cavities what who there "
     "he she this each rest others here".split()
 )
+
+
+def filled_on_paper(lattice: Lattice, p: Phrase) -> bool:
+    """`filled this out on the hood`, `filled out the card`: a form, and no seed."""
+    if text(lattice, p.start) not in {"filled", "fill"}:
+        return False
+    words = [text(lattice, i) for i in range(p.start + 1, p.end + _BEHIND_FILLED)]
+    form = set(words) & {"form", "forms", "card", "cards", "sheet", "sheets", "page", "paper", "papers", "report"}
+    return bool(form) or ("out" in words[1:3] and words[0] in {"this", "it", "these", "them"})
 
 
 def of_something_else(lattice: Lattice, p: Phrase) -> bool:
