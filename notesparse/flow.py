@@ -23,6 +23,7 @@ from notesparse.observing import (
     subjects,
     tallies,
     uncounted,
+    unread_heads,
     unturned,
 )
 from notesparse.observing.draft import VisitDraft
@@ -106,6 +107,7 @@ def _read_once(
     restarted.part(ctx)
     restarted.part_shares(ctx)
     restarted.part_small(ctx)
+    unread_heads.ask(ctx)
     findings.settle(ctx.visits)
     nobodys.leave_out(ctx)
     uncounted.leave_out(ctx)

@@ -18,6 +18,7 @@ from notesparse.observing.naming.capitals import (
 )
 from notesparse.observing.naming.codes import coded
 from notesparse.observing.naming.in_turn import told_in_turn
+from notesparse.observing.naming.laid_out import laid_out
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.placing import Scored, at_site, leaders, odd_at_site
@@ -86,7 +87,7 @@ def find_names(
     chosen = sorted([*chosen, *more_heads(s, chosen, used), *told_in_turn(s, chosen)], key=lambda name: name.start)
     chosen = _but_the_labelled(s, titled_whole(s, [grown(s, name, used) for name in chosen]))
     kept = _as_said_before(s, _like_the_first(s, chosen))
-    kept = _but_within_a_count(s, kept)
+    kept = laid_out(s, _but_within_a_count(s, kept))
     used = {i for name in kept for i in range(name.start, name.end)}
     kept = _numbered_on(s, _on_the_other_side(s, kept, used), used)
     kept = _by_their_numbers(s, kept, used)
