@@ -163,6 +163,7 @@ def _segments(
         bare,
         table_lines,
         frozenset(t.start for t in tables if t.grid is not None and t.first > t.last),
+        [g.name for t in tables if t.grid is not None for g in (t.grid, *t.grid.then) if g.name is not None],
     )
     found = [name for name in found if not any(t.start <= name.start < t.end for t in tables)]
     names = {name.start: name for name in found}

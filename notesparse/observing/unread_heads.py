@@ -13,6 +13,7 @@ from notesparse.language.lists import claim_words, name_words
 from notesparse.observing.draft import Ask, VisitDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
 from notesparse.observing.headers import hand_over
+from notesparse.observing.naming.laid_out import TURNS_ANYWHERE
 from notesparse.span import Span
 
 _MOST = 5  # words of such a head
@@ -67,6 +68,9 @@ def _head(ctx: Context, told: _Told) -> Span | None:
     start = end
     while start and not _opens(ctx, start) and ctx.use[start - 1] != EVIDENCE:
         start -= 1
+    turn = _past_the_turn(ctx, start, end)
+    if turn > start:
+        return ctx.span(turn, end) if turn < end and _may_be_a_name(ctx, turn, end) else None
     if start == end or not _opens(ctx, start):
         return None
     if start and pieces[start - 1].form != "nl" and not _shows(ctx, start, end):
@@ -80,6 +84,16 @@ def _opens(ctx: Context, i: int) -> bool:
     """A line or a sentence begins at piece i."""
     before = ctx.lattice.pieces[i - 1] if i else None
     return before is None or before.form == "nl" or (before.text in {".", ";"} and ctx.lattice.soft[i - 1] is None)
+
+
+def _past_the_turn(ctx: Context, a: int, b: int) -> int:
+    """Behind `last one`, `then the`, `now over at`: two words and more that turn to another field."""
+    pieces, lists = ctx.lattice.pieces, name_words()
+    start = next((k for k in range(a, b) if pieces[k].text in TURNS_ANYWHERE), b)
+    end = start + 1
+    while end < b and pieces[end].text in lists.turn_on:
+        end += 1
+    return end if start < b and end - start > 1 else a
 
 
 def _shows(ctx: Context, a: int, b: int) -> bool:

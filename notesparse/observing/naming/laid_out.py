@@ -34,7 +34,7 @@ _SURE = 2  # heads that are names, beside which the others are names too
 _ALL_ALIKE = 3  # heads of one layout, where all look like names
 _STRONG = frozenset({":", "-", "gap"})
 _OF_A_FIELD = frozenset(
-    {"stage", "ratio", "percent", "planted", "emerged", "rows", "sampled", "group", "lots", "podshare"}
+    {"stage", "ratio", "percent", "planted", "emerged", "rows", "sampled", "group", "lots", "podshare", "average"}
 )
 _TOLD = _OF_A_FIELD | {"label"}
 _WRITTEN = _OF_A_FIELD | {
@@ -79,7 +79,7 @@ _OF_A_TITLE = frozenset(
 _LIES = frozenset(
     {"behind", "across", "past", "beyond", "below", "above", "under", "over", "near", "by", "south", "north"}
 )
-_ANYWHERE = frozenset({"next", "last", "final", "now", "okay", "ok", "then", "lastly", "finally", "alright"})
+TURNS_ANYWHERE = frozenset({"next", "last", "final", "now", "okay", "ok", "then", "lastly", "finally", "alright"})
 """Words that turn to another field in the middle of talk; the others do so at the head of a sentence."""
 _SIZED = frozenset({"old", "new", "big", "little", "long", "far"})
 _SIDES = frozenset({"end", "ends", "side", "sides", "half", "halves", "part", "parts", "rows", "edge", "edges"})
@@ -112,7 +112,8 @@ class _Head:
 
 def laid_out(s: Surroundings, chosen: list[Name]) -> list[Name]:
     """The names with the heads that are laid out like them."""
-    heads = [h for h in _heads(s) if _plausible(s, h)]
+    spans = {(name.start, name.end) for name in chosen}
+    heads = [h for h in _heads(s) if (h.start, h.end) in spans or _plausible(s, h)]
     by_start = {name.start: name for name in chosen if name.cue in _CUES}
     sure = [h for h in heads if h.start in by_start]
     counts = Counter(h.layout for h in heads if h in sure or (h.opens == "turn" and _turns_surely(s, h)))
@@ -121,13 +122,36 @@ def laid_out(s: Surroundings, chosen: list[Name]) -> list[Name]:
     for h in heads:
         alike = counts[h.layout] - (h in sure and _SURE > counts[h.layout])
         established = alike >= _SURE or (h.of_a_line and lines >= _SURE and h.parted in _STRONG)
-        turned = h.opens == "turn" and _turns_surely(s, h)
+        turns = counts[h.layout] + len(chosen) > 1 or title(s, h.start, h.end)
+        turned = h.opens == "turn" and _turns_surely(s, h) and turns
+        turned = turned or _led(s, h, chosen)
         if not (established or turned or _listed(s, heads, h, sure) or _all_alike(s, heads, h, sure)):
             continue
         if _a_side(s, h) or (_a_place(s, h) and not (turned or _alike(s, heads, h))):
             continue
         out = _with(s, out, h)
     return sorted(out, key=lambda name: name.start)
+
+
+_ROUNDS = frozenset({"route", "loop"})
+
+
+def past_the_round(s: Surroundings, chosen: list[Name]) -> list[Name]:
+    """`july second west route | heron house field first plant one`: the round of the day, and behind it the field."""
+    if not chosen:
+        return chosen
+    first = chosen[0]
+    cut = next((x + 1 for x in range(first.start, min(first.start + 2, first.end)) if s.text(x) in _ROUNDS), None)
+    if cut is None or first.end - cut < 2 or first.cue not in {"note", "date", "turn", "anew", "daily"}:
+        return chosen
+    text = " ".join(s.lattice.original(cut, first.end).split()).removesuffix(" field")
+    return [replace(first, start=cut, cue_start=cut, text=text), *chosen[1:]]
+
+
+def _led(s: Surroundings, h: _Head, chosen: list[Name]) -> bool:
+    """`back of joes, pltd 5/18`: the last words are a name, and those before them say where it lies."""
+    name = next((x for x in chosen if x.end == h.end and h.start < x.start), None)
+    return name is not None and all(s.text(x) in _LIES | {"back", "of", "the"} for x in range(h.start, name.start))
 
 
 def _listed(s: Surroundings, heads: list[_Head], h: _Head, sure: list[_Head]) -> bool:
@@ -144,12 +168,15 @@ def _listed(s: Surroundings, heads: list[_Head], h: _Head, sure: list[_Head]) ->
 
 def _with(s: Surroundings, chosen: list[Name], h: _Head) -> list[Name]:
     """The names with this head as one of them."""
+    if h.parted == "talk":
+        chosen = [name for name in chosen if not h.end <= name.start < h.told]
     over = [name for name in chosen if name.start < h.end and h.start < name.end]
     end = h.end + (bool(over) and over[-1].end == h.end + 1 and s.text(h.end) == ".")  # OTTO NO.
     told = h.rule == "label" or _counted(s, h.told)  # behind bins p1; sheep lane 8 R3 2 R2
     swallowed = h.parted == "bare" and told and [x.start for x in over] == [h.start]
     first = min(h.start, h.cue_start)
-    if any((name.end > end and not swallowed) or name.start < first or name.cue not in _TAKEN for name in over):
+    taken = _TAKEN | {"go"} if h.opens == "turn" and [x.start for x in over] == [h.start] else _TAKEN
+    if any((name.end > end and not swallowed) or name.start < first or name.cue not in taken for name in over):
         return chosen
     cue = "spot" if _a_place(s, h) else "head"
     if over and (over[0].start, over[0].end) == (h.start, h.end) and over[0].seen:
@@ -173,7 +200,7 @@ def _heads(s: Surroundings) -> Iterator[_Head]:
     for i in range(s.n):
         opens = _opens(s, i)
         at = s.n if opens is None else _past_the_day(s, i)
-        turn = _turn_end(s, i) if opens != "list" and (opens or s.text(i) in _ANYWHERE) else 0
+        turn = _turn_end(s, i) if opens != "list" and (opens or s.text(i) in TURNS_ANYWHERE) else 0
         if turn:
             opens, at = "turn", turn
         if opens is None or at >= s.n or s.pieces[at].form == "nl" or s.lines[i] in s.table_lines:
@@ -193,7 +220,7 @@ def _opens(s: Surroundings, i: int) -> str | None:
 
 def _turn_end(s: Surroundings, i: int) -> int:
     """Where the words end that turn to another field from piece i on, with the mark behind them; 0 where none do."""
-    if s.text(i) not in s.words.turn_first or (i and s.text(i - 1) in s.words.turn_first | s.words.turn_on):
+    if s.text(i) not in s.words.turn_first or (i and s.text(i - 1) in (s.words.turn_first | s.words.turn_on) - {"one"}):
         return 0
     if any(
         p.rule in {"date", "planted", "emerged"} and p.end > i for x in range(max(0, i - 5), i) for p in s.phrases[x]
@@ -232,9 +259,24 @@ def _head(s: Surroundings, at: int, opens: str, cue_start: int) -> _Head | None:
         parted = _parted(s, at, day or end)
         if parted is not None:
             return _told(s, _Head(at, end, parted, day or end, None, opens, cue_start))
+        if opens == "turn" and end > at and s.text(end) in _TALKS_ON:
+            return _talked(s, _Head(at, end, "talk", end, "label", opens, cue_start))
         if day:
             return None
         end += 1
+    return None
+
+
+_TALKS_ON = frozenset({"and", "but", "boy", "man", "they", "it", "its", "it's", "which", "where", "was", "got"})
+_FAR = 14  # words of talk between the name and its first plant
+
+
+def _talked(s: Surroundings, h: _Head) -> _Head | None:
+    """`now over at heron pond and the flies are something else plant one`: talk, and then the first plant."""
+    for x in range(h.end, min(h.end + _FAR, s.n)):
+        rule = _begins(s, x)
+        if s.pieces[x].form != "word" or rule is not None:
+            return replace(h, told=x) if rule == "label" and _from_the_first(s, x) else None
     return None
 
 
@@ -247,6 +289,8 @@ def _parted(s: Surroundings, at: int, end: int) -> str | None:
         return "alone"
     if p.text == "." and after in {":", "-", "–", ","}:
         return None  # otto so. - ...
+    if p.text == "." and s.text(end - 1) in {"so", "no"} and end - at > 1 and _begins(s, end + 1) in _OF_A_FIELD:
+        return "gap" if s.pieces[end + 1].gap >= _GAP else None  # otto so. r3
     if p.text == ".":
         short = len(s.text(end - 1)) <= _SHORT and s.pieces[end - 1].form == "word"
         wide = end + 1 < s.n and s.pieces[end + 1].gap >= _GAP
@@ -320,11 +364,21 @@ def _plausible(s: Surroundings, h: _Head) -> bool:
     marks = [x for x in range(h.start, h.end) if s.pieces[x].form not in {"word", "int"}]
     if not 1 <= len([x for x in words if s.text(x) not in {"'s", "s"}]) <= _MOST:
         return False
-    if h.opens == "sentence" and s.cased and not title(s, h.start, h.end):
+    if h.opens == "sentence" and s.cased and not _written(s, h):
         return False  # Deer tracks. Six of ten blooming
     if any(s.text(x) not in _INSIDE for x in marks) or not _names_something(s, h, words):
         return False
     return _may_begin(s, h) and _may_end(s, h) and all(_may_stand(s, h, x) for x in words)
+
+
+def _written(s: Surroundings, h: _Head) -> bool:
+    """Every word begins with a capital, but for small words and second halves: Drive-in 40."""
+    second = {x for x in range(h.start + 1, h.end) if s.text(x - 1) == "-"}
+    return all(title(s, x, x + 1) for x in range(h.start, h.end) if x not in second and _telling(s, x))
+
+
+def _telling(s: Surroundings, x: int) -> bool:
+    return s.pieces[x].form == "word" and s.text(x) not in _INSIDE
 
 
 def _names_something(s: Surroundings, h: _Head, words: list[int]) -> bool:
@@ -391,7 +445,8 @@ def _a_place(s: Surroundings, h: _Head) -> bool:
     places = s.words.compass | s.words.terrain | _SPOT | _SIDES
     side = s.text(h.end - 1) in _SIDES and not _strange_in(s, h.start, h.end) and h.end - h.start > 1
     every = all(s.text(x) in places for x in range(h.start, h.end))
-    lone = h.opens == "list" and h.end - h.start == 1 and not noun_in(s, h.start, h.end)  # home 80 r3, irrigated r4
+    plain = not noun_in(s, h.start, h.end) and s.pieces[h.end - 1].form != "int"
+    lone = h.opens == "list" and h.end - h.start == 1 and plain  # home 80 r3, irrigated r4
     return (every or side or lone) and not title(s, h.start, h.end)
 
 
