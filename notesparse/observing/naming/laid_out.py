@@ -124,7 +124,8 @@ def laid_out(s: Surroundings, chosen: list[Name]) -> list[Name]:
         established = alike >= _SURE or (h.of_a_line and lines >= _SURE and h.parted in _STRONG)
         turns = counts[h.layout] + len(chosen) > 1 or title(s, h.start, h.end)
         turned = h.opens == "turn" and _turns_surely(s, h) and turns
-        turned = turned or _led(s, h, chosen)
+        weakly = h.opens == "turn" and counts[h.layout] + len(chosen) >= _SURE
+        turned = turned or weakly or _led(s, h, chosen)
         if not (established or turned or _listed(s, heads, h, sure) or _all_alike(s, heads, h, sure)):
             continue
         if _a_side(s, h) or (_a_place(s, h) and not (turned or _alike(s, heads, h))):
@@ -187,7 +188,7 @@ def _with(s: Surroundings, chosen: list[Name], h: _Head) -> list[Name]:
         return chosen
     if len(over) > 1:
         return chosen
-    text = " ".join(s.lattice.original(h.start, h.end).split())
+    text = " ".join(s.lattice.original(h.start, h.end - (s.text(h.end - 1) in _FIELD)).split())
     behind = pass_fillers(s, h.end, "-:,")
     seen = not not_visited(s, behind) and left_out_behind(s, h.end) is None
     kept = [name for name in chosen if name not in over]
@@ -267,7 +268,10 @@ def _head(s: Surroundings, at: int, opens: str, cue_start: int) -> _Head | None:
     return None
 
 
-_TALKS_ON = frozenset({"and", "but", "boy", "man", "they", "it", "its", "it's", "which", "where", "was", "got"})
+_IS = frozenset({"is", "'s", "was", "are", "has", "had"})
+_TALKS_ON = frozenset(
+    {"and", "but", "boy", "man", "they", "it", "its", "it's", "which", "where", "was", "got", "i", "we"}
+)
 _FAR = 14  # words of talk between the name and its first plant
 
 
@@ -275,8 +279,10 @@ def _talked(s: Surroundings, h: _Head) -> _Head | None:
     """`now over at heron pond and the flies are something else plant one`: talk, and then the first plant."""
     for x in range(h.end, min(h.end + _FAR, s.n)):
         rule = _begins(s, x)
-        if s.pieces[x].form != "word" or rule is not None:
-            return replace(h, told=x) if rule == "label" and _from_the_first(s, x) else None
+        if s.pieces[x].form == "nl" or s.text(x) in {".", ";"} or (rule == "label" and not _from_the_first(s, x)):
+            return None
+        if rule in {"label", "stage", "ratio", "call"}:
+            return replace(h, told=x, rule=rule)
     return None
 
 
@@ -303,6 +309,8 @@ def _parted(s: Surroundings, at: int, end: int) -> str | None:
     if p.text in {"-", "–"}:
         dash = end + 1 < s.n and not (p.glued and s.pieces[end + 1].glued)
         return "-" if dash or p.text == "–" else None
+    if p.text in _IS and _begins(s, pass_fillers(s, end + 1)) in _OF_A_FIELD:
+        return "bare"  # lake field is V six
     inside = s.text(end - 1) == "-" or not s.lattice.original(end, end + 1).isascii()  # drive-up, W½
     rule = None if inside else _begins(s, end)
     return "bare" if rule in _TOLD else None
@@ -310,7 +318,7 @@ def _parted(s: Surroundings, at: int, end: int) -> str | None:
 
 def _told(s: Surroundings, h: _Head) -> _Head | None:
     """The head, where what is told of a field stands behind it, from piece `told` on."""
-    k = h.told
+    k = h.told + (s.text(h.told) in _IS)
     while k < s.n and (s.text(k) in {":", ",", "-", "–", "."} or (s.pieces[k].form == "nl" and h.parted == "alone")):
         k += 1
     told = pass_fillers(s, k)
@@ -416,6 +424,16 @@ def _may_end(s: Surroundings, h: _Head) -> bool:
     return not (h.parted in {"bare", ","} and (last in {"of", "the", "and"} or last in s.words.lag_verbs))
 
 
+_FIELD = frozenset({"field", "fld"})
+
+
+def _named_so(s: Surroundings, h: _Head) -> bool:
+    """`lake field`, `Heron field`: a word before `field` that says which; not `the field`, `best field`."""
+    which = s.text(h.end - 2)
+    strange = not s.lattice.known[h.end - 2] and not s.lattice.filler[h.end - 2]
+    return noun_in(s, h.start, h.end - 1) or (strange and not which.endswith("est"))
+
+
 def _may_stand(s: Surroundings, h: _Head, x: int) -> bool:
     text = s.text(x)
     joined = "-" in {s.text(x - 1) if x > h.start else "", s.text(x + 1) if x + 1 < h.end else ""}
@@ -425,6 +443,8 @@ def _may_stand(s: Surroundings, h: _Head, x: int) -> bool:
     if misspelled(s.lattice, x) and not titled:
         return False
     last = x == h.end - 1
+    if last and text in _FIELD and x > h.start and _named_so(s, h):
+        return True  # lake field
     if text in {"so", "no"} and x > h.start and s.text(x + 1) == ".":
         return True  # Otto No., Otto So.
     if last and len(text) == 1 and x > h.start:
