@@ -180,10 +180,9 @@ def _with(s: Surroundings, chosen: list[Name], h: _Head) -> list[Name]:
     if any((name.end > end and not swallowed) or name.start < first or name.cue not in taken for name in over):
         return chosen
     cue = "spot" if _a_place(s, h) else "head"
+    again = {"line", "sentence", "turn", "midway"} if cue == "spot" else {"line", "sentence"}
     if over and (over[0].start, over[0].end) == (h.start, h.end) and over[0].seen:
-        return [
-            replace(name, cue=cue) if name is over[0] and name.cue in {"line", "sentence"} else name for name in chosen
-        ]
+        return [replace(name, cue=cue) if name is over[0] and name.cue in again else name for name in chosen]
     if any(not name.seen for name in over):
         return chosen
     if len(over) > 1:
@@ -230,6 +229,8 @@ def _turn_end(s: Surroundings, i: int) -> int:
     end = i + 1
     while end < s.n and end - i < _LONGEST_TURN and s.text(end) in s.words.turn_on:
         end += 1
+    if s.text(i) == "first" and s.text(i + 1) in {"one", ""}:
+        return 0  # first one seventy percent of the pods are brown: a plant
     while end > i + 1 and s.text(end - 1) == "back" and s.text(end) == "of":
         end -= 1  # last one back of the barn
     return end + (s.text(end) in {",", ":"})
@@ -395,7 +396,13 @@ def _names_something(s: Surroundings, h: _Head, words: list[int]) -> bool:
     if code:
         return len(s.text(words[1])) == 1
     telling = [x for x in words if s.pieces[x].form == "word" and s.text(x) not in _INSIDE and len(s.text(x)) > 1]
-    return any(not s.lattice.filler[x] for x in telling) and not all(_number(s, x) for x in telling)
+    counts = all(_number(s, x) for x in telling) or (h.opens == "turn" and all(_counts(s, x) for x in telling))
+    return any(not s.lattice.filler[x] for x in telling) and not counts
+
+
+def _counts(s: Surroundings, x: int) -> bool:
+    """A number in words, though fields are called by it too: last one forty percent."""
+    return any(e.kind == "INT" and e.end == x + 1 for e in s.lattice.edges[x])
 
 
 def _number(s: Surroundings, x: int) -> bool:
@@ -463,7 +470,7 @@ def _may_stand(s: Surroundings, h: _Head, x: int) -> bool:
 def _a_place(s: Surroundings, h: _Head) -> bool:
     """`hilltop`, `north fence`, `the low ground`: nothing but words for places in a field."""
     places = s.words.compass | s.words.terrain | _SPOT | _SIDES
-    side = s.text(h.end - 1) in _SIDES and not _strange_in(s, h.start, h.end) and h.end - h.start > 1
+    side = s.text(h.end - 1) in _SIDES and h.end - h.start > 1  # shady side, swamp edge
     every = all(s.text(x) in places for x in range(h.start, h.end))
     plain = not noun_in(s, h.start, h.end) and s.pieces[h.end - 1].form != "int"
     lone = h.opens == "list" and h.end - h.start == 1 and plain  # home 80 r3, irrigated r4

@@ -214,16 +214,18 @@ def _one_by_one(lattice: Lattice, fields: _Fields) -> list[tuple[int, int] | str
 
 def _of_so_many(lattice: Lattice, row: _Row) -> int | None:
     """`in flower, of 5` at the left of figures: where `of 5` begins."""
-    at = row.stub[0].end - 2 if len(row.stub) == 1 else -1
+    if len(row.stub) != 1:
+        return None
+    at = row.stub[0].end - 2
     figures = all(len(side) == 1 and side[0].end - side[0].start == 1 for side in row.cells if side)
     told = at > row.stub[0].start and lattice.at(at) == "of" and lattice.pieces[at + 1].form == "int"
     return at if told and figures else None
 
 
 def _a_share(lattice: Lattice, side: Sequence[Cell]) -> bool:
-    """`6 of 10`, `6/10`, `60%`, and no more."""
+    """`6 of 10`, `60%`, and no more."""
     words = [lattice.at(i) for c in side for i in range(c.start, c.end)]
-    of_many = len(words) == _OF_MANY and words[1] in {"of", "/"} and words[0].isdigit() and words[2].isdigit()
+    of_many = len(words) == _OF_MANY and words[1] == "of" and words[0].isdigit() and words[2].isdigit()
     return of_many or (len(words) == _FEWEST and words[0].isdigit() and words[1] in {"%", "pct"})
 
 
