@@ -23,6 +23,7 @@ from notesparse.observing import (
     subjects,
     tallies,
     uncounted,
+    unread_heads,
     unturned,
 )
 from notesparse.observing.draft import VisitDraft
@@ -108,6 +109,7 @@ def _read_once(
     restarted.part(ctx)
     restarted.part_shares(ctx)
     restarted.part_small(ctx)
+    unread_heads.ask(ctx)
     findings.settle(ctx.visits)
     nobodys.leave_out(ctx)
     uncounted.leave_out(ctx)
@@ -163,6 +165,7 @@ def _segments(
         bare,
         table_lines,
         frozenset(t.start for t in tables if t.grid is not None and t.first > t.last),
+        [g.name for t in tables if t.grid is not None for g in (t.grid, *t.grid.then) if g.name is not None],
     )
     no_names = remarks_between(lattice, [t.grid for t in tables if t.grid is not None]) | places_alone(lattice).keys()
     found = [

@@ -44,6 +44,9 @@ class NameWords:
     lag_verbs: frozenset[str]
     hums: frozenset[str]
     terrain: frozenset[str]
+    opens_a_head: frozenset[str]
+    turn_first: frozenset[str]
+    turn_on: frozenset[str]
 
 
 @dataclass(frozen=True, slots=True)

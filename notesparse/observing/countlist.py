@@ -413,6 +413,13 @@ def _crossed(lattice: Lattice, x: Counted) -> bool:
     return any(lattice.pieces[i].text in {"x", "*"} for i in range(x.start, x.end))
 
 
+def _falling(lattice: Lattice, items: list[Counted]) -> bool:
+    """`8 R3 2 R2`: counts before the names of stages, that fall, and so are no labels of plants."""
+    named = all(x.called and lattice.pieces[x.start].form == "int" for x in items)
+    counts = [x.count for x in items]
+    return len(items) > 1 and named and counts == sorted(set(counts), reverse=True)
+
+
 def counted_list(ctx: Context, i: int) -> int | None:
     """Read the list that begins at piece i into tallies; its end, or None where there is none."""
     lattice = ctx.lattice
@@ -463,6 +470,7 @@ def counted_list(ctx: Context, i: int) -> int | None:
         return None  # 8 R1, 8 R1, 9 R2: a class is counted once
     several = len(items) > 1 or joined
     colons = (len(items) > 1 and all(lattice.pieces[x.end - 2].text == ":" for x in items)) or len(items) > 2
+    colons = colons or _falling(lattice, items)
     if of is None and not (
         several
         and (all(x.sure or x.what is None for x in items) or (colons and len({x.what for x in items}) == len(items)))

@@ -46,6 +46,8 @@ def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
             and not (p.text == "." and lattice.soft[i] is not None and not _ends_item(lattice, i))
         ):
             fresh, line = True, False
+        elif p.text == "(" and _bracketed(lattice, i):
+            fresh, line = True, line and fresh
         elif p.text == '"' and fresh and line and _numbered_next(lattice, i):
             pass  # Pl. 1. ..., and under it " 2. ...
         elif p.form == "mark" and (not p.text.isascii() or p.text in "-*>(["):
@@ -81,6 +83,12 @@ def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
                 heads.append((i, False))
             fresh = False
     return heads
+
+
+def _bracketed(lattice: Lattice, i: int) -> bool:
+    """`(a) 12 trif  (b) 11 trif`: a letter in brackets, wherever it stands."""
+    letter = lattice.at(i + 1)
+    return len(letter) == 1 and "a" <= letter <= "t" and lattice.at(i + 2) == ")"
 
 
 def _lettered_on(lattice: Lattice, i: int, heads: list[tuple[int, bool]]) -> bool:
@@ -252,6 +260,8 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
     if p.form == "int" and len(p.text) <= 3:
         if text(i + 1) in {"st", "nd", "rd", "th"} and pieces[i + 1].glued:
             return None
+        if text(i + 1) == "of" and text(i + 2).isdigit():
+            return None  # 3 of 8 in flower
         labels = [p.text]
         k = i + 1
         tight = k + 1 < len(pieces) and (text(k) != "-" or (pieces[k].glued and pieces[k + 1].glued))

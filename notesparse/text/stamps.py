@@ -1,5 +1,5 @@
-"""Times of day at the heads of lines, as logs and message programs put them: `08:10  Pumphouse`, `[7/14, 8:32 AM] Hazel
-Bank`. They say when a line was written, and are no more than a blank. Common practice, no source."""
+"""Times of day at the heads of lines, as logs and message programs put them: `08:10  Pumphouse`, `0810 Pumphouse`, `[7/14,
+8:32 AM] Hazel Bank`. They say when a line was written, and are no more than a blank. Common practice, no source."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from itertools import pairwise
 _STAMP = re.compile(
     r"""(?mx)^[ \t]*(?P<open>[\[(])?
         (?P<day>\d{1,2}/\d{1,2}(?:/\d{2,4})?,[ ]*)?
-        (?P<clock>(?:[01]?\d|2[0-3]):[0-5]\d(?::[0-5]\d)?)(?P<half>[ \u202f]?[ap]\.?m\b\.?|[ap]\b)?
+        (?P<clock>(?:[01]?\d|2[0-3]):[0-5]\d(?::[0-5]\d)?|(?:[01]\d|2[0-3])[0-5]\d(?=[ ,]))(?P<half>[ \u202f]?[ap]\.?m\b\.?|[ap]\b)?
         (?P<shut>[\])])?[ \t]*(?:[-|,:][ \t]*)?(?=(?P<word>[^\W\d_]+))""",
     re.IGNORECASE,
 )
@@ -22,8 +22,6 @@ _FEWEST = 2  # lines, where nothing else shows that these are times
 
 def clock_stamps(text: str) -> list[tuple[int, int]]:
     """The stretches of a note that are such times, as offsets; a day beside the time is left to be read."""
-    if ":" not in text:
-        return []
     found = [m for m in _STAMP.finditer(text) if not _COUNTED.match(m["word"]) and bool(m["open"]) == bool(m["shut"])]
     if len(found) < _FEWEST or not _goes_on([m["clock"] for m in found]):
         found = [m for m in found if m["half"] or m["open"] or m["clock"].startswith("0")]
@@ -39,5 +37,10 @@ def clock_stamps(text: str) -> list[tuple[int, int]]:
 
 def _goes_on(clocks: list[str]) -> bool:
     """Each is later than the one before it, and none is in the small hours."""
-    minutes = [int(c.split(":")[0]) * 60 + int(c.split(":")[1]) for c in clocks]
+    minutes = [_minutes(c) for c in clocks]
     return minutes[0] >= 5 * 60 and all(a < b for a, b in pairwise(minutes))
+
+
+def _minutes(clock: str) -> int:
+    hours, minutes = clock.split(":")[:2] if ":" in clock else (clock[:2], clock[2:])
+    return int(hours) * 60 + int(minutes)

@@ -5,6 +5,7 @@ phrases are chosen: `River 3`, `R4 Road` and `Lower Thirty` must not be read as 
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Sequence
 from dataclasses import replace
 
 from notesparse.observing.naming.alike import but_heads, more_heads
@@ -18,6 +19,7 @@ from notesparse.observing.naming.capitals import (
 )
 from notesparse.observing.naming.codes import coded
 from notesparse.observing.naming.in_turn import told_in_turn
+from notesparse.observing.naming.laid_out import laid_out, past_the_round
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.placing import Scored, at_site, leaders, odd_at_site
@@ -74,23 +76,39 @@ def find_names(
     bare: set[int],
     table_lines: set[int],
     lists: frozenset[int] = frozenset(),
+    cells: Sequence[tuple[int, int]] = (),
 ) -> list[Name]:
-    """All names of one note, in order."""
+    """All names of one note, in order; `cells` are those that stand in its tables."""
     s = surroundings(lattice, phrases, bare, table_lines, lists)
     chosen, used = _chosen(s, _found(s))
     if len({name.text.casefold() for name in chosen}) > 1:
         s = replace(s, several=True)
         chosen, used = _chosen(s, _found(s))
     chosen = sorted([*at_the_head(s, chosen, used), *chosen], key=lambda name: name.start)
+    chosen = past_the_round(s, chosen)
     chosen = but_heads(s, chosen)
     chosen = sorted([*chosen, *more_heads(s, chosen, used), *told_in_turn(s, chosen)], key=lambda name: name.start)
     chosen = _but_the_labelled(s, titled_whole(s, [grown(s, name, used) for name in chosen]))
     kept = _as_said_before(s, _like_the_first(s, chosen))
-    kept = _but_within_a_count(s, kept)
+    kept = laid_out(s, _but_within_a_count(s, kept))
     used = {i for name in kept for i in range(name.start, name.end)}
     kept = _numbered_on(s, _on_the_other_side(s, kept, used), used)
     kept = _by_their_numbers(s, kept, used)
-    return _again(s, kept, used)
+    return _of_the_tables(s, _again(s, kept, used), cells)
+
+
+def _of_the_tables(s: Surroundings, chosen: list[Name], cells: Sequence[tuple[int, int]]) -> list[Name]:
+    """`Behind bins - beetles on the west side` under a table with a row for `Behind bins`: the field of that row again."""
+    names = {tuple(p.text for p in s.pieces[a:b]): " ".join(s.lattice.original(a, b).split()) for a, b in cells}
+    out = list(chosen)
+    for i in (x for x in range(s.n) if x == 0 or s.pieces[x - 1].form == "nl" or s.text(x - 1) in {".", ";"}):
+        said = [k for k in names if tuple(p.text for p in s.pieces[i : i + len(k)]) == k]
+        if not said or s.lines[i] in s.table_lines:
+            continue
+        words = max(said, key=len)
+        out = [name for name in out if name.end <= i or name.start >= i + len(words)]
+        out.append(Name(i, i + len(words), names[words], "line", True, i))
+    return sorted(out, key=lambda name: name.start)
 
 
 def _found(s: Surroundings) -> list[Scored]:

@@ -82,7 +82,7 @@ def at_site(s: Surroundings, site: Site) -> Scored | None:
     if s.text(end) == "ground" and (title(s, start, end) or _their_ground(s, end)):
         end += 1  # the Ketteler ground
         text = s.lattice.original(start, end)
-    after = _left_out_behind(s, end) or pass_fillers(s, end)
+    after = left_out_behind(s, end) or pass_fillers(s, end)
     seen = kind != "skip" and (not not_visited(s, after) or _another_left_out(s, end, after))
     return score, Name(start, end, _squeezed(text), kind, seen, site.cue_start)
 
@@ -163,7 +163,7 @@ _A_REASON = 8  # pieces between a name and the words that say that nobody looked
 _SEEN_THERE = frozenset({"stage", "ratio", "label", "sampled", "percent", "trif", "nodes", "flowers", "pods", "seeds"})
 
 
-def _left_out_behind(s: Surroundings, end: int) -> int | None:
+def left_out_behind(s: Surroundings, end: int) -> int | None:
     """`Borrow Pit: flooded, not sampled`, `School got rained out never walked it`: where it is said that the field was not
     looked at, in the same sentence, with nothing seen there before; None where it is not said."""
     for x in range(end, min(end + _A_REASON, s.n)):

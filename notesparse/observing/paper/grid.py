@@ -52,6 +52,7 @@ from notesparse.text.lattice import Edge, Lattice
 from notesparse.text.scan import Piece
 
 _SHORT = 2  # letters of a word that may be a sign
+_STOPPED = 2  # pieces of a word cut short, with its stop
 _LONGEST_NAME = 6  # pieces of a name between heads and rows
 _MOST_TITLES = 2  # lines of names between a legend and its table
 _PLACES = frozenset({"COMPASS", "WHEREWORD", "FIELDNOUN", "STOP", "ROWS", "ROWW"})
@@ -414,8 +415,14 @@ class Finder(Turned):
             and nxt is not None
             and not nxt.blank
             and self.is_row(nxt)
-            and (planted or self._of_a_stop(line) or not self.headish(line))
+            and (planted or self._of_a_stop(line) or self._on_a_side(line) or not self.headish(line))
         )
+
+    def _on_a_side(self, line: Line) -> bool:
+        """`PETRUS NO.`, `Petrus So.`: the north or the south one of two fields, and no number of anything."""
+        words = [i for i in range(line.start, line.end) if self.pieces[i].form == "word"]
+        side = len(words) > 1 and self.pieces[words[-1]].text in {"no", "so"}
+        return side and not self.lattice.known[words[0]] and line.end - words[-1] <= _STOPPED
 
     def _planted(self, c: Cell) -> bool:
         found = phrases_at(self.lattice, c.start)

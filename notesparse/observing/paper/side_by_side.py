@@ -13,12 +13,14 @@ from dataclasses import dataclass
 
 from notesparse.language.columns import column_words, head_tokens
 from notesparse.observing.paper.page_columns import find_page_columns
+from notesparse.reading.parse import phrases_at
 from notesparse.span import Span
 from notesparse.text.columns import Cell, Line, lines_of, under
 from notesparse.text.lattice import Lattice
 
 _LONGEST = 4  # words of a name
 _FEWEST = 2  # rows
+_OF_MANY = 3  # pieces of 6 of 10
 _LEFT = 3  # characters by which a cell may stand out to the left of its head
 _IN_A_NAME = frozenset(
     {"FIELDNOUN", "COMPASS", "LETTER", "LOW", "TOP", "WHEREWORD", "INT", "UPTOP", "LONG", "OTHERCROP"}
@@ -26,6 +28,7 @@ _IN_A_NAME = frozenset(
 _OWNING = frozenset({"'s", "s", "'"})
 _TOLD = frozenset({"TRIF", "FLOWER", "POD", "SEED", "BEAN", "NODE", "NODES", "R", "V", "UNI", "COT", "BROWN"})
 _NO_NAME = _TOLD | {"PLANT", "PLETTER", "STOP", "MONTH", "WEEKDAY", "PCT"}
+_ALL = frozenset({"everything", "all", "both", "each", "every"})
 _PLANT = frozenset({"PLANT", "PLETTER", "HASH"})
 
 
@@ -173,7 +176,8 @@ def _columns(lattice: Lattice, lines: Sequence[Line], heads: Line) -> list[_Row]
 
 
 def _plant(lattice: Lattice, cell: Cell) -> bool:
-    numbered = any(e.kind == "INT" for e in lattice.edges[cell.end - 1])
+    """`plant 1`, `pl. 1 trifs`, `plant 1, trifs`."""
+    numbered = any(e.kind == "INT" for i in range(cell.start + 1, cell.end) for e in lattice.edges[i])
     return numbered and any(e.kind in _PLANT for e in lattice.edges[cell.start])
 
 
@@ -210,12 +214,49 @@ def _one_by_one(lattice: Lattice, fields: _Fields) -> list[tuple[int, int] | str
         for row in fields.rows:
             if not row.cells[k]:
                 continue
+            of = _of_so_many(lattice, row)
+            if of is not None:
+                whole, what = Cell(of, row.stub[0].end, 0, 0), Cell(row.stub[0].start, of, 0, 0)
+                parts += ["\n", chars(row.cells[k]), " ", chars([whole]), " ", chars([what])]
+                continue  # in flower, of 5     3: as 3 of 5 in flower
+            if len(row.stub) == 1 and all(_a_share(lattice, side) for side in row.cells if side):
+                parts += ["\n", chars(row.cells[k]), " ", chars(row.stub)]
+                continue  # blooming     6 of 10
             parts.append(", " if row is not fields.rows[0] and _goes_on(lattice, row, k) else "\n")
             for c in row.stub:
                 parts += [chars([c]), " "]
             parts.append(chars(row.cells[k]))
+        for c in _of_all(lattice, fields.heads.start) if k else []:
+            parts += ["\n", chars([c])]
         parts.append("\n")
     return parts
+
+
+def _of_so_many(lattice: Lattice, row: _Row) -> int | None:
+    """`in flower, of 5` at the left of figures: where `of 5` begins."""
+    if len(row.stub) != 1:
+        return None
+    at = row.stub[0].end - 2
+    figures = all(len(side) == 1 and side[0].end - side[0].start == 1 for side in row.cells if side)
+    told = at > row.stub[0].start and lattice.at(at) == "of" and lattice.pieces[at + 1].form == "int"
+    return at if told and figures else None
+
+
+def _a_share(lattice: Lattice, side: Sequence[Cell]) -> bool:
+    """`6 of 10`, `60%`, and no more."""
+    words = [lattice.at(i) for c in side for i in range(c.start, c.end)]
+    of_many = len(words) == _OF_MANY and words[1] == "of" and words[0].isdigit() and words[2].isdigit()
+    return of_many or (len(words) == _FEWEST and words[0].isdigit() and words[1] in {"%", "pct"})
+
+
+def _of_all(lattice: Lattice, end: int) -> list[Cell]:
+    """`everything in 30 in. rows` above the fields: what is said there of the rows of all of them."""
+    above = [c for line in lines_of(lattice.text, lattice.pieces[:end]) for c in line.cells]
+    return [c for c in above if lattice.at(c.start) in _ALL and _in_rows(lattice, c)]
+
+
+def _in_rows(lattice: Lattice, c: Cell) -> bool:
+    return any(p.rule == "rows" for i in range(c.start, c.end) for p in phrases_at(lattice, i))
 
 
 def _goes_on(lattice: Lattice, row: _Row, k: int) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from notesparse.observing import headers
-from notesparse.observing.draft import VisitDraft
+from notesparse.observing.draft import Ask, VisitDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD
 from notesparse.observing.naming.names import Name
 from notesparse.observing.walking import together
@@ -41,6 +41,8 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         "daily",
         "midway",
         "turn",
+        "head",
+        "spot",
     }:
         ctx.mark(name.start, name.end, UNREAD, w.barred)
         return
@@ -96,12 +98,26 @@ def open_name(w: Listener, name: Name, k: int) -> None:
     ctx.tally = share if waits else ctx.tally
     together.named(w.together, ctx, listed=name.cue == "together", span=span)
     ctx.mark(name.start, name.end, EVIDENCE)
+    if name.cue == "spot":
+        _ask_whether_a_field(w, name, span, before)
     if name.cue_start < name.start:
         ctx.mark(name.cue_start, name.start, FILLER)
     if ctx.visit is not before or (ctx.visit and ctx.visit.empty):
         w.at_head = True
     w.after_name = True
     ctx.steps.append((span, "field name", name.text, "evidence", (f"stands at the {name.cue}",)))
+
+
+def _ask_whether_a_field(w: Listener, name: Name, span: Span, before: VisitDraft | None) -> None:
+    """`hilltop p1 ...` among heads that are names of fields: the words may as well be a place in the field before."""
+    if before is None or before.name is None or before.empty:
+        return
+    choices: list[tuple[str, dict[str, object]]] = [
+        (name.text, {"field": name.text}),
+        (before.name, {"field": before.name}),
+    ]
+    ask = f"Is “{name.text}” a field, or a place in {before.name}?"
+    w.ctx.ask(Ask("1.2", span, ask, choices, None, 0, "field", always=True, visit=w.ctx.visit))
 
 
 def _of_the_plant_just_named(w: Listener, leading: str) -> bool:

@@ -289,8 +289,10 @@ def so_many_to_each(lattice: Lattice, p: Phrase) -> bool:
 
 def part_of_a_section(lattice: Lattice, p: Phrase) -> bool:
     """`Petersen E 1/2`, `NW 1/4`: the half or the quarter of a section of land that lies there."""
-    part = lattice.original(p.start, p.end).replace(" ", "") in {"1/2", "1/4"}
-    return part and "COMPASS" in kinds(lattice, p.start - 1)
+    written = lattice.original(p.start, p.end).replace(" ", "")
+    if not written.isascii():
+        return True  # W½: one sign, and no month and day
+    return written in {"1/2", "1/4"} and "COMPASS" in kinds(lattice, p.start - 1)
 
 
 def range_of_plants(lattice: Lattice, p: Phrase) -> bool:
