@@ -394,9 +394,14 @@ def _told_of_a_field(lattice: Lattice, i: int) -> bool:
 def _inside_a_label(lattice: Lattice, i: int) -> bool:
     """`plants one two and three`: the second number is of the label that has begun."""
     k = i
-    while k and (lattice.at(k - 1) in {"and", ","} or any(e.kind == "INT" for e in lattice.edges[k - 1])):
+    while k and (
+        lattice.at(k - 1) in {"and", ","}
+        or (len(lattice.at(k - 1)) == 1 and lattice.at(k - 1).isalpha())  # plants A, B and C
+        or any(e.kind == "INT" for e in lattice.edges[k - 1])
+    ):
         k -= 1
-    return 0 < k < i and lattice.at(i - 1) not in {","} and lattice.at(k - 1) in {"plants", "plts"}
+    letters = len(lattice.at(i)) == 1 and lattice.at(i).isalpha()
+    return 0 < k < i and (letters or lattice.at(i - 1) not in {","}) and lattice.at(k - 1) in {"plants", "plts"}
 
 
 def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:

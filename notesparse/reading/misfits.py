@@ -184,7 +184,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "n_plants": (labels.apart_from_plant, labels.label_behind),
     "of_m_n": (counts.and_another_number, counts.of_no_sample, counts.seeds_of_plants),
     "n_of_m": (organs.node_of, counts.of_nodes, counts.cuts_a_number, counts.left_of_all),
-    "first_n": (labels.no_plants,),
+    "first_n": (labels.no_plants, labels.end_of_a_day),
     "last_n": (labels.no_plants,),
     "fl_past": (organs.left_elsewhere,),
     "plant_ord": (labels.parted, labels.far_ordinal),

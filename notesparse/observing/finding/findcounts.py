@@ -37,8 +37,13 @@ def _of_pods(lattice: Lattice, k: int) -> int | None:
 
 _CROP = frozenset({"plants", "plts", "beans", "soybeans", "bns", "crop"})
 _JOINING = frozenset({",", "and", "&", "to", "-", "or"})
+_FEWEST_PLANTS = 2
 _CUT = frozenset({"cut", "clipped", "chewed", "dead", "missing"})
 _BEANS = frozenset({"bean", "beans", "bns", "seed", "seeds", "kernel", "kernels"})
+
+
+def _plants(labels: list[str]) -> str:
+    return f"plant {labels[0]}" if len(labels) == 1 else "plants " + " and ".join(labels)
 
 
 class Counts(Words):
@@ -79,6 +84,71 @@ class Counts(Words):
         self.cur = self.items[-1]
         self.end = found[-1][3]
         return self.end
+
+    def _on_each_plant(self, j: int) -> int | None:
+        """`aphids, forty on plant one, ninety on plant two, none on three or four`: a count and the plants that bear it."""
+        lat, cur = self.lattice, self.cur
+        if cur is None or cur.kind != "insect" or cur.wheres:
+            return None
+        found: list[tuple[str, Any, int, int]] = []
+        k = j
+        first = self._labels_on(j) if cur.value is not None else None
+        if cur.value is not None and first is None:
+            return None
+        if first is not None:  # forty aphids on plant one, ninety on plant two
+            found.append((_plants(first[0]), cur.value, j, first[1]))
+            k = self._past_marks(first[1])
+        while True:
+            k = units.over_doubt(lat, k)
+            many = units.amount(lat, k)
+            none = longest(lat, k, "NONE", "NO", sound=False) if many is None else None
+            end = many.end if many is not None else none.end if none is not None else k
+            got = self._labels_on(end) if end > k else None
+            if got is None:
+                break
+            labels, stop = got
+            found.append((_plants(labels), many.value if many is not None else 0, k, stop))
+            k = self._past_marks(stop)
+        if len(found) < _FEWEST_PLANTS:
+            return None
+        self.items.remove(cur)
+        for n, (where, value, a, b) in enumerate(found):
+            start, unit = (cur.start, cur.unit or self.unit) if n == 0 else (a, self.unit)
+            self.items.append(Item(cur.kind, cur.name, start, b, value, unit, [where], head_end=cur.head_end))
+            self.used.append((a, b))
+        self.cur = self.items[-1]
+        self.end = found[-1][3]
+        return self.end
+
+    def _past_marks(self, k: int) -> int:
+        while text_at(self.lattice, k) in {",", ";", "and", "but"} and not self.hard(k):
+            k += 1
+        return k
+
+    def _labels_on(self, i: int) -> tuple[list[str], int] | None:
+        """`on plant two`, `on three or four`: the labels, and where they end."""
+        lat = self.lattice
+        if text_at(lat, i) != "on":
+            return None
+        i += 1
+        while text_at(lat, i) in {"plant", "plants", "number", "#", "p", "no"}:
+            i += 1
+        labels: list[str] = []
+        while True:
+            bare = longest(lat, i, "BARE", sound=False)
+            one = units.number(lat, i) if bare is None else None
+            if bare is not None:
+                labels += [str(x) for x in bare.means]
+                end = bare.end
+            elif one is not None and isinstance(one.value, int):
+                labels.append(str(one.value))
+                end = one.end
+            else:
+                return None
+            goes_on = text_at(lat, end) in {"or", "and", "&"} and units.number(lat, end + 1) is not None
+            if not goes_on or text_at(lat, units.number(lat, end + 1).end) == "on":  # type: ignore[union-attr]
+                return labels, end
+            i = end + 1
 
     def _share_of(self, j: int) -> int | None:
         """`half the leaves yellow`, `topped a third of the outside rows`, `1 in 5`, `1 of 3`."""

@@ -48,6 +48,9 @@ class Stretch(Counts):
             series = self._plant_by_plant(j)
             if series is not None:
                 return series
+        series = self._on_each_plant(j) if self.cur is not None and not self.hard(j) else None
+        if series is not None:
+            return series
         some = self.some_of(j) if self.cur is None else None
         if some is not None:
             self.places.append((" ".join(lat.original(j, some).split()), j, some))

@@ -52,7 +52,7 @@ def count_rows(w: Listener, i: int) -> int | None:
     if not opens or ctx.tally is not None:
         return None
     start, head = _head(w, i)
-    rows = _rows(w, start)
+    rows = _each_in_turn(w, start) or _rows(w, start)
     noun = head or next((r.noun for r in rows if r.noun), None) or _counted_before(w)
     if not rows or noun is None or not _worth_it(rows):
         return None
@@ -89,7 +89,8 @@ def _head(w: Listener, i: int) -> tuple[int, str | None]:
 
 def _counted_before(w: Listener) -> str | None:
     """What was counted on the plants that were told of."""
-    counted = (key for p in reversed(w.ctx.living()) for key in _NOUN.values() if p.last(key) is not None)
+    earlier = [p for v in w.ctx.visits for p in v.plants if not p.dropped]
+    counted = (key for p in reversed(earlier) for key in _NOUN.values() if p.last(key) is not None)
     return next(counted, None)
 
 
@@ -117,6 +118,30 @@ def _rows(w: Listener, i: int) -> list[_Row]:
         while at(i) in _JOINS:
             i += 1
     return rows
+
+
+def _each_in_turn(w: Listener, i: int) -> list[_Row]:
+    """`plants 1-3 had 8, 8 and 9`: as many counts as plants, with no noun of their own; none where it has one."""
+    at = w.ctx.lattice.at
+    got = plants_named(w, i)
+    if got is None or len(got[0]) < _FEWEST_IN_TURN or at(got[1]) not in _HAS:
+        return []
+    labels, k = got
+    while at(k) in _HAS:
+        k += 1
+    rows: list[_Row] = []
+    for label in labels:
+        count = number_at(w, k)
+        if count is None or _noun_at(w, count.end) is not None:
+            return []
+        rows.append(_Row((label,), int(count.means), (k, count.end), count.end, None, False))
+        k = count.end
+        while at(k) in {",", "and", "&"} and label != labels[-1]:
+            k += 1
+    return rows if w.ends_at(k) else []
+
+
+_FEWEST_IN_TURN = 2
 
 
 def _plants_first(w: Listener, i: int) -> _Row | None:
@@ -251,7 +276,13 @@ def _worth_it(rows: list[_Row]) -> bool:
     last_only = len(rows) > 1 and rows[-1].noun is not None and not any(r.noun for r in rows[:-1])
     several = any(len(r.labels) > 1 for r in rows)
     behind = any(r.behind for r in rows) and len(rows) > 1
-    return last_only or several or behind or any(r.than is not None for r in rows)
+    in_turn = len(rows) > 1 and rows[0].end < rows[1].told[0] and not any(r.noun for r in rows) and _bare(rows)
+    return in_turn or last_only or several or behind or any(r.than is not None for r in rows)
+
+
+def _bare(rows: list[_Row]) -> bool:
+    """The counts stand side by side, and the plants before them all."""
+    return all(b.told[0] - a.end <= _FEWEST_IN_TURN for a, b in zip(rows, rows[1:], strict=False))
 
 
 def _given(w: Listener, rows: list[_Row], noun: str) -> list[tuple[_Row, int]] | None:

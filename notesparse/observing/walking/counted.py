@@ -132,6 +132,9 @@ def labels_at(w: Listener, i: int, passed: frozenset[str] = frozenset()) -> tupl
     bare = next((e for e in w.ctx.lattice.edges[i] if e.kind == "BARE"), None) if 0 <= i < len(w.ctx.use) else None
     if bare is not None:
         return list(bare.means), bare.end - (w.ctx.lattice.at(bare.end - 1) in {".", ",", ":", ")"})
+    letter = w.ctx.lattice.original(i, i + 1) if 0 <= i < len(w.ctx.use) else ""
+    if len(letter) == 1 and letter.isalpha() and any(p.label == letter for p in w.ctx.living()):
+        return [letter], i + 1
     return numbers_at(w, i, passed)
 
 

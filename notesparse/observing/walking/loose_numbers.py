@@ -446,7 +446,7 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             or nxt.rule in {"label", "topleaf", "correct", "group"}
             or (nxt.rule in {"flowers", "pods", "seeds"} and links & {"HAS", "AND", "BUT"})
             or nxt.form in {"fl_no", "pod_no", "seed_no", "fl_past"}
-            or (nxt.form in {"fl_yes", "pod_yes"} and with_it(w, ph, nxt))
+            or (nxt.form in {"fl_yes", "pod_yes"} and (with_it(w, ph, nxt) or ctx.lattice.at(ph.start - 1) == "'s"))
         )
     ):
         if key == "mature_pods_percent":

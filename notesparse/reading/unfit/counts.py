@@ -413,7 +413,8 @@ def one_of_another_thing(lattice: Lattice, p: Phrase) -> bool:
 
 def out_of_a_quarter(lattice: Lattice, p: Phrase) -> bool:
     """`wind 25 out of the nw`: no leaves that are out."""
-    return text(lattice, p.end - 1) == "out" and text(lattice, p.end) == "of"
+    owned = any(text(lattice, i) in {"'s", "s"} for i in range(p.start, p.end))  # plant two's are flat open
+    return owned or (text(lattice, p.end - 1) == "out" and text(lattice, p.end) == "of")
 
 
 def heard_plus(lattice: Lattice, p: Phrase) -> bool:

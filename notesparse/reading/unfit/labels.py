@@ -517,6 +517,15 @@ def so_tall(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start) in _MANY or bool(of) or text(lattice, p.end + 1) in {"tall", "high"}
 
 
+def end_of_a_day(lattice: Lattice, p: Phrase) -> bool:
+    """`july twenty first uh four plants`: the day, and no first four."""
+    return text(lattice, p.start - 1) in {"twenty", "thirty"} or (
+        text(lattice, p.start) in {"the", "first"}
+        and text(lattice, p.start - 2) in {"twenty", "thirty"}
+        and p.start > 1
+    )
+
+
 def no_plants(lattice: Lattice, p: Phrase) -> bool:
     """`first three plants`, `last two V5`: so many plants, and no leaves or nodes."""
     if (
