@@ -7,6 +7,7 @@ plant, plants behind their counts.
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass
 
 from notesparse.observing import leaves
@@ -282,7 +283,7 @@ def _worth_it(rows: list[_Row]) -> bool:
 
 def _bare(rows: list[_Row]) -> bool:
     """The counts stand side by side, and the plants before them all."""
-    return all(b.told[0] - a.end <= _FEWEST_IN_TURN for a, b in zip(rows, rows[1:], strict=False))
+    return all(b.told[0] - a.end <= _FEWEST_IN_TURN for a, b in itertools.pairwise(rows))
 
 
 def _given(w: Listener, rows: list[_Row], noun: str) -> list[tuple[_Row, int]] | None:
