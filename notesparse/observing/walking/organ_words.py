@@ -544,6 +544,10 @@ def _of_the_sample(w: Listener, ph: Phrase, span: Span, group: Phrase) -> bool:
         return False
     if ctx.tally.what == "R1" and any(p.rule == "place" and near_top(p, span) for p in between):
         ctx.tally.what = "R2"  # flowers clear to the tip on every one
+    sized = next((p for p in between if p.rule == "length"), None)
+    long = organs.read_length(sized, ctx.span(sized.start, sized.end)) if sized is not None else None
+    if ctx.tally.what == "R3" and not ctx.tally.negative and long is not None:
+        ctx.tally.what = tallies.by_length(long)  # pods an inch long on all of them
     end = behind.end if behind is not None and counted else group.end
     ctx.mark(group.start, end, EVIDENCE)
     w.resume_at = end

@@ -246,7 +246,8 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.close()  # pods an inch down low, in the top four the longest is 3/8
         ctx.places.append(pl)
         return True
-    if ctx.open and not (forward and links & {"HAS"} and ("COMMA" in ctx.link or mark or fresh_place(w, k))):
+    leads = forward and links & {"HAS"} and ("COMMA" in ctx.link or mark or fresh_place(w, k))
+    if ctx.open and not (leads and not (mark and nxt is not None and nxt.rule in ORGANS and _placed_itself(w, nxt))):
         ctx.open = both_of(w, ph) or _of_their_pods(w, ph) or ctx.open
         organs.attach_place(ctx, pl, ctx.open)
         ctx.open_end = ph.end
@@ -351,7 +352,16 @@ def _in_those_pods(w: Listener, ph: Phrase, nxt: Phrase | None) -> bool:
     """Seeds that are told of behind a comma are in the pods whose place stands here."""
     said = w.ctx.open[0] if w.ctx.open else None
     pods = said is not None and said.what == "pods" and bool(said.present) and not said.places
-    return pods and nxt is not None and nxt.rule == "seeds" and w.ctx.open_end >= ph.start - 3
+    if not pods or nxt is None or nxt.rule != "seeds" or w.ctx.open_end < ph.start - 3:
+        return False
+    return not _placed_itself(w, nxt)
+
+
+def _placed_itself(w: Listener, organ: Phrase) -> bool:
+    """`(pods in the top four, there's) seed you can feel at the third node down`: its own place stands behind it."""
+    behind = (s.phrase for s in w.segments if s.start >= organ.end and s.phrase is not None)
+    own = next((p for p in behind if p.rule not in {"filler", "length"}), None)
+    return own is not None and own.rule == "place" and w.joined(w.ctx.span(organ.start, organ.end).end, own.start)
 
 
 def _of_what_follows(w: Listener, ph: Phrase, nxt: Phrase | None) -> bool:
