@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from notesparse.language.lists import name_words
@@ -69,6 +70,17 @@ def _ordinal(ctx: Context, i: int) -> tuple[str, int] | None:
 def _none_named(ctx: Context) -> bool:
     """No plant of the visit was named before what is said of it."""
     return ctx.visit is None or all(p.dropped or p.named_behind for p in ctx.visit.plants)
+
+
+def may_be_new(ctx: Context, labels: Sequence[str]) -> bool:
+    """Whether plants of these numbers may be told of now: with those before them they count up from one, or so many were
+    counted."""
+    live = {p.label for p in ctx.living()}
+    if not all(x.isdigit() for x in (*labels, *live)):
+        return False
+    numbers = sorted({int(x) for x in (*labels, *live)})
+    up = numbers == list(range(1, len(numbers) + 1)) and bool(live)
+    return up or (ctx.sample is not None and 0 < numbers[0] and numbers[-1] <= ctx.sample)
 
 
 def ends(ctx: Context, i: int) -> bool:
@@ -315,7 +327,7 @@ def ahead(ctx: Context, start: int, behind: bool = False, *, surely: bool = Fals
             ):
                 continue
             new = [label for label in labels if label.lower() not in known]
-            if new and not said:
+            if new and not said and not (preposition and len(labels) > 1 and known and may_be_new(ctx, labels)):
                 continue
             made = {p.label.lower(): p for p in ctx.begin(new, ctx.span(at, end))} if new else {}
             for p in made.values():

@@ -66,7 +66,7 @@ def _names_one(ctx: Context, k: int, last: int) -> bool:
     kinds = {e.kind for e in ctx.lattice.edges[k] if e.how in {"exact", "number"}} & _WHICH
     if kinds <= {"INT"}:
         behind = ctx.lattice.at(k + 1) if k + 1 < last else ""
-        return bool(kinds) and (not behind or behind in {",", "&", "and", "or", ";"})
+        return bool(kinds) and (not behind or behind in {",", "&", "and", "or", ";"} or behind.isdigit())
     return bool(kinds - {"ORD", "LAST"}) or ctx.lattice.at(k + 1) in {"one", "plant", "two", "three", ",", ""}
 
 

@@ -100,7 +100,7 @@ class Counts(Words):
             k = self._past_marks(first[1])
         while True:
             k = units.over_doubt(lat, k)
-            many = units.amount(lat, k)
+            many = units.amount(lat, k) or self._seen_as_a_label(k)
             none = longest(lat, k, "NONE", "NO", sound=False) if many is None else None
             end = many.end if many is not None else none.end if none is not None else k
             got = self._labels_on(end) if end > k else None
@@ -120,6 +120,13 @@ class Counts(Words):
         self.end = found[-1][3]
         return self.end
 
+    def _seen_as_a_label(self, k: int) -> Amount | None:
+        """`podworms: 1 on plant 2, 2 on plant 5`: a count that stands where a label might."""
+        bare = longest(self.lattice, k, "BARE", sound=False)
+        if bare is None or len(bare.means) != 1 or not str(bare.means[0]).isdigit():
+            return None
+        return Amount(bare.end, int(bare.means[0])) if text_at(self.lattice, bare.end) == "on" else None
+
     def _past_marks(self, k: int) -> int:
         while text_at(self.lattice, k) in {",", ";", "and", "but"} and not self.hard(k):
             k += 1
@@ -134,7 +141,7 @@ class Counts(Words):
         while text_at(lat, i) in {"plant", "plants", "number", "#", "p", "no"}:
             i += 1
         labels: list[str] = []
-        while True:
+        while i < len(self.pieces):
             bare = longest(lat, i, "BARE", sound=False)
             one = units.number(lat, i) if bare is None else None
             if bare is not None:
@@ -143,12 +150,16 @@ class Counts(Words):
             elif one is not None and isinstance(one.value, int):
                 labels.append(str(one.value))
                 end = one.end
+            elif len(lat.original(i, i + 1)) == 1 and lat.original(i, i + 1).isupper():
+                labels.append(lat.original(i, i + 1))
+                end = i + 1
             else:
                 return None
             goes_on = text_at(lat, end) in {"or", "and", "&"} and units.number(lat, end + 1) is not None
             if not goes_on or text_at(lat, units.number(lat, end + 1).end) == "on":  # type: ignore[union-attr]
                 return labels, end
             i = end + 1
+        return None
 
     def _share_of(self, j: int) -> int | None:
         """`half the leaves yellow`, `topped a third of the outside rows`, `1 in 5`, `1 of 3`."""

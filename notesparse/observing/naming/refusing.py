@@ -191,6 +191,8 @@ def _talk(s: Surroundings, c: Candidate) -> bool:
     i, j, last = c.i, c.j, s.pieces[c.j - 1]
     if s.text(i) in {"r", "v"} and s.text(i - 1) in {"a", "an"} and "INT" in kinds(s, i + 1):
         return True  # so that's an R five field
+    if len(s.text(i)) == 1 and s.text(i + 1) == "'s" and c.site != "field":
+        return True  # B's flower is on the top node
     if c.words == 1 and kinds(s, i) & {"LEAF", "POD", "FLOWER"} and c.site != "field":
         return True  # Leaves 3/4 off
     if c.words == 1 and s.text(i - 1) == "it" and s.cased and not s.lattice.original(i, j)[:1].isupper():

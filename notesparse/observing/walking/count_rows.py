@@ -187,7 +187,7 @@ def _told_after_all(w: Listener, labels: list[str], i: int) -> _Row | None:
         if w.ends_at(k) and at(k) != ",":
             return None
         compared = compared or at(k) in _COMPARED
-        if compared and at(k) == "so":
+        if compared and at(k) in {"so", "at"}:
             count = number_at(w, k + 1)
             noun = _noun_at(w, count.end) if count is not None else None
             end = count.end + (noun is not None) if count is not None else k

@@ -139,14 +139,8 @@ def labels_at(w: Listener, i: int, passed: frozenset[str] = frozenset()) -> tupl
 
 
 def may_be_new(w: Listener, labels: Sequence[str]) -> bool:
-    """Whether plants of these numbers may be told of now: with those before them they count up from one, or so many were
-    counted."""
-    live = {p.label for p in w.ctx.living()}
-    if not all(x.isdigit() for x in (*labels, *live)):
-        return False
-    numbers = sorted({int(x) for x in (*labels, *live)})
-    up = numbers == list(range(1, len(numbers) + 1)) and bool(live)
-    return up or (w.ctx.sample is not None and 0 < numbers[0] and numbers[-1] <= w.ctx.sample)
+    """Whether plants of these numbers may be told of now: see `owners.may_be_new`."""
+    return owners.may_be_new(w.ctx, labels)
 
 
 def from_one(labels: Sequence[str]) -> bool:

@@ -197,7 +197,10 @@ def named_together(w: Listener, ph: Phrase) -> list[PlantDraft]:
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
     i = ph.start - 1
     i -= i > 0 and pieces[i].text == "the"
-    if not ctx.explicit or not ctx.plants or ctx.statements or i < 1 or pieces[i].text not in _AND | {","}:
+    side_by_side = ctx.lattice.at(ph.end) in {"all", "both", "each"} and pieces[i].text not in _AND | {","}
+    i += side_by_side  # p1 p2 p3 all 9tf
+    joined = side_by_side or (i > 0 and pieces[i].text in _AND | {","})
+    if not ctx.explicit or not ctx.plants or ctx.statements or i < 1 or not joined:
         return []
     if any(not p.empty or p.dropped for p in ctx.plants) or pieces[i].form == "nl":
         return []
@@ -208,7 +211,7 @@ def named_together(w: Listener, ph: Phrase) -> list[PlantDraft]:
     named = list(ctx.plants)
     for p in reversed(ctx.visit.plants[: -len(named)] if ctx.visit else []):  # p1, p2 and p3
         between = ctx.lattice.text[p.span.end : named[0].span.start]
-        if not p.empty or p.dropped or between.strip() != ",":
+        if not p.empty or p.dropped or between.strip() not in {",", "" if side_by_side else ","}:
             break
         named.insert(0, p)
     return named

@@ -156,7 +156,8 @@ def listed(w: Listener, i: int) -> int | None:
     """`today 1 2 and 3 all have a bloom`, `checked 1, 2 and 3 at Hackberry`, `1 and 3 have half inch pods`: figures joined
     are plants, where none was told of before; where what they have begins."""
     ctx, at = w.ctx, w.ctx.lattice.at
-    if ctx.living() or ctx.lattice.pieces[i].form != "int" or not (w.begins(i) or at(i - 1) in _LOOKED):
+    said = ctx.lattice.pieces[i].form == "int" or i == 0 or at(i - 1) in {".", ":"}  # One and two have pods an inch long
+    if ctx.living() or not said or not (w.begins(i) or at(i - 1) in _LOOKED):
         return None
     got = numbers_at(w, i)
     if got is None or len(got[0]) < 2 or not all(x.isdigit() for x in got[0]):

@@ -18,6 +18,7 @@ from notesparse.span import Span
 from notesparse.text.lattice import Edge
 
 _FEWEST_PLANTS = 2
+_WHICH = frozenset({(",", "which"), (",", "that"), (",", "it")})  # all of them but four, which is done flowering
 _NOT = frozenset(
     {
         "did",
@@ -289,10 +290,17 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             groups.all_but(w, ph.start, *but)  # all but the first one are flowering
             return True
         at = next(i for i, e in ph.path if e.kind in {"INT", "INTSOUND"})
-        if ctx.lattice.pieces[at].form != "int":
+        left = numbers_of(ph)[0]
+        told = left >= len(ctx.living()) or (ctx.lattice.at(ph.end), ctx.lattice.at(ph.end + 1)) in _WHICH
+        if ctx.lattice.pieces[at].form != "int" and not (told and str(left) in {p.label for p in ctx.living()}):
             bar(w, ph, "all but some: which ones is not said")
             return "barred"
-        return groups.excepted(w, [str(numbers_of(ph)[0])], at, ph.end, span) is not None
+        one = [p for p in ctx.living() if p.label == str(left)]
+        if told and one and ctx.open and w.ends_at(ph.end) and ctx.open[0].present is not None:
+            groups.all_but(w, ph.start, one, ph.end)
+            ctx.plants, ctx.explicit = one, ctx.lattice.at(ph.end) == ","  # , which is done flowering
+            return True
+        return groups.excepted(w, [str(left)], at, ph.end, span) is not None
     if ph.form == "n_all" and w.begins(ph.start) and counted.labels_follow(w, k, numbers_of(ph)[0]):
         ctx.begin([str(n) for n in range(1, numbers_of(ph)[0] + 1)], span)
         return True

@@ -36,6 +36,8 @@ def they_do(w: Listener, i: int) -> int | None:
     if got is None:
         return None
     labels, verb = got
+    if at(verb) in _NONE and at(i) in _PLANT:
+        return None  # plant 2 none, top or bottom
     says = at(verb) not in _DOES_NOT
     if says and at(verb) not in _DOES:
         return None
@@ -114,7 +116,7 @@ def _opens(w: Listener, i: int) -> bool:
 
 def _subject(w: Listener, i: int, live: list[PlantDraft], last: Sighting) -> tuple[list[str], int] | None:
     """`3 and 4`, `the last two`, `the even ones`, `the others`: which plants these are, and where their verb stands."""
-    if w.ctx.lattice.at(i) in _DOES | _DOES_NOT:  # p2 9 trifs, doesn't either
+    if w.ctx.lattice.at(i) in (_DOES | _DOES_NOT) - _NONE - {"not"}:  # p2 9 trifs, doesn't either
         one = [p.label for p in w.ctx.plants] if w.ctx.explicit else []
         return (one, i) if len(one) == 1 else None
     got = labels_at(w, i, _PLANT)

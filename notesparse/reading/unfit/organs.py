@@ -257,7 +257,7 @@ def heard_as_a_stage(lattice: Lattice, p: Phrase) -> bool:
 
 
 _OF_TRADE = frozenset(
-    "bill guy guys dealer salesman rep company corn bag bags treatment order money catalog house shed barn plot plant tag tags cost".split()
+    "bill guy guys dealer salesman rep company corn bag bags box boxes lot pallet pallets sack sacks supplier size treatment order money catalog house shed barn plot plant tag tags cost".split()
 )
 
 
