@@ -17,6 +17,7 @@ from notesparse.observing.tallies import by_length, take_out
 from notesparse.reading.parse import Phrase, phrases_at
 from notesparse.span import Span
 from notesparse.staging.scale import NONE
+from notesparse.text.columns import WIDE
 from notesparse.text.lattice import Edge, Lattice
 
 _CLASS = {
@@ -281,8 +282,10 @@ def _class_first(lattice: Lattice, i: int, sampled: bool) -> Counted | None:
         return None  # 9 tri 3: no plants named
     elif link == "(" and _text(lattice, end) == ")":
         end += 1
-    elif _kinds(lattice, end) & _UNITS and not (
-        end < len(lattice.pieces) and _class_at(lattice, end) is not None and _text(lattice, end - 1) != "-"
+    elif (
+        _kinds(lattice, end) & _UNITS
+        and lattice.pieces[end].gap < WIDE  # V4: 6   pigweed 2"
+        and not (end < len(lattice.pieces) and _class_at(lattice, end) is not None and _text(lattice, end - 1) != "-")
     ):
         return None
     sure = link in _SURE_BEHIND or of is not None
@@ -413,10 +416,15 @@ def _crossed(lattice: Lattice, x: Counted) -> bool:
     return any(lattice.pieces[i].text in {"x", "*"} for i in range(x.start, x.end))
 
 
+_SAMPLES = frozenset({10, 20, 25, 30, 40, 50})  # plants that one counts off: common practice, no source
+
+
 def _falling(lattice: Lattice, items: list[Counted]) -> bool:
     """`8 R3 2 R2`: counts before the names of stages, that fall, and so are no labels of plants."""
-    named = all(x.called and lattice.pieces[x.start].form == "int" for x in items)
     counts = [x.count for x in items]
+    named = all(x.called and lattice.pieces[x.start].form == "int" for x in items)
+    if all(x.called for x in items) and sum(counts) in _SAMPLES:
+        return len(items) > 1 and len({x.what for x in items}) == len(items)  # R6 9, R5 1
     return len(items) > 1 and named and counts == sorted(set(counts), reverse=True)
 
 

@@ -115,6 +115,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         organs.and_no_other,
         organs.no_for_node,
         organs.none_of_a_share,
+        organs.none_like_a_disease,
     ),
     "seed_yes": (
         organs.looked_for,
@@ -197,7 +198,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "uni_rolled": (organs.counted_in,),
     "cot_up": (organs.counted_in, organs.gone_of_all, organs.eaten_there),
     "name": (stages.how_it_came_up,),
-    "trif_ord_bare": (organs.ordinal_apart, organs.place_on_the_leaf, organs.share_behind),
+    "trif_ord_bare": (organs.ordinal_apart, organs.their_edges, organs.place_on_the_leaf, organs.share_behind),
     "v1": (
         stages.a_code_with_a_dash,
         stages.written_as_a_name,
@@ -255,7 +256,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "group": (heads.no_group, heads.cut_decimal),
     "group_digits": (heads.no_two_digits, heads.before_count, heads.no_group),
     "group_both": (labels.either_or, heads.group_of_the_top, labels.all_in_all),
-    "ord_rolled": (labels.of_the_next_plant, organs.out_of),
+    "ord_rolled": (labels.of_the_next_plant, organs.out_of, organs.their_edges),
     "group_all": (
         labels.that_is_all,
         labels.either_or,

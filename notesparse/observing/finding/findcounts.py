@@ -211,6 +211,8 @@ class Counts(Words):
         if one is None or of is None or not one.value < of.value:
             return None
         plant = longest(lat, of.end, "PLANT", sound=False)
+        if plant is None and text_at(lat, one.end) == "/" and one.value <= 12 and of.value <= 31:
+            return None  # Elm 8/20 stem borer
         end = plant.end if plant is not None else of.end
         k = end
         while text_at(lat, k) in {"are", "is", "have", "had", "were", "with", "has"}:

@@ -15,6 +15,7 @@ from notesparse.observing.fold import UNREAD, Context
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import before_plants, traded
 from notesparse.reading.parse import Segment
+from notesparse.text.columns import WIDE
 from notesparse.text.lattice import Lattice
 
 _OPENERS = {
@@ -89,6 +90,10 @@ def rather(lattice: Lattice, name: Name) -> bool:
         return False
     if edge.kind in {"INSECT", "DISEASE"} and edge.end == name.end and not announced:
         return True
+    if edge.kind == "DISEASE" and edge.end + 1 == name.end and text_at(lattice, edge.end) in {"lower", "upper", "low"}:
+        return not announced  # Septoria lower 1/3
+    if edge.kind == "WEED" and not announced and text_at(lattice, edge.end) == "'s":
+        return True  # Pigweed's four foot tall
     if edge.kind == "DAMAGE" and edge.end < name.end:
         after = text_at(lattice, name.end)
         told = edge.means in CAUSES and not announced and after in {"the", "on", "in", "along"}
@@ -194,7 +199,7 @@ def begins(st: Stretch, rule: str | None) -> bool:
     if st.some_of(i) is not None or _rows_closed(st) or _to_the_foot(st):
         return True
     values, end = units.counts(lat, i)
-    if values and text_at(lat, i - 1) not in _COUNTED_NOUNS:
+    if values and text_at(lat, i - 1) not in _COUNTED_NOUNS and not _of_a_stage(st, i, end):
         head = st.next_head(end)
         if text_at(lat, end) in {"and", "&", ","} and len(values) == 1 and _hot(st, values[0].value, end + 1):
             st.cur = Item("weather", "hot" if values[0].value >= 85 else "degrees", i, end, told=True)
@@ -219,6 +224,14 @@ def begins(st: Stretch, rule: str | None) -> bool:
         many, after = units.counts(lat, end)
         return st.next_head(after if many else end) is not None
     return False
+
+
+def _of_a_stage(st: Stretch, i: int, end: int) -> bool:
+    """`V5: 9  V4: 6   pigwd 2"`, `R6 9, R5 1   stink bug 3`: plants of a stage, and a finding behind a gap."""
+    if end >= len(st.pieces) or st.pieces[end].gap < WIDE:
+        return False
+    k = i - (text_at(st.lattice, i - 1) in {":", "-", "="})
+    return k > 1 and st.pieces[k - 1].form == "int" and text_at(st.lattice, k - 2) in {"v", "r"}
 
 
 def later_number(ctx: Context, segments: list[Segment], k: int, st: Stretch) -> int | None:

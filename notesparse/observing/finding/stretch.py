@@ -10,7 +10,7 @@ from notesparse.observing.finding import absorbed, leafcolour, moisture, units
 from notesparse.observing.finding.findcounts import Counts
 from notesparse.observing.finding.findwords import ADJECTIVES, CAUSES, GENERIC, HEADS, LINKS, MEASURES, NONES, Item
 from notesparse.observing.finding.units import longest, text_at
-from notesparse.observing.finding.whereabouts import place
+from notesparse.observing.finding.whereabouts import looked_at, place
 from notesparse.reading.parse import Segment
 from notesparse.text.columns import WIDE
 from notesparse.text.lattice import Edge
@@ -361,6 +361,9 @@ class Stretch(Counts):
     def _place(self, j: int) -> int | None:
         cur = self.cur
         said = place(self.lattice, j, self.stops_place, after_value=cur is not None)
+        if said is None and cur is not None and cur.value is None and cur.kind in {"insect", "disease"}:
+            some = looked_at(self.lattice, j)
+            said = (some, " ".join(self.lattice.original(j, some).split())) if some is not None else None
         if said is None:
             return None
         end, words = said

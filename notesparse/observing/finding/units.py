@@ -98,6 +98,8 @@ def number(lattice: Lattice, i: int) -> Amount | None:
     if not found:
         return None
     edge = max(found, key=lambda e: (e.end, e.kind == "FRAC"))
+    if lattice.pieces[i].form == "int" and lattice.at(edge.end) == "s" and lattice.pieces[edge.end].glued:
+        return None  # not closed on the 30s
     return Amount(edge.end, tidy(edge.means))
 
 

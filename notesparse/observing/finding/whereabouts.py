@@ -284,12 +284,9 @@ def _free(lattice: Lattice, i: int, k: int, lead: str, stop: Stop) -> tuple[int,
             } and not stop(end):
                 end += 1
             return end, _words(lattice, i, end)
-        few = number(lattice, k)
-        if few is not None and text_at(lattice, few.end) in {"of", "/"}:
-            of = number(lattice, few.end + 1)
-            if of is not None:
-                end = of.end + (text_at(lattice, of.end) in {"plants", "plant", "plts", "rows", "stops"})
-                return end, _words(lattice, i, end)
+    some = some_of(lattice, k) if lead in {"over", "on", "across", "in"} else None
+    if some is not None and (lead != "in" or text_at(lattice, some - 1) in _LOOKED_AT or _ends(lattice, some)):
+        return some, _words(lattice, i, some)
     words = 0
     j = k
     while j < len(pieces) and words < 4:
@@ -315,6 +312,30 @@ def _free(lattice: Lattice, i: int, k: int, lead: str, stop: Stop) -> tuple[int,
         return None
     end = _more(lattice, j, stop)
     return end, _words(lattice, i, end)
+
+
+_LOOKED_AT = frozenset({"plants", "plant", "plts", "plt", "rows", "stops", "stems"})
+
+
+def some_of(lattice: Lattice, k: int) -> int | None:
+    """`on 8 of 10`, `in 4 of the 20 stems`: where some of those that were looked at end."""
+    few = number(lattice, k)
+    if few is None or text_at(lattice, few.end) not in {"of", "/"}:
+        return None
+    at = few.end + 1 + (text_at(lattice, few.end + 1) in {"the", "my", "our"})
+    of = number(lattice, at)
+    return of.end + (text_at(lattice, of.end) in _LOOKED_AT) if of is not None else None
+
+
+def _ends(lattice: Lattice, k: int) -> bool:
+    return k >= len(lattice.pieces) or lattice.pieces[k].form == "nl" or text_at(lattice, k) in {",", ";", "."}
+
+
+def looked_at(lattice: Lattice, k: int) -> int | None:
+    """`dectes 4 of 20 plants`: where the plants that had it end; the noun is said, or nothing comes behind."""
+    end = some_of(lattice, k)
+    said = end is not None and (text_at(lattice, end - 1) in _LOOKED_AT or _ends(lattice, end))
+    return end if said and text_at(lattice, k + 1) == "of" else None
 
 
 def _words(lattice: Lattice, start: int, end: int) -> str:

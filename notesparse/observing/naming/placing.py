@@ -118,6 +118,8 @@ def odd_at_site(s: Surroundings, site: Site) -> Scored | None:
         return None  # Range: 12 to 15 nodes
     if an_animal_cut_short(s, at, end) or grows_there(s, at):
         return None
+    if s.text(at) in s.words.never_first and not title(s, at, at + 1):
+        return None  # beg. seed, hogs rooted up the corner
     return 3.1, Name(at, end, _squeezed(s.lattice.original(at, end)), site.kind, True, site.cue_start)
 
 

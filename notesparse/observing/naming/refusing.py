@@ -57,6 +57,7 @@ def refused(s: Surroundings, c: Candidate) -> bool:
         or _somebody(s, c)
         or _a_branch(s, c)
         or _cut_title(s, c)
+        or _cut_before_a_noun(s, c)
         or _of_a_stop(s, c)
         or _strokes(s, c)
     )
@@ -79,6 +80,14 @@ def _cut_title(s: Surroundings, c: Candidate) -> bool:
     if c.site not in {"go", "line"} or not last or c.j >= s.n or s.pieces[c.j].form != "word":
         return False
     return upper(s, c.j) and upper(s, c.j - 1) and not s.shouted and not s.phrases[c.j]
+
+
+_OF_LAND = frozenset({"strip", "place", "farm", "tract", "piece"})
+
+
+def _cut_before_a_noun(s: Surroundings, c: Candidate) -> bool:
+    """`Vineyard | strip no weeds`: the noun of land that stands next belongs to the name."""
+    return c.j < s.n and s.text(c.j) in _OF_LAND and "FIELDNOUN" in kinds(s, c.j) and not s.pieces[c.j].form == "nl"
 
 
 def _a_branch(s: Surroundings, c: Candidate) -> bool:
@@ -107,6 +116,8 @@ def _said_of_a_plant(s: Surroundings, c: Candidate) -> bool:
         return True  # Heron R3 7/10
     if any(p.form == "top_n" and p.end == c.j for p in s.phrases[c.i]) and kinds(s, pass_fillers(s, c.j, ":")) & _BORNE:
         return True  # Top 4: pods 1 1/2"
+    if any(e.kind == "FLAT" and e.end > c.j for e in s.lattice.edges[c.i]) and kinds(s, c.j) & _BORNE:
+        return True  # Flat pods two nodes below
     if not c.nouns:
         if any(p.rule == "place" and c.i + 1 < p.end <= c.j for p in s.phrases[c.i]) and not title(s, c.i, c.j):
             return True  # pods in the top four run 1/2 to 3/4

@@ -88,6 +88,8 @@ def word_worth(s: Surroundings, i: int, first: bool) -> float | None:
         return None
     if not first and p.text == "field" and _strange(s, i + 1):
         return None  # observation record field abbey meadow
+    if not first and p.text == "no" and s.pieces[min(i + 1, s.n - 1)].form == "word":
+        return None  # Vineyard strip no weeds
     if "FIELDNOUN" in own and own & {"INT", "ORD"}:
         return NUMBERED_NOUN
     if own & NAMEY:

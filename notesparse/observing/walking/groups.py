@@ -207,6 +207,9 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
                 return True
     if f == "group_none" and (not live or (nums and nums[0] > len(live))):  # pulled six, none of them podded
         nxt, _, mark = w.ahead(k)
+        if any(ph.end <= i <= ph.end + 1 for i in w.names) and w.begins(ph.start):
+            tallies.none_of_them(ctx, nums[0] if nums else None, span)  # none of the 15 I pulled at Gravel Pit have
+            return True
         if nxt is None or mark or nxt.rule not in ORGANS | {"stage", "emergence"}:
             return False
         if nxt.rule == "stage" and not nums and tallies.sample(ctx) is None and not ctx.here().tallies:

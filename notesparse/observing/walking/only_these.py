@@ -156,7 +156,9 @@ def listed(w: Listener, i: int) -> int | None:
     """`today 1 2 and 3 all have a bloom`, `checked 1, 2 and 3 at Hackberry`, `1 and 3 have half inch pods`: figures joined
     are plants, where none was told of before; where what they have begins."""
     ctx, at = w.ctx, w.ctx.lattice.at
-    said = ctx.lattice.pieces[i].form == "int" or i == 0 or at(i - 1) in {".", ":"}  # One and two have pods an inch long
+    said = (
+        ctx.lattice.pieces[i].form == "int" or i == 0 or at(i - 1) in {".", ":"}
+    )  # One and two have pods an inch long
     if ctx.living() or not said or not (w.begins(i) or at(i - 1) in _LOOKED):
         return None
     got = numbers_at(w, i)

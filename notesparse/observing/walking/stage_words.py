@@ -537,7 +537,10 @@ def _pairs(w: Listener, k: int) -> list[Phrase]:
         return []
     end = shares[-1].end
     closed = end >= len(pieces) or pieces[end].form in {"mark", "nl"} or pieces[end].text in {"and", "of"}
-    return shares if closed else []
+    begun = w.resume_at == segments[0].start  # the pair before was of this run
+    whole = begun or len(shares) > 1 and sum(v for p in shares if not isinstance(v := percent_value(p), list)) == 100
+    another = i < len(segments) and segments[i].start == end and segments[i].rule == "stage"
+    return shares if closed or (whole and not another) else []  # V2 80%  V1 20%   replanted 5/28
 
 
 def _percent_before(w: Listener, ph: Phrase) -> bool:

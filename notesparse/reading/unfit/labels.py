@@ -63,6 +63,9 @@ def one_more_leaf(lattice: Lattice, p: Phrase) -> bool:
     there_is = text(lattice, p.start - 1) in {"there's", "theres", "missed"} or (
         text(lattice, p.start - 1) in {"is", "'s"} and text(lattice, p.start - 2) == "there"
     )
+    added = text(lattice, p.start - 1) in {"plus", "+", "with"} and text(lattice, p.end) in {"on", "up", "at", "still"}
+    if added or (text(lattice, p.end) == "on" and text(lattice, p.end + 1) == "top"):
+        return text(lattice, p.end - 1) in {"more", "another"}  # six trifs plus one more on top
     counted = text(lattice, p.start) == "one" and _behind_a_label(lattice, p.start)  # P2 one more
     return text(lattice, p.end - 1) in {"more", "another"} and (leaf or counted or (hidden and there_is))
 

@@ -454,6 +454,17 @@ def short_for_a_disease(lattice: Lattice, p: Phrase) -> bool:
     return p.end == p.start + 1 and text(lattice, p.start) == "sds" and not said_of_seeds(lattice, p.end)
 
 
+def none_like_a_disease(lattice: Lattice, p: Phrase) -> bool:
+    """`no white mold, no sds`: one more of the diseases that were not found."""
+    i = p.end - 1
+    if text(lattice, i) != "sds" or not kinds(lattice, i - 1) & {"NO"}:
+        return False
+    at = i - 2
+    while text(lattice, at) in {",", "and", "&", ";"}:
+        at -= 1
+    return any(e.kind == "DISEASE" and e.end == at + 1 for x in range(max(0, at - 3), at + 1) for e in lattice.edges[x])
+
+
 def written_as_a_disease(lattice: Lattice, p: Phrase) -> bool:
     """`SDS none` in capitals, in a note that is not all in capitals."""
     return (
@@ -520,6 +531,8 @@ def where_on_the_leaf(lattice: Lattice, p: Phrase) -> bool:
 
 def counted_in(lattice: Lattice, p: Phrase) -> bool:
     """`12 nodes not counting the uni`, `nodes w/o the unifoliate one`: how they were counted, and no leaf that was seen."""
+    if kinds(lattice, p.end) & {"NODE"} and text(lattice, p.end + 1) in {"=", "is", "as", "counted"}:
+        return True  # (uni node = 1st)
     i = p.start - 1
     while text(lattice, i) in {"the", "a"}:
         i -= 1
@@ -641,6 +654,14 @@ def answer(lattice: Lattice, p: Phrase) -> bool:
 def ordinal_apart(lattice: Lattice, p: Phrase) -> bool:
     """`11 on the third, trifoliates`."""
     return any(text(lattice, x) == "," for x in range(p.start, p.end))
+
+
+_EDGES = frozenset({"edges", "leaves", "leaflets", "margins", "tips"})
+
+
+def their_edges(lattice: Lattice, p: Phrase) -> bool:
+    """`their edges still touch`: edges of the leaves that were named before, and no third leaf."""
+    return text(lattice, p.start) == "their" and text(lattice, p.start + 1) in _EDGES
 
 
 def low_ground(lattice: Lattice, p: Phrase) -> bool:
