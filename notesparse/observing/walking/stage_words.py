@@ -538,7 +538,7 @@ def _pairs(w: Listener, k: int) -> list[Phrase]:
     end = shares[-1].end
     closed = end >= len(pieces) or pieces[end].form in {"mark", "nl"} or pieces[end].text in {"and", "of"}
     begun = w.resume_at == segments[0].start  # the pair before was of this run
-    whole = begun or len(shares) > 1 and sum(v for p in shares if not isinstance(v := percent_value(p), list)) == 100
+    whole = begun or (len(shares) > 1 and sum(v for p in shares if not isinstance(v := percent_value(p), list)) == 100)
     another = i < len(segments) and segments[i].start == end and segments[i].rule == "stage"
     return shares if closed or (whole and not another) else []  # V2 80%  V1 20%   replanted 5/28
 
