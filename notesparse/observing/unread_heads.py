@@ -38,11 +38,14 @@ def ask(ctx: Context) -> None:
     while at < len(ctx.visits):
         visit = ctx.visits[at]
         at += 1
-        if visit.name is None or len({v.name for v in ctx.visits if v.name}) < _FIELDS:
+        if visit.name is None:
             continue
+        several = len({v.name for v in ctx.visits if v.name}) >= _FIELDS
         for told in _told(visit):
             head = _head(ctx, told)
-            if head is not None and _behind_its_name(visit, head):
+            if head is None or not _behind_its_name(visit, head):
+                continue
+            if several or _told_twice(ctx, told, head):
                 _begin(ctx, visit, head, told.span)
                 break
 
@@ -71,9 +74,16 @@ def _head(ctx: Context, told: _Told) -> Span | None:
     turn = _past_the_turn(ctx, start, end)
     if turn > start:
         return ctx.span(turn, end) if turn < end and _may_be_a_name(ctx, turn, end) else None
+    listed = start < end and pieces[start].text == "," and _told_twice(ctx, told, ctx.span(start + 1, end))
+    if listed and _shows(ctx, start + 1, end):
+        return ctx.span(start + 1, end) if _may_be_a_name(ctx, start + 1, end) else None
     if start == end or not _opens(ctx, start):
         return None
-    if start and pieces[start - 1].form != "nl" and not _shows(ctx, start, end):
+    if (
+        start
+        and pieces[start - 1].form != "nl"
+        and not (_shows(ctx, start, end) or _told_twice(ctx, told, ctx.span(start, end)))
+    ):
         return None
     while start < end and (pieces[start].form == "mark" or _said_nothing(ctx, start)):
         start += 1
@@ -97,11 +107,22 @@ def _past_the_turn(ctx: Context, a: int, b: int) -> int:
 
 
 def _shows(ctx: Context, a: int, b: int) -> bool:
-    """In a sentence: words with capitals, or a noun of places among them."""
+    """In a sentence: words with capitals, or a noun of places among them; somebody's (Lloyd's rental)."""
     lattice = ctx.lattice
-    words = [k for k in range(a, b) if lattice.pieces[k].form == "word"]
+    owner = next((k for k in range(a + 1, b) if lattice.pieces[k].text == "'s"), b)
+    words = [k for k in range(a, owner) if lattice.pieces[k].form == "word"]
     written = all(lattice.original(k, k + 1)[0].isupper() for k in words) and not lattice.text.isupper()
     return written or any(e.kind == "FIELDNOUN" and e.how == "exact" for k in words for e in lattice.edges[k])
+
+
+def _told_twice(ctx: Context, told: _Told, head: Span) -> bool:
+    """`Oak forty, six of ten in bloom. Turkey foot, ninety percent are in bloom`: the field had its own already, and a
+    capital begins the words."""
+    if told.visit.name_span is None or not head.of(ctx.lattice.text)[:1].isupper():
+        return False
+    begun = told.visit.name_span.end
+    before = [*(t.span for t in told.visit.tallies), *(s.span for s in told.visit.stated)]
+    return any(begun <= span.start < head.start for span in before)
 
 
 def _said_nothing(ctx: Context, k: int) -> bool:

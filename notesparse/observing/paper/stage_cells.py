@@ -27,6 +27,8 @@ _KIND = {
     "WEED": "weed",
     "DAMAGE": "damage",
     "HEIGHTWORD": "height",
+    "LEAFTURN": "leaf",
+    "LEAFDROP": "leaf",
 }
 
 
