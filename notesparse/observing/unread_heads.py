@@ -45,7 +45,7 @@ def ask(ctx: Context) -> None:
             head = _head(ctx, told)
             if head is None or not _behind_its_name(visit, head):
                 continue
-            if several or _told_twice(ctx, told, head):
+            if several or _told_twice(ctx, told, head) or _turned_to(ctx, told, head):
                 _begin(ctx, visit, head, told.span)
                 break
 
@@ -85,7 +85,9 @@ def _head(ctx: Context, told: _Told) -> Span | None:
         and not (_shows(ctx, start, end) or _told_twice(ctx, told, ctx.span(start, end)))
     ):
         return None
-    while start < end and (pieces[start].form == "mark" or _said_nothing(ctx, start)):
+    while start < end and (
+        pieces[start].form == "mark" or _said_nothing(ctx, start) or pieces[start].text in TURNS_ANYWHERE
+    ):
         start += 1
     return ctx.span(start, end) if start < end and _may_be_a_name(ctx, start, end) else None
 
@@ -118,11 +120,23 @@ def _shows(ctx: Context, a: int, b: int) -> bool:
 def _told_twice(ctx: Context, told: _Told, head: Span) -> bool:
     """`Oak forty, six of ten in bloom. Turkey foot, ninety percent are in bloom`: the field had its own already, and a
     capital begins the words."""
-    if told.visit.name_span is None or not head.of(ctx.lattice.text)[:1].isupper():
-        return False
-    begun = told.visit.name_span.end
-    before = [*(t.span for t in told.visit.tallies), *(s.span for s in told.visit.stated)]
+    return head.of(ctx.lattice.text)[:1].isupper() and _told_before(told.visit, head)
+
+
+def _told_before(visit: VisitDraft, head: Span) -> bool:
+    """A share or a stage of the field, between its name and the head."""
+    begun = visit.name_span.end if visit.name_span is not None else head.start
+    before = [*(t.span for t in visit.tallies), *(s.span for s in visit.stated)]
     return any(begun <= span.start < head.start for span in before)
+
+
+def _turned_to(ctx: Context, told: _Told, head: Span) -> bool:
+    """`mill lot R4. okay long forty plant one 9 trifs`: a turn before the words, their first plant behind them, and before
+    the turn what was told of the field."""
+    pieces = ctx.lattice.pieces
+    at = next((k for k, p in enumerate(pieces) if p.span.start >= head.start), 0)
+    first = any(p.span == told.span for p in told.visit.plants)
+    return first and at > 0 and pieces[at - 1].text in TURNS_ANYWHERE and _told_before(told.visit, head)
 
 
 def _said_nothing(ctx: Context, k: int) -> bool:

@@ -140,7 +140,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         organs.of_the_first,
         organs.off_the_plant,
     ),
-    "findhead": (organs.short_for_seeds, labels.label_cut),
+    "findhead": (organs.short_for_seeds, organs.somebodys, labels.label_cut),
     "see_alone": (organs.disease_shows,),
     "seed_small": (organs.disease_shows,),
     "seed_frac": (organs.inch_behind, organs.of_the_crop, organs.the_one_third_down),

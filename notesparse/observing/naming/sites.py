@@ -429,9 +429,8 @@ def _behind_a_field_cue(s: Surroundings, r: _Reading, i: int, cue: Edge) -> None
         counted = _counts(s, at_int, past) or _of_a_piece(s, at_int, past)
         if not counted and (not i or s.pieces[i - 1].text != "the"):
             r.add(i, "fieldno", 3.0, i)  # field 6, and not `middle of the field: 13 nodes`
-        if (s.pieces[at_int].form == "word" or _of_a_piece(s, at_int, past)) and (
-            past < s.n and s.pieces[past].form == "word"
-        ):
+        words = s.pieces[at_int].form == "word" and len(s.text(at_int)) > 1
+        if (words or _of_a_piece(s, at_int, past)) and (past < s.n and s.pieces[past].form == "word"):
             r.add(k, "field", 2.5, i)  # field: Nine Mile
     elif s.pieces[cue.end - 1].text in s.words.asking_for_a_name and not (
         cue.end < s.n and (s.pieces[cue.end].text in ":?=" or cue.end - i >= 2)

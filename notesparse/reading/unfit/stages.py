@@ -80,6 +80,7 @@ def no_stage_heard(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start - 1) in {"we", "you", "there", "these", "those", "here"} or (
         text(lattice, p.end)
         in {"days", "day", "weeks", "week", "hours", "miles", "acres", "rows", "more", "left", "other"}
+        and not (text(lattice, p.end) == "other" and "INT" in kinds(lattice, p.end + 1))  # our three, other two R2
     )
 
 
