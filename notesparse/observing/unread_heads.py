@@ -43,7 +43,7 @@ def ask(ctx: Context) -> None:
         several = len({v.name for v in ctx.visits if v.name}) >= _FIELDS
         for told in _told(visit):
             head = _head(ctx, told)
-            if head is None or not _behind_its_name(visit, head):
+            if head is None or not _behind_its_name(visit, head) or not _may_tell(ctx, told, head):
                 continue
             if several or _told_twice(ctx, told, head) or _turned_to(ctx, told, head):
                 _begin(ctx, visit, head, told.span)
@@ -55,7 +55,20 @@ def _told(visit: VisitDraft) -> list[_Told]:
     spans = [t.span for t in visit.tallies] + [s.span for s in visit.stated]
     spans += [entry.span for key, entry in visit.head.items() if key != "date" and not entry.copied]
     spans += [p.span for p in visit.plants if p.label.casefold() in _FIRST and not p.dropped]
-    return [_Told(span, visit) for span in sorted(spans)]
+    return [_Told(span, visit) for span in sorted([*spans, *(f.span for f in visit.findings)])]
+
+
+def _may_tell(ctx: Context, told: _Told, head: Span) -> bool:
+    """`Wexler: 50 aphids a plant`: what was found tells of another field only behind a title and a mark."""
+    found = next((f for f in told.visit.findings if f.span == told.span), None)
+    if found is None:
+        return True
+    text = ctx.lattice.text
+    between = text[head.end : told.span.start].strip()
+    words = head.of(text).replace("'s", "").split()
+    if between == "," and len(words) == 1 and found.value is None:
+        return False  # Bummer, hail again
+    return between in {":", "-", ",", "--", "–"} and all(w[0].isupper() or w[0].isdigit() for w in words)
 
 
 def _behind_its_name(visit: VisitDraft, head: Span) -> bool:

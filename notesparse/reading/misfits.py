@@ -193,7 +193,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "plant_letter": (labels.letters_of_many,),
     "sampled": (labels.no_sample, labels.some_of_them, counts.cuts_a_share),
     "rows_s": (heads.not_glued_s,),
-    "rows": (heads.rows_into_the_field, heads.rows_apart, heads.rows_walked),
+    "rows": (heads.rows_into_the_field, heads.somebodys_acres, heads.rows_apart, heads.rows_walked),
     "uni_bare": (organs.where_on_the_leaf, organs.counted_in),
     "uni_rolled": (organs.counted_in,),
     "cot_up": (organs.counted_in, organs.gone_of_all, organs.eaten_there),

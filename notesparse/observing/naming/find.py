@@ -25,6 +25,7 @@ from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.owned_on import owned_on
 from notesparse.observing.naming.placing import Scored, at_site, leaders, odd_at_site
 from notesparse.observing.naming.proper import proper
+from notesparse.observing.naming.put_right import put_right
 from notesparse.observing.naming.same_field import same_as_before
 from notesparse.observing.naming.siblings import siblings
 from notesparse.observing.naming.sites import find_sites
@@ -93,7 +94,7 @@ def find_names(
     chosen = _but_the_labelled(s, titled_whole(s, [grown(s, name, used) for name in chosen]))
     kept = _as_said_before(s, _like_the_first(s, chosen))
     kept = owned_on(s, _but_the_marks(s, laid_out(s, _but_within_a_count(s, kept))))
-    kept = siblings(s, kept)
+    kept = siblings(s, put_right(s, kept))
     used = {i for name in kept for i in range(name.start, name.end)}
     kept = _numbered_on(s, _on_the_other_side(s, kept, used), used)
     kept = _by_their_numbers(s, kept, used)

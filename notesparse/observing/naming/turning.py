@@ -70,9 +70,21 @@ def turned(s: Surroundings) -> list[Scored]:
             if _opens(s, at) and _named(s, at, _OPENING) == end:
                 found.append(_scored(s, at, end, at))
                 break
-    found += _named_stops(s)
+    found += [*_named_stops(s), *_by_acres(s)]
     found += [*_with_acres(s), *_described(s), *_differing(s), *_own_cell(s), *_walked_there(s)]
     return [one for one in found if not _where_it_grows(s, one[1])]
+
+
+def _by_acres(s: Surroundings) -> Iterator[Scored]:
+    """`the twenty is r3 the forty is r4`, `the 80's at V6`: fields by their acres alone, one of them, so that no plants
+    are counted."""
+    for i in range(s.n - 3):
+        acres = acres_in_words(s, i + 1) or (_acres(s, i + 1) and s.text(i + 1) in _SIZES)
+        if s.text(i) != "the" or not acres or s.text(i + 2) not in {"is", "'s"}:
+            continue
+        after = i + 3 + (s.text(i + 3) in {"at", "still", "about"})
+        if after < s.n and starts(s, after)[1] in {"stage", "ratio"}:
+            yield _scored(s, i, i + 2, i)
 
 
 def _named_stops(s: Surroundings) -> list[Scored]:
@@ -214,9 +226,14 @@ def _over(s: Surroundings, i: int) -> bool:
 
 
 def _described(s: Surroundings) -> Iterator[Scored]:
-    """`this is the field behind the machine shed`: before anything is told, where the field lies is its name."""
-    for i in range(_told(s)):
+    """`this is the field behind the machine shed`: before anything is told, where the field lies is its name; further on
+    at the head of a sentence (`the eighty by the school is r4`)."""
+    told = _told(s)
+    for i in range(1, s.n):
         if s.text(i) not in _LAND or s.text(i - 1) != "the" or s.text(i - 2) in {"of", "end", "part"}:
+            continue
+        later = i >= told
+        if later and (s.text(i) in _SOME or not (s.pieces[i - 2].form == "nl" or s.text(i - 2) in {".", ";", "then"})):
             continue
         at = end = i + 1
         while s.text(end) in _WHERE:
@@ -226,8 +243,17 @@ def _described(s: Surroundings) -> Iterator[Scored]:
         end += 2
         while end < s.n and s.pieces[end].form == "word" and noun_at(s, end):
             end += 1
+        after = pass_fillers(s, end + (end < s.n and s.text(end) in _IS))
+        if later and (after >= s.n or starts(s, after)[1] not in _OF_A_FIELD):
+            continue  # the ground by the creek is wet
         if end <= s.n and s.pieces[end - 1].form == "word":
-            yield _scored(s, at, end, i)
+            yield _scored(s, i if s.text(i) in _ACREAGE else at, end, i)
+
+
+_SIZES = frozenset({"20", "40", "60", "80", "120", "160", "240", "320"})
+_SOME = frozenset({"patch", "ground"})
+_ACREAGE = frozenset({"forty", "eighty"})
+_OF_A_FIELD = frozenset({"stage", "ratio", "percent", "label", "planted", "average", "call"})
 
 
 def _told(s: Surroundings) -> int:
