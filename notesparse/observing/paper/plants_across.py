@@ -29,7 +29,8 @@ def find_plants_across(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid
 
 def _wide(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid | None:
     """With gaps or strokes between the plants."""
-    marked = "|" in {p.text for p in lattice.pieces[lines[at].start : lines[at].end]}
+    texts = [p.text for p in lattice.pieces[lines[at].start : lines[at].end]]
+    marked = next((m for m in "|;" if texts.count(m) >= _FEWEST), "")
     heads = _cells(lattice, lines[at], marked)
     labels = [_label(lattice, c) for c in heads]
     plants = [k for k, label in enumerate(labels) if label is not None]
@@ -82,8 +83,8 @@ def _joined(lines: Sequence[Line], at: int, k: int, grids: list[Grid]) -> Grid |
     return first
 
 
-def _cells(lattice: Lattice, line: Line, marked: bool) -> list[Cell]:
-    return cut_at(lattice.pieces, line.start, line.end, "|") if marked else list(line.cells)
+def _cells(lattice: Lattice, line: Line, marked: str) -> list[Cell]:
+    return cut_at(lattice.pieces, line.start, line.end, marked) if marked else list(line.cells)
 
 
 def _label(lattice: Lattice, c: Cell) -> str | None:
@@ -105,7 +106,7 @@ def _column(lattice: Lattice, c: Cell) -> Column:
     return got[0] if len(got) == 1 and got[0].known else Column([], own, c.left, c.right, unknown=own)
 
 
-def _row(lattice: Lattice, cells: list[Cell], heads: list[Cell], marked: bool) -> dict[int, tuple[int, int]] | None:
+def _row(lattice: Lattice, cells: list[Cell], heads: list[Cell], marked: str) -> dict[int, tuple[int, int]] | None:
     """The cells of a row by the head that each stands under; None where the line is no row of the table."""
     if not cells or lattice.pieces[cells[0].start].form != "word" or cells[0].end - cells[0].start > _LONGEST_NAME:
         return None
