@@ -145,7 +145,7 @@ def _title_before(ctx: Context, told: Span) -> Span | None:
     end = next((k for k, p in enumerate(pieces) if p.span.start >= told.start), 0)
     while end and (pieces[end - 1].text in ":-–" or _small_filler(ctx, end - 1)):
         end -= 1
-    start = end
+    start = _past_what_is_owned(ctx, end)
     while start and pieces[start - 1].form == "word" and lattice.original(start - 1, start)[0].isupper():
         start -= 1
     if not 0 < end - start <= _MOST or (
@@ -153,9 +153,18 @@ def _title_before(ctx: Context, told: Span) -> Span | None:
     ):
         return None
     words = range(start, end)
-    unread = all(ctx.use[k] in {UNREAD, "weak"} for k in words)
+    unread = all(ctx.use[k] in {UNREAD, "weak"} or pieces[k].text == "'s" for k in words)
     strange = any(not lattice.known[k] for k in words)
     return ctx.span(start, end) if unread and strange and lattice.text != lattice.text.upper() else None
+
+
+def _past_what_is_owned(ctx: Context, end: int) -> int:
+    """`Lloyd's rental V six`: before the `'s` and the one small word that is owned."""
+    pieces = ctx.lattice.pieces
+    for k in (end - 1, end - 2):
+        if k > 0 and pieces[k].text == "'s" and all(p.form == "word" for p in pieces[k + 1 : end]):
+            return k
+    return end
 
 
 def _small_filler(ctx: Context, k: int) -> bool:

@@ -38,11 +38,14 @@ def ask(ctx: Context) -> None:
     while at < len(ctx.visits):
         visit = ctx.visits[at]
         at += 1
-        if visit.name is None or len({v.name for v in ctx.visits if v.name}) < _FIELDS:
+        if visit.name is None:
             continue
+        several = len({v.name for v in ctx.visits if v.name}) >= _FIELDS
         for told in _told(visit):
             head = _head(ctx, told)
-            if head is not None and _behind_its_name(visit, head):
+            if head is None or not _behind_its_name(visit, head) or not _may_tell(ctx, told, head):
+                continue
+            if several or _told_twice(ctx, told, head) or _turned_to(ctx, told, head):
                 _begin(ctx, visit, head, told.span)
                 break
 
@@ -52,7 +55,20 @@ def _told(visit: VisitDraft) -> list[_Told]:
     spans = [t.span for t in visit.tallies] + [s.span for s in visit.stated]
     spans += [entry.span for key, entry in visit.head.items() if key != "date" and not entry.copied]
     spans += [p.span for p in visit.plants if p.label.casefold() in _FIRST and not p.dropped]
-    return [_Told(span, visit) for span in sorted(spans)]
+    return [_Told(span, visit) for span in sorted([*spans, *(f.span for f in visit.findings)])]
+
+
+def _may_tell(ctx: Context, told: _Told, head: Span) -> bool:
+    """`Wexler: 50 aphids a plant`: what was found tells of another field only behind a title and a mark."""
+    found = next((f for f in told.visit.findings if f.span == told.span), None)
+    if found is None:
+        return True
+    text = ctx.lattice.text
+    between = text[head.end : told.span.start].strip()
+    words = head.of(text).replace("'s", "").split()
+    if between == "," and len(words) == 1 and found.value is None:
+        return False  # Bummer, hail again
+    return between in {":", "-", ",", "--", "–"} and all(w[0].isupper() or w[0].isdigit() for w in words)
 
 
 def _behind_its_name(visit: VisitDraft, head: Span) -> bool:
@@ -71,11 +87,20 @@ def _head(ctx: Context, told: _Told) -> Span | None:
     turn = _past_the_turn(ctx, start, end)
     if turn > start:
         return ctx.span(turn, end) if turn < end and _may_be_a_name(ctx, turn, end) else None
+    listed = start < end and pieces[start].text == "," and _told_twice(ctx, told, ctx.span(start + 1, end))
+    if listed and _shows(ctx, start + 1, end):
+        return ctx.span(start + 1, end) if _may_be_a_name(ctx, start + 1, end) else None
     if start == end or not _opens(ctx, start):
         return None
-    if start and pieces[start - 1].form != "nl" and not _shows(ctx, start, end):
+    if (
+        start
+        and pieces[start - 1].form != "nl"
+        and not (_shows(ctx, start, end) or _told_twice(ctx, told, ctx.span(start, end)))
+    ):
         return None
-    while start < end and (pieces[start].form == "mark" or _said_nothing(ctx, start)):
+    while start < end and (
+        pieces[start].form == "mark" or _said_nothing(ctx, start) or pieces[start].text in TURNS_ANYWHERE
+    ):
         start += 1
     return ctx.span(start, end) if start < end and _may_be_a_name(ctx, start, end) else None
 
@@ -97,11 +122,34 @@ def _past_the_turn(ctx: Context, a: int, b: int) -> int:
 
 
 def _shows(ctx: Context, a: int, b: int) -> bool:
-    """In a sentence: words with capitals, or a noun of places among them."""
+    """In a sentence: words with capitals, or a noun of places among them; somebody's (Lloyd's rental)."""
     lattice = ctx.lattice
-    words = [k for k in range(a, b) if lattice.pieces[k].form == "word"]
+    owner = next((k for k in range(a + 1, b) if lattice.pieces[k].text == "'s"), b)
+    words = [k for k in range(a, owner) if lattice.pieces[k].form == "word"]
     written = all(lattice.original(k, k + 1)[0].isupper() for k in words) and not lattice.text.isupper()
     return written or any(e.kind == "FIELDNOUN" and e.how == "exact" for k in words for e in lattice.edges[k])
+
+
+def _told_twice(ctx: Context, told: _Told, head: Span) -> bool:
+    """`Oak forty, six of ten in bloom. Turkey foot, ninety percent are in bloom`: the field had its own already, and a
+    capital begins the words."""
+    return head.of(ctx.lattice.text)[:1].isupper() and _told_before(told.visit, head)
+
+
+def _told_before(visit: VisitDraft, head: Span) -> bool:
+    """A share or a stage of the field, between its name and the head."""
+    begun = visit.name_span.end if visit.name_span is not None else head.start
+    before = [*(t.span for t in visit.tallies), *(s.span for s in visit.stated)]
+    return any(begun <= span.start < head.start for span in before)
+
+
+def _turned_to(ctx: Context, told: _Told, head: Span) -> bool:
+    """`mill lot R4. okay long forty plant one 9 trifs`: a turn before the words, their first plant behind them, and before
+    the turn what was told of the field."""
+    pieces = ctx.lattice.pieces
+    at = next((k for k, p in enumerate(pieces) if p.span.start >= head.start), 0)
+    first = any(p.span == told.span for p in told.visit.plants)
+    return first and at > 0 and pieces[at - 1].text in TURNS_ANYWHERE and _told_before(told.visit, head)
 
 
 def _said_nothing(ctx: Context, k: int) -> bool:

@@ -22,9 +22,12 @@ from notesparse.observing.naming.in_turn import told_in_turn
 from notesparse.observing.naming.laid_out import laid_out, past_the_round
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
+from notesparse.observing.naming.owned_on import owned_on
 from notesparse.observing.naming.placing import Scored, at_site, leaders, odd_at_site
 from notesparse.observing.naming.proper import proper
+from notesparse.observing.naming.put_right import put_right
 from notesparse.observing.naming.same_field import same_as_before
+from notesparse.observing.naming.siblings import siblings
 from notesparse.observing.naming.sites import find_sites
 from notesparse.observing.naming.surroundings import (
     NAMEY,
@@ -90,7 +93,8 @@ def find_names(
     chosen = sorted([*chosen, *more_heads(s, chosen, used), *told_in_turn(s, chosen)], key=lambda name: name.start)
     chosen = _but_the_labelled(s, titled_whole(s, [grown(s, name, used) for name in chosen]))
     kept = _as_said_before(s, _like_the_first(s, chosen))
-    kept = laid_out(s, _but_within_a_count(s, kept))
+    kept = owned_on(s, _but_the_marks(s, laid_out(s, _but_within_a_count(s, kept))))
+    kept = siblings(s, put_right(s, kept))
     used = {i for name in kept for i in range(name.start, name.end)}
     kept = _numbered_on(s, _on_the_other_side(s, kept, used), used)
     kept = _by_their_numbers(s, kept, used)
@@ -233,6 +237,18 @@ def _but_the_labelled(s: Surroundings, chosen: list[Name]) -> list[Name]:
                 continue
         kept.append(name)
     return kept
+
+
+def _but_the_marks(s: Surroundings, chosen: list[Name]) -> list[Name]:
+    """`Okay. Bonnie's.`: the names without the marks before their first word."""
+    out = []
+    for name in chosen:
+        start = name.start
+        while start < name.end - 1 and s.text(start) in {".", ",", ";", ":", "-"}:
+            start += 1
+        text = " ".join(s.lattice.original(start, name.end).split())
+        out.append(name if start == name.start else replace(name, start=start, text=text))
+    return out
 
 
 def _again(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Name]:

@@ -45,6 +45,8 @@ def follow(s: Surroundings, c: Candidate) -> float | None:
     after = pass_fillers(s, c.j)
     if s.text(after) == "." and after == c.j and s.lattice.soft[after] is not None and noun_at(s, c.j - 1):
         after = pass_fillers(s, after + 1)  # graveyard rd.
+    if s.text(after) == "." and after == c.j and s.text(after + 1) == ":" and s.pieces[after + 1].glued:
+        after = pass_fillers(s, after + 1)  # Bakken E.:
     if c.site in {"anew", "daily", "midway"}:
         return _before_the_first(s, c, after)
     if s.text(c.j) in {"now", "next", "nxt"} and s.text(c.j + 1) in {".", ",", ":", "-"}:

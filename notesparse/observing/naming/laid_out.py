@@ -160,11 +160,17 @@ def _listed(s: Surroundings, heads: list[_Head], h: _Head, sure: list[_Head]) ->
     if h.parted != "bare" or h.opens == "turn":
         return False
     here = [x for x in heads if s.lines[x.start] == s.lines[h.start] and x.parted == "bare"]
-    items = [x for x in here if x.opens == "list" and not _a_place(s, x)]
+    items = [x for x in here if _an_item(s, x) and not _a_place(s, x)]
     led = any(x in sure for x in here) or (here[0].of_a_line and len(items) >= _ALL_ALIKE)
-    of_a_list = h.opens == "list" or here[0] is h
+    of_a_list = _an_item(s, h) or here[0] is h
     shown = len(here) >= _SURE and bool(items) and all(_looks(s, x) for x in here)
-    return of_a_list and h.rule in _OF_A_FIELD and (shown or (len(items) >= _SURE and led))
+    written = bool(items) and all(title(s, x.start, x.end) for x in items)
+    return of_a_list and h.rule in _OF_A_FIELD and (shown or ((len(items) >= _SURE or written) and led))
+
+
+def _an_item(s: Surroundings, h: _Head) -> bool:
+    """Behind a comma or a semicolon: `Peavey V9 R1; Oxbow V10 R2`."""
+    return h.opens == "list" or s.text(h.start - 1) == ";"
 
 
 def _with(s: Surroundings, chosen: list[Name], h: _Head) -> list[Name]:
@@ -215,7 +221,7 @@ def _opens(s: Surroundings, i: int) -> str | None:
         return "line"
     if s.text(i - 1) in {".", ";"} and s.lattice.soft[i - 1] is None:
         return "sentence"
-    return "list" if s.text(i - 1) == "," else None
+    return "list" if s.text(i - 1) in {",", ";"} else None
 
 
 def _turn_end(s: Surroundings, i: int) -> int:

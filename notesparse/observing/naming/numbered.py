@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from notesparse.observing.naming.names import Name
-from notesparse.observing.naming.surroundings import NAMEY, Surroundings
+from notesparse.observing.naming.surroundings import NAMEY, Surroundings, strength
 from notesparse.reading.phrase import Phrase
 from notesparse.text.lattice import Lattice
 
@@ -15,7 +15,7 @@ def number_end(s: Surroundings, i: int) -> int | None:
     if i >= s.n:
         return None
     p = s.pieces[i]
-    if p.form == "int":
+    if p.form == "int" or _a_letter(s, i):
         return i + 1
     ends = [e.end for e in s.lattice.edges[i] if e.kind == "INT" and e.how == "number" and p.form == "word"]
     if not ends:
@@ -24,6 +24,24 @@ def number_end(s: Surroundings, i: int) -> int | None:
     if p.text in {"one", "a", "couple"} and not (end >= s.n or s.pieces[end].form in {"nl", "mark"}):
         return None
     return end
+
+
+_BEFORE_A_LETTER = frozenset({"at", "in", "to", "now", "then", "next", "is", "and"})
+_NO_LETTERS = frozenset({"i", "r", "v", "x"})  # field I walked; R and V stand before their figures
+
+
+_TOLD = frozenset({"label", "stage", "ratio", "percent", "date", "planted"})
+
+
+def _a_letter(s: Surroundings, i: int) -> bool:
+    """`Field A` at the head of a line or a clause, with what is told behind it or on the next line: fields by letters."""
+    p, word = s.pieces[i], i - 1
+    if p.form != "word" or len(p.text) > 1 or p.text in _NO_LETTERS or s.text(word) not in {"field", "fld"}:
+        return False
+    before = s.pieces[word - 1] if word > 0 else None
+    opens = before is None or before.form in {"nl", "mark"} or before.text in _BEFORE_A_LETTER
+    behind = i + 1 >= s.n or s.pieces[i + 1].form == "nl" or s.text(i + 1) in {":", ".", "-", ",", "is", "'s"}
+    return opens and (behind or strength(s, i + 1)[1] in _TOLD)
 
 
 def numbered(s: Surroundings, at: int, cue_start: int) -> Name:

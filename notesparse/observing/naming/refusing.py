@@ -60,7 +60,19 @@ def refused(s: Surroundings, c: Candidate) -> bool:
         or _cut_before_a_noun(s, c)
         or _of_a_stop(s, c)
         or _strokes(s, c)
+        or tested(s, c.i, c.j)
     )
+
+
+_MOISTURE = range(8, 30)  # percent of water in the grain
+
+
+def tested(s: Surroundings, a: int, b: int) -> bool:
+    """`Test 13.8.`, `Grain 14.1`: a lone word, and the moisture of the grain behind it."""
+    if b != a + 1 or b >= s.n or s.pieces[b].form != "dec":
+        return False
+    over = b + 1 >= s.n or s.pieces[b + 1].form in {"nl", "mark"}
+    return over and int(s.text(b).partition(".")[0] or 0) in _MOISTURE
 
 
 def _strokes(s: Surroundings, c: Candidate) -> bool:
@@ -194,6 +206,7 @@ def _where_found(s: Surroundings, c: Candidate) -> bool:
 _CAME = frozenset({"came", "blew", "hit", "went", "laid", "knocked", "rolled", "fell", "beat", "through", "thru"})
 
 
+_LEFT_BEHIND = frozenset({"tracks", "track", "trail", "trails", "sign", "signs", "bed", "beds"})
 _STRETCHES = frozenset({"patch", "patches", "spot", "spots", "strip", "stretch", "row", "rows", "pocket", "corner"})
 
 
@@ -229,6 +242,8 @@ def _talk(s: Surroundings, c: Candidate) -> bool:
         and kinds(s, j) & {"PLANT", "PLETTER"}
     ):
         return True  # change plant one to R3
+    if c.words == 2 and kinds(s, i) & {"DAMAGE", "INSECT"} and last.text in _LEFT_BEHIND:
+        return True  # Deer tracks.
     if s.text(i + 1) == "of" and kinds(s, i) & {"DAMAGE", "WEATHER"} and kinds(s, i + 2) & {"MONTH", "THE"}:
         return True  # Hail of July 8 took about 10%
     if c.words == 2 and c.site != "field" and second_crop(s.lattice, i):

@@ -23,6 +23,8 @@ _HUMS = frozenset(
 _NO_NAME = frozenset(
     {
         "them",
+        "best",
+        "worst",
         "em",
         "it",
         "the",
@@ -78,6 +80,7 @@ _NO_NAME = frozenset(
         "on",
     }
 )
+_OPENS_TALK = frozenset({"okay", "ok", "okey", "alright", "now", "then", "anyway"})
 _ALONE_WEAKLY = frozenset({"next", "heres"})  # next cannery bottom; but `next is` announces
 _PARTED = ":-,–=|."
 _MEANING_TO = frozenset({"gonna", "gotta", "wanna"})
@@ -219,6 +222,7 @@ def _before_field(s: Surroundings, r: _Reading, i: int) -> None:
     for start in range(max(0, i - 3), i):
         before = s.text(start - 1) if start else ""
         opens = start == 0 or s.pieces[start - 1].form in {"nl", "mark"} or before in _ANNOUNCING
+        opens = opens or before in _OPENS_TALK  # that was airport field okay lake field is v six
         if opens and all(s.pieces[x].form == "word" and s.pieces[x].text not in _NO_NAME for x in range(start, i)):
             while start < i and s.text(start) in _HUMS:
                 start += 1  # uh field's R7; okay kite field
@@ -429,9 +433,8 @@ def _behind_a_field_cue(s: Surroundings, r: _Reading, i: int, cue: Edge) -> None
         counted = _counts(s, at_int, past) or _of_a_piece(s, at_int, past)
         if not counted and (not i or s.pieces[i - 1].text != "the"):
             r.add(i, "fieldno", 3.0, i)  # field 6, and not `middle of the field: 13 nodes`
-        if (s.pieces[at_int].form == "word" or _of_a_piece(s, at_int, past)) and (
-            past < s.n and s.pieces[past].form == "word"
-        ):
+        words = s.pieces[at_int].form == "word" and len(s.text(at_int)) > 1
+        if (words or _of_a_piece(s, at_int, past)) and (past < s.n and s.pieces[past].form == "word"):
             r.add(k, "field", 2.5, i)  # field: Nine Mile
     elif s.pieces[cue.end - 1].text in s.words.asking_for_a_name and not (
         cue.end < s.n and (s.pieces[cue.end].text in ":?=" or cue.end - i >= 2)

@@ -70,8 +70,53 @@ def turned(s: Surroundings) -> list[Scored]:
             if _opens(s, at) and _named(s, at, _OPENING) == end:
                 found.append(_scored(s, at, end, at))
                 break
+    found += [*_named_stops(s), *_by_acres(s)]
     found += [*_with_acres(s), *_described(s), *_differing(s), *_own_cell(s), *_walked_there(s)]
     return [one for one in found if not _where_it_grows(s, one[1])]
+
+
+def _by_acres(s: Surroundings) -> Iterator[Scored]:
+    """`the twenty is r3 the forty is r4`, `the 80's at V6`: fields by their acres alone, one of them, so that no plants
+    are counted."""
+    for i in range(s.n - 3):
+        acres = acres_in_words(s, i + 1) or (_acres(s, i + 1) and s.text(i + 1) in _SIZES)
+        if s.text(i) != "the" or not acres or s.text(i + 2) not in {"is", "'s"}:
+            continue
+        after = i + 3 + (s.text(i + 3) in {"at", "still", "about"})
+        if after < s.n and starts(s, after)[1] in {"stage", "ratio"}:
+            yield _scored(s, i, i + 2, i)
+
+
+def _named_stops(s: Surroundings) -> list[Scored]:
+    """The fields at such stops; where one is surely a name, so is `mud lake` at another."""
+    stops = [(i, i + 3 + (s.text(i + 3) == "the")) for i in _stops_that_are(s)]
+    ends = [_named(s, i + 3, _CALLED) for i, _ in stops]
+    if not any(ends):
+        return []
+    whole = [end or _up_to_the_plants(s, at) for end, (_, at) in zip(ends, stops, strict=True)]
+    return [_scored(s, at, end, i) for end, (i, at) in zip(whole, stops, strict=True) if end]
+
+
+def _up_to_the_plants(s: Surroundings, at: int) -> int:
+    """Where a few words end that stand before a mark or a plant, the last of them a noun of places; 0 where they do not."""
+    end = at
+    while end < min(s.n, at + _LONGEST) and s.pieces[end].form == "word" and starts(s, end)[1] != "label":
+        end += 1
+    return end if end > at and noun_at(s, end - 1) else 0
+
+
+def _stops_that_are(s: Surroundings) -> list[int]:
+    """`Stop one is the Harms place.`, `Stop 2 is Willow Bend.`: the stops of the day are fields, where no field is named
+    before the first of them."""
+    stops = [
+        i
+        for i in range(s.n - 3)
+        if s.text(i) == "stop" and "INT" in kinds(s, i + 1) and (s.text(i + 2) in _IS or s.text(i + 2) == ":")
+    ]
+    first = stops[0] if stops else 0
+    days = {x for k in range(first) for p in s.phrases[k] if p.rule == "date" for x in range(p.start, p.end)}
+    plain = all(x in days or s.pieces[x].form != "word" or s.lattice.filler[x] for x in range(first))
+    return stops if plain and len(stops) > 1 else []
 
 
 _SPOTS = frozenset("ditch ditches waterway fencerow turnrow headland hole holes sag pocket washout spot".split())
@@ -110,8 +155,8 @@ def _own_cell(s: Surroundings) -> Iterator[Scored]:
 
 
 _I = frozenset({"i", "we"})
-_WALKED = frozenset("walked pulled did counted checked looked dug scouted hit stopped".split())
-_WALKED_SHAPE = re.compile(r"[oc#]{1,3}[nat]")
+_WALKED = frozenset("walked pulled did counted checked looked dug scouted hit stopped saw seen".split())
+_WALKED_SHAPE = re.compile(r"[oc#]{1,3}[nat]|o{1,2}'[noat]{0,2}")
 
 
 def _walked_there(s: Surroundings) -> Iterator[Scored]:
@@ -121,12 +166,19 @@ def _walked_there(s: Surroundings) -> Iterator[Scored]:
         if s.text(i) not in _I or s.text(at) not in _WALKED:
             continue
         for start in range(max(0, i - _LONGEST), i - 1):
-            letters = "".join(_letter(s, x) or ("#" if _begins_a_number(s, x) else ".") for x in range(start, i))
+            letters = "".join(_walked_letter(s, x) for x in range(start, i))
             goes_back = bool(start) and s.pieces[start - 1].form == "word" and odd(s.lattice, start - 1)
             led = bool(start) and s.text(start - 1) in {"to", "past", "from", "of", "by", "than"}
             if _WALKED_SHAPE.fullmatch(letters) and not goes_back and not led:
                 yield _scored(s, start, i, start)
                 break
+
+
+def _walked_letter(s: Surroundings, i: int) -> str:
+    """The letter of a word before `i walked`; `'` for somebody's (Harlow's strip i looked at)."""
+    if s.text(i) == "'s":
+        return "'"
+    return _letter(s, i) or ("#" if _begins_a_number(s, i) else ".")
 
 
 def _begins_a_number(s: Surroundings, i: int) -> bool:
@@ -174,9 +226,14 @@ def _over(s: Surroundings, i: int) -> bool:
 
 
 def _described(s: Surroundings) -> Iterator[Scored]:
-    """`this is the field behind the machine shed`: before anything is told, where the field lies is its name."""
-    for i in range(_told(s)):
+    """`this is the field behind the machine shed`: before anything is told, where the field lies is its name; further on
+    at the head of a sentence (`the eighty by the school is r4`)."""
+    told = _told(s)
+    for i in range(1, s.n):
         if s.text(i) not in _LAND or s.text(i - 1) != "the" or s.text(i - 2) in {"of", "end", "part"}:
+            continue
+        later = i >= told
+        if later and (s.text(i) in _SOME or not (s.pieces[i - 2].form == "nl" or s.text(i - 2) in {".", ";", "then"})):
             continue
         at = end = i + 1
         while s.text(end) in _WHERE:
@@ -186,8 +243,17 @@ def _described(s: Surroundings) -> Iterator[Scored]:
         end += 2
         while end < s.n and s.pieces[end].form == "word" and noun_at(s, end):
             end += 1
+        after = pass_fillers(s, end + (end < s.n and s.text(end) in _IS))
+        if later and (after >= s.n or starts(s, after)[1] not in _OF_A_FIELD):
+            continue  # the ground by the creek is wet
         if end <= s.n and s.pieces[end - 1].form == "word":
-            yield _scored(s, at, end, i)
+            yield _scored(s, i if s.text(i) in _ACREAGE else at, end, i)
+
+
+_SIZES = frozenset({"20", "40", "60", "80", "120", "160", "240", "320"})
+_SOME = frozenset({"patch", "ground"})
+_ACREAGE = frozenset({"forty", "eighty"})
+_OF_A_FIELD = frozenset({"stage", "ratio", "percent", "label", "planted", "average", "call"})
 
 
 def _told(s: Surroundings) -> int:

@@ -37,6 +37,7 @@ from notesparse.observing.paper.matrix import find_matrix, find_unlabelled
 from notesparse.observing.paper.place_lists import find_place_lists
 from notesparse.observing.paper.placed_rows import find_placed
 from notesparse.observing.paper.places_down import find_places_down
+from notesparse.observing.paper.plants_across import find_plants_across
 from notesparse.observing.paper.row_labels import follows, labels_of
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.observing.paper.sheets import find_sheet
@@ -703,6 +704,7 @@ class Finder(Turned):
                 or find_ticked(self.lattice, self.lines, k)
                 or self.told_heads(k)
                 or find_dated(self.lattice, self.lines, k)
+                or find_plants_across(self.lattice, self.lines, k)
                 or find_field_rows(self.lattice, self.lines, k)
                 or self.names_beside(k)
                 or find_coded(self.lattice, self.lines, k, self.signs)

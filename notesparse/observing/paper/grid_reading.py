@@ -126,6 +126,7 @@ def _of_the_field(ctx: Context, p: PlantDraft) -> None:
         if ask.plant is p:
             ask.plant, ask.visit = None, visit
     visit.plants.remove(p)
+    ctx.hurt = [(f, plant) for f, plant in ctx.hurt if plant is not p]  # hail, of the field
     ctx.plants, ctx.explicit = [], False
 
 

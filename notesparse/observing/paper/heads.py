@@ -22,7 +22,8 @@ _KINDS = {
     "BROWN": "brown",
 }
 _UNITS = {"INCH": "in", "MM": "mm", "CM": "cm"}
-_FINDINGS = {"INSECT", "DISEASE", "DEFOL", "WEED", "DAMAGE", "HEIGHTWORD"}
+_FINDINGS = {"INSECT", "DISEASE", "DEFOL", "WEED", "DAMAGE", "HEIGHTWORD", "LEAFTURN", "LEAFDROP"}
+_OF_LEAVES = {"LEAFTURN", "LEAFDROP"}
 _TOP_PLACES = {"top_n", "top_two", "top_four", "top_1", "up_top", "lower", "main_stem"}
 _MOST_UNKNOWN = 3  # words of a head that may be unknown; with more it is no head
 _OF_WORDS = frozenset({"of", "out", "per", "in", "from", "the", "first"})
@@ -190,6 +191,8 @@ def _heads_in(
         word, end = _match(words, tokens, t)
         if any(e.how == "figure" and e.kind in _KINDS and e.end > i + 1 for e in lattice.edges[i]):
             word, end = _sense(lattice, i, tokens, t)  # p1ant
+        if any(e.kind in _OF_LEAVES and e.how == "exact" and e.end > i + 1 for e in lattice.edges[i]):
+            word, end = _sense(lattice, i, tokens, t)  # lvs yellow: of their colour, and no count
         place = _place(lattice, tokens, t)
         key = keys.get(text) if len(text) <= 4 else None
         if key is not None and (word is None or word.kind != "head" or end == t + 1):

@@ -236,9 +236,19 @@ def _stop_before(lattice: Lattice, lines: Sequence[Line], at: int) -> tuple[int,
         return None
     a, b = line.start, at - (lattice.pieces[at - 1].text in {":", "-"})
     kinds = {e.kind for i in range(a, b) for e in lattice.edges[i]}
+    if _somebodys(lattice, a, b):
+        return None
     said = [lattice.at(i) for i in range(a, b) if i == a or lattice.at(i) != "place"]  # Farris place
     words = [w for word in said for w in column_words().heads.get((word,), ())]
     return (a, b) if kinds & _NEAR or any(w.means == "stop" for w in words) else None
+
+
+def _somebodys(lattice: Lattice, a: int, b: int) -> bool:
+    """`Borg's lower 9.`, `Haugen E.`: a field by its owner, and no place in one (By Borg's gate)."""
+    if {e.kind for e in lattice.edges[a]} & {"BY", "AT", "STOP"}:
+        return False
+    strange = not lattice.known[a] and lattice.pieces[a].form == "word" and lattice.original(a, a + 1)[0].isupper()
+    return strange or any(lattice.at(i) == "'s" for i in range(a, b))
 
 
 __all__ = ["find_beside", "find_items"]

@@ -109,9 +109,19 @@ def find_codes(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> list
         if got is not None and line is not None:
             run.append((line, *got))
             continue
-        if len(run) >= _FEWEST:
+        named = [(x.start, _name_end(lattice, x.start, a)) for x, a, _ in run if a > x.start]
+        if len(run) >= _FEWEST and len(named) == len(run) and any(_of_a_field(lattice, *x) for x in named):
+            for (x, _, cells), name in zip(run, named, strict=True):
+                rows = [Row((str(n),), None, {0: [cell]}) for n, cell in enumerate(cells, 1)]
+                out.append(Grid([Column(["stage"])], rows, [], x.start, x.end, x.number, x.number, name=name))
+        elif len(run) >= _FEWEST:
             rows = [
-                Row((str(n),), None, {0: [cell]}, stop=(x.start, a) if a > x.start else None)
+                Row(
+                    (str(n),),
+                    None,
+                    {0: [cell]},
+                    stop=(x.start, _name_end(lattice, x.start, a)) if a > x.start else None,
+                )
                 for x, a, cells in run
                 for n, cell in enumerate(cells, 1)
             ]
@@ -119,6 +129,16 @@ def find_codes(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> list
             out.append(Grid([Column(["stage"])], rows, [], first.start, last.end, first.number, last.number))
         run = []
     return out
+
+
+def _name_end(lattice: Lattice, a: int, b: int) -> int:
+    return b - (b > a + 1 and lattice.at(b - 1) in {":", "-", "."})
+
+
+def _of_a_field(lattice: Lattice, a: int, b: int) -> bool:
+    """`Voight 1: R3, R3, R2`, and no `north   VC VC V1`: a word before the codes that means no place in a field."""
+    plain = lattice.pieces[a].form == "word" and len(lattice.at(a)) > 1
+    return plain and not lattice.known[a] and not is_stop(lattice, Cell(a, b, 0, 0))
 
 
 def _codes(lattice: Lattice, line: Line) -> tuple[int, list[tuple[int, int]]] | None:

@@ -14,6 +14,7 @@ from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.row_labels import DAMAGED
 from notesparse.observing.paper.ticks import count_ticks
+from notesparse.reading.parse import phrases_at
 from notesparse.span import Span
 from notesparse.text.lattice import Lattice
 
@@ -27,6 +28,8 @@ _KIND = {
     "WEED": "weed",
     "DAMAGE": "damage",
     "HEIGHTWORD": "height",
+    "LEAFTURN": "leaf",
+    "LEAFDROP": "leaf",
 }
 
 
@@ -70,6 +73,7 @@ def stage(reader: Reader, what: str, number: int, a: int, b: int) -> str | None:
         and any(not c.isdigit() for c in raw[1:])
         and raw not in {"ve", "vc"}
         and not set(raw) & set(".,-/+")
+        and not any(p.form == "v_r" and p.end == b for p in phrases_at(ctx.lattice, a))  # V9 R1
     ):
         return _damaged_stage(reader, "".join(reader.text(a, b).split()), number, span, a, b)
     reader.walk(a, b)

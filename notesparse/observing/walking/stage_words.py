@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from notesparse.observing import revise, stages, tallies
+from notesparse.observing import headers, revise, stages, tallies
 from notesparse.observing.draft import TallyDraft
 from notesparse.observing.finding.findings import percent_value
 from notesparse.observing.fold import EVIDENCE, UNREAD
@@ -192,6 +192,7 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     field_said = field_said or ctx.lattice.at(ph.end) in {"field", "fld"}  # so that's an R five field
     field_said = field_said or _second_thought(w, ph)
     field_said = field_said or (nxt is not None and nxt.start == ph.end and is_whole_field(w, nxt))
+    field_said = field_said or _of_the_named(w, ph)
     of_field = field_said or not ctx.plants
     if not of_field and not ctx.explicit:
         p = ctx.plants[-1]
@@ -549,6 +550,18 @@ def _percent_before(w: Listener, ph: Phrase) -> bool:
     return ph.start > 0 and (
         pieces[ph.start - 1].text == "%" or any(e.kind == "PCT" for e in w.ctx.lattice.edges[ph.start - 1])
     )
+
+
+_FOR = frozenset({"for", "at", "in", "on", "over"})
+
+
+def _of_the_named(w: Listener, ph: Phrase) -> bool:
+    """`plant three no pods. so R3 for church bottom`: behind the stage the field is named that the note is in."""
+    ctx = w.ctx
+    i = ph.end + (ctx.lattice.at(ph.end) in _FOR)
+    i += ctx.lattice.at(i) == "the"
+    name = w.names.get(i)
+    return i > ph.end and name is not None and headers.same_name(ctx.here().name, name.text)
 
 
 def is_whole_field(w: Listener, ph: Phrase) -> bool:

@@ -231,6 +231,17 @@ def goes_on_in_strokes(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end) == "/" or text(lattice, p.start - 1) == "/"
 
 
+_IS_OF_A_FIELD = frozenset("a all mostly about at still in averaging way ahead behind just R V r v".split())
+
+
+def somebodys_acres(lattice: Lattice, p: Phrase) -> bool:
+    """`the Kern forty's a mix`, `dahl eighty's still V6`: land by its acres, behind its name."""
+    word = p.path[0][1].kind == "INT" and lattice.pieces[p.start].form == "word"
+    owned = text(lattice, p.end - 1) == "'s" and text(lattice, p.end) in _IS_OF_A_FIELD
+    before = p.start > 0 and lattice.pieces[p.start - 1].form == "word" and not lattice.known[p.start - 1]
+    return word and owned and before
+
+
 def rows_apart(lattice: Lattice, p: Phrase) -> bool:
     """`the east edge rows, forty mites a leaflet`; `closed on the 15s`."""
     if text(lattice, p.start - 1) == "the" and text(lattice, p.start - 2) == "on":

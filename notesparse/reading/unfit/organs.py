@@ -505,6 +505,13 @@ def short_for_seeds(lattice: Lattice, p: Phrase) -> bool:
     return p.end == p.start + 1 and text(lattice, p.start) == "sds" and said_of_seeds(lattice, p.end)
 
 
+def somebodys(lattice: Lattice, p: Phrase) -> bool:
+    """`past Whistler's`: a word that is only near one of a weed or an animal, with a capital, and something is its own."""
+    owned = text(lattice, p.end) == "'s" and p.end < len(lattice.pieces) and lattice.pieces[p.end].glued
+    near = p.end == p.start + 1 and p.path[0][1].cost > 0
+    return owned and near and lattice.original(p.start, p.end)[:1].isupper()
+
+
 def disease_shows(lattice: Lattice, p: Phrase) -> bool:
     said = "sds" in {text(lattice, p.start), text(lattice, p.start - 1)}
     return said and p.path[-1][1].kind == "SEE" and text(lattice, p.end) in _WHERE

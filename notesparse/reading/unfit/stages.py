@@ -49,6 +49,16 @@ def the_first_one(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start) == "the" and text(lattice, p.start + 1) in {"first", "last", "second", "third", "one"}
 
 
+_STAGE = frozenset({"stage", "stages", "stg"})
+_SO_MANY = frozenset("plants plant pl pls plts stops fields flds spots places reps rows counts per each a".split())
+
+
+def of_so_many_plants(lattice: Lattice, p: Phrase) -> bool:
+    """`R stage, 4 plants each`, `V stage of 6 plants`: what the figures below are, and how many were looked at."""
+    headed = any(text(lattice, i) in _STAGE for i in range(p.start, p.end))
+    return headed and text(lattice, p.end) in _SO_MANY
+
+
 def no_stage_heard(lattice: Lattice, p: Phrase) -> bool:
     """`we are seven days past`, `there are three more`: heard as R7 it would be no stage."""
     if text(lattice, p.end) in _TIMED:
@@ -70,6 +80,7 @@ def no_stage_heard(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start - 1) in {"we", "you", "there", "these", "those", "here"} or (
         text(lattice, p.end)
         in {"days", "day", "weeks", "week", "hours", "miles", "acres", "rows", "more", "left", "other"}
+        and not (text(lattice, p.end) == "other" and "INT" in kinds(lattice, p.end + 1))  # our three, other two R2
     )
 
 
