@@ -44,6 +44,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "plant_list": (labels.both_of_what, labels.so_many_plants, labels.verb_between, labels.of_so_many),
     "md": (
         labels.loose_dash,
+        heads.cells_in_strokes,
         counts.sweeps,
         heads.of_the_pod,
         heads.ten_four,

@@ -296,6 +296,21 @@ def signs_alone(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> set
     return out
 
 
+def stroked_rows(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> set[int]:
+    """`4 / 11 / 3 / 4` over `5 / 10 / no pods`, `1/11/y` over `2/12/n`: rows parted by strokes whose heads are not told.
+    Words in one of them say nothing of a plant that is the first figure."""
+    marked = [n for n, line in enumerate(lines) if not line.blank and _stroked(lattice, line)]
+    return {n for n in marked if n not in taken and (n - 1 in marked or n + 1 in marked)}
+
+
+def _stroked(lattice: Lattice, line: Line) -> bool:
+    """A line of a figure, a stroke, another figure, a stroke, with blanks around them or with no figure behind."""
+    pieces = lattice.pieces[line.start : line.end]
+    if [p.form for p in pieces[:4]] != ["int", "mark", "int", "mark"] or pieces[1].text + pieces[3].text != "//":
+        return False
+    return bool(pieces[1].gap and pieces[3].gap) or (len(pieces) > _LONGEST and pieces[4].form != "int")
+
+
 def listed_heads(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> set[int]:
     """`pods/plt, longest, seed` over `A  38, 1 3/4, touching`: heads with commas between, which no table took, and their rows."""
     out: set[int] = set()
@@ -398,4 +413,5 @@ __all__ = [
     "more_rows",
     "runs_of",
     "signs_alone",
+    "stroked_rows",
 ]

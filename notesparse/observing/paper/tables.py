@@ -31,6 +31,7 @@ from notesparse.observing.paper.guard import (
     more_rows,
     runs_of,
     signs_alone,
+    stroked_rows,
 )
 from notesparse.observing.paper.items import find_beside, find_items
 from notesparse.observing.paper.keys import explain
@@ -40,6 +41,7 @@ from notesparse.observing.paper.row_labels import follows
 from notesparse.observing.paper.runlists import find_runs
 from notesparse.observing.paper.slashed import find_slashed
 from notesparse.observing.paper.ticks import Class, find_classes, read_classes, strokes_alone
+from notesparse.observing.paper.told_heads import under_told_heads
 from notesparse.observing.paper.told_rows import lost_dittos
 from notesparse.reading.parse import Phrase, phrases_at
 from notesparse.text.columns import Cell, Line
@@ -95,7 +97,7 @@ def find_tables(lattice: Lattice) -> list[Table]:
     finder = Finder(lattice)
     counted = find_counts(lattice, finder.lines)
     finder.aside |= {n for c in counted for n in range(c.first, c.last + 1)}
-    slashed, unheaded = find_slashed(lattice, finder.lines, finder.aside)
+    slashed, unheaded = find_slashed(lattice, finder.lines, finder.aside | under_told_heads(finder))
     finder.aside |= unheaded | {n for g in slashed for n in range(g.first, g.last + 1)}
     paired = find_paired(lattice, finder.lines, finder.signs, finder.figure, finder.aside | set(finder.key_lines))
     finder.aside |= {n for g in paired for n in range(g.first, g.last + 1)}
@@ -180,6 +182,7 @@ def find_tables(lattice: Lattice) -> list[Table]:
     strange |= listed_heads(lattice, finder.lines, lined)
     strange |= more_rows(lattice, finder.lines, grids, lined) | signs_alone(lattice, finder.lines, lined)
     strange |= strokes_alone(lattice, finder.lines, lined)
+    strange |= stroked_rows(lattice, finder.lines, lined)
     strange |= after(lattice, finder.lines, _pieces_of(ran), lined)
     over = above(lattice, finder.lines, strange, _pieces_of(ran))
     out = [t for t in out if not (t in ran and any(n in over for n in _lines_of(finder.lines, t)))]
