@@ -40,6 +40,7 @@ def _not_whose(ctx: Context, plant: PlantDraft, said: Span) -> bool:
 
 
 _OF = frozenset({"on", "of", "in"})
+_ALL = frozenset({"all", "both", "each", "every", "any"})
 _WHICH = frozenset({"ORD", "LAST", "OTHER", "HASH", "PLETTER", "PLANT", "INT"})
 
 
@@ -62,7 +63,12 @@ def _of_another(ctx: Context, plant: PlantDraft, said: Span) -> bool:
 
 
 def _names_one(ctx: Context, k: int, last: int) -> bool:
-    """The words at piece k name plants: a number at the end of what is told, `the last one`, `the others`."""
+    """The words at piece k name plants: a number at the end of what is told, `the last one`, `the others`, `all six`, `the three
+    of them`."""
+    if ctx.lattice.at(k) in _ALL or (
+        ctx.lattice.at(k + 1) == "of" and ctx.lattice.at(k + 2) in {"them", "these", "those"}
+    ):
+        return True
     kinds = {e.kind for e in ctx.lattice.edges[k] if e.how in {"exact", "number"}} & _WHICH
     if kinds <= {"INT"}:
         behind = ctx.lattice.at(k + 1) if k + 1 < last else ""

@@ -16,7 +16,7 @@ from notesparse.observing.paper.heads import Column, ends_sentence, read_heads
 from notesparse.observing.paper.keys import OPENERS
 from notesparse.observing.paper.row_labels import read_label
 from notesparse.observing.paper.rows import Grid, Row, Rows
-from notesparse.observing.paper.stacked import SEEN
+from notesparse.observing.paper.stacked import SEEN, is_where, where_column
 from notesparse.text.columns import WIDE, Cell, Line, cut, cut_at
 from notesparse.text.lattice import Lattice
 
@@ -33,6 +33,7 @@ _LINKS = frozenset("then and next finally lastly after that followed by with".sp
 _BETWEEN = frozenset(",;/>|")
 _LONGEST_OPENER = 8  # pieces
 _FEWEST = 2  # columns, and rows
+_LONGEST_AGAIN = 4  # pieces: same as plant 2
 _FEWEST_MARKED = 3  # columns of heads that nothing but marks tells of
 _NEAR = 4  # lines between the sentence and the rows
 
@@ -146,7 +147,8 @@ def _marked_off(lattice: Lattice, line: Line) -> _Told | None:
             b -= 1
         mark = _mark_of(lattice, a, b)
         columns = _columns(lattice, a, b) if mark else None
-        if columns is not None and len(columns) >= _FEWEST_MARKED:
+        ruled = mark == "|" and columns is not None and columns[0].label  # drawn lines have a room of their own
+        if columns is not None and len(columns) >= _FEWEST_MARKED and not ruled:
             return _Told(columns, start, line.end, mark)
     return None
 
@@ -248,6 +250,10 @@ def _columns(lattice: Lattice, a: int, b: int) -> list[Column] | None:
     out: list[Column] = []
     for part in _parts(lattice, a, b):
         got = read_heads(lattice, [part])
+        cell = Cell(part[0], part[-1] + 1, 0, 0)
+        if not got and out and out[-1].what in SEEN and is_where(lattice, cell):
+            out.append(where_column(cell, out[-1]))  # pod in. / where
+            continue
         if len(got) != 1 or got[0].unknown:
             return None
         (here,) = got
@@ -310,10 +316,12 @@ def _cells(rows: Rows, line: Line, way: str) -> list[Cell]:
 
 
 def _again(lattice: Lattice, cells: Sequence[Cell]) -> bool:
-    """`do.`, `same` and nothing else in the row."""
-    return (
-        len(cells) == 1 and column_words().cells.get(squeeze(lattice.original(cells[0].start, cells[0].end))) == "same"
-    )
+    """`do.`, `same`, `as B` and nothing else in the row."""
+    if len(cells) != 1:
+        return False
+    (c,) = cells
+    like = lattice.pieces[c.start].text in {"as", "like", "same"} and c.end - c.start <= _LONGEST_AGAIN
+    return like or column_words().cells.get(squeeze(lattice.original(c.start, c.end))) == "same"
 
 
 def _in_words(rows: Rows, c: Cell) -> bool:
