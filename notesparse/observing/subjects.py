@@ -6,7 +6,7 @@ before the verb is who has it, and where that is not understood the last plant d
 
 from __future__ import annotations
 
-from notesparse.observing.draft import PlantDraft
+from notesparse.observing.draft import PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE, UNREAD, Context
 from notesparse.observing.uncounted import DENIED, ENDS, around
 from notesparse.span import Span
@@ -21,7 +21,7 @@ def leave_out(ctx: Context) -> None:
     """Takes such statements from the plants that they were given to."""
     for visit in ctx.visits:
         for plant in list(visit.plants):
-            for s in [s for s in plant.sightings if not s.copied and not s.group and _not_whose(ctx, plant, s.span)]:
+            for s in [s for s in plant.sightings if not s.copied and _given_wrongly(ctx, plant, s)]:
                 plant.sightings.remove(s)
                 for span in s.spans:
                     ctx.mark_span(span, UNREAD, _WHY)
@@ -35,11 +35,34 @@ def leave_out(ctx: Context) -> None:
                 visit.plants.remove(plant)
 
 
+def _given_wrongly(ctx: Context, plant: PlantDraft, s: Sighting) -> bool:
+    return _headed_by_another(ctx, plant, s.span) or (not s.group and _not_whose(ctx, plant, s.span))
+
+
+def _headed_by_another(ctx: Context, plant: PlantDraft, said: Span) -> bool:
+    """`Three is the odd one out, half inch pod ...`, `On two I can feel beans`: the number at the head of the sentence is
+    a plant's, was not understood, and is not this plant's."""
+    at = next(i for i, p in enumerate(ctx.lattice.pieces) if p.span.start >= said.start)
+    first = around(ctx, at, ENDS)[0]
+    head = first + (ctx.lattice.at(first) in _AT_THE_HEAD)
+    number = next((e for e in ctx.lattice.edges[head] if e.kind == "INT" and e.how in {"exact", "number"}), None)
+    if number is None or number.end > at or any(ctx.use[i] != UNREAD for i in range(head, number.end)):
+        return False
+    led = head > first or ctx.lattice.at(number.end) in _VERBS | {"isn't", "isnt", "wasn't", "ain't", "aint"}
+    begins = ctx.lattice.pieces[first].span.start
+    told = any(begins <= p.span.start < said.start for v in ctx.visits for p in v.plants if p.named)
+    return led and not told and plant.label != str(number.means)
+
+
+_AT_THE_HEAD = frozenset({"on", "for", "and", "but", "then", "now"})
+
+
 def _not_whose(ctx: Context, plant: PlantDraft, said: Span) -> bool:
     return _nobodys(ctx, said) or _of_another(ctx, plant, said)
 
 
 _OF = frozenset({"on", "of", "in"})
+_ALL = frozenset({"all", "both", "each", "every", "any"})
 _WHICH = frozenset({"ORD", "LAST", "OTHER", "HASH", "PLETTER", "PLANT", "INT"})
 
 
@@ -62,7 +85,12 @@ def _of_another(ctx: Context, plant: PlantDraft, said: Span) -> bool:
 
 
 def _names_one(ctx: Context, k: int, last: int) -> bool:
-    """The words at piece k name plants: a number at the end of what is told, `the last one`, `the others`."""
+    """The words at piece k name plants: a number at the end of what is told, `the last one`, `the others`, `all six`, `the three
+    of them`."""
+    if ctx.lattice.at(k) in _ALL or (
+        ctx.lattice.at(k + 1) == "of" and ctx.lattice.at(k + 2) in {"them", "these", "those"}
+    ):
+        return True
     kinds = {e.kind for e in ctx.lattice.edges[k] if e.how in {"exact", "number"}} & _WHICH
     if kinds <= {"INT"}:
         behind = ctx.lattice.at(k + 1) if k + 1 < last else ""

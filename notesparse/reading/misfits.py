@@ -41,9 +41,16 @@ _ALWAYS: tuple[Misfit, ...] = (
 )
 _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "plant_range": (labels.loose_dash, labels.so_many_plants, labels.verb_between),
-    "plant_list": (labels.both_of_what, labels.so_many_plants, labels.verb_between, labels.of_so_many),
+    "plant_list": (
+        labels.letter_behind_a_label,
+        labels.both_of_what,
+        labels.so_many_plants,
+        labels.verb_between,
+        labels.of_so_many,
+    ),
     "md": (
         labels.loose_dash,
+        heads.cells_in_strokes,
         counts.sweeps,
         heads.of_the_pod,
         heads.ten_four,
@@ -171,6 +178,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "page_n": (heads.no_page,),
     "plant_n": (
         labels.page,
+        labels.letter_behind_a_label,
         labels.listed,
         labels.so_many_plants,
         labels.so_tall,

@@ -92,7 +92,7 @@ def find_names(
     chosen = but_heads(s, chosen)
     chosen = sorted([*chosen, *more_heads(s, chosen, used), *told_in_turn(s, chosen)], key=lambda name: name.start)
     chosen = _but_the_labelled(s, titled_whole(s, [grown(s, name, used) for name in chosen]))
-    kept = _as_said_before(s, _like_the_first(s, chosen))
+    kept = _but_what_was_found(s, _as_said_before(s, _like_the_first(s, chosen)))
     kept = owned_on(s, _but_the_marks(s, laid_out(s, _but_within_a_count(s, kept))))
     kept = siblings(s, put_right(s, kept))
     used = {i for name in kept for i in range(name.start, name.end)}
@@ -212,6 +212,32 @@ def _but_within_a_count(s: Surroundings, chosen: list[Name]) -> list[Name]:
         if not (kept and counted_on and name.cue in {"turn", "go"} and not title(s, name.start, name.end)):
             kept.append(name)
     return kept
+
+
+_FOUND = frozenset({"INSECT", "DISEASE", "WEED"})
+_ON = frozenset({"on", "in", "along", "by", "at", "near"})
+
+
+def _but_what_was_found(s: Surroundings, chosen: list[Name]) -> list[Name]:
+    """`Japanese beetles on the edge only.`, `Red clover worms at the fence`: under what was seen of plants a bug, a disease or a
+    weed with its place, or a word that belongs to it, is no field."""
+    ends = [*(name.cue_start for name in chosen[1:]), s.n]
+    return [name for n, name in enumerate(chosen) if n == 0 or not _found_there(s, name, ends[n])]
+
+
+def _found_there(s: Surroundings, name: Name, end: int) -> bool:
+    """Whether a name is what was seen, or the first word of it; up to the next name (piece `end`) no plant is told of."""
+    if name.cue not in {"line", "sentence", "comma"}:
+        return False
+
+    def found(x: int, last: int) -> bool:
+        return any(e.how == "exact" and e.kind in _FOUND and e.end <= last for e in s.lattice.edges[x])
+
+    words = range(name.start, name.end)
+    placed = any(s.text(x) in _ON for x in words) and any(found(x, name.end) for x in words)
+    lone = len(words) == 1 and not noun_at(s, name.start) and s.text(name.end) not in {",", ":", "-", "."}
+    told = any(p.rule in _SEEN_THERE - {"date", "percent"} for x in range(name.end, end) for p in s.phrases[x])
+    return placed or (lone and not told and name.end < s.n and found(name.end, s.n))
 
 
 def _plant_number(s: Surroundings, places: range) -> int | None:

@@ -23,6 +23,7 @@ from notesparse.observing.paper.keys import (
     told,
     used_elsewhere,
 )
+from notesparse.observing.paper.row_labels import follows, read_label
 from notesparse.text.columns import WIDE, Line
 from notesparse.text.lattice import Lattice
 
@@ -66,7 +67,19 @@ def find_explained(lattice: Lattice, lines: Sequence[Line]) -> list[Explained]:
             if got is not None and sum(bool(_OF_A_PLANT.fullmatch(sign.text)) for sign in got.signs) < 2:
                 out.append(got)
                 break
+    out = [one for one in out if not _of_rows(lattice, lines, one)]
     return [one for one in out if not any(_plants_again(one, other) for other in out if other is not one)]
+
+
+def _of_rows(lattice: Lattice, lines: Sequence[Line], one: Explained) -> bool:
+    """`C blooming, A not` under rows A, B, C: more of those plants, and no signs."""
+    if any(lattice.pieces[i].text in {"=", ":"} for i in range(one.start, one.end)):
+        return False
+    heads = [x for x in lines if not x.blank and x.number != one.line]
+    found = [read_label(lattice, x.start, x.end) for x in heads]
+    names = [label[0][0].casefold() if label is not None else "" for label in found]
+    rows = {n for a, b in itertools.pairwise(names) if a and b and follows(a, b) for n in (a, b)}
+    return any(s.text in rows for s in one.signs)
 
 
 def _plants_again(one: Explained, other: Explained) -> bool:

@@ -1,6 +1,7 @@
 """Footnotes of a page: a star behind a head or a cell, and a line `* eighths of an inch, on the four upper nodes`.
 
 A footnote is a line that begins with a mark that stands behind a head or a figure elsewhere on the page (guide 4.21).
+It adds to its head, or says what the column of a head that says nothing holds: `LEAVES *`, and `* trifoliates unrolled`.
 Its words are said of that column or that plant alone, so prose never reads them.
 """
 
@@ -9,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from notesparse.observing.paper.heads import Column, read_heads
+from notesparse.observing.paper.heads import ORGANS, Column, read_heads
 from notesparse.observing.paper.rows import Grid
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
@@ -49,7 +50,20 @@ def read_footnotes(lattice: Lattice, lines: Sequence[Line]) -> list[Footnote]:
 
 
 def _adds(c: Column) -> bool:
-    return bool(c.unit or c.place or c.by_node or c.percent or c.of or c.codes)
+    return bool(c.unit or c.place or c.by_node or c.percent or c.of or c.codes or (c.what and not c.unknown))
+
+
+def _name(c: Column, told: Column, columns: Sequence[Column]) -> None:
+    """`LEAVES *` and `* trifoliates unrolled`: what a head holds that says nothing itself. `NODE *` behind `POD, mm`, and
+    `* counting down from the top`: the node of that pod, and no count of nodes."""
+    at = next(k for k, x in enumerate(columns) if x is c)
+    if told.by_node and c.what in ([], ["nodes"]):
+        before = columns[at - 1].what if at else []
+        organs = [w for w in told.what if w in ORGANS] or [w for w in before if w in ORGANS]
+        if organs:
+            c.what, c.where, c.unknown = organs, True, []
+    elif not c.what and told.what and not told.unknown and not told.label:
+        c.what, c.unknown = [*told.what], []
 
 
 def _borne(lattice: Lattice, line: Line, mark: str) -> bool:
@@ -81,6 +95,7 @@ def apply_footnotes(lattice: Lattice, grid: Grid, notes: Sequence[Footnote]) -> 
         for c in grid.columns:
             if note.column is None or not any(marked(lattice, i) == note.mark for i in c.pieces):
                 continue
+            _name(c, note.column, grid.columns)
             c.take(note.column)
             c.measure = c.measure or note.column.measure
             note.used = True

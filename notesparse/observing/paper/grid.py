@@ -9,6 +9,7 @@ from __future__ import annotations
 import itertools
 from collections.abc import Sequence
 
+from notesparse.language.columns import column_words, head_tokens
 from notesparse.observing.counting import numbered_below
 from notesparse.observing.paper.blocks import find_blocks, is_stop, titled_blocks
 from notesparse.observing.paper.coded_rows import find_coded, find_signed
@@ -25,6 +26,7 @@ from notesparse.observing.paper.keys import (
     gap_key,
     is_head_cell,
     keyed,
+    letters_told,
     number_nodes,
     opens_key,
     read_signs,
@@ -116,7 +118,9 @@ class Finder(Turned):
         self.strange_keys = {
             x.number
             for x in self.lines
-            if x.number not in self.key_lines and not x.blank and (opens_key(lattice, x) or self._in_brackets(x))
+            if x.number not in self.key_lines
+            and not x.blank
+            and (opens_key(lattice, x) or self._in_brackets(x) or letters_told(lattice, x))
         } - self.legends.keys()
         self.no_rows = self.aside | self.key_lines.keys() | self.strange_keys
         self.used_legends: set[int] = set()
@@ -256,7 +260,7 @@ class Finder(Turned):
 
     def places_down(self, at: int) -> Grid | None:
         """Plants across and places down; what is counted stands over it, and apart from it."""
-        head = self._turned_head(self.lines[at])
+        head = self._turned_head(self.lines[at]) or self._under_fields(self.lines[at])
         if head is None and len(self.lines[at].cells) == 1:  # Open trifs on each plant, and under it the plants
             at = next((k for k in range(at + 1, min(at + 3, len(self.lines))) if not self.lines[k].blank), at)
             head = self._turned_head(self.lines[at])
@@ -268,6 +272,16 @@ class Finder(Turned):
         self.heads += [] if told else [(over[0], over[-1] + 1)]
         grid.head = [i for i in grid.head if i >= grid.start]
         return grid
+
+    def _under_fields(self, line: Line) -> tuple[int, list[tuple[Cell, str]]] | None:
+        """`field   1   2   3`: the plants behind the head of the fields."""
+        if len(line.cells) <= _SHORT:
+            return None
+        corner = line.cells[0]
+        if column_words().visits.get(head_tokens(self.lattice.original(corner.start, corner.end))) != "field":
+            return None
+        labels = self._labels_in_order(line.cells[1:])
+        return (line.cells[1].start, labels) if labels is not None else None
 
     def told_heads(self, at: int) -> Grid | None:
         """Rows under a sentence that tells what their cells are of; what else stands on its line is read as it is."""
@@ -294,6 +308,8 @@ class Finder(Turned):
             first += 1  # the field's name stands between
         if not tail or first >= len(self.lines) or not self.is_row(self.lines[first]):
             return None
+        if self._turned_head(self.lines[first]) is not None:
+            return None  # pl 1   pl 2   pl 3: the plants stand across
         columns = head_columns(self.lattice, [Line(line.number, tail[0].start, line.end, tail)], self.keys)
         if columns is None or any(c.unknown or not c.known for c in columns):
             return None
@@ -594,7 +610,7 @@ class Finder(Turned):
         for cell in cells:
             columns += [Column() for _ in range(len(columns), cell.tab)]  # a head that is left out
             got = read_heads(self.lattice, [range(cell.start, cell.end)], self.keys)
-            at_its_node(got, columns)
+            at_its_node(self.lattice, got, columns)
             if len(got) == 1:
                 columns.append(got[0])
             elif columns and is_where(self.lattice, cell) and columns[-1].what[:1] in SEEN:

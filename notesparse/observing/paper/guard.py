@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.paper.heads import read_heads
 from notesparse.observing.paper.letter_keys import letters_paired
+from notesparse.observing.paper.places_down import without_the_day
 from notesparse.observing.paper.row_labels import labels_of, read_label
 from notesparse.observing.paper.rows import Grid
 from notesparse.reading.parse import phrases_at
@@ -30,6 +31,8 @@ _MOST_HEADS = 3  # lines of heads over a block
 _SHARE = 0.6  # of the cells of a line that are bare
 _LONGEST = 3  # pieces of a bare cell
 _LONGEST_SIZE = 7  # 1 3/4"
+_LONGEST_HEAD = 14  # pieces of a head in words
+_MEASURED = frozenset({"trifoliates", "nodes", "flowers", "pods", "seeds", "brown"})
 _OF_VISITS = frozenset({"field", "fields", "date", "day", "farm", "variety", "var", ".", ":"})
 
 
@@ -296,6 +299,81 @@ def signs_alone(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> set
     return out
 
 
+def heads_in_words(lattice: Lattice, lines: Sequence[Line], held: set[int], strange: set[int]) -> list[tuple[int, int]]:
+    """`longest pod on the top 4 nodes, inches`, `node of the top bloom, counting down` over rows: cells that say how a thing
+    was measured or counted, and of what no value is told. No plant has a pod for that."""
+    out: list[tuple[int, int]] = []
+    for line in lines:
+        if line.blank or read_label(lattice, line.start, line.end) is not None:
+            continue
+        below = [x for x in lines[line.number + 1 : line.number + 2 + _NEAR] if not x.blank]
+        lost = any(x.number in strange for x in below[:2])
+        if not lost and not any(read_label(lattice, x.start, x.end) or _some_bare(lattice, x) for x in below):
+            continue
+        for c in line.cells:
+            part = _says_how(lattice, c.start, c.end, lost)
+            if part is not None and held.isdisjoint(range(*part)):
+                out.append(part)
+    return out
+
+
+def _some_bare(lattice: Lattice, line: Line) -> bool:
+    return sum(_bare(lattice, c) for c in _cells(lattice, line)) >= _FEWEST_HANGING
+
+
+def _says_how(lattice: Lattice, a: int, b: int, lost: bool) -> tuple[int, int] | None:
+    """The words of a cell that are a head with its unit, its measure or how its nodes are counted, without a day before or
+    behind them; over a table that nobody could read a place is enough."""
+    a, b = without_the_day(lattice, a, b)
+    own = lattice.pieces[a:b]
+    if not own or b - a > _LONGEST_HEAD or any(p.form in {"dec", "dmy", "big"} for p in own):
+        return None
+    if any(p.text in {"inch", '"'} for p in own) or any(
+        own[k].form == "int" and not _of_a_place(lattice, a + k) for k in range(b - a)
+    ):
+        return None  # pods an inch long
+    got = read_heads(lattice, [range(a, b)])
+    if any(c.unknown or c.label for c in got) or not any(set(c.what) & _MEASURED for c in got):
+        return None
+    how = any(c.unit or c.measure or c.by_node or (lost and c.place) for c in got)
+    return (a, b) if how else None
+
+
+def _of_a_place(lattice: Lattice, i: int) -> bool:
+    """A figure that counts nodes of a place, or says in what an inch is parted."""
+    return _numbered(lattice, i) or lattice.at(i + 1) in {"upper", "top", "uppermost", "ths", "th"}
+
+
+def stroked_rows(lattice: Lattice, lines: Sequence[Line], taken: set[int], strange: set[int]) -> set[int]:
+    """`4 / 11 / 3 / 4` over `5 / 10 / no pods`, `1/11/y` over `2/12/n`: rows parted by strokes whose heads are not told.
+    Words in one of them say nothing of a plant that is the first figure."""
+    marked = [n for n, line in enumerate(lines) if not line.blank and _stroked(lattice, line)]
+    rows = {n for n in marked if n - 1 in marked or n + 1 in marked}
+    lost = {n for n in rows if n not in taken or n in strange}
+    heads = {
+        k
+        for n in lost
+        for k in (n - 2, n - 1, n + 1, n + 2)
+        if 0 <= k < len(lines) and _heads_in_strokes(lattice, lines[k])
+    }
+    return (lost | heads) - taken
+
+
+def _heads_in_strokes(lattice: Lattice, line: Line) -> bool:
+    """`PL / TRI / POD IN. / WHERE`: words parted by strokes, and no figure."""
+    own = lattice.pieces[line.start : line.end]
+    strokes = sum(p.text == "/" for p in own)
+    return strokes >= _FEWEST_COMMAS and not any(p.form in {"int", "dec", "dmy", "big"} for p in own)
+
+
+def _stroked(lattice: Lattice, line: Line) -> bool:
+    """A line of a figure, a stroke, another figure, a stroke, with blanks around them or with no figure behind."""
+    pieces = lattice.pieces[line.start : line.end]
+    if [p.form for p in pieces[:4]] != ["int", "mark", "int", "mark"] or pieces[1].text + pieces[3].text != "//":
+        return False
+    return bool(pieces[1].gap and pieces[3].gap) or (len(pieces) > _LONGEST and pieces[4].form != "int")
+
+
 def listed_heads(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> set[int]:
     """`pods/plt, longest, seed` over `A  38, 1 3/4, touching`: heads with commas between, which no table took, and their rows."""
     out: set[int] = set()
@@ -394,8 +472,10 @@ __all__ = [
     "doubtful",
     "find_strange",
     "heads_alone",
+    "heads_in_words",
     "listed_heads",
     "more_rows",
     "runs_of",
     "signs_alone",
+    "stroked_rows",
 ]

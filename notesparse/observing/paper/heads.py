@@ -188,6 +188,10 @@ def _heads_in(
         if counted is not None:
             here.of, t = counted
             continue
+        if text == "'s" and here.what[-1:] and here.what[-1] in ORGANS and tokens[t + 1 : t + 2]:
+            if tokens[t + 1][1] in _NODE_WORDS:
+                here.by_node, t = here.by_node or "down", t + 2  # Pod's node
+                continue
         word, end = _match(words, tokens, t)
         if any(e.how == "figure" and e.kind in _KINDS and e.end > i + 1 for e in lattice.edges[i]):
             word, end = _sense(lattice, i, tokens, t)  # p1ant
@@ -547,6 +551,7 @@ def _sense(lattice: Lattice, i: int, tokens: list[tuple[int, str]], t: int) -> t
     return None, t
 
 
+_NODE_WORDS = frozenset({"node", "nd", "joint", "nodes"})
 _PER = frozenset({"per", "a", "in"})
 _SWEEPS = 2
 _SHORT_SWEEPS = frozenset({"sw", "swp", "swps"})

@@ -5,17 +5,21 @@ A sign stands for the thing of a column, or for what a cell says. Lines that onl
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.paper.heads import ORGANS, Column, bracketed, ends_sentence, read_heads
+from notesparse.observing.paper.row_labels import follows
 from notesparse.observing.paper.rows import Grid, Row, Rows
 from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import WIDE, Line
 from notesparse.text.lattice import Edge, Lattice
 
-OPENERS = frozenset({"key", "legend", "code", "codes", "where", "abbrev", "abbr", "abbreviations", "signs", "marks"})
+OPENERS = frozenset(
+    "key legend code codes where abbrev abbr abbreviations signs marks letters symbols abbreviation".split()
+)
 _ENDS = frozenset({";", ":", "."})
 _MARKS = frozenset({"x", "xx", "/", "//", "+", "++", "-", "*"})  # what stands in a cell, and never over a column
 _LONGEST_SIGN = 3  # pieces
@@ -30,6 +34,10 @@ _ORGAN_KINDS = {"FLOWER": "flowers", "POD": "pods", "SEED": "seeds"}
 _NONE = frozenset({"NO", "NONE", "NOT", "NOTHING"})
 _AS_ONE = {"top_1": "TIP", "lower": "LOW", "top_four": "TOPSOUND"}  # a place -> the kind of one word that is that place
 _TWO_LETTERS = 2
+_ONLY_KEYS = frozenset("key legend code codes abbrev abbr abbreviations abbreviation symbols letters".split())
+_OTHERWISE = frozenset("n s e w v r".split())  # letters that are sides and stages too
+_TO_THEM = frozenset({"to", "the", "of", "for"})
+_FEWEST_USES = 2  # of a letter that a key explains with no mark between
 _FILLS = frozenset({"TOUCHING", "SMALL", "SEE"})  # filling cavity, felt
 
 
@@ -75,17 +83,21 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
     while b > a and pieces[b - 1].text in ")].":
         b -= 1
     named = a < b and pieces[a].text in OPENERS
-    while a < b and (pieces[a].text in OPENERS or (pieces[a].text in ":-" and pieces[a - 1].text in OPENERS)):
-        a += 1
+    a = _past_the_opener(lattice, a, b)
     signs = [k for k in range(a, b) if pieces[k].text == "="]
     if not signs and named:
         signs = _dashes(lattice, a, b)
+    bare = [] if signs else _before_words(lattice, a, b, named)
+    signs = signs or bare
     if not signs and _before_a_gap(lattice, a, b):
         signs = [a]
     if not signs:
         return []
     bounds: list[tuple[int, int, int]] = []  # where the sign begins and ends, and its =
     for k in signs:
+        if k in bare:  # T trifoliates    P longest pod, mm: nothing stands for the =
+            bounds.append((k, k + 1, k))
+            continue
         if k == a:  # x   open flower: the gap stands for the =
             bounds.append((a, a + 1, a))
             break
@@ -143,7 +155,7 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
             got[0]
             if one
             and text not in _MARKS
-            and k > a
+            and (k > a or bare)
             and not (_only_where(got[0]) and not _standing(lattice, s, stop))
             and not (got[0].place and len(cells_with(lattice, lattice.original(s, stop))) > 1)  # T over no column
             and (
@@ -161,6 +173,88 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
         seen = organ_named(lattice, k + 1, end, seen)
         out.append(Sign(text, (s, stop), (k + 1, end), column, organ=seen))
     return out
+
+
+def _past_the_opener(lattice: Lattice, a: int, b: int) -> int:
+    """Where the signs begin behind `key:`, `key to the signs -`, `codes`."""
+    pieces = lattice.pieces
+    k = a
+    while k < b and (pieces[k].text in OPENERS or (k > a and pieces[k].text in _TO_THEM)):
+        k += 1
+    if k > a + 1 and pieces[k - 1].text in _TO_THEM:
+        return a + 1
+    while a < k < b and pieces[k].text in ":-":
+        k += 1
+    return k
+
+
+def _before_words(lattice: Lattice, a: int, b: int, named: bool) -> list[int]:
+    """`T trifoliates    P longest pod, mm    N its node`: letters with what they stand for right behind, parted by gaps,
+    commas or semicolons; where the line does not say that it is a key, letters that stand before figures elsewhere."""
+    pieces = lattice.pieces
+    opens = [i for i in range(a, b - 1) if i == a or pieces[i].gap >= WIDE or pieces[i - 1].text in {",", ";"}]
+    signs = [i for i in opens if _a_letter(lattice, i) and pieces[i + 1].form == "word" and pieces[i + 1].gap == 1]
+    used = [i for i in signs if _before_values(lattice, i, set(range(a, b))) >= _FEWEST_USES]
+    found = signs if named else used
+    if not found:
+        return []
+    told_all = all(
+        read_heads(lattice, [range(i + 1, end)], bare_measure=True)
+        for i, end in zip(found, [*found[1:], b], strict=True)
+    )
+    whole = found[0] == a and len(found) > 1 and len(used) > 1
+    return found if whole and told_all and len({pieces[i].text for i in found}) == len(found) else []
+
+
+def letters_told(lattice: Lattice, line: Line) -> bool:
+    """`O open bloom at the top node; L low only; N none`: capitals that stand alone elsewhere, each with words behind it, parted
+    by commas, semicolons or gaps: a key, and no observation."""
+    pieces = lattice.pieces
+    if line.end - line.start < _LONGEST_AGAIN or not _a_capital(lattice, line.start):
+        return False
+    opens = [i for i in range(line.start, line.end - 1) if i == line.start or _parts(lattice, i)]
+    letters = [i for i in range(line.start, line.end - 1) if _a_capital(lattice, i) and pieces[i + 1].form == "word"]
+    own = set(range(line.start, line.end))
+    used = [
+        i
+        for i in letters
+        if any(_a_capital(lattice, k) and pieces[k].text == pieces[i].text for k in range(len(pieces)) if k not in own)
+    ]
+    if any(follows(pieces[a].text, pieces[b].text) for a, b in itertools.pairwise(letters)):
+        return False  # B has two more, C none: plants
+    others = [i for i in used if pieces[i].text not in _OTHERWISE]
+    return len(used) > 1 and bool(others) and 2 * len(letters) >= len(opens)
+
+
+def _parts(lattice: Lattice, i: int) -> bool:
+    return lattice.pieces[i].gap >= WIDE or lattice.pieces[i - 1].text in {",", ";", "."}
+
+
+def _a_capital(lattice: Lattice, i: int) -> bool:
+    """A capital that stands by itself, or with a figure stuck to it."""
+    text = lattice.original(i, i + 1)
+    after = lattice.pieces[i + 1] if i + 1 < len(lattice.pieces) else None
+    alone = after is None or not after.glued or after.form in {"int", "nl"}
+    return len(text) == 1 and text.isalpha() and text.isupper() and text not in {"A", "I"} and alone
+
+
+def _a_letter(lattice: Lattice, i: int) -> bool:
+    text = lattice.pieces[i].text
+    return text.isalpha() and len(text) <= _TWO_LETTERS and text not in {"a", "i", "in", "mm", "cm", "no", "is"}
+
+
+def _before_values(lattice: Lattice, i: int, own: set[int]) -> int:
+    """How often the letter at piece i begins a cell elsewhere: `T14`, `S none`."""
+    pieces = lattice.pieces
+    return sum(
+        p.text == pieces[i].text
+        and k not in own
+        and not p.glued
+        and k + 1 < len(pieces)
+        and pieces[k + 1].form != "nl"
+        and (pieces[k + 1].glued or pieces[k + 1].gap == 1)
+        for k, p in enumerate(pieces)
+    )
 
 
 def _before_a_gap(lattice: Lattice, a: int, b: int) -> bool:
@@ -216,7 +310,11 @@ def opens_key(lattice: Lattice, line: Line) -> bool:
     texts = [p.text for p in lattice.pieces[line.start : line.end]]
     if not texts or texts[0] not in OPENERS - {"where"}:
         return False
-    return len(texts) > 3 and ("=" in texts or len(_dashes(lattice, line.start, line.end)) > 1)
+    first = _past_the_opener(lattice, line.start, line.end)
+    if texts[0] in _ONLY_KEYS and lattice.pieces[first - 1].text == ":" and len(texts) > _LONGEST_SIGN:
+        return any(_a_letter(lattice, i) for i in range(first, line.end))  # symbols: O open bloom, L low only
+    bare = _before_words(lattice, first, line.end, True)
+    return len(texts) > 3 and ("=" in texts or len(_dashes(lattice, line.start, line.end)) > 1 or bool(bare))
 
 
 def _before_after(lattice: Lattice, a: int, k: int) -> int:
@@ -408,8 +506,8 @@ def _fits(lattice: Lattice, s: Sign, column: Column) -> bool:
 
 def keyed(rows: Rows, at: int, signs: Sequence[Sign]) -> Grid | None:
     """Rows that say by signs of the key what each figure is, where the key gives a unit or a place too: `1  T 11  B 2  P 6`."""
-    keys = {s.text: s.column for s in signs if s.column is not None and s.column.known and s.at[1] == s.at[0] + 1}
-    if not any(c.by_node or c.unit or c.measure or c.place for c in keys.values()):
+    keys = {s.text: c for s in signs if (c := _of_its_thing(s)) is not None and s.at[1] == s.at[0] + 1}
+    if len(keys) < _FEWEST_USES and not any(c.by_node or c.unit or c.measure or c.place for c in keys.values()):
         return None
     columns: list[Column] = []
     names: list[str] = []
@@ -451,6 +549,13 @@ def keyed(rows: Rows, at: int, signs: Sequence[Sign]) -> Grid | None:
     if 2 * sum(not row.loose for row in found) < max(len(found), 4):
         return None
     return Grid(columns, found, head, rows.lines[at].start, rows.lines[k - 1].end, at, k - 1)
+
+
+def _of_its_thing(s: Sign) -> Column | None:
+    """What a sign says of the figures behind it; `N = its node, down from the top` is the node of what the key named last."""
+    if s.column is None or s.column.known or s.column.by_node is None or s.organ is None:
+        return s.column if s.column is not None and s.column.known else None
+    return replace(s.column, what=[s.organ], where=True)
 
 
 def _begins_signed(rows: Rows, line: Line, keys: Mapping[str, Column | None]) -> bool:
@@ -617,6 +722,7 @@ __all__ = [
     "explain",
     "gap_key",
     "keyed",
+    "letters_told",
     "organ_named",
     "read_signs",
     "sign_pairs",

@@ -9,6 +9,18 @@ from notesparse.observing.paper.keys import OPENERS
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
 
+_LONGEST_COUNT = 12  # pieces of words that say how nodes are counted
+_COUNTING = {
+    "node": frozenset("node nodes nd nds joint joints".split()),
+    "count": frozenset("count counts counted counting numbered number numbering numbers".split()),
+    "equal": frozenset({"=", "is", "being"}),
+    "top": frozenset("top tip uppermost topmost".split()),
+    "bottom": frozenset("bottom ground base soil".split()),
+    "down": frozenset("down dn downward downwards".split()),
+    "up": frozenset("up upward upwards".split()),
+    "one": frozenset({"1", "one"}),
+}
+_BETWEEN = frozenset("from the all are were was at i we no . : , ( ) - every each by here".split())
 _TWO = 2  # words that are a head of their own: all sizes
 
 
@@ -119,4 +131,44 @@ def _basis(c: Column, lattice: Lattice) -> bool:
     return bool({"unifoliate", "unif"} & {lattice.pieces[i].text for i in c.pieces})
 
 
-__all__ = ["one_a_comma", "read_key", "read_legend", "read_legends"]
+def nodes_counted(lattice: Lattice) -> list[tuple[int, int, str]]:
+    """`nodes counted down from the top`, `(node 1 = top)`, `I count the nodes from the bottom`: how the page counts nodes in
+    every place that gives only a number; the pieces [a, b) of the words that say so, and down or up. None where two of them
+    differ."""
+    out: list[tuple[int, int, str]] = []
+    pieces = lattice.pieces
+    i = 0
+    while i < len(pieces):
+        told = _direction(lattice, i)
+        if told is not None:
+            out.append((i, *told))
+        i = told[0] if told is not None else i + 1
+    return out if len({how for _, _, how in out}) == 1 else []
+
+
+def _direction(lattice: Lattice, i: int) -> tuple[int, str] | None:
+    """Where words that say how nodes are counted end, if they begin at piece i: a node, a counting, and from where."""
+    pieces = lattice.pieces
+    said: set[str] = set()
+    k = i
+    while k < len(pieces) and pieces[k].form != "nl" and k - i < _LONGEST_COUNT:
+        text = pieces[k].text
+        kind = next((x for x, group in _COUNTING.items() if text in group), None)
+        if kind is None and not (text in _BETWEEN and k > i):
+            break
+        said |= {kind} if kind is not None else set()
+        k += 1
+    while k > i and pieces[k - 1].text in _BETWEEN:
+        k -= 1
+    ways = said & {"top", "bottom", "down", "up"}
+    if "node" not in said or not ways or {"top", "bottom"} <= ways:
+        return None
+    ended = said & {"one", "equal"}  # node 1 is the top one, and no top node that is anything else
+    if ended != {"one", "equal"} if ended else "count" not in said:
+        return None
+    if "one" in said and (not ways & {"top", "bottom"} or (i and pieces[i - 1].text in {"plant", "pl", "plt", "#"})):
+        return None
+    return k, "up" if "bottom" in ways or ways == {"up"} else "down"
+
+
+__all__ = ["nodes_counted", "one_a_comma", "read_key", "read_legend", "read_legends"]

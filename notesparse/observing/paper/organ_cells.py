@@ -196,7 +196,13 @@ def _node(reader: Reader, column: Column, number: int, a: int, b: int, span: Spa
         return False
     form = ("ord_down" if len(numbers) == 1 else "ords_down") if column.by_node == "down" else "ord_up"
     places = [Place("ord_up", (n,), span) for n in numbers] if form == "ord_up" else [Place(form, tuple(numbers), span)]
-    for w in column.what:
+    said_no = {
+        w for w in column.what if any(x.what == w and x.present is False for p in ctx.plants for x in p.sightings)
+    }
+    told = (
+        [w for w in column.what if w not in said_no] if len(column.what) > 1 and len(ctx.plants) == 1 else column.what
+    )
+    for w in told or column.what:  # pod 3.6, seed -, node of both 4: of the pod
         for s in organs.look(ctx, w, True, span):
             s.places = list(places)
     return True

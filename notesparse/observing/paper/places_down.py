@@ -1,6 +1,7 @@
-"""Plants across and places in the field down, and what the figures are told over the table (guide 4.7, 4.21).
+"""Plants across and places or fields down, and what the figures are told over the table (guide 1.2, 4.7, 4.21).
 
-`Fully open tri. only.` over `plant   1   2   3`, and under it `N end   5   5   6` and `S end   6   6   7`.
+`Fully open tri. only.` over `plant   1   2   3`, and under it `N end   5   5   6` and `S end   6   6   7`; or under it
+`Cane Mill   5   5   6` and `Rattle Bridge   6   6   7`, written like names: each line is a field of its own.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ from collections.abc import Sequence
 from notesparse.observing.paper.heads import Column, ends_sentence, read_heads
 from notesparse.observing.paper.row_labels import read_label
 from notesparse.observing.paper.rows import Grid, Row
+from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import Cell, Line, under
 from notesparse.text.lattice import Lattice
 
@@ -36,6 +38,7 @@ _NO_PLACE = frozenset(
         "LEAF",
     }
 )
+_PARTS = frozenset({"end", "side", "half", "part", "edge", "corner", "third", "quarter", "middle", "center"})
 _PLACES = frozenset({"COMPASS", "WHEREWORD", "FIELDNOUN", "STOP", "ROWS", "ROWW"})
 
 
@@ -59,10 +62,15 @@ def find_places_down(
             break
         rows += got
         k += 1
-    stops = {row.stop for row in rows if row.stop is not None}
+    stops = list(dict.fromkeys(row.stop for row in rows if row.stop is not None))
     named = sum(any(e.kind in _PLACES for i in range(*stop) for e in lattice.edges[i]) for stop in stops)
-    if len(stops) < _FEWEST or 2 * named < len(stops):
+    fields = all(is_title(lattice, *stop) for stop in stops) and not any(_on_a_side(lattice, *stop) for stop in stops)
+    if len(stops) < _FEWEST or (2 * named < len(stops) and not fields):
         return None
+    if fields and any(_title_over(lattice, lines[k]) for k in range(at)):
+        if 2 * named < len(stops):
+            return None  # the page is of one field
+        fields = False
     told = thing_over(lattice, lines, at)
     column = told if told is not None else figure
     if column is None:
@@ -73,17 +81,58 @@ def find_places_down(
     line = lines[at]
     grid = Grid([column], rows, list(range(line.start, line.end)), line.start, lines[k - 1].end, at, k - 1)
     grid.head = pieces + grid.head
-    return grid
+    return _of_fields(grid, stops) if fields else grid
+
+
+def is_title(lattice: Lattice, a: int, b: int) -> bool:
+    """`Cane Mill`, `RATTLE BRIDGE`, `Home 80`: every word begins with a capital."""
+    words = [lattice.original(i, i + 1) for i in range(a, b) if lattice.pieces[i].form == "word"]
+    return len(words[0]) > _FEWEST and all(w[0].isupper() for w in words if w.isalpha()) if words else False
+
+
+def _on_a_side(lattice: Lattice, a: int, b: int) -> bool:
+    """`North end`, `Stop 2`, `NE`: a side or a part of a field, and nothing else."""
+    kinds = [{e.kind for e in lattice.edges[i] if e.how == "exact"} for i in range(a, b)]
+    sided = any(k & {"COMPASS", "STOP", "LOW", "TOP"} for k in kinds)
+    parts = _PARTS | {"field"}
+    return sided and all(
+        k & _PLACES or lattice.pieces[i].text in parts for i, k in zip(range(a, b), kinds, strict=True)
+    )
+
+
+def _title_over(lattice: Lattice, line: Line) -> bool:
+    """A cell of words with capitals that name nothing that is counted, and no day: the name of the page's field."""
+    for c in line.cells:
+        a, b = without_the_day(lattice, c.start, c.end)
+        told = a < b and any(x.known or x.unit for x in read_heads(lattice, [range(a, b)]))
+        if a < b and b - a <= _LONGEST and not told and is_title(lattice, a, b):
+            return True
+    return False
+
+
+def _of_fields(grid: Grid, names: Sequence[tuple[int, int]]) -> Grid:
+    """The lines of the table, each a table of the field that it names."""
+    parts: list[Grid] = []
+    for name in names:
+        rows = [row for row in grid.rows if row.stop == name]
+        for row in rows:
+            row.stop = None
+        part = Grid(grid.columns, rows, [] if parts else grid.head, grid.start, grid.end, grid.first, grid.last)
+        part.name = name
+        parts.append(part)
+    parts[0].then = parts[1:]
+    return parts[0]
 
 
 def _row(
     lattice: Lattice, line: Line, labels: Sequence[tuple[Cell, str]], extents: Sequence[tuple[int, int]]
 ) -> list[Row] | None:
     first, *cells = line.cells
-    if not _place(lattice, first) or first.right > extents[0][0] or not cells or len(cells) > len(labels):
+    beside = len(cells) != len(labels) and first.right > extents[0][0]
+    if not _place(lattice, first) or beside or not cells or len(cells) > len(labels):
         return None
     where = under([(c.left, c.right) for c in cells], extents, far=2)
-    if None in where or not any(lattice.pieces[c.start].form == "int" for c in cells):
+    if None in where or not any(lattice.pieces[c.start].form in {"int", "dec"} for c in cells):
         return None
     stop = (first.start, first.end)
     return [
@@ -105,7 +154,15 @@ def _place(lattice: Lattice, c: Cell) -> bool:
         return False
     kinds = {e.kind for i in range(c.start, c.end) for e in lattice.edges[i] if e.how == "exact"}
     got = read_heads(lattice, [range(c.start, c.end)])
-    return not kinds & _NO_PLACE and not any(x.known and x.what != ["stop"] for x in got)
+    named = is_title(lattice, c.start, c.end) and c.end - c.start > 1
+    return not kinds & _NO_PLACE and not any(
+        x.known and x.what != ["stop"] and not (named and _part_of_a_name(lattice, c, x)) for x in got
+    )
+
+
+def _part_of_a_name(lattice: Lattice, c: Cell, x: Column) -> bool:
+    """`Cane Mill`, `Thistle Bottom`: a weed is only the first word of it."""
+    return x.what == ["finding"] and not any(e.end == c.end and e.how == "exact" for e in lattice.edges[c.start])
 
 
 def thing_over(lattice: Lattice, lines: Sequence[Line], at: int) -> Column | None:
@@ -137,9 +194,22 @@ def _sentences(lattice: Lattice, line: Line) -> list[tuple[int, int]]:
                 end = i
                 while end > a and lattice.pieces[end - 1].text in ".:":
                     end -= 1
+                a, end = without_the_day(lattice, a, end)
                 out += [(a, end)] if a < end else []
                 a = i + 1
     return out
 
 
-__all__ = ["find_places_down", "thing_over"]
+def without_the_day(lattice: Lattice, a: int, b: int) -> tuple[int, int]:
+    """`8/11/99 trifs`, `trifs, 8/11/99`: the words without the day before or behind them."""
+    dates = [p for i in range(a, b) for p in phrases_at(lattice, i) if p.rule == "date" and p.end <= b]
+    first = max((p.end for p in dates if p.start == a), default=a)
+    while first < b and first > a and lattice.pieces[first].text in ",;:-":
+        first += 1
+    last = min((p.start for p in dates if p.end == b and p.start > first), default=b)
+    while last > first and last < b and lattice.pieces[last - 1].text in ",;:-":
+        last -= 1
+    return first, last
+
+
+__all__ = ["find_places_down", "is_title", "thing_over", "without_the_day"]

@@ -65,6 +65,8 @@ def read_label(lattice: Lattice, a: int, b: int) -> tuple[tuple[str, ...], int, 
         k += pieces[k + 1].form == "int"  # P-1
     if k >= b:
         return None
+    if pieces[k].text == "[" and k + 2 < b and pieces[k + 1].form == "int" and pieces[k + 2].text == "]":
+        return (pieces[k + 1].text,), k + 3, True, False  # [ 1 ], on a printed sheet
     p = pieces[k]
     labels: tuple[str, ...] = ()
     damaged = False

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 
 from notesparse.observing.paper.heads import ORGANS, Column, read_heads, split_line
@@ -51,11 +52,19 @@ def _under_one(group: list[Cell], lines: Sequence[Line]) -> list[list[Cell]]:
     return out
 
 
-def at_its_node(got: list[Column], columns: Sequence[Column]) -> None:
-    """`pod   at node`: a head of nodes alone says where the thing of the column before it was."""
+_OF_BOTH = frozenset({"both", "each", "their", "them", "these", "either"})
+
+
+def at_its_node(lattice: Lattice, got: list[Column], columns: Sequence[Column]) -> None:
+    """`pod   at node`: a head of nodes alone says where the thing of the column before it was; `node of both` and `their node`
+    where the things of the two columns before it were."""
     node = len(got) == 1 and got[0].by_node and got[0].what in ([], ["nodes"]) and not got[0].unknown
-    if node and columns and columns[-1].what in SEEN:
-        got[0].what, got[0].where = list(columns[-1].what), True
+    if not (node and columns and columns[-1].what in SEEN):
+        return
+    got[0].what, got[0].where = list(columns[-1].what), True
+    if _OF_BOTH & {lattice.pieces[i].text for i in got[0].pieces}:
+        organs = list(itertools.takewhile(lambda c: c.what in SEEN, reversed(columns)))
+        got[0].what = list(dict.fromkeys(w for c in reversed(organs) for w in c.what))
 
 
 def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column]) -> list[Column] | None:
@@ -83,14 +92,15 @@ def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column
             and lone_node(lattice, got[0])
             and columns
             and columns[-1].what in SEEN
-            and columns[-1].measure
+            and (columns[-1].measure or columns[-1].unit)
         ):
             got[0].what, got[0].where = list(columns[-1].what), True  # longest pod   node
-        if len(got) == 1 and got[0].percent and not (got[0].what or got[0].unknown) and columns[-1:]:
-            if columns[-1].what == ["brown"]:
-                got[0].what = ["brown"]  # pods   brown   %
-                columns[-1].count = True
-        at_its_node(got, columns)
+        if len(got) == 1 and got[0].percent and not (got[0].what or got[0].unknown):
+            ripe = next((c for c in reversed(columns) if c.what != ["total"]), None)
+            if ripe is not None and ripe.what == ["brown"]:
+                got[0].what = ["brown"]  # pods   brown   %; brown   of   %
+                ripe.count = True
+        at_its_node(lattice, got, columns)
         if len(got) == 1:
             if any(c in g for g in groups if g is not group for c in group):  # a head over several stands over each
                 got[0].left, got[0].right = group[-1].left, group[-1].right

@@ -141,6 +141,9 @@ def _figure_of(run: str) -> int | None:
     return int("".join(digits)) if 0 < len(run) <= 3 and all(len(d) == 1 for d in digits) else None
 
 
+_ALL = 100  # percent
+
+
 def brown(reader: Reader, column: Column, number: int, a: int, b: int, sign: str | None) -> str | None:
     """A share or a count of pods of mature colour."""
     ctx = reader.ctx
@@ -171,6 +174,9 @@ def brown(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
     part = _part(ctx.lattice, a, b)
     if part is not None:
         leaves.put(ctx, "mature_pods_percent", part, span)
+        ctx.mark(start, b, EVIDENCE)
+        return None
+    if _broken_percent(reader, column, a, b):
         ctx.mark(start, b, EVIDENCE)
         return None
     got = reader.whole(number, a, b) if a < b else None
@@ -218,6 +224,22 @@ def brown(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
         ctx.assume("4.21", span, f"“{span.of(ctx.lattice.text)}” is read as {n}: the column leaves no other figure")
     ctx.mark(start, b, EVIDENCE)
     return None
+
+
+def _broken_percent(reader: Reader, column: Column, a: int, b: int) -> bool:
+    """`12 1/2 %`, `97.5` under a head of percents: a share that is no whole number."""
+    amount = reader.amount(a, b) if a < b else None
+    part = reader.amount(amount[1], b) if amount is not None and amount[1] < b else None
+    if amount is None:
+        return False
+    share, end = amount[:2]
+    if part is not None and share.denominator == 1 and 0 < part[0] < 1:
+        share, end = share + part[0], part[1]  # 97 1/2
+    sign = end < b and reader.ctx.lattice.pieces[end].text == "%"
+    if share.denominator == 1 or not 0 <= share <= _ALL or end + sign != b or not (sign or column.percent):
+        return False
+    leaves.put(reader.ctx, "mature_pods_percent", float(share), reader.ctx.span(a, b))
+    return True
 
 
 def _part(lattice: Lattice, a: int, b: int) -> float | None:

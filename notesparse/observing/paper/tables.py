@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
@@ -26,20 +26,24 @@ from notesparse.observing.paper.guard import (
     doubtful,
     find_strange,
     heads_alone,
+    heads_in_words,
     listed_heads,
     lost_keys,
     more_rows,
     runs_of,
     signs_alone,
+    stroked_rows,
 )
 from notesparse.observing.paper.items import find_beside, find_items
 from notesparse.observing.paper.keys import explain
+from notesparse.observing.paper.legends import nodes_counted
 from notesparse.observing.paper.matrix import find_codes
 from notesparse.observing.paper.paired import find_paired
 from notesparse.observing.paper.row_labels import follows
 from notesparse.observing.paper.runlists import find_runs
 from notesparse.observing.paper.slashed import find_slashed
 from notesparse.observing.paper.ticks import Class, find_classes, read_classes, strokes_alone
+from notesparse.observing.paper.told_heads import under_told_heads
 from notesparse.observing.paper.told_rows import lost_dittos
 from notesparse.reading.parse import Phrase, phrases_at
 from notesparse.text.columns import Cell, Line
@@ -95,7 +99,7 @@ def find_tables(lattice: Lattice) -> list[Table]:
     finder = Finder(lattice)
     counted = find_counts(lattice, finder.lines)
     finder.aside |= {n for c in counted for n in range(c.first, c.last + 1)}
-    slashed, unheaded = find_slashed(lattice, finder.lines, finder.aside)
+    slashed, unheaded = find_slashed(lattice, finder.lines, finder.aside | under_told_heads(finder))
     finder.aside |= unheaded | {n for g in slashed for n in range(g.first, g.last + 1)}
     paired = find_paired(lattice, finder.lines, finder.signs, finder.figure, finder.aside | set(finder.key_lines))
     finder.aside |= {n for g in paired for n in range(g.first, g.last + 1)}
@@ -103,7 +107,10 @@ def find_tables(lattice: Lattice) -> list[Table]:
     grids = [g for g in grids if not _questions(lattice, finder.lines, g)]
     aside = finder.aside | set(finder.key_lines) | set(finder.legends)
     doubt = doubtful(lattice, finder.lines, [g for g in grids if g.first <= g.last], aside)
-    grids = [g for g in grids if not (g.first <= g.last and g.first in doubt)]
+    dropped = [g for g in grids if g.first <= g.last and g.first in doubt]
+    grids = [g for g in grids if g not in dropped]
+    finder.heads = [(a, b) for a, b in finder.heads if not _of_the_dropped(b, grids, dropped)]
+    finder.used_cells = [c for c in finder.used_cells if not _of_the_dropped(c.end, grids, dropped)]
     counts = [Table(finder.lines[c.first].start, finder.lines[c.last].end, c.first, c.last, counts=c) for c in counted]
     out = counts + [Table(g.start, g.end, g.first, g.last, g) for g in grids]
     for first, last in runs_of(doubt | unheaded):
@@ -180,6 +187,7 @@ def find_tables(lattice: Lattice) -> list[Table]:
     strange |= listed_heads(lattice, finder.lines, lined)
     strange |= more_rows(lattice, finder.lines, grids, lined) | signs_alone(lattice, finder.lines, lined)
     strange |= strokes_alone(lattice, finder.lines, lined)
+    strange |= stroked_rows(lattice, finder.lines, lined, unheaded)
     strange |= after(lattice, finder.lines, _pieces_of(ran), lined)
     over = above(lattice, finder.lines, strange, _pieces_of(ran))
     out = [t for t in out if not (t in ran and any(n in over for n in _lines_of(finder.lines, t)))]
@@ -189,6 +197,9 @@ def find_tables(lattice: Lattice) -> list[Table]:
     for first, last in runs_of(strange):
         out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, why=STRANGE))
         taken |= set(range(first, last + 1))
+    out = _counting_nodes(lattice, out)
+    for a, b in heads_in_words(lattice, finder.lines, _pieces_of(out), strange):
+        out.append(Table(a, b, 1, 0, why="how something was measured, and no value"))
     out += [
         Table(a, b, 1, 0, why="the same again, and it cannot be told of what")
         for a, b in lost_dittos(lattice, finder.lines, _pieces_of(out))
@@ -198,6 +209,26 @@ def find_tables(lattice: Lattice) -> list[Table]:
         for line, answer in find_answers(lattice, finder.lines, taken)
     ]
     return sorted(out, key=lambda t: t.start)
+
+
+def _counting_nodes(lattice: Lattice, tables: list[Table]) -> list[Table]:
+    """The tables, and the words of the page that say how it counts nodes, wherever they stand: with what holds them, or
+    alone. What is said in the head of a column is of that column."""
+    out = list(tables)
+    for a, b, how in nodes_counted(lattice):
+        holding = [k for k, t in enumerate(out) if t.start < b and a < t.end]
+        if not holding:
+            out.append(Table(a, b, 1, 0, at_node=how))
+        for k in holding:
+            if out[k].why and out[k].why != STRANGE:
+                out[k] = replace(out[k], at_node=how)
+    return out
+
+
+def _of_the_dropped(end: int, kept: Sequence[Grid], dropped: Sequence[Grid]) -> bool:
+    """Whether words that were taken for the head of a table are that of one that was given up: the next one behind them."""
+    behind = min((g.start for g in [*kept, *dropped] if g.start >= end), default=None)
+    return behind is not None and any(g.start == behind for g in dropped)
 
 
 def _abbreviated(lattice: Lattice) -> list[Table]:

@@ -379,6 +379,7 @@ class Turned(Inside):
             while b < line.end and self.pieces[b].text in {".", ":", "-", "#"}:
                 b += 1
             labels = self._labels_in_order(cut(self.pieces, b, line.end, 1))
+            labels = labels or self._labels_in_order(cut(self.pieces, b, line.end, WIDE))  # [ 1 ]     [ 2 ]
             if labels is not None:
                 return b, labels
         return None
@@ -483,12 +484,20 @@ class Turned(Inside):
             only_node = len(got) == 1 and got[0].by_node is not None and not got[0].known
             if len(got) != 1 or not (got[0].known or only_node) or got[0].unknown or got[0].label:
                 continue
+            if got[0].what == ["finding"] and self._in_a_name(line.cells[0]):
+                break
             a = b
             while a < line.end and self.pieces[a].text in {":", "="}:
                 a += 1
             if a < line.end:
                 heads.append((got[0], a))
         return heads
+
+    def _in_a_name(self, c: Cell) -> bool:
+        """`Cane Mill`, `Thistle Bottom`: words with capitals, of which a weed or a bug is only a part."""
+        words = range(c.start, c.end)
+        whole = any(e.how == "exact" and e.end == c.end for e in self.lattice.edges[c.start])
+        return c.end > c.start + 1 and not whole and all(self.lattice.original(i, i + 1)[0].isupper() for i in words)
 
     def _in_head(self, a: int) -> bool:
         """Whether a gap of one blank only parts the head from its first value, with no colon: the head may go on."""

@@ -242,6 +242,13 @@ def somebodys_acres(lattice: Lattice, p: Phrase) -> bool:
     return word and owned and before
 
 
+def cells_in_strokes(lattice: Lattice, p: Phrase) -> bool:
+    """`5 / 10 / no pods`, `1/11/yes`: cells of a row parted by strokes, and no day; `Quail Run / 7/14 / beans` is one."""
+    strokes = [x for x in range(p.start, p.end) if text(lattice, x) == "/"]
+    beside = [x for x in (p.start - 1, p.end) if text(lattice, x) == "/"]
+    return any(lattice.pieces[x].glued == lattice.pieces[y].glued for x in strokes for y in beside)
+
+
 def rows_apart(lattice: Lattice, p: Phrase) -> bool:
     """`the east edge rows, forty mites a leaflet`; `closed on the 15s`."""
     if text(lattice, p.start - 1) == "the" and text(lattice, p.start - 2) == "on":

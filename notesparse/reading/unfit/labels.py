@@ -631,3 +631,19 @@ def like_so_many(lattice: Lattice, p: Phrase) -> bool:
 def as_well(lattice: Lattice, p: Phrase) -> bool:
     """`third node down as well plant three`: as well is also."""
     return any(e.kind == "AS" and text(lattice, at + 1) == "well" for at, e in p.path)
+
+
+def letter_behind_a_label(lattice: Lattice, p: Phrase) -> bool:
+    """`3  P 45  bloom`, `#3  n9`: the row has its label, and the letter behind it is a sign of what the figure is; `3  p1` is
+    the first plant of stop 3."""
+    at = next((i for i in range(p.start, p.end) if text(lattice, i) in {"p", "n"}), p.end)
+    if lattice.original(at, at + 1) == "n" and at + 1 < len(lattice.pieces) and not lattice.pieces[at + 1].glued:
+        return False  # pl 1 n 2 flowering
+    numbers = [text(lattice, i) for i in range(at, p.end) if lattice.pieces[i].form == "int"]
+    head = at
+    while head and lattice.pieces[head - 1].form != "nl":
+        head -= 1
+    before = [
+        text(lattice, i) for i in range(head, at) if text(lattice, i) not in {"#", ".", ")", ":", "plant", "pl", "plt"}
+    ]
+    return len(before) == 1 and before[0].isdigit() and bool(numbers) and numbers[0] not in {"1", before[0]}
