@@ -637,7 +637,9 @@ def letter_behind_a_label(lattice: Lattice, p: Phrase) -> bool:
     """`3  P 45  bloom`, `#3  n9`: the row has its label, and the letter behind it is a sign of what the figure is; `3  p1` is
     the first plant of stop 3."""
     at = next((i for i in range(p.start, p.end) if text(lattice, i) in {"p", "n"}), p.end)
-    if lattice.original(at, at + 1) == "n" and at + 1 < len(lattice.pieces) and not lattice.pieces[at + 1].glued:
+    if at == p.end:
+        return False
+    if lattice.original(at, at + 1) == "n" and not (at + 1 < p.end and lattice.pieces[at + 1].glued):
         return False  # pl 1 n 2 flowering
     numbers = [text(lattice, i) for i in range(at, p.end) if lattice.pieces[i].form == "int"]
     head = at
