@@ -125,6 +125,18 @@ def _counted_anew(visit: VisitDraft) -> int | None:
     return firsts[-1].span.start
 
 
+def part_from(ctx: Context, visit: VisitDraft, name: Span) -> VisitDraft:
+    """Another visit, right behind `visit`, with all that stands behind its name and the questions about it."""
+    later = VisitDraft(" ".join(name.of(ctx.lattice.text).split()), name)
+    hand_over(visit, later, name.start)
+    for ask in ctx.asks:
+        if ask.visit is visit and ask.span.start >= name.start:
+            ask.visit = later
+    ctx.visits.insert(ctx.visits.index(visit) + 1, later)
+    ctx.mark_span(name, EVIDENCE)
+    return later
+
+
 def hand_over(visit: VisitDraft, later: VisitDraft, start: int) -> None:
     """What stands behind `start` goes from the one visit to the other."""
     later.plants += [p for p in visit.plants if p.span.start >= start]

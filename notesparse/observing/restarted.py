@@ -9,7 +9,7 @@ from __future__ import annotations
 from notesparse.language.lists import name_words
 from notesparse.observing.draft import Ask, PlantDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
-from notesparse.observing.headers import hand_over
+from notesparse.observing.headers import hand_over, part_from
 from notesparse.observing.repeats import contradict
 from notesparse.span import Span, cover_all
 
@@ -128,14 +128,8 @@ def _words_right_before(ctx: Context, told: Span) -> Span | None:
 
 def _begin(ctx: Context, visit: VisitDraft, name: Span, why: str) -> None:
     """Another visit, with all that stands behind its name."""
-    text = " ".join(name.of(ctx.lattice.text).split())
-    later = VisitDraft(text, name)
-    hand_over(visit, later, name.start)
-    for ask in ctx.asks:
-        if ask.visit is visit and ask.span.start >= name.start:
-            ask.visit = later
-    ctx.visits.insert(ctx.visits.index(visit) + 1, later)
-    ctx.mark_span(name, EVIDENCE)
+    later = part_from(ctx, visit, name)
+    text = later.name or ""
     ctx.assume("1.2", name, f"“{text}” is a field: {why}")
 
 

@@ -23,6 +23,8 @@ def leave_out(ctx: Context) -> None:
         for plant in list(visit.plants):
             for s in [s for s in plant.sightings if not s.copied and _given_wrongly(ctx, plant, s)]:
                 plant.sightings.remove(s)
+                if any(s.spans == t.spans for q in visit.plants if q is not plant for t in q.sightings):
+                    continue  # it is read of the plant that it is of
                 for span in s.spans:
                     ctx.mark_span(span, UNREAD, _WHY)
             for key in ("stated_v", "stated_r"):

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from notesparse.language.lists import claim_words, name_words
 from notesparse.observing.draft import Ask, VisitDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
-from notesparse.observing.headers import hand_over
+from notesparse.observing.headers import part_from
 from notesparse.observing.naming.laid_out import TURNS_ANYWHERE
 from notesparse.span import Span
 
@@ -180,14 +180,8 @@ def _may_be_a_name(ctx: Context, a: int, b: int) -> bool:
 
 def _begin(ctx: Context, visit: VisitDraft, head: Span, told: Span) -> None:
     """Another visit, with all that stands behind the head, and the question whether it is one."""
-    text = " ".join(head.of(ctx.lattice.text).split())
-    later = VisitDraft(text, head)
-    hand_over(visit, later, head.start)
-    for one in ctx.asks:
-        if one.visit is visit and one.span.start >= head.start:
-            one.visit = later
-    ctx.visits.insert(ctx.visits.index(visit) + 1, later)
-    ctx.mark_span(head, EVIDENCE)
+    later = part_from(ctx, visit, head)
+    text = later.name or ""
     choices: list[tuple[str, dict[str, object]]] = [(text, {"field": text}), (f"{visit.name}", {"field": visit.name})]
     words = f"“{text}” was not understood. Is it another field, of which the words behind it are told?"
     ctx.ask(Ask("1.2", head.cover(told), words, choices, None, 0, "field", always=True, visit=later))

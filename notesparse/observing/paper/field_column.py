@@ -103,10 +103,13 @@ def find_names_beside(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid 
     line = lines[at]
     if line.blank or line.tabbed:
         return None
-    heads = [[c] for c in line.cells if day_at(lattice, c.start, c.end) is None]
+    every = [[c] for c in line.cells if day_at(lattice, c.start, c.end) is None]
+    plants = _head(lattice, every[0]) if len(every) > 1 else None
+    labels = every[:1] if plants is not None and plants.label and not plants.unknown else []
+    heads = every[len(labels) :]
     below = _second_heads(lattice, heads, lines[at + 1]) if at + 1 < len(lines) else None
     columns = _columns_of(lattice, below or heads)
-    if columns is None or len(line.cells) - len(heads) > 1:
+    if columns is None or len(line.cells) - len(every) > 1:
         return None
     heads = below or heads
     first = min(c.left for c in heads[0])
@@ -150,7 +153,7 @@ def find_names_beside(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid 
     if not of_fields:
         _stops(lattice, parts)
     grid = _grid(lines, at, [Column(["plant"]), *columns], parts, of_fields)
-    grid.head = [i for group in heads for c in group for i in range(c.start, c.end)]
+    grid.head = [i for group in [*labels, *heads] for c in group for i in range(c.start, c.end)]
     grid.start, grid.first = lines[parts[0].first].start, parts[0].first
     return grid
 

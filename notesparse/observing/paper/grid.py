@@ -570,6 +570,9 @@ class Finder(Turned):
         words = self.pieces[first.start].form == "word" and first.end - first.start <= _LONGEST_NAME
         if label is None or not words or first.right > columns[0].left or kinds & _NO_PLACE:
             return columns
+        titled = all(self.lattice.original(i, i + 1)[:1].isupper() for i in range(first.start, first.end))
+        if titled and not kinds & (_PLACES - {"FIELDNOUN"}):
+            return columns  # ELM SPRING   a   1 1/2: a field
         if not (kinds & _PLACES or is_stop(self.lattice, first)):
             return columns
         return [Column(["stop"], [], first.left, max(first.right, columns[0].left - 2)), *columns]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.walking.counted import cut, from_one, labels_at, numbers_at, of_the_so_many
 from notesparse.observing.walking.listening import Listener
@@ -40,6 +41,12 @@ def only_these(w: Listener, i: int) -> int | None:
         stop = next((x for x in range(end, len(ctx.lattice.pieces)) if w.ends_at(x)), len(ctx.lattice.pieces))
         ctx.mark(i, stop, UNREAD, WHICH)
         return stop
+    return _of_these(w, i, end, named, live)
+
+
+def _of_these(w: Listener, i: int, end: int, named: list[PlantDraft], live: list[PlantDraft]) -> int:
+    """What follows is of the plants that are named, and the others have it not; the words that name them are read."""
+    ctx = w.ctx
     ctx.close()
     ctx.plants, ctx.explicit, ctx.group = named, True, None
     ctx.except_for = [p for p in live if p not in named]
@@ -98,13 +105,7 @@ def the_only_one(w: Listener, i: int) -> int | None:
         kinds |= {e.kind for e in ctx.lattice.edges[end - 1]}  # in bloom
     if not kinds & _DOING or len(named) != len(got[0]) or len(named) >= len(live):
         return None
-    ctx.close()
-    ctx.plants, ctx.explicit, ctx.group = named, True, None
-    ctx.except_for = [p for p in live if p not in named]
-    ctx.statements.clear()
-    ctx.mark(i, end, EVIDENCE)
-    cut(w, end)
-    return end
+    return _of_these(w, i, end, named, live)
 
 
 _BLOOM = frozenset({"blooming", "flowering", "bloomed", "flowered", "podded", "podding"})
