@@ -220,7 +220,8 @@ def _same_row(reader: Reader, grid: Grid, row: Row) -> None:
     a, b = cells[0][0], cells[-1][1]
     told = reader.like(a, b)
     things = [number for number, c in enumerate(grid.columns) if not c.label and c.what != ["stop"]]
-    first = bool(things) and things[0] in row.cells and row.labels != ()  # `4.  do.`: alone behind its label
+    alone = bool(things) and (things[0] in row.cells or not grid.head)
+    first = alone and row.labels != ()  # `4.  do.`, `2 - do.` under no heads: alone behind its label
     if (told is not None and told[1] == b) or (
         reader.sign(a, b) == "same" and (first or len(reader.text(a, b)) > _MARK)
     ):

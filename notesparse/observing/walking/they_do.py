@@ -38,6 +38,8 @@ def they_do(w: Listener, i: int) -> int | None:
     labels, verb = got
     if at(verb) in _NONE and at(i) in _PLANT:
         return None  # plant 2 none, top or bottom
+    if at(verb) == "do" and len(labels) == 1:
+        return None  # B - do.: the same again
     says = at(verb) not in _DOES_NOT
     if says and at(verb) not in _DOES:
         return None
