@@ -20,6 +20,7 @@ from notesparse.observing.naming.placing import left_out_behind, not_visited
 from notesparse.observing.naming.surroundings import (
     OF_FIGURES,
     Surroundings,
+    kinds,
     noun_in,
     pass_fillers,
     strength,
@@ -224,6 +225,9 @@ def _opens(s: Surroundings, i: int) -> str | None:
     return "list" if s.text(i - 1) in {",", ";"} else None
 
 
+_LIES_THERE = frozenset({"ROWS", "ROWW", "ROWSUFFIX", "ROWWORD", "WHEREWORD"})
+
+
 def _turn_end(s: Surroundings, i: int) -> int:
     """Where the words end that turn to another field from piece i on, with the mark behind them; 0 where none do."""
     if s.text(i) not in s.words.turn_first or (i and s.text(i - 1) in (s.words.turn_first | s.words.turn_on) - {"one"}):
@@ -232,6 +236,8 @@ def _turn_end(s: Surroundings, i: int) -> int:
         p.rule in {"date", "planted", "emerged"} and p.end > i for x in range(max(0, i - 5), i) for p in s.phrases[x]
     ):
         return 0  # up May twenty first
+    if s.text(i) == "next" and i and kinds(s, i - 1) & _LIES_THERE:
+        return 0  # in the rows next the gravel
     end = i + 1
     while end < s.n and end - i < _LONGEST_TURN and s.text(end) in s.words.turn_on:
         end += 1

@@ -58,6 +58,7 @@ def refused(s: Surroundings, c: Candidate) -> bool:
         or _a_branch(s, c)
         or _cut_title(s, c)
         or _cut_before_a_noun(s, c)
+        or _as_high_as(s, c)
         or _of_a_stop(s, c)
         or _strokes(s, c)
         or tested(s, c.i, c.j)
@@ -92,6 +93,14 @@ def _cut_title(s: Surroundings, c: Candidate) -> bool:
     if c.site not in {"go", "line"} or not last or c.j >= s.n or s.pieces[c.j].form != "word":
         return False
     return upper(s, c.j) and upper(s, c.j - 1) and not s.shouted and not s.phrases[c.j]
+
+
+_ON_THE_BODY = frozenset({"knee", "ankle", "shin", "calf", "thigh", "hip", "waist", "belt", "chest"})
+
+
+def _as_high_as(s: Surroundings, c: Candidate) -> bool:
+    """`Knee to mid thigh.`, `waist high`: how tall something stands."""
+    return c.j - c.i == 1 and s.text(c.i) in _ON_THE_BODY and s.text(c.j) in {"to", "-", "high", "deep"}
 
 
 _OF_LAND = frozenset({"strip", "place", "farm", "tract", "piece"})
