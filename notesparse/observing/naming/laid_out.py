@@ -438,6 +438,8 @@ def _may_begin(s: Surroundings, h: _Head) -> bool:
 
 def _may_end(s: Surroundings, h: _Head) -> bool:
     last = s.text(h.end - 1)
+    if h.end - h.start == 2 and "ORD" in kinds(s, h.start) and last in {"place", "field", "farm"}:
+        return False  # okay second place I drove over to is Dry Run
     if h.end - h.start > 1 and last in s.words.never_last - {"card", "crop", "crops", "past", "days", "no"}:
         return False
     return not (h.parted in {"bare", ","} and (last in {"of", "the", "and"} or last in s.words.lag_verbs))
