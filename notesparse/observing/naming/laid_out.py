@@ -23,6 +23,7 @@ from notesparse.observing.naming.surroundings import (
     kinds,
     noun_in,
     pass_fillers,
+    place_in_turn,
     strength,
     title,
 )
@@ -438,7 +439,7 @@ def _may_begin(s: Surroundings, h: _Head) -> bool:
 
 def _may_end(s: Surroundings, h: _Head) -> bool:
     last = s.text(h.end - 1)
-    if h.end - h.start == 2 and "ORD" in kinds(s, h.start) and last in {"place", "field", "farm"}:
+    if place_in_turn(s, h.start, h.end):
         return False  # okay second place I drove over to is Dry Run
     if h.end - h.start > 1 and last in s.words.never_last - {"card", "crop", "crops", "past", "days", "no"}:
         return False

@@ -13,6 +13,7 @@ from notesparse.observing.naming.surroundings import (
     kinds,
     noun_at,
     pass_fillers,
+    place_in_turn,
     said_before,
     strength,
     title,
@@ -59,6 +60,7 @@ def refused(s: Surroundings, c: Candidate) -> bool:
         or _cut_title(s, c)
         or _cut_before_a_noun(s, c)
         or _as_high_as(s, c)
+        or (place_in_turn(s, c.i, c.j) and s.text(c.j) in {"i", "we", "is", "was", "that"})
         or _of_a_stop(s, c)
         or _strokes(s, c)
         or tested(s, c.i, c.j)

@@ -139,6 +139,11 @@ def starts(s: Surroundings, i: int) -> tuple[float, str | None]:
     return best, rule
 
 
+def place_in_turn(s: Surroundings, a: int, b: int) -> bool:
+    """`second place I drove over to is Dry Run`: which one of the round it is, and no name."""
+    return b - a == 2 and "ORD" in kinds(s, a) and s.text(b - 1) in {"place", "field", "farm"}
+
+
 def strength(s: Surroundings, i: int) -> tuple[float, str | None]:
     """`starts`, where piece i may be past the end."""
     return starts(s, i) if i < s.n else (0.0, None)
