@@ -156,7 +156,7 @@ def _marked_off(lattice: Lattice, line: Line) -> _Told | None:
 def _mark_of(lattice: Lattice, a: int, b: int) -> str:
     """What parts the heads: two or more of one mark, and no figure that is a value."""
     pieces = lattice.pieces
-    if any(pieces[i].form in {"dec", "dmy", "big"} for i in range(a, b)) or pieces[a].text == "|":
+    if a >= b or any(pieces[i].form in {"dec", "dmy", "big"} for i in range(a, b)) or pieces[a].text == "|":
         return ""  # a drawn table has its own room
     for mark in "/|-":
         loose = [i for i in range(a + 1, b) if pieces[i].text == mark and (mark != "-" or pieces[i].gap)]
