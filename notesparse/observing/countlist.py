@@ -419,13 +419,16 @@ def _crossed(lattice: Lattice, x: Counted) -> bool:
 _SAMPLES = frozenset({10, 20, 25, 30, 40, 50})  # plants that one counts off: common practice, no source
 
 
-def _falling(lattice: Lattice, items: list[Counted]) -> bool:
-    """`8 R3 2 R2`: counts before the names of stages, that fall, and so are no labels of plants."""
+def _sure_counts(lattice: Lattice, items: list[Counted]) -> bool:
+    """Counts beside the names of stages that are no labels of plants: `8 R3 2 R2` falls, `R6 9, R5 1` makes a sample."""
+    if len(items) < _SEVERAL or not all(x.called for x in items):
+        return False
     counts = [x.count for x in items]
-    named = all(x.called and lattice.pieces[x.start].form == "int" for x in items)
-    if all(x.called for x in items) and sum(counts) in _SAMPLES:
-        return len(items) > 1 and len({x.what for x in items}) == len(items)  # R6 9, R5 1
-    return len(items) > 1 and named and counts == sorted(set(counts), reverse=True)
+    falls = counts == sorted(set(counts), reverse=True) and all(lattice.pieces[x.start].form == "int" for x in items)
+    return falls or (sum(counts) in _SAMPLES and len({x.what for x in items}) == len(items))
+
+
+_SEVERAL = 2
 
 
 def counted_list(ctx: Context, i: int) -> int | None:
@@ -478,7 +481,7 @@ def counted_list(ctx: Context, i: int) -> int | None:
         return None  # 8 R1, 8 R1, 9 R2: a class is counted once
     several = len(items) > 1 or joined
     colons = (len(items) > 1 and all(lattice.pieces[x.end - 2].text == ":" for x in items)) or len(items) > 2
-    colons = colons or _falling(lattice, items)
+    colons = colons or _sure_counts(lattice, items)
     if of is None and not (
         several
         and (all(x.sure or x.what is None for x in items) or (colons and len({x.what for x in items}) == len(items)))

@@ -129,8 +129,7 @@ def _words_right_before(ctx: Context, told: Span) -> Span | None:
 def _begin(ctx: Context, visit: VisitDraft, name: Span, why: str) -> None:
     """Another visit, with all that stands behind its name."""
     later = part_from(ctx, visit, name)
-    text = later.name or ""
-    ctx.assume("1.2", name, f"“{text}” is a field: {why}")
+    ctx.assume("1.2", name, f"“{later.name}” is a field: {why}")
 
 
 def _title_before(ctx: Context, told: Span) -> Span | None:

@@ -181,7 +181,7 @@ def _may_be_a_name(ctx: Context, a: int, b: int) -> bool:
 def _begin(ctx: Context, visit: VisitDraft, head: Span, told: Span) -> None:
     """Another visit, with all that stands behind the head, and the question whether it is one."""
     later = part_from(ctx, visit, head)
-    text = later.name or ""
+    text = " ".join(head.of(ctx.lattice.text).split())
     choices: list[tuple[str, dict[str, object]]] = [(text, {"field": text}), (f"{visit.name}", {"field": visit.name})]
     words = f"“{text}” was not understood. Is it another field, of which the words behind it are told?"
     ctx.ask(Ask("1.2", head.cover(told), words, choices, None, 0, "field", always=True, visit=later))

@@ -284,7 +284,7 @@ def _free(lattice: Lattice, i: int, k: int, lead: str, stop: Stop) -> tuple[int,
             } and not stop(end):
                 end += 1
             return end, _words(lattice, i, end)
-    some = some_of(lattice, k) if lead in {"over", "on", "across", "in"} else None
+    some = _some_of(lattice, k) if lead in {"over", "on", "across", "in"} else None
     if some is not None and (lead != "in" or text_at(lattice, some - 1) in _LOOKED_AT or _ends(lattice, some)):
         return some, _words(lattice, i, some)
     words = 0
@@ -317,7 +317,7 @@ def _free(lattice: Lattice, i: int, k: int, lead: str, stop: Stop) -> tuple[int,
 _LOOKED_AT = frozenset({"plants", "plant", "plts", "plt", "rows", "stops", "stems"})
 
 
-def some_of(lattice: Lattice, k: int) -> int | None:
+def _some_of(lattice: Lattice, k: int) -> int | None:
     """`on 8 of 10`, `in 4 of the 20 stems`: where some of those that were looked at end."""
     few = number(lattice, k)
     if few is None or text_at(lattice, few.end) not in {"of", "/"}:
@@ -333,7 +333,7 @@ def _ends(lattice: Lattice, k: int) -> bool:
 
 def looked_at(lattice: Lattice, k: int) -> int | None:
     """`dectes 4 of 20 plants`: where the plants that had it end; the noun is said, or nothing comes behind."""
-    end = some_of(lattice, k)
+    end = _some_of(lattice, k)
     said = end is not None and (text_at(lattice, end - 1) in _LOOKED_AT or _ends(lattice, end))
     return end if said and text_at(lattice, k + 1) == "of" else None
 

@@ -148,6 +148,9 @@ def from_one(labels: Sequence[str]) -> bool:
     return list(labels) == [str(n) for n in range(1, len(labels) + 1)]
 
 
+SO_MANY = {"pair": 2, "two": 2, "couple": 2}  # words for so many plants, beside the numbers
+
+
 def number_at(w: Listener, i: int) -> Edge | None:
     """The longest number at piece i that is surely one."""
     found = [e for e in w.ctx.lattice.edges[i] if e.kind == "INT" and e.cost < 0.9] if i < len(w.ctx.use) else []

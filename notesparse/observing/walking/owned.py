@@ -47,9 +47,6 @@ def find_owner(w: Listener, ph: Phrase, span: Span, k: int) -> None:
         w.owned_to = -1
 
 
-_MANY = {"pair": 2, "two": 2, "couple": 2}
-
-
 def _the_others(w: Listener, ph: Phrase) -> owners.Owners | None:
     """`R6 on 1, 3 and 4 and R5 on the other two`, `R5 for the rest`: the plants of which no stage was told yet."""
     ctx, at = w.ctx, w.ctx.lattice.at
@@ -61,8 +58,8 @@ def _the_others(w: Listener, ph: Phrase) -> owners.Owners | None:
     end, many = i + 1, None
     if at(i) in {"other", "remaining"}:
         number = counted.number_at(w, end)
-        many = int(number.means) if number is not None else _MANY.get(at(end), 1)
-        end = number.end if number is not None else end + (at(end) in _MANY or at(end) == "one")
+        many = int(number.means) if number is not None else counted.SO_MANY.get(at(end), 1)
+        end = number.end if number is not None else end + (at(end) in counted.SO_MANY or at(end) == "one")
     key = f"stated_{ph.form[0] if ph.form[0] in 'rv' else 'r'}"
     named = [p for p in ctx.visit.plants if not p.dropped]
     left = [p for p in named if p.last(key) is None]

@@ -123,7 +123,7 @@ def _value(w: Listener, i: int, *, wrong: bool, makes: bool) -> tuple[int, str |
         old = number_at(w, said)
         if old is None:
             return None
-        k = old.end + (at(old.end) in _NOUN or _noun(w, old.end) is not None)
+        k = old.end + (_noun(w, old.end) is not None)
         return _count(w, _past(w, k)) if at(k) in _IT_IS or _words(w, k, _SHOULD) else None
     should = _words(w, k, _SHOULD)
     if should is not None:

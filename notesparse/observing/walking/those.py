@@ -7,11 +7,10 @@ from notesparse.observing import owners
 from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.walking.clause_ends import clear_waiting
-from notesparse.observing.walking.counted import cut, number_at
+from notesparse.observing.walking.counted import SO_MANY, cut, number_at
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 
-_MANY = {"pair": 2, "two": 2, "couple": 2}
 _ONES = frozenset({"one", "ones", "plant", "plants"})
 _ARE = frozenset(
     {"are", "have", "had", "were", "both", "all", "got", "don't", "dont", "aren't", "didn't", "'re", "still"}
@@ -53,14 +52,19 @@ def those(w: Listener, i: int) -> int | None:
 
 def _those(w: Listener, i: int) -> tuple[list[PlantDraft], int] | None:
     """`those two are`, `these three have`."""
+    got = _so_many_of_these(w, i)
+    return got if got is not None and len(got[0]) > 1 and w.ctx.lattice.at(got[1]) in _ARE else None
+
+
+def _so_many_of_these(w: Listener, i: int) -> tuple[list[PlantDraft], int] | None:
+    """`those two`, `these three`: the last so many that one saying was of."""
     at = w.ctx.lattice.at
     if at(i) not in {"those", "these"}:
         return None
     number = number_at(w, i + 1)
-    many = int(number.means) if number is not None else _MANY.get(at(i + 1))
-    end = number.end if number is not None else i + 2
-    plants = told_together(w, many) if many is not None and many > 1 else None
-    return (plants, end) if plants and at(end) in _ARE else None
+    many = int(number.means) if number is not None else SO_MANY.get(at(i + 1))
+    plants = told_together(w, many) if many is not None else None
+    return (plants, number.end if number is not None else i + 2) if plants else None
 
 
 def _of_that_count(w: Listener, i: int) -> tuple[list[PlantDraft], int] | None:
@@ -103,20 +107,10 @@ def on_those(w: Listener, ph: Phrase) -> owners.Owners | None:
         if at(i) not in _ON:
             continue
         row = at(i) in {"on", "for"} and ph.rule != "stage"  # R2 on the first three, R1 on the last two: five plants
-        got = _these_behind(w, i + 1) or (_first_or_last(w, i + 1) if row else None)
+        got = _so_many_of_these(w, i + 1) or (_first_or_last(w, i + 1) if row else None)
         if got is not None and (w.ends_at(got[1]) or at(got[1]) in {"and", "but"}):
             return owners.Owners(i, got[1], got[0])
     return None
-
-
-def _these_behind(w: Listener, i: int) -> tuple[list[PlantDraft], int] | None:
-    at = w.ctx.lattice.at
-    if at(i) not in {"those", "these"}:
-        return None
-    number = number_at(w, i + 1)
-    many = int(number.means) if number is not None else _MANY.get(at(i + 1))
-    plants = told_together(w, many) if many is not None else None
-    return (plants, number.end if number is not None else i + 2) if plants else None
 
 
 def _first_or_last(w: Listener, i: int) -> tuple[list[PlantDraft], int] | None:

@@ -105,7 +105,7 @@ def on_so_many(lattice: Lattice, p: Phrase) -> bool:
 
 
 def on_a_plant(lattice: Lattice, p: Phrase) -> bool:
-    """`at 4th node from top on 2`: the figure is a plant, and no top two."""
+    """`at 4th node from top on 2`, `no pods on 1 or 2`: the figures are plants, and no top two and no lengths."""
     return any(text(lattice, i) == "on" for i in range(p.start + 1, p.end))
 
 

@@ -721,11 +721,6 @@ def no_for_node(lattice: Lattice, p: Phrase) -> bool:
 _OF_A_SPRAYER = frozenset({"missed", "skipped", "skip", "track", "tracks", "height", "width", "didn't", "tips", "end"})
 
 
-def on_plants(lattice: Lattice, p: Phrase) -> bool:
-    """`no pods on 1 or 2`: the figures are plants, and no lengths."""
-    return any(text(lattice, i) == "on" for i in range(p.start, p.end))
-
-
 def boom_of_a_sprayer(lattice: Lattice, p: Phrase) -> bool:
     """`where the boom missed`: no bloom misheard."""
     if not any(text(lattice, i) in {"boom", "booms"} for i in range(p.start, p.end)):
