@@ -340,6 +340,8 @@ def take_date(ctx: Context, ph: Phrase, span: Span, *, at_head: bool, line_head:
 
 
 def planted(ctx: Context, ph: Phrase, span: Span, key: str) -> bool:
+    if key == "emerged" and ph.start and ctx.lattice.pieces[ph.start - 1].text == "back":
+        return False  # pump started back up 7-30
     visit = ctx.here()
     latest = base(ctx)
     had = visit.head.get("date")

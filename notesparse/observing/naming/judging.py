@@ -22,8 +22,10 @@ def judge(s: Surroundings, c: Candidate) -> float | None:
         c = replace(c, title=title(s, c.i, c.j))
     elif _ordinary(s, c):
         return None
-    if _a_number(s, c) or _owned(s, c) or _cuts_a_day(s, c):
+    if _a_number(s, c) or _owned(s, c) or _cuts_a_day(s, c) or _cuts_its_acres(s, c):
         return None
+    if _the_whole_line(s, c):
+        return _SURE
     acres = _the_acres(s, c)
     if acres:
         c = replace(c, worth=c.worth + 1.0, nouns=1)
@@ -37,6 +39,24 @@ def judge(s: Surroundings, c: Candidate) -> float | None:
         return None
     written = 0.8 if c.title else 0.4 if capital(s, c.i) else 0.0
     return c.worth + c.bonus + written - 0.25 * max(0, c.words - 3) + follows
+
+
+_SURE = 9.0
+
+
+def _the_whole_line(s: Surroundings, c: Candidate) -> bool:
+    """`Field: Whistle Stop 20` on a line of its own: all that stands there is the name, if it is written as one."""
+    over = c.j >= s.n or s.pieces[c.j].form == "nl"
+    words = [x for x in range(c.i, c.j) if s.pieces[x].form == "word"]
+    told = s.text(c.i - 1) in {":", "="} and over and len(words) > 1
+    return c.site == "field" and told and s.cased and all(capital(s, x) for x in words)
+
+
+def _cuts_its_acres(s: Surroundings, c: Candidate) -> bool:
+    """`Elm | forty, % brown`, `Bell tower | 40, hail`: the acres before a mark belong to the name."""
+    acres = acres_in_words(s, c.j) or s.text(c.j) in _ACRES
+    near = c.j < s.n and s.pieces[c.j].gap <= 1 and s.pieces[c.j].form in {"word", "int"}
+    return near and acres and s.text(c.j + 1) in {",", ":"} and capital(s, c.i) and s.cased and bool(c.nouns)
 
 
 def _cuts_a_day(s: Surroundings, c: Candidate) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from notesparse.observing.naming.growing import LONGEST, best_at
+from notesparse.observing.naming.happened import happened
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.numbered import numbered
 from notesparse.observing.naming.oddnames import odd_name
@@ -116,7 +117,7 @@ def odd_at_site(s: Surroundings, site: Site) -> Scored | None:
         return None  # Wild cane along the slough
     if end == at + 1 and s.text(at) in OF_FIGURES and s.text(end) == ":":
         return None  # Range: 12 to 15 nodes
-    if an_animal_cut_short(s, at, end) or grows_there(s, at) or tested(s, at, end):
+    if an_animal_cut_short(s, at, end) or grows_there(s, at) or tested(s, at, end) or happened(s, at, end):
         return None
     if s.text(at) in s.words.never_first and not title(s, at, at + 1):
         return None  # beg. seed, hogs rooted up the corner

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from notesparse.language.lists import claim_words
 from notesparse.observing.naming.candidate import Candidate
+from notesparse.observing.naming.happened import happened
 from notesparse.observing.naming.oddnames import second_crop
 from notesparse.observing.naming.surroundings import (
     OF_FIGURES,
@@ -64,6 +65,7 @@ def refused(s: Surroundings, c: Candidate) -> bool:
         or _of_a_stop(s, c)
         or _strokes(s, c)
         or tested(s, c.i, c.j)
+        or (c.site != "field" and happened(s, c.i, c.j))
     )
 
 

@@ -10,7 +10,15 @@ from notesparse.observing.naming.following import BEYOND, OF_THE_HEAD, first_pla
 from notesparse.observing.naming.growing import LONGEST
 from notesparse.observing.naming.numbered import number_end
 from notesparse.observing.naming.oddnames import odd
-from notesparse.observing.naming.surroundings import Surroundings, kinds, noun_at, pass_fillers, title, upper
+from notesparse.observing.naming.surroundings import (
+    Surroundings,
+    found_before,
+    kinds,
+    noun_at,
+    pass_fillers,
+    title,
+    upper,
+)
 from notesparse.reading.weights import phrase_cost
 from notesparse.text.lattice import Edge
 
@@ -39,6 +47,10 @@ _NO_NAME = frozenset(
         "call",
         "calling",
         "guess",
+        "i",
+        "we",
+        "say",
+        "said",
         "figured",
         "neither",
         "both",
@@ -207,6 +219,8 @@ def _before_anew(s: Surroundings, i: int) -> list[Site]:
     start = max([start, *cues])  # last place fiddler bend plant one: behind the words of going
     if any(p.rule == "stop" for x in range(max(0, start - 2), end) for p in s.phrases[x]):
         return []  # stop two by the pump plant one: counted anew for the stop
+    if end - start == 1 and s.text(start - 1) == "the" and found_before(s, start - 2):
+        return []  # washed out at the culvert plant one
     return [Site(x, "anew", -1.0, x) for x in range(start, end)]
 
 
@@ -298,7 +312,8 @@ def _at_piece(s: Surroundings, r: _Reading, i: int) -> None:
         _behind_a_going(s, r, i, cues["GOCUE"])
     arrived = _arrived(s, i)
     if arrived is not None and arrived > (cues["GOCUE"].end if "GOCUE" in cues else 0) and not r.blocked:
-        r.add(arrived + (s.text(arrived) == "the"), "go", 0.9, i)
+        past = _past_the_road(s, arrived)
+        r.add(arrived + (s.text(arrived) == "the") if past is None else past, "go", 0.9, i)
     if covered:
         _not_the_whole_field(s, r, i)
     if not_visited is not None and s.text(not_visited.end) == "then":
@@ -475,11 +490,43 @@ def _behind_a_going(s: Surroundings, r: _Reading, i: int, cue: Edge) -> None:
         return
     if s.text(cue.end) == "," and text in _TURNS and (not i or s.pieces[i - 1].form in {"mark", "nl"}):
         r.add(cue.end + 1, "go", 0.9, i)  # Next, the forty seven.
+    if _a_finding_ends(s, i, cue.end):
+        return  # washed out at the culvert
+    past = _past_the_road(s, cue.end)
+    if past is not None:
+        r.add(past, "go", 0.9, i)
+        return
     weak = text in s.words.weakly_going or (cue.end - i == 1 and text in _ALONE_WEAKLY)
     strong = 0.3 if weak else 0.9
     if s.text(cue.end) == "the":
         r.add(cue.end + 1, "go", strong, i)
     r.add(cue.end, "go", strong, i)
+
+
+def _a_finding_ends(s: Surroundings, i: int, end: int) -> bool:
+    """The last word of a finding is taken for one of going (washed out | at), and small letters follow."""
+    near = (e for x in range(max(0, i - 3), i) for e in s.lattice.edges[x])
+    cut = any(e.kind == "DAMAGE" and e.how == "exact" and e.end in {i, i + 1} for e in near)
+    at = end + (s.text(end) == "the")
+    return cut and s.text(at - 1) == "the" and not (s.cased and at < s.n and upper(s, at))
+
+
+_ROADS = frozenset("road lane gate track blacktop highway bridge driveway approach crossing path turnrow".split())
+_ROAD_REACH = 3
+
+
+def _past_the_road(s: Surroundings, at: int) -> int | None:
+    """`came around by the county road to coffin corner`, `starting at the lane in Coulee North`: behind the way that leads
+    there; None where what stands there leads to no name."""
+    if s.text(at) != "the":
+        return None
+    road = next((x for x in range(at + 1, min(at + 1 + _ROAD_REACH, s.n)) if s.text(x) in _ROADS), None)
+    if road is None or s.text(road + 1) not in {"to", "into", "in", "on", "of"}:
+        return None
+    to = road + 2 + (s.text(road + 2) == "the")
+    if to + 1 >= s.n or s.pieces[to].form != "word" or s.lattice.filler[to]:
+        return None
+    return to if (s.cased and title(s, to, to + 2)) or not s.lattice.known[to] or noun_at(s, to + 1) else None
 
 
 def _arrived(s: Surroundings, i: int) -> int | None:

@@ -135,7 +135,20 @@ def _mark_worth(s: Surroundings, i: int) -> float | None:
     p = s.pieces[i]
     if p.text == "." and s.lattice.soft[i] is not None and i + 1 < s.n and kinds(s, i + 1) & NAMEY:
         return 0.0
+    if p.text == "." and _cut_short(s, i):
+        return 0.0
     return -0.1 if p.text == "-" and p.glued else None
+
+
+_SHORT = 6  # letters of a word that is cut short
+
+
+def _cut_short(s: Surroundings, i: int) -> bool:
+    """`Pheas. strip:`: a dot behind a capital that means nothing, and a noun of places in small letters that ends a head."""
+    before = s.cased and i > 0 and capital(s, i - 1) and _strange(s, i - 1) and len(s.text(i - 1)) <= _SHORT
+    over = i + 2 < s.n and s.pieces[i + 2].text in {":", ",", "-"} and not s.pieces[i + 2].glued
+    over = over or s.text(i + 2) in {":", ","}
+    return before and over and noun_at(s, i + 1) and not capital(s, i + 1)
 
 
 def _never_first(s: Surroundings, i: int, own: set[str]) -> bool:

@@ -183,6 +183,8 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return read_place(w, Phrase(ph.start, ph.end, "place", "ord_node", ph.path, 0.0), span, k)
     if ph.form in {"today", "yesterday"} and ph.end in w.names and headers.entry_date(ctx, ph, span):
         return True  # now today Toad Hollow
+    if ph.form == "today" and not w.at_head and ph.start and ctx.use[ph.start - 1] != UNREAD and w.name_after(k):
+        return "filler"  # V7 today at Hickory Run
     before = ph.start - 1
     while before > 0 and ctx.lattice.pieces[before].text == "the":
         before -= 1

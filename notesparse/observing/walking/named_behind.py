@@ -8,6 +8,7 @@ from notesparse.observing.walking.listening import OWN, Listener
 _SAID = OWN | {"stage", "ratio", "percent", "average", "noneword"}
 _NOT_SEEN = frozenset({"plan", "othercrop"})
 _IN_A_LIST = frozenset({",", "and", "&", "+", "/", "at", "in", "on", "the"})
+_DAYS = frozenset({"today", "yesterday"})
 _AT = frozenset({"at", "over", "in", "on"})
 
 
@@ -68,6 +69,8 @@ def _clause(w: Listener, name: Name, first: bool) -> int | None:
                 break
         elif s.phrase.rule in _NOT_SEEN:
             return None  # the landlord says R5 at Fiddler's Bench
+        elif s.phrase.rule == "date" and s.phrase.form in _DAYS:
+            continue  # V7 today at Hickory Run
         elif s.phrase.rule in {"date", "planted", "emerged", "stop"} or (s.phrase.rule == "label" and not first):
             return None
         elif s.phrase.rule in _SAID or s.phrase.rule == "label":
