@@ -46,6 +46,7 @@ from notesparse.outcome import Answer, ByHand, Doubt, Note, Outcome
 from notesparse.reading.parse import Phrase, Segment, phrases_at, segment
 from notesparse.span import Span
 from notesparse.text.lattice import Lattice
+from notesparse.text.said_marks import said_marks
 from notesparse.text.scan import scan
 from notesparse.text.struck import struck_out
 from notesparse.text.struck_words import struck_in_words
@@ -90,7 +91,7 @@ def _read_once(
     """The outcome of the text that is read in the place of the note's own."""
     text, date = instead.text, own.date
     note = replace(own, text=text)
-    pieces = scan(text)
+    pieces = said_marks(scan(text))
     lattice = Lattice(text, pieces, known_words(options.words))
     page = None if isinstance(instead, Behind) else unfolded(lattice)
     if page is not None:

@@ -277,6 +277,13 @@ def _that_is(ctx: Context, start: int, known: dict[str, PlantDraft]) -> Owners |
     return None
 
 
+def _cut_short(ctx: Context, i: int) -> bool:
+    """The dot of `fl. on 1 and 2`."""
+    pieces = ctx.lattice.pieces
+    dot = pieces[i].text == "." and ctx.lattice.soft[i] is not None if i < len(pieces) else False
+    return dot and i > 0 and pieces[i - 1].form == "word"
+
+
 def ahead(ctx: Context, start: int, behind: bool = False, *, surely: bool = False) -> Owners | None:
     """The plants named at the end of the clause whose first word stands at piece `start`; those that were not named
     before begin here. `behind`: the note names its plants behind what is said of them. `surely`: what is said cannot be
@@ -291,7 +298,7 @@ def ahead(ctx: Context, start: int, behind: bool = False, *, surely: bool = Fals
         return nth
     bare = (behind or not known or opens) and _line_closes_with_a_label(ctx, start)
     for i in range(start, min(start + 16, len(pieces))):
-        if ends(ctx, i):
+        if ends(ctx, i) and not (i == start + 1 and _cut_short(ctx, i)):
             return None
         preposition = pieces[i].text in _BEFORE or _in_them(ctx, start, i, known)
         if not preposition and not (bare and i > start):

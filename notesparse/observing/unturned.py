@@ -123,8 +123,8 @@ def _share(ctx: Context, visit: VisitDraft, t: TallyDraft) -> None:
     """`8 of 10 blooming`, with a no beside it: so many have, or so many have not."""
     _or_so_many(ctx, visit, t)
     no = None if t.negative else _no_beside(ctx, t.span) or _except_beside(ctx, t.span)
-    if no is None or not (t.count or t.percent):
-        return
+    if no is None or not (t.count or t.percent) or not _said(ctx, no).isascii():
+        return  # a picture behind a share is what the scout thinks of it
     choices: Choices
     if t.count is not None and t.of is not None:
         have, not_have = f"{t.count:g} of {t.of:g}", f"{t.of - t.count:g} of {t.of:g}"

@@ -114,6 +114,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "full": (organs.of_the_leaves, organs.of_something_else, organs.filled_on_paper),
     "not_full": (organs.of_the_leaves, organs.of_something_else),
     "almost_full": (organs.of_the_leaves, organs.of_something_else),
+    "seed_nothing": (organs.of_something_else,),
     "seed_no": (
         organs.no_of_what_follows,
         organs.of_an_animal,

@@ -38,6 +38,7 @@ class Lattice(Net):
             elif p.form != "nl":
                 _piece(self, i, words)
         _mark_slips(self)
+        _inside_a_word(self)
         pictures(self)
 
 
@@ -58,6 +59,18 @@ def _piece(net: Net, i: int, words: Vocabulary) -> None:
     if p.form in {"int", "word"} or p.text in "|!":
         damaged(net, i, words)
     net.known[i] = net.known[i] or bool(net.edges[i]) or net.filler[i]
+
+
+_STEM = 3  # letters: `p3trif` and `pl3` are a plant and its number
+
+
+def _inside_a_word(net: Net) -> None:
+    """`tri1foliates`: a figure between letters that stand together and mean nothing behind it is no number."""
+    for i in range(1, len(net.pieces) - 1):
+        before, p, behind = net.pieces[i - 1 : i + 2]
+        stuck = p.form == "int" and p.glued and behind.glued and before.form == behind.form == "word"
+        if stuck and len(before.text) >= _STEM and len(behind.text) >= _STEM and not net.edges[i + 1]:
+            net.edges[i] = [e for e in net.edges[i] if e.kind not in {"INT", "ORD"}]
 
 
 def _mark_slips(net: Net) -> None:

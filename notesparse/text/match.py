@@ -7,6 +7,7 @@ below 8 letters; never for the ordinary words of `never.toml`.
 from __future__ import annotations
 
 import re
+import string
 from functools import lru_cache
 
 from notesparse.language.vocabulary import Sense, Vocabulary
@@ -58,6 +59,9 @@ def damaged_figure(run: str) -> int | None:
     return int(plain)
 
 
+_LONG_RUN = 7  # letters and a figure, of which one letter may be any
+
+
 def damaged_words(run: str) -> list[str]:
     """Words that a damaged run may have been, likeliest first."""
     low = run.lower()
@@ -72,6 +76,9 @@ def damaged_words(run: str) -> list[str]:
                 for a, b in _SLIPS:
                     if a in form:
                         out.append(form.replace(a, b, 1))
+        inside = [i for i, c in enumerate(low) if c.isdigit() and 0 < i < len(low) - 1]
+        if len(low) >= _LONG_RUN and len(inside) == 1:  # tri1oliates: any letter
+            out += [low[: inside[0]] + c + low[inside[0] + 1 :] for c in string.ascii_lowercase]
     elif len(low) >= 4:
         for a, b in _SLIPS[:5]:
             if a in low:

@@ -22,12 +22,22 @@ from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase, Segment
 from notesparse.span import Span
 
+_ANNOUNCED = 3  # words and more that tell of going to a field
+
+
+def _announces(ctx: Context, s: Segment, names: dict[int, Name]) -> bool:
+    """`about the beans down on Sycamore flat`: words that lead to a field's name, and no lodging."""
+    over = (name for name in names.values() if name.cue == "go" and name.cue_start <= s.start < name.start)
+    return any(
+        name.start - name.cue_start >= _ANNOUNCED and ctx.lattice.at(s.start) in {"bean", "beans"} for name in over
+    )
+
 
 def take(ctx: Context, segments: list[Segment], k: int, names: dict[int, Name]) -> int | None:
     """Read findings from segment k on; the piece at which to go on, or None where no finding begins."""
     s = segments[k]
     rule = s.phrase.rule if s.phrase is not None else None
-    if not may_open(ctx, s, rule):
+    if not may_open(ctx, s, rule) or _announces(ctx, s, names):
         return None
     leaf = leafcolour.read(ctx.lattice, s.start) if rule not in {"trif", "topleaf", "scars"} else None
     if leaf is not None and not strange(ctx, s):

@@ -22,6 +22,7 @@ from notesparse.observing.naming.in_turn import told_in_turn
 from notesparse.observing.naming.laid_out import laid_out, past_the_round
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
+from notesparse.observing.naming.only_place import only_place
 from notesparse.observing.naming.owned_on import owned_on
 from notesparse.observing.naming.placing import Scored, at_site, leaders, odd_at_site
 from notesparse.observing.naming.proper import proper
@@ -87,7 +88,7 @@ def find_names(
     if len({name.text.casefold() for name in chosen}) > 1:
         s = replace(s, several=True)
         chosen, used = _chosen(s, _found(s))
-    chosen = sorted([*at_the_head(s, chosen, used), *chosen], key=lambda name: name.start)
+    chosen = sorted([*at_the_head(s, chosen, used), *chosen], key=lambda name: name.start) or only_place(s)
     chosen = past_the_round(s, chosen)
     chosen = but_heads(s, chosen)
     chosen = sorted([*chosen, *more_heads(s, chosen, used), *told_in_turn(s, chosen)], key=lambda name: name.start)

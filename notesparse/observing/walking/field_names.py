@@ -27,6 +27,11 @@ def open_name(w: Listener, name: Name, k: int) -> None:
     if name.cue == "same":
         _the_same(w, name, k)
         return
+    if name.cue == "only":
+        ctx.here().name, ctx.here().name_span = name.text, span  # R7 on the Cooper place
+        ctx.mark(name.start, name.end, EVIDENCE)
+        ctx.mark(name.cue_start, name.start, FILLER)
+        return
     if _compared_with(w, name):
         ctx.mark(name.start, name.end, UNREAD, "a field that this one is compared with")
         return

@@ -79,6 +79,9 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if but is not None:
             all_but(w, ph.start, *but)
         return True
+    if f in {"group_others", "group_rest"} and _of_the_leaves(w, ph):
+        bar(w, ph, "of the other leaves")
+        return "barred"
     if f == "group_others":
         nxt, _, mark = w.ahead(k)
         if (mark or nxt is None or nxt.rule not in ORGANS | {"stage"}) and not none_said(w, ph):
@@ -279,6 +282,23 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx.group_n = n
     ctx.close()
     return True
+
+
+def _of_the_leaves(w: Listener, ph: Phrase) -> bool:
+    """`a third of the leaves are yellow, the rest still green`: leaves, and no plants."""
+    found = w.ctx.visit.findings if w.ctx.visit is not None else []
+    told = found[-1] if found else None
+    return (
+        told is not None
+        and told.kind == "leaf"
+        and not w.ctx.plants
+        and w.sentence_start(ph.start) == w.sentence_start(_piece_of(w, told.span))
+    )
+
+
+def _piece_of(w: Listener, span: Span) -> int:
+    """The piece at which a span begins."""
+    return next(i for i, p in enumerate(w.ctx.lattice.pieces) if p.span.end > span.start)
 
 
 def _so_they_do(w: Listener, ph: Phrase) -> bool:

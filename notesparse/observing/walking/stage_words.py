@@ -379,7 +379,16 @@ _WHEN = frozenset({"day", "days", "time", "minute", "week"})
 def _expected(w: Listener, ph: Phrase) -> bool:
     """`coming v4 so call the sprayer`, `could go R1 any day`, `V6 by the fourth of july`: not reached yet; `spray when
     its V5`, `fungicide at R3`, `R3 is when we spray`: the stage of a treatment."""
-    return _led_to_it(w, ph) or _at_a_treatment(w, ph) or _told_for_later(w, ph) or _so_then(w, ph)
+    return _led_to_it(w, ph) or _at_a_treatment(w, ph) or _told_for_later(w, ph) or _so_then(w, ph) or _would_be(w, ph)
+
+
+_WOULD = frozenset({"would", "will", "should", "means", "'ll", "might", "may", "could", "won't", "wouldn't"})
+
+
+def _would_be(w: Listener, ph: Phrase) -> bool:
+    """`R7 would be next week`, `R7 means one pod has turned`: the stage is what is spoken of, and nobody saw it."""
+    at = w.ctx.lattice.at
+    return w.begins(ph.start) and at(ph.end) in _WOULD
 
 
 def _so_then(w: Listener, ph: Phrase) -> bool:

@@ -553,7 +553,8 @@ def counted_in(lattice: Lattice, p: Phrase) -> bool:
 def of_the_leaves(lattice: Lattice, p: Phrase) -> bool:
     """`Leaves are still all green`, `rows are a hand from touching`: no pods, and no seed."""
     i, first = p.start - 1, max(0, p.start - _REACH)
-    while i >= first and lattice.pieces[i].form == "word":
+    goes_on = "rest" in {text(lattice, p.start), text(lattice, p.start + 1)}  # of the leaves are yellow, the rest green
+    while i >= first and (lattice.pieces[i].form == "word" or (goes_on and text(lattice, i) == ",")):
         here = kinds(lattice, i)
         if here & {"POD", "SEED", "BEAN", "BROWN"} or text(lattice, i) in {"but", "they", "pod", "them"}:
             return False
@@ -588,6 +589,13 @@ def filled_on_paper(lattice: Lattice, p: Phrase) -> bool:
     words = [text(lattice, i) for i in range(p.start + 1, p.end + _BEHIND_FILLED)]
     form = set(words) & {"form", "forms", "card", "cards", "sheet", "sheets", "page", "paper", "papers", "report"}
     return bool(form) or ("out" in words[1:3] and words[0] in {"this", "it", "these", "them"})
+
+
+def picture_behind_a_share(lattice: Lattice, p: Phrase) -> bool:
+    """`3/10 blooming ❌`: the picture is of what the scout thinks of it, as the share is told."""
+    last = text(lattice, p.end - 1)
+    shared = text(lattice, p.start - 2) in {"/", "of"} and {"INT"} <= kinds(lattice, p.start - 1)
+    return shared and not last.isascii() and p.end - p.start > 1
 
 
 def of_something_else(lattice: Lattice, p: Phrase) -> bool:
@@ -792,6 +800,7 @@ def no_of_what_follows(lattice: Lattice, p: Phrase) -> bool:
 
 
 NONE_OF_IT = (
+    picture_behind_a_share,
     it_has_none,
     no_of_what_follows,
     none_then_comma,

@@ -1,0 +1,60 @@
+"""The only field of a note, named as the place of something: `hail damage at Bell Tower 40, 30% leaf loss`, `calling the
+field R7 on the Cooper place`, `Roots at Yellow Barn: 14 nodules per plant`.
+
+Such words may as well tell where in a field something stands, so they are a name only where the note has no other, where
+they are written with capitals, and where nothing else in the note is written so.
+"""
+
+from __future__ import annotations
+
+from notesparse.observing.naming.names import Name
+from notesparse.observing.naming.oddnames import odd
+from notesparse.observing.naming.surroundings import Surroundings, acres_in_words, kinds, noun_at, upper
+
+_AT = frozenset({"at", "on", "in"})
+_MAY = frozenset({"FIELDNOUN", "COMPASS", "LETTER", "TURNING", "GREEN", "BROWN", "LOW", "TOP", "INSECT", "WEED"})
+_PARTS = frozenset({"side", "end", "edge", "half", "part", "corner", "row", "rows"})
+_LONGEST = 4
+_LEAST = 2  # words
+
+
+def only_place(s: Surroundings) -> list[Name]:
+    """The name, if there is just one such place."""
+    if s.shouted:
+        return []
+    found = [name for i in range(1, s.n - 1) if (name := _place(s, i)) is not None]
+    return found if len({name.text.casefold() for name in found}) == 1 and len(found) == 1 else []
+
+
+def _place(s: Surroundings, i: int) -> Name | None:
+    """The place behind the preposition at piece i."""
+    if s.text(i) not in _AT or s.pieces[i].form != "word" or upper(s, i):
+        return None
+    at = i + 1 + (s.text(i + 1) == "the")
+    end = at
+    while end < s.n and end - at < _LONGEST and s.pieces[end].form == "word" and upper(s, end):
+        end += 1
+        end += 2 * (s.text(end) == "'s" and s.pieces[end].glued and upper(s, end + 1)) if end + 1 < s.n else 0
+    if end == at or not all(_fits(s, x) for x in range(at, end)):
+        return None
+    while end < s.n and end - at < _LONGEST and (noun_at(s, end) or s.text(end) == "'s") and not _acres(s, end):
+        end += 1  # Bell tower
+    end += end < s.n and _acres(s, end)
+    if s.text(end) == "half" and end == at + 1 and odd(s.lattice, at):
+        return Name(at, end + 1, " ".join(s.lattice.original(at, end + 1).split()), "only", True, i)
+    noun = noun_at(s, end - 1) or _acres(s, end - 1)
+    if end - at < _LEAST or not noun or s.text(end - 1) in _PARTS or (end < s.n and s.text(end) in _PARTS):
+        return None
+    return Name(at, end, " ".join(s.lattice.original(at, end).split()), "only", True, i)
+
+
+def _fits(s: Surroundings, x: int) -> bool:
+    """The word may stand in a name: it has no meaning, or one that fields are named after."""
+    return s.text(x) == "'s" or {e.kind for e in s.lattice.edges[x] if e.how == "exact"} <= _MAY
+
+
+def _acres(s: Surroundings, x: int) -> bool:
+    figures = (
+        s.pieces[x].form == "int" and len(s.text(x)) in {2, 3} and s.text(x).endswith("0") and s.pieces[x].gap <= 1
+    )
+    return bool(figures or (acres_in_words(s, x) and "INT" in kinds(s, x)))
