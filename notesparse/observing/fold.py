@@ -48,7 +48,9 @@ class Statement:
     put: Callable[[int], None] | None = None  # gives it another number
 
 
-EXCEPT = frozenset({"bar", "barring", "except", "cept", "exc", "xcpt", "xcept", "excepting", "but", "save"})
+EXCEPT = frozenset(
+    {"bar", "barring", "except", "exept", "excpt", "cept", "exc", "xcpt", "xcept", "excepting", "but", "save"}
+)
 """Words behind which stand the plants that are otherwise."""
 
 

@@ -269,6 +269,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "group_both": (labels.either_or, heads.group_of_the_top, labels.all_in_all),
     "ord_rolled": (labels.of_the_next_plant, organs.out_of, organs.their_edges),
     "group_all": (
+        labels.each_has_one,
         labels.that_is_all,
         labels.either_or,
         labels.not_there_either,

@@ -208,9 +208,14 @@ def _a_spot(s: Surroundings, c: Candidate) -> bool:
     return before[0] in _ON or (before[0] == "at" and s.text(c.i) in _SPOTS)
 
 
+_LANDMARKS = frozenset("lane gate road ditch fence culvert bridge driveway approach track fencerow turnrow".split())
+
+
 def _where_found(s: Surroundings, c: Candidate) -> bool:
     """`slugs bad in the cover crop strip`: behind a finding of the same sentence, where it was seen."""
     at = c.i - (s.text(c.i - 1) == "the")
+    if c.site == "go" and c.words == 1 and s.text(c.i) in _LANDMARKS and at < c.i and found_before(s, at - 1):
+        return True  # beetles one to the foot here at the lane
     if c.site != "go" or s.text(at - 1) not in _AT or s.text(at - 2) in _ON_THE_WAY or title(s, c.i, c.j):
         return False
     return found_before(s, at - 1) and strength(s, pass_fillers(s, c.j))[1] not in {"label", "date", "planted", "stage"}
@@ -226,6 +231,8 @@ _STRETCHES = frozenset({"patch", "patches", "spot", "spots", "strip", "stretch",
 def _talk(s: Surroundings, c: Candidate) -> bool:
     """Words that are how people talk, and no name."""
     i, j, last = c.i, c.j, s.pieces[c.j - 1]
+    if "rest" in {s.text(i), s.text(i + 1)} and s.text(i) in {"the", "rest"} and j <= i + 2 and not c.title:
+        return True  # The rest have nine
     if s.text(i) in {"r", "v"} and s.text(i - 1) in {"a", "an"} and "INT" in kinds(s, i + 1):
         return True  # so that's an R five field
     if len(s.text(i)) == 1 and s.text(i + 1) == "'s" and c.site != "field":

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from notesparse.observing import leaves
 from notesparse.observing.fold import EVIDENCE, EXCEPT
+from notesparse.observing.walking.by_place import places, told_last
 from notesparse.observing.walking.clause_ends import clear_waiting
 from notesparse.observing.walking.counted import cut, number_at
 from notesparse.observing.walking.listening import Listener
@@ -50,6 +51,7 @@ def count_rows(w: Listener, i: int) -> int | None:
     """At piece i such a sentence begins: puts its counts, and tells where it ends."""
     ctx, at = w.ctx, w.ctx.lattice.at
     opens = i == 0 or ctx.lattice.pieces[i - 1].form in {"mark", "nl"} or at(i - 1) in {"and", "but"} or w.after_name
+    opens = opens or i == w.counted_to
     if not opens or ctx.tally is not None:
         return None
     start, head = _head(w, i)
@@ -58,7 +60,7 @@ def count_rows(w: Listener, i: int) -> int | None:
     if not rows or noun is None or not _worth_it(rows):
         return None
     end = rows[-1].end
-    if not (w.ends_at(end) or at(end) in _JOINS | {"with", "then"}):
+    if not (w.ends_at(end) or at(end) in _JOINS | {"with", "then"} | _OF_ALL):
         return None
     given = _given(w, rows, noun)
     if given is None:
@@ -78,6 +80,9 @@ def count_rows(w: Listener, i: int) -> int | None:
     w.behind = w.behind or rows[-1].behind
     cut(w, end)
     return end
+
+
+_OF_ALL = frozenset({"neither", "both", "none", "all", "each", "no"})  # what begins to be said of them all
 
 
 def _head(w: Listener, i: int) -> tuple[int, str | None]:
@@ -221,6 +226,10 @@ def plants_named(w: Listener, i: int) -> tuple[list[str], int] | None:
     bare = next((e for e in ctx.lattice.edges[k] if e.kind == "BARE"), None)
     if bare is not None:
         return list(bare.means), bare.end
+    there = [p.label for p in ctx.living() if p.counted]
+    placed = places(w, k, there, told_last(w), led=True) if there else None
+    if placed is not None:
+        return placed
     nth = next((e for e in ctx.lattice.edges[k] if e.kind == "ORD" and e.cost < _SURE), None)
     if nth is not None:
         one = at(nth.end) in {"one", "plant"}

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from notesparse.observing import owners
 from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EVIDENCE, EXCEPT, numbers_of
+from notesparse.observing.walking.by_place import places, some_placed, told_last
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase, segment
 from notesparse.text.lattice import Edge
@@ -33,17 +34,24 @@ _UNITS = frozenset({"TRIF", "NODE", "NODES", "INCH", "MM", "CM", "PCT", "OF", "F
 _SHARES = frozenset({"n_of_m", "n_slash_m", "n_in_m", "half", "less_half", "most", "lots", "frac"})
 
 
-def number_them(w: Listener, k: int) -> None:
-    """At segment k so many plants were counted; where their numbers are said further on, they are plants 1, 2, ..."""
+def number_them(w: Listener, k: int, since: int = 0) -> None:
+    """At segment k so many plants were counted; where their numbers are said further on, they are plants 1, 2, ...;
+    `since`: the piece where the name of their field stands, behind them."""
     ctx, ph = w.ctx, w.segments[k].phrase
     many = ctx.sample
-    if many is None or not 2 < many <= _MOST or ph is None or ctx.tally is not None:
+    if many is None or not 1 < many <= _MOST or ph is None or ctx.tally is not None:
         return
     if ctx.visit is not None and (ctx.visit.plants or ctx.visit.tallies):
         return
-    end = min((i for i in w.names if i > ph.start), default=len(ctx.lattice.pieces))
+    heard = any(e.kind == "INTSOUND" for _, e in ph.path)
+    if heard or ctx.lattice.at(ph.start - 1) in {"first", "last", "next", "other"}:
+        return  # as for plants; first three plants R2, last two R1
+    end = min((i for i in w.names if i > max(ph.start, since)), default=len(ctx.lattice.pieces))
+    if not since and end < len(ctx.use) and _of_this_field(w, ph.end, end):
+        w.number_later = k
+        return
     apart: set[str] = set()  # 5 plants, 8 trifs on all but #4
-    of_all = by_turns = False  # six plants, 9 trifs. The first one has a flower
+    of_all = by_turns = grouped = False  # six plants, 9 trifs. The first one has a flower
     for s in w.segments[k + 1 :]:
         if s.start >= end:
             break
@@ -56,27 +64,64 @@ def number_them(w: Listener, k: int) -> None:
                 by_turns = True
                 continue
             label = [str(n) for n in numbers_of(s.phrase)]
-            if len(label) != 1 or not (_excepted(w, s.start) or label[0] in apart):
+            but = len(label) == 1 and (_excepted(w, s.start) or label[0] in apart)
+            if not but and (s.phrase.form in _BY_PLACE or (grouped and all(int(x) <= many for x in label))):
+                continue
+            if not but:
                 return
             apart.add(label[0])
         if s.phrase is not None and s.phrase.form in _SHARES:
             return
         of_all = of_all or (s.phrase is not None and s.phrase.form in {"trif_n", "nodes_n"})
+        grouped = grouped or (s.phrase is not None and s.phrase.form in _OF_EACH)
     all_labels = [str(n) for n in range(1, many + 1)]
+    if many == _PAIR:
+        if grouped or some_placed(w, ph.end, end, all_labels):
+            _begin_them(w, ph, all_labels)
+        return
     lists = [
         x
         for i in range(ph.end, end)
         if (x := _behind(w, i) or _heading(w, i) or in_turn(w, i, all_labels) or odd_or_even(w, i, many)) is not None
     ]
     named = {label for labels, _ in lists for label in labels} | apart
-    listed = bool(apart) or by_turns or any(len(labels) > 1 or _which_has(w, at) for labels, at in lists)
+    placed = some_placed(w, ph.end, end, all_labels)
+    listed = bool(apart) or by_turns or placed or any(len(labels) > 1 or _which_has(w, at) for labels, at in lists)
     if not listed and sum(map(int, named)) == many:
         return  # 6 plants, R2 on 1, R3 on 3, R4 on 2: how many, and not which
     if not (listed or len(named) > 2) or not all(0 < int(x) <= many for x in named):
         return
-    for p in ctx.begin([str(n) for n in range(1, many + 1)], ctx.span(ph.start, ph.end)):
+    _begin_them(w, ph, all_labels)
+
+
+def _of_this_field(w: Listener, start: int, name: int) -> bool:
+    """`Two plants out of the Sluice field`: the field that these plants are of is named behind them."""
+    pieces = w.ctx.lattice.pieces
+    return name - start <= _SHORTLY and all(pieces[i].form == "word" for i in range(start, name))
+
+
+_SHORTLY = 5  # pieces
+
+
+def number_named(w: Listener, name: int) -> None:
+    """The field of the plants that were counted before its name has been named, at this piece."""
+    k, w.number_later = w.number_later, None
+    ph = w.segments[k].phrase if k is not None else None
+    if k is not None and ph is not None and numbers_of(ph):
+        w.ctx.sample, w.ctx.sample_visit = numbers_of(ph)[0], max(len(w.ctx.visits), 1)
+        number_them(w, k, name)
+
+
+_PAIR = 2
+_BY_PLACE = frozenset({"first_n", "last_n", "next_n", "next_one", "plant_the_ord"})
+_OF_EACH = frozenset({"group_all", "group_both", "group_none", "group_n"})
+
+
+def _begin_them(w: Listener, ph: Phrase, labels: list[str]) -> None:
+    for p in w.ctx.begin(labels, w.ctx.span(ph.start, ph.end)):
         p.counted = True
-    ctx.leave_plants()
+    w.counted_to = ph.end
+    w.ctx.leave_plants()
 
 
 _LABELS = frozenset({"plant_n", "plant_list", "plant_range", "plant_ord", "plant_the_ord"})
@@ -265,12 +310,13 @@ def named(w: Listener, i: int) -> int | None:
     got = _heading(w, i, bool(there) and not there[0].counted) if there else None
     if got is None:
         there = there or _in_the_list(w)
-        got = (in_turn(w, i, [p.label for p in there]) or odd_or_even(w, i, len(there))) if there else None
+        got = (_by_place(w, i, there) or odd_or_even(w, i, len(there))) if there else None
     if got is None or (got[0] == ["1"] and not there[0].counted):
         return None  # one has a flower: one of them
     plants = [p for p in there if p.label in got[0]]
     if len(plants) != len(got[0]):
         return None
+    w.turn = [*w.turn, *got[0]]
     spoken_of = ctx.last_what if ctx.lattice.at(got[1] + 1) == "none" else None  # the other three have none
     ctx.close()
     ctx.plants, ctx.explicit, ctx.group, ctx.tally, ctx.last_what = plants, True, None, None, spoken_of
@@ -280,13 +326,23 @@ def named(w: Listener, i: int) -> int | None:
     return got[1]
 
 
+def _by_place(w: Listener, i: int, there: list[PlantDraft]) -> tuple[list[str], int] | None:
+    """Plants told by where they stand in the row, at the head of a clause; those that were counted need no verb behind."""
+    row = [p.label for p in there]
+    got = places(w, i, row, told_last(w)) if there[0].counted and w.begins(i) else None
+    return got or in_turn(w, i, row)
+
+
 def counted(w: Listener) -> list[PlantDraft]:
     """The plants of the visit that were counted, and had no label then."""
     visit = w.ctx.visit
     return [p for p in visit.plants if p.counted and not p.dropped] if visit is not None else []
 
 
-_OPENS = frozenset({"the", "first", "last", "other", "on", "in", "odd", "odds", "even", "evens"}) | _PASSED
+_OPENS = (
+    frozenset({"the", "first", "last", "next", "other", "remaining", "on", "in", "odd", "odds", "even", "evens"})
+    | _PASSED
+)
 
 
 def _may_name(w: Listener, i: int) -> bool:

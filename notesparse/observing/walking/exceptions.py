@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from notesparse.observing import leaves, organs
 from notesparse.observing.draft import PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE, EXCEPT, FILLER, UNREAD
+from notesparse.observing.walking.by_place import places
 from notesparse.observing.walking.counted import cut, number_at, numbers_at
 from notesparse.observing.walking.listening import Listener
 
@@ -172,7 +173,7 @@ def several(w: Listener, i: int) -> int | None:
     if len(live) < 3:
         return None
     some_on = _some_on(w, opened)
-    by_place = _by_its_place(w, opened, live) or _letters_at(w, some_on or opened, live)
+    by_place = _by_its_place(w, opened, live, bare) or _letters_at(w, some_on or opened, live)
     labels, end = (
         by_place
         or (numbers_at(w, some_on, _LABEL_WORDS) if some_on else None)
@@ -237,7 +238,7 @@ def several(w: Listener, i: int) -> int | None:
         ctx.plants, ctx.explicit, ctx.group = named, True, None
         ctx.mark(i, end, EVIDENCE)
         ctx.mark(end, after, FILLER)
-        return _same_kind(w, after, what) or _has_one(w, after, what) or after
+        return _same_kind(w, after, what) or _has_one(w, after, what) or _has_none(w, after, what) or after
     return _untold(w, i, end, named, open_now)
 
 
@@ -317,13 +318,12 @@ def _opened(w: Listener, i: int) -> tuple[int, bool]:
     return (i + 1, True) if texts[0] in {"(", ",", "."} else (0, False)
 
 
-def _by_its_place(w: Listener, at: int, live: list[PlantDraft]) -> tuple[list[str], int] | None:
-    """`all R5 but the last, that one's R4`: the plant told by its place in the row."""
-    texts = [p.text for p in w.ctx.lattice.pieces[at : at + 3]]
-    if texts[:1] != ["the"] or texts[1:2] not in (["last"], ["first"]):
+def _by_its_place(w: Listener, at: int, live: list[PlantDraft], bare: bool) -> tuple[list[str], int] | None:
+    """`all R5 but the last, that one's R4`: the plant told by its place in the row; behind a mark alone only one is."""
+    if bare and (w.ctx.lattice.at(at) != "the" or number_at(w, at + 2) is not None):
         return None
-    end = at + 3 if texts[2:] in (["one"], ["plant"]) else at + 2
-    return [(live[-1] if texts[1] == "last" else live[0]).label], end
+    row = [p.label for p in live]
+    return places(w, at + (w.ctx.lattice.at(at) == "for"), row, led=True)
 
 
 def _some_on(w: Listener, at: int) -> int:
@@ -426,6 +426,23 @@ def _has_one(w: Listener, at: int, what: str) -> int | None:
     elif what in {"flowers", "pods", "seeds"}:
         found = organs.look(ctx, what, True, span)
         ctx.open, ctx.open_end = found, end
+    else:
+        return None
+    ctx.mark(at, end, EVIDENCE)
+    return end
+
+
+def _has_none(w: Listener, at: int, what: str) -> int | None:
+    """`Each of them has one tan pod, except the fourth, which has none`: none of what the others have; where the words
+    end."""
+    ctx, text = w.ctx, w.ctx.lattice.at
+    end = at + 2
+    if text(at) not in {"has", "had", "have"} or text(at + 1) not in {"none", "nothing"} or not w.ends_at(end):
+        return None
+    if what == "mature_pods":
+        leaves.put(ctx, "mature_pods", "none", ctx.span(at, end))
+    elif what in {"flowers", "pods", "seeds"}:
+        organs.look(ctx, what, False, ctx.span(at, end))
     else:
         return None
     ctx.mark(at, end, EVIDENCE)

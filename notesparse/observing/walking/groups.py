@@ -52,6 +52,21 @@ def _begin_the_rest(w: Listener, ph: Phrase, many: int, end: int) -> bool:
     return True
 
 
+def _begin_the_untold(w: Listener, ph: Phrase, k: int) -> bool:
+    """`Five plants flagged. Number four is snapped off. The rest have nine trifs`: the plants that were only counted."""
+    ctx = w.ctx
+    many, nxt = tallies.sample(ctx), w.ahead(k)[0]
+    told = [p.label for p in ctx.visit.plants] if ctx.visit is not None else []
+    row = [str(n) for n in range(1, (many or 0) + 1)]
+    rest = [x for x in row if x not in told]
+    if not told or not rest or not set(told) <= set(row) or ctx.living() or nxt is None or nxt.rule not in OWN:
+        return False
+    ctx.close()
+    for p in ctx.begin(rest, ctx.span(ph.start, ph.end)):
+        p.counted = True
+    return True
+
+
 def _said_of_them(w: Listener, k: int) -> tuple[Phrase | None, bool]:
     """What all of them are, past a `were`: all four were R2."""
     nxt, _, mark = w.ahead(k)
@@ -95,6 +110,8 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
                 return "filler"
             return bool(tallies.rest(ctx, span))
         if (many := counted.of_the_so_many(w, ph.end)) is not None and _begin_the_rest(w, ph, *many):
+            return True
+        if _begin_the_untold(w, ph, k):
             return True
         nxt, _, _ = w.ahead(k)
         if nxt is not None and nxt.rule == "length":

@@ -8,6 +8,8 @@ from notesparse.observing import organs, revise, stages, tallies
 from notesparse.observing.draft import Ask, PlantDraft
 from notesparse.observing.fold import EVIDENCE, EXCEPT, FILLER, Context, edges_of, numbers_of
 from notesparse.observing.walking import counted, groups
+from notesparse.observing.walking.bars import bar
+from notesparse.observing.walking.by_place import places, told_last
 from notesparse.observing.walking.clause_ends import orphans_before_label
 from notesparse.observing.walking.listening import OWN, Listener
 from notesparse.outcome import Correction
@@ -21,6 +23,19 @@ def _told_of(w: Listener, label: str) -> bool:
     if visit is None or not visit.plants:
         return label == "1" and w.ctx.sample is not None  # three plants. The first had ...
     return visit.plant(label) is not None or w.ctx.next_label() == label
+
+
+def _of_the_counted(w: Listener, ph: Phrase, row: list[str]) -> bool | str:
+    """`Two plants. ... the other has none`, `the next one`: one of the plants that were counted, and no new one."""
+    ctx = w.ctx
+    got = places(w, ph.start, row, told_last(w), led=True)
+    if got is None:
+        bar(w, ph, "which of the plants is not said")
+        return "barred"
+    ctx.close()
+    ctx.plants, ctx.explicit, ctx.group = [p for p in ctx.living() if p.label in got[0]], True, None
+    w.turn = [*w.turn, *got[0]]
+    return True
 
 
 def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
@@ -63,6 +78,8 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return "filler"
     elif f == "next_one" and "last" in span.of(ctx.lattice.text).lower() and _last_of_the_counted(w, ph, span):
         return True
+    elif f == "next_one" and (row := counted.counted(w)):
+        return _of_the_counted(w, ph, [p.label for p in row])
     elif f == "next_one":
         labels = [ctx.next_label()]
         if (

@@ -71,6 +71,9 @@ class Listener:
         # sentences whose findings are of another field than the one in hand: that field, the visit in hand, which pieces
         self.lent: list[tuple[VisitDraft, VisitDraft, Span]] = []
         self.stands_for: str | None = None  # what a verb alone was said of last: 4 is, 5 isn't
+        self.turn: list[str] = []  # labels of the plants that were told of by where they stand in the row
+        self.number_later: int | None = None  # the segment that counted plants before their field was named
+        self.counted_to = -1  # where the words end that counted the plants of this visit
         self.owned_to = -1  # where the last plants named so end
 
     def ahead(self, at: int, limit: int = 8) -> tuple[Phrase | None, set[str], bool]:
@@ -115,6 +118,8 @@ class Listener:
     def begins(self, i: int) -> bool:
         """Only fillers stand between piece i and the mark before it."""
         pieces = self.ctx.lattice.pieces
+        if i == self.counted_to:
+            return True  # looked at two plants | six trifs on one
         while i > 0 and pieces[i - 1].form == "word" and self.ctx.use[i - 1] != EVIDENCE:
             i -= 1
         return i == 0 or pieces[i - 1].form in {"nl", "mark"} or pieces[i - 1].text in {"and", "but"}

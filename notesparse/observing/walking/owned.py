@@ -6,6 +6,7 @@ from notesparse.observing import organs, owners
 from notesparse.observing.draft import Sighting
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.walking import counted
+from notesparse.observing.walking.by_place import places, told_last
 from notesparse.observing.walking.listening import OWN, Listener
 from notesparse.observing.walking.those import on_those
 from notesparse.reading.parse import Phrase, segment
@@ -32,6 +33,7 @@ def find_owner(w: Listener, ph: Phrase, span: Span, k: int) -> None:
         _the_others(w, ph)
         or on_those(w, ph)
         or _all_so_many(w, ph, k)
+        or _by_place(w, ph)
         or owners.ahead(ctx, ph.start, w.behind, surely=ph.rule == "topleaf")
     )
     w.behind = w.behind or w.owned is not None
@@ -66,6 +68,25 @@ def _the_others(w: Listener, ph: Phrase) -> owners.Owners | None:
     if not left or len(left) == len(named) or not owners.ends(ctx, end) or many not in {None, len(left)}:
         return None
     return owners.Owners(ph.end, end, left)
+
+
+def _by_place(w: Listener, ph: Phrase) -> owners.Owners | None:
+    """`half inch on the first one, five eighths on the other`: of the plants that were counted."""
+    there, at = counted.counted(w), w.ctx.lattice.at
+    if not there:
+        return None
+    row = [p.label for p in there]
+    for i in range(ph.end - (at(ph.end - 1) == "on") + (at(ph.end) == ","), min(ph.end + _SOON, len(w.ctx.use) - 1)):
+        if w.ends_at(i) or at(i) == ",":
+            return None
+        got = places(w, i + 1, row, told_last(w), led=True) if at(i) in {"on", "for", "in"} else None
+        if got is not None and (owners.ends(w.ctx, got[1]) or at(got[1]) in {"and", "but"}):
+            w.turn = [*w.turn, *got[0]]
+            return owners.Owners(max(i, ph.end), got[1], [p for p in there if p.label in got[0]])
+    return None
+
+
+_SOON = 8  # pieces
 
 
 def _all_so_many(w: Listener, ph: Phrase, k: int) -> owners.Owners | None:

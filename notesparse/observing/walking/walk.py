@@ -144,6 +144,7 @@ def steps(w: Listener) -> None:
             name = w.names.pop(s.start) and None
         if name is not None:
             open_name(w, name, k)
+            counted_plants.number_named(w, name.start)
             k += 1
             continue
         line = w.form.get(s.start)

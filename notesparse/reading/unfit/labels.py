@@ -122,6 +122,12 @@ def not_behind_a_label(lattice: Lattice, p: Phrase) -> bool:
     return not (behind and ended)
 
 
+def each_has_one(lattice: Lattice, p: Phrase) -> bool:
+    """`each of them has one tan pod`, `every one had two flowers`: a count of what they have, and none of the plants."""
+    words = {text(lattice, i) for i in range(p.start, p.end)}
+    return p.path[-1][1].kind == "INT" and bool(words & {"each", "every", "has", "had", "have"})
+
+
 def not_others(lattice: Lattice, p: Phrase) -> bool:
     """`the other side`, `other 2`: only `others`, `the others` are the rest of the plants."""
     return text(lattice, p.end - 1) != "others"
