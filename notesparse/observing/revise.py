@@ -7,6 +7,7 @@ import copy
 from notesparse.language.lists import same_again_words
 from notesparse.observing.draft import Ask, PlantDraft, Sighting, merged
 from notesparse.observing.fold import EVIDENCE, Context, numbers_of
+from notesparse.observing.same_of import only_for, the_rest
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
@@ -105,6 +106,11 @@ def same(ctx: Context, ph: Phrase, span: Span) -> bool:
         ctx.begin([str(n) for n in nums], span)
         f = "same_n" if f.endswith("_n") else "same_last"
     plants = ctx.plants
+    rest = the_rest(ctx, ph, str(numbers_of(ph)[-1])) if f == "same_n" else []
+    if rest:
+        ctx.close()
+        ctx.plants, ctx.explicit, ctx.group = rest, True, None
+        plants = rest
     if (
         len(plants) == 1
         and not ctx.explicit
@@ -151,7 +157,7 @@ def same(ctx: Context, ph: Phrase, span: Span) -> bool:
             ctx.same_targets.append((target, label or "the plant before it", span))
             del others
             return True
-        copy_facts(source, target, span, _ONE_THING.get(f))
+        copy_facts(source, target, span, _ONE_THING.get(f) or only_for(ctx, ph))
     ctx.close()
     ctx.last_what = next((s.what for s in reversed(plants[-1].sightings)), None)
     return True

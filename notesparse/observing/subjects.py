@@ -38,7 +38,35 @@ def leave_out(ctx: Context) -> None:
 
 
 def _given_wrongly(ctx: Context, plant: PlantDraft, s: Sighting) -> bool:
+    if _behind_others(ctx, plant, s):
+        return True
     return _headed_by_another(ctx, plant, s.span) or (not s.group and _not_whose(ctx, plant, s.span))
+
+
+_NEAR = 6  # pieces between the numbers and what is said
+_JOIN = frozenset({"and", "&"})
+
+
+def _behind_others(ctx: Context, plant: PlantDraft, s: Sighting) -> bool:
+    """`One and three I can feel it`, `all flowering one and three up in the top two nodes`: behind numbers that nobody read,
+    joined as plants are, and of which this plant is none."""
+    if not plant.label.isdigit():
+        return False
+    starts = [s.span, *[x for x in s.spans if x.start > s.span.start]]
+    return any(_list_before(ctx, plant, said) for said in starts)
+
+
+def _list_before(ctx: Context, plant: PlantDraft, said: Span) -> bool:
+    at = next(i for i, p in enumerate(ctx.lattice.pieces) if p.span.start >= said.start)
+    for i in range(at - 1, max(0, at - _NEAR), -1):
+        if ctx.use[i] == EVIDENCE or ctx.lattice.at(i) in {".", ";"} or ctx.lattice.pieces[i].form == "nl":
+            return False
+        if ctx.lattice.at(i) in _JOIN and ctx.use[i - 1] == UNREAD and ctx.use[i + 1] == UNREAD:
+            labels = {
+                str(e.means) for k in (i - 1, i + 1) for e in ctx.lattice.edges[k] if e.kind == "INT" and e.cost < 1
+            }
+            return len(labels) > 1 and plant.label not in labels
+    return False
 
 
 def _headed_by_another(ctx: Context, plant: PlantDraft, said: Span) -> bool:

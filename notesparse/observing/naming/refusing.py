@@ -150,6 +150,12 @@ def _said_of_a_plant(s: Surroundings, c: Candidate) -> bool:
             return True
         if any(p.end == c.j and p.rule in _COUNTED and phrase_cost(p) < 1.8 for p in s.phrases[c.i]):
             return True
+    if any(
+        p.form == "plant_n" and p.end <= c.j and s.pieces[x + 1].glued
+        for x in range(c.i + 1, c.j - 1)
+        for p in s.phrases[x]
+    ):
+        return True  # N end p1 n p2 both
     if any(p.rule == "planted" and p.end > c.j for x in range(c.i + 1, c.j) for p in s.phrases[x]):
         return True  # double crop drilled june eighteenth
     return any(

@@ -45,6 +45,7 @@ class _Row:
     noun: str | None
     behind: bool  # the plants stand behind the count
     than: str | None = None
+    in_turn: bool = False  # the plant that comes next
 
 
 def count_rows(w: Listener, i: int) -> int | None:
@@ -113,7 +114,7 @@ def _rows(w: Listener, i: int) -> list[_Row]:
     told: set[str] = set()
     at = w.ctx.lattice.at
     while len(rows) < _MOST_ROWS:
-        row = _plants_first(w, i) or _count_first(w, i, told)
+        row = _plants_first(w, i, _next_told(w, told)) or _count_first(w, i, told)
         if row is None or told & set(row.labels):
             return rows
         rows.append(row)
@@ -150,8 +151,18 @@ def _each_in_turn(w: Listener, i: int) -> list[_Row]:
 _FEWEST_IN_TURN = 2
 
 
-def _plants_first(w: Listener, i: int) -> _Row | None:
-    """`3 and 4 both 8`, `5 one more than 2`."""
+def _next_told(w: Listener, told: set[str]) -> str | None:
+    """The label that comes next, where each plant before it was counted: `plant one nine trifs, two ten, three nine`."""
+    live = [p for p in w.ctx.living() if p.label not in told]
+    counted = all(p.last("trifoliates") or p.last("nodes") for p in live)
+    labels = {*(p.label for p in live), *told}
+    numbers = sorted(int(x) for x in labels if x.isdigit())
+    in_turn = bool(live) and counted and numbers == list(range(1, len(labels) + 1))
+    return str(len(labels) + 1) if in_turn and all(p.named for p in live) else None
+
+
+def _plants_first(w: Listener, i: int, expected: str | None = None) -> _Row | None:
+    """`3 and 4 both 8`, `5 one more than 2`; the plant that comes next needs no verb."""
     at = w.ctx.lattice.at
     got = plants_named(w, i)
     if got is None:
@@ -172,13 +183,14 @@ def _plants_first(w: Listener, i: int) -> _Row | None:
         if than is None or len(than[0]) > 1 or len(labels) > 1:
             return None
         return _Row(tuple(labels), sign * int(count.means), (k, than[1]), than[1], None, False, than[0][0])
-    if has == k or sign is not None:
+    follows = labels == [expected] and w.ctx.lattice.pieces[i].form == "word" and i and at(i - 1) in _JOINS
+    if (has == k and not follows) or sign is not None:
         return None  # 2 9 trifs: a label at the head of its line
     noun = _noun_at(w, count.end)
     end = told = count.end + (noun is not None)
-    while at(end) in _EACH:
+    while at(end) in _EACH | ({"again"} if labels == [expected] else set()):
         end += 1
-    return _Row(tuple(labels), int(count.means), (k, told), end, noun, False)
+    return _Row(tuple(labels), int(count.means), (k, told), end, noun, False, in_turn=labels == [expected])
 
 
 _COMPARED = frozenset({"ahead", "behind", "more", "less", "further", "short"})
@@ -287,7 +299,14 @@ def _worth_it(rows: list[_Row]) -> bool:
     several = any(len(r.labels) > 1 for r in rows)
     behind = any(r.behind for r in rows) and len(rows) > 1
     in_turn = len(rows) > 1 and rows[0].end < rows[1].told[0] and not any(r.noun for r in rows) and _bare(rows)
-    return in_turn or last_only or several or behind or any(r.than is not None for r in rows)
+    return (
+        all(r.in_turn for r in rows)
+        or in_turn
+        or last_only
+        or several
+        or behind
+        or any(r.than is not None for r in rows)
+    )
 
 
 def _bare(rows: list[_Row]) -> bool:

@@ -292,13 +292,23 @@ def _heading(w: Listener, i: int, again: bool = False) -> tuple[list[str], int] 
         return None  # 2 are R3: so many
     told = {e.kind for e in ctx.lattice.edges[end]}
     joined = any(p.text in {"and", "&"} | _RUN for p in pieces[i : got[1]])
-    if not on and joined and len(got[0]) > 1 and told & {"R", "V"}:
-        return got  # one through five R5
+    if not on and joined and len(got[0]) > 1 and (told & {"R", "V"} or told_behind_a_comma(w, end)):
+        return got  # one through five R5; three and four, pods half an inch
     verb = end
     while not on and verb + 1 < len(pieces) and pieces[verb].text in _LIKEWISE:
         verb += 1  # three and four only have
     said = pieces[verb].text in _HAS or (on and {e.kind for e in ctx.lattice.edges[end]} & _TOLD)
     return (got[0], got[1] if on else end) if said else None
+
+
+_BEHIND = 5  # pieces
+
+
+def told_behind_a_comma(w: Listener, i: int) -> bool:
+    """`one and two, pods three eighths of an inch`: at piece i a comma, and near behind it something a plant has."""
+    near = range(i + 1, min(i + 1 + _BEHIND, len(w.ctx.use)))
+    kinds = [{e.kind for e in w.ctx.lattice.edges[x]} for x in near]
+    return w.ctx.lattice.at(i) == "," and any(k & _TOLD - {"ALLPL"} for k in kinds)
 
 
 def named(w: Listener, i: int) -> int | None:

@@ -351,6 +351,7 @@ def _just_named(ctx: Context, ph: Phrase) -> list[PlantDraft]:
     words = set(ctx.lattice.original(ph.start, ph.end).lower().split())
     numbers = numbers_of(ph)
     many = 2 if {"both", "neither", "either"} & words else numbers[0] if numbers else 0
+    many = len(ctx.plants) if "each" in words and not numbers else many
     return list(ctx.plants) if ctx.explicit and 1 < many == len(ctx.plants) else []
 
 

@@ -4,7 +4,7 @@ that come next, by their ordinal or their number, with no word for a plant (guid
 from __future__ import annotations
 
 from notesparse.observing.fold import EVIDENCE
-from notesparse.observing.walking.counted import cut, from_one, labels_at, may_be_new
+from notesparse.observing.walking.counted import cut, from_one, labels_at, may_be_new, told_behind_a_comma
 from notesparse.observing.walking.listening import Listener
 
 _FEWEST = 2  # plants told of before
@@ -18,7 +18,12 @@ def next_in_order(w: Listener, i: int) -> int | None:
     live = [p.label for p in ctx.living()]
     wanted = len(live) + 1
     nth = any(e.kind == "ORD" and e.means == wanted and e.end == i + 1 for e in ctx.lattice.edges[i])
-    if not nth or at(i + 1) != "," or len(live) < _FEWEST or not from_one(live):
+    down = _counting_down(w, i, live)
+    if down is not None:
+        wanted, nth = down, True
+    elif at(i + 1) != "," or len(live) < _FEWEST or not from_one(live):
+        return None
+    if not nth:
         return None
     first = i - (at(i - 1) == "the")
     first -= at(first - 1) in {"and", "then"}
@@ -34,9 +39,47 @@ def next_in_order(w: Listener, i: int) -> int | None:
     return i + 2
 
 
+def _counting_down(w: Listener, i: int, live: list[str]) -> int | None:
+    """`Plant five, pod half an inch. Four, same. Three, pod a quarter`: told backwards; the number that comes next, before
+    a comma at the head of a sentence."""
+    numbers = [int(x) for x in live if x.isdigit()]
+    if len(numbers) != len(live) or not numbers or w.ctx.lattice.at(i + 1) != "," or not (i and w.hard_end(i - 1)):
+        return None
+    falling = numbers == list(range(numbers[0], numbers[0] - len(numbers), -1)) and numbers[-1] > 1
+    wanted = numbers[-1] - 1
+    said = any(e.kind in {"INT", "ORD"} and e.means == wanted and e.end == i + 1 for e in w.ctx.lattice.edges[i])
+    return wanted if falling and said else None
+
+
 _OF_ONE = frozenset({"is", "has", "'s", "s", "was"})
 _OF_MANY = frozenset({"had", "have", "are", "were", "both", "all", "got", "don't", "dont", "didn't", "aren't"})
 _THERE = frozenset({"the", "there", "it", "its", "it's", "they", "they're", "i", "you"})
+
+
+def _first_two(w: Listener, i: int) -> bool:
+    """`One and two, pods three eighths of an inch. Three, four and five ...`: the first plants, at the head of a sentence."""
+    got = labels_at(w, i)
+    listed = (
+        got is not None
+        and len(got[0]) > 1
+        and from_one(got[0])
+        and "and" in {w.ctx.lattice.at(x) for x in range(i, got[1])}
+    )
+    return listed and got is not None and told_behind_a_comma(w, got[1])
+
+
+def _rises(w: Listener, i: int, labels: list[str]) -> bool:
+    """The labels count up, and may be those of new plants."""
+    new = may_be_new(w, labels) or (not w.ctx.living() and _first_two(w, i))
+    return new and [int(x) for x in labels] == sorted({int(x) for x in labels})
+
+
+def _falls_on(live: list[str], labels: list[str]) -> bool:
+    """`Plant five ... Four ... Three ... Two and one`: the labels go on down from those before."""
+    if len(labels) < _FEWEST or len(live) < _FEWEST or not all(x.isdigit() for x in [*live, *labels]):
+        return False
+    numbers = [int(x) for x in [*live, *labels]]
+    return numbers == list(range(numbers[0], numbers[0] - len(numbers), -1)) and numbers[-1] > 0
 
 
 def next_by_number(w: Listener, i: int) -> int | None:
@@ -45,12 +88,12 @@ def next_by_number(w: Listener, i: int) -> int | None:
     ctx, at, pieces = w.ctx, w.ctx.lattice.at, w.ctx.lattice.pieces
     live = ctx.living()
     opens = i == 0 or pieces[i - 1].form in {"mark", "nl"} or at(i - 1) in {"and", "but"}
-    told = any(p.named for p in live) if live else ctx.sample is not None
+    told = any(p.named for p in live) if live else ctx.sample is not None or _first_two(w, i)
     if not opens or not told or (ctx.visit is not None and ctx.visit.tallies):
         return None
     on = at(i) == "on"
     got = labels_at(w, i + on)
-    if got is None or not may_be_new(w, got[0]) or [int(x) for x in got[0]] != sorted({int(x) for x in got[0]}):
+    if got is None or not (_falls_on([p.label for p in live], got[0]) or _rises(w, i, got[0])):
         return None
     known = {p.label: p for p in live}
     new = [x for x in got[0] if x not in known]
@@ -59,7 +102,7 @@ def next_by_number(w: Listener, i: int) -> int | None:
         return None
     behind = at(got[1])
     verb = behind in (_OF_ONE if alone else _OF_MANY) or (behind == "'" and at(got[1] + 1) == "s")
-    if not (behind in _THERE if on else verb):
+    if not (behind in _THERE if on else verb or (not alone and told_behind_a_comma(w, got[1]))):
         return None
     ctx.close()
     made = {p.label: p for p in ctx.begin(new, ctx.span(i, got[1]))}

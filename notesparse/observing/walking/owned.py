@@ -27,6 +27,10 @@ def find_owner(w: Listener, ph: Phrase, span: Span, k: int) -> None:
         or (ph.rule == "percent" and ctx.last_what == "mature")  # 60% brown on p1, 40% on p2
         or (w.behind and (ph.rule in {"bareint", "ratio", "percent"} or ph.form == "md"))
     )
+    if _asked_of_all(w, ph, k):
+        ctx.close()
+        ctx.group, ctx.group_n, ctx.group_span = "all", None, span
+        return
     if not speaks or w.owned is not None or not (_begins(w, ph.start) or _of_several(w, ph)):
         return
     w.owned = (
@@ -68,6 +72,21 @@ def _the_others(w: Listener, ph: Phrase) -> owners.Owners | None:
     if not left or len(left) == len(named) or not owners.ends(ctx, end) or many not in {None, len(left)}:
         return None
     return owners.Owners(ph.end, end, left)
+
+
+def _asked_of_all(w: Listener, ph: Phrase, k: int) -> bool:
+    """`p1 9 tf p2 10 tf p3 9 tf. any bloom? no`: a question of its own behind the last plant, of what was told of none."""
+    at, live = w.ctx.lattice.at, w.ctx.living()
+    if ph.rule not in {"flowers", "pods", "seeds"} or at(ph.start - 1) != "any" or len(live) < 2:
+        return False
+    asks = (
+        "?" in {at(i) for i in range(ph.start, ph.end + 1)}
+        and ph.start > 1
+        and (w.hard_end(ph.start - 2) or at(ph.start - 2) == ".")
+    )
+    end = min((i for i in w.names if i > ph.start), default=len(w.ctx.use))
+    later = any(s.phrase is not None and s.phrase.rule == "label" for s in w.segments[k + 1 :] if s.start < end)
+    return asks and not later and not any(s.what == ph.rule for p in live for s in p.sightings)
 
 
 def _by_place(w: Listener, ph: Phrase) -> owners.Owners | None:
