@@ -53,7 +53,7 @@ def count_rows(w: Listener, i: int) -> int | None:
     ctx, at = w.ctx, w.ctx.lattice.at
     opens = i == 0 or ctx.lattice.pieces[i - 1].form in {"mark", "nl"} or at(i - 1) in {"and", "but"} or w.after_name
     opens = opens or i == w.counted_to
-    if not opens or ctx.tally is not None:
+    if not opens or ctx.tally is not None or _of_a_finding(w, i):
         return None
     start, head = _head(w, i)
     rows = _each_in_turn(w, start) or _rows(w, start)
@@ -81,6 +81,14 @@ def count_rows(w: Listener, i: int) -> int | None:
     w.behind = w.behind or rows[-1].behind
     cut(w, end)
     return end
+
+
+def _of_a_finding(w: Listener, i: int) -> bool:
+    """`six mites on p1, p2 has 2`: a finding was told of in this sentence, and counts of it go on."""
+    found = w.ctx.visit.findings if w.ctx.visit is not None else []
+    first = w.ctx.lattice.pieces[w.sentence_start(i)].span.start
+    counted = any(f.span.start >= first and f.kind in {"insect", "disease"} for f in found)
+    return counted and not any(s.span.start > found[-1].span.start for s in w.ctx.statements)
 
 
 _OF_ALL = frozenset({"neither", "both", "none", "all", "each", "no"})  # what begins to be said of them all

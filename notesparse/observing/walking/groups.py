@@ -11,6 +11,7 @@ from notesparse.observing.walking import counted, exceptions
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.clause_ends import close_tally
 from notesparse.observing.walking.listening import ORGANS, OWN, Listener
+from notesparse.observing.walking.none_of_others import none_of_the_others
 from notesparse.observing.walking.places import both_of
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
@@ -49,6 +50,22 @@ def _begin_the_rest(w: Listener, ph: Phrase, many: int, end: int) -> bool:
     ctx.mark(ph.start, end, EVIDENCE)
     counted.cut(w, end)
     w.resume_at = end
+    return True
+
+
+def _so_many_alike(w: Listener, n: int, live: list[PlantDraft], span: Span) -> bool:
+    """`Eight trifs on each of the three`, with no plant named: of three plants, and not of one."""
+    ctx = w.ctx
+    if len(live) != 1 or live[0].named or not len(live) < n <= _A_FEW or not live[0].facts or live[0].sightings:
+        return False
+    first = live[0]
+    ctx.close()
+    for p in ctx.begin([str(x) for x in range(2, n + 1)], span):
+        for key, entries in first.facts.items():
+            p.put(key, entries[-1].value, entries[-1].span, group=True)
+        p.counted = True
+    first.counted, first.named = True, True
+    ctx.leave_plants()
     return True
 
 
@@ -94,6 +111,8 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if but is not None:
             all_but(w, ph.start, *but)
         return True
+    if f == "group_none" and (taken := none_of_the_others(w, ph, k)) is not None:
+        return taken
     if f in {"group_others", "group_rest"} and _of_the_leaves(w, ph):
         bar(w, ph, "of the other leaves")
         return "barred"
@@ -254,6 +273,8 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if text.split()[-1] == "both" or {"either", "both", "neither"} & set(text.split())
         else None
     )
+    if f == "group_n" and n is not None and _so_many_alike(w, n, live, span):
+        return True
     if f == "group_n" and n is not None and n > len(live) and text.startswith("of the"):
         ctx.leave_plants()  # of the twenty I staked, sixteen are up
         ctx.sample, ctx.sample_visit = n, len(ctx.visits)
@@ -567,6 +588,9 @@ def which_are_left(ctx: Context, group: Phrase, what: str) -> bool:
     return n < len(live) and (len(untold) != n or untold != live[-n:])
 
 
+_A_FEW = 12  # plants that are counted and told of alike
+
+
 def ahead_group(w: Listener, group: Phrase) -> None:
     """`no blooms on any of them`: what is said now is of all plants of the visit."""
     ctx = w.ctx
@@ -577,6 +601,9 @@ def ahead_group(w: Listener, group: Phrase) -> None:
         w.groups_done.add(group.start)
         return
     nums = numbers_of(group)
+    if nums and not ctx.living() and 1 < nums[0] <= _A_FEW:  # eight trifs on each of the three
+        for p in ctx.begin([str(n) for n in range(1, nums[0] + 1)], ctx.span(group.start, group.end)):
+            p.counted = True
     ctx.group = "none" if group.form == "group_none" else "all"
     ctx.group_n = nums[0] if nums else None
     ctx.group_span = ctx.span(group.start, group.end)

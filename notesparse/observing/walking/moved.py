@@ -57,23 +57,70 @@ _CUES = frozenset({"oops", "wait", "sorry", "no", "whoops", "hold", "on", ",", "
 _I_HAD = frozenset({"i", "had", "got", "have", "put", "switch", "swap", "the"})
 
 
+_SHOULD = frozenset("go goes should be are were is 's just actually really need needs to got getting".split())
+
+
+def _labels(w: Listener, i: int) -> tuple[list[str], int] | None:
+    """`2 and 4`, `#4 and #5`, `plants 2 and 4`."""
+    return labels_at(w, i) or numbers_at(w, i)
+
+
+def _way_round(w: Listener, i: int) -> int | None:
+    """Where `the other way round` ends that begins at piece i."""
+    at = w.ctx.lattice.at
+    k = i + (at(i) == "the")
+    return k + 3 if (at(k), at(k + 1)) == ("other", "way") and at(k + 2) in {"round", "around"} else None
+
+
+def _of_what_was_told_last(w: Listener, i: int, end: int) -> int | None:
+    """`plant one flowers, plant two just buds, no, other way round`: what was told last of each of the two is of the
+    other; other counts stay. Taken back only where both were told of it."""
+    ctx = w.ctx
+    live = ctx.living()[-2:]
+    if len(live) < 2 or not live[-1].sightings:
+        return None
+    what = live[-1].sightings[-1].what
+    mine, theirs = ([s for s in p.sightings if s.what == what] for p in live)
+    if not mine or not theirs:
+        return None
+    for p, gone, got in ((live[0], mine, theirs), (live[1], theirs, mine)):
+        p.sightings = [s for s in p.sightings if not any(s is x for x in gone)] + got
+    span = ctx.span(i, end)
+    ctx.corrected.append(Correction("4.17", span, f"{what} of plants {live[0].label} and {live[1].label} exchanged"))
+    ctx.close()
+    ctx.correcting = None
+    ctx.leave_plants()
+    ctx.mark(i, end, EVIDENCE)
+    return end
+
+
 def exchange_named(w: Listener, i: int) -> int | None:
     """`I had 2 and 4 switched`, `swap 2 and 3`: where the words end."""
     ctx, at = w.ctx, w.ctx.lattice.at
     k = i
     while at(k) in _CUES:
         k += 1
-    if at(k) not in _I_HAD or ctx.visit is None:
+    if ctx.visit is None:
         return None
+    if (round_to := _way_round(w, k)) is not None:
+        return _of_what_was_told_last(w, i, round_to)
+    had = at(k) in _I_HAD
     while at(k) in _I_HAD:
         k += 1
-    got = labels_at(w, k)
+    got = _labels(w, k)
     if got is None or len(got[0]) != 2:
         return None
     asked_for = {at(x) for x in range(i, k)} & {"switch", "swap"}
-    end = got[1] + (at(got[1]) == "mixed") + (at(got[1]) in _EXCHANGED | {"mixed"})
-    if end == got[1] and not (asked_for and w.ends_at(end)):
+    end = got[1]
+    while at(end) in _SHOULD:
+        end += 1
+    turned = _way_round(w, end) or (end + 1 if at(end) in _EXCHANGED | {"mixed"} else None)
+    turned = turned + (at(turned) == "up") if turned is not None and at(turned - 1) == "mixed" else turned
+    if turned is None and not (asked_for and w.ends_at(got[1])):
         return None
+    if not had and turned is None:
+        return None
+    end = turned or got[1]
     pair = [p for p in (ctx.visit.plant(x) for x in got[0]) if p is not None]
     if len(pair) != 2 or not exchange(w, ctx.span(i, end), pair):
         return None
