@@ -24,6 +24,7 @@ from notesparse.observing import (
     tallies,
     uncounted,
     unread_heads,
+    unseen_turns,
     unturned,
 )
 from notesparse.observing.draft import VisitDraft
@@ -110,6 +111,7 @@ def _read_once(
     restarted.part_shares(ctx)
     restarted.part_small(ctx)
     unread_heads.ask(ctx)
+    unseen_turns.ask(ctx)
     findings.settle(ctx.visits)
     nobodys.leave_out(ctx)
     uncounted.leave_out(ctx)
