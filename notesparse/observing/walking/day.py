@@ -9,6 +9,7 @@ from notesparse.observing import headers, tallies
 from notesparse.observing.dates import long_after, read_day
 from notesparse.observing.fold import UNREAD, numbers_of
 from notesparse.observing.walking.bars import bar, read_cue
+from notesparse.observing.walking.heads_of_each import day_of_each, of_another_sowing
 from notesparse.observing.walking.lengths import read_length
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.observing.walking.places import read_place
@@ -121,6 +122,10 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         one = Phrase(ph.start, ph.end, "ratio", "other_one", (), 0.0)
         return tallies.start(ctx, one, span) is not None
     if _plants_sooner(w, ph):
+        return False
+    if day_of_each(w, ph, span):
+        return True
+    if of_another_sowing(w, ph):
         return False
     nxt, links, mark = w.ahead(k)
     if ph.form == "today" and nxt is not None and nxt.form in {"day_month", "month_day", "day_month_year"}:

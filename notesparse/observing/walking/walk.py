@@ -32,6 +32,7 @@ from notesparse.observing.walking.count_rows import count_rows
 from notesparse.observing.walking.day import read_date
 from notesparse.observing.walking.field_names import another_field, give_back, open_name, open_pair
 from notesparse.observing.walking.groups import all_but, left_out, read_group
+from notesparse.observing.walking.heads_of_each import of_the_named
 from notesparse.observing.walking.in_order import counts_in_order
 from notesparse.observing.walking.labels import ordinal_label, read_label
 from notesparse.observing.walking.lengths import read_length
@@ -559,17 +560,17 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if rule == "date":
         return read_date(w, ph, span, k)
     if rule == "planted":
-        return headers.planted(ctx, ph, span, "planted")
+        return of_the_named(w, ph, lambda: headers.planted(ctx, ph, span, "planted"))
     if rule == "emerged":
-        return headers.planted(ctx, ph, span, "emerged")
+        return of_the_named(w, ph, lambda: headers.planted(ctx, ph, span, "emerged"))
     if rule == "maturity":
-        return headers.maturity(ctx, ph, span)
+        return of_the_named(w, ph, lambda: headers.maturity(ctx, ph, span))
     if rule == "rows":
         if (not w.at_head and ctx.plants and f == "rows" and edges_of(ph, "ROWSUFFIX", "ROWWORD")) or (
             ph.end < len(ctx.lattice.pieces) and ctx.lattice.pieces[ph.end].text == "of"
         ):  # 15 rows of waterhemp
             return False
-        return headers.rows(ctx, ph, span)
+        return of_the_named(w, ph, lambda: headers.rows(ctx, ph, span))
     if rule == "variety":
         end = headers.variety(ctx, ph, w.segments, k)
         if end > ph.end:
