@@ -125,8 +125,6 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return False
     if day_of_each(w, ph, span):
         return True
-    if of_another_sowing(w, ph):
-        return False
     nxt, links, mark = w.ahead(k)
     if ph.form == "today" and nxt is not None and nxt.form in {"day_month", "month_day", "day_month_year"}:
         return True  # today is the twentieth of august
@@ -135,6 +133,8 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     sown = planted_before(w, ph)
     if sown is not None:
         return headers.planted_so_deep(ctx, sown, ph, span)  # or it is replanted the low end 5/20
+    if of_another_sowing(w, ph):
+        return False
     if w.count_of is not None and ph.form == "md" and ph.path[1][1].kind == "SLASH" and ctx.visit is not None:
         a, b = numbers_of(ph)[:2]
         if 0 <= a <= b and b > 1 and ctx.visit.name is not None and not ctx.visit.tallies:  # Pod count / Dahl 4/10

@@ -9,6 +9,7 @@ from notesparse.observing.naming.names import Name
 from notesparse.observing.walking import together
 from notesparse.observing.walking.clause_ends import clear_waiting, orphans_before_label
 from notesparse.observing.walking.listening import Listener
+from notesparse.observing.walking.moved import of_another_field
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
@@ -48,6 +49,8 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         return
     if w.barred in _NOT_OURS and _of_the_other(w, name):
         ctx.mark(name.start, name.end, UNREAD, w.barred)  # corn at Gravel Lane West is V12
+        return
+    if of_another_field(w, name):
         return
     clear_waiting(w)
     at = name.start - 1
