@@ -46,6 +46,7 @@ def base(ctx: Context) -> date | None:
 def same_name(a: str | None, b: str | None) -> bool:
     def plain(x: str | None) -> str:
         words = "".join(c if c.isalnum() else " " for c in (x or "").casefold()).split()
+        words = words[:-1] if len(words) > 1 and words[-1] == "s" else words  # Whistler's the R4
         return " ".join(w for w in words if w not in {"the", "field"})
 
     return plain(a) == plain(b)

@@ -220,9 +220,22 @@ def questioned(lattice: Lattice, p: Phrase) -> bool:
 
 
 def how_it_came_up(lattice: Lattice, p: Phrase) -> bool:
-    """`emergence about 80%`, `emergence good`: no stage."""
+    """`emergence about 80%`, `emergence good`, `emergence check`: no stage."""
     if text(lattice, p.start) != "emergence" or p.end > p.start + 1:
         return False
+    if text(lattice, p.end) in {
+        "check",
+        "checks",
+        "round",
+        "walk",
+        "survey",
+        "notes",
+        "tour",
+        "run",
+        "count",
+        "counts",
+    }:
+        return True
     i = p.end
     while text(lattice, i) in {"is", "was", "about", "at", "looks", "looked", "a", "bit", "pretty", "real"}:
         i += 1
