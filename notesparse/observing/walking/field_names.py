@@ -6,6 +6,7 @@ from notesparse.observing import headers
 from notesparse.observing.draft import Ask, VisitDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD
 from notesparse.observing.naming.names import Name
+from notesparse.observing.naming.same_field import BUT
 from notesparse.observing.walking import together
 from notesparse.observing.walking.clause_ends import clear_waiting, orphans_before_label
 from notesparse.observing.walking.listening import Listener
@@ -187,19 +188,53 @@ def _the_same(w: Listener, name: Name, k: int) -> None:
     """`River 2 same`, `same at Dahl`: another field of which is told what was told of the last one."""
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
     start, end = min(name.cue_start, name.start), name.end
-    while end < len(pieces) and pieces[end].form not in {"nl"} and pieces[end].text not in {".", ";", ",", "!"}:
+    end += end < len(pieces) and pieces[end].text == "." and w.ctx.lattice.at(end + 1) in {"ditto", "do", "same"}
+    while (
+        end < len(pieces)
+        and pieces[end].form not in {"nl"}
+        and pieces[end].text not in {".", ";", ",", "!"} | BUT - {"and"}
+    ):
         end += 1
     last = _like_which(w, name, end)
     clear_waiting(w)
     w.resume_at = end
+    if last is None and not w.barred and ctx.visit is not None:
+        _like_none_here(w, name, start, end)
+        return
     if w.barred or last is None or any(not p.dropped for p in last.plants) or last.empty:
         ctx.mark(start, end, UNREAD, w.barred or "the same as a field of which nothing is told as a whole")
         return
     headers.open_visit(ctx, name, ctx.span(name.start, name.end))
     together.named(w.together, ctx, listed=False, span=ctx.span(name.start, name.end))
     together.like_the_last(ctx, last, ctx.span(start, end))
+    w.likes.append((ctx.here(), ctx.span(start, end)))
     ctx.mark(start, end, EVIDENCE)
     w.at_head = False
+
+
+def _like_none_here(w: Listener, name: Name, start: int, end: int) -> None:
+    """`Whitetail strip same as the Pruitt ground`, of which the note tells nothing: asked (guide 4.18)."""
+    ctx, span = w.ctx, w.ctx.span(start, end)
+    headers.open_visit(ctx, name, ctx.span(name.start, name.end))
+    together.named(w.together, ctx, listed=False, span=ctx.span(name.start, name.end))
+    ctx.mark(name.start, name.end, EVIDENCE)
+    ctx.mark(name.end, end, UNREAD, "the same as a field of which nothing is told as a whole")
+    words = f"{name.text} is said to be the same as a field of which this note tells nothing. What is it like?"
+    choices: list[tuple[str, dict[str, object]]] = [("not known", {})]
+    ctx.ask(Ask("4.18", span, words, choices, None, 0, None, always=True, visit=ctx.visit))
+
+
+def but_what_differs(w: Listener) -> None:
+    """`Finch same as Lark except R2`: of what was taken from the other field, not that of which its own words tell."""
+    for visit, span in w.likes:
+        for letter in ("v", "r"):
+            own = [s for s in visit.stated if s.letter == letter and s.span.start >= span.end]
+            if any(_one_sentence(w, span, s.span) for s in own):
+                visit.stated = [s for s in visit.stated if s.letter != letter or s.span != span]
+
+
+def _one_sentence(w: Listener, a: Span, b: Span) -> bool:
+    return not any(w.hard_end(i) for i, p in enumerate(w.ctx.lattice.pieces) if a.end <= p.span.start < b.start)
 
 
 _LAST = frozenset({"", "above", "last", "last one", "the last one", "that", "that one", "the last", "there"})
