@@ -79,6 +79,26 @@ def ask(ctx: Context) -> None:
             _begin(ctx, visit, turn)
 
 
+def ask_of_lists(ctx: Context) -> None:
+    """`Looked at Amber Mill and Slate Mill this morning. R5.`: of which of them is it told, where one is told of and the
+    other is not?"""
+    text = ctx.lattice.text
+    for first, second in zip(ctx.visits, ctx.visits[1:], strict=False):
+        if first.name_span is None or second.name_span is None or not first.empty or second.empty:
+            continue
+        if first.name_span.end > second.name_span.start:
+            continue
+        between = text[first.name_span.end : second.name_span.start].lower().replace(",", " ").replace("&", " and ")
+        told = sorted([*(s.span for s in second.stated), *(t.span for t in second.tallies)])
+        if not {"and"} == set(between.split()) - {"the"} or not told or told[0].start < second.name_span.end:
+            continue
+        if second.name is not None and second.name in text[second.name_span.end : told[0].start]:
+            continue  # Looked at Amber Mill and Slate Mill. Slate Mill R5
+        words = f"{first.name} and {second.name} were named together. Of which of them is this told?"
+        choices: list[tuple[str, dict[str, object]]] = [(f"{second.name} alone", {}), ("each of them", {})]
+        ctx.ask(Ask("1.2", second.name_span.cover(told[0]), words, choices, None, 0, None, always=True, visit=second))
+
+
 def _turn(ctx: Context, visit: VisitDraft) -> _Turn | None:
     told: list[StatedDraft | TallyDraft] = sorted([*visit.stated, *visit.tallies], key=lambda one: one.span)
     for n, later in enumerate(told):

@@ -43,7 +43,7 @@ def _ditto(s: Surroundings, i: int) -> bool:
     if s.text(i) not in {"ditto", "do"}:
         return False
     ends = s.text(i + 1) in {".", ",", ";"} or i + 1 >= s.n or s.pieces[i + 1].form == "nl"
-    return ends if s.text(i) == "ditto" else s.text(i + 1) == "." and s.text(i - 1) in {".", ":", "-", ","}
+    return ends if s.text(i) == "ditto" else s.text(i + 1) == "." and s.text(i - 1) in {".", ","}
 
 
 def _told_before(s: Surroundings, i: int) -> bool:

@@ -198,7 +198,7 @@ def _the_same(w: Listener, name: Name, k: int) -> None:
     last = _like_which(w, name, end)
     clear_waiting(w)
     w.resume_at = end
-    if last is None and not w.barred and ctx.visit is not None:
+    if last is None and not w.barred and ctx.visit is not None and _says_which(w, name, end):
         _like_none_here(w, name, start, end)
         return
     if w.barred or last is None or any(not p.dropped for p in last.plants) or last.empty:
@@ -222,6 +222,16 @@ def _like_none_here(w: Listener, name: Name, start: int, end: int) -> None:
     words = f"{name.text} is said to be the same as a field of which this note tells nothing. What is it like?"
     choices: list[tuple[str, dict[str, object]]] = [("not known", {})]
     ctx.ask(Ask("4.18", span, words, choices, None, 0, None, always=True, visit=ctx.visit))
+
+
+def _says_which(w: Listener, name: Name, end: int) -> bool:
+    """Words with a capital, or a noun of places, stand behind `same as`: and not `same as before`."""
+    lattice = w.ctx.lattice
+    at = next((k for k in range(name.end, end) if lattice.at(k) in {"as", "like"}), end)
+    return any(
+        lattice.original(k, k + 1)[0].isupper() or any(e.kind == "FIELDNOUN" for e in lattice.edges[k])
+        for k in range(at + 1, end)
+    )
 
 
 def but_what_differs(w: Listener) -> None:
