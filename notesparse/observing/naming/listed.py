@@ -51,12 +51,13 @@ def _going_on(s: Surroundings, name: Name, chosen: list[Name]) -> list[Name]:
         fits = named(s, at, end) or (alike and s.pieces[at].form == "word")
         if end < s.n and end > at and (s.pieces[end].form == "int" or alike):
             end += 1
-        if any(x.start < end and at < x.end for x in chosen) or not fits or not _over(s, end):
+        day = at < s.n and any(p.rule == "date" for p in s.phrases[at])  # Kingbird 20, May 20
+        if any(x.start < end and at < x.end for x in chosen) or not fits or day or not _over(s, end):
             break
         found.append(Name(at, end, " ".join(s.lattice.original(at, end).split()), "comma", True, at))
         at = end
-    last = found[-1].end if found else 0
-    return found if found and s.text(found[0].start - 1) in {"and", "&", ",", "the"} and _over(s, last) else []
+    joined = bool(found) and {"and", "&"} & {s.text(x) for x in range(name.end, found[-1].end)}
+    return found if joined else []
 
 
 def _over(s: Surroundings, i: int) -> bool:
