@@ -18,6 +18,7 @@ from notesparse.span import Span
 
 _FEWEST = 2  # words that were not understood, where none of them has a capital
 _LONGEST = 4  # words of a name
+_FIRST = frozenset({"1", "a", "first"})
 _NOT_OURS = frozenset({"another crop", "not this field", "another time", "a field that was not looked at"})
 _PUT_RIGHT = frozenset(
     {
@@ -75,7 +76,8 @@ def ask(ctx: Context) -> None:
     while at < len(ctx.visits):
         visit = ctx.visits[at]
         at += 1
-        turn = _turn(ctx, visit) if visit.name is not None and visit.name_span is not None else None
+        named = visit.name is not None and visit.name_span is not None
+        turn = _turn(ctx, visit) or _walked_there(ctx, visit) if named else None
         if turn is not None:
             _begin(ctx, visit, turn)
 
@@ -144,6 +146,39 @@ def _turn(ctx: Context, visit: VisitDraft) -> _Turn | None:
     return None
 
 
+def _walked_there(ctx: Context, visit: VisitDraft) -> _Turn | None:
+    """`Blue Gate R1. Going home I cut through the Gravelly place and pulled three. Plant 1 had ten trifs`: the first plants
+    of a field of which other things are told, behind a sentence that was not understood and has a name's capitals."""
+    plants = [p for p in visit.plants if not p.dropped]
+    told = sorted([*(s.span for s in visit.stated), *(t.span for t in visit.tallies)])
+    firsts = [plants[0].span] if plants and plants[0].label.casefold() in _FIRST else []
+    for first in sorted([*firsts, *told[1:]]):
+        before = [
+            t for t in told if visit.name_span is not None and visit.name_span.end <= t.start and t.end <= first.start
+        ]
+        turn = _sentence_before(ctx, visit, before[-1], first) if before else None
+        if turn is not None:
+            return turn
+    return None
+
+
+def _sentence_before(ctx: Context, visit: VisitDraft, told: Span, first: Span) -> _Turn | None:
+    pieces = ctx.lattice.pieces
+    end = next((k for k, p in enumerate(pieces) if p.span.start >= first.start), 0)
+    if not end or not _opens(ctx, end):
+        return None
+    start = end - 1
+    while start and pieces[start - 1].span.start >= told.end and not _opens(ctx, start):
+        start -= 1
+    said = [k for k in range(start, end) if pieces[k].form == "word"]
+    strange = [k for k in said if _strange(ctx, k)]
+    whole = all(ctx.use[k] != EVIDENCE for k in said) and pieces[start].span.start >= told.end
+    name = _title(ctx, [k for k in strange if k > start], start) if whole else None
+    if name is None or _named_again(visit, {pieces[k].text for k in said}):
+        return None
+    return _Turn(pieces[start].span.start, name, first)
+
+
 def _right_before(ctx: Context, name: Span, told: Span) -> bool:
     """`Did walk Candlestick, V6`: nothing but a mark and words that carry nothing stands between."""
     between = [k for k, p in enumerate(ctx.lattice.pieces) if name.end <= p.span.start < told.start]
@@ -194,7 +229,8 @@ def _strange(ctx: Context, k: int) -> bool:
 
 def _named_again(visit: VisitDraft, texts: set[str]) -> bool:
     """The field's own name is among the words."""
-    return bool(texts & set((visit.name or "").casefold().replace("'s", "").split()) - {"the", "field"})
+    own = set((visit.name or "").casefold().replace("'s", "").split()) - {"the", "field"}
+    return own <= texts
 
 
 def _title(ctx: Context, strange: list[int], start: int) -> Span | None:

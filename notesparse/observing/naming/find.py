@@ -22,6 +22,7 @@ from notesparse.observing.naming.in_turn import told_in_turn
 from notesparse.observing.naming.laid_out import laid_out, past_the_round
 from notesparse.observing.naming.listed import with_their_lists, with_what_stands_for_them
 from notesparse.observing.naming.names import Name
+from notesparse.observing.naming.numbered_heads import numbered_heads, whole_lines
 from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.owned_on import owned_on
 from notesparse.observing.naming.placing import Scored, at_site, leaders, odd_at_site
@@ -95,11 +96,29 @@ def find_names(
     chosen = _but_the_labelled(s, titled_whole(s, [grown(s, name, used) for name in chosen]))
     kept = _but_what_was_found(s, _as_said_before(s, _like_the_first(s, chosen)))
     kept = owned_on(s, _but_the_marks(s, laid_out(s, _but_within_a_count(s, kept))))
+    kept = numbered_heads(s, whole_lines(s, _but_the_verbs(s, kept)))
     kept = with_their_lists(s, siblings(s, put_right(s, kept)))
     used = {i for name in kept for i in range(name.start, name.end)}
     kept = _numbered_on(s, _on_the_other_side(s, kept, used), used)
     kept = _by_their_numbers(s, kept, used)
     return _of_the_tables(s, with_what_stands_for_them(s, _again(s, kept, used)), cells)
+
+
+_PUTS = frozenset({"fix", "change", "correct", "update", "make", "switch", "leave", "put", "redo", "recheck", "call"})
+
+
+def _but_the_verbs(s: Surroundings, chosen: list[Name]) -> list[Name]:
+    """`change Beacon to R3`, `let me fix Beacon`: what is done with a field that was named before."""
+    out: list[Name] = []
+    for name in chosen:
+        words = [s.text(x) for x in range(name.start, name.end)]
+        for old in out:
+            own = [s.text(x) for x in range(old.start, old.end)]
+            if words[0] in _PUTS and words[1:] == own:
+                name = Name(name.start + 1, name.end, old.text, "again", True, name.start + 1)
+                break
+        out.append(name)
+    return out
 
 
 def _of_the_tables(s: Surroundings, chosen: list[Name], cells: Sequence[tuple[int, int]]) -> list[Name]:

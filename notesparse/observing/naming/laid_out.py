@@ -242,6 +242,13 @@ def _opens(s: Surroundings, i: int) -> str | None:
     return "list" if s.text(i - 1) in {",", ";"} else None
 
 
+def _numbered_title(s: Surroundings, i: int) -> bool:
+    """Two words with capitals behind the number of a line."""
+    numbered = i > 1 and s.text(i - 1) in {".", ")"} and s.pieces[i - 2].form == "int"
+    opens = numbered and (i - 2 == 0 or s.pieces[i - 3].form == "nl")
+    return opens and upper(s, i) and upper(s, i + 1)
+
+
 _LIES_THERE = frozenset({"ROWS", "ROWW", "ROWSUFFIX", "ROWWORD", "WHEREWORD"})
 
 
@@ -255,6 +262,8 @@ def _turn_end(s: Surroundings, i: int) -> int:
         return 0  # up May twenty first
     if s.text(i) == "next" and i and kinds(s, i - 1) & _LIES_THERE:
         return 0  # in the rows next the gravel
+    if _numbered_title(s, i):
+        return 0  # 5. Last Chance: V8
     end = i + 1
     while end < s.n and end - i < _LONGEST_TURN and s.text(end) in s.words.turn_on:
         end += 1

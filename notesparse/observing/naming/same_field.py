@@ -14,6 +14,9 @@ _IS = frozenset(
         *("it", "its", "and", "next", "came", "then"),
     }
 )
+_FORM_HEADS = frozenset(
+    {"rows", "row", "stage", "stages", "variety", "group", "insects", "disease", "weeds", "emerged"}
+)
 BUT = frozenset({"but", "except", "only", "though", "with", "and"})
 """What stands before that in which it is not the same."""
 _AT = frozenset({"at", "on", "over", "in", "for", "with", "goes"})
@@ -83,6 +86,8 @@ def _before(s: Surroundings, same: int) -> Name | None:
             break
     begins = start == 0 or s.pieces[start - 1].form in {"mark", "nl"} or s.text(start - 1) in {"and", "but"}
     first = start + (s.text(start) == "the")
+    if s.text(first) in s.words.never_first | s.words.of_the_form | _FORM_HEADS and s.text(end) == ":":
+        return None  # Date: same
     number = any(e.kind == "INT" and e.end == end for e in s.lattice.edges[first]) if first < end else False
     return _name(s, first, end, first) if begins and not number and named(s, first, end) else None  # Three is like one
 

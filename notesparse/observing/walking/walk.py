@@ -36,6 +36,7 @@ from notesparse.observing.walking.heads_of_each import of_the_named
 from notesparse.observing.walking.in_order import counts_in_order
 from notesparse.observing.walking.labels import ordinal_label, read_label
 from notesparse.observing.walking.lengths import read_length
+from notesparse.observing.walking.like_the_form_before import like_the_form_before, variety_again
 from notesparse.observing.walking.like_there import like_a_plant_there
 from notesparse.observing.walking.listening import LINKS, ORGANS, OWN, Listener
 from notesparse.observing.walking.loose_numbers import read_none, read_number
@@ -578,10 +579,10 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if end > ph.end:
             ctx.mark(ph.start, end, EVIDENCE)
             w.resume_at = end
-            return True
+            return variety_again(w)
         return False
     if rule in {"same", "dittomark"}:
-        return like_a_plant_there(w, ph, span) or revise.same(ctx, ph, span)
+        return like_the_form_before(w, ph, span) or like_a_plant_there(w, ph, span) or revise.same(ctx, ph, span)
     if (
         rule in {"trif", "nodes"}
         and (ctx.field_clause == ctx.clause or (nxt is not None and nxt.rule == "average" and not mark))

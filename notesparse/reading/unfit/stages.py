@@ -242,6 +242,14 @@ def how_it_came_up(lattice: Lattice, p: Phrase) -> bool:
     return "INT" in kinds(lattice, i) or text(lattice, i) in _HOW
 
 
+_BECAUSE_OF = frozenset("i it its we they he she the that this there of my im i'm you a some too".split())
+
+
+def because(lattice: Lattice, p: Phrase) -> bool:
+    """`again bc I doubted myself`: because, and no VC."""
+    return p.end == p.start + 1 and text(lattice, p.start) == "bc" and text(lattice, p.end) in _BECAUSE_OF
+
+
 def half_of_the_next(lattice: Lattice, p: Phrase) -> bool:
     """`half R4, half at R3`: the half is that of what comes next."""
     at = p.end
