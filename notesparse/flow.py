@@ -112,6 +112,7 @@ def _read_once(
     restarted.part_small(ctx)
     unread_heads.ask(ctx)
     unseen_turns.ask(ctx)
+    unseen_turns.still_alike(ctx)
     unseen_turns.ask_of_lists(ctx)
     findings.settle(ctx.visits)
     nobodys.leave_out(ctx)

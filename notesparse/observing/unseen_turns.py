@@ -103,6 +103,14 @@ def ask_of_lists(ctx: Context) -> None:
         ctx.ask(Ask("1.2", last.name_span.cover(told[0]), words, choices, None, 0, None, always=True, visit=last))
 
 
+def still_alike(ctx: Context) -> None:
+    """`Town 40 R2`, `Back Nine R4`, `Pickle Barn same as Town 40`: what was taken for that of a field, and turned out to be of
+    another, is not of the one that is like it."""
+    for visit, last, span in ctx.likes:
+        stands = {(s.letter, s.value) for s in last.stated}
+        visit.stated = [s for s in visit.stated if s.span != span or (s.letter, s.value) in stands]
+
+
 def _lists(ctx: Context) -> list[list[VisitDraft]]:
     """Fields that are named in one list, nothing but `and` and commas between."""
     groups: list[list[VisitDraft]] = []
@@ -249,7 +257,8 @@ def _title(ctx: Context, strange: list[int], start: int) -> Span | None:
     a = written[-1]
     while a - 1 in written and end - a < _LONGEST:
         a -= 1
-    if end < len(lattice.pieces) and lattice.pieces[end].form == "int" and ctx.use[end] != EVIDENCE:
+    noun = end < len(lattice.pieces) and any(e.kind == "FIELDNOUN" for e in lattice.edges[end])  # Gravelly place
+    if end < len(lattice.pieces) and (lattice.pieces[end].form == "int" or noun) and ctx.use[end] != EVIDENCE:
         end += 1
     return ctx.span(a, end)
 

@@ -27,7 +27,25 @@ def with_their_lists(s: Surroundings, chosen: list[Name]) -> list[Name]:
         for name in chosen:
             if name.seen and title(s, name.start, name.end):
                 out += _going_on(s, name, out)
+        for i in range(s.n - 1):
+            out += _gone_through(s, i, out)
     return sorted(out, key=lambda name: name.start)
+
+
+_WENT = frozenset({"did", "hit", "saw", "walked", "checked", "scouted", "covered", "looked", "toured", "visited"})
+
+
+def _gone_through(s: Surroundings, i: int, chosen: list[Name]) -> list[Name]:
+    """`Did Plum Hollow, Gooseberry, Quince and Damson Tuesday.`: a list of names behind a verb that begins the sentence."""
+    if s.text(i) not in _WENT or not (i == 0 or s.pieces[i - 1].form == "nl" or s.text(i - 1) in {".", ";"}):
+        return []
+    at = i + 1 + (s.text(i + 1) == "at")
+    end = _written_to(s, at)
+    first = Name(at, end, " ".join(s.lattice.original(at, end).split()), "comma", True, i)
+    if end == at or not named(s, at, end) or any(x.start < end and i < x.end for x in chosen):
+        return []
+    others = _going_on(s, first, chosen)
+    return [first, *others] if others else []
 
 
 def with_what_stands_for_them(s: Surroundings, chosen: list[Name]) -> list[Name]:
@@ -44,9 +62,7 @@ def _going_on(s: Surroundings, name: Name, chosen: list[Name]) -> list[Name]:
     while s.text(at) in _AND:
         while s.text(at) in _AND | {"the"}:
             at += 1
-        end = at
-        while end < min(s.n, at + _LONGEST) and s.pieces[end].form == "word" and title(s, end, end + 1):
-            end += 1
+        end = _written_to(s, at)
         alike = end > at and s.text(end) == s.text(name.end - 1) and name.end - name.start > 1  # and Plover quarter
         fits = named(s, at, end) or (alike and s.pieces[at].form == "word")
         if end < s.n and end > at and (s.pieces[end].form == "int" or alike):
@@ -58,6 +74,16 @@ def _going_on(s: Surroundings, name: Name, chosen: list[Name]) -> list[Name]:
         at = end
     joined = bool(found) and {"and", "&"} & {s.text(x) for x in range(name.end, found[-1].end)}
     return found if joined else []
+
+
+def _written_to(s: Surroundings, at: int) -> int:
+    """Where the words with capitals end that begin at piece `at`, before a day (Damson Tuesday)."""
+    end = at
+    while end < min(s.n, at + _LONGEST) and s.pieces[end].form == "word" and title(s, end, end + 1):
+        if end > at and any(p.rule == "date" for p in s.phrases[end]):
+            break
+        end += 1
+    return end
 
 
 def _over(s: Surroundings, i: int) -> bool:

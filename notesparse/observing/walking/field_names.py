@@ -207,7 +207,7 @@ def _the_same(w: Listener, name: Name, k: int) -> None:
     headers.open_visit(ctx, name, ctx.span(name.start, name.end))
     together.named(w.together, ctx, listed=False, span=ctx.span(name.start, name.end))
     together.like_the_last(ctx, last, ctx.span(start, end))
-    w.likes.append((ctx.here(), ctx.span(start, end)))
+    ctx.likes.append((ctx.here(), last, ctx.span(start, end)))
     ctx.mark(start, end, EVIDENCE)
     w.at_head = False
 
@@ -236,7 +236,7 @@ def _says_which(w: Listener, name: Name, end: int) -> bool:
 
 def but_what_differs(w: Listener) -> None:
     """`Finch same as Lark except R2`: of what was taken from the other field, not that of which its own words tell."""
-    for visit, span in w.likes:
+    for visit, _, span in w.ctx.likes:
         for letter in ("v", "r"):
             own = [s for s in visit.stated if s.letter == letter and s.span.start >= span.end]
             if any(_one_sentence(w, span, s.span) for s in own):

@@ -39,6 +39,8 @@ def of_the_named(w: Listener, ph: Phrase, put: Callable[[], bool]) -> bool:
     fields = _behind(w, ph) or _before(w, ph)
     if many is not None and not fields:
         told = [v for v in ctx.visits if v.name is not None and not v.empty]
+        named = [v for v in ctx.visits if v.name is not None]
+        told = named if len(told) != many == len(named) else told
         if len(told) != many:
             return False if len(told) > 1 else put()
         fields = told

@@ -70,7 +70,6 @@ class Listener:
         self.odd_one: tuple[PlantDraft, int] | None = None
         # sentences whose findings are of another field than the one in hand: that field, the visit in hand, which pieces
         self.lent: list[tuple[VisitDraft, VisitDraft, Span]] = []
-        self.likes: list[tuple[VisitDraft, Span]] = []  # fields that are the same as another, and the words that say so
         self.stands_for: str | None = None  # what a verb alone was said of last: 4 is, 5 isn't
         self.owned_to = -1  # where the last plants named so end
 
