@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from notesparse.language.lists import claim_words, name_words
 from notesparse.observing.draft import Ask, StatedDraft, TallyDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD, Context
-from notesparse.observing.headers import hand_over, part_from
+from notesparse.observing.headers import hand_on, part_from
 from notesparse.span import Span
 
 _FEWEST = 2  # words that were not understood, where none of them has a capital
@@ -267,16 +267,15 @@ def _begin(ctx: Context, visit: VisitDraft, turn: _Turn) -> None:
     choices: list[tuple[str, dict[str, object]]] = []
     if turn.name is not None:
         later = part_from(ctx, visit, turn.name)
-        hand_over(visit, later, turn.start)
+        again = [s for s in visit.findings if turn.start <= s.span.start < turn.name.start]
+        visit.findings = [s for s in visit.findings if s not in again]
+        later.findings[:0] = again
         words = f"Is “{later.name}” another field, of which this is told?"
         choices.append((f"{later.name}", {"field": later.name}))
         span = turn.name.cover(turn.told)
     else:
         later = VisitDraft(None, Span(turn.start, turn.start))
-        hand_over(visit, later, turn.start)
-        for one in ctx.asks:
-            if one.visit is visit and one.span.start >= turn.start:
-                one.visit = later
+        hand_on(ctx, visit, later, turn.start)
         ctx.visits.insert(ctx.visits.index(visit) + 1, later)
         words = (
             f"Words were not understood before this, and it was told of {visit.name} before. Is it of another field?"

@@ -16,6 +16,7 @@ _BEHIND = frozenset(
 )
 _LONGEST = 4
 _FIRST = {"first": 0, "former": 0, "second": 1, "latter": 1, "third": 2, "fourth": 3}
+_STANDS = frozenset({"other", *_FIRST})
 _SAID = frozenset({"is", "was", "'s", "has", "had", "at", ",", ":", "about", "looks", "still", "r", "v", "."})
 _TWO = 2
 
@@ -107,7 +108,7 @@ def _lists(s: Surroundings, names: list[Name]) -> list[list[Name]]:
 
 def _standing_for(s: Surroundings, names: list[Name]) -> list[Name]:
     lists = _lists(s, names)
-    held = {x for n in names for x in range(n.start, n.end) if "other" not in n.text.lower().split()[:2]}
+    held = {x for n in names for x in range(n.start, n.end) if not _STANDS & set(n.text.lower().split()[:2])}
     found: list[Name] = []
     for i in range(s.n):
         group = next((g for g in reversed(lists) if g[-1].end <= i), None) or _the_two(names, i)

@@ -54,6 +54,43 @@ def of_the_named(w: Listener, ph: Phrase, put: Callable[[], bool]) -> bool:
     return used
 
 
+def days_in_order(w: Listener, ph: Phrase) -> bool:
+    """`planted 5/6, 5/8 and 5/15 in that order`: a day for each field that the note tells of, in their order. Where there are
+    not as many, none of them is taken."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    days, end = [], ph.end
+    found = {s.start: s.phrase for s in w.segments if s.phrase is not None and s.phrase.rule == "date"}
+    k = end
+    while at(k) in _AND:
+        while at(k) in _AND:
+            k += 1
+        if k not in found:
+            break
+        days.append(found[k])
+        k = end = found[k].end
+    told = [v for v in ctx.visits if v.name is not None and not v.empty]
+    ordered = at(end) == "respectively" or [at(x) for x in range(end, end + 3)] in (
+        ["in", "that", "order"],
+        ["in", "this", "order"],
+    )
+    if not days or not ordered:
+        return False
+    here = ctx.visit
+    if len(told) == len(days) + 1:
+        ctx.visit = told[0]
+        headers.planted(ctx, ph, ctx.span(ph.start, ph.end), ph.rule)
+        for visit, one in zip(told[1:], days, strict=True):
+            day = read_day(one, headers.base(ctx), ctx.day_first, latest_before=headers.base(ctx))
+            if day is not None:
+                visit.head[ph.rule] = Entry(day.iso, ctx.span(one.start, one.end))
+        ctx.visit = here
+        ctx.mark(ph.start, end + (1 if at(end) == "respectively" else 3), EVIDENCE)
+    else:
+        ctx.mark(ph.start, end, UNREAD, "which fields are meant is not said")
+    w.resume_at = end + (1 if at(end) == "respectively" else 3)
+    return True
+
+
 def day_of_each(w: Listener, ph: Phrase, span: Span) -> bool:
     """`Silo Flats was planted May 14 and Oxbarn May 20`: in a sentence of sowing or emergence, a day beside a name of its
     own."""

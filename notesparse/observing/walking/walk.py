@@ -32,7 +32,7 @@ from notesparse.observing.walking.count_rows import count_rows
 from notesparse.observing.walking.day import read_date
 from notesparse.observing.walking.field_names import another_field, but_what_differs, give_back, open_name, open_pair
 from notesparse.observing.walking.groups import all_but, left_out, read_group
-from notesparse.observing.walking.heads_of_each import of_the_named
+from notesparse.observing.walking.heads_of_each import days_in_order, of_the_named
 from notesparse.observing.walking.in_order import counts_in_order
 from notesparse.observing.walking.labels import ordinal_label, read_label
 from notesparse.observing.walking.lengths import read_length
@@ -562,6 +562,8 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return True
     if rule == "date":
         return read_date(w, ph, span, k)
+    if rule in {"planted", "emerged"} and days_in_order(w, ph):
+        return True if ctx.use[ph.start] == EVIDENCE else "barred"
     if rule == "planted":
         return of_the_named(w, ph, lambda: headers.planted(ctx, ph, span, "planted"))
     if rule == "emerged":
