@@ -132,7 +132,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         counts.measured_in_parts,
         organs.of_the_trade,
     ),
-    "bean_yes": (organs.looked_for, organs.of_the_trade, organs.that_was_pulled),
+    "bean_yes": (organs.looked_for, organs.of_a_bean_field, organs.of_the_trade, organs.that_was_pulled),
     "fl_yes": (
         organs.looked_for,
         organs.boom_of_a_sprayer,

@@ -101,7 +101,11 @@ def find_names(
     used = {i for name in kept for i in range(name.start, name.end)}
     kept = _numbered_on(s, _on_the_other_side(s, kept, used), used)
     kept = _by_their_numbers(s, kept, used)
-    return _of_the_tables(s, with_what_stands_for_them(s, _again(s, kept, used)), cells)
+    again = _again(s, kept, used)
+    listed = with_their_lists(s, again)
+    if len(listed) > len(again):
+        listed = _again(s, listed, {i for name in listed for i in range(name.start, name.end)})
+    return _of_the_tables(s, with_what_stands_for_them(s, listed), cells)
 
 
 _PUTS = frozenset({"fix", "change", "correct", "update", "make", "switch", "leave", "put", "redo", "recheck", "call"})

@@ -26,7 +26,7 @@ def with_their_lists(s: Surroundings, chosen: list[Name]) -> list[Name]:
     out = list(chosen)
     if not s.shouted:
         for name in chosen:
-            if name.seen and title(s, name.start, name.end):
+            if name.seen and title(s, name.start, name.start + 1):
                 out += _going_on(s, name, out)
         for i in range(s.n - 1):
             out += _gone_through(s, i, out)
@@ -137,8 +137,14 @@ def _which(s: Surroundings, i: int, group: list[Name], names: list[Name]) -> tup
         end += s.text(end) in {"one", "field"}
         return (group[at], end) if s.text(end) in _SAID else None
     nouns = {s.text(name.end - 1) for name in group} | {s.text(name.start) for name in group} | {"one", "field"}
-    if s.text(i + 1) != "other" or s.text(i + 2) not in nouns or len(group) != _TWO:
+    noun = s.text(i + 2)
+    if s.text(i + 1) != "other" or noun not in nouns or len(group) != _TWO:
         return None
+    labels = any(p.rule == "label" for x in range(group[0].start, i) for p in s.phrases[x])
+    if noun == "one" and labels:
+        return None  # the other one may be a plant
+    if noun not in {"one", "field"} and not all(noun in {s.text(x) for x in range(g.start, g.end)} for g in group):
+        return None  # the other quarter, and not that of Gunder
     told = [x for x in sorted(names, key=lambda n: n.start) if group[-1].end <= x.start < i]
     last = next((x.text for x in reversed(told) if x.text in {g.text for g in group}), None)
     other = [g for g in group if g.text != last]

@@ -35,6 +35,8 @@ _SOWN = frozenset({"planted", "drilled", "seeded", "sown", "date", "dates", "plt
 def of_the_named(w: Listener, ph: Phrase, put: Callable[[], bool]) -> bool:
     """Puts what the phrase says into the visits of the fields that the sentence names for it; else into that in hand."""
     ctx = w.ctx
+    if _of_an_unknown(w, ph):
+        return False
     many = _so_many(w, ph)
     fields = _behind(w, ph) or _before(w, ph)
     if many is not None and not fields:
@@ -100,6 +102,8 @@ def day_of_each(w: Listener, ph: Phrase, span: Span) -> bool:
     if not heads or not _only_names_and_days(w, heads[-1][0], ph.start):
         return False
     fields = _behind(w, ph)
+    if not fields and _of_an_unknown(w, ph):
+        return False
     named = any(start <= name.start < ph.start and name.end > heads[-1][0] for name in w.names.values())
     named = named or w.ctx.lattice.at(heads[-1][0]) in _HOW_SOON
     if not fields and named and ctx.visit is not None:
@@ -123,6 +127,8 @@ def of_another_sowing(w: Listener, ph: Phrase) -> bool:
     between = [p.text for p in pieces[heads[-1] : ph.start]]
     if between in (["and"], ["to"], ["-"], ["thru"], ["or"]):
         return True  # planted between 5/1 and 5/10
+    if _of_an_unknown(w, ph):
+        return True
     strange = [k for k in range(heads[-1], ph.start) if w.ctx.use[k] == UNREAD and not w.ctx.lattice.filler[k]]
     return bool(strange) and set(between) & {"and", ","} != set()
 
@@ -147,6 +153,17 @@ def _only_names_and_days(w: Listener, a: int, b: int) -> bool:
         else:
             return False
     return True
+
+
+def _of_an_unknown(w: Listener, ph: Phrase) -> bool:
+    """`5/19 on Plover quarter`, where no such field is known: a word with a capital behind `on`, and no name."""
+    lattice, i = w.ctx.lattice, ph.end
+    if lattice.at(i) not in _ON or w.ctx.visit is None or w.ctx.visit.name is None or lattice.text.isupper():
+        return False
+    i += 1 + (lattice.at(i + 1) == "the")
+    if i >= len(lattice.pieces) or i in w.names or lattice.pieces[i].form != "word" or lattice.known[i]:
+        return False
+    return lattice.original(i, i + 1)[0].isupper()
 
 
 def _visit_of(w: Listener, name: Name) -> VisitDraft | None:
