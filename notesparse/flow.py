@@ -24,6 +24,7 @@ from notesparse.observing import (
     tallies,
     uncounted,
     unread_heads,
+    unseen_turns,
     unturned,
 )
 from notesparse.observing.draft import VisitDraft
@@ -111,6 +112,9 @@ def _read_once(
     restarted.part_shares(ctx)
     restarted.part_small(ctx)
     unread_heads.ask(ctx)
+    unseen_turns.ask(ctx)
+    unseen_turns.still_alike(ctx)
+    unseen_turns.ask_of_lists(ctx)
     findings.settle(ctx.visits)
     nobodys.leave_out(ctx)
     uncounted.leave_out(ctx)

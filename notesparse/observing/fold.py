@@ -92,6 +92,9 @@ class Context:
     except_for: list[PlantDraft] = field(default_factory=list)  # all but these: they have it not
     hedge: Span | None = None
     last_what: str | None = None
+    likes: list[tuple[VisitDraft, VisitDraft, Span]] = field(
+        default_factory=list
+    )  # a field, the one it is like, the words
     rows_before: tuple[Any, ...] | None = None  # the visit of the last table, and what its rows said
     page_date: tuple[str, Span] | None = None
     form: bool = False  # the note is a form: its lines speak of one plant

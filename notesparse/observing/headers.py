@@ -46,6 +46,7 @@ def base(ctx: Context) -> date | None:
 def same_name(a: str | None, b: str | None) -> bool:
     def plain(x: str | None) -> str:
         words = "".join(c if c.isalnum() else " " for c in (x or "").casefold()).split()
+        words = words[:-1] if len(words) > 1 and words[-1] == "s" else words  # Whistler's the R4
         return " ".join(w for w in words if w not in {"the", "field"})
 
     return plain(a) == plain(b)
@@ -128,13 +129,39 @@ def _counted_anew(visit: VisitDraft) -> int | None:
 def part_from(ctx: Context, visit: VisitDraft, name: Span) -> VisitDraft:
     """Another visit, right behind `visit`, with all that stands behind its name and the questions about it."""
     later = VisitDraft(" ".join(name.of(ctx.lattice.text).split()), name)
-    hand_over(visit, later, name.start)
-    for ask in ctx.asks:
-        if ask.visit is visit and ask.span.start >= name.start:
-            ask.visit = later
+    hand_on(ctx, visit, later, name.start)
     ctx.visits.insert(ctx.visits.index(visit) + 1, later)
     ctx.mark_span(name, EVIDENCE)
     return later
+
+
+def hand_on(ctx: Context, visit: VisitDraft, later: VisitDraft, start: int) -> None:
+    """What stands behind `start`, and what is asked of it, goes to the later visit, up to where the field of the first one is
+    named again (`Back at Ferry Landing, 3 loopers a foot`)."""
+    hand_over(visit, later, start)
+    for ask in ctx.asks:
+        if ask.visit is visit and ask.span.start >= start:
+            ask.visit = later
+    again = _named_again(ctx, visit, start)
+    if again is None:
+        return
+    hand_over(later, visit, again)
+    for ask in ctx.asks:
+        if ask.visit is later and ask.span.start >= again:
+            ask.visit = visit
+
+
+def _named_again(ctx: Context, visit: VisitDraft, start: int) -> int | None:
+    """Where the visit's name was read again behind character `start`."""
+    if visit.name_span is None:
+        return None
+    pieces = ctx.lattice.pieces
+    own = [p.text for p in pieces if visit.name_span.start <= p.span.start < visit.name_span.end]
+    for i, p in enumerate(pieces):
+        here = p.span.start > start and [x.text for x in pieces[i : i + len(own)]] == own
+        if here and all(ctx.use[k] == EVIDENCE for k in range(i, i + len(own))):
+            return p.span.start
+    return None
 
 
 def hand_over(visit: VisitDraft, later: VisitDraft, start: int) -> None:

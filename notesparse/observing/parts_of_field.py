@@ -9,6 +9,7 @@ from collections.abc import Sequence
 
 from notesparse.observing.draft import StatedDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, Context
+from notesparse.observing.headers import same_name
 
 _BEFORE = frozenset({"in", "on", "at", "along", "by", "down", "up", "over", "across", "near", "out"})
 _SMALL = frozenset({"the", "that", "this", "in", "on", "by", "of"})
@@ -26,6 +27,18 @@ def place(ctx: Context, visits: Sequence[VisitDraft]) -> None:
                 continue
             for s in said:
                 s.where = s.where or _behind(ctx, s)
+    _of_their_fields(visits)
+
+
+def _of_their_fields(visits: Sequence[VisitDraft]) -> None:
+    """`Beacon R4. Windlass R5. R3 at Beacon.`: what was taken for a part of a field is a field that the note names."""
+    for visit in visits:
+        for s in [s for s in visit.stated if s.where is not None]:
+            there = [v for v in visits if v.name is not None and same_name(v.name, s.where)]
+            if there and visit not in there:
+                visit.stated.remove(s)
+                there[-1].stated.append(s)
+            s.where = None if there else s.where
 
 
 def _behind(ctx: Context, s: StatedDraft) -> str | None:

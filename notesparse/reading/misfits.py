@@ -133,7 +133,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         counts.measured_in_parts,
         organs.of_the_trade,
     ),
-    "bean_yes": (organs.looked_for, organs.of_the_trade, organs.that_was_pulled),
+    "bean_yes": (organs.looked_for, organs.of_a_bean_field, organs.of_the_trade, organs.that_was_pulled),
     "fl_yes": (
         organs.looked_for,
         organs.boom_of_a_sprayer,
@@ -207,7 +207,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "uni_bare": (organs.where_on_the_leaf, organs.counted_in),
     "uni_rolled": (organs.counted_in,),
     "cot_up": (organs.counted_in, organs.gone_of_all, organs.eaten_there),
-    "name": (stages.how_it_came_up,),
+    "name": (stages.how_it_came_up, stages.because),
     "trif_ord_bare": (organs.ordinal_apart, organs.their_edges, organs.place_on_the_leaf, organs.share_behind),
     "v1": (
         stages.a_code_with_a_dash,

@@ -20,7 +20,9 @@ from notesparse.observing.naming.capitals import (
 from notesparse.observing.naming.codes import coded
 from notesparse.observing.naming.in_turn import told_in_turn
 from notesparse.observing.naming.laid_out import laid_out, past_the_round
+from notesparse.observing.naming.listed import with_their_lists, with_what_stands_for_them
 from notesparse.observing.naming.names import Name
+from notesparse.observing.naming.numbered_heads import numbered_heads, whole_lines
 from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.only_place import only_place
 from notesparse.observing.naming.owned_on import owned_on
@@ -95,11 +97,33 @@ def find_names(
     chosen = _but_the_labelled(s, titled_whole(s, [grown(s, name, used) for name in chosen]))
     kept = _but_what_was_found(s, _as_said_before(s, _like_the_first(s, chosen)))
     kept = owned_on(s, _but_the_marks(s, laid_out(s, _but_within_a_count(s, kept))))
-    kept = siblings(s, put_right(s, kept))
+    kept = numbered_heads(s, whole_lines(s, _but_the_verbs(s, kept)))
+    kept = with_their_lists(s, siblings(s, put_right(s, kept)))
     used = {i for name in kept for i in range(name.start, name.end)}
     kept = _numbered_on(s, _on_the_other_side(s, kept, used), used)
     kept = _by_their_numbers(s, kept, used)
-    return _of_the_tables(s, _again(s, kept, used), cells)
+    again = _again(s, kept, used)
+    listed = with_their_lists(s, again)
+    if len(listed) > len(again):
+        listed = _again(s, listed, {i for name in listed for i in range(name.start, name.end)})
+    return _of_the_tables(s, with_what_stands_for_them(s, listed), cells)
+
+
+_PUTS = frozenset({"fix", "change", "correct", "update", "make", "switch", "leave", "put", "redo", "recheck", "call"})
+
+
+def _but_the_verbs(s: Surroundings, chosen: list[Name]) -> list[Name]:
+    """`change Beacon to R3`, `let me fix Beacon`: what is done with a field that was named before."""
+    out: list[Name] = []
+    for name in chosen:
+        words = [s.text(x) for x in range(name.start, name.end)]
+        for old in out:
+            own = [s.text(x) for x in range(old.start, old.end)]
+            if words[0] in _PUTS and words[1:] == own:
+                name = Name(name.start + 1, name.end, old.text, "again", True, name.start + 1)
+                break
+        out.append(name)
+    return out
 
 
 def _of_the_tables(s: Surroundings, chosen: list[Name], cells: Sequence[tuple[int, int]]) -> list[Name]:
@@ -281,6 +305,7 @@ def _but_the_marks(s: Surroundings, chosen: list[Name]) -> list[Name]:
 def _again(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Name]:
     """A name already used, said again anywhere: the note is back there."""
     names: dict[tuple[str, ...], Name] = {}
+    written: set[tuple[str, ...]] = set()  # one word of a list, and only where it has its capital
     plain: set[tuple[str, ...]] = set()  # one word that may be said for anything: only with a word more is it a name
     for name in chosen:
         words = tuple(p.text for p in s.pieces[name.start : name.end] if p.form != "mark")
@@ -295,12 +320,17 @@ def _again(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Name]:
         elif words and name.cue in {"note", "date", "line"} and title(s, name.start, name.end):
             names.setdefault(words, name)
             plain.add(words)
+        elif words and name.cue in {"together", "comma", "pair"} and title(s, name.start, name.end):
+            names.setdefault(words, name)
+            written.add(words)
     places = _places(s, set(names))
     more: list[Name] = []
     for words, name in names.items():
         for i in places[words]:
             held = range(i, i + len(words))
             if any(x in used for x in held):
+                continue
+            if words in written and not title(s, i, held.stop):
                 continue
             longer = _goes_on(s, held.stop)
             if words in plain and (longer == held.stop or not title(s, i, held.stop)):

@@ -21,11 +21,13 @@ from notesparse.observing.naming.surroundings import (
     OF_FIGURES,
     Surroundings,
     kinds,
+    noun_at,
     noun_in,
     pass_fillers,
     place_in_turn,
     strength,
     title,
+    upper,
 )
 
 _MOST = 5  # words of a head
@@ -127,13 +129,27 @@ def laid_out(s: Surroundings, chosen: list[Name]) -> list[Name]:
         turns = counts[h.layout] + len(chosen) > 1 or title(s, h.start, h.end)
         turned = h.opens == "turn" and _turns_surely(s, h) and turns
         weakly = h.opens == "turn" and counts[h.layout] + len(chosen) >= _SURE
-        turned = turned or weakly or _led(s, h, chosen)
+        turned = turned or weakly or _led(s, h, chosen) or (bool(chosen) and _titled_and_told(s, h))
         if not (established or turned or _listed(s, heads, h, sure) or _all_alike(s, heads, h, sure)):
             continue
         if _a_side(s, h) or (_a_place(s, h) and not (turned or _alike(s, heads, h))):
             continue
         out = _with(s, out, h)
     return sorted(out, key=lambda name: name.start)
+
+
+def _owned(s: Surroundings, h: _Head) -> bool:
+    """`Bloom's place`, with a capital where the note has any."""
+    return s.cased and s.text(h.start + 1) == "'s" and upper(s, h.start) and noun_at(s, h.end - 1)
+
+
+def _titled_and_told(s: Surroundings, h: _Head) -> bool:
+    """`Seed Corn Forty R3.`, `Bloom's place R2.` in a note that names fields: two words and more with capitals, or somebody's
+    place, at the head of a line or a sentence and right before a stage or a share of a field."""
+    if h.opens not in {"line", "sentence"} or h.rule not in {"stage", "ratio"} or s.shouted or not s.cased:
+        return False
+    telling = [x for x in range(h.start, h.end) if _telling(s, x)]
+    return _owned(s, h) or (len(telling) > 1 and title(s, h.start, h.end))
 
 
 _ROUNDS = frozenset({"route", "loop"})
@@ -226,6 +242,13 @@ def _opens(s: Surroundings, i: int) -> str | None:
     return "list" if s.text(i - 1) in {",", ";"} else None
 
 
+def _numbered_title(s: Surroundings, i: int) -> bool:
+    """Two words with capitals behind the number of a line."""
+    numbered = i > 1 and s.text(i - 1) in {".", ")"} and s.pieces[i - 2].form == "int"
+    opens = numbered and (i - 2 == 0 or s.pieces[i - 3].form == "nl")
+    return opens and upper(s, i) and upper(s, i + 1)
+
+
 _LIES_THERE = frozenset({"ROWS", "ROWW", "ROWSUFFIX", "ROWWORD", "WHEREWORD"})
 
 
@@ -239,6 +262,8 @@ def _turn_end(s: Surroundings, i: int) -> int:
         return 0  # up May twenty first
     if s.text(i) == "next" and i and kinds(s, i - 1) & _LIES_THERE:
         return 0  # in the rows next the gravel
+    if _numbered_title(s, i):
+        return 0  # 5. Last Chance: V8
     end = i + 1
     while end < s.n and end - i < _LONGEST_TURN and s.text(end) in s.words.turn_on:
         end += 1
@@ -323,7 +348,8 @@ def _parted(s: Surroundings, at: int, end: int) -> str | None:
     if p.text in {"-", "–"}:
         dash = end + 1 < s.n and not (p.glued and s.pieces[end + 1].glued)
         return "-" if dash or p.text == "–" else None
-    if p.text in _IS and _begins(s, pass_fillers(s, end + 1)) in _OF_A_FIELD:
+    place = p.text == "'s" and s.cased and upper(s, at) and noun_at(s, end + 1)  # Bloom's place R2
+    if p.text in _IS and not place and _begins(s, pass_fillers(s, end + 1)) in _OF_A_FIELD:
         return "bare"  # lake field is V six
     inside = s.text(end - 1) == "-" or not s.lattice.original(end, end + 1).isascii()  # drive-up, W½
     rule = None if inside else _begins(s, end)
@@ -386,7 +412,7 @@ def _plausible(s: Surroundings, h: _Head) -> bool:
     marks = [x for x in range(h.start, h.end) if s.pieces[x].form not in {"word", "int"}]
     if not 1 <= len([x for x in words if s.text(x) not in {"'s", "s"}]) <= _MOST:
         return False
-    if h.opens == "sentence" and s.cased and not _written(s, h):
+    if h.opens == "sentence" and s.cased and not (_written(s, h) or _owned(s, h)):
         return False  # Deer tracks. Six of ten blooming
     if any(s.text(x) not in _INSIDE for x in marks) or not _names_something(s, h, words):
         return False
@@ -467,6 +493,8 @@ def _may_stand(s: Surroundings, h: _Head, x: int) -> bool:
     last = x == h.end - 1
     if last and text in _FIELD and x > h.start and _named_so(s, h):
         return True  # lake field
+    if x == h.start and _owned(s, h):
+        return True  # Bloom's place
     if text in {"so", "no"} and x > h.start and s.text(x + 1) == ".":
         return True  # Otto No., Otto So.
     if last and len(text) == 1 and x > h.start:

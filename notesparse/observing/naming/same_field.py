@@ -9,8 +9,16 @@ from notesparse.observing.naming.together import named
 
 _SCORE = 8.0
 _IS = frozenset(
-    {"is", "was", "looks", "looked", "'s", "about", "pretty", "much", "the", "just", "exactly", "all", "-", ":"}
+    {
+        *("is", "was", "looks", "looked", "'s", "about", "pretty", "much", "the", "just", "exactly", "all", "-", ":"),
+        *("it", "its", "and", "next", "came", "then"),
+    }
 )
+_FORM_HEADS = frozenset(
+    {"rows", "row", "stage", "stages", "variety", "group", "insects", "disease", "weeds", "emerged"}
+)
+BUT = frozenset({"but", "except", "only", "though", "with", "and"})
+"""What stands before that in which it is not the same."""
 _AT = frozenset({"at", "on", "over", "in", "for", "with", "goes"})
 _ABOUT = frozenset({"about", "just", "is", "looks", "lot", "much", "exactly", "pretty", "kinda", "more"})
 _ENDS = frozenset({"story", "thing", "deal", "here", "there", "too", "way", "as", "above"})
@@ -22,7 +30,7 @@ def same_as_before(s: Surroundings) -> list[Scored]:
     found: list[Scored] = []
     for i in range(s.n):
         like = s.text(i) == "like" and s.text(i - 1) in _ABOUT and _told_before(s, i + 1)
-        if s.text(i) != "same" and not like:
+        if s.text(i) != "same" and not like and not _ditto(s, i):
             continue
         end = i + 1
         while s.text(end) in _ENDS:
@@ -31,6 +39,14 @@ def same_as_before(s: Surroundings) -> list[Scored]:
         if name is not None:
             found.append((_SCORE, name))
     return found
+
+
+def _ditto(s: Surroundings, i: int) -> bool:
+    """`Finch ditto, few aphids`, `Ketchum hill.  Ditto, and some shatter`, `Honey Creek. do.`"""
+    if s.text(i) not in {"ditto", "do"}:
+        return False
+    ends = s.text(i + 1) in {".", ",", ";"} or i + 1 >= s.n or s.pieces[i + 1].form == "nl"
+    return ends if s.text(i) == "ditto" else s.text(i + 1) == "." and s.text(i - 1) in {".", ","}
 
 
 def _told_before(s: Surroundings, i: int) -> bool:
@@ -50,7 +66,7 @@ def _past_which(s: Surroundings, end: int) -> int:
     if s.text(end - 1) not in {"as", "like"}:
         return end
     stop = end
-    while stop < s.n and stop - end < _LONGEST and s.pieces[stop].form in {"word", "int"}:
+    while stop < s.n and stop - end < _LONGEST and s.pieces[stop].form in {"word", "int"} and s.text(stop) not in BUT:
         stop += 1
     return stop
 
@@ -60,7 +76,8 @@ def _before(s: Surroundings, same: int) -> Name | None:
     end = same
     while end and s.text(end - 1) in _IS:
         end -= 1
-    end -= end == same and end > 1 and s.text(end - 1) == ","  # South Eighty, same as the last one
+    if end == same and end > 1 and s.text(end - 1) in {",", "."} and s.lattice.soft[end - 1] is None:
+        end -= 1  # South Eighty, same as the last one; Ketchum hill.  Ditto
     start = end
     while start and end - start < _LONGEST and s.pieces[start - 1].form in {"word", "int"}:
         start -= 1
@@ -69,6 +86,8 @@ def _before(s: Surroundings, same: int) -> Name | None:
             break
     begins = start == 0 or s.pieces[start - 1].form in {"mark", "nl"} or s.text(start - 1) in {"and", "but"}
     first = start + (s.text(start) == "the")
+    if s.text(first) in s.words.never_first | s.words.of_the_form | _FORM_HEADS and s.text(end) == ":":
+        return None  # Date: same
     number = any(e.kind == "INT" and e.end == end for e in s.lattice.edges[first]) if first < end else False
     return _name(s, first, end, first) if begins and not number and named(s, first, end) else None  # Three is like one
 
@@ -88,7 +107,7 @@ def _behind(s: Surroundings, same: int, end: int) -> Name | None:
 
 
 def _over(s: Surroundings, i: int) -> bool:
-    return i >= s.n or s.pieces[i].form == "nl" or s.text(i) in {".", ";", ",", "!"}
+    return i >= s.n or s.pieces[i].form == "nl" or s.text(i) in {".", ";", ",", "!"} | BUT
 
 
 def _name(s: Surroundings, a: int, b: int, cue: int) -> Name:

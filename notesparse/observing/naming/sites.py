@@ -62,6 +62,7 @@ _NO_NAME = frozenset(
         "your",
         "same",
         "rest",
+        "wrong",
         "of",
         "bean",
         "soybean",

@@ -3,6 +3,8 @@ are all R5`."""
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.placing import Scored
@@ -54,17 +56,19 @@ def told_together(s: Surroundings) -> list[Scored]:
     """The fields of every such list, each as a name of its own."""
     found: list[Scored] = []
     for i in range(2, s.n):
-        if s.text(i) not in _ALL | {":"} or not _tells(s, i + 1):
+        counted = s.text(i) == "all" and s.text(i + 1) in _MANY  # Plum, Quince and Damson: all three R3
+        if s.text(i) not in _ALL | {":"} or not _tells(s, i + 1 + counted):
             continue
-        end = i
+        end = i - (s.text(i) in _ALL and s.text(i - 1) in {",", ":"})
         while end and s.text(end - 1) in _BETWEEN:
             end -= 1
         names = _listed(s, end)
         many = s.text(i) == ":" or (s.text(i) == "all") == (len(names) > 2)
         if len(names) > 1 and many and (s.text(i) != ":" or _opens(s, names[0][0])):
-            found += [
-                (_SCORE, Name(a, b, " ".join(s.lattice.original(a, b).split()), "together", True, a)) for a, b in names
-            ]
+            told = [Name(a, b, " ".join(s.lattice.original(a, b).split()), "together", True, a) for a, b in names]
+            if counted:
+                told[-1] = replace(told[-1], end=i + 2)
+            found += [(_SCORE, name) for name in told]
     return found
 
 

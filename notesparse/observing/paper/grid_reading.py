@@ -64,6 +64,8 @@ def read_grid(ctx: Context, grid: Grid, counted: int | None = None) -> None:
         for number, column in enumerate(columns):
             if column.unit == grid.columns[number].unit:
                 reader.known[number] = [*known_before.get(number, []), *reader.known.get(number, [])]
+    if _next_field_of_the_table(ctx, grid) and ctx.rows_before is not None:
+        above = dict(ctx.rows_before[1])  # Two Ponds   do.   do., under the row of another field
     for row in grid.rows:
         if row.looked_at is not None:
             counted = _int_at(ctx, *row.looked_at)
@@ -111,6 +113,12 @@ def read_grid(ctx: Context, grid: Grid, counted: int | None = None) -> None:
     ctx.rows_before = ctx.visit, above, by_label, grid.columns, reader.known
     for beside in grid.then:
         read_grid(ctx, beside, counted)
+
+
+def _next_field_of_the_table(ctx: Context, grid: Grid) -> bool:
+    """The row is a field, and the row above it was another one, under the same heads."""
+    before = ctx.rows_before
+    return grid.of_fields and before is not None and [c.what for c in before[3]] == [c.what for c in grid.columns]
 
 
 def _of_the_field(ctx: Context, p: PlantDraft) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from notesparse.observing import revise
 from notesparse.observing.fold import EVIDENCE, UNREAD
+from notesparse.observing.stages import read_stage
 from notesparse.observing.walking.clause_ends import clear_waiting
 from notesparse.observing.walking.listening import OWN, Listener
 from notesparse.reading.parse import Phrase, Segment
@@ -128,6 +129,10 @@ def unbars(w: Listener, ph: Phrase, k: int) -> bool:
     if w.barred == _OF_OTHERS and ph.rule in {"stage", "call"} and _but_i(w, ph.start):
         w.barred = None
         return True
+    if w.barred == _OF_OTHERS and ph.rule in {"stage", "correct"} and _i_said(w, ph):
+        w.barred = None
+        w.ctx.correcting = w.ctx.span(w.barred_from, ph.start)
+        return True
     if (
         ph.rule == "seeds"
         and ph.form == "bean_yes"
@@ -143,6 +148,26 @@ def _but_i(w: Listener, i: int) -> bool:
     """`the landlord says R3 but I'd call it R2`: who writes has seen it."""
     words = [p.text for p in w.ctx.lattice.pieces[max(0, i - 6) : i]]
     return "but" in words and bool({"i", "i'd", "id", "i'm", "im", "me"} & set(words[words.index("but") :]))
+
+
+_REALLY = frozenset(
+    {"'s", "is", "its", "it's", "really", "actually", "now", "meant", "be", "read", "been", "was", "say", "a", "an"}
+)
+
+
+def _i_said(w: Listener, ph: Phrase) -> bool:
+    """`I said R4 and it's not, make that R5`, `I told you R4, it's really R3`: what I said myself is put right."""
+    at, start = w.ctx.lattice.at, w.sentence_start(ph.start)
+    words = [at(i) for i in range(start, ph.start)]
+    if not {"said", "told"} & set(words) or at(w.barred_from) not in {"said", "i", "told"} or "i" not in words:
+        return False
+    before = [s.phrase for s in w.segments if s.phrase is not None and w.barred_from <= s.start < ph.start]
+    staged = [p for p in before if p.rule == "stage"]
+    if len(staged) != 1 or not (at(ph.start - 1) in _REALLY or ph.rule == "correct") or w.ctx.visit is None:
+        return False
+    said = read_stage(staged[0]) or {}
+    stands = {(s.letter, s.value) for s in w.ctx.visit.stated}
+    return bool(said) and all(one in stands for one in said.items())  # and not what I said of another field
 
 
 def _behind_but(w: Listener, i: int) -> bool:

@@ -9,6 +9,7 @@ from notesparse.observing import headers, tallies
 from notesparse.observing.dates import long_after, read_day
 from notesparse.observing.fold import UNREAD, numbers_of
 from notesparse.observing.walking.bars import bar, read_cue
+from notesparse.observing.walking.heads_of_each import day_of_each, of_another_sowing
 from notesparse.observing.walking.lengths import read_length
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.observing.walking.places import read_place
@@ -122,6 +123,8 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return tallies.start(ctx, one, span) is not None
     if _plants_sooner(w, ph):
         return False
+    if day_of_each(w, ph, span):
+        return True
     nxt, links, mark = w.ahead(k)
     if ph.form == "today" and nxt is not None and nxt.form in {"day_month", "month_day", "day_month_year"}:
         return True  # today is the twentieth of august
@@ -130,6 +133,8 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     sown = planted_before(w, ph)
     if sown is not None:
         return headers.planted_so_deep(ctx, sown, ph, span)  # or it is replanted the low end 5/20
+    if of_another_sowing(w, ph):
+        return False
     if w.count_of is not None and ph.form == "md" and ph.path[1][1].kind == "SLASH" and ctx.visit is not None:
         a, b = numbers_of(ph)[:2]
         if 0 <= a <= b and b > 1 and ctx.visit.name is not None and not ctx.visit.tallies:  # Pod count / Dahl 4/10

@@ -16,11 +16,20 @@ def named_behind(w: Listener) -> dict[int, Name]:
     """The first piece of a clause -> the field that is named at its end."""
     found: dict[int, Name] = {}
     for name in w.names.values():
-        if name.cue == "go" and name.seen and w.ctx.lattice.pieces[name.cue_start].text in _AT and _ends(w, name.end):
+        if name.seen and _led(w, name) and _ends(w, name.end):
             at = _clause(w, name, first=all(n.start >= name.start for n in w.names.values()))
             if at is not None:
                 found[at] = name
     return found
+
+
+def _led(w: Listener, name: Name) -> bool:
+    """`at` or `in` stands before it; of a name that was said before, or has `field` behind it, before its article."""
+    at = w.ctx.lattice.at
+    if name.cue == "go":
+        return at(name.cue_start) in _AT
+    lead = name.start - 1 - (at(name.start - 1) == "the")
+    return name.cue in {"again", "field"} and at(lead) in _AT
 
 
 def in_pairs(w: Listener) -> dict[int, list[Name]]:
@@ -52,7 +61,7 @@ def _ends(w: Listener, i: int) -> bool:
     return (
         i >= len(pieces)
         or pieces[i].form == "nl"
-        or pieces[i].text in {",", "and", "but", "while", "now", "today"}
+        or pieces[i].text in {",", "and", "but", "while", "now", "today", "also", "too", "again", "though"}
         or w.hard_end(i)
     )
 
@@ -61,8 +70,8 @@ def _clause(w: Listener, name: Name, first: bool) -> int | None:
     """Where the clause before a name begins, if something is said in it of no plant by name, and no field is named."""
     pieces = w.ctx.lattice.pieces
     said: int | None = None
-    for s in reversed([s for s in w.segments if s.end <= name.cue_start]):
-        if s.start in w.names:
+    for s in reversed([s for s in w.segments if s.end <= min(name.cue_start, name.start)]):
+        if s.start in w.names or (s.phrase is not None and s.phrase.rule == "findhead"):
             return None
         if s.phrase is None:
             if w.hard_end(s.start) or pieces[s.start].text in {",", ";"}:

@@ -193,10 +193,18 @@ def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and not _strange_between(w, visit.stated[-1].span.end, ph.start)
         and not (ph.end < len(pieces) and pieces[ph.end].text in name_words().lag_verbs)
         and (w.ends_at(ph.end) or not _sentence_between(w, visit.stated[-1].span.end, ph.start))
+        and not _heads_a_stage(w, ph)
     ):
         visit.stated[-1].where = findings.words(ctx, ph.start, ph.end)
         return True
     return False
+
+
+def _heads_a_stage(w: Listener, ph: Phrase) -> bool:
+    """`R3.`, and on the next line `Knoll. R2`: the place is the head of what stands behind it."""
+    if w.ctx.lattice.at(ph.start - 1) != "\n" or w.ctx.lattice.at(ph.end) not in {".", ":"}:
+        return False
+    return any(s.start == ph.end + 1 and s.phrase is not None and s.phrase.rule == "stage" for s in w.segments)
 
 
 def _sentence_between(w: Listener, since: int, until: int) -> bool:

@@ -52,7 +52,7 @@ def like_the_last(ctx: Context, last: VisitDraft, span: Span) -> bool:
 
 _BEFORE = frozenset({",", "on", "in", "at", "for", "over", "across", "the"})
 _FIELDS = frozenset({"field", "fields", "one", "ones", "place", "places", "spot", "of", "them", "em", "these"})
-_MANY = {"both": 2, "either": 2, "neither": 2, "two": 2, "three": 3, "four": 4, "five": 5, "3": 3, "4": 4, "5": 5}
+MANY_FIELDS = {"both": 2, "either": 2, "neither": 2, "two": 2, "three": 3, "four": 4, "five": 5, "3": 3, "4": 4, "5": 5}
 
 
 def of_every_field(ctx: Context) -> None:
@@ -62,6 +62,7 @@ def of_every_field(ctx: Context) -> None:
     for visit in told:
         for f in list(visit.findings):
             words = _of_how_many(ctx, f.span.end) if f.where is None else _where_of_many(f.where)
+            words = words or _how_many_have(ctx, f.span.start)
             if words is None or len(told) < 2:
                 continue
             if words[0] != len(told):
@@ -74,6 +75,29 @@ def of_every_field(ctx: Context) -> None:
             ctx.mark(words[1], words[2], EVIDENCE)
     if len(told) > 1:
         _none_anywhere(ctx, told)
+
+
+_HAVE = frozenset(
+    {"have", "has", "had", "got", "show", "showing", "a", "little", "some", "few", "are", "at", "with", "the"}
+)
+
+
+def _how_many_have(ctx: Context, start: int) -> tuple[int, int, int] | None:
+    """`Both fields 10% defoliation`, `All three have a little frogeye`: before character `start`, from the head of the
+    sentence on."""
+    pieces = ctx.lattice.pieces
+    end = i = next((i for i, p in enumerate(pieces) if p.span.start >= start), len(pieces))
+    while i and (pieces[i - 1].text in _HAVE | _FIELDS or ctx.lattice.filler[i - 1]) and pieces[i - 1].form == "word":
+        i -= 1
+    if i < end and pieces[i].text in MANY_FIELDS:
+        i += 1
+    many = MANY_FIELDS.get(pieces[i - 1].text) if i else None
+    if many is None:
+        return None
+    first = i - 1 - (i > 1 and pieces[i - 2].text == "all")
+    opens = first == 0 or pieces[first - 1].form == "nl" or pieces[first - 1].text in {".", ";"}
+    told = opens and (pieces[i - 1].text == "both" or pieces[first].text == "all")
+    return (many, first, end) if told else None
 
 
 def _none_anywhere(ctx: Context, told: list[VisitDraft]) -> None:
@@ -92,7 +116,7 @@ def _none_anywhere(ctx: Context, told: list[VisitDraft]) -> None:
 def _where_of_many(where: str) -> tuple[int, int, int] | None:
     """`in either field`, taken for a place."""
     words = [x for x in where.lower().split() if x not in _BEFORE]
-    many = _MANY.get(words[0]) if words else None
+    many = MANY_FIELDS.get(words[0]) if words else None
     return (many, 0, 0) if many is not None and set(words[1:]) <= _FIELDS else None
 
 
@@ -104,7 +128,7 @@ def _of_how_many(ctx: Context, end: int) -> tuple[int, int, int] | None:
         i += 1
     if i < len(pieces) and pieces[i].text == "all":
         i += 1
-    many = _MANY.get(pieces[i].text) if i < len(pieces) and i > start else None
+    many = MANY_FIELDS.get(pieces[i].text) if i < len(pieces) and i > start else None
     if many is None or (many > 2 and pieces[i - 1].text != "all"):
         return None
     i += 1

@@ -30,11 +30,14 @@ from notesparse.observing.walking.clause_ends import clear_waiting, end_clause
 from notesparse.observing.walking.corrections import read_correction, read_not_number
 from notesparse.observing.walking.count_rows import count_rows
 from notesparse.observing.walking.day import read_date
-from notesparse.observing.walking.field_names import another_field, give_back, open_name, open_pair
+from notesparse.observing.walking.field_names import another_field, but_what_differs, give_back, open_name, open_pair
 from notesparse.observing.walking.groups import all_but, left_out, read_group
+from notesparse.observing.walking.heads_of_each import days_in_order, of_the_named
 from notesparse.observing.walking.in_order import counts_in_order
 from notesparse.observing.walking.labels import ordinal_label, read_label
 from notesparse.observing.walking.lengths import read_length
+from notesparse.observing.walking.like_the_form_before import like_the_form_before, variety_again
+from notesparse.observing.walking.like_there import like_a_plant_there
 from notesparse.observing.walking.listening import LINKS, ORGANS, OWN, Listener
 from notesparse.observing.walking.loose_numbers import read_none, read_number
 from notesparse.observing.walking.moved import exchange_named, to_another
@@ -71,6 +74,7 @@ _GOES_ON = frozenset({"and", "with", "has", "have", "had", "but", "plus", "&"})
 def walk(w: Listener) -> None:
     steps(w)
     give_back(w)
+    but_what_differs(w)
     together.share(w.ctx, w.together)
     together.of_every_field(w.ctx)
     revise.settle_targets(w.ctx)
@@ -559,27 +563,29 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return True
     if rule == "date":
         return read_date(w, ph, span, k)
+    if rule in {"planted", "emerged"} and days_in_order(w, ph):
+        return True if ctx.use[ph.start] == EVIDENCE else "barred"
     if rule == "planted":
-        return headers.planted(ctx, ph, span, "planted")
+        return of_the_named(w, ph, lambda: headers.planted(ctx, ph, span, "planted"))
     if rule == "emerged":
-        return headers.planted(ctx, ph, span, "emerged")
+        return of_the_named(w, ph, lambda: headers.planted(ctx, ph, span, "emerged"))
     if rule == "maturity":
-        return headers.maturity(ctx, ph, span)
+        return of_the_named(w, ph, lambda: headers.maturity(ctx, ph, span))
     if rule == "rows":
         if (not w.at_head and ctx.plants and f == "rows" and edges_of(ph, "ROWSUFFIX", "ROWWORD")) or (
             ph.end < len(ctx.lattice.pieces) and ctx.lattice.pieces[ph.end].text == "of"
         ):  # 15 rows of waterhemp
             return False
-        return headers.rows(ctx, ph, span)
+        return of_the_named(w, ph, lambda: headers.rows(ctx, ph, span))
     if rule == "variety":
         end = headers.variety(ctx, ph, w.segments, k)
         if end > ph.end:
             ctx.mark(ph.start, end, EVIDENCE)
             w.resume_at = end
-            return True
+            return variety_again(w)
         return False
     if rule in {"same", "dittomark"}:
-        return revise.same(ctx, ph, span)
+        return like_the_form_before(w, ph, span) or like_a_plant_there(w, ph, span) or revise.same(ctx, ph, span)
     if (
         rule in {"trif", "nodes"}
         and (ctx.field_clause == ctx.clause or (nxt is not None and nxt.rule == "average" and not mark))

@@ -420,7 +420,8 @@ def out_of_a_quarter(lattice: Lattice, p: Phrase) -> bool:
 def heard_plus(lattice: Lattice, p: Phrase) -> bool:
     """`be nine and are one` is V9 and R1, and no leaf more; nor in `swept twenty five and got one stink bug`."""
     caught = kinds(lattice, p.end) & {"INSECT", "WEED", "DISEASE"} or text(lattice, p.start - 1) in {"swept", "sweeps"}
-    if caught and not any(e.kind == "ROLLED" for _, e in p.path):
+    coded = lattice.pieces[p.start].glued and text(lattice, p.start - 1) in {"r", "v"}  # R4 and that one
+    if (caught or coded) and not any(e.kind == "ROLLED" for _, e in p.path):
         return True
     return any(lattice.pieces[i].text in {"are", "our", "r"} for i in range(p.start + 1, p.end))
 

@@ -20,6 +20,14 @@ def looked_for(lattice: Lattice, p: Phrase) -> bool:
     return p.end == p.start + 1 and not last.endswith("s") and text(lattice, p.end) in _ROUNDS
 
 
+_LAND = frozenset("quarter quarters field fields ground piece pieces patch patches lot lots place acres acre".split())
+
+
+def of_a_bean_field(lattice: Lattice, p: Phrase) -> bool:
+    """`two bean quarters`, `his bean fields`: what grows there, and no seed."""
+    return text(lattice, p.end - 1) in {"bean", "soybean"} and text(lattice, p.end) in _LAND
+
+
 def no_node_up(lattice: Lattice, p: Phrase) -> bool:
     """`third one is up`: a plant that is up, and no node."""
     if any(

@@ -220,13 +220,34 @@ def questioned(lattice: Lattice, p: Phrase) -> bool:
 
 
 def how_it_came_up(lattice: Lattice, p: Phrase) -> bool:
-    """`emergence about 80%`, `emergence good`: no stage."""
+    """`emergence about 80%`, `emergence good`, `emergence check`: no stage."""
     if text(lattice, p.start) != "emergence" or p.end > p.start + 1:
         return False
+    if text(lattice, p.end) in {
+        "check",
+        "checks",
+        "round",
+        "walk",
+        "survey",
+        "notes",
+        "tour",
+        "run",
+        "count",
+        "counts",
+    }:
+        return True
     i = p.end
     while text(lattice, i) in {"is", "was", "about", "at", "looks", "looked", "a", "bit", "pretty", "real"}:
         i += 1
     return "INT" in kinds(lattice, i) or text(lattice, i) in _HOW
+
+
+_BECAUSE_OF = frozenset("i it its we they he she the that this there of my im i'm you a some too".split())
+
+
+def because(lattice: Lattice, p: Phrase) -> bool:
+    """`again bc I doubted myself`: because, and no VC."""
+    return p.end == p.start + 1 and text(lattice, p.start) == "bc" and text(lattice, p.end) in _BECAUSE_OF
 
 
 def half_of_the_next(lattice: Lattice, p: Phrase) -> bool:
