@@ -111,7 +111,7 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
     if bounds[0][0] != a:
         return []
     out: list[Sign] = []
-    untold = 0  # pairs of which the meaning is none of the trade
+    untold: list[Sign] = []  # pairs of which the meaning is none of the trade: no cell says by itself what they say
     for nth, (s, stop, k) in enumerate(bounds):
         end = bounds[nth + 1][0] if nth + 1 < len(bounds) else b
         sentence = next((i for i in range(k + 2, end - 1) if pieces[i].text == "." and ends_sentence(lattice, i)), None)
@@ -167,12 +167,13 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
         if column is None and _thing(lattice, s, stop) and not named:
             return []
         if column is None and not told(lattice, k + 1, end):
-            untold += 1
+            untold.append(Sign(text, (s, stop), (k + 1, end), None))
             continue
         seen = organ_named(lattice, s, stop, out[-1].organ if out else None)
         seen = organ_named(lattice, k + 1, end, seen)
         out.append(Sign(text, (s, stop), (k + 1, end), column, organ=seen))
-    return out
+    standing = [s for s in untold if cells_with(lattice, lattice.original(*s.at))]
+    return sorted([*out, *standing], key=lambda s: s.at) if out else out
 
 
 def _past_the_opener(lattice: Lattice, a: int, b: int) -> int:
@@ -377,7 +378,7 @@ def used_elsewhere(lattice: Lattice, sign: Sign, skip: set[int]) -> bool:
 
 def told(lattice: Lattice, a: int, b: int) -> bool:
     """Whether the words of a meaning say something of the trade: a place, a thing, none."""
-    if squeeze(lattice.original(a, b)) in column_words().cells:
+    if column_words().cell(lattice.original(a, b)) is not None:
         return True
     return any(
         e.kind in _KINDS | _PLACES | _NONE | _FILLS | {"R", "V", "STAGENAME"}

@@ -39,6 +39,7 @@ from notesparse.observing.paper.keys import explain
 from notesparse.observing.paper.legends import nodes_counted
 from notesparse.observing.paper.matrix import find_codes
 from notesparse.observing.paper.paired import find_paired
+from notesparse.observing.paper.plants_last import find_plants_last
 from notesparse.observing.paper.row_labels import follows
 from notesparse.observing.paper.runlists import find_runs
 from notesparse.observing.paper.slashed import find_slashed
@@ -103,7 +104,9 @@ def find_tables(lattice: Lattice) -> list[Table]:
     finder.aside |= unheaded | {n for g in slashed for n in range(g.first, g.last + 1)}
     paired = find_paired(lattice, finder.lines, finder.signs, finder.figure, finder.aside | set(finder.key_lines))
     finder.aside |= {n for g in paired for n in range(g.first, g.last + 1)}
-    grids = sorted([*slashed, *paired, *finder.find()], key=lambda g: g.start)
+    behind = find_plants_last(lattice, finder.lines, finder.aside | set(finder.key_lines))
+    finder.aside |= {n for g in behind for n in range(g.first, g.last + 1)}
+    grids = sorted([*slashed, *paired, *behind, *finder.find()], key=lambda g: g.start)
     grids = [g for g in grids if not _questions(lattice, finder.lines, g)]
     aside = finder.aside | set(finder.key_lines) | set(finder.legends)
     doubt = doubtful(lattice, finder.lines, [g for g in grids if g.first <= g.last], aside)
