@@ -197,6 +197,7 @@ def find_tables(lattice: Lattice) -> list[Table]:
     strange |= over
     if strange or doubt:  # a line that says how to read a table that nobody could read
         strange |= finder.legends.keys() - finder.used_legends - taken
+        strange |= {n for n, sign in finder.key_lines.items() if sign} - taken
     for first, last in runs_of(strange):
         out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, why=STRANGE))
         taken |= set(range(first, last + 1))
