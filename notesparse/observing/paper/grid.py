@@ -11,6 +11,7 @@ from collections.abc import Sequence
 
 from notesparse.language.columns import column_words, head_tokens
 from notesparse.observing.counting import numbered_below
+from notesparse.observing.paper.asked_rows import find_asked_rows
 from notesparse.observing.paper.blocks import find_blocks, is_stop, titled_blocks
 from notesparse.observing.paper.coded_rows import find_coded, find_signed
 from notesparse.observing.paper.dated_columns import find_dated
@@ -35,6 +36,7 @@ from notesparse.observing.paper.keys import (
     used_elsewhere,
 )
 from notesparse.observing.paper.labelled_cells import find_labelled
+from notesparse.observing.paper.labelled_values import find_labelled_values
 from notesparse.observing.paper.legends import one_a_comma, read_key, read_legend, read_legends
 from notesparse.observing.paper.letter_keys import letter_key
 from notesparse.observing.paper.matrix import find_matrix, find_unlabelled
@@ -748,12 +750,14 @@ class Finder(Turned):
                 or find_placed(self.lattice, self.lines, k)
                 or self._blocks(k)
                 or keyed(self, k, self.signs)
+                or find_asked_rows(self.lattice, self.lines, k)
                 or find_filled(self.lattice, self.lines, k)
                 or find_sheet(self.lattice, self.lines, k)
                 or find_place_lists(self.lattice, self.lines, k)
                 or self.places_down(k)
                 or self.turned(k)
                 or self.in_order(k)
+                or find_labelled_values(self, k, set(self.key_lines))
                 or self.pairs(k)
                 or self.pairs_beside(k)
                 or self.narrow(k)

@@ -36,6 +36,7 @@ from notesparse.observing.paper.guard import (
 )
 from notesparse.observing.paper.items import find_beside, find_items
 from notesparse.observing.paper.keys import explain
+from notesparse.observing.paper.labelled_values import values_of_nothing
 from notesparse.observing.paper.legends import nodes_counted
 from notesparse.observing.paper.matrix import find_codes
 from notesparse.observing.paper.paired import find_paired
@@ -50,7 +51,10 @@ from notesparse.reading.parse import Phrase, phrases_at
 from notesparse.text.columns import Cell, Line
 from notesparse.text.lattice import Lattice
 
-_PAGE = re.compile(r"(?:page|sheet|pg\.?|pageno\.?)\d{1,3}(?:(?:of|/)\d{1,3})?")
+_PAGE = re.compile(
+    r"(?:(?:notebook|fieldbook|book|bk|nb|pad|vol)\.?(?:no\.?|#)?\d{0,3},?)?"
+    r"(?:page|sheet|card|pg\.?|pageno\.?)\d{1,3}(?:(?:of|/)\d{1,3})?|(?:notebook|fieldbook|book|bk|nb|pad|vol)\.?\d{0,3},?p\.?\d{1,3}"
+)
 _OF_ALL = frozenset({"fl_no", "fl_buds", "fl_past", "pod_no", "seed_no", "no_brown", "pods_green"})
 _MATURITY = frozenset({"mat", "matur"})  # of a maturity group
 _OF_ALL_NAMED = frozenset({"top_rolled", "top_unrolled", "top_open"})  # of all only where they are named
@@ -189,7 +193,7 @@ def find_tables(lattice: Lattice) -> list[Table]:
     strange |= {n for a, b in heads_alone(lattice, finder.lines, lined) for n in range(a, b + 1)}
     strange |= listed_heads(lattice, finder.lines, lined)
     strange |= more_rows(lattice, finder.lines, grids, lined) | signs_alone(lattice, finder.lines, lined)
-    strange |= strokes_alone(lattice, finder.lines, lined)
+    strange |= strokes_alone(lattice, finder.lines, lined) | values_of_nothing(lattice, finder.lines, lined)
     strange |= stroked_rows(lattice, finder.lines, lined, unheaded)
     strange |= after(lattice, finder.lines, _pieces_of(ran), lined)
     over = above(lattice, finder.lines, strange, _pieces_of(ran))
