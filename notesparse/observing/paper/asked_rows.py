@@ -14,7 +14,7 @@ from notesparse.observing.paper.rows import Grid, Row
 from notesparse.text.columns import WIDE, Line
 from notesparse.text.lattice import Lattice
 
-_FEWEST = 2  # lines, where not all questions are understood; questions of each
+_FEWEST = 2  # lines, and questions of each
 _LONGEST = 8  # pieces of a question
 _ASKS = frozenset({"?", ":"})
 _PARTS = frozenset({".", ",", ";", ":", "-", ")"})
@@ -48,8 +48,8 @@ def find_asked_rows(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid | 
     labels = [row.labels for row in rows]
     if not rows or len(set(labels)) != len(labels) or not any(c.known for c in columns):
         return None
-    if len(rows) < _FEWEST and not all(c.known for c in columns):
-        return None
+    if len(rows) < _FEWEST and not any(c.what == ["top_leaf"] for c in columns):
+        return None  # one plant alone is read in prose, but for `next one?`, which is no plant
     if not any(lattice.at(i) == "?" for i in head):
         return None  # colons alone are read in prose
     return Grid(columns, rows, head, lines[at].start, lines[last].end, at, last)
