@@ -41,6 +41,7 @@ from notesparse.observing.paper.legends import nodes_counted
 from notesparse.observing.paper.matrix import find_codes
 from notesparse.observing.paper.paired import find_paired
 from notesparse.observing.paper.plants_last import find_plants_last
+from notesparse.observing.paper.pod_units import PodUnit, find_pod_unit
 from notesparse.observing.paper.row_labels import follows
 from notesparse.observing.paper.runlists import find_runs
 from notesparse.observing.paper.slashed import find_slashed
@@ -84,6 +85,7 @@ class Table:
     why: str = ""  # why none of it is read
     signs: frozenset[str] = frozenset()  # letters that the key explains as what a cell says
     at_node: str | None = None  # how the key of the page counts nodes: down, up
+    pod_unit: PodUnit | None = None  # in what the page tells its bare lengths of pods
 
 
 def _questions(lattice: Lattice, lines: Sequence[Line], g: Grid) -> bool:
@@ -205,6 +207,11 @@ def find_tables(lattice: Lattice) -> list[Table]:
     for first, last in runs_of(strange):
         out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, why=STRANGE))
         taken |= set(range(first, last + 1))
+    unit = find_pod_unit(lattice, finder.lines, taken)
+    if unit is not None:
+        n = unit.number
+        out.append(Table(unit.start, unit.end, n, n, at_node=unit.at_node, pod_unit=unit))
+        taken.add(n)
     out = _counting_nodes(lattice, out)
     for a, b in heads_in_words(lattice, finder.lines, _pieces_of(out), strange):
         out.append(Table(a, b, 1, 0, why="how something was measured, and no value"))
@@ -334,6 +341,8 @@ def read_table(ctx: Context, table: Table) -> None:
     """Put what a table says into the current visit of `ctx`, and account for each of its pieces."""
     pieces = ctx.lattice.pieces
     ctx.at_node = table.at_node or ctx.at_node
+    if table.pod_unit is not None:
+        ctx.pod_unit = table.pod_unit.mm, table.pod_unit.inches
     if table.page:
         ctx.mark(table.start, table.end, FILLER)
         return
