@@ -103,6 +103,10 @@ def _row(lattice: Lattice, line: Line) -> Row | None:
         if sign is None:
             return None
         end = line.end
+    if end < line.end and any(
+        read_label(lattice, i, line.end) for i in range(end, line.end) if lattice.pieces[i].gap >= WIDE
+    ):
+        return None  # 1:  .6      3:  .9: the next plant on the same line
     behind = end >= line.end or lattice.at(end) in _BEHIND or lattice.pieces[end].gap >= WIDE or lattice.at(end) == "/"
     return Row(found[0], (line.start, k), {0: [(k, line.end)]}, damaged=found[3]) if behind else None
 
