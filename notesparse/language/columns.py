@@ -10,6 +10,8 @@ from functools import lru_cache
 from notesparse.errors import VocabularyError
 from notesparse.language.folder import grammar_folder
 
+_WORDS = re.compile(r"[^\W_]+(?:'[^\W_]+)*|=")
+_STRAIGHT = str.maketrans("’‘`", "'''")
 _TOKENS = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)*|\d+|[%#\"&+]")
 
 
@@ -28,6 +30,24 @@ class ColumnWords:
     cells: dict[str, str]  # the cell with its blanks taken out, in lower case -> what it says
     longest: dict[str, int]  # the first word or mark of a head -> how long the longest head that begins so is
     visits: dict[tuple[str, ...], str]  # heads of columns that open visits or tell of one: field, date, planted
+    looked: dict[str, str]  # words for what was found on looking: seen, none, look, unsure, plain
+
+    def cell(self, text: str) -> str | None:
+        """What a cell of these words says: one that is spelled out, or words for having looked (`saw one`, `looked, none there`)."""
+        return self.cells.get(squeeze(text)) or self._looked(text)
+
+    def _looked(self, text: str) -> str | None:
+        words = _WORDS.findall(text.casefold().translate(_STRAIGHT))
+        kinds = [self.looked.get(w, "") for w in words]
+        if not kinds or "" in kinds:
+            return None
+        denied = [k for k, kind in enumerate(kinds) if kind == "none"]
+        if "unsure" in kinds:
+            return "nothing" if denied else None
+        if denied:
+            not_looked = denied == [denied[0]] and kinds[denied[0] + 1 : denied[0] + 2] == ["look"]
+            return "nothing" if not_looked else "no"
+        return "yes" if "seen" in kinds else None
 
 
 def head_tokens(text: str) -> tuple[str, ...]:
@@ -68,7 +88,8 @@ def load_columns(text: str, name: str = "columns.toml") -> ColumnWords:
         for said in entry["say"]:
             if visits.setdefault(head_tokens(said), entry["means"]) != entry["means"]:
                 raise VocabularyError(f"{name}: the head “{said}” means both a field and a day")
-    return ColumnWords({k: tuple(v) for k, v in heads.items()}, cells, longest, visits)
+    looked = {said: entry["means"] for entry in data.get("looked", ()) for said in entry["say"]}
+    return ColumnWords({k: tuple(v) for k, v in heads.items()}, cells, longest, visits, looked)
 
 
 def squeeze(text: str) -> str:

@@ -100,6 +100,9 @@ class Context:
     form: bool = False  # the note is a form: its lines speak of one plant
     form_aside: int = -1  # piece up to which a line of the form speaks of something else than the plant
     form_organ: str | None = None  # what the form asks of plant after plant
+    pod_unit: tuple[float, bool] | None = (
+        None  # millimetres in the unit of the page's bare pods; whether it is of inches
+    )
     at_node: str | None = None  # how the page's key counts the nodes behind an @: down, up
     line_date: tuple[str, Span] | None = None  # a date at a line's head that waits for its field
     asks: list[Ask] = field(default_factory=list)

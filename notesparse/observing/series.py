@@ -404,6 +404,10 @@ def _inside_a_label(lattice: Lattice, i: int) -> bool:
     return 0 < k < i and (letters or lattice.at(i - 1) not in {","}) and lattice.at(k - 1) in {"plants", "plts"}
 
 
+_PLANTS = frozenset({"plants", "plts", "plant", "plt"})
+_TO_A_LENGTH = frozenset({"to", "per", "in", "a", "/"})
+
+
 def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
     """Put BARE edges where a series of bare labels stands; returns the pieces that are such labels."""
     heads = [h for h in (_read_head(lattice, i, line) for i, line in _item_heads(lattice)) if h]
@@ -420,6 +424,7 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
         for h in heads
         if h.start not in values
         and (h.sure or lattice.at(h.end) != "per")  # leafhoppers, 2 per sweep
+        and not (lattice.at(h.end) in _PLANTS and lattice.at(h.end + 1) in _TO_A_LENGTH)  # 5 plants to the foot
         and not _values_of_plants(lattice, h)
         and not _counted_down(lattice, h)
         and not _rest_of_a_share(lattice, h)

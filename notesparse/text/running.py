@@ -10,7 +10,7 @@ import re
 
 _FEWEST_LINES = 3
 _FEWEST = 2  # lines with a label in the middle that counts on
-_WIDE = re.compile(r"\S {3,}\S|\t")
+_WIDE = re.compile(r"\S {3,}\S|\t|\.{3,} *(?:pl|#|no)", re.I)
 _ORDER = {
     word: n for n, word in enumerate("one two three four five six seven eight nine ten eleven twelve".split(), start=1)
 }
@@ -60,6 +60,8 @@ def _of_paragraph(lines: list[str], a: int, b: int) -> set[int]:
         return set()  # columns
     labels = {k: _labels(lines[k]) for k in range(a, b)}
     first = next((k for k in range(a, b) if labels[k]), b)
+    if all(_named_last(lines[k], labels[k]) if labels[k] else not _counts(lines[k]) for k in range(first, b)):
+        return set()  # 12 tf, no bloom - plant 1: each line is of the plant at its own end
     counting: list[int] = []  # lines with a label that counts on, and words of the stem before it
     middle: set[int] = set()  # lines with a label in the middle that counts on
     last = 0
@@ -81,6 +83,18 @@ def _of_paragraph(lines: list[str], a: int, b: int) -> set[int]:
         if not headed and _goes_on(lines, k, bool(labels[k]), k == b - 1, len(counting) >= _FEWEST):
             out.add(k - 1)
     return {k for k in out if not lines[k].rstrip().endswith(_ENDS)}
+
+
+def _counts(text: str) -> bool:
+    return bool(set(_words(text)) & _COUNTED)
+
+
+def _named_last(line: str, labels: list[tuple[int, int]]) -> bool:
+    """Whether a line ends with the one plant that it names, behind what is counted."""
+    if len(labels) != 1 or not _counts(line[: labels[0][0]]):
+        return False
+    ending = _LABEL.match(line, labels[0][0])
+    return ending is not None and not line[ending.end() :].strip(" .)];,")
 
 
 def _words(line: str) -> list[str]:

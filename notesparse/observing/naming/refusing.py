@@ -393,6 +393,8 @@ def _a_finding(s: Surroundings, c: Candidate) -> bool:
         behind = range(j, min(j + 3, s.n))
         if s.text(j) in {",", "&", "and"} and any("WEATHER" in {e.kind for e in s.lattice.edges[x]} for x in behind):
             return True  # 7-20-04     Hot, S wind
+    if any(e.kind in {"DAMAGE", "WEATHER"} and e.how == "exact" and s.text(e.end) in _ON for e in edges if e.end < j):
+        return not title(s, i, j)  # Crusted on the clay point.
     heads_a_line = c.site == "line" and upper(s, i) and j < s.n and any(p.rule == "stage" for p in s.phrases[j])
     if c.words == 1 and s.text(i) in {"bottoms", "tops", "edges", "ends", "sides", "corners"} and not heads_a_line:
         return True  # leaf drop? started, bottoms only

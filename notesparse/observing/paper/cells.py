@@ -80,7 +80,7 @@ class Reader:
 
     def sign(self, a: int, b: int) -> str | None:
         text = squeeze(self.text(a, b))
-        return "nothing" if text and not text.strip("_") else column_words().cells.get(text)
+        return "nothing" if text and not text.strip("_") else column_words().cell(self.text(a, b))
 
     def amount(self, a: int, b: int) -> tuple[Fraction, int, str] | None:
         """The figure at piece a: (value, where it ends, how it was read)."""

@@ -117,7 +117,8 @@ def _sentences(lattice: Lattice, a: int, b: int) -> list[tuple[int, int]]:
     out: list[tuple[int, int]] = []
     start = a
     for i in range(a, b + 1):
-        if i == b or (pieces[i].text in ".;" and i + 1 < b and pieces[i + 1].gap and i > start):
+        stop = i < b and pieces[i].text in ".;" and i + 1 < b and pieces[i + 1].gap and i > start
+        if i == b or (stop and not (pieces[i - 1].text in {"no", "nos"} and pieces[i + 1].text == "of")):
             x, y = start, i
             while x < y and pieces[x].text in _OPEN:
                 x += 1

@@ -11,6 +11,7 @@ from collections.abc import Sequence
 
 from notesparse.language.columns import column_words, head_tokens
 from notesparse.observing.counting import numbered_below
+from notesparse.observing.paper.asked_rows import find_asked_rows
 from notesparse.observing.paper.blocks import find_blocks, is_stop, titled_blocks
 from notesparse.observing.paper.coded_rows import find_coded, find_signed
 from notesparse.observing.paper.dated_columns import find_dated
@@ -23,6 +24,8 @@ from notesparse.observing.paper.heads import ORGANS, Column, ends_sentence, own_
 from notesparse.observing.paper.keys import (
     Sign,
     apply_codes,
+    colons,
+    explains_a_head,
     gap_key,
     is_head_cell,
     keyed,
@@ -33,6 +36,7 @@ from notesparse.observing.paper.keys import (
     used_elsewhere,
 )
 from notesparse.observing.paper.labelled_cells import find_labelled
+from notesparse.observing.paper.labelled_values import find_labelled_values
 from notesparse.observing.paper.legends import one_a_comma, read_key, read_legend, read_legends
 from notesparse.observing.paper.letter_keys import letter_key
 from notesparse.observing.paper.matrix import find_matrix, find_unlabelled
@@ -43,6 +47,7 @@ from notesparse.observing.paper.plants_across import find_plants_across
 from notesparse.observing.paper.row_labels import follows, labels_of
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.observing.paper.sheets import find_sheet
+from notesparse.observing.paper.signs_under import find_signs_under
 from notesparse.observing.paper.stacked import SEEN, at_its_node, head_columns, is_where, where_column
 from notesparse.observing.paper.ticked import find_ticked
 from notesparse.observing.paper.told_heads import find_told_heads, tells_order
@@ -120,7 +125,12 @@ class Finder(Turned):
             for x in self.lines
             if x.number not in self.key_lines
             and not x.blank
-            and (opens_key(lattice, x) or self._in_brackets(x) or letters_told(lattice, x))
+            and (
+                opens_key(lattice, x)
+                or self._in_brackets(x)
+                or letters_told(lattice, x)
+                or (explains_a_head(lattice, x) and not self._told_of(x))
+            )
         } - self.legends.keys()
         self.no_rows = self.aside | self.key_lines.keys() | self.strange_keys
         self.used_legends: set[int] = set()
@@ -173,6 +183,11 @@ class Finder(Turned):
         read = any(line.start <= a < line.end for a, _, _ in self.sign_spans)
         return equals and not read and (first, last) in {("(", ")"), ("[", "]")}
 
+    def _told_of(self, line: Line) -> bool:
+        """Whether some part of a line was read as a key or a legend."""
+        spans = [*self.sign_spans, *((c.start, c.end, -1) for c in self.keyed_cells)]
+        return line.number in self.cell_legends or any(line.start <= a < line.end for a, _, _ in spans)
+
     def _take_explained(self) -> None:
         for told in self.explained:
             self.signs += [s for s in told.signs if not s.figure and not (s.column is not None and s.column.label)]
@@ -210,6 +225,7 @@ class Finder(Turned):
             and not one_a_comma(self.lattice, line)
             and (
                 any(self.pieces[i].text == "=" for i in range(line.start, line.end))
+                or colons(self.lattice, line.start, line.end)
                 or opens_key(self.lattice, line)
                 or line in gaps
             )
@@ -260,10 +276,10 @@ class Finder(Turned):
 
     def places_down(self, at: int) -> Grid | None:
         """Plants across and places down; what is counted stands over it, and apart from it."""
-        head = self._turned_head(self.lines[at]) or self._under_fields(self.lines[at])
+        head = self.turned_head(self.lines[at]) or self._under_fields(self.lines[at])
         if head is None and len(self.lines[at].cells) == 1:  # Open trifs on each plant, and under it the plants
             at = next((k for k in range(at + 1, min(at + 3, len(self.lines))) if not self.lines[k].blank), at)
-            head = self._turned_head(self.lines[at])
+            head = self.turned_head(self.lines[at])
         grid = find_places_down(self.lattice, self.lines, at, head, self.figure)
         if grid is None:
             return None
@@ -308,7 +324,7 @@ class Finder(Turned):
             first += 1  # the field's name stands between
         if not tail or first >= len(self.lines) or not self.is_row(self.lines[first]):
             return None
-        if self._turned_head(self.lines[first]) is not None:
+        if self.turned_head(self.lines[first]) is not None:
             return None  # pl 1   pl 2   pl 3: the plants stand across
         columns = head_columns(self.lattice, [Line(line.number, tail[0].start, line.end, tail)], self.keys)
         if columns is None or any(c.unknown or not c.known for c in columns):
@@ -726,6 +742,7 @@ class Finder(Turned):
                 or find_plants_across(self.lattice, self.lines, k)
                 or find_field_rows(self.lattice, self.lines, k)
                 or self.names_beside(k)
+                or find_signs_under(self, k, self.signs, self.figure)
                 or find_coded(self.lattice, self.lines, k, self.signs)
                 or find_signed(self.lattice, self.lines, k, self.signs)
                 or find_turned_marks(self.lattice, self.lines, k)
@@ -733,12 +750,14 @@ class Finder(Turned):
                 or find_placed(self.lattice, self.lines, k)
                 or self._blocks(k)
                 or keyed(self, k, self.signs)
+                or find_asked_rows(self.lattice, self.lines, k)
                 or find_filled(self.lattice, self.lines, k)
                 or find_sheet(self.lattice, self.lines, k)
                 or find_place_lists(self.lattice, self.lines, k)
                 or self.places_down(k)
                 or self.turned(k)
                 or self.in_order(k)
+                or find_labelled_values(self, k, set(self.key_lines))
                 or self.pairs(k)
                 or self.pairs_beside(k)
                 or self.narrow(k)

@@ -303,9 +303,12 @@ def _heads_in(
     return out
 
 
+_BEARS = frozenset("with w bearing having showing that where which carrying holding bears carries".split())
+
+
 def _nodes_with(words: ColumnWords, tokens: list[tuple[int, str]], at: int) -> bool:
     """`nodes with an open flower, counted up from the bottom`: behind `nodes`, the figures are places of the flower."""
-    if at >= len(tokens) or tokens[at][1] not in {"with", "w", "bearing", "having", "showing"}:
+    if at >= len(tokens) or tokens[at][1] not in _BEARS:
         return False
     behind = (_match(words, tokens, t)[0] for t in range(at + 1, len(tokens)))
     return any(word is not None and word.kind == "by_node" and word.means != "which" for word in behind)
@@ -474,7 +477,9 @@ def ends_sentence(lattice: Lattice, i: int) -> bool:
     if lattice.pieces[i].text != "." or not 0 < i < len(lattice.pieces) - 1:
         return False
     word, after = lattice.pieces[i - 1], lattice.pieces[i + 1]
-    return word.form == "word" and after.form == "word" and bool(after.gap) and not is_abbreviation(word.text)
+    number_of = word.text in {"no", "nos"} and after.text == "of"
+    spoken = word.form == "word" and after.form == "word" and bool(after.gap)
+    return spoken and not number_of and not is_abbreviation(word.text)
 
 
 def bracketed(lattice: Lattice, run: Sequence[int]) -> tuple[int, list[tuple[int, int, int]]] | None:

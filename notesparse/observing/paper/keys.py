@@ -23,7 +23,7 @@ OPENERS = frozenset(
 _ENDS = frozenset({";", ":", "."})
 _MARKS = frozenset({"x", "xx", "/", "//", "+", "++", "-", "*"})  # what stands in a cell, and never over a column
 _LONGEST_SIGN = 3  # pieces
-_LONGEST_MEANING = 12
+_LONGEST_MEANING = 18
 _LONGEST_AGAIN = 4  # pieces: same as plant 2
 _MOST_NODES = 28
 _KINDS = frozenset(
@@ -36,6 +36,8 @@ _AS_ONE = {"top_1": "TIP", "lower": "LOW", "top_four": "TOPSOUND"}  # a place ->
 _TWO_LETTERS = 2
 _ONLY_KEYS = frozenset("key legend code codes abbrev abbr abbreviations abbreviation symbols letters".split())
 _OTHERWISE = frozenset("n s e w v r".split())  # letters that are sides and stages too
+_YOUNG = frozenset({"first_trif", "unifoliates", "emerged"})
+_MEANS = frozenset({"for", "means", "is", "if", "when", "meaning", "says", "where"})
 _TO_THEM = frozenset({"to", "the", "of", "for"})
 _FEWEST_USES = 2  # of a letter that a key explains with no mark between
 _FILLS = frozenset({"TOUCHING", "SMALL", "SEE"})  # filling cavity, felt
@@ -84,7 +86,7 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
         b -= 1
     named = a < b and pieces[a].text in OPENERS
     a = _past_the_opener(lattice, a, b)
-    signs = [k for k in range(a, b) if pieces[k].text == "="]
+    signs = [k for k in range(a, b) if pieces[k].text == "=" and not first_node(lattice, a, k)] or colons(lattice, a, b)
     if not signs and named:
         signs = _dashes(lattice, a, b)
     bare = [] if signs else _before_words(lattice, a, b, named)
@@ -111,12 +113,13 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
     if bounds[0][0] != a:
         return []
     out: list[Sign] = []
-    untold = 0  # pairs of which the meaning is none of the trade
+    untold: list[Sign] = []  # pairs of which the meaning is none of the trade: no cell says by itself what they say
     for nth, (s, stop, k) in enumerate(bounds):
         end = bounds[nth + 1][0] if nth + 1 < len(bounds) else b
         sentence = next((i for i in range(k + 2, end - 1) if pieces[i].text == "." and ends_sentence(lattice, i)), None)
         if sentence is not None and nth + 1 == len(bounds):
             end = sentence  # L = low. pod, in.
+        end = before_nought(lattice, k + 1, end)
         while end > k + 1 and pieces[end - 1].text in ",;.":
             end -= 1
         if all(pieces[i].text in "()[]" for i in range(s, stop)):
@@ -167,12 +170,70 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
         if column is None and _thing(lattice, s, stop) and not named:
             return []
         if column is None and not told(lattice, k + 1, end):
-            untold += 1
+            untold.append(Sign(text, (s, stop), (k + 1, end), None))
             continue
         seen = organ_named(lattice, s, stop, out[-1].organ if out else None)
         seen = organ_named(lattice, k + 1, end, seen)
         out.append(Sign(text, (s, stop), (k + 1, end), column, organ=seen))
-    return out
+    out = _as_values(lattice, out)
+    standing = [s for s in untold if cells_with(lattice, lattice.original(*s.at))]
+    return sorted([*out, *standing], key=lambda s: s.at) if out else out
+
+
+def first_node(lattice: Lattice, a: int, k: int) -> bool:
+    """`bl = node of the top bloom (top node = 1)`: the = at piece k, in brackets, says how nodes are counted."""
+    opened = sum((lattice.at(i) == "(") - (lattice.at(i) == ")") for i in range(a, k))
+    return opened > 0 and k > a + 2 and lattice.at(k + 1) == "1"
+
+
+def before_nought(lattice: Lattice, a: int, b: int) -> int:
+    """Where the meaning ends before `0 for none`, `0 means no flower`, `0 if none`: what 0 says in any cell of its column."""
+    for i in range(b - 1, a, -1):
+        if lattice.at(i) in {"0", "-"} and lattice.at(i - 1) in {",", ";", "("} and lattice.at(i + 1) in _MEANS:
+            denied = any(e.kind in _NONE | {"NO"} for e in lattice.edges[i + 2]) if i + 2 < b else False
+            return i if denied else b
+    return b
+
+
+def colons(lattice: Lattice, a: int, b: int) -> list[int]:
+    """`lvs: open trifoliates.   blm: node of the top bloom`: colons behind words that stand over a column elsewhere, where
+    what is behind them is a head, and no answer."""
+    pieces = lattice.pieces
+    found = [
+        i + 1
+        for i in range(a, b - 2)
+        if pieces[i + 1].text == ":"
+        and (i == a or pieces[i].gap >= WIDE or pieces[i - 1].text in _ENDS)
+        and pieces[i].form == "word"
+        and _standing(lattice, i, i + 1) == 1
+    ]
+    for k, end in zip(found, [*(x - 1 for x in found[1:]), b][: len(found)], strict=True):
+        while end > k + 1 and pieces[end - 1].text in ",;.":
+            end -= 1
+        end = before_nought(lattice, k + 1, end)
+        got = read_heads(lattice, [range(k + 1, end)]) if k + 1 < end else []
+        if len(got) != 1 or not got[0].known or got[0].unknown or got[0].label or cell_like(lattice, k + 1, end):
+            return []
+        if not set(got[0].what) & {"trifoliates", "nodes", *ORGANS} or end - k - 1 < _TWO_LETTERS:
+            return []
+    return found
+
+
+def _as_values(lattice: Lattice, signs: list[Sign]) -> list[Sign]:
+    """`C = seed leaves up, U = single leaves flat, T = first trif open`: how far a plant has come, where one of the signs stands
+    in several cells: what cells say, and no heads."""
+    young = [
+        s
+        for s in signs
+        if s.column is not None
+        and (
+            (s.column.what[:1] and s.column.what[0] in _YOUNG)
+            or (s.column.what == ["trifoliates"] and any(e.kind == "INT" for e in lattice.edges[s.meaning[0]]))
+        )
+    ]
+    if not any(len(cells_with(lattice, lattice.original(*s.at))) > 1 for s in signs if s in young or s.column is None):
+        return signs
+    return [replace(s, column=None) if s in young else s for s in signs]
 
 
 def _past_the_opener(lattice: Lattice, a: int, b: int) -> int:
@@ -213,7 +274,11 @@ def letters_told(lattice: Lattice, line: Line) -> bool:
     if line.end - line.start < _LONGEST_AGAIN or not _a_capital(lattice, line.start):
         return False
     opens = [i for i in range(line.start, line.end - 1) if i == line.start or _parts(lattice, i)]
-    letters = [i for i in range(line.start, line.end - 1) if _a_capital(lattice, i) and pieces[i + 1].form == "word"]
+    letters = [
+        i
+        for i in range(line.start, line.end - 1)
+        if _a_capital(lattice, i) and pieces[i + 1].form == "word" and len(pieces[i + 1].text) > 1
+    ]
     own = set(range(line.start, line.end))
     used = [
         i
@@ -330,6 +395,21 @@ def is_head_cell(lattice: Lattice, a: int, b: int) -> bool:
     return _standing(lattice, a, b) > 0
 
 
+def explains_a_head(lattice: Lattice, line: Line) -> bool:
+    """`blm = whichever node ...`: what stands before an = at the head of a line or sentence is a cell of its own elsewhere."""
+    return any(
+        lattice.at(k) == "="
+        and (
+            k == line.start + 1
+            or lattice.at(k - 2) in _ENDS
+            or lattice.at(k - 2) == ","
+            or lattice.pieces[k - 1].gap >= WIDE
+        )
+        and _standing(lattice, k - 1, k) > 0
+        for k in range(line.start + 1, line.end - 1)
+    )
+
+
 def _standing(lattice: Lattice, a: int, b: int) -> int:
     """How often the words stand as a cell of their own outside the key."""
     found = 0
@@ -377,7 +457,7 @@ def used_elsewhere(lattice: Lattice, sign: Sign, skip: set[int]) -> bool:
 
 def told(lattice: Lattice, a: int, b: int) -> bool:
     """Whether the words of a meaning say something of the trade: a place, a thing, none."""
-    if squeeze(lattice.original(a, b)) in column_words().cells:
+    if column_words().cell(lattice.original(a, b)) is not None:
         return True
     return any(
         e.kind in _KINDS | _PLACES | _NONE | _FILLS | {"R", "V", "STAGENAME"}
@@ -718,8 +798,12 @@ def _longer(lattice: Lattice, signs: Sequence[Sign], s: Sign, i: int) -> bool:
 __all__ = [
     "Sign",
     "apply_codes",
+    "before_nought",
     "cell_like",
+    "colons",
     "explain",
+    "explains_a_head",
+    "first_node",
     "gap_key",
     "keyed",
     "letters_told",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from notesparse.observing.paper.heads import Column, ends_sentence, read_heads
-from notesparse.observing.paper.keys import OPENERS
+from notesparse.observing.paper.keys import OPENERS, before_nought, colons, first_node
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
 
@@ -28,17 +28,18 @@ def read_key(lattice: Lattice, line: Line) -> tuple[str, Column] | None:
     """A key line `T = trifoliolates unrolled`: the letter and what it stands for."""
     run = list(range(line.start, line.end))
     texts = [lattice.pieces[i].text for i in run]
-    if "=" not in texts:
+    behind = colons(lattice, line.start, line.end) if "=" not in texts else []
+    if "=" not in texts and len(behind) != 1:
         return None
-    k = texts.index("=")
+    k = texts.index("=") if "=" in texts else behind[0] - line.start
     if (
-        texts.count("=") > 1
+        sum(x == "=" and not first_node(lattice, line.start, i) for i, x in zip(run, texts, strict=True)) > 1
         or not 1 <= k <= 4
         or len(texts[k - 1]) > 4
         or (k > 1 and texts[0] not in {"key", "legend", "code", "codes"})
     ):
         return None
-    got = read_heads(lattice, [run[k + 1 :]])
+    got = read_heads(lattice, [range(run[k] + 1, before_nought(lattice, run[k] + 1, line.end))])
     if len(got) != 1 or not got[0].known or got[0].unknown or got[0].label:
         return None
     return texts[k - 1], got[0]

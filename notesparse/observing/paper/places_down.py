@@ -6,6 +6,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 
 from notesparse.observing.paper.heads import Column, ends_sentence, read_heads
@@ -178,10 +179,44 @@ def thing_over(lattice: Lattice, lines: Sequence[Line], at: int) -> Column | Non
             if len(got) == 1 and got[0].what in _COUNTED and not got[0].unknown:
                 got[0].pieces = list(range(a, b))
                 return got[0]
+            among = _among_the_plan(lattice, a, b)
+            if among is not None:
+                return among
         seen += 1
         if seen >= _NEAR:
             break
     return None
+
+
+def _among_the_plan(lattice: Lattice, a: int, b: int) -> Column | None:
+    """`Unrolled trifs, four plants (a to d) at each of three stops`: one part says what was counted, and the others only how
+    many plants and stops there are."""
+    cuts = [a - 1, *(i for i in range(a, b) if lattice.at(i) in _PARTED), b]
+    parts = [(x + 1, y) for x, y in itertools.pairwise(cuts) if x + 1 < y]
+    found: list[Column] = []
+    for x, y in parts:
+        end = next((i for i in range(x + 1, y) if lattice.at(i) in {"on", "of", "at"} and _plan(lattice, i, y)), y)
+        got = [] if _plan(lattice, x, y) else read_heads(lattice, [range(x, end)])
+        if got and not (len(got) == 1 and got[0].what in _COUNTED and not got[0].unknown):
+            return None
+        found += got
+        if not got and not _plan(lattice, x, y):
+            return None
+    if len(found) != 1:
+        return None
+    found[0].pieces = list(range(a, b))
+    return found[0]
+
+
+def _plan(lattice: Lattice, a: int, b: int) -> bool:
+    """Words for plants, stops and how many of them, and nothing else."""
+    for i in range(a, b):
+        text = lattice.at(i)
+        kinds = {e.kind for e in lattice.edges[i] if e.how in {"exact", "number"} and e.end <= b}
+        letter = len(text) == 1 and text.isalpha()
+        if not (text in _OF_THE_PLAN or letter or kinds & {"INT", "PLANT", "STOP"}):
+            return False
+    return True
 
 
 def _sentences(lattice: Lattice, line: Line) -> list[tuple[int, int]]:
@@ -211,5 +246,11 @@ def without_the_day(lattice: Lattice, a: int, b: int) -> tuple[int, int]:
         last -= 1
     return first, last
 
+
+_PARTED = frozenset({",", ";", "(", ")", ":", "-"})
+_OF_THE_PLAN = frozenset(
+    "at each of in the to on per by and a all plants plts stops spots places spot place stop field order across down same "
+    "every with from both are is labels lettered numbered".split()
+)
 
 __all__ = ["find_places_down", "is_title", "thing_over", "without_the_day"]

@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from notesparse.language.columns import column_words, head_tokens
+from notesparse.observing.paper.hanging_days import find_hanging_days
 from notesparse.observing.paper.page_columns import find_page_columns
 from notesparse.reading.parse import phrases_at
 from notesparse.span import Span
@@ -97,7 +98,17 @@ def unfolded(lattice: Lattice) -> Unfolded | None:
         if rows:
             found.append(_Fields(line, rows, lines[n + len(rows)]))
             behind = n + len(rows) + 1
-    return _page(lattice, found) if found else _plants_in_columns(lattice, lines)
+    return _page(lattice, found) if found else _plants_in_columns(lattice, lines) or _days_over(lattice, lines)
+
+
+def _days_over(lattice: Lattice, lines: Sequence[Line]) -> Unfolded | None:
+    """The page with each day that stands at the left of its plants on a line over them."""
+    parts: list[tuple[int, int] | str] = []
+    behind = 0
+    for end, begin, left in find_hanging_days(lattice, lines):
+        parts += [(behind, end), "\n" + " " * left]
+        behind = begin
+    return Unfolded(lattice.text, [*parts, (behind, len(lattice.text))]) if parts else None
 
 
 def _plants_in_columns(lattice: Lattice, lines: Sequence[Line]) -> Unfolded | None:

@@ -36,9 +36,12 @@ from notesparse.observing.paper.guard import (
 )
 from notesparse.observing.paper.items import find_beside, find_items
 from notesparse.observing.paper.keys import explain
+from notesparse.observing.paper.labelled_values import values_of_nothing
 from notesparse.observing.paper.legends import nodes_counted
 from notesparse.observing.paper.matrix import find_codes
 from notesparse.observing.paper.paired import find_paired
+from notesparse.observing.paper.plants_last import find_plants_last
+from notesparse.observing.paper.pod_units import PodUnit, find_pod_unit
 from notesparse.observing.paper.row_labels import follows
 from notesparse.observing.paper.runlists import find_runs
 from notesparse.observing.paper.slashed import find_slashed
@@ -49,7 +52,10 @@ from notesparse.reading.parse import Phrase, phrases_at
 from notesparse.text.columns import Cell, Line
 from notesparse.text.lattice import Lattice
 
-_PAGE = re.compile(r"(?:page|sheet|pg\.?|pageno\.?)\d{1,3}(?:(?:of|/)\d{1,3})?")
+_PAGE = re.compile(
+    r"(?:(?:notebook|fieldbook|book|bk|nb|pad|vol)\.?(?:no\.?|#)?\d{0,3},?)?"
+    r"(?:page|sheet|card|pg\.?|pageno\.?)\d{1,3}(?:(?:of|/)\d{1,3})?|(?:notebook|fieldbook|book|bk|nb|pad|vol)\.?\d{0,3},?p\.?\d{1,3}"
+)
 _OF_ALL = frozenset({"fl_no", "fl_buds", "fl_past", "pod_no", "seed_no", "no_brown", "pods_green"})
 _MATURITY = frozenset({"mat", "matur"})  # of a maturity group
 _OF_ALL_NAMED = frozenset({"top_rolled", "top_unrolled", "top_open"})  # of all only where they are named
@@ -79,6 +85,7 @@ class Table:
     why: str = ""  # why none of it is read
     signs: frozenset[str] = frozenset()  # letters that the key explains as what a cell says
     at_node: str | None = None  # how the key of the page counts nodes: down, up
+    pod_unit: PodUnit | None = None  # in what the page tells its bare lengths of pods
 
 
 def _questions(lattice: Lattice, lines: Sequence[Line], g: Grid) -> bool:
@@ -103,7 +110,9 @@ def find_tables(lattice: Lattice) -> list[Table]:
     finder.aside |= unheaded | {n for g in slashed for n in range(g.first, g.last + 1)}
     paired = find_paired(lattice, finder.lines, finder.signs, finder.figure, finder.aside | set(finder.key_lines))
     finder.aside |= {n for g in paired for n in range(g.first, g.last + 1)}
-    grids = sorted([*slashed, *paired, *finder.find()], key=lambda g: g.start)
+    behind = find_plants_last(lattice, finder.lines, finder.aside | set(finder.key_lines))
+    finder.aside |= {n for g in behind for n in range(g.first, g.last + 1)}
+    grids = sorted([*slashed, *paired, *behind, *finder.find()], key=lambda g: g.start)
     grids = [g for g in grids if not _questions(lattice, finder.lines, g)]
     aside = finder.aside | set(finder.key_lines) | set(finder.legends)
     doubt = doubtful(lattice, finder.lines, [g for g in grids if g.first <= g.last], aside)
@@ -186,7 +195,7 @@ def find_tables(lattice: Lattice) -> list[Table]:
     strange |= {n for a, b in heads_alone(lattice, finder.lines, lined) for n in range(a, b + 1)}
     strange |= listed_heads(lattice, finder.lines, lined)
     strange |= more_rows(lattice, finder.lines, grids, lined) | signs_alone(lattice, finder.lines, lined)
-    strange |= strokes_alone(lattice, finder.lines, lined)
+    strange |= strokes_alone(lattice, finder.lines, lined) | values_of_nothing(lattice, finder.lines, lined)
     strange |= stroked_rows(lattice, finder.lines, lined, unheaded)
     strange |= after(lattice, finder.lines, _pieces_of(ran), lined)
     over = above(lattice, finder.lines, strange, _pieces_of(ran))
@@ -194,9 +203,15 @@ def find_tables(lattice: Lattice) -> list[Table]:
     strange |= over
     if strange or doubt:  # a line that says how to read a table that nobody could read
         strange |= finder.legends.keys() - finder.used_legends - taken
+        strange |= {n for n, sign in finder.key_lines.items() if sign} - taken
     for first, last in runs_of(strange):
         out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, why=STRANGE))
         taken |= set(range(first, last + 1))
+    unit = find_pod_unit(lattice, finder.lines, taken)
+    if unit is not None:
+        n = unit.number
+        out.append(Table(unit.start, unit.end, n, n, at_node=unit.at_node, pod_unit=unit))
+        taken.add(n)
     out = _counting_nodes(lattice, out)
     for a, b in heads_in_words(lattice, finder.lines, _pieces_of(out), strange):
         out.append(Table(a, b, 1, 0, why="how something was measured, and no value"))
@@ -326,6 +341,8 @@ def read_table(ctx: Context, table: Table) -> None:
     """Put what a table says into the current visit of `ctx`, and account for each of its pieces."""
     pieces = ctx.lattice.pieces
     ctx.at_node = table.at_node or ctx.at_node
+    if table.pod_unit is not None:
+        ctx.pod_unit = table.pod_unit.mm, table.pod_unit.inches
     if table.page:
         ctx.mark(table.start, table.end, FILLER)
         return

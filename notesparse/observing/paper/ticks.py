@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from notesparse.observing.draft import Ask, TallyDraft
 from notesparse.observing.fold import EVIDENCE, Context
@@ -58,6 +59,7 @@ class Class:
     ticks: int | None
     figure: int | None
     anywhere: bool = False  # those of the other classes are counted in it too
+    odd: bool = False  # words stand in it that say nothing of the trade
 
 
 def count_ticks(text: str) -> int | None:
@@ -86,8 +88,13 @@ def find_classes(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> li
     out: list[tuple[int, int, list[Class]]] = []
     run: list[Class] = []
     first = last = -1
+    counted = _so_many_plants(lattice)
     for line in [*lines, None]:
         got = None if line is None or line.blank or line.number in taken else read_class(lattice, line)
+        beside = [] if got is not None or line is None or line.number in taken else classes_beside(lattice, line)
+        if beside and line is not None:
+            out.append((line.number, line.number, beside))
+            continue
         if got is None and line is not None and not line.blank and {"R1", "R2", "R3", "R7"} & {c.what for c in run}:
             got = _none_of_these(lattice, line)
         if got is not None and line is not None and run and _other_scale(run, got):
@@ -102,14 +109,46 @@ def find_classes(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> li
             continue
         if line is not None and line.blank and run:
             continue
+        alone = len(run) == 1 and counted and run[0].what is not None and run[0].ticks is not None and not run[0].odd
         if (
-            len(run) >= _FEWEST
+            (len(run) >= _FEWEST or alone)
             and len({c.what for c in run}) == len(run)
             and (any(c.ticks is not None for c in run) or all(c.what != "" for c in run))
         ):
             out.append((first, last, run))
         run = []
     return out
+
+
+def _so_many_plants(lattice: Lattice) -> bool:
+    """Whether the note says how many plants were looked at: `20 plants`."""
+    return any(
+        e.kind == "INT" and any(x.kind == "PLANT" for x in lattice.edges[e.end])
+        for i in range(len(lattice.pieces))
+        for e in lattice.edges[i]
+        if e.end < len(lattice.pieces)
+    )
+
+
+def classes_beside(lattice: Lattice, line: Line) -> list[Class]:
+    """`R2  ///      R3  ///// /      R4  /`: several classes with their strokes on one line, and nothing else."""
+    starts = [line.start]
+    if line.blank:
+        return []
+    for i in range(line.start + 1, line.end):
+        behind = _is_stroke(lattice.at(i - 1)) or (lattice.pieces[i - 1].form == "int" and lattice.pieces[i].gap > 1)
+        if behind and lattice.pieces[i].form == "word" and not _is_stroke(lattice.at(i)):
+            starts.append(i)
+    parts = [read_class(lattice, Line(line.number, a, b, ())) for a, b in pairwise([*starts, line.end])]
+    if len(parts) < _FEWEST or any(c is None for c in parts):
+        return []
+    found = [c for c in parts if c is not None]
+    told = sum(c.ticks is not None for c in found)
+    return found if told == len(found) and len({c.what for c in found}) == len(found) else []
+
+
+def _is_stroke(text: str) -> bool:
+    return bool(text) and count_ticks(text) is not None
 
 
 def _none_of_these(lattice: Lattice, line: Line) -> Class | None:
@@ -150,8 +189,9 @@ def read_class(lattice: Lattice, line: Line) -> Class | None:
         if what != "":
             best = (ph, what)
     told = _described(lattice, line)
+    odd = told is not None and told[2]
     if told is not None:
-        what, k = told
+        what, k, _ = told
         best = None
     elif best is None:
         opened = _opened(lattice, line) or _place_first(lattice, line)
@@ -193,9 +233,9 @@ def read_class(lattice: Lattice, line: Line) -> Class | None:
             as_ticks = None  # VC | 12: a drawn line
         if as_ticks is None and set(pieces[tail].text) == {"1"} and len(pieces[tail].text) > 1:
             return None  # 11: two strokes, or eleven?
-        return Class(line.start, line.end, what, as_ticks, figure, anywhere)
+        return Class(line.start, line.end, what, as_ticks, figure, anywhere, odd)
     ticks = count_ticks(lattice.original(k, end))
-    return Class(line.start, line.end, what, ticks, None, anywhere) if ticks is not None else None
+    return Class(line.start, line.end, what, ticks, None, anywhere, odd) if ticks is not None else None
 
 
 _ANYWHERE = frozenset({"anywhere", "any", "somewhere"})
@@ -203,16 +243,16 @@ _MOST_ODD = 2  # words of a description that say nothing
 _WIDE = 3  # blanks before the strokes
 
 
-def _described(lattice: Lattice, line: Line) -> tuple[str | None, int] | None:
+def _described(lattice: Lattice, line: Line) -> tuple[str | None, int, bool] | None:
     """`beans felt in pods, top 4 nodes     ||||| |||     8`, `Full bloom (R2)    IIIII`: a class told in several words, a
-    wide gap, and its strokes; the class, and where its words end."""
+    wide gap, and its strokes; the class, where its words end, and whether any of them say nothing."""
     pieces = lattice.pieces
     end = next((i for i in range(line.start + 1, line.end) if pieces[i].gap >= _WIDE), None)
     if end is None or end < line.start + _FEWEST or count_ticks(_without_figure(lattice, end, line.end)) is None:
         return None
     said: list[str | None] = []
     place: str | None = None
-    odd = 0
+    odd = passed = 0
     i = line.start
     while i < end:
         if pieces[i].text in {"in", "at", "on", "the"}:
@@ -223,12 +263,14 @@ def _described(lattice: Lattice, line: Line) -> tuple[str | None, int] | None:
             continue
         here = [p for p in phrases_at(lattice, i) if p.end <= end and (_class_by_size(p) != "" or p.rule == "place")]
         if not here:
-            odd += pieces[i].form == "word" and not lattice.filler[i] and pieces[i].text not in _SMALL
+            word = pieces[i].form == "word" and pieces[i].text not in _SMALL
+            odd += word and not lattice.filler[i]
+            passed += word
             i += 1
             continue
         ph = max(here, key=lambda p: (p.end, _class_by_size(p) != ""))
         if ph.rule == "stage" and ph.start > line.start and pieces[ph.start - 1].text == "(":
-            return class_of(ph), end
+            return class_of(ph), end, False
         if ph.rule == "place":
             place = _reached(ph) or place
         else:
@@ -237,7 +279,7 @@ def _described(lattice: Lattice, line: Line) -> tuple[str | None, int] | None:
     if not said or odd > _MOST_ODD:
         return None
     there = max((x for x in said if x), default=None)
-    return (place or there if there == "R1" else there), end
+    return (place or there if there == "R1" else there), end, passed > 0
 
 
 def _class_by_size(ph: Phrase) -> str | None:
@@ -255,6 +297,9 @@ def strokes_alone(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> s
     for line in lines:
         if line.blank or line.number in taken or any(p.rule == "findhead" for p in phrases_at(lattice, line.start)):
             continue
+        if _runs_of_strokes(lattice, line) >= _FEWEST:
+            out.add(line.number)
+            continue
         gap = next((i for i in range(line.start + 1, line.end) if lattice.pieces[i].gap >= _WIDE), None)
         if gap is None or lattice.pieces[line.start].form != "word" or _of_so_many(lattice, line.start, gap):
             continue
@@ -262,6 +307,12 @@ def strokes_alone(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> s
         if (count_ticks(strokes) or 0) >= _FEWEST and not strokes.strip().isdigit():
             out.add(line.number)
     return out
+
+
+def _runs_of_strokes(lattice: Lattice, line: Line) -> int:
+    """How often words have two strokes or more behind them: `no bloom  ///   some  ////`."""
+    own = lattice.original(line.start, line.end)
+    return len(re.findall(r"[^\W\d_]{2,}[ :=-]+(?:/{2,}|\|{2,})(?![\w\d])", own))
 
 
 def _of_so_many(lattice: Lattice, a: int, b: int) -> bool:
@@ -366,11 +417,12 @@ def read_classes(ctx: Context, classes: Sequence[Class]) -> None:
     shown = [c.figure if c.figure is not None else c.ticks or 0 for c in classes]
     of = ctx.sample if ctx.sample is not None and ctx.sample >= max(counts) else sum(shown)
     named = any(c.what is not None for c in classes)
+    exclusive = len(classes) > 1 and not any(c.anywhere for c in classes)
     for c, n in zip(classes, counts, strict=True):
         span = ctx.span(c.start, c.end)
         ctx.mark(c.start, c.end, EVIDENCE)
         if c.what is not None:
-            visit.tallies.append(TallyDraft(c.what, n, of, None, span, exclusive=not any(x.anywhere for x in classes)))
+            visit.tallies.append(TallyDraft(c.what, n, of, None, span, exclusive=exclusive))
         elif not named:
             visit.tallies.append(TallyDraft("R1", n, of, None, span, negative=True))
         if c.ticks is not None and c.figure is not None and c.ticks != c.figure:
@@ -396,6 +448,7 @@ def read_classes(ctx: Context, classes: Sequence[Class]) -> None:
         ctx.sample is not None
         and of == ctx.sample
         and sum(shown) != of
+        and len(classes) > 1
         and not any(c.anywhere for c in classes)
         and not any(c.ticks != c.figure and c.ticks and c.figure for c in classes)
     ):

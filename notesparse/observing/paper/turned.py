@@ -84,7 +84,7 @@ class Turned(Inside):
         Where dates stand at the head of lines, each begins a table of its own (the date is read as prose between them);
         where stops stand there, their plants are others.
         """
-        found, corner = self._turned_head(self.lines[at]), None
+        found, corner = self.turned_head(self.lines[at]), None
         if found is None:
             found, corner = self._behind_a_name(at)
         if found is None:
@@ -107,7 +107,7 @@ class Turned(Inside):
                     break
                 k += 1
                 continue
-            if self._turned_head(here) is not None or self._behind_a_name(k)[0] is not None:
+            if self.turned_head(here) is not None or self._behind_a_name(k)[0] is not None:
                 break  # the next table begins
             over_two = self._over_two_lines(k, len(labels))
             if over_two is not None:
@@ -144,7 +144,7 @@ class Turned(Inside):
         known = any(c.known and c.what != ["stop"] for c in self._corner_heads(corner))
         if not is_stop(self.lattice, corner) and (known or not title):
             return None, None
-        found = self._turned_head(rest)
+        found = self.turned_head(rest)
         if found is None and nxt.cells[0].left < corner.right:
             labels = self._labels_in_order(rest.cells)
             found = (rest.start, labels) if labels is not None and labels[0][1].casefold() in {"1", "a"} else None
@@ -358,7 +358,7 @@ class Turned(Inside):
     def _coded(self, column: Column, c: Cell) -> bool:
         return squeeze(self.lattice.original(c.start, c.end)) in column.codes
 
-    def _turned_head(self, line: Line) -> tuple[int, list[tuple[Cell, str]]] | None:
+    def turned_head(self, line: Line) -> tuple[int, list[tuple[Cell, str]]] | None:
         if line.blank:
             return None
         named = [(c, read_label(self.lattice, c.start, c.end)) for c in line.cells]

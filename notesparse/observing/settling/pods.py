@@ -110,6 +110,12 @@ def _filled_below(ctx: Context, p: PlantDraft, out: Settled, low: list[Sighting]
 def _bare_whole(ctx: Context, p: PlantDraft, out: Settled, length: Length) -> None:
     """A whole number with no unit."""
     n = length.high
+    if ctx.pod_unit is not None and isinstance(length.mm, float):
+        mm, inches = ctx.pod_unit
+        if n * mm <= LONG_POD:
+            out.put("pod_mm", round(n * mm, 4), length.span)
+            out.inches |= {"pod_mm"} if inches else set()
+            return
     if n < 3:
         out.put("pod_mm", n * 25.4, length.span)
         out.inches.add("pod_mm")

@@ -123,15 +123,26 @@ def pods_and_no_day(lattice: Lattice, p: Phrase) -> bool:
         return False
     if any(e.kind == "INT" and not lattice.pieces[at].form == "int" for at, e in p.path):
         return True
+    if text(lattice, p.start) == "pl" and any(e.kind in {"DMY", "MONTH"} for _, e in p.path):
+        return False  # 12 plants, pl. 5/3/00: a whole day, which no plant is followed by
     i = p.start - 1
     while (
         i >= 0 and lattice.pieces[i].form != "nl" and not (text(lattice, i) in {".", ";"} and lattice.soft[i] is None)
     ):
+        if text(lattice, i) in {"plants", "plts"} and _counted_plants(lattice, i):
+            i -= 1  # five flagged plants, pl. 5/3
+            continue
         if kinds(lattice, i) & {"BARE", "PLANT", "PLETTER", "TRIF", "FLOWER", "NODE", "NODES", "SEED"}:
             return True
         i -= 1
     begins = i + 1 < p.start and lattice.pieces[i + 1].form == "int" and i + 2 == p.start
     return text(lattice, p.start) == "pd" and begins
+
+
+def _counted_plants(lattice: Lattice, i: int) -> bool:
+    """`12 plants`, `five flagged plants`: so many of them, and no labels behind."""
+    before = any(kinds(lattice, k) & {"INT"} for k in (i - 1, i - 2) if k >= 0)
+    return before and i + 1 < len(lattice.pieces) and lattice.pieces[i + 1].form != "int"
 
 
 def row_of_plants(lattice: Lattice, p: Phrase) -> bool:
