@@ -76,7 +76,11 @@ def _before(s: Surroundings, same: int) -> Name | None:
     end = same
     while end and s.text(end - 1) in _IS:
         end -= 1
-    if end == same and end > 1 and s.text(end - 1) in {",", "."} and s.lattice.soft[end - 1] is None:
+    if (
+        end == same
+        and end > 1
+        and (s.text(end - 1) == "," or (s.text(end - 1) == "." and s.lattice.soft[end - 1] is None))
+    ):
         end -= 1  # South Eighty, same as the last one; Ketchum hill.  Ditto
     start = end
     while start and end - start < _LONGEST and s.pieces[start - 1].form in {"word", "int"}:
@@ -89,7 +93,9 @@ def _before(s: Surroundings, same: int) -> Name | None:
     if s.text(first) in s.words.never_first | s.words.of_the_form | _FORM_HEADS and s.text(end) == ":":
         return None  # Date: same
     number = any(e.kind == "INT" and e.end == end for e in s.lattice.edges[first]) if first < end else False
-    return _name(s, first, end, first) if begins and not number and named(s, first, end) else None  # Three is like one
+    letter = end - first == 1 and len(s.text(first)) == 1  # C - ditto: a plant
+    own = begins and not number and not letter and named(s, first, end)
+    return _name(s, first, end, first) if own else None  # Three is like one
 
 
 def _behind(s: Surroundings, same: int, end: int) -> Name | None:

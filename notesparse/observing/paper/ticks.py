@@ -310,9 +310,12 @@ def strokes_alone(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> s
 
 
 def _runs_of_strokes(lattice: Lattice, line: Line) -> int:
-    """How often words have two strokes or more behind them: `no bloom  ///   some  ////`."""
+    """How often words have two strokes or more behind them: `no bloom  ///   some  ////`; none where strokes part what is
+    told: `p1 / 12tf ||| p2 / 11tf ||| bugs none`."""
     own = lattice.original(line.start, line.end)
-    return len(re.findall(r"[^\W\d_]{2,}[ :=-]+(?:/{2,}|\|{2,})(?![\w\d])", own))
+    runs = list(re.finditer(r"[^\W\d_]{2,}[ :=-]+(/{2,}|\|{2,})(?![\w\d])", own))
+    parting = bool(runs) and len({m[1] for m in runs}) == 1 and bool(own[runs[-1].end() :].strip(" .,"))
+    return 0 if parting else len(runs)
 
 
 def _of_so_many(lattice: Lattice, a: int, b: int) -> bool:

@@ -13,6 +13,8 @@ from notesparse.text.lattice import Edge
 
 _WHICH = frozenset({"first", "last", "next", "other", "remaining"})
 _NOUN = frozenset({"one", "ones", "plant", "plants", "plt", "plts", "guy", "guys", "of", "them"})
+_SAYS = frozenset({",", ":", "-", "has", "had", "is", "was", "'s"})
+_HAVE = frozenset({"have", "had", "are", "were", "and", "both", "with", "at", "just", "only"})
 _WORDS = {"pair": 2, "couple": 2}
 _PAIR = 2
 _JOIN = frozenset({"and", "&", ",", "plus"})
@@ -74,7 +76,7 @@ def _one(w: Listener, i: int, row: Sequence[str], told: Sequence[str], *, joined
     if nth is None or not 0 < int(nth.means) <= len(row):
         return None
     stop = nth.end + (at(nth.end) in _NOUN)
-    alone = joined and end > i
+    alone = end > i and (joined or at(nth.end) in _SAYS)
     of_plants = stop > nth.end or (alone and not _of_something(w, stop))
     return ([row[int(nth.means) - 1]], stop) if of_plants else None
 
@@ -94,8 +96,8 @@ def _by_word(
     if noun == end and _of_something(w, end):
         return None
     one = not many
-    if one and noun == end and not (joined and which in {"last", "other"}) and not (joined and w.ends_at(end)):
-        return None
+    if one and noun == end and not (joined and (w.ends_at(end) or text(end) in _SAYS | _HAVE)):
+        return None  # the last field, the other side
     many = many or (len([x for x in row if x not in told]) if text(noun) == "ones" or which == "remaining" else 1)
     return _taken(which, many, row, told, end)
 

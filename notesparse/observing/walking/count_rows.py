@@ -14,7 +14,7 @@ from notesparse.observing import leaves
 from notesparse.observing.fold import EVIDENCE, EXCEPT
 from notesparse.observing.walking.by_place import places, told_last
 from notesparse.observing.walking.clause_ends import clear_waiting
-from notesparse.observing.walking.counted import cut, number_at
+from notesparse.observing.walking.counted import cut, in_a_row, number_at
 from notesparse.observing.walking.listening import Listener
 
 _A_PLANT = frozenset({"plant", "plants", "number", "numbers", "no", "#", "p", "plt", "plts", "pl", "the"})
@@ -246,7 +246,7 @@ def plants_named(w: Listener, i: int) -> tuple[list[str], int] | None:
     bare = next((e for e in ctx.lattice.edges[k] if e.kind == "BARE"), None)
     if bare is not None:
         return list(bare.means), bare.end
-    there = [p.label for p in ctx.living() if p.counted]
+    there = [p.label for p in in_a_row(w)]
     placed = places(w, k, there, told_last(w), led=True) if there else None
     if placed is not None:
         return placed

@@ -52,6 +52,7 @@ def number_them(w: Listener, k: int, since: int = 0) -> None:
         return
     apart: set[str] = set()  # 5 plants, 8 trifs on all but #4
     of_all = by_turns = grouped = False  # six plants, 9 trifs. The first one has a flower
+    end = min([end, *(s.start for s in w.segments[k + 1 :] if s.phrase is not None and s.phrase.rule == "sampled")])
     for s in w.segments[k + 1 :]:
         if s.start >= end:
             break
@@ -92,6 +93,11 @@ def number_them(w: Listener, k: int, since: int = 0) -> None:
     if not (listed or len(named) > 2) or not all(0 < int(x) <= many for x in named):
         return
     _begin_them(w, ph, all_labels)
+
+
+def _counts_anew(ph: Phrase) -> bool:
+    """`Then the last field, three plants`: other plants are counted."""
+    return ph.rule == "sampled" or ph.form == "n_plants"
 
 
 def _of_this_field(w: Listener, start: int, name: int) -> bool:
@@ -320,8 +326,11 @@ def named(w: Listener, i: int) -> int | None:
     got = _heading(w, i, bool(there) and not there[0].counted) if there else None
     if got is None:
         there = there or _in_the_list(w)
-        got = (_by_place(w, i, there) or odd_or_even(w, i, len(there))) if there else None
-    if got is None or (got[0] == ["1"] and not there[0].counted):
+        row = in_a_row(w)
+        got = _by_place(w, i, row) if row else None
+        there = row if got is not None else there
+        got = got or ((in_turn(w, i, [p.label for p in there]) or odd_or_even(w, i, len(there))) if there else None)
+    if got is None or (got[0] == ["1"] and not (there[0].counted or in_a_row(w))):
         return None  # one has a flower: one of them
     plants = [p for p in there if p.label in got[0]]
     if len(plants) != len(got[0]):
@@ -338,9 +347,16 @@ def named(w: Listener, i: int) -> int | None:
 
 def _by_place(w: Listener, i: int, there: list[PlantDraft]) -> tuple[list[str], int] | None:
     """Plants told by where they stand in the row, at the head of a clause; those that were counted need no verb behind."""
-    row = [p.label for p in there]
-    got = places(w, i, row, told_last(w)) if there[0].counted and w.begins(i) else None
-    return got or in_turn(w, i, row)
+    return places(w, i, [p.label for p in there], told_last(w)) if w.begins(i) else None
+
+
+def in_a_row(w: Listener) -> list[PlantDraft]:
+    """All plants of the visit in order, where they were counted before they were told of; none where they were not."""
+    there = [p for p in w.ctx.visit.plants if not p.dropped] if w.ctx.visit is not None else []
+    if not any(p.counted for p in there) or not all(p.label.isdecimal() for p in there):
+        return []
+    first = {p.label: p for p in reversed(there)}
+    return sorted(first.values(), key=lambda p: int(p.label))
 
 
 def counted(w: Listener) -> list[PlantDraft]:

@@ -193,6 +193,7 @@ def _the_same(w: Listener, name: Name, k: int) -> None:
     """`River 2 same`, `same at Dahl`: another field of which is told what was told of the last one."""
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
     start, end = min(name.cue_start, name.start), name.end
+    end += ctx.lattice.at(end) == ","
     end += end < len(pieces) and pieces[end].text == "." and w.ctx.lattice.at(end + 1) in {"ditto", "do", "same"}
     while (
         end < len(pieces)

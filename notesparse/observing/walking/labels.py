@@ -78,7 +78,7 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return "filler"
     elif f == "next_one" and "last" in span.of(ctx.lattice.text).lower() and _last_of_the_counted(w, ph, span):
         return True
-    elif f == "next_one" and (row := counted.counted(w)):
+    elif f == "next_one" and (row := counted.in_a_row(w)):
         return _of_the_counted(w, ph, [p.label for p in row])
     elif f == "next_one":
         labels = [ctx.next_label()]

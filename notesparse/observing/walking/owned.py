@@ -91,7 +91,7 @@ def _asked_of_all(w: Listener, ph: Phrase, k: int) -> bool:
 
 def _by_place(w: Listener, ph: Phrase) -> owners.Owners | None:
     """`half inch on the first one, five eighths on the other`: of the plants that were counted."""
-    there, at = counted.counted(w), w.ctx.lattice.at
+    there, at = counted.in_a_row(w), w.ctx.lattice.at
     if not there:
         return None
     row = [p.label for p in there]
