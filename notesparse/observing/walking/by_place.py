@@ -76,7 +76,7 @@ def _one(w: Listener, i: int, row: Sequence[str], told: Sequence[str], *, joined
     if nth is None or not 0 < int(nth.means) <= len(row):
         return None
     stop = nth.end + (at(nth.end) in _NOUN)
-    alone = end > i and (joined or at(nth.end) in _SAYS)
+    alone = (end > i and (joined or at(nth.end) in _SAYS)) or at(nth.end) in {"same", "has", "had"}
     of_plants = stop > nth.end or (alone and not _of_something(w, stop))
     return ([row[int(nth.means) - 1]], stop) if of_plants else None
 
