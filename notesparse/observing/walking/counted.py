@@ -373,7 +373,7 @@ _OPENS = (
 
 def _may_name(w: Listener, i: int) -> bool:
     """A cheap look first: a number, or a word that may stand before one."""
-    return w.ctx.lattice.at(i) in _OPENS or any(e.kind == "INT" for e in w.ctx.lattice.edges[i])
+    return w.ctx.lattice.at(i) in _OPENS or any(e.kind in {"INT", "ORD"} for e in w.ctx.lattice.edges[i])
 
 
 def _by_number(w: Listener) -> list[PlantDraft]:
