@@ -212,9 +212,9 @@ def _again(ctx: Context, end: int, label: str, known: dict[str, PlantDraft]) -> 
 def _the_second(ctx: Context, start: int, known: dict[str, PlantDraft]) -> Owners | None:
     """`nine trifs on the first plant. eight on the second`: a figure alone, and the plant that counts on."""
     pieces, edges = ctx.lattice.pieces, ctx.lattice.edges
-    on = next(
-        (e.end for e in edges[start] if e.kind == "INT" and e.end < len(pieces) and pieces[e.end].text == "on"), 0
-    )
+    counts = [e.end for e in edges[start] if e.kind == "INT"]
+    shares = [e.end for end in counts if ctx.lattice.at(end) in {"of", "/"} for e in edges[end + 1] if e.kind == "INT"]
+    on = next((end for end in [*counts, *shares] if ctx.lattice.at(end) == "on"), 0)  # 70 of 72 on the 2nd
     if not on or on + 2 >= len(pieces) or pieces[on + 1].text != "the":
         return None
     for e in edges[on + 2]:
@@ -298,7 +298,7 @@ def ahead(ctx: Context, start: int, behind: bool = False, *, surely: bool = Fals
         return nth
     bare = (behind or not known or opens) and _line_closes_with_a_label(ctx, start)
     for i in range(start, min(start + 16, len(pieces))):
-        if ends(ctx, i) and not (i == start + 1 and _cut_short(ctx, i)):
+        if (ends(ctx, i) and not (i == start + 1 and _cut_short(ctx, i))) or pieces[i].text == "(":
             return None
         preposition = pieces[i].text in _BEFORE or _in_them(ctx, start, i, known)
         if not preposition and not (bare and i > start):

@@ -295,7 +295,13 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         counts.end_of_labels,
         counts.cuts_a_share,
     ),
-    "seed_count": (organs.that_was_pulled, counts.one_of_a_row, counts.cuts_a_share, counts.label_and_beans),
+    "seed_count": (
+        counts.size_of_the_pod,
+        organs.that_was_pulled,
+        counts.one_of_a_row,
+        counts.cuts_a_share,
+        counts.label_and_beans,
+    ),
     "pod_count": (
         organs.off_the_plant,
         counts.one_of_a_row,

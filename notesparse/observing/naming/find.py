@@ -73,6 +73,7 @@ _NEED = {
 _NEED_IN_A_LIST = 2.2  # where the note goes from field to field, of what is written with capitals
 
 
+_OF_PLANTS = frozenset({"stage", "ratio", "percent", "trif", "nodes", "flowers", "pods", "seeds"})
 _SEEN_THERE = frozenset({"stage", "ratio", "date", "label", "sampled", "percent", "planted"})
 
 
@@ -101,7 +102,7 @@ def find_names(
     kept = with_their_lists(s, siblings(s, put_right(s, kept)))
     used = {i for name in kept for i in range(name.start, name.end)}
     kept = _numbered_on(s, _on_the_other_side(s, kept, used), used)
-    kept = _by_their_numbers(s, kept, used)
+    kept = _named_last(s, _by_their_numbers(s, kept, used))
     again = _again(s, kept, used)
     listed = with_their_lists(s, again)
     if len(listed) > len(again):
@@ -124,6 +125,17 @@ def _but_the_verbs(s: Surroundings, chosen: list[Name]) -> list[Name]:
                 break
         out.append(name)
     return out
+
+
+def _named_last(s: Surroundings, chosen: list[Name]) -> list[Name]:
+    """`Plant 1 R4. Plant 2 R3. Field is tower hill.`: the only name, behind all that was seen there."""
+    if len(chosen) != 1 or chosen[0].cue != "field" or not chosen[0].seen:
+        return chosen
+    name = chosen[0]
+    seen = [p.start for at in s.phrases for p in at if p.rule in _SEEN_THERE - {"date", "planted"}]
+    if not seen or min(seen) >= name.cue_start or any(x >= name.end for x in seen):
+        return chosen
+    return [replace(name, cue="only")]
 
 
 def _of_the_tables(s: Surroundings, chosen: list[Name], cells: Sequence[tuple[int, int]]) -> list[Name]:
@@ -197,7 +209,10 @@ def _chosen(s: Surroundings, found: list[Scored]) -> tuple[list[Name], set[int]]
 def _like_the_first(s: Surroundings, chosen: list[Name]) -> list[Name]:
     """Where the first name of a page is written with capitals, what stands later without them is no name
     (Rotary hoed June 10; back to the flags), unless a word for a field is in it."""
-    if not chosen or chosen[0].cue not in {"note", "date"} or not title(s, chosen[0].start, chosen[0].end):
+    if not chosen or not (title(s, chosen[0].start, chosen[0].end) or _field_in_capitals(s, chosen[0])):
+        return chosen
+    chosen = [chosen[0], *(name for name in chosen[1:] if not _on_the_way(s, chosen[0], name))]
+    if chosen[0].cue not in {"note", "date"}:
         return chosen
     return [
         chosen[0],
@@ -210,6 +225,20 @@ def _like_the_first(s: Surroundings, chosen: list[Name]) -> list[Name]:
             or (upper(s, name.start) and s.pieces[name.end - 1].text in s.words.compass)
         ),
     ]
+
+
+def _field_in_capitals(s: Surroundings, name: Name) -> bool:
+    capitals = any(upper(s, i) for i in range(name.start, name.end))
+    return name.cue == "field" and capitals and not s.shouted
+
+
+def _on_the_way(s: Surroundings, first: Name, name: Name) -> bool:
+    """`This is Marsh Lane field. Walked past the terraces and stopped by the old hog wallow. plant 1: ...`: small letters, and
+    a field in capitals of which nothing was told yet."""
+    by = {s.text(i) for i in range(name.cue_start, name.start)} & {"by", "past"}
+    small = not any(upper(s, i) for i in range(name.start, name.end))
+    told = any(p.rule in _OF_PLANTS for x in range(first.end, name.start) for p in s.phrases[x])
+    return name.cue in {"go", "turn"} and bool(by) and small and not told
 
 
 def _as_said_before(s: Surroundings, chosen: list[Name]) -> list[Name]:

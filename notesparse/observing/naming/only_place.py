@@ -11,7 +11,7 @@ from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.surroundings import Surroundings, acres_in_words, kinds, noun_at, upper
 
-_AT = frozenset({"at", "on", "in"})
+_AT = frozenset({"at", "on", "in", "through", "thru"})
 _MAY = frozenset({"FIELDNOUN", "COMPASS", "LETTER", "TURNING", "GREEN", "BROWN", "LOW", "TOP", "INSECT", "WEED"})
 _PARTS = frozenset({"side", "end", "edge", "half", "part", "corner", "row", "rows"})
 _LONGEST = 4

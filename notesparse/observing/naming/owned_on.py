@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
-from notesparse.observing.naming.surroundings import Surroundings, kinds, strength
+from notesparse.observing.naming.surroundings import Surroundings, kinds, strength, upper
 
 _MOST = 3  # words and figures behind the owner
 _MAY = frozenset({"FIELDNOUN", "COMPASS", "LETTER", "INT", "LOW", "TOP", "WHEREWORD", "LONG", "REST"})
@@ -31,12 +31,24 @@ def owned_on(s: Surroundings, chosen: list[Name]) -> list[Name]:
         elif s.text(end - 1) == "'s" or (s.text(end) == "'s" and s.pieces[end].glued):
             longer = _longer(s, end + (s.text(end - 1) != "'s"))
             end = longer if longer and not starts & set(range(name.start + 1, longer)) else end
-        elif _figures_left(s, name):
+        elif _figures_left(s, name) or _title_left(s, name):
             end += 1
         if end != name.end:
             name = replace(name, end=end, text=" ".join(s.lattice.original(name.start, end).split()))
         out.append(name)
     return out
+
+
+_TITLED = frozenset({"stub", "stand", "row", "rows", "stem"})
+
+
+def _title_left(s: Surroundings, name: Name) -> bool:
+    """`Oak | Stub 7/13`, `7/28 Deer | Stand`: a word of the trade with a capital that ends the title of a page."""
+    end = name.end
+    if name.cue not in {"note", "date"} or s.text(end) not in _TITLED or not upper(s, end) or s.shouted:
+        return False
+    over = end + 1 >= s.n or s.pieces[end + 1].form == "nl" or s.text(end + 1) in {":", "-"}
+    return over or strength(s, end + 1)[1] == "date"
 
 
 def _figures_left(s: Surroundings, name: Name) -> bool:

@@ -13,6 +13,7 @@ from notesparse.observing.naming.surroundings import (
     OF_FIGURES,
     Surroundings,
     kinds,
+    noun_at,
     noun_in,
     pass_fillers,
     strength,
@@ -48,6 +49,7 @@ _SAYS = frozenset(
 _SAID = frozenset({"stage", "label", "date", "planted", "trif", "nodes"})
 _OF_LAND = frozenset({"WHEREWORD", "LOW", "TOP", "UPTOP", "SOILWORD", "SOILSTATE", "COMPASS"})
 """The ground behind such a word is a part of a field: bottom ground, sandy ground."""
+_MISSPELT = frozenset({"fild", "feild", "feld", "fiel", "filed"})
 _LIKE = {"skip": "go", "fieldword": "field", "fieldtalk": "field"}  # kinds of site that are judged as another
 
 
@@ -73,6 +75,8 @@ def at_site(s: Surroundings, site: Site) -> Scored | None:
     if s.text(end) in {"field", "fld"} and s.pieces[end].form == "word":
         end += 1
         score += 1.5
+    elif s.text(end - 1) in _MISSPELT and end - start > 1:
+        text = s.lattice.original(start, end - 1)  # Flint Ridge fild
     elif text.lower().endswith((" field", " fld")):
         text = text[: text.rindex(" ")].rstrip()
         score += 1.0
@@ -190,6 +194,15 @@ def _another_left_out(s: Surroundings, end: int, after: int) -> bool:
     return s.text(end) == "," and past < s.n and s.pieces[past].form == "word" and not s.lattice.filler[past]
 
 
+_MAY_STAND = frozenset({"FIELDNOUN", "COMPASS", "LETTER", "INT"})
+
+
+def _said_alone(s: Surroundings, start: int, end: int) -> bool:
+    """`Field is tower hill.`: a sentence that tells no more, of words that fields are named after."""
+    named = s.text(start - 1) in {"is", "'s", "was"} and s.text(end) == "." and end - start > 1 and noun_at(s, end - 1)
+    return named and all(kinds(s, x) <= _MAY_STAND for x in range(start, end))
+
+
 def _surely(s: Surroundings, start: int, end: int, talk: bool) -> bool:
     """After a bare `field`, which also begins a saying about it (field looks rough), a name shows itself."""
     begun, rule = strength(s, pass_fillers(s, end))
@@ -200,7 +213,7 @@ def _surely(s: Surroundings, start: int, end: int, talk: bool) -> bool:
         nl += 1
     if not talk and nl < s.n and s.pieces[nl].form == "nl":  # field creek bottom, on a line of its own
         return strength(s, pass_fillers(s, nl + 1))[0] >= 1.0 and noun_in(s, start, end)
-    if rule == "date":
+    if rule == "date" or _said_alone(s, start, end):
         return True
     if begun < 1.0:
         return False

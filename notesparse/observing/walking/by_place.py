@@ -17,7 +17,7 @@ _SAYS = frozenset({",", ":", "-", "has", "had", "is", "was", "'s"})
 _HAVE = frozenset({"have", "had", "are", "were", "and", "both", "with", "at", "just", "only"})
 _WORDS = {"pair": 2, "couple": 2}
 _PAIR = 2
-_JOIN = frozenset({"and", "&", ",", "plus"})
+_JOIN = frozenset({"and", "&", ",", "plus", "n"})
 _NOT_PLANTS = frozenset(
     {"NODE", "NODES", "TRIF", "POD", "SEED", "BEAN", "FLOWER", "LEAF", "INCH", "FOOT", "ROWS", "PCT", "WEEKDAY"}
 )
@@ -77,6 +77,7 @@ def _one(w: Listener, i: int, row: Sequence[str], told: Sequence[str], *, joined
         return None
     stop = nth.end + (at(nth.end) in _NOUN)
     alone = (end > i and (joined or at(nth.end) in _SAYS)) or at(nth.end) in {"same", "has", "had"}
+    alone = alone or (at(nth.end), at(nth.end + 1)) == ("the", "same")
     of_plants = stop > nth.end or (alone and not _of_something(w, stop))
     return ([row[int(nth.means) - 1]], stop) if of_plants else None
 

@@ -23,8 +23,9 @@ _HAS = frozenset(
 )
 _VERBS = frozenset({"has", "have", "had", "are", "is", "were", "was", "got", "both"})
 _EACH = frozenset({"each", "apiece", "too", "also", "open"})
+_OPENS = frozenset({"and", "but", "n", "counted", "count", "got", "had", "found", "see", "saw"})
 _ON = frozenset({"on", "for"})
-_JOINS = frozenset({",", ";", "and", "&", "but", "while"})
+_JOINS = frozenset({",", ";", "and", "&", "but", "while", "n"})
 _NOUN = {"TRIF": "trifoliates", "NODES": "nodes"}
 _THAN = {"more": 1, "extra": 1, "less": -1, "fewer": -1}
 _BEFORE = ""
@@ -51,7 +52,7 @@ class _Row:
 def count_rows(w: Listener, i: int) -> int | None:
     """At piece i such a sentence begins: puts its counts, and tells where it ends."""
     ctx, at = w.ctx, w.ctx.lattice.at
-    opens = i == 0 or ctx.lattice.pieces[i - 1].form in {"mark", "nl"} or at(i - 1) in {"and", "but"} or w.after_name
+    opens = i == 0 or ctx.lattice.pieces[i - 1].form in {"mark", "nl"} or at(i - 1) in _OPENS or w.after_name
     opens = opens or i == w.counted_to
     if not opens or ctx.tally is not None or _of_a_finding(w, i):
         return None

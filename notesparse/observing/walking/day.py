@@ -235,12 +235,21 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return True
     if headers.of_all_named(ctx, ph, span):
         return True  # Did Chestnut, Lighthouse and Behind the Church yesterday.
-    used = headers.take_date(ctx, ph, span, at_head=w.at_head, line_head=w.line_head, after_name=w.after_name)
+    after = w.after_name or _a_sentence_of_its_own(w, ph)
+    used = headers.take_date(ctx, ph, span, at_head=w.at_head, line_head=w.line_head, after_name=after)
     if used and (ctx.visit is None or ctx.visit.empty):
         w.at_head = True
     if not used and ph.form in {"weekday", "today", "yesterday", "ord_day"}:
         return "filler" if ph.form == "today" else False
     return used
+
+
+def _a_sentence_of_its_own(w: Listener, ph: Phrase) -> bool:
+    """`... Field is tower hill. August fifth.`: the day of a visit that has none, told at the end."""
+    at, visit = w.ctx.lattice.at, w.ctx.visit
+    alone = at(ph.start - 1) in {".", ";"} and w.hard_end(ph.start - 1) and (at(ph.end) in {".", ""})
+    full = ph.form not in {"ord_day", "weekday", "today", "yesterday"} and len(w.ctx.visits) == 1
+    return alone and full and visit is not None and "date" not in visit.head
 
 
 def _of_other_work(w: Listener, ph: Phrase) -> bool:

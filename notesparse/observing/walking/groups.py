@@ -574,7 +574,9 @@ def spread_over(w: Listener, sightings: list[Sighting], live: list[Any], n: int 
 def which_two(ctx: Context, group: Phrase) -> bool:
     """`both`, where more than two plants were described and no two of them were named last: which ones is not said."""
     both = {"both", "neither"} & set(ctx.lattice.original(group.start, group.end).lower().split())
-    return bool(both) and len(ctx.living()) > 2 and not _just_named(ctx, group)
+    live = ctx.living()
+    one = len(live) == 1 and live[0].named and not live[0].counted  # flowers on both, where one plant was read
+    return bool(both) and (len(live) > 2 or one) and not _just_named(ctx, group)
 
 
 def which_are_left(ctx: Context, group: Phrase, what: str) -> bool:

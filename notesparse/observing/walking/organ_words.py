@@ -121,6 +121,14 @@ def some_of_them(w: Listener, ph: Phrase) -> int | None:
     return None
 
 
+_LOOKED = frozenset("opened checked looked counted split pulled cut shelled squeezed measured took".split())
+
+
+def _not_looked(w: Listener, start: int, end: int) -> bool:
+    """`I have not opened a single pod`: nobody looked, and nothing is told."""
+    return any(w.ctx.lattice.at(i) in _LOOKED for i in range(start, end))
+
+
 def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, _links, _mark = w.ahead(k)
@@ -332,6 +340,10 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.mark(negative[1], nxt.end, UNREAD, NOTHING_TO_TURN)
         w.negative, w.resume_at = None, nxt.end
         return "barred"  # no beans emerged yet: soybeans, and no seed
+    if negative is not None and ph.rule in {"flowers", "pods", "seeds"} and _not_looked(w, negative[2], ph.start):
+        ctx.mark(negative[1], ph.end, UNREAD, NOTHING_TO_TURN)
+        w.negative = None
+        return "barred"
     if negative is not None and ph.rule in {"flowers", "pods", "seeds"}:
         w.negative = None
         if ph.form in _SOME or (ph.form in {"fl_count", "pod_count"} and numbers_of(ph)[:1] == [1]):

@@ -24,7 +24,7 @@ def find_owner(w: Listener, ph: Phrase, span: Span, k: int) -> None:
     speaks = (
         ph.rule in _SPEAKS
         or shares
-        or (ph.rule == "percent" and ctx.last_what == "mature")  # 60% brown on p1, 40% on p2
+        or (ph.rule in {"percent", "ratio"} and ctx.last_what == "mature")  # 60% brown on p1, 40% on p2
         or (w.behind and (ph.rule in {"bareint", "ratio", "percent"} or ph.form == "md"))
     )
     if _asked_of_all(w, ph, k):
@@ -182,4 +182,4 @@ def _of_several(w: Listener, ph: Phrase) -> bool:
 def _begins(w: Listener, i: int) -> bool:
     if w.begins(i) or w.after_name:
         return True
-    return w.behind and (w.ctx.lattice.pieces[i - 1].text in {"and", "but"} or i == w.owned_to)
+    return w.behind and (w.ctx.lattice.pieces[i - 1].text in {"and", "but", "n"} or i == w.owned_to)

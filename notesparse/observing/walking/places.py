@@ -528,11 +528,16 @@ def _of_their_pods(w: Listener, ph: Phrase) -> list[Sighting]:
     pods = [s for s in plant.sightings if s.what == "pods" and s.present] if plant is not None else []
     if seed.what != "seeds" or seed.places or not pods or pods[-1].clause != seed.clause or pods[-1].places:
         return []
+    sized = pods[-1].length is not None  # pod 30, seed 6, third node from top
     if seed.present is False:
         in_them = ph.start > 1 and pieces[ph.start - 1].text in _THEM and pieces[ph.start - 2].text == "in"
-        return pods[-1:] if in_them else []
+        return pods[-1:] if in_them or (sized and pieces[ph.start - 1].text == ",") else []
     at = next((i for i, p in enumerate(pieces) if p.span.start >= seed.spans[0].start), 0)
-    return [*ctx.open, pods[-1]] if at and pieces[at - 1].text in _WITH else []
+    listed = sized and at and pieces[at - 1].text == "," and ph.form in _COUNTED_DOWN
+    return [*ctx.open, pods[-1]] if at and (listed or pieces[at - 1].text in _WITH) else []
+
+
+_COUNTED_DOWN = frozenset({"ord_down", "num_down", "top_n", "top_1"})
 
 
 def both_of(w: Listener, ph: Phrase) -> list[Sighting]:

@@ -15,7 +15,7 @@ from notesparse.reading.parse import Phrase, phrases_at
 _COUNTED = {"TRIF": "trifoliates", "NODES": "nodes"}
 _SOUGHT = {"FLOWER": "flowers", "POD": "pods", "SEED": "seeds"}
 _OF_THE_HEAD = frozenset({"count", "counts", "by", "per", "plant", "on", "each"})
-_MARKS = frozenset({":", "-", "=", ","})
+_MARKS = frozenset({":", "-", "=", ",", "?"})
 _IS = frozenset({"is", "has", "had", "'s", "at", "was", ":", "-", "=", "on", "in", "the", "with"})
 _BETWEEN = frozenset({",", ";", "and", "&"})
 _ANSWERS = {

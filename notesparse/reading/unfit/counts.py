@@ -133,6 +133,11 @@ def comma_inside(lattice: Lattice, p: Phrase) -> bool:
     return any(text(lattice, i) == "," for i in range(p.start, p.end))
 
 
+def size_of_the_pod(lattice: Lattice, p: Phrase) -> bool:
+    """`pod 30, seed 6`: the number behind the pod is its length, and no count of seeds."""
+    return comma_inside(lattice, p) and "POD" in kinds(lattice, p.start - 1)
+
+
 _UP_TOP = frozenset({"top", "upper", "uppermost", "node", "nodes", "nds"})
 
 
