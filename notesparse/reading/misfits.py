@@ -346,7 +346,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         organs.half_of_them_brown,
     ),
     "pod_int_range": (counts.on_a_plant,),
-    "pod_len": (organs.seed_in_it, organs.seeds_in_them, organs.by_the_pond, organs.heard_apart),
+    "pod_len": (counts.size_on_some, organs.seed_in_it, organs.seeds_in_them, organs.by_the_pond, organs.heard_apart),
     "all_but": (counts.but_no_plants,),
     "n_but": (counts.but_no_plants,),
     "emerged": (heads.up_there, heads.of_them),

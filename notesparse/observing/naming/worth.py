@@ -279,8 +279,13 @@ def _scar_in_a_title(s: Surroundings, i: int, first: bool) -> bool:
         and not s.pieces[i].text.endswith("s")
         and title(s, i - 1, i + 1)
         and _strange(s, i - 1)
-        and s.text(i + 1) in {"-", ":", ","}
+        and (s.text(i + 1) in {"-", ":", ","} or (i == 1 and _title_over(s, i + 1)))
     )
+
+
+def _title_over(s: Surroundings, i: int) -> bool:
+    """The first line of the page ends at piece i, or its date begins there."""
+    return i >= s.n or s.pieces[i].form == "nl" or any(p.rule == "date" for p in s.phrases[i])
 
 
 def _numbered_place(s: Surroundings, i: int) -> bool:

@@ -71,7 +71,7 @@ def number_them(w: Listener, k: int, since: int = 0) -> None:
             if not but:
                 return
             apart.add(label[0])
-        if s.phrase is not None and s.phrase.form in _SHARES:
+        if s.phrase is not None and s.phrase.form in _SHARES and not _of_a_finding(w, s.start):
             return
         of_all = of_all or (s.phrase is not None and s.phrase.form in {"trif_n", "nodes_n"})
         grouped = grouped or (s.phrase is not None and s.phrase.form in _OF_EACH)
@@ -98,6 +98,32 @@ def number_them(w: Listener, k: int, since: int = 0) -> None:
 def _counts_anew(ph: Phrase) -> bool:
     """`Then the last field, three plants`: other plants are counted."""
     return ph.rule == "sampled" or ph.form == "n_plants"
+
+
+def _of_a_finding(w: Listener, i: int) -> bool:
+    """`def 8% mostly loopers`: a share in a sentence that begins with what was found."""
+    first = w.sentence_start(i)
+    heads = {e.kind for x in range(first, i) for e in w.ctx.lattice.edges[x] if e.how == "exact"}
+    return bool(heads & {"INSECT", "DISEASE", "WEED", "DEFOL", "DAMAGE", "LEAFDROP", "LEAFTURN"})
+
+
+def all_numbered(w: Listener, k: int) -> bool:
+    """`all 6 plants pods full length. seed felt in 1, 3 and 4`: of plants whose numbers are said further on; taken."""
+    ctx, ph = w.ctx, w.segments[k].phrase
+    many = numbers_of(ph)[:1] if ph is not None else []
+    nxt = w.ahead(k)[0]
+    if ph is None or not many or ctx.tally is not None or ctx.sample is not None or ctx.living():
+        return False
+    if nxt is None or nxt.rule == "stage":
+        return False  # all five plants V9 except the last: so many of them
+    ctx.sample, ctx.sample_visit = many[0], max(len(ctx.visits), 1)
+    number_them(w, k)
+    if not counted(w):
+        ctx.sample = None
+        return False
+    ctx.group, ctx.group_n, ctx.group_span = "all", None, ctx.span(ph.start, ph.end)
+    ctx.mark(ph.start, ph.end, EVIDENCE)
+    return True
 
 
 def _of_this_field(w: Listener, start: int, name: int) -> bool:

@@ -121,6 +121,35 @@ def some_of_them(w: Listener, ph: Phrase) -> int | None:
     return None
 
 
+_NO = frozenset({"no", "none", "nope", "nah", "nada", "neither", "nothing", "not"})
+
+
+def _answered_no(w: Listener, group: Phrase) -> bool:
+    """`pods on any of the three? none`: the question is answered with no."""
+    at = w.ctx.lattice.at
+    return at(group.end) == "?" and at(group.end + 1) in _NO and w.ends_at(group.end + 2)
+
+
+def _none_of_them(w: Listener, ph: Phrase, group: Phrase) -> bool:
+    """None of the plants that were asked of has it."""
+    ctx, end = w.ctx, group.end + 2
+    span = ctx.span(ph.start, end)
+    live = ctx.living()
+    if live:
+        ctx.close()
+        ctx.plants, ctx.explicit, ctx.group = live, True, None
+        organs.look(ctx, ph.rule, False, span)
+        ctx.close()
+    else:
+        ctx.leave_plants()
+        tallies.none_of_them(ctx, numbers_of(group)[0] if numbers_of(group) else None, span)
+        tallies.finish(ctx, ph, span)
+    ctx.mark(ph.start, end, EVIDENCE)
+    w.groups_done.add(group.start)
+    w.resume_at = end
+    return True
+
+
 _LOOKED = frozenset("opened checked looked counted split pulled cut shelled squeezed measured took".split())
 
 
@@ -286,6 +315,8 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             w.resume_at = rest.end
             return "barred"
     group = group_after(w, k)
+    if group is not None and _answered_no(w, group) and ph.rule in {"flowers", "pods", "seeds"}:
+        return _none_of_them(w, ph, group)
     if (
         group is not None
         and group.start not in w.said_behind

@@ -5,6 +5,7 @@ from __future__ import annotations
 from notesparse.observing import leaves, organs, tallies
 from notesparse.observing.draft import Place, Sighting, TallyDraft
 from notesparse.observing.fold import EVIDENCE, EXCEPT, NO_THING_THERE, NOTHING_TO_TURN, UNREAD, numbers_of
+from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.observing.walking.share_behind import of_the_place
 from notesparse.reading.parse import Phrase
@@ -31,6 +32,19 @@ def near_top(ph: Phrase, span: Span) -> bool:
         or (ph.form in {"top_n", "top_two"} and (numbers or (2,))[0] <= 2)
         or (ph.form == "ord_down" and numbers[0] <= 2)
     )
+
+
+_FEW = 4  # pieces between the numbers and the place
+
+
+def _behind_numbers(w: Listener, i: int) -> bool:
+    """`all 5 plants flowering. 2 and 4 at the top node`: numbers that nobody read stand before the place."""
+    at, use, edges = w.ctx.lattice.at, w.ctx.use, w.ctx.lattice.edges
+    for k in range(i - 1, max(1, i - _FEW), -1):
+        both = at(k) in {"and", "&"} and all(any(e.kind == "INT" for e in edges[x]) for x in (k - 1, k + 1))
+        if both and use[k - 1] == use[k + 1] == UNREAD:
+            return True
+    return False
 
 
 def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
@@ -64,6 +78,9 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and ctx.here().tallies[-1].what in {"R1", "R2"}
     ):
         tallies.of_the_same(ctx, span)  # 20 of 20 blooming, 10 of them in the top two nodes
+    if t is not None and t.what is not None and _behind_numbers(w, ph.start):
+        bar(w, ph, "whose this is was not understood")
+        return "barred"
     if t is not None and t.what is not None and (not ctx.plants or not ctx.open):
         pl = organs.place(ph, span)
         none = none_before(w, ph, t.span)

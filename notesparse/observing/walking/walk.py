@@ -226,6 +226,9 @@ def steps(w: Listener) -> None:
             loose(w, s.start, k)
             k += 1
             continue
+        if s.phrase.form == "n_all" and counted_plants.all_numbered(w, k):
+            k += 1
+            continue
         phrase(w, s.phrase, k)
         if s.phrase.form in {"n_plants", "n_all"} or s.phrase.rule == "sampled":
             counted_plants.number_them(w, k)

@@ -133,6 +133,12 @@ def comma_inside(lattice: Lattice, p: Phrase) -> bool:
     return any(text(lattice, i) == "," for i in range(p.start, p.end))
 
 
+def size_on_some(lattice: Lattice, p: Phrase) -> bool:
+    """`all have pods, half inch on 1 and 2`: the size behind the comma is that of some of them."""
+    behind = text(lattice, p.end) == "on" and "INT" in kinds(lattice, p.end + 1)
+    return behind and comma_inside(lattice, p)
+
+
 def size_of_the_pod(lattice: Lattice, p: Phrase) -> bool:
     """`pod 30, seed 6`: the number behind the pod is its length, and no count of seeds."""
     return comma_inside(lattice, p) and "POD" in kinds(lattice, p.start - 1)
