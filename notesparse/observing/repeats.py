@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import copy
 
-from notesparse.observing.draft import Ask, PlantDraft, VisitDraft
+from notesparse.observing.draft import Ask, PlantDraft, Sighting, VisitDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
 from notesparse.span import Span
 
@@ -56,14 +56,18 @@ def _goes_over(visit: VisitDraft, first: PlantDraft, p: PlantDraft) -> bool:
         x for q in others for s in q.sightings for x in s.spans[:1]
     }
     facts = {k: [e for e in es if not (e.span in shared and k in p.facts)] for k, es in first.facts.items()}
-    told = {s.what for s in p.sightings}
-    own = [s for s in first.sightings if not (shared & set(s.spans[:1]) and s.what in told)]
+    own = [s for s in first.sightings if not (shared & set(s.spans[:1]) and _told_otherwise(s, p))]
     before = first.facts, first.sightings
     first.facts, first.sightings = {k: es for k, es in facts.items() if es}, own
     if contradict(first, p):
         first.facts, first.sightings = before
         return False
     return True
+
+
+def _told_otherwise(s: Sighting, p: PlantDraft) -> bool:
+    """The plant's own words say whether it has such an organ, or where or how large it is."""
+    return any(t.what == s.what and (t.present != s.present or t.places or t.length) for t in p.sightings)
 
 
 def _one_at_each_stop(visit: VisitDraft) -> None:

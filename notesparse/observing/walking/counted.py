@@ -67,6 +67,7 @@ def number_them(w: Listener, k: int, since: int = 0) -> None:
             label = [str(n) for n in numbers_of(s.phrase)]
             but = len(label) == 1 and (_excepted(w, s.start) or label[0] in apart)
             if not but and (s.phrase.form in _BY_PLACE or (grouped and all(int(x) <= many for x in label))):
+                by_turns = by_turns or (grouped and s.phrase.form not in _BY_PLACE)  # each has pods. number 3 has seed
                 continue
             if not but:
                 return
