@@ -148,6 +148,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         organs.some_that_do,
         organs.of_the_first,
         organs.off_the_plant,
+        organs.clear_of_the_ground,
     ),
     "findhead": (organs.short_for_seeds, organs.somebodys, labels.label_cut),
     "see_alone": (organs.disease_shows,),

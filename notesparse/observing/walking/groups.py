@@ -281,7 +281,7 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return True
     if f == "group_n" and n is not None and n > len(live) and text.startswith("all") and w.begins(ph.start):
         said, _ = _said_of_them(w, k)
-        if said is not None and said.rule in ORGANS | {"stage"}:
+        if said is not None and said.rule in ORGANS | {"stage", "trif", "nodes"}:
             bar(w, ph, "more plants than are told of")  # all five blooming, of four
             return "barred"
     if f == "group_n" and (n is None or n > len(live)):

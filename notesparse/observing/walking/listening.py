@@ -111,6 +111,11 @@ class Listener:
             k += step
         return None
 
+    def cut_short(self, ph: Phrase, nxt: Phrase) -> bool:
+        """Only the dot of a word that is cut short stands between: `11 trif. average`."""
+        dot = self.ctx.lattice.at(ph.end) == "." and nxt.start == ph.end + 1
+        return dot and self.ctx.lattice.soft[ph.end] is not None
+
     def hard_end(self, i: int) -> bool:
         p = self.ctx.lattice.pieces[i]
         return p.form == "nl" or (p.form == "mark" and p.text in ".;!" and self.ctx.lattice.soft[i] is None)

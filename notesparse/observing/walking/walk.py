@@ -591,7 +591,10 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return like_the_form_before(w, ph, span) or like_a_plant_there(w, ph, span) or revise.same(ctx, ph, span)
     if (
         rule in {"trif", "nodes"}
-        and (ctx.field_clause == ctx.clause or (nxt is not None and nxt.rule == "average" and not mark))
+        and (
+            ctx.field_clause == ctx.clause
+            or (nxt is not None and nxt.rule == "average" and (not mark or w.cut_short(ph, nxt)))
+        )
         and (not ctx.explicit or w.in_clause(k, {"average"}, -1) or (nxt is not None and nxt.rule == "average"))
     ):
         return leaves.average(ctx, ph, span)

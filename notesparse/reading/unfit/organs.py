@@ -23,6 +23,13 @@ def looked_for(lattice: Lattice, p: Phrase) -> bool:
 _LAND = frozenset("quarter quarters field fields ground piece pieces patch patches lot lots place acres acre".split())
 
 
+def clear_of_the_ground(lattice: Lattice, p: Phrase) -> bool:
+    """`the lowest pods are well clear of the dirt`: how high they hang, for the combine."""
+    lowest = text(lattice, p.start - 1) in {"lowest", "bottom"}
+    behind = {text(lattice, i) for i in range(p.end, p.end + _REACH)}
+    return lowest and bool(behind & {"clear", "off"}) and bool(behind & {"ground", "dirt", "soil", "cutterbar"})
+
+
 def of_a_bean_field(lattice: Lattice, p: Phrase) -> bool:
     """`two bean quarters`, `his bean fields`: what grows there, and no seed."""
     return text(lattice, p.end - 1) in {"bean", "soybean"} and text(lattice, p.end) in _LAND
