@@ -17,6 +17,7 @@ _SAYS = frozenset({",", ":", "-", "has", "had", "is", "was", "'s"})
 _HAVE = frozenset({"have", "had", "are", "were", "and", "both", "with", "at", "just", "only"})
 _WORDS = {"pair": 2, "couple": 2}
 _PAIR = 2
+_SURE = 0.9  # cost of a number
 _JOIN = frozenset({"and", "&", ",", "plus", "n"})
 _NOT_PLANTS = frozenset(
     {"NODE", "NODES", "TRIF", "POD", "SEED", "BEAN", "FLOWER", "LEAF", "INCH", "FOOT", "ROWS", "PCT", "WEEKDAY"}
@@ -72,7 +73,7 @@ def _one(w: Listener, i: int, row: Sequence[str], told: Sequence[str], *, joined
         return _by_word(w, end, row, told, joined=joined or end > i)
     if joined and at(i) == "one" and len(row) == _PAIR and not told:
         return [row[0]], i + 1  # two plants, six trifs on one and seven on the other
-    nth = _ordinal(w, end)
+    nth = number_at(w, end, "ORD")
     if nth is None or not 0 < int(nth.means) <= len(row):
         return None
     stop = nth.end + (at(nth.end) in _NOUN)
@@ -88,7 +89,7 @@ def _by_word(
     """The word stands at piece `at`; a lone `first` wants its noun, or a `the` before it."""
     text = w.ctx.lattice.at
     which, end = text(at), at + 1
-    number = _number(w, end) if text(end) != "one" else None
+    number = number_at(w, end) if text(end) != "one" else None
     many = int(number.means) if number is not None else _WORDS.get(text(end), 0)
     end = number.end if number is not None else end + (text(end) in _WORDS)
     noun = end
@@ -126,11 +127,7 @@ def _of_something(w: Listener, i: int) -> bool:
     return bool(kinds & _NOT_PLANTS) and w.ctx.lattice.at(i) not in {"flowering", "blooming", "podded", "bloomed"}
 
 
-def _number(w: Listener, i: int) -> Edge | None:
-    found = [e for e in w.ctx.lattice.edges[i] if e.kind == "INT" and e.cost < 0.9] if i < len(w.ctx.use) else []
-    return max(found, key=lambda e: e.end, default=None)
-
-
-def _ordinal(w: Listener, i: int) -> Edge | None:
-    found = [e for e in w.ctx.lattice.edges[i] if e.kind == "ORD" and e.cost < 0.9] if i < len(w.ctx.use) else []
+def number_at(w: Listener, i: int, kind: str = "INT") -> Edge | None:
+    """The longest number, or ordinal, at piece i that is surely one."""
+    found = [e for e in w.ctx.lattice.edges[i] if e.kind == kind and e.cost < _SURE] if i < len(w.ctx.use) else []
     return max(found, key=lambda e: e.end, default=None)

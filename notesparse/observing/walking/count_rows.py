@@ -12,9 +12,9 @@ from dataclasses import dataclass
 
 from notesparse.observing import leaves
 from notesparse.observing.fold import EVIDENCE, EXCEPT
-from notesparse.observing.walking.by_place import places, told_last
+from notesparse.observing.walking.by_place import number_at, places, told_last
 from notesparse.observing.walking.clause_ends import clear_waiting
-from notesparse.observing.walking.counted import cut, in_a_row, number_at
+from notesparse.observing.walking.counted import cut, in_a_row
 from notesparse.observing.walking.listening import Listener
 
 _A_PLANT = frozenset({"plant", "plants", "number", "numbers", "no", "#", "p", "plt", "plts", "pl", "the"})

@@ -8,10 +8,9 @@ from collections.abc import Sequence
 from notesparse.observing import owners
 from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EVIDENCE, EXCEPT, numbers_of
-from notesparse.observing.walking.by_place import places, some_placed, told_last
+from notesparse.observing.walking.by_place import number_at, places, some_placed, told_last
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase, segment
-from notesparse.text.lattice import Edge
 
 _MOST = 40
 _IN_TURN = frozenset({"plant_ord", "plant_the_ord", "first_n", "last_n"})
@@ -227,12 +226,6 @@ def from_one(labels: Sequence[str]) -> bool:
 
 
 SO_MANY = {"pair": 2, "two": 2, "couple": 2}  # words for so many plants, beside the numbers
-
-
-def number_at(w: Listener, i: int) -> Edge | None:
-    """The longest number at piece i that is surely one."""
-    found = [e for e in w.ctx.lattice.edges[i] if e.kind == "INT" and e.cost < 0.9] if i < len(w.ctx.use) else []
-    return max(found, key=lambda e: e.end, default=None)
 
 
 def of_the_so_many(w: Listener, i: int) -> tuple[int, int] | None:

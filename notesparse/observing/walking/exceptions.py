@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from notesparse.observing import leaves, organs
 from notesparse.observing.draft import PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE, EXCEPT, FILLER, UNREAD
-from notesparse.observing.walking.by_place import places
-from notesparse.observing.walking.counted import cut, number_at, numbers_at
+from notesparse.observing.walking.by_place import number_at, places
+from notesparse.observing.walking.counted import cut, numbers_at
 from notesparse.observing.walking.listening import Listener
 
 _LABEL_WORDS = frozenset({"for", "plant", "plants", "number", "numbers", "the", "#", "p", "pl", "plt", "on"})

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from notesparse.observing.walking.counted import number_at
+from notesparse.observing.walking.by_place import number_at
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 

@@ -6,7 +6,7 @@ from notesparse.observing import organs, owners
 from notesparse.observing.draft import Sighting
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.walking import counted
-from notesparse.observing.walking.by_place import places, told_last
+from notesparse.observing.walking.by_place import number_at, places, told_last
 from notesparse.observing.walking.listening import OWN, Listener
 from notesparse.observing.walking.those import on_those
 from notesparse.reading.parse import Phrase, segment
@@ -63,7 +63,7 @@ def _the_others(w: Listener, ph: Phrase) -> owners.Owners | None:
         return None
     end, many = i + 1, None
     if at(i) in {"other", "remaining"}:
-        number = counted.number_at(w, end)
+        number = number_at(w, end)
         many = int(number.means) if number is not None else counted.SO_MANY.get(at(end), 1)
         end = number.end if number is not None else end + (at(end) in counted.SO_MANY or at(end) == "one")
     key = f"stated_{ph.form[0] if ph.form[0] in 'rv' else 'r'}"
@@ -116,7 +116,7 @@ def _all_so_many(w: Listener, ph: Phrase, k: int) -> owners.Owners | None:
             return None
         if at(i) != "on" or at(i + 1) not in {"both", "all"}:
             continue
-        number = counted.number_at(w, i + 2)
+        number = number_at(w, i + 2)
         many = 2 if at(i + 1) == "both" else int(number.means) if number is not None else 0
         end = number.end if number is not None else i + 2
         if at(end) not in {"plants", "plts"} or not counted.labels_follow(w, k, many):

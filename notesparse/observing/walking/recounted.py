@@ -6,8 +6,9 @@ from __future__ import annotations
 from notesparse.observing import leaves
 from notesparse.observing.draft import PlantDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE
+from notesparse.observing.walking.by_place import number_at
 from notesparse.observing.walking.clause_ends import clear_waiting
-from notesparse.observing.walking.counted import cut, number_at
+from notesparse.observing.walking.counted import cut
 from notesparse.observing.walking.listening import Listener
 from notesparse.outcome import Correction
 
