@@ -38,6 +38,30 @@ def _of_the_counted(w: Listener, ph: Phrase, row: list[str]) -> bool | str:
     return True
 
 
+def _slip_of_the_tongue(w: Listener, labels: list[str], k: int) -> int | None:
+    """`Plant four two trifs. Plant four, wait that's plant five, two trifs`: the plant was told of before, and the label is
+    put right at once; where the right one begins."""
+    there = w.ctx.visit.plant(labels[0]) if w.ctx.visit is not None and len(labels) == 1 else None
+    if there is None or there.empty or w.ctx.correcting is not None:
+        return None
+    cue = False
+    for s in w.segments[k + 1 : k + _SLIP]:
+        if s.phrase is None and w.ctx.lattice.at(s.start) in {",", "-"}:
+            continue
+        if s.phrase is None:
+            return None
+        if s.phrase.rule == "label" and cue:
+            other = [str(n) for n in numbers_of(s.phrase)]
+            return s.start if s.phrase.form == "plant_n" and other != labels else None
+        if s.phrase.rule != "correct" or s.phrase.form not in {"cue", "cue_n"}:
+            return None
+        cue = True
+    return None
+
+
+_SLIP = 6  # phrases between the wrong label and the right one
+
+
 def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     f = ph.form
@@ -111,6 +135,12 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if old is not None:
         ctx.close()
         ctx.plants, ctx.explicit, ctx.correcting = [old], True, span  # oops Quarry p3 was 13tf not 14
+        return True
+    at = _slip_of_the_tongue(w, labels, k)
+    if at is not None:
+        ctx.corrected.append(Correction("4.17", span, f"plant {labels[0]} is another plant"))
+        ctx.mark(ph.start, at, FILLER)
+        w.resume_at = at
         return True
     tallies.leave_out(ctx, len(labels), ph.start)
     said = groups.excepted(w, labels, ph.start, ph.end, span)
