@@ -227,6 +227,7 @@ def _where_found(s: Surroundings, c: Candidate) -> bool:
     return found_before(s, at - 1) and strength(s, pass_fillers(s, c.j))[1] not in {"label", "date", "planted", "stage"}
 
 
+_COUNTS = frozenset({"ct", "cts", "count", "counts", "rating", "survey", "check"})
 _CAME = frozenset({"came", "blew", "hit", "went", "laid", "knocked", "rolled", "fell", "beat", "through", "thru"})
 
 
@@ -237,6 +238,9 @@ _STRETCHES = frozenset({"patch", "patches", "spot", "spots", "strip", "stretch",
 def _talk(s: Surroundings, c: Candidate) -> bool:
     """Words that are how people talk, and no name."""
     i, j, last = c.i, c.j, s.pieces[c.j - 1]
+    ends = {e.end for e in s.lattice.edges[i] if e.kind in {"INSECT", "DISEASE", "WEED"} and e.how == "exact"}
+    if any(end < j and s.text(end) in _COUNTS for end in ends) and c.site != "field":
+        return True  # aphid ct Linden sq
     if "rest" in {s.text(i), s.text(i + 1)} and s.text(i) in {"the", "rest"} and j <= i + 2 and not c.title:
         return True  # The rest have nine
     if s.text(i) in {"r", "v"} and s.text(i - 1) in {"a", "an"} and "INT" in kinds(s, i + 1):

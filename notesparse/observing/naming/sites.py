@@ -399,9 +399,22 @@ def _at_a_head(s: Surroundings, r: _Reading, i: int) -> None:
         return
     bonus = _AT_A_HEAD[r.kind]
     r.add(k, r.kind, bonus, i)
+    counted = _past_a_count(s, k)
+    if counted is not None:
+        r.add(counted, r.kind, bonus, i)  # aphid ct Linden sq 8/1
     if k != i and not r.blocked and (s.pieces[i].text == "the" or _begins_a_name(s, i, k)):
         r.add(i, r.kind, bonus, i)  # the Gable; Little Bend
     _behind_a_date(s, r, k, 1.0)
+
+
+_COUNTS = frozenset({"ct", "cts", "count", "counts", "rating", "survey", "check"})
+
+
+def _past_a_count(s: Surroundings, i: int) -> int | None:
+    """`aphid ct`, `sds rating` at piece i: what the page is about; behind these words."""
+    ends = [e.end for e in s.lattice.edges[i] if e.kind in {"INSECT", "DISEASE", "WEED"} and e.how == "exact"]
+    end = max(ends, default=s.n)
+    return end + 1 if s.text(end) in _COUNTS and end + 1 < s.n and s.pieces[end + 1].form == "word" else None
 
 
 def _begins_a_name(s: Surroundings, i: int, k: int) -> bool:
