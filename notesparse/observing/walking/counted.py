@@ -254,6 +254,24 @@ def in_turn(w: Listener, i: int, labels: Sequence[str]) -> tuple[list[str], int]
     return list(labels[:many] if which == "first" else labels[-many:]), end
 
 
+def in_their_row(live: Sequence[PlantDraft]) -> dict[str, PlantDraft]:
+    """The plants by their labels; of a label said twice, with counts that differ, both stand in the row (`plant two nine
+    trifs, plant two ten trifs`), and the second goes by the label and a stroke."""
+    row: dict[str, PlantDraft] = {}
+    for p in live:
+        first = row.get(p.label)
+        if first is None:
+            row[p.label] = p
+        elif any(_differ(first, p, key) for key in ("trifoliates", "nodes")):
+            row[p.label + "'"] = p
+    return row
+
+
+def _differ(one: PlantDraft, two: PlantDraft, key: str) -> bool:
+    mine, theirs = one.last(key), two.last(key)
+    return mine is not None and theirs is not None and mine.value != theirs.value
+
+
 def odd_or_even(w: Listener, i: int, many: int) -> tuple[list[str], int] | None:
     """`the odd ones have flowers`, `evens don't`: every second of so many plants."""
     at = w.ctx.lattice.at
@@ -329,6 +347,11 @@ def named(w: Listener, i: int) -> int | None:
         row = in_a_row(w)
         got = _by_place(w, i, row) if row else None
         there = row if got is not None else there
+        if got is None and there and not there[0].counted:
+            twice = in_their_row(ctx.living())
+            if len(twice) > len(there):
+                got = in_turn(w, i, list(twice))
+                return _begin_at(w, i, [twice[x] for x in got[0]], got[1]) if got is not None else None
         got = got or ((in_turn(w, i, [p.label for p in there]) or odd_or_even(w, i, len(there))) if there else None)
     if got is None or (got[0] == ["1"] and not (there[0].counted or in_a_row(w))):
         return None  # one has a flower: one of them
@@ -336,13 +359,19 @@ def named(w: Listener, i: int) -> int | None:
     if len(plants) != len(got[0]):
         return None
     w.turn = [*w.turn, *got[0]]
-    spoken_of = ctx.last_what if ctx.lattice.at(got[1] + 1) == "none" else None  # the other three have none
+    return _begin_at(w, i, plants, got[1])
+
+
+def _begin_at(w: Listener, i: int, plants: list[PlantDraft], end: int) -> int:
+    """What is said from piece `end` on is of these plants."""
+    ctx = w.ctx
+    spoken_of = ctx.last_what if ctx.lattice.at(end + 1) == "none" else None  # the other three have none
     ctx.close()
     ctx.plants, ctx.explicit, ctx.group, ctx.tally, ctx.last_what = plants, True, None, None, spoken_of
     ctx.statements.clear()
-    ctx.mark(i, got[1], EVIDENCE)
-    cut(w, got[1])
-    return got[1]
+    ctx.mark(i, end, EVIDENCE)
+    cut(w, end)
+    return end
 
 
 def _by_place(w: Listener, i: int, there: list[PlantDraft]) -> tuple[list[str], int] | None:
