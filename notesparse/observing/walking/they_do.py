@@ -176,13 +176,17 @@ def not_on(w: Listener, i: int) -> int | None:
     ctx, at = w.ctx, w.ctx.lattice.at
     start = i + (at(i) == "but")
     none = at(start) == "none"  # pods on 1, half an inch. None on the other two
-    if not (none or at(start) == "not") or at(start + 1) not in {"on", "in"} or ctx.visit is None or not _opens(w, i):
+    behind = w.owned_to == i and at(start) == "not"  # flowers on 1 and 2 not 3 and 4
+    on = at(start + 1) in {"on", "in"}
+    if not (none or at(start) == "not") or not (on or behind) or ctx.visit is None or not (behind or _opens(w, i)):
         return None
     live = ctx.living()
     last = max((s for p in live for s in p.sightings), key=lambda s: s.span.end, default=None)
     if none and (last is None or _ripe_last(live, last) is not None or _something_between(w, last, i)):
         return None
-    got = _subject(w, start + 2, live, last) if last is not None and last.present else None
+    got = _subject(w, start + 1 + on, live, last) if last is not None and last.present else None
+    if got is not None and at(got[1]) in {"or", "nor"} and (more := labels_at(w, got[1] + 1, _PLANT)) is not None:
+        got = [*got[0], *more[0]], more[1]  # not on 2 or 3
     if got is None or last is None or not (w.ends_at(got[1]) or at(got[1]) in {"and", "but"}):
         return None
     labels, end = got

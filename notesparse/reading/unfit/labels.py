@@ -122,6 +122,18 @@ def not_behind_a_label(lattice: Lattice, p: Phrase) -> bool:
     return not (behind and ended)
 
 
+def other_way_round(lattice: Lattice, p: Phrase) -> bool:
+    """`plant two is the other way round`: it differs, and no next plant is named."""
+    return text(lattice, p.end) == "way"
+
+
+def in_a_row_of_labels(lattice: Lattice, p: Phrase) -> bool:
+    """`flowers on 1 and 2 not 3 and 4`: plants that have them, and plants that have none; no figure is put right."""
+    joined = text(lattice, p.start - 1) in {"and", "&", ","} and bool(kinds(lattice, p.start - 2) & {"INT"})
+    on = text(lattice, p.start - 1) == "on" and text(lattice, p.end) in {"and", "or", "&"}
+    return (joined and any(text(lattice, x) == "on" for x in range(max(0, p.start - 8), p.start))) or on
+
+
 _NAMES_ONE = frozenset({"PLANT", "PLETTER", "HASH", "NODOT", "NUMBERW"})
 _AFTER_ALSO = frozenset({".", ",", ";", ")", "but", "except", "only", "and", "though", "with"})
 
