@@ -299,7 +299,7 @@ def _heading(w: Listener, i: int, again: bool = False) -> tuple[list[str], int] 
     were named before, behind an `and` too."""
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
     ends = {".", ";", ","} | ({"and", "but", "while"} if again else set())
-    if i and not (pieces[i - 1].form == "nl" or pieces[i - 1].text in ends):
+    if i and not (pieces[i - 1].form == "nl" or pieces[i - 1].text in ends or (again and _next_has(w, i))):
         return None
     on = pieces[i].text in {"on", "in"}
     if i and pieces[i - 1].text == "," and (on or pieces[i - 1].span.end == pieces[i].span.start):
@@ -323,6 +323,20 @@ def _heading(w: Listener, i: int, again: bool = False) -> tuple[list[str], int] 
         verb += 1  # three and four only have
     said = pieces[verb].text in _HAS or (on and {e.kind for e in ctx.lattice.edges[end]} & _TOLD)
     return (got[0], got[1] if on else end) if said else None
+
+
+def _next_has(w: Listener, i: int) -> bool:
+    """`1 has pods half inch 2 has pods one inch`: in figures, the next plant and its verb, with no mark before."""
+    ctx, number = w.ctx, number_at(w, i)
+    before = ctx.plants[-1].label if ctx.explicit and len(ctx.plants) == 1 and not ctx.plants[0].empty else ""
+    figure = number is not None and ctx.lattice.pieces[i].form == "int" and before.isdecimal()
+    named = (
+        figure
+        and number is not None
+        and int(number.means) == int(before) + 1
+        and ctx.lattice.at(i + 1) in {"has", "is"}
+    )
+    return named and ctx.lattice.at(i - 1) not in {"node", "nodes", "no", "on", "of", "at", "in", "stop", "row", "the"}
 
 
 _BEHIND = 5  # pieces
@@ -353,7 +367,8 @@ def named(w: Listener, i: int) -> int | None:
                 got = in_turn(w, i, list(twice))
                 return _begin_at(w, i, [twice[x] for x in got[0]], got[1]) if got is not None else None
         got = got or ((in_turn(w, i, [p.label for p in there]) or odd_or_even(w, i, len(there))) if there else None)
-    if got is None or (got[0] == ["1"] and not (there[0].counted or in_a_row(w))):
+    in_figures = any(p.form == "int" for p in ctx.lattice.pieces[i : i + 1])
+    if got is None or (got[0] == ["1"] and not (there[0].counted or in_a_row(w) or in_figures)):
         return None  # one has a flower: one of them
     plants = [p for p in there if p.label in got[0]]
     if len(plants) != len(got[0]):

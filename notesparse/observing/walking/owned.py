@@ -33,7 +33,7 @@ def find_owner(w: Listener, ph: Phrase, span: Span, k: int) -> None:
         return
     if w.owned is not None or not (speaks or "brown" in ph.form):
         return
-    on_one = None if _begins(w, ph.start) else _on_a_plant(w, ph, k)
+    on_one = _of_all_at_the_end(w, ph, k) or (None if _begins(w, ph.start) else _on_a_plant(w, ph, k))
     if on_one is None and not (speaks and (_begins(w, ph.start) or _of_several(w, ph))):
         return
     w.owned = on_one or (
@@ -202,6 +202,37 @@ def _on_a_plant(w: Listener, ph: Phrase, k: int) -> owners.Owners | None:
             got = _described(w, i + 1)
             return owners.Owners(max(i, ph.end), got[1], got[0]) if got is not None else None
     return None
+
+
+def _of_all_at_the_end(w: Listener, ph: Phrase, k: int) -> owners.Owners | None:
+    """`flowers top node both`, `pods half inch each`, `no pods either one`: a bare word for all plants at the end of the
+    clause, where one plant or none was spoken of."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    live = list({(p.stop, p.label): p for p in reversed(ctx.living())}.values())[::-1]  # one said again is one
+    nxt = next((s.phrase for s in w.segments[k + 1 : k + 2]), None)
+    ahead = ph.rule in {"length", "place"} and nxt is not None and nxt.rule in _ORGANS
+    if not (ph.rule in _ORGANS or ahead) or len(live) < 2 or (ctx.explicit and len(ctx.plants) > 1):
+        return None
+    what = nxt.rule if ahead and nxt is not None else ph.rule
+    if any(s.what == what for p in live for s in p.sightings):
+        return None  # p1 no flowers p2 no flowers either
+    others = {s.start for s in w.segments[k + 1 + ahead :] if s.phrase is not None and s.phrase.rule in _TELLS_ANEW}
+    for i in range(ph.end, min(ph.end + _NEAR + 2, len(ctx.use))):
+        if at(i) in {"both", "each", "either"} or (at(i) == "all" and _begins(w, ph.start)):
+            end = i + 1 + (at(i + 1) in {"one", "plants", "ones"})
+            many = 2 if at(i) in {"both", "either"} else len(live)
+            return owners.Owners(i, end, live) if _closes(w, end) and many == len(live) else None
+        if w.hard_end(i) or i in others:
+            return None
+    return None
+
+
+_TELLS_ANEW = _ORGANS | {"label", "trif", "nodes", "stage", "group"}
+
+
+def _closes(w: Listener, i: int) -> bool:
+    """Piece i ends the clause, or a size stands behind a comma there: `pods both, 1/2 in`."""
+    return i >= len(w.ctx.use) or w.ends_at(i) or w.ctx.lattice.at(i) == ","
 
 
 def _described(w: Listener, i: int) -> tuple[list[PlantDraft], int] | None:
