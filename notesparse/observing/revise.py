@@ -95,7 +95,7 @@ def _undo_same(ctx: Context, target: PlantDraft) -> None:
 
 
 def same(ctx: Context, ph: Phrase, span: Span) -> bool:
-    f = ph.form
+    f = "same_last" if ph.form == "same_also" else ph.form
     visit = ctx.here()
     if f in _THEIR_OWN_LABELS:
         nums = numbers_of(ph)[:-1] if f.endswith("_n") else numbers_of(ph)
@@ -130,6 +130,8 @@ def same(ctx: Context, ph: Phrase, span: Span) -> bool:
         label = str(numbers_of(ph)[-1])
     elif f in {"same_letter", "same_row_letter"} or f.endswith("s_letter"):
         label = str(next(e.means for _, e in ph.path if e.kind == "LETTER"))
+    elif ph.form == "same_also":
+        pass  # plant two likewise, plant three was chewed off: nothing is named behind it
     elif f == "same_last" or the_one:
         label, end = _like_what(ctx, ph)
         span = span.cover(ctx.span(ph.start, end))

@@ -91,6 +91,7 @@ _WEAK_FORMS = {
     "r_range": 0.1,
     "lower": 0.1,
     "n_plus_rolled": 0.1,
+    "same_also": -1.2,  # over the small words that it is made of
     "same_letter": 0.3,
     "same_row_letter": -0.3,
     "other_n": 0.1,

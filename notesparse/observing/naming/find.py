@@ -107,6 +107,7 @@ def find_names(
     listed = with_their_lists(s, again)
     if len(listed) > len(again):
         listed = _again(s, listed, {i for name in listed for i in range(name.start, name.end)})
+    listed = [name for name in listed if not _put_the_other_way(s, name)]
     return _of_the_tables(s, with_what_stands_for_them(s, listed), cells)
 
 
@@ -302,6 +303,17 @@ def _plant_number(s: Surroundings, places: range) -> int | None:
             if p.form in {"plant_n", "plant_ord"} and len(numbers) == 1:
                 return numbers[0]
     return None
+
+
+_EXCHANGED = frozenset("backwards backward reversed switched swapped versa".split())
+
+
+def _put_the_other_way(s: Surroundings, name: Name) -> bool:
+    """`got that backwards, 3 and 4 have them`, `other way round, plant one nine`: plants exchanged, and no name."""
+    words = [s.text(x) for x in range(name.start, name.end)]
+    behind = words[1:] or ([] if name.start == 0 else words)
+    turned = {"other way", "way round", "way around"}
+    return bool(_EXCHANGED & set(behind)) or any(" ".join(words[x : x + 2]) in turned for x in range(len(words)))
 
 
 def _but_the_labelled(s: Surroundings, chosen: list[Name]) -> list[Name]:

@@ -10,7 +10,7 @@ from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, numbers_of
 from notesparse.observing.walking import said_once
 from notesparse.observing.walking.counted import numbers_at
 from notesparse.observing.walking.listening import Listener
-from notesparse.observing.walking.moved import exchange
+from notesparse.observing.walking.moved import exchange_spoken
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
@@ -25,7 +25,7 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     f = ph.form
     nxt, _links, mark = w.ahead(k)
     if f == "swapped":
-        return exchange(w, span)
+        return exchange_spoken(w, ph, span)
     if f == "n_not_n":
         a, b = numbers_of(ph)[:2]
         return revise.put_number(ctx, b, a, span) or _at_once(w, ph, a, b, span)

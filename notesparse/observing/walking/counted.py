@@ -274,6 +274,24 @@ def in_turn(w: Listener, i: int, labels: Sequence[str]) -> tuple[list[str], int]
     return list(labels[:many] if which == "first" else labels[-many:]), end
 
 
+def in_their_row(live: Sequence[PlantDraft]) -> dict[str, PlantDraft]:
+    """The plants by their labels; of a label said twice, with counts that differ, both stand in the row (`plant two nine
+    trifs, plant two ten trifs`), and the second goes by the label and a stroke."""
+    row: dict[str, PlantDraft] = {}
+    for p in live:
+        first = row.get(p.label)
+        if first is None:
+            row[p.label] = p
+        elif any(_differ(first, p, key) for key in ("trifoliates", "nodes")):
+            row[p.label + "'"] = p
+    return row
+
+
+def _differ(one: PlantDraft, two: PlantDraft, key: str) -> bool:
+    mine, theirs = one.last(key), two.last(key)
+    return mine is not None and theirs is not None and mine.value != theirs.value
+
+
 def odd_or_even(w: Listener, i: int, many: int) -> tuple[list[str], int] | None:
     """`the odd ones have flowers`, `evens don't`: every second of so many plants."""
     at = w.ctx.lattice.at
@@ -301,7 +319,7 @@ def _heading(w: Listener, i: int, again: bool = False) -> tuple[list[str], int] 
     were named before, behind an `and` too."""
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
     ends = {".", ";", ","} | ({"and", "but", "while"} if again else set())
-    if i and not (pieces[i - 1].form == "nl" or pieces[i - 1].text in ends):
+    if i and not (pieces[i - 1].form == "nl" or pieces[i - 1].text in ends or (again and _next_has(w, i))):
         return None
     on = pieces[i].text in {"on", "in"}
     if i and pieces[i - 1].text == "," and (on or pieces[i - 1].span.end == pieces[i].span.start):
@@ -327,6 +345,20 @@ def _heading(w: Listener, i: int, again: bool = False) -> tuple[list[str], int] 
     return (got[0], got[1] if on else end) if said else None
 
 
+def _next_has(w: Listener, i: int) -> bool:
+    """`1 has pods half inch 2 has pods one inch`: in figures, the next plant and its verb, with no mark before."""
+    ctx, number = w.ctx, number_at(w, i)
+    before = ctx.plants[-1].label if ctx.explicit and len(ctx.plants) == 1 and not ctx.plants[0].empty else ""
+    figure = number is not None and ctx.lattice.pieces[i].form == "int" and before.isdecimal()
+    named = (
+        figure
+        and number is not None
+        and int(number.means) == int(before) + 1
+        and ctx.lattice.at(i + 1) in {"has", "is"}
+    )
+    return named and ctx.lattice.at(i - 1) not in {"node", "nodes", "no", "on", "of", "at", "in", "stop", "row", "the"}
+
+
 _BEHIND = 5  # pieces
 
 
@@ -349,20 +381,32 @@ def named(w: Listener, i: int) -> int | None:
         row = in_a_row(w)
         got = _by_place(w, i, row) if row else None
         there = row if got is not None else there
+        if got is None and there and not there[0].counted:
+            twice = in_their_row(ctx.living())
+            if len(twice) > len(there):
+                got = in_turn(w, i, list(twice))
+                return _begin_at(w, i, [twice[x] for x in got[0]], got[1]) if got is not None else None
         got = got or ((in_turn(w, i, [p.label for p in there]) or odd_or_even(w, i, len(there))) if there else None)
-    if got is None or (got[0] == ["1"] and not (there[0].counted or in_a_row(w))):
+    in_figures = any(p.form == "int" for p in ctx.lattice.pieces[i : i + 1])
+    if got is None or (got[0] == ["1"] and not (there[0].counted or in_a_row(w) or in_figures)):
         return None  # one has a flower: one of them
     plants = [p for p in there if p.label in got[0]]
     if len(plants) != len(got[0]):
         return None
     w.turn = [*w.turn, *got[0]]
-    spoken_of = ctx.last_what if ctx.lattice.at(got[1] + 1) == "none" else None  # the other three have none
+    return _begin_at(w, i, plants, got[1])
+
+
+def _begin_at(w: Listener, i: int, plants: list[PlantDraft], end: int) -> int:
+    """What is said from piece `end` on is of these plants."""
+    ctx = w.ctx
+    spoken_of = ctx.last_what if ctx.lattice.at(end + 1) == "none" else None  # the other three have none
     ctx.close()
     ctx.plants, ctx.explicit, ctx.group, ctx.tally, ctx.last_what = plants, True, None, None, spoken_of
     ctx.statements.clear()
-    ctx.mark(i, got[1], EVIDENCE)
-    cut(w, got[1])
-    return got[1]
+    ctx.mark(i, end, EVIDENCE)
+    cut(w, end)
+    return end
 
 
 def _by_place(w: Listener, i: int, there: list[PlantDraft]) -> tuple[list[str], int] | None:

@@ -189,6 +189,9 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             or not (nxt.rule in OWN - {"emergence"} | {"stage"} or nxt.form.startswith("uni_"))
             or not (w.begins(ph.start) or (text == "both" and len(live) == 2 and nxt.rule in ORGANS))
         ):
+            if text == "both" and len(live) > 2 and ctx.open and len(ctx.plants) < 2 and w.ends_at(ph.end):
+                bar(w, ph, "both of which plants is not said")  # three plants, and: flowers top node both
+                return "barred"
             return "filler"
         if nxt.start == ph.end and ctx.lattice.pieces[ph.end].text.endswith("s"):
             return "filler"  # both pods: of one plant

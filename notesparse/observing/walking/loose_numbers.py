@@ -270,6 +270,13 @@ def _class_of_leaves(w: Listener, ph: Phrase, nxt: Phrase, links: set[str]) -> b
     return nxt.start == ph.end or "WITH" in links
 
 
+def _measured(w: Listener, ph: Phrase, value: object, nxt: Phrase | None) -> bool:
+    """`1 is half inch 2 is 3/4 inch`: a plant by its number that nobody could place, and its size; of no other plant."""
+    figure = isinstance(value, int) and w.ctx.lattice.pieces[ph.start].form == "int" and ph.end == ph.start + 1
+    said = w.ctx.lattice.at(ph.end) in {"is", "has", "was", "'s"}
+    return figure and said and nxt is not None and nxt.rule == "length" and nxt.start == ph.end + 1
+
+
 def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, links, mark = w.ahead(k)
@@ -288,6 +295,9 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return True
     if _one_of_two(w, ph, value, nxt, links, mark) or _one_on(w, ph, value):
         return True
+    if _measured(w, ph, value, nxt):
+        bar(w, ph, "whose this is was not understood")
+        return "barred"
     another = ph.start > 0 and ctx.lattice.pieces[ph.start - 1].text == "another" and not ctx.explicit
     has_leaves = nxt is not None and nxt.form in tallies.LEAVES_COUNTED and not mark and "HAS" in links
     has_leaves = has_leaves or (nxt is not None and nxt.rule == "bareint" and "HAS" in links and _of_leaves(w))

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import copy
+
 from notesparse.observing import headers
 from notesparse.observing.draft import PlantDraft
-from notesparse.observing.fold import EVIDENCE
+from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.naming.names import Name
+from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.counted import labels_at, numbers_at
 from notesparse.observing.walking.listening import Listener
 from notesparse.outcome import Correction
@@ -74,26 +77,78 @@ def _way_round(w: Listener, i: int) -> int | None:
     return k + 3 if (at(k), at(k + 1)) == ("other", "way") and at(k + 2) in {"round", "around"} else None
 
 
-def _of_what_was_told_last(w: Listener, i: int, end: int) -> int | None:
-    """`plant one flowers, plant two just buds, no, other way round`: what was told last of each of the two is of the
-    other; other counts stay. Taken back only where both were told of it."""
-    ctx = w.ctx
-    live = ctx.living()[-2:]
-    if len(live) < 2 or not live[-1].sightings:
-        return None
-    what = live[-1].sightings[-1].what
-    mine, theirs = ([s for s in p.sightings if s.what == what] for p in live)
-    if not mine or not theirs:
-        return None
-    for p, gone, got in ((live[0], mine, theirs), (live[1], theirs, mine)):
-        p.sightings = [s for s in p.sightings if not any(s is x for x in gone)] + got
-    span = ctx.span(i, end)
-    ctx.corrected.append(Correction("4.17", span, f"{what} of plants {live[0].label} and {live[1].label} exchanged"))
-    ctx.close()
-    ctx.correcting = None
-    ctx.leave_plants()
-    ctx.mark(i, end, EVIDENCE)
-    return end
+_COUNTS = ("trifoliates", "nodes", "stated_r", "stated_v", "mature_pods")
+
+
+def _told_last(live: list[PlantDraft]) -> str | None:
+    """The kind of what was told last of any of these plants."""
+    said = [(s.span.end, s.what) for p in live for s in p.sightings if not s.copied]
+    said += [(e.span.end, key) for p in live for key in _COUNTS if (e := p.last(key)) is not None and not e.copied]
+    return max(said)[1] if said else None
+
+
+def _how(p: PlantDraft, what: str) -> str | None:
+    """What a plant was said to have of a kind, so that plants can be held against each other."""
+    e = p.last(what)
+    if e is not None:
+        return str(e.value)
+    said = [
+        (s.present, [(x.form, x.numbers) for x in s.places], s.length and s.length.mm)
+        for s in p.sightings
+        if s.what == what
+    ]
+    return str(said) if said else None
+
+
+def _of_what_was_told_last(w: Listener, span: Span) -> bool:
+    """`plant one flowers, plant two just buds, no, other way round`: what was told last of some is of the others; other
+    counts stay. Taken back only where it was told of two, or in two ways."""
+    live = w.ctx.living()
+    what = _told_last(live)
+    how = {p.label: _how(p, what) for p in live} if what is not None else {}
+    told = [p for p in live if how.get(p.label) is not None]
+    ways = list(dict.fromkeys(how[p.label] for p in told))
+    pair = len(told) == _PAIR or what in _COUNTS
+    if what is None or len(ways) != _PAIR or (pair and (len(told) > _PAIR or len(live) < _PAIR)):
+        return False
+    one, two = (next(p for p in told if how[p.label] == way) for way in ways)
+    kept = {
+        way: (p.facts.get(what), [s for s in p.sightings if s.what == what])
+        for way, p in zip(ways, (one, two), strict=True)
+    }
+    for p in told:
+        facts, sightings = kept[ways[1] if how[p.label] == ways[0] else ways[0]]
+        p.sightings = [s for s in p.sightings if s.what != what] + copy.deepcopy(sightings)
+        if facts is not None:
+            p.facts[what] = copy.deepcopy(facts)
+    names = ", ".join(p.label for p in told)
+    w.ctx.corrected.append(Correction("4.17", span, f"{what} of plants {names} exchanged"))
+    w.ctx.close()
+    w.ctx.correcting = None
+    w.ctx.leave_plants()
+    return True
+
+
+_PAIR = 2
+_NOT_SAID = "the other way round: which plants are meant is not said"
+
+
+def exchange_spoken(w: Listener, ph: Phrase, span: Span) -> bool | str:
+    """`I had those two backwards`, `got that backwards`: of the last two plants all of it, else what was told last."""
+    words = {w.ctx.lattice.at(i) for i in range(ph.start, ph.end)}
+    live = w.ctx.living()
+    if live and (words & {"that", "that's", "thats", "it", "this", "versa"}) and not words & {"two", "those", "them"}:
+        if _of_what_was_told_last(w, span) or (len(live) == _PAIR and exchange(w, span)):
+            return True
+        bar(w, ph, _NOT_SAID)
+        return "barred"
+    return exchange(w, span)
+
+
+def _differs(w: Listener, k: int) -> bool:
+    """`plant two is the other way round`: said of the plant just named, and nothing is put right."""
+    just_named = w.ctx.explicit and all(p.empty for p in w.ctx.plants)
+    return just_named or w.ctx.lattice.at(k - 1) in {"is", "was", "'s", "are", "were", "just"}
 
 
 def exchange_named(w: Listener, i: int) -> int | None:
@@ -104,8 +159,17 @@ def exchange_named(w: Listener, i: int) -> int | None:
         k += 1
     if ctx.visit is None:
         return None
-    if (round_to := _way_round(w, k)) is not None:
-        return _of_what_was_told_last(w, i, round_to)
+    round_to = _way_round(w, k)
+    if round_to is None and at(k) in _EXCHANGED and w.ends_at(k + 1 + (at(k + 1) in _CUES - {","})):
+        round_to = k + 1  # p1 R2 p2 R3 - reversed
+    if round_to is not None and (w.begins(k) or k > i or not _differs(w, k)):
+        while at(round_to) in _CUES - {","}:
+            round_to += 1
+        if not _of_what_was_told_last(w, ctx.span(i, round_to)):
+            ctx.mark(i, round_to, UNREAD, _NOT_SAID)
+            return round_to
+        ctx.mark(i, round_to, EVIDENCE)
+        return round_to
     had = at(k) in _I_HAD
     while at(k) in _I_HAD:
         k += 1

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from notesparse.observing import organs, owners
-from notesparse.observing.draft import Sighting
+from notesparse.observing.draft import PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.walking import counted
 from notesparse.observing.walking.by_place import number_at, places, told_last
@@ -31,9 +31,12 @@ def find_owner(w: Listener, ph: Phrase, span: Span, k: int) -> None:
         ctx.close()
         ctx.group, ctx.group_n, ctx.group_span = "all", None, span
         return
-    if not speaks or w.owned is not None or not (_begins(w, ph.start) or _of_several(w, ph)):
+    if w.owned is not None or not (speaks or "brown" in ph.form):
         return
-    w.owned = (
+    on_one = _of_all_at_the_end(w, ph, k) or (None if _begins(w, ph.start) else _on_a_plant(w, ph, k))
+    if on_one is None and not (speaks and (_begins(w, ph.start) or _of_several(w, ph))):
+        return
+    w.owned = on_one or (
         _the_others(w, ph)
         or on_those(w, ph)
         or _all_so_many(w, ph, k)
@@ -177,6 +180,78 @@ def _of_several(w: Listener, ph: Phrase) -> bool:
         if len(labels) > 1 and known.issuperset(labels):
             return said or ph.form.endswith("_no") or len(labels) > 2 or ctx.plants[-1].label in labels
     return False
+
+
+_ORGANS = frozenset({"flowers", "pods", "seeds"})
+_PREFIX = frozenset({"plant", "plants", "p", "pl", "plt", "#", "number"})
+_NEAR = 8  # pieces
+
+
+def _on_a_plant(w: Listener, ph: Phrase, k: int) -> owners.Owners | None:
+    """`p1 10 trifs p2 11 trifs flowers on p1`: with no mark before, and of a plant that was described and is named so."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    nxt = next((s.phrase for s in w.segments[k + 1 : k + 2]), None)
+    ahead = ph.rule in {"length", "place"} and nxt is not None and nxt.rule in _ORGANS
+    if not (ph.rule in _ORGANS or ahead or "brown" in ph.form) or not ctx.explicit or not ctx.plants:
+        return None
+    others = {s.start for s in w.segments[k + 1 + ahead :] if s.phrase is not None and s.phrase.rule in _ORGANS}
+    for i in range(ph.end - (at(ph.end - 1) == "on"), min(ph.end + _NEAR, len(ctx.use) - 2)):
+        if w.hard_end(i) or i in others or at(i) in {",", "and", "but"}:
+            return None
+        if at(i) in {"on", "of", "for"} and at(i + 1) in _PREFIX:
+            got = _described(w, i + 1)
+            return owners.Owners(max(i, ph.end), got[1], got[0]) if got is not None else None
+    return None
+
+
+def _of_all_at_the_end(w: Listener, ph: Phrase, k: int) -> owners.Owners | None:
+    """`flowers top node both`, `pods half inch each`, `no pods either one`: a bare word for all plants at the end of the
+    clause, where one plant or none was spoken of."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    live = list({(p.stop, p.label): p for p in reversed(ctx.living())}.values())[::-1]  # one said again is one
+    nxt = next((s.phrase for s in w.segments[k + 1 : k + 2]), None)
+    ahead = ph.rule in {"length", "place"} and nxt is not None and nxt.rule in _ORGANS
+    if not (ph.rule in _ORGANS or ahead) or len(live) < 2 or (ctx.explicit and len(ctx.plants) > 1):
+        return None
+    what = nxt.rule if ahead and nxt is not None else ph.rule
+    if any(s.what == what for p in live for s in p.sightings):
+        return None  # p1 no flowers p2 no flowers either
+    others = {s.start for s in w.segments[k + 1 + ahead :] if s.phrase is not None and s.phrase.rule in _TELLS_ANEW}
+    for i in range(ph.end, min(ph.end + _NEAR + 2, len(ctx.use))):
+        if at(i) in {"both", "each", "either"} or (at(i) == "all" and _begins(w, ph.start)):
+            end = i + 1 + (at(i + 1) in {"one", "plants", "ones"})
+            many = 2 if at(i) in {"both", "either"} else len(live)
+            return owners.Owners(i, end, live) if _closes(w, end) and many == len(live) else None
+        if w.hard_end(i) or i in others:
+            return None
+    return None
+
+
+_TELLS_ANEW = _ORGANS | {"label", "trif", "nodes", "stage", "group"}
+
+
+def _closes(w: Listener, i: int) -> bool:
+    """Piece i ends the clause, or a size stands behind a comma there: `pods both, 1/2 in`."""
+    return i >= len(w.ctx.use) or w.ends_at(i) or w.ctx.lattice.at(i) == ","
+
+
+def _described(w: Listener, i: int) -> tuple[list[PlantDraft], int] | None:
+    """`plant one`, `plant one or plant two`, `p1 and p2` at piece i, of all of which something was told; where they end."""
+    at, visit = w.ctx.lattice.at, w.ctx.visit
+    got = counted.labels_at(w, i, _PREFIX)
+    alone = counted.number_at(w, i + 1)
+    if alone is not None and alone.end == i + 2 and (got is None or (len(got[0]) > 1 and not w.ends_at(got[1]))):
+        got = [str(alone.means)], alone.end  # on plant one third node down; on p1 and p2 has flowers
+    if got is None or visit is None:
+        return None
+    known = [p for label in got[0] if (p := visit.plant(label)) is not None]
+    if len(known) != len(got[0]) or any(p.empty for p in known):
+        return None
+    end = got[1]
+    more = _described(w, end + 1) if at(end) in {"or", "nor", "and"} and at(end + 1) in _PREFIX else None
+    if more is not None and (at(end) != "and" or w.ends_at(more[1])):
+        return [*known, *more[0]], more[1]
+    return known, end
 
 
 def _begins(w: Listener, i: int) -> bool:

@@ -122,6 +122,38 @@ def not_behind_a_label(lattice: Lattice, p: Phrase) -> bool:
     return not (behind and ended)
 
 
+def other_way_round(lattice: Lattice, p: Phrase) -> bool:
+    """`plant two is the other way round`: it differs, and no next plant is named."""
+    return text(lattice, p.end) == "way"
+
+
+def in_a_row_of_labels(lattice: Lattice, p: Phrase) -> bool:
+    """`flowers on 1 and 2 not 3 and 4`: plants that have them, and plants that have none; no figure is put right."""
+    joined = text(lattice, p.start - 1) in {"and", "&", ","} and bool(kinds(lattice, p.start - 2) & {"INT"})
+    on = text(lattice, p.start - 1) == "on" and text(lattice, p.end) in {"and", "or", "&"}
+    return (joined and any(text(lattice, x) == "on" for x in range(max(0, p.start - 8), p.start))) or on
+
+
+_NAMES_ONE = frozenset({"PLANT", "PLETTER", "HASH", "NODOT", "NUMBERW"})
+_AFTER_ALSO = frozenset({".", ",", ";", ")", "but", "except", "only", "and", "though", "with"})
+
+
+def also_of_no_plant(lattice: Lattice, p: Phrase) -> bool:
+    """`p2 also`, `plant two likewise`: the same as the plant before, where nothing but the label stands before it and no
+    more is told behind it; anywhere else (`p2 also has pods`, `five as well`) it is only a word of talk."""
+    i = p.start - 1
+    while i >= 0 and text(lattice, i) in {",", ":", "-", ".", ")", "is", "was", "has", "did"}:
+        i -= 1
+    first = next((k for k in range(max(0, i - 3), i + 1) if kinds(lattice, k) & _NAMES_ONE), None)
+    number = i > 0 and bool(kinds(lattice, i) & {"INT", "LETTER", "ORD"})
+    number = number and not kinds(lattice, i - 1) & {"INT"}  # plant two five as well
+    labelled = (first is not None and first < i and number) or any(
+        e.kind == "BARE" and i < e.end <= p.start for k in range(max(0, i - 8), i + 1) for e in lattice.edges[k]
+    )
+    ended = p.end >= len(lattice.pieces) or lattice.pieces[p.end].form == "nl" or text(lattice, p.end) in _AFTER_ALSO
+    return not labelled or not (ended or bool(kinds(lattice, p.end) & {"PLANT", "PLETTER", "HASH"}))
+
+
 def each_has_one(lattice: Lattice, p: Phrase) -> bool:
     """`each of them has one tan pod`, `every one had two flowers`: a count of what they have, and none of the plants."""
     words = {text(lattice, i) for i in range(p.start, p.end)}

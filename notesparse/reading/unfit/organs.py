@@ -79,6 +79,28 @@ def sown(lattice: Lattice, p: Phrase) -> bool:
     return bool(dug) or deep or up
 
 
+def but_something_else(lattice: Lattice, p: Phrase) -> bool:
+    """`no seed but there's a pod an inch long`, `can't feel seed, found pods`: behind the `but` stands what was found
+    instead, and no seed."""
+    if (
+        len(p.path) < _DENIED_AND_SEEN
+        or not any(e.kind in {"NO", "NOT"} for _, e in p.path)
+        or p.path[-1][1].kind != "SEE"
+    ):
+        return False
+    for i in range(p.end, min(p.end + _FOUND_INSTEAD, len(lattice.pieces))):
+        if lattice.pieces[i].form in {"mark", "nl"}:
+            return False
+        if kinds(lattice, i) & {"POD", "FLOWER", "BUD", "BROWN", "FLAT", "PIN"}:
+            return True
+    return text(lattice, p.path[-1][0]) == "there" and text(lattice, p.end) in _IS
+
+
+_DENIED_AND_SEEN = 3  # words of the phrase: no, seed, there
+_FOUND_INSTEAD = 6  # pieces
+_IS = frozenset({"'s", "s", "is", "are", "was", "were", "'re"})
+
+
 def gone_of_all(lattice: Lattice, p: Phrase) -> bool:
     """`cotyledons have dropped off already`, at the head of what is said of no plant."""
     lost = any(text(lattice, i) in _LOST for i in range(p.end, min(p.end + 4, len(lattice.pieces))))
