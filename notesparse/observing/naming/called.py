@@ -1,5 +1,5 @@
 """Fields of which a sentence says that they are at a stage, or how they are called: `The Stubblefield was V six`, `Then the
-place they call Poorhouse, V six again` (guide 1.2).
+place they call Poorhouse, V six again`, `Morrow, the one behind the elevator, R2` (guide 1.2).
 
 What is told there stands right behind the name, so that a name that is not seen gives it to the field before.
 """
@@ -28,12 +28,14 @@ _WHAT = frozenset(
     {"field", "one", "place", "piece", "patch", "ground", "farm", "forty", "eighty", "lot", "what", "spot"}
 )
 _OF_A_FIELD = frozenset({"stage", "ratio", "percent", "average"})
+_THATS = frozenset({"that", "that's", "thats", "'s", "is", "the", "this"})
+_WHICH = frozenset({"one", "field", "place", "piece", "patch", "farm", "forty", "eighty"})
 _FAR = 6  # pieces between `the place` and `call`
 
 
 def called(s: Surroundings) -> list[Scored]:
     """The names that such sentences tell of."""
-    return [*_that_are(s), *_as_they_say(s)] if not s.shouted else []
+    return [*_that_are(s), *_as_they_say(s), *_the_one(s)] if not s.shouted else []
 
 
 def _that_are(s: Surroundings) -> list[Scored]:
@@ -71,6 +73,23 @@ def _as_they_say(s: Surroundings) -> list[Scored]:
         if end > at and _told(s, after):
             lead = place - (s.text(place - 1) == "the")
             found.append((_SCORE + 1, Name(at, end, _words(s, at, end), "turn", True, lead)))
+    return found
+
+
+def _the_one(s: Surroundings) -> list[Scored]:
+    """`Morrow, the one behind the elevator, R2`: words with capitals, and which field that is set off behind them."""
+    found: list[Scored] = []
+    for i in (x for x in range(s.n) if s.cased and _opens(s, x)):
+        end = _capitals(s, i)
+        at = end + 1
+        while s.text(at) in _THATS:
+            at += 1
+        if end == i or s.text(end) not in {",", "("} or s.text(at) not in _WHICH or s.text(i) in s.words.never_first:
+            continue
+        closing = {",", "-"} if s.text(end) == "," else {")"}
+        close = next((x for x in range(at + 1, min(at + _FAR, s.n)) if s.pieces[x].form != "word"), 0)
+        if close and s.text(close) in closing and _told(s, close + 1):
+            found.append((_SCORE + 1, Name(i, end, _words(s, i, end), "sentence", True, i)))
     return found
 
 

@@ -66,12 +66,26 @@ def told_together(s: Surroundings) -> list[Scored]:
             end -= 1
         names = _listed(s, end)
         many = s.text(i) in _ARE | {":"} or behind or (s.text(i) == "all") == (len(names) > 2)
-        if len(names) > 1 and many and (s.text(i) != ":" or _opens(s, names[0][0])):
+        if _a_crossing(s, names):
+            a, b = names[0][0], names[-1][1]
+            found.append((_SCORE, Name(a, b, " ".join(s.lattice.original(a, b).split()), "line", True, a)))
+        elif len(names) > 1 and many and (s.text(i) != ":" or _opens(s, names[0][0])):
             told = [Name(a, b, " ".join(s.lattice.original(a, b).split()), "together", True, a) for a, b in names]
             if counted:
                 told[-1] = replace(told[-1], end=i + 2)
             found += [(_SCORE, name) for name in told]
     return found
+
+
+_ROADS = frozenset({"rt", "rte", "route", "hwy", "highway", "cr", "county", "rd", "road", "st", "street", "ave"})
+
+
+def _a_crossing(s: Surroundings, names: list[tuple[int, int]]) -> bool:
+    """`Rt 9 & Mill: R3`: a field that lies where two roads cross."""
+    if len(names) != 2 or {s.text(x) for x in range(names[0][1], names[1][0])} - {"&", "+", "/"}:
+        return False
+    roads = {s.text(x) for a, b in names for x in (a, b - 1)}
+    return bool(roads & _ROADS)
 
 
 _ARE = frozenset({"are", "were"})
