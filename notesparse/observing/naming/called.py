@@ -30,12 +30,16 @@ _WHAT = frozenset(
 _OF_A_FIELD = frozenset({"stage", "ratio", "percent", "average"})
 _THATS = frozenset({"that", "that's", "thats", "'s", "is", "the", "this"})
 _WHICH = frozenset({"one", "field", "place", "piece", "patch", "farm", "forty", "eighty"})
+_PARTS = frozenset({";", "/", "|", ",", "-", "–", "and", "then", ")"})
+_TO_A_STAGE = frozenset({":", "-", "–", "=", "(", "@", "at", "is", ">", "."})
+_DOTS = 4  # marks between a name and its stage
+_FEWEST = 2  # such names on a line
 _FAR = 6  # pieces between `the place` and `call`
 
 
 def called(s: Surroundings) -> list[Scored]:
     """The names that such sentences tell of."""
-    return [*_that_are(s), *_as_they_say(s), *_the_one(s)] if not s.shouted else []
+    return [*_that_are(s), *_as_they_say(s), *_the_one(s), *_in_a_row(s)] if not s.shouted else []
 
 
 def _that_are(s: Surroundings) -> list[Scored]:
@@ -91,6 +95,22 @@ def _the_one(s: Surroundings) -> list[Scored]:
         if close and s.text(close) in closing and _told(s, close + 1):
             found.append((_SCORE + 1, Name(i, end, _words(s, i, end), "sentence", True, i)))
     return found
+
+
+def _in_a_row(s: Surroundings) -> list[Scored]:
+    """`Ames - R3; Orrin - R4; Tully - R5`, `Ames at R3 and Orrin at R4`: on a line, words with capitals and a stage right
+    behind each."""
+    lines: dict[int, list[Name]] = {}
+    for i in (x for x in range(s.n) if _opens(s, x) or s.text(x - 1) in _PARTS):
+        end = _capitals(s, i)
+        at = end
+        while s.text(at) in _TO_A_STAGE and at < end + _DOTS:
+            at += 1
+        staged = at < s.n and end > i and any(p.rule == "stage" for p in s.phrases[at])
+        if staged and s.text(i) not in s.words.never_first:
+            name = Name(i, end, _words(s, i, end), "sentence", True, i)
+            lines.setdefault(s.lines[i], []).append(name)
+    return [(_SCORE, name) for names in lines.values() if len(names) >= _FEWEST for name in names]
 
 
 def _capitals(s: Surroundings, at: int) -> int:

@@ -193,6 +193,8 @@ def _one_name(s: Surroundings, at: int) -> tuple[int, int] | None:
     while end < s.n and s.pieces[end].form in {"word", "int"} and s.text(end) not in _JOIN:
         end += 1
     first = at + (s.text(at) == "the")
+    if any(p.rule == "stage" and p.end == end for x in range(first + 1, end) for p in s.phrases[x]):
+        return None  # R3 at Ames, Orrin R4: the second has a stage of its own
     return (first, end) if 0 < end - first <= _LONGEST and named(s, first, end) else None
 
 

@@ -229,7 +229,8 @@ def _the_same(w: Listener, name: Name, k: int) -> None:
     """`River 2 same`, `same at Dahl`: another field of which is told what was told of the last one."""
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
     start, end = min(name.cue_start, name.start), name.end
-    end += ctx.lattice.at(end) == ","
+    led = any(ctx.lattice.at(x) in {"same", "ditto"} for x in range(start, name.start))  # same at Orrin, Tully R4
+    end += ctx.lattice.at(end) == "," and not led
     end += end < len(pieces) and pieces[end].text == "." and w.ctx.lattice.at(end + 1) in {"ditto", "do", "same"}
     while (
         end < len(pieces)
