@@ -284,10 +284,9 @@ def statements_differ(visits: list[VisitDraft]) -> list[Ask]:
             said_ = [s for s in v.stated if s.letter == letter and s.where is None and not s.average]
             if len(said_) < 2 or all(s.value == said_[-1].value for s in said_):
                 continue
-            span = said_[-2].span.cover(said_[-1].span)
-            first, last = said_[-2].value, said_[-1].value
-            if first == last:
-                continue
+            last = said_[-1].value
+            other = next(s for s in reversed(said_) if s.value != last)  # R3 / R2 / R2
+            span, first = other.span.cover(said_[-1].span), other.value
             key = f"stated_{letter}"
             out.append(
                 Ask(

@@ -258,7 +258,11 @@ def _title(ctx: Context, strange: list[int], start: int) -> Span | None:
     while a - 1 in written and end - a < _LONGEST:
         a -= 1
     noun = end < len(lattice.pieces) and any(e.kind == "FIELDNOUN" for e in lattice.edges[end])  # Gravelly place
-    if end < len(lattice.pieces) and (lattice.pieces[end].form == "int" or noun) and ctx.use[end] != EVIDENCE:
+    letter = (
+        end < len(lattice.pieces) and len(lattice.pieces[end].text) == 1 and lattice.original(end, end + 1).isupper()
+    )
+    numbered = end < len(lattice.pieces) and (lattice.pieces[end].form == "int" or noun or letter)  # Unit L
+    if numbered and ctx.use[end] != EVIDENCE:
         end += 1
     return ctx.span(a, end)
 

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from notesparse.observing.naming.alike import but_heads, more_heads
+from notesparse.observing.naming.called import called
 from notesparse.observing.naming.capitals import (
     at_the_head,
     grown,
@@ -167,6 +168,7 @@ def _found(s: Surroundings) -> list[Scored]:
         *same_as_before(s),
         *coded(s),
         *proper(s),
+        *called(s),
     ]
     for site in find_sites(s):
         if site.at < s.n and s.pieces[site.at].form != "nl":

@@ -54,6 +54,8 @@ def _worth_at(s: Surroundings, i: int, j: int, site: str) -> float | None:
         return None  # hitching post july thirtieth
     if j > i and any(_of_a_section(s, x) for x in range(max(i + 1, j - 2), j + 1)):
         return 0.0  # Petersen E 1/2
+    if j > i and _a_range_of_counts(s, j):
+        return None  # Bixby 8 or 9 trifs
     if s.pieces[j].form == "int" and s.text(j + 1) == "/" and s.pieces[j + 1].glued:
         return None  # Gravel Switch 6/9
     if j > i and s.text(j) == "the" and s.text(j - 1) not in s.words.ways | s.words.arriving | s.words.inside:
@@ -70,6 +72,16 @@ def _worth_at(s: Surroundings, i: int, j: int, site: str) -> float | None:
     if j == i and s.pieces[j].form == "int":
         return _figures_first(s, j, site, w)
     return w
+
+
+_COUNTED = frozenset({"TRIF", "NODES", "NODE", "LEAF"})
+
+
+def _a_range_of_counts(s: Surroundings, j: int) -> bool:
+    """`8 or 9 trifs`, `5 to 6 nodes`: what is counted."""
+    if not kinds(s, j) & {"INT"} or s.text(j + 1) not in {"or", "to", "-", "–"} or not kinds(s, j + 2) & {"INT"}:
+        return False
+    return bool((kinds(s, j + 3) | kinds(s, j + 4)) & _COUNTED)
 
 
 def _of_a_section(s: Surroundings, x: int) -> bool:

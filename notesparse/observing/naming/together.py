@@ -17,6 +17,7 @@ from notesparse.observing.naming.surroundings import (
     noun_at,
     strength,
     title,
+    upper,
 )
 
 _SCORE = 8.0  # before a name of the first words alone
@@ -57,19 +58,47 @@ def told_together(s: Surroundings) -> list[Scored]:
     found: list[Scored] = []
     for i in range(2, s.n):
         counted = s.text(i) == "all" and s.text(i + 1) in _MANY  # Plum, Quince and Damson: all three R3
-        if s.text(i) not in _ALL | {":"} or not _tells(s, i + 1 + counted):
+        behind = _said_of_both(s, i)  # Block A and Block D, R5 both
+        if not behind and (s.text(i) not in _ALL | _ARE | {":"} or not _tells(s, i + 1 + counted)):
             continue
         end = i - (s.text(i) in _ALL and s.text(i - 1) in {",", ":"})
         while end and s.text(end - 1) in _BETWEEN:
             end -= 1
         names = _listed(s, end)
-        many = s.text(i) == ":" or (s.text(i) == "all") == (len(names) > 2)
-        if len(names) > 1 and many and (s.text(i) != ":" or _opens(s, names[0][0])):
+        many = s.text(i) in _ARE | {":"} or behind or (s.text(i) == "all") == (len(names) > 2)
+        if _a_crossing(s, names):
+            a, b = names[0][0], names[-1][1]
+            found.append((_SCORE, Name(a, b, " ".join(s.lattice.original(a, b).split()), "line", True, a)))
+        elif len(names) > 1 and many and (s.text(i) != ":" or _opens(s, names[0][0])):
             told = [Name(a, b, " ".join(s.lattice.original(a, b).split()), "together", True, a) for a, b in names]
             if counted:
                 told[-1] = replace(told[-1], end=i + 2)
             found += [(_SCORE, name) for name in told]
     return found
+
+
+_ROADS = frozenset({"rt", "rte", "route", "hwy", "highway", "cr", "county", "rd", "road", "st", "street", "ave"})
+
+
+def _a_crossing(s: Surroundings, names: list[tuple[int, int]]) -> bool:
+    """`Rt 9 & Mill: R3`: a field that lies where two roads cross."""
+    if len(names) != 2 or {s.text(x) for x in range(names[0][1], names[1][0])} - {"&", "+", "/"}:
+        return False
+    roads = {s.text(x) for a, b in names for x in (a, b - 1)}
+    return bool(roads & _ROADS)
+
+
+_ARE = frozenset({"are", "were"})
+
+
+def _said_of_both(s: Surroundings, i: int) -> bool:
+    """A mark stands at piece i, and behind it a stage with `both` or `all` at the clause's end."""
+    ends = (
+        [p.end for p in s.phrases[i + 1] if p.rule == "stage"] if s.text(i) in {",", ":", "-"} and i + 1 < s.n else []
+    )
+    at = max(ends, default=s.n)
+    over = at + 1 >= s.n or s.pieces[at + 1].form in {"nl", "mark"}
+    return s.text(at) in _ALL and over
 
 
 _MANY = {"two": 2, "2": 2, "three": 3, "3": 3, "four": 4, "4": 4}
@@ -105,7 +134,7 @@ _OF_WHICH = frozenset({"at", "in", "on"})
 
 def told_at(s: Surroundings) -> list[Scored]:
     """`R4 at Kettle Pond and at Hollow Elm, R3 at the Mill`: the fields of which a stage is told, in a list behind it."""
-    found: list[Scored] = []
+    found: list[Scored] = [(_SCORE, name) for name in _stage_by_stage(s)]
     for i in range(s.n):
         if i and not (s.pieces[i - 1].form == "nl" or s.text(i - 1) in {".", ";", ",", "still", "and"}):
             continue
@@ -117,6 +146,26 @@ def told_at(s: Surroundings) -> list[Scored]:
                 (_SCORE, Name(a, b, " ".join(s.lattice.original(a, b).split()), "pair", True, a)) for a, b in names
             ]
     return found
+
+
+_SETS_OFF = frozenset({":", "-", "–", "="})
+_FEWEST_LINES = 2  # of one field each
+
+
+def _stage_by_stage(s: Surroundings) -> list[Name]:
+    """`VC: Lot 3, Lot 6`, and under it `VE: Lot 5`: a page that lists its fields stage by stage."""
+    lines: list[list[tuple[int, int]]] = []
+    for i in (x for x in range(s.n) if x == 0 or s.pieces[x - 1].form == "nl"):
+        at = i + (s.text(i) in _OF_WHICH)
+        end = max((p.end for p in s.phrases[at] if p.rule == "stage" and s.text(p.end) in _SETS_OFF), default=0)
+        names = _listed_after(s, end + 1) if end else []
+        if names:
+            lines.append(names)
+    if len(lines) < _FEWEST_LINES and not any(len(names) > 1 for names in lines):
+        return []
+    return [
+        Name(a, b, " ".join(s.lattice.original(a, b).split()), "pair", True, a) for names in lines for a, b in names
+    ]
 
 
 def _listed_after(s: Surroundings, at: int) -> list[tuple[int, int]]:
@@ -144,6 +193,8 @@ def _one_name(s: Surroundings, at: int) -> tuple[int, int] | None:
     while end < s.n and s.pieces[end].form in {"word", "int"} and s.text(end) not in _JOIN:
         end += 1
     first = at + (s.text(at) == "the")
+    if any(p.rule == "stage" and p.end == end for x in range(first + 1, end) for p in s.phrases[x]):
+        return None  # R3 at Ames, Orrin R4: the second has a stage of its own
     return (first, end) if 0 < end - first <= _LONGEST and named(s, first, end) else None
 
 
@@ -189,7 +240,7 @@ def _listed(s: Surroundings, end: int) -> list[tuple[int, int]]:
         first = start
         while first < at and s.text(first) in {"the", *_WENT}:
             first += 1
-        if not named(s, first, at):
+        if not named(s, first, at) and not _number_of_a_list(s, first, at):
             return []
         names.insert(0, (first, at))
         went = any(s.text(i) in _WENT for i in range(start, first))
@@ -199,6 +250,19 @@ def _listed(s: Surroundings, end: int) -> list[tuple[int, int]]:
         while at and s.text(at - 1) in _JOIN:
             at -= 1
     return names
+
+
+def _number_of_a_list(s: Surroundings, a: int, b: int) -> bool:
+    """`Tracts 4 and 9 both R3`: a number alone, behind a noun of places with its number."""
+    if b - a != 1 or s.pieces[a].form != "int" or s.text(a - 1) not in _JOIN:
+        return False
+    before = a - 1
+    while before > 0 and (s.text(before) in _JOIN or s.pieces[before].form == "int"):
+        before -= 1
+    return noun_at(s, before) or s.text(before) in _FIELDS
+
+
+_FIELDS = frozenset({"fields", "field", "lots", "tracts", "pivots", "sections", "farms", "blocks", "plots", "parcels"})
 
 
 def _inside(s: Surroundings, i: int) -> bool:
@@ -220,11 +284,14 @@ def _word(s: Surroundings, i: int, first: int) -> bool:
     meant = {e.kind for e in s.lattice.edges[i] if e.how == "exact" and e.end == i + 1} - {"LETTER", "INT"}
     if s.pieces[i].form == "int":
         return i > first and len(s.text(i)) < 4
+    if len(s.text(i)) == 1 and i == first + 1 and (noun_at(s, first) or (upper(s, i) and capital(s, first))):
+        return True  # Parcel A and Parcel C
     return (
         odd(s.lattice, i)
         or (s.text(i) == "'s" and i > first)
         or (i == first and bool(kinds(s, i) & {"INT"}) and acres_in_words(s, i + 1))
         or (i > first and s.text(i - 1) == "field" and "INT" in kinds(s, i))
+        or (i == first and s.text(i) in _FIELDS and s.pieces[i + 1].form == "int")
         or acres_in_words(s, i)
         or bool(kinds(s, i) & NAMEY)
         or s.text(i) in _ALSO

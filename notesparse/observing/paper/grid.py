@@ -134,6 +134,7 @@ class Finder(Turned):
         } - self.legends.keys()
         self.no_rows = self.aside | self.key_lines.keys() | self.strange_keys
         self.used_legends: set[int] = set()
+        self.over_all: list[Column] = []  # legends over the first table, which hold for the tables under it too
         self.used_cells: list[Cell] = [*self.keyed_cells]
         self._headish: dict[int, bool] = {}
 
@@ -662,7 +663,9 @@ class Finder(Turned):
         return any(hits)
 
     def around(self, grid: Grid) -> None:
-        """Legends above and below a table, with nothing but blank lines between."""
+        """Legends above and below a table, with nothing but blank lines between; and those at the head of the page, over
+        the tables of several fields."""
+        over: list[Column] = []
         for step, at in ((-1, grid.first - 1), (1, grid.last + 1)):
             k, blanks, titles = at, 0, 0
             while 0 <= k < len(self.lines) and blanks <= 1:
@@ -677,6 +680,7 @@ class Finder(Turned):
                     and self._apply_line(line.number, grid.columns)
                 ):
                     self.used_legends.add(line.number)
+                    over += [self.legends[line.number], *self.more_legends.get(line.number, [])] if step < 0 else []
                     blanks = 0
                 else:
                     legend = self.cell_legends.get(line.number)
@@ -686,8 +690,12 @@ class Finder(Turned):
                         continue
                     if legend is not None and legend[1].start != grid.start and self._apply(legend[0], grid.columns):
                         self.used_cells.append(legend[1])
+                        over += [legend[0]] if step < 0 else []
                     break
                 k += step
+        self.over_all = over or self.over_all
+        for said in self.over_all:
+            self._apply(said, grid.columns)
 
     def _figures(self, line: Line) -> bool:
         return any(self.pieces[i].form in {"int", "dec", "dmy", "big"} for i in range(line.start, line.end))

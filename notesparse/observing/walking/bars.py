@@ -150,9 +150,7 @@ def _but_i(w: Listener, i: int) -> bool:
     return "but" in words and bool({"i", "i'd", "id", "i'm", "im", "me"} & set(words[words.index("but") :]))
 
 
-_REALLY = frozenset(
-    {"'s", "is", "its", "it's", "really", "actually", "now", "meant", "be", "read", "been", "was", "say", "a", "an"}
-)
+_NO_CHANGE = frozenset({"not", "than", "instead", "n't", "never", "no", "next", "then", "by"})
 
 
 def _i_said(w: Listener, ph: Phrase) -> bool:
@@ -163,7 +161,10 @@ def _i_said(w: Listener, ph: Phrase) -> bool:
         return False
     before = [s.phrase for s in w.segments if s.phrase is not None and w.barred_from <= s.start < ph.start]
     staged = [p for p in before if p.rule == "stage"]
-    if len(staged) != 1 or not (at(ph.start - 1) in _REALLY or ph.rule == "correct") or w.ctx.visit is None:
+    if len(staged) != 1 or w.ctx.visit is None:
+        return False
+    between = range(staged[0].end, ph.start)  # put that down as R5 instead
+    if ph.rule != "correct" and any(at(i) in _NO_CHANGE or i in w.names for i in between):
         return False
     said = read_stage(staged[0]) or {}
     stands = {(s.letter, s.value) for s in w.ctx.visit.stated}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from notesparse.observing import headers
-from notesparse.observing.draft import Ask, VisitDraft
+from notesparse.observing.draft import Ask, PlantDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.same_field import BUT
@@ -103,8 +103,12 @@ def open_name(w: Listener, name: Name, k: int) -> None:
     orphans_before_label(w)  # a place that is still to be used is of the field before
     waits, share = _share_waits(w, name), ctx.tally
     ctx.tally = None if waits else share
+    label = _plant_there(w, name, leading)
     headers.open_visit(ctx, name, span)
     ctx.tally = share if waits else ctx.tally
+    if label is not None:
+        _go_to_plant(w, label, before)
+        ctx.correcting = _put_right_from(w, name)
     together.named(w.together, ctx, listed=name.cue == "together", span=span)
     ctx.mark(name.start, name.end, EVIDENCE)
     if name.cue == "spot":
@@ -136,6 +140,38 @@ def _of_the_plant_just_named(w: Listener, leading: str) -> bool:
         return False
     alone = len(visit.plants) == 1 and visit.plants[0].empty and w.ctx.explicit
     return alone and not (visit.tallies or visit.stated or visit.findings)
+
+
+def _plant_there(w: Listener, name: Name, leading: str) -> PlantDraft | None:
+    """`plant two at Kemp was 12 trifs`: the plant that is named right before the field."""
+    ctx, lattice = w.ctx, w.ctx.lattice
+    if leading not in {"at", "in", "on", "from", "of", "over"} or len(ctx.plants) != 1 or not ctx.explicit:
+        return None
+    label = next((s for s in reversed(w.segments) if s.end <= name.start and s.phrase is not None), None)
+    if label is None or label.phrase is None or label.phrase.form not in {"plant_n", "plant_letter"}:
+        return None
+    between = range(label.end, name.start)
+    return ctx.plants[0] if all(lattice.at(x) in _BETWEEN | {"back", "at"} for x in between) else None
+
+
+def _put_right_from(w: Listener, name: Name) -> Span | None:
+    """The words of a correction at the head of the clause: `Correction, plant two at Kemp was 12 trifs`."""
+    said = [s for s in w.segments if s.end <= name.start and s.phrase is not None]
+    cue = said[-2].phrase if len(said) > 1 else None
+    return w.ctx.span(said[-2].start, said[-2].end) if cue is not None and cue.rule == "correct" else None
+
+
+def _go_to_plant(w: Listener, label: PlantDraft, before: VisitDraft | None) -> None:
+    """Goes on with the plant of that label in the visit in hand; one that was begun for it in the field before is none."""
+    ctx, here = w.ctx, w.ctx.here()
+    if before is not None and before is not here and label.empty and label in before.plants:
+        before.plants.remove(label)
+    there = here.plant(label.label)
+    if there is None:
+        there = PlantDraft(label.label, label.span)
+        there.named = True
+        here.plants.append(there)
+    ctx.plants, ctx.explicit, ctx.group = [there], True, None
 
 
 def _share_waits(w: Listener, name: Name) -> bool:
@@ -193,7 +229,8 @@ def _the_same(w: Listener, name: Name, k: int) -> None:
     """`River 2 same`, `same at Dahl`: another field of which is told what was told of the last one."""
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
     start, end = min(name.cue_start, name.start), name.end
-    end += ctx.lattice.at(end) == ","
+    led = any(ctx.lattice.at(x) in {"same", "ditto"} for x in range(start, name.start))  # same at Orrin, Tully R4
+    end += ctx.lattice.at(end) == "," and not led
     end += end < len(pieces) and pieces[end].text == "." and w.ctx.lattice.at(end + 1) in {"ditto", "do", "same"}
     while (
         end < len(pieces)

@@ -201,8 +201,10 @@ def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
 
 
 def _heads_a_stage(w: Listener, ph: Phrase) -> bool:
-    """`R3.`, and on the next line `Knoll. R2`: the place is the head of what stands behind it."""
-    if w.ctx.lattice.at(ph.start - 1) != "\n" or w.ctx.lattice.at(ph.end) not in {".", ":"}:
+    """`R3.`, and on the next line `Knoll. R2`, or `R3, some frogeye. Behind the school: R2`: the place is the head of what
+    stands behind it."""
+    before, behind = w.ctx.lattice.at(ph.start - 1), w.ctx.lattice.at(ph.end)
+    if behind not in {".", ":"} or not (before == "\n" or (before in {".", ";"} and behind == ":")):
         return False
     return any(s.start == ph.end + 1 and s.phrase is not None and s.phrase.rule == "stage" for s in w.segments)
 

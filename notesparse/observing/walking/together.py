@@ -5,7 +5,7 @@ from __future__ import annotations
 import copy
 from dataclasses import dataclass, field, replace
 
-from notesparse.observing.draft import VisitDraft
+from notesparse.observing.draft import StatedDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD, Context
 from notesparse.span import Span
 
@@ -137,10 +137,48 @@ def _of_how_many(ctx: Context, end: int) -> tuple[int, int, int] | None:
     return (many, start, i) if i >= len(pieces) or pieces[i].form in {"mark", "nl"} else None
 
 
+def _one_each(ctx: Context, group: Together) -> bool:
+    """`Ames, Orrin, Tully: R3, R4, R5`: as many stages in a row as fields are one for each, in order."""
+    last = group.visits[-1]
+    row = [p for p in last.plants if not p.dropped and not p.named]
+    if len(row) != len(group.visits) or len(row) != len(last.plants) or last.stated or last.tallies:
+        return False
+    said = [[(key, entry) for key, entries in p.facts.items() for entry in entries] for p in row]
+    if any(p.sightings or len(facts) != 1 or facts[0][0] not in _STATED for p, facts in zip(row, said, strict=True)):
+        return False
+    if len({facts[0][1].span for facts in said}) != len(said):
+        return False
+    for visit, ((key, entry),) in zip(group.visits, said, strict=True):
+        visit.stated.append(StatedDraft(key[-1], entry.value, entry.span))
+    ctx.asks = [a for a in ctx.asks if not any(a.plant is p for p in row)]
+    last.plants = []
+    return True
+
+
+def _two_in_one(ctx: Context, group: Together) -> None:
+    """`Ames and Orrin: R3 and R4`: what would be a range of one field is a stage for each of two."""
+    if len(group.visits) != 2:
+        return
+    first, last = group.visits
+    for s in [s for s in last.stated if s.span.start >= group.since and isinstance(s.value, (list, tuple))]:
+        words = s.span.of(ctx.lattice.text).lower().replace("&", " and ").split()
+        before = {p.text for p in ctx.lattice.pieces if group.since <= p.span.start < s.span.start}
+        if "and" not in words or (before | set(words)) & {"both", "all", "between"}:
+            continue
+        for twin in (x for x in first.stated if x.span == s.span):
+            twin.value = s.value[0]
+        s.value = s.value[1]
+
+
+_STATED = frozenset({"stated_v", "stated_r"})
+
+
 def share(ctx: Context, groups: list[Together]) -> None:
     """Gives every field of a list what was told of them all, which the last one has got."""
     for group in groups:
         *others, last = group.visits
+        if _one_each(ctx, group):
+            continue
         end = group.until if group.until is not None else len(ctx.lattice.text)
         asked = [a.plant for a in ctx.asks if a.plant is not None]
         for visit in others:
@@ -151,3 +189,4 @@ def share(ctx: Context, groups: list[Together]) -> None:
                 visit.plants += copy.deepcopy([p for p in last.plants if group.since <= p.span.start < end])
             for key, entry in last.head.items():
                 visit.head.setdefault(key, copy.copy(entry))
+        _two_in_one(ctx, group)

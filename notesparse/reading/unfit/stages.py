@@ -209,7 +209,9 @@ def heard_in_a_row(lattice: Lattice, p: Phrase) -> bool:
 
 
 def end_of_a_range(lattice: Lattice, p: Phrase) -> bool:
-    """`V7-V8, R1`: V8 is the end of a range."""
+    """`V7-V8, R1`: V8 is the end of a range; `V9 R1-R2`: so is R1 its beginning."""
+    if text(lattice, p.end) in {"-", "–", "to", "/"} and "R" in kinds(lattice, p.end + 1):
+        return True
     return text(lattice, p.start - 1) in {"-", "–", "to"} and any(
         e.kind == "V" for i in range(max(0, p.start - 3), p.start - 1) for e in lattice.edges[i]
     )

@@ -1,0 +1,144 @@
+"""Fields of which a sentence says that they are at a stage, or how they are called: `The Stubblefield was V six`, `Then the
+place they call Poorhouse, V six again`, `Morrow, the one behind the elevator, R2` (guide 1.2).
+
+What is told there stands right behind the name, so that a name that is not seen gives it to the field before.
+"""
+
+from __future__ import annotations
+
+from notesparse.observing.naming.names import Name
+from notesparse.observing.naming.oddnames import odd
+from notesparse.observing.naming.placing import Scored
+from notesparse.observing.naming.surroundings import (
+    Surroundings,
+    acres_in_words,
+    capital,
+    noun_at,
+    pass_fillers,
+    strength,
+)
+
+_SCORE = 3.3
+_LONGEST = 3  # words
+_IS = frozenset({"is", "was", "'s", "looks", "looked"})
+_BEFORE_A_STAGE = frozenset({"at", "still", "about", "right", "only", "also", "now", "already"})
+_THEN = frozenset({"then", "next", "and", "after", "that", "now", "so"})
+_CALL = frozenset({"call", "calls", "called"})
+_WHAT = frozenset(
+    {"field", "one", "place", "piece", "patch", "ground", "farm", "forty", "eighty", "lot", "what", "spot"}
+)
+_OF_A_FIELD = frozenset({"stage", "ratio", "percent", "average"})
+_THATS = frozenset({"that", "that's", "thats", "'s", "is", "the", "this"})
+_WHICH = frozenset({"one", "field", "place", "piece", "patch", "farm", "forty", "eighty"})
+_PARTS = frozenset({";", "/", "|", ",", "-", "–", "and", "then", ")"})
+_TO_A_STAGE = frozenset({":", "-", "–", "=", "(", "@", "at", "is", ">", "."})
+_DOTS = 4  # marks between a name and its stage
+_FEWEST = 2  # such names on a line
+_FAR = 6  # pieces between `the place` and `call`
+
+
+def called(s: Surroundings) -> list[Scored]:
+    """The names that such sentences tell of."""
+    return [*_that_are(s), *_as_they_say(s), *_the_one(s), *_in_a_row(s)] if not s.shouted else []
+
+
+def _that_are(s: Surroundings) -> list[Scored]:
+    """`The Stubblefield was V six`, `Then Kettle was R three`: words with capitals, of which nothing but a stage is told."""
+    found: list[Scored] = []
+    for i in (x for x in range(s.n) if s.cased and _opens(s, x)):
+        at = i
+        while s.text(at) in _THEN:
+            at += 1
+        the = s.text(at) == "the"
+        end = _capitals(s, at + the)
+        inside = the or at > i  # a capital that is not that of the sentence's beginning
+        strange = any(not s.lattice.known[x] for x in range(at + the, end))
+        if end > at + the and (inside or strange) and s.text(end) in _IS and _told(s, end + 1):
+            found.append((_SCORE, Name(at + the, end, _words(s, at + the, end), "sentence", True, i)))
+    return found
+
+
+def _as_they_say(s: Surroundings) -> list[Scored]:
+    """`the place they call Poorhouse`, `what dad calls Moonshine`: one word or two behind it, in talk without capitals only
+    words that nobody knows."""
+    found: list[Scored] = []
+    for i in (x for x in range(2, s.n - 1) if s.text(x) in _CALL):
+        before = range(max(0, i - _FAR), i)
+        place = max((x for x in before if s.text(x) in _WHAT), default=-1)
+        if place < 0 or any(s.pieces[x].form != "word" for x in range(place, i)):
+            continue
+        at = i + 1 + (s.text(i + 1) == "the")
+        end = _capitals(s, at) if s.cased else _strangers(s, at)
+        while end < s.n and end > at and (noun_at(s, end) or acres_in_words(s, end)):
+            end += 1
+        after = end
+        while s.text(after) in {",", ":", "-"} | _IS | {"and", "that", "it", "it's", "its"}:
+            after += 1
+        if end > at and _told(s, after):
+            lead = place - (s.text(place - 1) == "the")
+            found.append((_SCORE + 1, Name(at, end, _words(s, at, end), "turn", True, lead)))
+    return found
+
+
+def _the_one(s: Surroundings) -> list[Scored]:
+    """`Morrow, the one behind the elevator, R2`: words with capitals, and which field that is set off behind them."""
+    found: list[Scored] = []
+    for i in (x for x in range(s.n) if s.cased and _opens(s, x)):
+        end = _capitals(s, i)
+        at = end + 1
+        while s.text(at) in _THATS:
+            at += 1
+        if end == i or s.text(end) not in {",", "("} or s.text(at) not in _WHICH or s.text(i) in s.words.never_first:
+            continue
+        closing = {",", "-"} if s.text(end) == "," else {")"}
+        close = next((x for x in range(at + 1, min(at + _FAR, s.n)) if s.pieces[x].form != "word"), 0)
+        if close and s.text(close) in closing and _told(s, close + 1):
+            found.append((_SCORE + 1, Name(i, end, _words(s, i, end), "sentence", True, i)))
+    return found
+
+
+def _in_a_row(s: Surroundings) -> list[Scored]:
+    """`Ames - R3; Orrin - R4; Tully - R5`, `Ames at R3 and Orrin at R4`: on a line, words with capitals and a stage right
+    behind each."""
+    lines: dict[int, list[Name]] = {}
+    for i in (x for x in range(s.n) if _opens(s, x) or s.text(x - 1) in _PARTS):
+        end = _capitals(s, i)
+        at = end
+        while s.text(at) in _TO_A_STAGE and at < end + _DOTS:
+            at += 1
+        staged = at < s.n and end > i and any(p.rule == "stage" for p in s.phrases[at])
+        if staged and s.text(i) not in s.words.never_first:
+            name = Name(i, end, _words(s, i, end), "sentence", True, i)
+            lines.setdefault(s.lines[i], []).append(name)
+    return [(_SCORE, name) for names in lines.values() if len(names) >= _FEWEST for name in names]
+
+
+def _capitals(s: Surroundings, at: int) -> int:
+    """Where the words with capitals end that begin at piece `at`, none of them of the trade; `at` where there are none."""
+    end = at
+    while end < min(s.n, at + _LONGEST) and capital(s, end) and (odd(s.lattice, end) or noun_at(s, end)):
+        end += 1
+        end += s.text(end) == "'s" and s.pieces[end].glued and s.text(end + 1) in {"and", ",", *_IS}
+    return end if any(odd(s.lattice, x) or end - at > 1 for x in range(at, end)) else at
+
+
+def _strangers(s: Surroundings, at: int) -> int:
+    end = at
+    while end < min(s.n, at + _LONGEST) and odd(s.lattice, end):
+        end += 1
+    return end
+
+
+def _told(s: Surroundings, i: int) -> bool:
+    while s.text(i) in _BEFORE_A_STAGE:
+        i += 1
+    begun, rule = strength(s, pass_fillers(s, i))
+    return begun >= 1.0 and rule in _OF_A_FIELD
+
+
+def _opens(s: Surroundings, i: int) -> bool:
+    return i == 0 or s.pieces[i - 1].form == "nl" or (s.text(i - 1) in {".", ";"} and s.lattice.soft[i - 1] is None)
+
+
+def _words(s: Surroundings, a: int, b: int) -> str:
+    return " ".join(s.lattice.original(a, b).split())
