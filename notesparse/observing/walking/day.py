@@ -235,12 +235,34 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return True
     if headers.of_all_named(ctx, ph, span):
         return True  # Did Chestnut, Lighthouse and Behind the Church yesterday.
-    used = headers.take_date(ctx, ph, span, at_head=w.at_head, line_head=w.line_head, after_name=w.after_name)
+    opens = _over_plants(w, ph)
+    used = headers.take_date(
+        ctx, ph, span, at_head=w.at_head, line_head=w.line_head, after_name=w.after_name, opens=opens
+    )
     if used and (ctx.visit is None or ctx.visit.empty):
         w.at_head = True
     if not used and ph.form in {"weekday", "today", "yesterday", "ord_day"}:
         return "filler" if ph.form == "today" else False
     return used
+
+
+def _over_plants(w: Listener, ph: Phrase) -> bool:
+    """`20 July 2012` on a line of its own, between plants above it and plants below: the day of those below it."""
+    pieces = w.ctx.lattice.pieces
+    alone = (ph.start == 0 or pieces[ph.start - 1].form == "nl") and ph.form not in {"today", "yesterday", "weekday"}
+    end = ph.end
+    while end < len(pieces) and pieces[end].text in _MARKS:
+        end += 1
+    if not alone or end >= len(pieces) or pieces[end].form != "nl" or not w.ctx.living():
+        return False
+    while end < len(pieces) and pieces[end].form == "nl":
+        end += 1
+    table = next((t for at, t in w.tables.items() if at == end), None)
+    below = next((s.phrase for s in w.segments if s.start == end), None)
+    return (table is not None and table.grid is not None) or (below is not None and below.rule == "label")
+
+
+_MARKS = frozenset({".", ":", ",", "-", ")"})
 
 
 def _of_other_work(w: Listener, ph: Phrase) -> bool:
