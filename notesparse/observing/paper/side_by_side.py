@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from notesparse.language.columns import column_words, head_tokens
+from notesparse.observing.paper.blocks import is_stop
 from notesparse.observing.paper.hanging_days import find_hanging_days
 from notesparse.observing.paper.page_columns import find_page_columns
 from notesparse.observing.paper.repeated_heads import find_repeated_heads
@@ -32,6 +33,7 @@ _OWNING = frozenset({"'s", "s", "'"})
 _TOLD = frozenset({"TRIF", "FLOWER", "POD", "SEED", "BEAN", "NODE", "NODES", "R", "V", "UNI", "COT", "BROWN"})
 _NO_NAME = _TOLD | {"PLANT", "PLETTER", "STOP", "MONTH", "WEEKDAY", "PCT"}
 _ALL = frozenset({"everything", "all", "both", "each", "every"})
+_PARTS = frozenset({"COMPASS", "LOW", "TOP", "UPTOP", "WHEREWORD"})
 _NO_STROKES = frozenset({"-", "--", "none"})
 _PLANT = frozenset({"PLANT", "PLETTER", "HASH"})
 
@@ -99,7 +101,8 @@ def unfolded(lattice: Lattice) -> Unfolded | None:
         if len(named) < 2 or not all(x is not None for x in named) or not any(named):
             continue
         rows = _sides(lattice, lines[n + 1 :], line) or _columns(lattice, lines[n + 1 :], line)
-        if line is not own and not (rows and all(_class(lattice, row) for row in rows)):
+        classes = bool(rows) and all(_class(lattice, row) for row in rows)
+        if (line is not own and not classes) or (classes and any(_only_a_place(lattice, c) for c in line.cells)):
             continue
         if rows:
             found.append(_Fields(line, rows, lines[n + len(rows)]))
@@ -117,6 +120,12 @@ def _the_heads_again(lattice: Lattice, lines: Sequence[Line]) -> Unfolded | None
         parts += [(behind, start), *table]
         behind = end
     return Unfolded(lattice.text, [*parts, (behind, len(lattice.text))]) if parts else None
+
+
+def _only_a_place(lattice: Lattice, cell: Cell) -> bool:
+    """`Upper`, `West end`: a part of a field, over plants that were counted there."""
+    own = range(cell.start, cell.end)
+    return is_stop(lattice, cell) or all(_PARTS & {e.kind for e in lattice.edges[i]} for i in own)
 
 
 def _without_the_stub(lattice: Lattice, line: Line) -> Line:
