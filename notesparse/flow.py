@@ -35,6 +35,7 @@ from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.numbered import no_years
 from notesparse.observing.paper.goes_on import remarks_between
 from notesparse.observing.paper.side_by_side import unfolded
+from notesparse.observing.paper.signs_meant import meant
 from notesparse.observing.paper.tables import Table, find_tables
 from notesparse.observing.series import mark_series
 from notesparse.observing.shown import wording
@@ -127,7 +128,32 @@ def _read_once(
     unturned.ask(ctx)
     left_over.ask(ctx)
     visits = _kept(ctx)
-    return conclude(ctx, note, visits, options, answers, by_hand, instead)
+    outcome = conclude(ctx, note, visits, options, answers, by_hand, instead)
+    words = {} if isinstance(instead, Behind) else meant(lattice, _still_open(outcome), _held(lattice, tables))
+    if not words:
+        return outcome
+    said = Instead(text, words)
+    again = carried_back(_read_once(note, options, answers, by_hand, Behind(instead, said)), note, said)
+    better = all(b <= a for a, b in zip(_left(outcome), _left(again), strict=True))
+    return again if better and _plants(again) == _plants(outcome) else outcome
+
+
+def _plants(outcome: Outcome) -> list[list[str]]:
+    return [[p.label for p in v.plants] for v in outcome.visits]
+
+
+def _held(lattice: Lattice, tables: Sequence[Table]) -> list[Span]:
+    """Where tables were read."""
+    return [Span(lattice.pieces[t.start].span.start, lattice.pieces[t.end - 1].span.end) for t in tables if t.grid]
+
+
+def _still_open(outcome: Outcome) -> list[Span]:
+    return [*(u.span for u in outcome.unread), *(q.span for q in outcome.questions)]
+
+
+def _left(outcome: Outcome) -> tuple[int, int]:
+    """How many characters are unread, and how much is asked."""
+    return sum(u.span.end - u.span.start for u in outcome.unread), len(outcome.questions)
 
 
 def _kept(ctx: Context) -> list[VisitDraft]:

@@ -311,8 +311,11 @@ def correct_date(ctx: Context, ph: Phrase, span: Span, since: int) -> bool:
     return True
 
 
-def take_date(ctx: Context, ph: Phrase, span: Span, *, at_head: bool, line_head: bool, after_name: bool) -> bool:
-    """A date in the place of a visit's date; False: it is the date of something else."""
+def take_date(
+    ctx: Context, ph: Phrase, span: Span, *, at_head: bool, line_head: bool, after_name: bool, opens: bool = False
+) -> bool:
+    """A date in the place of a visit's date; False: it is the date of something else. One that `opens` another visit stands
+    over plants that are told of behind it."""
     near = base(ctx)
     f = ph.form
     if f in {"ord_day"} and not at_head:
@@ -332,6 +335,8 @@ def take_date(ctx: Context, ph: Phrase, span: Span, *, at_head: bool, line_head:
         return False
     had = visit.head.get("date")
     if had is None or had.copied:
+        if opens and not visit.empty and not after_name:
+            return _next_day(ctx, visit, Entry(day.iso, span))
         if not visit.empty and not after_name and not at_head and f not in {"today", "yesterday"}:
             return False
         visit.head["date"] = Entry(day.iso, span)
@@ -364,6 +369,17 @@ def take_date(ctx: Context, ph: Phrase, span: Span, *, at_head: bool, line_head:
         ctx.visit = nxt
         return True
     return False
+
+
+def _next_day(ctx: Context, visit: VisitDraft, day: Entry) -> bool:
+    """The plants below a day on a line of its own, behind plants of the same field that have no day: another visit."""
+    nxt = VisitDraft(visit.name, visit.name_span, {k: v for k, v in visit.head.items() if k != "date"})
+    nxt.head["date"] = day
+    nxt.dated_entry = True
+    _leave(ctx)
+    ctx.visits.append(nxt)
+    ctx.visit = nxt
+    return True
 
 
 def planted(ctx: Context, ph: Phrase, span: Span, key: str) -> bool:

@@ -2,26 +2,53 @@
 
 `velvetleaf over the beans`, `the seed that didn't come was rotted`, `open any pods`, `no pods` behind a count, `tan pods were all up on the
 knoll` behind a table of classes: where plants, counts or a stage of
-the field are told, a word alone, with no place, size, filling or count, describes nobody's plant.
+the field are told, a word alone, with no place, size, filling or count, describes nobody's plant. Neither does what is said
+of the plants of a table that nobody could read: `No blossoms on any` under it is of all of those, and of no plant 1.
 """
 
 from __future__ import annotations
 
 from notesparse.observing.draft import PlantDraft, VisitDraft
 from notesparse.observing.fold import UNREAD, Context
+from notesparse.observing.paper.guard import WHY as STRANGE
+from notesparse.span import Span
 
 _WHY = "said of no plant"
+_OF_A_TABLE = "said of plants that could not be read"
 
 
 def leave_out(ctx: Context) -> None:
     """Takes such plants out of all visits."""
-    for visit in ctx.visits:
+    for n, visit in enumerate(ctx.visits):
         asked = any(a.visit is visit and a.rule == "4.15" for a in ctx.asks)
         for plant in [p for p in visit.plants if _nobodys(visit, p, asked)]:
-            visit.plants.remove(plant)
-            said = [span for sighting in plant.sightings for span in sighting.spans]
-            for span in [*said, *(entry.span for entries in plant.facts.values() for entry in entries)]:
-                ctx.mark_span(span, UNREAD, _WHY)
+            _leave_out(ctx, visit, plant, _WHY)
+        if len(visit.plants) == 1 and _of_a_lost_table(ctx, ctx.visits[n - 1] if n else None, visit.plants[0]):
+            _leave_out(ctx, visit, visit.plants[0], _OF_A_TABLE)
+
+
+def _leave_out(ctx: Context, visit: VisitDraft, plant: PlantDraft, why: str) -> None:
+    visit.plants.remove(plant)
+    said = [span for sighting in plant.sightings for span in sighting.spans]
+    for span in [*said, *(entry.span for entries in plant.facts.values() for entry in entries)]:
+        ctx.mark_span(span, UNREAD, why)
+
+
+def _of_a_lost_table(ctx: Context, before: VisitDraft | None, plant: PlantDraft) -> bool:
+    """The only plant of a visit, which the note does not name, behind a table of this visit that was not understood."""
+    if plant.named or plant.facts or plant.asks or plant.dropped or not plant.sightings:
+        return False
+    since = 0 if before is None else _end_of(before)
+    return any(
+        why == STRANGE and since <= ctx.lattice.pieces[i].span.start < plant.span.start for i, why in ctx.why.items()
+    )
+
+
+def _end_of(visit: VisitDraft) -> int:
+    """The last character that something was said in of a visit."""
+    told: list[Span] = [e.span for e in visit.head.values() if not e.copied]
+    told += [*(p.span for p in visit.plants), *(t.span for t in visit.tallies), *(s.span for s in visit.stated)]
+    return max((span.end for span in told), default=0)
 
 
 def _nobodys(visit: VisitDraft, plant: PlantDraft, asked: bool) -> bool:

@@ -10,7 +10,9 @@ from notesparse.text.parts import and_fraction, fraction_end
 
 _SLIPPED = frozenset("md bd mf nf ns ed rf ef rs td tj yh rh ht tg thh ndd rdd nt sr ts".split())  # 2md, 3ed, 4yh
 _AFTER_ORDINAL = frozenset("node nodes nd nds nod down dn from frm plant plt one node's".split())
+_BESIDE_D = frozenset({"from", "and", "&", "or", "up"})
 _TAILS = frozenset({"st", "nd", "rd", "th"})
+_ROMAN = {"i": 1, "ii": 2, "iii": 3, "iv": 4, "v": 5, "vi": 6, "vii": 7, "viii": 8, "ix": 9}
 _ODD = frozenset({"1", "3", "5", "7", "9", "11", "13", "15"})
 
 
@@ -48,6 +50,8 @@ def _count_or_ordinal(net: Net, i: int, value: int) -> None:
     short = len(text) <= 2 and net.glued(i + 1)
     if behind in _SLIPPED and short and net.at(i + 2) in _AFTER_ORDINAL:
         net.add(i, i + 2, "ORD", value, 0.3, "near 0.50")  # 2md node down
+    if behind == "d" and short and value % 10 in {2, 3} and net.at(i + 2) in _AFTER_ORDINAL | _BESIDE_D:
+        net.add(i, i + 2, "ORD", value)  # 2d node down, 3d nd from top: the ordinal as it is shortened in old papers
     if behind not in _TAILS or not short:
         net.add(i, i + 1, "INT", value)
         return
@@ -95,6 +99,17 @@ def _short_year(net: Net, i: int) -> bool:
             k -= 1
         return k >= 0 and any(e.kind == "MONTH" for e in net.edges[k])
     return False
+
+
+def roman(net: Net, i: int) -> None:
+    """`Group III beans`, `MG IV`: maturity groups as the trade writes them. The word for the group stands right before."""
+    value = _ROMAN.get(net.pieces[i].text)
+    if (
+        value is not None
+        and i
+        and any(e.kind == "GROUP" and e.end == i for k in range(max(0, i - 4), i) for e in net.edges[k])
+    ):
+        net.add(i, i + 1, "INT", value)
 
 
 _LIKE_FIGURES = frozenset("ilo|")

@@ -9,7 +9,7 @@ from __future__ import annotations
 from notesparse.language.vocabulary import Vocabulary
 from notesparse.text import match
 from notesparse.text.damaged import damaged
-from notesparse.text.figures import decimal, figures
+from notesparse.text.figures import decimal, figures, roman
 from notesparse.text.marks import mark
 from notesparse.text.net import Edge, Net
 from notesparse.text.pictures import pictures
@@ -50,6 +50,7 @@ def _piece(net: Net, i: int, words: Vocabulary) -> None:
     if p.form == "mark":
         mark(net, i)
     elif p.form == "word":
+        roman(net, i)
         word(net, i, words)
         spoken(net, i)
     elif p.form == "int":

@@ -46,6 +46,7 @@ def refused(s: Surroundings, c: Candidate) -> bool:
         or _a_spot(s, c)
         or _a_tower(s, c)
         or _talk(s, c)
+        or _weeds_in_a_patch(s, c)
         or _about_nothing(s, c)
         or _where_found(s, c)
         or _not_solid(s, c)
@@ -233,6 +234,24 @@ _CAME = frozenset({"came", "blew", "hit", "went", "laid", "knocked", "rolled", "
 
 _LEFT_BEHIND = frozenset({"tracks", "track", "trail", "trails", "sign", "signs", "bed", "beds"})
 _STRETCHES = frozenset({"patch", "patches", "spot", "spots", "strip", "stretch", "row", "rows", "pocket", "corner"})
+
+
+_CLUMPS = frozenset({"patch", "patches", "clump", "clumps", "spot", "spots", "bunch", "bunches", "growing"})
+_BESIDE = frozenset({"by", "near", "at", "in", "on", "along", "beside", "around", "under", "behind"})
+
+
+def _weeds_in_a_patch(s: Surroundings, c: Candidate) -> bool:
+    """`Thistle patch by the well`, `Foxtail near the gate`, `Patch of pigweed at the road`: weeds and where they stand, behind
+    plants of a field."""
+    if c.site == "field":
+        return False
+    if s.text(c.i) in _CLUMPS and c.words == 1 and s.text(c.j) == "of" and "WEED" in kinds(s, c.j + 1):
+        return True
+    weed = max((e.end for e in s.lattice.edges[c.i] if e.kind == "WEED" and e.how == "exact"), default=c.j)
+    rest = range(weed, c.j)
+    small = all(not upper(s, x) and s.text(x) in _CLUMPS | _BESIDE for x in rest)
+    behind = s.text(c.j - 1) in _BESIDE or s.text(c.j) in _BESIDE
+    return bool(rest) and small and behind and weed < c.j
 
 
 def _talk(s: Surroundings, c: Candidate) -> bool:

@@ -459,6 +459,8 @@ def _behind_a_field_cue(s: Surroundings, r: _Reading, i: int, cue: Edge) -> None
     k = pass_fillers(s, cue.end, ":-?=|," if cue.end - i > 1 else ":-?=|")  # next field, paddock nine
     at_int = cue.end
     while at_int < min(s.n, cue.end + 2) and s.pieces[at_int].text in s.words.number_signs:
+        if s.text(at_int) == "." and at_int + 1 < s.n and s.pieces[at_int + 1].form == "word":
+            break  # out of the Sluice field. Eleven trifs on each
         at_int += 1
     past = number_end(s, at_int)
     if past is not None and past < s.n and s.pieces[at_int].gap >= _NEXT_CELL and "MONTH" in kinds(s, past):

@@ -100,10 +100,21 @@ def _under_codes(lattice: Lattice, lines: Sequence[Line], at: int) -> Counts | N
         if not all(count_ticks(lattice.original(c.start, c.end)) for c in cells):
             break
         k += 1
-    if found is None or any(_figure(lattice, c) is None for c in found[1]):
+    if found is None or any(_figure(lattice, c) is None for c in found[1]) or _row_of_many(lattice, lines, found[0]):
         return None
     rows = [(a, b) for a, b in zip(codes, found[1], strict=True) if _figure(lattice, b)]
     return _counts(lattice, at, found[0], "stage", rows) if rows else None
+
+
+def _row_of_many(lattice: Lattice, lines: Sequence[Line], at: int) -> bool:
+    """`Mill Road   6   3   1` over `Hill Cut   3   6   1`: rows of several fields or places, and none is the sum of all."""
+    own, below = lines[at].cells, lines[at + 1].cells if at + 1 < len(lines) else ()
+    return (
+        len(own) == len(below)
+        and _words(lattice, own[0])
+        and _words(lattice, below[0])
+        and all(_figure(lattice, c) is not None for c in below[1:])
+    )
 
 
 def _words(lattice: Lattice, c: Cell) -> bool:

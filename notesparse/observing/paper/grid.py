@@ -620,7 +620,15 @@ class Finder(Turned):
         here = self.pieces[head[0].start : head[0].end]
         texts = [p.text for p in here]
         marks = "|;," if any(p.form in {"int", "dec"} for p in here) else "|;,/"  # 2/3 is no head
-        return next((m for m in marks if texts.count(m) >= 2), None)
+        several = next((m for m in marks if texts.count(m) >= 2), None)
+        return several or ("|" if self._one_bar(head[0]) else None)
+
+    def _one_bar(self, line: Line) -> bool:
+        """`plt | tf` over `1 | 8`: two columns with one drawn line between them."""
+        below = [x for x in self.lines[line.number + 1 : line.number + _SHORT + 1] if not x.blank and not self.ruled(x)]
+        bars = [[k for k in range(x.start, x.end) if self.pieces[k].text == "|"] for x in (line, *below[:1])]
+        inside = all(len(b) == 1 for b in bars) and line.start < bars[0][0] < line.end - 1
+        return inside and len(bars) > 1 and self.pieces[bars[1][0] - 1].form == "int"
 
     def _delimited_head(self, line: Line, mark: str, bordered: bool | None = None) -> list[Column] | None:
         columns: list[Column] = []

@@ -359,6 +359,21 @@ def stroked_rows(lattice: Lattice, lines: Sequence[Line], taken: set[int], stran
     return (lost | heads) - taken
 
 
+def barred_pairs(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> set[int]:
+    """`1 | 8` over `2 | 7`: a label and a bare figure with a drawn line between, under a head that was not understood."""
+    rows = {n for n, line in enumerate(lines) if n not in taken and not line.blank and _barred_pair(lattice, line)}
+    rows = {n for n in rows if {n - 1, n + 1} & rows}
+    heads = {n - 1 for n in rows if n and n - 1 not in rows | taken and not lines[n - 1].blank}
+    return rows | {n for n in heads if any(lattice.at(i) == "|" for i in range(lines[n].start, lines[n].end))}
+
+
+def _barred_pair(lattice: Lattice, line: Line) -> bool:
+    pieces = lattice.pieces[line.start : line.end]
+    if not _LONGEST <= len(pieces) <= _LONGEST + _FEWEST_HANGING or pieces[0].form != "int" or pieces[1].text != "|":
+        return False
+    return all(p.form in {"int", "dec"} or p.text in "/-" for p in pieces[2:])
+
+
 def _heads_in_strokes(lattice: Lattice, line: Line) -> bool:
     """`PL / TRI / POD IN. / WHERE`: words parted by strokes, and no figure."""
     own = lattice.pieces[line.start : line.end]
@@ -469,6 +484,7 @@ __all__ = [
     "above",
     "after",
     "bare_line",
+    "barred_pairs",
     "doubtful",
     "find_strange",
     "heads_alone",

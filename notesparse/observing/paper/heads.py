@@ -198,7 +198,7 @@ def _heads_in(
         if any(e.kind in _OF_LEAVES and e.how == "exact" and e.end > i + 1 for e in lattice.edges[i]):
             word, end = _sense(lattice, i, tokens, t)  # lvs yellow: of their colour, and no count
         place = _place(lattice, tokens, t)
-        key = keys.get(text) if len(text) <= 4 else None
+        key = keys.get(text)
         if key is not None and (word is None or word.kind != "head" or end == t + 1):
             here = _new(out, here, False)
             here.what = list(key.what)

@@ -410,6 +410,21 @@ def explains_a_head(lattice: Lattice, line: Line) -> bool:
     )
 
 
+def not_explained(lattice: Lattice, line: Line, grids: Sequence[Grid]) -> None:
+    """`bloom = how showy, 1 to 5` over a column of figures: the head is explained and nobody understood how, so that nothing is
+    read of its figures."""
+    signs = {lattice.at(k - 1) for k in range(line.start + 1, line.end - 1) if lattice.at(k) == "="}
+    for grid in grids:
+        for number, column in enumerate(grid.columns):
+            if not set(column.what) & set(ORGANS) or column.unit or column.by_node or column.codes:
+                continue
+            head = [lattice.at(i) for i in column.pieces]
+            cells = [row.cells[number][0] for row in grid.rows if row.cells.get(number)]
+            figures = [a for a, _ in cells if lattice.pieces[a].form == "int" and lattice.at(a) != "0"]
+            if figures and len(head) == 1 and head[0] in signs:
+                column.what, column.unknown = [], list(column.pieces)
+
+
 def _standing(lattice: Lattice, a: int, b: int) -> int:
     """How often the words stand as a cell of their own outside the key."""
     found = 0
@@ -481,8 +496,14 @@ def cells_with(lattice: Lattice, sign: str) -> list[int]:
 
 def cell_like(lattice: Lattice, a: int, b: int) -> bool:
     """`no bloom`, `bloom low only`, `pods full`: what a cell says, and no head."""
-    kinds = {e.kind for i in range(a, b) if not _number_sign(lattice, i) for e in lattice.edges[i] if e.end <= b}
+    words = [i for i in range(a, b) if not _number_sign(lattice, i) and not _yes_or_no(lattice, i)]
+    kinds = {e.kind for i in words for e in lattice.edges[i] if e.end <= b}
     return bool(kinds & _NONE) or bool(kinds & {"LOW", "BELOWTOP", "R", "V", "BUD", "ROLLED"})
+
+
+def _yes_or_no(lattice: Lattice, i: int) -> bool:
+    """`beans felt, yes or no`: what the cells of the column may say."""
+    return lattice.at(i) == "no" and lattice.at(i - 1) in {"or", "/"} and lattice.at(i - 2) == "yes"
 
 
 def _number_sign(lattice: Lattice, i: int) -> bool:

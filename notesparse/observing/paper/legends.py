@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from notesparse.language.columns import column_words
 from notesparse.observing.paper.heads import Column, ends_sentence, read_heads
 from notesparse.observing.paper.keys import OPENERS, before_nought, colons, first_node
 from notesparse.text.columns import Line
@@ -26,20 +27,21 @@ _TWO = 2  # words that are a head of their own: all sizes
 
 def read_key(lattice: Lattice, line: Line) -> tuple[str, Column] | None:
     """A key line `T = trifoliolates unrolled`: the letter and what it stands for."""
-    run = list(range(line.start, line.end))
+    first, end = _inside(lattice, line) if lattice.at(line.start) in "([" else (line.start, line.end)
+    run = list(range(first, end))
     texts = [lattice.pieces[i].text for i in run]
-    behind = colons(lattice, line.start, line.end) if "=" not in texts else []
+    behind = colons(lattice, first, end) if "=" not in texts else []
     if "=" not in texts and len(behind) != 1:
         return None
-    k = texts.index("=") if "=" in texts else behind[0] - line.start
+    k = texts.index("=") if "=" in texts else behind[0] - first
     if (
-        sum(x == "=" and not first_node(lattice, line.start, i) for i, x in zip(run, texts, strict=True)) > 1
+        sum(x == "=" and not first_node(lattice, first, i) for i, x in zip(run, texts, strict=True)) > 1
         or not 1 <= k <= 4
-        or len(texts[k - 1]) > 4
+        or (len(texts[k - 1]) > 4 and (texts[k - 1],) not in column_words().heads)
         or (k > 1 and texts[0] not in {"key", "legend", "code", "codes"})
     ):
         return None
-    got = read_heads(lattice, [range(run[k] + 1, before_nought(lattice, run[k] + 1, line.end))])
+    got = read_heads(lattice, [range(run[k] + 1, before_nought(lattice, run[k] + 1, end))])
     if len(got) != 1 or not got[0].known or got[0].unknown or got[0].label:
         return None
     return texts[k - 1], got[0]

@@ -13,7 +13,7 @@ from notesparse.language.columns import column_words
 from notesparse.observing.fold import numbers_of
 from notesparse.observing.lists import values_at
 from notesparse.observing.paper.grid import Grid, Row
-from notesparse.observing.paper.heads import Column, read_heads
+from notesparse.observing.paper.heads import Column, ends_sentence, read_heads
 from notesparse.observing.paper.row_labels import read_label
 from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import WIDE, Line
@@ -25,6 +25,10 @@ _FEWEST_SIGNS = 5
 _LONGEST_HEAD = 14  # pieces
 _AROUND = {":", "-", "=", ",", "(", ")", "of", "are", "were", "is", "at", "ran", "had", "have", "in", "order"}
 _EACH = {"each", "apiece", "per", "a", "field", "every", "one", "for", "in", "all"}
+_AS_THEY_STAND = frozenset(
+    {"order", "down", "along", "the", "row", "taken", "as", "they", "stand", "stood", "came", "come"}
+)
+_OF_THEM = frozenset({"on", "of", "each", "for", "the", "from"})
 _OTHER = frozenset({"STANDWORD", "FOOT", "INSECT", "WEED", "DISEASE", "DEFOL", "DAMAGE", "SWEEP", "ROWS", "OTHERFIND"})
 _STOPS = {".", ";", "!"}
 _BEFORE_LABELS = frozenset({"on", "except", "but"})
@@ -126,6 +130,8 @@ def _run(lattice: Lattice, line: Line) -> tuple[list[tuple[int, int]], int] | No
     for i in range(line.start, line.end):
         if lattice.pieces[i].form not in {"int", "dec"} or (i > line.start and lattice.pieces[i].glued):
             continue
+        if i > line.start and any(e.kind == "MONTH" for e in lattice.edges[i - 1]):
+            continue  # June 19 2015
         values, end = values_at(lattice, i)
         values = [v for v in values if v[1] <= line.end]
         figures = next(
@@ -195,10 +201,14 @@ def _counted(lattice: Lattice, pieces: list[int]) -> tuple[list[int], int | None
             n = next(int(e.means) for e in lattice.edges[i] if e.kind == "INT" and e.end == j)
             rest = k + 2
             while rest < len(pieces) and (
-                lattice.pieces[pieces[rest]].text in _EACH or lattice.pieces[pieces[rest]].text in ",:()-"
+                lattice.pieces[pieces[rest]].text in _EACH | _AS_THEY_STAND
+                or lattice.pieces[pieces[rest]].text in ",:()-"
             ):
                 rest += 1
-            return pieces[:k] + pieces[rest:], n
+            first = k
+            while first and lattice.pieces[pieces[first - 1]].text in _OF_THEM:
+                first -= 1  # trifoliates on each of six plants
+            return pieces[:first] + pieces[rest:], n
     return pieces, None
 
 
@@ -308,9 +318,12 @@ def _heading(lattice: Lattice, line: Line, sizes: bool = False) -> tuple[Column,
     last = line.cells[-1].start
     if end - last > 20:
         return None
-    for k in (last, *range(line.start, min(line.start + 6, end))):
+    sentences = [i + 1 for i in range(line.start, end - 1) if _ends_one(lattice, i)]
+    for k in (last, *range(line.start, min(line.start + 6, end)), *sentences):
         if any(k < c.start < end for c in line.cells):
             continue  # pods   brown   %: heads of columns
+        if k > line.start and (lattice.pieces[k].glued or lattice.pieces[k].form == "mark"):
+            continue
         pieces, n = _counted(lattice, list(range(k, end)))
         pieces, ordered = _in_order(lattice, pieces)
         n = n if n is not None else ordered
@@ -327,6 +340,13 @@ def _heading(lattice: Lattice, line: Line, sizes: bool = False) -> tuple[Column,
         if column is not None and (n is not None or k < last or len(line.cells) == 1 or _titled(lattice, line)):
             return column, n, k
     return None
+
+
+def _ends_one(lattice: Lattice, i: int) -> bool:
+    """A full stop behind a word or behind the figures of a day, before another word."""
+    behind = lattice.pieces[i + 1]
+    year = lattice.pieces[i - 1].form in {"int", "dmy"} and behind.form == "word" and behind.gap > 0
+    return ends_sentence(lattice, i) or (lattice.at(i) == "." and year)
 
 
 def _titled(lattice: Lattice, line: Line) -> bool:

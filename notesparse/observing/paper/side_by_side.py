@@ -2,18 +2,21 @@
 4.21).
 
 `BRICKYARD   |   HALFWAY HOUSE` over `1  8 tri  fl top   |   1  6 tri  no fl`: each side is read as a page of its own; so
-is each column under a name where the plants stand at the left. The outcome is carried back to the page as it was
-written.
+is each column under a name where the plants, or the classes that were counted (`R3   ||||   6`), stand at the left. The
+outcome is carried back to the page as it was written.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from notesparse.language.columns import column_words, head_tokens
+from notesparse.observing.paper.blocks import is_stop
 from notesparse.observing.paper.hanging_days import find_hanging_days
 from notesparse.observing.paper.page_columns import find_page_columns
+from notesparse.observing.paper.repeated_heads import find_repeated_heads
+from notesparse.observing.paper.ticks import count_ticks, read_class
 from notesparse.reading.parse import phrases_at
 from notesparse.span import Span
 from notesparse.text.columns import Cell, Line, lines_of, under
@@ -30,6 +33,8 @@ _OWNING = frozenset({"'s", "s", "'"})
 _TOLD = frozenset({"TRIF", "FLOWER", "POD", "SEED", "BEAN", "NODE", "NODES", "R", "V", "UNI", "COT", "BROWN"})
 _NO_NAME = _TOLD | {"PLANT", "PLETTER", "STOP", "MONTH", "WEEKDAY", "PCT"}
 _ALL = frozenset({"everything", "all", "both", "each", "every"})
+_PARTS = frozenset({"COMPASS", "LOW", "TOP", "UPTOP", "WHEREWORD"})
+_NO_STROKES = frozenset({"-", "--", "none"})
 _PLANT = frozenset({"PLANT", "PLETTER", "HASH"})
 
 
@@ -88,17 +93,48 @@ def unfolded(lattice: Lattice) -> Unfolded | None:
     lines = lines_of(lattice.text, lattice.pieces)
     found: list[_Fields] = []
     behind = 0
-    for n, line in enumerate(lines):
+    for n, own in enumerate(lines):
         if n < behind:
             continue
+        line = _without_the_stub(lattice, own)
         named = [_names_a_field(lattice, c) for c in line.cells]
         if len(named) < 2 or not all(x is not None for x in named) or not any(named):
             continue
         rows = _sides(lattice, lines[n + 1 :], line) or _columns(lattice, lines[n + 1 :], line)
+        classes = bool(rows) and all(_class(lattice, row) for row in rows)
+        if (line is not own and not classes) or (classes and any(_only_a_place(lattice, c) for c in line.cells)):
+            continue
         if rows:
             found.append(_Fields(line, rows, lines[n + len(rows)]))
             behind = n + len(rows) + 1
-    return _page(lattice, found) if found else _plants_in_columns(lattice, lines) or _days_over(lattice, lines)
+    if found:
+        return _page(lattice, found)
+    return _the_heads_again(lattice, lines) or _plants_in_columns(lattice, lines) or _days_over(lattice, lines)
+
+
+def _the_heads_again(lattice: Lattice, lines: Sequence[Line]) -> Unfolded | None:
+    """The page with the parts of a table that stand beside one another as one table."""
+    parts: list[tuple[int, int] | str] = []
+    behind = 0
+    for start, end, table in find_repeated_heads(lattice, lines):
+        parts += [(behind, start), *table]
+        behind = end
+    return Unfolded(lattice.text, [*parts, (behind, len(lattice.text))]) if parts else None
+
+
+def _only_a_place(lattice: Lattice, cell: Cell) -> bool:
+    """`Upper`, `West end`: a part of a field, over plants that were counted there."""
+    own = range(cell.start, cell.end)
+    return is_stop(lattice, cell) or all(_PARTS & {e.kind for e in lattice.edges[i]} for i in own)
+
+
+def _without_the_stub(lattice: Lattice, line: Line) -> Line:
+    """The line without `stage`, `class` at its left: what stands under that is a class, and no field."""
+    if len(line.cells) <= _FEWEST or line.cells[0].end - line.cells[0].start != 1:
+        return line
+    if column_words().heads.get(head_tokens(lattice.original(line.cells[0].start, line.cells[0].end))) is None:
+        return line
+    return replace(line, start=line.cells[1].start, cells=line.cells[1:])
 
 
 def _days_over(lattice: Lattice, lines: Sequence[Line]) -> Unfolded | None:
@@ -166,7 +202,7 @@ def _sides(lattice: Lattice, lines: Sequence[Line], heads: Line) -> list[_Row]:
 def _columns(lattice: Lattice, lines: Sequence[Line], heads: Line) -> list[_Row]:
     """Rows with their plants at the left, and a cell under each field."""
     rows: list[_Row] = []
-    plants = 0
+    plants = classes = 0
     columns = [(c.left, c.right) for c in heads.cells]
     for line in lines:
         stub = [c for c in line.cells if c.right <= columns[0][0] - 1]
@@ -183,7 +219,23 @@ def _columns(lattice: Lattice, lines: Sequence[Line], heads: Line) -> list[_Row]
         if plant and not _told(lattice, line.cells):
             return []
         rows.append(_Row(stub, cells))
-    return rows if plants >= _FEWEST else []
+        classes += _class(lattice, rows[-1])
+    return rows if plants >= _FEWEST or _FEWEST <= classes == len(rows) else []
+
+
+def _class(lattice: Lattice, row: _Row) -> bool:
+    """`R3   ||||   6`: a class at the left, and under each field strokes or a figure and no more."""
+    if len(row.stub) != 1:
+        return False
+    for side in row.cells:
+        words = [lattice.original(c.start, c.end) for c in side]
+        if not all(w.isdigit() or w in _NO_STROKES or count_ticks(w) for w in words):
+            return False
+    first = next((side for side in row.cells if side), None)
+    if first is None:
+        return False
+    counted = Line(0, row.stub[0].start, first[-1].end, ())
+    return row.stub[0].end == first[0].start and read_class(lattice, counted) is not None
 
 
 def _plant(lattice: Lattice, cell: Cell) -> bool:
@@ -273,5 +325,5 @@ def _in_rows(lattice: Lattice, c: Cell) -> bool:
 def _goes_on(lattice: Lattice, row: _Row, k: int) -> bool:
     """The row tells more of the plant above it: `flower` under `pl 1  trifs`, `fl top` under `1  9 tri`."""
     if row.stub:
-        return not _plant(lattice, row.stub[0]) and _told(lattice, row.stub)
+        return not _plant(lattice, row.stub[0]) and _told(lattice, row.stub) and not _class(lattice, row)
     return not _label(lattice, row.cells[k][0].start)

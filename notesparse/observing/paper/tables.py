@@ -23,6 +23,7 @@ from notesparse.observing.paper.guard import WHY as STRANGE
 from notesparse.observing.paper.guard import (
     above,
     after,
+    barred_pairs,
     doubtful,
     find_strange,
     heads_alone,
@@ -35,7 +36,7 @@ from notesparse.observing.paper.guard import (
     stroked_rows,
 )
 from notesparse.observing.paper.items import find_beside, find_items
-from notesparse.observing.paper.keys import explain
+from notesparse.observing.paper.keys import explain, not_explained
 from notesparse.observing.paper.labelled_values import values_of_nothing
 from notesparse.observing.paper.legends import nodes_counted
 from notesparse.observing.paper.matrix import find_codes
@@ -45,7 +46,7 @@ from notesparse.observing.paper.pod_units import PodUnit, find_pod_unit
 from notesparse.observing.paper.row_labels import follows
 from notesparse.observing.paper.runlists import find_runs
 from notesparse.observing.paper.slashed import find_slashed
-from notesparse.observing.paper.ticks import Class, find_classes, read_classes, strokes_alone
+from notesparse.observing.paper.ticks import Class, find_classes, over_columns, read_classes, strokes_alone
 from notesparse.observing.paper.told_heads import under_told_heads
 from notesparse.observing.paper.told_rows import lost_dittos
 from notesparse.reading.parse import Phrase, phrases_at
@@ -120,6 +121,9 @@ def find_tables(lattice: Lattice) -> list[Table]:
     grids = [g for g in grids if g not in dropped]
     finder.heads = [(a, b) for a, b in finder.heads if not _of_the_dropped(b, grids, dropped)]
     finder.used_cells = [c for c in finder.used_cells if not _of_the_dropped(c.end, grids, dropped)]
+    for line in finder.lines:
+        if line.number in finder.strange_keys:
+            not_explained(lattice, line, grids)
     counts = [Table(finder.lines[c.first].start, finder.lines[c.last].end, c.first, c.last, counts=c) for c in counted]
     out = counts + [Table(g.start, g.end, g.first, g.last, g) for g in grids]
     for first, last in runs_of(doubt | unheaded):
@@ -182,7 +186,12 @@ def find_tables(lattice: Lattice) -> list[Table]:
     ran = [Table(g.start, g.end, g.first, g.last, g) for g in runs] + [Table(a, b, 1, 0) for a, b in headings]
     out += ran
     out += _said_of_all(lattice, finder, out)
+    parted: set[int] = set()
     for first, last, classes in find_classes(lattice, finder.lines, taken | legends):
+        over_them = over_columns(lattice, finder.lines, first, last)
+        if over_them is not None:
+            parted |= set(range(over_them, last + 1))
+            continue
         out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, None, tuple(classes)))
     taken |= {n for t in out for n in range(t.first, t.last + 1)}
     for n in sorted((finder.strange_keys | lost_keys(lattice, finder.lines, grids, taken)) - taken):
@@ -191,11 +200,13 @@ def find_tables(lattice: Lattice) -> list[Table]:
         taken.add(n)
     pieces = _pieces_of(out)
     lined = taken | {n for n, line in enumerate(finder.lines) if not pieces.isdisjoint(range(line.start, line.end))}
-    strange = {n for a, b in find_strange(lattice, finder.lines, lined) for n in range(a, b + 1)}
+    strange = parted - taken
+    strange |= {n for a, b in find_strange(lattice, finder.lines, lined) for n in range(a, b + 1)}
     strange |= {n for a, b in heads_alone(lattice, finder.lines, lined) for n in range(a, b + 1)}
     strange |= listed_heads(lattice, finder.lines, lined)
     strange |= more_rows(lattice, finder.lines, grids, lined) | signs_alone(lattice, finder.lines, lined)
     strange |= strokes_alone(lattice, finder.lines, lined) | values_of_nothing(lattice, finder.lines, lined)
+    strange |= barred_pairs(lattice, finder.lines, lined)
     strange |= stroked_rows(lattice, finder.lines, lined, unheaded)
     strange |= after(lattice, finder.lines, _pieces_of(ran), lined)
     over = above(lattice, finder.lines, strange, _pieces_of(ran))

@@ -14,7 +14,7 @@ from notesparse.observing.stages import read_stage
 from notesparse.observing.tallies import by_length
 from notesparse.reading.parse import Phrase, phrases_at
 from notesparse.span import Span
-from notesparse.text.columns import Line
+from notesparse.text.columns import Line, under
 from notesparse.text.lattice import Lattice
 
 _NO_CLASS = {
@@ -118,6 +118,29 @@ def find_classes(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> li
             out.append((first, last, run))
         run = []
     return out
+
+
+def over_columns(lattice: Lattice, lines: Sequence[Line], first: int, last: int) -> int | None:
+    """The line of words in columns right over classes whose strokes stand under two or more of them
+    (`East      West` over `R3   ||||   ||`): each column counts for itself, and their sum says nothing."""
+    at = next((n for n in range(first - 1, max(-1, first - 3), -1) if not lines[n].blank), None)
+    if at is None or len(lines[at].cells) < _FEWEST:
+        return None
+    stub = max((x.cells[0].right for x in lines[first : last + 1] if not x.blank), default=0)
+    heads = [
+        (c.left, c.right) for c in lines[at].cells if lattice.pieces[c.start].form in {"word", "dmy"} and c.left >= stub
+    ]
+    stroked: set[int] = set()
+    split = 0
+    for line in lines[first : last + 1]:
+        if line.blank or lattice.pieces[line.end - 1].form == "int":
+            continue  # R2   ||||  |   5: the figure tells what the strokes are in all
+        runs = [c for c in line.cells[1:] if _is_stroke(lattice.original(c.start, c.end))]
+        where = under([(c.left, c.right) for c in runs], heads) if len(heads) >= _FEWEST and runs else []
+        found = {n for n in where if n is not None}
+        stroked |= found
+        split += len(found) >= _FEWEST
+    return at if split and len(stroked) >= _FEWEST else None
 
 
 def _so_many_plants(lattice: Lattice) -> bool:

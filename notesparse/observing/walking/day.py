@@ -235,8 +235,8 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return True
     if headers.of_all_named(ctx, ph, span):
         return True  # Did Chestnut, Lighthouse and Behind the Church yesterday.
-    after = w.after_name or _a_sentence_of_its_own(w, ph)
-    used = headers.take_date(ctx, ph, span, at_head=w.at_head, line_head=w.line_head, after_name=after)
+    after, opens = w.after_name or _a_sentence_of_its_own(w, ph), _over_plants(w, ph)
+    used = headers.take_date(ctx, ph, span, at_head=w.at_head, line_head=w.line_head, after_name=after, opens=opens)
     if used and (ctx.visit is None or ctx.visit.empty):
         w.at_head = True
     if not used and ph.form in {"weekday", "today", "yesterday", "ord_day"}:
@@ -250,6 +250,25 @@ def _a_sentence_of_its_own(w: Listener, ph: Phrase) -> bool:
     alone = at(ph.start - 1) in {".", ";"} and w.hard_end(ph.start - 1) and (at(ph.end) in {".", ""})
     full = ph.form not in {"ord_day", "weekday", "today", "yesterday"} and len(w.ctx.visits) == 1
     return alone and full and visit is not None and "date" not in visit.head
+
+
+def _over_plants(w: Listener, ph: Phrase) -> bool:
+    """`20 July 2012` on a line of its own, between plants above it and plants below: the day of those below it."""
+    pieces = w.ctx.lattice.pieces
+    alone = (ph.start == 0 or pieces[ph.start - 1].form == "nl") and ph.form not in {"today", "yesterday", "weekday"}
+    end = ph.end
+    while end < len(pieces) and pieces[end].text in _MARKS:
+        end += 1
+    if not alone or end >= len(pieces) or pieces[end].form != "nl" or not w.ctx.living():
+        return False
+    while end < len(pieces) and pieces[end].form == "nl":
+        end += 1
+    table = next((t for at, t in w.tables.items() if at == end), None)
+    below = next((s.phrase for s in w.segments if s.start == end), None)
+    return (table is not None and table.grid is not None) or (below is not None and below.rule == "label")
+
+
+_MARKS = frozenset({".", ":", ",", "-", ")"})
 
 
 def _of_other_work(w: Listener, ph: Phrase) -> bool:

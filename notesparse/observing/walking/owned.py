@@ -239,7 +239,7 @@ def _described(w: Listener, i: int) -> tuple[list[PlantDraft], int] | None:
     """`plant one`, `plant one or plant two`, `p1 and p2` at piece i, of all of which something was told; where they end."""
     at, visit = w.ctx.lattice.at, w.ctx.visit
     got = counted.labels_at(w, i, _PREFIX)
-    alone = counted.number_at(w, i + 1)
+    alone = number_at(w, i + 1)
     if alone is not None and alone.end == i + 2 and (got is None or (len(got[0]) > 1 and not w.ends_at(got[1]))):
         got = [str(alone.means)], alone.end  # on plant one third node down; on p1 and p2 has flowers
     if got is None or visit is None:

@@ -6,6 +6,7 @@ from __future__ import annotations
 from notesparse.observing import organs
 from notesparse.observing.draft import Entry, PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE, UNREAD
+from notesparse.observing.walking.by_place import number_at
 from notesparse.observing.walking.clause_ends import clear_waiting
 from notesparse.observing.walking.counted import (
     cut,
@@ -13,7 +14,6 @@ from notesparse.observing.walking.counted import (
     in_turn,
     labels_at,
     may_be_new,
-    number_at,
     odd_or_even,
 )
 from notesparse.observing.walking.listening import Listener

@@ -660,9 +660,12 @@ def heard_apart(lattice: Lattice, p: Phrase) -> bool:
 
 
 def by_the_pond(lattice: Lattice, p: Phrase) -> bool:
-    """`cocklebur 12 in. by the pond`: the pond, and no pod that was misheard."""
+    """`cocklebur 12 in. by the pond`, `a clump at the pond, 20 ft across`: the pond, and no pod that was misheard."""
+    if any(e.kind == "FOOT" for _, e in p.path):
+        return True  # no pod is measured in feet
     heard = any(e.how == "sound" and text(lattice, at) == "pond" for at, e in p.path)
-    return heard and bool({text(lattice, x) for x in range(p.start, p.end)} & _BESIDE)
+    before = {text(lattice, p.start - 1), text(lattice, p.start - 2)} if text(lattice, p.start - 1) == "the" else set()
+    return heard and bool(({text(lattice, x) for x in range(p.start, p.end)} | before) & _BESIDE)
 
 
 _BESIDE = frozenset({"by", "at", "near", "along", "past", "around", "behind", "toward", "above", "below"})

@@ -1,0 +1,77 @@
+"""Signs of the key in running rows, where they were not read: the words that they stand for in their place (guide 4.21).
+
+`key: b = bloom, o = no bloom, u2 = upper two nodes` over `1  10t  b u2`: where the first reading leaves signs of the key
+unread, the rows are read once more with the key's own words, and that reading is taken where it leaves less unread.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from notesparse.observing.paper.keys import OPENERS, read_signs
+from notesparse.observing.paper.row_labels import read_label
+from notesparse.span import Span
+from notesparse.text.columns import Line, lines_of
+from notesparse.text.lattice import Lattice
+
+_MEASURED = re.compile(r"\b(?:mm|cm|in|inch|inches|\d+ths?|pct|percent|number|no\. of|node of|counted)\b|[%\"]", re.I)
+_FEWEST = 2  # signs of a key
+
+
+def meant(lattice: Lattice, open_: Sequence[Span], held: Sequence[Span]) -> dict[Span, str | None]:
+    """Other words for the signs of the rows, and none for the key; empty where no sign is among what was left unread or
+    asked about, or where tables (`held`) read some of them. A sign with a figure (`t4`) counts as open: prose takes it for a
+    count."""
+    if "=" not in lattice.text:
+        return {}
+    lines = [x for x in lines_of(lattice.text, lattice.pieces) if not x.blank]
+    keys = {x.number: signs for x in lines if (signs := read_signs(lattice, x)[0])}
+    words = {_written(lattice, *s.at): _written(lattice, *s.meaning) for own in keys.values() for s in own}
+    if len(words) < _FEWEST or any(_MEASURED.search(w) for w in words.values()):
+        return {}
+    rows = [x for x in lines if x.number not in keys and _a_row(lattice, x)]
+    found = [(span, said) for row in rows for span, said in _signs_in(lattice, row, words)]
+    if any(_inside(span, held) for span, _ in found):
+        return {}  # a table reads its cells by the key itself
+    counted = any(said[-1:].isdigit() and not said.isdigit() for _, said in found)
+    if not counted and not any(span.overlaps(u) for span, _ in found for u in open_):
+        return {}
+    out: dict[Span, str | None] = {span: f" {words[said]}" for span, said in found}
+    for line in lines:
+        if line.number in keys:
+            first, last = lattice.pieces[line.start].span.start, lattice.pieces[line.end - 1].span.end
+            whole = lattice.pieces[line.start].text in OPENERS or keys[line.number][0].at[0] - line.start <= 1
+            if not whole:
+                return {}
+            out[Span(first, last)] = ""
+    return dict(sorted(out.items()))
+
+
+def _inside(span: Span, held: Sequence[Span]) -> bool:
+    return any(h.start <= span.start and span.end <= h.end for h in held)
+
+
+def _written(lattice: Lattice, a: int, b: int) -> str:
+    return " ".join(lattice.original(a, b).split())
+
+
+def _a_row(lattice: Lattice, line: Line) -> bool:
+    got = read_label(lattice, line.start, line.end)
+    return got is not None and got[1] < line.end
+
+
+def _signs_in(lattice: Lattice, line: Line, words: dict[str, str]) -> list[tuple[Span, str]]:
+    """The signs that stand by themselves in a row, behind its label."""
+    got = read_label(lattice, line.start, line.end)
+    begin = got[1] if got is not None else line.start
+    start, end = lattice.pieces[begin].span.start, lattice.pieces[line.end - 1].span.end
+    out: list[tuple[Span, str]] = []
+    for m in re.finditer(r"[^\s,;]+", lattice.text[start:end]):
+        said = m[0].rstrip(".") if m[0] not in words else m[0]
+        if said in words:
+            out.append((Span(start + m.start(), start + m.start() + len(said)), said))
+    return out
+
+
+__all__ = ["meant"]
