@@ -71,6 +71,8 @@ def number_them(w: Listener, k: int, since: int = 0) -> None:
             if not but:
                 return
             apart.add(label[0])
+        if s.phrase is not None and s.phrase.rule in {"length", "date", "pods"} and _values_follow(w, s.phrase.end):
+            return
         if s.phrase is not None and s.phrase.form in _SHARES and not _of_a_finding(w, s.start):
             return
         of_all = of_all or (s.phrase is not None and s.phrase.form in {"trif_n", "nodes_n"})
@@ -480,6 +482,14 @@ def of_them_all(w: Listener, ph: Phrase) -> None:
         ctx.plants, ctx.explicit, ctx.group = told.plants, True, None
     if there and not ctx.plants and ctx.group is None and ctx.tally is None and w.owned is None:
         ctx.group, ctx.group_n, ctx.group_span = "all", None, ctx.span(ph.start, ph.end)
+
+
+def _values_follow(w: Listener, i: int) -> bool:
+    """`3 plants. Longest pod: 1/4, 3/8, and on the last one none`: a value for each, and not one for all."""
+    if w.ctx.lattice.at(i) != "," or i + 1 >= len(w.ctx.use):
+        return False
+    ends = [e.end for e in w.ctx.lattice.edges[i + 1] if e.kind in {"INT", "FRAC", "DEC"}]
+    return any(w.ctx.lattice.at(end) in {",", "and", "&"} for end in ends)
 
 
 def _told_behind(w: Listener, ph: Phrase, there: list[PlantDraft]) -> owners.Owners | None:

@@ -147,6 +147,7 @@ def also_of_no_plant(lattice: Lattice, p: Phrase) -> bool:
     first = next((k for k in range(max(0, i - 3), i + 1) if kinds(lattice, k) & _NAMES_ONE), None)
     number = i > 0 and bool(kinds(lattice, i) & {"INT", "LETTER", "ORD"})
     number = number and not kinds(lattice, i - 1) & {"INT"}  # plant two five as well
+    number = number and not (first is not None and kinds(lattice, first - 1) & {"ORD"})  # fourth plant 8 as well
     labelled = (first is not None and first < i and number) or any(
         e.kind == "BARE" and i < e.end <= p.start for k in range(max(0, i - 8), i + 1) for e in lattice.edges[k]
     )
