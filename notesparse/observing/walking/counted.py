@@ -7,13 +7,12 @@ from collections.abc import Sequence
 
 from notesparse.observing import owners
 from notesparse.observing.draft import PlantDraft
-from notesparse.observing.fold import EVIDENCE, EXCEPT, numbers_of
-from notesparse.observing.walking.by_place import number_at, places, some_placed, told_last
+from notesparse.observing.fold import EVIDENCE, EXCEPT
+from notesparse.observing.walking.by_place import number_at, places, told_last
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase, segment
 
-_MOST = 40
-_IN_TURN = frozenset({"plant_ord", "plant_the_ord", "first_n", "last_n"})
+MOST = 40  # plants
 _FEWEST_SHARED = 3
 _SMALL = frozenset({",", "the", "there", "'s", "just", "only", "a", "one", "still", "were", "was", "are", "is", "has"})
 _RUN = frozenset({"-", "thru", "through", "to"})
@@ -30,153 +29,6 @@ _LIKEWISE = frozenset({"only", "just", "both", "all", "also", "still", "already"
 _ONE_IS = frozenset({"has", "is", "was", "'s", "s", "doesn't", "doesnt", "hasn't", "didn't", "isn't"})
 _TOLD = frozenset({"SEED", "BEAN", "POD", "FLOWER", "NO", "NONE", "BROWN", "ALLPL", "EVERYW", "TRIF", "R", "V"})
 _UNITS = frozenset({"TRIF", "NODE", "NODES", "INCH", "MM", "CM", "PCT", "OF", "FRAC", "ROWS", "MONTH", "FOOT"})
-_SHARES = frozenset({"n_of_m", "n_slash_m", "n_in_m", "half", "less_half", "most", "lots", "frac"})
-
-
-def number_them(w: Listener, k: int, since: int = 0) -> None:
-    """At segment k so many plants were counted; where their numbers are said further on, they are plants 1, 2, ...;
-    `since`: the piece where the name of their field stands, behind them."""
-    ctx, ph = w.ctx, w.segments[k].phrase
-    many = ctx.sample
-    if many is None or not 1 < many <= _MOST or ph is None or ctx.tally is not None:
-        return
-    if ctx.visit is not None and (ctx.visit.plants or ctx.visit.tallies):
-        return
-    heard = any(e.kind == "INTSOUND" for _, e in ph.path)
-    if heard or ctx.lattice.at(ph.start - 1) in {"first", "last", "next", "other"}:
-        return  # as for plants; first three plants R2, last two R1
-    end = min((i for i in w.names if i > max(ph.start, since)), default=len(ctx.lattice.pieces))
-    if not since and end < len(ctx.use) and _of_this_field(w, ph.end, end):
-        w.number_later = k
-        return
-    apart: set[str] = set()  # 5 plants, 8 trifs on all but #4
-    of_all = by_turns = grouped = False  # six plants, 9 trifs. The first one has a flower
-    end = min([end, *(s.start for s in w.segments[k + 1 :] if s.phrase is not None and s.phrase.rule == "sampled")])
-    for s in w.segments[k + 1 :]:
-        if s.start >= end:
-            break
-        if (
-            s.phrase is not None
-            and s.phrase.rule in {"label", "stop"}
-            and s.phrase.form not in {"bare", "plant_commas"}
-        ):
-            if of_all and s.phrase.form in _IN_TURN and w.begins(s.start):
-                by_turns = True
-                continue
-            label = [str(n) for n in numbers_of(s.phrase)]
-            but = len(label) == 1 and (_excepted(w, s.start) or label[0] in apart)
-            if not but and (s.phrase.form in _BY_PLACE or (grouped and all(int(x) <= many for x in label))):
-                by_turns = by_turns or (grouped and s.phrase.form not in _BY_PLACE)  # each has pods. number 3 has seed
-                continue
-            if not but:
-                return
-            apart.add(label[0])
-        if s.phrase is not None and s.phrase.rule in {"length", "date", "pods"} and _values_follow(w, s.phrase.end):
-            return
-        if s.phrase is not None and s.phrase.form in _SHARES and not _of_a_finding(w, s.start):
-            return
-        of_all = of_all or (s.phrase is not None and s.phrase.form in {"trif_n", "nodes_n"})
-        grouped = grouped or (s.phrase is not None and s.phrase.form in _OF_EACH)
-    all_labels = [str(n) for n in range(1, many + 1)]
-    if many == _PAIR:
-        if grouped or some_placed(w, ph.end, end, all_labels):
-            _begin_them(w, ph, all_labels)
-        return
-    lists = [
-        x
-        for i in range(ph.end, end)
-        if (x := _behind(w, i) or _heading(w, i) or in_turn(w, i, all_labels) or odd_or_even(w, i, many)) is not None
-    ]
-    named = {label for labels, _ in lists for label in labels} | apart
-    placed = some_placed(w, ph.end, end, all_labels)
-    listed = bool(apart) or by_turns or placed or any(len(labels) > 1 or _which_has(w, at) for labels, at in lists)
-    if not listed and sum(map(int, named)) == many:
-        return  # 6 plants, R2 on 1, R3 on 3, R4 on 2: how many, and not which
-    if not (listed or len(named) > 2) or not all(0 < int(x) <= many for x in named):
-        return
-    _begin_them(w, ph, all_labels)
-
-
-def _counts_anew(ph: Phrase) -> bool:
-    """`Then the last field, three plants`: other plants are counted."""
-    return ph.rule == "sampled" or ph.form == "n_plants"
-
-
-def _of_a_finding(w: Listener, i: int) -> bool:
-    """`def 8% mostly loopers`: a share in a sentence that begins with what was found."""
-    first = w.sentence_start(i)
-    heads = {e.kind for x in range(first, i) for e in w.ctx.lattice.edges[x] if e.how == "exact"}
-    return bool(heads & {"INSECT", "DISEASE", "WEED", "DEFOL", "DAMAGE", "LEAFDROP", "LEAFTURN"})
-
-
-def all_numbered(w: Listener, k: int) -> bool:
-    """`all 6 plants pods full length. seed felt in 1, 3 and 4`: of plants whose numbers are said further on; taken."""
-    ctx, ph = w.ctx, w.segments[k].phrase
-    many = numbers_of(ph)[:1] if ph is not None else []
-    nxt = w.ahead(k)[0]
-    if ph is None or not many or ctx.tally is not None or ctx.sample is not None or ctx.living():
-        return False
-    if nxt is None or nxt.rule == "stage":
-        return False  # all five plants V9 except the last: so many of them
-    ctx.sample, ctx.sample_visit = many[0], max(len(ctx.visits), 1)
-    number_them(w, k)
-    if not counted(w):
-        ctx.sample = None
-        return False
-    ctx.group, ctx.group_n, ctx.group_span = "all", None, ctx.span(ph.start, ph.end)
-    ctx.mark(ph.start, ph.end, EVIDENCE)
-    return True
-
-
-def _of_this_field(w: Listener, start: int, name: int) -> bool:
-    """`Two plants out of the Sluice field`: the field that these plants are of is named behind them."""
-    pieces = w.ctx.lattice.pieces
-    return name - start <= _SHORTLY and all(pieces[i].form == "word" for i in range(start, name))
-
-
-_SHORTLY = 5  # pieces
-
-
-def number_named(w: Listener, name: int) -> None:
-    """The field of the plants that were counted before its name has been named, at this piece."""
-    k, w.number_later = w.number_later, None
-    ph = w.segments[k].phrase if k is not None else None
-    if k is not None and ph is not None and numbers_of(ph):
-        w.ctx.sample, w.ctx.sample_visit = numbers_of(ph)[0], max(len(w.ctx.visits), 1)
-        number_them(w, k, name)
-
-
-_PAIR = 2
-_BY_PLACE = frozenset({"first_n", "last_n", "next_n", "next_one", "plant_the_ord"})
-_OF_EACH = frozenset({"group_all", "group_both", "group_none", "group_n"})
-
-
-def _begin_them(w: Listener, ph: Phrase, labels: list[str]) -> None:
-    for p in w.ctx.begin(labels, w.ctx.span(ph.start, ph.end)):
-        p.counted = True
-    w.counted_to = ph.end
-    w.ctx.leave_plants()
-
-
-_LABELS = frozenset({"plant_n", "plant_list", "plant_range", "plant_ord", "plant_the_ord"})
-
-
-def labels_follow(w: Listener, k: int, many: int) -> bool:
-    """`All three plants have inch pods. Plant 1 has seed, plant 2 and 3 none`: behind segment k plants of so many are told
-    of by their numbers, and none was before."""
-    if w.ctx.living() or not 1 < many <= _MOST:
-        return False
-    end = min((i for i in w.names if i > w.segments[k].start), default=len(w.ctx.use))
-    behind = (s.phrase for s in w.segments[k + 1 :] if s.phrase is not None and s.start < end)
-    labels = {str(n) for ph in behind if ph.form in _LABELS for n in numbers_of(ph)}
-    return bool(labels) and labels <= {str(n) for n in range(1, many + 1)}
-
-
-def _which_has(w: Listener, at: int) -> bool:
-    """`no bloom on any but 6, which has one`: one plant, and no count of them."""
-    texts = [p.text for p in w.ctx.lattice.pieces[at : at + 3]]
-    texts = texts[1:] if texts[:1] == [","] else texts
-    return len(texts) > 1 and texts[0] in {"which", "that", "who", "it"} and texts[1] in {"has", "had", "is", "was"}
 
 
 def numbers_at(w: Listener, at: int, passed: frozenset[str] = _PASSED) -> tuple[list[str], int] | None:
@@ -192,7 +44,7 @@ def numbers_at(w: Listener, at: int, passed: frozenset[str] = _PASSED) -> tuple[
         if not found or any(e.kind in {"FRAC", "DEC"} and e.cost < 0.9 for e in ctx.lattice.edges[at]):
             break  # except 2 and 3, 1/4 in
         got = max(found, key=lambda e: e.end)
-        if at and labels and pieces[at - 1].text in _RUN and 0 < int(got.means) - int(labels[-1]) < _MOST:
+        if at and labels and pieces[at - 1].text in _RUN and 0 < int(got.means) - int(labels[-1]) < MOST:
             labels += [str(n) for n in range(int(labels[-1]) + 1, int(got.means))]
         labels.append(str(got.means))
         at = end = got.end
@@ -237,14 +89,14 @@ def of_the_so_many(w: Listener, i: int) -> tuple[int, int] | None:
     return (int(got.means), got.end) if got is not None else None
 
 
-def _behind(w: Listener, i: int) -> tuple[list[str], int] | None:
+def behind(w: Listener, i: int) -> tuple[list[str], int] | None:
     """`on 1, 2, 4 and 6`, `except three and seven`, at the end of a clause."""
     pieces = w.ctx.lattice.pieces
-    got = numbers_at(w, i + 1) if pieces[i].text in _BEFORE or _excepted(w, i + 1) else None
+    got = numbers_at(w, i + 1) if pieces[i].text in _BEFORE or excepted(w, i + 1) else None
     return got if got is not None and (owners.ends(w.ctx, got[1]) or pieces[got[1]].text in _HAS) else None
 
 
-def _excepted(w: Listener, i: int) -> bool:
+def excepted(w: Listener, i: int) -> bool:
     """`but`, `apart from` stands before piece i."""
     at = w.ctx.lattice.at
     return at(i - 1) in EXCEPT or (at(i - 2), at(i - 1)) in _APART_FROM
@@ -316,7 +168,7 @@ def _no_more(w: Listener, i: int) -> bool:
     return bool(kinds & {"NOTHINGOPEN", "NO", "NONE", "BUD", "FLOWER", "NOTHING"})
 
 
-def _heading(w: Listener, i: int, again: bool = False) -> tuple[list[str], int] | None:
+def heading(w: Listener, i: int, again: bool = False) -> tuple[list[str], int] | None:
     """`On 3 and 5 seed there`, `two's all brown`, `three four and five are`, at the head of a sentence; where the plants
     were named before, behind an `and` too."""
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
@@ -377,7 +229,7 @@ def named(w: Listener, i: int) -> int | None:
     if not _may_name(w, i):
         return None
     there = counted(w) or (_by_number(w) if ctx.lattice.at(i) not in _NAMED | {"numbers"} else [])
-    got = _heading(w, i, bool(there) and not there[0].counted) if there else None
+    got = heading(w, i, bool(there) and not there[0].counted) if there else None
     if got is None:
         there = there or _in_the_list(w)
         row = in_a_row(w)
@@ -484,14 +336,6 @@ def of_them_all(w: Listener, ph: Phrase) -> None:
         ctx.group, ctx.group_n, ctx.group_span = "all", None, ctx.span(ph.start, ph.end)
 
 
-def _values_follow(w: Listener, i: int) -> bool:
-    """`3 plants. Longest pod: 1/4, 3/8, and on the last one none`: a value for each, and not one for all."""
-    if w.ctx.lattice.at(i) != "," or i + 1 >= len(w.ctx.use):
-        return False
-    ends = [e.end for e in w.ctx.lattice.edges[i + 1] if e.kind in {"INT", "FRAC", "DEC"}]
-    return any(w.ctx.lattice.at(end) in {",", "and", "&"} for end in ends)
-
-
 def _told_behind(w: Listener, ph: Phrase, there: list[PlantDraft]) -> owners.Owners | None:
     """`flowers on one two and four`: which of the plants, at the end of the clause that this phrase begins."""
     pieces = w.ctx.lattice.pieces
@@ -500,7 +344,7 @@ def _told_behind(w: Listener, ph: Phrase, there: list[PlantDraft]) -> owners.Own
     for i in range(ph.end, len(pieces)):
         if w.hard_end(i) or pieces[i].text == "," or pieces[i].text in EXCEPT:
             return None
-        got = _behind(w, i) if pieces[i].text == "on" else None
+        got = behind(w, i) if pieces[i].text == "on" else None
         if got is not None and len(got[0]) > 1:
             plants = [p for p in there if p.label in got[0]]
             return owners.Owners(i, got[1], plants) if len(plants) == len(got[0]) else None
@@ -510,7 +354,7 @@ def _told_behind(w: Listener, ph: Phrase, there: list[PlantDraft]) -> owners.Own
 def none_on(w: Listener, at: int) -> tuple[list[PlantDraft], int] | None:
     """`none on three and five`: at piece `at` stands `on`; which plants these are, and where the words end."""
     there = counted(w)
-    got = _behind(w, at) if there and at < len(w.ctx.lattice.pieces) else None
+    got = behind(w, at) if there and at < len(w.ctx.lattice.pieces) else None
     plants = [p for p in there if got is not None and p.label in got[0]]
     return (plants, got[1]) if got is not None and len(plants) == len(got[0]) else None
 

@@ -10,7 +10,7 @@ from notesparse.observing.naming.same_field import BUT
 from notesparse.observing.walking import together
 from notesparse.observing.walking.clause_ends import clear_waiting, orphans_before_label
 from notesparse.observing.walking.listening import Listener
-from notesparse.observing.walking.moved import of_another_field
+from notesparse.observing.walking.wrong_field import of_another_field
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from notesparse.observing import organs, owners
 from notesparse.observing.draft import PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE
-from notesparse.observing.walking import counted
+from notesparse.observing.walking import counted, numbering
 from notesparse.observing.walking.by_place import number_at, places, told_last
 from notesparse.observing.walking.listening import OWN, Listener
 from notesparse.observing.walking.those import on_those
@@ -122,7 +122,7 @@ def _all_so_many(w: Listener, ph: Phrase, k: int) -> owners.Owners | None:
         number = number_at(w, i + 2)
         many = 2 if at(i + 1) == "both" else int(number.means) if number is not None else 0
         end = number.end if number is not None else i + 2
-        if at(end) not in {"plants", "plts"} or not counted.labels_follow(w, k, many):
+        if at(end) not in {"plants", "plts"} or not numbering.labels_follow(w, k, many):
             return None
         made = ctx.begin([str(n) for n in range(1, many + 1)], ctx.span(i, end + 1))
         return owners.Owners(i, end + 1, made)

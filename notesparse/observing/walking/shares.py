@@ -7,7 +7,7 @@ from fractions import Fraction
 from notesparse.observing import leaves, organs, tallies
 from notesparse.observing.finding import findings
 from notesparse.observing.fold import EVIDENCE, numbers_of
-from notesparse.observing.walking import counted, exceptions, groups
+from notesparse.observing.walking import counted, exceptions, groups, numbering
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.clause_ends import close_tally, end_clause
 from notesparse.observing.walking.lengths import read_length
@@ -301,7 +301,7 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             ctx.plants, ctx.explicit = one, ctx.lattice.at(ph.end) == ","  # , which is done flowering
             return True
         return groups.excepted(w, [str(left)], at, ph.end, span) is not None
-    if ph.form == "n_all" and w.begins(ph.start) and counted.labels_follow(w, k, numbers_of(ph)[0]):
+    if ph.form == "n_all" and w.begins(ph.start) and numbering.labels_follow(w, k, numbers_of(ph)[0]):
         ctx.begin([str(n) for n in range(1, numbers_of(ph)[0] + 1)], span)
         return True
     leaves_of_all = ph.form == "n_all" and nxt is not None and nxt.form == "trif_n" and nxt.start == ph.end

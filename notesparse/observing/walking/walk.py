@@ -22,7 +22,7 @@ from notesparse.observing.paper import forms
 from notesparse.observing.paper.tables import read_table
 from notesparse.observing.shown import meaning, reasons, repairs, tied, wording
 from notesparse.observing.walking import counted as counted_plants
-from notesparse.observing.walking import exceptions, said_once, together
+from notesparse.observing.walking import exceptions, numbering, said_once, together
 from notesparse.observing.walking.asked_each import answers_of_each
 from notesparse.observing.walking.bars import bar, past_the_cue, read_cue, unbars
 from notesparse.observing.walking.branches_too import branches_too
@@ -148,7 +148,7 @@ def steps(w: Listener) -> None:
             name = w.names.pop(s.start) and None
         if name is not None:
             open_name(w, name, k)
-            counted_plants.number_named(w, name.start)
+            numbering.number_named(w, name.start)
             k += 1
             continue
         line = w.form.get(s.start)
@@ -226,12 +226,12 @@ def steps(w: Listener) -> None:
             loose(w, s.start, k)
             k += 1
             continue
-        if s.phrase.form == "n_all" and counted_plants.all_numbered(w, k):
+        if s.phrase.form == "n_all" and numbering.all_numbered(w, k):
             k += 1
             continue
         phrase(w, s.phrase, k)
         if s.phrase.form in {"n_plants", "n_all"} or s.phrase.rule == "sampled":
-            counted_plants.number_them(w, k)
+            numbering.number_them(w, k)
         k += 1
     end_clause(w, len(w.segments))
 
