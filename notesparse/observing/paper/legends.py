@@ -149,6 +149,14 @@ def nodes_counted(lattice: Lattice) -> list[tuple[int, int, str]]:
     return out if len({how for _, _, how in out}) == 1 else []
 
 
+def _of_a_plant(lattice: Lattice, k: int) -> bool:
+    """`on the third node down. Number two has ...`: the sentence is over, or a plant's number begins."""
+    if lattice.at(k) in {".", ";"} and lattice.soft[k] is None and k + 1 < len(lattice.pieces):
+        return lattice.pieces[k + 1].form == "word" and not lattice.pieces[k + 1].glued
+    numbered = k + 1 < len(lattice.pieces) and any(e.kind == "INT" for e in lattice.edges[k + 1])
+    return lattice.at(k) in {"number", "numbers", "no"} and numbered
+
+
 def _direction(lattice: Lattice, i: int) -> tuple[int, str] | None:
     """Where words that say how nodes are counted end, if they begin at piece i: a node, a counting, and from where."""
     pieces = lattice.pieces
@@ -157,7 +165,7 @@ def _direction(lattice: Lattice, i: int) -> tuple[int, str] | None:
     while k < len(pieces) and pieces[k].form != "nl" and k - i < _LONGEST_COUNT:
         text = pieces[k].text
         kind = next((x for x, group in _COUNTING.items() if text in group), None)
-        if kind is None and not (text in _BETWEEN and k > i):
+        if (kind is None and not (text in _BETWEEN and k > i)) or _of_a_plant(lattice, k):
             break
         said |= {kind} if kind is not None else set()
         k += 1
