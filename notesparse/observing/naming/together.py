@@ -156,7 +156,7 @@ def _stage_by_stage(s: Surroundings) -> list[Name]:
     """`VC: Lot 3, Lot 6`, and under it `VE: Lot 5`: a page that lists its fields stage by stage."""
     lines: list[list[tuple[int, int]]] = []
     for i in (x for x in range(s.n) if x == 0 or s.pieces[x - 1].form == "nl"):
-        at = i + (s.text(i) in _OF_WHICH)
+        at = i + (s.text(i) in _OF_WHICH and i + 1 < s.n)
         end = max((p.end for p in s.phrases[at] if p.rule == "stage" and s.text(p.end) in _SETS_OFF), default=0)
         names = _listed_after(s, end + 1) if end else []
         if names:

@@ -196,12 +196,17 @@ def _plants_first(w: Listener, i: int, expected: str | None = None) -> _Row | No
     if (has == k and not follows) or sign is not None:
         return None  # 2 9 trifs: a label at the head of its line
     noun = _noun_at(w, count.end)
+    behind = {e.kind for e in w.ctx.lattice.edges[count.end]} if count.end < len(w.ctx.use) else set()
+    if noun is None and (behind & _MEASURED or at(count.end) in _PART):
+        return None  # plant 2: 95% of pods brown
     end = told = count.end + (noun is not None)
     while at(end) in _EACH | ({"again"} if labels == [expected] else set()):
         end += 1
     return _Row(tuple(labels), int(count.means), (k, told), end, noun, False, in_turn=labels == [expected])
 
 
+_MEASURED = frozenset({"PCT", "INCH", "MM", "CM", "FOOT", "POD", "SEED"})  # a number of these is no count of leaves
+_PART = frozenset({"/", "of", "out"})
 _COMPARED = frozenset({"ahead", "behind", "more", "less", "further", "short"})
 _FAR = 10  # pieces
 
