@@ -42,9 +42,9 @@ def _gone_through(s: Surroundings, i: int, chosen: list[Name]) -> list[Name]:
         return []
     at = i + 1 + (s.text(i + 1) == "at")
     end = _written_to(s, at)
-    first = Name(at, end, " ".join(s.lattice.original(at, end).split()), "comma", True, i)
     if end == at or not named(s, at, end) or any(x.start < end and i < x.end for x in chosen):
         return []
+    first = Name(at, end, " ".join(s.lattice.original(at, end).split()), "comma", True, i)
     others = _going_on(s, first, chosen)
     return [first, *others] if others else []
 
