@@ -16,6 +16,7 @@ from notesparse.language.cache import known_words
 from notesparse.observing import (
     headers,
     left_over,
+    named_together,
     nobodys,
     parts_of_field,
     repeats,
@@ -39,6 +40,7 @@ from notesparse.observing.paper.signs_meant import meant
 from notesparse.observing.paper.tables import Table, find_tables
 from notesparse.observing.series import mark_series
 from notesparse.observing.shown import wording
+from notesparse.observing.walking.like_another_field import still_alike
 from notesparse.observing.walking.listening import Listener
 from notesparse.observing.walking.placed_lines import placed_lines, places_alone
 from notesparse.observing.walking.then_and_now import gone_from
@@ -114,8 +116,8 @@ def _read_once(
     restarted.part_small(ctx)
     unread_heads.ask(ctx)
     unseen_turns.ask(ctx)
-    unseen_turns.still_alike(ctx)
-    unseen_turns.ask_of_lists(ctx)
+    still_alike(ctx)
+    named_together.ask(ctx)
     findings.settle(ctx.visits)
     nobodys.leave_out(ctx)
     uncounted.leave_out(ctx)

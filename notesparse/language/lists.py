@@ -47,6 +47,8 @@ class NameWords:
     opens_a_head: frozenset[str]
     turn_first: frozenset[str]
     turn_on: frozenset[str]
+    of_a_count: frozenset[str]
+    ends_a_title: frozenset[str]
 
 
 @dataclass(frozen=True, slots=True)

@@ -460,7 +460,7 @@ def planted_so_deep(ctx: Context, start: int, ph: Phrase, span: Span) -> bool:
 def of_column(ctx: Context, key: str, a: int, b: int, day: Phrase | None) -> bool:
     """The rest of a visit's head in a cell at pieces [a, b): `5/19` under planted, `31-K` under variety."""
     visit, span = ctx.here(), ctx.span(a, b)
-    text = " ".join(ctx.lattice.original(a, b).split())
+    text = ctx.lattice.written(a, b)
     if key in {"planted", "emerged"}:
         latest = date.fromisoformat(visit.head["date"].value) if "date" in visit.head else base(ctx)
         read = read_day(day, latest, ctx.day_first, latest_before=latest) if day is not None else None

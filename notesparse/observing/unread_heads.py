@@ -82,7 +82,7 @@ def _head(ctx: Context, told: _Told) -> Span | None:
     while end and (pieces[end - 1].text in _MARKS or pieces[end - 1].form == "nl"):
         end -= 1
     start = end
-    while start and not _opens(ctx, start) and ctx.use[start - 1] != EVIDENCE:
+    while start and not ctx.lattice.opens(start) and ctx.use[start - 1] != EVIDENCE:
         start -= 1
     turn = _past_the_turn(ctx, start, end)
     if turn > start:
@@ -90,7 +90,7 @@ def _head(ctx: Context, told: _Told) -> Span | None:
     listed = start < end and pieces[start].text == "," and _told_twice(ctx, told, ctx.span(start + 1, end))
     if listed and _shows(ctx, start + 1, end):
         return ctx.span(start + 1, end) if _may_be_a_name(ctx, start + 1, end) else None
-    if start == end or not _opens(ctx, start):
+    if start == end or not ctx.lattice.opens(start):
         return None
     if (
         start
@@ -103,12 +103,6 @@ def _head(ctx: Context, told: _Told) -> Span | None:
     ):
         start += 1
     return ctx.span(start, end) if start < end and _may_be_a_name(ctx, start, end) else None
-
-
-def _opens(ctx: Context, i: int) -> bool:
-    """A line or a sentence begins at piece i."""
-    before = ctx.lattice.pieces[i - 1] if i else None
-    return before is None or before.form == "nl" or (before.text in {".", ";"} and ctx.lattice.soft[i - 1] is None)
 
 
 def _past_the_turn(ctx: Context, a: int, b: int) -> int:

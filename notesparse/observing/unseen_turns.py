@@ -7,7 +7,6 @@ stage and its bugs to the field before. What stands in that sentence, and behind
 
 from __future__ import annotations
 
-import copy
 from dataclasses import dataclass
 
 from notesparse.language.lists import claim_words, name_words
@@ -21,43 +20,12 @@ _LONGEST = 4  # words of a name
 _FIRST = frozenset({"1", "a", "first"})
 _NOT_OURS = frozenset({"another crop", "not this field", "another time", "a field that was not looked at"})
 _PUT_RIGHT = frozenset(
-    {
-        *(
-            "wrong",
-            "fix",
-            "correct",
-            "correction",
-            "mistake",
-            "meant",
-            "backwards",
-            "swap",
-            "swapped",
-            "mixed",
-            "sorry",
-        ),
-        *("actually", "change", "update", "should", "misread", "miscounted", "recounted", "again", "call", "calling"),
-    }
+    "wrong fix correct correction mistake meant backwards swap swapped mixed sorry actually change update should misread "
+    "miscounted recounted again call calling".split()
 )
 _WAYS = frozenset(
-    {
-        *(
-            "next",
-            "last",
-            "other",
-            "over",
-            "across",
-            "down",
-            "up",
-            "to",
-            "at",
-            "into",
-            "then",
-            "another",
-            "one's",
-            "one",
-        ),
-        *("by", "behind", "past", "after", "field", "lot", "place", "piece", "patch", "forty", "eighty"),
-    }
+    "next last other over across down up to at into then another one's one by behind past after field lot place piece "
+    "patch forty eighty".split()
 )
 
 
@@ -82,61 +50,6 @@ def ask(ctx: Context) -> None:
             _begin(ctx, visit, turn)
 
 
-def ask_of_lists(ctx: Context) -> None:
-    """`Looked at Amber Mill and Slate Mill this morning. R5.`: of which of them is it told, where one is told of and the
-    other is not? `All R5` is told of each."""
-    for group in _lists(ctx):
-        last = group[-1]
-        told = sorted([*(s.span for s in last.stated), *(t.span for t in last.tallies)])
-        empty = [v for v in group if v.empty]
-        if not empty or not told or last.name_span is None or told[0].start < last.name_span.end:
-            continue
-        if last.name is not None and last.name in ctx.lattice.text[last.name_span.end : told[0].start]:
-            continue  # Looked at Amber Mill and Slate Mill. Slate Mill R5
-        if _of_all(ctx, told[0]):
-            for visit in empty:
-                visit.stated += [copy.copy(s) for s in last.stated if s.span == told[0]]
-                visit.tallies += [copy.copy(t) for t in last.tallies if t.span == told[0]]
-            continue
-        words = f"{empty[0].name} and {last.name} were named together. Of which of them is this told?"
-        choices: list[tuple[str, dict[str, object]]] = [(f"{last.name} alone", {}), ("each of them", {})]
-        ctx.ask(Ask("1.2", last.name_span.cover(told[0]), words, choices, None, 0, None, always=True, visit=last))
-
-
-def still_alike(ctx: Context) -> None:
-    """`Town 40 R2`, `Back Nine R4`, `Pickle Barn same as Town 40`: what was taken for that of a field, and turned out to be of
-    another, is not of the one that is like it."""
-    for visit, last, span in ctx.likes:
-        stands = {(s.letter, s.value) for s in last.stated}
-        visit.stated = [s for s in visit.stated if s.span != span or (s.letter, s.value) in stands]
-
-
-def _lists(ctx: Context) -> list[list[VisitDraft]]:
-    """Fields that are named in one list, nothing but `and` and commas between."""
-    groups: list[list[VisitDraft]] = []
-    for visit in ctx.visits:
-        before = groups[-1][-1].name_span if groups else None
-        here = visit.name_span
-        between = ctx.lattice.text[before.end : here.start] if before and here and before.end < here.start else "-"
-        words = between.lower().replace(",", " and ").replace("&", " and ").split()
-        if groups and words and set(words) <= {"and", "the"}:
-            groups[-1].append(visit)
-        else:
-            groups.append([visit])
-    return [g for g in groups if len(g) > 1]
-
-
-_EACH = frozenset({"all", "both", "each", "everything"})
-
-
-def _of_all(ctx: Context, told: Span) -> bool:
-    """`All R3`, `both at R3`, `R3 on all but Gooseberry`."""
-    pieces = ctx.lattice.pieces
-    before = [p.text for p in pieces if p.span.end <= told.start][-3:]
-    behind = [p.text for p in pieces if p.span.start >= told.end][:2]
-    return bool(_EACH & set(before)) or (behind[:1] in (["on"], ["in"], ["at"]) and bool(_EACH & set(behind)))
-
-
 def _turn(ctx: Context, visit: VisitDraft) -> _Turn | None:
     told: list[StatedDraft | TallyDraft] = sorted([*visit.stated, *visit.tallies], key=lambda one: one.span)
     for n, later in enumerate(told):
@@ -144,11 +57,8 @@ def _turn(ctx: Context, visit: VisitDraft) -> _Turn | None:
         turn = _begun_between(ctx, visit, before[-1].span, later.span) if before else None
         if turn is None and n and not before and isinstance(later, StatedDraft):
             turn = _begun_between(ctx, visit, told[n - 1].span, later.span)
-            turn = (
-                turn
-                if turn is not None and turn.name is not None and _right_before(ctx, turn.name, later.span)
-                else None
-            )
+            if turn is not None and (turn.name is None or not _right_before(ctx, turn.name, later.span)):
+                turn = None
         if turn is not None:
             return turn
     return None
@@ -173,10 +83,10 @@ def _walked_there(ctx: Context, visit: VisitDraft) -> _Turn | None:
 def _sentence_before(ctx: Context, visit: VisitDraft, told: Span, first: Span) -> _Turn | None:
     pieces = ctx.lattice.pieces
     end = next((k for k, p in enumerate(pieces) if p.span.start >= first.start), 0)
-    if not end or not _opens(ctx, end):
+    if not end or not ctx.lattice.opens(end):
         return None
     start = end - 1
-    while start and pieces[start - 1].span.start >= told.end and not _opens(ctx, start):
+    while start and pieces[start - 1].span.start >= told.end and not ctx.lattice.opens(start):
         start -= 1
     said = [k for k in range(start, end) if pieces[k].form == "word"]
     strange = [k for k in said if _strange(ctx, k)]
@@ -206,7 +116,7 @@ def _begun_between(ctx: Context, visit: VisitDraft, before: Span, later: Span) -
     pieces = ctx.lattice.pieces
     end = next((k for k, p in enumerate(pieces) if p.span.start >= later.start), 0)
     start = end
-    while start and pieces[start - 1].span.start >= before.end and not _opens(ctx, start):
+    while start and pieces[start - 1].span.start >= before.end and not ctx.lattice.opens(start):
         start -= 1
     if visit.name_span is None or pieces[start].span.start < max(before.end, visit.name_span.end):
         return None
@@ -220,13 +130,8 @@ def _begun_between(ctx: Context, visit: VisitDraft, before: Span, later: Span) -
     name = _title(ctx, strange, start)
     if name is None and (len(strange) < _FEWEST or not texts & _WAYS):
         return None
-    cut = start if _opens(ctx, start) else strange[0]
+    cut = start if ctx.lattice.opens(start) else strange[0]
     return _Turn(pieces[cut].span.start, name, later)
-
-
-def _opens(ctx: Context, i: int) -> bool:
-    before = ctx.lattice.pieces[i - 1] if i else None
-    return before is None or before.form == "nl" or (before.text in {".", ";"} and ctx.lattice.soft[i - 1] is None)
 
 
 def _strange(ctx: Context, k: int) -> bool:

@@ -39,6 +39,15 @@ class Net:
         """The user's own characters of pieces i to j."""
         return self.text[self.pieces[i].span.start : self.pieces[j - 1].span.end]
 
+    def written(self, i: int, j: int) -> str:
+        """The same on one line, with one blank between words."""
+        return " ".join(self.original(i, j).split())
+
+    def opens(self, i: int) -> bool:
+        """A line or a sentence begins at piece i: what stands before is its end, and not the stop of a short form."""
+        before = self.pieces[i - 1] if i else None
+        return before is None or before.form == "nl" or (before.text in {".", ";"} and self.soft[i - 1] is None)
+
     def at(self, j: int) -> str:
         """The word or mark at piece j, a misspelled number word put right; empty past the end."""
         return self.slips.get(j) or self.pieces[j].text if 0 <= j < len(self.pieces) else ""

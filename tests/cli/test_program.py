@@ -71,7 +71,9 @@ def test_ctrl_c_leaves_at_once_and_leaves_no_half_file(jobs: str, desk: Path, re
         process.send_signal(signal.SIGINT)
         assert process.stderr is not None
         told = process.stderr.read()
-        assert process.wait(60) == 130, told
+        # an interpreter that was stopped inside a piece of code of its own (a dataclass being made) ends by the signal
+        # itself, for which a shell shows 130 too
+        assert process.wait(60) in {130, -signal.SIGINT}, told
     assert b"Stopped" in told
     assert b"Traceback" not in told
     assert not (desk / "out.json").exists()

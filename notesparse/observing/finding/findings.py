@@ -154,7 +154,7 @@ def settle(visits: Iterable[VisitDraft]) -> None:
 
 def words(ctx: Context, start: int, end: int) -> str:
     """The scout's own words of pieces start to end."""
-    return " ".join(ctx.lattice.original(start, end).split())
+    return ctx.lattice.written(start, end)
 
 
 def number_value(ph: Phrase) -> Any:

@@ -301,9 +301,9 @@ def _pods_hurt(st: Stretch) -> bool:
         or edge.means not in {"puncture", "pod feeding", "hail scar", "leaf damage", "damage"}
     ):
         return False
-    st.places.append(
-        (" ".join(st.lattice.original(start, where[0]).split()), start, where[0])
-    ) if where is not None else st.used.append((start, start + 1))
+    st.places.append((st.lattice.written(start, where[0]), start, where[0])) if where is not None else st.used.append(
+        (start, start + 1)
+    )
     st.end = j
     return True
 

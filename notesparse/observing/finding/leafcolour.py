@@ -155,7 +155,7 @@ def falls_too(lattice: Lattice, i: int) -> tuple[Item, int] | None:
     if part is not None:
         item.value, item.unit = part.value, "%"
     if which is not None:
-        item.wheres.append(" ".join(lattice.original(which, max(end_of_which, which + 1)).split()))
+        item.wheres.append(lattice.written(which, max(end_of_which, which + 1)))
     elif end_of_which > had and part is None and text_at(lattice, had) not in _SOME:
         return None  # ones of which nothing is known
     return item, end
@@ -174,5 +174,5 @@ def _item(lattice: Lattice, i: int, name: str, end: int, part: Amount | None, wh
     if part is not None:
         item.value, item.unit = part.value, "%"
     if which is not None:
-        item.wheres.append(" ".join(lattice.original(which, which + 2).split()))
+        item.wheres.append(lattice.written(which, which + 2))
     return item

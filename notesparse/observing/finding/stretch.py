@@ -53,7 +53,7 @@ class Stretch(Counts):
             return series
         some = self.some_of(j) if self.cur is None else None
         if some is not None:
-            self.places.append((" ".join(lat.original(j, some).split()), j, some))
+            self.places.append((lat.written(j, some), j, some))
             return some
         if self.cur is not None and self.cur.name == "leaf yellowing" and not self.hard(j):
             falls = leafcolour.falls_too(lat, j)
@@ -75,7 +75,7 @@ class Stretch(Counts):
             return j + 1
         listed = self._on_plants(j)
         if listed is not None and self.cur is not None:
-            self.cur.wheres.append(" ".join(lat.original(j, listed).split()))
+            self.cur.wheres.append(lat.written(j, listed))
             return self._use(j, listed)
         rule = self.phrase(j)
         if rule == "correct":
@@ -318,7 +318,7 @@ class Stretch(Counts):
     def _body(self, j: int) -> int | None:
         edge = longest(self.lattice, j, "BODYHIGH")
         if edge is not None:
-            words = " ".join(self.lattice.original(j, edge.end).split())
+            words = self.lattice.written(j, edge.end)
             if self.cur is not None and self.cur.kind == "weed" and not self.sep:
                 self.cur.wheres.append(words)
             else:
@@ -363,7 +363,7 @@ class Stretch(Counts):
         said = place(self.lattice, j, self.stops_place, after_value=cur is not None)
         if said is None and cur is not None and cur.value is None and cur.kind in {"insect", "disease"}:
             some = looked_at(self.lattice, j)
-            said = (some, " ".join(self.lattice.original(j, some).split())) if some is not None else None
+            said = (some, self.lattice.written(j, some)) if some is not None else None
         if said is None:
             return None
         end, words = said
@@ -371,7 +371,7 @@ class Stretch(Counts):
             self.places.append((words, j, end))
             return end
         if cur.kind == "soil moisture" and cur.wheres:
-            cur.wheres[0] = f"{cur.wheres[0]} {' '.join(self.lattice.original(j, end).split())}"
+            cur.wheres[0] = f"{cur.wheres[0]} {self.lattice.written(j, end)}"
         elif cur.kind == "height":
             return -1
         elif cur.value is not None and cur.wheres and self._another(cur, j, end, words):

@@ -339,4 +339,4 @@ def looked_at(lattice: Lattice, k: int) -> int | None:
 
 
 def _words(lattice: Lattice, start: int, end: int) -> str:
-    return " ".join(lattice.original(start, end).split())
+    return lattice.written(start, end)

@@ -57,7 +57,7 @@ def more_heads(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Name
         block = _opens_block(s, start) and list(beside.values()).count(mark) > 1
         if start in named or used & set(range(start, end)) or not (alike or block):
             continue
-        words = " ".join(s.lattice.original(start, end).split())
+        words = s.lattice.written(start, end)
         more.append(Name(start, end, words, "line", not not_visited(s, pass_fillers(s, end, "-:,")), start))
         named.add(start)
         beside[line] = mark

@@ -45,7 +45,7 @@ def called(s: Surroundings) -> list[Scored]:
 def _that_are(s: Surroundings) -> list[Scored]:
     """`The Stubblefield was V six`, `Then Kettle was R three`: words with capitals, of which nothing but a stage is told."""
     found: list[Scored] = []
-    for i in (x for x in range(s.n) if s.cased and _opens(s, x)):
+    for i in (x for x in range(s.n) if s.cased and s.lattice.opens(x)):
         at = i
         while s.text(at) in _THEN:
             at += 1
@@ -54,7 +54,7 @@ def _that_are(s: Surroundings) -> list[Scored]:
         inside = the or at > i  # a capital that is not that of the sentence's beginning
         strange = any(not s.lattice.known[x] for x in range(at + the, end))
         if end > at + the and (inside or strange) and s.text(end) in _IS and _told(s, end + 1):
-            found.append((_SCORE, Name(at + the, end, _words(s, at + the, end), "sentence", True, i)))
+            found.append((_SCORE, Name(at + the, end, s.lattice.written(at + the, end), "sentence", True, i)))
     return found
 
 
@@ -76,14 +76,14 @@ def _as_they_say(s: Surroundings) -> list[Scored]:
             after += 1
         if end > at and _told(s, after):
             lead = place - (s.text(place - 1) == "the")
-            found.append((_SCORE + 1, Name(at, end, _words(s, at, end), "turn", True, lead)))
+            found.append((_SCORE + 1, Name(at, end, s.lattice.written(at, end), "turn", True, lead)))
     return found
 
 
 def _the_one(s: Surroundings) -> list[Scored]:
     """`Morrow, the one behind the elevator, R2`: words with capitals, and which field that is set off behind them."""
     found: list[Scored] = []
-    for i in (x for x in range(s.n) if s.cased and _opens(s, x)):
+    for i in (x for x in range(s.n) if s.cased and s.lattice.opens(x)):
         end = _capitals(s, i)
         at = end + 1
         while s.text(at) in _THATS:
@@ -93,7 +93,7 @@ def _the_one(s: Surroundings) -> list[Scored]:
         closing = {",", "-"} if s.text(end) == "," else {")"}
         close = next((x for x in range(at + 1, min(at + _FAR, s.n)) if s.pieces[x].form != "word"), 0)
         if close and s.text(close) in closing and _told(s, close + 1):
-            found.append((_SCORE + 1, Name(i, end, _words(s, i, end), "sentence", True, i)))
+            found.append((_SCORE + 1, Name(i, end, s.lattice.written(i, end), "sentence", True, i)))
     return found
 
 
@@ -101,14 +101,14 @@ def _in_a_row(s: Surroundings) -> list[Scored]:
     """`Ames - R3; Orrin - R4; Tully - R5`, `Ames at R3 and Orrin at R4`: on a line, words with capitals and a stage right
     behind each."""
     lines: dict[int, list[Name]] = {}
-    for i in (x for x in range(s.n) if _opens(s, x) or s.text(x - 1) in _PARTS):
+    for i in (x for x in range(s.n) if s.lattice.opens(x) or s.text(x - 1) in _PARTS):
         end = _capitals(s, i)
         at = end
         while s.text(at) in _TO_A_STAGE and at < end + _DOTS:
             at += 1
         staged = at < s.n and end > i and any(p.rule == "stage" for p in s.phrases[at])
         if staged and s.text(i) not in s.words.never_first:
-            name = Name(i, end, _words(s, i, end), "sentence", True, i)
+            name = Name(i, end, s.lattice.written(i, end), "sentence", True, i)
             lines.setdefault(s.lines[i], []).append(name)
     return [(_SCORE, name) for names in lines.values() if len(names) >= _FEWEST for name in names]
 
@@ -134,11 +134,3 @@ def _told(s: Surroundings, i: int) -> bool:
         i += 1
     begun, rule = strength(s, pass_fillers(s, i))
     return begun >= 1.0 and rule in _OF_A_FIELD
-
-
-def _opens(s: Surroundings, i: int) -> bool:
-    return i == 0 or s.pieces[i - 1].form == "nl" or (s.text(i - 1) in {".", ";"} and s.lattice.soft[i - 1] is None)
-
-
-def _words(s: Surroundings, a: int, b: int) -> str:
-    return " ".join(s.lattice.original(a, b).split())

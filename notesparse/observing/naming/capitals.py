@@ -76,7 +76,7 @@ def titled_places(s: Surroundings) -> list[tuple[float, Name]]:
         while end < min(s.n, i + _MOST_WORDS) and (capital(s, end) or s.text(end) in {"the", "of"}):
             end += 1
         if end - i > 1 and capital(s, end - 1) and end < s.n and s.text(end) in {":", "-"}:
-            found.append((_TITLED, Name(i, end, " ".join(s.lattice.original(i, end).split()), "line", True, i)))
+            found.append((_TITLED, Name(i, end, s.lattice.written(i, end), "line", True, i)))
     return found
 
 
@@ -86,7 +86,7 @@ def numbered_fields(s: Surroundings) -> list[tuple[float, Name]]:
     for i in range(s.n - 3):
         heads = s.text(i) == "the" and s.pieces[i + 1].form == "int" and s.text(i + 2) == ":"
         if heads and (i == 0 or s.pieces[i - 1].form == "nl") and s.pieces[i + 3].form != "nl":
-            found.append((_TITLED, Name(i, i + 2, " ".join(s.lattice.original(i, i + 2).split()), "field", True, i)))
+            found.append((_TITLED, Name(i, i + 2, s.lattice.written(i, i + 2), "field", True, i)))
     return found
 
 
@@ -103,11 +103,7 @@ def only_site(s: Surroundings) -> list[tuple[float, Name]]:
     i = sites[0]
     end = next((x for x in range(i + 2, s.n) if s.pieces[x].form == "nl" or s.text(x) == ","), s.n)
     named = 0 < end - i - 2 <= _MOST_WORDS and s.pieces[i + 2].form == "word" and len(s.text(i + 2)) > 2
-    return (
-        [(_TITLED, Name(i + 2, end, " ".join(s.lattice.original(i + 2, end).split()), "field", True, i))]
-        if named
-        else []
-    )
+    return [(_TITLED, Name(i + 2, end, s.lattice.written(i + 2, end), "field", True, i))] if named else []
 
 
 _FORM = 2  # heads with a colon
@@ -135,7 +131,7 @@ def grown(s: Surroundings, name: Name, used: set[int]) -> Name:
     if (end, start) == (name.end, name.start) or used & {*range(name.end, end), *range(start, name.start)}:
         return name
     cue = min(start, name.cue_start)
-    return replace(name, start=start, end=end, cue_start=cue, text=" ".join(s.lattice.original(start, end).split()))
+    return replace(name, start=start, end=end, cue_start=cue, text=s.lattice.written(start, end))
 
 
 def titled_whole(s: Surroundings, chosen: list[Name]) -> list[Name]:
@@ -150,7 +146,7 @@ def titled_whole(s: Surroundings, chosen: list[Name]) -> list[Name]:
         )
         if cell is not None and name.cue not in {"again", "skip"} and _opens_title(s, cell.start, name, cell.end):
             out = [x for x in out if x.end <= cell.start]
-            text = " ".join(s.lattice.original(cell.start, name.end).split())
+            text = s.lattice.written(cell.start, name.end)
             name = replace(name, start=cell.start, cue_start=cell.start, text=text)
         out.append(name)
     return heads_alike(s, out)
@@ -174,7 +170,7 @@ def heads_alike(s: Surroundings, chosen: list[Name]) -> list[Name]:
         over = [name for name in out if name.start < end and start < name.end]
         if start < known[0][0] or (start, end) in known or any(not name.seen for name in over):
             continue
-        text = " ".join(s.lattice.original(start, end).split())
+        text = s.lattice.written(start, end)
         seen = not not_visited(s, pass_fillers(s, end, "-:,"))
         out = [name for name in out if name not in over] + [Name(start, end, text, "line", seen, start)]
     return sorted(out, key=lambda name: name.start)
@@ -342,7 +338,7 @@ def at_the_head(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Nam
             if used & set(range(a, b)) or b <= a:
                 continue
             if _is_name(s, a, b) and (_capitals(s, a, b) or (line is lines[0] and _titled(s, a, b, line))):
-                return [Name(a, b, " ".join(s.lattice.original(a, b).split()), "note", True, a)]
+                return [Name(a, b, s.lattice.written(a, b), "note", True, a)]
     return []
 
 

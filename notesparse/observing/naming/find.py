@@ -142,7 +142,7 @@ def _named_last(s: Surroundings, chosen: list[Name]) -> list[Name]:
 
 def _of_the_tables(s: Surroundings, chosen: list[Name], cells: Sequence[tuple[int, int]]) -> list[Name]:
     """`Behind bins - beetles on the west side` under a table with a row for `Behind bins`: the field of that row again."""
-    names = {tuple(p.text for p in s.pieces[a:b]): " ".join(s.lattice.original(a, b).split()) for a, b in cells}
+    names = {tuple(p.text for p in s.pieces[a:b]): s.lattice.written(a, b) for a, b in cells}
     out = list(chosen)
     for i in (x for x in range(s.n) if x == 0 or s.pieces[x - 1].form == "nl" or s.text(x - 1) in {".", ";"}):
         said = [k for k in names if tuple(p.text for p in s.pieces[i : i + len(k)]) == k]
@@ -190,7 +190,7 @@ def _whole(s: Surroundings, name: Name) -> Name | None:
         start -= 2
     if start == name.start or not capital(s, start):
         return name if start == name.start else None
-    text = " ".join(s.lattice.original(start, name.end).split())
+    text = s.lattice.written(start, name.end)
     return replace(name, start=start, cue_start=min(start, name.cue_start), text=text)
 
 
@@ -235,13 +235,18 @@ def _field_in_capitals(s: Surroundings, name: Name) -> bool:
     return name.cue == "field" and capitals and not s.shouted
 
 
+_WAY_PAST = frozenset({"by", "past", "from", "off"})
+
+
 def _on_the_way(s: Surroundings, first: Name, name: Name) -> bool:
-    """`This is Marsh Lane field. Walked past the terraces and stopped by the old hog wallow. plant 1: ...`: small letters, and
-    a field in capitals of which nothing was told yet."""
-    by = {s.text(i) for i in range(name.cue_start, name.start)} & {"by", "past"}
+    """`This is Marsh Lane field. Walked past the terraces and stopped by the old hog wallow. plant 1: ...`, `Heron Bend 18 Aug.
+    Walked in from the gate`: small letters, and a field in capitals of which nothing was told yet."""
+    before = name.start - (2 if s.text(name.start - 1) == "the" else 1)
+    by = {s.text(i) for i in range(min(name.cue_start, before), name.start)} & _WAY_PAST
     small = not any(upper(s, i) for i in range(name.start, name.end))
-    told = any(p.rule in _OF_PLANTS for x in range(first.end, name.start) for p in s.phrases[x])
-    return name.cue in {"go", "turn"} and bool(by) and small and not told
+    begun = (strength(s, x) for x in range(first.end, name.start))
+    told = any(worth >= 1.0 and rule in _OF_PLANTS for worth, rule in begun)
+    return name.cue in {"go", "turn", "date"} and bool(by) and small and not told
 
 
 def _as_said_before(s: Surroundings, chosen: list[Name]) -> list[Name]:
@@ -252,7 +257,7 @@ def _as_said_before(s: Surroundings, chosen: list[Name]) -> list[Name]:
         longer = max((w for w in words if w[: len(own)] == own), key=len)
         end = name.start + len(longer)
         if len(longer) > len(own) and [p.text for p in s.pieces[name.start : end]] == longer:
-            name = replace(name, end=end, text=" ".join(s.lattice.original(name.start, end).split()))
+            name = replace(name, end=end, text=s.lattice.written(name.start, end))
         whole.append(name)
     return whole
 
@@ -340,7 +345,7 @@ def _but_the_marks(s: Surroundings, chosen: list[Name]) -> list[Name]:
         start = name.start
         while start < name.end - 1 and s.text(start) in {".", ",", ";", ":", "-"}:
             start += 1
-        text = " ".join(s.lattice.original(start, name.end).split())
+        text = s.lattice.written(start, name.end)
         out.append(name if start == name.start else replace(name, start=start, text=text))
     return out
 
@@ -380,7 +385,7 @@ def _again(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Name]:
                 continue
             if longer > held.stop and not used & set(range(held.stop, longer)):
                 held = range(i, longer)  # Bluestem annex, after Bluestem: another field
-                more.append(Name(i, longer, " ".join(s.lattice.original(i, longer).split()), "sentence", True, i))
+                more.append(Name(i, longer, s.lattice.written(i, longer), "sentence", True, i))
             else:
                 more.append(Name(i, held.stop, name.text, "again", True, i))
             used.update(held)
@@ -398,7 +403,7 @@ def _on_the_other_side(s: Surroundings, chosen: list[Name], used: set[int]) -> l
             end = i + len(words)
             side = s.text(i) in s.words.compass and s.text(i) != words[0] and not used & set(range(i, end))
             if side and [p.text for p in s.pieces[i + 1 : end]] == words[1:] and (not s.cased or title(s, i, end)):
-                more.append(Name(i, end, " ".join(s.lattice.original(i, end).split()), "sentence", True, i))
+                more.append(Name(i, end, s.lattice.written(i, end), "sentence", True, i))
                 used.update(range(i, end))
     return sorted([*chosen, *more], key=lambda name: name.start)
 
@@ -417,7 +422,7 @@ def _numbered_on(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Na
         for i in range(name.end, s.n - 1):
             other = s.text(i) == words[0] and _number_word(s, i + 1) and s.text(i + 1) != words[1]
             if other and i not in used:
-                more.append(Name(i, i + 2, " ".join(s.lattice.original(i, i + 2).split()), "sentence", True, i))
+                more.append(Name(i, i + 2, s.lattice.written(i, i + 2), "sentence", True, i))
                 used.update((i, i + 1))
     held = {x for name in more for x in range(name.start, name.end)}
     kept = [name for name in chosen if not held & set(range(name.start, name.end))]
@@ -447,7 +452,7 @@ def _by_their_numbers(s: Surroundings, chosen: list[Name], used: set[int]) -> li
             free = not used & {i, i + 1} or (bool(short) and i + 1 not in used)
             if same and s.pieces[i + 1].form == "int" and free and s.text(i - 1) in _BEFORE_A_NUMBER:
                 chosen = [x for x in chosen if x not in short]
-                more.append(Name(i, i + 2, " ".join(s.lattice.original(i, i + 2).split()), "go", True, i))
+                more.append(Name(i, i + 2, s.lattice.written(i, i + 2), "go", True, i))
                 used |= {i, i + 1}
     return sorted([*chosen, *more], key=lambda name: name.start)
 

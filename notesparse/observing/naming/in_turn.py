@@ -30,7 +30,7 @@ def told_in_turn(s: Surroundings, chosen: list[Name]) -> list[Name]:
             continue
         end = _a_title(s, i) or ((_a_place(s, i) or _a_number(s, i)) if often else 0)
         if end:
-            more.append(Name(i, end, " ".join(s.lattice.original(i, end).split()), "sentence", True, i))
+            more.append(Name(i, end, s.lattice.written(i, end), "sentence", True, i))
     return more
 
 

@@ -20,6 +20,7 @@ from notesparse.observing.naming.placing import left_out_behind, not_visited
 from notesparse.observing.naming.surroundings import (
     OF_FIGURES,
     Surroundings,
+    behind_its_number,
     kinds,
     noun_at,
     noun_in,
@@ -163,7 +164,7 @@ def past_the_round(s: Surroundings, chosen: list[Name]) -> list[Name]:
     cut = next((x + 1 for x in range(first.start, min(first.start + 2, first.end)) if s.text(x) in _ROUNDS), None)
     if cut is None or first.end - cut < 2 or first.cue not in {"note", "date", "turn", "anew", "daily"}:
         return chosen
-    text = " ".join(s.lattice.original(cut, first.end).split()).removesuffix(" field")
+    text = s.lattice.written(cut, first.end).removesuffix(" field")
     return [replace(first, start=cut, cue_start=cut, text=text), *chosen[1:]]
 
 
@@ -211,7 +212,7 @@ def _with(s: Surroundings, chosen: list[Name], h: _Head) -> list[Name]:
         return chosen
     if len(over) > 1:
         return chosen
-    text = " ".join(s.lattice.original(h.start, h.end - (s.text(h.end - 1) in _FIELD)).split())
+    text = s.lattice.written(h.start, h.end - (s.text(h.end - 1) in _FIELD))
     behind = pass_fillers(s, h.end, "-:,")
     seen = not not_visited(s, behind) and left_out_behind(s, h.end) is None
     kept = [name for name in chosen if name not in over]
@@ -244,9 +245,7 @@ def _opens(s: Surroundings, i: int) -> str | None:
 
 def _numbered_title(s: Surroundings, i: int) -> bool:
     """Two words with capitals behind the number of a line."""
-    numbered = i > 1 and s.text(i - 1) in {".", ")"} and s.pieces[i - 2].form == "int"
-    opens = numbered and (i - 2 == 0 or s.pieces[i - 3].form == "nl")
-    return opens and upper(s, i) and upper(s, i + 1)
+    return behind_its_number(s, i) and upper(s, i) and upper(s, i + 1)
 
 
 _LIES_THERE = frozenset({"ROWS", "ROWW", "ROWSUFFIX", "ROWWORD", "WHEREWORD"})

@@ -38,13 +38,13 @@ _WENT = frozenset({"did", "hit", "saw", "walked", "checked", "scouted", "covered
 
 def _gone_through(s: Surroundings, i: int, chosen: list[Name]) -> list[Name]:
     """`Did Plum Hollow, Gooseberry, Quince and Damson Tuesday.`: a list of names behind a verb that begins the sentence."""
-    if s.text(i) not in _WENT or not (i == 0 or s.pieces[i - 1].form == "nl" or s.text(i - 1) in {".", ";"}):
+    if s.text(i) not in _WENT or not s.lattice.opens(i):
         return []
     at = i + 1 + (s.text(i + 1) == "at")
     end = _written_to(s, at)
     if end == at or not named(s, at, end) or any(x.start < end and i < x.end for x in chosen):
         return []
-    first = Name(at, end, " ".join(s.lattice.original(at, end).split()), "comma", True, i)
+    first = Name(at, end, s.lattice.written(at, end), "comma", True, i)
     others = _going_on(s, first, chosen)
     return [first, *others] if others else []
 
@@ -71,7 +71,7 @@ def _going_on(s: Surroundings, name: Name, chosen: list[Name]) -> list[Name]:
         day = at < s.n and any(p.rule == "date" for p in s.phrases[at])  # Kingbird 20, May 20
         if any(x.start < end and at < x.end for x in chosen) or not fits or day or not _over(s, end):
             break
-        found.append(Name(at, end, " ".join(s.lattice.original(at, end).split()), "comma", True, at))
+        found.append(Name(at, end, s.lattice.written(at, end), "comma", True, at))
         at = end
     joined = bool(found) and {"and", "&"} & {s.text(x) for x in range(name.end, found[-1].end)}
     return found if joined else []

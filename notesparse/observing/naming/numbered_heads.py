@@ -6,7 +6,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from notesparse.observing.naming.names import Name
-from notesparse.observing.naming.surroundings import Surroundings, title, upper
+from notesparse.observing.naming.surroundings import Surroundings, behind_its_number, title, upper
 
 _MARKS = frozenset({":", "-", "–"})
 _LONGEST = 4
@@ -14,21 +14,16 @@ _LONGEST = 4
 
 def numbered_heads(s: Surroundings, chosen: list[Name]) -> list[Name]:
     """The names, and the heads of the other lines of their list."""
-    marks = {s.text(name.end) for name in chosen if name.seen and _number_before(s, name.start)} & _MARKS
+    marks = {s.text(name.end) for name in chosen if name.seen and behind_its_number(s, name.start)} & _MARKS
     if not marks:
         return chosen
     out = list(chosen)
     for i in range(2, s.n):
-        end = _head(s, i, marks) if _number_before(s, i) else None
+        end = _head(s, i, marks) if behind_its_number(s, i) else None
         if end is None or any(x.start < end and i < x.end for x in out):
             continue
-        out.append(Name(i, end, " ".join(s.lattice.original(i, end).split()), "head", True, i))
+        out.append(Name(i, end, s.lattice.written(i, end), "head", True, i))
     return sorted(out, key=lambda name: name.start)
-
-
-def _number_before(s: Surroundings, i: int) -> bool:
-    numbered = i > 1 and s.text(i - 1) in {".", ")"} and s.pieces[i - 2].form == "int"
-    return numbered and (i - 2 == 0 or s.pieces[i - 3].form == "nl")
 
 
 def _head(s: Surroundings, i: int, marks: set[str]) -> int | None:
@@ -49,6 +44,6 @@ def whole_lines(s: Surroundings, chosen: list[Name]) -> list[Name]:
         labelled = name.cue == "field" and ":" in {s.text(x) for x in range(name.cue_start, name.start)}
         ends = end >= s.n or s.pieces[end].form == "nl"
         if labelled and ends and end > name.end and not s.shouted and upper(s, name.start):
-            name = replace(name, end=end, text=" ".join(s.lattice.original(name.start, end).split()))
+            name = replace(name, end=end, text=s.lattice.written(name.start, end))
         out.append(name)
     return out

@@ -41,11 +41,11 @@ def _place(s: Surroundings, i: int) -> Name | None:
         end += 1  # Bell tower
     end += end < s.n and _acres(s, end)
     if s.text(end) == "half" and end == at + 1 and odd(s.lattice, at):
-        return Name(at, end + 1, " ".join(s.lattice.original(at, end + 1).split()), "only", True, i)
+        return Name(at, end + 1, s.lattice.written(at, end + 1), "only", True, i)
     noun = noun_at(s, end - 1) or _acres(s, end - 1)
     if end - at < _LEAST or not noun or s.text(end - 1) in _PARTS or (end < s.n and s.text(end) in _PARTS):
         return None
-    return Name(at, end, " ".join(s.lattice.original(at, end).split()), "only", True, i)
+    return Name(at, end, s.lattice.written(at, end), "only", True, i)
 
 
 def _fits(s: Surroundings, x: int) -> bool:

@@ -34,18 +34,15 @@ def owned_on(s: Surroundings, chosen: list[Name]) -> list[Name]:
         elif _figures_left(s, name) or _title_left(s, name):
             end += 1
         if end != name.end:
-            name = replace(name, end=end, text=" ".join(s.lattice.original(name.start, end).split()))
+            name = replace(name, end=end, text=s.lattice.written(name.start, end))
         out.append(name)
     return out
-
-
-_TITLED = frozenset({"stub", "stand", "row", "rows", "stem"})
 
 
 def _title_left(s: Surroundings, name: Name) -> bool:
     """`Oak | Stub 7/13`, `7/28 Deer | Stand`: a word of the trade with a capital that ends the title of a page."""
     end = name.end
-    if name.cue not in {"note", "date"} or s.text(end) not in _TITLED or not upper(s, end) or s.shouted:
+    if name.cue not in {"note", "date"} or s.text(end) not in s.words.ends_a_title or not upper(s, end) or s.shouted:
         return False
     over = end + 1 >= s.n or s.pieces[end + 1].form == "nl" or s.text(end + 1) in {":", "-"}
     return over or strength(s, end + 1)[1] == "date"

@@ -43,7 +43,7 @@ def proper(s: Surroundings) -> list[Scored]:
         behind = s.text(i - 1) in _LEADS or i in ends
         inside = s.pieces[i - 1].form == "word" or i in ends
         if j - i > 1 and behind and inside and s.text(i - 1) not in _MARKS and _told(s, j):
-            found.append((_SCORE, Name(i, j, " ".join(s.lattice.original(i, j).split()), "turn", True, i)))
+            found.append((_SCORE, Name(i, j, s.lattice.written(i, j), "turn", True, i)))
         i = j
     return found
 

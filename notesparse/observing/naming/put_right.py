@@ -28,7 +28,7 @@ def put_right(s: Surroundings, chosen: list[Name]) -> list[Name]:
         found = best_at(s, at, "go", _BONUS)
         end = found[1] if found is not None and found[0] >= _NEED else _somebodys(s, at)
         if end and not starts & set(range(at, end)):
-            more.append(Name(at, end, " ".join(s.lattice.original(at, end).split()), "go", True, at))
+            more.append(Name(at, end, s.lattice.written(at, end), "go", True, at))
     return sorted([*chosen, *more], key=lambda name: name.start)
 
 

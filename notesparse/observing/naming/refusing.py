@@ -228,7 +228,6 @@ def _where_found(s: Surroundings, c: Candidate) -> bool:
     return found_before(s, at - 1) and strength(s, pass_fillers(s, c.j))[1] not in {"label", "date", "planted", "stage"}
 
 
-_COUNTS = frozenset({"ct", "cts", "count", "counts", "rating", "survey", "check"})
 _CAME = frozenset({"came", "blew", "hit", "went", "laid", "knocked", "rolled", "fell", "beat", "through", "thru"})
 
 
@@ -258,7 +257,7 @@ def _talk(s: Surroundings, c: Candidate) -> bool:
     """Words that are how people talk, and no name."""
     i, j, last = c.i, c.j, s.pieces[c.j - 1]
     ends = {e.end for e in s.lattice.edges[i] if e.kind in {"INSECT", "DISEASE", "WEED"} and e.how == "exact"}
-    if any(end < j and s.text(end) in _COUNTS for end in ends) and c.site != "field":
+    if any(end < j and s.text(end) in s.words.of_a_count for end in ends) and c.site != "field":
         return True  # aphid ct Linden sq
     if "rest" in {s.text(i), s.text(i + 1)} and s.text(i) in {"the", "rest"} and j <= i + 2 and not c.title:
         return True  # The rest have nine

@@ -117,4 +117,4 @@ def _over(s: Surroundings, i: int) -> bool:
 
 
 def _name(s: Surroundings, a: int, b: int, cue: int) -> Name:
-    return Name(a, b, " ".join(s.lattice.original(a, b).split()), "same", True, cue)
+    return Name(a, b, s.lattice.written(a, b), "same", True, cue)

@@ -42,7 +42,7 @@ def siblings(s: Surroundings, chosen: list[Name]) -> list[Name]:
             continue
         seen = not not_visited(s, pass_fillers(s, end))
         out = [name for name in out if name not in over]
-        out.append(Name(i, end, " ".join(s.lattice.original(i, end).split()), "sentence", seen, i))
+        out.append(Name(i, end, s.lattice.written(i, end), "sentence", seen, i))
     return sorted([*out, *_of_one_owner(s, out)], key=lambda name: name.start)
 
 
@@ -67,7 +67,7 @@ def _letter(s: Surroundings, i: int) -> bool:
 
 
 def _up_to(s: Surroundings, name: Name, end: int) -> Name:
-    return replace(name, end=end, text=" ".join(s.lattice.original(name.start, end).split()))
+    return replace(name, end=end, text=s.lattice.written(name.start, end))
 
 
 _OF_A_FIELD = frozenset({"stage", "ratio", "percent", "average"})
@@ -86,7 +86,7 @@ def _by_number(s: Surroundings, chosen: list[Name]) -> list[Name]:
         if len(numbers) < _FEWEST or told != numbers:
             continue
         for i, end in ends.items():
-            text = " ".join(s.lattice.original(i, end).split())
+            text = s.lattice.written(i, end)
             over = [name for name in out if name.start < end and i < name.end]
             cue = over[0] if over else first
             again = any(name.text.casefold() == text.casefold() for name in out if name not in over)
@@ -139,7 +139,7 @@ def _of_one_owner(s: Surroundings, chosen: list[Name]) -> list[Name]:
         if {i, i + 1} & held or not (_opens(s, led) or s.text(led - 1) in {"and", "but"}):
             continue
         seen = not not_visited(s, pass_fillers(s, i + 2))
-        more.append(Name(i, i + 2, " ".join(s.lattice.original(i, i + 2).split()), "sentence", seen, led))
+        more.append(Name(i, i + 2, s.lattice.written(i, i + 2), "sentence", seen, led))
     return more
 
 
@@ -152,7 +152,7 @@ def _the_last(s: Surroundings, name: Name) -> Name:
     at = _numbered(s, name.start)
     if not at or at >= name.end or s.text(at) != s.text(name.start) or _numbered(s, at) != name.end:
         return name
-    return replace(name, start=at, cue_start=at, text=" ".join(s.lattice.original(at, name.end).split()))
+    return replace(name, start=at, cue_start=at, text=s.lattice.written(at, name.end))
 
 
 def _numbered(s: Surroundings, i: int) -> int:

@@ -407,14 +407,11 @@ def _at_a_head(s: Surroundings, r: _Reading, i: int) -> None:
     _behind_a_date(s, r, k, 1.0)
 
 
-_COUNTS = frozenset({"ct", "cts", "count", "counts", "rating", "survey", "check"})
-
-
 def _past_a_count(s: Surroundings, i: int) -> int | None:
     """`aphid ct`, `sds rating` at piece i: what the page is about; behind these words."""
     ends = [e.end for e in s.lattice.edges[i] if e.kind in {"INSECT", "DISEASE", "WEED"} and e.how == "exact"]
     end = max(ends, default=s.n)
-    return end + 1 if s.text(end) in _COUNTS and end + 1 < s.n and s.pieces[end + 1].form == "word" else None
+    return end + 1 if s.text(end) in s.words.of_a_count and end + 1 < s.n and s.pieces[end + 1].form == "word" else None
 
 
 def _begins_a_name(s: Surroundings, i: int, k: int) -> bool:

@@ -139,6 +139,12 @@ def starts(s: Surroundings, i: int) -> tuple[float, str | None]:
     return best, rule
 
 
+def behind_its_number(s: Surroundings, i: int) -> bool:
+    """`5. Last Chance`, `2) Lark`: the number of a line stands right before piece i."""
+    numbered = i > 1 and s.text(i - 1) in {".", ")"} and s.pieces[i - 2].form == "int"
+    return numbered and (i - 2 == 0 or s.pieces[i - 3].form == "nl")
+
+
 def place_in_turn(s: Surroundings, a: int, b: int) -> bool:
     """`second place I drove over to is Dry Run`: which one of the round it is, and no name."""
     return b - a == 2 and "ORD" in kinds(s, a) and s.text(b - 1) in {"place", "field", "farm"}

@@ -68,9 +68,9 @@ def told_together(s: Surroundings) -> list[Scored]:
         many = s.text(i) in _ARE | {":"} or behind or (s.text(i) == "all") == (len(names) > 2)
         if _a_crossing(s, names):
             a, b = names[0][0], names[-1][1]
-            found.append((_SCORE, Name(a, b, " ".join(s.lattice.original(a, b).split()), "line", True, a)))
-        elif len(names) > 1 and many and (s.text(i) != ":" or _opens(s, names[0][0])):
-            told = [Name(a, b, " ".join(s.lattice.original(a, b).split()), "together", True, a) for a, b in names]
+            found.append((_SCORE, Name(a, b, s.lattice.written(a, b), "line", True, a)))
+        elif len(names) > 1 and many and (s.text(i) != ":" or s.lattice.opens(names[0][0])):
+            told = [Name(a, b, s.lattice.written(a, b), "together", True, a) for a, b in names]
             if counted:
                 told[-1] = replace(told[-1], end=i + 2)
             found += [(_SCORE, name) for name in told]
@@ -110,7 +110,7 @@ _LEADS = frozenset(
 def told_behind(s: Surroundings) -> list[Scored]:
     """`The next two are both R2, that's Widow's and Six Acre`: the fields of which that was told, behind it."""
     found: list[Scored] = []
-    for i in (x for x in range(s.n) if _opens(s, x)):
+    for i in (x for x in range(s.n) if s.lattice.opens(x)):
         at = i
         while s.text(at) in {"and", "then", "the", "next", "other", "last", "these"}:
             at += 1
@@ -123,9 +123,7 @@ def told_behind(s: Surroundings) -> list[Scored]:
         ends = [p.end for p in s.phrases[at] if p.rule == "stage"] if at < s.n else []
         names = _listed_from(s, max(ends)) if ends else []
         if len(names) == many:
-            found += [
-                (_SCORE, Name(a, b, " ".join(s.lattice.original(a, b).split()), "pair", True, a)) for a, b in names
-            ]
+            found += [(_SCORE, Name(a, b, s.lattice.written(a, b), "pair", True, a)) for a, b in names]
     return found
 
 
@@ -142,9 +140,7 @@ def told_at(s: Surroundings) -> list[Scored]:
         names = _listed_after(s, end + 1) if end else []
         written = len(names) == 1 and s.text(end) == "on" and s.cased and title(s, *names[0])
         if len(names) > 1 or written:
-            found += [
-                (_SCORE, Name(a, b, " ".join(s.lattice.original(a, b).split()), "pair", True, a)) for a, b in names
-            ]
+            found += [(_SCORE, Name(a, b, s.lattice.written(a, b), "pair", True, a)) for a, b in names]
     return found
 
 
@@ -163,9 +159,7 @@ def _stage_by_stage(s: Surroundings) -> list[Name]:
             lines.append(names)
     if len(lines) < _FEWEST_LINES and not any(len(names) > 1 for names in lines):
         return []
-    return [
-        Name(a, b, " ".join(s.lattice.original(a, b).split()), "pair", True, a) for names in lines for a, b in names
-    ]
+    return [Name(a, b, s.lattice.written(a, b), "pair", True, a) for names in lines for a, b in names]
 
 
 def _listed_after(s: Surroundings, at: int) -> list[tuple[int, int]]:
@@ -215,10 +209,6 @@ def _listed_from(s: Surroundings, at: int) -> list[tuple[int, int]]:
         while s.text(at) in _JOIN:
             at += 1
     return []
-
-
-def _opens(s: Surroundings, i: int) -> bool:
-    return i == 0 or s.pieces[i - 1].form == "nl" or s.text(i - 1) in {".", ";"}
 
 
 def _tells(s: Surroundings, i: int) -> bool:

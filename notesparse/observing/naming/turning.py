@@ -151,7 +151,7 @@ def _own_cell(s: Surroundings) -> Iterator[Scored]:
     day = end + (s.text(end) == ",")
     own = end > 2 and upper(s, 0) and "'s" in {s.text(1), s.text(2)} and s.pieces[end].form != "nl"
     if own and day < s.n and any(p.rule == "date" for p in s.phrases[day]) and odd(s.lattice, 0):
-        yield 9.0, Name(0, end, " ".join(s.lattice.original(0, end).split()), "note", True, 0)
+        yield 9.0, Name(0, end, s.lattice.written(0, end), "note", True, 0)
 
 
 _I = frozenset({"i", "we"})
@@ -211,7 +211,7 @@ def _with_acres(s: Surroundings) -> Iterator[Scored]:
             continue
         end += _acres(s, end) or noun_at(s, end)
         if end - at > 1 and (_acres(s, end - 1) or noun_at(s, end - 1)) and _over(s, end):
-            yield _SCORE, Name(at, end, " ".join(s.lattice.original(at, end).split()), "go", True, i)
+            yield _SCORE, Name(at, end, s.lattice.written(at, end), "go", True, i)
 
 
 def _acres(s: Surroundings, i: int) -> bool:
@@ -263,7 +263,7 @@ def _told(s: Surroundings) -> int:
 
 def _scored(s: Surroundings, at: int, end: int, cue: int) -> Scored:
     seen = not not_visited(s, pass_fillers(s, end))
-    return _SCORE, Name(at, end, " ".join(s.lattice.original(at, end).split()), "turn", seen, cue)
+    return _SCORE, Name(at, end, s.lattice.written(at, end), "turn", seen, cue)
 
 
 def _turns(s: Surroundings) -> Iterator[tuple[int, int]]:

@@ -196,9 +196,6 @@ def grows_there(s: Surroundings, i: int) -> bool:
     return bool(found) and s.text(at) in _WHERE_IT_GROWS and not capital(s, i)
 
 
-_TITLED = frozenset({"row", "stub", "stand", "stem", "rows"})  # words of the trade that end a title: Peach Row
-
-
 def _titled_line(s: Surroundings, i: int) -> bool:
     """`Cut Bank - 60% of the pods brown`: a line's head of two words, each with its capital, before a dash or a colon."""
     return (
@@ -207,7 +204,7 @@ def _titled_line(s: Surroundings, i: int) -> bool:
         and s.text(i + 2) in {"-", "–", ":"}
         and not s.pieces[i + 2].glued
         and title(s, i, i + 2)
-        and (noun_at(s, i + 1) or s.text(i + 1) in _TITLED)
+        and (noun_at(s, i + 1) or s.text(i + 1) in s.words.ends_a_title)
         and not any(e.how == "exact" and e.kind not in {"LETTER", "FIELDNOUN", "COMPASS"} for e in s.lattice.edges[i])
     )
 

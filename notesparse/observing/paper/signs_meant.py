@@ -27,7 +27,7 @@ def meant(lattice: Lattice, open_: Sequence[Span], held: Sequence[Span]) -> dict
         return {}
     lines = [x for x in lines_of(lattice.text, lattice.pieces) if not x.blank]
     keys = {x.number: signs for x in lines if (signs := read_signs(lattice, x)[0])}
-    words = {_written(lattice, *s.at): _written(lattice, *s.meaning) for own in keys.values() for s in own}
+    words = {lattice.written(*s.at): lattice.written(*s.meaning) for own in keys.values() for s in own}
     if len(words) < _FEWEST or any(_MEASURED.search(w) for w in words.values()):
         return {}
     rows = [x for x in lines if x.number not in keys and _a_row(lattice, x)]
@@ -50,10 +50,6 @@ def meant(lattice: Lattice, open_: Sequence[Span], held: Sequence[Span]) -> dict
 
 def _inside(span: Span, held: Sequence[Span]) -> bool:
     return any(h.start <= span.start and span.end <= h.end for h in held)
-
-
-def _written(lattice: Lattice, a: int, b: int) -> str:
-    return " ".join(lattice.original(a, b).split())
 
 
 def _a_row(lattice: Lattice, line: Line) -> bool:

@@ -15,7 +15,7 @@ _WHICH = frozenset({"first", "last", "next", "other", "remaining"})
 _NOUN = frozenset({"one", "ones", "plant", "plants", "plt", "plts", "guy", "guys", "of", "them"})
 _SAYS = frozenset({",", ":", "-", "has", "had", "is", "was", "'s"})
 _HAVE = frozenset({"have", "had", "are", "were", "and", "both", "with", "at", "just", "only"})
-_WORDS = {"pair": 2, "couple": 2}
+SO_MANY = {"pair": 2, "couple": 2}  # words for so many plants, beside the numbers
 _PAIR = 2
 _SURE = 0.9  # cost of a number
 _JOIN = frozenset({"and", "&", ",", "plus", "n"})
@@ -90,8 +90,8 @@ def _by_word(
     text = w.ctx.lattice.at
     which, end = text(at), at + 1
     number = number_at(w, end) if text(end) != "one" else None
-    many = int(number.means) if number is not None else _WORDS.get(text(end), 0)
-    end = number.end if number is not None else end + (text(end) in _WORDS)
+    many = int(number.means) if number is not None else SO_MANY.get(text(end), 0)
+    end = number.end if number is not None else end + (text(end) in SO_MANY)
     noun = end
     while text(end) in _NOUN:
         end += 1

@@ -79,9 +79,6 @@ def from_one(labels: Sequence[str]) -> bool:
     return list(labels) == [str(n) for n in range(1, len(labels) + 1)]
 
 
-SO_MANY = {"pair": 2, "two": 2, "couple": 2}  # words for so many plants, beside the numbers
-
-
 def of_the_so_many(w: Listener, i: int) -> tuple[int, int] | None:
     """`of the five` at piece i: how many, and where it ends."""
     at = w.ctx.lattice.at

@@ -249,7 +249,7 @@ def _not_told_yet(w: Listener, named: list[PlantDraft]) -> bool:
     return ctx.explicit and len(ctx.plants) > len(named) and all(p.empty and p in ctx.living() for p in ctx.plants)
 
 
-_IT = frozenset({"it", "which", "that", "he"})
+_IT = frozenset({"it", "its", "which", "that", "he"})
 _MORE, _FEWER = frozenset({"more", "ahead", "up"}), frozenset({"less", "fewer", "behind", "short", "down", "back"})
 
 
@@ -263,9 +263,10 @@ def _its_own_count(w: Listener, i: int, end: int, plant: PlantDraft) -> int | No
     if what not in {"trifoliates", "nodes"} or not entries or at(k) not in _IT:
         return None
     k += 1 + (at(k + 1) in {"one", "1"})
-    if at(k) not in _HAS_OR_IS:
+    if at(k) in _HAS_OR_IS:
+        k += 1
+    elif at(k - 1) != "its":  # its got nine
         return None
-    k += 1
     while at(k) in {"got", "at", "only", "just"}:
         k += 1
     got = number_at(w, k)

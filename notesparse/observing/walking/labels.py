@@ -38,6 +38,14 @@ def _of_the_counted(w: Listener, ph: Phrase, row: list[str]) -> bool | str:
     return True
 
 
+def _said_of_all(w: Listener) -> bool:
+    """`no pods on any. Wait no, plant three has one`: what was said last is of all plants, and no plant had a wrong label."""
+    live = w.ctx.living()
+    said = [(e.span.end, e.group) for p in live for key in ("trifoliates", "nodes") if (e := p.last(key)) is not None]
+    said += [(s.span.end, s.group) for p in live for s in p.sightings]
+    return max(said, default=(0, False))[1]
+
+
 def _slip_of_the_tongue(w: Listener, labels: list[str], k: int) -> int | None:
     """`Plant four two trifs. Plant four, wait that's plant five, two trifs`: the plant was told of before, and the label is
     put right at once; where the right one begins."""
@@ -198,7 +206,7 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return True  # three quarter inch pods third node down on plant four
     if ctx.correcting is not None and _words_between(w, ctx.correcting, ph.start):
         ctx.correcting = None  # hang on theres a wasp on my sleeve okay plant four
-    if ctx.correcting is not None and last and len(labels) == 1:
+    if ctx.correcting is not None and last and len(labels) == 1 and not _said_of_all(w):
         misnamed = last[-1].label
         last[-1].label = labels[0]
         ctx.corrected.append(Correction("4.17", last[-1].span, f"plant {misnamed} is plant {labels[0]}"))

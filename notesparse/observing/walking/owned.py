@@ -6,7 +6,7 @@ from notesparse.observing import organs, owners
 from notesparse.observing.draft import PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.walking import counted, numbering
-from notesparse.observing.walking.by_place import number_at, places, told_last
+from notesparse.observing.walking.by_place import SO_MANY, number_at, places, told_last
 from notesparse.observing.walking.listening import OWN, Listener
 from notesparse.observing.walking.those import on_those
 from notesparse.reading.parse import Phrase, segment
@@ -67,8 +67,8 @@ def _the_others(w: Listener, ph: Phrase) -> owners.Owners | None:
     end, many = i + 1, None
     if at(i) in {"other", "remaining"}:
         number = number_at(w, end)
-        many = int(number.means) if number is not None else counted.SO_MANY.get(at(end), 1)
-        end = number.end if number is not None else end + (at(end) in counted.SO_MANY or at(end) == "one")
+        many = int(number.means) if number is not None else SO_MANY.get(at(end), 1)
+        end = number.end if number is not None else end + (at(end) in SO_MANY or at(end) == "one")
     key = f"stated_{ph.form[0] if ph.form[0] in 'rv' else 'r'}"
     named = [p for p in ctx.visit.plants if not p.dropped]
     left = [p for p in named if p.last(key) is None]

@@ -132,7 +132,7 @@ def place_of_the_line(w: Listener, i: int, k: int) -> int | None:
     end_clause(w, k)
     ctx.here()
     ctx.leave_plants()
-    ctx.stop, ctx.tally = " ".join(ctx.lattice.original(i, end).split()), None
+    ctx.stop, ctx.tally = ctx.lattice.written(i, end), None
     ctx.mark(i, end, EVIDENCE)
     w.line_head = w.at_head = w.after_name = False
     return end

@@ -46,7 +46,7 @@ def new_stop(w: Listener, i: int, k: int) -> bool:
         start = i + 1 + (pieces[i + 1].form == "mark")
         ctx.here()
         ctx.leave_plants()
-        ctx.stop, ctx.tally = " ".join(ctx.lattice.original(start, end).split()), None
+        ctx.stop, ctx.tally = ctx.lattice.written(start, end), None
         ctx.mark(i, end, EVIDENCE)
         w.resume_at, w.line_head = end, False
         return True

@@ -6,9 +6,9 @@ from __future__ import annotations
 from notesparse.observing import owners
 from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EVIDENCE
-from notesparse.observing.walking.by_place import number_at
+from notesparse.observing.walking.by_place import SO_MANY, number_at
 from notesparse.observing.walking.clause_ends import clear_waiting
-from notesparse.observing.walking.counted import SO_MANY, cut
+from notesparse.observing.walking.counted import cut
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 

@@ -30,12 +30,13 @@ from notesparse.observing.walking.clause_ends import clear_waiting, end_clause
 from notesparse.observing.walking.corrections import read_correction, read_not_number
 from notesparse.observing.walking.count_rows import count_rows
 from notesparse.observing.walking.day import read_date
-from notesparse.observing.walking.field_names import another_field, but_what_differs, give_back, open_name, open_pair
+from notesparse.observing.walking.field_names import another_field, give_back, open_name, open_pair
 from notesparse.observing.walking.groups import all_but, left_out, read_group
 from notesparse.observing.walking.heads_of_each import days_in_order, of_the_named
 from notesparse.observing.walking.in_order import counts_in_order
 from notesparse.observing.walking.labels import ordinal_label, read_label
 from notesparse.observing.walking.lengths import read_length
+from notesparse.observing.walking.like_another_field import but_what_differs
 from notesparse.observing.walking.like_the_form_before import like_the_form_before, variety_again
 from notesparse.observing.walking.like_there import like_a_plant_there
 from notesparse.observing.walking.listening import LINKS, ORGANS, OWN, Listener

@@ -9,23 +9,7 @@ from notesparse.observing.walking.listening import Listener
 from notesparse.outcome import Correction
 
 _SORRY = frozenset(
-    {
-        *(
-            "sorry",
-            "wait",
-            "wrong",
-            "correction",
-            "oops",
-            "whoops",
-            "actually",
-            "hold",
-            "mistake",
-            "oh",
-            "hang",
-            "shoot",
-        ),
-        *("no", "isn't", "isnt", "not", "wasn't", "wasnt"),
-    }
+    "sorry wait wrong correction oops whoops actually hold mistake oh hang shoot no isn't isnt not wasn't wasnt".split()
 )
 _NAMES_IT = frozenset({"this", "that", "those", "these", "thats", "that's", "this's", "i'm", "im", "i", "it"})
 _NOT = frozenset({"not", "isn't", "isnt", "wasn't", "wasnt", "n't", "ain't", "aint"})
