@@ -134,9 +134,19 @@ def count(ctx: Context, key: str, n: int, span: Span) -> list[PlantDraft] | None
 
 
 def _low_and_high(ph: Phrase, nums: list[int]) -> tuple[int, int]:
-    """The ends of a range; `eleven or ten` is told from above, `11-10` and `11 to 10` are no range."""
+    """The ends of a range; `eleven or ten`, `eleven, maybe ten` is told from above, `11-10` and `11 to 10` are no range."""
     a, b = nums[0], nums[1]
-    return (b, a) if edges_of(ph, "OR") and b < a else (a, b)
+    return (b, a) if b < a and (edges_of(ph, "OR") or ph.form in {"trif_maybe", "nodes_maybe"}) else (a, b)
+
+
+def between(ctx: Context, key: str, low: int, high: int, span: Span) -> bool:
+    """A count told as one of several: the lowest is taken and the choice asked (guide 4.2)."""
+    if high > (TRIFOLIATES_REFUSE if key == "trifoliates" else NODES_REFUSE) or high <= low:
+        return False
+    plants = put(ctx, key, low, span)
+    choices: list[tuple[str, dict[str, Any]]] = [(f"{n}", {key: n}) for n in range(low, min(high, low + 3) + 1)]
+    _ask_value(ctx, plants, "4.2", span, key, f"Has {_of(plants)} {low} or {high} {key}?", choices)
+    return True
 
 
 def trif(ctx: Context, ph: Phrase, span: Span) -> bool:
@@ -171,18 +181,7 @@ def trif(ctx: Context, ph: Phrase, span: Span) -> bool:
         return count(ctx, "trifoliates", nums[0], span) is not None
     elif f in {"trif_range", "trif_maybe"}:
         a, b = _low_and_high(ph, nums)
-        if a > 26 or b > 26 or b <= a:
-            return False
-        plants = put(ctx, "trifoliates", a, span)
-        _ask_value(
-            ctx,
-            plants,
-            "4.2",
-            span,
-            "trifoliates",
-            f"Has {_of(plants)} {a} or {b} trifoliates?",
-            [(f"{n}", {"trifoliates": n}) for n in range(a, min(b, a + 3) + 1)],
-        )
+        return between(ctx, "trifoliates", a, b, span)
     elif f == "trif_almost_n":
         plants = put(ctx, "trifoliates", nums[0], span)
         _ask_value(
@@ -420,19 +419,7 @@ def nodes(ctx: Context, ph: Phrase, span: Span) -> bool:
         return in_order(ctx, "nodes", nums, span)
     if ph.form in {"nodes_range", "nodes_maybe"}:
         a, b = _low_and_high(ph, nums)
-        if b > NODES_REFUSE or b <= a:
-            return False
-        plants = put(ctx, "nodes", a, span)
-        _ask_value(
-            ctx,
-            plants,
-            "4.2",
-            span,
-            "nodes",
-            f"Has {_of(plants)} {a} or {b} nodes?",
-            [(f"{n}", {"nodes": n}) for n in range(a, min(b, a + 3) + 1)],
-        )
-        return True
+        return between(ctx, "nodes", a, b, span)
     return count(ctx, "nodes", nums[0], span) is not None
 
 

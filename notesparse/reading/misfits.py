@@ -190,7 +190,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         labels.verb_between,
         labels.behind_an_ordinal,
     ),
-    "trif_nr": (counts.for_and_no_four, organs.on_the_leaf, counts.has_its_number, counts.number_of_another),
+    "trif_nr": (counts.no_number_heard, organs.on_the_leaf, counts.has_its_number, counts.number_of_another),
     "trif_n": (labels.of_the_label, counts.key_of_the_next, counts.sets_of, counts.a_difference),
     "at_n": (organs.ordinal_of_a_node,),
     "other_n": (counts.other_has,),
@@ -357,6 +357,8 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "not_up": (organs.not_up_top,),
     "lower": (organs.low_ground, organs.below_a_node),
     "nodes_n": (
+        labels.of_the_label,
+        counts.no_number_heard,
         counts.misheard_twice,
         organs.those_nodes,
         organs.on_so_many_nodes,

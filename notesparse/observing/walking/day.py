@@ -12,6 +12,7 @@ from notesparse.observing.walking.bars import bar, read_cue
 from notesparse.observing.walking.heads_of_each import day_of_each, of_another_sowing
 from notesparse.observing.walking.lengths import read_length
 from notesparse.observing.walking.listening import ORGANS, Listener
+from notesparse.observing.walking.one_or_other import looks_like_a_day
 from notesparse.observing.walking.places import read_place
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
@@ -121,6 +122,8 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if _the_odd_one(w, ph):
         one = Phrase(ph.start, ph.end, "ratio", "other_one", (), 0.0)
         return tallies.start(ctx, one, span) is not None
+    if looks_like_a_day(w, ph):
+        return True
     if _plants_sooner(w, ph):
         return False
     if day_of_each(w, ph, span):

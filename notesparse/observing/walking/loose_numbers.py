@@ -7,7 +7,7 @@ from notesparse.observing.draft import PlantDraft, TallyDraft
 from notesparse.observing.finding import findings
 from notesparse.observing.fold import EVIDENCE, NOTHING_TO_TURN, UNREAD, numbers_of
 from notesparse.observing.series import PLACES
-from notesparse.observing.walking import counted, groups, said_once
+from notesparse.observing.walking import counted, groups, one_or_other, said_once
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.corrections import move_span
 from notesparse.observing.walking.count_rows import plants_named
@@ -442,7 +442,14 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
                 ctx.correcting = None
                 move_span(w, s, span)
                 return True
+    whole = int(value) if ph.path[0][1].kind == "INT" else None
+    if whole is not None and one_or_other.or_another(w, ph, whole):
+        return True
     key = w.series_key() or (noun_behind(w, ph) if ctx.explicit else None)
+    if whole is not None and ctx.explicit and ctx.plants and key in {"trifoliates", "nodes"} and not w.at_before(ph):
+        unsaid = not ctx.plants[-1].last(key)
+        if unsaid and one_or_other.one_or_other(w, ph, key, whole):
+            return True
     if (
         ctx.explicit
         and ctx.plants

@@ -558,9 +558,9 @@ def so_many_were(lattice: Lattice, p: Phrase) -> bool:
 
 
 def no_near_count(lattice: Lattice, p: Phrase) -> bool:
-    """`nine maybe ten trifs` is one count; `4 about 10 trifs`, `10 trifs maybe 2` are not."""
+    """`nine maybe ten trifs`, `nine trifs, maybe eight` is one count; `4 about 10 trifs`, `10 trifs maybe 2` are not."""
     nums = [int(e.means) for _, e in p.path if e.kind in {"INT", "INTSOUND"}]
-    return len(nums) != 2 or not 1 <= nums[1] - nums[0] <= 2
+    return len(nums) != 2 or not 1 <= abs(nums[1] - nums[0]) <= 2
 
 
 def one_of_a_row(lattice: Lattice, p: Phrase) -> bool:
@@ -701,13 +701,21 @@ def a_difference(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end) in {"short", "shy", "less", "fewer", "more"} and ended
 
 
-_OF_THEM = frozenset({"the", "all", "each", "every", "both", "plant", "plants", "my", "these", "those"})
+_NEXT = frozenset(
+    {"PLANT", "PLETTER", "FLOWER", "BLOOMING", "POD", "SEED", "R", "V", "NO", "NONE", "NOT", "AND", "BUT", "WITH"}
+    | {"STOP", "INT", "HAS", "TRIF", "OPEN", "COUNTING", "ON"}
+)
 
 
-def for_and_no_four(lattice: Lattice, p: Phrase) -> bool:
-    """`trifs for the five`: the word, and no number."""
-    heard = any(e.kind == "INTSOUND" and text(lattice, at) in {"for", "fore"} for at, e in p.path)
-    return heard and text(lattice, p.end) in _OF_THEM
+def no_number_heard(lattice: Lattice, p: Phrase) -> bool:
+    """`trifs for the five`, `too many trifs to count`, `nodes too close to tell`: the word, and no number; it is one
+    where the clause ends with it or the next statement begins."""
+    at, last = p.path[-1]
+    if last.kind != "INTSOUND" or text(lattice, at) not in {"for", "fore", "to", "too"} or last.end != p.end:
+        return False
+    if p.end >= len(lattice.pieces) or lattice.pieces[p.end].form in {"mark", "nl"}:
+        return False
+    return not kinds(lattice, p.end) & _NEXT
 
 
 def all_got_so_many(lattice: Lattice, p: Phrase) -> bool:

@@ -350,12 +350,15 @@ def of_the_label(lattice: Lattice, p: Phrase) -> bool:
         return False
     if text(lattice, p.start - 1) == "p" and lattice.pieces[p.start].glued:
         return True  # p1 trifs was 8
+    labelled = bool(kinds(lattice, p.start - 1) & {"PLANT", "PLETTER", "HASH"})
+    if labelled and p.path[0][1].means == 1 and p.end == p.start + 2 and text(lattice, p.start + 1).endswith("s"):
+        return True  # plant one trifs too curled to see
     said = p.end
     while text(lattice, said) in {"are", "is", "was", "were", "at", ":"}:
         said += 1
-    if said > p.end and "INT" in kinds(lattice, said) and kinds(lattice, p.start - 1) & {"PLANT", "PLETTER", "HASH"}:
+    if said > p.end and "INT" in kinds(lattice, said) and labelled:
         return True  # plant three trifs are at nine
-    return text(lattice, p.path[0][1].end) == ":" and bool(kinds(lattice, p.start - 1) & {"PLANT", "PLETTER", "HASH"})
+    return text(lattice, p.path[0][1].end) == ":" and labelled
 
 
 def past_the_first(lattice: Lattice, p: Phrase) -> bool:
