@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from notesparse.observing.draft import Ask, PlantDraft, TallyDraft, VisitDraft
-from notesparse.observing.fold import EXCEPT, HEADS, UNREAD, Context
+from notesparse.observing.fold import EVIDENCE, EXCEPT, HEADS, UNREAD, Context
 from notesparse.observing.settling.questions import Choices, asked
 from notesparse.span import Span
 
@@ -110,13 +110,22 @@ def _ripe_pods(ctx: Context, plant: PlantDraft) -> Iterator[_Doubt]:
         yield doubt, entry.span, key, text, [("yes", {key: entry.value}), ("not known", {key: None})]
 
 
+_SURELY = frozenset({"you", "sure", "surely", "oh", "yes", "yeah", "yep", "yup", "affirmative", "aplenty"})
+
+
 def _answer(ctx: Context, span: Span) -> Span | None:
-    """`bloom? scant`: the word behind the question, where nobody could read it."""
-    pieces = ctx.lattice.pieces
-    last = _bounds(ctx, span)[1]
-    if last + 1 >= len(pieces) or pieces[last].text != "?" or pieces[last + 1].form != "word":
+    """`bloom? scant`, `Pods? hard to say`, `Pods? too wet to look`: the words behind the question, where nobody could
+    read them or they are about something else."""
+    pieces, at = ctx.lattice.pieces, ctx.lattice.at
+    first = _bounds(ctx, span)[1] + 1
+    if first >= len(pieces) or pieces[first - 1].text != "?" or pieces[first].form != "word" or at(first) in _SURELY:
         return None
-    return ctx.span(last + 1, last + 2) if ctx.use[last + 1] == UNREAD else None
+    end = first
+    while end < len(pieces) and pieces[end].form not in {"mark", "nl"}:
+        end += 1
+    unread = [ctx.use[k] in {UNREAD, "weak"} for k in range(first, end)]
+    nothing = any(unread) and EVIDENCE not in ctx.use[first:end]
+    return ctx.span(first, end) if nothing or unread[0] or at(first) == "too" else None
 
 
 def _share(ctx: Context, visit: VisitDraft, t: TallyDraft) -> None:

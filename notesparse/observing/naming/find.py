@@ -31,6 +31,7 @@ from notesparse.observing.naming.placing import Scored, at_site, leaders, odd_at
 from notesparse.observing.naming.proper import proper
 from notesparse.observing.naming.put_right import put_right
 from notesparse.observing.naming.same_field import same_as_before
+from notesparse.observing.naming.short_forms import but_short_forms
 from notesparse.observing.naming.siblings import siblings
 from notesparse.observing.naming.sites import find_sites
 from notesparse.observing.naming.surroundings import (
@@ -109,7 +110,7 @@ def find_names(
     if len(listed) > len(again):
         listed = _again(s, listed, {i for name in listed for i in range(name.start, name.end)})
     listed = [name for name in listed if not _put_the_other_way(s, name)]
-    return _of_the_tables(s, with_what_stands_for_them(s, listed), cells)
+    return _of_the_tables(s, but_short_forms(s, with_what_stands_for_them(s, listed)), cells)
 
 
 _PUTS = frozenset({"fix", "change", "correct", "update", "make", "switch", "leave", "put", "redo", "recheck", "call"})

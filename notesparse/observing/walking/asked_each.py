@@ -1,11 +1,13 @@
-"""`Any brown pods? Plant 1 no, 2 no, 3 yes`, `Blooms? 1 yes, 2 no`: a question, and what each plant answers to it."""
+"""`Any brown pods? Plant 1 no, 2 no, 3 yes`, `Blooms? 1 yes, 2 no`: a question, and what each plant answers to it;
+`Flowers? Only on 2`, `Pods? Just plant three`: a question, and the plants that it is true of."""
 
 from __future__ import annotations
 
 from notesparse.observing import organs
 from notesparse.observing.draft import PlantDraft
-from notesparse.observing.fold import EVIDENCE
+from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.lists import numbered_plant
+from notesparse.observing.walking.count_rows import plants_named
 from notesparse.observing.walking.listening import Listener
 from notesparse.span import Span
 
@@ -31,6 +33,8 @@ def answers_of_each(w: Listener, i: int) -> int | None:
         k = one[2]
         while k < len(pieces) and (pieces[k].text in _BETWEEN or pieces[k].form == "nl"):
             k += 1
+    if not found:
+        return _true_of(w, i, what, k)
     if len(found) < _FEWEST or len({label for label, *_ in found}) < len(found):
         return None
     for label, start, end, yes in found:
@@ -40,6 +44,64 @@ def answers_of_each(w: Listener, i: int) -> int | None:
     ctx.mark(i, found[-1][2], EVIDENCE)
     ctx.leave_plants()
     return found[-1][2]
+
+
+_YES = frozenset({"yes", "yep", "yeah", "yup", "y"})
+_ONLY = frozenset({"only", "just"})
+_ON = frozenset({"on", "in", "the"})
+_HAVE_THEM = frozenset(
+    {
+        "has",
+        "have",
+        "had",
+        "do",
+        "does",
+        "did",
+        "one",
+        "ones",
+        "some",
+        "a",
+        "few",
+        "them",
+        "it",
+        "is",
+        "are",
+        "was",
+        "em",
+    }
+)
+_UNSAID = "on which plants was not understood"
+
+
+def _true_of(w: Listener, i: int, what: str, k: int) -> int | None:
+    """Behind the question at piece i, from piece k on: the plants that have it; the others have it not where it is said
+    that only these do."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    live = ctx.living()
+    said = {at(k)} & (_YES | _ONLY | _ON | {"not"})
+    start = k
+    while at(k) in _YES | _ONLY | _ON | {"not", ","}:
+        said.add(at(k))
+        k += 1
+    got = plants_named(w, k)
+    if got is None or len(live) < _FEWEST:
+        return None
+    end = got[1]
+    while at(end) in _HAVE_THEM | _ONLY:
+        said.add(at(end))
+        end += 1
+    known = [p for p in live if p.label in got[0]]
+    if len(known) != len(got[0]) or not w.ends_at(end) or not (said or at(start) in {"plant", "plants", "p", "#"}):
+        return None
+    if "not" in said:
+        ctx.mark(i, start, UNREAD, _UNSAID)
+    others = [p for p in live if p not in known] if said & _ONLY else []
+    for plants, yes in ((known, "not" not in said), (others, False)):
+        for p in plants:
+            _put(w, p, what, yes, ctx.span(start, end))
+    ctx.mark(start if "not" in said else i, end, EVIDENCE)
+    ctx.leave_plants()
+    return end
 
 
 def _question(w: Listener, i: int) -> tuple[str, int] | None:

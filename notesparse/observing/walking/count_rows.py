@@ -197,8 +197,8 @@ def _plants_first(w: Listener, i: int, expected: str | None = None) -> _Row | No
         return None  # 2 9 trifs: a label at the head of its line
     noun = _noun_at(w, count.end)
     behind = {e.kind for e in w.ctx.lattice.edges[count.end]} if count.end < len(w.ctx.use) else set()
-    if noun is None and (behind & _MEASURED or at(count.end) in _PART):
-        return None  # plant 2: 95% of pods brown
+    if noun is None and (behind & _MEASURED or at(count.end) in _PART or _to_another(w, count.end)):
+        return None  # plant 2: 95% of pods brown; p2 10-11
     end = told = count.end + (noun is not None)
     while at(end) in _EACH | ({"again"} if labels == [expected] else set()):
         end += 1
@@ -207,6 +207,12 @@ def _plants_first(w: Listener, i: int, expected: str | None = None) -> _Row | No
 
 _MEASURED = frozenset({"PCT", "INCH", "MM", "CM", "FOOT", "POD", "SEED"})  # a number of these is no count of leaves
 _PART = frozenset({"/", "of", "out"})
+
+
+def _to_another(w: Listener, i: int) -> bool:
+    return w.ctx.lattice.at(i) in {"-", "–"} and number_at(w, i + 1) is not None
+
+
 _COMPARED = frozenset({"ahead", "behind", "more", "less", "further", "short"})
 _FAR = 10  # pieces
 

@@ -13,6 +13,7 @@ from notesparse.reading.parse import Phrase, segment
 from notesparse.span import Span
 
 _ONLY = frozenset({"only", "alone"})
+_ONLY_ON = frozenset({"only", "just"})
 _FEWEST = 3
 _SPEAKS = OWN | {"noneword", "stage", "length", "place"}
 
@@ -146,7 +147,8 @@ def leave_owner(w: Listener, owned: owners.Owners) -> None:
 
 
 def _only_on(w: Listener, owned: owners.Owners) -> None:
-    """`flowers on 1 and 3 only`, `the only pods are on the last two`: the other plants that were described have none."""
+    """`flowers on 1 and 3 only`, `blooms just on 2`, `the only pods are on the last two`: the other plants that were
+    described have none."""
     ctx = w.ctx
     mine = {(p.stop, p.label) for p in owned.plants}
     others = [p for p in ctx.living() if (p.stop, p.label) not in mine]
@@ -154,14 +156,22 @@ def _only_on(w: Listener, owned: owners.Owners) -> None:
         return
     seen = ctx.open[0]
     first = next(i for i, p in enumerate(ctx.lattice.pieces) if p.span.start >= seen.span.start)
-    if ctx.lattice.at(owned.end) not in _ONLY and [ctx.lattice.at(first - n) for n in (2, 1)] != ["the", "only"]:
+    at = ctx.lattice.at
+    said = (
+        at(owned.end) in _ONLY or at(owned.start - 1) in _ONLY_ON or [at(first - 2), at(first - 1)] == ["the", "only"]
+    )
+    if not said:
         return
     if not seen.present or seen.places or seen.length is not None or any(p.named_behind for p in owned.plants):
         return
     if not any(s.what == seen.what for p in others for s in p.sightings):
         for p in others:
-            p.sightings.append(Sighting(seen.what, False, [seen.span.cover(ctx.span(owned.start, owned.end + 1))]))
-        if ctx.lattice.at(owned.end) in _ONLY:
+            p.sightings.append(
+                Sighting(
+                    seen.what, False, [seen.span.cover(ctx.span(owned.start, owned.end + (at(owned.end) in _ONLY)))]
+                )
+            )
+        if at(owned.end) in _ONLY:
             ctx.mark(owned.end, owned.end + 1, EVIDENCE)
 
 

@@ -61,14 +61,17 @@ def of_every_field(ctx: Context) -> None:
     told = [v for v in ctx.visits if not v.empty]
     for visit in told:
         for f in list(visit.findings):
-            words = _of_how_many(ctx, f.span.end) if f.where is None else _where_of_many(f.where)
-            words = words or _how_many_have(ctx, f.span.start)
+            placed = _where_of_many(f.where) if f.where is not None else None
+            behind = _of_how_many(ctx, f.span.end) if f.where is None or f.kind == "soil moisture" else None
+            words = placed or behind or _how_many_have(ctx, f.span.start)
             if words is None or len(told) < 2:
                 continue
             if words[0] != len(told):
                 ctx.mark(words[1], words[2], UNREAD, "which fields are meant is not said")
                 continue
-            f.where = None
+            f.where = f.where if placed is None else None
+            if ctx.lattice.at(words[1]) == "neither":
+                f.value = 0
             for other in told:
                 if other is not visit:
                     other.findings.append(copy.copy(f))
@@ -83,7 +86,7 @@ _HAVE = frozenset(
 
 
 def _how_many_have(ctx: Context, start: int) -> tuple[int, int, int] | None:
-    """`Both fields 10% defoliation`, `All three have a little frogeye`: before character `start`, from the head of the
+    """`Both fields 10% defoliation`, `All three have a little frogeye`, `Neither had aphids`: before character `start`, from the head of the
     sentence on."""
     pieces = ctx.lattice.pieces
     end = i = next((i for i, p in enumerate(pieces) if p.span.start >= start), len(pieces))
@@ -96,7 +99,7 @@ def _how_many_have(ctx: Context, start: int) -> tuple[int, int, int] | None:
         return None
     first = i - 1 - (i > 1 and pieces[i - 2].text == "all")
     opens = first == 0 or pieces[first - 1].form == "nl" or pieces[first - 1].text in {".", ";"}
-    told = opens and (pieces[i - 1].text == "both" or pieces[first].text == "all")
+    told = opens and (pieces[i - 1].text in {"both", "neither"} or pieces[first].text == "all")
     return (many, first, end) if told else None
 
 

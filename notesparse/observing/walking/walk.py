@@ -730,7 +730,7 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if rule == "where":
         return read_where(w, ph, span, k)
     if rule == "moisture":  # soil of which nothing is said
-        ctx.mark(ph.start, ph.end, "weak", "nothing said of it")
+        ctx.mark(ph.start, ph.end, UNREAD if ph.form == "soil_state" else "weak", "nothing said of it")
         return "barred"
     return False
 
