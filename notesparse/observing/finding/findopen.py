@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from notesparse.observing.finding import units
+from notesparse.observing.finding.degrees import outdoors
 from notesparse.observing.finding.findwords import CAUSES, HEADS, MEASURES, PLANTS_LOST, Item
 from notesparse.observing.finding.moisture import of_the_grain
 from notesparse.observing.finding.rainfall import fell
@@ -115,6 +116,7 @@ def may_open(ctx: Context, s: Segment, rule: str | None) -> bool:
         kinds = {e.kind for e in ctx.lattice.edges[s.start]}
         return (
             bool(kinds & {"LEAFTURN", "LEAFDROP"})
+            or outdoors(ctx.lattice, s.start) is not None
             or (rule in {"state", "topleaf", "emergence"} and "LEAF" in kinds)
             or (
                 (rule == "pods" and s.phrase is not None and s.phrase.form == "pod_yes")
@@ -145,7 +147,7 @@ def begins(st: Stretch, rule: str | None) -> bool:
     lat, i = st.lattice, st.end
     if i in st.cues:
         return False
-    showers = fell(lat, i)
+    showers = fell(lat, i) or outdoors(lat, i)
     if showers is not None:
         st.cur = showers[0]
         st.items.append(st.cur)

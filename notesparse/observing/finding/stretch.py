@@ -10,7 +10,7 @@ from notesparse.observing.finding import absorbed, leafcolour, moisture, units
 from notesparse.observing.finding.findcounts import Counts
 from notesparse.observing.finding.findwords import ADJECTIVES, CAUSES, GENERIC, HEADS, LINKS, MEASURES, NONES, Item
 from notesparse.observing.finding.units import longest, text_at
-from notesparse.observing.finding.whereabouts import looked_at, place
+from notesparse.observing.finding.whereabouts import PREPOSITIONS, looked_at, place
 from notesparse.reading.parse import Segment
 from notesparse.text.columns import WIDE
 from notesparse.text.lattice import Edge
@@ -360,6 +360,8 @@ class Stretch(Counts):
 
     def _place(self, j: int) -> int | None:
         cur = self.cur
+        if self._done_by(j):
+            return None
         said = place(self.lattice, j, self.stops_place, after_value=cur is not None)
         if said is None and cur is not None and cur.value is None and cur.kind in {"insect", "disease"}:
             some = looked_at(self.lattice, j)
@@ -380,6 +382,30 @@ class Stretch(Counts):
             cur.wheres.append(words)
         self.sep = None
         return self._use(j, end)
+
+    def _as_much_elsewhere(self, j: int) -> bool:
+        """`12% up high and 25% underneath`: at piece j the same again, as much of it at another place."""
+        cur = self.cur
+        if cur is None or cur.value in (None, 0) or not cur.wheres or cur.kind not in {"defoliation", "insect"}:
+            return False
+        at = units.over_doubt(self.lattice, j)
+        share = cur.unit == "%"
+        many = units.percent(self.lattice, at) if share else units.number(self.lattice, at)
+        if many is None or self.next_head(many.end) is not None:
+            return False
+        where = place(self.lattice, many.end, self.stops_place, after_value=True)
+        return where is not None and self._closes(where[0])
+
+    def _done_by(self, j: int) -> bool:
+        """`broke off by the deer`, `clipped by a rabbit`: who did it, and no place."""
+        if self.cur is None or self.cur.kind != "damage" or text_at(self.lattice, j) != "by":
+            return False
+        doer = self.head(j + 1 + (text_at(self.lattice, j + 1) in {"a", "an", "the", "some"}))
+        if doer is None or doer.kind != "DAMAGE":
+            return False
+        k = doer.end
+        goes_on = k < len(self.pieces) and self.pieces[k].form == "word" and not self.stops(k)
+        return not goes_on or self.lattice.filler[k] or text_at(self.lattice, k) in PREPOSITIONS | {"and", "but", "so"}
 
     def _another(self, cur: Item, j: int, end: int, words: str) -> bool:
         """Whether a place opens a second count of the same thing."""
@@ -406,6 +432,8 @@ class Stretch(Counts):
         if hedge is not None and self.cur is not None and self.cur.value is None and not self.stops(j):
             if units.percent(self.lattice, hedge.end) or units.amount(self.lattice, hedge.end):
                 return hedge.end  # defoliation I'd say twelve percent
+        if text in {"and", "&", "but"} and self._as_much_elsewhere(j + 1):
+            return j + 1
         if text in LINKS and self.cur is not None:
             self.link = text
         if (

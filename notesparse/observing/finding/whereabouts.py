@@ -213,11 +213,9 @@ def place(lattice: Lattice, i: int, stop: Stop, *, after_value: bool) -> tuple[i
         "borders",
     }:
         return k + 2, _words(lattice, k, k + 2)
-    bare = after_value and text_at(lattice, i) in {"inside", "outside"}
-    if bare and (
-        i + 1 >= len(lattice.pieces) or lattice.pieces[i + 1].form in {"mark", "nl"} or text_at(lattice, i + 1) == "and"
-    ):
-        return i + 1, _words(lattice, i, i + 1)  # 15% outside and 5% inside
+    bare = _bare(lattice, i) if after_value else None
+    if bare is not None:
+        return bare, _words(lattice, i, bare)
     if k > i and text_at(lattice, k) in {"edge", "edges", "outside", "middle", "ends", "borders", "headlands"}:
         return k + 1, _words(lattice, k, k + 1)
     edge = longest(lattice, i, *_STEM, sound=False)
@@ -233,6 +231,19 @@ def place(lattice: Lattice, i: int, stop: Stop, *, after_value: bool) -> tuple[i
     if lead:
         return _free(lattice, i, k, lead, stop)
     return None
+
+
+_BARE = frozenset({"inside", "outside", "underneath", "beneath", "below", "above", "under", "lower", "higher"})
+_BARE_PAIRS = frozenset({("lower", "down"), ("down", "under"), ("high", "up"), ("higher", "up"), ("down", "below")})
+
+
+def _bare(lattice: Lattice, i: int) -> int | None:
+    """`15% outside and 5% inside`, `25% underneath`: a word of place with nothing behind it that it is a place of."""
+    end = i + 2 if (text_at(lattice, i), text_at(lattice, i + 1)) in _BARE_PAIRS else i + 1
+    if end == i + 1 and text_at(lattice, i) not in _BARE:
+        return None
+    over = end >= len(lattice.pieces) or lattice.pieces[end].form in {"mark", "nl"} or text_at(lattice, end) == "and"
+    return end if over else None
 
 
 def _outer(lattice: Lattice, k: int) -> int | None:

@@ -6,6 +6,7 @@ What is told there stands right behind the name, so that a name that is not seen
 
 from __future__ import annotations
 
+from notesparse.observing.naming.done_there import words_of_a_name
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.placing import Scored
@@ -25,7 +26,7 @@ _BEFORE_A_STAGE = frozenset({"at", "still", "about", "right", "only", "also", "n
 _THEN = frozenset({"then", "next", "and", "after", "that", "now", "so"})
 _CALL = frozenset({"call", "calls", "called"})
 _WHAT = frozenset(
-    {"field", "one", "place", "piece", "patch", "ground", "farm", "forty", "eighty", "lot", "what", "spot"}
+    "field one place piece patch ground farm forty eighty lot what spot acre acres strip tract plot".split()
 )
 _OF_A_FIELD = frozenset({"stage", "ratio", "percent", "average"})
 _THATS = frozenset({"that", "that's", "thats", "'s", "is", "the", "this"})
@@ -68,15 +69,18 @@ def _as_they_say(s: Surroundings) -> list[Scored]:
         if place < 0 or any(s.pieces[x].form != "word" for x in range(place, i)):
             continue
         at = i + 1 + (s.text(i + 1) == "the")
+        titled = words_of_a_name(s, at) if at < s.n and capital(s, at) else at
         end = _capitals(s, at) if s.cased else _strangers(s, at)
+        end = titled if titled - at > 1 else end
         while end < s.n and end > at and (noun_at(s, end) or acres_in_words(s, end)):
             end += 1
         after = end
         while s.text(after) in {",", ":", "-"} | _IS | {"and", "that", "it", "it's", "its"}:
             after += 1
-        if end > at and _told(s, after):
+        apart = titled - at > 1 and (end >= s.n or s.pieces[end].form in {"mark", "nl"})
+        if end > at and (apart or _told(s, after)):
             lead = place - (s.text(place - 1) == "the")
-            found.append((_SCORE + 1, Name(at, end, s.lattice.written(at, end), "turn", True, lead)))
+            found.append((_SCORE + (4 if apart else 1), Name(at, end, s.lattice.written(at, end), "turn", True, lead)))
     return found
 
 

@@ -19,6 +19,7 @@ from notesparse.observing.naming.capitals import (
     titled_whole,
 )
 from notesparse.observing.naming.codes import coded
+from notesparse.observing.naming.done_there import done_there
 from notesparse.observing.naming.in_turn import told_in_turn
 from notesparse.observing.naming.laid_out import laid_out, past_the_round
 from notesparse.observing.naming.listed import with_their_lists, with_what_stands_for_them
@@ -170,6 +171,7 @@ def _found(s: Surroundings) -> list[Scored]:
         *coded(s),
         *proper(s),
         *called(s),
+        *done_there(s),
     ]
     for site in find_sites(s):
         if site.at < s.n and s.pieces[site.at].form != "nl":

@@ -17,6 +17,7 @@ from notesparse.observing.naming.following import first_plants
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import ends_as_talk, misspelled
 from notesparse.observing.naming.placing import left_out_behind, not_visited
+from notesparse.observing.naming.refusing import called_otherwise
 from notesparse.observing.naming.surroundings import (
     OF_FIGURES,
     Surroundings,
@@ -231,6 +232,8 @@ def _heads(s: Surroundings) -> Iterator[_Head]:
         if opens is None or at >= s.n or s.pieces[at].form == "nl" or s.lines[i] in s.table_lines:
             continue
         head = _head(s, at, opens, i if turn else at)
+        if head is not None and called_otherwise(s, head.end):
+            continue  # this is the half acre we call Scale House
         if head is not None and (opens != "list" or (head.parted == "bare" and head.rule != "label")):
             yield head
 

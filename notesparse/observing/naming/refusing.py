@@ -327,12 +327,16 @@ def _talk(s: Surroundings, c: Candidate) -> bool:
         and not (c.site in {"note", "date"} and title(s, i, j))
     ):
         return True
+    if called_otherwise(s, j):
+        return True  # the four acres they call Polecat
     if last.text == "'s" and s.text(j) in s.words.happened:
         return True  # sprayer's been here
     if c.words > 1 and s.text(j) == "'s" and s.text(j + 1).endswith("ing"):
         return True  # Pivot nine water's running
     if last.text == "'s" and s.text(j).endswith("ing") and c.site != "field":
         return True  # Tractor's blocking the lane
+    if last.text == "'s" and s.text(j + (s.text(j) in {"hand", "moisture", "grain"})).startswith("tester"):
+        return True  # Dad's moisture tester says 15.5
     return (
         c.words > 2
         and not c.nouns
@@ -340,6 +344,18 @@ def _talk(s: Surroundings, c: Candidate) -> bool:
         and c.site in {"note", "line", "sentence"}
         and not title(s, i, j)  # Truck broke down.
     )
+
+
+_CALLERS = frozenset({"i", "we", "they", "you", "he", "she", "dad", "grandpa", "everybody", "folks", "people"})
+_CALL = frozenset({"call", "calls", "called"})
+
+
+def called_otherwise(s: Surroundings, i: int) -> bool:
+    """`(the half acre) we call Scale House`: at piece i begins what the land is called, and that is its name."""
+    at = i + (s.text(i) == "that")
+    at += s.text(at) in {"the", "my", "our"}
+    k = at + 1 + (s.text(at + 1) in {"always", "all", "used"})
+    return s.text(at) in _CALLERS and s.text(k) in _CALL and s.text(k + 1) not in {"it", "that", "this", "em", "them"}
 
 
 def _about_nothing(s: Surroundings, c: Candidate) -> bool:

@@ -36,7 +36,7 @@ from notesparse.observing.paper.keys import (
     used_elsewhere,
 )
 from notesparse.observing.paper.labelled_cells import find_labelled
-from notesparse.observing.paper.labelled_values import find_labelled_values
+from notesparse.observing.paper.labelled_values import find_labelled_values, last_sentence
 from notesparse.observing.paper.legends import one_a_comma, read_key, read_legend, read_legends
 from notesparse.observing.paper.letter_keys import letter_key
 from notesparse.observing.paper.matrix import find_matrix, find_unlabelled
@@ -314,6 +314,8 @@ class Finder(Turned):
         tail = line.cells[dated[-1] + 1 :] if dated else ()
         while tail and not read_heads(self.lattice, [range(tail[0].start, tail[0].end)], self.keys):
             tail = tail[1:]  # read as:
+        told = () if tail else last_sentence(self.lattice, line)
+        tail = tail or told
         first = at + 1
         first += first < len(self.lines) and self.lines[first].blank
         if (
@@ -325,11 +327,14 @@ class Finder(Turned):
             first += 1  # the field's name stands between
         if not tail or first >= len(self.lines) or not self.is_row(self.lines[first]):
             return None
-        if self.turned_head(self.lines[first]) is not None:
+        down = bool(told) and first + 1 < len(self.lines) and self.is_row(self.lines[first + 1])
+        if self.turned_head(self.lines[first]) is not None and not down:
             return None  # pl 1   pl 2   pl 3: the plants stand across
         columns = head_columns(self.lattice, [Line(line.number, tail[0].start, line.end, tail)], self.keys)
         if columns is None or any(c.unknown or not c.known for c in columns):
             return None
+        if told and len(columns) == 1:
+            columns[0].left = 0  # told in words, and over no column of the page
         grid = self.rows_under(columns, first, False)
         if grid is None:
             return None

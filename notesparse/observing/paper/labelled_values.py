@@ -12,7 +12,7 @@ from notesparse.language.columns import column_words
 from notesparse.observing.paper.heads import ORGANS, Column, read_heads
 from notesparse.observing.paper.row_labels import follows, read_label
 from notesparse.observing.paper.rows import Grid, Row, Rows
-from notesparse.text.columns import WIDE, Line
+from notesparse.text.columns import WIDE, Cell, Line, cut
 from notesparse.text.lattice import Lattice
 
 _FEWEST = 2  # rows
@@ -32,7 +32,9 @@ def find_labelled_values(rows: Rows, at: int, key_lines: set[int]) -> Grid | Non
     label = rows.labelled(line)
     if line.blank or at in key_lines or (label is not None and label[2]):
         return None
+    told = last_sentence(rows.lattice, line)
     start = line.cells[-1].start if rows.lattice.at(line.end - 1) == ":" else line.start
+    start = told[0].start if len(told) == 1 else start
     column = _head(rows.lattice, start, line.end)
     if column is None or (start == line.start and len(line.cells) > 1):
         return None
@@ -49,6 +51,15 @@ def find_labelled_values(rows: Rows, at: int, key_lines: set[int]) -> Grid | Non
     last = first + len(found) - 1
     head = list(range(start, line.end))
     return Grid([column], found, head, start, rows.lines[last].end, at if own else first, last)
+
+
+def last_sentence(lattice: Lattice, line: Line) -> tuple[Cell, ...]:
+    """`Oct 3 '11. Pods brown, per cent:`: what is counted, told behind the title, with a colon at the line's end."""
+    ends = [i for i in range(line.start, line.end - 1) if lattice.at(i) in {".", ";"}]
+    stops = [i for i in ends if lattice.pieces[i].form == "mark" and lattice.soft[i] is None]
+    if not stops or lattice.at(line.end - 1) != ":":
+        return ()
+    return tuple(cut(lattice.pieces, stops[-1] + 1, line.end, WIDE))
 
 
 def _head(lattice: Lattice, a: int, b: int) -> Column | None:
@@ -132,4 +143,4 @@ def values_of_nothing(lattice: Lattice, lines: Sequence[Line], taken: set[int]) 
     return out
 
 
-__all__ = ["find_labelled_values", "values_of_nothing"]
+__all__ = ["find_labelled_values", "last_sentence", "values_of_nothing"]

@@ -29,6 +29,7 @@ from notesparse.observing.walking.branches_too import branches_too
 from notesparse.observing.walking.clause_ends import clear_waiting, end_clause
 from notesparse.observing.walking.corrections import read_correction, read_not_number
 from notesparse.observing.walking.count_rows import count_rows
+from notesparse.observing.walking.cue_behind import cue_behind
 from notesparse.observing.walking.day import read_date
 from notesparse.observing.walking.field_names import another_field, give_back, open_name, open_pair
 from notesparse.observing.walking.groups import all_but, left_out, read_group
@@ -180,6 +181,7 @@ def steps(w: Listener) -> None:
             k += 1
             continue
         if not w.barred and s.start not in ctx.struck:
+            cue_behind(w, k)
             named_so = neither(w, s.start) or none_of_these(w, s.start) or they_do(w, s.start) or not_on(w, s.start)
             if named_so is not None:
                 w.resume_at = named_so

@@ -1,0 +1,46 @@
+"""How warm it was, with no word for degrees: `it's 84 out`, `91 outside today` (guide 4.20).
+
+No plant has so many leaves, so an `out` behind the number is the air, and no leaf that has opened.
+"""
+
+from __future__ import annotations
+
+from notesparse.observing.finding.findwords import Item
+from notesparse.observing.finding.units import number, text_at
+from notesparse.text.lattice import Lattice
+
+_LEAST, _MOST = 30, 115  # more leaves than any plant has, and as warm as it gets
+_IS = frozenset(
+    {"'s", "s", "is", "was", "its", "it's", "about", "bout", "around", "only", "already", "hit", "and", "near"}
+)
+_OUT = frozenset({"out", "outside", "outdoors"})
+_BEHIND = frozenset(
+    {"here", "there", "today", "now", "already", "and", "but", "so", "with", "when", "by", "at", "this"}
+)
+_SHADE = ("in", "the", "shade")
+
+
+def outdoors(lattice: Lattice, i: int) -> tuple[Item, int] | None:
+    """The degrees told at piece i, and where their words end."""
+    many = number(lattice, i)
+    if many is None or not isinstance(many.value, int) or not _LEAST <= many.value <= _MOST or not _led(lattice, i):
+        return None
+    end = many.end
+    if tuple(text_at(lattice, end + x) for x in range(len(_SHADE))) == _SHADE:
+        end += len(_SHADE)
+    elif text_at(lattice, end) in _OUT:
+        end += 1 + (text_at(lattice, end + 1) in {"here", "there"})
+    else:
+        return None
+    if not (_over(lattice, end) or text_at(lattice, end) in _BEHIND):
+        return None  # 84 out of 90
+    return Item("weather", "degrees", i, end, many.value, "degrees", head_end=end), end
+
+
+def _led(lattice: Lattice, i: int) -> bool:
+    """Nothing stands before it in its clause but that it is so warm."""
+    return i == 0 or lattice.pieces[i - 1].form in {"mark", "nl"} or text_at(lattice, i - 1) in _IS
+
+
+def _over(lattice: Lattice, i: int) -> bool:
+    return i >= len(lattice.pieces) or lattice.pieces[i].form in {"mark", "nl"}
