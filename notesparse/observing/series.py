@@ -411,12 +411,14 @@ _TO_A_LENGTH = frozenset({"to", "per", "in", "a", "/"})
 def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
     """Put BARE edges where a series of bare labels stands; returns the pieces that are such labels."""
     heads = [h for h in (_read_head(lattice, i, line) for i, line in _item_heads(lattice)) if h]
+    coded = _coded(lattice)
     if skip_lines:
         line_no, at = 0, {}
         for i, p in enumerate(lattice.pieces):
             at[i] = line_no
             line_no += p.form == "nl"
         heads = [h for h in heads if at[h.start] not in skip_lines]
+        coded = {i: end for i, end in coded.items() if at[i] not in skip_lines}
     chains: list[list[Head]] = []
     values = _runs_of_values(lattice)
     heads = [
@@ -525,8 +527,29 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
             lattice.edges[h.start] = [Edge(h.end, "BARE", h.labels, 0.0, "exact")]
             lattice.known[h.start] = True
             out.add(h.start)
+    for i, end in coded.items():
+        lattice.edges[i] = [Edge(end, "BARE", (lattice.original(i, lattice.coded[i]),), 0.0, "exact")]
+        lattice.known[i] = True
+        out.add(i)
     lattice.found.clear()
     return out
+
+
+def _coded(lattice: Lattice) -> dict[int, int]:
+    """`E1 - 9 trifs` over `E2 - 8 trifs`, `K9 R4` behind plants K7 and K8: where labels of letters and a figure stand at
+    the head of an item without a word for a plant, and where the item goes on."""
+    out: dict[int, int] = {}
+    counted = False
+    for i, _ in _item_heads(lattice):
+        end = lattice.coded.get(i)
+        if end is None or (i and lattice.at(i - 1) == "#"):
+            continue
+        after = end + (lattice.at(end) in {":", "-", ")", ",", "."})
+        out[i] = after
+        staged = after < len(lattice.pieces) and {e.kind for e in lattice.edges[after]} & {"R", "V", "STAGENAME"}
+        counted = counted or any(e.kind == "LETTER" for e in lattice.edges[i])
+        counted = counted or (not staged and _of_a_plant(lattice, after))
+    return out if counted else {}
 
 
 def _second_column(lattice: Lattice, heads: list[Head]) -> list[Head]:

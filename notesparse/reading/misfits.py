@@ -97,6 +97,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "open_n": (counts.out_of_a_quarter,),
     "n_plus_rolled": (counts.heard_plus, counts.one_of_another_thing),
     "n_with_rolled": (counts.not_counted_in,),
+    "n_green": (counts.the_others,),
     "n_brown": (counts.brown_pods_on, counts.asked_how_many, counts.brown_on_one, counts.comma_inside),
     "share_brown": (counts.of_plants_with, counts.of_moisture),
     "count_brown": (counts.brown_and_more, counts.brown_on_so_many),

@@ -10,6 +10,7 @@ from notesparse.language.vocabulary import Vocabulary
 from notesparse.text import match
 from notesparse.text.damaged import damaged
 from notesparse.text.figures import decimal, figures, roman
+from notesparse.text.lettered import lettered
 from notesparse.text.marks import mark
 from notesparse.text.net import Edge, Net
 from notesparse.text.pictures import pictures
@@ -40,6 +41,7 @@ class Lattice(Net):
         _mark_slips(self)
         _inside_a_word(self)
         pictures(self)
+        lettered(self)
 
 
 def _piece(net: Net, i: int, words: Vocabulary) -> None:

@@ -128,6 +128,8 @@ def _double_stroke(net: Net, i: int) -> None:
         and (before.form == "dec" or (before.form == "int" and net.at(i - 2) == "/"))
     ):
         net.edges[i] = [Edge(i + 1, "INCH", "inch", 0.1, "exact")]
+    elif net.at(i - 1) == net.at(i + 1) == "-" and p.glued and net.glued(i + 1):  # pl 4   -"-
+        net.edges[i - 1] = [Edge(i + 2, "DITTOMARK", "same", 0.0, "exact")]
     elif (after is None or after.form == "nl" or after.gap >= 2) and (
         before is None or before.form == "nl" or not p.glued
     ):

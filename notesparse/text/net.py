@@ -32,6 +32,7 @@ class Net:
         self.filler = [False] * n
         self.known = [False] * n
         self.slips: dict[int, str] = {}  # pieces that are misspelled number words
+        self.coded: dict[int, int] = {}  # pieces where a label of letters and a figure begins, with where it ends
         # the phrases found at a piece, the heads found in runs of pieces; to be cleared where edges are changed
         self.found: dict[Any, list[Any]] = {}
 

@@ -138,7 +138,9 @@ def find_names_beside(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid 
             break
         if len(before) == 2:
             name = (before[0].start, before[0].end)
-            if lattice.pieces[name[0]].form != "word" or name[1] - name[0] > _LONGEST_NAME:
+            stuck = lattice.pieces[name[1] - 1].glued and lattice.pieces[name[1] - 1].form == "int"
+            coded = stuck and len(lattice.pieces[name[0]].text) == 1  # B1, R1 under a head of plants
+            if lattice.pieces[name[0]].form != "word" or name[1] - name[0] > _LONGEST_NAME or (coded and labels):
                 break
             parts.append(_Part(name, None, [], [], k, k, []))
         if not parts:

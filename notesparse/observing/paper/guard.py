@@ -114,8 +114,8 @@ def _bare(lattice: Lattice, c: Cell) -> bool:
     longest = _LONGEST_SIZE if sized else _LONGEST
     if c.end - c.start > longest and any(p.text not in "|/\\" for p in lattice.pieces[c.start : c.end]):
         return False
-    if squeeze(lattice.original(c.start, c.end)) in column_words().cells:
-        return True
+    if squeeze(lattice.original(c.start, c.end)) in column_words().cells or lattice.coded.get(c.start) == c.end:
+        return True  # -, W1
     pieces = lattice.pieces[c.start : c.end]
     if all(p.text in "|/\\" for p in pieces):
         return True  # strokes

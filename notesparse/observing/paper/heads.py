@@ -173,6 +173,7 @@ def _heads_in(
     out: list[Column] = []
     waiting: list[int] = []  # what was said before the thing is named (longest, open)
     joiner = False
+    here_from = 0
     t = 0
     while t < len(tokens):
         i, text = tokens[t]
@@ -226,12 +227,15 @@ def _heads_in(
             means = word.means
             if means == "plant" and here.count and not here.what:
                 here.count = False
+            if {means, *here.what} == {"brown", "pods"} and _beside(lattice, here_from, i):
+                means, here.what = "brown", ["brown"]  # any pod at mature colour, mature pod on the main stem
             if here.what and means not in here.what and not joiner:
                 here = _new(out, here, joiner)
             if means == "brown" and here.what == ["pods"]:
                 here.what = []
             if means == "pods" and here.what == ["brown"]:
                 means = "brown"
+            here_from = i
             if means not in here.what:
                 here.what.append(means)
             here.plural = here.plural or tokens[end - 1][1].endswith("s")
@@ -301,6 +305,16 @@ def _heads_in(
         c.left = min(lattice.pieces[i].column for i in pieces)
         c.right = max(lattice.pieces[i].column + len(lattice.pieces[i].text) for i in pieces)
     return out
+
+
+_GAP = 2  # blanks between two heads
+
+
+def _beside(lattice: Lattice, a: int, b: int) -> bool:
+    """Between pieces a and b of a head nothing parts one head from the next: no line, no wide gap, no mark."""
+    return a < b and all(
+        p.gap < _GAP and p.form != "nl" and p.text not in {",", ";", "|", "/"} for p in lattice.pieces[a + 1 : b + 1]
+    )
 
 
 _BEARS = frozenset("with w bearing having showing that where which carrying holding bears carries".split())

@@ -33,9 +33,12 @@ _PLANT_WORDS = {"plant", "plants", "pl", "plt", "plts", "p", "no", "#", "sample"
 
 
 def follows(a: str, b: str) -> bool:
-    """Whether label b is the next one after label a: 3 after 2, C after b."""
+    """Whether label b is the next one after label a: 3 after 2, C after b, W2 after W1."""
     if a.isdigit() and b.isdigit():
         return int(b) == int(a) + 1
+    letters = a.rstrip("0123456789")
+    if letters and letters != a and b.startswith(letters) and b[len(letters) :].isdigit():
+        return int(b[len(letters) :]) == int(a[len(letters) :]) + 1
     return len(a) == len(b) == 1 and a.isalpha() and ord(b.casefold()) == ord(a.casefold()) + 1
 
 
@@ -63,7 +66,7 @@ def read_label(lattice: Lattice, a: int, b: int) -> tuple[tuple[str, ...], int, 
         k += 1
     if words and k + 1 < b and pieces[k].text == "-" and pieces[k].glued and pieces[k + 1].glued:
         k += pieces[k + 1].form == "int"  # P-1
-    if k >= b:
+    if k >= b or lattice.coded.get(k, k) > b:
         return None
     if pieces[k].text == "[" and k + 2 < b and pieces[k + 1].form == "int" and pieces[k + 2].text == "]":
         return (pieces[k + 1].text,), k + 3, True, False  # [ 1 ], on a printed sheet
@@ -73,7 +76,9 @@ def read_label(lattice: Lattice, a: int, b: int) -> tuple[tuple[str, ...], int, 
     figure = next((e for e in lattice.edges[k] if e.how == "figure" and e.kind == "INT" and e.end <= b), None)
     if figure is not None and figure.end == k + 1 and lattice.original(k, k + 1) in _LETTERS:
         figure = None  # plt A, plt B: what stands before and after it tells whether it is an 8
-    if figure is not None and 0 < figure.means < 100 and (p.form != "int" or figure.end > k + 1):
+    if k in lattice.coded:
+        labels, k = (lattice.original(k, lattice.coded[k]),), lattice.coded[k]  # W1, C-2
+    elif figure is not None and 0 < figure.means < 100 and (p.form != "int" or figure.end > k + 1):
         labels, k, damaged = (str(figure.means),), figure.end, True
     elif p.form == "int" and len(p.text) <= 3:
         if (

@@ -47,6 +47,7 @@ from notesparse.observing.paper.row_labels import follows
 from notesparse.observing.paper.runlists import find_runs
 from notesparse.observing.paper.slashed import find_slashed
 from notesparse.observing.paper.ticks import Class, find_classes, over_columns, read_classes, strokes_alone
+from notesparse.observing.paper.told_apart import told_apart
 from notesparse.observing.paper.told_heads import under_told_heads
 from notesparse.observing.paper.told_rows import lost_dittos
 from notesparse.reading.parse import Phrase, phrases_at
@@ -171,10 +172,12 @@ def find_tables(lattice: Lattice) -> list[Table]:
             if line.number not in taken and is_page_number(lattice, line, c)
         ]
     pieces = {i for t in out for i in range(t.start, t.end)}
-    out += [
-        Table(g.start, g.end, g.first, g.last, g)
-        for g in find_lists(lattice, finder.lines, pieces, finder.keys, finder.figure, finder.signs)
-    ]
+    figure = finder.figure
+    sentence = told_apart(lattice) if figure is None else None
+    listed = find_lists(lattice, finder.lines, pieces, finder.keys, sentence[0] if sentence else figure, finder.signs)
+    out += [Table(g.start, g.end, g.first, g.last, g) for g in listed]
+    if sentence is not None and any(g.columns[0].what == sentence[0].what and not g.columns[0].pieces for g in listed):
+        out.append(Table(*sentence[1], 1, 0))  # Nodes this time, no leaf counts
     held = _pieces_of(out)
     out += [Table(a, b, 1, 0, page=True) for a, b in find_boxes(lattice, finder.lines) if held.isdisjoint(range(a, b))]
     out += _abbreviated(lattice)

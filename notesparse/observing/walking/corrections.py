@@ -116,7 +116,8 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ):
             ctx.taking_back = span
             return True
-        if ph.end < len(ctx.lattice.pieces) and ctx.lattice.pieces[ph.end].text in {"about", "regarding"}:
+        number = ph.end + 1 < len(ctx.lattice.pieces) and any(e.kind == "INT" for e in ctx.lattice.edges[ph.end + 1])
+        if ctx.lattice.at(ph.end) in {"about", "regarding"} and not number:
             return _about(w, ph, span)
         if _for_some(w, ph):
             return True
@@ -130,15 +131,8 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if f == "cue" and then is not None and then.rule == "label" and _goes_on_to(w, ph, then):
         return "filler"
     if f == "cue":
-        share = ctx.plants[-1].last("mature_pods_percent") if ctx.explicit and ctx.plants else None
-        if share is not None and nxt is not None and nxt.form == "n_of_m" and nxt.start - ph.end <= 1:
-            part, of = numbers_of(nxt)[:2]
-            if 0 <= part <= of:  # three of twenty pods brown no make that five of twenty
-                ctx.corrected.append(Correction("4.17", share.span, f"{share.value:g} replaced by {part} of {of}"))
-                share.value, share.span = round(100.0 * part / of, 1), ctx.span(nxt.start, nxt.end)
-                ctx.mark(nxt.start, nxt.end, EVIDENCE)
-                w.resume_at = nxt.end
-                return True
+        if nxt is not None and _ripe_share(w, ph, nxt):
+            return True
         if nxt is None or (
             nxt.rule
             not in {
@@ -200,6 +194,46 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             return True
         return False
     return False
+
+
+_HEDGES = 2  # pieces between the cue and the share: no wait, about 96 percent
+
+
+def _ripe_share(w: Listener, cue: Phrase, share: Phrase) -> bool:
+    """`three of twenty pods brown no make that five of twenty`, `all brown, no wait 96 percent`: another share of ripe
+    pods behind the cue."""
+    ctx = w.ctx
+    told = ctx.plants[-1].last("mature_pods_percent") if ctx.explicit and ctx.plants else None
+    between = range(cue.end, share.start)
+    if told is None or len(between) > _HEDGES or not all(ctx.lattice.filler[i] or i == cue.end for i in between):
+        return False
+    last = ctx.statements[-1] if ctx.statements else None
+    if last is not None and last.span.start > told.span.start:
+        return False
+    if share.form == "n_of_m" and len(between) <= 1:
+        part, of = numbers_of(share)[:2]
+        value, said = (round(100.0 * part / of, 1) if of else -1.0), f"{part} of {of}"
+    elif share.form == "pct" and not _of_plants(w, share):
+        value = float(numbers_of(share)[0])
+        said = f"{value:g}"
+    else:
+        return False
+    if not 0.0 <= value <= _ALL:
+        return False
+    ctx.corrected.append(Correction("4.17", told.span, f"{told.value:g} replaced by {said}"))
+    told.value, told.span = value, ctx.span(share.start, share.end)
+    ctx.mark(share.start, share.end, EVIDENCE)
+    w.resume_at = share.end
+    return True
+
+
+_ALL = 100.0
+
+
+def _of_plants(w: Listener, share: Phrase) -> bool:
+    lattice = w.ctx.lattice
+    inside = range(share.start, min(share.end + 3, len(lattice.pieces)))
+    return any(e.kind in {"PLANT", "ALLPL"} and e.how == "exact" for i in inside for e in lattice.edges[i])
 
 
 def _length_told_last(w: Listener, n: int, span: Span) -> bool:

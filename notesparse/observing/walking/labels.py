@@ -87,7 +87,7 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if f in {"plant_n", "plant_ord", "plant_the_ord"}:
         labels = [str(nums[0])]
     elif f == "plant_letter":
-        labels = [ctx.lattice.original(ph.path[-1][0], ph.path[-1][0] + 1)]
+        labels = [ctx.lattice.original(ph.path[-1][0], ph.path[-1][1].end)]
     elif f == "plant_letters":
         labels = [ctx.lattice.original(at, e.end) for at, e in ph.path if e.kind == "LETTER"]
     elif f == "plant_range":

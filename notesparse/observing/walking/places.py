@@ -24,6 +24,18 @@ def _past_bloom(w: Listener) -> bool:
     return last is not None and last.what == "flowers" and last.past
 
 
+def _said_of_others(w: Listener, t: TallyDraft, ph: Phrase) -> bool:
+    """`14 carried a tan pod, the other six are green top to bottom`: between the share and the place something else is
+    told, or other plants are named."""
+    lattice = w.ctx.lattice
+    i = ph.start - 1
+    while i >= 0 and lattice.pieces[i].span.start >= t.span.end:
+        if any(e.kind in {"GREEN", "OTHER", "REST"} for e in lattice.edges[i]):
+            return True
+        i -= 1
+    return False
+
+
 def near_top(ph: Phrase, span: Span) -> bool:
     """One of the two uppermost nodes, where flowers are R2."""
     numbers = organs.place(ph, span).numbers
@@ -90,6 +102,8 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             t.what = "R2"
         elif t.what == "R3" and f == "lower":
             t.what = "R1"
+        elif t.what == "R7" and f == "all_up" and _said_of_others(w, t, ph):
+            return "filler"
         elif t.what == "R7" and f == "all_up":
             t.what = "R8"  # 1 of 8 was brown top to bottom
         t.span = t.span.cover(span)

@@ -14,6 +14,11 @@ _WIDE = 2  # blanks of a gap
 _UNITS = frozenset({"MM", "CM", "INCH", "TRIF", "TRIPS", "NODE", "NODES"})
 
 
+def the_others(lattice: Lattice, p: Phrase) -> bool:
+    """`14 of 20 have a tan pod, the other six are green`: so many plants, and no six green pods."""
+    return bool(kinds(lattice, p.start - 1) & {"OTHER", "REST"}) or text(lattice, p.start - 1) in {"other", "remaining"}
+
+
 def in_order(lattice: Lattice, p: Phrase) -> bool:
     """`plants 1, 2, 3 in order`: no inches."""
     return text(lattice, p.end - 1) == "in" and p.end > p.start + 1 and text(lattice, p.end) == "order"
