@@ -309,9 +309,14 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
     )
     if said is not None and 1 <= int(said.means) <= 40 and text(said.end) in _OF_ONE:  # One is R4, ... Two has ...
         return Head(i, said.end, (str(said.means),), False, line)
-    said = said if line else None
+    opens = line or text(i - 1) in {".", ";"}
+    said = said if opens else None
     if said is not None and 1 <= int(said.means) <= 40 and text(said.end) in {":", ")"}:  # one: 5 trifs
         return Head(i, said.end + 1, (str(said.means),), True, line)
+    if (
+        said is not None and 1 <= int(said.means) <= 40 and _spaced_dash(lattice, said.end)
+    ):  # one - 5 trifs. two - 6 trifs
+        return Head(i, said.end + 1, (str(said.means),), False, line)
     if p.form == "word" and len(p.text) == 1 and p.text.isalpha() and text(i + 1) not in {"'s"}:
         k = i + 1
         names: tuple[str, ...] = (lattice.original(i, i + 1),)
@@ -327,6 +332,13 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
             k += 1
         return Head(i, k, names, sure, line)
     return None
+
+
+def _spaced_dash(lattice: Lattice, i: int) -> bool:
+    """A dash with a gap on both sides, and more on the line."""
+    pieces = lattice.pieces
+    dash = i + 1 < len(pieces) and pieces[i].text in {"-", "–", "—"} and not pieces[i].glued
+    return dash and not pieces[i + 1].glued and pieces[i + 1].form != "nl"
 
 
 def _side_by_side(lattice: Lattice, i: int, last: int) -> bool:

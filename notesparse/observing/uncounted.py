@@ -72,6 +72,7 @@ def _of_so_many(ctx: Context, i: int) -> bool:
     edges = [e for e in ctx.lattice.edges[i] if e.how in {"exact", "number"}]
     behind = {e.end for e in edges if e.kind in {"OF", "OUTOF"} and e.end < len(ctx.use)}
     behind |= {x + 1 for x in behind if ctx.lattice.at(x) == "the"}
+    behind = {x for x in behind if ctx.lattice.at(x - 1) != "every"}  # top two nodes of every one: of them all
     number = any(e.kind == "INT" for x in behind if x < len(ctx.use) for e in ctx.lattice.edges[x])
     return number or any(e.kind == "EVERYPLANT" for e in edges)
 

@@ -212,6 +212,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "uni_rolled": (organs.counted_in,),
     "cot_up": (organs.counted_in, organs.gone_of_all, organs.eaten_there),
     "name": (stages.how_it_came_up, stages.because),
+    "trif_ord": (organs.ordinal_apart,),
     "trif_ord_bare": (organs.ordinal_apart, organs.their_edges, organs.place_on_the_leaf, organs.share_behind),
     "v1": (
         stages.a_code_with_a_dash,

@@ -6,6 +6,8 @@ What is told there stands right behind the name, so that a name that is not seen
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from notesparse.observing.naming.done_there import words_of_a_name
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
@@ -40,7 +42,9 @@ _FAR = 6  # pieces between `the place` and `call`
 
 def called(s: Surroundings) -> list[Scored]:
     """The names that such sentences tell of."""
-    return [*_that_are(s), *_as_they_say(s), *_the_one(s), *_in_a_row(s)] if not s.shouted else []
+    if s.shouted:
+        return []
+    return [*_that_are(s), *_as_they_say(s), *_known_as(s), *_on_a_day(s), *_the_one(s), *_in_a_row(s)]
 
 
 def _that_are(s: Surroundings) -> list[Scored]:
@@ -82,6 +86,85 @@ def _as_they_say(s: Surroundings) -> list[Scored]:
             lead = place - (s.text(place - 1) == "the")
             found.append((_SCORE + (4 if apart else 1), Name(at, end, s.lattice.written(at, end), "turn", True, lead)))
     return found
+
+
+def _known_as(s: Surroundings) -> Iterator[Scored]:
+    """`the field known as Broken Gate`, `the field that the owner lists as Dry Well`, `the one we call hogback`: whatever the
+    words with capitals mean, and in talk without capitals words that nobody knows."""
+    for i in range(2, s.n - 1):
+        known = (s.text(i) in _KNOWN) * (1 if s.text(i + 1) in {"as", "by"} else 2 if s.text(i + 2) == "as" else 0)
+        if not known and s.text(i) not in _CALL | {"named"}:
+            continue
+        before = range(max(0, i - _FAR), i)
+        place = max((x for x in before if s.text(x) in _WHAT), default=-1)
+        if place < 1 or any(s.pieces[x].form != "word" for x in range(place, i)) or not _picked_out(s, place, i):
+            continue
+        at = i + 1 + known
+        at += s.text(at) == "the"
+        end = _any_capitals(s, at) if s.cased else _strangers(s, at)
+        if end > at:
+            yield _SCORE + 1, Name(at, end, s.lattice.written(at, end), "turn", True, place - 1)
+
+
+def _on_a_day(s: Surroundings) -> Iterator[Scored]:
+    """`recorded at Six Mile Gate on 27 August`, `returned to Old Orchard today`, `At Cold Spring, which was planted June 6`:
+    words with capitals, whatever they mean, and behind them the day or the planting."""
+    for i in (x for x in range(s.n - 2) if s.cased and s.text(x) in {"at", "to"}):
+        if s.text(i) == "to" and s.text(i - 1) not in s.words.moving | _WENT:
+            continue  # I spoke to Ed Mills on July 6
+        end = _any_capitals(s, i + 1)
+        if end - i > 2 and _day_behind(s, end):
+            yield _SCORE + 1, Name(i + 1, end, s.lattice.written(i + 1, end), "go", True, i)
+
+
+_WENT = frozenset({"returned", "back", "out", "over", "me", "us", "trip", "visit", "up", "down"})
+
+
+def _day_behind(s: Surroundings, i: int) -> bool:
+    """`on 27 August`, `today`, `, which was planted June 6` at piece i."""
+    if s.text(i) == "," and s.text(i + 1) == "which":
+        return any(e.kind == "PLANTED" for x in (i + 2, i + 3) if x < s.n for e in s.lattice.edges[x])
+    at = i + (s.text(i) == "on")
+    days = [p for p in s.phrases[at] if p.rule == "date"] if at < s.n else []
+    return any(p.form in {"today", "yesterday"} or (at > i and p.form != "ord_day") for p in days)
+
+
+_KNOWN = frozenset(
+    {
+        "known",
+        "listed",
+        "lists",
+        "identified",
+        "identifies",
+        "recorded",
+        "records",
+        "referred",
+        "refers",
+        "knows",
+        "goes",
+    }
+)
+_SOMEBODY = frozenset(
+    {"they", "he", "she", "we", "i", "everybody", "everyone", "grower", "owner", "landlord", "dad", "insured"}
+)
+
+
+def _picked_out(s: Surroundings, place: int, i: int) -> bool:
+    """`the field` stands before it, and at once how it is called, or who calls it so."""
+    between = {s.text(x) for x in range(place + 1, i)}
+    return s.text(place - 1) in {"the", "a", "that"} and (between <= {"is", "was", "that"} or bool(between & _SOMEBODY))
+
+
+def _any_capitals(s: Surroundings, at: int) -> int:
+    """Where the words with capitals end that begin at piece `at`; a stage is none."""
+    end = at
+    while end < min(s.n, at + _LONGEST) and capital(s, end) and s.pieces[end].form == "word":
+        if any(p.rule in {"stage", "date", "label"} for p in s.phrases[end]):
+            return end
+        end += 1
+        if s.text(end) == "'s" and s.pieces[end].glued and end + 1 < s.n and capital(s, end + 1):
+            end += 1  # Crow's Nest
+    return end
 
 
 def _the_one(s: Surroundings) -> list[Scored]:

@@ -48,7 +48,7 @@ def follow(s: Surroundings, c: Candidate) -> float | None:
     if s.text(after) == "." and after == c.j and s.text(after + 1) == ":" and s.pieces[after + 1].glued:
         after = pass_fillers(s, after + 1)  # Bakken E.:
     if c.site in {"anew", "daily", "midway"}:
-        return _before_the_first(s, c, after)
+        return 0.6 if c.site == "midway" and _taken_there(s, c.j) else _before_the_first(s, c, after)
     if s.text(c.j) in {"now", "next", "nxt"} and s.text(c.j + 1) in {".", ",", ":", "-"}:
         after = pass_fillers(s, c.j + 1, ":,-")  # Redwing now. Plant 1 is R2
     if (
@@ -79,6 +79,19 @@ def follow(s: Surroundings, c: Candidate) -> float | None:
     if _too_weak(s, c, begun, glued_mark) or _wrong_beginning(s, c, rule):
         return None
     return begun + (0.4 if glued_mark else 0.0) + (1.2 if _another_share(s, c, after) else 0.0)
+
+
+_TOOK = frozenset({"pulled", "looked", "checked", "counted", "grabbed", "took", "dug", "pulld", "yanked"})
+
+
+def _taken_there(s: Surroundings, i: int) -> bool:
+    """`pulled ten there`, `looked at 8 plants there` at piece i: of what stands before it, so that it is a field."""
+    at = i + ("i" == s.text(i) or s.text(i) == "we")
+    if s.text(at) not in _TOOK:
+        return False
+    at += 1 + (s.text(at + 1) == "at")
+    end = max((e.end for e in s.lattice.edges[at] if e.kind == "INT"), default=0) if at < s.n else 0
+    return bool(end) and s.text(end + (s.text(end) in {"plants", "of"})) == "there"
 
 
 def _past_the_way(s: Surroundings, at: int) -> int | None:

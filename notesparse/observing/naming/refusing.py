@@ -56,6 +56,7 @@ def refused(s: Surroundings, c: Candidate) -> bool:
         or _misspelled_number(s, c)
         or _misspelled_finding(s, c)
         or _cut_saying(s, c)
+        or _took_place(s, c)
         or _another_crop(s, c)
         or _somebody(s, c)
         or _a_branch(s, c)
@@ -519,6 +520,11 @@ def _misspelled_finding(s: Surroundings, c: Candidate) -> bool:
         for e in s.lattice.edges[x]
         if e.end < c.j
     )
+
+
+def _took_place(s: Surroundings, c: Candidate) -> bool:
+    """`The inspection took place on June 16`: when something was, and no field."""
+    return s.text(c.i) == "place" and s.text(c.i - 1) in {"took", "takes", "taken", "taking"}
 
 
 def _cut_saying(s: Surroundings, c: Candidate) -> bool:

@@ -92,7 +92,9 @@ def _before(s: Surroundings, same: int) -> Name | None:
     first = start + (s.text(start) == "the")
     if s.text(first) in s.words.never_first | s.words.of_the_form | _FORM_HEADS and s.text(end) == ":":
         return None  # Date: same
-    number = any(e.kind == "INT" and e.end == end for e in s.lattice.edges[first]) if first < end else False
+    number = first < end and any(
+        (e.kind == "INT" and e.end == end) or e.kind == "BARE" for e in s.lattice.edges[first]
+    )  # Four: same as two
     letter = end - first == 1 and len(s.text(first)) == 1  # C - ditto: a plant
     own = begins and not number and not letter and named(s, first, end)
     return _name(s, first, end, first) if own else None  # Three is like one

@@ -62,7 +62,7 @@ def count_rows(w: Listener, i: int) -> int | None:
     if not rows or noun is None or not _worth_it(rows):
         return None
     end = rows[-1].end
-    if not (w.ends_at(end) or at(end) in _JOINS | {"with", "then"} | _OF_ALL):
+    if not (w.ends_at(end) or at(end) in _JOINS | {"with", "then"} | _OF_ALL) or _said_over(w, end):
         return None
     given = _given(w, rows, noun)
     if given is None:
@@ -82,6 +82,12 @@ def count_rows(w: Listener, i: int) -> int | None:
     w.behind = w.behind or rows[-1].behind
     cut(w, end)
     return end
+
+
+def _said_over(w: Listener, i: int) -> bool:
+    """`plant 2 has five no six trifs`: behind the no the count is said anew."""
+    again = next((s.phrase for s in w.segments if s.start == i + 1), None)
+    return w.ctx.lattice.at(i) == "no" and again is not None and again.rule in {"trif", "nodes"}
 
 
 def _of_a_finding(w: Listener, i: int) -> bool:

@@ -111,6 +111,8 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if but is not None:
             all_but(w, ph.start, *but)
         return True
+    if f == "group_all" and _of_its_pods(w, ph, k):
+        return "filler"
     if f == "group_none" and (taken := none_of_the_others(w, ph, k)) is not None:
         return taken
     if f in {"group_others", "group_rest"} and _of_the_leaves(w, ph):
@@ -323,6 +325,20 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx.group_n = n
     ctx.close()
     return True
+
+
+_RIPE = frozenset({"mature_pods", "mature_pods_percent"})
+
+
+def _of_its_pods(w: Listener, ph: Phrase, k: int) -> bool:
+    """`Five: no brown pods yet, every one of them still green`: pods of the plant that they were just told of, and no plants."""
+    ctx, (nxt, _, mark) = w.ctx, w.ahead(k)
+    if mark or nxt is None or nxt.rule != "state" or not ctx.explicit or len(ctx.plants) != 1:
+        return False
+    last = ctx.statements[-1] if ctx.statements else None
+    pods = last is not None and last.plant is ctx.plants[0] and last.kind in _RIPE | {"pods"}
+    here = ctx.lattice.pieces[w.sentence_start(ph.start)].span.start
+    return pods and last is not None and last.span.start >= here and ctx.lattice.at(ph.start - 1) in {",", "-", "and"}
 
 
 def _of_the_leaves(w: Listener, ph: Phrase) -> bool:
@@ -627,9 +643,14 @@ def _have_what_follows(w: Listener, group: Phrase) -> bool:
     return has and not led and not w.ends_at(group.end + 1)
 
 
+_FAR = (
+    16  # pieces to a group at the end: seed is a quarter inch in the pods at the second node down on every one of them
+)
+
+
 def group_after(w: Listener, k: int) -> Phrase | None:
     """A group named at the end of this statement: `flowers clear to the tip on all of them`."""
-    for s in w.segments[k + 1 : k + 10]:
+    for s in w.segments[k + 1 : k + _FAR]:
         if s.phrase is None:
             p = w.ctx.lattice.pieces[s.start]
             if p.text == "." and w.ctx.lattice.soft[s.start] is not None:

@@ -13,7 +13,7 @@ from notesparse.observing.walking.by_place import places, told_last
 from notesparse.observing.walking.clause_ends import orphans_before_label
 from notesparse.observing.walking.listening import OWN, Listener
 from notesparse.outcome import Correction
-from notesparse.reading.parse import Phrase
+from notesparse.reading.parse import Phrase, Segment
 from notesparse.span import Span
 
 
@@ -410,15 +410,48 @@ def _on_the_first(w: Listener, ph: Phrase) -> bool:
 
 def after_all_told(w: Listener, k: int) -> bool:
     """In a note without stops: what was said of the plant before is complete."""
-    before = next((s.phrase for s in reversed(w.segments[:k]) if s.phrase is None or s.phrase.rule != "filler"), None)
+    before = next((s.phrase for s in reversed(w.segments[:k]) if not _only_leads_on(w, s)), None)
     return before is not None and before.rule in OWN | {"stage", "same", "place"}
+
+
+def _only_leads_on(w: Listener, s: Segment) -> bool:
+    """A hum, or the `and then the` before the next plant."""
+    if s.phrase is not None:
+        return s.phrase.rule == "filler"
+    return w.ctx.lattice.at(s.start) in _LEADS_ON
+
+
+_LEADS_ON = frozenset({"and", "then", "the", "so", "now"})
+
+
+def _told_at_once(w: Listener, ph: Phrase, nxt: Phrase) -> bool:
+    """`and then the fifth nine trifs`: what the next plant has stands right behind, and behind `and` it is no place."""
+    lattice = w.ctx.lattice
+    led = ph.start - (lattice.at(ph.start - 1) == "the")
+    if lattice.at(led - 1) != "and":
+        return True
+    counted = nxt.rule in {"trif", "nodes", "stage", "same", "topleaf", "emergence"}
+    return counted and not any(lattice.pieces[x].form == "mark" for x in range(ph.end, nxt.start))
+
+
+def whose_was_missed(w: Listener, ph: Phrase) -> bool:
+    """`plant 2 ten trifs and then the third whatever it has`: the ordinal of the next plant, that could not be placed; what
+    is told behind it is not surely of the plant before."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    if not ctx.explicit or not ctx.plants or str(numbers_of(ph)[0]) != ctx.next_label():
+        return False
+    if at(ph.start - 1) != "the" or at(ph.start - 2) not in {"then", "and", ",", "."}:
+        return False
+    return not w.ends_at(ph.end)
 
 
 def _behind_a_comma(w: Listener, ph: Phrase, nxt: Phrase | None) -> bool:
     """`First plant 5 trifs, second 6 trifs`: the next one, where a count or a stage of its own follows at once."""
     pieces = w.ctx.lattice.pieces
     at = ph.start - 1
-    while at > 0 and pieces[at].text in {"the", "and", "a"}:
+    then = False
+    while at > 0 and pieces[at].text in _LEADS_ON | {"a"}:
+        then = then or pieces[at].text == "then"
         at -= 1
     ordinals = w.ctx.plants and any(
         e.kind == "ORD"
@@ -431,7 +464,7 @@ def _behind_a_comma(w: Listener, ph: Phrase, nxt: Phrase | None) -> bool:
         and at >= 0
         and pieces[at].text == ","
         and nxt is not None
-        and nxt.rule in {"trif", "nodes", "stage", "same"}
+        and (nxt.rule in {"trif", "nodes", "stage", "same"} or (then and nxt.rule in OWN))
     )
 
 
@@ -445,9 +478,10 @@ def ordinal_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
     if nxt is not None and nxt.rule == "past":  # the second was the same as the first
         nxt, _, _ = w.ahead(next(i for i, s in enumerate(w.segments) if s.phrase is nxt))
     dot = ctx.lattice.at(ph.start - 1) == "."  # bloom 5th nd dn. 2nd 9 trif
-    if not w.clause_is_fresh(k) and not (
-        ctx.next_label() == str(n) and (dot or after_all_told(w, k) or _behind_a_comma(w, ph, nxt))
-    ):
+    follows = (
+        dot or (nxt is not None and after_all_told(w, k) and _told_at_once(w, ph, nxt)) or _behind_a_comma(w, ph, nxt)
+    )
+    if not w.clause_is_fresh(k) and not (ctx.next_label() == str(n) and follows):
         return False
     last = ctx.next_label()
     has = ph.end < len(ctx.lattice.edges) and any(e.kind == "HAS" for e in ctx.lattice.edges[ph.end])

@@ -15,6 +15,7 @@ from notesparse.observing.walking.listening import OWN, Listener
 from notesparse.observing.walking.noun_behind import noun_behind
 from notesparse.observing.walking.organ_words import none_of_all
 from notesparse.observing.walking.places import none_before
+from notesparse.observing.walking.said_over import said_over
 from notesparse.observing.walking.stage_words import counted_stages
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
@@ -289,6 +290,8 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         nxt = _what_they_were(w, nxt) or nxt
     if said_once.read(w, ph, span, value):
         return True
+    if said_over(w, ph, span):
+        return "filler"
     if value == 1 and _there_is_one(w, ph, span):
         return True
     if (nxt is None or mark) and tallies.as_many_leaves(ctx, value, span):

@@ -35,7 +35,7 @@ from notesparse.observing.walking.field_names import another_field, give_back, o
 from notesparse.observing.walking.groups import all_but, left_out, read_group
 from notesparse.observing.walking.heads_of_each import days_in_order, of_the_named
 from notesparse.observing.walking.in_order import counts_in_order
-from notesparse.observing.walking.labels import ordinal_label, read_label
+from notesparse.observing.walking.labels import ordinal_label, read_label, whose_was_missed
 from notesparse.observing.walking.lengths import read_length
 from notesparse.observing.walking.like_another_field import but_what_differs
 from notesparse.observing.walking.like_the_form_before import like_the_form_before, variety_again
@@ -460,6 +460,9 @@ def phrase(w: Listener, ph: Phrase, k: int) -> None:
             )
         )
     if used is True:
+        if ph.rule in {"trif", "nodes"} and w.negative is not None and w.negative[2] <= ph.start:
+            ctx.mark(w.negative[1], w.negative[2], UNREAD, NOTHING_TO_TURN)
+            w.negative = None  # eleven no twelve trifs and pods: the no is of no pods
         ctx.mark(ph.start, ph.end, EVIDENCE)
         if ph.rule in OWN | {"stage", "label"}:
             w.at_head = False
@@ -568,7 +571,11 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if ((rule == "bareint" and ph.path[0][1].kind == "ORD") or f == "ord_day") and ordinal_label(w, ph, span, k):
         return True
     if rule == "date":
-        return read_date(w, ph, span, k)
+        day = read_date(w, ph, span, k)
+        if day is False and f == "ord_day" and whose_was_missed(w, ph):
+            bar(w, ph, "whose this is was not understood")
+            return "barred"
+        return day
     if rule in {"planted", "emerged"} and days_in_order(w, ph):
         return True if ctx.use[ph.start] == EVIDENCE else "barred"
     if rule == "planted":

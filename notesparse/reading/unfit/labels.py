@@ -423,12 +423,23 @@ def skipped_a_leaf(lattice: Lattice, p: Phrase) -> bool:
 _OF_A_PLANT = frozenset({"EMERGED", "NOTUP", "TRIF", "UNI", "COT", "FLOWER", "POD", "SEED", "NODES", "ROLLED"})
 
 
+_NTH = frozenset({"first", "second", "third", "fourth", "fifth", "1st", "2nd", "3rd", "4th", "5th"})
+
+
+def _staged(lattice: Lattice, i: int) -> bool:
+    """A stage stands at piece i."""
+    code = bool(kinds(lattice, i) & {"R", "V"}) and any(e.kind == "INT" for e in lattice.edges[i + 1 : i + 2][0])
+    return code or "STAGENAME" in kinds(lattice, i)
+
+
 def of_a_plant(lattice: Lattice, p: Phrase) -> bool:
     """`first one is up`: a plant, and no way to a field."""
     words = {text(lattice, x) for x in range(p.start, p.end)}
     if "one" in words and kinds(lattice, p.end) & {"SAMEAS", "SAME"}:
         return True  # the fourth one is the same as plant two
     one = "one" in words and text(lattice, p.end - 1) in {"is", "'s", "was"}
+    if one and text(lattice, p.start) in _NTH and _staged(lattice, p.end):
+        return True  # first one is V3
     return one and bool(kinds(lattice, p.end) & _OF_A_PLANT) and "FIELDNOUN" not in kinds(lattice, p.end + 1)
 
 

@@ -706,9 +706,12 @@ def answer(lattice: Lattice, p: Phrase) -> bool:
     return p.start > 0 and text(lattice, p.start) == "n" and text(lattice, p.start - 1) == "="
 
 
+_OWNING = frozenset({",", "'", "got", "has", "had"})
+
+
 def ordinal_apart(lattice: Lattice, p: Phrase) -> bool:
-    """`11 on the third, trifoliates`."""
-    return any(text(lattice, x) == "," for x in range(p.start, p.end))
+    """`11 on the third, trifoliates`; `third's got the first trifoliate open`: the third is a plant, and no leaf."""
+    return any(text(lattice, x) in _OWNING for x in range(p.start, p.path[1][0] if len(p.path) > 1 else p.end))
 
 
 _EDGES = frozenset({"edges", "leaves", "leaflets", "margins", "tips"})
