@@ -42,7 +42,7 @@ from notesparse.observing.series import mark_series
 from notesparse.observing.shown import wording
 from notesparse.observing.walking.like_another_field import still_alike
 from notesparse.observing.walking.listening import Listener
-from notesparse.observing.walking.placed_lines import placed_lines, places_alone
+from notesparse.observing.walking.placed_lines import placed_lines, places_alone, places_in_a_row
 from notesparse.observing.walking.then_and_now import gone_from
 from notesparse.observing.walking.walk import walk
 from notesparse.options import Options
@@ -201,6 +201,7 @@ def _segments(
         [g.name for t in tables if t.grid is not None for g in (t.grid, *t.grid.then) if g.name is not None],
     )
     no_names = remarks_between(lattice, [t.grid for t in tables if t.grid is not None]) | places_alone(lattice).keys()
+    no_names |= {i for a, b in places_in_a_row(lattice).items() for i in range(a, b)}
     found = [
         name for name in found if name.start not in no_names and not any(t.start <= name.start < t.end for t in tables)
     ]

@@ -1,7 +1,8 @@
 """Plants counted class by class in a row: `R2 x7, R1 x3`, `R1 on 8, the other 2 nothing open`, `7x R2` (guide 4.16).
 
 A class is what is seen of some plants; its count stands behind it or before it. The list is a sample of its own where
-nobody said how many plants were looked at.
+nobody said how many plants were looked at. What is seen is taken with its place: `four had a flower on the uppermost node and two
+only on the lower nodes`.
 """
 
 from __future__ import annotations
@@ -194,7 +195,7 @@ def _class_at(lattice: Lattice, i: int, leaves: bool = False) -> tuple[str | Non
 
 def _sized(lattice: Lattice, ph: Phrase, what: str, end: int) -> tuple[str, int]:
     """`pods three quarters of an inch or longer`: what pods so long are, and where that ends."""
-    at = ph.start + 1
+    at = end + 1 if _text(lattice, end) == "of" else ph.start + 1  # a pod of 5 mm
     lengths = [p for p in phrases_at(lattice, at) if p.rule == "length"] if at < len(lattice.pieces) else []
     longest = max(lengths, key=lambda p: (p.end, -p.cost), default=None)
     if longest is None or longest.end < end:
@@ -208,22 +209,35 @@ def _sized(lattice: Lattice, ph: Phrase, what: str, end: int) -> tuple[str, int]
     return by_length(size), end
 
 
+_TO_A_PLACE = frozenset("in at on the only just already up down".split())
+_LOWEST = {"flowers": {"R1": 2, "R2": 2}, "pods": {"R3": 4, "R4": 4}}
+"""At which node from the top the stages look last, by what is seen there."""
+
+
+def _places_behind(lattice: Lattice, ph: Phrase, at: int) -> list[Phrase]:
+    """The places that may begin behind what is seen, past the small words that lead to them."""
+    while at < len(lattice.pieces):
+        found = [p for p in phrases_at(lattice, at) if p.rule == "place" and p.cost <= 0.75]
+        if found or ph.rule not in {"pods", "flowers"} or _text(lattice, at) not in _TO_A_PLACE:
+            return found
+        at += 1
+    return []
+
+
 def _placed(lattice: Lattice, ph: Phrase, what: str | None, end: int) -> tuple[str | None, int, Phrase]:
     """The class with the place on the stem behind it: flowers at the top two nodes, pods in the top four."""
     best = (what, end, ph)
-    at = end
-    while ph.rule == "pods" and _text(lattice, at) in {"in", "at", "on", "the"}:
-        at += 1
-    for place in phrases_at(lattice, at) if at < len(lattice.pieces) else ():
-        if place.rule != "place" or place.cost > 0.75:
-            continue
-        high = place.form in {"top_n", "top_two", "top_1", "up_top", "top_four"}
-        if ph.rule == "pods" and what in {"R3", "R4"} and (high or place.form == "lower"):
+    for place in _places_behind(lattice, ph, end):
+        n = [int(e.means) for _, e in place.path if e.kind in {"INT", "ORD"}]
+        high = place.form in {"top_n", "top_two", "top_1", "up_top", "top_four", "below_top"}
+        if place.form in {"ord_down", "num_down"} and n and what in _LOWEST.get(ph.rule, {}):
+            where = what if n[0] <= _LOWEST[ph.rule][what] else "R1"
+            best = ("R2" if what == "R1" and n[0] <= _LOWEST[ph.rule][what] else where, place.end, ph)
+        elif ph.rule == "pods" and what in {"R3", "R4"} and (high or place.form == "lower"):
             best = (what if high else "R1", place.end, ph)
         elif place.form == "lower" and what == "R1" and ph.rule == "flowers":
             best = ("R1", place.end, ph)
         elif high and what in {"R1", "R2"} and ph.rule == "flowers":
-            n = [int(e.means) for _, e in place.path if e.kind in {"INT", "ORD"}]
             if place.form != "top_n" or (n and n[0] <= 2):
                 best = ("R2", place.end, ph)
     return best

@@ -73,8 +73,14 @@ def _of_so_many(ctx: Context, i: int) -> bool:
     behind = {e.end for e in edges if e.kind in {"OF", "OUTOF"} and e.end < len(ctx.use)}
     behind |= {x + 1 for x in behind if ctx.lattice.at(x) == "the"}
     behind = {x for x in behind if ctx.lattice.at(x - 1) != "every"}  # top two nodes of every one: of them all
-    number = any(e.kind == "INT" for x in behind if x < len(ctx.use) for e in ctx.lattice.edges[x])
+    counts = [e for x in behind if x < len(ctx.use) for e in ctx.lattice.edges[x] if e.kind == "INT"]
+    number = any(not _sized(ctx, e.end) for e in counts)
     return number or any(e.kind == "EVERYPLANT" for e in edges)
+
+
+def _sized(ctx: Context, i: int) -> bool:
+    """`seed of 3 mm`: a unit of length stands behind the number."""
+    return i < len(ctx.use) and any(e.kind in {"MM", "CM", "INCH"} for e in ctx.lattice.edges[i])
 
 
 def _a_part(ctx: Context, i: int) -> bool:

@@ -116,8 +116,8 @@ def skip_cost(lattice: Lattice, i: int) -> float:
     p = lattice.pieces[i]
     if lattice.edges[i] and lattice.edges[i][0].kind == "BARE":
         return 5.0
-    if p.form == "mark" and lattice.edges[i] and lattice.edges[i][0].kind in {"FLOWER", "NONE"}:
-        return UNUSED_WORD  # a picture of a flower that stands for the word
+    if p.form == "mark" and lattice.edges[i] and lattice.edges[i][0].kind in {"FLOWER", "NONE", "LIKE"}:
+        return UNUSED_WORD  # a picture of a flower that stands for the word, a sign that stands for `like`
     if p.form in {"nl", "mark"}:
         if (
             p.text == "#"

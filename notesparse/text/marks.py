@@ -24,6 +24,8 @@ def mark(net: Net, i: int) -> None:
         net.soft[i] = 0.5
     elif p.text in ":()=~>_|" or not p.text.isascii():
         net.soft[i] = 0.15
+        if p.text == "=":
+            _like_another(net, i)
     elif p.text == "-":
         net.soft[i] = 0.2
         _dash(net, i)
@@ -33,6 +35,19 @@ def mark(net: Net, i: int) -> None:
         net.soft[i] = 0.3
         if p.text == '"':
             _double_stroke(net, i)
+
+
+def _like_another(net: Net, i: int) -> None:
+    """`p4 = p2`, `#3 = #1`, `plant 3 = plant 1`: between two plants it says that the one is like the other."""
+    after = net.piece(i + 1)
+    if after is None or i < _LABEL or net.pieces[i - 1].form not in {"int", "word"}:
+        return
+    if after.text == net.at(i - _LABEL) and after.text in _OF_A_LABEL:
+        net.add(i, i + 1, "LIKE", "same", 0.0, "exact")
+
+
+_LABEL = 2  # pieces of a plant's label: p2, #2, plant 2
+_OF_A_LABEL = frozenset({"p", "pl", "plt", "plant", "#"})
 
 
 def _at_a_node(net: Net, i: int) -> None:

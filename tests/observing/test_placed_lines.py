@@ -25,3 +25,15 @@ def test_two_such_lines_are_no_list_of_stops() -> None:
     lines = PAGE.splitlines(keepends=True)
     (visit,) = read("".join([lines[0], lines[1]]), date="1994-08-17").visits
     assert [p.facts.trifoliates for p in visit.plants] == [14]
+
+
+def test_places_behind_one_another_are_stops_where_the_plants_are_counted_anew() -> None:
+    note = "Stone Mill ; S gate - a 8t no fl, b 9t fl 3dn ; ditch - a 7t no fl, b 8t no fl"
+    (visit,) = read(note, date="1994-08-17").visits
+    assert visit.field == "Stone Mill"
+    assert [(p.stop, p.label, p.facts.trifoliates) for p in visit.plants] == [
+        ("S gate", "a", 8),
+        ("S gate", "b", 9),
+        ("ditch", "a", 7),
+        ("ditch", "b", 8),
+    ]

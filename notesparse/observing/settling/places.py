@@ -64,7 +64,8 @@ def _below(s: Sighting) -> bool:
 
 
 def _same_spot(ctx: Context, p: PlantDraft, what: str, same: Place) -> Ranks:
-    """`at that same node`: where something was seen on this plant before; else, or `same place as five`, on another."""
+    """`at that same node`: where something was seen on this plant before; else, or `same place as five`, on another.
+    A plant that is like the one of which it was said has it where that one has it, whatever was told in between."""
     visit = visit_of(ctx, p)
     if visit is None:
         return None
@@ -76,12 +77,14 @@ def _same_spot(ctx: Context, p: PlantDraft, what: str, same: Place) -> Ranks:
         latest = q.sightings[::-1]
         for s in sorted(latest, key=lambda s: q is not p and s.what != what):
             for place in s.places:
-                if place.form != "same_spot" and (q is not p or place.span.start < same.span.start):
+                if place.form != "same_spot" and (named or place.span.start < same.span.start):
                     return _ranks(ctx, q, Settled(), what, place)
     return None
 
 
-_BY_NUMBER = frozenset({"at_n", "node_n", "nodes_nn"})  # which end they count from is told by the page, if it says so
+_BY_NUMBER = frozenset(
+    {"at_n", "node_n", "nodes_nn", "ord_node"}
+)  # which end they count from is told by the page, if it says so
 
 
 def _ranks(ctx: Context, p: PlantDraft, out: Settled, what: str, place: Place) -> Ranks:

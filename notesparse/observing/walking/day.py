@@ -187,6 +187,8 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
                 0.0,
             )
             return read_length(w, fake, span, k)
+    if ph.form == "ord_day" and _one_more_node(w, ph, k):
+        return read_place(w, Phrase(ph.start, ph.end, "place", "ord_down", ph.path, 0.0), span, k)
     if ph.form == "ord_day" and _a_node(w, ph, k):
         return read_place(w, Phrase(ph.start, ph.end, "place", "ord_node", ph.path, 0.0), span, k)
     if ph.form in {"today", "yesterday"} and ph.end in w.names and headers.entry_date(ctx, ph, span):
@@ -308,6 +310,26 @@ def _a_node(w: Listener, ph: Phrase, k: int) -> bool:
         return False
     sized = before.rule == "length"
     return sized or (before.rule in ORGANS and pieces[ph.start - 1].text != "on")
+
+
+_AND_ON = frozenset("and also in on at the too again ,".split())
+
+
+def _one_more_node(w: Listener, ph: Phrase, k: int) -> bool:
+    """`bloom at the second node from the top and also on the fourth`: the next place of what the plant bears, counted from
+    the top like the one before it; at the end of what is said of it."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    if not ctx.plants or not ctx.open or w.line_head or not w.ends_at(ph.end) or numbers_of(ph)[0] > _NODES:
+        return False
+    at = ph.start
+    while at and pieces[at - 1].text in _AND_ON:
+        at -= 1
+    joined = {p.text for p in pieces[at : ph.start]} & {"and", "also", "too"}
+    before = next((s.phrase for s in reversed(w.segments[:k]) if s.end <= at), None)
+    there = before is not None and before.end == at and before.form in {"ord_down", "num_down", "top_1"}
+    return (
+        bool(joined) and there and max(numbers_of(before) or [1]) < numbers_of(ph)[0] if before is not None else False
+    )
 
 
 def stands_alone(w: Listener, ph: Phrase, nxt: Phrase | None) -> bool:

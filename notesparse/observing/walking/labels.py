@@ -472,9 +472,12 @@ def ordinal_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
     """`Fourth, five trifs`: an ordinal at the head of an item counts on from the label before."""
     ctx = w.ctx
     n = numbers_of(ph)[0]
-    if ctx.visit is None or not ctx.visit.plants:
-        return False
     nxt, _, _ = w.ahead(k)
+    if ctx.visit is None or not ctx.visit.plants:
+        first = nxt is not None and nxt.rule in OWN | {"stage"} and _counts_on(w, ph, k)
+        if first:
+            ctx.begin([str(n)], span)
+        return first
     if nxt is not None and nxt.rule == "past":  # the second was the same as the first
         nxt, _, _ = w.ahead(next(i for i, s in enumerate(w.segments) if s.phrase is nxt))
     dot = ctx.lattice.at(ph.start - 1) == "."  # bloom 5th nd dn. 2nd 9 trif
@@ -496,6 +499,22 @@ def ordinal_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
         return False
     ctx.begin([str(n)], span)
     return True
+
+
+def _counts_on(w: Listener, ph: Phrase, k: int) -> bool:
+    """`pulled 3. 1st: beans 1/8, 2nd: ...`: the ordinal heads a line or a clause, and the next one heads one further on:
+    plants, and no days of the month."""
+    n = numbers_of(ph)[0]
+
+    def heads(at: int) -> bool:
+        return at == 0 or w.ctx.lattice.at(at - 1) in {"\n", ".", ",", ";", "-", "/"}
+
+    def ordinal(p: Phrase | None) -> bool:
+        return p is not None and (p.form == "ord_day" or (p.rule == "bareint" and p.path[0][1].kind == "ORD"))
+
+    behind = (s.phrase for s in w.segments[k + 1 :] if s.phrase is not None and ordinal(s.phrase))
+    then = next(behind, None)
+    return heads(ph.start) and then is not None and numbers_of(then)[0] == n + 1 and heads(then.start)
 
 
 def _words_between(w: Listener, cue: Span, at: int) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from notesparse.observing import leaves, organs, tallies
-from notesparse.observing.draft import Entry, Place
+from notesparse.observing.draft import Entry, Place, Sighting
 from notesparse.observing.fold import EVIDENCE, edges_of
 from notesparse.observing.sizes import LONGEST_POD
 from notesparse.observing.walking.clause_ends import orphans
@@ -110,6 +110,12 @@ def read_length(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             s2.length = length
         ctx.open_end = ph.end
         return True
+    if _as_long(w, ph) and (said := _told_of_the_one_before(w)) is not None:
+        ctx.lengths = [length]  # on the second it measured 22 mm
+        for s in organs.look(ctx, said.what, True, span):
+            s.places = s.places or ([] if w.in_clause(k, {"place"}) is not None else list(said.places))
+        ctx.open_end = ph.end
+        return True
     if ctx.plants:
         if ctx.lengths and ctx.places and ctx.lengths[0].span.start < ctx.places[0].span.start and not head_next:
             orphans(w)  # 1/2 in. in the top four, 1 in. at the bottom: the first pair is whole
@@ -119,6 +125,30 @@ def read_length(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.lengths = [length]
         return True
     return False
+
+
+_IT = frozenset({"it", "they", "its", "theirs"})
+_MEASURED = frozenset("measured measures measure was were is are it's its about only had at came out to 's 're".split())
+
+
+def _as_long(w: Listener, ph: Phrase) -> bool:
+    """`(plant 2) it measured 22 mm`, `they are an inch`: the length of what was spoken of last, on another plant."""
+    at, i = w.ctx.lattice.at, ph.start - 1
+    while at(i) in _MEASURED:
+        i -= 1
+    return at(i) in _IT or at(i + 1) in {"it's", "its"}
+
+
+def _told_of_the_one_before(w: Listener) -> Sighting | None:
+    """The pod or seed with a length of the plant before this one, of which nothing is told yet."""
+    ctx = w.ctx
+    here = ctx.plants[0] if len(ctx.plants) == 1 and ctx.explicit and ctx.visit is not None else None
+    if here is None or ctx.visit is None or any(s.what in {"pods", "seeds"} for s in here.sightings if not s.group):
+        return None
+    told = [s for p in ctx.visit.plants if p is not here and not p.dropped for s in p.sightings if not s.copied]
+    last = max(told, key=lambda s: s.span.start, default=None)
+    sized = last is not None and last.what in {"pods", "seeds"} and last.present and last.length is not None
+    return last if sized else None
 
 
 def _of_another_place(w: Listener, nxt: Phrase | None, mark: bool) -> bool:

@@ -20,7 +20,7 @@ _TOLD = frozenset({"TRIF", "NODE", "NODES", "FLOWER", "POD", "SEED", "BEAN", "R"
 def placed_lines(lattice: Lattice) -> dict[int, int]:
     """The first piece of each such line -> where the words for the place end; nothing where fewer than three lines,
     one under another, are so, or where they tell nothing of plants."""
-    out: dict[int, int] = _counted_anew(lattice) | places_alone(lattice)
+    out: dict[int, int] = _counted_anew(lattice) | places_alone(lattice) | places_in_a_row(lattice)
     group: dict[int, int] = {}
     told = 0
     start = 0
@@ -84,6 +84,49 @@ def places_alone(lattice: Lattice) -> dict[int, int]:
         if set_in and y - x > _WORDS and any(found or _first(p) for p in labels):
             found[a] = b
     return found if len(found) > 1 else {}
+
+
+_PARTED = frozenset({";", "/", ".", "\n"})
+_PLANT = frozenset({"p", "pl", "plt", "plant", "#"})
+_SECOND = {"1": "2", "a": "b", "one": "two"}
+
+
+def places_in_a_row(lattice: Lattice) -> dict[int, int]:
+    """`Oxbow ; N gate - a 9t, b 10t ; ditch - a 8t, b 9t`: behind the name of the field places in small letters, and at each
+    of them the plants are counted from the first again. A name of its own has a capital."""
+    pieces = lattice.pieces
+    if not pieces or not lattice.original(0, 1)[:1].isupper():
+        return {}
+    starts = [i + 1 for i, p in enumerate(pieces) if (p.form == "nl" or p.text in _PARTED) and i + 1 < len(pieces)]
+    found: dict[int, int] = {}
+    for start, behind in pairwise([*starts, len(pieces)]):
+        end = _place_before_plants(lattice, start)
+        if end and _from_the_first(lattice, end + 1, behind):
+            found[start] = end
+    return found if len(found) > 1 else {}
+
+
+def _place_before_plants(lattice: Lattice, start: int) -> int:
+    """Where the words for a place end that a dash or a colon stands behind; 0 where there are none."""
+    end = start
+    while end < len(lattice.pieces) and lattice.at(end) not in {"-", ":", "–"} and end - start < _LONGEST:
+        end += 1
+    if not start < end < len(lattice.pieces) or lattice.at(end) not in {"-", ":", "–"}:
+        return 0
+    small = all(lattice.original(i, i + 1).islower() or len(lattice.at(i)) <= _WORDS for i in range(start, end))
+    words = [i for i in range(start, end) if lattice.at(i) not in {*_AT, "the"}]
+    placed = all(_is_place(lattice, i) or lattice.at(i) in name_words().terrain for i in words)
+    placed = placed or any(e.kind == "WHEREWORD" and e.end == end for e in lattice.edges[start])
+    return end if small and words and placed else 0
+
+
+def _from_the_first(lattice: Lattice, i: int, behind: int) -> bool:
+    """`p1 9t, p2 10t`: at piece i the first plant's label, and the second one's before piece `behind`."""
+    i += lattice.at(i) in _PLANT
+    second = _SECOND.get(lattice.at(i))
+    return second is not None and any(
+        lattice.at(k) == second and (lattice.at(k - 1) in {",", *_PLANT} or second == "b") for k in range(i + 1, behind)
+    )
 
 
 def _is_place(lattice: Lattice, i: int) -> bool:

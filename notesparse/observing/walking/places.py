@@ -89,6 +89,10 @@ def read_place(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and ctx.here().tallies
         and ctx.here().tallies[-1].what in {"R1", "R2"}
     ):
+        if f == "lower" and not t.exclusive and ctx.here().tallies[-1].what == "R1":
+            ctx.mark_span(t.span.cover(span), UNREAD, "of the share before it, or of other plants")
+            ctx.tally = None  # 10 plants, 6 blooming, 3 had one down low
+            return "barred"
         tallies.of_the_same(ctx, span)  # 20 of 20 blooming, 10 of them in the top two nodes
     if t is not None and t.what is not None and _behind_numbers(w, ph.start):
         bar(w, ph, "whose this is was not understood")

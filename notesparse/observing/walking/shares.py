@@ -256,6 +256,8 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return "filler"
     if ph.form == "lots" and _counted_behind(w, nxt, k):
         return "filler"  # a few plants in bloom, 2 of 30
+    if ph.form == "other_n" and _partly_brown(w, ph, span, k):
+        return True
     if ph.form == "other_n" and ctx.visit is not None and not ctx.visit.tallies:
         if counted.the_others(w, nxt, numbers_of(ph)):
             return True
@@ -352,6 +354,27 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if t is None:
         return True if ph.form == "n_plants" else False
     return True
+
+
+def _partly_brown(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
+    """`12 of 20 had 95 percent of the pods brown, the other 8 had 60`: the others have a smaller share of brown pods."""
+    ctx, (nxt, links, mark) = w.ctx, w.ahead(k)
+    last = ctx.visit.tallies[-1] if ctx.visit is not None and ctx.visit.tallies else None
+    if last is None or last.what != "R8" or nxt is None or nxt.rule != "percent" or mark or not links & {"HAS", "AT"}:
+        return False
+    high = max((float(e.means) for _, e in nxt.path if e.kind in {"INT", "DEC"}), default=0.0)
+    if not 0 < high < _MATURE or not w.ends_at(nxt.end) or tallies.start(ctx, ph, span) is None or ctx.tally is None:
+        return False
+    t, ctx.tally = ctx.tally, None
+    t.what, t.exclusive, t.span = "R7", True, span.cover(ctx.span(nxt.start, nxt.end))
+    last.exclusive = True
+    ctx.here().tallies.append(t)
+    ctx.mark(ph.start, nxt.end, EVIDENCE)
+    w.resume_at = nxt.end
+    return True
+
+
+_MATURE = 95.0  # percent of the pods, from which on a plant is at R8
 
 
 _WIDE = 3  # blanks

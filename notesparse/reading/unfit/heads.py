@@ -71,8 +71,8 @@ def up_there(lattice: Lattice, p: Phrase) -> bool:
     inside = {text(lattice, x) for x in range(p.start, p.end)}
     if text(lattice, p.start) == "up" and text(lattice, p.start + 1) == ",":
         return True  # 6th one rolled up, third 6 trifs
-    if another_up(lattice, p):
-        return True
+    if another_up(lattice, p) or text(lattice, p.start - 1) == "from":
+        return True  # first node from up and also in the third
     return bool(inside & {"there", "top", "here", "high"})
 
 

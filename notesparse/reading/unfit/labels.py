@@ -330,7 +330,18 @@ def nobody_told_of(lattice: Lattice, p: Phrase) -> bool:
     """`The first has a flower, the second doesn't`: a plant, at the head of a clause, before what one has or has not."""
     before = text(lattice, p.start - 1)
     heads = before in _BEFORE_IT or (p.start > 0 and lattice.pieces[p.start - 1].form == "nl")
+    if before == "on" and (p.start == 1 or text(lattice, p.start - 2) in _BEFORE_IT):
+        return not _told_on_it(lattice, p.end)
     return not heads or text(lattice, p.end) not in _SAID_OF_ONE
+
+
+_ON_IT = frozenset({"the", "it", "they", "i", "was", "there"})
+
+
+def _told_on_it(lattice: Lattice, i: int) -> bool:
+    """`on the first the longest pod was 11 mm, on the second it was 22, on the third 25 mm`: what was seen on one."""
+    sized = "FRAC" in kinds(lattice, i) or ("INT" in kinds(lattice, i) and kinds(lattice, i + 1) & {"MM", "CM", "INCH"})
+    return text(lattice, i) in _ON_IT | _SAID_OF_ONE or bool(sized)
 
 
 def label_behind(lattice: Lattice, p: Phrase) -> bool:

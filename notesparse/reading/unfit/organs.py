@@ -162,6 +162,8 @@ def out_of(lattice: Lattice, p: Phrase) -> bool:
 
 def the_next_one(lattice: Lattice, p: Phrase) -> bool:
     """`top two nodes bare, next one down`: below those, and not the second node."""
+    if text(lattice, p.end) in {"low", "lower", "there", "below"} and text(lattice, p.end - 1) == "down":
+        return True  # three had one down low
     return text(lattice, p.start - 1) == "next"
 
 
