@@ -81,7 +81,17 @@ def _sentences_of_nothing(ctx: Context, weak: set[int]) -> None:
         if len(weak & set(here)) > 1 and all(use[x] == FILLER for x in here):
             for x in weak & set(here):
                 use[x] = UNREAD
+        head = next((x for x in here if _ends_a_head(ctx, x)), start)
+        if head > start and all(x in weak for x in range(start, head)):
+            for x in range(start, head):
+                use[x] = UNREAD  # Cottonwood - all blooming
         start = i + 1
+
+
+def _ends_a_head(ctx: Context, i: int) -> bool:
+    """The mark between a head and what is told under it: `Levee - R3`, `Levee: R3`."""
+    at = ctx.lattice.at
+    return at(i) == ":" or (at(i) == "-" and not ctx.lattice.glued(i) and not ctx.lattice.glued(i + 1))
 
 
 def _neighbour(use: Sequence[str], pieces: Sequence[object], i: int, step: int) -> str | None:

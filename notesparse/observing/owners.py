@@ -104,9 +104,14 @@ def listed(ctx: Context, i: int) -> list[tuple[list[str], int]]:
     labels, at = list(first[0]), first[1]
     out = [(labels[:], at)]
     pieces = ctx.lattice.pieces
-    while at < len(pieces) and (pieces[at].text in _JOIN | _RUN or figure_at(ctx.lattice, at) is not None):
+    while at < len(pieces) and (
+        pieces[at].text in _JOIN | _RUN or figure_at(ctx.lattice, at) is not None or _marked_next(ctx, at)
+    ):
         run = pieces[at].text in _RUN
-        at += figure_at(ctx.lattice, at) is None  # blooms on 1 3 5; on three four and five
+        if not _marked_next(ctx, at):
+            at += figure_at(ctx.lattice, at) is None  # blooms on 1 3 5; on three four and five
+        elif pieces[at].text == "/":
+            at += 1
         while at < len(pieces) and pieces[at].text in _JOIN and not run:
             at += 1
         nxt = _some_labels(ctx, at)
@@ -118,6 +123,29 @@ def listed(ctx: Context, i: int) -> list[tuple[list[str], int]]:
         at = nxt[1]
         out.append((labels[:], at))
     return out
+
+
+def _marked_next(ctx: Context, i: int) -> bool:
+    """`fl on #2 #3 #6`, `pods on p1 p4`, `#2/#4`: the next plant, with its mark again and nothing or a stroke before it."""
+    stroke = i + 1 < len(ctx.lattice.pieces) and ctx.lattice.at(i) == "/"
+    return i > 1 and _marked_label(ctx, i - 2) and _marked_label(ctx, i + stroke)
+
+
+def _marked_label(ctx: Context, i: int) -> bool:
+    """`#2`, `p4`, `pl 1` at piece i."""
+    pieces = ctx.lattice.pieces
+    if i + 1 >= len(pieces) or pieces[i + 1].form != "int":
+        return False
+    marked = any(e.kind in {"HASH", "PLETTER", "PLANT"} for e in ctx.lattice.edges[i])
+    return marked and (pieces[i + 1].glued or pieces[i].text in {"pl", "plt"})
+
+
+def _all_marked(ctx: Context, a: int, b: int) -> bool:
+    """`fl on #2 #4 pods on #1 #3`: each with its mark, so that no count stands among them."""
+    pieces = ctx.lattice.pieces
+    return a < b and all(
+        i == a or _marked_label(ctx, i - 1) or _marked_label(ctx, i) or pieces[i].text == "/" for i in range(a, b)
+    )
 
 
 def _some_labels(ctx: Context, i: int) -> tuple[list[str], int] | None:
@@ -183,7 +211,7 @@ def _chained(ctx: Context, end: int, behind: bool) -> bool:
     for k in range(end, min(end + 14, len(pieces))):
         if pieces[k].form == "nl":
             break
-        if any(e.kind in {"PLANT", "PLETTER"} for e in ctx.lattice.edges[k]):
+        if any(e.kind in {"PLANT", "PLETTER", "HASH"} for e in ctx.lattice.edges[k]):
             return pieces[k - 1].text in _BEFORE and k > end + 1
     return behind
 
@@ -325,7 +353,11 @@ def ahead(ctx: Context, start: int, behind: bool = False, *, surely: bool = Fals
                     said
                     and (
                         (end < len(pieces) and pieces[end].text in {"and", "but"})
-                        or (preposition and len(labels) == 1 and _chained(ctx, end, behind))
+                        or (
+                            preposition
+                            and (len(labels) == 1 or _all_marked(ctx, at, end))
+                            and _chained(ctx, end, behind)
+                        )
                     )
                 )
             )

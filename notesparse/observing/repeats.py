@@ -105,8 +105,8 @@ def _unsay(ctx: Context, p: PlantDraft) -> None:
 def _drop_empty(ctx: Context, visit: VisitDraft) -> None:
     asked = {id(a.plant) for a in ctx.asks if a.plant is not None}
     found = {(f.where or "").split(",")[0] for f in visit.findings}  # aphids: p1 20, p2 35
-    told = {p.label for p in visit.plants if not p.empty}
-    announced = {p.span for p in visit.plants} - {p.span for p in visit.plants if p.label not in told}
+    told = {p.label: p.span.start for p in visit.plants if not p.empty}  # the last of each
+    announced = {p.span for p in visit.plants} - {p.span for p in visit.plants if told.get(p.label, -1) < p.span.start}
     for p in visit.plants:
         if p.named and p.empty and not p.dropped and id(p) not in asked and f"plant {p.label}" not in found:
             if p.span in announced:  # plants 1 and 2. 1 has 8 trifs, 2 has 7

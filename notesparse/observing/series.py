@@ -79,7 +79,7 @@ def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
                 heads.append((i, False))
             elif p.form == "int" and (_marked(lattice, i) or numbered_below(lattice, i)):
                 heads.append((i, False))
-            elif _lettered_on(lattice, i, heads):
+            elif _lettered_on(lattice, i, heads) or _colon_lettered(lattice, i):
                 heads.append((i, False))
             fresh = False
     return heads
@@ -103,6 +103,17 @@ def _lettered_on(lattice: Lattice, i: int, heads: list[tuple[int, bool]]) -> boo
         return False
     before = {lattice.at(x) for x, _ in heads if lattice.at(x + 1) == ")"}
     return chr(ord(letter) - 1) in before
+
+
+def _colon_lettered(lattice: Lattice, i: int) -> bool:
+    """`July 9 A: 9 trif. B: 10 trif.`: a capital with a colon, a gap before and behind it."""
+    own = lattice.original(i, i + 1)
+    if len(own) != 1 or not "A" <= own <= "J" or lattice.glued(i) or lattice.at(i + 1) != ":":
+        return False
+    before = lattice.at(i - 1) if i else ""
+    named_by_it = i and any(e.end == i and e.kind in _NO_LABEL_BEHIND for e in lattice.edges[i - 1])
+    named_by_it = before in PLACES or (named_by_it and before not in _PLANTS)  # rep A: R3; plts A: 9 trif B: ...
+    return lattice.glued(i + 1) and not lattice.glued(i + 2) and not named_by_it
 
 
 def _second_letter_behind(lattice: Lattice, i: int) -> bool:
@@ -221,8 +232,7 @@ def _ends_item(lattice: Lattice, i: int) -> bool:
         len(one) == 1
         and "A" <= one <= "H"
         and behind is not None
-        and behind.form in {"word", "int"}
-        and not behind.glued
+        and ((behind.form in {"word", "int"} and not behind.glued) or _colon_lettered(lattice, nxt))
     )
     return lattice.pieces[nxt].form == "int" or letter
 

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from notesparse.language.vocabulary import WHOLE
 from notesparse.span import Span
 from notesparse.text.stamps import clock_stamps
+from notesparse.text.strokes import parting_strokes
 from notesparse.text.wrapped import paper_edges
 
 _STRAIGHT = {
@@ -138,14 +139,19 @@ def scan(text: str) -> list[Piece]:
     dashed = dashed if len(dashed) >= _FEWEST_LEADERS else []
     edges = paper_edges(text)
     stamps = clock_stamps(plain)
+    strokes = parting_strokes(plain)
     for m in (_LED if led else _PIECE).finditer(plain):
         if dashed and m[0] == "-" and any(a <= m.start() < b for a, b in dashed) and _in_a_rule(plain, m.start()):
             continue  # PLANT ------ 1 --- 2 --- 3: dashes that lead the eye
         a, b = m.span()
         if stamps and any(x <= a < y for x, y in stamps):
             continue
+        if strokes and a < end_before:
+            continue  # the rest of //
         form = m.lastgroup or "mark"
-        if form == "nl" and edges and (a if at is None else at[a]) in edges:
+        if a in strokes:
+            form, b = "nl", strokes[a]
+        elif form == "nl" and edges and (a if at is None else at[a]) in edges:
             continue  # the edge of the paper
         if form in {"leader", "rule"}:
             continue  # dots that lead the eye, and the line under a filled blank, are no more than a gap

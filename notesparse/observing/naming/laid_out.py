@@ -126,7 +126,7 @@ def laid_out(s: Surroundings, chosen: list[Name]) -> list[Name]:
     lines = sum(h.of_a_line for h in sure)
     out = list(chosen)
     for h in heads:
-        alike = counts[h.layout] - (h in sure and _SURE > counts[h.layout])
+        alike = counts[h.layout] - (h in sure and _SURE > counts[h.layout]) + _first_too(s, h, sure)
         established = alike >= _SURE or (h.of_a_line and lines >= _SURE and h.parted in _STRONG)
         turns = counts[h.layout] + len(chosen) > 1 or title(s, h.start, h.end)
         turned = h.opens == "turn" and _turns_surely(s, h) and turns
@@ -138,6 +138,13 @@ def laid_out(s: Surroundings, chosen: list[Name]) -> list[Name]:
             continue
         out = _with(s, out, h)
     return sorted(out, key=lambda name: name.start)
+
+
+def _first_too(s: Surroundings, h: _Head, sure: list[_Head]) -> int:
+    """`Saddle - R3. Cottonwood - R2. Gopher - R1`: beside the heads of sentences the one that begins their line."""
+    if h.opens != "sentence" or h.parted not in _STRONG:
+        return 0
+    return sum(x.of_a_line and x.parted == h.parted and s.lines[x.start] == s.lines[h.start] for x in sure)
 
 
 def _owned(s: Surroundings, h: _Head) -> bool:
@@ -264,6 +271,8 @@ def _turn_end(s: Surroundings, i: int) -> int:
         return 0  # up May twenty first
     if s.text(i) == "next" and i and kinds(s, i - 1) & _LIES_THERE:
         return 0  # in the rows next the gravel
+    if s.text(i) == "next" and s.text(i + 1) in {"door", "doors"}:
+        return 0  # sunflowers next door are R five
     if _numbered_title(s, i):
         return 0  # 5. Last Chance: V8
     end = i + 1
@@ -382,6 +391,9 @@ def _begins(s: Surroundings, i: int) -> str | None:
         return "ratio"
     if i < s.n and any(p.form == "n_plants" for p in s.phrases[i]):
         return "sampled"  # 3 plants 8 trifs
+    none = max((p.end for p in s.phrases[i] if p.form == "group_none"), default=0) if i < s.n else 0
+    if none and none < s.n and strength(s, none)[1] in {"flowers", "pods", "seeds", "stage"}:
+        return "group"  # none of the 10 flowering
     begun, rule = strength(s, i)
     return rule if begun >= 1.0 or rule in {"lots", "emergence"} else None
 
@@ -509,7 +521,18 @@ def _may_stand(s: Surroundings, h: _Head, x: int) -> bool:
         return True  # Bin site
     of_a_title = (titled and h.end - h.start > 1) or noun_in(s, h.start, h.end)
     of_a_title = of_a_title or (h.parted in _STRONG and h.rule in _TOLD and _strange_in(s, h.start, h.end))
-    return not exact - _MAY - (_OF_A_TITLE if of_a_title else set())
+    found = _FOUND if h.parted in _STRONG and _of_the_beans(s, h) else frozenset[str]()
+    return not exact - _MAY - (_OF_A_TITLE if of_a_title else set()) - found
+
+
+_FOUND = frozenset({"DAMAGE", "INSECT", "WEED", "DISEASE"})
+
+
+def _of_the_beans(s: Surroundings, h: _Head) -> bool:
+    """`Gopher - none of the 10 flowering`, `Hopper: R3`: what stands behind it is no count of an animal or a weed."""
+    behind = max((p.end for p in s.phrases[h.told] if p.rule in {"ratio", "percent", "group"}), default=h.told)
+    behind += s.text(behind) in {"at", "in"}
+    return _begins(s, behind) in {"stage", "flowers", "pods", "seeds", "trif"}
 
 
 def _a_place(s: Surroundings, h: _Head) -> bool:
