@@ -20,7 +20,8 @@ _PUT_RIGHT = "make wait sorry scratch strike correction hang hold i that's"  # n
 _OF_TALK = "let let's worry forget mind care"  # don't let that fool you
 _OF_A_PLACE = "above higher else more other longer bigger larger past beyond further lower low below"
 _OF_HOW_MANY = "many much just only counting sure bad"  # not many
-_NO_SUCH = frozenset(f"{_PUT_RIGHT} {_OF_TALK} {_OF_A_PLACE} {_OF_HOW_MANY}".split())
+_OF_THE_WAY = "get go drive reach cross park"  # can't get in
+_NO_SUCH = frozenset(f"{_PUT_RIGHT} {_OF_TALK} {_OF_A_PLACE} {_OF_HOW_MANY} {_OF_THE_WAY}".split())
 """Words behind which the no is one of something else."""
 _NEAR = 5  # words between the two
 _HARDLY = frozenset({"hardly", "barely", "scarcely"})

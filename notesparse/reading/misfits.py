@@ -205,7 +205,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "plant_ord": (labels.parted, labels.far_ordinal),
     "plant_the_ord": (labels.nobody_told_of,),
     "plant_letter": (labels.letters_of_many,),
-    "sampled": (labels.no_sample, labels.some_of_them, counts.cuts_a_share),
+    "sampled": (labels.no_sample, labels.of_a_split, labels.some_of_them, counts.cuts_a_share),
     "rows_s": (heads.not_glued_s,),
     "rows": (heads.rows_into_the_field, heads.somebodys_acres, heads.rows_apart, heads.rows_walked),
     "uni_bare": (organs.where_on_the_leaf, organs.counted_in),
@@ -357,7 +357,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "emerged": (heads.up_there, heads.of_them),
     "up": (heads.another_up, organs.not_up_top),
     "not_up": (organs.not_up_top,),
-    "lower": (organs.low_ground, organs.below_a_node),
+    "lower": (organs.low_ground, organs.below_a_node, organs.of_a_title),
     "nodes_n": (
         labels.of_the_label,
         counts.no_number_heard,

@@ -620,6 +620,12 @@ def letters_of_many(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start) in _MANY
 
 
+def of_a_split(lattice: Lattice, p: Phrase) -> bool:
+    """`a hail-split one`, `a split one`: how the pod is, and no plants that were split open."""
+    split = lattice.at(p.start) == "split" and lattice.pieces[p.end - 1].text == "one"
+    return split and lattice.at(p.start - 1) in {"-", "a", "an", "hail", "was", "is", "the"}
+
+
 def no_sample(lattice: Lattice, p: Phrase) -> bool:
     """`I pulled`; `the plant I pulled had seven`; `3 4 sampled`."""
     if any(e.how == "figure" for _, e in p.path):

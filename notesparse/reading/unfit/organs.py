@@ -724,6 +724,14 @@ def their_edges(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start) == "their" and text(lattice, p.start + 1) in _EDGES
 
 
+def of_a_title(lattice: Lattice, p: Phrase) -> bool:
+    """`podded. Low Bridge can't get in`: two words with capitals behind a stop name something, and no place on the stem."""
+    if p.end != p.start + 1 or text(lattice, p.start - 1) not in {".", ";"} or p.end >= len(lattice.pieces):
+        return False
+    first, second = (lattice.original(i, i + 1) for i in (p.start, p.end))
+    return first[:1].isupper() and second[:1].isupper() and not second.isupper() and not first.isupper()
+
+
 def low_ground(lattice: Lattice, p: Phrase) -> bool:
     """`the creek is over the low crossing`: a place in the field, and none on the plant."""
     if p.end != p.start + 1 or text(lattice, p.start) not in {"low", "lower"} or text(lattice, p.start - 1) != "the":
