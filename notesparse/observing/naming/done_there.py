@@ -31,6 +31,9 @@ _OF_THE_READER = frozenset({"your", "ur", "yer", "yalls"})
 _LOOKED = frozenset("walked counted checked scouted did looked hit pulled".split())
 _FOR_WHOM = frozenset({"me", "us", "you", "him", "her", "them", "dad"})
 _CREATURES = frozenset({"INSECT", "DAMAGE", "WEED", "DISEASE", "FIELDNOUN", "COMPASS", "LOW", "TOP", "LETTER"})
+_SPOTS = frozenset(
+    {"row", "rows", "plot", "rep", "strip", "block", "pass", "tower", "station", "site", "range", "flag"}
+)
 _COUNTED = frozenset({"per", "a", "an", "in", "of", "percent", "%", "to", "on", "plants"})
 _TOLD = frozenset(
     {"trif", "nodes", "stage", "ratio", "percent", "label", "flowers", "pods", "seeds", "planted", "date"}
@@ -51,6 +54,8 @@ def words_of_a_name(s: Surroundings, at: int) -> int:
     none."""
     if any(e.kind == "WHEREWORD" and e.end > at + 1 for e in s.lattice.edges[at]) or s.text(at) in s.words.never_first:
         return at
+    if s.text(at) in _SPOTS and "INT" in kinds(s, at + 1 if at + 1 < s.n else at):
+        return at  # two from Row Nine: a place in the field
     if capital(s, at) and not s.shouted:
         return _titled(s, at)
     end = at
