@@ -217,7 +217,7 @@ def _head_at(lattice: Lattice, k: int, keys: dict[str, Column], n: int = 0) -> t
 
 def _head_before(lattice: Lattice, i: int, keys: dict[str, Column]) -> Column | None:
     """`trifs on plants 1 to 12 in order: 7 8 7`: the head that stands before the plants."""
-    for a in range(max(0, i - 6), i):
+    for a in range(max(0, i - _LONGEST_HEAD), i):
         if any(
             lattice.pieces[k].form == "nl" or (lattice.pieces[k].text in ".;" and lattice.soft[k] is None)
             for k in range(a, i)
@@ -225,8 +225,14 @@ def _head_before(lattice: Lattice, i: int, keys: dict[str, Column]) -> Column | 
             continue
         got = read_heads(lattice, [range(a, i)], keys)
         if len(got) == 1 and got[0].known and not got[0].unknown and not got[0].label:
-            return got[0]
+            return None if got[0].what == ["nodes"] and _tells_where(lattice, a) else got[0]
     return None
+
+
+def _tells_where(lattice: Lattice, i: int) -> bool:
+    """`longest pod seen, upper four nodes, plants 1 to 6 in order`: the nodes at piece i are a place, and no count."""
+    before = lattice.edges[i - 1] if i else []
+    return any(e.kind in {"INT", "ORD", "TOP", "TOPSOUND", "LOW"} for e in before)
 
 
 def _values(

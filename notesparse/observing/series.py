@@ -332,6 +332,8 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
         names: tuple[str, ...] = (lattice.original(i, i + 1),)
         if line and text(k) == "-" and k + 1 < len(pieces) and pieces[k].glued and pieces[k + 1].glued:
             names, k = _letters(lattice, i, k + 1)
+        elif line:
+            names, k = _letters_joined(lattice, i)
         stroke = line and text(k) == "/" and pieces[k].glued and _gap_behind(lattice, k)  # A/  nd 14
         sure = text(k) in {")", ":"} or stroke
         if (
@@ -365,6 +367,19 @@ def _letters(lattice: Lattice, first: int, last: int) -> tuple[tuple[str, ...], 
     if len(b) != 1 or not b.isalpha() or a.isupper() != b.isupper() or not 0 < ord(b) - ord(a) <= _MOST_LETTERS:
         return (a,), first + 1
     return tuple(chr(c) for c in range(ord(a), ord(b) + 1)), last + 1
+
+
+def _letters_joined(lattice: Lattice, i: int) -> tuple[tuple[str, ...], int]:
+    """`E and F like C` at a line's head: letters that go on, joined, and where the label ends."""
+    names, k = [lattice.original(i, i + 1)], i + 1
+    while lattice.at(k) in _JOINING and k + 2 < len(lattice.pieces):
+        k += lattice.at(k) == "," and lattice.at(k + 1) == "and"
+        own = lattice.original(k + 1, k + 2)
+        if len(own) != 1 or not own.isalpha() or ord(own) != ord(names[-1]) + 1:
+            break
+        names.append(own)
+        k += 2
+    return tuple(names), k if len(names) > 1 else i + 1
 
 
 def _follows(a: tuple[str, ...], b: tuple[str, ...]) -> bool:

@@ -230,7 +230,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "same_seeds": (labels.the_first_third,),
     "same_flowers_last": (labels.words_between,),
     "same_seeds_last": (labels.words_between,),
-    "n_same": (labels.said_of_one, labels.do_of_talk),
+    "n_same": (labels.said_of_one, labels.do_of_talk, labels.count_of_a_label),
     "list_same": (labels.do_of_talk,),
     "range_same": (labels.do_of_talk,),
     "numlist": (counts.of_a_stage, counts.told_between, counts.over_a_mark, counts.cuts_a_share),

@@ -137,7 +137,9 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
             return []
         got = read_heads(lattice, [range(k + 1, end)])
         one = len(got) == 1 and not got[0].unknown and not got[0].label
-        if _stage_like(lattice, s, stop):
+        if _stage_like(lattice, s, stop) or _a_plant(lattice, s, stop, k + 1, end):
+            return []
+        if len(bounds) == 1 and _first_is(lattice, s, stop, k + 1, b):
             return []
         if stop < k:
             out.append(Sign(squeeze(lattice.original(s, stop)), (s, stop), (k + 1, end), None, suffix=True))
@@ -448,6 +450,22 @@ def _standing(lattice: Lattice, a: int, b: int) -> int:
 def _stage_like(lattice: Lattice, a: int, b: int) -> bool:
     """`R3 = pods 3/16`: a stage is no sign of a key."""
     return b > a + 1 and any(e.kind in {"R", "V"} for e in lattice.edges[a]) and lattice.pieces[a + 1].form == "int"
+
+
+def _a_plant(lattice: Lattice, s: int, stop: int, a: int, b: int) -> bool:
+    """`2 = 10 trif bloom top node`: a plant's number, its leaves and its flowers, and no sign with its meaning."""
+    if stop > s + 1 or lattice.pieces[s].form != "int":
+        return False
+    counted = [e.end for e in lattice.edges[a] if e.kind == "INT" and e.end < b]
+    leaves = any(x.kind in {"TRIF", "NODES"} for end in counted for x in lattice.edges[end])
+    return leaves and any(e.kind in _ORGAN_KINDS and e.how == "exact" for i in range(a + 1, b) for e in lattice.edges[i])
+
+
+def _first_is(lattice: Lattice, s: int, stop: int, a: int, b: int) -> bool:
+    """`1 = top node`, with no `2 =` on the next line: from where nodes were counted (legends.nodes_counted)."""
+    words = {lattice.pieces[i].text for i in range(a, min(b, a + _LONGEST_SIGN))}
+    first = lattice.at(s) == "1" and stop == s + 1 and lattice.at(b + 1) != "2" and lattice.at(b + 2) != "2"
+    return first and bool(words & {"top", "bottom"}) and any(e.kind == "NODE" for i in range(a, b) for e in lattice.edges[i])
 
 
 def _thing(lattice: Lattice, a: int, b: int) -> bool:

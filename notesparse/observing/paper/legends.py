@@ -21,7 +21,7 @@ _COUNTING = {
     "up": frozenset("up upward upwards".split()),
     "one": frozenset({"1", "one"}),
 }
-_BETWEEN = frozenset("from the all are were was at i we no . : , ( ) - every each by here".split())
+_BETWEEN = frozenset("from the all are were was at i we no . : , ( ) - every each by here ,".split())
 _TWO = 2  # words that are a head of their own: all sizes
 
 
@@ -172,7 +172,8 @@ def _direction(lattice: Lattice, i: int) -> tuple[int, str] | None:
     while k > i and pieces[k - 1].text in _BETWEEN:
         k -= 1
     ways = said & {"top", "bottom", "down", "up"}
-    if "node" not in said or not ways or {"top", "bottom"} <= ways:
+    counted = {"count", "one", "equal"} <= said  # counting down, top is 1
+    if not ("node" in said or counted) or not ways or {"top", "bottom"} <= ways:
         return None
     ended = said & {"one", "equal"}  # node 1 is the top one, and no top node that is anything else
     if ended != {"one", "equal"} if ended else "count" not in said:

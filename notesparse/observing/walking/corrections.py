@@ -38,6 +38,7 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if f == "take_back" and said in {"scratch", "strike"} and not w.stands_alone_at(ph):
         return False
     names_a_plant = nxt is not None and nxt.rule == "label" and nxt.start == ph.end  # ... R4. *p3 is 12 tf
+    names_a_plant = names_a_plant or _nth(w, ph.end) is not None  # sry *3rd has 8
     if (
         f == "star"
         and not w.line_head
@@ -61,16 +62,12 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         for s in w.segments[k + 1 : k + 8]:
             if s.phrase is None and w.hard_end(s.start):
                 break
-            nth = [e.means for e in ctx.lattice.edges[s.start] if e.kind == "ORD"]
-            if (
-                nth
-                and target is live[-1]
-                and visit is not None
-                and visit.plant(str(nth[0])) is not None
-                and s.phrase is None
-            ):
-                target = visit.plant(str(nth[0])) or target
-                ctx.mark(s.start, next(e.end for e in ctx.lattice.edges[s.start] if e.kind == "ORD"), EVIDENCE)
+            nth = _nth(w, s.start) if s.phrase is None or s.phrase.form in _BARE_ORDINALS else None
+            if nth is not None and target is live[-1]:
+                target = nth
+                end = next(e.end for e in ctx.lattice.edges[s.start] if e.kind == "ORD")
+                ctx.mark(s.start, end, EVIDENCE)
+                w.resume_at = max(w.resume_at, end if s.phrase is not None and s.start == ph.end else 0)
             lettered = _lettered(w, s.start) if s.phrase is None else None
             if lettered is not None:
                 target = lettered  # *c is 12tf
@@ -340,6 +337,15 @@ def _goes_on_to(w: Listener, cue: Phrase, label: Phrase) -> bool:
     told = last.last("trifoliates") or last.last("nodes")
     own = count is not None and count.rule in {"trif", "nodes"} and count.start <= label.end + 2
     return bool(told and own and count is not None and numbers_of(count)[:1] != [told.value])
+
+
+_BARE_ORDINALS = frozenset({"ord_day", "bareint"})
+
+
+def _nth(w: Listener, i: int) -> PlantDraft | None:
+    """The plant of the visit whose ordinal stands at piece i: `*3rd has 8`."""
+    ordinals = [e.means for e in w.ctx.lattice.edges[i] if e.kind == "ORD"] if i < len(w.ctx.lattice.edges) else []
+    return w.ctx.visit.plant(str(ordinals[0])) if ordinals and w.ctx.visit is not None else None
 
 
 def _lettered(w: Listener, i: int) -> PlantDraft | None:

@@ -480,7 +480,9 @@ def ordinal_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
         return first
     if nxt is not None and nxt.rule == "past":  # the second was the same as the first
         nxt, _, _ = w.ahead(next(i for i, s in enumerate(w.segments) if s.phrase is nxt))
-    dot = ctx.lattice.at(ph.start - 1) == "."  # bloom 5th nd dn. 2nd 9 trif
+    dot = ctx.lattice.at(ph.start - 1) in {".", ";"}  # bloom 5th nd dn. 2nd 9 trif
+    if ctx.correcting is not None and _told_anew(w, ph, nxt, str(n)) and revise.back_to(ctx, str(n), span):
+        return True
     follows = (
         dot or (nxt is not None and after_all_told(w, k) and _told_at_once(w, ph, nxt)) or _behind_a_comma(w, ph, nxt)
     )
@@ -489,7 +491,7 @@ def ordinal_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
     last = ctx.next_label()
     has = ph.end < len(ctx.lattice.edges) and any(e.kind == "HAS" for e in ctx.lattice.edges[ph.end])
     has_one = has and ctx.last_what is not None and ctx.lattice.pieces[ph.end + 1].text in {"one", "some"}
-    then = OWN | {"stage", "same", "bareint"} | ({"place"} if has_one else set())
+    then = OWN | {"stage", "same", "dittomark", "bareint"} | ({"place"} if has_one else set())
     if nxt is None or nxt.rule not in then or and_another(ctx, ph.end):
         return False
     described = has_one and any(p.label == str(n) for p in ctx.living())
@@ -515,6 +517,12 @@ def _counts_on(w: Listener, ph: Phrase, k: int) -> bool:
     behind = (s.phrase for s in w.segments[k + 1 :] if s.phrase is not None and ordinal(s.phrase))
     then = next(behind, None)
     return heads(ph.start) and then is not None and numbers_of(then)[0] == n + 1 and heads(then.start)
+
+
+def _told_anew(w: Listener, ph: Phrase, nxt: Phrase | None, label: str) -> bool:
+    """`sorry, 3rd has 8`: behind a word of correction the ordinal of a plant told of before, and what it has."""
+    has = ph.end < len(w.ctx.lattice.edges) and any(e.kind == "HAS" for e in w.ctx.lattice.edges[ph.end])
+    return has and nxt is not None and nxt.rule in OWN | {"bareint", "stage"} and _told_of(w, label)
 
 
 def _words_between(w: Listener, cue: Span, at: int) -> bool:

@@ -331,7 +331,8 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             ctx.corrected.append(Correction("4.17", span, "put right before it was said what it counts"))
             w.false_start = nxt.start
             return "filler"
-    if nxt is not None and nxt.rule == "dittomark" and nxt.start == ph.end and isinstance(value, int):
+    ditto = nxt is not None and (nxt.rule == "dittomark" or (nxt.form == "same_last" and nxt.path[0][1].kind == "DITTO"))
+    if nxt is not None and ditto and nxt.start == ph.end and isinstance(value, int):
         as_above = _as_above(w, value, span)
         if as_above:
             ctx.mark(nxt.start, nxt.end, EVIDENCE)  # 1. 4 tri, and under it 2. 5 "
@@ -438,6 +439,8 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if one and not w.ends_at(ph.end) and (nxt is None or nxt.rule in {"bareint", "label"}):
         return False  # no wait, I counted one twice
     if (ctx.correcting is not None or ctx.star is not None) and ctx.plants:
+        if ctx.star is not None and (told := _put_at_the_star(w, ph, value, span)) is not None:
+            return told
         for s in reversed(ctx.statements):
             if s.put is not None:
                 s.put(int(value))
@@ -530,6 +533,18 @@ def _of_these(w: Listener, ph: Phrase) -> bool:
     """`7 plants V8, 3 V9. Of these 4 had blooms`: of all that were counted before."""
     before = [p.text for p in w.ctx.lattice.pieces[max(0, ph.start - 2) : ph.start]]
     return len(before) == 2 and before[0] == "of" and before[1] in {"these", "those", "them", "em"}
+
+
+def _put_at_the_star(w: Listener, ph: Phrase, value: object, span: Span) -> bool | None:
+    """`*p2 has 8`: the count of the plant that the line with the star names, and not that of the plant told of last."""
+    ctx = w.ctx
+    last = next((s.plant for s in reversed(ctx.statements) if s.put is not None), None)
+    if any(last is p for p in ctx.plants):
+        return None
+    key = next((x for x in ("trifoliates", "nodes") if ctx.plants[-1].last(x) is not None), None)
+    if key is None or not isinstance(value, int) or ph.path[0][1].kind != "INT":
+        return False
+    return leaves.count(ctx, key, value, span) is not None
 
 
 def _as_above(w: Listener, value: int, span: Span) -> bool:

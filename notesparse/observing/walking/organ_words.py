@@ -624,10 +624,10 @@ _BEFORE_THE_NUMBER = frozenset("|/:=-–,.")
 
 
 def _in_any(w: Listener, at: int) -> int | None:
-    """`no seed in any.`, `no bloom seen in any`: of all plants; where the words end."""
+    """`no seed in any.`, `no bloom seen in any`, `no bloom, any`: of all plants; where the words end."""
     at += w.ctx.lattice.at(at) in {"seen", "found", "yet", "showing"}
     words = [p.text for p in w.ctx.lattice.pieces[at : at + 2]]
-    return at + 2 if words in (["in", "any"], ["on", "any"]) and w.ends_at(at + 2) else None
+    return at + 2 if words in (["in", "any"], ["on", "any"], [",", "any"]) and w.ends_at(at + 2) else None
 
 
 def of_the(w: Listener, ph: Phrase) -> bool:

@@ -75,7 +75,8 @@ def _behind_a_label(lattice: Lattice, i: int) -> bool:
     i -= text(lattice, i - 1) in {"has", "had", "with", "is", "at", "-", ":"}
     bare = any(e.kind == "BARE" and e.end == i for k in range(max(0, i - 3), i) for e in lattice.edges[k])
     figure = any(e.kind == "INT" and e.end == i for e in lattice.edges[i - 1]) if i > 1 else False
-    return bare or (figure and bool(kinds(lattice, i - 2) & {"PLANT", "PLETTER", "HASH", "NUMBERW"}))
+    marks = {"PLANT", "PLETTER", "HASH", "NUMBERW", "NODOT"}
+    return bare or (figure and bool((kinds(lattice, i - 2) | kinds(lattice, i - 3)) & marks))
 
 
 def words_between(lattice: Lattice, p: Phrase) -> bool:
@@ -238,6 +239,13 @@ def not_all_commas(lattice: Lattice, p: Phrase) -> bool:
 def said_of_one(lattice: Lattice, p: Phrase) -> bool:
     """`next one eleven, same on the flowers`: a count, and no plant eleven."""
     return text(lattice, p.start - 1) == "one" or text(lattice, p.end) in {"on", "for"}
+
+
+def count_of_a_label(lattice: Lattice, p: Phrase) -> bool:
+    """`no.2, 8 do.`, `p2 8 ditto`: eight of what the plant before has, behind a label; no plant eight."""
+    i = p.start - (text(lattice, p.start - 1) == ",")
+    counted = len(p.path) == 2 and p.path[0][1].kind == "INT" and p.path[1][1].kind == "DITTO"
+    return counted and _behind_a_label(lattice, i)
 
 
 def same_place(lattice: Lattice, p: Phrase) -> bool:

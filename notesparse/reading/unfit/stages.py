@@ -108,10 +108,13 @@ _WHAT_COMES = frozenset("i we you u he they it the this that next lunch dark noo
 
 
 def before(lattice: Lattice, p: Phrase) -> bool:
-    """`b4 sat`, `b4 it rains`: before something, and no V4."""
-    said = "".join(text(lattice, x) for x in range(p.start, p.end))
-    soon = bool(kinds(lattice, p.end) & {"WEEKDAY", "MONTH"}) or text(lattice, p.end) in _WHAT_COMES
-    return said == "b4" and soon
+    """`b4 sat`, `b4 it rains`, `b4 supper`: before something, and no V4; what no word file knows is no more of a stage."""
+    if lattice.original(p.start, p.end) not in {"b4", "B4"}:
+        return False
+    word = p.end < len(lattice.pieces) and lattice.pieces[p.end].form == "word"
+    strange = word and not any(e.how == "exact" for e in lattice.edges[p.end])
+    soon = bool(kinds(lattice, p.end) & {"WEEKDAY", "MONTH", "WEATHER"}) or text(lattice, p.end) in _WHAT_COMES
+    return soon or (strange and lattice.original(p.start, p.end).islower())
 
 
 def an_engine(lattice: Lattice, p: Phrase) -> bool:
