@@ -222,6 +222,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         stages.a_name_of_letters,
         stages.of_so_many_plants,
         stages.before,
+        stages.parted,
     ),
     "next_n": (labels.so_many_at_once,),
     "same_pods_last": (labels.words_between,),

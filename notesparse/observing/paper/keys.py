@@ -27,7 +27,7 @@ _LONGEST_MEANING = 18
 _LONGEST_AGAIN = 4  # pieces: same as plant 2
 _MOST_NODES = 28
 _KINDS = frozenset(
-    {"TRIF", "NODES", "NODE", "FLOWER", "POD", "SEED", "BROWN", "SCAR", "BUD", "UNI", "COT", "ROLLED", "OPEN"}
+    {"TRIF", "NODES", "NODE", "FLOWER", "POD", "SEED", "BROWN", "GREEN", "SCAR", "BUD", "UNI", "COT", "ROLLED", "OPEN"}
 )
 _PLACES = frozenset({"TOP", "UPTOP", "LOW", "TOPSOUND", "BELOWTOP", "NEARTOP", "MIDPLANT", "FROM", "DOWN", "UP"})
 _ORGAN_KINDS = {"FLOWER": "flowers", "POD": "pods", "SEED": "seeds"}
@@ -172,6 +172,9 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
         if column is None and _thing(lattice, s, stop) and not named:
             return []
         if column is None and not told(lattice, k + 1, end):
+            if any(e.kind in _PLACES and e.how == "exact" and e.end == stop for e in lattice.edges[s]):
+                out.append(Sign(text, (s, stop), (s, stop), None))  # low = below: a place that speaks for itself
+                continue
             untold.append(Sign(text, (s, stop), (k + 1, end), None))
             continue
         seen = organ_named(lattice, s, stop, out[-1].organ if out else None)

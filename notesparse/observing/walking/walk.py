@@ -45,6 +45,7 @@ from notesparse.observing.walking.loose_numbers import read_none, read_number
 from notesparse.observing.walking.moved import exchange_named, to_another
 from notesparse.observing.walking.named_behind import in_pairs, named_behind
 from notesparse.observing.walking.neither import neither, none_of_these
+from notesparse.observing.walking.like_at_stop import like_at_stop
 from notesparse.observing.walking.next_in_order import next_by_number, next_in_order
 from notesparse.observing.walking.node_start import nodes_from
 from notesparse.observing.walking.of_weeds import of_a_weed
@@ -200,6 +201,7 @@ def steps(w: Listener) -> None:
             at = by_their_numbers(w, s.start) if at is None else at
             at = next_by_number(w, s.start) if at is None else at
             at = next_in_order(w, s.start) if at is None else at
+            at = like_at_stop(w, s.start) if at is None else at
             at = left_out_plants(w, s.start) if at is None else at
             at = exceptions.that_one(w, s.start) if at is None else at
             at = counts_in_order(w, s.start) if at is None else at

@@ -117,6 +117,12 @@ def before(lattice: Lattice, p: Phrase) -> bool:
     return soon or (strange and lattice.original(p.start, p.end).islower())
 
 
+def parted(lattice: Lattice, p: Phrase) -> bool:
+    """`B = one brown pod`: a sign and its meaning, and no V1."""
+    heard = any(e.kind == "VSOUND" for _, e in p.path)
+    return heard and any(text(lattice, i) in {"=", ":"} for i in range(p.start, p.end))
+
+
 def an_engine(lattice: Lattice, p: Phrase) -> bool:
     """`V10 generator is making a racket`: a word that is not known goes with it, and something is said of that; `took
     the V8, 12 mpg`, `V8 is running rough`."""

@@ -1,0 +1,57 @@
+"""A plant that is like one of another stop: `2   as hilltop 2`, `same as north end 1`, `like stop 1 plant 2` (guide 4.18).
+
+Without it the number would be a count, or the plant would be like the one before it. Where the note tells of no such plant
+it is asked which one is meant.
+"""
+
+from __future__ import annotations
+
+from notesparse.observing import revise
+from notesparse.observing.fold import EVIDENCE
+from notesparse.observing.walking.counted import cut
+from notesparse.observing.walking.listening import Listener
+from notesparse.reading.parse import phrases_at
+
+_LIKE = (("same", "as"), ("same",), ("like",), ("as",), ("ditto",), ("do", "."), ("do",))
+_AT = frozenset({"at", "on", "in", "the", "to", "for", "from", "as", "of"})
+_A_PLANT = frozenset({"PLANT", "PLETTER", "HASH", "NUMBERW", "NODOT"})
+_BEHIND = frozenset({"but", "except", "only"})
+
+
+def like_at_stop(w: Listener, i: int) -> int | None:
+    """Where the words end that say that the plant is like one of another stop, if they begin at piece i."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    led = next((i + len(x) for x in _LIKE if all(at(i + n) == word for n, word in enumerate(x))), None)
+    if led is None or not ctx.explicit or not ctx.plants or any(not p.empty for p in ctx.plants):
+        return None
+    while at(led) in _AT:
+        led += 1
+    place = max((p.end for p in phrases_at(ctx.lattice, led) if p.rule in {"where", "stop"}), default=None)
+    got = _number(w, place) if place is not None else None
+    if place is None or got is None or not (w.ends_at(got[1]) or at(got[1]) in _BEHIND):
+        return None
+    label, end = got
+    span = ctx.span(i, end)
+    name = ctx.lattice.original(led, place).casefold()
+    stops = {name, name.removeprefix("stop ").strip()}
+    there = [p for p in ctx.living() if p.label == label and (p.stop or "").casefold() in stops]
+    source = next((p for p in there if not p.empty and all(p is not q for q in ctx.plants)), None)
+    for plant in ctx.plants:
+        if source is not None:
+            revise.copy_facts(source, plant, span)
+        else:
+            ctx.same_targets.append((plant, f"“{ctx.lattice.original(led, end)}”", span))
+    ctx.mark(i, end, EVIDENCE)
+    cut(w, end)
+    return end
+
+
+def _number(w: Listener, i: int) -> tuple[str, int] | None:
+    """The number of a plant at piece i, with or without a word for it, and where it ends."""
+    edges, at = w.ctx.lattice.edges, w.ctx.lattice.at
+    i += at(i) in {",", "'"}
+    while i < len(edges) and any(e.kind in _A_PLANT and e.how == "exact" for e in edges[i]):
+        i = max(e.end for e in edges[i] if e.kind in _A_PLANT and e.how == "exact")
+    numbers = [e for e in edges[i] if e.kind == "INT" and e.cost < 0.6] if i < len(edges) else []
+    last = max(numbers, key=lambda e: e.end, default=None)
+    return (str(last.means), last.end) if last is not None else None
