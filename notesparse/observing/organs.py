@@ -133,7 +133,8 @@ def pods(ctx: Context, ph: Phrase, span: Span) -> bool:
             s.places.append(Place("bare_top", (), span))
             s.full_length = Entry(True, span) if flat else None
     elif f in {"pod_yes", "pod_count"}:
-        if f == "pod_yes" and ctx.link & {"IN"} and ctx.open and ctx.open[0].what == "seeds":
+        inside = "inside" in {ctx.lattice.at(i) for i in range(ph.start - 2, ph.start)}
+        if f == "pod_yes" and (ctx.link & {"IN"} or inside) and ctx.open and ctx.open[0].what == "seeds":
             for s in ctx.open:  # seed in the pods third node down
                 s.in_pod = True
                 s.spans.append(span)
@@ -183,6 +184,21 @@ def pods(ctx: Context, ph: Phrase, span: Span) -> bool:
     return True
 
 
+_INTO_THE_PODS = 5  # pieces from `beans` to the pods that they are in
+
+
+def _in_the_pods(ctx: Context, i: int) -> bool:
+    """`beans in the pod`, `beans inside the top pods`: seed, and not the crop (guide 4.13)."""
+    at, k = ctx.lattice.at, i + 1
+    if at(i) not in {"in", "inside"}:
+        return False
+    while k < min(i + _INTO_THE_PODS, len(ctx.use)) and ctx.lattice.pieces[k].form in {"word", "int"}:
+        if any(e.kind == "POD" and e.how == "exact" for e in ctx.lattice.edges[k]):
+            return True
+        k += 1
+    return False
+
+
 def seeds(ctx: Context, ph: Phrase, span: Span) -> bool:
     f = ph.form
     if f in {"seed_no", "seed_nosound", "seed_nothing"}:
@@ -211,7 +227,7 @@ def seeds(ctx: Context, ph: Phrase, span: Span) -> bool:
         if not ctx.plants and ctx.tally is None:
             return False
         for s in look(ctx, "seeds", True, span):
-            s.tentative = not (places or lengths)
+            s.tentative = not (places or lengths or _in_the_pods(ctx, ph.end))
         ctx.tentative += [(s, ph.start, ph.end) for s in ctx.open]
         return True
     if f == "see_alone" and _felt_after_all(ctx, ph):

@@ -124,6 +124,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         organs.none_up,
         organs.none_in_the_beans,
         organs.none_then_comma,
+        organs.has_one_none_on,
         organs.and_no_other,
         organs.no_for_node,
         organs.none_of_a_share,

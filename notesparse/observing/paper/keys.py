@@ -456,19 +456,30 @@ def _stage_like(lattice: Lattice, a: int, b: int) -> bool:
 
 
 def _a_plant(lattice: Lattice, s: int, stop: int, a: int, b: int) -> bool:
-    """`2 = 10 trif bloom top node`: a plant's number, its leaves and its flowers, and no sign with its meaning."""
+    """`2 = 10 trif bloom top node`, `4 = 10, no bloom`: a plant's number, its leaves and its flowers, and no sign with its
+    meaning."""
     if stop > s + 1 or lattice.pieces[s].form != "int":
         return False
     counted = [e.end for e in lattice.edges[a] if e.kind == "INT" and e.end < b]
+    if lattice.pieces[a].form == "int" and lattice.pieces[a].text != lattice.pieces[s].text:
+        other = any(x.kind in {"TRIF", "NODES"} for end in counted for x in lattice.edges[end])
+        if other or lattice.at(a + 1) == ",":
+            return True
     leaves = any(x.kind in {"TRIF", "NODES"} for end in counted for x in lattice.edges[end])
-    return leaves and any(e.kind in _ORGAN_KINDS and e.how == "exact" for i in range(a + 1, b) for e in lattice.edges[i])
+    return leaves and any(
+        e.kind in _ORGAN_KINDS and e.how == "exact" for i in range(a + 1, b) for e in lattice.edges[i]
+    )
 
 
 def _first_is(lattice: Lattice, s: int, stop: int, a: int, b: int) -> bool:
     """`1 = top node`, with no `2 =` on the next line: from where nodes were counted (legends.nodes_counted)."""
     words = {lattice.pieces[i].text for i in range(a, min(b, a + _LONGEST_SIGN))}
     first = lattice.at(s) == "1" and stop == s + 1 and lattice.at(b + 1) != "2" and lattice.at(b + 2) != "2"
-    return first and bool(words & {"top", "bottom"}) and any(e.kind == "NODE" for i in range(a, b) for e in lattice.edges[i])
+    return (
+        first
+        and bool(words & {"top", "bottom"})
+        and any(e.kind == "NODE" for i in range(a, b) for e in lattice.edges[i])
+    )
 
 
 def _thing(lattice: Lattice, a: int, b: int) -> bool:

@@ -11,7 +11,8 @@ from collections.abc import Sequence
 from notesparse.observing.walking.listening import Listener
 from notesparse.text.lattice import Edge
 
-_WHICH = frozenset({"first", "last", "next", "other", "remaining"})
+_IN_SHORT = {"othr": "other", "oher": "other", "nxt": "next", "lst": "last"}
+_WHICH = frozenset({"first", "last", "next", "other", "remaining", *_IN_SHORT})
 _NOUN = frozenset({"one", "ones", "plant", "plants", "plt", "plts", "guy", "guys", "of", "them"})
 _SAYS = frozenset({",", ":", "-", "has", "had", "is", "was", "'s"})
 _HAVE = frozenset({"have", "had", "are", "were", "and", "both", "with", "at", "just", "only"})
@@ -88,7 +89,7 @@ def _by_word(
 ) -> tuple[list[str], int] | None:
     """The word stands at piece `at`; a lone `first` wants its noun, or a `the` before it."""
     text = w.ctx.lattice.at
-    which, end = text(at), at + 1
+    which, end = _IN_SHORT.get(text(at), text(at)), at + 1
     number = number_at(w, end) if text(end) != "one" else None
     many = int(number.means) if number is not None else SO_MANY.get(text(end), 0)
     end = number.end if number is not None else end + (text(end) in SO_MANY)

@@ -182,6 +182,9 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return False
     if f == "cue_ord":
         n = numbers_of(ph)[0]
+        has = ph.end < len(ctx.use) and any(e.kind == "HAS" for e in ctx.lattice.edges[ph.end])
+        if has and nxt is not None and revise.back_to(ctx, str(n), span):
+            return True  # sorry, 3rd has 8
         if ctx.open and ctx.open[0].places:
             for sight in ctx.open:
                 old = sight.places[-1]

@@ -193,8 +193,11 @@ def _share(ph: Phrase) -> float | None:
     return round(100 * fractions[0], 1) if len(fractions) == 1 and 0 < fractions[0] < 1 else None
 
 
+_PARTING = frozenset({"-", "–", "—", "/", ",", ";", "|"})
+
+
 def between_rows(w: Listener, ph: Phrase, k: int) -> bool:
-    """`planted May 12 15 inch`: a row spacing behind the planting date."""
+    """`planted May 12 15 inch`, `Cedar - 30 in. - gr. 3.4`: a row spacing behind the planting date, or in a head."""
     values = [float(e.means) for _, e in ph.path if e.kind in {"INT", "DEC", "FRAC"}]
     if len(values) != 1 or values[0] not in {7.5, 10, 15, 20, 22, 30, 36, 38}:
         return False
@@ -207,6 +210,9 @@ def between_rows(w: Listener, ph: Phrase, k: int) -> bool:
         j -= 1
     before = w.segments[j].phrase if j >= 0 else None
     nxt, _, mark = w.ahead(k)
+    if before is not None and before.rule == "name" and nxt is not None and w.at_head:
+        parted = w.ctx.lattice.at(ph.start - 1) in _PARTING and w.ctx.lattice.at(ph.end) in _PARTING
+        return parted and nxt.rule in {"planted", "emerged", "maturity", "variety"}
     return (
         before is not None
         and before.rule in {"planted", "emerged", "variety", "maturity"}

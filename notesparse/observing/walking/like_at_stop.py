@@ -26,6 +26,8 @@ def like_at_stop(w: Listener, i: int) -> int | None:
         return None
     while at(led) in _AT:
         led += 1
+    if led >= len(ctx.use):
+        return None
     place = max((p.end for p in phrases_at(ctx.lattice, led) if p.rule in {"where", "stop"}), default=None)
     got = _number(w, place) if place is not None else None
     if place is None or got is None or not (w.ends_at(got[1]) or at(got[1]) in _BEHIND):

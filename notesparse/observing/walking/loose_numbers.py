@@ -331,7 +331,9 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             ctx.corrected.append(Correction("4.17", span, "put right before it was said what it counts"))
             w.false_start = nxt.start
             return "filler"
-    ditto = nxt is not None and (nxt.rule == "dittomark" or (nxt.form == "same_last" and nxt.path[0][1].kind == "DITTO"))
+    ditto = nxt is not None and (
+        nxt.rule == "dittomark" or (nxt.form == "same_last" and nxt.path[0][1].kind == "DITTO")
+    )
     if nxt is not None and ditto and nxt.start == ph.end and isinstance(value, int):
         as_above = _as_above(w, value, span)
         if as_above:

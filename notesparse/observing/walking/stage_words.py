@@ -200,6 +200,7 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             not ctx.form
             and p.line != ctx.line
             and not (ph.start and ctx.lattice.pieces[ph.start - 1].text in {"?", "="})
+            and not _on_a_form(w, ph)
         )
     if not of_field and ctx.explicit and ctx.plants[-1].span.start < w.clause_from and chatter(w, k, 2):
         return False
@@ -562,6 +563,21 @@ def _percent_before(w: Listener, ph: Phrase) -> bool:
 
 
 _FOR = frozenset({"for", "at", "in", "on", "over"})
+
+
+_TO_THE_MARK = 5  # pieces of what a line of a form asks
+
+
+def _on_a_form(w: Listener, ph: Phrase) -> bool:
+    """`trifs: 12`, and lines below it `stage: R2`: a form about one plant, and the stage is that plant's."""
+    at, pieces = w.ctx.lattice.at, w.ctx.lattice.pieces
+    mark = at(ph.start + 1)
+    if at(ph.start) != "stage" or mark not in {":", "-"} or not ph.start or pieces[ph.start - 1].form != "nl":
+        return False
+    i = ph.start - 1
+    while i and pieces[i - 1].form != "nl":
+        i -= 1
+    return any(at(x) == mark for x in range(i + 1, min(i + _TO_THE_MARK, ph.start)))
 
 
 def _of_the_named(w: Listener, ph: Phrase) -> bool:

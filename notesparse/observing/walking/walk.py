@@ -38,6 +38,7 @@ from notesparse.observing.walking.in_order import counts_in_order
 from notesparse.observing.walking.labels import ordinal_label, read_label, whose_was_missed
 from notesparse.observing.walking.lengths import read_length
 from notesparse.observing.walking.like_another_field import but_what_differs
+from notesparse.observing.walking.like_at_stop import like_at_stop
 from notesparse.observing.walking.like_the_form_before import like_the_form_before, variety_again
 from notesparse.observing.walking.like_there import like_a_plant_there
 from notesparse.observing.walking.listening import LINKS, ORGANS, OWN, Listener
@@ -45,7 +46,6 @@ from notesparse.observing.walking.loose_numbers import read_none, read_number
 from notesparse.observing.walking.moved import exchange_named, to_another
 from notesparse.observing.walking.named_behind import in_pairs, named_behind
 from notesparse.observing.walking.neither import neither, none_of_these
-from notesparse.observing.walking.like_at_stop import like_at_stop
 from notesparse.observing.walking.next_in_order import next_by_number, next_in_order
 from notesparse.observing.walking.node_start import nodes_from
 from notesparse.observing.walking.of_weeds import of_a_weed

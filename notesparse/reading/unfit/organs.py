@@ -335,6 +335,25 @@ def none_of(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def has_one_none_on(lattice: Lattice, p: Phrase) -> bool:
+    """`p2 has a bloom, none on the others`: there is one, and the `none` is of other plants."""
+    last = p.path[-1][1].kind
+    has = bool({text(lattice, x) for x in range(p.start - 3, p.start)} & {"has", "had", "got", "have", "with"})
+    comma = any(text(lattice, x) == "," for x in range(p.start, p.end))
+    on = text(lattice, p.end) in {"on", "in"}
+    behind = p.end + 1 + (text(lattice, p.end + 1) in {"the", "any", "either"})
+    return (
+        last == "NONE"
+        and has
+        and comma
+        and on
+        and bool(_OTHER_PLANTS & (kinds(lattice, p.end + 1) | kinds(lattice, behind)))
+    )
+
+
+_OTHER_PLANTS = frozenset({"OTHER", "REST", "PLANT", "PLETTER", "HASH", "INT", "ORD"})
+
+
 def none_in_the_beans(lattice: Lattice, p: Phrase) -> bool:
     """`hoppers in the grass, none in the beans`."""
     at, last = p.path[-1]
@@ -855,6 +874,7 @@ def no_of_what_follows(lattice: Lattice, p: Phrase) -> bool:
 NONE_OF_IT = (
     picture_behind_a_share,
     it_has_none,
+    has_one_none_on,
     no_of_what_follows,
     none_then_comma,
     none_just_another,
