@@ -461,6 +461,8 @@ def _a_plant(lattice: Lattice, s: int, stop: int, a: int, b: int) -> bool:
     if stop > s + 1 or lattice.pieces[s].form != "int":
         return False
     counted = [e.end for e in lattice.edges[a] if e.kind == "INT" and e.end < b]
+    if lattice.at(a + 1) in {"or", "-", "to"} and a + 2 < b:  # 1 = 9 or 10 trif
+        counted = [e.end for e in lattice.edges[a + 2] if e.kind == "INT" and e.end < b]
     if lattice.pieces[a].form == "int" and lattice.pieces[a].text != lattice.pieces[s].text:
         other = any(x.kind in {"TRIF", "NODES"} for end in counted for x in lattice.edges[end])
         if other or lattice.at(a + 1) == ",":
