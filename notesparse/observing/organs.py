@@ -613,6 +613,9 @@ def read_length(ph: Phrase, span: Span) -> Length | None:
         return Length(25.4, True, span)
     if f == "len_inch_and":
         return Length(float((1 + amounts[0][0]) * MM), True, span)
+    if f in {"len_a_metric", "len_metric_and"}:  # a centimeter, a centimeter and a half
+        one = next(e.means for _, e in ph.path if e.kind == "AMETRIC")
+        return Length(float(one) * (1 + float(amounts[0][0] if amounts else 0)), False, span)
     if not amounts:
         return None
     spoken = any(e.how == "spoken quarter" for _, e in amounts)

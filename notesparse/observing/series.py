@@ -6,6 +6,7 @@ import itertools
 import unicodedata
 from dataclasses import dataclass
 
+from notesparse.observing.by_ordinal import in_turn
 from notesparse.observing.counting import COUNTED, behind_a_place, counted_off, counting_up, named, numbered_below
 from notesparse.reading.parse import phrases_at
 from notesparse.text import numbers
@@ -521,7 +522,12 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
     taken = {h.start for chain in chains for h in chain if len(chain) > 1}
     off = [run for run in counted_off(lattice) if not taken & {start for start, _, _ in run}]
     chains += [[Head(*label, False, False) for label in run] for run in off]
-    counted_up = {start for run in [loose, *off] for start, _, _ in run}
+    ordinals = [] if skip_lines else in_turn(lattice)
+    if ordinals:
+        told = {start for start, _, _ in ordinals}
+        chains = [chain for chain in chains if not any(h.start in told for h in chain)]
+        chains.append([Head(*label, False, False) for label in ordinals])
+    counted_up = {start for run in [loose, *off, ordinals] for start, _, _ in run}
     out: set[int] = set()
     for chain in chains:
         first = chain[0].labels[0]

@@ -44,6 +44,7 @@ _WEAK_FORMS = {
     "main_stem": 0.2,
     "main": 0.2,
     "len_bare": 0.6,
+    "len_a_metric": -0.9,  # likewise: a, mm
     "pod_int": 0.85,
     "pod_int_range": 0.85,
     "up": 0.6,

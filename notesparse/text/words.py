@@ -8,6 +8,8 @@ from notesparse.text.marks import organ_before
 from notesparse.text.net import NEAR, Edge, Net
 
 _LETTERS = frozenset("abcdefghjklm")
+_LATE_LETTERS = frozenset("nopqstuwxyz")  # v and r are codes
+_PARTS = frozenset("of end ends side edge half corner part row rows in on by near".split())
 _MONTHS = ("june", "july", "august", "april", "march")
 _DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", *_MONTHS)
 
@@ -24,6 +26,9 @@ def word(net: Net, i: int, words: Vocabulary) -> None:
         return
     if w in _LETTERS:
         net.add(i, i + 1, "LETTER", w, 0.6 if w == "l" and after_plant(net, i) else 0.1, "exact")  # plant l is plant 1
+    elif w in _LATE_LETTERS and net.original(i, i + 1).isupper() and after_plant(net, i) and not _whereabouts(net, i):
+        net.edges[i] = [Edge(i + 1, "LETTER", w, 0.0, "exact")]  # plant W, plant X
+        return
     if w == "a" and net.at(i - 1) in {"as", "like"} and _ends_there(net, i):
         out[:] = [e for e in out if e.kind == "LETTER"]  # e  as a
         net.filler[i] = net.filler[i - 1] = False
@@ -53,6 +58,11 @@ def word(net: Net, i: int, words: Vocabulary) -> None:
     for sense, nearness in match.near(w, words):
         if sense[0] != "FILLER":
             net.add(i, i + 1, sense[0], sense[1], NEAR + 0.5 * (1 - nearness), f"near {nearness:.2f}")
+
+
+def _whereabouts(net: Net, i: int) -> bool:
+    """`plant N of the road`, `plants W end`: where it stands."""
+    return net.at(i + 1) in _PARTS
 
 
 def _ends_there(net: Net, i: int) -> bool:

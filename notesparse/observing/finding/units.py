@@ -96,11 +96,32 @@ def number(lattice: Lattice, i: int) -> Amount | None:
         i += 1  # a hundred and eighteen thousand
     found = [e for e in lattice.edges[i] if e.kind in NUMBERS and e.how != "sound" and not e.how.startswith("near")]
     if not found:
-        return None
+        return _heard(lattice, i)
     edge = max(found, key=lambda e: (e.end, e.kind == "FRAC"))
     if lattice.pieces[i].form == "int" and lattice.at(edge.end) == "s" and lattice.pieces[edge.end].glued:
         return None  # not closed on the 30s
     return Amount(edge.end, tidy(edge.means))
+
+
+_SOUNDS = {"to": 2, "too": 2, "for": 4, "fore": 4, "won": 1, "ate": 8}
+_COUNTED_BY = frozenset({"SWEEP", "FOOT", "ROWFOOT", "SQFOOT", "PLANT"})
+
+
+def _heard(lattice: Lattice, i: int) -> Amount | None:
+    """`stink bugs to in 25 sweeps`, `beetles ate per foot of row`: a number that was heard as a small word, right behind
+    what was found and before what it is counted by (guide 4.4)."""
+    heard = _SOUNDS.get(text_at(lattice, i))
+    if heard is None or text_at(lattice, i + 1) not in {"in", "per", "a"}:
+        return None
+    found = any(
+        e.kind in {"INSECT", "WEED"} and e.end == i and e.how == "exact"
+        for x in range(max(0, i - 4), i)
+        for e in lattice.edges[x]
+    )
+    k = i + 2
+    k = max((e.end for e in lattice.edges[k] if e.kind == "INT"), default=k) if k < len(lattice.pieces) else k
+    by = k < len(lattice.pieces) and any(e.kind in _COUNTED_BY and e.how == "exact" for e in lattice.edges[k])
+    return Amount(i + 1, heard) if found and by else None
 
 
 def amount(lattice: Lattice, i: int) -> Amount | None:
@@ -256,6 +277,8 @@ def per(lattice: Lattice, i: int) -> Amount | None:
     marked = False
     if text_at(lattice, i) == "a" and text_at(lattice, i + 1) in {"hundred", "thousand"}:
         return None
+    if _heard(lattice, i) is not None:
+        return None  # stink bugs to in 25 sweeps
     while text_at(lattice, k) in _PER_MARKS | {"of"} and k < i + 3 and (k > i or text_at(lattice, k) != "of"):
         marked = True
         k += 1

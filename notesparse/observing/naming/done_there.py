@@ -109,8 +109,9 @@ def _fetched(s: Surroundings) -> Iterator[Scored]:
         at = i + 1 + out
         at += s.text(at) in {"the", *_OF_THE_READER}
         end = words_of_a_name(s, at) if at < s.n else at
-        cue = i - 1
-        while cue and (s.text(cue - 1) in _TOOK | _FETCHED | {"a", "i", "we"}):
+        counted = any(p.form == "n_plants" and p.end == i for x in range(max(0, i - 3), i) for p in s.phrases[x])
+        cue = i if counted else i - 1  # two plants out of Mite Hollow, both R6: so many were looked at
+        while cue and not counted and (s.text(cue - 1) in _TOOK | _FETCHED | {"a", "i", "we"}):
             cue -= 1
         if at < s.n and _sure(s, at, end) and _tells(s, end):
             yield _name(s, at, end, cue)

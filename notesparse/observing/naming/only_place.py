@@ -1,6 +1,9 @@
 """The only field of a note, named as the place of something: `hail damage at Bell Tower 40, 30% leaf loss`, `calling the
 field R7 on the Cooper place`, `Roots at Yellow Barn: 14 nodules per plant`.
 
+So may be the words behind the plants that were pulled, `Two plants out of Mite Hollow, both R6`, `five plants Goose Neck, R4
+R4 R3`, and those that end the note's first sentence behind what was found there: `Aphids 60 a plant, Sandpiper.`
+
 Such words may as well tell where in a field something stands, so they are a name only where the note has no other, where
 they are written with capitals, and where nothing else in the note is written so.
 """
@@ -14,6 +17,7 @@ from notesparse.observing.naming.surroundings import Surroundings, acres_in_word
 _AT = frozenset({"at", "on", "in", "through", "thru"})
 _MAY = frozenset({"FIELDNOUN", "COMPASS", "LETTER", "TURNING", "GREEN", "BROWN", "LOW", "TOP", "INSECT", "WEED"})
 _PARTS = frozenset({"side", "end", "edge", "half", "part", "corner", "row", "rows"})
+_FOUND = frozenset({"INSECT", "WEED", "DISEASE", "DAMAGE", "DEFOL"})
 _LONGEST = 4
 _LEAST = 2  # words
 
@@ -22,7 +26,11 @@ def only_place(s: Surroundings) -> list[Name]:
     """The name, if there is just one such place."""
     if s.shouted:
         return []
-    found = [name for i in range(1, s.n - 1) if (name := _place(s, i)) is not None]
+    found = [
+        name
+        for i in range(1, s.n - 1)
+        if (name := _place(s, i) or _of_the_plants(s, i) or _ends_the_first(s, i)) is not None
+    ]
     return found if len({name.text.casefold() for name in found}) == 1 and len(found) == 1 else []
 
 
@@ -46,6 +54,60 @@ def _place(s: Surroundings, i: int) -> Name | None:
     if end - at < _LEAST or not noun or s.text(end - 1) in _PARTS or (end < s.n and s.text(end) in _PARTS):
         return None
     return Name(at, end, s.lattice.written(at, end), "only", True, i)
+
+
+_NEVER = frozenset(
+    "R V MONTH WEEKDAY PLANT VARIETY OTHERCROP GROUP INT TRIF POD SEED BEAN FLOWER NODE NODES STAGENAME COMPASS FIELDCUE".split()
+)
+_PULLED = frozenset({"pulled", "dug", "taken", "sampled", "cut", "yanked"})
+
+
+def _titled(s: Surroundings, at: int) -> int:
+    """Where the words with capitals end that begin at piece `at`, if none of them says something of plants."""
+    end = at
+    while end < s.n and end - at < _LONGEST and s.pieces[end].form == "word" and s.pieces[end].gap < _WIDE:
+        own = s.lattice.original(end, end + 1)
+        if not (own[0].isupper() and own[1:].islower()):
+            break
+        if any(e.how == "exact" and e.kind in _NEVER for e in s.lattice.edges[end]) and not (
+            end > at and noun_at(s, end)
+        ):
+            return at
+        end += 1
+    return end
+
+
+_WIDE = 2  # blanks
+
+
+def _of_the_plants(s: Surroundings, i: int) -> Name | None:
+    """`Two plants out of Mite Hollow, both R6`, `five plants Goose Neck, R4 R4`: the plants end before piece i."""
+    plants = any(p.form == "n_plants" and p.end == i for x in range(max(0, i - 3), i) for p in s.phrases[x])
+    if not (plants or s.text(i - 1) in _PULLED):
+        return None
+    at = i + 2 if s.text(i) == "out" and s.text(i + 1) == "of" else i + (s.text(i) in {"from", "off", "outta"})
+    if at == i and not plants:
+        return None
+    at += s.text(at) == "the"
+    end = _titled(s, at)
+    least = 1 if at > i and s.text(at - 1) != "from" else _LEAST  # Two plants from Lonnie
+    set_off = end >= s.n or s.pieces[end].form in {"mark", "nl"} or any(p.rule == "stage" for p in s.phrases[end])
+    if end - at < least or (at == i and not set_off):
+        return None
+    return Name(at, end, s.lattice.written(at, end), "only", True, i)
+
+
+def _ends_the_first(s: Surroundings, i: int) -> Name | None:
+    """`Aphids 60 a plant, Sandpiper. P1 R3`: set off at the end of the first sentence, behind a finding."""
+    if s.text(i - 1) != "," or any(s.text(x) == "." or s.pieces[x].form == "nl" for x in range(i)):
+        return None
+    end = _titled(s, i)
+    stops = end < s.n and (s.text(end) == "." or s.pieces[end].form == "nl")
+    if end == i or not stops or not any(kinds(s, x) & _FOUND for x in range(i)):
+        return None
+    if end - i < _LEAST and not odd(s.lattice, i):
+        return None
+    return Name(i, end, s.lattice.written(i, end), "only", True, i)
 
 
 def _fits(s: Surroundings, x: int) -> bool:

@@ -530,6 +530,8 @@ def _took_place(s: Surroundings, c: Candidate) -> bool:
 def _cut_saying(s: Surroundings, c: Candidate) -> bool:
     """`Bottom leaves are yellowing`, `Beginning pod overall`, `Careless weed belt high`, `Deforestation 12 percent`: the
     words begin what is said, and no name."""
+    if s.text(c.i) == "hole" and c.j == c.i + 1 and s.text(c.j) in {"field", "fld"}:
+        return not upper(s, c.i)  # i'd put the hole field at R3
     if c.site in {"field", "fieldno", "go", "skip"}:
         return False
     if any(e.how == "exact" and e.kind in {"STAGENAME", "WEED"} and e.end > c.j for e in s.lattice.edges[c.i]):

@@ -45,6 +45,7 @@ _NO_NAME = frozenset(
         "this",
         "that",
         "whole",
+        "hole",
         "every",
         "each",
         "either",

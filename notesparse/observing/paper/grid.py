@@ -59,6 +59,7 @@ from notesparse.text.columns import Cell, Line, cut, cut_at, under
 from notesparse.text.lattice import Edge, Lattice
 from notesparse.text.scan import Piece
 
+_FOUND = frozenset({"INSECT", "WEED", "DISEASE"})
 _SHORT = 2  # letters of a word that may be a sign
 _STOPPED = 2  # pieces of a word cut short, with its stop
 _LONGEST_NAME = 6  # pieces of a name between heads and rows
@@ -259,7 +260,7 @@ class Finder(Turned):
 
     def headish(self, line: Line) -> bool:
         """Whether the words of a line may be heads at all."""
-        if self._a_plant(line):
+        if self._a_plant(line) or self._a_finding(line):
             return False
         if line.number not in self._headish:
             got = read_heads(self.lattice, [range(line.start, line.end)], self.keys)
@@ -267,6 +268,16 @@ class Finder(Turned):
                 c.what or c.place or c.unit or c.by_node or c.branch for c in got
             )
         return self._headish[line.number]
+
+    def _a_finding(self, line: Line) -> bool:
+        """`bugs: bean leaf beetle, 4 in a foot of row`: an answer that names what was found."""
+        if line.start + 2 >= line.end or self.lattice.at(line.start + 1) != ":":
+            return False
+        asked, *said = (
+            any(e.kind in _FOUND and e.how == "exact" for e in self.lattice.edges[i])
+            for i in range(line.start, line.end)
+        )
+        return asked and any(said)
 
     def names_beside(self, at: int) -> Grid | None:
         """Fields and plants with no heads of their own; what else stands on the line of heads is read as it is."""

@@ -70,6 +70,18 @@ def _slip_of_the_tongue(w: Listener, labels: list[str], k: int) -> int | None:
 _SLIP = 6  # phrases between the wrong label and the right one
 
 
+def _line_of_how_many(w: Listener, ph: Phrase) -> bool:
+    """`plants: 5`, `number of plants = 4` on a line of its own, before any plant: so many were looked at."""
+    pieces = w.ctx.lattice.pieces
+    if ph.form != "plant_n" or w.ctx.plants or (w.ctx.visit is not None and w.ctx.visit.plants):
+        return False
+    alone = ph.end == len(pieces) or pieces[ph.end].form == "nl"
+    if not alone or (ph.start and pieces[ph.start - 1].form != "nl"):
+        return False
+    words = {pieces[x].text for x in range(ph.start, ph.end)}
+    return bool(words & {"plants", "plts", "pls", "stalks"} and words & {":", "=", "?"}) and numbers_of(ph)[0] > 1
+
+
 def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     f = ph.form
@@ -77,6 +89,9 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if not another:
         orphans_before_label(w)
     nums = numbers_of(ph)
+    if _line_of_how_many(w, ph):
+        ctx.sample, ctx.sample_visit = nums[0], max(len(ctx.visits), 1)
+        return True
     if ctx.star is not None and ctx.plants:
         there = ctx.visit.plant(str(nums[0])) if ctx.visit is not None and nums and f == "plant_n" else None
         if there is not None:

@@ -687,6 +687,10 @@ def _ones(w: Listener, i: int, n: int) -> tuple[list[tuple[int, bool]], int]:
     return [(k, pieces[k].text == "1") for k in run], i + n
 
 
+_YES_AND_NO = (True, False)
+_A_DOUBT = 2  # `blooming? no, yes` is thought better of; three answers are of three plants
+
+
 def yes_or_no_each(w: Listener, ph: Phrase, span: Span) -> bool:
     """`tf 8/9/8. fl n/y/n`: as many answers as there are plants, in their order."""
     ctx = w.ctx
@@ -705,7 +709,14 @@ def yes_or_no_each(w: Listener, ph: Phrase, span: Span) -> bool:
     if i > ph.end and len(said) > 1 and pieces[i - 1].text == ",":
         bar(w, ph, "answers for plants, not all of them read")  # flowers: none, none, one at the fifth node
         return True
-    if len(said) < 2 or len(said) != len(live) or len({yes for _, yes in said}) < 2:
+    mixed = len({yes for _, yes in said}) == len(_YES_AND_NO)
+    if mixed and not live and (len(said) == ctx.sample or (len(said) > _A_DOUBT and ctx.sample is None)):
+        live = ctx.begin([str(n + 1) for n in range(len(said))], span, named=False)
+    if mixed and len(said) > _A_DOUBT and len(said) != len(live):  # 5 plants. blooms y y n y
+        ctx.mark(ph.start, i, UNREAD, f"{len(said)} answers for {len(live) or ctx.sample or 0} plants")
+        w.resume_at = i
+        return True
+    if len(said) < 2 or len(said) != len(live) or not mixed:
         return False
     for plant, (at, yes) in zip(live, said, strict=True):
         ctx.plants, ctx.explicit = [plant], True

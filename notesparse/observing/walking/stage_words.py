@@ -188,7 +188,7 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         w.in_clause(k, {"call"}) is not None
         and ((nxt is not None and nxt.rule == "call" and not _calls_another(w, nxt)) or not ctx.explicit)
     )
-    field_said = field_said or (ph.start > 0 and ctx.lattice.pieces[ph.start - 1].text in {"field", "fld"})
+    field_said = field_said or _field_before(w, ph.start)
     field_said = field_said or ctx.lattice.at(ph.end) in {"field", "fld"}  # so that's an R five field
     field_said = field_said or _second_thought(w, ph)
     field_said = field_said or (nxt is not None and nxt.start == ph.end and is_whole_field(w, nxt))
@@ -217,6 +217,33 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if of_field and where is None:
         where = where_they_are(w, ph)
     return stages.state_stage(ctx, ph, span, of_field=of_field, where=where if of_field else None)
+
+
+_SHORT = frozenset({"fld", "est"})
+
+
+def _field_before(w: Listener, i: int) -> bool:
+    """`field V8`, `field about V8`, `fld. est. R3`: the field stands right before the stage, or a hedge between."""
+    at = w.ctx.lattice.at
+    while i:
+        hedges = [
+            x
+            for x in range(max(0, i - _LONG_HEDGE), i)
+            for e in w.ctx.lattice.edges[x]
+            if e.kind == "HEDGE" and e.end == i
+        ]
+        if hedges:
+            i = min(hedges)
+        elif at(i - 1) in {"abt", "aprox"}:
+            i -= 1
+        elif at(i - 1) == "." and i > 1 and at(i - 2) in _SHORT:
+            i -= 1
+        else:
+            break
+    return i > 0 and at(i - 1) in {"field", "fld"}
+
+
+_LONG_HEDGE = 4  # words
 
 
 def _stage_of_share(w: Listener, ph: Phrase, share: Phrase) -> bool:
@@ -317,9 +344,13 @@ def _joined_by_and(w: Listener, call: Phrase, start: int) -> bool:
 
 
 def _calls_another(w: Listener, call: Phrase) -> bool:
-    """`R five so the field's R five`: the field is called the stage behind it, and this one is the plant's."""
+    """`R five so the field's R five`, `R five whole field is R five`: the field is called the stage behind it, and this
+    one is the plant's."""
+    end = call.end
+    while w.ctx.lattice.at(end) in {"is", "'s", "at", "are", "was", ":", "="}:
+        end += 1
     return w.ctx.explicit and any(
-        s.start == call.end and s.phrase is not None and s.phrase.rule == "stage" for s in w.segments
+        s.start == end and s.phrase is not None and s.phrase.rule == "stage" for s in w.segments
     )
 
 

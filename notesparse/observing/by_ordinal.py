@@ -1,0 +1,105 @@
+"""Plants that are counted by ordinals with no word for a plant: `First had nine trifs, the second ten with a bloom. The
+last, twelve` (guide 4.7). They are plants only where they begin with the first, count up one by one, each at the head of
+a clause and before what is seen on a plant; `the last` is the one behind those told of."""
+
+from __future__ import annotations
+
+from notesparse.text import numbers
+from notesparse.text.lattice import Lattice
+
+Run = list[tuple[int, int, tuple[str, ...]]]
+
+_ONE = frozenset({"plant", "plt", "one", "stalk"})
+_HAS = frozenset({"had", "has", "got", "with", "w", "is", "was", "at", ",", ":", "-", "'s"})
+_DENIES = frozenset("doesn't doesnt does don't dont didn't didnt isn't isnt hasn't hasnt".split())
+_BEFORE = frozenset({".", ",", ";", ":", "-", "and", "then", "but", "&", "("})
+_SEEN = frozenset(
+    "TRIF TRIPS FLOWER POD SEED BEAN BUD NO NOT NONE NOTHINGOPEN R V SAME SAMEAS LIKE STAGENAME BROWN UNI COT NODES".split()
+)
+_UNITS = frozenset({"TRIF", "TRIPS", "NODES", "INCH", "MM", "CM", "FLOWER", "POD", "SEED", "BEAN"})
+_SIZES = frozenset({"FRAC", "DEC", "ANINCH", "AMETRIC"})
+_MOST = 20
+_NEAR = 3  # small words between the ordinal and what is seen
+
+
+def in_turn(lattice: Lattice) -> Run:
+    """The plants, as (start, end, labels); none where no plant is told of in this way that a series has not."""
+    out: Run = []
+    new = False
+    for i in range(len(lattice.pieces)):
+        got = _ordinal(lattice, i)
+        if got is None or not _clause_begins(lattice, i):
+            continue
+        nth, own = got
+        if lattice.at(own) in _DENIES:
+            break  # the third doesn't: told by itself
+        last = nth == 0
+        if nth != (len(out) + 1) and not (last and out):
+            continue
+        end = own + (lattice.at(own) in _ONE)
+        counted = bool(out) and not last and _bare_count(lattice, end)
+        if not (counted or _seen(lattice, end)):
+            continue
+        if not out and _of_fields(lattice, i):
+            return []
+        new = new or last or counted or (end == own and (len(out) == 0 or lattice.at(i - 1) == "the"))
+        out.append((i, end, (str(len(out) + 1),)))
+        if last:
+            break
+    return out if new and len(out) > 1 else []
+
+
+def _ordinal(lattice: Lattice, i: int) -> tuple[int, int] | None:
+    """Which one is named at piece i, 0 for the last, and where its name ends; None where none is named."""
+    p = lattice.pieces[i]
+    if p.form == "int" and not p.glued and lattice.at(i + 1) in {"st", "nd", "rd", "th"} and lattice.glued(i + 1):
+        return (int(p.text), i + 2) if 1 <= int(p.text) <= _MOST else None
+    if p.form != "word" or p.glued:
+        return None
+    if p.text == "last":
+        return 0, i + 1
+    nth = numbers.ordinal(p.text)
+    return (nth, i + 1) if nth is not None and 1 <= nth <= _MOST else None
+
+
+def _clause_begins(lattice: Lattice, i: int) -> bool:
+    i -= bool(i) and lattice.at(i - 1) == "the"
+    return not i or lattice.pieces[i - 1].form == "nl" or lattice.at(i - 1) in _BEFORE
+
+
+def _kinds(lattice: Lattice, i: int) -> set[str]:
+    return {e.kind for e in lattice.edges[i] if e.how != "sound"} if i < len(lattice.pieces) else set()
+
+
+def _seen(lattice: Lattice, i: int) -> bool:
+    """Behind a verb or a comma something of a plant stands at piece i: a count with its noun, a size, an organ, a stage."""
+    for _ in range(_NEAR):
+        if lattice.at(i) not in _HAS | {"a", "an", "about", "only", "just"}:
+            break
+        i += 1
+    if _kinds(lattice, i) & (_SEEN | _SIZES):
+        return True
+    return any(
+        e.kind == "INT" and _kinds(lattice, e.end) & _UNITS
+        for e in (lattice.edges[i] if i < len(lattice.pieces) else ())
+    )
+
+
+def _bare_count(lattice: Lattice, i: int) -> bool:
+    """`the second ten with a bloom`, `the third eleven`: a number alone up to the end of the clause or to what more there
+    is, of what the plant before was counted in."""
+    i += lattice.at(i) in {"had", "has", "got"}
+    if i >= len(lattice.pieces):
+        return False
+    ends = [e.end for e in lattice.edges[i] if e.kind == "INT" and e.how == "number"]
+    after = max(ends, default=0)
+    return bool(ends) and (
+        after >= len(lattice.pieces)
+        or lattice.pieces[after].form == "nl"
+        or lattice.at(after) in {",", ".", ";", "with", "w", "and", "but"}
+    )
+
+
+def _of_fields(lattice: Lattice, i: int) -> bool:
+    """`Two fields today. First had R3, the second R4`."""
+    return any(lattice.at(x) in {"fields", "farms", "places", "stops", "fld", "flds"} for x in range(i))
