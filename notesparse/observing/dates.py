@@ -101,6 +101,8 @@ def read_day(ph: Phrase, base: date | None, day_first: bool, *, latest_before: d
     if f == "dmy":
         text = str(next(e.means for _, e in ph.path if e.kind == "DMY"))
         parts = re.split(r"[-/.]", text)
+        if len(parts) == 2 and base is not None:  # 7-21, at the head of a line
+            return _pair(int(parts[0]), int(parts[1]), base.year, day_first)
         if len(parts) != 3:
             return None
         if parts[1] in _ROMAN and not parts[1].isdigit():

@@ -2,7 +2,8 @@
 
 `velvetleaf over the beans`, `the seed that didn't come was rotted`, `open any pods`, `no pods` behind a count, `tan pods were all up on the
 knoll` behind a table of classes: where plants, counts or a stage of
-the field are told, a word alone, with no place, size, filling or count, describes nobody's plant. Neither does what is said
+the field are told, a word alone, with no place, size, filling or count, describes nobody's plant. Nor do `cots chewed` beside
+`V2`. Neither does what is said
 of the plants of a table that nobody could read: `No blossoms on any` under it is of all of those, and of no plant 1.
 """
 
@@ -51,7 +52,19 @@ def _end_of(visit: VisitDraft) -> int:
     return max((span.end for span in told), default=0)
 
 
+def _below_the_stated(visit: VisitDraft, plant: PlantDraft) -> bool:
+    """`V2, cots chewed`, `V3. unis cupped`: leaves that every plant of the stage told has, and no plant that is at VE or VC."""
+    if plant.named or plant.sightings or plant.asks or plant.dropped or len(plant.facts) != 1:
+        return False
+    floor = {"emerged": ("VE",), "unifoliates": ("VE", "VC")}.get(next(iter(plant.facts)))
+    if floor is None or next(iter(plant.facts.values()))[-1].value not in {True, "unrolled"}:
+        return False
+    return any(s.letter == "v" and isinstance(s.value, str) and s.value not in floor for s in visit.stated)
+
+
 def _nobodys(visit: VisitDraft, plant: PlantDraft, asked: bool) -> bool:
+    if _below_the_stated(visit, plant):
+        return True
     if not plant.named and not plant.sightings and set(plant.facts) == {"mature_pods"} and not plant.asks:
         return any(t.exclusive for t in visit.tallies)
     if plant.named or plant.facts or plant.asks or plant.dropped or not plant.sightings:

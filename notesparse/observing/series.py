@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from notesparse.observing.by_ordinal import in_turn
 from notesparse.observing.counting import COUNTED, behind_a_place, counted_off, counting_up, named, numbered_below
+from notesparse.observing.day_heads import mark_days
 from notesparse.reading.parse import phrases_at
 from notesparse.text import numbers
 from notesparse.text.lattice import Edge, Lattice
@@ -17,6 +18,7 @@ _COUNTED = COUNTED | {"DITTOMARK"}
 _JOINING = frozenset({",", "and", "&", "n"})
 _MOST_LETTERS = 8  # between the ends of a range of letters
 _OF_ONE = {"is", "has", "'s", "had", "was", ","}  # what is said of one plant
+_PARTING = {".", ";", "/", "|", ":"}  # marks behind which an item begins: barn lot. one: 9 tf // two: 10 tf
 _NAME = 4  # words of a name
 _AFTER_ORDINAL = {"plant", "plt", "one", "has", "had", "is", "was", "got", ":", "-"}
 PLACES = frozenset({"row", "rows", "range", "rep", "block", "pass", "bed", "tower", "tier", "step", "steps"})
@@ -216,7 +218,9 @@ def _gap_behind(lattice: Lattice, i: int) -> bool:
 
 
 def _parting_stroke(lattice: Lattice, i: int) -> bool:
-    """`9tf fl top nd / 2 10 tf`: a stroke with a gap on both sides parts items."""
+    """`9tf fl top nd / 2 10 tf`: a stroke with a gap on both sides parts items; so do two strokes: `one: 9 tf // two: 10`."""
+    if lattice.at(i) == lattice.at(i - 1) == "/" and lattice.glued(i) and not lattice.glued(i - 1):
+        return _gap_behind(lattice, i)
     return lattice.pieces[i].text == "/" and not lattice.pieces[i].glued and _gap_behind(lattice, i)
 
 
@@ -235,7 +239,16 @@ def _ends_item(lattice: Lattice, i: int) -> bool:
         and behind is not None
         and ((behind.form in {"word", "int"} and not behind.glued) or _colon_lettered(lattice, nxt))
     )
-    return lattice.pieces[nxt].form == "int" or letter
+    return lattice.pieces[nxt].form == "int" or letter or _numbered_in_words(lattice, nxt)
+
+
+def _numbered_in_words(lattice: Lattice, i: int) -> bool:
+    """`8 trif. two: 9 trif`: a number in words with a mark for a label behind it."""
+    said = [e.end for e in lattice.edges[i] if e.kind == "INT" and e.how == "number"]
+    end = max(said, default=i)
+    if end == i or lattice.pieces[i].form != "word":
+        return False
+    return lattice.at(end) in {":", ")"} or _spaced_dash(lattice, end)
 
 
 def _goes_to_a_field(lattice: Lattice, i: int) -> bool:
@@ -320,14 +333,9 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
     )
     if said is not None and 1 <= int(said.means) <= 40 and text(said.end) in _OF_ONE:  # One is R4, ... Two has ...
         return Head(i, said.end, (str(said.means),), False, line)
-    opens = line or text(i - 1) in {".", ";"}
-    said = said if opens else None
-    if said is not None and 1 <= int(said.means) <= 40 and text(said.end) in {":", ")"}:  # one: 5 trifs
-        return Head(i, said.end + 1, (str(said.means),), True, line)
-    if (
-        said is not None and 1 <= int(said.means) <= 40 and _spaced_dash(lattice, said.end)
-    ):  # one - 5 trifs. two - 6 trifs
-        return Head(i, said.end + 1, (str(said.means),), False, line)
+    said = said if line or lattice.at(i - 1) in _PARTING else None
+    if said is not None and 1 <= int(said.means) <= 40 and _numbered_in_words(lattice, i):  # one: 5 trifs
+        return Head(i, said.end + 1, (str(said.means),), text(said.end) in {":", ")"}, line)
     if p.form == "word" and len(p.text) == 1 and p.text.isalpha() and text(i + 1) not in {"'s"}:
         k = i + 1
         names: tuple[str, ...] = (lattice.original(i, i + 1),)
@@ -458,7 +466,7 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
         heads = [h for h in heads if at[h.start] not in skip_lines]
         coded = {i: end for i, end in coded.items() if at[i] not in skip_lines}
     chains: list[list[Head]] = []
-    values = _runs_of_values(lattice)
+    values = _runs_of_values(lattice) | mark_days(lattice)
     heads = [
         h
         for h in heads
@@ -547,6 +555,8 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
             and (sure or (len(chain[0].labels) > 1 and _listed(lattice, chain[0])))
         ):
             good = _of_a_plant(lattice, chain[0].end)  # 3) 11 trifs
+        if not good and len(chain) == 1 and _the_next_behind(lattice, chain[0]):
+            good = True  # one had seed at the third node, the next had pods
         if not good and len(chain) == 1 and len(chain[0].labels) == 1 and _is_so(lattice, chain[0]):
             good = True  # 2 is V3, 5 is V5
         if not good and len(chain) == 1 and len(chain[0].labels) > 1 and _counted_of_all(lattice, chain[0]):
@@ -593,6 +603,20 @@ def _coded(lattice: Lattice) -> dict[int, int]:
         counted = counted or any(e.kind == "LETTER" for e in lattice.edges[i])
         counted = counted or (not staged and _of_a_plant(lattice, after))
     return out if counted else {}
+
+
+_HAS = frozenset({"has", "had", "was", "is", "shows", "showed", "with"})
+_TO_THE_NEXT = 40  # pieces
+
+
+def _the_next_behind(lattice: Lattice, h: Head) -> bool:
+    """`Of the tops, one had beans at the third joint, the next had pods`: the first of plants that are told in turn."""
+    if h.labels != ("1",) or lattice.at(h.start) != "one" or lattice.at(h.end) not in _HAS:
+        return False
+    for i in range(h.end, min(h.end + _TO_THE_NEXT, len(lattice.pieces) - 2)):
+        if lattice.at(i) == "the" and lattice.at(i + 1) == "next":
+            return lattice.at(i + 2 + (lattice.at(i + 2) in {"one", "plant", "stalk", "stem", "top"})) in _HAS
+    return False
 
 
 def _second_column(lattice: Lattice, heads: list[Head]) -> list[Head]:

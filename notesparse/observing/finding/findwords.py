@@ -319,6 +319,9 @@ class Words:
         ):
             return None
         unit = units.plants_in(self.lattice, k)
+        plants = longest(self.lattice, k, "PLANT", sound=False)
+        if unit is None and len(values) > 1 and plants is not None and self._head_just_before(j):
+            unit = Amount(plants.end, None)  # 1/1000 ac hoop: 98, 104, 71 plants
         return (many, unit) if unit is not None else None
 
     def _use(self, a: int, b: int) -> int:

@@ -190,8 +190,12 @@ def share(lattice: Lattice, i: int) -> Amount | None:
     found = [e for e in lattice.edges[i] if e.kind == "FRAC" and e.how in {"number", "exact"} and 0 < e.means < 1]
     if found:
         edge = max(found, key=lambda e: e.end)
+        if text_at(lattice, edge.end) in {"acre", "acres", "ac"}:
+            return None  # in one pocket, a quarter acre
         return Amount(edge.end, tidy(round(float(edge.means) * 100)), "%", share=True)
     if text_at(lattice, i) in {"a", "one", "1"} and text_at(lattice, i + 1) in {"third", "quarter", "fourth", "fifth"}:
+        if text_at(lattice, i + 2) in {"acre", "acres", "ac"}:
+            return None
         part = {"third": 33, "quarter": 25, "fourth": 25, "fifth": 20}[text_at(lattice, i + 1)]
         return Amount(i + 2, part, "%", share=True)
     return None

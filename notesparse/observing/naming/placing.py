@@ -53,12 +53,23 @@ _MISSPELT = frozenset({"fild", "feild", "feld", "fiel", "filed"})
 _LIKE = {"skip": "go", "fieldword": "field", "fieldtalk": "field"}  # kinds of site that are judged as another
 
 
+def _inside_of_all(s: Surroundings, i: int) -> bool:
+    """`all of whats standing is V2`: inside the words for all of the plants begins no name."""
+    return any(
+        e.kind == "ALLOF" and e.end > i and e.how == "exact"
+        for k in range(max(0, i - 4), i)
+        for e in s.lattice.edges[k]
+    )
+
+
 def at_site(s: Surroundings, site: Site) -> Scored | None:
     """The best name at a site."""
     if site.kind == "fieldno":
         return 5.0, numbered(s, site.at, site.cue_start)
     if site.kind == "before":
         return _before_field(s, site)
+    if _inside_of_all(s, site.at):
+        return None
     found = best_at(s, site.at, _LIKE.get(site.kind, site.kind), site.bonus)
     if found is None:
         return None

@@ -96,7 +96,7 @@ def _before(s: Surroundings, same: int) -> Name | None:
         (e.kind == "INT" and e.end == end) or e.kind == "BARE" for e in s.lattice.edges[first]
     )  # Four: same as two
     letter = end - first == 1 and len(s.text(first)) == 1  # C - ditto: a plant
-    own = begins and not number and not letter and named(s, first, end)
+    own = begins and not number and not letter and first not in s.bare and named(s, first, end)
     return _name(s, first, end, first) if own else None  # Three is like one
 
 

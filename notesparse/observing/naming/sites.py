@@ -290,6 +290,8 @@ def _at_piece(s: Surroundings, r: _Reading, i: int) -> None:
         r.add(i, "date", 0.6, i)  # CARD 14      Weir Bottom
     if p.text == "@" and p.form == "mark" and i + 1 < s.n and r.fresh:
         r.add(i + 1, "go", 0.9, i)  # @ stoney creek
+    elif p.text == "@" and p.form == "mark" and upper(s, i + 1) and not (s.shouted or r.blocked):
+        r.add(i + 1, "go", 0.9, i)  # 20 plants @ Cattail N
     if p.text == "on" and s.cased and title(s, i + 1, min(i + 3, s.n)) and _only_the_way(s, i) and not r.blocked:
         r.add(i + 1, "go", 0.9, i)  # South of the tracks on Long Hollow
     if p.text == "field" and p.form == "word":

@@ -27,6 +27,7 @@ _LONGEST_HEAD = 14  # pieces of a head with its values on the same line
 _INDENT = 3  # blanks before labels that stand alone over a table
 _LONGEST_GROUP = 5  # pieces of a date or stop at the head of a line
 _A_CODE = 2  # pieces of a stage code
+_OWN = frozenset({"TRIF", "NODE", "NODES", "FLOWER", "POD", "SEED", "R", "V"})
 _MOST_OPEN = 2  # words of a head that what follows may explain: four upper, of four upper nodes
 _OVER_TWO = -1_000_000  # below it, the numbers of lines that are put together of two
 _AND_A_TAIL = 2  # the head's cell, and one behind the values
@@ -523,6 +524,10 @@ class Turned(Inside):
             for u in edges[e.end]
         )
 
+    def _of_leaves_or_organs(self, a: int, b: int) -> bool:
+        """`10 tf`, `bloom 2nd node`: what is said of the plant itself."""
+        return any(e.kind in _OWN for i in range(a, b) for e in self.lattice.edges[i])
+
     def pairs(self, at: int) -> Grid | None:
         """`Longest pod at upper 4 nodes, cm`, then `1:  .6     4:  .9`."""
         legend, start = self._pair_head(at)
@@ -546,6 +551,8 @@ class Turned(Inside):
         if len(self.lines[at].cells) > 1 and start == self.lines[at].start:
             if any(len(cut(self.pieces, *row.cells[0][0], 2)) > 1 for row in rows):
                 return None  # heads of two columns
+        if legend.what == ["finding"] and any(self._of_leaves_or_organs(*row.cells[0][0]) for row in rows):
+            return None  # Septoria on the bottom leaves., and under it plant 1 10 tf
         own = start == self.lines[at].start
         plain = at not in self.legends and at not in self.cell_legends
         if plain and not self._plain_pairs(rows):

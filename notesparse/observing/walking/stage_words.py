@@ -8,6 +8,7 @@ from notesparse.observing.finding.findings import percent_value
 from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.walking.claims import claimed, its_day
 from notesparse.observing.walking.listening import Listener
+from notesparse.observing.walking.other_stops import stops_left
 from notesparse.observing.walking.share_behind import counted_out, of_the_share, share_answered
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
@@ -154,6 +155,9 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if _stage_of_share(w, ph, nxt):
             return True
     if nxt is not None and not mark and (stops := _all_stops(w, nxt)) is not None and _stage_of_share(w, ph, stops):
+        return True
+    left = stops_left(w, ph)
+    if left is not None and _stage_of_share(w, ph, left):  # R4 at 3 of 4 stops, R3 at the other
         return True
     row = _of_the_row(w, ph)
     if row is not None and _take_the_row(w, ph, *row):  # V9 R2 on the first three plants, V8 R1 on the last two

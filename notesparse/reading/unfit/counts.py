@@ -504,7 +504,15 @@ _PARTS = frozenset({"ths", "16ths", "8ths", "4ths", "32nds", "sixteenths", "eigh
 
 
 def part_of_an_inch(lattice: Lattice, p: Phrase) -> bool:
-    """`pods in 16ths of an inch`: how they were measured, and no inch."""
+    """`pods in 16ths of an inch`: how they were measured, and no inch; `beans 1/4 in. long`: the unit of the figure."""
+    first = p.path[0][1]
+    near = range(max(0, p.start - 3), p.start)
+    if (
+        text(lattice, p.start) in {"in", "inch"}
+        and first.kind in {"INCH", "ANINCH"}
+        and any(e.kind in {"FRAC", "DEC", "INT"} and e.end == p.start for k in near for e in lattice.edges[k])
+    ):
+        return True
     at = p.start - 1
     while text(lattice, at) in {"of", "an", "a"}:
         at -= 1

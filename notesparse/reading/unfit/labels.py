@@ -188,6 +188,8 @@ def on_plants(lattice: Lattice, p: Phrase) -> bool:
 
 def so_many_at_once(lattice: Lattice, p: Phrase) -> bool:
     """`next one eleven`: the next plant, and no eleven plants."""
+    if any("HAS" in kinds(lattice, x) or text(lattice, x) in {"is", "was"} for x in range(p.start, p.path[-1][0])):
+        return True  # the next had 9
     return any(text(lattice, x) == "one" for x in range(p.start, p.path[-1][0])) or (
         any(e.kind == "INT" and int(e.means) > 10 for _, e in p.path)
     )
@@ -653,6 +655,19 @@ def no_bean_label(lattice: Lattice, p: Phrase) -> bool:
     before = lattice.pieces[p.start - 1] if p.start else None
     begins = before is None or before.form in {"nl", "mark"}
     return not (begins and text(lattice, p.start) == "bean" and text(lattice, p.end) in {",", ":", "has", "had"})
+
+
+_WHOSE = frozenset(
+    {"our", "my", "your", "their", "his", "the", "a", "magic", "action", "trigger", "treatment", "spray"}
+)
+
+
+def a_threshold(lattice: Lattice, p: Phrase) -> bool:
+    """`our number is 20 so we hold off`, `the number to spray is 250`: from how many on something is done, and no plant."""
+    first = p.path[0][1]
+    if first.kind != "NUMBERW" or text(lattice, p.start - 1) not in _WHOSE:
+        return False
+    return text(lattice, first.end) in {"is", "'s", "was", "to", "for", "=", ":"}
 
 
 def page(lattice: Lattice, p: Phrase) -> bool:

@@ -689,6 +689,20 @@ def by_the_pond(lattice: Lattice, p: Phrase) -> bool:
     return heard and bool(({text(lattice, x) for x in range(p.start, p.end)} | before) & _BESIDE)
 
 
+_LAND = frozenset(
+    {"acre", "acres", "ac", "mile", "miles", "section", "sections", "ton", "hour", "hours", "day", "days"}
+)
+_OF_LAND = frozenset({"a", "an", "of", "the"})
+
+
+def so_much_land(lattice: Lattice, p: Phrase) -> bool:
+    """`in the low pocket, half an acre or so`: how much of the field, and no length of a pod."""
+    i = p.end
+    while text(lattice, i) in _OF_LAND:
+        i += 1
+    return text(lattice, i) in _LAND and "ANINCH" not in kinds(lattice, p.end - 1)
+
+
 _BESIDE = frozenset({"by", "at", "near", "along", "past", "around", "behind", "toward", "above", "below"})
 
 
@@ -940,5 +954,8 @@ _TAKEN = frozenset({"pulled", "checked", "dug", "took", "grabbed", "counted", "l
 
 
 def that_was_pulled(lattice: Lattice, p: Phrase) -> bool:
-    """`the one bean I pulled has 6 trifs`: a plant."""
+    """`the one bean I pulled has 6 trifs`: a plant; `10 beans pulled, 6 with pods`: plants."""
+    crop = any(e.kind == "BEAN" for _, e in p.path) and p.path[-1][1].kind != "POD"
+    if crop and "SAMPLED" in kinds(lattice, p.end) and text(lattice, p.end) not in {"split", "i", "total", "more"}:
+        return True
     return text(lattice, p.end) in {"i", "we"} and text(lattice, p.end + 1) in _TAKEN
