@@ -697,6 +697,8 @@ _OF_LAND = frozenset({"a", "an", "of", "the"})
 
 def so_much_land(lattice: Lattice, p: Phrase) -> bool:
     """`in the low pocket, half an acre or so`: how much of the field, and no length of a pod."""
+    if text(lattice, p.start - 1) in {"the", "this", "that"}:
+        return False  # this is the half acre we call ...
     i = p.end
     while text(lattice, i) in _OF_LAND:
         i += 1
