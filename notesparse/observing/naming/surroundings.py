@@ -60,19 +60,14 @@ class Surroundings:
     cased: bool  # capitals are used where sentences begin
     lines: tuple[int, ...]  # how many line ends stand before each piece
     sentences: tuple[int, ...]  # how many full stops stand before each piece
+    pieces: list[Piece]
+    texts: tuple[str, ...]
+    n: int  # how many pieces the note has
     several: bool = False  # the note goes from field to field: what begins with capitals is likely the next one
 
-    @property
-    def pieces(self) -> list[Piece]:
-        return self.lattice.pieces
-
-    @property
-    def n(self) -> int:
-        return len(self.lattice.pieces)
-
     def text(self, i: int) -> str:
-        """The word or mark at piece i; empty past the end."""
-        return self.pieces[i].text if i < self.n else ""
+        """The word or mark at piece i; empty before the note and past its end."""
+        return self.texts[i] if 0 <= i < self.n else ""
 
 
 def surroundings(
@@ -94,6 +89,9 @@ def surroundings(
         cased,
         tuple(accumulate((p.form == "nl" for p in lattice.pieces), initial=0)),
         tuple(accumulate((p.text == "." and lattice.soft[i] is None for i, p in enumerate(lattice.pieces)), initial=0)),
+        lattice.pieces,
+        tuple(p.text for p in lattice.pieces),
+        len(lattice.pieces),
     )
 
 

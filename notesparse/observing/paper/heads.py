@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import copy
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from notesparse.language.columns import ColumnWords, HeadWord, column_words, head_tokens, squeeze
 from notesparse.observing.finding import units
@@ -96,15 +97,10 @@ class Column:
 
     def copy(self) -> Column:
         """A column of its own, that can be changed without changing this one."""
-        return replace(
-            self,
-            what=[*self.what],
-            pieces=[*self.pieces],
-            codes={**self.codes},
-            code_organs={**self.code_organs},
-            unknown=[*self.unknown],
-            node_signs={*self.node_signs},
-        )
+        own = copy.copy(self)
+        own.what, own.pieces, own.unknown = [*self.what], [*self.pieces], [*self.unknown]
+        own.codes, own.code_organs, own.node_signs = {**self.codes}, {**self.code_organs}, {*self.node_signs}
+        return own
 
     def take(self, other: Column) -> None:
         """What a legend adds to this column, where its own head does not say it."""
