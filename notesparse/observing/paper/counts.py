@@ -123,17 +123,21 @@ def _words(lattice: Lattice, c: Cell) -> bool:
 
 def _line(lattice: Lattice, line: Line) -> tuple[Column, list[Cell]] | None:
     """A head and figures behind it."""
+    last = lattice.pieces[line.end - 1]
+    if last.form != "int" and last.text[0] not in "|/i":
+        return None  # figures, strokes and stages end with one
     for b in range(line.start + 1, min(line.start + 7, line.end)):
-        got = read_heads(lattice, [range(line.start, b)])
-        if len(got) != 1 or not got[0].known or got[0].unknown:
-            continue
         a = b
         while a < line.end and lattice.pieces[a].text in {":", "=", ".", "-"}:
             a += 1
-        if a < line.end and lattice.pieces[a].form in {"int", "word"} and not lattice.pieces[a].glued:
-            cells = cut(lattice.pieces, a, line.end, 1)
-            if all(_figure(lattice, c) is not None or _stage_of(lattice, c) is not None for c in cells):
-                return got[0], cells
+        if a == line.end or lattice.pieces[a].form not in {"int", "word"} or lattice.pieces[a].glued:
+            continue
+        got = read_heads(lattice, [range(line.start, b)])
+        if len(got) != 1 or not got[0].known or got[0].unknown:
+            continue
+        cells = cut(lattice.pieces, a, line.end, 1)
+        if all(_figure(lattice, c) is not None or _stage_of(lattice, c) is not None for c in cells):
+            return got[0], cells
     return None
 
 
