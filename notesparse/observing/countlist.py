@@ -14,7 +14,7 @@ from notesparse.observing.draft import TallyDraft
 from notesparse.observing.fold import EVIDENCE, Context
 from notesparse.observing.organs import read_length
 from notesparse.observing.stages import read_stage
-from notesparse.observing.tallies import by_length, take_out
+from notesparse.observing.tallies import by_length, leave_out, take_out
 from notesparse.reading.parse import Phrase, phrases_at
 from notesparse.span import Span
 from notesparse.staging.scale import NONE
@@ -526,6 +526,8 @@ def counted_list(ctx: Context, i: int) -> int | None:
     visit = ctx.here()
     ctx.leave_plants()
     exclusive = several and total == whole and len({x.what for x in items}) == len(items)
+    if not several and leave_out(ctx, int(items[0].count), items[0].start):  # 10 plants, all R2 except one R1
+        visit.tallies[-1].exclusive = exclusive = True
     if joined and before_it is not None and exclusive:
         before_it.exclusive = True
     having = {x.what for x in items if x.what is not None}

@@ -255,9 +255,12 @@ def _the_second(ctx: Context, start: int, known: dict[str, PlantDraft]) -> Owner
 
 
 def _in_them(ctx: Context, start: int, i: int, known: dict[str, PlantDraft]) -> bool:
-    """`no seed in 1 or 2`: at piece i stands `in`, and behind it plants that were told of."""
+    """`no seed in 1 or 2`, `seeds felt in plants 1 and 2`: at piece i stands `in`, and behind it plants that were told of,
+    or that are called so."""
     if ctx.lattice.at(i) != "in" or not any(e.kind in _HOLDS for k in range(start, i) for e in ctx.lattice.edges[k]):
         return False
+    if i + 1 < len(ctx.use) and any(e.kind in _SAYS_PLANT and e.how == "exact" for e in ctx.lattice.edges[i + 1]):
+        return True
     lists = [labels for labels, end in listed(ctx, i + 1) if ends(ctx, end) and len(labels) > 1]
     return any(set(labels) <= set(known) for labels in lists)
 

@@ -474,13 +474,10 @@ def _behind_a_comma(w: Listener, ph: Phrase, nxt: Phrase | None) -> bool:
         for e in w.ctx.lattice.edges[i]
         if p.span.start == w.ctx.plants[-1].span.start
     )
-    return (
-        bool(ordinals)
-        and at >= 0
-        and pieces[at].text == ","
-        and nxt is not None
-        and (nxt.rule in {"trif", "nodes", "stage", "same"} or (then and nxt.rule in OWN))
-    )
+    if at < 0 or pieces[at].text != "," or nxt is None:
+        return False
+    bare = nxt.rule == "bareint" and nxt.start == ph.end and counted_before(w.ctx)  # first nine trifs, second ten
+    return bare or (bool(ordinals) and (nxt.rule in {"trif", "nodes", "stage", "same"} or (then and nxt.rule in OWN)))
 
 
 def ordinal_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool:

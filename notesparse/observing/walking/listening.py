@@ -170,7 +170,10 @@ class Listener:
         )
 
     def at_before(self, ph: Phrase) -> bool:
-        return ph.start > 0 and self.ctx.lattice.pieces[ph.start - 1].text in {"at", "on", "to", "from", "@"}
+        """A place word stands before, which is not the end of a verb (came in at ten)."""
+        at = self.ctx.lattice.at(ph.start - 1) in {"at", "on", "to", "from", "@"}
+        verb = (e for i in range(max(0, ph.start - 4), ph.start - 1) for e in self.ctx.lattice.edges[i])
+        return at and not any(e.kind == "HAS" and e.end == ph.start and e.how == "exact" for e in verb)
 
     def brown_context(self) -> bool:
         """Whether a share without a noun is of the pods: they were spoken of last, or of the plants before this

@@ -5,9 +5,9 @@ from __future__ import annotations
 from notesparse.observing import leaves, organs, owners, tallies
 from notesparse.observing.draft import PlantDraft, TallyDraft
 from notesparse.observing.finding import findings
-from notesparse.observing.fold import EVIDENCE, NOTHING_TO_TURN, UNREAD, numbers_of
+from notesparse.observing.fold import EVIDENCE, FILLER, NOTHING_TO_TURN, UNREAD, numbers_of
 from notesparse.observing.series import PLACES
-from notesparse.observing.walking import counted, groups, one_or_other, said_once
+from notesparse.observing.walking import counted, groups, left_out_class, one_or_other, said_once
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.corrections import move_span
 from notesparse.observing.walking.count_rows import plants_named
@@ -215,12 +215,27 @@ def _of_leaves(w: Listener) -> bool:
     return bool(told) and (told[-1].what or "").startswith("V") and told[-1].of is not None
 
 
-def _there_is_one(w: Listener, ph: Phrase, span: Span) -> bool:
-    """`no pods. wait, there's one on the third node down`: one of what was said not to be there."""
+def _there_is_one(w: Listener, ph: Phrase, span: Span, nxt: Phrase | None) -> bool:
+    """`no pods. wait, there's one on the third node down`: one of what was said not to be there; `no pods up top but
+    there's one at the sixth node`: one elsewhere."""
     ctx, at = w.ctx, w.ctx.lattice.at
     there = at(ph.start - 1) == "theres" or (at(ph.start - 1) in {"'s", "is", "was"} and at(ph.start - 2) == "there")
     seen = ctx.plants[-1].sightings if len(ctx.plants) == 1 else []
-    if not there or not seen or seen[-1].present is not False or seen[-1].places:
+    if not seen or seen[-1].present is not False:
+        return False
+    down = nxt if nxt is not None and nxt.rule == "goto" and at(nxt.start) == "down" else None
+    if down is not None:  # there's one down at the fifth node
+        nxt = next((s.phrase for s in w.segments if s.start > down.start and s.phrase is not None), None)
+    elsewhere = there or at(ph.start - 1) in {"but", "just", "only"}
+    if seen[-1].places and elsewhere and nxt is not None and nxt.rule == "place":
+        ctx.close()
+        ctx.open = organs.look(ctx, seen[-1].what, True, span)
+        ctx.open_end = ph.end
+        if down is not None:
+            ctx.mark(down.start, down.end, FILLER)
+            w.resume_at = nxt.start
+        return True
+    if not there or seen[-1].places:
         return False
     said = seen.pop()
     ctx.corrected.append(Correction("4.17", said.span, f"{said.what} put right"))
@@ -292,7 +307,7 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return True
     if said_over(w, ph, span):
         return "filler"
-    if value == 1 and _there_is_one(w, ph, span):
+    if value == 1 and _there_is_one(w, ph, span, nxt):
         return True
     if (nxt is None or mark) and tallies.as_many_leaves(ctx, value, span):
         return True
@@ -365,7 +380,8 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and groups.excepted(w, [str(value)], ph.start, ph.end, span)
     ):
         return True  # none blooming except 3
-    if isinstance(value, int) and (nxt is None or mark) and tallies.leave_out(ctx, value, ph.start):
+    left_out = nxt is None or mark or nxt.rule == "goto"
+    if isinstance(value, int) and left_out and left_out_class.leave_out(w, ph, value):
         return True  # all ten at R3 but one
     if ctx.lattice.pieces[ph.start].text == "one" and ph.start and ctx.lattice.pieces[ph.start - 1].text in _WHICH:
         return "filler"  # no wait, that bottom one is the unifoliates

@@ -162,7 +162,9 @@ def labels_follow(w: Listener, k: int, many: int) -> bool:
 
 
 def _which_has(w: Listener, at: int) -> bool:
-    """`no bloom on any but 6, which has one`: one plant, and no count of them."""
+    """`no bloom on any but 6, which has one`: one plant, and no count of them (but one, which has)."""
+    if w.ctx.lattice.at(at - 1) == "one":
+        return False
     texts = [p.text for p in w.ctx.lattice.pieces[at : at + 3]]
     texts = texts[1:] if texts[:1] == [","] else texts
     return len(texts) > 1 and texts[0] in {"which", "that", "who", "it"} and texts[1] in {"has", "had", "is", "was"}

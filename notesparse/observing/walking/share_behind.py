@@ -29,7 +29,7 @@ _SEASON = range(4, 12)
 def share_behind(w: Listener, k: int) -> Phrase | None:
     """`small beans in the top four in 4 of 5 plants`: the share behind the organ, its places and its sizes."""
     ctx, organ = w.ctx, w.segments[k].phrase
-    if organ is None or organ.rule not in _SIZES or ctx.explicit:
+    if organ is None or organ.rule not in _SIZES | {"emergence"} or ctx.explicit:
         return None
     listed = ctx.visit is not None and bool(ctx.visit.plants)
     begun = w.begins(organ.start)
@@ -56,7 +56,8 @@ def share_behind(w: Listener, k: int) -> Phrase | None:
             return share
         if _of_leaves(w, end, s.start):
             return None
-        if ph.form in _SHARES and s.start - end <= 2 + _loose_between(w, end, s.start):
+        of_others = ph.form in {"other_n", "other_one"} and organ.rule == "emergence"  # cots only on the other two
+        if (ph.form in _SHARES or of_others) and s.start - end <= 2 + _loose_between(w, end, s.start):
             return ph if _is_of(w, k, j, end) else None
         return None
     return None

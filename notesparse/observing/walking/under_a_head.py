@@ -16,9 +16,9 @@ _COUNTED = {"TRIF": "trifoliates", "NODES": "nodes"}
 _SOUGHT = {"FLOWER": "flowers", "POD": "pods", "SEED": "seeds"}
 _OF_THE_HEAD = frozenset({"count", "counts", "by", "per", "plant", "on", "each"})
 _MARKS = frozenset({":", "-", "=", ",", "?"})
-_IS = frozenset({"is", "has", "had", "'s", "at", "was", ":", "-", "=", "on", "in", "the", "with"})
+IS = frozenset({"is", "has", "had", "'s", "at", "was", ":", "-", "=", "on", "in", "the", "with"})
 _BETWEEN = frozenset({",", ";", "and", "&"})
-_ANSWERS = {
+ANSWERS = {
     "none": False,
     "no": False,
     "n": False,
@@ -104,18 +104,18 @@ def _item(w: Listener, k: int, what: str, marked: bool) -> _Item | None:
     if named is None:
         return None
     label, at = named
-    while lattice.at(at) in _IS:
+    while lattice.at(at) in IS:
         at += 1
     if what in _COUNTED.values():
         got = _number(w, at)
-        if got is None or not got[0].isdigit() or int(got[0]) > _MOST or not _over(w, got[1]):
+        if got is None or not got[0].isdigit() or int(got[0]) > _MOST or not over(w, got[1]):
             return None
         return _Item(label, k, at, got[1], count=int(got[0]))
-    answer = _ANSWERS.get(lattice.at(at))
+    answer = ANSWERS.get(lattice.at(at))
     if answer is not None:
-        return _Item(label, k, at, at + 1, there=answer) if _over(w, at + 1) else None
+        return _Item(label, k, at, at + 1, there=answer) if over(w, at + 1) else None
     here = (
-        [p for p in phrases_at(lattice, at) if p.rule == "place" and _over(w, p.end)] if at < len(lattice.edges) else []
+        [p for p in phrases_at(lattice, at) if p.rule == "place" and over(w, p.end)] if at < len(lattice.edges) else []
     )
     place = max(here, key=lambda p: p.end, default=None)
     return _Item(label, k, at, place.end, there=True, place=place) if place is not None else None
@@ -131,6 +131,6 @@ def _number(w: Listener, k: int) -> tuple[str, int] | None:
     return (str(int(edge.means)), edge.end) if edge is not None else None
 
 
-def _over(w: Listener, k: int) -> bool:
+def over(w: Listener, k: int) -> bool:
     """What is told of a plant is over at piece k: a mark, the end, `and`, or the next plant."""
     return w.ends_at(k) or w.ctx.lattice.at(k) in _BETWEEN or numbered_plant(w.ctx.lattice, k) is not None

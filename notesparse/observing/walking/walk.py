@@ -57,8 +57,9 @@ from notesparse.observing.walking.placed_lines import place_of_the_line
 from notesparse.observing.walking.places import read_place, there
 from notesparse.observing.walking.recounted import recounted
 from notesparse.observing.walking.ripe_pods import ripe_pods_of_each
-from notesparse.observing.walking.share_behind import share_behind
+from notesparse.observing.walking.share_behind import of_the_share, share_behind
 from notesparse.observing.walking.shares import read_share
+from notesparse.observing.walking.sizes_under_a_head import sizes_under_a_head
 from notesparse.observing.walking.skipped import left_out as left_out_plants
 from notesparse.observing.walking.skipped import read_lost, skip_current, skip_label
 from notesparse.observing.walking.spots import new_stop, read_where
@@ -208,6 +209,7 @@ def steps(w: Listener) -> None:
             at = ripe_pods_of_each(w, s.start) if at is None else at
             at = answers_of_each(w, s.start) if at is None else at
             at = under_a_head(w, s.start) if at is None else at
+            at = sizes_under_a_head(w, s.start) if at is None else at
             if at is not None:
                 clear_waiting(w)
                 w.resume_at = at
@@ -694,6 +696,11 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return "filler" if ctx.lattice.original(ph.start, ph.end).lower() == "up" else False
     if rule == "emergence" and f == "up" and up_of_something(ctx, ph):
         return "filler"  # 6th one rolld up; longest pod up there
+    if rule == "emergence" and (share := share_behind(w, k)) is not None:  # cotyledons up on most
+        if of_the_share(w, ph, span, share):
+            return True
+        bar(w, ph, "what a share of the plants has was not understood")
+        return "barred"
     if rule == "emergence":
         return leaves.emergence(ctx, ph, span)
     before = w.segments[k - 1].phrase if k else None

@@ -160,6 +160,13 @@ def out_of(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end - 1) == "out" and text(lattice, p.end) == "of"
 
 
+def down_at_a_node(lattice: Lattice, p: Phrase) -> bool:
+    """`one down at the fifth node`, `one down on node 9`: the node is told behind."""
+    i = p.end + (text(lattice, p.end) in {"at", "on", "in"})
+    i += text(lattice, i) == "the"
+    return i > p.end and text(lattice, p.start) in {"one", "1"} and bool(kinds(lattice, i) & {"NODE", "NODES", "ORD"})
+
+
 def the_next_one(lattice: Lattice, p: Phrase) -> bool:
     """`top two nodes bare, next one down`: below those, and not the second node."""
     if text(lattice, p.end) in {"low", "lower", "there", "below"} and text(lattice, p.end - 1) == "down":
@@ -252,8 +259,29 @@ def those_nodes(lattice: Lattice, p: Phrase) -> bool:
 
 
 def on_so_many_nodes(lattice: Lattice, p: Phrase) -> bool:
-    """`blooms on three nodes`, `pods on nodes 3 thru 6`: nodes that bear something, and no count of all."""
-    return text(lattice, p.start - 1) in {"on", "across"}
+    """`blooms on three nodes`, `pods on nodes 3 thru 6`, `two nodes blooming`: nodes that bear something, and no count of
+    all."""
+    few = all(e.means <= _FEW_NODES for _, e in p.path if e.kind == "INT")
+    bearing = few and text(lattice, p.end) in {
+        "blooming",
+        "flowering",
+        "podded",
+        "podding",
+        "bearing",
+        "in",
+        "with",
+        "of",
+    }
+    return text(lattice, p.start - 1) in {"on", "across"} or (bearing and _borne_at(lattice, p.end))
+
+
+_FEW_NODES = 4
+
+
+def _borne_at(lattice: Lattice, i: int) -> bool:
+    """A word for what nodes bear stands at piece i, or behind `in`, `with`, `of`."""
+    i += text(lattice, i) in {"in", "with", "of"}
+    return text(lattice, i) == "bearing" or bool(kinds(lattice, i) & {"FLOWER", "POD", "SEED", "BLOOMING"})
 
 
 def notes_of_a_day(lattice: Lattice, p: Phrase) -> bool:

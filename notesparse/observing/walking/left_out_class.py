@@ -1,0 +1,34 @@
+"""What the plants are that a share leaves out: `10 plants, all R2 but one, it was R1`: a class of their own (guide 4.16)."""
+
+from __future__ import annotations
+
+from notesparse.observing import tallies
+from notesparse.observing.draft import TallyDraft
+from notesparse.observing.fold import EVIDENCE, FILLER
+from notesparse.observing.walking.listening import Listener
+from notesparse.reading.parse import Phrase
+
+_WAS = frozenset(
+    "it which that who those these they he was were is are 's 're at still only just looked looks , - ( called".split()
+)
+
+
+def leave_out(w: Listener, ph: Phrase, how_many: int) -> bool:
+    """At the number `ph` behind `but` or `except`: so many are left out of the share before it, and are a class by
+    themselves where their stage is told next."""
+    ctx = w.ctx
+    if not tallies.leave_out(ctx, how_many, ph.start) or ctx.visit is None:
+        return False
+    share = ctx.visit.tallies[-1]
+    k = ph.end
+    while ctx.lattice.at(k) in _WAS:
+        k += 1
+    stage = next((s.phrase for s in w.segments if s.start == k and s.phrase is not None), None)
+    if stage is None or stage.rule != "stage" or stage.form != "r1" or not w.ends_at(stage.end):
+        return True
+    share.exclusive = True
+    ctx.tally = TallyDraft(None, how_many, share.of, None, ctx.span(ph.start, ph.end), exclusive=True)
+    ctx.mark(ph.start, ph.end, EVIDENCE)
+    ctx.mark(ph.end, k, FILLER)
+    w.resume_at = k
+    return True

@@ -1,0 +1,164 @@
+"""Pods or seeds whose place, unit or both are told once before the plants, in one sentence: `Pods at top four: p1 20 mm,
+p2 22, p3 none` (guide 4.7, 4.12)."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from notesparse.observing import organs
+from notesparse.observing.draft import Length
+from notesparse.observing.fold import EVIDENCE
+from notesparse.observing.lists import numbered_plant
+from notesparse.observing.walking.listening import Listener
+from notesparse.observing.walking.under_a_head import ANSWERS, IS, over
+from notesparse.reading.parse import Phrase, phrases_at
+
+_SOUGHT = {"POD": "pods", "SEED": "seeds", "BEAN": "seeds", "FLOWER": "flowers"}
+_BIG = frozenset({"biggest", "longest", "largest", "big", "long", "best", "the", "fattest"})
+_SIZE = frozenset({"length", "lengths", "size", "sizes", "len", "measured", "measuring", "longest", "biggest"})
+_AT = frozenset({"at", "in", "on", "the", "of", "from", "for"})
+_ENDS = frozenset({":", "-", "="})
+_IN_BRACKETS = frozenset({"(", ")", ","})
+_UNITS = {"MM": (1.0, False), "CM": (10.0, False), "INCH": (25.4, True)}
+_BETWEEN = frozenset({",", ";", "and", "&", "."})
+_FEWEST = 2  # plants
+
+
+@dataclass(frozen=True, slots=True)
+class _Head:
+    what: str
+    places: tuple[Phrase, ...]
+    unit: tuple[float, bool] | None  # millimetres, and whether it is one of inches
+    end: int
+
+
+@dataclass(frozen=True, slots=True)
+class _Item:
+    label: str
+    start: int
+    end: int
+    there: bool = True
+    length: Length | None = None
+    number: float | None = None  # with no unit of its own
+    at: tuple[int, int] = (0, 0)  # the pieces of the number
+    place: Phrase | None = None
+
+
+def sizes_under_a_head(w: Listener, i: int) -> int | None:
+    """Gives each plant its own behind the head at piece i; where they end, None where there is no such head."""
+    ctx = w.ctx
+    head = _head(w, i)
+    if head is None:
+        return None
+    items: list[_Item] = []
+    k = head.end
+    while (item := _item(w, k)) is not None:
+        items.append(item)
+        k = item.end
+        while ctx.lattice.at(k) in _BETWEEN and numbered_plant(ctx.lattice, k + 1) is not None:
+            k += 1
+    if len(items) < _FEWEST or len({x.label for x in items}) < len(items):
+        return None
+    unit = head.unit or next(((25.4, True) if x.length.inches else (1.0, False) for x in items if x.length), None)
+    if unit is None and any(x.number is not None for x in items):
+        return None  # pods: p1 3, p2 4: so many, or so long
+    for item in items:
+        _put(w, head, _measured(w, item, unit))
+    ctx.mark(i, items[-1].end, EVIDENCE)
+    ctx.leave_plants()
+    return items[-1].end
+
+
+def _measured(w: Listener, item: _Item, unit: tuple[float, bool] | None) -> _Item:
+    """The item with its bare number taken in the unit of the head, or of another plant."""
+    if item.number is None or unit is None:
+        return item
+    return replace(item, length=Length(item.number * unit[0], unit[1], w.ctx.span(*item.at)))
+
+
+def _put(w: Listener, head: _Head, item: _Item) -> None:
+    ctx = w.ctx
+    span = ctx.span(item.start, item.end)
+    there = ctx.visit.plant(item.label) if ctx.visit is not None else None
+    ctx.close()
+    ctx.plants, ctx.explicit = [there if there is not None else ctx.begin([item.label], span)[0]], True
+    seen = organs.look(ctx, head.what, item.there, span)
+    for place in (item.place,) if item.place is not None else head.places:
+        organs.attach_place(ctx, organs.place(place, ctx.span(place.start, place.end)), seen)
+    if item.length is not None:
+        organs.attach_length(ctx, item.length, seen)
+
+
+def _head(w: Listener, i: int) -> _Head | None:
+    """`Longest pod in the top four (mm):`, `Top four pods -`, with a place or a unit in it."""
+    lattice, at = w.ctx.lattice, w.ctx.lattice.at
+    if not (w.begins(i) or w.after_name):
+        return None
+    what: str | None = None
+    places: list[Phrase] = []
+    unit: tuple[float, bool] | None = None
+    k = i
+    while k < len(lattice.edges) and at(k) not in _ENDS:
+        if numbered_plant(lattice, k) is not None:
+            break
+        organ = max(
+            (e for e in lattice.edges[k] if e.kind in _SOUGHT and e.how == "exact"), key=lambda e: e.end, default=None
+        )
+        place = _place(w, k)
+        told = next((e for e in lattice.edges[k] if e.kind in _UNITS and e.how == "exact"), None)
+        if organ is not None and what is None:
+            what, k = _SOUGHT[organ.kind], organ.end
+        elif place is not None and not places:
+            places, k = [place], place.end
+        elif told is not None and unit is None and at(k) != "in":
+            unit, k = _UNITS[told.kind], told.end
+        elif at(k) in _BIG | _SIZE | _AT | _IN_BRACKETS:
+            k += 1
+        else:
+            return None
+    marked = at(k) in _ENDS
+    k += marked
+    if what is None or not (places or unit) or not (marked or k > i) or numbered_plant(lattice, k) is None:
+        return None
+    return _Head(what, tuple(places), unit, k)
+
+
+def _place(w: Listener, k: int) -> Phrase | None:
+    """The place on the plant that begins at piece k, or behind `at the`, and goes furthest; a single word is none."""
+    here = [p for p in phrases_at(w.ctx.lattice, k) if p.rule == "place" and p.end > k + 1]
+    while w.ctx.lattice.at(k) in _AT and k + 1 < len(w.ctx.use):
+        k += 1
+        here += [p for p in phrases_at(w.ctx.lattice, k) if p.rule == "place" and p.end > k + 1]
+    return max(here, key=lambda p: p.end, default=None)
+
+
+def _item(w: Listener, k: int) -> _Item | None:
+    lattice, at = w.ctx.lattice, w.ctx.lattice.at
+    named = numbered_plant(lattice, k)
+    if named is None:
+        return None
+    label, i = named
+    while at(i) in IS:
+        i += 1
+    answer = ANSWERS.get(at(i))
+    if answer is not None:
+        i += 1 + (at(i + 1) == "yet")
+        return _Item(label, k, i, there=answer) if over(w, i) else None
+    if i >= len(lattice.edges):
+        return None
+    sizes = [p for p in phrases_at(lattice, i) if p.rule == "length"]
+    size = max(sizes, key=lambda p: p.end, default=None)
+    length = organs.read_length(size, w.ctx.span(size.start, size.end)) if size is not None else None
+    if size is not None and length is not None and length.bare != "whole":
+        end, place = _placed(w, size.end)
+        return _Item(label, k, end, length=length, place=place) if over(w, end) else None
+    number = next((e for e in lattice.edges[i] if e.kind in {"INT", "DEC"} and e.how in {"number", "exact"}), None)
+    if number is None or not over(w, number.end):
+        return None
+    return _Item(label, k, number.end, number=float(number.means), at=(i, number.end))
+
+
+def _placed(w: Listener, k: int) -> tuple[int, Phrase | None]:
+    """A place behind a size, and where it ends."""
+    place = _place(w, k) if k < len(w.ctx.use) else None
+    return (place.end, place) if place is not None else (k, None)
