@@ -96,10 +96,10 @@ def _told_before(ctx: Context, name: Name) -> bool:
         i -= 1
     if at(i) == "thats" or (at(i), at(i - 1)) == ("'s", "that"):
         return True
-    return at(i) in {"was", "were"} and told_behind_it(at, i)
+    return at(i) in {"was", "were", "is", "are", "'s"} and told_behind_it(at, i)
 
 
-_TO_IT = frozenset({"the", "at", "in", "on", "over", "out"})
+_TO_IT = frozenset({"the", "at", "in", "on", "over", "out", "up", "down", "back", "from", "all"})
 
 
 def open_unnamed(ctx: Context) -> None:

@@ -12,6 +12,7 @@ from notesparse.observing.naming.done_there import words_of_a_name
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.placing import Scored
+from notesparse.observing.naming.sites import to_the_place, told_behind_it
 from notesparse.observing.naming.surroundings import (
     Surroundings,
     acres_in_words,
@@ -44,7 +45,15 @@ def called(s: Surroundings) -> list[Scored]:
     """The names that such sentences tell of."""
     if s.shouted:
         return []
-    return [*_that_are(s), *_as_they_say(s), *_known_as(s), *_on_a_day(s), *_the_one(s), *_in_a_row(s)]
+    return [
+        *_that_are(s),
+        *_as_they_say(s),
+        *_known_as(s),
+        *_on_a_day(s),
+        *_all_of_it_there(s),
+        *_the_one(s),
+        *_in_a_row(s),
+    ]
 
 
 def _that_are(s: Surroundings) -> list[Scored]:
@@ -115,6 +124,19 @@ def _on_a_day(s: Surroundings) -> Iterator[Scored]:
         end = _any_capitals(s, i + 1)
         if end - i > 2 and _day_behind(s, end):
             yield _SCORE + 1, Name(i + 1, end, s.lattice.written(i + 1, end), "go", True, i)
+
+
+_SURE = 9.0
+_WERE = frozenset({"was", "were", "is", "are", "'s"})
+
+
+def _all_of_it_there(s: Surroundings) -> Iterator[Scored]:
+    """`All of this is up at Iron Post, planted 5/9`: all the words with capitals, whatever they mean."""
+    for i in (x for x in range(s.n - 2) if s.cased and s.text(x) in _WERE and told_behind_it(s.text, x)):
+        at = to_the_place(s.text, i + 1)
+        end = _any_capitals(s, at) if at is not None else 0
+        if at is not None and end - at > 1:
+            yield _SURE, Name(at, end, s.lattice.written(at, end), "go", True, i)
 
 
 _WENT = frozenset({"returned", "back", "out", "over", "me", "us", "trip", "visit", "up", "down"})

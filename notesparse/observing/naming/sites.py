@@ -302,8 +302,8 @@ def _at_piece(s: Surroundings, r: _Reading, i: int) -> None:
         at += at > i + (p.text == "that") and s.text(at) == "the"  # thats the Twelve Acre
         if at < s.n and at > i + (p.text == "that") and (upper(s, at) or noun_at(s, at + 1)) and s.text(at) != "i":
             r.add(at, "go", 0.9, i)  # thats Gin Lot
-    if p.text in {"was", "were"} and s.text(i + 1) == "at" and told_behind_it(s.text, i) and not r.blocked:
-        at = i + 2 + (s.text(i + 2) == "the")
+    if p.text in _WERE and told_behind_it(s.text, i) and not r.blocked:
+        at = to_the_place(s.text, i + 1) or s.n
         if at < s.n and s.pieces[at].form == "word":
             r.add(at, "go", 2.5, i)  # those two were at hales piece
     if r.fresh and p.text == "now" and i + 2 < s.n and upper(s, i + 1) and upper(s, i + 2):
@@ -350,9 +350,22 @@ def told_behind_it(text: Callable[[int], str], i: int) -> bool:
     k = i - 1
     while k >= 0 and text(k) in _SO_MANY:
         k -= 1
-    return text(k) in {"that", "those", "these"}
+    if text(i) in {"is", "are", "'s"}:  # all of this is, these are all
+        every = "all" in {text(x) for x in (k - 2, k - 1, i + 1)}
+        return every and text(k) in {"that", "those", "these", "this"}
+    return text(k) in {"that", "those", "these"} or (
+        text(k) == "this" and "all" in {text(k - 1), text(k - 2), text(i + 1)}
+    )
 
 
+def to_the_place(text: Callable[[int], str], i: int) -> int | None:
+    """`at`, `up at`, `all from` at piece i: where the name begins behind them."""
+    i += text(i) == "all"
+    i += text(i) in {"up", "over", "out", "down", "back"}
+    return i + 1 + (text(i + 1) == "the") if text(i) in {"at", "from"} else None
+
+
+_WERE = frozenset({"was", "were", "is", "are", "'s"})
 _SO_MANY = frozenset({"two", "three", "four", "five", "six", "both", "plants", "ones", "all", "last"})
 
 

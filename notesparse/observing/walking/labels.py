@@ -135,7 +135,7 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             and ctx.lattice.original(ph.start, ph.end).lower() in {"next", "another", "the other", "one more"}
         ):
             return "filler"
-    elif f == "first_n" and len(ctx.living()) > int(ph.path[1][1].means) and w.clause_is_fresh(k):
+    elif f == "first_n" and len(ctx.living()) >= int(ph.path[1][1].means) and _opens_what_is_told(w, k):
         ctx.close()  # first two blooming, third one's not: plants described before
         ctx.plants, ctx.explicit, ctx.group = ctx.living()[: int(ph.path[1][1].means)], True, None
         ctx.statements.clear()
@@ -143,6 +143,9 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     elif f == "first_n" and _on_the_first(w, ph):
         return True
     elif f in {"first_n", "last_n"}:
+        if f == "first_n" and ctx.here().plants and (w.begins(ph.start) or after_all_told(w, k)):
+            bar(w, ph, "which of the plants is not said")  # plant 1 V7. The first three have no blooms
+            return "barred"
         if (f == "first_n" and ctx.here().plants) or (f == "last_n" and not ctx.here().plants):
             return False
         first = int(ctx.next_label()) if ctx.next_label().isdigit() else 1
@@ -401,6 +404,10 @@ def and_another(ctx: Context, i: int) -> bool:
         and ctx.lattice.pieces[i].text in {"and", "or", "to", "&"}
         and any(e.kind == "ORD" for e in edges[i + 1])
     )
+
+
+def _opens_what_is_told(w: Listener, k: int) -> bool:
+    return w.clause_is_fresh(k) or after_all_told(w, k)
 
 
 def _on_the_first(w: Listener, ph: Phrase) -> bool:
