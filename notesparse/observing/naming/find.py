@@ -302,7 +302,26 @@ def _found_there(s: Surroundings, name: Name, end: int) -> bool:
     placed = any(s.text(x) in _ON for x in words) and any(found(x, name.end) for x in words)
     lone = len(words) == 1 and not noun_at(s, name.start) and s.text(name.end) not in {",", ":", "-", "."}
     told = any(p.rule in _SEEN_THERE - {"date", "percent"} for x in range(name.end, end) for p in s.phrases[x])
+    if _there_is(s, name) or (not told and _a_side_of_it(s, name)):
+        return True
     return placed or (lone and not told and name.end < s.n and found(name.end, s.n))
+
+
+def _there_is(s: Surroundings, name: Name) -> bool:
+    """`There's a badger hole by the third row`: what lies in the field."""
+    start = name.start - 1
+    is_there = [s.text(x) for x in range(start - 2, start)] in (["there", "'s"], ["there", "is"]) or s.text(
+        start - 1
+    ) == "theres"
+    return start > 1 and s.text(start) in {"a", "an"} and is_there
+
+
+def _a_side_of_it(s: Surroundings, name: Name) -> bool:
+    """`west strip is cupped`, `east corner has mites`: in small letters, in a note that writes names with capitals."""
+    side = s.text(name.start) in s.words.compass | {"middle", "center", "centre"}
+    lies = s.text(name.end) in {"is", "'s", "has", "looks", "looked", "was", "got", "are"}
+    small = s.cased and not any(upper(s, x) for x in range(name.start, name.end))
+    return side and lies and small and name.end - name.start == 2
 
 
 def _plant_number(s: Surroundings, places: range) -> int | None:

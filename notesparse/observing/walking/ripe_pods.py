@@ -11,7 +11,7 @@ from notesparse.observing.walking.listening import Listener
 from notesparse.text.scan import Piece
 
 _AFTER_HEAD = frozenset({":", "-", "=", "on"})
-_BY_PLANT = frozenset({"by", "per", "plant", "plants", "each", "on", "count", "counts"})
+_BY_PLANT = frozenset({"by", "per", "plant", "plants", "each", "on", "count", "counts", "of", "out", "total", "all"})
 _AFTER_LABEL = frozenset({":", "-", "=", "has", "had"})
 _BETWEEN = frozenset({",", ";", "and", "&", "/", "."})
 _OF_THEM = frozenset({"one", "of", "them", "em", "pod", "pods", "the", "single", "last"})
@@ -35,7 +35,11 @@ def ripe_pods_of_each(w: Listener, i: int) -> int | None:
     in_lines = k < len(pieces) and pieces[k].form == "nl"
     k = _past_lines(pieces, k)
     found: list[tuple[str, int, int, Any]] = []
-    while (one := (numbered_plant(w.ctx.lattice, k) or (_numbered_line(pieces, k) if in_lines else None))) is not None:
+    while True:
+        k += in_lines and w.ctx.lattice.at(k) == "(" and w.ctx.lattice.at(k + 2) == ")"  # (1) 38 of 40
+        one = numbered_plant(w.ctx.lattice, k) or (_numbered_line(pieces, k) if in_lines else None)
+        if one is None:
+            break
         label, at = one
         while at < len(pieces) and pieces[at].text in _AFTER_LABEL:
             at += 1
@@ -75,8 +79,14 @@ def _past_lines(pieces: list[Piece], k: int) -> int:
 
 
 def _numbered_line(pieces: list[Piece], k: int) -> tuple[str, int] | None:
-    """`1) ...`, `2. ...` at the head of a line: the label, and where it ends."""
-    if not 0 < k < len(pieces) - 1 or pieces[k - 1].form != "nl" or pieces[k].form != "int" or len(pieces[k].text) > 2:
+    """`1) ...`, `2. ...` at the head of a line, and `(1) ...`: the label, and where it ends."""
+    bracketed = 1 < k < len(pieces) and pieces[k - 1].text == "("
+    if (
+        not 0 < k < len(pieces) - 1
+        or pieces[k - 1 - bracketed].form != "nl"
+        or pieces[k].form != "int"
+        or len(pieces[k].text) > 2
+    ):
         return None
     return (pieces[k].text, k + 2) if pieces[k + 1].text in {")", ".", ":", "-"} else None
 
