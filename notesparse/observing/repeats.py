@@ -109,7 +109,8 @@ def _drop_empty(ctx: Context, visit: VisitDraft) -> None:
     announced = {p.span for p in visit.plants} - {p.span for p in visit.plants if told.get(p.label, -1) < p.span.start}
     for p in visit.plants:
         if p.named and p.empty and not p.dropped and id(p) not in asked and f"plant {p.label}" not in found:
-            if p.span in announced:  # plants 1 and 2. 1 has 8 trifs, 2 has 7
+            behind = p.label in told and _stands_behind_on(ctx, p.span)  # pods 1/4 and 1/2 inch on plants 1 and 2
+            if p.span in announced or behind:  # plants 1 and 2. 1 has 8 trifs, 2 has 7
                 _pass(ctx, p.span)
                 continue
             for i, piece in enumerate(ctx.lattice.pieces):
@@ -118,6 +119,11 @@ def _drop_empty(ctx: Context, visit: VisitDraft) -> None:
                 ):
                     ctx.mark(i, i + 1, UNREAD, "a plant of which nothing is read")
     visit.plants[:] = [p for p in visit.plants if p.dropped or not p.empty or id(p) in asked]
+
+
+def _stands_behind_on(ctx: Context, span: Span) -> bool:
+    first = next((i for i, piece in enumerate(ctx.lattice.pieces) if piece.span.start >= span.start), 0)
+    return ctx.lattice.at(first - 1) in {"on", "for"}
 
 
 def _pass(ctx: Context, span: Span) -> None:

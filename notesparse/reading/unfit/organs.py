@@ -717,7 +717,7 @@ def by_the_pond(lattice: Lattice, p: Phrase) -> bool:
     return heard and bool(({text(lattice, x) for x in range(p.start, p.end)} | before) & _BESIDE)
 
 
-_LAND = frozenset(
+_SO_MUCH = frozenset(
     {"acre", "acres", "ac", "mile", "miles", "section", "sections", "ton", "hour", "hours", "day", "days"}
 )
 _OF_LAND = frozenset({"a", "an", "of", "the"})
@@ -730,7 +730,7 @@ def so_much_land(lattice: Lattice, p: Phrase) -> bool:
     i = p.end
     while text(lattice, i) in _OF_LAND:
         i += 1
-    return text(lattice, i) in _LAND and "ANINCH" not in kinds(lattice, p.end - 1)
+    return text(lattice, i) in _SO_MUCH and "ANINCH" not in kinds(lattice, p.end - 1)
 
 
 _BESIDE = frozenset({"by", "at", "near", "along", "past", "around", "behind", "toward", "above", "below"})
