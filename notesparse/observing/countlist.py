@@ -141,7 +141,14 @@ def _number(lattice: Lattice, i: int) -> Edge | None:
         for e in lattice.edges[i]
         if e.kind == "INT" and e.how == "number" and isinstance(e.means, int) and 0 <= e.means <= 400
     ]
-    return max(fit, key=lambda e: e.end) if fit else None
+    number = max(fit, key=lambda e: e.end, default=None)
+    if number is not None and _text(lattice, number.end) == "of" and _of_the_top(lattice, i):
+        return None  # full seed at one of the top four nodes
+    return number
+
+
+def _of_the_top(lattice: Lattice, i: int) -> bool:
+    return any(p.rule == "place" and any(e.kind == "TOP" for _, e in p.path) for p in phrases_at(lattice, i))
 
 
 def _span(lattice: Lattice, ph: Phrase) -> Span:

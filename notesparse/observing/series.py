@@ -77,8 +77,10 @@ def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
                 p.form == "int"
                 and i + 1 < len(lattice.pieces)
                 and lattice.pieces[i + 1].text == ")"
-                and not any(q.text == "(" for q in lattice.pieces[max(0, i - 6) : i])
+                and not _bracket_open(lattice, i)
             ):
+                heads.append((i, False))
+            elif _dotted_on(lattice, i, heads):
                 heads.append((i, False))
             elif p.form == "int" and (_marked(lattice, i) or numbered_below(lattice, i)):
                 heads.append((i, False))
@@ -86,6 +88,27 @@ def _item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
                 heads.append((i, False))
             fresh = False
     return heads
+
+
+def _bracket_open(lattice: Lattice, i: int) -> bool:
+    """A bracket was opened before piece i on its line, and not closed."""
+    while i and lattice.pieces[i - 1].form != "nl":
+        i -= 1
+        if lattice.at(i) in {"(", ")"}:
+            return lattice.at(i) == "("
+    return False
+
+
+def _dotted_on(lattice: Lattice, i: int, heads: list[tuple[int, bool]]) -> bool:
+    """`1. nine trifs 2. ten trifs` in one line: the next number with its dot, behind the one before it."""
+    pieces = lattice.pieces
+    if pieces[i].form != "int" or pieces[i].glued or lattice.at(i + 1) != "." or not lattice.glued(i + 1):
+        return False
+    if i + 2 >= len(pieces) or pieces[i + 2].glued or pieces[i + 2].form == "nl" or not heads:
+        return False
+    dotted = [int(lattice.at(x)) for x, _ in heads if pieces[x].form == "int" and lattice.at(x + 1) == "."]
+    held = any(e.end == i and e.kind in _NO_LABEL_BEHIND for k in range(max(0, i - 4), i) for e in lattice.edges[k])
+    return bool(dotted) and int(pieces[i].text) == dotted[-1] + 1 and not held
 
 
 def _bracketed(lattice: Lattice, i: int) -> bool:
@@ -454,6 +477,12 @@ _PLANTS = frozenset({"plants", "plts", "plant", "plt"})
 _TO_A_LENGTH = frozenset({"to", "per", "in", "a", "/"})
 
 
+def _closes_a_bracket(lattice: Lattice, h: Head) -> bool:
+    """`(pod 7/8" nd 3), pl 2`: the bracket behind the figure is one that was opened on the line, and no label's."""
+    marked = any(lattice.at(x) == ")" for x in range(h.start, h.end + 1))
+    return marked and lattice.at(h.start - 1) != "(" and _bracket_open(lattice, h.start)  # (3) is a label
+
+
 def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
     """Put BARE edges where a series of bare labels stands; returns the pieces that are such labels."""
     heads = [h for h in (_read_head(lattice, i, line) for i, line in _item_heads(lattice)) if h]
@@ -477,6 +506,7 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
         and not _counted_down(lattice, h)
         and not _rest_of_a_share(lattice, h)
         and not _inside_a_label(lattice, h.start)
+        and not _closes_a_bracket(lattice, h)
     ]
     for h in heads:
         counted = (

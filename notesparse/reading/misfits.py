@@ -119,6 +119,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "almost_full": (organs.of_the_leaves, organs.of_something_else),
     "seed_nothing": (organs.of_something_else,),
     "seed_no": (
+        organs.none_so_long,
         organs.no_of_what_follows,
         organs.of_an_animal,
         organs.none_up,
@@ -194,7 +195,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         labels.behind_an_ordinal,
     ),
     "trif_nr": (counts.no_number_heard, organs.on_the_leaf, counts.has_its_number, counts.number_of_another),
-    "trif_n": (labels.of_the_label, counts.key_of_the_next, counts.sets_of, counts.a_difference),
+    "trif_n": (counts.gained, labels.of_the_label, counts.key_of_the_next, counts.sets_of, counts.a_difference),
     "at_n": (organs.ordinal_of_a_node,),
     "other_n": (counts.other_has,),
     "no_n": (organs.there_is_one,),
@@ -370,6 +371,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "not_up": (organs.not_up_top,),
     "lower": (organs.low_ground, organs.below_a_node, organs.of_a_title),
     "nodes_n": (
+        counts.gained,
         labels.of_the_label,
         counts.no_number_heard,
         counts.misheard_twice,

@@ -48,6 +48,7 @@ from notesparse.observing.walking.named_behind import in_pairs, named_behind
 from notesparse.observing.walking.neither import neither, none_of_these
 from notesparse.observing.walking.next_in_order import next_by_number, next_in_order
 from notesparse.observing.walking.node_start import nodes_from
+from notesparse.observing.walking.none_longer import none_longer
 from notesparse.observing.walking.of_weeds import of_a_weed
 from notesparse.observing.walking.one_each import one_each
 from notesparse.observing.walking.only_these import by_their_numbers, listed, only_these, the_only_one
@@ -210,6 +211,7 @@ def steps(w: Listener) -> None:
             at = answers_of_each(w, s.start) if at is None else at
             at = under_a_head(w, s.start) if at is None else at
             at = sizes_under_a_head(w, s.start) if at is None else at
+            at = none_longer(w, s.start) if at is None else at
             if at is not None:
                 clear_waiting(w)
                 w.resume_at = at

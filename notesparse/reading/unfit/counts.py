@@ -707,6 +707,22 @@ def higher_up(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end) in {"higher", "lower", "further", "farther", "closer"}
 
 
+_GAINED = frozenset("gained added grew grown lost missing dropped gain gains adding losing".split())
+_MUCH = frozenset(
+    {"about", "another", "at", "least", "a", "like", "around", "up", "to", "maybe", "probably", "some", "us"}
+)
+
+
+def gained(lattice: Lattice, p: Phrase) -> bool:
+    """`gained two trifs since last week`, `lost three nodes to hail`: how many more or fewer, and no count of all."""
+    i = p.start - 1
+    while text(lattice, i) in _MUCH:
+        i -= 1
+    return text(lattice, i) in _GAINED or (
+        text(lattice, i) == "on" and text(lattice, i - 1) in {"put", "puts", "putting"}
+    )
+
+
 def a_difference(lattice: Lattice, p: Phrase) -> bool:
     """`same as 4 but two trifs short`: so many fewer than another has, and no count."""
     ended = p.end + 1 >= len(lattice.pieces) or lattice.pieces[p.end + 1].form in {"mark", "nl"}

@@ -915,7 +915,21 @@ def no_of_what_follows(lattice: Lattice, p: Phrase) -> bool:
     return last and len(p.path) > 1 and bool(kinds(lattice, p.end) & _NOUNS)
 
 
+def none_so_long(lattice: Lattice, p: Phrase) -> bool:
+    """`has pods, none over 3/16`, `pods none more than 3 mm`: pods, and a size that none of them passes."""
+    last = p.path[-1][1]
+    if last.kind not in {"NO", "NONE"} or last.end != p.end:
+        return False
+    compared = text(lattice, p.end) in {"longer", "bigger", "larger", "greater", "more"}
+    return (compared and text(lattice, p.end + 1) in {"than", "then"}) or text(lattice, p.end) in {
+        "over",
+        "above",
+        "past",
+    }
+
+
 NONE_OF_IT = (
+    none_so_long,
     picture_behind_a_share,
     it_has_none,
     has_one_none_on,
