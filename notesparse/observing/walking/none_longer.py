@@ -43,6 +43,8 @@ def none_longer(w: Listener, i: int) -> int | None:
     end = max((p.end for p in phrases_at(lattice, k) if p.rule == "length" or p.form == "md"), default=0)
     if not end:
         return None
+    if {at(x) for x in range(end, end + 4)} & {"that's", "thats", "that"}:
+        return None  # no pods bigger than 1/4 inch, and that's the 2nd node down: it is the longest
     places = [p.end for p in phrases_at(lattice, end) if p.rule == "place"] if end < len(lattice.edges) else []
     end = max([end, *places])
     w.ctx.mark(i, end, UNREAD, WHY)
