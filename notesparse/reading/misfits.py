@@ -158,7 +158,13 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "findhead": (organs.short_for_seeds, organs.somebodys, labels.label_cut),
     "see_alone": (organs.disease_shows,),
     "seed_small": (organs.disease_shows, organs.but_something_else),
-    "seed_frac": (organs.so_much_land, organs.inch_behind, organs.of_the_crop, organs.the_one_third_down),
+    "seed_frac": (
+        counts.on_a_part,
+        organs.so_much_land,
+        organs.inch_behind,
+        organs.of_the_crop,
+        organs.the_one_third_down,
+    ),
     "n_in_m": (counts.not_shared,),
     "run_together": (heads.apart,),
     "month_day": (heads.words_between, heads.in_rows),
@@ -347,6 +353,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     ),
     "pod_inch": (counts.part_of_an_inch, organs.no_inch),
     "pod_frac": (
+        counts.on_a_part,
         organs.so_much_land,
         organs.inch_behind,
         organs.a_part_of,

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from notesparse.observing import headers, tallies
 from notesparse.observing.dates import long_after, read_day
 from notesparse.observing.fold import EVIDENCE, numbers_of
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
+from notesparse.text.lattice import Edge
 
 _SIZES = ORGANS | {"place", "length"}
 _LOOSE = frozenset(
@@ -39,6 +42,9 @@ def share_behind(w: Listener, k: int) -> Phrase | None:
     for j in range(k + 1, len(w.segments)):
         s = w.segments[j]
         ph = s.phrase
+        part = _a_part_of_them(w, s.start) if s.start == end and not listed else None
+        if part is not None:
+            return part
         if ph is None:
             if w.hard_end(s.start):
                 return None
@@ -61,6 +67,38 @@ def share_behind(w: Listener, k: int) -> Phrase | None:
             return ph if _is_of(w, k, j, end) else None
         return None
     return None
+
+
+_SMALLEST = 10  # parts of the plants: a tenth
+
+
+def _a_part_of_them(w: Listener, i: int) -> Phrase | None:
+    """`(flowers) on about a third`, `on two thirds`, `on 1/3 or so`: a part of the plants, where nothing is named of which
+    it is."""
+    at, edges = w.ctx.lattice.at, w.ctx.lattice.edges
+    if "on" not in {at(i), at(i - 1)}:
+        return None
+    i += at(i) == "on"
+    while at(i) in _LOOSE:
+        i += 1
+    part = _part_at(w, i) if i < len(edges) else None
+    if part is None:
+        return None
+    value, end = part
+    stop = end + 2 * ((at(end), at(end + 1)) == ("or", "so"))
+    if not 0 < value < 1 or not w.ends_at(stop) or at(stop) == '"':
+        return None
+    return Phrase(i, stop, "ratio", "frac_doing", ((i, Edge(end, "FRAC", value, 0.0, "exact")),), 0.0)
+
+
+def _part_at(w: Listener, i: int) -> tuple[Fraction, int] | None:
+    at, edges = w.ctx.lattice.at, w.ctx.lattice.edges
+    if at(i) in {"a", "one"} and at(i + 1) == "third":
+        return Fraction(1, 3), i + 2
+    if at(i).isdigit() and at(i + 1) == "/" and at(i + 2).isdigit() and 0 < int(at(i + 2)) <= _SMALLEST:
+        return Fraction(int(at(i)), int(at(i + 2))), i + 3
+    found = max((e for e in edges[i] if e.kind == "FRAC"), key=lambda e: e.end, default=None)
+    return (Fraction(found.means), found.end) if found is not None else None
 
 
 def _of_leaves(w: Listener, end: int, start: int) -> bool:
@@ -160,7 +198,7 @@ def of_the_share(w: Listener, ph: Phrase, span: Span, share: Phrase) -> bool:
         ctx.tally = None
         return False
     t.span = t.span.cover(said)
-    w.said_behind.add(share.start)
+    w.said_behind |= set(range(share.start, share.end)) if share.form == "frac_doing" else {share.start}
     ctx.mark(ph.start, ph.end, EVIDENCE)
     if share.form == "n_slash_m":
         ctx.mark(share.start, share.end, EVIDENCE)

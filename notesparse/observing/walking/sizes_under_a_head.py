@@ -55,7 +55,7 @@ def sizes_under_a_head(w: Listener, i: int) -> int | None:
     while (item := _item(w, k)) is not None:
         items.append(item)
         k = item.end
-        while ctx.lattice.at(k) in _BETWEEN and numbered_plant(ctx.lattice, k + 1) is not None:
+        while ctx.lattice.at(k) in _BETWEEN and _plant_at(w, k + 1) is not None:
             k += 1
     if len(items) < _FEWEST or len({x.label for x in items}) < len(items):
         return None
@@ -99,7 +99,7 @@ def _head(w: Listener, i: int) -> _Head | None:
     unit: tuple[float, bool] | None = None
     k = i
     while k < len(lattice.edges) and at(k) not in _ENDS:
-        if numbered_plant(lattice, k) is not None:
+        if _plant_at(w, k) is not None:
             break
         organ = max(
             (e for e in lattice.edges[k] if e.kind in _SOUGHT and e.how == "exact"), key=lambda e: e.end, default=None
@@ -118,9 +118,16 @@ def _head(w: Listener, i: int) -> _Head | None:
             return None
     marked = at(k) in _ENDS
     k += marked
-    if what is None or not (places or unit) or not (marked or k > i) or numbered_plant(lattice, k) is None:
+    if what is None or not (places or unit) or not (marked or k > i) or _plant_at(w, k) is None:
         return None
     return _Head(what, tuple(places), unit, k)
+
+
+def _plant_at(w: Listener, k: int) -> tuple[str, int] | None:
+    """`plant 1`, `p1`, or a bare label of a row (1) 20 mm  2) 22 mm): the label, and where it ends."""
+    edges = w.ctx.lattice.edges[k] if k < len(w.ctx.lattice.edges) else []
+    bare = next((e for e in edges if e.kind == "BARE" and len(e.means) == 1), None)
+    return (str(bare.means[0]), bare.end) if bare is not None else numbered_plant(w.ctx.lattice, k)
 
 
 def _place(w: Listener, k: int) -> Phrase | None:
@@ -134,7 +141,7 @@ def _place(w: Listener, k: int) -> Phrase | None:
 
 def _item(w: Listener, k: int) -> _Item | None:
     lattice, at = w.ctx.lattice, w.ctx.lattice.at
-    named = numbered_plant(lattice, k)
+    named = _plant_at(w, k)
     if named is None:
         return None
     label, i = named

@@ -415,7 +415,25 @@ _WHEN = frozenset({"day", "days", "time", "minute", "week"})
 def _expected(w: Listener, ph: Phrase) -> bool:
     """`coming v4 so call the sprayer`, `could go R1 any day`, `V6 by the fourth of july`: not reached yet; `spray when
     its V5`, `fungicide at R3`, `R3 is when we spray`: the stage of a treatment."""
-    return _led_to_it(w, ph) or _at_a_treatment(w, ph) or _told_for_later(w, ph) or _so_then(w, ph) or _would_be(w, ph)
+    ways = (_led_to_it, _at_a_treatment, _told_for_later, _so_then, _would_be, _soon)
+    return any(way(w, ph) for way in ways)
+
+
+_SOON = (
+    ("soon",), ("shortly",), ("coming",), ("coming", "on"), ("coming", "soon"), ("coming", "up"), ("coming", "along"), ("any", "day"),
+    ("any", "time"), ("any", "day", "now"), ("any", "minute"), ("just", "around", "the", "corner"), ("not", "far", "off"),
+    ("not", "far"), ("right", "behind"), ("before", "long"), ("close", "behind"),
+)  # fmt: skip
+_IS_IT = frozenset({"is", "'s", "was", "will", "be", "very", "pretty"})
+
+
+def _soon(w: Listener, ph: Phrase) -> bool:
+    """`V7, R1 soon`, `R3 is coming on`, `R5 any day now`: it is not there yet."""
+    at = w.ctx.lattice.at
+    i = ph.end
+    while at(i) in _IS_IT:
+        i += 1
+    return any(tuple(at(x) for x in range(i, i + len(way))) == way and w.ends_at(i + len(way)) for way in _SOON)
 
 
 _WOULD = frozenset({"would", "will", "should", "means", "'ll", "might", "may", "could", "won't", "wouldn't"})

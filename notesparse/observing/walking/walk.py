@@ -345,7 +345,8 @@ def loose(w: Listener, i: int, k: int) -> None:
     kinds = {e.kind for e in ctx.lattice.edges[i]}
     ctx.link |= kinds & LINKS
     w.after_name = w.after_name and ctx.lattice.filler[i]
-    if "NONE" in kinds or "NO" in kinds or "NOT" in kinds:
+    bare = p.text in {"without", "w/o"} and w.ends_at(i + 1)  # eleven without, flowers top two
+    if kinds & {"NONE", "NO", "NOT"} and not bare:
         w.negative = (ctx.span(i, i + 1), i, i + 1)
     if "BEAN" in kinds and (w.ahead(k)[0] or Phrase(0, 0, "", "", (), 0.0)).rule in {"stage", "call"}:
         ctx.mark(i, i + 1, FILLER)  # the beans are at R4

@@ -65,6 +65,12 @@ def cuts_a_number(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def on_a_part(lattice: Lattice, p: Phrase) -> bool:
+    """`pods on two thirds`, `seed on 1/3`: a part of the plants, and no size."""
+    frac = next((i for i, e in p.path if e.kind == "FRAC"), p.start)
+    return text(lattice, frac - 1) == "on" and frac > p.start
+
+
 def share_podded(lattice: Lattice, p: Phrase) -> bool:
     """`two thirds podded`: a share, and no length."""
     return p.path[0][1].kind == "FRAC" and text(lattice, p.path[-1][0]) in {"podded", "podding"}

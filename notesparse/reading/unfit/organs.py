@@ -223,7 +223,7 @@ def none_then_comma(lattice: Lattice, p: Phrase) -> bool:
     first, last = p.path[0], p.path[-1]
     if first[1].kind not in {"NONE", "NO", "NOT"}:
         return False
-    word = first[1].end == first[0] + 1
+    word = first[1].end == first[0] + 1 and text(lattice, first[0]) not in {"without", "w/o"}
     least = first[1].end + (first[1].kind != "NONE" and word)  # none, bloom at the top node; can't feel any, pod 1 in.
     return last[0] > least and any(text(lattice, x) == "," for x in range(first[1].end, last[0]))
 
