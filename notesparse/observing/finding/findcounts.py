@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from notesparse.observing.finding import units
-from notesparse.observing.finding.findwords import COUNTED, HEADS, MEASURES, PLANTS_LOST, Item, Words
+from notesparse.observing.finding.findwords import CAUSES, COUNTED, HEADS, MEASURES, PLANTS_LOST, Item, Words
 from notesparse.observing.finding.units import Amount, longest, text_at
 from notesparse.observing.finding.whereabouts import place
 from notesparse.text.lattice import Lattice
@@ -39,6 +39,7 @@ _CROP = frozenset({"plants", "plts", "beans", "soybeans", "bns", "crop"})
 _JOINING = frozenset({",", "and", "&", "to", "-", "or"})
 _FEWEST_PLANTS = 2
 _CUT = frozenset({"cut", "clipped", "chewed", "dead", "missing"})
+_TOOK = frozenset({"took", "cut", "got", "clipped", "taken", "killed", "ate", "chewed", "cutting", "taking"})
 _BEANS = frozenset({"bean", "beans", "bns", "seed", "seeds", "kernel", "kernels"})
 
 
@@ -221,12 +222,14 @@ class Counts(Words):
         return end if head is not None and HEADS[head[1].kind] in {"damage", "disease", "insect", "weed"} else None
 
     def _plants_cut(self, j: int) -> int | None:
-        """`cutworm, 2 cut plts in 50 ft`: so many plants that the animal took, in so much of a row."""
+        """`cutworm, 2 cut plts in 50 ft`, `took 3 plants in 20 ft`: so many plants that the animal took, in so much of a row."""
         lat, cur = self.lattice, self.cur
-        many = units.number(lat, j) if cur is not None and cur.kind == "insect" and cur.value is None else None
-        if many is None or cur is None or text_at(lat, many.end) not in _CUT:
+        eats = cur is not None and (cur.kind == "insect" or cur.name in CAUSES) and cur.value is None
+        many = units.number(lat, j) if eats else None
+        took = text_at(lat, j - 1) in _TOOK
+        if many is None or cur is None or (text_at(lat, many.end) not in _CUT and not took):
             return None
-        plant = longest(lat, many.end + 1, "PLANT", sound=False)
+        plant = longest(lat, many.end + (text_at(lat, many.end) in _CUT), "PLANT", sound=False)
         of = units.per(lat, plant.end) if plant is not None else None
         if of is None or of.unit is None:
             return None

@@ -6,7 +6,7 @@ from typing import Any
 
 from notesparse.observing.finding import units
 from notesparse.observing.finding.degrees import outdoors
-from notesparse.observing.finding.findwords import CAUSES, HEADS, MEASURES, PLANTS_LOST, Item
+from notesparse.observing.finding.findwords import CAUSES, FELT, HEADS, MEASURES, PLANTS_LOST, Item
 from notesparse.observing.finding.moisture import of_the_grain
 from notesparse.observing.finding.rainfall import fell
 from notesparse.observing.finding.stretch import Stretch, resume
@@ -171,7 +171,7 @@ def begins(st: Stretch, rule: str | None) -> bool:
     if edge is not None or text in {"know", "knew"}:
         end = edge.end if edge is not None else i + 1
         head = st.next_head(end)
-        return head is not None and HEADS[head[1].kind] not in {"stand", "weather"}
+        return head is not None and (HEADS[head[1].kind] not in {"stand", "weather"} or head[1].means in FELT)
     if longest(lat, i, "SWEEP", sound=False) is not None:
         return _head_within(st, i + 1, 12)
     said = units.per(lat, i)

@@ -27,6 +27,7 @@ GENERIC = {"insect", "disease", "weed"}
 COUNTED = {"insect", "weed"}
 PLANTS_LOST = {"dead plants"}  # damage that is counted: three dead plants
 MEASURES = {"rain", "rain gauge", "downpour", "shower", "sprinkle", "degrees", "heat index"}
+FELT = {"wind", "dew"}  # weather of which a scout says that there is none
 CAUSES = {
     "deer",
     "hail",

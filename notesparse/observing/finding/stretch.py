@@ -6,15 +6,29 @@ The stretch ends where the note goes over to plants, stages, another field, or w
 
 from __future__ import annotations
 
-from notesparse.observing.finding import absorbed, leafcolour, moisture, units
+from notesparse.observing.finding import absorbed, at_stops, leafcolour, moisture, units
 from notesparse.observing.finding.findcounts import Counts
-from notesparse.observing.finding.findwords import ADJECTIVES, CAUSES, GENERIC, HEADS, LINKS, MEASURES, NONES, Item
+from notesparse.observing.finding.findwords import (
+    ADJECTIVES,
+    CAUSES,
+    COUNTED,
+    FELT,
+    GENERIC,
+    HEADS,
+    LINKS,
+    MEASURES,
+    NONES,
+    Item,
+)
 from notesparse.observing.finding.units import longest, text_at
 from notesparse.observing.finding.whereabouts import PREPOSITIONS, looked_at, place
 from notesparse.reading.parse import Segment
 from notesparse.text.columns import WIDE
 from notesparse.text.lattice import Edge
 
+_RUNS = frozenset(
+    "is 's of was on beans ran runs running averaged averages averaging avg average about around at".split()
+)
 _OF_THEN = frozenset({"it", "they", "we", "there", "was", "were", "had", "i", "that"})
 
 
@@ -66,6 +80,9 @@ class Stretch(Counts):
         if self.cur is not None and self._overall(j):
             self.cur.overall = True
             return self._use(j, j + 1)
+        behind = self._before_counts(j) if self.cur is not None else None
+        if behind is not None:
+            return behind
         if self.stops(j):
             return None
         p = self.pieces[j]
@@ -128,6 +145,26 @@ class Stretch(Counts):
                 return end if end >= 0 else None
         return self._words(j)
 
+    def _before_counts(self, j: int) -> int | None:
+        """Words between a finding and its counts, and those of the plants or flowers that it is on."""
+        lat, cur = self.lattice, self.cur
+        if cur is None or cur.value is not None:
+            return None
+        listed = at_stops.counts_behind(lat, j)
+        if listed is not None:
+            start, where = listed
+            cur.wheres += [where] if where is not None else []
+            return self._use(j, start)
+        saw = at_stops.who_saw(lat, j) if cur.kind in COUNTED else None
+        if saw is not None:
+            return self._use(j, saw)
+        end = at_stops.visits_flowers(lat, j) if cur.kind == "insect" else None
+        end = end or at_stops.on_some_plants(lat, j, cur)
+        if end is not None:
+            cur.wheres.append(lat.written(j, end))
+            return self._use(j, end)
+        return None
+
     def _of_leaves(self, j: int) -> bool:
         """An average of trifoliates or nodes begins at piece j: it is none of animals."""
         k = self.at[j].end
@@ -183,6 +220,10 @@ class Stretch(Counts):
                 cur.unit = str(edge.means)
                 return self._use(j, edge.end)
             return None
+        whose = at_stops.young(self.lattice, j, cur) if cur is not None and kind == "insect" and not self.sep else None
+        if whose is not None and cur is not None:
+            cur.name, cur.head_end = whose, edge.end
+            return self._use(j, edge.end)
         if cur is not None and self._joins(cur, kind, name):
             if cur.kind == "damage" and ((name in CAUSES and cur.name not in CAUSES) or self.link):
                 cur.name = name
@@ -253,7 +294,8 @@ class Stretch(Counts):
             return None
         end = edge.end if edge is not None else j + 1
         head = self.next_head(end)
-        if head is not None and HEADS[head[1].kind] not in {"stand", "weather"} and (edge is None or edge.kind == "NO"):
+        told = head is not None and (HEADS[head[1].kind] not in {"stand", "weather"} or head[1].means in FELT)
+        if head is not None and told and (edge is None or edge.kind == "NO"):
             self.negative = j
             self.used.append((j, end))
             return end
@@ -330,7 +372,7 @@ class Stretch(Counts):
             k = units.over_doubt(self.lattice, edge.end)
             if text_at(self.lattice, k) == "." and self.lattice.soft[k] is not None:
                 k = units.over_doubt(self.lattice, k + 1)  # Ht. 34 in.
-            while text_at(self.lattice, k) in {"is", "'s", "of", "was", "on", "beans"}:
+            while text_at(self.lattice, k) in _RUNS:
                 k = units.over_doubt(self.lattice, k + 1)
             said = units.length(self.lattice, k)
             if said is None:
@@ -433,6 +475,8 @@ class Stretch(Counts):
             if units.percent(self.lattice, hedge.end) or units.amount(self.lattice, hedge.end):
                 return hedge.end  # defoliation I'd say twelve percent
         if text in {"and", "&", "but"} and self._as_much_elsewhere(j + 1):
+            return j + 1
+        if text in {"and", "&"} and self.cur is not None and at_stops.of_the_weed_too(self.lattice, j + 1, self.cur):
             return j + 1
         if text in LINKS and self.cur is not None:
             self.link = text

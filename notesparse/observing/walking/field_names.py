@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from notesparse.observing import headers
-from notesparse.observing.draft import Ask, PlantDraft, VisitDraft
+from notesparse.observing.draft import Ask, FindingDraft, PlantDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD
 from notesparse.observing.naming.names import Name
 from notesparse.observing.walking import together
@@ -28,6 +28,9 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         return
     if name.cue == "same":
         the_same(w, name)
+        return
+    if name.cue == "which":
+        _one_of_several(w, name)
         return
     if name.cue == "only":
         ctx.here().name, ctx.here().name_span = name.text, span  # R7 on the Cooper place
@@ -82,6 +85,7 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         return
     w.barred = None
     before = ctx.visit
+    found = _found_there(w, name)
     if there is not None and there is not before and before is not None and _all_over(w, at):
         _hand_over(w, before, there, k)  # lady beetles all over stone arch
     if (
@@ -109,6 +113,7 @@ def open_name(w: Listener, name: Name, k: int) -> None:
     if label is not None:
         _go_to_plant(w, label, before)
         ctx.correcting = _put_right_from(w, name)
+    _take_along(w, before, found)
     together.named(w.together, ctx, listed=name.cue == "together", span=span)
     ctx.mark(name.start, name.end, EVIDENCE)
     if name.cue == "spot":
@@ -223,6 +228,49 @@ def open_pair(w: Listener, names: list[Name], start: int) -> list[int]:
     ctx.mark(start, stage.start, FILLER)
     w.resume_at = stage.start
     return [name.start for name in names]
+
+
+def _one_of_several(w: Listener, name: Name) -> None:
+    """`Ames had hail.`, `Hail at Ames.` behind Ames 40 and Ames 80: which of them is meant is not said, and what the sentence
+    tells is of none."""
+    ctx, visit = w.ctx, w.ctx.visit
+    start = w.sentence_start(name.start)
+    since = ctx.lattice.pieces[start].span.start
+    if visit is not None:
+        visit.findings = [f for f in visit.findings if f.span.start < since]
+    w.barred, w.barred_from = "which of the fields is meant is not said", name.start
+    ctx.mark(start, name.end, UNREAD, w.barred)
+
+
+_THERE = frozenset({"at", "in", "on", "over", "out", "back", "the", "down"})
+
+
+def _found_there(w: Listener, name: Name) -> list[FindingDraft]:
+    """`Corn Crib R4. Frogeye at Dutch Oven.`: what was found, where the sentence tells nothing else and ends with the name
+    of a field that was not told of yet."""
+    ctx, visit = w.ctx, w.ctx.visit
+    if visit is None or visit.name is None or name.cue not in {"go", "field"} or not w.hard_end_or_over(name.end):
+        return []
+    i = name.start
+    while ctx.lattice.at(i - 1) in _THERE:
+        i -= 1
+    if i == name.start or not {"at", "in", "on"} & {ctx.lattice.at(x) for x in range(i, name.start)}:
+        return []
+    start = ctx.lattice.pieces[w.sentence_start(i)].span.start
+    found = [f for f in visit.findings if f.span.start >= start]
+    told = [*(x.span for x in visit.stated), *(x.span for x in visit.tallies), *(x.span for x in visit.plants)]
+    if not found or found[-1].span.end < ctx.lattice.pieces[i - 1].span.end or any(x.start >= start for x in told):
+        return []
+    return found
+
+
+def _take_along(w: Listener, before: VisitDraft | None, found: list[FindingDraft]) -> None:
+    """What was found goes to the field in hand, where that is another one."""
+    here = w.ctx.here()
+    if before is None or before is here:
+        return
+    before.findings = [f for f in before.findings if all(f is not x for x in found)]
+    here.findings += found
 
 
 _JOINED = 3  # words between findings that are told together

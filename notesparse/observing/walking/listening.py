@@ -120,6 +120,10 @@ class Listener:
         p = self.ctx.lattice.pieces[i]
         return p.form == "nl" or (p.form == "mark" and p.text in ".;!" and self.ctx.lattice.soft[i] is None)
 
+    def hard_end_or_over(self, i: int) -> bool:
+        """The sentence ends at piece i."""
+        return i >= len(self.ctx.lattice.pieces) or self.hard_end(i)
+
     def begins(self, i: int) -> bool:
         """Only fillers stand between piece i and the mark before it."""
         pieces = self.ctx.lattice.pieces

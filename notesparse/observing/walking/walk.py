@@ -68,6 +68,7 @@ from notesparse.observing.walking.stage_words import of_this_plant, read_stage
 from notesparse.observing.walking.they_do import not_on, they_do
 from notesparse.observing.walking.those import those
 from notesparse.observing.walking.under_a_head import under_a_head
+from notesparse.observing.walking.which_fields import of_which_fields
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase, Segment
 from notesparse.span import Span
@@ -82,6 +83,7 @@ def walk(w: Listener) -> None:
     but_what_differs(w)
     together.share(w.ctx, w.together)
     together.of_every_field(w.ctx)
+    of_which_fields(w.ctx)
     revise.settle_targets(w.ctx)
     revise.leave_out_the_hurt(w.ctx)
     counted_plants.leave_out_the_untold(w)

@@ -1,0 +1,96 @@
+"""What stands between a finding and its counts: `Defoliation by stop 15, 10, 10 and 25`, `stink bugs at 3 spots 6, 2, 11 per
+25 sweeps`, `stink bugs I saw 5 in 10 sweeps`; and the plants that bear it: `frogeye on 8 plants of 20`.
+"""
+
+from __future__ import annotations
+
+from notesparse.observing.finding import units
+from notesparse.observing.finding.findwords import Item
+from notesparse.observing.finding.units import longest, text_at
+from notesparse.text.lattice import Lattice
+
+_STOPS = frozenset(
+    "stop stops spot spots place places site sites station stations sample samples rep reps plot plots".split()
+)
+_SEEN = frozenset({"saw", "found", "counted", "got", "had", "picked", "caught", "see", "count"})
+_PARTS = frozenset({":", "-", ",", "i", "got"})
+_NYMPHS = frozenset({"nymph", "nymphs", "nimph", "nimphs"})
+_LARVAE = frozenset({"larva", "larvae", "larve", "larvas"})
+_WITH_LARVAE = ("beetle", "weevil", "borer", "fly", "midge", "bug", "colaspis")
+
+
+def counts_behind(lattice: Lattice, j: int) -> tuple[int, str | None] | None:
+    """At piece j `by stop` or `at 3 spots` before counts, as many as were told: where the counts begin, and the place."""
+    by = text_at(lattice, j) == "by" and text_at(lattice, j + 1) in _STOPS
+    if by:
+        start = _past(lattice, j + 2)
+        return (start, None) if len(units.counts(lattice, start)[0]) > 1 else None
+    many = units.number(lattice, j + 1) if text_at(lattice, j) in {"at", "in", "over", "from"} else None
+    if many is None or text_at(lattice, many.end) not in _STOPS:
+        return None
+    start = _past(lattice, many.end + 1)
+    told = units.counts(lattice, start)[0]
+    return (start, lattice.written(j, many.end + 1)) if len(told) == many.value and len(told) > 1 else None
+
+
+def _past(lattice: Lattice, k: int) -> int:
+    while text_at(lattice, k) in _PARTS:
+        k += 1
+    return k
+
+
+def who_saw(lattice: Lattice, j: int) -> int | None:
+    """`I saw 5 in 10 sweeps`: where the count begins."""
+    said = text_at(lattice, j) in {"i", "we"} and text_at(lattice, j + 1) in _SEEN
+    k = units.over_doubt(lattice, j + 2)
+    return k if said and units.number(lattice, k) is not None else None
+
+
+def on_some_plants(lattice: Lattice, j: int, cur: Item) -> int | None:
+    """`on 8 plants`, `on 3 plants of 20`: where the words end."""
+    bears = cur.kind in {"disease", "damage", "insect"} and cur.value is None
+    some = units.number(lattice, j + 1) if bears and text_at(lattice, j) in {"on", "in"} else None
+    plants = longest(lattice, some.end, "PLANT", sound=False) if some is not None else None
+    if plants is None or text_at(lattice, plants.end - 1) not in {"plants", "plts", "plant"}:
+        return None
+    k = plants.end + (text_at(lattice, plants.end) == "out")
+    of = units.number(lattice, k + 1) if text_at(lattice, k) == "of" else None
+    end = of.end if of is not None else plants.end
+    over = end >= len(lattice.pieces) or lattice.pieces[end].form == "nl" or text_at(lattice, end) in {".", ";", ","}
+    return end if over else None
+
+
+def of_the_weed_too(lattice: Lattice, j: int, cur: Item) -> bool:
+    """`waterhemp 3 in and 8 per sq ft`, `8 per sq ft and 3 in tall`: behind `and` its density, or its height."""
+    if cur.kind != "weed" or cur.value in {None, 0} or cur.unit is None:
+        return False
+    if cur.unit.startswith("per"):
+        tall = units.length(lattice, j)
+        behind = text_at(lattice, tall.end) if tall is not None else ""
+        return tall is not None and behind not in {"beans", "plants", "crop", "canopy", "rows"}
+    many = units.number(lattice, j)
+    of = units.per(lattice, many.end) if many is not None else None
+    return of is not None and of.unit is not None and of.unit.startswith("per")
+
+
+def young(lattice: Lattice, j: int, cur: Item) -> str | None:
+    """`green stink bug nymphs`, `bean leaf beetle larvae`: the name of the young, right behind that of the animal."""
+    word = text_at(lattice, j)
+    right_behind = cur.kind == "insect" and cur.name is not None and cur.value is None and cur.head_end == j
+    if not right_behind or cur.name is None or not cur.name.endswith(_WITH_LARVAE):
+        return None
+    return f"{cur.name} nymph" if word in _NYMPHS else f"{cur.name} larva" if word in _LARVAE else None
+
+
+_VISITING = frozenset({"working", "visiting", "all", "after"})
+
+
+def visits_flowers(lattice: Lattice, j: int) -> int | None:
+    """`bees working the blossoms`, `honeybees all over the blooms`: where the words for the flowers end."""
+    if text_at(lattice, j) not in _VISITING:
+        return None
+    k = j + 1
+    while text_at(lattice, k) in {"over", "in", "on", "the", "those"}:
+        k += 1
+    flower = longest(lattice, k, "FLOWER", sound=False)
+    return flower.end if flower is not None and k > j + 1 else None
