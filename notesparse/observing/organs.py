@@ -111,6 +111,13 @@ def flowers(ctx: Context, ph: Phrase, span: Span) -> bool:
     return True
 
 
+def _flat_unifoliates(ctx: Context) -> bool:
+    """Unifoliates were told of in this visit, and no pods: a plant so young has none that are flat."""
+    plants = ctx.visit.plants if ctx.visit is not None else []
+    told = any("unifoliates" in p.facts for p in plants)
+    return told and not any(s.what in {"pods", "seeds"} for p in plants for s in p.sightings)
+
+
 def pods(ctx: Context, ph: Phrase, span: Span) -> bool:
     f = ph.form
     if f in {"pod_almost", "pod_no_flat"}:  # no flat pods: of shorter ones nothing is said
@@ -155,6 +162,8 @@ def pods(ctx: Context, ph: Phrase, span: Span) -> bool:
         else:
             for s in look(ctx, "pods", True, span):
                 s.match_head = span
+    elif f == "pod_flat" and not edges_of(ph, "POD") and _flat_unifoliates(ctx):
+        put(ctx, "unifoliates", "unrolled", span)  # unifoliates still folded. On the second they're flat
     elif f in {"pod_flat", "pod_almost_flat", "pod_not_flat"}:
         value: Any = True if f == "pod_flat" else "almost" if f == "pod_almost_flat" else False
         if ctx.open and ctx.open[0].what == "pods" and not edges_of(ph, "POD") and ctx.open[0].present:

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import copy
+import itertools
+from bisect import bisect_left
 
 from notesparse.language.lists import same_again_words
 from notesparse.observing.draft import Ask, PlantDraft, Sighting, merged
-from notesparse.observing.fold import EVIDENCE, Context, numbers_of
+from notesparse.observing.fold import EVIDENCE, UNREAD, Context, numbers_of
 from notesparse.observing.same_of import only_for, the_rest
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
@@ -154,6 +156,8 @@ def same(ctx: Context, ph: Phrase, span: Span) -> bool:
         else:
             first = visit.plants.index(plants[0])
             source = next((p for p in reversed(visit.plants[:first]) if not p.dropped and not p.empty), None)
+            if source is not None and _unread_between(ctx, visit.plants, source, first):
+                source = None  # plant two whatever it has, plant three the same
         if source is None or source.empty:
             others = [p for p in visit.plants if not p.dropped and p is not target and not p.empty]
             ctx.same_targets.append((target, label or "the plant before it", span))
@@ -163,6 +167,20 @@ def same(ctx: Context, ph: Phrase, span: Span) -> bool:
     ctx.close()
     ctx.last_what = next((s.what for s in reversed(plants[-1].sightings)), None)
     return True
+
+
+def _unread_between(ctx: Context, plants: list[PlantDraft], source: PlantDraft, first: int) -> bool:
+    """A plant that was named, and of which nothing could be read, stands between the source and plant number `first`."""
+    between = plants[plants.index(source) + 1 : first]
+    return any(p.named and p.empty and not p.dropped and not p.counted and _unread_behind(ctx, p) for p in between)
+
+
+def _unread_behind(ctx: Context, plant: PlantDraft) -> bool:
+    """Words behind its label were not understood."""
+    pieces = ctx.lattice.pieces
+    first = bisect_left(pieces, plant.span.end, key=lambda p: p.span.start)
+    behind = itertools.takewhile(lambda x: pieces[x].form != "nl" and pieces[x].text != ".", range(first, len(pieces)))
+    return any(ctx.use[x] in {UNREAD, "weak"} for x in behind)
 
 
 def settle_targets(ctx: Context) -> None:

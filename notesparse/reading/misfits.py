@@ -190,6 +190,8 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "half": (organs.so_much_land, counts.half_inch, counts.half_of_the_pods),
     "page_n": (heads.no_page,),
     "plant_n": (
+        labels.i_who_talks,
+        labels.numbers_of_one,
         labels.a_threshold,
         labels.page,
         labels.letter_behind_a_label,
@@ -213,7 +215,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "fl_past": (organs.left_elsewhere,),
     "plant_ord": (labels.parted, labels.far_ordinal),
     "plant_the_ord": (labels.nobody_told_of,),
-    "plant_letter": (labels.letters_of_many,),
+    "plant_letter": (labels.letters_of_many, labels.i_who_talks),
     "sampled": (labels.no_sample, labels.of_a_split, labels.some_of_them, counts.cuts_a_share),
     "rows_s": (heads.not_glued_s,),
     "rows": (heads.rows_into_the_field, heads.somebodys_acres, heads.rows_apart, heads.rows_walked),

@@ -127,6 +127,7 @@ def laid_out(s: Surroundings, chosen: list[Name]) -> list[Name]:
     out = list(chosen)
     for h in heads:
         alike = counts[h.layout] - (h in sure and _SURE > counts[h.layout]) + _first_too(s, h, sure)
+        alike += _both_from_one(s, h, sure)
         established = alike >= _SURE or (h.of_a_line and lines >= _SURE and h.parted in _STRONG)
         turns = counts[h.layout] + len(chosen) > 1 or title(s, h.start, h.end)
         turned = h.opens == "turn" and _turns_surely(s, h) and turns
@@ -145,6 +146,19 @@ def _first_too(s: Surroundings, h: _Head, sure: list[_Head]) -> int:
     if h.opens != "sentence" or h.parted not in _STRONG:
         return 0
     return sum(x.of_a_line and x.parted == h.parted and s.lines[x.start] == s.lines[h.start] for x in sure)
+
+
+def _both_from_one(s: Surroundings, h: _Head, sure: list[_Head]) -> int:
+    """`Cedars: First plant 8 trifs ...`, and under it `Lane piece: First plant ...`: a title at the head of a line, laid out
+    like one that is surely a name; behind both, plants are counted from the first."""
+    alone = h.parted in _STRONG and h.of_a_line and title(s, h.start, h.end) and s.cased and not s.shouted
+    alike = [x for x in sure if x is not h and x.layout == h.layout]
+    return _SURE * (alone and bool(alike) and all(_first_behind(s, x.end + 1) for x in [h, *alike]))
+
+
+def _first_behind(s: Surroundings, at: int) -> bool:
+    at += s.text(at) == "the"
+    return s.text(at) == "first" or (strength(s, at)[1] == "label" and _from_the_first(s, at))
 
 
 def _owned(s: Surroundings, h: _Head) -> bool:

@@ -1,5 +1,5 @@
 """Names that go on behind their owner, and names that took in who talks: `Aunt Ruth's side 7.`, `schmidt's other 12 -`,
-`Cousin Dale's half R one`; and `over at Uncle Ned's | I pulled six`.
+`Cousin Dale's half R one`, `elm lot number two first plant`; and `over at Uncle Ned's | I pulled six`.
 
 Without this a field would have its owner's name alone, which may be that of another field of the same owner.
 """
@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
-from notesparse.observing.naming.surroundings import Surroundings, kinds, strength, upper
+from notesparse.observing.naming.surroundings import Surroundings, kinds, noun_at, strength, upper
 
 _MOST = 3  # words and figures behind the owner
 _MAY = frozenset({"FIELDNOUN", "COMPASS", "LETTER", "INT", "LOW", "TOP", "WHEREWORD", "LONG", "REST"})
@@ -33,6 +33,8 @@ def owned_on(s: Surroundings, chosen: list[Name]) -> list[Name]:
             end = longer if longer and not starts & set(range(name.start + 1, longer)) else end
         elif _figures_left(s, name) or _title_left(s, name):
             end += 1
+        else:
+            end = _number_said(s, name)
         if end != name.end:
             name = replace(name, end=end, text=s.lattice.written(name.start, end))
         out.append(name)
@@ -46,6 +48,21 @@ def _title_left(s: Surroundings, name: Name) -> bool:
         return False
     over = end + 1 >= s.n or s.pieces[end + 1].form == "nl" or s.text(end + 1) in {":", "-"}
     return over or strength(s, end + 1)[1] == "date"
+
+
+_SAYS_NUMBER = frozenset({"number", "no", "#", "num", "nbr"})
+
+
+def _number_said(s: Surroundings, name: Name) -> int:
+    """`elm lot | number two | first plant has`: the number of the field, where it is no plant's as a plant is named right
+    behind it."""
+    end = name.end
+    if s.text(end) not in _SAYS_NUMBER or name.cue == "again" or not noun_at(s, end - 1):
+        return end
+    at = end + 1 + (s.text(end + 1) == "." and s.text(end) == "no")
+    after = max((e.end for e in s.lattice.edges[at] if e.kind == "INT"), default=0) if at < s.n else 0
+    behind = after + (s.text(after) in {",", ".", ":", "-"})
+    return after if after and strength(s, behind)[1] == "label" else end
 
 
 def _figures_left(s: Surroundings, name: Name) -> bool:

@@ -137,7 +137,7 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
             return []
         got = read_heads(lattice, [range(k + 1, end)])
         one = len(got) == 1 and not got[0].unknown and not got[0].label
-        if _stage_like(lattice, s, stop) or _a_plant(lattice, s, stop, k + 1, end):
+        if _stage_like(lattice, s, stop) or _a_plant(lattice, s, stop, k + 1, end) or _counts_on(lattice, s, k):
             return []
         if len(bounds) == 1 and _first_is(lattice, s, stop, k + 1, b):
             return []
@@ -183,6 +183,17 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
     out = _as_values(lattice, out)
     standing = [s for s in untold if cells_with(lattice, lattice.original(*s.at))]
     return sorted([*out, *standing], key=lambda s: s.at) if out else out
+
+
+def _counts_on(lattice: Lattice, s: int, k: int) -> bool:
+    """`3 = ditto` under `2 = 11 trifs`: the next plant, and no sign 3."""
+    pieces = lattice.pieces
+    if pieces[s].form != "int" or k != s + 1 or not s or pieces[s - 1].form != "nl":
+        return False
+    head = s - 1
+    while head and pieces[head - 1].form != "nl":
+        head -= 1
+    return lattice.at(head) == str(int(pieces[s].text) - 1) and lattice.at(head + 1) == "="
 
 
 def first_node(lattice: Lattice, a: int, k: int) -> bool:

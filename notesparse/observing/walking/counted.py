@@ -22,7 +22,7 @@ _BEFORE = EXCEPT | {"on", "for", "in"}
 _APART_FROM = frozenset({("apart", "from"), ("aside", "from"), ("other", "than")})
 _PASSED = frozenset({"for", "on", "the", "plants", "plant", "numbers", "number", "#"})
 _HAS = frozenset(
-    "has have had is are was were 's s got 're re don't dont didn't didnt haven't havent hasn't aren't arent doesn't doesnt isn't nope".split()
+    "bear carry has have had is are was were 's s got 're re don't dont didn't didnt haven't havent hasn't aren't arent doesn't doesnt isn't nope".split()
 )
 _FELT = frozenset({"i", "you", "we"})
 _LIKEWISE = frozenset({"only", "just", "both", "all", "also", "still", "already", "each", "now"})

@@ -293,12 +293,24 @@ def _measured(w: Listener, ph: Phrase, value: object, nxt: Phrase | None) -> boo
     return figure and said and nxt is not None and nxt.rule == "length" and nxt.start == ph.end + 1
 
 
+_OVER_THERE = frozenset({"there", "here", "yonder"})
+
+
+def _seen_over_there(w: Listener, i: int) -> bool:
+    """`six over there`, `eight here`: so many of what was counted along the row, at a place in the field."""
+    at = w.ctx.lattice.at
+    end = i + (at(i) in {"over", "up", "down", "back", "out"})
+    return at(end) in _OVER_THERE and w.ends_at(end + 1) and bool(w.ctx.visit and w.ctx.visit.findings)
+
+
 def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, links, mark = w.ahead(k)
     value = findings.number_value(ph)
     if ph.start and ctx.lattice.pieces[ph.start - 1].text in PLACES and ctx.visit is not None and ctx.visit.plants:
         return False  # plant 2, 60 steps in, row 9
+    if _seen_over_there(w, ph.end):
+        return False
     if nxt is not None and w.owned is not None and nxt.start >= w.owned.start:
         nxt = None  # nine trifs on plant one. eight on two
     if nxt is not None and nxt.form == "past" and not mark and ctx.lattice.pieces[nxt.start].text in {"were", "was"}:

@@ -9,7 +9,8 @@ from notesparse.observing.walking.listening import Listener
 
 _FEWEST = 2  # plants told of before
 _NEAR = 5  # pieces behind the comma in which something is told
-_TOLD = frozenset({"POD", "FLOWER", "SEED", "BEAN", "TRIF", "TRIPS", "NODES", "NO", "NONE", "BROWN", "R", "V", "SAME"})
+_TOLD = frozenset("POD FLOWER SEED BEAN TRIF TRIPS NODES NO NONE BROWN R V SAME ALSO DITTO UNI COT".split())
+_VERBS = frozenset({"is", "isn't", "isnt", "has", "hasn't", "hasnt", "was", "wasn't", "'s"})
 
 
 def next_in_order(w: Listener, i: int) -> int | None:
@@ -21,7 +22,7 @@ def next_in_order(w: Listener, i: int) -> int | None:
     down = _counting_down(w, i, live)
     if down is not None:
         wanted, nth = down, True
-    elif at(i + 1) != "," or len(live) < _FEWEST or not from_one(live):
+    elif len(live) < _FEWEST or not from_one(live) or not (at(i + 1) == "," or _verb_behind(w, i)):
         return None
     if not nth:
         return None
@@ -30,13 +31,21 @@ def next_in_order(w: Listener, i: int) -> int | None:
     if not (w.begins(first) or w.begins(i)):
         return None
     near = range(i + 2, min(i + 2 + _NEAR, len(ctx.use)))
-    if not any(e.kind in _TOLD for x in near for e in ctx.lattice.edges[x]):
+    up = at(i + 1) != "," and any("UP" in e.kind for x in near for e in ctx.lattice.edges[x])
+    if not up and not any(e.kind in _TOLD for x in near for e in ctx.lattice.edges[x]):
         return None
     ctx.close()
     ctx.begin([str(wanted)], ctx.span(i, i + 1))
-    ctx.mark(i, i + 2, EVIDENCE)
-    cut(w, i + 2)
-    return i + 2
+    end = i + 1 + (at(i + 1) == ",")
+    ctx.mark(i, end, EVIDENCE)
+    cut(w, end)
+    return end
+
+
+def _verb_behind(w: Listener, i: int) -> bool:
+    """`Fifth isn't up`: the ordinal heads a sentence, and its verb stands behind it at once."""
+    verb = w.ctx.lattice.at(i + 1) in _VERBS
+    return verb and (i == 0 or w.hard_end(i - 1) or w.ctx.lattice.at(i - 1) == "the")
 
 
 def _counting_down(w: Listener, i: int, live: list[str]) -> int | None:
@@ -82,6 +91,31 @@ def _falls_on(live: list[str], labels: list[str]) -> bool:
     return numbers == list(range(numbers[0], numbers[0] - len(numbers), -1)) and numbers[-1] > 0
 
 
+_SAYS_WHAT = frozenset({"INT", "HEDGE", "ORD", "FRAC", "DEC", "OR"})
+
+
+def _borne(w: Listener, i: int) -> bool:
+    """`In 4 and 5 seed can be felt`, `on 3 and 4 there are pods`: at piece i, or behind a verb, what a plant bears."""
+    i += w.ctx.lattice.at(i) in {"the", ",", "a"}
+    return i < len(w.ctx.use) and bool({e.kind for e in w.ctx.lattice.edges[i]} & {"POD", "SEED", "BEAN", "FLOWER"})
+
+
+def _second_word(w: Listener, i: int) -> bool:
+    """`Plant one is ... Two, ...`, `Plant one has ... Two has ...`: the second plant, at the head of a sentence and in
+    words, where the first was named by its number."""
+    ctx = w.ctx
+    first = [p for p in ctx.living() if p.label == "1" and p.named]
+    return bool(first) and ctx.explicit and w.hard_end(i - 1) and ctx.lattice.pieces[i].form == "word"
+
+
+def _heads_its_own(w: Listener, i: int, end: int) -> bool:
+    """`Two, every pod is green`: the number heads a sentence, and behind its comma stands what a plant has, with no number
+    of its own: `Two, maybe three pods` is a count."""
+    k = end + 1
+    near = {e.kind for e in w.ctx.lattice.edges[k]} if k < len(w.ctx.use) else set()
+    return w.hard_end(i - 1) and told_behind_a_comma(w, end) and not near & _SAYS_WHAT
+
+
 def next_by_number(w: Listener, i: int) -> int | None:
     """Where what is said of them begins, if the numbers of plants that come next, or were only counted, and a verb stand at
     piece i."""
@@ -91,18 +125,22 @@ def next_by_number(w: Listener, i: int) -> int | None:
     told = any(p.named for p in live) if live else ctx.sample is not None or _first_two(w, i)
     if not opens or not told or (ctx.visit is not None and ctx.visit.tallies):
         return None
-    on = at(i) == "on"
+    on = at(i) in {"on", "in"}
     got = labels_at(w, i + on)
     if got is None or not (_falls_on([p.label for p in live], got[0]) or _rises(w, i, got[0])):
         return None
     known = {p.label: p for p in live}
     new = [x for x in got[0] if x not in known]
     alone = len(got[0]) == 1
-    if not new or (alone and (len(live) < _FEWEST or new != [str(len(live) + 1)])):
+    if not new or (alone and (new != [str(len(live) + 1)] or (len(live) < _FEWEST and not _second_word(w, i)))):
         return None
     behind = at(got[1])
     verb = behind in (_OF_ONE if alone else _OF_MANY) or (behind == "'" and at(got[1] + 1) == "s")
-    if not (behind in _THERE if on else verb or (not alone and told_behind_a_comma(w, got[1]))):
+    verb = verb or (alone and _heads_its_own(w, i, got[1]))
+    borne = on and not alone and _borne(w, got[1])
+    if not (
+        borne or (behind in _THERE and at(i) == "on") if on else verb or (not alone and told_behind_a_comma(w, got[1]))
+    ):
         return None
     ctx.close()
     made = {p.label: p for p in ctx.begin(new, ctx.span(i, got[1]))}

@@ -21,6 +21,7 @@ from notesparse.observing.walking.groups import (
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.observing.walking.only_these import WHICH
 from notesparse.observing.walking.places import near_top
+from notesparse.observing.walking.ripe_pods import asked_and_told
 from notesparse.observing.walking.share_behind import of_the_share, share_behind
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
@@ -434,6 +435,8 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             for s in organs.look(ctx, "seeds", True, span):
                 s.fill = Entry("full", span)
             ctx.open_end = ph.end
+            return True
+        if asked_and_told(w, ph, span):
             return True
         hurt = hurt_here(w, k)
         used = organs.state(ctx, ph, span, hurt)

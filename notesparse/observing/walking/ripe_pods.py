@@ -1,13 +1,17 @@
-"""`Brown pods: p1 1, p2 0, p3 3 of 30, p4 all`, in a row or in lines `1) 38 of 40`: how many pods of each plant are of
-mature colour (guide 4.14)."""
+"""`Brown pods: p1 1, p2 0, p3 3 of 30, p4 every last one`, in a row or in lines `1) 38 of 40`: how many pods of each plant
+are of mature colour; and `is that pod brown? No`, asked and told of one plant (guide 4.14)."""
 
 from __future__ import annotations
 
 from typing import Any
 
+from notesparse.observing import leaves
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.lists import numbered_plant
+from notesparse.observing.walking import counted
 from notesparse.observing.walking.listening import Listener
+from notesparse.reading.parse import Phrase
+from notesparse.span import Span
 from notesparse.text.scan import Piece
 
 _AFTER_HEAD = frozenset({":", "-", "=", "on"})
@@ -23,9 +27,8 @@ _FEWEST = 2  # plants; one by itself is read as prose
 
 def ripe_pods_of_each(w: Listener, i: int) -> int | None:
     """Puts what stands behind the words for ripe pods at piece i; where it ends, None where there is no such list."""
-    ctx, pieces, edges = w.ctx, w.ctx.lattice.pieces, w.ctx.lattice.edges
-    brown = max((e.end for e in edges[i] if e.kind == "BROWN" and e.how == "exact"), default=0)
-    head = max((e.end for e in edges[brown] if e.kind == "POD"), default=0) if i < brown < len(pieces) else 0
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    head = _said(w, i, "BROWN", "POD") or _said(w, i, "POD", "BROWN")
     if not head:
         return None
     k = head
@@ -41,7 +44,7 @@ def ripe_pods_of_each(w: Listener, i: int) -> int | None:
         if one is None:
             break
         label, at = one
-        while at < len(pieces) and pieces[at].text in _AFTER_LABEL:
+        while at < len(pieces) and (pieces[at].text in _AFTER_LABEL or _says_nothing(w, at)):
             at += 1
         told = _told(w, at)
         if told is None:
@@ -64,6 +67,48 @@ def ripe_pods_of_each(w: Listener, i: int) -> int | None:
     ctx.mark(i, last, EVIDENCE)
     ctx.leave_plants()
     return last
+
+
+def _said(w: Listener, i: int, first: str, then: str) -> int:
+    """Where `brown pods`, `pods brown` ends that begins at piece i; 0 where it does not stand there."""
+    edges = w.ctx.lattice.edges
+    mid = max((e.end for e in edges[i] if e.kind == first and e.how == "exact"), default=0)
+    return max((e.end for e in edges[mid] if e.kind == then), default=0) if i < mid < len(edges) else 0
+
+
+def _says_nothing(w: Listener, i: int) -> bool:
+    """`about`, `lets say` before a figure."""
+    lattice = w.ctx.lattice
+    hedge = lattice.filler[i] or any(e.kind == "HEDGE" for e in lattice.edges[i])
+    return hedge and lattice.pieces[i].form == "word" and lattice.at(i) not in _NONE | _EVERY
+
+
+_COLOURED = frozenset({"n_brown", "brown", "pods_brown"})
+_NO = frozenset({"no", "nope", "nah", "n"})
+_YES = frozenset({"yes", "yep", "yeah", "yup", "y"})
+_ONE = frozenset({"that", "this", "a", "one", "any"})
+_JUST = frozenset({",", ".", ";", "just"})
+
+
+def asked_and_told(w: Listener, ph: Phrase, span: Span) -> bool:
+    """`is that pod brown? No, just mud on it`, `is that one tan? Yes`: the answer says whether the plant has a ripe pod."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    if ph.form not in _COLOURED or at(ph.end) != "?" or not ctx.plants or not ctx.explicit:
+        return False
+    answer = ph.end + 1
+    asked_of_one = bool({at(x) for x in range(max(0, ph.start - 2), ph.end)} & _ONE)
+    if at(answer) not in _NO | _YES or not (w.ends_at(answer + 1) or at(answer + 1) in _JUST):
+        return False
+    if at(answer) in _YES and not asked_of_one:
+        return False
+    whole = span.cover(ctx.span(answer, answer + 1))
+    leaves.put(ctx, "mature_pods", "one" if at(answer) in _YES else "none", whole)
+    ctx.last_what = "mature"
+    ctx.mark(ph.start, answer + 1, EVIDENCE)
+    end = answer + 1 + (at(answer + 1) == ",")
+    counted.cut(w, end)
+    w.resume_at = end
+    return True
 
 
 def _past(pieces: list[Piece], k: int, these: frozenset[str]) -> int:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
+
 from notesparse.language.lists import name_words
 from notesparse.observing import countlist, headers, leaves, listfix, organs, revise, tallies
 from notesparse.observing.dates import read_day
@@ -347,6 +349,11 @@ def loose(w: Listener, i: int, k: int) -> None:
     kinds = {e.kind for e in ctx.lattice.edges[i]}
     ctx.link |= kinds & LINKS
     w.after_name = w.after_name and ctx.lattice.filler[i]
+    denied = _denied_verb(w, i) if "NOT" in kinds else 0
+    if denied:
+        ctx.mark(i, denied, UNREAD, "no known word")  # can't decide, with a bloom at the top
+        w.resume_at = denied
+        return
     bare = p.text in {"without", "w/o"} and w.ends_at(i + 1)  # eleven without, flowers top two
     if kinds & {"NONE", "NO", "NOT"} and not bare:
         w.negative = (ctx.span(i, i + 1), i, i + 1)
@@ -411,6 +418,30 @@ def loose(w: Listener, i: int, k: int) -> None:
             _let_go(w, i)  # half have dropped, pods brown
             return
         ctx.mark(i, i + 1, UNREAD, "no known word" if not ctx.lattice.known[i] else "a known word out of place")
+
+
+_FAR = 3  # pieces of a verb and what belongs to it
+_SURE = frozenset({"sure", "certain", "positive"})
+
+
+def _denied_verb(w: Listener, i: int) -> int:
+    """`can't decide,`, `don't rightly recall.`: a no that turns round a verb that nobody knows, before a mark, turns nothing
+    behind the mark, nor does `not sure,`; where the mark stands, 0 where that is not so."""
+    lattice = w.ctx.lattice
+    end = i + 1
+    while end < len(lattice.pieces) and lattice.pieces[end].form == "word" and end - i <= _FAR:
+        end += 1
+    over = end >= len(lattice.pieces) or lattice.pieces[end].form in {"mark", "nl"}
+    strange = any(not lattice.known[x] and not lattice.edges[x] for x in range(i + 1, end))
+    strange = strange or (lattice.at(end - 1) in _SURE and end == i + 2)
+    told = any(s.phrase is not None and i < s.start < end and s.phrase.rule != "filler" for s in _from(w, i))
+    return end if over and strange and not told else 0
+
+
+def _from(w: Listener, i: int) -> list[Segment]:
+    """The segments of the few pieces from piece i on."""
+    first = bisect_left(w.segments, i, key=lambda s: s.start)
+    return w.segments[first : first + _FAR + 2]
 
 
 def _of_the_counted(w: Listener, k: int) -> bool:

@@ -153,7 +153,15 @@ def also_of_no_plant(lattice: Lattice, p: Phrase) -> bool:
         e.kind == "BARE" and i < e.end <= p.start for k in range(max(0, i - 8), i + 1) for e in lattice.edges[k]
     )
     ended = p.end >= len(lattice.pieces) or lattice.pieces[p.end].form == "nl" or text(lattice, p.end) in _AFTER_ALSO
+    labelled = labelled or _an_ordinal_heads(lattice, i)  # Third, likewise
     return not labelled or not (ended or bool(kinds(lattice, p.end) & {"PLANT", "PLETTER", "HASH"}))
+
+
+def _an_ordinal_heads(lattice: Lattice, i: int) -> bool:
+    """The ordinal at piece i stands at the head of a sentence or a line."""
+    k = i - 1 - (text(lattice, i - 1) in {"the", "and", "then"})
+    head = k < 0 or lattice.pieces[k].form == "nl" or text(lattice, k) in {".", ";"}
+    return i >= 0 and head and "ORD" in kinds(lattice, i)
 
 
 def each_has_one(lattice: Lattice, p: Phrase) -> bool:
@@ -410,8 +418,15 @@ def ditto_and_next(lattice: Lattice, p: Phrase) -> bool:
     return True
 
 
+_THEY = frozenset({"they", "they're", "theyre", "they've"})
+
+
 def of_the_next_plant(lattice: Lattice, p: Phrase) -> bool:
-    """`the third is rolled like a cigar second plant two`: the number is the next plant's."""
+    """`the third is rolled like a cigar second plant two`: the number is the next plant's; `on the second they're still
+    folded`: leaves of the second plant."""
+    words = {text(lattice, x) for x in range(p.start, p.end)}
+    if text(lattice, p.start - 1) == "the" and text(lattice, p.start - 2) == "on" and words & _THEY:
+        return True
     return p.path[-1][1].kind == "ORD" and bool(kinds(lattice, p.end) & {"PLANT", "PLETTER"})
 
 
@@ -628,6 +643,21 @@ def parted(lattice: Lattice, p: Phrase) -> bool:
 
 def letters_of_many(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start) in _MANY
+
+
+def numbers_of_one(lattice: Lattice, p: Phrase) -> bool:
+    """`here are the numbers 8`: only of several plants are there `numbers 1, 2 and 6`."""
+    return text(lattice, p.start) == "numbers" or text(lattice, p.start + 1) == "numbers"
+
+
+_I_DO = frozenset(
+    "get got see saw count counted pulled pull put call called make made looked look checked dug have found find".split()
+)
+
+
+def i_who_talks(lattice: Lattice, p: Phrase) -> bool:
+    """`second plant I get nine trifs`: who counts, and no plant I."""
+    return text(lattice, p.end - 1) == "i" and text(lattice, p.end) in _I_DO
 
 
 def of_a_split(lattice: Lattice, p: Phrase) -> bool:
