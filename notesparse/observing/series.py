@@ -577,6 +577,8 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
             good = _one_before(lattice, chain[0].start) is not None
         if not good and len(chain) == 1 and sure and first.lower() in {"1", "a"}:
             good = True
+        if not good and len(first) == 1 and first.lower() in _SECOND and _lettered_before(lattice, chain):
+            good = True  # Plant a, 6 trifs. b like a. c, 7 trifs
         if (
             not good
             and len(chain) == 1
@@ -937,6 +939,32 @@ def _in_between(chain: list[Head], h: Head) -> bool:
     numbers = [int(x) for x in said]
     want = min(set(range(1, max(numbers) + 2)) - set(numbers))
     return int(h.labels[0]) == want and any(len(c.labels) > 1 for c in chain)
+
+
+_SAYS_OF_A_PLANT = frozenset({"like", "same", "as", "has", "had", "is", "was", "with", "ditto", ",", "-", ":", "no"})
+
+
+def _lettered_before(lattice: Lattice, chain: list[Head]) -> bool:
+    """`plant a` stands before the chain, and behind each of its letters begins what is said of a plant."""
+    a = chr(ord(chain[0].labels[0]) - 1)
+    pieces = lattice.pieces
+    told = any(lattice.original(k, k + 1) == a and _labelled_plant(lattice, k) for k in range(1, chain[0].start))
+    return told and all(
+        h.end < len(pieces)
+        and (lattice.at(h.end) in _SAYS_OF_A_PLANT or pieces[h.end].form == "int" or _of_a_plant(lattice, h.end))
+        for h in chain
+    )
+
+
+_PLANT_WORDS = frozenset({"PLANT", "PLETTER"})
+_SECOND = frozenset("bcdefgh")
+
+
+def _labelled_plant(lattice: Lattice, k: int) -> bool:
+    """`plant a`, `plants a and b`: the letter at piece k stands behind a word for a plant, or behind letters that do."""
+    while k > 1 and lattice.at(k - 1) in _JOINING and len(lattice.at(k - 2)) == 1:
+        k -= 2
+    return any(e.kind in _PLANT_WORDS for e in lattice.edges[k - 1])
 
 
 def _one_before(lattice: Lattice, at: int) -> int | None:

@@ -173,7 +173,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "month_day_yy": (heads.apart,),
     "notvisited": (labels.skipped_a_leaf,),
     "star": (heads.a_bullet,),
-    "cue": (counts.counted_again_only,),
+    "cue": (counts.counted_again_only, counts.a_no_to_a_question),
     "cue_n": (counts.names_plants, counts.before_unit, counts.cuts_a_number, counts.heard_stage),
     "planted_nn": (
         heads.row_of_plants,
@@ -219,7 +219,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "sampled": (labels.no_sample, labels.of_a_split, labels.some_of_them, counts.cuts_a_share),
     "rows_s": (heads.not_glued_s,),
     "rows": (heads.rows_into_the_field, heads.somebodys_acres, heads.rows_apart, heads.rows_walked),
-    "uni_bare": (organs.where_on_the_leaf, organs.counted_in),
+    "uni_bare": (organs.where_on_the_leaf, organs.counted_in, organs.unis_as_a_place),
     "uni_rolled": (organs.counted_in,),
     "cot_up": (organs.counted_in, organs.gone_of_all, organs.eaten_there),
     "name": (stages.how_it_came_up, stages.because),

@@ -71,11 +71,18 @@ def read_signs(lattice: Lattice, line: Line) -> tuple[list[Sign], int]:
             if len(found) > 1:
                 return found, start
     for i in range(line.start, line.end - 2):  # six flagged plants; r = next leaf rolled
-        if lattice.pieces[i].text in _ENDS and lattice.pieces[i + 1].text != "=":
+        if lattice.pieces[i].text in _ENDS and lattice.pieces[i + 1].text != "=" and not _number_word(lattice, i):
             found = sign_pairs(lattice, i + 1, line.end)
             if found:
                 return found, i + 1
     return [], line.start
+
+
+def _number_word(lattice: Lattice, i: int) -> bool:
+    """The dot at piece i is that of `No. 1 = nine nodes`: a plant's label, and no sign."""
+    return i > 0 and any(
+        e.kind in {"NODOT", "NUMBERW", "PLETTER", "PLANT"} for k in (i - 1, i) for e in lattice.edges[k]
+    )
 
 
 def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:

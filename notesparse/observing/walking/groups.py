@@ -402,7 +402,7 @@ def the_others(w: Listener, what: str | None, ph: Phrase) -> list[PlantDraft]:
         return []
     told = {(p.stop, p.label) for p in live if any(s.what == what for s in p.sightings)}
     having = [p for p in live if any(s.what == what and s.present is not False for s in p.sightings)]
-    others = [p for p in live if (p.stop, p.label) not in told]
+    others = [p for p in live if (p.stop, p.label) not in told and p not in w.called_so]
     nums = numbers_of(ph)
     return [] if not having or (nums and nums[0] != len(others)) else others
 

@@ -72,6 +72,7 @@ class Listener:
         self.lent: list[tuple[VisitDraft, VisitDraft, Span]] = []
         self.stands_for: str | None = None  # what a verb alone was said of last: 4 is, 5 isn't
         self.turn: list[str] = []  # labels of the plants that were told of by where they stand in the row
+        self.called_so: list[PlantDraft] = []  # the plants that were told of by the stage they were called
         self.number_later: int | None = None  # the segment that counted plants before their field was named
         self.counted_to = -1  # where the words end that counted the plants of this visit
         self.owned_to = -1  # where the last plants named so end

@@ -372,6 +372,9 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.mark(negative[1], nxt.end, UNREAD, NOTHING_TO_TURN)
         w.negative, w.resume_at = None, nxt.end
         return "barred"  # no beans emerged yet: soybeans, and no seed
+    if negative is not None and ph.rule in {"flowers", "pods", "seeds"} and _of_another_verb(w, negative, ph):
+        ctx.mark(negative[1], ph.start, UNREAD, NOTHING_TO_TURN)
+        w.negative = negative = None  # it doesn't count, pods 1 in.
     if negative is not None and ph.rule in {"flowers", "pods", "seeds"} and _not_looked(w, negative[2], ph.start):
         ctx.mark(negative[1], ph.end, UNREAD, NOTHING_TO_TURN)
         w.negative = None
@@ -820,6 +823,8 @@ _NOT_SO = frozenset("don't dont doesn't doesnt didn't didnt not won't wont can't
 
 def hurt_here(w: Listener, k: int) -> bool:
     """Hail or disease in the same clause, before the next plant or the next thing seen, or that it does not count."""
+    if _told_not_to_count(w, k):
+        return True
     for step in (-1, 1):
         j, seen = k + step, 0
         while 0 <= j < len(w.segments) and seen < 9:
@@ -841,6 +846,49 @@ def hurt_here(w: Listener, k: int) -> bool:
                 break
             j += step
     return False
+
+
+def _of_another_verb(w: Listener, negative: tuple[Span, int, int], ph: Phrase) -> bool:
+    """`doesn't matter, pods 1 in.`: the no has its own verb, and a comma stands behind that."""
+    at, pieces = w.ctx.lattice.at, w.ctx.lattice.pieces
+    between = pieces[negative[2] : ph.start]
+    return at(negative[1]) in _NOT_SO and len(between) > 1 and between[-1].text == "," and between[0].form == "word"
+
+
+_FAR_TO_SAY = 14  # segments
+_OTHER_ONE = frozenset({"label", "pods", "seeds", "flowers", "podshare", "stop"})
+
+
+def _told_not_to_count(w: Listener, k: int) -> bool:
+    """`two brown pods, both split by the stones, don't count`: behind the pods, up to the end of the sentence or to what
+    is said of something else."""
+    at = w.ctx.lattice.at
+    for s in w.segments[k + 1 : k + 1 + _FAR_TO_SAY]:
+        if s.phrase is None and w.hard_end(s.start):
+            return False
+        that_pod = s.phrase is not None and s.phrase.form == "pod_yes" and at(s.start - 1) in {"that", "this"}
+        if s.phrase is not None and s.phrase.rule in _OTHER_ONE and not that_pod:
+            return False
+        if any(_left_out_at(w, i) for i in range(s.start, s.end)):
+            return True
+    return False
+
+
+def _left_out_at(w: Listener, i: int) -> bool:
+    """`don't count`, `not counting it`, `ignore that`, `disregard`, `leaving it out`."""
+    at = w.ctx.lattice.at
+    if at(i) in _LEFT_OUT:
+        return True
+    if at(i) in {"leave", "leaving", "left"} and "out" in {at(i + 1), at(i + 2)}:
+        return True
+    if at(i) not in _NOT_SO or not {"count", "counting", "counted"} & {at(i + 1), at(i + 2)}:
+        return False
+    end = i + 2 + (at(i + 2) in {"count", "counting", "counted"})
+    return w.ends_at(end) or at(end) in _THAT_POD  # and not: can't count on it, didn't count nodes
+
+
+_THAT_POD = frozenset("it that them this those these either as toward towards for because cause since though".split())
+_LEFT_OUT = frozenset("ignore ignoring ignored disregard disregarding disregarded discount discounting".split())
 
 
 def _hurt_at(w: Listener, i: int) -> bool:

@@ -3,14 +3,15 @@ one has flowers`, `pods on the last two` (guide 4.7)."""
 
 from __future__ import annotations
 
-from notesparse.observing import owners
+from notesparse.observing import owners, stages
 from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EVIDENCE
+from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.by_place import SO_MANY, number_at
 from notesparse.observing.walking.clause_ends import clear_waiting
 from notesparse.observing.walking.counted import cut
 from notesparse.observing.walking.listening import Listener
-from notesparse.reading.parse import Phrase
+from notesparse.reading.parse import Phrase, phrases_at
 
 _ONES = frozenset({"one", "ones", "plant", "plants"})
 _ARE = frozenset(
@@ -37,10 +38,15 @@ def those(w: Listener, i: int) -> int | None:
     at = w.ctx.lattice.at
     if not (i == 0 or w.ctx.lattice.pieces[i - 1].form in {"mark", "nl"} or at(i - 1) in {"and", "but"}):
         return None
-    got = _those(w, i) or _of_that_count(w, i) or _the_other_one(w, i)
+    of_stage = _of_that_stage(w, i)
+    if of_stage is not None and not of_stage[0]:
+        bar(w, Phrase(i, of_stage[1], "past", "past", (), 0.0), "whose this is was not understood")
+        return of_stage[1]
+    got = _those(w, i) or _of_that_count(w, i) or of_stage or _the_other_one(w, i)
     if got is None:
         return None
     plants, end = got
+    w.called_so += plants if got is of_stage else []
     spoken_of = w.ctx.last_what
     clear_waiting(w)
     w.ctx.close()
@@ -79,6 +85,26 @@ def _of_that_count(w: Listener, i: int) -> tuple[list[PlantDraft], int] | None:
     fit = [p for p, e in counted if e.value == number.means]
     several = len({e.value for _, e in counted}) > 1
     return (fit, end) if len(fit) == 1 and several and at(end) in _HAS else None
+
+
+def _of_that_stage(w: Listener, i: int) -> tuple[list[PlantDraft], int] | None:
+    """`the R7 one has a brown pod`, `the R6 ones`: the plants that were called so, where some were called otherwise; none
+    where it cannot be told which they are."""
+    at = w.ctx.lattice.at
+    if at(i) != "the" or not 1 < len(w.ctx.living()):
+        return None
+    for ph in phrases_at(w.ctx.lattice, i + 1):
+        if ph.rule != "stage" or at(ph.end) not in _ONES:
+            continue
+        said = {f"stated_{k}": v for k, v in (stages.read_stage(ph) or {}).items()}
+        called = [
+            p for p in w.ctx.living() if any((e := p.last(k)) is not None and e.value == v for k, v in said.items())
+        ]
+        others = len(called) < len(w.ctx.living())
+        one = at(ph.end) in {"one", "plant"}
+        end = ph.end + 1 + (at(ph.end + 1) in {"=", ":", "-"})
+        return (called if others and (len(called) == 1) == one else []), end
+    return None
 
 
 def _the_other_one(w: Listener, i: int) -> tuple[list[PlantDraft], int] | None:

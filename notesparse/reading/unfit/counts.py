@@ -632,6 +632,13 @@ _AGAIN = frozenset(
 )
 
 
+def a_no_to_a_question(lattice: Lattice, p: Phrase) -> bool:
+    """`bugs? nope`: an answer, and no correction, where nothing new follows."""
+    if text(lattice, p.start) not in {"nope", "nah"} or text(lattice, p.start - 1) not in {"?", ":", "=", "-"}:
+        return False
+    return p.end >= len(lattice.pieces) or lattice.pieces[p.end].form in {"mark", "nl"}
+
+
 def counted_again_only(lattice: Lattice, p: Phrase) -> bool:
     """`p3 12 trifs, recounted`: put right only where another number follows."""
     if not {text(lattice, p.end - 1), text(lattice, p.start)} & _AGAIN or len(p.path) > 1:

@@ -614,6 +614,17 @@ def seed_starts(lattice: Lattice, p: Phrase) -> bool:
     }
 
 
+def unis_as_a_place(lattice: Lattice, p: Phrase) -> bool:
+    """`cut off below the unis`, `the uni node`: where something is, and nothing of these leaves."""
+    i = p.start - 1
+    while i > 0 and text(lattice, i) in {"the", "its", "their"}:
+        i -= 1
+    return text(lattice, i) in _AWAY_FROM or bool(kinds(lattice, p.end) & {"NODE", "NODES"})
+
+
+_AWAY_FROM = frozenset("below under beneath above over beyond past near between from".split())
+
+
 def where_on_the_leaf(lattice: Lattice, p: Phrase) -> bool:
     """`thrips on the unis`."""
     i = p.start - 1
