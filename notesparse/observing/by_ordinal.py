@@ -28,7 +28,7 @@ def in_turn(lattice: Lattice) -> Run:
     new = False
     for i in range(len(lattice.pieces)):
         got = _ordinal(lattice, i)
-        if got is None or not _clause_begins(lattice, i):
+        if got is None or not (_clause_begins(lattice, i) or (out and _goes_on(lattice, i))):
             continue
         nth, own = got
         if lattice.at(own) in _DENIES:
@@ -37,7 +37,7 @@ def in_turn(lattice: Lattice) -> Run:
         if nth != (len(out) + 1) and not (last and out):
             continue
         end = own + (lattice.at(own) in _ONE)
-        counted = bool(out) and not last and _bare_count(lattice, end)
+        counted = bool(out) and (not last or lattice.at(i - 1) == "the") and _bare_count(lattice, end)
         if not (counted or _seen(lattice, end)):
             continue
         if not out and _of_fields(lattice, i):
@@ -65,6 +65,25 @@ def _ordinal(lattice: Lattice, i: int) -> tuple[int, int] | None:
 def _clause_begins(lattice: Lattice, i: int) -> bool:
     i -= bool(i) and lattice.at(i - 1) == "the"
     return not i or lattice.pieces[i - 1].form == "nl" or lattice.at(i - 1) in _BEFORE
+
+
+def _goes_on(lattice: Lattice, i: int) -> bool:
+    """`the first has ten trifs the second ten the third eleven`: with no mark between, right behind a count."""
+    if lattice.at(i - 1) != "the" or lattice.at(i + 1) in {
+        "down",
+        "node",
+        "from",
+        "up",
+        "trif",
+        "leaf",
+        "one",
+        "trifoliate",
+    }:
+        return False
+    return bool(_kinds(lattice, i - 2) & _COUNT_ENDS)
+
+
+_COUNT_ENDS = frozenset({"TRIF", "TRIPS", "NODES", "INT"})
 
 
 def _kinds(lattice: Lattice, i: int) -> set[str]:
@@ -97,6 +116,7 @@ def _bare_count(lattice: Lattice, i: int) -> bool:
         after >= len(lattice.pieces)
         or lattice.pieces[after].form == "nl"
         or lattice.at(after) in {",", ".", ";", "with", "w", "and", "but"}
+        or (lattice.at(after) == "the" and _ordinal(lattice, after + 1) is not None)
     )
 
 

@@ -204,6 +204,14 @@ def _line_closes_with_a_label(ctx: Context, start: int) -> bool:
     return False
 
 
+def _known_alone(ctx: Context, i: int, known: dict[str, PlantDraft]) -> bool:
+    """`no fl p1 p3, pods p2`: at piece i plants with their sign, all of them told of before, end the clause."""
+    if not _marked_label(ctx, i) or _marked_label(ctx, i - 2):
+        return False
+    lists = [labels for labels, end in listed(ctx, i) if ends(ctx, end)]
+    return any(all(x in known and not known[x].empty for x in labels) for labels in lists)
+
+
 def _chained(ctx: Context, end: int, behind: bool) -> bool:
     """`eight trifs on plant one nine on plant two ten on plant three`, with no stops between: the next plant named is
     named behind what is said of it too, or there is no next one and those before were named so."""
@@ -332,7 +340,7 @@ def ahead(ctx: Context, start: int, behind: bool = False, *, surely: bool = Fals
         if (ends(ctx, i) and not (i == start + 1 and _cut_short(ctx, i))) or pieces[i].text == "(":
             return None
         preposition = pieces[i].text in _BEFORE or _in_them(ctx, start, i, known)
-        if not preposition and not (bare and i > start):
+        if not preposition and not ((bare or _known_alone(ctx, i, known)) and i > start):
             continue
         if i > start and pieces[i - 1].text in EXCEPT | {"minus", "than"}:
             return None  # no pods except on plant 3

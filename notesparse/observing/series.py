@@ -620,6 +620,15 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
     return out
 
 
+def coded_plants(lattice: Lattice) -> set[int]:
+    """`#E4 11 trifs` over `#E5 10 trifs`: codes behind the sign for a number, two and more of them with something of a plant
+    behind each; they are no names of fields."""
+    found = {i: end for i, end in lattice.coded.items() if i and lattice.at(i - 1) == "#"}
+    within = [end for end in found.values() if end < len(lattice.pieces) and lattice.pieces[end].form != "nl"]
+    told = sum(_of_a_plant(lattice, end + (lattice.at(end) in {":", "-", ","})) for end in within)
+    return set(found) if told > 1 else set()
+
+
 def _coded(lattice: Lattice) -> dict[int, int]:
     """`E1 - 9 trifs` over `E2 - 8 trifs`, `K9 R4` behind plants K7 and K8: where labels of letters and a figure stand at
     the head of an item without a word for a plant, and where the item goes on."""
@@ -922,12 +931,25 @@ def _slipped(chain: list[Head], h: Head, heads: list[Head]) -> bool:
 def _left_out(lattice: Lattice, chain: list[Head], h: Head) -> bool:
     """`1 R6`, `2 R6`, `4 R5` down a page: a plant or two that nothing is written of."""
     last, label = chain[-1], h.labels[0]
+    if label.isalpha():
+        return _letter_left_out(lattice, chain, h)
     return (
         (len(chain) > 1 or last.labels == ("1",))
         and all(x.line_head and len(x.labels) == 1 and x.labels[0].isdigit() for x in (*chain, h))
         and 2 <= int(label) - int(last.labels[0]) <= 3
         and _of_a_plant(lattice, h.end)
     )
+
+
+def _letter_left_out(lattice: Lattice, chain: list[Head], h: Head) -> bool:
+    """`A 9 trifs`, `D 10 trifs` down a page: a letter or more that nothing is written of."""
+    labels = [x.labels[0] for x in (*chain, h)]
+    lines = all(x.line_head and len(x.labels) == 1 for x in (*chain, h))
+    if not lines or not all(len(x) == 1 and x.isalpha() and x.isupper() for x in labels):
+        return False
+    opens = len(chain) > 1 or labels[0] == "A" or chain[0].sure
+    skipped = 1 < ord(labels[-1]) - ord(labels[-2]) <= _MOST_LETTERS
+    return opens and skipped and _of_a_plant(lattice, h.end)
 
 
 def _in_between(chain: list[Head], h: Head) -> bool:

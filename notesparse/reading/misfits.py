@@ -37,6 +37,7 @@ _ALWAYS: tuple[Misfit, ...] = (
     counts.inside_an_ordinal,
     counts.of_the_key_before,
     labels.on_all_of_them,
+    labels.sent_in,
     organs.longest_of_no_pods,
 )
 _BY_FORM: dict[str, tuple[Misfit, ...]] = {

@@ -58,6 +58,8 @@ def code_at(net: Net, i: int) -> Code | None:
     p = net.pieces[i]
     if p.form != "word" or _stuck(net, i) or len(p.text) > _LONGEST or not p.text.isalpha() or p.text in _NEVER:
         return None
+    if any(e.kind in {"BEAN", "PLANT", "STOP"} and e.end == i + 1 and e.how == "exact" for e in net.edges[i]):
+        return None  # bn1: bean 1
     k = i + 1
     if net.at(k) == "-" and net.glued(k) and net.glued(k + 1):
         k += 1

@@ -29,6 +29,10 @@ def word(net: Net, i: int, words: Vocabulary) -> None:
     elif w in _LATE_LETTERS and net.original(i, i + 1).isupper() and after_plant(net, i) and not _whereabouts(net, i):
         net.edges[i] = [Edge(i + 1, "LETTER", w, 0.0, "exact")]  # plant W, plant X
         return
+    if w == "a" and p.glued and net.at(i - 1) == "#":
+        net.edges[i] = [Edge(i + 1, "LETTER", w, 0.0, "exact")]  # #A 11 trifs
+        net.filler[i], net.soft[i] = False, None
+        return
     if w == "a" and net.at(i - 1) in {"as", "like"} and _ends_there(net, i):
         out[:] = [e for e in out if e.kind == "LETTER"]  # e  as a
         net.filler[i] = net.filler[i - 1] = False

@@ -286,8 +286,31 @@ def _headed(lattice: Lattice, line: Line, values: list[tuple[int, int]], end: in
             if column is not None:
                 while k > first and lattice.pieces[k - 1].text in {"in", "the"}:
                     k -= 1  # in bloom
-                return _grid(column, values, k, tail, [*range(k, start), *range(end, tail)])
+                return _of_those_behind(lattice, _grid(column, values, k, tail, [*range(k, start), *range(end, tail)]))
     return None
+
+
+def _of_those_behind(lattice: Lattice, grid: Grid) -> Grid | None:
+    """`pods 1/4, 3/8, 5/16 on plants 2 thru 4`: the plants that the values are of, named behind them; None where there are
+    more of them or fewer."""
+    at = grid.end + (lattice.at(grid.end) in {"on", "for"})
+    here = range(grid.end, min(at + 1, len(lattice.pieces)))
+    named = [p for i in here for p in phrases_at(lattice, i) if p.rule == "label" and p.form in _NAMED_TOGETHER]
+    label = max(named, key=lambda p: p.end, default=None)
+    if label is None:
+        return grid
+    numbers = numbers_of(label)
+    labels = [*range(numbers[0], numbers[1] + 1)] if label.form == "plant_range" else numbers
+    if len(labels) != len(grid.rows):
+        return None
+    for row, n in zip(grid.rows, labels, strict=True):
+        row.labels = (str(n),)
+    grid.head = [*grid.head, *range(grid.end, label.end)]
+    grid.end = label.end
+    return grid
+
+
+_NAMED_TOGETHER = frozenset({"plant_range", "plant_list", "plant_commas"})
 
 
 def _other_thing(lattice: Lattice, a: int, b: int) -> bool:

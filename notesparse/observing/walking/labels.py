@@ -270,12 +270,13 @@ def named_together(w: Listener, ph: Phrase) -> list[PlantDraft]:
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
     i = ph.start - 1
     i -= i > 0 and pieces[i].text == "the"
-    side_by_side = ctx.lattice.at(ph.end) in {"all", "both", "each"} and pieces[i].text not in _AND | {","}
-    i += side_by_side  # p1 p2 p3 all 9tf
+    of_all = ctx.lattice.at(ph.end) in {"all", "both", "each"} or _marked_alike(w, ph)
+    side_by_side = of_all and pieces[i].text not in _AND | {","}
+    i += side_by_side  # p1 p2 p3 all 9tf, #1 #2 no fl
     joined = side_by_side or (i > 0 and pieces[i].text in _AND | {","})
     if not ctx.explicit or not ctx.plants or ctx.statements or i < 1 or not joined:
         return []
-    if any(not p.empty or p.dropped for p in ctx.plants) or pieces[i].form == "nl":
+    if any(not p.empty or p.dropped for p in ctx.plants) or pieces[i].form == "nl" or _found_on_it(w):
         return []
     i -= pieces[i - 1].text == ","  # p1, p2, and p3
     last = ctx.plants[-1].span
@@ -288,6 +289,42 @@ def named_together(w: Listener, ph: Phrase) -> list[PlantDraft]:
             break
         named.insert(0, p)
     return named
+
+
+def _marked_alike(w: Listener, ph: Phrase) -> bool:
+    """`p1 p2`, `#1 #2`: the label before has the same sign, and what is said behind them is no number alone."""
+    ctx = w.ctx
+    if not ctx.plants or not edges_of(ph, "PLETTER", "HASH") or w.ends_at(ph.end):
+        return False
+    sign = ctx.lattice.original(ph.start, ph.start + 1)
+    behind = next((s.phrase for s in w.segments if s.start == ph.end), None)
+    told = behind is not None and behind.rule in OWN | {"stage", "same"}
+    return told and ctx.plants[-1].span.of(ctx.lattice.text).startswith(sign)
+
+
+def _found_on_it(w: Listener) -> bool:
+    """`a moth on plant 2, plant 3 9 trifs`: something was found on the plants before, and that is all that is told of
+    them."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    found = ctx.visit.findings[-1:] if ctx.visit is not None else []
+    here = [i for i, p in enumerate(pieces) if p.span.start >= ctx.plants[0].span.start][:1]
+    if not found or not here:
+        return False
+    i = here[0]
+    while (
+        i > 0
+        and ctx.lattice.at(i) not in _ON_A_PLANT
+        and (pieces[i].form == "int" or ctx.lattice.at(i) in _AND | {",", "the"} or _plant_word(w, i))
+    ):
+        i -= 1
+    return ctx.lattice.at(i) in _ON_A_PLANT and found[0].span.start >= pieces[w.sentence_start(i)].span.start
+
+
+def _plant_word(w: Listener, i: int) -> bool:
+    return any(e.kind in {"PLANT", "PLETTER", "HASH"} for e in w.ctx.lattice.edges[i])
+
+
+_ON_A_PLANT = frozenset({"on", "under", "by", "at", "near", "around", "in", "of"})
 
 
 _MAKES = frozenset({"make", "change", "call", "put", "mark", "switch"})

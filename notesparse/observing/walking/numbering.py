@@ -26,7 +26,8 @@ def number_them(w: Listener, k: int, since: int = 0) -> None:
     heard = any(e.kind == "INTSOUND" for _, e in ph.path)
     if heard or ctx.lattice.at(ph.start - 1) in {"first", "last", "next", "other"}:
         return  # as for plants; first three plants R2, last two R1
-    end = min((i for i in w.names if i > max(ph.start, since)), default=len(ctx.lattice.pieces))
+    ahead = (i for i in w.names if i > max(ph.start, since) and not _open(w, i))
+    end = min(ahead, default=len(ctx.lattice.pieces))
     if not since and end < len(ctx.use) and _of_this_field(w, ph.end, end):
         w.number_later = k
         return
@@ -53,6 +54,12 @@ def number_them(w: Listener, k: int, since: int = 0) -> None:
     if not (listed or len(named) > 2) or not all(0 < int(x) <= many for x in named):
         return
     _begin_them(w, ph, all_labels)
+
+
+def _open(w: Listener, i: int) -> bool:
+    """`Two plants at Sawyer Bend, both R6`: the field whose name begins at piece i is the one in hand already."""
+    named = w.ctx.visit.name_span if w.ctx.visit is not None else None
+    return named is not None and named.start == w.ctx.lattice.pieces[i].span.start
 
 
 def _told_apart(w: Listener, k: int, end: int, many: int) -> tuple[set[str], bool, bool] | None:

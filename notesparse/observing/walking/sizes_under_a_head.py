@@ -69,6 +69,36 @@ def sizes_under_a_head(w: Listener, i: int) -> int | None:
     return items[-1].end
 
 
+def answer_of_a_plant(w: Listener, i: int) -> int | None:
+    """`no fl p1 p3, pods p2 none`: an organ, one plant with its sign and whether it has any; where it ends."""
+    lattice, at = w.ctx.lattice, w.ctx.lattice.at
+    if not w.begins(i) or i >= len(lattice.edges):
+        return None
+    organ = max(((e.end, e.kind) for e in lattice.edges[i] if e.kind in _SOUGHT and e.how == "exact"), default=None)
+    head = _Head(_SOUGHT[organ[1]], (), None, organ[0]) if organ is not None else None
+    items: list[_Item] = []
+    k = head.end if head is not None else i
+    while head is not None and (item := _answered(w, k)) is not None:
+        items.append(item)
+        k = item.end + (at(item.end) in _BETWEEN)
+    if head is None or not items:
+        return None
+    for item in items:
+        _put(w, head, item)
+    w.ctx.mark(i, items[-1].end, EVIDENCE)
+    w.ctx.leave_plants()
+    return items[-1].end
+
+
+def _answered(w: Listener, k: int) -> _Item | None:
+    """`p2 none` at piece k."""
+    named = numbered_plant(w.ctx.lattice, k)
+    answer = ANSWERS.get(w.ctx.lattice.at(named[1])) if named is not None else None
+    if named is None or answer is None or not over(w, named[1] + 1):
+        return None
+    return _Item(named[0], k, named[1] + 1, there=answer)
+
+
 def _measured(w: Listener, item: _Item, unit: tuple[float, bool] | None) -> _Item:
     """The item with its bare number taken in the unit of the head, or of another plant."""
     if item.number is None or unit is None:

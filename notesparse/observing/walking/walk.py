@@ -62,14 +62,16 @@ from notesparse.observing.walking.recounted import recounted
 from notesparse.observing.walking.ripe_pods import ripe_pods_of_each
 from notesparse.observing.walking.share_behind import of_the_share, share_behind
 from notesparse.observing.walking.shares import read_share
-from notesparse.observing.walking.sizes_under_a_head import sizes_under_a_head
+from notesparse.observing.walking.sizes_under_a_head import answer_of_a_plant, sizes_under_a_head
 from notesparse.observing.walking.skipped import left_out as left_out_plants
 from notesparse.observing.walking.skipped import read_lost, skip_current, skip_label
+from notesparse.observing.walking.so_many_from import so_many_from
 from notesparse.observing.walking.spots import new_stop, read_where
 from notesparse.observing.walking.stage_words import of_this_plant, read_stage
 from notesparse.observing.walking.they_do import not_on, they_do
 from notesparse.observing.walking.those import those
 from notesparse.observing.walking.under_a_head import under_a_head
+from notesparse.observing.walking.values_in_turn import values_in_turn
 from notesparse.observing.walking.which_fields import of_which_fields
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase, Segment
@@ -216,6 +218,9 @@ def steps(w: Listener) -> None:
             at = under_a_head(w, s.start) if at is None else at
             at = sizes_under_a_head(w, s.start) if at is None else at
             at = none_longer(w, s.start) if at is None else at
+            at = answer_of_a_plant(w, s.start) if at is None else at
+            at = values_in_turn(w, s.start) if at is None else at
+            at = so_many_from(w, s.start) if at is None else at
             if at is not None:
                 clear_waiting(w)
                 w.resume_at = at

@@ -684,7 +684,9 @@ def no_bean_label(lattice: Lattice, p: Phrase) -> bool:
         return False
     before = lattice.pieces[p.start - 1] if p.start else None
     begins = before is None or before.form in {"nl", "mark"}
-    return not (begins and text(lattice, p.start) == "bean" and text(lattice, p.end) in {",", ":", "has", "had"})
+    glued = lattice.pieces[p.start + 1].glued and not text(lattice, p.start).endswith("s")  # bn1 .25 pod
+    told = text(lattice, p.start) == "bean" and text(lattice, p.end) in {",", ":", "has", "had"}
+    return not (begins and (glued or told))
 
 
 _WHOSE = frozenset(
@@ -703,6 +705,23 @@ def a_threshold(lattice: Lattice, p: Phrase) -> bool:
 def page(lattice: Lattice, p: Phrase) -> bool:
     """`MG 3.1      p. 2`: a page's number."""
     return text(lattice, p.start) == "p" and text(lattice, p.start + 1) == "." and not no_page(lattice, p)
+
+
+_SAMPLED_OF = frozenset({"tissue", "soil", "leaf", "root", "petiole", "nematode", "stem", "dirt", "scn", "cyst", "lab"})
+_GONE = frozenset({"sent", "lab", "mailed", "shipped", "bagged", "fedexed", "submitted", "clinic"})
+_SHORTLY = 5  # pieces behind the numbers
+
+
+def sent_in(lattice: Lattice, p: Phrase) -> bool:
+    """`Tissue samples 1 thru 4 sent in`, `samples 1 and 2 to the lab`: what went to a laboratory, and no plants."""
+    if not text(lattice, p.start).startswith(("sample", "specimen")):
+        return False
+    behind: list[str] = []
+    for i in range(p.end, min(p.end + _SHORTLY, len(lattice.pieces))):
+        if lattice.pieces[i].form == "nl" or text(lattice, i) in {".", ",", ";", ":"}:
+            break
+        behind.append(text(lattice, i))
+    return text(lattice, p.start - 1) in _SAMPLED_OF or bool(_GONE & set(behind))
 
 
 _COUNTED_BEHIND = frozenset({"PLANT", "TRIF", "TRIPS", "NODE", "NODES", "INCH", "MM", "FOOT", "PCT"})
