@@ -16,6 +16,9 @@ _FIGURE_LETTERS = str.maketrans("lI|OoSBZ", "11100582")
 _DATE = re.compile(r"\d{1,2}([-/])\d{1,2}\1(?:\d{2}|\d{4})")
 _DECIMAL = re.compile(r"[\dlIO|]{0,2}\.[\dlIO]{1,2}")
 _LOW = frozenset({2, 4, 8, 16, 32})
+_COUNTED = frozenset({"TRIF", "NODE", "NODES"})
+_ROW_MARKS = frozenset({".", ")", "-", ":"})
+_MOST_ROW_MARKS = 3
 _MOST_WHOLE = 9  # before a damaged fraction: 1 l/2
 
 
@@ -105,7 +108,21 @@ def _figure(net: Net, i: int, end: int, words: Vocabulary) -> tuple[int | None, 
     run = net.original(i, end)
     if run in _LONE_FIGURES and ((net.at(end) == "/" and net.glued(end)) or after_plant(net, i)):  # S/8
         return _LONE_FIGURES[run], end
+    if run in _LONE_FIGURES and _counted_in_a_row(net, i, end, words):
+        return _LONE_FIGURES[run], end
     return None, end
+
+
+def _counted_in_a_row(net: Net, i: int, end: int, words: Vocabulary) -> bool:
+    """`2    S tri.`, `plant 1   S tri.`: between the label of a row and the leaves or nodes that are counted."""
+    if not any(kind in _COUNTED for kind, *_ in words.singles.get(net.at(end), ())):
+        return False
+    k = i - 1
+    while k >= 0 and net.at(k) in _ROW_MARKS and k > i - _MOST_ROW_MARKS:
+        k -= 1
+    if k < 0 or net.pieces[k].form != "int":
+        return False
+    return k == 0 or net.pieces[k - 1].form == "nl" or after_plant(net, k)
 
 
 def _fraction_of_a_figure(net: Net, i: int, j: int, figure: int) -> None:

@@ -10,6 +10,7 @@ from notesparse.text.net import NEAR, Edge, Net
 _LETTERS = frozenset("abcdefghjklm")
 _LATE_LETTERS = frozenset("nopqstuwxyz")  # v and r are codes
 _PARTS = frozenset("of end ends side edge half corner part row rows in on by near".split())
+_NO_NOUN = frozenset({".", ",", ";", "but", "except", "and", "with", "plant", "pl", "plt"})
 _MONTHS = ("june", "july", "august", "april", "march")
 _DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", *_MONTHS)
 
@@ -35,6 +36,10 @@ def word(net: Net, i: int, words: Vocabulary) -> None:
         return
     if w == "a" and net.at(i - 1) in {"as", "like"} and _ends_there(net, i):
         out[:] = [e for e in out if e.kind == "LETTER"]  # e  as a
+        net.filler[i] = net.filler[i - 1] = False
+        net.soft[i] = net.soft[i - 1] = None
+    if w in {"to", "too"} and net.at(i - 1) == "are" and _heard_as_a_stage(net, i):
+        out[:] = [e for e in out if e.kind == "INTSOUND"]  # bloom top node are too: R2
         net.filler[i] = net.filler[i - 1] = False
         net.soft[i] = net.soft[i - 1] = None
     if w in words.singles or numbers.is_number_word(w) or numbers.ordinal(w) is not None:
@@ -64,16 +69,29 @@ def word(net: Net, i: int, words: Vocabulary) -> None:
             net.add(i, i + 1, sense[0], sense[1], NEAR + 0.5 * (1 - nearness), f"near {nearness:.2f}")
 
 
+_PLACE = frozenset({"node", "nod", "note", "top", "down", "tip", "up"})
+_NEXT_ONE = frozenset({"plant", "and", "next", "v", "then"})
+
+
+def _heard_as_a_stage(net: Net, i: int) -> bool:
+    """`top node are too plant two`, `plant 3 are to.`: behind a place or one plant, where nothing is said that could be
+    likewise; `plants 2 and 3 are too` and `they are too` are."""
+    before, after = net.at(i - 2), net.piece(i + 1)
+    ends = after is None or after.form in {"nl", "mark"} or after.text in _NEXT_ONE
+    one_plant = net.at(i - 3) == "plant" and net.at(i - 4) not in {"and", "the"}
+    return ends and (before in _PLACE or one_plant or (net.at(i - 3) == "top" and before in {"two", "2", "four", "4"}))
+
+
 def _whereabouts(net: Net, i: int) -> bool:
     """`plant N of the road`, `plants W end`: where it stands."""
     return net.at(i + 1) in _PARTS
 
 
 def _ends_there(net: Net, i: int) -> bool:
-    """`e  as a`, `As A.`: nothing stands behind, on the line or in the sentence, that an article could be of."""
+    """`e  as a`, `As a.`, `as a but no flowers`: nothing stands behind, on the line or in the sentence, that an article
+    could be of."""
     after = net.piece(i + 1)
-    large = net.original(i, i + 1) == "A"
-    return after is None or after.form == "nl" or (large and after.form == "mark" and after.text in ".,;")
+    return after is None or after.form == "nl" or after.text in _NO_NOUN
 
 
 def _before_a_day(net: Net, i: int, words: Vocabulary) -> bool:

@@ -184,7 +184,8 @@ def past_the_round(s: Surroundings, chosen: list[Name]) -> list[Name]:
         return chosen
     first = chosen[0]
     cut = next((x + 1 for x in range(first.start, min(first.start + 2, first.end)) if s.text(x) in _ROUNDS), None)
-    if cut is None or first.end - cut < 2 or first.cue not in {"note", "date", "turn", "anew", "daily"}:
+    numbered = cut is not None and s.pieces[cut].form == "int"  # Route 9 corner: a road by its number
+    if cut is None or numbered or first.end - cut < 2 or first.cue not in {"note", "date", "turn", "anew", "daily"}:
         return chosen
     text = s.lattice.written(cut, first.end).removesuffix(" field")
     return [replace(first, start=cut, cue_start=cut, text=text), *chosen[1:]]

@@ -19,6 +19,7 @@ from notesparse.observing.naming.surroundings import (
     title,
     upper,
 )
+from notesparse.observing.naming.worth import HOURS
 from notesparse.reading.weights import phrase_cost
 from notesparse.text.lattice import Edge
 
@@ -324,6 +325,9 @@ def _at_piece(s: Surroundings, r: _Reading, i: int) -> None:
     if arrived is not None and arrived > (cues["GOCUE"].end if "GOCUE" in cues else 0) and not r.blocked:
         past = _past_the_road(s, arrived)
         r.add(arrived + (s.text(arrived) == "the") if past is None else past, "go", 0.9, i)
+    over = _over_the_road(s, i) if arrived is None and not r.blocked else None
+    if over is not None:
+        r.add(over, "go", 0.9, i)  # Okay, over the road to Ferris West
     if covered:
         _not_the_whole_field(s, r, i)
     if not_visited is not None and s.text(not_visited.end) == "then":
@@ -434,8 +438,11 @@ def _begins_a_name(s: Surroundings, i: int, k: int) -> bool:
     """`Little Bend`, `First Bottom`: a word that mostly carries nothing, before the rest of a name."""
     if k != i + 1:
         return False
-    return s.text(i) == "little" or (
-        s.text(i) in {"first", "second", "third"} and noun_at(s, k) and s.text(k) not in {"field", "stop", "fld"}
+    hour = s.text(i) in HOURS and s.cased and title(s, i, k + 1)  # Noon Branch
+    return (
+        s.text(i) == "little"
+        or (hour and noun_at(s, k))
+        or (s.text(i) in {"first", "second", "third"} and noun_at(s, k) and s.text(k) not in {"field", "stop", "fld"})
     )
 
 
@@ -577,6 +584,26 @@ def _arrived(s: Surroundings, i: int) -> int | None:
         else:
             break
     return k + 1 if s.text(k) in s.words.arriving and (k > i + 1 or s.text(k) == "by") else None
+
+
+_EDGES = _ROADS | frozenset("fence creek hill corner ditch river tracks ridge street bend line slough canal".split())
+
+
+def _over_the_road(s: Surroundings, i: int) -> int | None:
+    """`over the road to Elm West`, `back up the hill to Birch Hollow`, at piece i: where what is arrived at begins; no verb
+    says that somebody went, so it has to look like a name."""
+    at = i
+    before = s.pieces[i - 1] if i else None
+    if before is not None and before.form not in {"mark", "nl"} and before.text not in _OPENS_TALK | _HUMS:
+        return None
+    while s.text(at) in s.words.ways and at < i + 3:
+        at += 1
+    if at == i or s.text(at) != "the" or s.text(at + 1) not in _EDGES or s.text(at + 2) not in s.words.arriving:
+        return None
+    to = at + 3 + (s.text(at + 3) == "the")
+    if to + 1 >= s.n or s.pieces[to].form != "word" or s.lattice.filler[to]:
+        return None
+    return to if title(s, to, to + 1) else None
 
 
 _OVER = frozenset({"across", "over", "down", "up", "around", "round", "along", "crossed"})

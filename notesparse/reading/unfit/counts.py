@@ -115,9 +115,20 @@ def on_so_many(lattice: Lattice, p: Phrase) -> bool:
     return any(text(lattice, i) == "on" for i in range(p.start + 1, p.path[-1][0]))
 
 
+_MEANS_NODES = frozenset({"nodes", "nds", "joints"})
+
+
 def on_a_plant(lattice: Lattice, p: Phrase) -> bool:
     """`at 4th node from top on 2`, `no pods on 1 or 2`: the figures are plants, and no top two and no lengths."""
     return any(text(lattice, i) == "on" for i in range(p.start + 1, p.end))
+
+
+def as_long_as_that(lattice: Lattice, p: Phrase) -> bool:
+    """`pods 8 top node`: the top node is one, and the figure before it is of the pods."""
+    (_, first), (_, last) = p.path[0], p.path[-1]
+    one = last.kind == "NODE" and text(lattice, p.end - 1) not in _MEANS_NODES
+    of_organs = bool(kinds(lattice, p.start - 1) & {"POD", "SEED", "BEAN"})
+    return one and of_organs and first.kind in {"INT", "INTSOUND"} and int(first.means) > 1
 
 
 def and_between(lattice: Lattice, p: Phrase) -> bool:
@@ -459,6 +470,12 @@ def of_moisture(lattice: Lattice, p: Phrase) -> bool:
     last = p.path[-1][1].kind in {"PCT", "INT", "DEC"}
     behind = text(lattice, p.end) in {"moisture", "moist", "h2o", "water", "h20"}
     return last and (behind or "OTHERFIND" in kinds(lattice, p.end))
+
+
+def to_a_colour(lattice: Lattice, p: Phrase) -> bool:
+    """`down the lane to Gray South`, `gone to brown`: no two pods; heard for a number it stands beside a pod."""
+    (_, first), (_, last) = p.path[0], p.path[-1]
+    return first.kind == "INTSOUND" and last.kind != "POD" and not kinds(lattice, p.end) & {"POD"}
 
 
 def brown_on_one(lattice: Lattice, p: Phrase) -> bool:

@@ -121,7 +121,7 @@ def pods_and_no_day(lattice: Lattice, p: Phrase) -> bool:
     """`1  13 tf  pd 3/16`, `Pl 5 - one pod tan`: a label, leaves or flowers stand before it, or a dash in it."""
     if text(lattice, p.start) not in {"pd", "pl", "p"}:
         return False
-    if any(e.kind == "INT" and not lattice.pieces[at].form == "int" for at, e in p.path):
+    if any(e.kind == "INT" and lattice.pieces[at].form != "int" and e.how != "figure" for at, e in p.path):
         return True
     if text(lattice, p.start) == "pl" and any(e.kind in {"DMY", "MONTH"} for _, e in p.path):
         return False  # 12 plants, pl. 5/3/00: a whole day, which no plant is followed by
@@ -298,7 +298,9 @@ def group_of_the_top(lattice: Lattice, p: Phrase) -> bool:
     return bool(kinds(lattice, i) & {"TOP", "TOPSOUND"})
 
 
-_DEVICES = frozenset({"tester", "meter", "gauge", "gage", "probe", "scale", "monitor", "thermometer"})
+_DEVICES = frozenset(
+    {"tester", "meter", "gauge", "gage", "probe", "scale", "monitor", "thermometer", "handheld", "combine"}
+)
 
 
 def a_device_says(lattice: Lattice, p: Phrase) -> bool:
