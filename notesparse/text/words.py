@@ -11,6 +11,7 @@ _LETTERS = frozenset("abcdefghjklm")
 _LATE_LETTERS = frozenset("nopqstuwxyz")  # v and r are codes
 _PARTS = frozenset("of end ends side edge half corner part row rows in on by near".split())
 _NO_NOUN = frozenset({".", ",", ";", "but", "except", "and", "with", "plant", "pl", "plt"})
+_SAYS_SAME = frozenset({"same", "just", "much", *_LETTERS})
 _MONTHS = ("june", "july", "august", "april", "march")
 _DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", *_MONTHS)
 
@@ -91,7 +92,16 @@ def _ends_there(net: Net, i: int) -> bool:
     """`e  as a`, `As a.`, `as a but no flowers`: nothing stands behind, on the line or in the sentence, that an article
     could be of."""
     after = net.piece(i + 1)
-    return after is None or after.form == "nl" or after.text in _NO_NOUN
+    if after is None or after.form == "nl" or (net.original(i, i + 1) == "A" and after.text in ".,;"):
+        return True
+    if after.text == ".":
+        return not _looks_like(net, i)
+    return after.text in _NO_NOUN and (net.at(i - 2) in _SAYS_SAME or net.opens(i - 1))
+
+
+def _looks_like(net: Net, i: int) -> bool:
+    """`rolled up like a.`, and no `Plant c. Like a.`"""
+    return net.at(i - 1) == "like" and not net.opens(i - 1) and net.at(i - 2) not in _SAYS_SAME
 
 
 def _before_a_day(net: Net, i: int, words: Vocabulary) -> bool:

@@ -19,7 +19,7 @@ from notesparse.observing.naming.surroundings import (
     title,
     upper,
 )
-from notesparse.observing.naming.worth import HOURS
+from notesparse.observing.naming.worth import ACRES, HOURS
 from notesparse.reading.weights import phrase_cost
 from notesparse.text.lattice import Edge
 
@@ -441,7 +441,7 @@ def _begins_a_name(s: Surroundings, i: int, k: int) -> bool:
     hour = s.text(i) in HOURS and s.cased and title(s, i, k + 1)  # Noon Branch
     return (
         s.text(i) == "little"
-        or (hour and noun_at(s, k))
+        or (hour and (noun_at(s, k) or s.text(k) in ACRES))
         or (s.text(i) in {"first", "second", "third"} and noun_at(s, k) and s.text(k) not in {"field", "stop", "fld"})
     )
 
@@ -593,9 +593,10 @@ def _over_the_road(s: Surroundings, i: int) -> int | None:
     """`over the road to Elm West`, `back up the hill to Birch Hollow`, at piece i: where what is arrived at begins; no verb
     says that somebody went, so it has to look like a name."""
     at = i
-    before = s.pieces[i - 1] if i else None
-    if before is not None and before.form not in {"mark", "nl"} and before.text not in _OPENS_TALK | _HUMS:
-        return None
+    head = i - (s.text(i - 1) == ",") if i else 0
+    head -= head > 0 and s.text(head - 1) in _OPENS_TALK | _HUMS
+    if head and s.pieces[head - 1].form != "nl" and s.text(head - 1) not in {".", ";"}:
+        return None  # weeds spread, down the ditch to Highway 9
     while s.text(at) in s.words.ways and at < i + 3:
         at += 1
     if at == i or s.text(at) != "the" or s.text(at + 1) not in _EDGES or s.text(at + 2) not in s.words.arriving:
