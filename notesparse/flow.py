@@ -203,6 +203,7 @@ def _segments(
     no_names = remarks_between(lattice, [t.grid for t in tables if t.grid is not None]) | places_alone(lattice).keys()
     no_names |= {i for a, b in places_in_a_row(lattice).items() for i in range(a, b)}
     no_names |= coded_plants(lattice)
+    no_names |= {i for i in range(n) if any(e.kind == "NODEFIG" for e in lattice.edges[i])}
     found = [
         name for name in found if name.start not in no_names and not any(t.start <= name.start < t.end for t in tables)
     ]

@@ -561,6 +561,8 @@ def variety(ctx: Context, ph: Phrase, segments: list[Segment], at: int) -> int:
             for e in ctx.lattice.edges[k]
         ):
             break
+        if k > start and _where_it_stands(ctx, k):
+            break
         k += 1
     text = ctx.lattice.original(start, k) if k > start else ""
     if start < len(pieces) and pieces[start].text in _NO_VARIETY:
@@ -569,6 +571,17 @@ def variety(ctx: Context, ph: Phrase, segments: list[Segment], at: int) -> int:
         return ph.end  # a blank that nobody filled in
     ctx.here().head["variety"] = Entry(text, ctx.span(ph.start, k))
     return k
+
+
+_AT = frozenset({"at", "in", "on", "over", "out"})
+
+
+def _where_it_stands(ctx: Context, k: int) -> bool:
+    """`variety 31-K at Mill Forty`, `var 2417 on the hogback`: behind the variety the field, with its own word."""
+    pieces = ctx.lattice.pieces
+    if pieces[k].text not in _AT or ctx.lattice.original(k, k + 1) != pieces[k].text:
+        return False
+    return pieces[k - 1].form in {"int", "word"}
 
 
 def name_the_only(ctx: Context) -> None:

@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from notesparse.text.net import Edge, Net
 
-_NEVER = frozenset("r v p pl plt plts no nr mg rm vr st th nd rd".split())
+_NEVER = frozenset("r v p pl plt plts bn no nr mg rm vr st th nd rd".split())
 """Letters before a figure that are a stage, a word for a plant, or the like."""
 _LETTERS_BEHIND = frozenset("abcdef")  # plant 2a, and no plant 5R3
 _LONGEST = 2  # letters, and figures

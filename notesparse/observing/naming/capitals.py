@@ -302,7 +302,7 @@ def _past_number(s: Surroundings, at: int) -> int:
         return at
     k += 1
     k += s.text(k) == "."
-    if k >= s.n or s.pieces[k].form != "int" or len(s.text(k)) > 2 or s.pieces[k].gap >= WIDE:
+    if k >= s.n or s.pieces[k].form != "int" or len(s.text(k)) > 2 or s.pieces[k].gap >= WIDE or _counts_on(s, k):
         return at
     k += 1
     if k >= s.n or s.pieces[k].form == "nl" or s.pieces[k].gap >= WIDE:
@@ -310,6 +310,18 @@ def _past_number(s: Surroundings, at: int) -> int:
     if s.text(k) in _SENTENCE_ENDS:
         return k if k + 1 >= s.n or not s.pieces[k + 1].glued else at
     return k if any(p.rule == "date" for p in s.phrases[k]) else at
+
+
+def _counts_on(s: Surroundings, k: int) -> bool:
+    """`Old Mill, no. 1, 10 trifs. No. 2, 11 trifs`: the number at piece k is a plant's, and the next one begins a
+    sentence further on."""
+    nxt = str(int(s.text(k)) + 1)
+    for i in range(k + 2, s.n - 1):
+        at = i + 1 + (s.text(i + 1) == ".")
+        opens = s.pieces[i - 1].form == "nl" or s.text(i - 1) in {".", ";"}
+        if opens and s.text(i) in _NUMBER | {"#", "number"} and at < s.n and s.text(at) == nxt:
+            return True
+    return False
 
 
 def _which_part(s: Surroundings, k: int) -> bool:

@@ -84,10 +84,12 @@ def word_worth(s: Surroundings, i: int, first: bool) -> float | None:
     if p.form in {"nl", "dec", "big", "dmy"}:
         return None
     own = kinds(s, i)
-    if first and p.text in s.words.of_the_form:
+    if "NODEFIG" in own or (first and p.text in s.words.of_the_form):
         return None
     if not first and p.text == "field" and _strange(s, i + 1):
         return None  # observation record field abbey meadow
+    if not first and p.text == "same" and s.text(i + 1) in _DAY_OR_PART:
+        return None  # the melon patch same afternoon
     if not first and p.text == "no" and s.pieces[min(i + 1, s.n - 1)].form == "word":
         return None  # Vineyard strip no weeds
     if "FIELDNOUN" in own and own & {"INT", "ORD"}:
@@ -274,15 +276,25 @@ def _plain_worth(s: Surroundings, i: int, own: set[str], first: bool) -> float |
 
 
 def _scar_in_a_title(s: Surroundings, i: int, first: bool) -> bool:
-    """`Miller Stub - R2`: a capital behind a capital that means nothing, and a dash behind both."""
-    return (
-        not first
-        and "SCAR" in kinds(s, i)
-        and not s.pieces[i].text.endswith("s")
-        and title(s, i - 1, i + 1)
-        and _strange(s, i - 1)
-        and (s.text(i + 1) in {"-", ":", ","} or (i == 1 and _title_over(s, i + 1)))
-    )
+    """`Miller Stub - R2`: a capital behind a capital that means nothing, and a dash behind both; in small letters at the
+    head of a line, with its day behind it (`miller stub same day`)."""
+    if first or "SCAR" not in kinds(s, i) or s.pieces[i].text.endswith("s") or not _strange(s, i - 1):
+        return False
+    heads = i == 1 or s.pieces[i - 2].form == "nl" or (s.text(i - 2) == "." and s.lattice.soft[i - 2] is None)
+    if heads and i + 1 < s.n and (_title_over(s, i + 1) or _same_day(s, i + 1)):
+        return True
+    return title(s, i - 1, i + 1) and (s.text(i + 1) in {"-", ":", ","} or (i == 1 and _title_over(s, i + 1)))
+
+
+_DAY_OR_PART = frozenset({"day", "date", "morning", "afternoon", "evening"})
+_OF_A_DAY = frozenset({"that", "the", "(", ",", "-"})
+
+
+def _same_day(s: Surroundings, i: int) -> bool:
+    """`same day`, `(same day)`, `the same afternoon` at piece i."""
+    while s.text(i) in _OF_A_DAY:
+        i += 1
+    return s.text(i) == "same" and s.text(i + 1) in _DAY_OR_PART
 
 
 def _title_over(s: Surroundings, i: int) -> bool:

@@ -161,6 +161,8 @@ def _direction(lattice: Lattice, i: int) -> tuple[int, str] | None:
     """Where words that say how nodes are counted end, if they begin at piece i: a node, a counting, and from where."""
     pieces = lattice.pieces
     said: set[str] = set()
+    if any(e.end == i and e.kind in {"ORD", "ORDSOUND"} for k in range(max(0, i - 2), i) for e in lattice.edges[k]):
+        return None  # a flower at the third node counting from the top: a place
     k = i
     while k < len(pieces) and pieces[k].form != "nl" and k - i < _LONGEST_COUNT:
         text = pieces[k].text

@@ -40,6 +40,7 @@ from notesparse.observing.paper.keys import explain, not_explained
 from notesparse.observing.paper.labelled_values import values_of_nothing
 from notesparse.observing.paper.legends import nodes_counted
 from notesparse.observing.paper.matrix import find_codes
+from notesparse.observing.paper.node_signs import node_signs
 from notesparse.observing.paper.paired import find_paired
 from notesparse.observing.paper.plants_last import find_plants_last
 from notesparse.observing.paper.pod_units import PodUnit, find_pod_unit
@@ -105,6 +106,7 @@ def _questions(lattice: Lattice, lines: Sequence[Line], g: Grid) -> bool:
 
 def find_tables(lattice: Lattice) -> list[Table]:
     """The tables of a note, in order; the key and legend lines that they use are tables without rows."""
+    numbered = node_signs(lattice)
     finder = Finder(lattice)
     counted = find_counts(lattice, finder.lines)
     finder.aside |= {n for c in counted for n in range(c.first, c.last + 1)}
@@ -226,7 +228,7 @@ def find_tables(lattice: Lattice) -> list[Table]:
         n = unit.number
         out.append(Table(unit.start, unit.end, n, n, at_node=unit.at_node, pod_unit=unit))
         taken.add(n)
-    out = _counting_nodes(lattice, out)
+    out = _counting_nodes(lattice, out, numbered)
     for a, b in heads_in_words(lattice, finder.lines, _pieces_of(out), strange):
         out.append(Table(a, b, 1, 0, why="how something was measured, and no value"))
     out += [
@@ -240,11 +242,11 @@ def find_tables(lattice: Lattice) -> list[Table]:
     return sorted(out, key=lambda t: t.start)
 
 
-def _counting_nodes(lattice: Lattice, tables: list[Table]) -> list[Table]:
+def _counting_nodes(lattice: Lattice, tables: list[Table], numbered: tuple[int, int, str] | None) -> list[Table]:
     """The tables, and the words of the page that say how it counts nodes, wherever they stand: with what holds them, or
     alone. What is said in the head of a column is of that column."""
     out = list(tables)
-    for a, b, how in nodes_counted(lattice):
+    for a, b, how in [numbered] if numbered is not None else nodes_counted(lattice):
         holding = [k for k, t in enumerate(out) if t.start < b and a < t.end]
         if not holding:
             out.append(Table(a, b, 1, 0, at_node=how))

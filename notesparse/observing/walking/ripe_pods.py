@@ -6,7 +6,7 @@ from __future__ import annotations
 from typing import Any
 
 from notesparse.observing import leaves
-from notesparse.observing.fold import EVIDENCE
+from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.lists import numbered_plant
 from notesparse.observing.walking import counted
 from notesparse.observing.walking.listening import Listener
@@ -53,7 +53,7 @@ def ripe_pods_of_each(w: Listener, i: int) -> int | None:
         found.append((label, k, end, value))
         k = _past_lines(pieces, _past(pieces, end, _BETWEEN))
     if len(found) < _FEWEST:
-        return None
+        return _only_a_head(w, i, head)
     last = found[-1][2]
     percent = any(isinstance(value, int) and value > _MOST_COUNTED for *_, value in found)
     ctx.pods_brown_head = ctx.pods_brown_head or percent  # what comes next may be told likewise
@@ -109,6 +109,26 @@ def asked_and_told(w: Listener, ph: Phrase, span: Span) -> bool:
     counted.cut(w, end)
     w.resume_at = end
     return True
+
+
+def _only_a_head(w: Listener, i: int, head: int) -> int | None:
+    """`Tan pods per plant, counted.`: what is counted in what follows, and no pod that was seen."""
+    pieces = w.ctx.lattice.pieces
+    end = head + 2
+    per = w.ctx.lattice.at(head) in {"per", "by"} and w.ctx.lattice.at(head + 1) in {"plant", "plants", "plt"}
+    opens = i == 0 or pieces[i - 1].form in {"mark", "nl"}
+    if not per or not opens or not (end >= len(pieces) or pieces[end].form in {"mark", "nl"}):
+        return None
+    shares = any(
+        pieces[k].form == "int" and pieces[k + 1].text == "of" and pieces[k + 2].form == "int"
+        for k in range(end, len(pieces) - 2)
+    )
+    if shares:  # field by field, each with its plants: (1) 38 of 40
+        w.ctx.pods_brown_head = True
+        w.ctx.mark(i, end, EVIDENCE)
+    else:
+        w.ctx.mark(i, end, UNREAD, "how something was counted, and no value")
+    return end
 
 
 def _past(pieces: list[Piece], k: int, these: frozenset[str]) -> int:

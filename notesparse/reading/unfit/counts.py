@@ -786,3 +786,13 @@ def all_got_so_many(lattice: Lattice, p: Phrase) -> bool:
 def and_another_number(lattice: Lattice, p: Phrase) -> bool:
     """`of the four, 2 and 4 have pods`: two of the plants by their numbers, and no two of four."""
     return text(lattice, p.end) in {"and", "&"} and bool(kinds(lattice, p.end + 1) & {"INT"})
+
+
+def letter_at_a_figure(lattice: Lattice, p: Phrase) -> bool:
+    """`p1 N3 seed touching`: the letter stands at its figure and apart from what is before it, and is no `and`."""
+    pieces = lattice.pieces
+    return any(
+        e.kind == "AND" and pieces[i].text == "n" and not pieces[i].glued and pieces[e.end].glued
+        for i, e in p.path[:-1]
+        if e.end < len(pieces)
+    )

@@ -678,6 +678,13 @@ def no_sample(lattice: Lattice, p: Phrase) -> bool:
     return first.kind == "INT" and "INT" in kinds(lattice, p.end)
 
 
+def bean_by_number(lattice: Lattice, p: Phrase) -> bool:
+    """`bn2 .22`: a bean with its number at it is a plant, and no seed."""
+    k = p.start + 1
+    figure = lattice.pieces[k] if k < len(lattice.pieces) else None
+    return text(lattice, p.start) in {"bn", "bean"} and figure is not None and figure.form == "int" and figure.glued
+
+
 def no_bean_label(lattice: Lattice, p: Phrase) -> bool:
     """`Bean three, seed an eighth`: a plant; `beans 3` are not."""
     if p.path[0][1].kind != "BEAN" or len(p.path) > 2:
@@ -732,7 +739,22 @@ def like_an_article(lattice: Lattice, p: Phrase) -> bool:
     if lattice.original(p.end - 1, p.end) != "a" or p.end >= len(lattice.pieces):
         return False
     nxt = lattice.pieces[p.end]
-    return nxt.form == "int" or (nxt.form == "word" and not lattice.known[p.end])
+    figure = nxt.form == "int" and text(lattice, p.end - 2) != "as"  # plant c same as a 14 trifs
+    return figure or (nxt.form == "word" and not lattice.known[p.end])
+
+
+def a_letter_behind(lattice: Lattice, p: Phrase) -> bool:
+    """`plant C: same as A but 14 mm`: the letter is the plant that it is like, and no small word."""
+    letter = text(lattice, p.end) if p.end < len(lattice.pieces) else ""
+    if len(letter) != 1 or "LETTER" not in kinds(lattice, p.end):
+        return False
+    if text(lattice, p.end - 1) not in {"as", "like"} and not lattice.original(p.end, p.end + 1).isupper():
+        return False
+    named = any(
+        text(lattice, i) == letter and ("BARE" in kinds(lattice, i) or kinds(lattice, i - 1) & {"PLANT", "PLETTER"})
+        for i in range(1, p.start)
+    )
+    return named and not like_an_article(lattice, Phrase(p.start, p.end + 1, p.rule, p.form, p.path, 0.0))
 
 
 def like_a_length(lattice: Lattice, p: Phrase) -> bool:
