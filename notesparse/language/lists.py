@@ -49,6 +49,9 @@ class NameWords:
     turn_on: frozenset[str]
     of_a_count: frozenset[str]
     ends_a_title: frozenset[str]
+    greetings: frozenset[str]
+    greeted: frozenset[str]
+    given: frozenset[str]
 
 
 @dataclass(frozen=True, slots=True)

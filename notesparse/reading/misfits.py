@@ -169,7 +169,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         organs.off_the_plant,
         organs.clear_of_the_ground,
     ),
-    "findhead": (organs.short_for_seeds, organs.somebodys, labels.label_cut),
+    "findhead": (organs.short_for_seeds, organs.somebodys, labels.label_cut, heads.written_as_a_name),
     "see_alone": (organs.disease_shows,),
     "seed_small": (organs.disease_shows, organs.but_something_else),
     "seed_frac": (

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.placing import not_visited
-from notesparse.observing.naming.surroundings import Surroundings, noun_in, pass_fillers, title
+from notesparse.observing.naming.surroundings import Surroundings, noun_at, noun_in, pass_fillers, title
 
 _HEAD = 3  # words of the head of a line
 _FIELD = frozenset({"field", "fld", "farm"})
@@ -40,6 +40,8 @@ _NO_HEAD = frozenset(
         "UPTOP",
         "ROWS",
         "ROWW",
+        "WHOLEW",
+        "HEIGHTWORD",
     }
 )
 
@@ -70,8 +72,8 @@ def _opens_block(s: Surroundings, start: int) -> bool:
 
 
 def _head(s: Surroundings, start: int) -> tuple[int, int, str] | None:
-    """Up to three words with capitals at the head of a line, before a stroke with blanks or a colon: where they begin and
-    end, and the mark."""
+    """Up to three words with capitals at the head of a line, before a stroke with blanks or a colon, or in talk without
+    capitals a noun of places before a semicolon (big rock; r3): where they begin and end, and the mark."""
     end = start
     while end < min(start + 2 * _HEAD, s.n) and (s.pieces[end].form == "word" or s.text(end) in {"'s", "&"}):
         end += 1
@@ -80,7 +82,8 @@ def _head(s: Surroundings, start: int) -> tuple[int, int, str] | None:
     while s.text(behind) == "-" and s.pieces[behind].glued:
         behind += 1  # Halfway House -- #1
     stroke = mark == "-" and behind < s.n and not s.pieces[end].glued and not s.pieces[behind].glued
-    if end == start or not (stroke or mark == ":") or not title(s, start, end) or not s.cased:
+    small = not s.cased and not s.shouted and mark == ";" and end - start > 1 and noun_at(s, end - 1)
+    if end == start or not (small or (s.cased and (stroke or mark == ":") and title(s, start, end))):
         return None
     owners = {x for x in range(start, end) if s.text(x).endswith("'s") or s.text(x + 1) == "'s"}  # Brown's
     plain = [x for x in range(start, end) if x not in owners and s.text(x) != "&"]

@@ -1,4 +1,4 @@
-"""Fields that go by a code: `T-14`, `12-3W`, `J7`, `14B`."""
+"""Fields that go by a code: `T-14`, `12-3W`, `22-B`, `J7`, `14B`."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from notesparse.observing.naming.surroundings import Surroundings, pass_fillers,
 
 _SCORE = 6.0
 _CODE = re.compile(
-    r"(?=.*[a-z])(?=.*\d)([a-z]{1,3}-?\d{1,3}[a-z]?(-\d{1,3}[a-z]{0,2})?|\d{1,3}[a-z]{0,2}-\d{1,3}[a-z]{1,2})"
+    r"(?=.*[a-z])(?=.*\d)([a-z]{1,3}-?\d{1,3}[a-z]?(-\d{1,3}[a-z]{0,2})?|\d{1,3}[a-z]{0,2}-\d{1,3}[a-z]{1,2}|\d{2,3}-[a-z])"
 )
 _NEVER = re.compile(r"(r|v|vr|mg|rm|p|pl|plt)-?\d.*|\d+-\d+(in|mm|cm|th|st|nd|rd|tf|ft|x)")
 """Stages, groups, plants, lengths."""
@@ -19,7 +19,7 @@ _COUNTS = re.compile(r"(t|tf|tr|n|nd)-?\d+")
 """What may be a count of leaves or nodes: a field's code only behind words that lead to a field, and alone there."""
 _CUE_REACH = 6  # pieces that a cue is long at most
 _HEAD = frozenset({"date", "planted", "emerged", "rows", "maturity", "variety"})
-_TOLD = frozenset({"label", "ratio", "percent", "sampled", "group", "stage"})
+_TOLD = frozenset({"label", "ratio", "percent", "sampled", "group", "stage", "trif"})
 
 
 def coded(s: Surroundings) -> Iterator[Scored]:

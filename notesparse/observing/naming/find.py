@@ -8,6 +8,7 @@ from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import replace
 
+from notesparse.observing.naming.addressed import addressed, past_the_way
 from notesparse.observing.naming.alike import but_heads, more_heads
 from notesparse.observing.naming.called import called
 from notesparse.observing.naming.capitals import (
@@ -176,7 +177,8 @@ def _found(s: Surroundings) -> list[Scored]:
     for site in find_sites(s):
         if site.at < s.n and s.pieces[site.at].form != "nl":
             found += [name for name in (at_site(s, site), odd_at_site(s, site)) if name is not None]
-    found = [(score, whole) for score, name in found if (whole := _whole(s, name)) is not None]
+    found = [(score, past_the_way(s, whole)) for score, name in found if (whole := _whole(s, name)) is not None]
+    found = [(score, name) for score, name in found if not addressed(s, name)]
     walked = {x for _, name in found if name.cue == "anew" for x in range(name.start, name.end)}
     return [  # sunday hill i drove past didnt get out mays bottom next plant one: the second was walked
         (score, name) for score, name in found if name.cue != "skip" or not walked & set(range(name.start, name.end))

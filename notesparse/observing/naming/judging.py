@@ -7,10 +7,11 @@ from dataclasses import replace
 from notesparse.observing.naming.candidate import Candidate
 from notesparse.observing.naming.following import follow
 from notesparse.observing.naming.refusing import FOUND, refused
-from notesparse.observing.naming.surroundings import Surroundings, acres_in_words, capital, kinds, title
+from notesparse.observing.naming.surroundings import Surroundings, acres_in_words, capital, kinds, strength, title
 
 _ACRES = frozenset({"20", "30", "40", "60", "80", "120", "160"})
 """Acres of a field, as they stand in its name (parts of a section of 640; common practice, no source)."""
+_SEEN_THERE = frozenset({"trif", "nodes", "stage"})
 _OF_THE_CROP = frozenset({"TOP", "LOW", "POD", "SEED", "NODE", "NODES", "PLANT", "FLOWER", "INT", "ORD", "LAST"})
 
 
@@ -82,8 +83,10 @@ def _ordinary(s: Surroundings, c: Candidate) -> bool:
     """A lone word at a sentence's beginning that is no name: in small letters, or a word that means something."""
     if s.cased and not capital(s, c.i):
         return True
+    told = s.cased and capital(s, c.i) and strength(s, c.j)[1] in _SEEN_THERE  # Hale 12 nodes
     return s.lattice.filler[c.i] or any(
-        (e.how == "exact" and e.kind not in {"LETTER", "FIELDNOUN"}) or (e.how == "sound" and e.kind in FOUND)
+        (e.how == "exact" and e.kind not in {"LETTER", "FIELDNOUN"})
+        or (e.how == "sound" and e.kind in FOUND and not told)
         for e in s.lattice.edges[c.i]
     )
 

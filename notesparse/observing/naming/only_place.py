@@ -105,7 +105,7 @@ def _ends_the_first(s: Surroundings, i: int) -> Name | None:
     stops = end < s.n and (s.text(end) == "." or s.pieces[end].form == "nl")
     if end == i or not stops or not any(kinds(s, x) & _FOUND for x in range(i)):
         return None
-    if end - i < _LEAST and not odd(s.lattice, i):
+    if end - i < _LEAST and (not odd(s.lattice, i) or s.text(i) in s.words.given):
         return None
     return Name(i, end, s.lattice.written(i, end), "only", True, i)
 

@@ -545,7 +545,8 @@ def _cut_saying(s: Surroundings, c: Candidate) -> bool:
         return True
     if c.words > 1 or not s.lattice.edges[c.i]:
         return False
-    found = any(e.kind in FOUND and e.how == "sound" and e.end == c.j for e in s.lattice.edges[c.i])
+    told = s.cased and upper(s, c.i) and strength(s, c.j)[1] in {"trif", "nodes"}  # Hale 12 nodes
+    found = not told and any(e.kind in FOUND and e.how == "sound" and e.end == c.j for e in s.lattice.edges[c.i])
     return found and c.j < s.n and bool(kinds(s, c.j) & {"INT", "PCT", "FRAC", "HALF", "LOTS"})
 
 

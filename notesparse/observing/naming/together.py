@@ -138,12 +138,18 @@ def told_at(s: Surroundings) -> list[Scored]:
             continue
         end = max((p.end for p in s.phrases[i] if p.rule == "stage" and s.text(p.end) in _OF_WHICH), default=0)
         names = _listed_after(s, end + 1) if end else []
-        written = len(names) == 1 and s.text(end) == "on" and s.cased and title(s, *names[0])
+        written = len(names) == 1 and s.text(end) == "on" and s.cased and _titled(s, *names[0])
         if len(names) > 1 or written:
             found += [(_SCORE, Name(a, b, s.lattice.written(a, b), "pair", True, a)) for a, b in names]
     return found
 
 
+def _titled(s: Surroundings, a: int, b: int) -> bool:
+    """`Jessup place`, `Kern Farm`: a title, the noun of land behind it in small letters or not."""
+    return title(s, a, b) or (b - a > 1 and s.text(b - 1) in _OF_LAND and title(s, a, b - 1))
+
+
+_OF_LAND = frozenset({"place", "farm", "tract", "piece", "eighty", "forty"})
 _SETS_OFF = frozenset({":", "-", "–", "="})
 _FEWEST_LINES = 2  # of one field each
 
@@ -178,7 +184,8 @@ def _listed_after(s: Surroundings, at: int) -> list[tuple[int, int]]:
             break
         at += s.text(at) in _OF_WHICH
     over = stop >= s.n or s.pieces[stop].form == "nl" or s.text(stop) in {".", ";", ","}
-    return names if over else []
+    next_stage = s.text(stop) == "and" and strength(s, stop + 1)[1] == "stage"
+    return names if over or next_stage else []
 
 
 def _one_name(s: Surroundings, at: int) -> tuple[int, int] | None:

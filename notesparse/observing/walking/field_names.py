@@ -259,9 +259,10 @@ def _found_there(w: Listener, name: Name) -> list[FindingDraft]:
     start = ctx.lattice.pieces[w.sentence_start(i)].span.start
     found = [f for f in visit.findings if f.span.start >= start]
     told = [*(x.span for x in visit.stated), *(x.span for x in visit.tallies), *(x.span for x in visit.plants)]
-    if not found or found[-1].span.end < ctx.lattice.pieces[i - 1].span.end or any(x.start >= start for x in told):
+    if not found or any(x.start >= start for x in told):
         return []
-    return found
+    between = [p for p in ctx.lattice.pieces[:i] if p.span.start >= found[-1].span.end]
+    return found if len(between) < _JOINED and all(p.form == "word" for p in between) else []
 
 
 def _take_along(w: Listener, before: VisitDraft | None, found: list[FindingDraft]) -> None:

@@ -50,8 +50,9 @@ def in_pairs(w: Listener) -> dict[int, list[Name]]:
 def _said_from(w: Listener, i: int) -> int:
     """Where the clause begins that tells of the names at piece i: `R4 at`, `still R3 at`."""
     first = w.sentence_start(i)
-    commas = [x for x in range(first, i) if w.ctx.lattice.at(x) == ","]
     said = {s.start for s in w.segments if s.phrase is not None and s.phrase.rule == "stage"}
+    at = w.ctx.lattice.at
+    commas = [x for x in range(first, i) if at(x) == "," or (at(x) == "and" and x + 1 in said)]
     behind = [x + 1 for x in commas if any(x < at < i for at in said)]
     return max(behind, default=first)
 

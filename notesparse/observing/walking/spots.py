@@ -112,6 +112,26 @@ def _lags(w: Listener, at: int, end: int) -> bool:
     return len(words) > 1 and words[0] in lists.lag_verbs and set(words[1:]) <= lists.lagging
 
 
+def _heads_the_note(w: Listener, ph: Phrase) -> bool:
+    """`north end: plant 1 10 trifs`: the head of the first line, where no field was named."""
+    return w.ctx.visit is None and ph.start == 0 and w.ctx.lattice.at(ph.end) == ":"
+
+
+def _under_such_a_head(w: Listener, ph: Phrase) -> bool:
+    """Only stages of parts of the field were told of the visit, and this line has such a head too."""
+    visit, pieces = w.ctx.visit, w.ctx.lattice.pieces
+    if visit is None or visit.plants or not visit.stated or any(x.where is None for x in visit.stated):
+        return False
+    return pieces[ph.start - 1].form == "nl" and w.ctx.lattice.at(ph.end) == ":"
+
+
+def _just_a_stage(w: Listener, ph: Phrase, nxt: Phrase | None) -> bool:
+    """`north end: R3` and no more on the line."""
+    if nxt is None or nxt.rule != "stage" or nxt.start != ph.end + 1:
+        return False
+    return w.hard_end_or_over(nxt.end)
+
+
 def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     pieces = ctx.lattice.pieces
@@ -135,7 +155,10 @@ def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     heading = (ph.start == 0 or pieces[ph.start - 1].form == "nl") and nxt is not None and nxt.rule == "label"
     parted = parted or (heading and nxt is not None and nxt.start == ph.end and bool(ctx.stop))
     parted = parted or _labels_begin_anew(w, nxt)
-    visit = ctx.here() if parted else ctx.visit
+    if (_heads_the_note(w, ph) or _under_such_a_head(w, ph)) and _just_a_stage(w, ph, nxt):
+        w.where_ahead = findings.words(ctx, ph.start, ph.end)  # north end: R3, and under it south end: R2
+        return True
+    visit = ctx.here() if parted or _heads_the_note(w, ph) else ctx.visit
     behind = (  # V8 in the north half: the place of what was just stated
         visit is not None
         and bool(visit.stated)

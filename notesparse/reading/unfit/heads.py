@@ -330,3 +330,15 @@ def range_of_plants(lattice: Lattice, p: Phrase) -> bool:
     """`Pls. 1-5, 10 tri.`: from the one plant to the other."""
     i = p.start - 1 - (text(lattice, p.start - 1) == ".")
     return i >= 0 and "PLANT" in kinds(lattice, i) and any(text(lattice, x) == "-" for x in range(p.start, p.end))
+
+
+def written_as_a_name(lattice: Lattice, p: Phrase) -> bool:
+    """`R3 here, Walt.`, `Hale 12 nodes`: a word with a capital that is like one of the trade and is none, set off at the end
+    of a sentence or before a count at its head."""
+    own = lattice.original(p.start, p.end)
+    repaired = p.end == p.start + 1 and all(e.how != "exact" for _, e in p.path)
+    if not repaired or not (own[:1].isupper() and own[1:].islower()):
+        return False
+    over = p.end >= len(lattice.pieces) or lattice.pieces[p.end].form == "nl" or text(lattice, p.end) in {".", "!"}
+    counted = "INT" in kinds(lattice, p.end) and bool(kinds(lattice, p.end + 1) & {"TRIF", "NODES", "NODE"})
+    return (text(lattice, p.start - 1) == "," and over) or (lattice.opens(p.start) and counted)
