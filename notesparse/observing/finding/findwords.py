@@ -174,6 +174,7 @@ class Words:
         self.link: str | None = None
         self.correcting = False
         self.average = False
+        self.dated: Item | None = None  # the finding whose day was told
         self.later = False
         self.end = segments[k].start
 

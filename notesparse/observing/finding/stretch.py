@@ -29,6 +29,7 @@ from notesparse.text.lattice import Edge
 _RUNS = frozenset(
     "is 's of was on beans ran runs running averaged averages averaging avg average about around at".split()
 )
+_TOO = frozenset({"and", "&", "to", "or", "then", "again", "through", "thru", "of", "on", "also"})
 _OF_THEN = frozenset({"it", "they", "we", "there", "was", "were", "had", "i", "that"})
 
 
@@ -195,6 +196,14 @@ class Stretch(Counts):
             if cur.value is None and cur.kind != "soil moisture":
                 return None
             cur.past = True
+        if rule == "date":
+            if (
+                self.dated is cur
+                and self.lattice.pieces[j - 1].form == "word"
+                and text_at(self.lattice, j - 1) not in _TOO
+            ):
+                return None  # hail of July 3, inspected 7/11: the day of the walk
+            self.dated = cur
         return self._use(j, self.at[j].end)
 
     # heads ----------------------------------------------------------------------------------------------------------

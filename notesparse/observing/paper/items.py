@@ -183,8 +183,11 @@ def _grid(lattice: Lattice, lines: Sequence[Line], run: list[_Item]) -> Grid:
     columns = [Column([counted]), Column(["note"])] if counted else [Column(["note"])]
     stop = _stop_before(lattice, lines, run[0].start)
     rows: list[Row] = []
-    for item in run:
+    stops = [stop, *(_stop_of_its_line(lattice, lines, a, b) for a, b in itertools.pairwise(run)), None]
+    for nth, item in enumerate(run):
         body, end = item.body, item.end
+        stop, behind = stops[nth] or stop, stops[nth + 1]
+        end = behind[0] if behind is not None else end
         while end > body and (lattice.pieces[end - 1].form == "nl" or lattice.pieces[end - 1].text in _ENDS):
             end -= 1
         row = Row((str(item.n),), (item.start, item.body), {}, stop=stop)
@@ -197,7 +200,7 @@ def _grid(lattice: Lattice, lines: Sequence[Line], run: list[_Item]) -> Grid:
         if body < end:
             row.cells[len(columns) - 1] = [(body, end)]
         rows.append(row)
-    start = stop[0] if stop is not None else run[0].start
+    start = stops[0][0] if stops[0] is not None else run[0].start
     return Grid(columns, rows, [], start, run[-1].end, 1, 0)
 
 
@@ -241,6 +244,12 @@ def _stop_before(lattice: Lattice, lines: Sequence[Line], at: int) -> tuple[int,
     said = [lattice.at(i) for i in range(a, b) if i == a or lattice.at(i) != "place"]  # Farris place
     words = [w for word in said for w in column_words().heads.get((word,), ())]
     return (a, b) if kinds & _NEAR or any(w.means == "stop" for w in words) else None
+
+
+def _stop_of_its_line(lattice: Lattice, lines: Sequence[Line], before: _Item, item: _Item) -> tuple[int, int] | None:
+    """`STOP 2 well     (3)  10 trif`: the stop at the head of the item's own line."""
+    got = _stop_before(lattice, lines, item.start)
+    return got if got is not None and got[0] > before.start else None
 
 
 def _somebodys(lattice: Lattice, a: int, b: int) -> bool:

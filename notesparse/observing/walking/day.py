@@ -63,14 +63,32 @@ def _of_an_event(w: Listener, ph: Phrase) -> bool:
     """`the hail of June 18`, `since that frost on 5/18`: the day of what came over the field (guide 4.22)."""
     lattice = w.ctx.lattice
     i = ph.start - 1
+    while i > 0 and lattice.at(i) in {":", "-", "="}:
+        i -= 1
+    if lattice.at(i) == "loss" and i < ph.start:
+        return True  # date of loss: July 3
+    i = ph.start - 1
     if i < 1 or lattice.pieces[i].text not in {"of", "on", "from"}:
         return False
     if lattice.at(i) == "on" and _came_by(w, i):
+        return True
+    if lattice.at(i - 1) in _PART_OF_A_DAY and _came_that_day(w, i - 1):
         return True
     for a in range(max(0, i - 3), i):
         if any(e.kind in {"DAMAGE", "WEATHER"} and e.how == "exact" and e.end == i for e in lattice.edges[a]):
             return lattice.pieces[i].text == "of" or (a > 0 and lattice.pieces[a - 1].text in _EVENT_BEFORE)
     return False
+
+
+_PART_OF_A_DAY = frozenset({"night", "evening", "morning", "afternoon", "eve", "week", "weekend"})
+
+
+def _came_that_day(w: Listener, i: int) -> bool:
+    """`killing frost, night of Sept 28`: weather or damage stands in the same sentence before the night at piece i, and
+    nothing of the beans."""
+    edges = w.ctx.lattice.edges
+    kinds = {e.kind for k in range(w.sentence_start(i), i) for e in edges[k] if e.how == "exact"}
+    return bool(kinds & {"DAMAGE", "WEATHER"}) and not kinds & {"PLANT", "TRIF", "R", "V", "FLOWER", "POD"}
 
 
 _CAME = frozenset({"came", "hit", "went", "blew", "rolled", "passed", "moved", "fell", "got", "caught", "took", "beat"})

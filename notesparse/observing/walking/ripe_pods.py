@@ -1,5 +1,6 @@
 """`Brown pods: p1 1, p2 0, p3 3 of 30, p4 every last one`, in a row or in lines `1) 38 of 40`: how many pods of each plant
-are of mature colour; and `is that pod brown? No`, asked and told of one plant (guide 4.14)."""
+are of mature colour; and `is that pod brown? No`, asked and told of one plant (guide
+4.14). So too the share with no plant named, in order: `pct ripe pods by plant: 96 88 95`."""
 
 from __future__ import annotations
 
@@ -15,18 +16,28 @@ from notesparse.span import Span
 from notesparse.text.scan import Piece
 
 _AFTER_HEAD = frozenset({":", "-", "=", "on"})
-_BY_PLANT = frozenset({"by", "per", "plant", "plants", "each", "on", "count", "counts", "of", "out", "total", "all"})
+_BY_PLANT = frozenset(
+    "by per plant plants each on count counts of out total all as a share the them main stem percent pct %".split()
+)
 _AFTER_LABEL = frozenset({":", "-", "=", "has", "had"})
 _BETWEEN = frozenset({",", ";", "and", "&", "/", "."})
 _OF_THEM = frozenset({"one", "of", "them", "em", "pod", "pods", "the", "single", "last"})
 _NONE = frozenset({"none", "no", "0", "zero", "nil"})
+_MOST_PARTS = 10
 _EVERY = frozenset({"all", "every", "everyone"})
+_SHARES = frozenset({"pct", "percent", "%", "percentage", "share"})
+_OF = frozenset({"of", "the", "pods", "pod"})
+_IN_ORDER = frozenset({"by", "per", "plant", "plants", "each", "in", "order", "on", "stem", "main", "the", "mainstem"})
+_FEWEST_IN_ORDER = 3  # figures
 _MOST_COUNTED = 12  # pods; more are percent
 _FEWEST = 2  # plants; one by itself is read as prose
 
 
 def ripe_pods_of_each(w: Listener, i: int) -> int | None:
     """Puts what stands behind the words for ripe pods at piece i; where it ends, None where there is no such list."""
+    in_order = _in_order(w, i)
+    if in_order is not None:
+        return in_order
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
     head = _said(w, i, "BROWN", "POD") or _said(w, i, "POD", "BROWN")
     if not head:
@@ -40,7 +51,7 @@ def ripe_pods_of_each(w: Listener, i: int) -> int | None:
     found: list[tuple[str, int, int, Any]] = []
     while True:
         k += in_lines and w.ctx.lattice.at(k) == "(" and w.ctx.lattice.at(k + 2) == ")"  # (1) 38 of 40
-        one = numbered_plant(w.ctx.lattice, k) or (_numbered_line(pieces, k) if in_lines else None)
+        one = numbered_plant(w.ctx.lattice, k) or _lettered(w, k) or (_numbered_line(pieces, k) if in_lines else None)
         if one is None:
             break
         label, at = one
@@ -80,7 +91,7 @@ def _says_nothing(w: Listener, i: int) -> bool:
     """`about`, `lets say` before a figure."""
     lattice = w.ctx.lattice
     hedge = lattice.filler[i] or any(e.kind == "HEDGE" for e in lattice.edges[i])
-    return hedge and lattice.pieces[i].form == "word" and lattice.at(i) not in _NONE | _EVERY
+    return hedge and lattice.pieces[i].form == "word" and lattice.at(i) not in _NONE | _EVERY | {"a"}
 
 
 _COLOURED = frozenset({"n_brown", "brown", "pods_brown"})
@@ -131,6 +142,38 @@ def _only_a_head(w: Listener, i: int, head: int) -> int | None:
     return end
 
 
+def _in_order(w: Listener, i: int) -> int | None:
+    """`pct ripe pods by plant: 96 88 95`: a row of shares with no plant named, behind words that say it goes by plants."""
+    ctx, pieces, edges = w.ctx, w.ctx.lattice.pieces, w.ctx.lattice.edges
+    if pieces[i].text not in _SHARES or ctx.living():
+        return None
+    k = _past(pieces, i + 1, _OF)
+    brown = (
+        max((e.end for e in edges[k] if e.kind == "BROWN" and e.how == "exact"), default=0) if k < len(pieces) else 0
+    )
+    head = _past(pieces, brown, _OF)
+    if not brown or not {"pod", "pods"} & {p.text for p in pieces[i:head]}:
+        return None
+    k = _past(pieces, head, _IN_ORDER)
+    if not {"plant", "plants", "order", "each"} & {p.text for p in pieces[head:k]}:
+        return None
+    k = _past(pieces, k, _AFTER_HEAD)
+    found: list[int] = []
+    while k < len(pieces) and pieces[k].form == "int" and int(pieces[k].text) <= 100:
+        found.append(k)
+        k = _past(pieces, k + 1, frozenset({",", "%", "and"}))
+    if len(found) < _FEWEST_IN_ORDER or not (w.ends_at(k) or pieces[found[-1] + 1].form in {"mark", "nl"}):
+        return None
+    for nth, at in enumerate(found, 1):
+        span = ctx.span(at, at + 1)
+        ctx.begin([str(nth)], span)[0].put("mature_pods_percent", float(pieces[at].text), span)
+    end = found[-1] + 1
+    end += end < len(pieces) and pieces[end].text == "%"
+    ctx.mark(i, end, EVIDENCE)
+    ctx.leave_plants()
+    return end
+
+
 def _past(pieces: list[Piece], k: int, these: frozenset[str]) -> int:
     while k < len(pieces) and pieces[k].text in these:
         k += 1
@@ -156,6 +199,27 @@ def _numbered_line(pieces: list[Piece], k: int) -> tuple[str, int] | None:
     return (pieces[k].text, k + 2) if pieces[k + 1].text in {")", ".", ":", "-"} else None
 
 
+def _lettered(w: Listener, k: int) -> tuple[str, int] | None:
+    """`A 20%, B none`: a capital, behind a mark or at the head of the row."""
+    own = w.ctx.lattice.original(k, k + 1) if k < len(w.ctx.lattice.pieces) else ""
+    alone = len(own) == 1 and "A" <= own <= "J" and w.ctx.lattice.pieces[k - 1].form in {"mark", "nl"}
+    return (own, k + 1) if k and alone else None
+
+
+def _part(w: Listener, i: int) -> tuple[float, int] | None:
+    """`half`, `a third`, `three fifths`: as a percentage, and where it ends."""
+    edges = w.ctx.lattice.edges
+    told = next((e for e in edges[i] if e.kind == "FRAC" and 0 < e.means < 1), None)
+    if told is not None:
+        return round(100.0 * float(told.means), 1), told.end
+    many = next((e for e in edges[i] if e.kind == "INT" and e.how == "number"), None)
+    n, end = (int(many.means), many.end) if many is not None else (1, i + 1)
+    if (many is None and w.ctx.lattice.at(i) != "a") or end >= len(edges):
+        return None
+    whole = next((e for e in edges[end] if e.kind == "ORD" and n < e.means <= _MOST_PARTS and e.means > 2), None)
+    return (round(100.0 * n / whole.means, 1), whole.end) if whole is not None else None
+
+
 def _told_as(value: Any) -> Any:
     return float(value) if isinstance(value, int) else value
 
@@ -168,6 +232,12 @@ def _told(w: Listener, i: int) -> tuple[Any, int] | None:
     text = pieces[i].text
     if text in _NONE and w.ends_at(i + 1):
         return "none", i + 1
+    none = i + 1 + (i + 1 < len(pieces) and pieces[i + 1].text == "a")
+    if text == "not" and none < len(pieces) and pieces[none].text == "one" and w.ends_at(none + 1):
+        return "none", none + 1
+    part = _part(w, i)
+    if part is not None and w.ends_at(part[1]):
+        return part
     if text in _EVERY and w.ends_at(_past(pieces, i + 1, _OF_THEM)):
         return 100.0, _past(pieces, i + 1, _OF_THEM)
     number = max((e for e in edges[i] if e.kind == "INT" and e.how == "number"), key=lambda e: e.end, default=None)
