@@ -32,6 +32,7 @@ from notesparse.observing.naming.owned_on import owned_on
 from notesparse.observing.naming.placing import Scored, at_site, leaders, odd_at_site
 from notesparse.observing.naming.proper import proper
 from notesparse.observing.naming.put_right import put_right
+from notesparse.observing.naming.refusing import put_in_the_ground
 from notesparse.observing.naming.same_field import same_as_before
 from notesparse.observing.naming.short_forms import but_short_forms
 from notesparse.observing.naming.siblings import siblings
@@ -177,6 +178,7 @@ def _found(s: Surroundings) -> list[Scored]:
     for site in find_sites(s):
         if site.at < s.n and s.pieces[site.at].form != "nl":
             found += [name for name in (at_site(s, site), odd_at_site(s, site)) if name is not None]
+    found = [(score, name) for score, name in found if not put_in_the_ground(s, name.start)]
     found = [(score, past_the_way(s, whole)) for score, name in found if (whole := _whole(s, name)) is not None]
     found = [(score, name) for score, name in found if not addressed(s, name)]
     walked = {x for _, name in found if name.cue == "anew" for x in range(name.start, name.end)}

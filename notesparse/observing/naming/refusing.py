@@ -68,6 +68,19 @@ def refused(s: Surroundings, c: Candidate) -> bool:
         or _strokes(s, c)
         or tested(s, c.i, c.j)
         or (c.site != "field" and happened(s, c.i, c.j))
+        or put_in_the_ground(s, c.i)
+    )
+
+
+_WORDS_OF_PLANTING = 4  # went in the ground
+
+
+def put_in_the_ground(s: Surroundings, i: int) -> bool:
+    """`in the | ground 5/6`: the last word of when it was planted, before the day."""
+    return any(
+        p.rule == "planted" and p.path[0][1].end > i
+        for x in range(max(0, i - _WORDS_OF_PLANTING), i)
+        for p in s.phrases[x]
     )
 
 

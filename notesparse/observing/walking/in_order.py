@@ -1,4 +1,5 @@
-"""`Trifs in order 10 10 9 11`, behind plants that were named together: a count for each of them (guide 4.21)."""
+"""`Trifs in order 10 10 9 11`, `trifs? 8 8 7 in that order`, behind plants that were named together or only counted: a count
+for each of them (guide 4.21)."""
 
 from __future__ import annotations
 
@@ -7,7 +8,8 @@ from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.lists import FEWEST, values_at
 from notesparse.observing.walking.listening import Listener
 
-_HEADS = {"TRIF": "trifoliates", "NODES": "nodes"}
+_HEADS = {"TRIF": "trifoliates", "NODES": "nodes", "NODE": "nodes"}
+_COUNTS = frozenset({"count", "counts"})
 _BETWEEN = frozenset(
     {
         "in",
@@ -26,6 +28,7 @@ _BETWEEN = frozenset(
         "-",
         ",",
         "=",
+        "?",
         "for",
         "them",
         "each",
@@ -48,30 +51,44 @@ def counts_in_order(w: Listener, i: int) -> int | None:
     key = next(
         (_HEADS[e.kind] for e in ctx.lattice.edges[i] if e.kind in _HEADS and e.end == i + 1 and e.cost < 0.9), None
     )
-    if key is None:
-        return None
+    of_one = any(e.kind == "NODE" for e in ctx.lattice.edges[i]) and ctx.lattice.at(i + 1) not in _COUNTS
     live = ctx.living()
-    if len(live) < FEWEST or any(p.last(key) is not None for p in live):
+    looked_at = ctx.sample if not live and ctx.sample is not None else len(live)
+    if key is None or of_one or looked_at < FEWEST or any(p.last(key) is not None for p in live):
         return None
     k = i + 1
     while k < len(pieces) and pieces[k].text in _BETWEEN:
         k += 1
     values, end = values_at(ctx.lattice, k)
     told = {p.text for p in pieces[i:k]} & _ORDERED
-    if len(values) < FEWEST or len(values) != len(live) or not (told or w.ends_at(end)):
+    behind = _in_that_order(w, end)
+    if len(values) < FEWEST or len(values) != looked_at or not (told or behind > end or (live and w.ends_at(end))):
         return None
     numbers = [_whole(w, a, b) for a, b in values]
     if any(n is None for n in numbers):
         return None
     ctx.close()
+    if not live:
+        live = ctx.begin([str(n) for n in range(1, looked_at + 1)], ctx.span(i, k))
     before = ctx.plants
     for plant, (a, b), n in zip(live, values, numbers, strict=True):
         ctx.plants, ctx.explicit, ctx.group = [plant], True, None
         if n is not None:
             leaves.count(ctx, key, n, ctx.span(a, b))
     ctx.plants = before
-    ctx.mark(i, end, EVIDENCE)
-    return end
+    ctx.mark(i, behind, EVIDENCE)
+    return behind
+
+
+def _in_that_order(w: Listener, end: int) -> int:
+    """Where `in that order`, `in the same order` ends that stands behind the counts; `end` where it does not."""
+    at, k = w.ctx.lattice.at, end + (w.ctx.lattice.at(end) == ",")
+    if at(k) != "in":
+        return end
+    k += 1
+    while at(k) in {"that", "the", "same", "this"}:
+        k += 1
+    return k + 1 if at(k) == "order" else end
 
 
 def _whole(w: Listener, a: int, b: int) -> int | None:

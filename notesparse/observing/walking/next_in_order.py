@@ -9,7 +9,7 @@ from notesparse.observing.walking.listening import Listener
 
 _FEWEST = 2  # plants told of before
 _NEAR = 5  # pieces behind the comma in which something is told
-_TOLD = frozenset("POD FLOWER SEED BEAN TRIF TRIPS NODES NO NONE BROWN R V SAME ALSO DITTO UNI COT".split())
+_TOLD = frozenset("POD FLOWER SEED BEAN TRIF TRIPS NODES NO NONE BROWN R V SAME ALSO DITTO UNI COT LEAF".split())
 _VERBS = frozenset({"is", "isn't", "isnt", "has", "hasn't", "hasnt", "was", "wasn't", "'s"})
 
 
@@ -61,7 +61,9 @@ def _counting_down(w: Listener, i: int, live: list[str]) -> int | None:
 
 
 _OF_ONE = frozenset({"is", "has", "'s", "s", "was"})
-_OF_MANY = frozenset({"had", "have", "are", "were", "both", "all", "got", "don't", "dont", "didn't", "aren't"})
+_OF_MANY = frozenset(
+    {"had", "have", "are", "were", "both", "all", "got", "don't", "dont", "didn't", "aren't", "go", "run", "measure"}
+)
 _THERE = frozenset({"the", "there", "it", "its", "it's", "they", "they're", "i", "you"})
 
 
@@ -121,7 +123,7 @@ def next_by_number(w: Listener, i: int) -> int | None:
     piece i."""
     ctx, at, pieces = w.ctx, w.ctx.lattice.at, w.ctx.lattice.pieces
     live = ctx.living()
-    opens = i == 0 or pieces[i - 1].form in {"mark", "nl"} or at(i - 1) in {"and", "but"}
+    opens = i == 0 or pieces[i - 1].form in {"mark", "nl"} or at(i - 1) in {"and", "but", "while"}
     told = any(p.named for p in live) if live else ctx.sample is not None or _first_two(w, i)
     if not opens or not told or (ctx.visit is not None and ctx.visit.tallies):
         return None

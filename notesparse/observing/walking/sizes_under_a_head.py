@@ -22,6 +22,7 @@ _IN_BRACKETS = frozenset({"(", ")", ","})
 _UNITS = {"MM": (1.0, False), "CM": (10.0, False), "INCH": (25.4, True)}
 _BETWEEN = frozenset({",", ";", "and", "&", "."})
 _FEWEST = 2  # plants
+_LAST_LETTER = "L"
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,10 +155,17 @@ def _head(w: Listener, i: int) -> _Head | None:
 
 
 def _plant_at(w: Listener, k: int) -> tuple[str, int] | None:
-    """`plant 1`, `p1`, or a bare label of a row (1) 20 mm  2) 22 mm): the label, and where it ends."""
-    edges = w.ctx.lattice.edges[k] if k < len(w.ctx.lattice.edges) else []
+    """`plant 1`, `p1`, a bare label of a row (1) 20 mm  2) 22 mm), or a capital with a figure behind a blank (A 22 B 17): the
+    label, and where it ends."""
+    lattice = w.ctx.lattice
+    edges = lattice.edges[k] if k < len(lattice.edges) else []
     bare = next((e for e in edges if e.kind == "BARE" and len(e.means) == 1), None)
-    return (str(bare.means[0]), bare.end) if bare is not None else numbered_plant(w.ctx.lattice, k)
+    named = (str(bare.means[0]), bare.end) if bare is not None else numbered_plant(lattice, k)
+    if named is not None or k + 1 >= len(lattice.pieces):
+        return named
+    letter, figure = lattice.original(k, k + 1), lattice.pieces[k + 1]
+    lettered = len(letter) == 1 and "A" <= letter <= _LAST_LETTER and figure.form in {"int", "dec"} and not figure.glued
+    return (letter, k + 1) if lettered else None
 
 
 def _place(w: Listener, k: int) -> Phrase | None:
@@ -188,9 +196,10 @@ def _item(w: Listener, k: int) -> _Item | None:
     length = organs.read_length(size, w.ctx.span(size.start, size.end)) if size is not None else None
     if size is not None and length is not None and length.bare != "whole":
         end, place = _placed(w, size.end)
-        return _Item(label, k, end, length=length, place=place) if over(w, end) else None
+        done = over(w, end) or _plant_at(w, end) is not None
+        return _Item(label, k, end, length=length, place=place) if done else None
     number = next((e for e in lattice.edges[i] if e.kind in {"INT", "DEC"} and e.how in {"number", "exact"}), None)
-    if number is None or not over(w, number.end):
+    if number is None or not (over(w, number.end) or _plant_at(w, number.end)):
         return None
     return _Item(label, k, number.end, number=float(number.means), at=(i, number.end))
 
