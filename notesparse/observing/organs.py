@@ -523,7 +523,7 @@ def _uncolour(ctx: Context) -> None:
 def all_counted(ctx: Context, ph: Phrase) -> int | None:
     """How many pods were counted, where that stands right before the ripe ones: `40 pods, 12 brown` (guide 4.14)."""
     pieces, k = ctx.lattice.pieces, ph.start
-    while k and pieces[k - 1].text in {",", "-", ":", "with", "only", "just"}:
+    while k and pieces[k - 1].text in {",", "-", ":", "with", "only", "just", "and", "on", "it"}:
         k -= 1
     if k < 2 or not any(e.kind == "POD" and e.how == "exact" and e.end == k for e in ctx.lattice.edges[k - 1]):
         return None

@@ -10,6 +10,7 @@ from bisect import bisect_left
 from collections.abc import Iterator
 from typing import Any
 
+from notesparse.language.lists import name_words
 from notesparse.observing.draft import Ask, PlantDraft, TallyDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, EXCEPT, HEADS, UNREAD, Context
 from notesparse.observing.settling.questions import Choices, asked
@@ -204,14 +205,20 @@ def _no_beside(ctx: Context, span: Span, *, before: bool = False) -> Span | None
     pieces = ctx.lattice.pieces
     first, last = _bounds(ctx, span)
     behind = range(0) if before else range(last, min(len(pieces), last + 1 + _NEAR))
-    for way in (range(first - 1, max(-1, first - 2 - _NEAR), -1), behind):
+    hummed = 2 * sum(_beside_a_hum(ctx, i) for i in range(max(0, first - _NEAR), first))
+    for way in (range(first - 1, max(-1, first - 2 - _NEAR - hummed), -1), behind):
         for i in way:
-            if pieces[i].form == "nl" or pieces[i].text in _ENDS:
+            if pieces[i].form == "nl" or (pieces[i].text in _ENDS and not _beside_a_hum(ctx, i)):
                 break
             no = ctx.use[i] == UNREAD and any(e.kind in _NO and e.how == "exact" for e in ctx.lattice.edges[i])
             if no and not (i + 1 < len(pieces) and pieces[i + 1].text in _NO_SUCH):
                 return ctx.span(i, i + 1)
     return None
+
+
+def _beside_a_hum(ctx: Context, i: int) -> bool:
+    """The comma of `didn't see, uh, any blooms`: it parts nothing."""
+    return ctx.lattice.at(i) == "," and bool({ctx.lattice.at(i - 1), ctx.lattice.at(i + 1)} & name_words().hums)
 
 
 def _beside(ctx: Context, span: Span, words: frozenset[str]) -> Span | None:

@@ -328,6 +328,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         counts.cuts_a_share,
     ),
     "seed_count": (
+        organs.between_two_values,
         counts.size_of_the_pod,
         organs.that_was_pulled,
         counts.one_of_a_row,
@@ -335,6 +336,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         counts.label_and_beans,
     ),
     "pod_count": (
+        organs.between_two_values,
         organs.off_the_plant,
         counts.one_of_a_row,
         counts.first_so_many,

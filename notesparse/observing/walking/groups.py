@@ -53,6 +53,16 @@ def _begin_the_rest(w: Listener, ph: Phrase, many: int, end: int) -> bool:
     return True
 
 
+_THEY = frozenset({"they", "these", "those", "plants", "they're", "theyre"})
+
+
+def _they_all(w: Listener, ph: Phrase) -> bool:
+    """`... plant three nine trifs they are all blooming`, in talk without stops."""
+    at, i = w.ctx.lattice.at, ph.start - 1
+    i -= at(i) in {"are", "'re", "were"}
+    return at(i) in _THEY
+
+
 def _so_many_alike(w: Listener, n: int, live: list[PlantDraft], span: Span) -> bool:
     """`Eight trifs on each of the three`, with no plant named: of three plants, and not of one."""
     ctx = w.ctx
@@ -189,7 +199,9 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             or mark
             or nxt is None
             or not (nxt.rule in OWN - {"emergence"} | {"stage"} or nxt.form.startswith("uni_"))
-            or not (w.begins(ph.start) or (text == "both" and len(live) == 2 and nxt.rule in ORGANS))
+            or not (
+                w.begins(ph.start) or (text == "both" and len(live) == 2 and nxt.rule in ORGANS) or _they_all(w, ph)
+            )
         ):
             if text == "both" and len(live) > 2 and ctx.open and len(ctx.plants) < 2 and w.ends_at(ph.end):
                 bar(w, ph, "both of which plants is not said")  # three plants, and: flowers top node both

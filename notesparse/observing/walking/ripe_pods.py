@@ -122,13 +122,25 @@ def asked_and_told(w: Listener, ph: Phrase, span: Span) -> bool:
     return True
 
 
+_HOW_COUNTED = frozenset(
+    {"per", "by", "plant", "plants", "plt", "counted", "count", "counts", "on", "each", "every", "one"}
+)
+
+
 def _only_a_head(w: Listener, i: int, head: int) -> int | None:
-    """`Tan pods per plant, counted.`: what is counted in what follows, and no pod that was seen."""
-    pieces = w.ctx.lattice.pieces
-    end = head + 2
-    per = w.ctx.lattice.at(head) in {"per", "by"} and w.ctx.lattice.at(head + 1) in {"plant", "plants", "plt"}
+    """`Tan pods per plant, counted.`, `Ripe pods counted plant by plant:`: what is counted in what follows, and no pod that
+    was seen."""
+    pieces, at = w.ctx.lattice.pieces, w.ctx.lattice.at
+    end = head
+    while at(end) in _HOW_COUNTED:
+        end += 1
+    said = {at(x) for x in range(head, end)}
+    per = bool(said & {"counted", "count", "counts"}) or bool(
+        said & {"per", "by"} and said & {"plant", "plants", "plt"}
+    )
     opens = i == 0 or pieces[i - 1].form in {"mark", "nl"}
-    if not per or not opens or not (end >= len(pieces) or pieces[end].form in {"mark", "nl"}):
+    ends = end >= len(pieces) or pieces[end].form in {"mark", "nl"} or (at(end) in {"at", "in"} and end + 1 in w.names)
+    if not per or not opens or not ends:
         return None
     shares = any(
         pieces[k].form == "int" and pieces[k + 1].text == "of" and pieces[k + 2].form == "int"

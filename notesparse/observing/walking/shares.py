@@ -101,6 +101,21 @@ def _an_inch(ph: Phrase, nxt: Phrase) -> bool:
     return nxt.form in {"seed_yes", "bean_yes", "pod_yes"} and of in {2, 4, 8, 16, 32} and 0 < part < of
 
 
+def _of_its_pods(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
+    """`First plant had 60 pods on it and 45 of 60 were tan`: so many of the pods that were counted on the plant."""
+    n = numbers_of(ph)
+    brown = w.in_clause(k, {"state"})
+    whole = organs.all_counted(w.ctx, ph) if len(n) == 2 and len(w.ctx.plants) == 1 else None
+    if whole != n[-1] or n[0] > n[-1] or brown is None or brown.form not in {"brown", "n_brown"}:
+        return False
+    leaves.put(
+        w.ctx, "mature_pods_percent", round(100.0 * n[0] / n[1], 1), span.cover(w.ctx.span(brown.start, brown.end))
+    )
+    w.ctx.mark(ph.start, brown.end, EVIDENCE)
+    w.resume_at = brown.end
+    return True
+
+
 def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     if (
@@ -154,6 +169,8 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         leaves.put(ctx, "mature_pods_percent", round(100.0 * n[0] / n[1], 1), span)
         ctx.mark(nxt.start, nxt.end, EVIDENCE)
         w.resume_at = nxt.end
+        return True
+    if ph.form == "n_of_m" and _of_its_pods(w, ph, span, k):
         return True
     if ph.form == "n_of_m" and ctx.explicit and len(ctx.plants) == 1 and nxt is not None and nxt.form == "brown":
         n = numbers_of(ph)  # 1: 38 of 40 brown

@@ -333,9 +333,13 @@ def _field_to_come(w: Listener, ph: Phrase) -> int | None:
 
 
 def of_this_plant(w: Listener, call: Phrase, k: int) -> bool:
-    """`Plant 1 has 13 trifoliates and I'm calling it R4. Plant 2 ...`: in the sentence of one plant, before others."""
+    """`Plant 1 has 13 trifoliates and I'm calling it R4. Plant 2 ...`: in the sentence of one plant, before others;
+    `pulled one: pod half an inch, calling that one R3`: in the sentence of the only one."""
     ctx = w.ctx
     pieces = ctx.lattice.pieces
+    one = "one" in {p.text for p in pieces[call.start : call.end]} and len(ctx.plants) == 1 and not ctx.plants[0].empty
+    if one and ctx.plants[0].span.start >= pieces[w.sentence_start(call.start)].span.start:
+        return True
     if not ctx.explicit or len(ctx.plants) != 1 or "it" not in {p.text for p in pieces[call.start : call.end + 1]}:
         return False
     i = w.sentence_start(call.start)

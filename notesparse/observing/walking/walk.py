@@ -413,7 +413,9 @@ def loose(w: Listener, i: int, k: int) -> None:
         "PER",
         "NUMBERW",
     }:
-        called = "FIELDNOUN" in kinds and ctx.lattice.original(i, i + 1)[:1].isupper() and w.at_head
+        noun = "FIELDNOUN" in kinds and w.at_head
+        headed = ctx.lattice.at(i - 1) == "the" and ctx.lattice.at(i + 1) in {":", "-"} and p.text not in _ANY_FIELD
+        called = noun and (ctx.lattice.original(i, i + 1)[:1].isupper() or headed)  # in the wedge: plant 1 ...
         told = kinds & {"ALMOST", "OPEN"} or called  # 8/28 Oxbow top 4 nodes: a field's name, most likely
         ctx.mark(i, i + 1, UNREAD if told else "weak", "a known word out of place")
     elif p.form in {"int", "dec", "big", "dmy"}:
@@ -447,6 +449,9 @@ def _from(w: Listener, i: int) -> list[Segment]:
     """The segments of the few pieces from piece i on."""
     first = bisect_left(w.segments, i, key=lambda s: s.start)
     return w.segments[first : first + _FAR + 2]
+
+
+_ANY_FIELD = frozenset({"field", "fields", "place", "farm", "ground", "patch", "lot"})
 
 
 def _of_the_counted(w: Listener, k: int) -> bool:

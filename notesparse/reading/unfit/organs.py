@@ -926,6 +926,16 @@ def no_of_what_follows(lattice: Lattice, p: Phrase) -> bool:
     return last and len(p.path) > 1 and bool(kinds(lattice, p.end) & _NOUNS)
 
 
+def between_two_values(lattice: Lattice, p: Phrase) -> bool:
+    """`pod 31  seed 4`: the number of the word before it, and not so many seeds; the next number is that of the seed."""
+    at, edge = p.path[0]
+    if edge.kind != "INT" or not p.start or lattice.pieces[at].form != "int":
+        return False
+    named = kinds(lattice, p.start - 1) & {"POD", "SEED", "FLOWER"}
+    singular = text(lattice, p.end - 1) in {"seed", "pod", "bean"}
+    return bool(named) and singular and p.end < len(lattice.pieces) and lattice.pieces[p.end].form == "int"
+
+
 def none_so_long(lattice: Lattice, p: Phrase) -> bool:
     """`has pods, none over 3/16`, `pods none more than 3 mm`: pods, and a size that none of them passes."""
     last = p.path[-1][1]
