@@ -262,25 +262,19 @@ def on_so_many_nodes(lattice: Lattice, p: Phrase) -> bool:
     """`blooms on three nodes`, `pods on nodes 3 thru 6`, `two nodes blooming`: nodes that bear something, and no count of
     all."""
     few = all(e.means <= _FEW_NODES for _, e in p.path if e.kind == "INT")
-    bearing = few and text(lattice, p.end) in {
-        "blooming",
-        "flowering",
-        "podded",
-        "podding",
-        "bearing",
-        "in",
-        "with",
-        "of",
-    }
+    bearing = few and text(lattice, p.end) in _BEARING
     return text(lattice, p.start - 1) in {"on", "across"} or (bearing and _borne_at(lattice, p.end))
 
 
 _FEW_NODES = 4
+_WITH = frozenset({"in", "with", "of", "will"})  # with, heard as will
+_BEARING = _WITH | {"blooming", "flowering", "podded", "podding", "bearing"}
 
 
 def _borne_at(lattice: Lattice, i: int) -> bool:
-    """A word for what nodes bear stands at piece i, or behind `in`, `with`, `of`."""
-    i += text(lattice, i) in {"in", "with", "of"}
+    """A word for what nodes bear stands at piece i, or behind `in`, `with open`, `of`."""
+    i += text(lattice, i) in _WITH
+    i += text(lattice, i) == "open"
     return text(lattice, i) == "bearing" or bool(kinds(lattice, i) & {"FLOWER", "POD", "SEED", "BLOOMING"})
 
 
