@@ -57,7 +57,7 @@ def number_them(w: Listener, k: int, since: int = 0) -> None:
 
 
 def _open(w: Listener, i: int) -> bool:
-    """`Two plants at Sawyer Bend, both R6`: the field whose name begins at piece i is the one in hand already."""
+    """`Two plants at Alder Fork, both R6`: the field whose name begins at piece i is the one in hand already."""
     named = w.ctx.visit.name_span if w.ctx.visit is not None else None
     return named is not None and named.start == w.ctx.lattice.pieces[i].span.start
 
