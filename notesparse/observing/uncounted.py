@@ -6,6 +6,8 @@ left would be a plant in bloom. It is kept as a share of an unknown number of pl
 
 from __future__ import annotations
 
+from bisect import bisect_left
+
 from notesparse.observing.draft import PlantDraft, Sighting, TallyDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD, Context
 from notesparse.span import Span
@@ -29,16 +31,16 @@ def leave_out(ctx: Context) -> None:
 
 def _of_a_share(ctx: Context, plant: PlantDraft, s: Sighting) -> bool:
     """Whether its sentence says of how many, and nothing else of the plant."""
-    at = next(i for i, p in enumerate(ctx.lattice.pieces) if p.span.start >= s.span.start)
-    first, last = around(ctx, at, ENDS)
     pieces = ctx.lattice.pieces
+    at = bisect_left(pieces, s.span.start, key=lambda p: p.span.start)
+    first, last = around(ctx, at, ENDS)
     sentence = Span(pieces[first].span.start, pieces[last - 1].span.end)
     own = [e.span.start for es in plant.facts.values() for e in es] + [plant.span.start] * plant.named
     if any(sentence.start <= here < sentence.end for here in own):
         return False
     if any(ctx.lattice.at(i) in DENIED for i in range(first, at)):
         return False  # not one of the six was without flowers: asked where the denial is
-    last_said = max(i for i in range(at, len(pieces)) if pieces[i].span.start < s.span.end)
+    last_said = bisect_left(pieces, s.span.end, key=lambda p: p.span.start) - 1
 
     def beside(i: int) -> bool:
         """Nothing else is told between the two."""
@@ -50,7 +52,8 @@ def _of_a_share(ctx: Context, plant: PlantDraft, s: Sighting) -> bool:
 
 
 def around(ctx: Context, at: int, ends: frozenset[str]) -> tuple[int, int]:
-    """The pieces around one, as far as the marks that end what it stands in. The dot of `no.` ends nothing."""
+    """The pieces around one, as far as the marks that end what it stands in, or as talk without stops is listened to.
+    The dot of `no.` ends nothing."""
     pieces = ctx.lattice.pieces
 
     def over(i: int) -> bool:
@@ -58,11 +61,14 @@ def around(ctx: Context, at: int, ends: frozenset[str]) -> tuple[int, int]:
         return pieces[i].form == "nl" or (pieces[i].text in ends and not shortened)
 
     first = last = at
-    while first and not over(first - 1):
+    while first and at - first < _AS_FAR and not over(first - 1):
         first -= 1
-    while last < len(pieces) and not over(last):
+    while last < len(pieces) and last - at < _AS_FAR and not over(last):
         last += 1
     return first, last
+
+
+_AS_FAR = 100  # pieces, to either side
 
 
 def _of_so_many(ctx: Context, i: int) -> bool:

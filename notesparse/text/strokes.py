@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 
-_LINE = re.compile(r"[^\r\n]*(?://|\|\|)[^\r\n]*")
+_LINE = re.compile(r"[^\r\n]+")
 _RUN = re.compile(r"(?<=\w)//(?=[^\W\d_])|(?<![:/|])(?://|\|{2,3})(?=[ \t])|(?<=[ \t])(?://|\|{2,3})(?=[^\s/|])")
 _ANY = re.compile(r"[/|]{2,}")
 _FEWEST_WORDS = {"//": 2, "||": 3, "|||": 3}  # before each run: upright strokes are counted with more often
@@ -17,7 +17,11 @@ _FEWEST_WORDS = {"//": 2, "||": 3, "|||": 3}  # before each run: upright strokes
 def parting_strokes(text: str) -> dict[int, int]:
     """Where such runs of strokes begin and end."""
     out: dict[int, int] = {}
+    if "//" not in text and "||" not in text:
+        return out
     for line in _LINE.finditer(text):
+        if "//" not in line[0] and "||" not in line[0]:
+            continue
         runs = list(_RUN.finditer(line[0]))
         if len({m[0] for m in runs}) == 1 and len(_ANY.findall(line[0])) == len(runs) and _told(line[0], runs):
             out |= {line.start() + m.start(): line.start() + m.end() for m in runs}

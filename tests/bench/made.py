@@ -55,7 +55,7 @@ def chosen_kinds(text: str) -> list[list[str]]:
     """The token kinds of each phrase that the program chose in a note."""
     pieces = scan(text)
     lattice = Lattice(text, pieces, known_words())
-    segments = _segments(lattice, find_tables(lattice), struck_out(pieces), {})[0]
+    segments = _segments(lattice, find_tables(lattice), struck_out(pieces), {}, None)[0]
     return [[edge.kind for _, edge in s.phrase.path] for s in segments if s.phrase is not None and s.phrase.path]
 
 
