@@ -10,8 +10,9 @@ from notesparse.observing.naming.surroundings import Surroundings, noun_at, titl
 
 _CAME_OVER = frozenset({"DAMAGE", "WEATHER"})
 _RAN = frozenset(
-    "nicked clipped hit pounded hammered beat caught grazed shredded stung missed started stopped quit ran broke died came went got blew fell shut kicked failed plugged leaked tore took wore".split()
+    "started stopped quit ran broke died came went got blew fell shut kicked failed plugged leaked tore took wore".split()
 )
+_MET = _RAN | frozenset("nicked clipped hit pounded hammered beat caught grazed shredded stung missed".split())
 _ON_A_PLANT = frozenset(
     {("growing", "point"), ("growing", "tip"), ("main", "stem"), ("lowest", "pods"), ("top", "leaf")}
 )
@@ -25,7 +26,7 @@ def happened(s: Surroundings, i: int, j: int) -> bool:
     came = behind < s.n and any(e.kind in _CAME_OVER and e.how == "exact" for e in s.lattice.edges[behind])
     if s.text(behind - 1) == "'s" and came and not noun_at(s, behind):
         return True
-    met = any(e.kind in _CAME_OVER and e.how == "exact" for e in s.lattice.edges[i]) and s.text(j - 1) in _RAN
+    met = any(e.kind in _CAME_OVER and e.how == "exact" for e in s.lattice.edges[i]) and s.text(j - 1) in _MET
     if j - i > 1 and met and not upper(s, j - 1) and s.text(j) in {"it", "them", "us", "the", "some", "everything"}:
         return True  # Hail nicked it
     one = j == i + 1 and j < s.n and s.pieces[j].form == "word" and s.text(j) in _RAN

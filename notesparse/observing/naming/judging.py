@@ -8,9 +8,8 @@ from notesparse.observing.naming.candidate import Candidate
 from notesparse.observing.naming.following import follow
 from notesparse.observing.naming.refusing import FOUND, refused
 from notesparse.observing.naming.surroundings import Surroundings, acres_in_words, capital, kinds, strength, title
+from notesparse.observing.naming.worth import ACRES
 
-_ACRES = frozenset({"20", "30", "40", "60", "80", "120", "160"})
-"""Acres of a field, as they stand in its name (parts of a section of 640; common practice, no source)."""
 _SEEN_THERE = frozenset({"trif", "nodes", "stage"})
 _OF_THE_CROP = frozenset({"TOP", "LOW", "POD", "SEED", "NODE", "NODES", "PLANT", "FLOWER", "INT", "ORD", "LAST"})
 
@@ -55,7 +54,7 @@ def _the_whole_line(s: Surroundings, c: Candidate) -> bool:
 
 def _cuts_its_acres(s: Surroundings, c: Candidate) -> bool:
     """`Elm | forty, % brown`, `Bell tower | 40, hail`: the acres before a mark belong to the name."""
-    acres = acres_in_words(s, c.j) or s.text(c.j) in _ACRES
+    acres = acres_in_words(s, c.j) or s.text(c.j) in ACRES
     near = c.j < s.n and s.pieces[c.j].gap <= 1 and s.pieces[c.j].form in {"word", "int"}
     return near and acres and s.text(c.j + 1) in {",", ":"} and capital(s, c.i) and s.cased and bool(c.nouns)
 
@@ -74,7 +73,7 @@ def _the_acres(s: Surroundings, c: Candidate) -> bool:
     led = "the" in {s.text(c.i), s.text(c.i - 1)}
     first = c.i + (s.text(c.i) == "the")
     where = s.cased and capital(s, c.i) and bool(kinds(s, c.i) & {"LOW", "TOP", "UPTOP"})
-    if where and c.j == c.i + 2 and s.text(c.j - 1) in _ACRES:
+    if where and c.j == c.i + 2 and s.text(c.j - 1) in ACRES:
         return True  # Low 40
     return led and acres_in_words(s, c.j - 1) and c.j - 1 > first and not _OF_THE_CROP & kinds(s, c.j - 2)
 

@@ -72,8 +72,7 @@ def _alone(s: Surroundings, i: int, end: int) -> bool:
     """Written with capitals: `Ames had hail`, `hail at Ames.`"""
     if not title(s, i, end) or not s.cased or noun_at(s, i):
         return False
-    opens = i == 0 or s.pieces[i - 1].form == "nl" or s.text(i - 1) in {".", ";"}
-    return (opens and s.text(end) in _HAS) or (s.text(i - 1) in _AT and _over(s, end))
+    return (s.lattice.opens(i) and s.text(end) in _HAS) or (s.text(i - 1) in _AT and _over(s, end))
 
 
 def _over(s: Surroundings, i: int) -> bool:

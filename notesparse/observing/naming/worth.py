@@ -182,7 +182,8 @@ def _never_first(s: Surroundings, i: int, own: set[str]) -> bool:
 
 
 _SIZED = frozenset({"little", "big", "old", "new"})
-ACRES = frozenset({"20", "40", "60", "80", "120", "160"})
+ACRES = frozenset({"20", "30", "40", "60", "80", "120", "160"})
+"""Acres of a field, as they stand in its name (parts of a section of 640; common practice, no source)."""
 HOURS = frozenset({"noon", "dawn", "dusk", "sundown", "sunup", "morning", "evening", "midday"})
 
 
