@@ -22,7 +22,7 @@ def mark_days(lattice: Lattice) -> set[int]:
     for i in days:
         lattice.edges[i] = [Edge(i + 3, "DMY", lattice.original(i, i + 3), 0.0, "exact")]
     if days:
-        lattice.found.clear()
+        lattice.changed()
     return days
 
 

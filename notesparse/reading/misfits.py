@@ -13,34 +13,61 @@ Misfit = Callable[[Lattice, Phrase], bool]
 
 def misfits(lattice: Lattice, p: Phrase) -> bool:
     """Whether a phrase is ruled out by what stands in it or beside it."""
-    return any(rule(lattice, p) for rule in _ALWAYS) or any(rule(lattice, p) for rule in _BY_FORM.get(p.form, ()))
+    for rule in _ALWAYS:
+        if rule(lattice, p):
+            return True
+    for rule in _BY_RULE.get(p.rule, ()):
+        if rule(lattice, p):
+            return True
+    for rule in _BY_FORM.get(p.form, ()):
+        if rule(lattice, p):
+            return True
+    for kind in {e.kind for _, e in p.path} & _BY_KIND.keys():
+        for rule in _BY_KIND[kind]:
+            if rule(lattice, p):
+                return True
+    return False
 
 
 _ALWAYS: tuple[Misfit, ...] = (
     organs.answer,
-    organs.full_bloom,
-    organs.none_of,
     organs.comma_inside,
-    heads.in_the_thirties,
-    organs.seed_of_weight,
-    organs.priced,
-    organs.coming_along,
-    organs.in_sacks,
-    organs.of_a_motor,
-    organs.out_of_brackets,
-    organs.written_as_a_disease,
-    organs.cuts_a_finding,
-    organs.trips_somewhere,
     counts.noun_of_next,
-    counts.letter_at_a_figure,
     counts.in_order,
-    counts.in_bloom,
     counts.inside_an_ordinal,
     counts.of_the_key_before,
     labels.on_all_of_them,
     labels.sent_in,
-    organs.longest_of_no_pods,
 )
+_BY_KIND: dict[str, tuple[Misfit, ...]] = {  # of a phrase that took a word of this kind
+    "NONE": (organs.none_of,),
+    "ROWWORD": (heads.in_the_thirties,),
+    "TRIPS": (organs.trips_somewhere,),
+    "AND": (counts.letter_at_a_figure,),
+    "POD": (organs.longest_of_no_pods,),
+}
+_BY_RULE: dict[str, tuple[Misfit, ...]] = {
+    "seeds": (
+        organs.full_bloom,
+        organs.seed_of_weight,
+        organs.priced,
+        organs.coming_along,
+        organs.in_sacks,
+        organs.out_of_brackets,
+        organs.written_as_a_disease,
+        organs.cuts_a_finding,
+    ),
+    "pods": (organs.full_bloom, organs.out_of_brackets, organs.cuts_a_finding),
+    "flowers": (organs.out_of_brackets, organs.cuts_a_finding),
+    "state": (organs.full_bloom, organs.cuts_a_finding),
+    "podshare": (organs.cuts_a_finding,),
+    "trif": (organs.of_a_motor, organs.out_of_brackets),
+    "nodes": (organs.of_a_motor, organs.out_of_brackets),
+    "ratio": (organs.out_of_brackets,),
+    "percent": (organs.out_of_brackets,),
+    "length": (organs.priced, counts.in_bloom),
+    "date": (counts.in_bloom,),
+}
 _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "plant_range": (labels.loose_dash, labels.so_many_plants, labels.verb_between),
     "plant_list": (

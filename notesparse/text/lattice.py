@@ -31,7 +31,7 @@ class Lattice(Net):
             if p.form == "word" and not (p.text in words.trie or p.text in words.never or p.text in words.singles):
                 said = match.number_slip(p.text)
                 if said is not None:
-                    self.slips[i] = said
+                    self.slips[i] = self.put_right[i] = said
         for i, p in enumerate(pieces):
             if p.form == "dmy":
                 self.add(i, i + 1, "DMY", p.text)

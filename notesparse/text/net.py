@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any, NamedTuple
 
 from notesparse.text.scan import Piece
@@ -19,6 +20,13 @@ class Edge(NamedTuple):
     how: str
 
 
+class Words(dict[int, str]):
+    """The word or mark at each piece; empty before the note and past its end."""
+
+    def __missing__(self, at: int) -> str:
+        return ""
+
+
 class Net:
     """All edges of one note. `edges[i]` lists those that begin at piece i; `soft[i]` is the cost of passing piece i by
     inside a phrase (None: a phrase may not pass it); `known[i]` tells whether any sense was found."""
@@ -32,9 +40,27 @@ class Net:
         self.filler = [False] * n
         self.known = [False] * n
         self.slips: dict[int, str] = {}  # pieces that are misspelled number words
+        # Asked for at every turn of the reading, and so the look-up itself, with no function of ours around it: the word
+        # or mark at a piece, and the same with a misspelled number word put right.
+        self.put_right = Words(enumerate(p.text for p in pieces))
+        self.word: Callable[[int], str] = Words(self.put_right).__getitem__
+        self.at: Callable[[int], str] = self.put_right.__getitem__
         self.coded: dict[int, int] = {}  # pieces where a label of letters and a figure begins, with where it ends
-        # the phrases found at a piece, the heads found in runs of pieces; to be cleared where edges are changed
-        self.found: dict[Any, list[Any]] = {}
+        self.found: dict[Any, list[Any]] = {}  # the phrases found at a piece, the heads found in runs of pieces
+        self._kinds: dict[int, frozenset[str]] = {}
+
+    def kinds(self, i: int) -> frozenset[str]:
+        """The kinds of all that may begin at piece i; none before the note and past its end."""
+        of = self._kinds.get(i)
+        if of is None:
+            of = frozenset(e.kind for e in self.edges[i]) if 0 <= i < len(self.edges) else frozenset()
+            self._kinds[i] = of
+        return of
+
+    def changed(self) -> None:
+        """To be said where edges were changed: what was found before is looked for again."""
+        self.found.clear()
+        self._kinds.clear()
 
     def original(self, i: int, j: int) -> str:
         """The user's own characters of pieces i to j."""
@@ -48,10 +74,6 @@ class Net:
         """A line or a sentence begins at piece i: what stands before is its end, and not the stop of a short form."""
         before = self.pieces[i - 1] if i else None
         return before is None or before.form == "nl" or (before.text in {".", ";"} and self.soft[i - 1] is None)
-
-    def at(self, j: int) -> str:
-        """The word or mark at piece j, a misspelled number word put right; empty past the end."""
-        return self.slips.get(j) or self.pieces[j].text if 0 <= j < len(self.pieces) else ""
 
     def glued(self, j: int) -> bool:
         return 0 <= j < len(self.pieces) and self.pieces[j].glued

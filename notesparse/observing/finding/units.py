@@ -78,7 +78,7 @@ def longest(lattice: Lattice, i: int, *kinds: str, sound: bool = True) -> Edge |
 
 
 def text_at(lattice: Lattice, i: int) -> str:
-    return lattice.pieces[i].text if 0 <= i < len(lattice.pieces) else ""
+    return lattice.word(i)
 
 
 def over_doubt(lattice: Lattice, i: int) -> int:

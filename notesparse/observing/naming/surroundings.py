@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import accumulate
 
@@ -61,13 +62,9 @@ class Surroundings:
     lines: tuple[int, ...]  # how many line ends stand before each piece
     sentences: tuple[int, ...]  # how many full stops stand before each piece
     pieces: list[Piece]
-    texts: tuple[str, ...]
+    text: Callable[[int], str]  # the word or mark at a piece; empty before the note and past its end
     n: int  # how many pieces the note has
     several: bool = False  # the note goes from field to field: what begins with capitals is likely the next one
-
-    def text(self, i: int) -> str:
-        """The word or mark at piece i; empty before the note and past its end."""
-        return self.texts[i] if 0 <= i < self.n else ""
 
 
 def surroundings(
@@ -90,7 +87,7 @@ def surroundings(
         tuple(accumulate((p.form == "nl" for p in lattice.pieces), initial=0)),
         tuple(accumulate((p.text == "." and lattice.soft[i] is None for i, p in enumerate(lattice.pieces)), initial=0)),
         lattice.pieces,
-        tuple(p.text for p in lattice.pieces),
+        lattice.word,
         len(lattice.pieces),
     )
 

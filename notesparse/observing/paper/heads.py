@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import copy
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
+from operator import attrgetter
 
 from notesparse.language.columns import ColumnWords, HeadWord, column_words, head_tokens, squeeze
 from notesparse.observing.finding import units
@@ -97,7 +97,7 @@ class Column:
 
     def copy(self) -> Column:
         """A column of its own, that can be changed without changing this one."""
-        own = copy.copy(self)
+        own = Column(*_FIELDS_OF(self))
         own.what, own.pieces, own.unknown = [*self.what], [*self.pieces], [*self.unknown]
         own.codes, own.code_organs, own.node_signs = {**self.codes}, {**self.code_organs}, {*self.node_signs}
         return own
@@ -112,6 +112,9 @@ class Column:
         self.percent = self.percent or other.percent
         self.of = self.of or other.of
         self.codes = {**other.codes, **self.codes}
+
+
+_FIELDS_OF = attrgetter(*(f.name for f in fields(Column)))
 
 
 def own_the_nodes(columns: Sequence[Column]) -> None:
@@ -131,17 +134,26 @@ def read_heads(
     keys: dict[str, Column] | None = None,
     bare_measure: bool = False,
 ) -> list[Column]:
-    """The columns that stand in a head of these piece runs (one run a line), split where a second thing is named.
+    """The columns that stand in a head of these piece runs (one run a line), split where a second thing is named."""
+    return [column.copy() for column in seen_heads(lattice, groups, keys, bare_measure)]
 
-    The same line is asked for by every kind of table, so what was found is kept, and handed out as copies.
-    """
-    if keys:
+
+def seen_heads(
+    lattice: Lattice,
+    groups: Sequence[Sequence[int]],
+    keys: dict[str, Column] | None = None,
+    bare_measure: bool = False,
+) -> list[Column]:
+    """The same columns, to be looked at and left as they are: the same line is asked for by every kind of table, so what
+    was found is kept."""
+    word = lattice.word
+    if keys and any(word(i) in keys for run in groups for i in run):
         return _heads_in(lattice, groups, keys, bare_measure)
     asked = (*map(tuple, groups), bare_measure)
     found = lattice.found.get(asked)
     if found is None:
         found = lattice.found[asked] = _heads_in(lattice, groups, {}, bare_measure)
-    return [column.copy() for column in found]
+    return found
 
 
 def _heads_in(
@@ -190,10 +202,12 @@ def _heads_in(
                 here.by_node, t = here.by_node or "down", t + 2  # Pod's node
                 continue
         word, end = _match(words, tokens, t)
-        if any(e.how == "figure" and e.kind in _KINDS and e.end > i + 1 for e in lattice.edges[i]):
-            word, end = _sense(lattice, i, tokens, t)  # p1ant
-        if any(e.kind in _OF_LEAVES and e.how == "exact" and e.end > i + 1 for e in lattice.edges[i]):
-            word, end = _sense(lattice, i, tokens, t)  # lvs yellow: of their colour, and no count
+        for e in lattice.edges[i]:  # p1ant; lvs yellow: of their colour, and no count
+            if e.end > i + 1 and (
+                (e.how == "figure" and e.kind in _KINDS) or (e.how == "exact" and e.kind in _OF_LEAVES)
+            ):
+                word, end = _sense(lattice, i, tokens, t)
+                break
         place = _place(lattice, tokens, t)
         key = keys.get(text)
         if key is not None and (word is None or word.kind != "head" or end == t + 1):
@@ -597,12 +611,10 @@ _TOLD = _TOPS | {
 def _place(lattice: Lattice, tokens: list[tuple[int, str]], t: int) -> tuple[Phrase, int] | None:
     """A place of the plant said in a head: `upper four nodes`, `(4 upper nodes)`, `on the top 4`."""
     i = tokens[t][0]
-    edges = lattice.edges[i]
-    nth = any(e.kind == "ORD" for e in edges)  # seed, 3rd node from top
-    if not any(e.kind in _TOPS for e in edges) and not nth:
-        after = lattice.edges[i + 1] if i + 1 < len(lattice.edges) else []
-        if not (any(e.kind == "INT" for e in edges) and any(e.kind == "TOP" for e in after)):
-            return None
+    kinds = lattice.kinds(i)
+    nth = "ORD" in kinds  # seed, 3rd node from top
+    if not nth and kinds.isdisjoint(_TOPS) and not ("INT" in kinds and "TOP" in lattice.kinds(i + 1)):
+        return None
     last = tokens[-1][0]
     best: Phrase | None = None
     for p in phrases_at(lattice, i):
@@ -626,4 +638,4 @@ def _place(lattice: Lattice, tokens: list[tuple[int, str]], t: int) -> tuple[Phr
     return best, end
 
 
-__all__ = ["ORGANS", "Column", "head_tokens", "read_heads", "split_line"]
+__all__ = ["ORGANS", "Column", "head_tokens", "read_heads", "seen_heads", "split_line"]

@@ -827,7 +827,7 @@ def _dash_is_none(lattice: Lattice, skip: set[int]) -> None:
         if i not in skip and pieces[i].text == "-" and ends and organ and 0 < pieces[i].gap < WIDE:
             lattice.edges[i] = [Edge(i + 1, "NONE", "none", 0.0, "exact")]
             lattice.filler[i], lattice.known[i] = False, True
-            lattice.found.clear()
+            lattice.changed()
 
 
 def _mean(lattice: Lattice, signs: Sequence[Sign], s: Sign, skip: set[int], edge: Edge) -> None:
@@ -838,7 +838,7 @@ def _mean(lattice: Lattice, signs: Sequence[Sign], s: Sign, skip: set[int], edge
                 Edge(i + 1, edge.kind, edge.means, 0.0, "exact")
             ]
             lattice.filler[i], lattice.known[i] = False, True
-            lattice.found.clear()
+            lattice.changed()
 
 
 def number_nodes(lattice: Lattice, sign: str, skip: set[int]) -> bool:
@@ -857,7 +857,7 @@ def number_nodes(lattice: Lattice, sign: str, skip: set[int]) -> bool:
             continue
         lattice.edges[k] = [Edge(k + 1, "NODEFIG" if n else "NONE", n or "none", 0.0, "exact")]
         lattice.filler[k], lattice.known[k] = False, True
-        lattice.found.clear()
+        lattice.changed()
         found = True
     return found
 

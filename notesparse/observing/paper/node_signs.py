@@ -88,7 +88,7 @@ def _mean(lattice: Lattice, k: int, how: str) -> None:
         lattice.edges[k + 1] = [Edge(k + 2, "INT", number, 0.0, "exact")]
     for x in (k, k + 1):
         lattice.filler[x], lattice.soft[x], lattice.known[x] = False, None, True
-    lattice.found.clear()
+    lattice.changed()
 
 
 __all__ = ["node_signs"]

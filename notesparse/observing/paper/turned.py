@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Sequence
-from copy import copy
 from dataclasses import dataclass, field, replace
 
 from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.counting import numbered_below
 from notesparse.observing.paper.blocks import is_stop
-from notesparse.observing.paper.heads import Column, bracketed, ends_sentence, read_heads
+from notesparse.observing.paper.heads import Column, bracketed, ends_sentence, read_heads, seen_heads
 from notesparse.observing.paper.inside import Inside
 from notesparse.observing.paper.row_labels import read_label
 from notesparse.observing.paper.rows import Grid, Row
@@ -374,7 +373,7 @@ class Turned(Inside):
             if labels is not None and labels[0][1].casefold() in {"1", "a"} and labels[0][0].left >= _INDENT:
                 return line.start, labels
         for b in range(line.start + 1, min(line.start + 5, line.end)):
-            got = read_heads(self.lattice, [range(line.start, b)], self.keys)
+            got = seen_heads(self.lattice, [range(line.start, b)], self.keys)
             if len(got) != 1 or not got[0].label or got[0].unknown:
                 continue
             while b < line.end and self.pieces[b].text in {".", ":", "-", "#"}:
@@ -451,7 +450,7 @@ class Turned(Inside):
     def _values(self, line: Line, n: int) -> tuple[Column, list[Cell]] | None:
         if line.number not in self._value_heads:
             self._value_heads[line.number] = self._heads_of_values(line)
-        heads = [(copy(column), a) for column, a in self._value_heads[line.number]]
+        heads = [(column.copy(), a) for column, a in self._value_heads[line.number]]
         for column, a in heads:
             cells = cut(self.pieces, a, line.end, 2)
             if len(cells) == n and n > 1 and not self._in_head(a):
@@ -479,7 +478,7 @@ class Turned(Inside):
                 break  # a sign of the first plant, and no part of the head
             over = next((i for i in range(line.start, b) if self.pieces[i].form == "nl"), None)
             runs = [range(line.start, b)] if over is None else [range(line.start, over), range(over + 1, b)]
-            got = read_heads(self.lattice, runs, self.keys)
+            got = seen_heads(self.lattice, runs, self.keys)
             if got and len(got[0].unknown) > _MOST_OPEN:
                 break  # prose
             only_node = len(got) == 1 and got[0].by_node is not None and not got[0].known

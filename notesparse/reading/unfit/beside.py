@@ -5,9 +5,9 @@ from __future__ import annotations
 from notesparse.text.lattice import Lattice
 
 
-def kinds(lattice: Lattice, i: int) -> set[str]:
-    return {e.kind for e in lattice.edges[i]} if 0 <= i < len(lattice.edges) else set()
+def kinds(lattice: Lattice, i: int) -> frozenset[str]:
+    return lattice.kinds(i)
 
 
 def text(lattice: Lattice, i: int) -> str:
-    return lattice.pieces[i].text if 0 <= i < len(lattice.pieces) else ""
+    return lattice.word(i)

@@ -171,8 +171,6 @@ _UP_TOP = frozenset({"top", "upper", "uppermost", "node", "nodes", "nds"})
 
 def in_bloom(lattice: Lattice, p: Phrase) -> bool:
     """`2/3 in bloom`: no inches, and no date."""
-    if p.rule not in {"length", "date"}:
-        return False
     at = p.end - (lattice.pieces[p.end - 1].text == "in")
     return in_bloom_at(lattice, at)
 

@@ -408,8 +408,6 @@ def left_elsewhere(lattice: Lattice, p: Phrase) -> bool:
 
 def seed_of_weight(lattice: Lattice, p: Phrase) -> bool:
     """`4 beans per sq ft`: on the ground, and none in a pod."""
-    if p.rule != "seeds":
-        return False
     after = [text(lattice, p.end + x) for x in range(4)]
     area = bool({"square", "sq", "foot", "ft"} & set(after))
     return after[0] == "per" or (after[0] in {"to", "a", "in", "/"} and area)
@@ -417,7 +415,7 @@ def seed_of_weight(lattice: Lattice, p: Phrase) -> bool:
 
 def out_of_brackets(lattice: Lattice, p: Phrase) -> bool:
     """`9 tri (had 7) bloom top 2`: what stands in brackets goes with nothing behind them."""
-    if p.end - p.start < 3 or p.rule not in {"flowers", "pods", "seeds", "trif", "nodes", "ratio", "percent"}:
+    if p.end - p.start < 3:
         return False
     close = next((x for x in range(p.start + 1, p.end - 1) if text(lattice, x) == ")"), None)
     if close is None or any(text(lattice, x) == "(" for x in range(p.start, close)):
@@ -435,23 +433,19 @@ def in_sacks(lattice: Lattice, p: Phrase) -> bool:
     """`3 sacks of seed left`, `two units of seed`: for the planter, and none in a pod."""
     at = next((x for x in range(p.start, p.end) if kinds(lattice, x) & {"SEED", "BEAN"}), p.start)
     before = text(lattice, at - 2) if text(lattice, at - 1) == "of" else text(lattice, at - 1)
-    return p.rule == "seeds" and before in _SACKS
+    return before in _SACKS
 
 
 def coming_along(lattice: Lattice, p: Phrase) -> bool:
     """`beans are coming along`, `beans coming on strong`: the crop, and no seed in a pod."""
-    return (
-        p.rule == "seeds"
-        and text(lattice, p.end - 1) == "coming"
-        and text(lattice, p.end) in {"along", "on", "up", "back", "around", "out", "nicely", "good"}
-    )
+    behind = {"along", "on", "up", "back", "around", "out", "nicely", "good"}
+    return text(lattice, p.end - 1) == "coming" and text(lattice, p.end) in behind
 
 
 def of_a_motor(lattice: Lattice, p: Phrase) -> bool:
     """`drove the V6 out here`: no six leaves that are out."""
     return (
-        p.rule in {"trif", "nodes"}
-        and lattice.pieces[p.start].glued
+        lattice.pieces[p.start].glued
         and text(lattice, p.start - 1) == "v"
         and text(lattice, p.start - 2) in {"the", "my", "our", "his", "dads"}
     )
@@ -489,7 +483,7 @@ _BOUGHT = frozenset({"sold", "sell", "selling", "bought", "buy", "hauled", "pric
 
 def priced(lattice: Lattice, p: Phrase) -> bool:
     """`Beans 4.55 at elev.`, `sold beans at 11.15`: what they bring, and no seed of a plant."""
-    if p.rule not in {"seeds", "length"} or kinds(lattice, p.end) & {"MM", "CM", "INCH"}:
+    if kinds(lattice, p.end) & {"MM", "CM", "INCH"}:
         return False
     at = next((x for x in range(p.start, p.end + 4) if lattice_form(lattice, x) in {"int", "dec"}), None)
     if at is None or kinds(lattice, at + 1) & {"MM", "CM", "INCH"}:
@@ -547,11 +541,8 @@ def none_like_a_disease(lattice: Lattice, p: Phrase) -> bool:
 
 def written_as_a_disease(lattice: Lattice, p: Phrase) -> bool:
     """`SDS none` in capitals, in a note that is not all in capitals."""
-    return (
-        p.rule == "seeds"
-        and any(text(lattice, x) == "sds" and lattice.original(x, x + 1) == "SDS" for x in range(p.start, p.end))
-        and not lattice.text.isupper()
-    )
+    written = any(text(lattice, x) == "sds" and lattice.original(x, x + 1) == "SDS" for x in range(p.start, p.end))
+    return written and not lattice.text.isupper()
 
 
 def not_yet_open(lattice: Lattice, p: Phrase) -> bool:
@@ -561,7 +552,7 @@ def not_yet_open(lattice: Lattice, p: Phrase) -> bool:
 
 def cuts_a_finding(lattice: Lattice, p: Phrase) -> bool:
     """`no brown stem rot`, `pod shatter`: the last word begins the name of a disease, an animal or a weed."""
-    return p.rule in {"podshare", "state", "pods", "seeds", "flowers"} and any(
+    return any(
         e.kind in {"DISEASE", "INSECT", "WEED"} and e.how == "exact" and e.end > p.end for e in lattice.edges[p.end - 1]
     )
 
@@ -764,11 +755,7 @@ def inch_behind(lattice: Lattice, p: Phrase) -> bool:
 
 def full_bloom(lattice: Lattice, p: Phrase) -> bool:
     """`beans are in full bloom`: nothing is said of seed."""
-    return (
-        p.rule in {"seeds", "state", "pods"}
-        and text(lattice, p.end - 1) == "full"
-        and "FLOWER" in kinds(lattice, p.end)
-    )
+    return text(lattice, p.end - 1) == "full" and "FLOWER" in kinds(lattice, p.end)
 
 
 def answer(lattice: Lattice, p: Phrase) -> bool:
