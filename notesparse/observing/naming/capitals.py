@@ -5,10 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from notesparse.language.lists import odd_name_words
-from notesparse.observing.naming.following import first_plants
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.placing import not_visited
-from notesparse.observing.naming.surroundings import Surroundings, capital, pass_fillers, title
+from notesparse.observing.naming.surroundings import Surroundings, capital, first_plant, pass_fillers, title
 from notesparse.text.columns import WIDE, Line, lines_of
 
 _THE_CROP = frozenset({"beans", "soybeans", "soys", "soybean"})
@@ -334,7 +333,7 @@ def _which_part(s: Surroundings, k: int) -> bool:
         return behind is None or behind.form == "nl" or behind.text in {",", ":", "."} or behind.gap >= WIDE
     number = any(e.kind == "INT" for e in s.lattice.edges[k])
     acres = number and capital(s, k - 1) and s.cased and s.text(k) != "one" and not capital(s, k)
-    return acres and s.text(k + 1) in {".", ":"} and k + 2 in first_plants(s)
+    return acres and s.text(k + 1) in {".", ":"} and first_plant(s, k + 2)
 
 
 def at_the_head(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Name]:

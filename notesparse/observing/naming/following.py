@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
+
 from notesparse.observing.naming.candidate import Candidate
 from notesparse.observing.naming.oddnames import ends_as_talk, odd
 from notesparse.observing.naming.surroundings import (
@@ -9,6 +11,7 @@ from notesparse.observing.naming.surroundings import (
     Surroundings,
     acres_in_words,
     capital,
+    first_plant,
     kinds,
     noun_at,
     pass_fillers,
@@ -108,8 +111,16 @@ def _another_share(s: Surroundings, c: Candidate, after: int) -> bool:
     """`oak hill 4 of 10 blooming. tamarack 6 of 10 blooming`: an odd word alone before a second share."""
     if c.site != "sentence" or c.words != 1 or after != c.j or s.lattice.known[c.i] or s.lattice.filler[c.i]:
         return False
-    shared = [any(p.form == "n_of_m" for p in s.phrases[x]) for x in range(c.j + 1)]
-    return s.pieces[c.i].form == "word" and len(s.text(c.i)) > 3 and shared[c.j] and any(shared[: c.i])
+    return (
+        s.pieces[c.i].form == "word"
+        and len(s.text(c.i)) > 3
+        and _shared(s, c.j)
+        and any(_shared(s, x) for x in range(c.i))
+    )
+
+
+def _shared(s: Surroundings, at: int) -> bool:
+    return any(p.form == "n_of_m" for p in s.phrases[at])
 
 
 def _a_stop_first(s: Surroundings, c: Candidate) -> bool:
@@ -120,7 +131,7 @@ def _a_stop_first(s: Surroundings, c: Candidate) -> bool:
         for e in s.lattice.edges[x]
         if e.kind == "WHEREWORD" and c.i < e.end and c.j - 1 <= e.end <= c.j and e.end - x > 1
     ]
-    return any(s.text(end) == "first" and (not _first_plant_of(s, end) or _first_plant(s, end + 1)) for end in ends)
+    return any(s.text(end) == "first" and (not _first_plant_of(s, end) or first_plant(s, end + 1)) for end in ends)
 
 
 def _first_plant_of(s: Surroundings, at: int) -> bool:
@@ -210,7 +221,7 @@ def _before_an_end(s: Surroundings, c: Candidate, after: int) -> float | None:
     if c.site == "go" and c.bonus <= 0.5 and not c.title:
         return None
     led = (
-        c.i > 0 and s.text(c.i - 1) in {"is", "at", "'s"} and c.words > 1 and _first_plant(s, first)
+        c.i > 0 and s.text(c.i - 1) in {"is", "at", "'s"} and c.words > 1 and first_plant(s, first)
     )  # first is turkey roost.
     if c.site == "sentence" and c.words <= 3 and (led or _counts_anew(s, c.i, first)) and _like_a_name(s, c):
         return 2.0  # now turkey roost. plant one
@@ -234,7 +245,7 @@ def _before_an_end(s: Surroundings, c: Candidate, after: int) -> float | None:
 
 def _counts_anew(s: Surroundings, i: int, at: int) -> bool:
     """Plant 1 begins at piece `at`, and there was a plant 1 before piece i."""
-    return _first_plant(s, at) and any(_first_plant(s, x) for x in range(i))
+    return first_plant(s, at) and s.firsts[0] < i
 
 
 def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
@@ -266,8 +277,8 @@ def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
         strange[x - c.i] or _may_be_named(s, x) for x in range(c.i, c.j)
     ):
         return None
-    at = c.j if _first_plant(s, c.j) else _past_a_spot(s, c.j, at)
-    at += s.text(at) in {"next", "now"} and _first_plant(s, at + 1)  # mays bottom next plant one
+    at = c.j if first_plant(s, c.j) else _past_a_spot(s, c.j, at)
+    at += s.text(at) in {"next", "now"} and first_plant(s, at + 1)  # mays bottom next plant one
     if c.site == "midway":
         begun, rule = strength(s, at)
         named = any(strange) and (c.nouns or (s.several and not s.cased and rule in {"stage", "ratio"}))
@@ -281,15 +292,15 @@ def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
         return begun + sure
     if c.site == "daily":
         return 2.0 if c.nouns and starts(s, at)[1] == "date" else None
-    while not _first_plant(s, at) and at < s.n:
+    while not first_plant(s, at) and at < s.n:
         ends = [p.end for p in s.phrases[at] if p.rule in OF_THE_HEAD]
         if not ends:
             return None
         at = pass_fillers(s, max(ends))
-    if not _first_plant(s, at):
+    if not first_plant(s, at):
         return None
     in_turn = s.several and not s.cased and c.words > 1 and any(strange)  # mulberry row seven of ten tin cup plant one
-    return 2.0 if c.nouns or at in anew(s) or in_turn else None
+    return 2.0 if c.nouns or anew(s, at) or in_turn else None
 
 
 _TWO = 2  # words
@@ -361,34 +372,14 @@ def _may_be_named(s: Surroundings, i: int) -> bool:
     return bool(own & NAMEY) or own <= _NAMED_AFTER or (noun_at(s, i + 1) and own <= _NAMED_AFTER | _BEFORE_A_NOUN)
 
 
-def anew(s: Surroundings) -> list[int]:
-    """Where the plants of a note are counted from one again."""
-    first = first_plants(s)
-    return [x for x, before in zip(first[1:], first, strict=False) if x > _label_end(s, before)]
-
-
-def first_plants(s: Surroundings) -> list[int]:
-    """Where a plant 1 is named."""
-    return [x for x in range(s.n) if _first_plant(s, x)]
+def anew(s: Surroundings, at: int) -> bool:
+    """Whether the plants of a note are counted from one again at a piece."""
+    k = bisect_left(s.firsts, at)
+    return first_plant(s, at) and k > 0 and at > _label_end(s, s.firsts[k - 1])
 
 
 def _label_end(s: Surroundings, at: int) -> int:
     return max((p.end for p in s.phrases[at] if p.rule == "label"), default=at)
-
-
-def _first_plant(s: Surroundings, at: int) -> bool:
-    if at >= s.n:
-        return False
-    if at in s.bare:
-        return s.text(at) in {"1", "a", "first"}
-    if s.lines[at] in s.table_lines and s.pieces[at - 1].form == "nl":
-        return s.text(at) in {"1", "a"} or "PLANT" in kinds(s, at)
-    return any(
-        p.form in {"plant_n", "plant_ord"}
-        and p.path
-        and any(e.means == 1 for _, e in p.path if e.kind in {"INT", "ORD"})
-        for p in s.phrases[at]
-    )
 
 
 def _before_nothing(s: Surroundings, c: Candidate) -> float | None:
@@ -427,7 +418,7 @@ def _judged(s: Surroundings, c: Candidate) -> bool:
         return False
     for x in range(c.j + 1, min(c.j + _FAR, s.n)):
         if s.pieces[x].form == "nl" or s.text(x) in {".", ":", ";", "!"}:
-            return _first_plant(s, x + 1)
+            return first_plant(s, x + 1)
         if strength(s, x)[1] in _SURE | {"ratio"}:
             return False
     return False
@@ -449,7 +440,7 @@ def _an_aside(s: Surroundings, c: Candidate) -> bool:
     if not (c.nouns or any(odd(s.lattice, x) for x in range(c.i, c.j))):
         return False
     for x in range(c.j + 1, min(c.j + _FAR, s.n)):
-        if _first_plant(s, x):
+        if first_plant(s, x):
             return True
         if s.pieces[x].form == "nl" or any(e.kind == "GOCUE" and e.end > x + 1 for e in s.lattice.edges[x]):
             return False

@@ -13,7 +13,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from notesparse.language.lists import claim_words, odd_name_words
-from notesparse.observing.naming.following import first_plants
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import ends_as_talk, misspelled
 from notesparse.observing.naming.placing import left_out_behind, not_visited
@@ -22,6 +21,7 @@ from notesparse.observing.naming.surroundings import (
     OF_FIGURES,
     Surroundings,
     behind_its_number,
+    first_plant,
     kinds,
     noun_at,
     noun_in,
@@ -427,7 +427,7 @@ def _counted(s: Surroundings, i: int) -> bool:
 
 def _from_the_first(s: Surroundings, told: int) -> bool:
     """The plants behind the head are counted from the first one on."""
-    return told in first_plants(s) or told in s.lists or s.lines[told] in s.table_lines or _letter_a(s, told)
+    return first_plant(s, told) or told in s.lists or s.lines[told] in s.table_lines or _letter_a(s, told)
 
 
 def _letter_a(s: Surroundings, i: int) -> bool:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from notesparse.observing.naming.following import BEYOND, OF_THE_HEAD, first_plants
+from notesparse.observing.naming.following import BEYOND, OF_THE_HEAD
 from notesparse.observing.naming.growing import LONGEST
 from notesparse.observing.naming.numbered import number_end
 from notesparse.observing.naming.oddnames import odd
@@ -166,7 +166,7 @@ def find_sites(s: Surroundings) -> list[Site]:
     first_day = next((i for i in range(s.n) if _a_day(s, i)), None)
     if first_day is not None:  # kinda windy out here uh pelican flat july twenty second plant one
         r.sites += [site._replace(kind="daily") for site in _before_anew(s, first_day)]
-    r.sites += [site for i in first_plants(s) for site in _before_anew(s, i)]
+    r.sites += [site for i in s.firsts for site in _before_anew(s, i)]
     sites = r.sites + _in_running_talk(s)
     addressed = _addressed(s)
     for i in (i for i in range(1, s.n - 2) if s.text(i) == "re" and s.text(i + 1) == ":" and s.lines[i] in addressed):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_left
 from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import accumulate
@@ -64,6 +65,8 @@ class Surroundings:
     pieces: list[Piece]
     text: Callable[[int], str]  # the word or mark at a piece; empty before the note and past its end
     n: int  # how many pieces the note has
+    firsts: tuple[int, ...]  # pieces where a plant 1 is named
+    begun: dict[int, tuple[float, str | None]]  # what `starts` has found, piece by piece
     several: bool = False  # the note goes from field to field: what begins with capitals is likely the next one
 
 
@@ -75,6 +78,7 @@ def surroundings(
     cased = not shouted and (
         text[:1].isupper() or any(text[m.end()].isupper() for m in re.finditer(r"[.\n] *(?=[A-Za-z])", text))
     )
+    lines = tuple(accumulate((p.form == "nl" for p in lattice.pieces), initial=0))
     return Surroundings(
         lattice,
         phrases,
@@ -84,11 +88,32 @@ def surroundings(
         name_words(),
         shouted,
         cased,
-        tuple(accumulate((p.form == "nl" for p in lattice.pieces), initial=0)),
+        lines,
         tuple(accumulate((p.text == "." and lattice.soft[i] is None for i, p in enumerate(lattice.pieces)), initial=0)),
         lattice.pieces,
         lattice.word,
         len(lattice.pieces),
+        tuple(i for i in range(len(phrases)) if _plant_one(lattice, phrases, bare, lines[i] in table_lines, i)),
+        {},
+    )
+
+
+def first_plant(s: Surroundings, at: int) -> bool:
+    """Whether a plant 1 is named at piece `at`."""
+    k = bisect_left(s.firsts, at)
+    return at in s.firsts[k : k + 1]
+
+
+def _plant_one(lattice: Lattice, phrases: list[list[Phrase]], bare: set[int], in_table: bool, at: int) -> bool:
+    if at in bare:
+        return lattice.word(at) in {"1", "a", "first"}
+    if in_table and lattice.pieces[at - 1].form == "nl":
+        return lattice.word(at) in {"1", "a"} or any(e.kind == "PLANT" and e.end == at + 1 for e in lattice.edges[at])
+    return any(
+        p.form in {"plant_n", "plant_ord"}
+        and p.path
+        and any(e.means == 1 for _, e in p.path if e.kind in {"INT", "ORD"})
+        for p in phrases[at]
     )
 
 
@@ -108,6 +133,13 @@ def noun_in(s: Surroundings, i: int, j: int) -> bool:
 
 def starts(s: Surroundings, i: int) -> tuple[float, str | None]:
     """How strongly an observation or a header value begins at piece i, and its rule."""
+    begun = s.begun.get(i)
+    if begun is None:
+        begun = s.begun[i] = _begun(s, i)
+    return begun
+
+
+def _begun(s: Surroundings, i: int) -> tuple[float, str | None]:
     best, rule = 0.0, None
     if i in s.bare or i in s.lists:
         return 2.0, "label"
