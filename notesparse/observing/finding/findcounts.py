@@ -6,6 +6,7 @@ from typing import Any
 
 from notesparse.observing.finding import units
 from notesparse.observing.finding.findwords import CAUSES, COUNTED, HEADS, MEASURES, PLANTS_LOST, Item, Words
+from notesparse.observing.finding.rainfall import hour
 from notesparse.observing.finding.units import Amount, longest, text_at
 from notesparse.observing.finding.whereabouts import place
 from notesparse.text.lattice import Lattice
@@ -441,6 +442,10 @@ class Counts(Words):
         wind = cur is not None and cur.kind == "weather" and cur.name not in MEASURES and len(values) == 1
         if wind and (self._ends(end) or text_at(lat, end) in {"mph", "miles", "out", "at", "and"}):
             return self._use(j, end)  # wind sw 15: the words are kept as they are
+        rain = cur is not None and cur.kind == "weather" and cur.name in MEASURES - {"degrees", "heat index"}
+        if cur is not None and rain and cur.value is None and isinstance(values[0].value, int) and len(values) == 1:
+            if hour(lat, cur.head_end or cur.end, j, end):
+                return self._use(j, end)
         animal = self._animal_before(values, end)
         if animal is not None:
             return animal

@@ -67,6 +67,27 @@ def fell(lattice: Lattice, i: int) -> tuple[Item, int] | None:
     return Item("weather", "rain", start, when, value, "in", assumed=said), when
 
 
+_WENT_ON = frozenset(
+    "began begun came come ended hit quit quits rolled shut started starting stopped stopping till til until".split()
+)
+_O_CLOCK = frozenset({"oclock", "o'clock", "am", "pm", "noon", "sharp"})
+
+
+def hour(lattice: Lattice, after: int, j: int, end: int) -> bool:
+    """`rain quit about 8`, `rain around 4 this morning`: the number behind the rain that ends at piece `after` is a time
+    of day, and no inches."""
+    if end != j + 1:
+        return False
+    said = {text_at(lattice, k) for k in range(after, j)}
+    behind = text_at(lattice, end)
+    day = behind in {"this", "in", "yesterday"} and bool(
+        {text_at(lattice, end + 1), text_at(lattice, end + 2)} & (_OF_A_DAY - {"day", "week"})
+    )
+    before = text_at(lattice, j - 1)
+    near = before in {"about", "around", "near"}
+    return bool(said & _WENT_ON) or before in {"at", "by"} or behind in _O_CLOCK or (day and near)
+
+
 def _begins(lattice: Lattice, k: int) -> tuple[int, str]:
     """Where the words before the amount begin, and their verb."""
     j = k - 1
@@ -101,4 +122,4 @@ def _when(lattice: Lattice, k: int) -> int | None:
     return k if k > start and text_at(lattice, k - 1) == "overnight" else None
 
 
-__all__ = ["fell"]
+__all__ = ["fell", "hour"]

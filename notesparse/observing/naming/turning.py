@@ -169,7 +169,8 @@ def _walked_there(s: Surroundings) -> Iterator[Scored]:
             letters = "".join(_walked_letter(s, x) for x in range(start, i))
             goes_back = bool(start) and s.pieces[start - 1].form == "word" and odd(s.lattice, start - 1)
             led = bool(start) and s.text(start - 1) in {"to", "past", "from", "of", "by", "than"}
-            if _WALKED_SHAPE.fullmatch(letters) and not goes_back and not led:
+            day = any(e.kind == "ORD" and e.end == i for e in s.lattice.edges[start])  # on the 3rd I pulled two
+            if _WALKED_SHAPE.fullmatch(letters) and not goes_back and not led and not day:
                 yield _scored(s, start, i, start)
                 break
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from notesparse.language.lists import claim_words
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.walking.listening import Listener
@@ -29,6 +31,56 @@ def claimed(w: Listener, ph: Phrase) -> int | None:
     if at(v) in _HAVING or who in words.own or not before:
         return None
     return start if _a_name(w, start, v) else None
+
+
+_WOULD = frozenset({"'d", "would", "id", "itd", "i'd", "it'd", "could", "might"})
+_CALL = frozenset(
+    {
+        "'ve",
+        "a",
+        "be",
+        "been",
+        "call",
+        "called",
+        "gone",
+        "have",
+        "i",
+        "it",
+        "make",
+        "put",
+        "say",
+        "said",
+        "that",
+        "them",
+    }
+)
+_BY_THE_WAY = frozenset({"anything", "i", "pressed", "you"})  # if you ask me I'd call it R3
+_BIGGER = frozenset("bigger farther fatter further higher longer older taller".split())
+_REACH = 16  # pieces from the stage back to the condition
+
+
+def if_it_were(w: Listener, ph: Phrase) -> bool:
+    """`if the pods were any longer I'd call it R4`, `any bigger and it'd be R5`: a stage that it would be, and is not."""
+    pieces, at = w.ctx.lattice.pieces, w.ctx.lattice.at
+    i = ph.start
+    while i and at(i - 1) in _CALL | _WOULD:
+        i -= 1
+    if not any(at(x) in _WOULD for x in range(i, ph.start)):
+        return False
+    first = i
+    while first and i - first < _REACH and not w.hard_end(first - 1) and not _names_a_plant(w, first - 1):
+        first -= 1
+    words = [p.text for p in pieces[first:i]]
+    more = any(a == "any" and b in _BIGGER for a, b in pairwise(words))
+    were = any(a in {"were", "had"} and b in {"it", "the", "they", "there"} for a, b in pairwise(words))
+    if_so = any(a == "if" and b not in _BY_THE_WAY for a, b in pairwise(words))
+    return if_so or more or (were and bool(_BIGGER & set(words)))
+
+
+def _names_a_plant(w: Listener, i: int) -> bool:
+    """The label of the plant in hand ends with piece i."""
+    plants = w.ctx.plants
+    return bool(plants) and plants[-1].span.end == w.ctx.lattice.pieces[i].span.end
 
 
 def its_day(w: Listener, ph: Phrase, k: int) -> int:

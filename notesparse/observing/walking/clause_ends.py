@@ -126,6 +126,7 @@ def orphans(w: Listener) -> None:
         what = earlier[-1] if earlier else None
         if ctx.lengths and what == "flowers":
             what = None
+    what = _what_was_barred(w) or what
     if ctx.lengths and plants and {"emerged", "unifoliates"} & set(plants[-1].facts) and what is None:
         ctx.name_nothing()  # the hook is an inch under
         return
@@ -160,6 +161,26 @@ def orphans(w: Listener) -> None:
         ctx.open = []
         return
     ctx.name_nothing()
+
+
+_ORGANS = {"FLOWER": "flowers", "POD": "pods", "PODG": "pods", "SEED": "seeds", "SEEDG": "seeds"}
+_REACH = 24  # pieces from the place back to the words that were barred
+
+
+def _what_was_barred(w: Listener) -> str | None:
+    """`if the bloom was one higher I'd call it R2 but it's third node down`: the bloom is at the third node, though what was
+    told of it is no evidence."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    if not ctx.places or ctx.lengths:
+        return None
+    at = next((i for i, p in enumerate(pieces) if p.span.start >= ctx.places[0].span.start), 0)
+    for i in range(at - 1, max(0, at - _REACH), -1):
+        if w.hard_end(i) or ctx.use[i] == EVIDENCE:
+            return None
+        told = [_ORGANS[e.kind] for e in ctx.lattice.edges[i] if e.kind in _ORGANS and e.how == "exact"]
+        if told and ctx.use[i] == UNREAD:
+            return told[0]
+    return None
 
 
 def leaf_told(w: Listener) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 from fractions import Fraction
+from itertools import pairwise
 
 from notesparse.observing import headers, tallies
 from notesparse.observing.dates import long_after, read_day
@@ -42,13 +43,37 @@ def _day_of_another(w: Listener, ph: Phrase) -> bool:
 _SUBJECT = frozenset({",", "it", "they", "this", "these", "we", "all", "everything", "field", "the"})
 
 
+_COUNTED_OFF = frozenset({"row", "rows", "pass", "round", "trip", "try", "time", "stop", "walk"})
+"""What an ordinal counts that is no day: on the 3rd row."""
+_AGAIN = frozenset({"again", "now", "today", "since"})
+_WAS_SEEN = frozenset({"was", "were", "had", "called", "counted", "wrote", "found", "saw", "put"})
+_NEXT_LOOK = 10  # pieces of the sentence behind, in which the word for the new look stands
+
+
+def _looked_again(w: Listener, ph: Phrase) -> bool:
+    """`On the 14th half of these were blooming. Pulled three again`: a day at the head of a sentence of what was, and the
+    next sentence is of a new look."""
+    pieces = w.ctx.lattice.pieces
+    end = next((i for i in range(ph.end, len(pieces)) if w.hard_end(i)), len(pieces))
+    if not any(p.text in _WAS_SEEN for p in pieces[ph.end : end]):
+        return False
+    behind = next((i for i in range(end + 1, len(pieces)) if w.hard_end(i)), len(pieces))
+    words = [p.text for p in pieces[end + 1 : min(behind, end + _NEXT_LOOK)]]
+    this_time = any(a == "this" and b in {"time", "trip", "morning", "week"} for a, b in pairwise(words))
+    return bool(_AGAIN & set(words)) or this_time
+
+
 def _was_so_on(w: Listener, ph: Phrase) -> bool:
-    """`on 9/15 it was 20% brown`, behind plants of the visit: the day that what was so is of."""
+    """`on 9/15 it was 20% brown`, behind plants of the visit or before a new look: the day that what was so is of."""
     pieces = w.ctx.lattice.pieces
     start = ph.start
     while start and pieces[start - 1].text in {"the", "back", "out"}:
         start -= 1
-    if not start or pieces[start - 1].text != "on" or not w.ctx.living() or not w.begins(start - 1):
+    if not start or pieces[start - 1].text != "on" or not w.begins(start - 1):
+        return False
+    if _looked_again(w, ph):
+        return True
+    if not w.ctx.living():
         return False
     i = ph.end
     while i < len(pieces) and pieces[i].text in _SUBJECT:
@@ -222,7 +247,7 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return False  # the day of something else
     if _of_the_weather(w, ph, nxt):
         return False  # (7/18 rain .8) Oxbow 7/20
-    if _of_an_event(w, ph):
+    if _of_an_event(w, ph) or (ph.form == "ord_day" and w.ctx.lattice.at(ph.end) in _COUNTED_OFF):
         return False
     if _was_so_on(w, ph):
         bar(w, ph, "another time")
@@ -239,7 +264,10 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             and ph.start > 1
             and ctx.lattice.pieces[ph.start - 2].text == "on"
             and ph.end < len(ctx.lattice.pieces)
-            and (ctx.lattice.filler[ph.end] or ctx.lattice.pieces[ph.end].text in {"and", "but"})
+            and (
+                ctx.lattice.filler[ph.end]
+                or ctx.lattice.pieces[ph.end].text in {"and", "but", "half", "i", "most", "we"}
+            )
         )
     ):
         return False  # the 13th row

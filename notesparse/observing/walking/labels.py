@@ -12,6 +12,7 @@ from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.by_place import places, told_last
 from notesparse.observing.walking.clause_ends import orphans_before_label
 from notesparse.observing.walking.listening import OWN, Listener
+from notesparse.observing.walking.other_talk import going_on
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase, Segment
 from notesparse.span import Span
@@ -123,6 +124,9 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and ctx.lattice.pieces[ph.end].text in {"to", "time", "week", "month", "year", "door"}
     ):
         return "filler"
+    elif f == "next_one" and going_on(w, ph):
+        bar(w, ph, "where the walk goes on to")
+        return "barred"
     elif f == "next_one" and "last" in span.of(ctx.lattice.text).lower() and _last_of_the_counted(w, ph, span):
         return True
     elif f == "next_one" and (row := counted.in_a_row(w)):

@@ -14,6 +14,7 @@ from notesparse.observing.walking.count_rows import plants_named
 from notesparse.observing.walking.listening import OWN, Listener
 from notesparse.observing.walking.noun_behind import noun_behind
 from notesparse.observing.walking.organ_words import none_of_all
+from notesparse.observing.walking.other_talk import of_other_talk
 from notesparse.observing.walking.places import none_before
 from notesparse.observing.walking.said_over import said_over
 from notesparse.observing.walking.stage_words import counted_stages
@@ -493,6 +494,7 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and ph.path[0][1].kind == "INT"
         and not w.at_before(ph)
         and not _of_something_else(w, ph.end)
+        and not of_other_talk(w, ph.start)
         and (
             nxt is None
             or mark
@@ -510,7 +512,8 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
                 ctx.mark(ph.start - 2, ph.start, EVIDENCE)
                 leaves.put(ctx, key, 0.0, ctx.span(ph.start - 2, ph.end))  # p3 none of 38
                 return True
-            if 0 <= float(value) <= 100:
+            told = ctx.correcting is None and ctx.plants[-1].last(key) is not None
+            if 0 <= float(value) <= 100 and not told:
                 leaves.put(ctx, key, float(value), span)
                 return True
         elif key and (ctx.correcting is not None or not ctx.plants[-1].last(key)):

@@ -6,7 +6,7 @@ from notesparse.observing import headers, revise, stages, tallies
 from notesparse.observing.draft import TallyDraft
 from notesparse.observing.finding.findings import percent_value
 from notesparse.observing.fold import EVIDENCE, UNREAD
-from notesparse.observing.walking.claims import claimed, its_day
+from notesparse.observing.walking.claims import claimed, if_it_were, its_day
 from notesparse.observing.walking.listening import Listener
 from notesparse.observing.walking.other_stops import stops_left
 from notesparse.observing.walking.share_behind import counted_out, of_the_share, share_answered
@@ -419,7 +419,7 @@ _WHEN = frozenset({"day", "days", "time", "minute", "week"})
 def _expected(w: Listener, ph: Phrase) -> bool:
     """`coming v4 so call the sprayer`, `could go R1 any day`, `V6 by the fourth of july`: not reached yet; `spray when
     its V5`, `fungicide at R3`, `R3 is when we spray`: the stage of a treatment."""
-    ways = (_led_to_it, _at_a_treatment, _told_for_later, _so_then, _would_be, _soon)
+    ways = (_led_to_it, _at_a_treatment, _told_for_later, _so_then, _would_be, _soon, if_it_were)
     return any(way(w, ph) for way in ways)
 
 

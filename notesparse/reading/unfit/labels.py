@@ -344,6 +344,20 @@ _SAID_OF_ONE = frozenset(
 _BEFORE_IT = frozenset({".", ",", ";", "and", "but", "while", "-"})
 
 
+_WHO_SAW = frozenset({"i", "we", "these", "they", "half", "it", "this", "all", "most"})
+_A_FEW = 4  # plants in a row that ordinals may tell of
+
+
+def on_that_day(lattice: Lattice, p: Phrase) -> bool:
+    """`On the 14th half of these were blooming`, `On the 3rd we walked it`: a day at the head of a sentence, and no plant."""
+    pieces, i = lattice.pieces, p.start - 1
+    if text(lattice, i) != "on" or pieces[p.start + 1].form != "int":
+        return False
+    i -= text(lattice, i - 1) == "back"
+    opens = i == 0 or pieces[i - 1].form == "nl" or text(lattice, i - 1) in {".", ";"}
+    return opens and (int(p.path[1][1].means) > _A_FEW or text(lattice, p.end) in _WHO_SAW)
+
+
 def nobody_told_of(lattice: Lattice, p: Phrase) -> bool:
     """`The first has a flower, the second doesn't`: a plant, at the head of a clause, before what one has or has not."""
     before = text(lattice, p.start - 1)
