@@ -48,6 +48,7 @@ _BETWEEN = {
     "these",
 }
 _HAVE = {"have", "has", "had"}
+_NAMES_THEM = frozenset({"on", "in", "except", "but", "plants"})
 _SIGNS = {"no", "yes", "x", "nothing", "unreadable", "same"}
 
 
@@ -125,6 +126,8 @@ def _list_at(
             lattice.pieces[a].text == "," or lattice.pieces[a - 1].text == "."
         ):
             break  # plants 1-3 have a brown pod. 4 & 5 none
+        if lattice.at(a - 1) in _NAMES_THEM and column.what[0] in ORGANS:
+            break  # flwrs top 2 nds on 1, 2, 4 and 6
         values, b = _values(lattice, a, taken, told, column.what[0] in _STAGES)
         if column.what[0] in ORGANS and len(values) != n:
             values, b = _parts(lattice, a, n) or (values, b)
@@ -205,8 +208,11 @@ def _head_at(lattice: Lattice, k: int, keys: dict[str, Column], n: int = 0) -> t
         ):
             a += 1
         codes = got[0].what[0] in _STAGES
-        if len(_values(lattice, a, set(), codes=codes)[0]) >= FEWEST:
+        values = len(_values(lattice, a, set(), codes=codes)[0])
+        if values >= FEWEST:
             best = (got[0], a)
+            if values == n:
+                break  # flowers | y y n y n y
         elif a < len(lattice.pieces) and lattice.pieces[a].form == "nl" and n > FEWEST:
             below = _values(lattice, a + 1, set(), codes=codes)[0]
             best = (got[0], a + 1) if len(below) == n else best  # the values on the line below their head

@@ -13,6 +13,24 @@ _TREATED = frozenset(
 _FORECAST = frozenset(
     {"warning", "forecast", "watch", "advisory", "forecasted", "expected", "tonight", "tomorrow", "coming"}
 )
+_OF_WHICH = frozenset({"'bout", "about", "bout", "for", "over"})
+_ASKED = frozenset(
+    {
+        "ask",
+        "asked",
+        "askin",
+        "asking",
+        "asks",
+        "eye",
+        "eyes",
+        "look",
+        "looked",
+        "looking",
+        "scared",
+        "watch",
+        "worried",
+    }
+)
 _BROAD = {"stand", "population", "plant count", "hoop count", "thousandth of an acre", "uniform stand"}
 
 
@@ -70,6 +88,8 @@ def not_seen(ctx: Context, item: Item) -> str | None:
     clause = _words_before(ctx, item.start)
     if clause & _TREATED:
         return "a treatment or a limit, and nothing seen"
+    if item.value is None and text_at(lat, item.start - 1) in _OF_WHICH and clause & _ASKED:
+        return "planned, expected or said by somebody else"  # Ray asked about rust
     soon = [text_at(lat, j) for j in range(max(0, item.start - 3), item.start)]
     if any(w in {"might", "may", "could"} for w in soon) and soon[-1] in {"get", "see", "hit", "turn"}:
         return "planned, expected or said by somebody else"

@@ -7,13 +7,34 @@ from notesparse.observing.finding.findwords import Item
 from notesparse.observing.finding.units import Amount, longest, text_at
 from notesparse.text.lattice import Lattice
 
-_DROP = frozenset({"down", "off", "dropped", "dropping", "gone", "fallen", "fell", "falling", "shed", "shedding"})
-_TURN = frozenset({"yellow", "yellowing", "yellowed", "turning", "turned", "gold", "golden"})
+_DROP = frozenset(
+    {
+        "down",
+        "off",
+        "dropped",
+        "dropping",
+        "droppin",
+        "gone",
+        "fallen",
+        "fell",
+        "falling",
+        "fallin",
+        "shed",
+        "shedding",
+        "sheddin",
+    }
+)
+_TURN = frozenset(
+    {"yellow", "yeller", "yellowing", "yellowin", "yellowed", "turning", "turnin", "turned", "gold", "golden"}
+)
+_COLOUR = frozenset({"yellow", "yeller", "gold", "golden"})
+_BEGIN = frozenset({"starting", "startin", "beginning", "beginnin", "begun", "getting", "gettin", "going", "goin"})
 _BETWEEN = frozenset(
     {
         "is",
         "are",
         "about",
+        "bout",
         "maybe",
         "already",
         "all",
@@ -25,7 +46,14 @@ _BETWEEN = frozenset(
         "has",
         "just",
         "starting",
+        "startin",
         "beginning",
+        "beginnin",
+        "begun",
+        "getting",
+        "gettin",
+        "going",
+        "goin",
         "to",
         "the",
         "around",
@@ -48,6 +76,7 @@ _BETWEEN = frozenset(
         "'ve",
     }
 )
+_TO_DO = {"turn": "turning", "drop": "dropping", "fall": "falling"}
 _LEAVES = frozenset({"leaves", "lvs", "lfs", "leafs", "foliage", "lf"})
 _WHICH = frozenset({"lower", "low", "lowest", "bottom", "upper", "top", "middle"})
 
@@ -80,10 +109,15 @@ def read(lattice: Lattice, i: int) -> tuple[Item, int] | None:
         if k >= len(lattice.pieces) or lattice.pieces[k].form == "nl":
             return None
         text = text_at(lattice, k)
+        if text_at(lattice, k - 1) == "to":
+            if text_at(lattice, k - 2) in {"about", "bout", "going", "goin"}:
+                return None  # leaves about to turn
+            text = _TO_DO.get(text, text)  # leaves startin to turn
         if text in _TURN or (text in _DROP and not (text == "gone" and text_at(lattice, k + 1) in _TURN)):
             name = "leaf yellowing" if text in _TURN else "leaf drop"
             if part is None and which is None and not _said(lattice, i, k):
                 return None
+            k += text_at(lattice, k + 1) in _COLOUR  # turning yellow
             return _item(lattice, i, name, k + 1, part, which), k + 1
         if [text_at(lattice, x) for x in range(k, k + 3)] == ["on", "the", "ground"]:
             if part is None and which is None and not _said(lattice, i, k):
@@ -164,7 +198,7 @@ def falls_too(lattice: Lattice, i: int) -> tuple[Item, int] | None:
 def _said(lattice: Lattice, i: int, k: int) -> bool:
     """Whether a word for all of them, or a question mark, stands between: a plant's own lower leaves are not meant."""
     return any(
-        text_at(lattice, j) in {"all", "mostly", "?", ":", "most", "are", "have", "starting", "about"}
+        text_at(lattice, j) in _BEGIN | {"all", "mostly", "?", ":", "most", "are", "have", "about", "bout"}
         for j in range(i + 1, k)
     )
 

@@ -120,10 +120,24 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         _ask_whether_a_field(w, name, span, before)
     if name.cue_start < name.start:
         ctx.mark(name.cue_start, name.start, FILLER)
+        _the_crop_there(w, name)
     if ctx.visit is not before or (ctx.visit and ctx.visit.empty):
         w.at_head = True
     w.after_name = True
     ctx.steps.append((span, "field name", name.text, "evidence", (f"stands at the {name.cue}",)))
+
+
+_THE_CROP = frozenset({"beans", "bns", "soybeans", "soys"})
+
+
+def _the_crop_there(w: Listener, name: Name) -> None:
+    """`Beans at Willow Bend V7`: the crop, at the head of a sentence before the name, is no seed and no remark."""
+    crop = name.cue_start - 1
+    if crop < 0 or w.ctx.lattice.at(crop) not in _THE_CROP:
+        return
+    first = crop - (w.ctx.lattice.at(crop - 1) in {"the", "our"} if crop else 0)
+    if first == w.sentence_start(crop) or w.ctx.lattice.at(first - 1) == ",":
+        w.ctx.mark(first, crop + 1, FILLER)
 
 
 def _ask_whether_a_field(w: Listener, name: Name, span: Span, before: VisitDraft | None) -> None:

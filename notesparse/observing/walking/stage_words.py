@@ -625,16 +625,24 @@ _FOR = frozenset({"for", "at", "in", "on", "over"})
 _TO_THE_MARK = 5  # pieces of what a line of a form asks
 
 
+_STAGE = frozenset({"gs", "stage", "stg"})
+_WHICH_STAGE = frozenset({"growth", "r", "repro", "v"})
+
+
 def _on_a_form(w: Listener, ph: Phrase) -> bool:
     """`trifs: 12`, and lines below it `stage: R2`: a form about one plant, and the stage is that plant's."""
     at, pieces = w.ctx.lattice.at, w.ctx.lattice.pieces
-    mark = at(ph.start + 1)
-    if at(ph.start) != "stage" or mark not in {":", "-"} or not ph.start or pieces[ph.start - 1].form != "nl":
+    head = ph.start
+    while head and ph.start - head <= _TO_THE_MARK and pieces[head - 1].form != "nl":
+        head -= 1
+    stage = head + (at(head) in _WHICH_STAGE)
+    mark = at(stage + 1)
+    if at(stage) not in _STAGE or mark not in {":", "-"} or not head or pieces[head - 1].form != "nl":
         return False
-    i = ph.start - 1
+    i = head - 1
     while i and pieces[i - 1].form != "nl":
         i -= 1
-    return any(at(x) == mark for x in range(i + 1, min(i + _TO_THE_MARK, ph.start)))
+    return any(at(x) == mark for x in range(i + 1, min(i + _TO_THE_MARK, head)))
 
 
 def _of_the_named(w: Listener, ph: Phrase) -> bool:
