@@ -17,7 +17,7 @@ _ABBREVIATIONS = frozenset(
     "pl plt tf tri trif trifol fl flr blm bl pd pds nd nds no in ft rd st ave var mg rm gal approx avg max min "
     "temp rec'd pop jt jts jnt jnts est vol volunt "
     "mon tue tues wed thu thurs thur fri sat sun jan feb mar apr jun jul aug sep sept oct nov dec ac pt loc vs lf "
-    "lvs def swp swps sd unif unifol plts lgst brn grn defol defo dfol ht hts hgt hght pct avrg abt stn stp "
+    "lvs def swp swps sd unif unifol plts lgst brn grn defol defo dfol ht hts hgt hght pct avrg abt st sta stn stp "
     "dn fr dr mt do id sq oz lb lbs hr hrs mi n s e w ne nw se sw co hwy sec twp incl ca etc p pg v r".split()
 )
 

@@ -132,6 +132,8 @@ def in_place(net: Net, i: int) -> None:
             net.filler[i] = False
     if p.text in {"beans", "plants"} and net.at(i + 1) == "down" and _down_somewhere(net, i):
         out[:] = [e for e in out if not (e.kind == "DAMAGE" and e.end == i + 2)]
+    if p.text in {"st", "sta"} and not _numbered_at_the_head(net, i):
+        out[:] = [e for e in out if e.kind != "STOP"]  # St. Johns, 1st, 4th St.
     if p.text in {"of", "but", "except"}:
         net.soft[i] = None
     if (
@@ -144,6 +146,14 @@ def in_place(net: Net, i: int) -> None:
         net.soft[i] = 0.7  # for, to: a number may hide here
     if p.text in {"sw", "sws"} and figure_before and (p.glued or (two_before is not None and two_before.text == "/")):
         net.add(i, i + 1, "SWEEP", "sweep", 0.0, "exact")  # 3/25sw
+
+
+def _numbered_at_the_head(net: Net, i: int) -> bool:
+    """`st. 2   pl 1 9 tf`, `Sta. 4`: a line or a sentence begins here, and the number of a stop follows."""
+    k = i + 1 + (net.at(i + 1) == "." and net.glued(i + 1))
+    number = net.piece(k)
+    few = number is not None and number.form == "int" and len(number.text) <= 2
+    return few and net.opens(i) and bool(number.gap or k > i + 1)
 
 
 def _down_somewhere(net: Net, i: int) -> bool:
