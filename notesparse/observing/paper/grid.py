@@ -371,6 +371,8 @@ class Finder(Turned):
                     return None
             elif not head and (self._first_of_rows(line) or any(self._a_date(c) for c in line.cells)):
                 return None  # a title, and perhaps heads behind the day: titled_head
+            elif head and self.worded_labels(line) is not None:
+                return None  # the plants stand across: what was above is a legend
             elif head and (self.is_row(line) or self._unlabelled_row(line, head) or self._stopped_row(line, head)):
                 break
             elif line.number in self.legends and head and line.number not in self.key_lines and self._alone(line, head):

@@ -362,12 +362,9 @@ class Turned(Inside):
         if line.blank:
             return None
         named = [(c, read_label(self.lattice, c.start, c.end)) for c in line.cells]
-        if len(named) >= 2 and all(
-            f is not None and f[2] and f[1] == c.end and self.pieces[c.start].form == "word" for c, f in named
-        ):
-            labels = self._labels_in_order(line.cells)
-            if labels is not None:
-                return line.start, labels
+        labels = self.worded_labels(line)
+        if labels is not None:
+            return line.start, labels
         if len(named) >= 2 and all(f is not None and f[1] == c.end for c, f in named):
             labels = self._labels_in_order(line.cells)  # the labels alone, over the figures of the lines below
             if labels is not None and labels[0][1].casefold() in {"1", "a"} and labels[0][0].left >= _INDENT:
@@ -383,6 +380,14 @@ class Turned(Inside):
             if labels is not None:
                 return b, labels
         return None
+
+    def worded_labels(self, line: Line) -> list[tuple[Cell, str]] | None:
+        """`No. 1   No. 2   No. 3`, `Pl A   Pl B`: nothing but labels, each with its word."""
+        for c in line.cells:
+            found = read_label(self.lattice, c.start, c.end) if self.pieces[c.start].form == "word" else None
+            if found is None or not found[2] or found[1] != c.end:
+                return None
+        return self._labels_in_order(line.cells)
 
     def _labels_in_order(self, cells: Sequence[Cell]) -> list[tuple[Cell, str]] | None:
         labels: list[tuple[Cell, str]] = []
