@@ -103,8 +103,11 @@ class Finder(Turned):
                 elif several := read_legends(lattice, line):
                     self.legends[line.number], self.more_legends[line.number] = several[0], several[1:]
         for line in self.lines:
-            if len(line.cells) > 1 and line.number not in self.legends and line.number not in self.key_lines:
-                if self.is_row(line) or self._of_a_plant(line):
+            if line.blank or line.number in self.legends or line.number in self.key_lines:
+                continue
+            in_order = self.plants_in_order(line) is not None
+            if len(line.cells) > 1 or in_order:
+                if not in_order and (self.is_row(line) or self._of_a_plant(line)):
                     continue  # 1   12 tri   fl top node: what is seen of a plant, and no legend
                 cell = line.cells[-1]
                 key = read_key(lattice, Line(line.number, cell.start, cell.end, (cell,)))
@@ -112,7 +115,7 @@ class Finder(Turned):
                     self.keys[key[0]] = key[1]
                     self.keyed_cells.append(cell)
                     continue
-                legend = read_legend(lattice, Line(line.number, cell.start, cell.end, (cell,)))
+                legend = read_legend(lattice, Line(line.number, cell.start, cell.end, (cell,))) if not in_order else None
                 if legend is None and (part := self._behind_a_comma(cell)) is not None:
                     cell = part
                     legend = read_legend(lattice, Line(line.number, cell.start, cell.end, (cell,)))

@@ -110,6 +110,7 @@ def read_legend(lattice: Lattice, line: Line) -> Column | None:
     if len(got) != 1:
         return None
     c = got[0]
+    c.sizes = c.sizes or (c.place is not None and _only_a_place(c, lattice))
     if (
         c.unknown
         or not (c.what or c.sizes)
@@ -127,6 +128,11 @@ def read_legend(lattice: Lattice, line: Line) -> Column | None:
     ):
         return None
     return c
+
+
+def _only_a_place(c: Column, lattice: Lattice) -> bool:
+    """`upper four nodes only`: where all that is measured was looked for."""
+    return not c.what and any(lattice.pieces[i].text == "only" for i in c.pieces)
 
 
 def _basis(c: Column, lattice: Lattice) -> bool:

@@ -11,7 +11,7 @@ from notesparse.observing.counting import numbered_below
 from notesparse.observing.paper.blocks import is_stop
 from notesparse.observing.paper.heads import Column, bracketed, ends_sentence, read_heads, seen_heads
 from notesparse.observing.paper.inside import Inside
-from notesparse.observing.paper.row_labels import read_label
+from notesparse.observing.paper.row_labels import labels_of, read_label
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.observing.paper.stacked import SEEN, is_where, lone_node, where_column
 from notesparse.reading.parse import phrases_at
@@ -30,6 +30,8 @@ _OWN = frozenset({"TRIF", "NODE", "NODES", "FLOWER", "POD", "SEED", "R", "V"})
 _MOST_OPEN = 2  # words of a head that what follows may explain: four upper, of four upper nodes
 _OVER_TWO = -1_000_000  # below it, the numbers of lines that are put together of two
 _AND_A_TAIL = 2  # the head's cell, and one behind the values
+_IN_ORDER = frozenset({"in", "order"})
+_CLAUSE_ENDS = frozenset(",.:;-")
 _ROMAN = ["i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x", "xi", "xii"]
 
 
@@ -324,14 +326,20 @@ class Turned(Inside):
             k += 1
         if len(found) < 2 or len({c.what[0] for c, _ in found}) != len(found):
             return None
+        order = self._order_over(at)
+        many = len(found[0][1])
+        labels = tuple(str(j + 1) for j in range(many))
+        if order is not None and len(order[0]) == many:
+            labels = order[0]
+            self.heads.append(order[1:])
         rows = [
             Row(
-                (str(j + 1),),
+                (labels[j],),
                 None,
                 {i: [(cells[j].start, cells[j].end)] for i, (_, cells) in enumerate(found)},
                 damaged=True,
             )
-            for j in range(len(found[0][1]))
+            for j in range(many)
         ]
         return Grid(
             [c for c, _ in found],
@@ -343,6 +351,26 @@ class Turned(Inside):
             k - 1,
             unread,
         )
+
+    def _order_over(self, at: int) -> tuple[tuple[str, ...], int, int] | None:
+        """The plants that the line above names for the figures of line `at`, and the pieces that do so."""
+        over = self.lines[max(0, at - _FEW) : at][::-1]
+        above = next((x for x in over if not x.blank and x.number not in self.legends), None)
+        return self.plants_in_order(above) if above is not None else None
+
+    def plants_in_order(self, line: Line) -> tuple[tuple[str, ...], int, int] | None:
+        """`Plants 5 to 8 in order`, at the head of a line, with a comma behind or nothing: the labels and their pieces."""
+        if not any(e.kind == "PLANT" for e in self.lattice.edges[line.start]):
+            return None
+        k = next((i for i in range(line.start, line.end) if self.pieces[i].text in {"in", ":", "."}), line.end)
+        found = labels_of(self.lattice, line.start, k)
+        if found is None or len(found[0]) < _FEW:
+            return None
+        while k < line.end and self.pieces[k].text in _IN_ORDER:
+            k += 1
+        if k < line.end and self.pieces[k].text not in _CLAUSE_ENDS:
+            return None
+        return found[0], line.start, k
 
     def _in_a_row(self, got: tuple[Column, list[Cell]], more: bool) -> bool:
         """Figures, signs and codes; on a further line (`more`) some cells may say more: `-  -  3mm@4`."""
