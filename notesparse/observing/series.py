@@ -233,7 +233,10 @@ def _marked(lattice: Lattice, i: int) -> bool:
         return False  # row 8: 6 trifs
     if behind_a_place(lattice, i) and pieces[i + 1].text == ":":
         return True  # 1: seed 1/8 top node 2: seed 1/4
-    return not any(e.end == i and e.kind in _NO_LABEL_BEHIND for k in range(max(0, i - 4), i) for e in lattice.edges[k])
+    end = i - (pieces[i - 1].text == "." and lattice.soft[i - 1] is not None) if i else i  # Stn. 4: plant 1 ...
+    return not any(
+        e.end == end and e.kind in _NO_LABEL_BEHIND for k in range(max(0, end - 4), end) for e in lattice.edges[k]
+    )
 
 
 def _gap_behind(lattice: Lattice, i: int) -> bool:
@@ -252,6 +255,8 @@ def _ends_item(lattice: Lattice, i: int) -> bool:
     nxt = i + 1
     if i and lattice.pieces[i - 1].text in {"no", "pl", "plt", "nr", "num", "stop", "lot", "var", "p", "plant"}:
         return False
+    if i and any(e.kind == "STOP" for e in lattice.edges[i - 1]):
+        return False  # Stn. 4: pl 1 8 tf
     if nxt >= len(lattice.pieces) or lattice.pieces[nxt].glued:
         return False
     one = lattice.original(nxt, nxt + 1)  # no sd. B same

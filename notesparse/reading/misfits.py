@@ -111,6 +111,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         labels.the_first_third,
         labels.like_a_length,
         labels.past_the_first,
+        labels.ditto_then_an_ordinal,
     ),
     "same_last": (labels.before_ordinal, labels.same_place, labels.do_of_talk, labels.a_letter_behind),
     "n_not_n": (labels.in_a_row_of_labels,),

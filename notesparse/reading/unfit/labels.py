@@ -429,7 +429,20 @@ def ditto_and_next(lattice: Lattice, p: Phrase) -> bool:
         numbered = kinds(lattice, i - 1) & {"PLANT", "PLETTER", "HASH", "NUMBERW"}
         if here is not None and (numbered or (text(lattice, i - 1) == "." and "NODOT" in kinds(lattice, i - 2))):
             return here <= named
+        nth = next((int(e.means) for e in lattice.edges[i] if e.kind == "ORD"), None)
+        if nth is not None and (i == 0 or lattice.pieces[i - 1].form == "nl" or text(lattice, i - 1) in {".", ";"}):
+            return nth <= named  # Fourth: ditto number 1
     return True
+
+
+def ditto_then_an_ordinal(lattice: Lattice, p: Phrase) -> bool:
+    """`second ditto, third 10 trifs`: the next plant; `third: ditto the first.`: the one that it is like."""
+    if p.path[0][1].kind != "DITTO":
+        return False
+    at = next((i for i, e in p.path if e.kind == "ORD"), p.end)
+    together = all(text(lattice, i) == "the" for i in range(p.path[0][1].end, at))
+    ends = p.end >= len(lattice.pieces) or lattice.pieces[p.end].form == "nl" or text(lattice, p.end) in _AFTER_ALSO
+    return not (together and ends)
 
 
 _THEY = frozenset({"they", "they're", "theyre", "they've"})
