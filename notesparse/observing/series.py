@@ -255,8 +255,8 @@ def _ends_item(lattice: Lattice, i: int) -> bool:
     nxt = i + 1
     if i and lattice.pieces[i - 1].text in {"no", "pl", "plt", "nr", "num", "stop", "lot", "var", "p", "plant"}:
         return False
-    if i and any(e.kind == "STOP" for e in lattice.edges[i - 1]):
-        return False  # Stn. 4: pl 1 8 tf
+    if i and any(e.kind in {"STOP", "MONTH"} for e in lattice.edges[i - 1]):
+        return False  # Stn. 4: pl 1 8 tf; Aug. 2, '55
     if nxt >= len(lattice.pieces) or lattice.pieces[nxt].glued:
         return False
     one = lattice.original(nxt, nxt + 1)  # no sd. B same
