@@ -14,7 +14,7 @@ _HAS = frozenset({"had", "has", "got", "with", "w", "is", "was", "at", ",", ":",
 _DENIES = frozenset("doesn't doesnt does don't dont didn't didnt isn't isnt hasn't hasnt".split())
 _BEFORE = frozenset({".", ",", ";", ":", "-", "and", "then", "but", "&", "("})
 _SEEN = frozenset(
-    "TRIF TRIPS FLOWER POD SEED BEAN BUD NO NOT NONE NOTHINGOPEN R V SAME SAMEAS LIKE STAGENAME BROWN UNI COT NODES".split()
+    "TRIF TRIPS FLOWER POD SEED BEAN BUD NO NOT NONE NOTHINGOPEN R V SAME SAMEAS LIKE DITTO STAGENAME BROWN UNI COT NODES".split()
 )
 _UNITS = frozenset({"TRIF", "TRIPS", "NODES", "INCH", "MM", "CM", "FLOWER", "POD", "SEED", "BEAN"})
 _SIZES = frozenset({"FRAC", "DEC", "ANINCH", "AMETRIC"})
@@ -52,9 +52,11 @@ def in_turn(lattice: Lattice) -> Run:
 def _ordinal(lattice: Lattice, i: int) -> tuple[int, int] | None:
     """Which one is named at piece i, 0 for the last, and where its name ends; None where none is named."""
     p = lattice.pieces[i]
-    if p.form == "int" and not p.glued and lattice.at(i + 1) in {"st", "nd", "rd", "th"} and lattice.glued(i + 1):
+    if p.glued and i and lattice.pieces[i - 1].form != "nl":
+        return None
+    if p.form == "int" and lattice.at(i + 1) in {"st", "nd", "rd", "th"} and lattice.glued(i + 1):
         return (int(p.text), i + 2) if 1 <= int(p.text) <= _MOST else None
-    if p.form != "word" or p.glued:
+    if p.form != "word":
         return None
     if p.text == "last":
         return 0, i + 1

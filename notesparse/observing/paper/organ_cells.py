@@ -17,6 +17,7 @@ from notesparse.span import Span
 
 if TYPE_CHECKING:
     from notesparse.observing.paper.cells import Reader
+    from notesparse.text.lattice import Edge
 
 _LONGEST_RANGE = 8  # nodes
 _MOST_NODES = 28
@@ -27,6 +28,7 @@ _SURE_MM = 3  # a length from here up is no fraction of an inch
 _BELOW_MM = 3
 _TIMES = 4
 _FELT = frozenset({"feel", "felt"})
+_JOINED = frozenset({",", "&", "and", "+", "."})
 _UNIT = {"in": MM, "mm": Fraction(1), "cm": Fraction(10), "16": MM / 16, "8": MM / 8, "4": MM / 4}
 
 
@@ -133,8 +135,8 @@ def _place_behind(reader: Reader, a: int, b: int) -> tuple[int, tuple[str, tuple
     if not short and (k <= a + 1 or pieces[k - 1].text not in {",", "(", ";", "@"}):
         return None
     cut = k if short else k - 1
-    if cut <= a or k >= end:
-        return None
+    if cut <= a or k >= end or any(e.kind == "ORD" and e.end <= cut for e in reader.ctx.lattice.edges[a]):
+        return None  # 1st, 2nd: two places
     if end == k + 2 and pieces[k].text in {"t", "top"} and pieces[k + 1].form == "int":
         n = int(pieces[k + 1].text)
         return (cut, ("top_n", (n,), (k, end))) if 1 <= n <= _MOST_TOP else None
@@ -173,20 +175,22 @@ def _node(reader: Reader, column: Column, number: int, a: int, b: int, span: Spa
     numbers: list[int] = []
     k = a
     while k < b:
-        e = next((e for e in ctx.lattice.edges[k] if e.kind in {"INT", "ORD"} and e.end <= b), None)
+        e = _number_at(reader, k, b)
         if e is not None and int(e.means) <= 30:
             numbers.append(int(e.means))
             k = e.end
             last = _last_of_range(reader, numbers[-1], k, b)
             if last is not None:
-                numbers += range(numbers[-1] + 1, last + 1)
-                k += 2
+                numbers += range(numbers[-1] + 1, int(last.means) + 1)
+                k = last.end
+            elif e.kind == "ORD" and k + 1 < b and ctx.lattice.pieces[k].text == "/":
+                k += 1  # 1st/2nd
             continue
         if ctx.lattice.pieces[k].text in column.node_signs:
             k += 1
             continue
-        if ctx.lattice.pieces[k].text in {",", "&", "and", "+", "."} and numbers:
-            k += 1
+        if numbers and (ctx.lattice.pieces[k].text in _JOINED or any(e.kind == "LOW" for e in ctx.lattice.edges[k])):
+            k += 1  # 2nd, low: the highest ones decide
             continue
         got = reader.whole(number, k, b)
         if got is None or numbers:
@@ -208,13 +212,17 @@ def _node(reader: Reader, column: Column, number: int, a: int, b: int, span: Spa
     return True
 
 
-def _last_of_range(reader: Reader, first: int, k: int, b: int) -> int | None:
-    """`1-3`: the last node of a range."""
-    pieces = reader.ctx.lattice.pieces
-    if k + 1 >= b or pieces[k].text not in {"-", "to", "thru"} or pieces[k + 1].form != "int":
+def _number_at(reader: Reader, k: int, b: int) -> Edge | None:
+    """`2`, `2nd`: the number of a node at piece k of a cell that ends at piece b."""
+    return next((e for e in reader.ctx.lattice.edges[k] if e.kind in {"INT", "ORD"} and e.end <= b), None)
+
+
+def _last_of_range(reader: Reader, first: int, k: int, b: int) -> Edge | None:
+    """`1-3`, `1st to 3rd`: the last node of a range."""
+    if k + 1 >= b or reader.ctx.lattice.pieces[k].text not in {"-", "to", "thru"}:
         return None
-    last = int(pieces[k + 1].text)
-    return last if first < last <= first + _LONGEST_RANGE else None
+    last = _number_at(reader, k + 1, b)
+    return last if last is not None and first < int(last.means) <= first + _LONGEST_RANGE else None
 
 
 def _head_place(reader: Reader, s: Sighting, column: Column) -> None:
