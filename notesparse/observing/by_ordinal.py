@@ -52,11 +52,9 @@ def in_turn(lattice: Lattice) -> Run:
 def _ordinal(lattice: Lattice, i: int) -> tuple[int, int] | None:
     """Which one is named at piece i, 0 for the last, and where its name ends; None where none is named."""
     p = lattice.pieces[i]
-    if p.glued and i and lattice.pieces[i - 1].form != "nl":
-        return None
-    if p.form == "int" and lattice.at(i + 1) in {"st", "nd", "rd", "th"} and lattice.glued(i + 1):
+    if p.form == "int" and not p.glued and lattice.at(i + 1) in {"st", "nd", "rd", "th"} and lattice.glued(i + 1):
         return (int(p.text), i + 2) if 1 <= int(p.text) <= _MOST else None
-    if p.form != "word":
+    if p.form != "word" or (p.glued and i and lattice.pieces[i - 1].form != "nl"):
         return None
     if p.text == "last":
         return 0, i + 1

@@ -233,9 +233,9 @@ def _marked(lattice: Lattice, i: int) -> bool:
         return False  # row 8: 6 trifs
     if behind_a_place(lattice, i) and pieces[i + 1].text == ":":
         return True  # 1: seed 1/8 top node 2: seed 1/4
-    end = i - (pieces[i - 1].text == "." and lattice.soft[i - 1] is not None) if i else i  # Stn. 4: plant 1 ...
+    ends = {i, i - 1} if i and pieces[i - 1].text == "." and lattice.soft[i - 1] is not None else {i}  # Stn. 4: ...
     return not any(
-        e.end == end and e.kind in _NO_LABEL_BEHIND for k in range(max(0, end - 4), end) for e in lattice.edges[k]
+        e.end in ends and e.kind in _NO_LABEL_BEHIND for k in range(max(0, i - 4), i) for e in lattice.edges[k]
     )
 
 

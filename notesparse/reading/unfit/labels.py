@@ -429,9 +429,9 @@ def ditto_and_next(lattice: Lattice, p: Phrase) -> bool:
         numbered = kinds(lattice, i - 1) & {"PLANT", "PLETTER", "HASH", "NUMBERW"}
         if here is not None and (numbered or (text(lattice, i - 1) == "." and "NODOT" in kinds(lattice, i - 2))):
             return here <= named
-        nth = next((int(e.means) for e in lattice.edges[i] if e.kind == "ORD"), None)
-        if nth is not None and (i == 0 or lattice.pieces[i - 1].form == "nl" or text(lattice, i - 1) in {".", ";"}):
-            return nth <= named  # Fourth: ditto number 1
+        bare = next((e.means[-1] for e in lattice.edges[i] if e.kind == "BARE"), "")
+        if bare.isdigit():
+            return int(bare) <= named  # Fourth: ditto number 1
     return True
 
 
