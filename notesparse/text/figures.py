@@ -9,7 +9,9 @@ from notesparse.text.net import Net
 from notesparse.text.parts import and_fraction, fraction_end
 
 _SLIPPED = frozenset("md bd mf nf ns ed rf ef rs td tj yh rh ht tg thh ndd rdd nt sr ts".split())  # 2md, 3ed, 4yh
-_AFTER_ORDINAL = frozenset("node nodes nd nds nod joint joints jt jts jnt down dn from frm plant plt one node's".split())
+_AFTER_ORDINAL = frozenset(
+    "node nodes nd nds nod joint joints jt jts jnt down dn from frm plant plt one node's".split()
+)
 _BESIDE_D = frozenset({"from", "and", "&", "or", "up"})
 _TAILS = frozenset({"st", "nd", "rd", "th"})
 _ROMAN = {"i": 1, "ii": 2, "iii": 3, "iv": 4, "v": 5, "vi": 6, "vii": 7, "viii": 8, "ix": 9}

@@ -115,7 +115,9 @@ class Finder(Turned):
                     self.keys[key[0]] = key[1]
                     self.keyed_cells.append(cell)
                     continue
-                legend = read_legend(lattice, Line(line.number, cell.start, cell.end, (cell,))) if not in_order else None
+                legend = (
+                    read_legend(lattice, Line(line.number, cell.start, cell.end, (cell,))) if not in_order else None
+                )
                 if legend is None and (part := self._behind_a_comma(cell)) is not None:
                     cell = part
                     legend = read_legend(lattice, Line(line.number, cell.start, cell.end, (cell,)))
