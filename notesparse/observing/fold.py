@@ -6,7 +6,6 @@ Each kind of phrase has its own room: `leaves`, `organs`, `tallies`, `headers`, 
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any
@@ -142,9 +141,8 @@ class Context:
 
     def mark_span(self, span: Span, use: str, why: str = "") -> None:
         """Mark the pieces that begin inside a span."""
-        pieces = self.lattice.pieces
-        first = bisect_left(pieces, span.start, key=lambda p: p.span.start)
-        self.mark(first, max(first, bisect_left(pieces, span.end, key=lambda p: p.span.start)), use, why)
+        first = self.lattice.first_from(span.start)
+        self.mark(first, max(first, self.lattice.first_from(span.end)), use, why)
 
     def assume(self, rule: str, span: Span, text: str) -> None:
         a = Assumption(rule, span, text)
@@ -222,10 +220,8 @@ class Context:
         live = [p for p in self.visit.plants if not p.dropped] if self.visit else []
         if all(p.empty for p in live):
             return live
-        asked = [a.plant for a in self.asks if a.plant is not None]  # 77 trifs: there, and only the count is open
-        return [
-            p for p in live if not p.empty or p.counted or p is live[-1] or not p.named or any(p is q for q in asked)
-        ]
+        asked = {id(a.plant) for a in self.asks if a.plant is not None}  # 77 trifs: there, and only the count is open
+        return [p for p in live if not p.empty or p.counted or p is live[-1] or not p.named or id(p) in asked]
 
     def need_plants(self, span: Span, fresh_key: str | None = None) -> list[PlantDraft]:
         """The plants that a fact belongs to; a note that names none describes plant 1, 2, ... line by line."""

@@ -26,6 +26,9 @@ def the_counts(ctx: Context, i: int) -> int | None:
     """`one is the nine and two is the eight`: the counts that were told, each given to its plant; where the words end.
     Nothing where a number is none of those that were told, or a plant is not known."""
     visit, pieces = ctx.visit, ctx.lattice.pieces
+    first = _number(ctx, i)
+    if first is None or ctx.lattice.at(first[1]) not in _HAS or ctx.lattice.at(first[1] + 1) != "the":
+        return None
     live = [p for p in visit.plants if not p.dropped] if visit is not None else []
     told = {e.value: key for p in live for key in _KEYS[:2] if (e := p.last(key)) is not None}
     given: list[tuple[PlantDraft, int, int, int]] = []

@@ -44,7 +44,7 @@ def _of_their_fields(visits: Sequence[VisitDraft]) -> None:
 def _behind(ctx: Context, s: StatedDraft) -> str | None:
     """The place named right behind a statement, up to a mark, `and` or `but`."""
     pieces = ctx.lattice.pieces
-    start = next((i for i, p in enumerate(pieces) if p.span.start >= s.span.end), len(pieces))
+    start = ctx.lattice.first_from(s.span.end)
     if start >= len(pieces) or pieces[start].text not in _BEFORE:
         return None
     end = start

@@ -122,7 +122,7 @@ def _drop_empty(ctx: Context, visit: VisitDraft) -> None:
 
 
 def _stands_behind_on(ctx: Context, span: Span) -> bool:
-    first = next((i for i, piece in enumerate(ctx.lattice.pieces) if piece.span.start >= span.start), 0)
+    first = ctx.lattice.first_from(span.start)
     return ctx.lattice.at(first - 1) in {"on", "for"}
 
 

@@ -108,7 +108,7 @@ def _told_before(visit: VisitDraft, start: int) -> bool:
 def _words_right_before(ctx: Context, told: Span) -> Span | None:
     """Up to three words that were not understood, right before something told, behind a mark or what was read before."""
     lattice, pieces = ctx.lattice, ctx.lattice.pieces
-    end = next((k for k, p in enumerate(pieces) if p.span.start >= told.start), 0)
+    end = ctx.lattice.first_from(told.start)
     start = end
     while start and pieces[start - 1].form in {"word", "int"} and ctx.use[start - 1] in {UNREAD, "weak"}:
         start -= 1
@@ -135,7 +135,7 @@ def _begin(ctx: Context, visit: VisitDraft, name: Span, why: str) -> None:
 def _title_before(ctx: Context, told: Span) -> Span | None:
     """Words with capitals that were not understood, at the head of a sentence and right before something told."""
     lattice, pieces = ctx.lattice, ctx.lattice.pieces
-    end = next((k for k, p in enumerate(pieces) if p.span.start >= told.start), 0)
+    end = ctx.lattice.first_from(told.start)
     while end and (pieces[end - 1].text in ":-–" or _small_filler(ctx, end - 1)):
         end -= 1
     start = _past_what_is_owned(ctx, end)
@@ -182,7 +182,7 @@ def _begins_again(visit: VisitDraft) -> PlantDraft | None:
 def _words_before(ctx: Context, label: Span) -> Span | None:
     """Words that were not understood, right before a label; one mark or one line's end may stand between."""
     pieces = ctx.lattice.pieces
-    i = next((k for k, p in enumerate(pieces) if p.span.start >= label.start), 0) - 1
+    i = ctx.lattice.first_from(label.start) - 1
     if i >= 0 and (pieces[i].form == "nl" or pieces[i].text in _ENDS):
         i -= 1
     end = i + 1

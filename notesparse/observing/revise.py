@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import copy
 import itertools
-from bisect import bisect_left
 
 from notesparse.language.lists import same_again_words
 from notesparse.observing.draft import Ask, PlantDraft, Sighting, merged
@@ -178,7 +177,7 @@ def _unread_between(ctx: Context, plants: list[PlantDraft], source: PlantDraft, 
 def _unread_behind(ctx: Context, plant: PlantDraft) -> bool:
     """Words behind its label were not understood."""
     pieces = ctx.lattice.pieces
-    first = bisect_left(pieces, plant.span.end, key=lambda p: p.span.start)
+    first = ctx.lattice.first_from(plant.span.end)
     behind = itertools.takewhile(lambda x: pieces[x].form != "nl" and pieces[x].text != ".", range(first, len(pieces)))
     return any(ctx.use[x] in {UNREAD, "weak"} for x in behind)
 

@@ -57,7 +57,7 @@ def _behind_others(ctx: Context, plant: PlantDraft, s: Sighting) -> bool:
 
 
 def _list_before(ctx: Context, plant: PlantDraft, said: Span) -> bool:
-    at = next(i for i, p in enumerate(ctx.lattice.pieces) if p.span.start >= said.start)
+    at = ctx.lattice.first_from(said.start)
     for i in range(at - 1, max(0, at - _NEAR), -1):
         if ctx.use[i] == EVIDENCE or ctx.lattice.at(i) in {".", ";"} or ctx.lattice.pieces[i].form == "nl":
             return False
@@ -72,7 +72,7 @@ def _list_before(ctx: Context, plant: PlantDraft, said: Span) -> bool:
 def _headed_by_another(ctx: Context, plant: PlantDraft, said: Span) -> bool:
     """`Three is the odd one out, half inch pod ...`, `On two I can feel beans`: the number at the head of the sentence is
     a plant's, was not understood, and is not this plant's."""
-    at = next(i for i, p in enumerate(ctx.lattice.pieces) if p.span.start >= said.start)
+    at = ctx.lattice.first_from(said.start)
     first = around(ctx, at, ENDS)[0]
     head = first + (ctx.lattice.at(first) in _AT_THE_HEAD)
     number = next((e for e in ctx.lattice.edges[head] if e.kind == "INT" and e.how in {"exact", "number"}), None)
@@ -100,7 +100,7 @@ def _of_another(ctx: Context, plant: PlantDraft, said: Span) -> bool:
     """`Open flower on the top node of the last one, none on the other two`, `at the top node on 1 & 3`: which plants are
     meant stands behind it, and was not understood."""
     pieces = ctx.lattice.pieces
-    at = next(i for i, p in enumerate(pieces) if p.span.start >= said.start)
+    at = ctx.lattice.first_from(said.start)
     first, last = around(ctx, at, ENDS)
     sentence = Span(pieces[first].span.start, pieces[last - 1].span.end)
     if plant.named and sentence.start <= plant.span.start < sentence.end:
@@ -131,7 +131,7 @@ def _names_one(ctx: Context, k: int, last: int) -> bool:
 def _nobodys(ctx: Context, said: Span) -> bool:
     """Whether nothing but a verb stands between it and unread words that begin the clause."""
     pieces = ctx.lattice.pieces
-    at = next(i for i, p in enumerate(pieces) if p.span.start >= said.start)
+    at = ctx.lattice.first_from(said.start)
     verb = at - 1
     while verb > 0 and ctx.lattice.filler[verb] and pieces[verb].text not in _VERBS:
         verb -= 1

@@ -6,8 +6,6 @@ left would be a plant in bloom. It is kept as a share of an unknown number of pl
 
 from __future__ import annotations
 
-from bisect import bisect_left
-
 from notesparse.observing.draft import PlantDraft, Sighting, TallyDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD, Context
 from notesparse.span import Span
@@ -32,7 +30,7 @@ def leave_out(ctx: Context) -> None:
 def _of_a_share(ctx: Context, plant: PlantDraft, s: Sighting) -> bool:
     """Whether its sentence says of how many, and nothing else of the plant."""
     pieces = ctx.lattice.pieces
-    at = bisect_left(pieces, s.span.start, key=lambda p: p.span.start)
+    at = ctx.lattice.first_from(s.span.start)
     first, last = around(ctx, at, ENDS)
     sentence = Span(pieces[first].span.start, pieces[last - 1].span.end)
     own = [e.span.start for es in plant.facts.values() for e in es] + [plant.span.start] * plant.named
@@ -40,7 +38,7 @@ def _of_a_share(ctx: Context, plant: PlantDraft, s: Sighting) -> bool:
         return False
     if any(ctx.lattice.at(i) in DENIED for i in range(first, at)):
         return False  # not one of the six was without flowers: asked where the denial is
-    last_said = bisect_left(pieces, s.span.end, key=lambda p: p.span.start) - 1
+    last_said = ctx.lattice.first_from(s.span.end) - 1
 
     def beside(i: int) -> bool:
         """Nothing else is told between the two."""

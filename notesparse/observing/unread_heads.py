@@ -78,7 +78,7 @@ def _behind_its_name(visit: VisitDraft, head: Span) -> bool:
 def _head(ctx: Context, told: _Told) -> Span | None:
     """The words at the head of the line or the sentence, up to what is told."""
     pieces = ctx.lattice.pieces
-    end = next((k for k, p in enumerate(pieces) if p.span.start >= told.span.start), 0)
+    end = ctx.lattice.first_from(told.span.start)
     while end and (pieces[end - 1].text in _MARKS or pieces[end - 1].form == "nl"):
         end -= 1
     start = end
@@ -141,7 +141,7 @@ def _turned_to(ctx: Context, told: _Told, head: Span) -> bool:
     """`mill lot R4. okay long forty plant one 9 trifs`: a turn before the words, their first plant behind them, and before
     the turn what was told of the field."""
     pieces = ctx.lattice.pieces
-    at = next((k for k, p in enumerate(pieces) if p.span.start >= head.start), 0)
+    at = ctx.lattice.first_from(head.start)
     first = any(p.span == told.span for p in told.visit.plants)
     return first and at > 0 and pieces[at - 1].text in TURNS_ANYWHERE and _told_before(told.visit, head)
 

@@ -82,7 +82,7 @@ def _walked_there(ctx: Context, visit: VisitDraft) -> _Turn | None:
 
 def _sentence_before(ctx: Context, visit: VisitDraft, told: Span, first: Span) -> _Turn | None:
     pieces = ctx.lattice.pieces
-    end = next((k for k, p in enumerate(pieces) if p.span.start >= first.start), 0)
+    end = ctx.lattice.first_from(first.start)
     if not end or not ctx.lattice.opens(end):
         return None
     start = end - 1
@@ -114,7 +114,7 @@ def _differ(a: StatedDraft | TallyDraft, b: StatedDraft | TallyDraft) -> bool:
 
 def _begun_between(ctx: Context, visit: VisitDraft, before: Span, later: Span) -> _Turn | None:
     pieces = ctx.lattice.pieces
-    end = next((k for k, p in enumerate(pieces) if p.span.start >= later.start), 0)
+    end = ctx.lattice.first_from(later.start)
     start = end
     while start and pieces[start - 1].span.start >= before.end and not ctx.lattice.opens(start):
         start -= 1

@@ -6,7 +6,6 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from collections.abc import Iterator
 from typing import Any
 
@@ -182,9 +181,8 @@ def _said(ctx: Context, span: Span) -> str:
 
 def _bounds(ctx: Context, span: Span) -> tuple[int, int]:
     """The pieces [first, last) that begin inside a span."""
-    pieces = ctx.lattice.pieces
-    first = bisect_left(pieces, span.start, key=lambda p: p.span.start)
-    return first, max(first, bisect_left(pieces, span.end, key=lambda p: p.span.start))
+    first = ctx.lattice.first_from(span.start)
+    return first, max(first, ctx.lattice.first_from(span.end))
 
 
 def _except_beside(ctx: Context, span: Span) -> Span | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Callable
 from typing import Any, NamedTuple
 
@@ -35,6 +36,7 @@ class Net:
         n = len(pieces)
         self.text = text
         self.pieces = pieces
+        self.starts = [p.span.start for p in pieces]
         self.edges: list[list[Edge]] = [[] for _ in range(n)]
         self.soft: list[float | None] = [None] * n
         self.filler = [False] * n
@@ -48,6 +50,10 @@ class Net:
         self.coded: dict[int, int] = {}  # pieces where a label of letters and a figure begins, with where it ends
         self.found: dict[Any, list[Any]] = {}  # the phrases found at a piece, the heads found in runs of pieces
         self._kinds: dict[int, frozenset[str]] = {}
+
+    def first_from(self, character: int) -> int:
+        """The first piece that begins at or behind a character of the note."""
+        return bisect_left(self.starts, character)
 
     def kinds(self, i: int) -> frozenset[str]:
         """The kinds of all that may begin at piece i; none before the note and past its end."""

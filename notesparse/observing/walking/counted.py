@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Sequence
 
 from notesparse.observing import owners
@@ -309,10 +310,17 @@ def _in_the_list(w: Listener) -> list[PlantDraft]:
 
 def cut(w: Listener, at: int) -> None:
     """A phrase that goes over piece `at` is taken apart there."""
-    for k, s in enumerate(w.segments):
-        if s.start < at < s.end:
-            w.segments[k + 1 : k + 1] = segment(w.ctx.lattice, w.rivals[at:], at, s.end)
+    first = bisect_left(w.segments, at - _LONGEST, key=lambda s: s.start)
+    for k in range(first, len(w.segments)):
+        s = w.segments[k]
+        if s.start >= at:
             break
+        if at < s.end:
+            w.segments[k + 1 : k + 1] = segment(w.ctx.lattice, w.rivals[at : s.end], at, s.end)
+            break
+
+
+_LONGEST = 64  # pieces of a phrase, and more
 
 
 def of_them_all(w: Listener, ph: Phrase) -> None:

@@ -582,7 +582,7 @@ def excepted(w: Listener, labels: list[str], start: int, end: int, span: Span) -
 def _opens_a_sentence(w: Listener, said: Sighting) -> bool:
     """Nothing but fillers stands between the saying and the stop or line end before it: it names no plant."""
     pieces = w.ctx.lattice.pieces
-    i = next((k for k, p in enumerate(pieces) if p.span.start >= said.span.start), 0)
+    i = w.ctx.lattice.first_from(said.span.start)
     while i and pieces[i - 1].form == "word" and w.ctx.use[i - 1] != EVIDENCE:
         i -= 1
     return i == 0 or pieces[i - 1].form == "nl" or pieces[i - 1].text in {".", ";"}

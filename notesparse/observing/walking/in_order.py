@@ -52,9 +52,11 @@ def counts_in_order(w: Listener, i: int) -> int | None:
         (_HEADS[e.kind] for e in ctx.lattice.edges[i] if e.kind in _HEADS and e.end == i + 1 and e.cost < 0.9), None
     )
     of_one = any(e.kind == "NODE" for e in ctx.lattice.edges[i]) and ctx.lattice.at(i + 1) not in _COUNTS
+    if key is None or of_one:
+        return None
     live = ctx.living()
     looked_at = ctx.sample if not live and ctx.sample is not None else len(live)
-    if key is None or of_one or looked_at < FEWEST or any(p.last(key) is not None for p in live):
+    if looked_at < FEWEST or any(p.last(key) is not None for p in live):
         return None
     k = i + 1
     while k < len(pieces) and pieces[k].text in _BETWEEN:

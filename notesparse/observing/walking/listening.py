@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from typing import Any
 
 from notesparse.observing import owners
@@ -149,7 +148,7 @@ class Listener:
     def joined(self, end: int, i: int) -> bool:
         """No mark stands between character `end` and piece i."""
         pieces = self.ctx.lattice.pieces
-        first = bisect_left(pieces, end, key=lambda p: p.span.start)
+        first = self.ctx.lattice.first_from(end)
         return not any(p.form in {"mark", "nl"} for p in pieces[first:i])
 
     def lattice_joined(self, i: int, j: int) -> bool:

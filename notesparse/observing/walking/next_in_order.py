@@ -16,6 +16,8 @@ _VERBS = frozenset({"is", "isn't", "isnt", "has", "hasn't", "hasnt", "was", "was
 def next_in_order(w: Listener, i: int) -> int | None:
     """Where what is said of the next plant begins, if its ordinal and a comma stand at piece i."""
     ctx, at = w.ctx, w.ctx.lattice.at
+    if at(i + 1) != "," and not any(e.kind == "ORD" and e.end == i + 1 for e in ctx.lattice.edges[i]):
+        return None
     live = [p.label for p in ctx.living()]
     wanted = len(live) + 1
     nth = any(e.kind == "ORD" and e.means == wanted and e.end == i + 1 for e in ctx.lattice.edges[i])
@@ -122,14 +124,16 @@ def next_by_number(w: Listener, i: int) -> int | None:
     """Where what is said of them begins, if the numbers of plants that come next, or were only counted, and a verb stand at
     piece i."""
     ctx, at, pieces = w.ctx, w.ctx.lattice.at, w.ctx.lattice.pieces
-    live = ctx.living()
     opens = i == 0 or pieces[i - 1].form in {"mark", "nl"} or at(i - 1) in {"and", "but", "while"}
-    told = any(p.named for p in live) if live else ctx.sample is not None or _first_two(w, i)
-    if not opens or not told or (ctx.visit is not None and ctx.visit.tallies):
-        return None
     on = at(i) in {"on", "in"}
-    got = labels_at(w, i + on)
-    if got is None or not (_falls_on([p.label for p in live], got[0]) or _rises(w, i, got[0])):
+    got = labels_at(w, i + on) if opens else None
+    if got is None:
+        return None
+    live = ctx.living()
+    told = any(p.named for p in live) if live else ctx.sample is not None or _first_two(w, i)
+    if not told or (ctx.visit is not None and ctx.visit.tallies):
+        return None
+    if not (_falls_on([p.label for p in live], got[0]) or _rises(w, i, got[0])):
         return None
     known = {p.label: p for p in live}
     new = [x for x in got[0] if x not in known]

@@ -115,12 +115,14 @@ def by_their_numbers(w: Listener, i: int) -> int | None:
     """`1 and 2 in bloom` at the head of a sentence, behind plants 1 to 4: these; and `3 in bloom`: the third of them, or
     three. Where what they have begins, or where the sentence ends."""
     ctx, at = w.ctx, w.ctx.lattice.at
+    got = numbers_at(w, i, frozenset()) if w.begins(i) else None
+    if got is None:
+        return None
     live = ctx.living()
     figures = {str(n) for n in range(1, len(live) + 1)}
-    if len(live) < 2 or not w.begins(i) or {p.label for p in live} != figures or not any(p.named for p in live):
+    if len(live) < 2 or {p.label for p in live} != figures or not any(p.named for p in live):
         return None
-    got = numbers_at(w, i, frozenset())
-    if got is None or not set(got[0]) <= figures or at(got[1]) in _ONE_HAS:
+    if not set(got[0]) <= figures or at(got[1]) in _ONE_HAS:
         return None
     end = got[1] + (at(got[1]) in _HAVE)
     bloom = at(end) in _BLOOM or (at(end) in {"in", "n"} and at(end + 1) in {"bloom", "flower"})
@@ -160,10 +162,10 @@ def listed(w: Listener, i: int) -> int | None:
     said = (
         ctx.lattice.pieces[i].form == "int" or i == 0 or at(i - 1) in {".", ":"}
     )  # One and two have pods an inch long
-    if ctx.living() or not said or not (w.begins(i) or at(i - 1) in _LOOKED):
+    if not said or not (w.begins(i) or at(i - 1) in _LOOKED):
         return None
     got = numbers_at(w, i)
-    if got is None or len(got[0]) < 2 or not all(x.isdigit() for x in got[0]):
+    if got is None or len(got[0]) < 2 or not all(x.isdigit() for x in got[0]) or ctx.living():
         return None
     counts_up = from_one(got[0])
     rising = sorted({int(x) for x in got[0]}) == [int(x) for x in got[0]]

@@ -80,8 +80,11 @@ def _the_others(w: Listener, ph: Phrase) -> owners.Owners | None:
 
 def _asked_of_all(w: Listener, ph: Phrase, k: int) -> bool:
     """`p1 9 tf p2 10 tf p3 9 tf. any bloom? no`: a question of its own behind the last plant, of what was told of none."""
-    at, live = w.ctx.lattice.at, w.ctx.living()
-    if ph.rule not in {"flowers", "pods", "seeds"} or at(ph.start - 1) != "any" or len(live) < 2:
+    at = w.ctx.lattice.at
+    if ph.rule not in {"flowers", "pods", "seeds"} or at(ph.start - 1) != "any":
+        return False
+    live = w.ctx.living()
+    if len(live) < 2:
         return False
     asks = (
         "?" in {at(i) for i in range(ph.start, ph.end + 1)}
@@ -155,7 +158,7 @@ def _only_on(w: Listener, owned: owners.Owners) -> None:
     if len(others) + len(mine) < _FEWEST or not ctx.open:
         return
     seen = ctx.open[0]
-    first = next(i for i, p in enumerate(ctx.lattice.pieces) if p.span.start >= seen.span.start)
+    first = ctx.lattice.first_from(seen.span.start)
     at = ctx.lattice.at
     said = (
         at(owned.end) in _ONLY or at(owned.start - 1) in _ONLY_ON or [at(first - 2), at(first - 1)] == ["the", "only"]
@@ -218,10 +221,12 @@ def _of_all_at_the_end(w: Listener, ph: Phrase, k: int) -> owners.Owners | None:
     """`flowers top node both`, `pods half inch each`, `no pods either one`: a bare word for all plants at the end of the
     clause, where one plant or none was spoken of."""
     ctx, at = w.ctx, w.ctx.lattice.at
-    live = list({(p.stop, p.label): p for p in reversed(ctx.living())}.values())[::-1]  # one said again is one
     nxt = next((s.phrase for s in w.segments[k + 1 : k + 2]), None)
     ahead = ph.rule in {"length", "place"} and nxt is not None and nxt.rule in _ORGANS
-    if not (ph.rule in _ORGANS or ahead) or len(live) < 2 or (ctx.explicit and len(ctx.plants) > 1):
+    if not (ph.rule in _ORGANS or ahead):
+        return None
+    live = list({(p.stop, p.label): p for p in reversed(ctx.living())}.values())[::-1]  # one said again is one
+    if len(live) < 2 or (ctx.explicit and len(ctx.plants) > 1):
         return None
     what = nxt.rule if ahead and nxt is not None else ph.rule
     if any(s.what == what for p in live for s in p.sightings):

@@ -567,7 +567,7 @@ def _of_their_pods(w: Listener, ph: Phrase) -> list[Sighting]:
     if seed.present is False:
         in_them = ph.start > 1 and pieces[ph.start - 1].text in _THEM and pieces[ph.start - 2].text == "in"
         return pods[-1:] if in_them or (sized and pieces[ph.start - 1].text == ",") else []
-    at = next((i for i, p in enumerate(pieces) if p.span.start >= seed.spans[0].start), 0)
+    at = w.ctx.lattice.first_from(seed.spans[0].start)
     listed = sized and at and pieces[at - 1].text == "," and ph.form in _COUNTED_DOWN
     return [*ctx.open, pods[-1]] if at and (listed or pieces[at - 1].text in _WITH) else []
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left
-
 from notesparse.language.lists import name_words
 from notesparse.observing import organs
 from notesparse.observing.draft import Place
@@ -234,7 +232,7 @@ def _heads_a_stage(w: Listener, ph: Phrase) -> bool:
 
 def _sentence_between(w: Listener, since: int, until: int) -> bool:
     """`R3. East of the road at Cutler Place R4`: the place begins what is said next."""
-    first = bisect_left(w.ctx.lattice.pieces, since, key=lambda p: p.span.start)
+    first = w.ctx.lattice.first_from(since)
     return any(w.hard_end(i) for i in range(first, until))
 
 

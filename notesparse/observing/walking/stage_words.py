@@ -85,7 +85,7 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if _share_behind(w, ph, span, k):
         return True
     if ctx.group == "none" and ctx.group_span is not None:  # nobody's at R3 yet
-        start = next(i for i, p in enumerate(ctx.lattice.pieces) if p.span.start >= ctx.group_span.start)
+        start = ctx.lattice.first_from(ctx.group_span.start)
         ctx.mark(start, ph.end, UNREAD, "a stage that is not reached, or not of this field")
         ctx.group = None
         return "barred"

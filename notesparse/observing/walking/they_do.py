@@ -34,9 +34,9 @@ _BEHIND = frozenset({",", ".", ";", "at", "on", "though", "and", "but", "only", 
 def they_do(w: Listener, i: int) -> int | None:
     """At piece i some of the plants, of which what was told last is not so (or is so after all): where the verb ends."""
     ctx, at = w.ctx, w.ctx.lattice.at
-    live = ctx.living()
-    if ctx.visit is None or not live or not _may_open(w, i):
+    if ctx.visit is None or not _may_open(w, i):
         return None
+    live = ctx.living()
     last = max((s for p in live for s in p.sightings), key=lambda s: s.span.end, default=None)
     ripe = _ripe_last(live, last)
     if ripe is not None:
@@ -238,7 +238,8 @@ def _subject(w: Listener, i: int, live: list[PlantDraft], last: Sighting) -> tup
         end += at(end) in {"plants", "ones"}
         fits = many is None or int(many.means) == len(left)
         return (left, end) if fits and 0 < len(left) < len(live) else None
-    return in_turn(w, i, list(in_their_row(live))) or odd_or_even(w, i, len(live)) or _nth(w, i, live)
+    row = list(in_their_row(live)) if at(verb) in {"first", "last", "other"} else []
+    return in_turn(w, i, row) or odd_or_even(w, i, len(live)) or _nth(w, i, live)
 
 
 def _nth(w: Listener, i: int, live: list[PlantDraft]) -> tuple[list[str], int] | None:

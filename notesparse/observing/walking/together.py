@@ -89,7 +89,7 @@ def _how_many_have(ctx: Context, start: int) -> tuple[int, int, int] | None:
     """`Both fields 10% defoliation`, `All three have a little frogeye`, `Neither had aphids`: before character `start`, from the head of the
     sentence on."""
     pieces = ctx.lattice.pieces
-    end = i = next((i for i, p in enumerate(pieces) if p.span.start >= start), len(pieces))
+    end = i = ctx.lattice.first_from(start)
     while i and (pieces[i - 1].text in _HAVE | _FIELDS or ctx.lattice.filler[i - 1]) and pieces[i - 1].form == "word":
         i -= 1
     if i < end and pieces[i].text in MANY_FIELDS:
@@ -126,7 +126,7 @@ def _where_of_many(where: str) -> tuple[int, int, int] | None:
 def _of_how_many(ctx: Context, end: int) -> tuple[int, int, int] | None:
     """Behind character `end`: how many fields are named together, and the pieces that say so."""
     pieces = ctx.lattice.pieces
-    start = i = next((i for i, p in enumerate(pieces) if p.span.start >= end), len(pieces))
+    start = i = ctx.lattice.first_from(end)
     while i < len(pieces) and pieces[i].text in _BEFORE:
         i += 1
     if i < len(pieces) and pieces[i].text == "all":
