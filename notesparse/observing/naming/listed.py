@@ -111,8 +111,10 @@ def _standing_for(s: Surroundings, names: list[Name]) -> list[Name]:
     held = {x for n in names for x in range(n.start, n.end) if not _STANDS & set(n.text.lower().split()[:2])}
     found: list[Name] = []
     for i in range(s.n):
+        if s.text(i) != "the" or not _begins(s, i):
+            continue
         group = next((g for g in reversed(lists) if g[-1].end <= i), None) or _the_two(names, i)
-        if group is None or s.text(i) != "the" or not _begins(s, i):
+        if group is None:
             continue
         one = _which(s, i, group, [*names, *found])
         if one is None or held & set(range(i, one[1])):

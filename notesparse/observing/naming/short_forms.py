@@ -6,6 +6,7 @@ Where two fields begin so, which of them is meant is not said: `Ames 40 R2. Ames
 
 from __future__ import annotations
 
+from collections import defaultdict
 from dataclasses import replace
 
 from notesparse.observing.naming.names import Name
@@ -20,9 +21,12 @@ def but_short_forms(s: Surroundings, chosen: list[Name]) -> list[Name]:
     """The names, each that is the beginning of just one field before it written as that field. A compass word behind makes
     another field, and so does a number, but where the short form is only the place of what was found."""
     out: list[Name] = []
+    begun: defaultdict[str, list[Name]] = defaultdict(list)  # the names by their first word
     for name in chosen:
-        whole = {old.text for old in out if _shortened(s, old, name)}
+        alike = begun[s.text(name.start)]
+        whole = {old.text for old in alike if _shortened(s, old, name)}
         out.append(replace(name, text=whole.pop()) if len(whole) == 1 else name)
+        alike.append(out[-1])
     return sorted([*out, *_said_short(s, out)], key=lambda name: name.start)
 
 
@@ -46,8 +50,8 @@ def _said_short(s: Surroundings, chosen: list[Name]) -> list[Name]:
     more: list[Name] = []
     for i in range(s.n):
         for end in (x for x in range(min(i + _LONGEST, s.n), i, -1) if not used & set(range(i, x))):
-            whole = _wholes(s, chosen, i, end)
-            if not whole or not _alone(s, i, end):
+            whole = _wholes(s, chosen, i, end) if _alone(s, i, end) else set()
+            if not whole:
                 continue
             cue, text = ("again", next(iter(whole))) if len(whole) == 1 else ("which", s.lattice.written(i, end))
             more.append(Name(i, end, text, cue, True, i))
@@ -70,7 +74,7 @@ def _wholes(s: Surroundings, chosen: list[Name], i: int, end: int) -> set[str]:
 
 def _alone(s: Surroundings, i: int, end: int) -> bool:
     """Written with capitals: `Ames had hail`, `hail at Ames.`"""
-    if not title(s, i, end) or not s.cased or noun_at(s, i):
+    if not s.cased or not title(s, i, end) or noun_at(s, i):
         return False
     return (s.lattice.opens(i) and s.text(end) in _HAS) or (s.text(i - 1) in _AT and _over(s, end))
 

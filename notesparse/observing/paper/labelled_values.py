@@ -17,6 +17,7 @@ from notesparse.text.lattice import Lattice
 
 _FEWEST = 2  # rows
 _LONGEST = 10  # pieces of a head
+_LONGEST_TOLD = 4 * _LONGEST  # the same with `5 plants`, `on each of the five`
 _MARKS = frozenset({"-", "–", "—", "=", ":", ".", ")", ">", "…", "--"})
 _ENDS = frozenset({":", "-", "–", "—", ".", ",", ";", "(", ")"})
 _OF = frozenset(
@@ -66,6 +67,8 @@ def _head(lattice: Lattice, a: int, b: int) -> Column | None:
     """What is counted, without `on five`, `5 plants` and the colon."""
     while b > a and lattice.at(b - 1) in _ENDS:
         b -= 1
+    if b - a > _LONGEST_TOLD:
+        return None
     own = list(range(a, b))
     numbers = [i for i in own if any(e.kind == "INT" and e.end == i + 1 for e in lattice.edges[i])]
     for n in numbers:

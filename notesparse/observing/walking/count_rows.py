@@ -129,7 +129,7 @@ def _rows(w: Listener, i: int) -> list[_Row]:
     told: set[str] = set()
     at = w.ctx.lattice.at
     while len(rows) < _MOST_ROWS:
-        row = _plants_first(w, i, _next_told(w, told)) or _count_first(w, i, told)
+        row = _plants_first(w, i, told) or _count_first(w, i, told)
         if row is None or told & set(row.labels):
             return rows
         rows.append(row)
@@ -176,8 +176,8 @@ def _next_told(w: Listener, told: set[str]) -> str | None:
     return str(len(labels) + 1) if in_turn and all(p.named for p in live) else None
 
 
-def _plants_first(w: Listener, i: int, expected: str | None = None) -> _Row | None:
-    """`3 and 4 both 8`, `5 one more than 2`; the plant that comes next needs no verb."""
+def _plants_first(w: Listener, i: int, before: set[str]) -> _Row | None:
+    """`3 and 4 both 8`, `5 one more than 2`, behind the plants `before`; the one that comes next needs no verb."""
     at = w.ctx.lattice.at
     got = plants_named(w, i)
     if got is None:
@@ -198,7 +198,8 @@ def _plants_first(w: Listener, i: int, expected: str | None = None) -> _Row | No
         if than is None or len(than[0]) > 1 or len(labels) > 1:
             return None
         return _Row(tuple(labels), sign * int(count.means), (k, than[1]), than[1], None, False, than[0][0])
-    follows = labels == [expected] and w.ctx.lattice.pieces[i].form == "word" and i and at(i - 1) in _JOINS
+    in_turn = labels == [_next_told(w, before)]
+    follows = in_turn and w.ctx.lattice.pieces[i].form == "word" and i and at(i - 1) in _JOINS
     if (has == k and not follows) or sign is not None:
         return None  # 2 9 trifs: a label at the head of its line
     noun = _noun_at(w, count.end)
@@ -206,9 +207,9 @@ def _plants_first(w: Listener, i: int, expected: str | None = None) -> _Row | No
     if noun is None and (behind & _MEASURED or at(count.end) in _PART or _to_another(w, count.end)):
         return None  # plant 2: 95% of pods brown; p2 10-11
     end = told = count.end + (noun is not None)
-    while at(end) in _EACH | ({"again"} if labels == [expected] else set()):
+    while at(end) in _EACH | ({"again"} if in_turn else set()):
         end += 1
-    return _Row(tuple(labels), int(count.means), (k, told), end, noun, False, in_turn=labels == [expected])
+    return _Row(tuple(labels), int(count.means), (k, told), end, noun, False, in_turn=in_turn)
 
 
 _MEASURED = frozenset({"PCT", "INCH", "MM", "CM", "FOOT", "POD", "SEED"})  # a number of these is no count of leaves

@@ -34,7 +34,7 @@ _BEHIND = frozenset({",", ".", ";", "at", "on", "though", "and", "but", "only", 
 def they_do(w: Listener, i: int) -> int | None:
     """At piece i some of the plants, of which what was told last is not so (or is so after all): where the verb ends."""
     ctx, at = w.ctx, w.ctx.lattice.at
-    if ctx.visit is None or not _may_open(w, i):
+    if ctx.visit is None or not _may_open(w, i) or not _may_speak(w, i):
         return None
     live = ctx.living()
     last = max((s for p in live for s in p.sightings), key=lambda s: s.span.end, default=None)
@@ -221,6 +221,22 @@ def _may_open(w: Listener, i: int) -> bool:
     return _opens(w, i) or w.ctx.lattice.at(i) in {"the", "first", "last", "plant", "plants", "others", "rest"}
 
 
+_SPEAKS = _DOES | _DOES_NOT | _HAVE | {"had", "show", "showing", "are", "just", "still", "both", "all"}
+_SOME = frozenset({"first", "last", "other", "others", "rest", "remaining", "odd", "odds", "even", "evens"})
+
+
+def _may_speak(w: Listener, i: int) -> bool:
+    """A cheap look first: a verb, numbers of plants before one, or words that may name some of them."""
+    at, edges = w.ctx.lattice.at, w.ctx.lattice.edges
+    if at(i) in _DOES | _DOES_NOT:
+        return True
+    got = labels_at(w, i, _PLANT)
+    if got is not None:
+        return at(got[1]) in _SPEAKS
+    first = i + (at(i) == "the")
+    return at(first) in _SOME or (first < len(edges) and any(e.kind == "ORD" for e in edges[first]))
+
+
 def _subject(w: Listener, i: int, live: list[PlantDraft], last: Sighting) -> tuple[list[str], int] | None:
     """`3 and 4`, `the last two`, `the even ones`, `the others`: which plants these are, and where their verb stands."""
     if w.ctx.lattice.at(i) in (_DOES | _DOES_NOT) - _NONE - {"not"}:  # p2 9 trifs, doesn't either
@@ -264,6 +280,6 @@ def _something_between(w: Listener, last: Sighting, i: int) -> bool:
     """A stop, a finding or words that were not understood stand between what was told last and piece i; a stop right
     before it does not part them."""
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
-    behind = [k for k in range(i) if pieces[k].span.start > last.span.end]
+    behind = range(ctx.lattice.first_from(last.span.end + 1), i)
     found = ctx.visit is not None and any(f.span.start >= last.span.end for f in ctx.visit.findings)
     return found or any(pieces[k].text in {".", ";"} for k in behind if k < i - 1)
