@@ -21,6 +21,7 @@ _LONGEST_STRIKE = 12  # pieces
 FEWEST, MOST = 3, 60  # plants of a list
 _LONGEST_HEAD = 14  # pieces
 _LONGEST_PART = 6  # pieces of one plant's words
+_LONGEST_UNREADABLE = 4  # pieces of `[...]`
 _BETWEEN = {
     "in",
     "order",
@@ -266,7 +267,7 @@ def _values(
         edges = [e for e in lattice.edges[k] if e.kind in {"INT", "DEC", "FRAC"} and e.cost < 0.6]
         longest = max((e.end for e in edges), default=k)
         sign = column_words().cells.get(squeeze(pieces[k].text))
-        if pieces[k].form == "word" and len(pieces[k].text) == 1 and sign in {"no"} and pieces[k].text == "o":
+        if pieces[k].text == "o" and pieces[k].form == "word" and sign in {"no"} and longest <= k + 1:
             break
         code = codes and pieces[k].text in {"r", "v"} and k + 1 < len(pieces) and pieces[k + 1].form == "int"
         if code or (codes and pieces[k].text in _CODES_ALONE):
@@ -282,6 +283,9 @@ def _values(
                 longest += 1  # 4+
             out.append((first, longest))
             k = end = longest
+        elif out and (shut := _unreadable(lattice, k)) > k:
+            out.append((k, shut))
+            k = end = shut
         elif sign in _SIGNS and pieces[k].text not in ".;:" and (pieces[k].form == "mark" or len(pieces[k].text) <= 4):
             out.append((k, k + 1))
             k = end = k + 1
@@ -296,6 +300,16 @@ def _values(
             out.pop()  # all V8, no open | flowers
         end = out[-1][1] if out else a
     return out, end
+
+
+def _unreadable(lattice: Lattice, k: int) -> int:
+    """Where `[blot]`, `(torn)` at piece k ends; k where there is none."""
+    if lattice.pieces[k].text not in {"[", "("}:
+        return k
+    for end in range(k + 2, min(k + _LONGEST_UNREADABLE, len(lattice.pieces)) + 1):
+        if column_words().cells.get(squeeze(lattice.original(k, end))) == "unreadable":
+            return end
+    return k
 
 
 _ORGAN_NOUNS = frozenset({"FLOWER", "POD", "SEED", "BEAN", "BUD"})

@@ -128,7 +128,9 @@ def _grid(column: Column, values: list[tuple[int, int]], start: int, end: int, h
 def _run(lattice: Lattice, line: Line) -> tuple[list[tuple[int, int]], int] | None:
     """The first row of values of a line, and where it ends."""
     for i in range(line.start, line.end):
-        if lattice.pieces[i].form not in {"int", "dec"} or (i > line.start and lattice.pieces[i].glued):
+        if i > line.start and lattice.pieces[i].glued:
+            continue
+        if lattice.pieces[i].form not in {"int", "dec"} and not _begins_damaged(lattice, line, i):
             continue
         if i > line.start and any(e.kind == "MONTH" for e in lattice.edges[i - 1]):
             continue  # June 19 2015
@@ -149,10 +151,17 @@ def _run(lattice: Lattice, line: Line) -> tuple[list[tuple[int, int]], int] | No
     return None
 
 
+def _begins_damaged(lattice: Lattice, line: Line, i: int) -> bool:
+    """`l.2  1.8  2.5`, `mm: l9 20`: a damaged figure at the head of the line, or behind the colon of its head."""
+    if lattice.pieces[i].form != "word" or (i > line.start and lattice.at(i - 1) != ":"):
+        return False
+    return any(e.how == "figure" and _damaged(lattice, i, e.end) for e in lattice.edges[i])
+
+
 def _damaged(lattice: Lattice, a: int, b: int) -> bool:
-    """`l0`, `I1`: a figure with letters for figures, and no single letter or word."""
+    """`l0`, `I1`, `O.9`: a figure with letters for figures, and no single letter or word."""
     run = lattice.original(a, b)
-    known = any(e.kind == "INT" and e.how == "figure" and e.end == b for e in lattice.edges[a])
+    known = any(e.kind in {"INT", "DEC"} and e.how == "figure" and e.end == b for e in lattice.edges[a])
     return known and any(c.isdigit() for c in run)
 
 
