@@ -8,17 +8,23 @@ from fractions import Fraction
 
 from notesparse.language.vocabulary import Vocabulary
 from notesparse.text import match
+from notesparse.text.columns import WIDE
 from notesparse.text.net import FIGURE, Net
 from notesparse.text.words import after_plant
 
 _LONE_FIGURES = {"S": 5, "B": 8, "Z": 2, "l": 1, "I": 1, "|": 1, "G": 6}
 _FIGURE_LETTERS = str.maketrans("lI|OoSBZ", "11100582")
 _DATE = re.compile(r"\d{1,2}([-/])\d{1,2}\1(?:\d{2}|\d{4})")
+_DOTTED = re.compile(r"([\dlIO|]{1,2})\.([\dlIO|]{1,2}|[ivxl1]{1,4})\.(\d{4}|\d{2})")
 _DECIMAL = re.compile(r"[\dlIO|]{0,2}\.[\dlIO]{1,2}")
 _LOW = frozenset({2, 4, 8, 16, 32})
 _COUNTED = frozenset({"TRIF", "NODE", "NODES"})
+_MEASURED = frozenset({"POD", "SEED"})
+_MEASURES = frozenset({"INCH", "LONG"})
 _ROW_MARKS = frozenset({".", ")", "-", ":"})
 _MOST_ROW_MARKS = 3
+_LONGEST_DOTTED = 7  # pieces
+_YEARS = range(1950, 2100)
 _MOST_WHOLE = 9  # before a damaged fraction: 1 l/2
 
 
@@ -47,15 +53,17 @@ def damaged(net: Net, i: int, words: Vocabulary) -> None:
             net.soft[i] = None  # 5-I9: no day between the letter and its figure
         if net.at(j) == "/" and j + 1 < len(pieces):
             _fraction_of_a_figure(net, i, j, figure)
-        if figure == 1 and net.at(j + 1) == "/" and not net.glued(j) and pieces[j].gap == 1:
-            top, parts = net.original(j, j + 1).translate(_FIGURE_LETTERS), net.at(j + 2)
-            if top.isdigit() and parts in {"2", "4", "8", "16"} and int(top) < int(parts):
-                net.add(i, j + 3, "FRAC", 1 + Fraction(int(top), int(parts)), FIGURE, "figure")  # l 1/2
+        if figure == 1:
+            _one_and_a_part(net, i, j)
+        if j == end and figure in _YEARS:
+            net.add(i, j, "YEAR", figure, FIGURE, "figure")  # l979
     elif run.isdigit() and net.at(j) == "/" and j + 1 < len(pieces) and len(run) <= 2:
         k = net.run_end(j + 1, longest=2)
         low = match.damaged_figure(net.original(j + 1, k)) or _LONE_FIGURES.get(net.original(j + 1, k))  # 3/B
         if low in _LOW and int(run) < low:
             net.add(i, k, "FRAC", Fraction(int(run), low), FIGURE, "figure")
+    if run == "I" and net.at(j + 1) == "/" and _length_around(net, i, j + 3, words):
+        _one_and_a_part(net, i, j)
     if (len(run) >= 3 or run.lower() == "f1") and not run.isdigit():
         _word(net, i, j, run, words)
 
@@ -67,6 +75,26 @@ def _date(net: Net, i: int) -> None:
     plain = run.translate(_FIGURE_LETTERS)
     if plain != run and _DATE.fullmatch(plain):
         net.add(i, j, "DMY", plain.replace("/", "-"), FIGURE, "figure")
+    elif i + 1 < len(net.pieces) and net.pieces[i + 1].glued:
+        _dotted_date(net, i)
+
+
+def _dotted_date(net: Net, i: int) -> None:
+    """`l4.viii.2001`, `2l.vii.1998`, `14.vlll.2001`: days parted by dots, with letters for figures."""
+    pieces = net.pieces
+    j = i + 1
+    while j < len(pieces) and j < i + _LONGEST_DOTTED and pieces[j].glued and pieces[j].form != "nl":
+        j += 1
+    found = _DOTTED.fullmatch(net.original(i, j))
+    if found is None or (len(found[3]) == 2 and pieces[j - 1].form != "dmy"):
+        return
+    month = found[2]
+    roman = not any(c.isdigit() and c != "1" for c in month) and any(c in "ivx" for c in month)
+    month = month.replace("l", "i").replace("1", "i") if roman else month.translate(_FIGURE_LETTERS)
+    plain = ".".join((found[1].translate(_FIGURE_LETTERS), month, found[3]))
+    if plain != found[0]:
+        net.add(i, j, "DMY", plain, FIGURE, "figure")
+        net.known[i] = True
 
 
 def _decimal(net: Net, i: int) -> bool:
@@ -139,6 +167,27 @@ def _fraction_of_a_figure(net: Net, i: int, j: int, figure: int) -> None:
         before = pieces[i - 1] if i and pieces[i].gap == 1 else None  # 1 l/2
         if before is not None and before.form == "int" and not before.glued and 0 < int(before.text) <= _MOST_WHOLE:
             net.add(i - 1, k, "FRAC", int(before.text) + Fraction(figure, low), FIGURE, "figure")
+
+
+def _one_and_a_part(net: Net, i: int, j: int) -> None:
+    """`l 1/2`, `I l/4"`: a one at piece i with a part of an inch at piece j behind it."""
+    pieces = net.pieces
+    if net.at(j + 1) != "/" or net.glued(j) or pieces[j].gap != 1:
+        return
+    top, parts = net.original(j, j + 1).translate(_FIGURE_LETTERS), net.at(j + 2)
+    if top.isdigit() and parts in {"2", "4", "8", "16"} and int(top) < int(parts):
+        net.add(i, j + 3, "FRAC", 1 + Fraction(int(top), int(parts)), FIGURE, "figure")
+        net.known[i] = True
+        net.filler[i] = False  # I 3/8 long: not the word I
+
+
+def _length_around(net: Net, i: int, k: int, words: Vocabulary) -> bool:
+    """Whether the figures of pieces [i, k) are a length: a cell of their own, behind `pod` or before `in.`, `long`."""
+
+    def is_one_of(at: int, kinds: frozenset[str]) -> bool:
+        return any(kind in kinds for kind, *_ in words.singles.get(net.at(at), ()))
+
+    return net.pieces[i].gap >= WIDE or is_one_of(k, _MEASURES) or (i > 0 and is_one_of(i - 1, _MEASURED))
 
 
 def _numbered(net: Net, i: int) -> bool:

@@ -52,6 +52,8 @@ def _worth_at(s: Surroundings, i: int, j: int, site: str) -> float | None:
         return None  # Osage corner on the tenth
     if j > i and any(p.rule == "date" and p.end > j + 1 and "MONTH" in kinds(s, j) for p in s.phrases[j]):
         return None  # hitching post july thirtieth
+    if j > i and any(e.kind == "DMY" and e.end > j + 1 for e in s.lattice.edges[j]):
+        return None  # Elm O9.vii.1981
     if j > i and any(_of_a_section(s, x) for x in range(max(i + 1, j - 2), j + 1)):
         return 0.0  # Petersen E 1/2
     if j > i and _a_range_of_counts(s, j):
