@@ -20,6 +20,7 @@ from notesparse.observing.naming.capitals import (
     titled_whole,
 )
 from notesparse.observing.naming.codes import coded
+from notesparse.observing.naming.damaged_names import mended
 from notesparse.observing.naming.done_there import done_there
 from notesparse.observing.naming.in_turn import told_in_turn
 from notesparse.observing.naming.laid_out import laid_out, past_the_round
@@ -113,7 +114,8 @@ def find_names(
     if len(listed) > len(again):
         listed = _again(s, listed, {i for name in listed for i in range(name.start, name.end)})
     listed = [name for name in listed if not _put_the_other_way(s, name)]
-    return _of_the_tables(s, but_short_forms(s, with_what_stands_for_them(s, listed)), cells)
+    out = _of_the_tables(s, but_short_forms(s, with_what_stands_for_them(s, listed)), cells)
+    return [replace(name, text=text) if (text := mended(name.text)) != name.text else name for name in out]
 
 
 _PUTS = frozenset({"fix", "change", "correct", "update", "make", "switch", "leave", "put", "redo", "recheck", "call"})

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from notesparse.observing.naming.damaged_names import mended
 from notesparse.observing.naming.growing import LONGEST, best_at
 from notesparse.observing.naming.happened import happened
 from notesparse.observing.naming.names import Name
@@ -82,7 +83,7 @@ def at_site(s: Surroundings, site: Site) -> Scored | None:
     shared = s.text(end + 1) in {"the", "of", "a", "are", "were", "have"}  # Feedlot N half the plants
     if s.text(end) == "half" and s.text(end - 1) in s.words.compass and end - start > 1 and not shared:
         end += 1  # Sec 22 west half
-    text = s.lattice.original(start, end)
+    text = mended(s.lattice.original(start, end))
     if s.text(end) in {"field", "fld"} and s.pieces[end].form == "word":
         end += 1
         score += 1.5

@@ -5,6 +5,7 @@ from __future__ import annotations
 from notesparse.observing import headers
 from notesparse.observing.draft import Ask, FindingDraft, PlantDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD
+from notesparse.observing.naming.damaged_names import mended
 from notesparse.observing.naming.names import Name
 from notesparse.observing.walking import together
 from notesparse.observing.walking.clause_ends import clear_waiting, orphans_before_label
@@ -26,6 +27,9 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         w.barred_from = name.start
         ctx.mark(name.start, name.end, UNREAD, w.barred)
         return
+    written = ctx.lattice.written(name.start, name.end)
+    if name.text != written and mended(written).startswith(name.text):  # SANDBAR FlELD
+        ctx.assume("4.21", span, f"“{written}” is read as {mended(written)}")
     if name.cue == "same":
         the_same(w, name)
         return

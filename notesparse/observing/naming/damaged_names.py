@@ -1,0 +1,24 @@
+"""Names in capitals on damaged paper: `HlCKORY POlNT` is HICKORY POINT, `KETTLE B0TTOM` KETTLE BOTTOM (guide 4.21)."""
+
+from __future__ import annotations
+
+import re
+
+_CAPITALS = str.maketrans("l015", "IOIS")
+_WORD = re.compile(r"(?=[A-Z015]*l|[A-Zl]+[015][A-Zl]{2})[A-Z015l]+(?![a-z\d])")
+_FEWEST = 3  # capitals that are whole
+
+
+def mended(text: str) -> str:
+    """The name with capitals for the letters and figures that stand for them inside its words; `T14` and `A1` stay."""
+    return _WORD.sub(_capitals, text) if any(c in "l015" for c in text) else text
+
+
+def _capitals(m: re.Match[str]) -> str:
+    at = m.start()
+    inside = at and (m.string[at - 1].isalnum() or m.string[at - 1] == "'")
+    whole = sum(c.isalpha() and c != "l" for c in m[0])
+    return m[0] if inside or whole < min(_FEWEST, len(m[0]) - 1) else m[0].translate(_CAPITALS)
+
+
+__all__ = ["mended"]
