@@ -131,17 +131,26 @@ def _read_once(
     left_over.ask(ctx)
     visits = _kept(ctx)
     outcome = conclude(ctx, note, visits, options, answers, by_hand, instead)
-    words = {} if isinstance(instead, Behind) else meant(lattice, _still_open(outcome), _held(lattice, tables))
+    words = {} if isinstance(instead, Behind) else meant(lattice, _still_open(outcome), _held(lattice, tables), ctx.use)
     if not words:
         return outcome
     said = Instead(text, words)
     again = carried_back(_read_once(note, options, answers, by_hand, Behind(instead, said)), note, said)
     better = all(b <= a for a, b in zip(_left(outcome), _left(again), strict=True))
-    return again if better and _plants(again) == _plants(outcome) else outcome
+    key = [span for span, meaning in words.items() if not meaning]
+    return again if better and _plants(again, key) == _plants(outcome, key) else outcome
 
 
-def _plants(outcome: Outcome) -> list[list[str]]:
-    return [[p.label for p in v.plants] for v in outcome.visits]
+def _plants(outcome: Outcome, key: Sequence[Span]) -> list[list[str]]:
+    """The labels of each visit's plants, but for what prose took for a plant in the lines of the key."""
+    return [
+        [p.label for p in v.plants if not (p.spans and all(_inside(s, key) for s in p.spans.values()))]
+        for v in outcome.visits
+    ]
+
+
+def _inside(span: Span, others: Sequence[Span]) -> bool:
+    return any(o.start <= span.start and span.end <= o.end for o in others)
 
 
 def _held(lattice: Lattice, tables: Sequence[Table]) -> list[Span]:
