@@ -591,6 +591,8 @@ class Counts(Words):
             return True
         if units.per(lat, k) is not None or self.head(k) is not None or self.phrase(k) in {"correct", "average"}:
             return True
+        if text_at(lat, k) == "on" and text_at(lat, k + 1) in {"it", "that", "this"}:
+            return True  # aphids 150 on it plant two
         if text_at(lat, k) in {"and", "but", "with", "which", "moisture", "percent", "today", "yet", "now", "so"}:
             return True
         if self.cur is not None and self.cur.kind == "other":

@@ -7,7 +7,7 @@ from typing import Any
 from notesparse.observing.finding import units
 from notesparse.observing.finding.degrees import outdoors
 from notesparse.observing.finding.findwords import CAUSES, FELT, HEADS, MEASURES, PLANTS_LOST, Item
-from notesparse.observing.finding.moisture import of_the_grain
+from notesparse.observing.finding.moisture import of_the_grain, on_the_meter
 from notesparse.observing.finding.rainfall import fell
 from notesparse.observing.finding.stretch import Stretch, resume
 from notesparse.observing.finding.units import longest, text_at
@@ -323,7 +323,7 @@ def _moisture_of_grain(st: Stretch, values: list[units.Amount], end: int) -> boo
     said = text_at(lat, end) in {"moisture", "moist"} or (
         text_at(lat, end) in {"%", "percent"} and text_at(lat, end + 1) in {"moisture", "moist"}
     )
-    meter = _on_the_meter(lat, end)
+    meter = on_the_meter(lat, end)
     ran = _ran(st, start, end)
     if not said and meter is None and ran is None and not (decimal and _is_cut(st, start, end)):
         return False
@@ -353,28 +353,6 @@ def _moisture_of_grain(st: Stretch, values: list[units.Amount], end: int) -> boo
     st.items.append(item)
     st._use(start, stop)
     return True
-
-
-def _on_the_meter(lattice: Lattice, k: int) -> int | None:
-    """`on the tester`, `on my moisture meter`, `in the tester`: where it ends."""
-    start = k
-    if text_at(lattice, k) in {"%", "percent", "pct"}:
-        k += 1
-    if text_at(lattice, k) not in {"on", "in", "by", "from", "off", "per", "w", "with"}:
-        return None
-    k += 1
-    while (
-        text_at(lattice, k)
-        in {"the", "my", "our", "his", "a", "handheld", "hand", "held", "moisture", "grain", "dickey", "little", "old"}
-        and k < start + 7
-    ):
-        k += 1
-    return (
-        k + 1
-        if text_at(lattice, k) in {"meter", "tester", "metre", "probe", "testr", "mter", "gauge"}
-        and text_at(lattice, k) != "probe"
-        else None
-    )
 
 
 def _rows_closed(st: Stretch) -> bool:
@@ -480,9 +458,10 @@ def _tester(st: Stretch) -> bool:
     said = of_the_grain(st.lattice, st.end)
     if said is None:
         return False
-    st.cur = Item("other", "grain moisture", st.end, said.end, said.value, said.unit)
+    end = on_the_meter(st.lattice, said.end) or said.end
+    st.cur = Item("other", "grain moisture", st.end, end, said.value, said.unit)
     st.items.append(st.cur)
-    st._use(st.end, said.end)
+    st._use(st.end, end)
     return True
 
 

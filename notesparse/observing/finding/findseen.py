@@ -80,11 +80,38 @@ def _words_before(ctx: Context, i: int) -> set[str]:
     return out
 
 
+_SET_ON_FIRE = frozenset(
+    "barrel brush cane chaff ditch ditches fencerow levee levees pile piles roadside straw stubble trash".split()
+)
+_BURNT = frozenset({"burn", "burned", "burning", "burns", "burnt", "torched"})
+_ON = frozenset({"along", "at", "beside", "by", "from", "in", "near", "on"})
+_FAR = 9  # pieces from the fire to what burns
+
+
+def _a_fire(ctx: Context, item: Item) -> bool:
+    """`the wheat stubble got burned off`, `burned the ditch`: what was set on fire, and no injury of the beans."""
+    at, pieces = ctx.lattice.at, ctx.lattice.pieces
+    if item.kind != "damage" or at(item.start) not in _BURNT:
+        return False
+    first = item.start
+    while first and item.start - first < _FAR and pieces[first - 1].form == "word":
+        first -= 1
+    last = item.start + 1
+    while last < len(pieces) and last - item.start < _NEAR and pieces[last].form == "word":
+        last += 1
+    return any(at(x) in _SET_ON_FIRE and not {at(x - 1), at(x - 2)} & _ON for x in range(first, last))
+
+
+_NEAR = 4  # pieces from the word for the fire to what they burned
+
+
 def not_seen(ctx: Context, item: Item) -> str | None:
     """Rain that is hoped for, the frost of the forecast, the time after the storm: no observation of this day."""
     lat = ctx.lattice
     if item.past:
         return "another time"
+    if _a_fire(ctx, item):
+        return "a fire, and no injury"
     clause = _words_before(ctx, item.start)
     if clause & _TREATED:
         return "a treatment or a limit, and nothing seen"

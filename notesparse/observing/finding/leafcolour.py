@@ -31,6 +31,7 @@ _COLOUR = frozenset({"yellow", "yeller", "gold", "golden"})
 _BEGIN = frozenset({"starting", "startin", "beginning", "beginnin", "begun", "getting", "gettin", "going", "goin"})
 _BETWEEN = frozenset(
     {
+        "'s",
         "is",
         "are",
         "about",
@@ -102,7 +103,7 @@ def read(lattice: Lattice, i: int) -> tuple[Item, int] | None:
         if part is None and which is None and k == i:
             return None  # the words are one head
         return _item(lattice, i, str(whole.means), whole.end, part, which), whole.end
-    if text_at(lattice, k) not in _LEAVES:
+    if text_at(lattice, k) not in _LEAVES and not (which is None and part is None and _the_leaf(lattice, k)):
         return None
     k += 1
     for _ in range(7):
@@ -131,6 +132,13 @@ def read(lattice: Lattice, i: int) -> tuple[Item, int] | None:
         else:
             return None
     return None
+
+
+def _the_leaf(lattice: Lattice, k: int) -> bool:
+    """`leaf is all on the ground`, `the leaf's mostly down`: all of it, and no leaf of its own (top leaf is down)."""
+    before = text_at(lattice, k - 1)
+    opens = k == 0 or before == "the" or lattice.pieces[k - 1].form in {"mark", "nl"} or before in {"and", "but"}
+    return text_at(lattice, k) == "leaf" and opens and text_at(lattice, k + 1) in {"is", "'s", "has"}
 
 
 _OPENS = frozenset({"and", "&", "+", "but", "with", "then"})
@@ -198,7 +206,8 @@ def falls_too(lattice: Lattice, i: int) -> tuple[Item, int] | None:
 def _said(lattice: Lattice, i: int, k: int) -> bool:
     """Whether a word for all of them, or a question mark, stands between: a plant's own lower leaves are not meant."""
     return any(
-        text_at(lattice, j) in _BEGIN | {"all", "mostly", "?", ":", "most", "are", "have", "about", "bout"}
+        text_at(lattice, j)
+        in _BEGIN | {"all", "mostly", "?", ":", "most", "are", "have", "has", "is", "'s", "about", "bout"}
         for j in range(i + 1, k)
     )
 

@@ -42,7 +42,9 @@ def ground(lattice: Lattice, i: int, stop: Stop, *, fresh: bool) -> tuple[int, s
 
 
 _OF_THE_GRAIN = frozenset({"grain", "moist", "moisture", "moistures", "h2o"})
-_BETWEEN = frozenset({".", ":", "=", "-", "?", "is", "was", "at", "of", "running", "about", "moist", "moisture"})
+_BETWEEN = frozenset(
+    {".", ":", "=", "-", "?", "is", "was", "at", "of", "ran", "runs", "running", "tested", "about", "moist", "moisture"}
+)
 _MOST_BETWEEN = 4
 _DRIEST, _WETTEST = 8, 35  # percent, of beans near harvest (common practice, no source)
 
@@ -59,6 +61,23 @@ def of_the_grain(lattice: Lattice, i: int) -> Amount | None:
         return None
     mark = longest(lattice, said.end, "PCT", sound=False)
     return Amount(mark.end if mark else said.end, tidy(said.means), "%" if mark else None)
+
+
+def on_the_meter(lattice: Lattice, k: int) -> int | None:
+    """`on the tester`, `on my moisture meter`, `in the tester`: where it ends."""
+    start = k
+    if text_at(lattice, k) in {"%", "percent", "pct"}:
+        k += 1
+    if text_at(lattice, k) not in {"on", "in", "by", "from", "off", "per", "w", "with"}:
+        return None
+    k += 1 + (text_at(lattice, k) == "w" and text_at(lattice, k + 1) == "/")
+    while (
+        text_at(lattice, k)
+        in {"the", "my", "our", "his", "a", "handheld", "hand", "held", "moisture", "grain", "dickey", "little", "old"}
+        and k < start + 7
+    ):
+        k += 1
+    return k + 1 if text_at(lattice, k) in {"meter", "tester", "metre", "testr", "mter", "gauge"} else None
 
 
 def _measured(lattice: Lattice, k: int, stop: Stop) -> bool:

@@ -447,6 +447,13 @@ class Stretch(Counts):
         where = place(self.lattice, many.end, self.stops_place, after_value=True)
         return where is not None and self._closes(where[0])
 
+    def _another_stand(self, j: int) -> bool:
+        """`nine plants in three feet by the road and eleven in three feet on the back side`: at piece j another count."""
+        many = units.number(self.lattice, j) if self.cur is not None and self.cur.kind == "stand" else None
+        of = units.per(self.lattice, many.end) if many is not None else None
+        row = of is not None and any(x in str(of.unit) for x in ("ft", "foot"))
+        return row and self.cur is not None and self.cur.value is not None
+
     def _done_by(self, j: int) -> bool:
         """`broke off by the deer`, `clipped by a rabbit`: who did it, and no place."""
         if self.cur is None or self.cur.kind != "damage" or text_at(self.lattice, j) != "by":
@@ -475,6 +482,10 @@ class Stretch(Counts):
     def _words(self, j: int) -> int | None:
         """Words that carry no value: part of the finding, or the end of the stretch."""
         text = text_at(self.lattice, j)
+        if self.cur is not None and self.cur.name == "grain moisture" and self.cur.value is not None:
+            meter = moisture.on_the_meter(self.lattice, j)  # grain moisture 14.2 with the hand tester
+            if meter is not None:
+                return self._use(j, meter)
         if text in {"of", "from"} and self.cur is not None and self.cur.kind in {"damage", "weather"}:
             at = j + 2 if text_at(self.lattice, j + 1) == "the" else j + 1
             if self.phrase(at) == "date" or self.phrase(j + 1) == "date":
@@ -483,7 +494,7 @@ class Stretch(Counts):
         if hedge is not None and self.cur is not None and self.cur.value is None and not self.stops(j):
             if units.percent(self.lattice, hedge.end) or units.amount(self.lattice, hedge.end):
                 return hedge.end  # defoliation I'd say twelve percent
-        if text in {"and", "&", "but"} and self._as_much_elsewhere(j + 1):
+        if text in {"and", "&", "but"} and (self._as_much_elsewhere(j + 1) or self._another_stand(j + 1)):
             return j + 1
         if text in {"and", "&"} and self.cur is not None and at_stops.of_the_weed_too(self.lattice, j + 1, self.cur):
             return j + 1

@@ -1,5 +1,5 @@
 """Whom a note is written to, and the way there, are no fields: `Dear Mr Hanks,`, `Respected Sir, plants 1 to 3`, `Driving by |
-Dell`, `From the gate | Pine Flat` (guide 1.2)."""
+Dell`, `From the gate | Pine Flat`; nor is where the neighbor's beans stand (guide 1.2)."""
 
 from __future__ import annotations
 
@@ -21,6 +21,22 @@ def addressed(s: Surroundings, name: Name) -> bool:
         return False
     greeted = s.text(name.start) in s.words.greetings and name.end - name.start > 1
     return greeted or s.text(name.end - 1) in s.words.greeted
+
+
+def of_the_neighbor(s: Surroundings, name: Name) -> bool:
+    """`neighbor's field at Gypsum Hill is R5`: where somebody else's beans stand."""
+    at = name.start - 1 - (s.text(name.start - 1) == "the")
+    if s.text(at) not in _BESIDE:
+        return False
+    led = range(max(0, at - _OWNED), at)
+    return any(
+        e.kind == "NEIGHBOR" and e.end == at and s.text(at - 1) in _OF_THEIRS for x in led for e in s.lattice.edges[x]
+    )
+
+
+_BESIDE = frozenset({"at", "by", "in", "near", "on"})
+_OF_THEIRS = frozenset({"'s", "beans", "field", "fields", "neighbors", "neighbours", "soybeans"})
+_OWNED = 4  # pieces of `the neighbor's beans`
 
 
 def past_the_way(s: Surroundings, name: Name) -> Name:

@@ -10,6 +10,7 @@ they are written with capitals, and where nothing else in the note is written so
 
 from __future__ import annotations
 
+from notesparse.observing.naming.addressed import of_the_neighbor
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.surroundings import Surroundings, acres_in_words, kinds, noun_at, upper
@@ -30,6 +31,7 @@ def only_place(s: Surroundings) -> list[Name]:
         name
         for i in range(1, s.n - 1)
         if (name := _place(s, i) or _of_the_plants(s, i) or _ends_the_first(s, i)) is not None
+        and not of_the_neighbor(s, name)
     ]
     return found if len({name.text.casefold() for name in found}) == 1 and len(found) == 1 else []
 

@@ -101,7 +101,10 @@ def _strokes(s: Surroundings, c: Candidate) -> bool:
 
 
 def _of_a_stop(s: Surroundings, c: Candidate) -> bool:
-    """`STOP 2, pond dam`: where the stop is."""
+    """`STOP 2, pond dam`, `stop one at the well`: where the stop is."""
+    at = c.i - 2
+    if c.site == "go" and s.text(at + 1) == "the" and s.text(at) in _AT and not title(s, c.i, c.j):
+        return "INT" in kinds(s, at - 1) and "STOP" in kinds(s, at - 2) and not noun_at(s, c.j - 1)
     numbered = c.i > 2 and s.text(c.i - 1) == "," and "INT" in kinds(s, c.i - 2) and "STOP" in kinds(s, c.i - 3)
     return c.site == "comma" and numbered
 
@@ -432,6 +435,8 @@ def _a_finding(s: Surroundings, c: Candidate) -> bool:
         and any(e.end == j and e.kind in {"WEED", "INSECT", "DISEASE", "DAMAGE", "OTHERFIND", "WEATHER"} for e in edges)
     ):
         return True
+    if c.words > 1 and c.site != "field" and any(e.kind == "OTHERFIND" and e.end == j for e in edges):
+        return True  # grain moisture is 14 percent
     if c.words == 1 and not title(s, i, j) and any(e.kind in {"DAMAGE", "WEATHER"} and e.how == "exact" for e in edges):
         return True  # hail 7/15 took a third of the leaves
     if c.words == 1 and any(e.kind in {"DAMAGE", "WEATHER"} and e.how == "exact" for e in edges):

@@ -278,8 +278,8 @@ def _at_piece(s: Surroundings, r: _Reading, i: int) -> None:
     led = max((e.end for e in edges if e.kind == "GOCUE"), default=0)  # across the road at pivot nine
     elsewhere = {e.kind: e.end for e in edges if e.kind in _ELSEWHERE and e.end > led and not _crop_before(s, i)}
     if elsewhere:
-        r.blocked = True
-        if "OTHERCROP" not in elsewhere:
+        of_a_crop, r.blocked = r.blocked and s.text(max(elsewhere.values())) == "is", True  # corn next door is tasseled
+        if "OTHERCROP" not in elsewhere and not of_a_crop:
             _next_door(s, r, i, max(elsewhere.values()))
     cue_end = cues["FIELDCUE"].end if "FIELDCUE" in cues else 0
     covered = any(e.kind in {"OVERALL", "CALLING", "SKIPIT"} and e.end >= cue_end for e in edges)
@@ -528,8 +528,10 @@ def _counts(s: Surroundings, at: int, past: int) -> bool:
 def _behind_a_going(s: Surroundings, r: _Reading, i: int, cue: Edge) -> None:
     """`went to the Gable`, `now at Nine Mile`."""
     text = s.pieces[i].text
-    if r.blocked and not (cue.end - i >= 2 and text not in s.words.standing):
+    if r.blocked and not (cue.end - i >= 2 and text not in s.words.standing) and not _our_beans_at(s, i):
         return
+    if "ORD" in kinds(s, i) and "MONTH" in kinds(s, i - 1):
+        return  # august third stop one by the silo
     if s.text(cue.end) == "," and text in _TURNS and (not i or s.pieces[i - 1].form in {"mark", "nl"}):
         r.add(cue.end + 1, "go", 0.9, i)  # Next, the forty seven.
     if _a_finding_ends(s, i, cue.end):
@@ -543,6 +545,14 @@ def _behind_a_going(s: Surroundings, r: _Reading, i: int, cue: Edge) -> None:
     if s.text(cue.end) == "the":
         r.add(cue.end + 1, "go", strong, i)
     r.add(cue.end, "go", strong, i)
+
+
+def _our_beans_at(s: Surroundings, i: int) -> bool:
+    """`the sorghum has eight leaves anyhow the beans here at possum trot`: behind another crop it is our beans again."""
+    at = i - 1
+    while at > 0 and s.text(at) in {"here", "out", "over", "up", "down"}:
+        at -= 1
+    return s.text(at) in {"beans", "soybeans"} and s.text(at - 1) in {"the", "our", "my"}
 
 
 def _a_finding_ends(s: Surroundings, i: int, end: int) -> bool:
