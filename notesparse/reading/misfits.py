@@ -250,7 +250,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "at_n": (organs.ordinal_of_a_node,),
     "other_n": (counts.other_has,),
     "no_n": (organs.there_is_one,),
-    "n_plants": (labels.apart_from_plant, labels.label_behind),
+    "n_plants": (labels.apart_from_plant, labels.label_behind, labels.more_than_are_walked),
     "of_m_n": (counts.and_another_number, counts.of_no_sample, counts.seeds_of_plants),
     "n_of_m": (organs.node_of, counts.of_nodes, counts.cuts_a_number, counts.left_of_all),
     "first_n": (labels.no_plants, labels.end_of_a_day),

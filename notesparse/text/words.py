@@ -71,7 +71,7 @@ def word(net: Net, i: int, words: Vocabulary) -> None:
 
 
 _PLACE = frozenset({"node", "nod", "note", "top", "down", "tip", "up"})
-_NEXT_ONE = frozenset({"plant", "and", "next", "v", "then"})
+_NEXT_ONE = frozenset({"alright", "and", "know", "next", "no", "ok", "okay", "plan", "plant", "so", "then", "v"})
 
 
 def _heard_as_a_stage(net: Net, i: int) -> bool:

@@ -48,6 +48,16 @@ def _plants(labels: list[str]) -> str:
     return f"plant {labels[0]}" if len(labels) == 1 else "plants " + " and ".join(labels)
 
 
+def _hundreds(said: list[Any]) -> int | None:
+    """A stand as it is talked: `one twenty eight`, `one oh five`."""
+    if not all(isinstance(n, int) for n in said) or said[0] not in {1, 2}:
+        return None
+    low, high = (10, 99) if len(said) == 2 else (1, 9)
+    if (len(said) == 3 and said[1] != 0) or not low <= said[-1] <= high:
+        return None
+    return 100 * int(said[0]) + int(said[-1])
+
+
 class Counts(Words):
     """Counts of one stretch. A reader gives the piece to go on at, None for nothing, -1 where the stretch ends."""
 
@@ -503,6 +513,8 @@ class Counts(Words):
             self.correcting = self.average = self.later = False
             return self._use(j, end)
         if before:
+            if cur.kind == "stand" and text_at(lat, end) in {"plants", "plts"} and self.phrase(end) is None:
+                end += 1  # stand is 118k plants
             k = end
             while text_at(lat, k) in {
                 "or",
@@ -607,14 +619,8 @@ class Counts(Words):
 
     def _give(self, cur: Item, values: list[Amount], a: int, b: int) -> None:
         cur.value = values[0].value if len(values) == 1 else [v.value for v in values]
-        if (
-            cur.kind == "stand"
-            and len(values) == 2
-            and values[0].value in {1, 2}
-            and isinstance(values[1].value, int)
-            and 10 <= values[1].value <= 99
-        ):
-            cur.value = 100 * values[0].value + values[1].value  # one twenty eight
+        if cur.kind == "stand" and len(values) in {2, 3}:
+            cur.value = _hundreds([v.value for v in values]) or cur.value
         if cur.kind == "defoliation" and cur.unit is None:
             cur.unit, cur.assumed = "%", "Leaf area lost with no unit: percent."
         if cur.kind == "weather" and cur.name == "degrees":

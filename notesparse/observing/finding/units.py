@@ -98,9 +98,31 @@ def number(lattice: Lattice, i: int) -> Amount | None:
     if not found:
         return _heard(lattice, i)
     edge = max(found, key=lambda e: (e.end, e.kind == "FRAC"))
+    if text_at(lattice, i) in _SO_MANY_HUNDRED and (thousands := _hundred_thousand(lattice, i)) is not None:
+        return thousands
     if lattice.pieces[i].form == "int" and lattice.at(edge.end) == "s" and lattice.pieces[edge.end].glued:
         return None  # not closed on the 30s
     return Amount(edge.end, tidy(edge.means))
+
+
+_SO_MANY_HUNDRED = {"one": 1, "two": 2}
+
+
+def _hundred_thousand(lattice: Lattice, i: int) -> Amount | None:
+    """`one thirty thousand`, `one oh five thousand`: a stand as it is talked."""
+    k = i + 1 + (text_at(lattice, i + 1) == "oh")
+    behind = number(lattice, k) if k < len(lattice.pieces) and lattice.pieces[k].form == "word" else None
+    if behind is None or not isinstance(behind.value, int):
+        return None
+    said = behind.value // 1000 if text_at(lattice, behind.end - 1) == "thousand" else behind.value
+    if said == behind.value:  # one thirty | to one forty thousand
+        other = number(lattice, behind.end + 1) if text_at(lattice, behind.end) in _TO else None
+        if other is None or other.value < 100_000:
+            return None
+    low, high = (10, 99) if k == i + 1 else (1, 9)
+    if not low <= said <= high:
+        return None
+    return Amount(behind.end, 1000 * (100 * _SO_MANY_HUNDRED[text_at(lattice, i)] + said))
 
 
 _SOUNDS = {"to": 2, "too": 2, "for": 4, "fore": 4, "won": 1, "ate": 8}

@@ -309,6 +309,7 @@ def _free(lattice: Lattice, i: int, k: int, lead: str, stop: Stop) -> tuple[int,
             or p.text in _ENDS
             or p.text in PREPOSITIONS
             or (p.text in _ARTICLES and words)
+            or (p.text == "stand" and words and _told_of(lattice, j))
             or longest(lattice, j, "INSECT", "DISEASE", "WEED", "DEFOL", sound=False) is not None
         ):
             break
@@ -323,6 +324,16 @@ def _free(lattice: Lattice, i: int, k: int, lead: str, stop: Stop) -> tuple[int,
         return None
     end = _more(lattice, j, stop)
     return end, _words(lattice, i, end)
+
+
+_ROUGH = frozenset({"is", "was", "about", "around", "bout", ":"})
+_WHERE_ONE_SITS = frozenset({"bow", "box", "deer", "hunting", "ladder", "tree"})
+
+
+def _told_of(lattice: Lattice, k: int) -> bool:
+    """`by the grain bin | stand is about one thirty`: how thick the plants stand is told, and no `deer stand` is meant."""
+    said = text_at(lattice, k + 1) in _ROUGH or number(lattice, k + 1) is not None
+    return said and text_at(lattice, k - 1) not in _WHERE_ONE_SITS
 
 
 _LOOKED_AT = frozenset({"plants", "plant", "plts", "plt", "rows", "stops", "stems"})

@@ -186,6 +186,14 @@ def verb_between(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def more_than_are_walked(lattice: Lattice, p: Phrase) -> bool:
+    """`stand is 118k plants`: a stand, and no plants that were looked at."""
+    return any(e.kind == "INT" and int(e.means) >= _A_STAND for _, e in p.path)
+
+
+_A_STAND = 1000
+
+
 def on_plants(lattice: Lattice, p: Phrase) -> bool:
     """`trifs on 1-5: 8 8 9 9 10`: plants, and no day."""
     before = kinds(lattice, p.start - 2) if p.start >= 2 else set()

@@ -560,10 +560,26 @@ def cuts_a_finding(lattice: Lattice, p: Phrase) -> bool:
 def trips_somewhere(lattice: Lattice, p: Phrase) -> bool:
     """`three trips to town`."""
     said = any(e.kind == "TRIPS" and text(lattice, at) in {"trips", "trip"} for at, e in p.path)
+    if said and p.form == "trif_ord_bare" and text(lattice, p.end - 1) == "trip":
+        return _the_nth_visit(lattice, p)
     last, edge = p.path[-1] if p.path else (0, None)
     if said and edge is not None and edge.kind == "INTSOUND" and text(lattice, last) == "to":
         return p.end < len(lattice.pieces) and lattice.pieces[p.end].form == "word"
     return said and text(lattice, p.end) in {"to", "into", "from", "through", "across", "around", "out", "back"}
+
+
+def _the_nth_visit(lattice: Lattice, p: Phrase) -> bool:
+    """`third trip here`, `2nd trip this year`: behind no plant, or with the place or time of a visit."""
+    if text(lattice, p.end) in _OF_A_VISIT:
+        return True
+    if text(lattice, p.start - 1) in {"one", "next", "last"}:
+        return False
+    return not any(kinds(lattice, i) & _A_PLANT for i in range(max(0, p.start - _NEAR_A_PLANT), p.start))
+
+
+_OF_A_VISIT = frozenset({"here", "there", "this", "in", "of", "to", "over", "today", "out", "back", "around", "by"})
+_A_PLANT = frozenset({"PLANT", "PLETTER", "HASH"})
+_NEAR_A_PLANT = 6  # pieces
 
 
 def ordinal_of_a_node(lattice: Lattice, p: Phrase) -> bool:

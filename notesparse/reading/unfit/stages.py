@@ -72,6 +72,8 @@ def no_stage_heard(lattice: Lattice, p: Phrase) -> bool:
         return False
     if text(lattice, p.start) == "or" and text(lattice, p.start - 1) == "?":
         return True  # R2 ?? or 1
+    if text(lattice, p.start) == "or" and _as_seen(lattice, p):
+        return False
     if text(lattice, p.start) == "or" and p.start and text(lattice, p.start - 1) not in _BEFORE_A_STAGE:
         return lattice.pieces[p.start - 1].form in {"word", "int"}  # a bud or two, one or two V5s
     noun = p.end < len(lattice.pieces) and lattice.pieces[p.end].form == "word" and not lattice.known[p.end]
@@ -82,6 +84,23 @@ def no_stage_heard(lattice: Lattice, p: Phrase) -> bool:
         in {"days", "day", "weeks", "week", "hours", "miles", "acres", "rows", "more", "left", "other"}
         and not (text(lattice, p.end) == "other" and "INT" in kinds(lattice, p.end + 1))  # our three, other two R2
     )
+
+
+_SEEN_AT = {"brown": ("7", "8"), "mature": ("7", "8"), "tan": ("7", "8"), "touching": ("6",)}
+
+
+def _as_seen(lattice: Lattice, p: Phrase) -> bool:
+    """`all the pods brown or eight.`: behind what is seen at that stage, at the end of the clause: R8; and no number
+    beside another, `seven pods brown or eight`."""
+    stages = _SEEN_AT.get(text(lattice, p.start - 1), ())
+    number = next((str(e.means) for _, e in p.path if e.kind in {"INT", "INTSOUND"}), "")
+    ends = (
+        p.end >= len(lattice.pieces) or lattice.pieces[p.end].form in {"mark", "nl"} or text(lattice, p.end) == "plant"
+    )
+    if number not in stages or not ends:
+        return False
+    near = (e for i in range(max(0, p.start - 4), p.start) for e in lattice.edges[i] if e.kind == "INT")
+    return not any(abs(int(e.means) - int(number)) == 1 for e in near)
 
 
 def a_name_of_letters(lattice: Lattice, p: Phrase) -> bool:
