@@ -119,6 +119,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "same_row": (labels.ditto_of_no_row, labels.do_of_talk),
     "same_row_letter": (labels.ditto_of_no_row, labels.do_of_talk),
     "ord_up": (organs.no_node_up,),
+    "seed_almost": (organs.partly_filled,),
     "ord_almost": (organs.not_yet_open,),
     "top_almost": (organs.not_yet_open,),
     "no_brown": (counts.none_brown_pods, organs.not_of_all),

@@ -107,9 +107,9 @@ def read_legend(lattice: Lattice, line: Line) -> Column | None:
         return None
     start = line.start + (lattice.pieces[line.start].text == "all" and line.end - line.start > _TWO)
     got = read_heads(lattice, [range(start, line.end)])  # all pods and seeds from the upper 4 nodes: no sum of them
-    if len(got) != 1:
+    c = _in_the_best_pod(lattice, line, got) if len(got) == _TWO else got[0] if len(got) == 1 else None
+    if c is None:
         return None
-    c = got[0]
     c.sizes = c.sizes or (c.place is not None and _only_a_place(c, lattice))
     if (
         c.unknown
@@ -128,6 +128,20 @@ def read_legend(lattice: Lattice, line: Line) -> Column | None:
     ):
         return None
     return c
+
+
+def _in_the_best_pod(lattice: Lattice, line: Line, got: list[Column]) -> Column | None:
+    """`beans, best pod on the top 4 nodes`: the pod tells where the seed was looked for."""
+    seeds, pods = got
+    only_where = pods.place is not None and not (pods.unit or pods.unknown or seeds.place)
+    if seeds.what != ["seeds"] or pods.what != ["pods"] or not only_where:
+        return None
+    pod = next((i for i in range(line.start, line.end) if any(e.kind == "POD" for e in lattice.edges[i])), line.start)
+    if not any(w.kind == "measure" for w in column_words().heads.get((lattice.at(pod - 1),), ())):
+        return None
+    seeds.place = pods.place
+    seeds.unit = None if seeds.unit == "in" else seeds.unit  # seed in the longest pod
+    return seeds
 
 
 def _only_a_place(c: Column, lattice: Lattice) -> bool:

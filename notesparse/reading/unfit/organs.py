@@ -35,6 +35,11 @@ def of_a_bean_field(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end - 1) in {"bean", "soybean"} and text(lattice, p.end) in _LAND
 
 
+def partly_filled(lattice: Lattice, p: Phrase) -> bool:
+    """`beans partly fill the cavity`: some of it, and not nearly all."""
+    return any(e.kind == "ALMOST" and text(lattice, at) == "partly" for at, e in p.path)
+
+
 def no_node_up(lattice: Lattice, p: Phrase) -> bool:
     """`third one is up`: a plant that is up, and no node."""
     if any(
