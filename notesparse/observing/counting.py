@@ -61,12 +61,13 @@ COUNTED = {
 }
 _NOT_AFTER = {"TOP", "NODE", "NODES", "PLANT", "STOP", "V", "R", "OF", "OUTOF", "HEDGE", "MONTH", "AND", "NO", "NOT"}
 _LABELS = {"PLETTER", "NUMBERW", "HASH", "NODOT", "ONE", "ALLOF", "SAMPLED"}
+_LONGER = {"INT", "ORD", "DEC", "FRAC", "PLANT"}  # P1. 3, for Pl. 3
 _IS = {"has", "had", "is", "was", "all", "got", "have", "shows", "showed"}
 
 
 def _number(lattice: Lattice, i: int, value: int) -> Edge | None:
     """The edge at piece i that says this number, no part of a longer one."""
-    if any(e.end > i and e.kind in {"INT", "ORD", "DEC", "FRAC"} for e in (lattice.edges[i - 1] if i else ())):
+    if any(e.end > i and e.kind in _LONGER for e in (lattice.edges[i - 1] if i else ())):
         return None
     fit = [e for e in lattice.edges[i] if e.kind == "INT" and e.means == value]
     if not fit:
@@ -143,7 +144,7 @@ def _label(lattice: Lattice, i: int, want: int, told: bool) -> tuple[int, tuple[
 def _told(lattice: Lattice) -> Iterator[tuple[int, int]]:
     """Labels in full (plant 3, number three): (piece of the number, number)."""
     for i in range(1, len(lattice.pieces)):
-        if _kinds(lattice, i - 1) & {"PLANT", "NUMBERW", "HASH"}:
+        if any(e.kind in {"PLANT", "NUMBERW", "HASH"} and e.end == i for e in lattice.edges[i - 1]):
             values = [e.means for e in lattice.edges[i] if e.kind == "INT"]
             if values:
                 yield i, int(values[0])

@@ -257,6 +257,8 @@ def _ends_item(lattice: Lattice, i: int) -> bool:
         return False
     if i and any(e.kind in {"STOP", "MONTH"} for e in lattice.edges[i - 1]):
         return False  # Stn. 4: pl 1 8 tf; Aug. 2, '55
+    if i > 1 and any(e.kind == "PLANT" and e.end == i + 1 for e in lattice.edges[i - 2]):
+        return False  # P1. 3, for Pl. 3
     if nxt >= len(lattice.pieces) or lattice.pieces[nxt].glued:
         return False
     one = lattice.original(nxt, nxt + 1)  # no sd. B same

@@ -9,7 +9,7 @@ from fractions import Fraction
 from notesparse.language.vocabulary import Vocabulary
 from notesparse.text import match
 from notesparse.text.columns import WIDE
-from notesparse.text.net import FIGURE, Net
+from notesparse.text.net import FIGURE, Edge, Net
 from notesparse.text.words import after_plant
 
 _LONE_FIGURES = {"S": 5, "B": 8, "Z": 2, "l": 1, "I": 1, "|": 1, "G": 6}
@@ -42,6 +42,10 @@ def damaged(net: Net, i: int, words: Vocabulary) -> None:
     end = net.run_end(i, marks="|")
     run = net.original(i, end)
     _date(net, i)
+    if _short_plant(net, i):
+        net.edges[i] = [Edge(i + 3, "PLANT", "plant", FIGURE, "figure")]
+        net.soft[i + 2] = 0.05  # the dot of the short word
+        return
     if _decimal(net, i):
         return
     figure, j = _figure(net, i, end, words)
@@ -66,6 +70,17 @@ def damaged(net: Net, i: int, words: Vocabulary) -> None:
         _one_and_a_part(net, i, j)
     if (len(run) >= 3 or run.lower() == "f1") and not run.isdigit():
         _word(net, i, j, run, words)
+
+
+def _short_plant(net: Net, i: int) -> bool:
+    """`P1. 3   7 trif` where other lines begin with `Pl. 2`: the l of the short word came out as a figure."""
+    if net.pieces[i].text != "p" or net.at(i + 1) != "1" or net.at(i + 2) != "." or not net.opens(i):
+        return False
+    label, value = net.piece(i + 3), net.piece(i + 4)
+    if not (net.glued(i + 1) and net.glued(i + 2)) or label is None or value is None or label.form != "int":
+        return False
+    counted = value.form == "int" or value.gap >= WIDE
+    return counted and any(p.text == "pl" and net.at(k + 1) == "." for k, p in enumerate(net.pieces))
 
 
 def _date(net: Net, i: int) -> None:
