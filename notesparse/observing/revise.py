@@ -244,6 +244,8 @@ def hurt(ctx: Context, i: int) -> None:
         return
     f, p = visit.findings[-1], ctx.plants[0]
     between = [k for k in range(i) if p.span.end <= ctx.lattice.pieces[k].span.start]
+    if between and ctx.lattice.pieces[between[0]].text == "." and ctx.lattice.glued(between[0]):
+        between = between[1:]  # Pl 5. cut off
     if f.kind == "damage" and all(
         ctx.lattice.filler[k] or ctx.lattice.pieces[k].text in {",", ":", "-", "=", "was", "were"} for k in between
     ):
