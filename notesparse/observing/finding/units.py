@@ -75,7 +75,12 @@ def longest(lattice: Lattice, i: int, *kinds: str, sound: bool = True) -> Edge |
         if e.kind in kinds and (sound or (e.how not in {"sound", "figure", "split"} and not e.how.startswith("near")))
     ]
     best = max(found, key=lambda e: (e.cost < 0.3, e.end), default=None)
-    if best is not None and best.end > i + 1 and lattice.word(best.end - 1) == "." and lattice.soft[best.end - 1] is None:
+    if (
+        best is not None
+        and best.end > i + 1
+        and lattice.word(best.end - 1) == "."
+        and lattice.soft[best.end - 1] is None
+    ):
         return best._replace(end=best.end - 1)  # Pigweed 4 in. Maps are in the truck.
     return best
 
