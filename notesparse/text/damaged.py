@@ -24,6 +24,7 @@ _MEASURES = frozenset({"INCH", "LONG"})
 _ROW_MARKS = frozenset({".", ")", "-", ":"})
 _MOST_ROW_MARKS = 3
 _LONGEST_DOTTED = 7  # pieces
+_OF_A_HEAD = frozenset({".", "no"})
 _YEARS = range(1950, 2100)
 _MOST_WHOLE = 9  # before a damaged fraction: 1 l/2
 
@@ -68,6 +69,10 @@ def damaged(net: Net, i: int, words: Vocabulary) -> None:
             net.add(i, k, "FRAC", Fraction(int(run), low), FIGURE, "figure")
     if run == "I" and net.at(j + 1) == "/" and _length_around(net, i, j + 3, words):
         _one_and_a_part(net, i, j)
+    if run.lower() == "p1" and _over_rows(net, i, end):
+        net.edges[i] = [e for e in net.edges[i] if e.kind != "PLETTER"]
+        net.edges[i + 1] = []
+        net.add(i, end, "PLANT", "plant", FIGURE, "figure")
     if (len(run) >= 3 or run.lower() == "f1") and not run.isdigit():
         _word(net, i, j, run, words)
 
@@ -203,6 +208,25 @@ def _length_around(net: Net, i: int, k: int, words: Vocabulary) -> bool:
         return any(kind in kinds for kind, *_ in words.singles.get(net.at(at), ()))
 
     return net.pieces[i].gap >= WIDE or is_one_of(k, _MEASURES) or (i > 0 and is_one_of(i - 1, _MEASURED))
+
+
+def _over_rows(net: Net, i: int, end: int) -> bool:
+    """`p1.   tri.   pod` over rows that begin with 1 and 2: the head of the plants, and no plant 1."""
+    pieces = net.pieces
+    k = end
+    while net.at(k) in _OF_A_HEAD and pieces[k].gap < WIDE:
+        k += 1
+    if (i and pieces[i - 1].form != "nl") or k >= len(pieces) or pieces[k].form != "word" or pieces[k].gap < WIDE:
+        return False
+    first = _next_line(net, k)
+    rows = net.at(first) in {"1", "l"} and first + 1 < len(pieces) and pieces[first + 1].gap >= WIDE
+    return rows and net.at(_next_line(net, first)) == "2"
+
+
+def _next_line(net: Net, k: int) -> int:
+    while k < len(net.pieces) and net.pieces[k].form != "nl":
+        k += 1
+    return k + 1
 
 
 def _numbered(net: Net, i: int) -> bool:
