@@ -150,6 +150,7 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
                 )
             )
             or (nxt.form in {"half", "less_half", "most", "frac"} and w.ends_at(nxt.end))
+            or (nxt.form == "n_of_m" and nxt.start == ph.end and w.ends_at(nxt.end))  # R5   14 of 20 plants
         )
     ):
         if _stage_of_share(w, ph, nxt):
