@@ -58,6 +58,15 @@ def skip_current(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     return "barred"
 
 
+def of_the_hurt(w: Listener, ph: Phrase) -> bool:
+    """`plant 3 broke off, skipped`: behind what happened to the plant it stands that nobody looked."""
+    ctx = w.ctx
+    if not ctx.hurt or ctx.plants != [ctx.hurt[-1][1]] or not w.ends_at(ph.end):
+        return False
+    i = ph.start - (ctx.lattice.at(ph.start - 1) in {",", "-", ";"})
+    return i > 0 and ctx.lattice.pieces[i - 1].span.end <= ctx.hurt[-1][0].span.end
+
+
 _LEAVING = frozenset({"leave", "toss", "drop", "throw", "disregard", "ignore", "pitch", "strike", "scratch"})
 _COUNTING = frozenset({"count", "counting", "use"})
 _NAMING = frozenset({"out", "plant", "plants", "number", "no", "#", "away", "that", "p", "pl"})

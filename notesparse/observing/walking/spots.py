@@ -86,6 +86,20 @@ def new_stop(w: Listener, i: int, k: int) -> bool:
     return True
 
 
+def side_of_the_stop(w: Listener, end: int) -> int:
+    """Where `middle`, `(west)` ends that stands alone behind `Stop 2`, whose number ends at piece `end`; 0 where it does not."""
+    lattice = w.ctx.lattice
+    i = end + (lattice.at(end) in _BESIDE)
+    side = i < len(lattice.pieces) and any(e.kind == "COMPASS" and e.end == i + 1 for e in lattice.edges[i])
+    if not side or not w.ends_at(i + 1 + (lattice.at(i + 1) == ")")):
+        return 0
+    w.ctx.mark(end, i + 1, EVIDENCE)
+    return i + 1
+
+
+_BESIDE = frozenset({",", "-", "(", ":"})
+
+
 def _stop_on_a_line(w: Listener, i: int) -> int | None:
     """`Stop: Knob`, a line of its own at piece i: where the words for the place end."""
     pieces = w.ctx.lattice.pieces

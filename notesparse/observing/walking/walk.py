@@ -64,9 +64,9 @@ from notesparse.observing.walking.share_behind import of_the_share, share_behind
 from notesparse.observing.walking.shares import read_share
 from notesparse.observing.walking.sizes_under_a_head import answer_of_a_plant, sizes_under_a_head
 from notesparse.observing.walking.skipped import left_out as left_out_plants
-from notesparse.observing.walking.skipped import read_lost, skip_current, skip_label
+from notesparse.observing.walking.skipped import of_the_hurt, read_lost, skip_current, skip_label
 from notesparse.observing.walking.so_many_from import so_many_from
-from notesparse.observing.walking.spots import new_stop, read_where
+from notesparse.observing.walking.spots import new_stop, read_where, side_of_the_stop
 from notesparse.observing.walking.stage_words import of_this_plant, read_stage
 from notesparse.observing.walking.they_do import not_on, they_do
 from notesparse.observing.walking.those import those
@@ -572,6 +572,8 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         prior = w.segments[k - 1].phrase if k else None
         if prior is not None and prior.rule == "label":
             return skip_current(w, ph, span, k)  # p4 skip
+        if of_the_hurt(w, ph):
+            return skip_current(w, ph, span, k)  # p4 broke off, skipped
         if nxt is not None and nxt.rule == "label" and nxt.start - ph.end <= 1:
             w.barred = None
             ctx.close()
@@ -616,7 +618,7 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.leave_plants()
         ctx.stop = str(ph.path[1][1].means)
         ctx.tally = None
-        w.resume_at = findings.beside_stop(ctx, w.segments, k, w.names)
+        w.resume_at = side_of_the_stop(w, ph.end) or findings.beside_stop(ctx, w.segments, k, w.names)
         return True
     if ((rule == "bareint" and ph.path[0][1].kind == "ORD") or f == "ord_day") and ordinal_label(w, ph, span, k):
         return True
