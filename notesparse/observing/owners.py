@@ -323,6 +323,25 @@ def _cut_short(ctx: Context, i: int) -> bool:
     return dot and i > 0 and pieces[i - 1].form == "word"
 
 
+_LEADS_TO = frozenset({"and", "as", "at", "by", "from", "in", "like", "minus", "near", "or", "than", "to", "with"})
+
+
+def _told_before(ctx: Context, i: int, known: dict[str, PlantDraft]) -> Owners | None:
+    """`bloom top node, plants 1 and 3.`: at piece i, at the end of a sentence of its own, plants that were told of."""
+    first = i + (ctx.lattice.at(i) == ",")
+    if first >= len(ctx.use) or not any(e.kind == "PLANT" and e.how == "exact" for e in ctx.lattice.edges[first]):
+        return None
+    if ctx.lattice.at(i - 1) in EXCEPT | _LEADS_TO or not ctx.lattice.known[i - 1]:
+        return None  # no pods other than plant 3, unlike plant 3
+    at, _ = _after_the_word(ctx, first)
+    for labels, end in reversed(listed(ctx, at)):
+        if ctx.lattice.at(end) in {"", ".", ";", ")"} and ends(ctx, end):
+            plants = [known.get(label.lower()) for label in labels]
+            told = [p for p in plants if p is not None and not p.empty]
+            return Owners(first, end, told) if len(told) == len(labels) else None
+    return None
+
+
 def ahead(ctx: Context, start: int, behind: bool = False, *, surely: bool = False) -> Owners | None:
     """The plants named at the end of the clause whose first word stands at piece `start`; those that were not named
     before begin here. `behind`: the note names its plants behind what is said of them. `surely`: what is said cannot be
@@ -337,6 +356,8 @@ def ahead(ctx: Context, start: int, behind: bool = False, *, surely: bool = Fals
         return nth
     bare = (behind or not known or opens) and _line_closes_with_a_label(ctx, start)
     for i in range(start, min(start + 16, len(pieces))):
+        if opens and i > start and (told := _told_before(ctx, i, known)) is not None:
+            return told
         if (ends(ctx, i) and not (i == start + 1 and _cut_short(ctx, i))) or pieces[i].text == "(":
             return None
         preposition = pieces[i].text in _BEFORE or _in_them(ctx, start, i, known)

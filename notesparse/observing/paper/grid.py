@@ -66,6 +66,7 @@ _LONGEST_NAME = 6  # pieces of a name between heads and rows
 _MOST_TITLES = 2  # lines of names between a legend and its table
 _PLACES = frozenset({"COMPASS", "WHEREWORD", "FIELDNOUN", "STOP", "ROWS", "ROWW"})
 _NO_PLACE = frozenset({"TRIF", "NODES", "NODE", "FLOWER", "POD", "SEED", "BROWN", "R", "V", "MONTH", "PLANT"})
+_LINES_OF_A_PLANT = 4
 _LONGEST_LINE = 48  # pieces of a line with heads
 
 
@@ -396,7 +397,7 @@ class Finder(Turned):
         between = [lines[k] for k in range(at, first_row) if lines[k] not in head and lines[k].number in self.legends]
         stroked = self._separator(head) == "/"  # plant / trifs / nodes, said once over the tables of several fields
         columns = self._delimited_head(head[0], "/") if stroked else head_columns(self.lattice, head, self.keys)
-        if columns is None or _of_no_plant(columns):
+        if columns is None or _of_no_plant(columns) or (len(columns) == 1 and self._between_plants(at, first_row)):
             return None
         columns = self._with_places(columns, lines[first_row])
         named = self._named_corner(columns, first_row)
@@ -418,6 +419,17 @@ class Finder(Turned):
             grid.name = named
             grid.head = [i for i in grid.head if not named[0] <= i < named[1]]
         return grid
+
+    def _between_plants(self, at: int, below: int) -> bool:
+        """`Plant 1: 9 trifs` over `bloom at the top node` over `Plant 2: 10 trifs`: said of the plant above, and no head."""
+        nxt = self.labelled(self.lines[below])
+        above = at - 1
+        while nxt is not None and at - above <= _LINES_OF_A_PLANT and above >= 0:
+            here = self.labelled(self.lines[above]) if not self.lines[above].blank else None
+            if here is not None:
+                return follows(here[0][-1], nxt[0][0])
+            above -= 1
+        return False
 
     def _named_corner(self, columns: list[Column], first_row: int) -> tuple[int, int] | None:
         """`TANNERY   tri   pod   fl` over rows 1, 2, 3: the name of the field stands over the labels, in capitals that the heads have not."""

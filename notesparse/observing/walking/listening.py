@@ -75,6 +75,7 @@ class Listener:
         self.number_later: int | None = None  # the segment that counted plants before their field was named
         self.counted_to = -1  # where the words end that counted the plants of this visit
         self.owned_to = -1  # where the last plants named so end
+        self.spread: frozenset[int] | None = None  # line ends behind which a plant is still told of, once looked for
 
     def ahead(self, at: int, limit: int = 8) -> tuple[Phrase | None, set[str], bool]:
         """The next phrase in the clause, the link words before it, and whether a mark stands between."""

@@ -67,6 +67,7 @@ from notesparse.observing.walking.skipped import left_out as left_out_plants
 from notesparse.observing.walking.skipped import of_the_hurt, read_lost, skip_current, skip_label
 from notesparse.observing.walking.so_many_from import so_many_from
 from notesparse.observing.walking.spots import new_stop, read_where, side_of_the_stop
+from notesparse.observing.walking.spread_lines import going_on
 from notesparse.observing.walking.stage_words import of_this_plant, read_stage
 from notesparse.observing.walking.they_do import not_on, they_do
 from notesparse.observing.walking.those import those
@@ -324,7 +325,7 @@ def loose(w: Listener, i: int, k: int) -> None:
         if ctx.line_labels and ctx.explicit:
             if ctx.plants and all(q.empty for q in ctx.plants):
                 ctx.label_lines = True
-            elif not ctx.label_lines:
+            elif not ctx.label_lines and i not in going_on(w):
                 ctx.leave_plants()
         return
     if w.hard_end(i):
