@@ -209,9 +209,18 @@ def _no_beside(ctx: Context, span: Span, *, before: bool = False) -> Span | None
             if pieces[i].form == "nl" or (pieces[i].text in _ENDS and not _beside_a_hum(ctx, i)):
                 break
             no = ctx.use[i] == UNREAD and any(e.kind in _NO and e.how == "exact" for e in ctx.lattice.edges[i])
-            if no and not (i + 1 < len(pieces) and pieces[i + 1].text in _NO_SUCH):
+            if no and not (i + 1 < len(pieces) and (pieces[i + 1].text in _NO_SUCH or _of_a_stage(ctx, i))):
                 return ctx.span(i, i + 1)
     return None
+
+
+def _of_a_stage(ctx: Context, i: int) -> bool:
+    """`pods half an inch so R3 not R4`: the no at piece i stands between two stages."""
+    stages, edges = {"R", "V", "STAGENAME"}, ctx.lattice.edges
+    joint = i - (ctx.lattice.at(i - 1) in {"and", "but", ","})
+    near = (e for x in range(max(0, joint - 2), joint) for e in edges[x])
+    before = any(e.kind in stages and e.how == "exact" for e in near)
+    return before and any(e.kind in stages and e.how == "exact" for e in edges[i + 1])
 
 
 def _beside_a_hum(ctx: Context, i: int) -> bool:

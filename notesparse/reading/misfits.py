@@ -218,7 +218,13 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "notvisited": (labels.skipped_a_leaf,),
     "star": (heads.a_bullet,),
     "cue": (counts.counted_again_only, counts.a_no_to_a_question),
-    "cue_n": (counts.names_plants, counts.before_unit, counts.cuts_a_number, counts.heard_stage),
+    "cue_n": (
+        counts.puts_a_plant_right,
+        counts.names_plants,
+        counts.before_unit,
+        counts.cuts_a_number,
+        counts.heard_stage,
+    ),
     "planted_nn": (
         heads.row_of_plants,
         heads.before_count,
@@ -375,6 +381,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         counts.cuts_a_share,
     ),
     "top_1": (counts.and_between,),
+    "up_top": (organs.top_is_gone,),
     "num_down": (organs.down_at_a_node, organs.come_to, organs.the_next_one),
     "top_n": (counts.on_a_plant, counts.and_between, counts.as_long_as_that, organs.heard_as_a_stage),
     "fl_no": organs.NONE_OF_IT,

@@ -9,7 +9,7 @@ from itertools import pairwise
 from notesparse.observing import headers, tallies
 from notesparse.observing.dates import long_after, read_day
 from notesparse.observing.fold import UNREAD, numbers_of
-from notesparse.observing.walking.bars import bar, read_cue
+from notesparse.observing.walking.bars import bar, bar_back, read_cue
 from notesparse.observing.walking.heads_of_each import day_of_each, of_another_sowing
 from notesparse.observing.walking.lengths import read_length
 from notesparse.observing.walking.listening import ORGANS, Listener
@@ -79,6 +79,25 @@ def _was_so_on(w: Listener, ph: Phrase) -> bool:
     while i < len(pieces) and pieces[i].text in _SUBJECT:
         i += 1
     return i > ph.end and i < len(pieces) and pieces[i].text in {"was", "were", "had"}
+
+
+_CALLED = frozenset({"called", "had", "logged", "marked", "put", "rated", "wrote"})
+_SEEN_SINCE = frozenset({"label", "ratio", "percent", "stage", "trif"})
+
+
+def _called_on(w: Listener, ph: Phrase, k: int) -> bool:
+    """`I wrote R2 down on the 8th. p1 pods half an inch`: what was called so on that day, before what is seen now."""
+    at = w.ctx.lattice.at
+    i = ph.start - 1
+    while at(i) in {"the", "back", "on", "down"}:
+        i -= 1
+    said = next((s.phrase for s in reversed(w.segments[:k]) if s.phrase is not None), None)
+    if "on" not in {at(x) for x in range(i + 1, ph.start)} or said is None or said.rule != "stage" or said.end != i + 1:
+        return False
+    verb = any(at(x) in _CALLED for x in range(w.sentence_start(said.start), said.start))
+    behind = any(s.phrase is not None and s.phrase.rule in _SEEN_SINCE for s in w.segments[k + 1 :])
+    day = read_day(ph, headers.base(w.ctx), w.ctx.day_first) if verb and behind else None
+    return day is not None and day.iso != w.ctx.note_date
 
 
 _EVENT_BEFORE = frozenset({"the", "that", "after", "since", "last", "big", "late", "early", "hard", "bad"})
@@ -249,6 +268,10 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return False  # (7/18 rain .8) Oxbow 7/20
     if _of_an_event(w, ph) or (ph.form == "ord_day" and w.ctx.lattice.at(ph.end) in _COUNTED_OFF):
         return False
+    if _called_on(w, ph, k):
+        bar_back(w, ph, k, "another time")
+        bar(w, ph, "another time")
+        return "barred"
     if _was_so_on(w, ph):
         bar(w, ph, "another time")
         return "barred"

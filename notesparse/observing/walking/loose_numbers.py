@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from notesparse.observing import leaves, organs, owners, tallies
+from notesparse.observing import leaves, organs, owners, revise, tallies
 from notesparse.observing.draft import PlantDraft, TallyDraft
 from notesparse.observing.finding import findings
 from notesparse.observing.fold import EVIDENCE, FILLER, NOTHING_TO_TURN, UNREAD, numbers_of
@@ -304,6 +304,19 @@ def _seen_over_there(w: Listener, i: int) -> bool:
     return at(end) in _OVER_THERE and w.ends_at(end + 1) and bool(w.ctx.visit and w.ctx.visit.findings)
 
 
+_IT_WAS = frozenset({"was", "had", "has", "is", "'s"})
+
+
+def _numbered_plant(w: Listener, ph: Phrase, value: object, span: Span, nxt: Phrase | None) -> bool:
+    """`Wait, 2 was 11`, `correction, 1 has 8 trifs`: a plant by its number, of which what follows is put right."""
+    if not isinstance(value, int) or w.ctx.lattice.at(ph.end) not in _IT_WAS or nxt is None:
+        return False
+    if nxt.rule == "past" and nxt.start == ph.end:
+        nxt = next((s.phrase for s in w.segments if s.start == nxt.end), None)
+    told = nxt is not None and nxt.rule in OWN | {"bareint", "stage", "length", "noneword", "percent", "ratio"}
+    return told and revise.back_to(w.ctx, str(value), span)
+
+
 def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     nxt, links, mark = w.ahead(k)
@@ -316,6 +329,8 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         nxt = None  # nine trifs on plant one. eight on two
     if nxt is not None and nxt.form == "past" and not mark and ctx.lattice.pieces[nxt.start].text in {"were", "was"}:
         nxt = _what_they_were(w, nxt) or nxt
+    if ctx.correcting is not None and _numbered_plant(w, ph, value, span, nxt):
+        return True
     if said_once.read(w, ph, span, value):
         return True
     if said_over(w, ph, span):

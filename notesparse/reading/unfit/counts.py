@@ -711,6 +711,17 @@ def seeds_of_plants(lattice: Lattice, p: Phrase) -> bool:
 _IS = frozenset({"is", "was", "has", "had", "'s", "are", "were", "have"})
 
 
+_IT_WAS = frozenset({"was", "had", "has", "is", "'s"})
+
+
+def puts_a_plant_right(lattice: Lattice, p: Phrase) -> bool:
+    """`Wait, 2 was 11`, `no wait, 1 has a bloom`: the number behind the cue is a plant's, and the new value stands behind."""
+    if text(lattice, p.end) not in _IT_WAS:
+        return False
+    told = kinds(lattice, p.end + 1) & {"INT", "DEC", "FRAC", "R", "V"}
+    return bool(told) or (text(lattice, p.end + 1) in {"a", "an", "some"} and bool(kinds(lattice, p.end + 2)))
+
+
 def names_plants(lattice: Lattice, p: Phrase) -> bool:
     """`no sorry, three is the eleven`, `correction, 4 and 5 are R2`: plants, and no count put right."""
     if text(lattice, p.end) in _IS and text(lattice, p.end + 1) == "the":

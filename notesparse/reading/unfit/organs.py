@@ -172,6 +172,18 @@ def down_at_a_node(lattice: Lattice, p: Phrase) -> bool:
     return i > p.end and text(lattice, p.start) in {"one", "1"} and bool(kinds(lattice, i) & {"NODE", "NODES", "ORD"})
 
 
+_GONE = frozenset({"off", "out", "gone", "missing"})
+_LEADS = frozenset({"at", "in", "on", "near", "to", "up", "toward"})
+
+
+def top_is_gone(lattice: Lattice, p: Phrase) -> bool:
+    """`the mower took the top off`, `top of the plant is gone`: what the plant lost, and no place on it."""
+    if text(lattice, p.start - 1) in _LEADS or text(lattice, p.start) in _LEADS:
+        return False
+    i = p.end + (text(lattice, p.end) in {"is", "'s", "was", "got", "broke", "broken", "cut"})
+    return text(lattice, i) in _GONE
+
+
 def the_next_one(lattice: Lattice, p: Phrase) -> bool:
     """`top two nodes bare, next one down`: below those, and not the second node."""
     if text(lattice, p.end) in {"low", "lower", "there", "below"} and text(lattice, p.end - 1) == "down":
