@@ -16,6 +16,7 @@ from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
 from notesparse.text.struck import struck_out
 
+_WORDED = frozenset({*ORGANS, "top_leaf", "unifoliates", "emerged"})
 _STAGES = frozenset({"stage", "r", "v"})
 _LONGEST_STRIKE = 12  # pieces
 FEWEST, MOST = 3, 60  # plants of a list
@@ -130,7 +131,7 @@ def _list_at(
         if lattice.at(a - 1) in _NAMES_THEM and column.what[0] in ORGANS:
             break  # flwrs top 2 nds on 1, 2, 4 and 6
         values, b = _values(lattice, a, taken, told, column.what[0] in _STAGES)
-        if column.what[0] in ORGANS and len(values) != n:
+        if column.what[0] in _WORDED and len(values) != n:
             values, b = _parts(lattice, a, n) or (values, b)
         if len(values) < FEWEST:
             break
@@ -176,10 +177,13 @@ def _between(lattice: Lattice, k: int, head: list[int]) -> int:
 
 
 def _parts(lattice: Lattice, a: int, n: int) -> tuple[list[tuple[int, int]], int] | None:
-    """`top, top, 2nd dn, none` up to the end of the line: as many parts between commas as there are plants."""
+    """`top, top, 2nd dn, none`, `no no top` up to the end of the line: as many parts between commas, or words with nothing
+    between, as there are plants."""
     b = a
     while b < len(lattice.pieces) and lattice.pieces[b].form != "nl":
         b += 1
+    if b - a == n and all(_says_it(lattice, i) for i in range(a, b)):
+        return [(i, i + 1) for i in range(a, b)], b
     commas = [i for i in range(a, b) if lattice.pieces[i].text in {",", ";"}]
     parts = [(x, y) for x, y in zip([a, *(i + 1 for i in commas)], [*commas, b], strict=True)]
     if len(parts) != n or any(not 0 < y - x <= _LONGEST_PART for x, y in parts):
@@ -201,7 +205,8 @@ def _head_at(lattice: Lattice, k: int, keys: dict[str, Column], n: int = 0) -> t
         got = read_heads(lattice, [range(k, b)], keys)
         if len(got) != 1 or not got[0].known or got[0].unknown or got[0].label:
             continue
-        a = b
+        a = _past_the_same_order(lattice, b)
+        got[0].pieces += range(b, a)
         while (
             a < len(lattice.pieces)
             and lattice.pieces[a].text in {":", "=", "-", "."}
@@ -217,9 +222,28 @@ def _head_at(lattice: Lattice, k: int, keys: dict[str, Column], n: int = 0) -> t
         elif a < len(lattice.pieces) and lattice.pieces[a].form == "nl" and n > FEWEST:
             below = _values(lattice, a + 1, set(), codes=codes)[0]
             best = (got[0], a + 1) if len(below) == n else best  # the values on the line below their head
-        elif a > b and got[0].what[0] in ORGANS and _parts(lattice, a, n) is not None:
+        elif a > b and got[0].what[0] in _WORDED and _parts(lattice, a, n) is not None:
             best = (got[0], a)
     return best
+
+
+def _says_it(lattice: Lattice, i: int) -> bool:
+    """The word at piece i says by itself what there is of a plant: `no`, `top`, `rolled`."""
+    sign = column_words().cells.get(lattice.at(i)) in _SIGNS and lattice.pieces[i].form == "word"
+    return sign or any(e.kind in _ALONE and e.how == "exact" and e.end == i + 1 for e in lattice.edges[i])
+
+
+_ALONE = frozenset({"TOP", "LOW", "ROLLED", "OPEN"})
+
+
+def _past_the_same_order(lattice: Lattice, i: int) -> int:
+    """Where `, same order`, `(in the same order)` ends that stands at piece i; i where it does not."""
+    k = i
+    while k < len(lattice.pieces) and lattice.at(k) in {",", "(", "in", "the", "same"}:
+        k += 1
+    if k == i or lattice.at(k) != "order":
+        return i
+    return k + 1 + (lattice.at(k + 1) == ")")
 
 
 def _head_before(lattice: Lattice, i: int, keys: dict[str, Column]) -> Column | None:

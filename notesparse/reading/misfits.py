@@ -65,6 +65,7 @@ _BY_RULE: dict[str, tuple[Misfit, ...]] = {
     "nodes": (organs.of_a_motor, organs.out_of_brackets),
     "ratio": (organs.out_of_brackets,),
     "percent": (organs.out_of_brackets,),
+    "same": (counts.same_order,),
     "length": (organs.priced, counts.in_bloom),
     "date": (counts.in_bloom,),
 }

@@ -172,9 +172,10 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return True
     if ph.form == "n_of_m" and _of_its_pods(w, ph, span, k):
         return True
-    if ph.form == "n_of_m" and ctx.explicit and len(ctx.plants) == 1 and nxt is not None and nxt.form == "brown":
+    if ph.form in _PARTED and ctx.explicit and len(ctx.plants) == 1 and nxt is not None and nxt.form == "brown":
         n = numbers_of(ph)  # 1: 38 of 40 brown
-        if nxt.start == ph.end and ctx.plants[0].empty and n[0] <= n[1]:
+        own = ctx.plants[0].empty if ph.form == "n_of_m" else False
+        if nxt.start == ph.end and (own or _of_the_line(w, ph)) and n[0] <= n[1]:
             leaves.put(ctx, "mature_pods_percent", round(100.0 * n[0] / n[1], 1), span)
             ctx.mark(nxt.start, nxt.end, EVIDENCE)
             w.resume_at = nxt.end
@@ -371,6 +372,19 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if t is None:
         return True if ph.form == "n_plants" else False
     return True
+
+
+_PARTED = frozenset({"n_of_m", "n_slash_m"})
+
+
+def _of_the_line(w: Listener, ph: Phrase) -> bool:
+    """`p5   R7, 10 of 40 brown`: in the sentence that begins a line with the plant, its pods are counted, and no plants."""
+    pieces, at = w.ctx.lattice.pieces, w.ctx.lattice.at
+    label = w.ctx.lattice.first_from(w.ctx.plants[0].span.start)
+    heads = (label == 0 or pieces[label - 1].form == "nl") and not any(e.kind == "PLANT" for _, e in ph.path)
+    return heads and not any(
+        pieces[i].form == "nl" or (at(i) in {".", ";"} and w.hard_end(i)) for i in range(label, ph.start)
+    )
 
 
 def _partly_brown(w: Listener, ph: Phrase, span: Span, k: int) -> bool:

@@ -24,6 +24,11 @@ def in_order(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end - 1) == "in" and p.end > p.start + 1 and text(lattice, p.end) == "order"
 
 
+def same_order(lattice: Lattice, p: Phrase) -> bool:
+    """`flowers, same order: no no top`: how values are listed, and no plant as the one before."""
+    return text(lattice, p.end) == "order"
+
+
 def no_doing(lattice: Lattice, p: Phrase) -> bool:
     """`two thirds podded` is a share of the plants; `three quarter inch`, `a third` are none."""
     if lattice.pieces[p.start].form != "word" or text(lattice, p.start - 1) in {"pod", "pods", "seed", "seeds"}:
