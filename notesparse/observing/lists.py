@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.fold import numbers_of
@@ -133,7 +134,9 @@ def _list_at(
         values, b = _values(lattice, a, taken, told, column.what[0] in _STAGES)
         if column.what[0] in _WORDED and len(values) != n:
             values, b = _parts(lattice, a, n) or (values, b)
-        if len(values) < FEWEST:
+        if len(values) < FEWEST or (
+            len(values) < n and column.what[0] in ORGANS and _some_of(lattice, values, low, high)
+        ):
             break
         columns.append(column)
         head += column.pieces
@@ -148,6 +151,14 @@ def _list_at(
     if not columns:
         return None
     return Grid(columns, rows, head, start, end, 0, 0, unread)
+
+
+def _some_of(lattice: Lattice, values: Sequence[tuple[int, int]], low: int, high: int) -> bool:
+    """`blooming: 1, 2 and 4`: some of the plants by their numbers, and no values."""
+    if any(lattice.pieces[a].form != "int" or b != a + 1 for a, b in values):
+        return False
+    numbers = [int(lattice.pieces[a].text) for a, _ in values]
+    return low <= numbers[0] and numbers[-1] <= high and all(a < b for a, b in pairwise(numbers))
 
 
 def _bare_range(lattice: Lattice, i: int) -> tuple[int, int, int, int] | None:

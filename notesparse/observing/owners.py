@@ -10,6 +10,7 @@ from notesparse.language.lists import name_words
 from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EXCEPT, Context
 from notesparse.observing.series import figure_at
+from notesparse.text.spoken import DOING
 
 _BEFORE = {"on", "for", "of"}
 _HOLDS = {"SEED", "BEAN"}
@@ -328,14 +329,17 @@ _LEADS_TO = frozenset({"and", "as", "at", "by", "from", "in", "like", "minus", "
 
 def _told_before(ctx: Context, i: int, known: dict[str, PlantDraft]) -> Owners | None:
     """`bloom top node, plants 1 and 3.`: at piece i, at the end of a sentence of its own, plants that were told of."""
-    first = i + (ctx.lattice.at(i) == ",")
-    if first >= len(ctx.use) or not any(e.kind == "PLANT" and e.how == "exact" for e in ctx.lattice.edges[first]):
+    doing = ctx.lattice.at(i) == ":" and ctx.lattice.at(i - 1) in DOING  # blooming: 1 and 3
+    first = i + (ctx.lattice.at(i) == "," or doing)
+    if first >= len(ctx.use):
+        return None
+    if not doing and not any(e.kind == "PLANT" and e.how == "exact" for e in ctx.lattice.edges[first]):
         return None
     if ctx.lattice.at(i - 1) in EXCEPT | _LEADS_TO or not ctx.lattice.known[i - 1]:
         return None  # no pods other than plant 3, unlike plant 3
     at, _ = _after_the_word(ctx, first)
     for labels, end in reversed(listed(ctx, at)):
-        if ctx.lattice.at(end) in {"", ".", ";", ")"} and ends(ctx, end):
+        if ctx.lattice.at(end) in {"", ".", ";", ")"} and ends(ctx, end) and not (doing and len(labels) == 1):
             plants = [known.get(label.lower()) for label in labels]
             told = [p for p in plants if p is not None and not p.empty]
             return Owners(first, end, told) if len(told) == len(labels) else None
