@@ -99,10 +99,12 @@ class Finder(Turned):
                 if self._first_of_rows(line):
                     continue
                 legend = read_legend(lattice, line)
-                if legend is not None:
+                if legend is not None and not self._explains_heads(legend):
                     self.legends[line.number] = legend
                 elif several := read_legends(lattice, line):
                     self.legends[line.number], self.more_legends[line.number] = several[0], several[1:]
+                elif legend is not None:
+                    self.legends[line.number] = legend
         for line in self.lines:
             if line.blank or line.number in self.legends or line.number in self.key_lines:
                 continue
@@ -144,6 +146,11 @@ class Finder(Turned):
         self.over_all: list[Column] = []  # legends over the first table, which hold for the tables under it too
         self.used_cells: list[Cell] = [*self.keyed_cells]
         self._headish: dict[int, bool] = {}
+
+    def _explains_heads(self, legend: Column) -> bool:
+        """`Longest pod in 16ths.  Flower = open flower at the top two nodes.`: what stands before the = is a column, and no
+        sign of a cell."""
+        return any((sign,) in column_words().heads for sign in legend.codes)
 
     def _behind_a_comma(self, cell: Cell) -> Cell | None:
         """`plants 1 to 5 in order, longest pod in 16ths`: the last part of what is told in a cell."""

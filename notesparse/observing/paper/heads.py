@@ -327,11 +327,12 @@ def _beside(lattice: Lattice, a: int, b: int) -> bool:
     )
 
 
-_BEARS = frozenset("with w bearing having showing that where which carrying holding bears carries".split())
+_BEARS = frozenset("with w in bearing having showing that where which carrying holding bears carries".split())
 
 
 def _nodes_with(words: ColumnWords, tokens: list[tuple[int, str]], at: int) -> bool:
-    """`nodes with an open flower, counted up from the bottom`: behind `nodes`, the figures are places of the flower."""
+    """`nodes with an open flower, counted up from the bottom`, `nodes in blossom, from the top`: behind `nodes`, the figures
+    are places of the flower."""
     if at >= len(tokens) or tokens[at][1] not in _BEARS:
         return False
     behind = (_match(words, tokens, t)[0] for t in range(at + 1, len(tokens)))

@@ -56,12 +56,19 @@ def read_legends(lattice: Lattice, line: Line) -> list[Column]:
     start = a
     for i in range(a, b + 1):
         if i == b or ends_sentence(lattice, i):
-            one = read_legend(lattice, Line(line.number, start, i, ())) if start < i else None
+            part = Line(line.number, start, i, ())
+            one = (_of_a_head(lattice, part) or read_legend(lattice, part)) if start < i else None
             if one is None:
                 return []
             out.append(one)
             start = i + 1
     return out if len(out) > 1 else []
+
+
+def _of_a_head(lattice: Lattice, line: Line) -> Column | None:
+    """`Flower = open flower at the top two nodes`: what stands before the = is the head itself."""
+    key = read_key(lattice, line)
+    return key[1] if key is not None and (key[0],) in column_words().heads else None
 
 
 _BOTH = frozenset({"both", "all", "each"})
