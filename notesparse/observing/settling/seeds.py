@@ -10,6 +10,7 @@ from notesparse.observing.settling.settled import Settled
 from notesparse.observing.sizes import LONG_SEED, LONGEST_SEED
 from notesparse.outcome import Unread
 
+_TOP_NODES = frozenset({"top_n", "top_two", "top_four", "up_top"})
 _FULLNESS = {"partial": 1, "almost": 2, "full": 3}
 
 
@@ -121,7 +122,13 @@ def _where_the_pods_are(ctx: Context, p: PlantDraft, out: Settled, positive: lis
     """Seed with no place is where the pods are said to be."""
     pods = next((s for s in p.sightings if s.what == "pods" and s.present and s.places), None)
     where = out.values.get("pods_from_top")
-    if pods is not None and isinstance(where, tuple) and where:
+    if pods is not None and isinstance(where, tuple) and where and not _looked_for(pods):
         out.put("seeds_from_top", where, pods.span.cover(positive[-1].span))
     else:
         ctx.assume("4.12", positive[0].span, "seed with no place named is taken to be in a pod on the top four nodes")
+
+
+def _looked_for(pods: Sighting) -> bool:
+    """`longest on the 4 top nodes` over a column of pods: where the longest was looked for, and not where the seed was."""
+    place = pods.places[0]
+    return place.form in _TOP_NODES and not pods.span.start <= place.span.start < pods.span.end
