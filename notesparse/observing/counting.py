@@ -253,13 +253,17 @@ def _figure_before(lattice: Lattice, i: int) -> str | None:
     return None
 
 
-_WIDE = 4  # blanks between a name and the labels beside it
+_WIDE = 3  # blanks between a name and the labels beside it
+_LABEL_MARKS = frozenset({"-", ".", ")"})
 
 
 def numbered_below(lattice: Lattice, i: int) -> bool:
-    """`Lot 7       1 - R6`, and on the next line `2 - R6`: a figure and a stroke behind a gap, gone on with below."""
-    own = lattice.pieces[i]
-    if own.form != "int" or own.gap < _WIDE or lattice.at(i + 1) != "-" or lattice.glued(i + 1) or lattice.glued(i + 2):
+    """`Lot 7       1 - R6`, and on the next line `2 - R6`; `Stop 1, gate     1.  4 tri` over `2.  5 tri`: a figure and its
+    mark behind a gap, gone on with below."""
+    own, mark = lattice.pieces[i], lattice.at(i + 1)
+    if own.form != "int" or own.gap < _WIDE or mark not in _LABEL_MARKS or lattice.glued(i + 2):
         return False
+    if lattice.glued(i + 1) == (mark == "-"):
+        return False  # 1-4, 1 . 4
     below = next((k + 1 for k in range(i, len(lattice.pieces)) if lattice.pieces[k].form == "nl"), len(lattice.pieces))
-    return lattice.at(below) == str(int(lattice.at(i)) + 1) and lattice.at(below + 1) == "-"
+    return lattice.at(below) == str(int(lattice.at(i)) + 1) and lattice.at(below + 1) == mark

@@ -118,17 +118,20 @@ def _bracketed(lattice: Lattice, i: int) -> bool:
 
 
 def _lettered_on(lattice: Lattice, i: int, heads: list[tuple[int, bool]]) -> bool:
-    """`a) 9 trifs, bloom at the top node b) 10 trifs`: the next letter with a bracket, wherever it stands."""
-    letter, bracket = lattice.at(i), lattice.at(i + 1)
-    opens = (
-        letter == "a" and not lattice.glued(i) and _second_letter_behind(lattice, i)
-    )  # June 14   a) 3 tri.  b) 3 tri.
-    if opens and bracket == ")":
-        return True
-    if len(letter) != 1 or not "b" <= letter <= "t" or bracket != ")" or not lattice.pieces[i + 1].glued:
+    """`a) 9 trifs, bloom at the top node b) 10 trifs`, `a. 4 trif   b. ditto`: the next letter with the same mark,
+    wherever it stands."""
+    letter, mark = lattice.at(i), lattice.at(i + 1)
+    if len(letter) != 1 or mark not in _LETTER_MARKS or not lattice.glued(i + 1) or lattice.glued(i):
         return False
-    before = {lattice.at(x) for x, _ in heads if lattice.at(x + 1) == ")"}
-    return chr(ord(letter) - 1) in before
+    if mark != ")" and not _gap_behind(lattice, i + 1):
+        return False
+    if letter == "a" and _second_letter_behind(lattice, i, mark):
+        return True  # June 14   a) 3 tri.  b) 3 tri.
+    before = {lattice.at(x) for x, _ in heads if lattice.at(x + 1) == mark}
+    return "b" <= letter <= "t" and chr(ord(letter) - 1) in before
+
+
+_LETTER_MARKS = frozenset({")", ".", ":", "-"})
 
 
 def _colon_lettered(lattice: Lattice, i: int) -> bool:
@@ -142,11 +145,11 @@ def _colon_lettered(lattice: Lattice, i: int) -> bool:
     return lattice.glued(i + 1) and not lattice.glued(i + 2) and not named_by_it
 
 
-def _second_letter_behind(lattice: Lattice, i: int) -> bool:
-    """`b)` stands on the same line."""
+def _second_letter_behind(lattice: Lattice, i: int, mark: str) -> bool:
+    """`b)` stands on the same line, or `b` with the mark of the letter at piece `i`."""
     k = i + 1
     while k + 1 < len(lattice.pieces) and lattice.pieces[k].form != "nl":
-        if lattice.at(k) == "b" and lattice.at(k + 1) == ")" and not lattice.glued(k):
+        if lattice.at(k) == "b" and lattice.at(k + 1) == mark and lattice.glued(k + 1) and not lattice.glued(k):
             return True
         k += 1
     return False
@@ -164,7 +167,11 @@ def _lone_capital(lattice: Lattice, i: int) -> bool:
     return (
         len(own) == 1
         and behind is not None
-        and ("A" <= own <= "J" or ("a" <= own <= "h" and behind.form == "int"))
+        and (
+            "A" <= own <= "J"
+            or ("a" <= own <= "h" and behind.form == "int")
+            or ("b" <= own <= "h" and any(e.kind in {"DITTO", "SAME"} for e in lattice.edges[i + 1]))  # d  ditto
+        )
         and behind.form in {"int", "word"}
         and not behind.glued
     )
@@ -378,7 +385,7 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
         if (
             sure
             or (text(k) == "." and k + 1 < len(pieces) and not pieces[k + 1].glued)
-            or (text(k) == "-" and not pieces[k].glued)
+            or (text(k) == "-" and (not pieces[k].glued or _gap_behind(lattice, k)))  # b - 9 trif; b- 9 trif
         ):
             k += 1
         return Head(i, k, names, sure, line)
@@ -515,6 +522,7 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
         and not _inside_a_label(lattice, h.start)
         and not _closes_a_bracket(lattice, h)
     ]
+    marked = {g.end for g in heads if g.labels[0].isdigit() and lattice.at(g.end - 1) in {".", ")"}}
     for h in heads:
         counted = (
             h.end < len(lattice.pieces)
@@ -526,6 +534,8 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
             )
         )
         counted = counted and not _owns(lattice, h)
+        if counted and h.start in marked:
+            continue  # 1.  1 tri
         ended = h.end >= len(lattice.pieces) or lattice.pieces[h.end].form == "nl"
         if counted and not h.sure and lattice.pieces[h.end].glued:
             continue

@@ -21,6 +21,7 @@ from notesparse.observing.naming.names import Name
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase, Segment
 from notesparse.span import Span
+from notesparse.text.columns import WIDE
 
 _ANNOUNCED = 3  # words and more that tell of going to a field
 
@@ -106,7 +107,7 @@ def _same(ctx: Context, f: FindingDraft) -> None:
 
 
 def beside_stop(ctx: Context, segments: list[Segment], k: int, names: dict[int, Name]) -> int:
-    """`stop two down by the pump`, `Stop 1 (north of the lane)`: the place of the stop; the piece at which to go on."""
+    """`stop two down by the pump`, `Stop 1, lane end     1.  4 tri`: the place of the stop; the piece at which to go on."""
     end = segments[k].end
     st = Stretch(ctx.lattice, segments, k, names)
     j = end
@@ -115,10 +116,28 @@ def beside_stop(ctx: Context, segments: list[Segment], k: int, names: dict[int, 
     if j >= len(st.pieces) or st.stops_place(j):
         return end
     said = place(ctx.lattice, j, st.stops_place, after_value=False)
-    if said is None:
+    named = ctx.visit is not None and ctx.visit.name is not None
+    over = (_before_a_label(st, j) if named else None) or (said[0] if said is not None else None)
+    if over is None:
         return end
-    ctx.mark(j, said[0], EVIDENCE)
-    return resume(segments, k, said[0])
+    ctx.mark(j, over, EVIDENCE)
+    return resume(segments, k, over)
+
+
+_LONGEST_PLACE = 4  # words
+
+
+def _before_a_label(st: Stretch, i: int) -> int | None:
+    """`lane end     1.  4 tri`, `hog lot corner: plant 1`: where the words from piece i up to a label end, behind a colon or
+    a gap."""
+    j = i
+    while j < len(st.pieces) and j - i < _LONGEST_PLACE and st.pieces[j].form == "word" and st.phrase(j) != "label":
+        if j > i and st.pieces[j].gap >= WIDE:
+            return None
+        j += 1
+    parted = j < len(st.pieces) and j > i and (st.pieces[j].gap >= WIDE or text_at(st.lattice, j) == ":")
+    after = j + (text_at(st.lattice, j) == ":")
+    return j if parted and st.phrase(after) == "label" else None
 
 
 def add(ctx: Context, kind: str, name: str | None, span: Span) -> FindingDraft:

@@ -101,12 +101,12 @@ def _strokes(s: Surroundings, c: Candidate) -> bool:
 
 
 def _of_a_stop(s: Surroundings, c: Candidate) -> bool:
-    """`STOP 2, pond dam`, `stop one at the well`: where the stop is."""
+    """`STOP 2, pond dam`, `Stop 1, lane end     1.  4 tri`, `stop one at the well`: where the stop is."""
     at = c.i - 2
     if c.site == "go" and s.text(at + 1) == "the" and s.text(at) in _AT and not title(s, c.i, c.j):
         return "INT" in kinds(s, at - 1) and "STOP" in kinds(s, at - 2) and not noun_at(s, c.j - 1)
     numbered = c.i > 2 and s.text(c.i - 1) == "," and "INT" in kinds(s, c.i - 2) and "STOP" in kinds(s, c.i - 3)
-    return c.site == "comma" and numbered
+    return numbered and (c.site == "comma" or (c.site == "anew" and not title(s, c.i, c.j)))
 
 
 def _cut_title(s: Surroundings, c: Candidate) -> bool:

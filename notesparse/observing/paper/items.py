@@ -66,10 +66,17 @@ def find_beside(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> lis
         if sum(len(x.cells) > 1 for x in held) > 1 and len(set(labels)) == len(labels):
             first, last = held[0], held[-1]
             place = {c.start: n for x in held for n, c in enumerate(x.cells)}
-            rows.sort(key=lambda row: place[(row.label or (0, 0))[0]])  # down each column, then the next
+            if not _counts_on(labels):  # a. 9 tf    b. 9 tf, and under it c. 8 tf    d. do.
+                rows.sort(key=lambda row: place[(row.label or (0, 0))[0]])  # down each column, then the next
             out.append(Grid([Column(["note"])], rows, [], first.start, last.end, first.number, last.number))
         rows, held = [], []
     return out
+
+
+def _counts_on(labels: Sequence[str]) -> bool:
+    """Whether the labels go on by one, as they stand line by line."""
+    at = [int(x) if x.isdigit() else ord(x) if len(x) == 1 else 0 for x in labels]
+    return all(0 < a == b - 1 for a, b in itertools.pairwise(at))
 
 
 def _beside(lattice: Lattice, line: Line) -> list[Row] | None:

@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.paper.heads import Column
+from notesparse.observing.paper.row_labels import read_label
 from notesparse.observing.paper.rows import Grid, Row, Rows
 from notesparse.text.columns import Cell, Line, under
 from notesparse.text.lattice import Lattice
@@ -148,14 +149,27 @@ def ditto(lattice: Lattice, c: Cell) -> bool:
 
 
 def lost_dittos(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> list[tuple[int, int]]:
-    """Marks for the same again (`-"-`) that stand in no table: nobody can tell of what, so they are not passed over."""
+    """Marks for the same again (`-"-`) that stand in no table: nobody can tell of what, so they are not passed over. Behind
+    nothing but a label (`3.   -"-`) they are all of the plant before."""
     out: list[tuple[int, int]] = []
     for line in lines:
+        if len(line.cells) == _LABEL_AND_SIGN and _just_a_label(lattice, line.cells[0]):
+            continue
         for c in line.cells[1:]:
             marks = [p.text for p in lattice.pieces[c.start : c.end]]
             if '"' in marks and len(marks) > 1 and ditto(lattice, c) and taken.isdisjoint(range(c.start, c.end)):
                 out.append((c.start, c.end))
     return out
+
+
+_LABEL_AND_SIGN = 2  # cells
+
+
+def _just_a_label(lattice: Lattice, c: Cell) -> bool:
+    """`3.`, `plant 4:`: the label of a plant with its mark or its word, and no more."""
+    found = read_label(lattice, c.start, c.end)
+    marked = lattice.pieces[c.end - 1].text in {".", ")", ":"}
+    return found is not None and found[1] == c.end and (found[2] or marked)
 
 
 __all__ = ["NAMED", "find_told_rows", "lost_dittos"]
