@@ -15,6 +15,7 @@ from notesparse.observing.paper.guard import WHY as STRANGE
 from notesparse.span import Span
 
 _WHY = "said of no plant"
+_SEVERAL = 2  # plants
 _OF_A_TABLE = "said of plants that could not be read"
 
 
@@ -22,7 +23,7 @@ def leave_out(ctx: Context) -> None:
     """Takes such plants out of all visits."""
     for n, visit in enumerate(ctx.visits):
         asked = any(a.visit is visit and a.rule == "4.15" for a in ctx.asks)
-        for plant in [p for p in visit.plants if _nobodys(visit, p, asked)]:
+        for plant in [p for p in visit.plants if _nobodys(visit, p, asked) or _over_the_named(ctx, visit, p)]:
             _leave_out(ctx, visit, plant, _WHY)
         if len(visit.plants) == 1 and _of_a_lost_table(ctx, ctx.visits[n - 1] if n else None, visit.plants[0]):
             _leave_out(ctx, visit, visit.plants[0], _OF_A_TABLE)
@@ -60,6 +61,28 @@ def _below_the_stated(visit: VisitDraft, plant: PlantDraft) -> bool:
     if floor is None or next(iter(plant.facts.values()))[-1].value not in {True, "unrolled"}:
         return False
     return any(s.letter == "v" and isinstance(s.value, str) and s.value not in floor for s in visit.stated)
+
+
+def _over_the_named(ctx: Context, visit: VisitDraft, plant: PlantDraft) -> bool:
+    """`seed, ripest pod on top four nodes:` over lines of plants A to D: where it was looked for, in words of which one is
+    not known."""
+    if plant.named or plant.facts or plant.asks or plant.dropped or not plant.sightings:
+        return False
+    others = [p for p in visit.plants if p is not plant]
+    if len(others) < _SEVERAL or not all(p.named and p.span.start > plant.span.end for p in others):
+        return False
+    if any(s.length or s.fill or s.count_int or s.present is False for s in plant.sightings):
+        return False
+    lattice = ctx.lattice
+    first = lattice.first_from(plant.span.start)
+    while first and lattice.pieces[first - 1].form != "nl":
+        first -= 1
+    for i in range(first, len(lattice.pieces)):
+        if lattice.pieces[i].form == "nl":
+            break
+        if lattice.pieces[i].form == "word" and not lattice.known[i]:
+            return True
+    return False
 
 
 def _nobodys(visit: VisitDraft, plant: PlantDraft, asked: bool) -> bool:

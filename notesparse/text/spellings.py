@@ -11,6 +11,7 @@ _NOT_UNIT = frozenset(
     "the a an it them there this that all every each my both pod pods top upper field front back at full".split()
 )
 _WHOLE = frozenset({"no", "in", "do", "fl", "mon", "sat", "sun", "max", "ave"})  # words by themselves too
+_BEFORE_A_STOP = frozenset({"as", "like", "at", "from", "of", "on"})
 _FOUND = frozenset({"INSECT", "DISEASE", "WEED"})
 _PARTS = frozenset("quarter quarters half eighth eighths sixteenth sixteenths sixteens eights ths".split())
 
@@ -153,7 +154,8 @@ def _numbered_at_the_head(net: Net, i: int) -> bool:
     k = i + 1 + (net.at(i + 1) == "." and net.glued(i + 1))
     number = net.piece(k)
     few = number is not None and number.form == "int" and len(number.text) <= 2
-    return few and net.opens(i) and bool(number.gap or k > i + 1)
+    led = net.opens(i) or net.at(i - 1) in _BEFORE_A_STOP  # same as st. 1
+    return few and led and bool(number.gap or k > i + 1)
 
 
 def _down_somewhere(net: Net, i: int) -> bool:

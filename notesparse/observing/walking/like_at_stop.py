@@ -1,4 +1,5 @@
-"""A plant that is like one of another stop: `2   as hilltop 2`, `same as north end 1`, `like stop 1 plant 2` (guide 4.18).
+"""A plant that is like one of another stop: `2   as hilltop 2`, `same as north end 1`, `like stop 1 plant 2`, `same
+as pl 1 at stop 2` (guide 4.18).
 
 Without it the number would be a count, or the plant would be like the one before it. Where the note tells of no such plant
 it is asked which one is meant.
@@ -28,14 +29,12 @@ def like_at_stop(w: Listener, i: int) -> int | None:
         led += 1
     if led >= len(ctx.use):
         return None
-    place = max((p.end for p in phrases_at(ctx.lattice, led) if p.rule in {"where", "stop"}), default=None)
-    got = _number(w, place) if place is not None else None
-    if place is None or got is None or not (w.ends_at(got[1]) or at(got[1]) in _BEHIND):
+    named = _place_then_number(w, led) or _number_then_stop(w, led)
+    if named is None or not (w.ends_at(named[2]) or at(named[2]) in _BEHIND):
         return None
-    label, end = got
+    label, name, end = named
     span = ctx.span(i, end)
-    name = ctx.lattice.original(led, place).casefold()
-    stops = {name, name.removeprefix("stop ").strip()}
+    stops = {name, name.split(" ", 1)[-1].strip()}  # stop 1, st. 1
     there = [p for p in ctx.living() if p.label == label and (p.stop or "").casefold() in stops]
     source = next((p for p in there if not p.empty and all(p is not q for q in ctx.plants)), None)
     for plant in ctx.plants:
@@ -46,6 +45,23 @@ def like_at_stop(w: Listener, i: int) -> int | None:
     ctx.mark(i, end, EVIDENCE)
     cut(w, end)
     return end
+
+
+def _place_then_number(w: Listener, led: int) -> tuple[str, str, int] | None:
+    """`stop 1 plant 2`, `north end 1`: the plant's label, the place as written, and where they end."""
+    place = max((p.end for p in phrases_at(w.ctx.lattice, led) if p.rule in {"where", "stop"}), default=None)
+    got = _number(w, place) if place is not None else None
+    return (got[0], w.ctx.lattice.original(led, place).casefold(), got[1]) if place is not None and got else None
+
+
+def _number_then_stop(w: Listener, led: int) -> tuple[str, str, int] | None:
+    """`pl 1 at stop 2`: the same the other way round."""
+    got = _number(w, led)
+    if got is None or w.ctx.lattice.at(got[1]) not in _AT:
+        return None
+    at = got[1] + 1
+    end = max((p.end for p in phrases_at(w.ctx.lattice, at) if p.rule == "stop"), default=None)
+    return (got[0], w.ctx.lattice.original(at, end).casefold(), end) if end is not None else None
 
 
 def _number(w: Listener, i: int) -> tuple[str, int] | None:

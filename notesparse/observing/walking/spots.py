@@ -147,8 +147,12 @@ def _just_a_stage(w: Listener, ph: Phrase, nxt: Phrase | None) -> bool:
 def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     pieces = ctx.lattice.pieces
-    if pieces[ph.start].text == "top" and ph.end == ph.start + 1 and ctx.open and ctx.open_end == ph.start:
-        if w.ends_at(ph.end) and ctx.open[0].present:
+    dotted = ctx.lattice.at(ph.start - 1) == "." and ctx.lattice.soft[ph.start - 1] is not None  # bl. top
+    close = ctx.open and ctx.open_end == ph.start - dotted
+    if pieces[ph.start].text == "top" and ph.end == ph.start + 1 and close:
+        behind = w.ahead(k)[0]
+        over = w.ends_at(ph.end) or (behind is not None and behind.rule == "label" and behind.start == ph.end)
+        if over and ctx.open[0].present:
             organs.attach_place(ctx, Place("up_top", (), span), ctx.open)  # 9t  fl top
             return True
     beside = w.ahead(k)[0]
