@@ -61,10 +61,12 @@ def find_explained(lattice: Lattice, lines: Sequence[Line]) -> list[Explained]:
         if line.blank or line.end - line.start > _LONGEST_LINE:
             continue
         opened = [c.start for c in line.cells[1:] if lattice.pieces[c.start].text in _OPEN]
+        opened += [line.start + 1] if lattice.at(line.start) in OPENERS else []  # code  + felt  - none
         starts = [line.start, *opened, *(c.start for c in line.cells[1:] if _behind_figures(lattice, c.start, c.end))]
         for a in starts:
             got = _explained(lattice, line, a)
             if got is not None and sum(bool(_OF_A_PLANT.fullmatch(sign.text)) for sign in got.signs) < 2:
+                got.start = line.start if got.start == line.start + 1 else got.start
                 out.append(got)
                 break
     out = [one for one in out if not _of_rows(lattice, lines, one)]

@@ -11,6 +11,7 @@ import re
 from collections.abc import Sequence
 
 from notesparse.observing.fold import FILLER
+from notesparse.observing.paper.explained import find_explained
 from notesparse.observing.paper.keys import OPENERS, Sign, read_signs, told
 from notesparse.observing.paper.row_labels import read_label
 from notesparse.span import Span
@@ -22,17 +23,21 @@ _MEASURED = re.compile(
 )
 _MARKS = frozenset("*+^†‡§")
 _SHORTEST = 2  # pieces that a footnote says
-_FOOTNOTE = re.compile(r"(?m)^[ \t]*[*+^†‡§][ \t]*[^\W\d]")
+_MAY_EXPLAIN = re.compile(
+    r"(?mi)^[ \t(\[]*(?:(?:key|codes?|legend|signs|marks)\b[ \t:]*)?(?:[-*+^†‡§/][ \t]*|[xo][ \t]+)[^\W\d]"
+)
 
 
 def meant(lattice: Lattice, open_: Sequence[Span], held: Sequence[Span], use: Sequence[int]) -> dict[Span, str | None]:
     """Other words for the signs of the rows, and none for the key; empty where no sign is among what was left unread, asked
     about or passed over (`use`, piece by piece), or where tables (`held`) read some of them. A sign with a figure (`t4`)
     counts as open: prose takes it for a count."""
-    if "=" not in lattice.text and not _FOOTNOTE.search(lattice.text):
+    if "=" not in lattice.text and not _MAY_EXPLAIN.search(lattice.text):
         return {}
     lines = [x for x in lines_of(lattice.text, lattice.pieces) if not x.blank]
     keys = {x.number: signs for x in lines if (signs := read_signs(lattice, x)[0] or _footnote(lattice, x))}
+    told_of = {e.line: e.signs for e in find_explained(lattice, lines) if e.signs and not e.legends}
+    keys |= {at: signs for at, signs in told_of.items() if not any(s.suffix or s.figure or s.absent for s in signs)}
     words = {lattice.written(*s.at): lattice.written(*s.meaning) for own in keys.values() for s in own}
     if not words or any(_MEASURED.search(w) for w in words.values()):
         return {}
