@@ -106,6 +106,8 @@ def number(lattice: Lattice, i: int) -> Amount | None:
     if not found:
         return _heard(lattice, i)
     edge = max(found, key=lambda e: (e.end, e.kind == "FRAC"))
+    if text_at(lattice, i) == "one" and edge.end == i + 1 and text_at(lattice, i - 1) in _POINTING:
+        return None  # stink bugs in that one
     if text_at(lattice, i) in _SO_MANY_HUNDRED and (thousands := _hundred_thousand(lattice, i)) is not None:
         return thousands
     if lattice.pieces[i].form == "int" and lattice.at(edge.end) == "s" and lattice.pieces[edge.end].glued:
@@ -133,6 +135,7 @@ def _hundred_thousand(lattice: Lattice, i: int) -> Amount | None:
     return Amount(behind.end, 1000 * (100 * _SO_MANY_HUNDRED[text_at(lattice, i)] + said))
 
 
+_POINTING = frozenset("that this the other last next first second third same each every which big bottom top".split())
 _SOUNDS = {"to": 2, "too": 2, "for": 4, "fore": 4, "won": 1, "ate": 8}
 _COUNTED_BY = frozenset({"SWEEP", "FOOT", "ROWFOOT", "SQFOOT", "PLANT"})
 
