@@ -151,6 +151,10 @@ def add(ctx: Context, kind: str, name: str | None, span: Span) -> FindingDraft:
     return f
 
 
+_ON_IT = frozenset({"in that one", "in this one", "on it", "on that one", "on this one"})
+"""Places that say no more than the plant's label."""
+
+
 def settle(visits: Iterable[VisitDraft]) -> None:
     """Counts plant by plant: where two plants or more have a count of one thing, the plant is the place of each."""
     for visit in visits:
@@ -168,7 +172,7 @@ def settle(visits: Iterable[VisitDraft]) -> None:
             if len({label for _, label in found}) >= 2:
                 for f, label in found:
                     if f.where != f"plant {label}":
-                        f.where = f"plant {label}" + (f", {f.where}" if f.where else "")
+                        f.where = f"plant {label}" + (f", {f.where}" if f.where and f.where not in _ON_IT else "")
 
 
 def words(ctx: Context, start: int, end: int) -> str:
