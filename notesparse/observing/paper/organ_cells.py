@@ -28,6 +28,7 @@ _SURE_MM = 3  # a length from here up is no fraction of an inch
 _BELOW_MM = 3
 _TIMES = 4
 _FELT = frozenset({"feel", "felt"})
+_UNITS = frozenset({"INCH", "INCHMARK", "MM", "CM"})
 _JOINED = frozenset({",", "&", "and", "+", "."})
 _UNIT = {"in": MM, "mm": Fraction(1), "cm": Fraction(10), "16": MM / 16, "8": MM / 8, "4": MM / 4}
 
@@ -431,12 +432,21 @@ def _lost_point(reader: Reader, number: int, value: Fraction) -> Fraction | None
     return next((v for v in written if min(decimals) / 3 <= v <= most * 3), None)
 
 
+def _only_a_size(reader: Reader, a: int, b: int) -> bool:
+    """`1/2`, `3/8"`: a fraction, with a unit or none, and no other word in the cell."""
+    ends = [e.end for e in reader.ctx.lattice.edges[a] if e.kind in {"FRAC", "DEC"}]
+    end = max(ends, default=b + 1)
+    return end <= b and all(e.kind in _UNITS for k in range(end, b) for e in reader.ctx.lattice.edges[k])
+
+
 def _words(reader: Reader, column: Column, a: int, b: int) -> str | None:
     """Words under a head of flowers, pods or seeds: what they say is said of that."""
     ctx = reader.ctx
     what = column.what[0]
     span = ctx.span(a, b)
     p = ctx.plants[0]
+    if what == "flowers" and _only_a_size(reader, a, b):
+        return "a size under a head of flowers"
     implied: list[Sighting] = []
     for q in ctx.plants:
         s = Sighting(what, None, [span], clause=ctx.clause)
