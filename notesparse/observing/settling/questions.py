@@ -37,7 +37,7 @@ def visit_of(ctx: Context, p: PlantDraft) -> VisitDraft | None:
 
 def asked(ctx: Context, p: PlantDraft, key: str) -> bool:
     """Whether a fact of the plant is asked about already."""
-    return any(a.plant is p and a.key == key for a in ctx.asks)
+    return any(a.key == key and (a.plant is p or any(p is other for other in a.also)) for a in ctx.asks)
 
 
 def clash(entries: list[Entry]) -> bool:
@@ -53,9 +53,15 @@ def ask_clash(ctx: Context, p: PlantDraft, key: str, entries: list[Entry]) -> No
     for e in entries:
         if e.value not in values:
             values.append(e.value)
-    word = key.replace("_", " ")
-    text = f"Plant {p.label} has two values of {word}: {' and '.join(_say(v) for v in values)}. Which is right?"
-    ask(ctx, p, "4.7", whole, text, [(_say(v), {key: v}) for v in values], key, always=True)
+    choices: Choices = [(_say(v), {key: v}) for v in values]
+    told = f"two values of {key.replace('_', ' ')}: {' and '.join(_say(v) for v in values)}. Which is right?"
+    for same in ctx.asks:  # the same words, of more than one plant
+        if (same.rule, same.span, same.key, same.choices) == ("4.7", whole, key, choices) and same.plant is not None:
+            same.also = (*same.also, p)
+            labels = [x.label for x in (same.plant, *same.also)]
+            same.text = f"Plants {', '.join(labels[:-1])} and {labels[-1]} have {told}"
+            return
+    ask(ctx, p, "4.7", whole, f"Plant {p.label} has {told}", choices, key, always=True)
 
 
 def _say(value: Any) -> str:

@@ -6,6 +6,7 @@ from __future__ import annotations
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.walking.counted import cut, from_one, labels_at, may_be_new, told_behind_a_comma
 from notesparse.observing.walking.listening import Listener
+from notesparse.reading.parse import phrases_at
 
 _FEWEST = 2  # plants told of before
 _NEAR = 5  # pieces behind the comma in which something is told
@@ -95,6 +96,15 @@ def _falls_on(live: list[str], labels: list[str]) -> bool:
     return numbers == list(range(numbers[0], numbers[0] - len(numbers), -1)) and numbers[-1] > 0
 
 
+def _fills_up(live: list[str], labels: list[str]) -> bool:
+    """`pods on plants 2 and 4; 1, 3 and 5 just have flowers`: with those before they are all plants from 1 on."""
+    return (
+        len(labels) >= _FEWEST
+        and from_one(sorted({*live, *labels}, key=lambda x: int(x) if x.isdigit() else 0))
+        and (set(live).isdisjoint(labels))
+    )
+
+
 _SAYS_WHAT = frozenset({"INT", "HEDGE", "ORD", "FRAC", "DEC", "OR"})
 
 
@@ -110,6 +120,12 @@ def _second_word(w: Listener, i: int) -> bool:
     ctx = w.ctx
     first = [p for p in ctx.living() if p.label == "1" and p.named]
     return bool(first) and ctx.explicit and w.hard_end(i - 1) and ctx.lattice.pieces[i].form == "word"
+
+
+def _called(w: Listener, i: int) -> bool:
+    """`Plants 1-3 R2, 4 and 5 R1`: nothing but the stage of these plants stands behind their numbers, behind a stage of others."""
+    staged = w.ctx.explicit and any(p.last("stated_r") or p.last("stated_v") for p in w.ctx.plants)
+    return staged and any(p.rule == "stage" and w.ends_at(p.end) for p in phrases_at(w.ctx.lattice, i))
 
 
 def _heads_its_own(w: Listener, i: int, end: int) -> bool:
@@ -133,7 +149,8 @@ def next_by_number(w: Listener, i: int) -> int | None:
     told = any(p.named for p in live) if live else ctx.sample is not None or _first_two(w, i)
     if not told or (ctx.visit is not None and ctx.visit.tallies):
         return None
-    if not (_falls_on([p.label for p in live], got[0]) or _rises(w, i, got[0])):
+    before = [p.label for p in live]
+    if not (_falls_on(before, got[0]) or _rises(w, i, got[0]) or _fills_up(before, got[0])):
         return None
     known = {p.label: p for p in live}
     new = [x for x in got[0] if x not in known]
@@ -141,8 +158,10 @@ def next_by_number(w: Listener, i: int) -> int | None:
     if not new or (alone and (new != [str(len(live) + 1)] or (len(live) < _FEWEST and not _second_word(w, i)))):
         return None
     behind = at(got[1])
+    if behind in {"just", "only"} and (at(got[1] + 1) in _OF_MANY or _borne(w, got[1] + 1)):
+        behind = "have"  # 1, 3, 5 just have flowers; 1 and 3 only flowers up top
     verb = behind in (_OF_ONE if alone else _OF_MANY) or (behind == "'" and at(got[1] + 1) == "s")
-    verb = verb or (alone and _heads_its_own(w, i, got[1]))
+    verb = verb or (_heads_its_own(w, i, got[1]) if alone else _called(w, got[1]))
     borne = on and not alone and _borne(w, got[1])
     if not (
         borne or (behind in _THERE and at(i) == "on") if on else verb or (not alone and told_behind_a_comma(w, got[1]))

@@ -43,6 +43,7 @@ def find_owner(w: Listener, ph: Phrase, span: Span, k: int) -> None:
         or _all_so_many(w, ph, k)
         or _by_place(w, ph)
         or owners.ahead(ctx, ph.start, w.behind, surely=ph.rule == "topleaf")
+        or _named_at_once(w, ph)
     )
     w.behind = w.behind or w.owned is not None
     if w.owned is not None:
@@ -215,6 +216,23 @@ def _on_a_plant(w: Listener, ph: Phrase, k: int) -> owners.Owners | None:
             got = _described(w, i + 1)
             return owners.Owners(max(i, ph.end), got[1], got[0]) if got is not None else None
     return None
+
+
+def _named_at_once(w: Listener, ph: Phrase) -> owners.Owners | None:
+    """`plant 1 9 trifs. pods on plant 2 half inch`, `seed on P2 an eighth of an inch`: one plant, described before or the one
+    that comes next, is named right behind what is said first, and more is said of it."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    on = ph.end - (at(ph.end - 1) == "on")
+    number = number_at(w, on + 2)
+    if ph.rule not in _ORGANS or at(on) != "on" or at(on + 1) not in _PREFIX or number is None or number.end != on + 3:
+        return None
+    described = _described(w, on + 1)
+    if described is not None:
+        return owners.Owners(on, described[1], described[0])
+    label = [str(number.means)]
+    if not ctx.explicit or not counted.may_be_new(w, label):
+        return None
+    return owners.Owners(on, number.end, ctx.begin(label, ctx.span(on + 1, number.end)))
 
 
 def _of_all_at_the_end(w: Listener, ph: Phrase, k: int) -> owners.Owners | None:

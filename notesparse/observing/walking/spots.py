@@ -273,11 +273,19 @@ def _labels_begin_anew(w: Listener, nxt: Phrase | None) -> bool:
 
 
 def _strange_between(w: Listener, after: int, at: int) -> bool:
-    """`R5, red crown type stuff in the low spot`: the place is of something that is not understood."""
+    """`R5, red crown type stuff in the low spot`, `R1. Sprayer tracks on west side`: the place is of something else, that is
+    not understood or told in a sentence of its own."""
     lattice = w.ctx.lattice
     i = at - 1
+    told = False
     while i >= 0 and lattice.pieces[i].span.start >= after:
+        if w.hard_end(i):
+            return told
+        told = told or not (lattice.filler[i] or lattice.pieces[i].text in _LEADS)
         if lattice.pieces[i].form == "word" and not lattice.known[i] and not lattice.filler[i]:
             return True
         i -= 1
     return False
+
+
+_LEADS = frozenset({"in", "on", "at", "over", "from", "the", "for", "that", "this", "is", "was", "and", ",", "-"})

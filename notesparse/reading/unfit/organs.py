@@ -364,6 +364,20 @@ def green_beans(lattice: Lattice, p: Phrase) -> bool:
     return stems >= 0 and not {"pod", "pods", "seed", "seeds", "but", "and"} & between
 
 
+def green_seed(lattice: Lattice, p: Phrase) -> bool:
+    """`seed full & still green`, `beans inside are green`: the colour of the seed, and not that of the pods."""
+    inside = False
+    for i in range(p.start - 1, max(-1, p.start - _REACH), -1):
+        here = kinds(lattice, i)
+        if "SEED" in here or ("BEAN" in here and inside):
+            return True
+        word = text(lattice, i)
+        inside = inside or word == "inside"
+        if not (inside or word in _COPULA | _HOW | {"full", "fat", "plump", "and", "&", "round"}):
+            return False
+    return False
+
+
 def none_of(lattice: Lattice, p: Phrase) -> bool:
     """`flowers on none of them`."""
     at, last = p.path[-1] if p.path else (0, None)
