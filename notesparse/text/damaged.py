@@ -20,6 +20,7 @@ _DECIMAL = re.compile(r"[\dlIO|]{0,2}\.[\dlIO]{1,2}")
 _LOW = frozenset({2, 4, 8, 16, 32})
 _COUNTED = frozenset({"TRIF", "NODE", "NODES"})
 _MEASURED = frozenset({"POD", "SEED"})
+_INCH = frozenset({'"', "inch"})
 _MEASURES = frozenset({"INCH", "LONG"})
 _ROW_MARKS = frozenset({".", ")", "-", ":"})
 _MOST_ROW_MARKS = 3
@@ -69,6 +70,9 @@ def damaged(net: Net, i: int, words: Vocabulary) -> None:
             net.add(i, k, "FRAC", Fraction(int(run), low), FIGURE, "figure")
     if run == "I" and net.at(j + 1) == "/" and _length_around(net, i, j + 3, words):
         _one_and_a_part(net, i, j)
+    if run == "I" and _so_many_inches(net, i, words):
+        net.add(i, i + 1, "INT", 1, FIGURE, "figure")
+        net.known[i], net.filler[i] = True, False
     if run.lower() == "p1" and _over_rows(net, i, end):
         net.edges[i] = [e for e in net.edges[i] if e.kind != "PLETTER"]
         net.edges[i + 1] = []
@@ -208,6 +212,12 @@ def _length_around(net: Net, i: int, k: int, words: Vocabulary) -> bool:
         return any(kind in kinds for kind, *_ in words.singles.get(net.at(at), ()))
 
     return net.pieces[i].gap >= WIDE or is_one_of(k, _MEASURES) or (i > 0 and is_one_of(i - 1, _MEASURED))
+
+
+def _so_many_inches(net: Net, i: int, words: Vocabulary) -> bool:
+    """`pod I in., top node`, `pods I"`: one inch; `pods I in` may be talk."""
+    unit = net.at(i + 1) in _INCH or (net.at(i + 1) == "in" and net.at(i + 2) == "." and net.glued(i + 2))
+    return i > 0 and unit and any(kind in _MEASURED for kind, *_ in words.singles.get(net.at(i - 1), ()))
 
 
 def _over_rows(net: Net, i: int, end: int) -> bool:

@@ -117,6 +117,14 @@ def _on_the_line(p: Piece) -> bool:
     return p.form != "nl" and p.text not in {".", ";"}
 
 
+def _an_answer(net: Net, i: int) -> bool:
+    """`bl. none`, `pd. none, sd. none`: nothing more is said behind the none at piece i."""
+    after = net.piece(i + 1)
+    return net.at(i) == "none" and (
+        after is None or after.form == "nl" or after.text in {",", ";", "."} or after.gap > 1
+    )
+
+
 def _sentence_after(net: Net, i: int) -> bool:
     """`eight tf. River Bottom: plant 1 ...`: a small abbreviation that ends a sentence, since a capital follows."""
     after = net.piece(i + 1)
@@ -126,7 +134,7 @@ def _sentence_after(net: Net, i: int) -> bool:
     word = net.original(i + 1, i + 2)
     if word in _SAID_FIRST and after.gap:
         return True  # water over the rd. oh & Dry Run has waterhemp
-    if word in _OF_ALL and after.gap:
+    if word in _OF_ALL and after.gap and not _an_answer(net, i + 1):
         return True  # pods 8mm second nd dn. all 3 still blooming
     if day and after.text[:3] in _MONTHS:
         return False  # came by Fri. July 8
