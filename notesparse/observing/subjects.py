@@ -6,6 +6,8 @@ before the verb is who has it, and where that is not understood the last plant d
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from notesparse.observing.draft import PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE, UNREAD, Context
 from notesparse.observing.uncounted import DENIED, ENDS, around
@@ -21,6 +23,11 @@ def leave_out(ctx: Context) -> None:
     """Takes such statements from the plants that they were given to."""
     for visit in ctx.visits:
         for plant in list(visit.plants):
+            if _one_more(visit.plants, plant):
+                for s in plant.sightings:
+                    for span in s.spans:
+                        ctx.mark_span(span, UNREAD, _WHY)
+                plant.sightings.clear()
             for s in [s for s in plant.sightings if not s.copied and _given_wrongly(ctx, plant, s)]:
                 plant.sightings.remove(s)
                 if any(s.spans == t.spans for q in visit.plants if q is not plant for t in q.sightings):
@@ -35,6 +42,14 @@ def leave_out(ctx: Context) -> None:
                     del plant.facts[key]
             if not plant.named and plant.empty and not any(a.plant is plant for a in ctx.asks):
                 visit.plants.remove(plant)
+
+
+def _one_more(plants: Sequence[PlantDraft], plant: PlantDraft) -> bool:
+    """`p1 9 trifs p2 8 trifs`, and on the next line `blooming top node`: of which of the plants, or of one more, is not
+    said."""
+    if plant.named or plant.counted or plant.facts or not plant.sightings or plant is not plants[-1]:
+        return False
+    return len(plants) > 2 and all(p.named for p in plants[:-1])
 
 
 def _given_wrongly(ctx: Context, plant: PlantDraft, s: Sighting) -> bool:

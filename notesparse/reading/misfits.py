@@ -369,6 +369,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         organs.that_was_pulled,
         counts.one_of_a_row,
         counts.cuts_a_share,
+        counts.comma_inside,
         counts.label_and_beans,
     ),
     "pod_count": (

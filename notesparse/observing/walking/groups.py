@@ -591,6 +591,10 @@ def _opens_a_sentence(w: Listener, said: Sighting) -> bool:
 def spread_over(w: Listener, sightings: list[Sighting], live: list[Any], n: int | None) -> None:
     import copy
 
+    if len(live) > 2 and _begun_by_it(live[-1], sightings) and w.ctx.visit is not None:
+        w.ctx.visit.plants.remove(live[-1])
+        live = live[:-1]
+        w.ctx.plants = list(live)
     owners = live[-n:] if n and n < len(live) else live
     source = sightings[0]
     source.group = True
@@ -600,6 +604,11 @@ def spread_over(w: Listener, sightings: list[Sighting], live: list[Any], n: int 
             c.group = True
             p.sightings.append(c)
             w.ctx.open.append(c)
+
+
+def _begun_by_it(p: PlantDraft, sightings: list[Sighting]) -> bool:
+    """`still blooming at the tip, all of em` on a line of its own: what is said of all is not of one more plant."""
+    return not (p.named or p.counted or p.facts) and all(any(s is x for x in sightings) for s in p.sightings)
 
 
 def which_two(ctx: Context, group: Phrase) -> bool:
