@@ -66,8 +66,12 @@ def below_a_node(lattice: Lattice, p: Phrase) -> bool:
 
 
 def not_up_top(lattice: Lattice, p: Phrase) -> bool:
-    """`touching down low, not up top`: a place, and no emergence."""
-    return text(lattice, p.end) in {"top", "there", "high", "higher", "here", "in"}
+    """`touching down low, not up top`, `two up at the very top`: a place, and no emergence."""
+    here = text(lattice, p.end)
+    placed = here in {"at", "on", "near", "toward", "towards"} and any(
+        kinds(lattice, i) & {"TOP", "NODE", "NODES"} for i in range(p.end + 1, p.end + 4)
+    )
+    return placed or here in {"top", "there", "high", "higher", "here", "in"}
 
 
 def sown(lattice: Lattice, p: Phrase) -> bool:
