@@ -153,9 +153,10 @@ def _numbered_at_the_head(net: Net, i: int) -> bool:
     """`st. 2   pl 1 9 tf`, `Sta. 4`: a line or a sentence begins here, and the number of a stop follows."""
     k = i + 1 + (net.at(i + 1) == "." and net.glued(i + 1))
     number = net.piece(k)
-    few = number is not None and number.form == "int" and len(number.text) <= 2
+    if number is None or number.form != "int" or len(number.text) > 2:
+        return False
     led = net.opens(i) or net.at(i - 1) in _BEFORE_A_STOP  # same as st. 1
-    return few and led and bool(number.gap or k > i + 1)
+    return led and (number.gap > 0 or k > i + 1)
 
 
 def _down_somewhere(net: Net, i: int) -> bool:

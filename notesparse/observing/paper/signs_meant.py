@@ -28,7 +28,7 @@ _MAY_EXPLAIN = re.compile(
 )
 
 
-def meant(lattice: Lattice, open_: Sequence[Span], held: Sequence[Span], use: Sequence[int]) -> dict[Span, str | None]:
+def meant(lattice: Lattice, open_: Sequence[Span], held: Sequence[Span], use: Sequence[str]) -> dict[Span, str | None]:
     """Other words for the signs of the rows, and none for the key; empty where no sign is among what was left unread, asked
     about or passed over (`use`, piece by piece), or where tables (`held`) read some of them. A sign with a figure (`t4`)
     counts as open: prose takes it for a count."""

@@ -150,8 +150,8 @@ def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     dotted = ctx.lattice.at(ph.start - 1) == "." and ctx.lattice.soft[ph.start - 1] is not None  # bl. top
     close = ctx.open and ctx.open_end == ph.start - dotted
     if pieces[ph.start].text == "top" and ph.end == ph.start + 1 and close:
-        behind = w.ahead(k)[0]
-        over = w.ends_at(ph.end) or (behind is not None and behind.rule == "label" and behind.start == ph.end)
+        follows = w.ahead(k)[0]
+        over = w.ends_at(ph.end) or (follows is not None and follows.rule == "label" and follows.start == ph.end)
         if over and ctx.open[0].present:
             organs.attach_place(ctx, Place("up_top", (), span), ctx.open)  # 9t  fl top
             return True
