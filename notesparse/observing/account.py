@@ -7,8 +7,10 @@ from collections.abc import Iterable, Sequence
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
 from notesparse.outcome import Unread
 from notesparse.span import Span
+from notesparse.text.columns import WIDE
 
 _SIGNS = frozenset('"-✓√✔*|')  # marks that say something in a cell
+_UNEXPLAINED = frozenset("+*")
 LOOSE = frozenset({"no known word", "a known word out of place", "out of place"})
 """Reasons that say nothing of what the words are."""
 
@@ -17,6 +19,7 @@ def settle_uses(ctx: Context) -> None:
     """Loose words: a known word out of place is unread beside unread words, and filler by itself; so is a filler
     between
     unread words, so that a remark stays whole."""
+    _signs_alone(ctx)
     use, pieces = ctx.use, ctx.lattice.pieces
     n = len(use)
     weak = {i for i in range(n) if use[i] == "weak"}
@@ -68,6 +71,17 @@ def settle_uses(ctx: Context) -> None:
                 ctx.why.setdefault(m, ctx.why.get(i, "no known word"))
             j = max(j, k - 1)
         i = j + 1
+
+
+def _signs_alone(ctx: Context) -> None:
+    """`pl 1   14 tri   +`: a sign in a cell of its own behind what was read of a plant says something, and nobody knows what."""
+    pieces = ctx.lattice.pieces
+    for i, p in enumerate(pieces):
+        if p.form != "mark" or p.text not in _UNEXPLAINED or p.gap < WIDE or ctx.use[i] != FILLER:
+            continue
+        ends = i + 1 == len(pieces) or pieces[i + 1].form == "nl" or pieces[i + 1].gap >= WIDE
+        if ends and i and ctx.use[i - 1] == EVIDENCE:
+            ctx.mark(i, i + 1, UNREAD, "a sign that nothing explains")
 
 
 def _sentences_of_nothing(ctx: Context, weak: set[int]) -> None:

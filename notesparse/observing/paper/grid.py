@@ -129,6 +129,7 @@ class Finder(Turned):
         for line in self.lines:
             if not (line.blank or line.number in self.legends or line.number in self.key_lines or line.number in aside):
                 self._legend_before_remarks(line)
+                self._legend_in_brackets(line)
         self.strange_keys = {
             x.number
             for x in self.lines
@@ -183,6 +184,19 @@ class Finder(Turned):
         cell = Cell(line.start, end + 1, self.pieces[line.start].column, last.column + len(last.text))
         legend = read_legend(self.lattice, Line(line.number, line.start, end, (cell,)))
         if legend is not None:
+            self.cell_legends[line.number] = legend, cell
+
+    def _legend_in_brackets(self, line: Line) -> None:
+        """`Elm Bend (pods in 8ths) 8/6`: brackets among the words of a head say how to read a column."""
+        texts = [p.text for p in self.pieces[line.start : line.end]]
+        if line.number in self.cell_legends or "(" not in texts[1:] or ")" not in texts or self.is_row(line):
+            return
+        a, b = line.start + texts.index("("), line.start + texts.index(")")
+        if a + 1 >= b or a == line.start or self._of_a_plant(line):
+            return
+        cell = Cell(a, b + 1, self.pieces[a].column, self.pieces[b].column + 1)
+        legend = read_legend(self.lattice, Line(line.number, a + 1, b, (cell,)))
+        if legend is not None and legend.unit is not None:
             self.cell_legends[line.number] = legend, cell
 
     def _in_brackets(self, line: Line) -> bool:
