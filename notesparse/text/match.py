@@ -14,7 +14,7 @@ from notesparse.language.vocabulary import Sense, Vocabulary
 from notesparse.text import numbers
 
 _ABBREVIATIONS = frozenset(
-    "pl plt tf tri trif trifol fl flr blm bl pd pds nd nds no in ft rd st ave var mg rm gal approx avg max min "
+    "yd yds pl plt tf tri trif trifol fl flr blm bl pd pds nd nds no in ft rd st ave var mg rm gal approx avg max min "
     "temp rec'd pop jt jts jnt jnts est vol volunt "
     "mon tue tues wed thu thurs thur fri sat sun jan feb mar apr jun jul aug sep sept oct nov dec ac pt loc vs lf "
     "lvs def swp swps sd unif unifol plts lgst brn grn defol defo dfol ht hts hgt hght pct avrg abt st sta stn stp "
