@@ -27,7 +27,24 @@ def place(ctx: Context, visits: Sequence[VisitDraft]) -> None:
                 continue
             for s in said:
                 s.where = s.where or _behind(ctx, s)
+            _out_of_the_name(ctx, visit, said)
     _of_their_fields(visits)
+
+
+def _out_of_the_name(ctx: Context, visit: VisitDraft, said: Sequence[StatedDraft]) -> None:
+    """`Quail Run east side R3, west side R2`: the side behind the name is a part of the field, as the other one is."""
+    whole = [s for s in said if s.where is None]
+    if visit.name_span is None or len(whole) != 1 or not any(s.where is not None for s in said):
+        return
+    lattice = ctx.lattice
+    first, end = lattice.first_from(visit.name_span.start), lattice.first_from(visit.name_span.end)
+    if lattice.first_from(whole[0].span.start) > end + 1:
+        return
+    for i in range(first + 1, end):
+        if any(e.kind == "WHEREWORD" and e.end == end and e.end > i + 1 for e in lattice.edges[i]):
+            visit.name, visit.name_span = lattice.written(first, i), ctx.span(first, i)
+            whole[0].where = lattice.written(i, end)
+            return
 
 
 def _of_their_fields(visits: Sequence[VisitDraft]) -> None:
