@@ -28,7 +28,7 @@ _SURE_MM = 3  # a length from here up is no fraction of an inch
 _BELOW_MM = 3
 _TIMES = 4
 _FELT = frozenset({"feel", "felt"})
-_UNITS = frozenset({"INCH", "INCHMARK", "MM", "CM"})
+_UNITS = frozenset({"INCH", "MM", "CM"})
 _JOINED = frozenset({",", "&", "and", "+", "."})
 _UNIT = {"in": MM, "mm": Fraction(1), "cm": Fraction(10), "16": MM / 16, "8": MM / 8, "4": MM / 4}
 
