@@ -45,6 +45,7 @@ _BY_KIND: dict[str, tuple[Misfit, ...]] = {  # of a phrase that took a word of t
     "TRIPS": (organs.trips_somewhere,),
     "AND": (counts.letter_at_a_figure,),
     "POD": (organs.longest_of_no_pods,),
+    "SEEDG": (organs.by_the_bins,),
 }
 _BY_RULE: dict[str, tuple[Misfit, ...]] = {
     "seeds": (

@@ -155,6 +155,8 @@ def _figure(net: Net, i: int, end: int, words: Vocabulary) -> tuple[int | None, 
     for k in range(end - 1, i, -1):  # l0t
         if net.pieces[k].form == "word" and net.pieces[k].text in words.singles:
             figure = match.damaged_figure(net.original(i, k))
+            if figure is None and net.original(i, k) in _LONE_FIGURES and _counted_in_a_row(net, i, k, words):
+                figure = _LONE_FIGURES[net.original(i, k)]  # #2 Btr
             if figure is not None:
                 return figure, k
     run = net.original(i, end)
@@ -166,7 +168,7 @@ def _figure(net: Net, i: int, end: int, words: Vocabulary) -> tuple[int | None, 
 
 
 def _counted_in_a_row(net: Net, i: int, end: int, words: Vocabulary) -> bool:
-    """`2    S tri.`, `plant 1   S tri.`: between the label of a row and the leaves or nodes that are counted."""
+    """`2    S tri.`, `plant 1   S tri.`, `#2 Btr`: between the label of a row and the leaves or nodes that are counted."""
     if not any(kind in _COUNTED for kind, *_ in words.singles.get(net.at(end), ())):
         return False
     k = i - 1
@@ -174,7 +176,7 @@ def _counted_in_a_row(net: Net, i: int, end: int, words: Vocabulary) -> bool:
         k -= 1
     if k < 0 or net.pieces[k].form != "int":
         return False
-    return k == 0 or net.pieces[k - 1].form == "nl" or after_plant(net, k)
+    return k == 0 or net.pieces[k - 1].form == "nl" or net.at(k - 1) == "#" or after_plant(net, k)
 
 
 def _fraction_of_a_figure(net: Net, i: int, j: int, figure: int) -> None:

@@ -51,7 +51,8 @@ _SHAPES = (
     r"|(?P<int>\d+)"
     r"|(?P<leader>(?<=\S)\.{5,}(?=\S)|(?<=[ \t])(?:\.{4,}|(?:\. ){4,}\.)(?=\s|$))"
     r"|(?P<rule>(?<=[^\W_])_+|_+(?=[^\W_]))"
-    r"|(?P<word>(?<=\d)[OolI](?=(?:tf?|tri|trifs?|nds?|nodes?)\b)|[^\W\d_]+(?:'[^\W\d_]+)*)"
+    r"|(?P<word>(?<=\d)[OolI](?=(?:tf?|trs?|tri|trifs?|nds?|nodes?)\b)"
+    r"|(?:(?<=\d[ .):])|(?<=\d[ .):] ))[bs](?=(?:tf|trs?|tris?|trifs?)\b)|[^\W\d_]+(?:'[^\W\d_]+)*)"
     r"|(?P<mark>[^\s])"
 )
 _PIECE = re.compile(_SHAPES)
@@ -61,7 +62,7 @@ _DASHED = re.compile(r"(?m)^[ \t]*\w[^\n\d-]*?[ \t]-{2,}[ \t]+[^\s-]+(?:[ \t]+-{
 _FEWEST_LEADERS = 2  # lines: on a page with leaders the short ones are leaders too
 
 
-_COUNTED = re.compile(r"(tf|tris?|trifs?|nds?|nodes?)([rv])")  # 9tfR1
+_COUNTED = re.compile(r"(tf|trs?|tris?|trifs?|nds?|nodes?)([rv])")  # 9tfR1
 _LOST_BLANK = re.compile(r"(no|top)(pods?|pds?|blooms?|blm|flowers?|fl|seeds?|beans?|nodes?|trifs?|two|four)")
 _TRADE = (
     r"(?:nodes?|not?|top|still|small|tiny|flat|full|open|closed|rolled|blooms?|blooming|blm|flowers?|flowering|fl|podded|pods?|pds?|seeds?|beans?|nds?|dn|down|touching|brown|"

@@ -764,6 +764,15 @@ def by_the_pond(lattice: Lattice, p: Phrase) -> bool:
     return heard and bool(({text(lattice, x) for x in range(p.start, p.end)} | before) & _BESIDE)
 
 
+def by_the_bins(lattice: Lattice, p: Phrase) -> bool:
+    """`foxtail 6 in. by the bins`, `down by the feed ground`: a place, and no seed that was misheard."""
+    for at, e in p.path:
+        if e.kind == "SEEDG":
+            led = at - (text(lattice, at - 1) == "the")
+            return text(lattice, led - 1) in _BESIDE
+    return False
+
+
 _SO_MUCH = frozenset(
     {"acre", "acres", "ac", "mile", "miles", "section", "sections", "ton", "hour", "hours", "day", "days"}
 )
