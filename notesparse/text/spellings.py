@@ -133,7 +133,7 @@ def in_place(net: Net, i: int) -> None:
             net.filler[i] = False
     if p.text in {"beans", "plants"} and net.at(i + 1) == "down" and _down_somewhere(net, i):
         out[:] = [e for e in out if not (e.kind == "DAMAGE" and e.end == i + 2)]
-    if p.text in {"st", "sta"} and not _numbered_at_the_head(net, i):
+    if p.text in {"st", "sta"} and not (_numbered_at_the_head(net, i) or _numbered_at_the_end(net, i)):
         out[:] = [e for e in out if e.kind != "STOP"]  # St. Johns, 1st, 4th St.
     if p.text in {"of", "but", "except"}:
         net.soft[i] = None
@@ -157,6 +157,21 @@ def _numbered_at_the_head(net: Net, i: int) -> bool:
         return False
     led = net.opens(i) or net.at(i - 1) in _BEFORE_A_STOP  # same as st. 1
     return led and (number.gap > 0 or k > i + 1)
+
+
+def _numbered_at_the_end(net: Net, i: int) -> bool:
+    """`stand 6 per ft st 1, 4 per ft st 2`, `defol 5% sta. 3`: behind what was found, the number of a stop ends the clause."""
+    k = i + 1 + (net.at(i + 1) == "." and net.glued(i + 1))
+    number, before = net.piece(k), net.pieces[i - 1] if i else None
+    if number is None or number.form != "int" or number.gap != 1 or len(number.text) > 2 or before is None:
+        return False
+    street = before.form == "int" or net.original(i - 1, i)[:1].isupper()  # Elm St 2, 4 st
+    after = net.piece(k + 1)
+    return (
+        not street
+        and not net.pieces[i].glued
+        and (after is None or after.form == "nl" or after.text in {",", ".", ";", "and"})
+    )
 
 
 def _down_somewhere(net: Net, i: int) -> bool:

@@ -12,7 +12,7 @@ DEGREE = frozenset(
     """
 active adults again all and awful bad better big bit browns building chewing coming common crawling creeping
 early eating everywhere fair feeding few fine fleck flecks fresh getting good greens heavier heavy here high
-hitting isolated just large late light little lots low mainly many mention mentioning mild minor moderate mostly
+hitting hvy isolated just large late light little lots low mainly many mention mentioning mild minor moderate mostly
 moving much none normal not nothing noticeable noticed nymphs occasional ok okay ones over patches patchy plenty
 poking present pretty real rough scatter scattered severe showing sitting slight small solid some speak specks
 spot spots spotty spreading starting still terrible there thick thicker thin through thru tiny too trace ugly up

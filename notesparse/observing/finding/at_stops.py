@@ -1,8 +1,11 @@
 """What stands between a finding and its counts: `Defoliation by stop 15, 10, 10 and 25`, `stink bugs at 3 spots 6, 2, 11 per
-25 sweeps`, `stink bugs I saw 5 in 10 sweeps`; and the plants that bear it: `frogeye on 8 plants of 20`.
+25 sweeps`, `stink bugs I saw 5 in 10 sweeps`; the plants that bear it: `frogeye on 8 plants of 20`; and the stop where it
+was counted: `stand 6 per ft stop 1, 4 per ft stop 2`.
 """
 
 from __future__ import annotations
+
+from typing import Any
 
 from notesparse.observing.finding import units
 from notesparse.observing.finding.findwords import Item
@@ -31,6 +34,31 @@ def counts_behind(lattice: Lattice, j: int) -> tuple[int, str | None] | None:
     start = _past(lattice, many.end + 1)
     told = units.counts(lattice, start)[0]
     return (start, lattice.written(j, many.end + 1)) if len(told) == many.value and len(told) > 1 else None
+
+
+def stop_behind(lattice: Lattice, j: int) -> tuple[int, str] | None:
+    """At piece j `st 2`, `at stop 3` behind a count, and nothing more of the sentence: where it ends, and the stop."""
+    k = j + (text_at(lattice, j) in {"at", "@", "on", "in"})
+    stop = longest(lattice, k, "STOP", sound=False)
+    n = units.number(lattice, stop.end) if stop is not None else None
+    if n is None or not isinstance(n.value, int):
+        return None
+    over = n.end >= len(lattice.pieces) or lattice.pieces[n.end].form == "nl"
+    joined = text_at(lattice, n.end) in {",", ";", ".", "and", "&"}
+    return (n.end, f"stop {n.value}") if over or joined else None
+
+
+def at_another_stop(lattice: Lattice, j: int, cur: Item) -> tuple[int, Any, str] | None:
+    """At piece j `, 4 per ft st 2`, `and 10% at stop 2`: where it ends, how many there are, and the stop."""
+    k = j
+    while text_at(lattice, k) in {",", "and", "&", ";"}:
+        k += 1
+    many = units.percent(lattice, k) if cur.unit == "%" else units.number(lattice, k)
+    if many is None or k == j:
+        return None
+    of = units.per(lattice, many.end)
+    where = stop_behind(lattice, of.end if of is not None else many.end)
+    return (where[0], many.value, where[1]) if where is not None else None
 
 
 def _past(lattice: Lattice, k: int) -> int:

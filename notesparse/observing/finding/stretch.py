@@ -84,6 +84,9 @@ class Stretch(Counts):
         behind = self._before_counts(j) if self.cur is not None else None
         if behind is not None:
             return behind
+        spot = self._at_its_stop(j) if self.cur is not None and self.sep is None else None
+        if spot is not None:
+            return spot
         if self.stops(j):
             return None
         p = self.pieces[j]
@@ -165,6 +168,23 @@ class Stretch(Counts):
             cur.wheres.append(lat.written(j, end))
             return self._use(j, end)
         return None
+
+    def _at_its_stop(self, j: int) -> int | None:
+        """`stand 6 per ft st 1, 4 per ft st 2`, `crusting bad stop 2`: the stop of what was found, and how it is at others."""
+        cur, here = self.cur, at_stops.stop_behind(self.lattice, j)
+        if cur is None or here is None or cur.wheres or self.pieces[j - 1].form == "nl":
+            return None
+        end, where = here
+        if self.phrase(end + (text_at(self.lattice, end) in {",", ";"})) == "label":
+            return None  # aphids 10 per plant stop 2, p1 8 tf
+        cur.wheres.append(where)
+        end = self._use(j, end)
+        while cur.value is not None and (more := at_stops.at_another_stop(self.lattice, end, cur)) is not None:
+            stop, value, where = more
+            self.cur = Item(cur.kind, cur.name, end, stop, value, cur.unit, [where], head_end=cur.head_end)
+            self.items.append(self.cur)
+            end = self._use(end, stop)
+        return end
 
     def _of_leaves(self, j: int) -> bool:
         """An average of trifoliates or nodes begins at piece j: it is none of animals."""
