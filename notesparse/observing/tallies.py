@@ -436,6 +436,7 @@ _WHAT = {
     "share_brown": "R7",
     "pod_tiny": "pods",
     "half_brown": "R7",
+    "frac_brown": "R7",
 }
 PODS_MM = (4.7625, 19.05)  # 3/16 in and 3/4 in: R3 and R4 (guide 4.12)
 _NEGATIVE = {"fl_no", "fl_buds", "pod_no", "seed_no", "no_brown", "not_up", "fl_nosound", "pod_nosound"}
@@ -477,6 +478,8 @@ def finish(ctx: Context, ph: Phrase, span: Span) -> bool:
         if ph.form == "share_brown":
             pct = next((float(e.means) for _, e in ph.path if e.kind in {"INT", "DEC"}), 0.0)
             t.what = "R8" if pct >= 95 else "R7"
+        elif ph.form == "frac_brown" and not any(e.kind == "FRAC" and 0 < e.means < 0.95 for _, e in ph.path):
+            return False  # 1 1/2 brown
     else:
         return False
     if t.what == "R3" and not t.negative and ctx.lengths:  # six of ten had 3/4 inch pods

@@ -213,7 +213,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     ),
     "n_in_m": (counts.not_shared,),
     "run_together": (heads.apart,),
-    "month_day": (heads.words_between, heads.in_rows),
+    "month_day": (heads.words_between, heads.in_rows, heads.count_behind_the_month),
     "day_month": (heads.words_between, heads.month_of_the_next),
     "day_month_yy": (heads.apart,),
     "month_day_yy": (heads.apart,),

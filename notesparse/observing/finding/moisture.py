@@ -30,37 +30,62 @@ def ground(lattice: Lattice, i: int, stop: Stop, *, fresh: bool) -> tuple[int, s
                 k += 1
     state = longest(lattice, k, "SOILSTATE", sound=soil is not None)
     if state is None:
+        deep = _depth(lattice, soil.end, stop) if soil is not None and text_at(lattice, soil.end - 1) in _HELD else 0
+        if soil is not None and any(length(lattice, j) is not None for j in range(soil.end, deep)):
+            return deep, lattice.original(i, deep)  # moisture at 3 in
         return None if soil is None else (soil.end, None)
     if soil is None and not (_measured(lattice, state.end, stop) or (fresh and _opens(lattice, k))):
         return None
     start = k
     end, cuts = _states(lattice, k, stop)
-    if soil is None and end < len(lattice.pieces) and lattice.pieces[end].form == "word" and not lattice.known[end]:
-        return None  # wet hole
+    strange = end < len(lattice.pieces) and lattice.pieces[end].form == "word" and not lattice.known[end]
+    if soil is None and strange and text_at(lattice, end - 1) != ".":
+        return None  # wet hole; but moist at 3in. truck is stuck
     parts = [lattice.original(a, b) for a, b in _around(start, end, cuts)]
     return end, " ".join(" ".join(parts).split())
 
 
+_HELD = frozenset({"moisture", "moistures"})
 _OF_THE_GRAIN = frozenset({"grain", "moist", "moisture", "moistures", "h2o"})
 _BETWEEN = frozenset(
-    {".", ":", "=", "-", "?", "is", "was", "at", "of", "ran", "runs", "running", "tested", "about", "moist", "moisture"}
+    ". : = - ? is was at of ran runs running tested about moist moisture came comes in read reads".split()
 )
 _MOST_BETWEEN = 4
 _DRIEST, _WETTEST = 8, 35  # percent, of beans near harvest (common practice, no source)
 
 
 def of_the_grain(lattice: Lattice, i: int) -> Amount | None:
-    """`Grain 14.1`, `moist. 13.8`: the moisture of the grain, where a number with a decimal and no length stands behind."""
+    """`Grain 14.1`, `moist. 13.8`, `moisture on the hand sample was 13.1`: the moisture of the grain, where a number with a
+    decimal and no length stands behind."""
     if text_at(lattice, i) not in _OF_THE_GRAIN:
         return None
-    k = i + 1
-    while text_at(lattice, k) in _BETWEEN and k < i + _MOST_BETWEEN:
+    k = start = _of_the_sample(lattice, i + 1)
+    while text_at(lattice, k) in _BETWEEN and k < start + _MOST_BETWEEN:
         k += 1
     said = longest(lattice, k, "DEC", sound=False)
     if said is None or not _DRIEST <= float(said.means) <= _WETTEST or length(lattice, k) is not None:
         return None
     mark = longest(lattice, said.end, "PCT", sound=False)
     return Amount(mark.end if mark else said.end, tidy(said.means), "%" if mark else None)
+
+
+_ON = frozenset({"on", "of", "off", "in", "from", "for"})
+_SAMPLES = frozenset({"sample", "samples", "beans", "grain", "seed", "handful", "handfuls"})
+_SAMPLED = _SAMPLES | frozenset(
+    """a the my our this that those some few one bean hand combine elevator shelled rubbed thrashed threshed out i we took
+    pulled cut came in""".split()
+)
+_LONGEST_SAMPLE = 8
+
+
+def _of_the_sample(lattice: Lattice, i: int) -> int:
+    """`on the hand sample`, `off the few beans I shelled came in`: what was tested, from piece i; where it ends."""
+    if text_at(lattice, i) not in _ON:
+        return i
+    k = i + 1
+    while text_at(lattice, k) in _SAMPLED and k < i + _LONGEST_SAMPLE:
+        k += 1
+    return k if any(text_at(lattice, x) in _SAMPLES for x in range(i, k)) else i
 
 
 def on_the_meter(lattice: Lattice, k: int) -> int | None:

@@ -18,7 +18,7 @@ _LOOSE = frozenset(
 _PARTS = frozenset({"tenth", "tenths", "hundredths"})
 _WHEN = frozenset({"overnight", "since"})
 _BEFORE_A_DAY = frozenset({"on", "last", "this", "the", "over", "early", "late", "by", "back"})
-_OF_A_DAY = frozenset(
+OF_A_DAY = frozenset(
     {"wkend", "wknd", "night", "morning", "evening", "afternoon", "weekend", "week", "day", "nite", "am", "pm", "eve"}
 )
 _MOST = 10  # inches in one rain
@@ -81,7 +81,7 @@ def hour(lattice: Lattice, after: int, j: int, end: int) -> bool:
     said = {text_at(lattice, k) for k in range(after, j)}
     behind = text_at(lattice, end)
     day = behind in {"this", "in", "yesterday"} and bool(
-        {text_at(lattice, end + 1), text_at(lattice, end + 2)} & (_OF_A_DAY - {"day", "week"})
+        {text_at(lattice, end + 1), text_at(lattice, end + 2)} & (OF_A_DAY - {"day", "week"})
     )
     before = text_at(lattice, j - 1)
     near = before in {"about", "around", "near"}
@@ -113,13 +113,13 @@ def _when(lattice: Lattice, k: int) -> int | None:
         day = longest(lattice, k, "ORD", sound=False)
     if day is not None:
         k = day.end
-        k += text_at(lattice, k) in _OF_A_DAY
+        k += text_at(lattice, k) in OF_A_DAY
         return k
     if k > start and text_at(lattice, k) == "wk" and text_at(lattice, k + 1) == "end":
         return k + 2
-    if k > start and text_at(lattice, k) in _OF_A_DAY:
+    if k > start and text_at(lattice, k) in OF_A_DAY:
         return k + 1
     return k if k > start and text_at(lattice, k - 1) == "overnight" else None
 
 
-__all__ = ["fell", "hour"]
+__all__ = ["OF_A_DAY", "fell", "hour"]

@@ -20,6 +20,7 @@ from notesparse.observing.finding.findwords import (
     NONES,
     Item,
 )
+from notesparse.observing.finding.rainfall import OF_A_DAY
 from notesparse.observing.finding.units import longest, text_at
 from notesparse.observing.finding.whereabouts import PREPOSITIONS, looked_at, place
 from notesparse.reading.parse import Segment
@@ -224,7 +225,8 @@ class Stretch(Counts):
             ):
                 return None  # hail of July 3, inspected 7/11: the day of the walk
             self.dated = cur
-        return self._use(j, self.at[j].end)
+            end += text_at(self.lattice, end) in OF_A_DAY  # hail sat nite
+        return self._use(j, end)
 
     # heads ----------------------------------------------------------------------------------------------------------
 

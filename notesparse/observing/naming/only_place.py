@@ -4,6 +4,8 @@ field R7 on the Cooper place`, `Roots at Yellow Barn: 14 nodules per plant`.
 So may be the words behind the plants that were pulled, `Two plants out of Mite Hollow, both R6`, `five plants Goose Neck, R4
 R4 R3`, and those that end the note's first sentence behind what was found there: `Aphids 60 a plant, Sandpiper.`
 
+So may those behind the weather that the note begins with: `Hail sat nite on Rockpile.`
+
 Such words may as well tell where in a field something stands, so they are a name only where the note has no other, where
 they are written with capitals, and where nothing else in the note is written so.
 """
@@ -30,7 +32,7 @@ def only_place(s: Surroundings) -> list[Name]:
     found = [
         name
         for i in range(1, s.n - 1)
-        if (name := _place(s, i) or _of_the_plants(s, i) or _ends_the_first(s, i)) is not None
+        if (name := _place(s, i) or _of_the_plants(s, i) or _ends_the_first(s, i) or _where_it_fell(s, i)) is not None
         and not of_the_neighbor(s, name)
     ]
     return found if len({name.text.casefold() for name in found}) == 1 and len(found) == 1 else []
@@ -110,6 +112,29 @@ def _ends_the_first(s: Surroundings, i: int) -> Name | None:
     if end - i < _LEAST and (not odd(s.lattice, i) or s.text(i) in s.words.given):
         return None
     return Name(i, end, s.lattice.written(i, end), "only", True, i)
+
+
+_FELL = frozenset({"DAMAGE", "WEATHER"})
+_OVER_FIELDS = frozenset({"on", "at", "over", "across"})
+
+
+def _where_it_fell(s: Surroundings, i: int) -> Name | None:
+    """`Hail sat nite on Rockpile. p1 5 trifs`: where it hailed or rained, told by the note's first words."""
+    if s.text(i) not in _OVER_FIELDS or i > _LONGEST_FALL or not kinds(s, 0) & _FELL:
+        return None
+    if any(s.pieces[x].form in {"mark", "nl"} for x in range(i)):
+        return None
+    at = i + 1 + (s.text(i + 1) == "the")
+    end = _titled(s, at)
+    stops = end < s.n and (s.text(end) in {".", ",", ":"} or s.pieces[end].form == "nl")
+    if not stops or end == at or s.text(end - 1) in _PARTS or s.text(at) in s.words.given:
+        return None
+    if end - at < _LEAST and not odd(s.lattice, at):
+        return None
+    return Name(at, end, s.lattice.written(at, end), "only", True, i)
+
+
+_LONGEST_FALL = 6  # pieces
 
 
 def _fits(s: Surroundings, x: int) -> bool:

@@ -99,7 +99,13 @@ def _of_an_unknown_word(w: Listener) -> bool:
     lattice = w.ctx.lattice
     starts = {x.span.start for x in w.ctx.lengths} | {p.span.start for p in w.ctx.places if p.form == "lower"}
     before = [i - 1 for i, p in enumerate(lattice.pieces) if i and p.span.start in starts]
-    return any(lattice.pieces[i].form == "word" and not lattice.known[i] and not lattice.filler[i] for i in before)
+    if any(lattice.pieces[i].form == "word" and not lattice.known[i] and not lattice.filler[i] for i in before):
+        return True
+    deep = [i - 1 for i in before if w.ctx.lengths and lattice.at(i) in _SO_DEEP]
+    return any(lattice.pieces[i].form == "word" and w.ctx.use[i] == UNREAD for i in deep)  # hit moisture at 3 in
+
+
+_SO_DEEP = frozenset({"at", "to", "@"})
 
 
 def orphans(w: Listener) -> None:

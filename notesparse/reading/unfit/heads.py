@@ -85,6 +85,22 @@ def month_of_the_next(lattice: Lattice, p: Phrase) -> bool:
     return spoken and not dated and "ORD" in kinds(lattice, p.end)
 
 
+_LONGEST_MONTH = 31
+_COUNTS_PLANTS = frozenset({"plants", "plts", "pls", "stalks", "stems"})
+
+
+def count_behind_the_month(lattice: Lattice, p: Phrase) -> bool:
+    """`Plum Thicket 10 sept. 6 of 10 plants`: the figure before the month is its day, and the one behind it counts."""
+    month = next((at for at, e in p.path if e.kind == "MONTH"), p.start)
+    before = [e for e in lattice.edges[month - 1] if e.kind in {"INT", "ORD"} and e.end == month] if month else []
+    if not any(1 <= int(e.means) <= _LONGEST_MONTH for e in before) or text(lattice, p.end - 1) == "th":
+        return False
+    k = p.end + (text(lattice, p.end) == "out")
+    if text(lattice, k) in {"of", "/"}:
+        return "INT" in kinds(lattice, k + 1)
+    return text(lattice, p.end) in _COUNTS_PLANTS
+
+
 _ROWS_OF = frozenset(
     "went walked walk go came step stepped west east north south outside inside outer last first end every".split()
 )
