@@ -503,6 +503,8 @@ class Stretch(Counts):
 
     def _words(self, j: int) -> int | None:
         """Words that carry no value: part of the finding, or the end of the stretch."""
+        if text_at(self.lattice, j - 1) == "." and not self.lattice.known[j] and self.pieces[j].form == "word":
+            return None  # moist at 4in. truck is stuck
         text = text_at(self.lattice, j)
         if self.cur is not None and self.cur.name == "grain moisture" and self.cur.value is not None:
             meter = moisture.on_the_meter(self.lattice, j)  # grain moisture 14.2 with the hand tester
