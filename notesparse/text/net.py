@@ -36,6 +36,7 @@ class Net:
         n = len(pieces)
         self.text = text
         self.pieces = pieces
+        self.said = frozenset(p.text for p in pieces)  # what need not be looked for is not in it
         self.starts = [p.span.start for p in pieces]
         self.edges: list[list[Edge]] = [[] for _ in range(n)]
         self.soft: list[float | None] = [None] * n

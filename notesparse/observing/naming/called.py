@@ -76,6 +76,8 @@ def _as_they_say(s: Surroundings) -> list[Scored]:
     """`the place they call Poorhouse`, `what dad calls Moonshine`: one word or two behind it, in talk without capitals only
     words that nobody knows."""
     found: list[Scored] = []
+    if s.lattice.said.isdisjoint(_CALL):
+        return found
     for i in (x for x in range(2, s.n - 1) if s.text(x) in _CALL):
         before = range(max(0, i - _FAR), i)
         place = max((x for x in before if s.text(x) in _WHAT), default=-1)
@@ -100,6 +102,8 @@ def _as_they_say(s: Surroundings) -> list[Scored]:
 def _known_as(s: Surroundings) -> Iterator[Scored]:
     """`the field known as Broken Gate`, `the field that the owner lists as Dry Well`, `the one we call hogback`: whatever the
     words with capitals mean, and in talk without capitals words that nobody knows."""
+    if s.lattice.said.isdisjoint(_KNOWN | _CALL | {"named"}):
+        return
     for i in range(2, s.n - 1):
         known = (s.text(i) in _KNOWN) * (1 if s.text(i + 1) in {"as", "by"} else 2 if s.text(i + 2) == "as" else 0)
         if not known and s.text(i) not in _CALL | {"named"}:

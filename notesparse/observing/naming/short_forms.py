@@ -46,8 +46,10 @@ def _shortened(s: Surroundings, old: Name, name: Name) -> bool:
 
 def _said_short(s: Surroundings, chosen: list[Name]) -> list[Name]:
     """Where the first words of a field stand alone, at the head of a sentence or as the place of what was found."""
-    used = {x for name in chosen for x in range(name.start, name.end)}
     more: list[Name] = []
+    if not s.cased:
+        return more
+    used = {x for name in chosen for x in range(name.start, name.end)}
     for i in range(s.n):
         for end in (x for x in range(min(i + _LONGEST, s.n), i, -1) if not used & set(range(i, x))):
             whole = _wholes(s, chosen, i, end) if _alone(s, i, end) else set()
@@ -74,7 +76,7 @@ def _wholes(s: Surroundings, chosen: list[Name], i: int, end: int) -> set[str]:
 
 def _alone(s: Surroundings, i: int, end: int) -> bool:
     """Written with capitals: `Ames had hail`, `hail at Ames.`"""
-    if not s.cased or not title(s, i, end) or noun_at(s, i):
+    if not title(s, i, end) or noun_at(s, i):
         return False
     return (s.lattice.opens(i) and s.text(end) in _HAS) or (s.text(i - 1) in _AT and _over(s, end))
 

@@ -79,8 +79,9 @@ def _by_acres(s: Surroundings) -> Iterator[Scored]:
     """`the twenty is r3 the forty is r4`, `the 80's at V6`: fields by their acres alone, one of them, so that no plants
     are counted."""
     for i in range(s.n - 3):
-        acres = acres_in_words(s, i + 1) or (_acres(s, i + 1) and s.text(i + 1) in _SIZES)
-        if s.text(i) != "the" or not acres or s.text(i + 2) not in {"is", "'s"}:
+        if s.text(i) != "the" or s.text(i + 2) not in {"is", "'s"}:
+            continue
+        if not (acres_in_words(s, i + 1) or (_acres(s, i + 1) and s.text(i + 1) in _SIZES)):
             continue
         after = i + 3 + (s.text(i + 3) in {"at", "still", "about"})
         if after < s.n and starts(s, after)[1] in {"stage", "ratio"}:

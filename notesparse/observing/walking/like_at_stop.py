@@ -14,6 +14,7 @@ from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import phrases_at
 
 _LIKE = (("same", "as"), ("same",), ("like",), ("as",), ("ditto",), ("do", "."), ("do",))
+_FIRST = frozenset(words[0] for words in _LIKE)
 _AT = frozenset({"at", "on", "in", "the", "to", "for", "from", "as", "of"})
 _A_PLANT = frozenset({"PLANT", "PLETTER", "HASH", "NUMBERW", "NODOT"})
 _BEHIND = frozenset({"but", "except", "only"})
@@ -22,6 +23,8 @@ _BEHIND = frozenset({"but", "except", "only"})
 def like_at_stop(w: Listener, i: int) -> int | None:
     """Where the words end that say that the plant is like one of another stop, if they begin at piece i."""
     ctx, at = w.ctx, w.ctx.lattice.at
+    if at(i) not in _FIRST:
+        return None
     led = next((i + len(x) for x in _LIKE if all(at(i + n) == word for n, word in enumerate(x))), None)
     if led is None or not ctx.explicit or not ctx.plants or any(not p.empty for p in ctx.plants):
         return None

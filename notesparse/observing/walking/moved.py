@@ -57,6 +57,7 @@ def to_another(w: Listener, ph: Phrase) -> bool:
 
 _EXCHANGED = frozenset({"switched", "swapped", "backwards", "backward", "crossed", "reversed", "exchanged"})
 _CUES = frozenset({"oops", "wait", "sorry", "no", "whoops", "hold", "on", ",", "-"})
+_TURNS_ROUND = _EXCHANGED | {"way", "mixed", "switch", "swap"}
 _I_HAD = frozenset({"i", "had", "got", "have", "put", "switch", "swap", "the"})
 
 
@@ -152,6 +153,8 @@ def _differs(w: Listener, k: int) -> bool:
 def exchange_named(w: Listener, i: int) -> int | None:
     """`I had 2 and 4 switched`, `swap 2 and 3`: where the words end."""
     ctx, at = w.ctx, w.ctx.lattice.at
+    if ctx.lattice.said.isdisjoint(_TURNS_ROUND):
+        return None
     k = i
     while at(k) in _CUES:
         k += 1

@@ -84,7 +84,11 @@ _BEARING = frozenset(
 def the_only_one(w: Listener, i: int) -> int | None:
     """`P1 is the only one with flowers`, `2 and 3 are the only ones blooming`: where what they have begins."""
     ctx, at = w.ctx, w.ctx.lattice.at
-    if ctx.visit is None or not (w.begins(i) or ctx.lattice.pieces[i - 1].form in {"mark", "nl"}):
+    if (
+        ctx.visit is None
+        or ctx.lattice.said.isdisjoint(_THE_ONLY)
+        or not (w.begins(i) or ctx.lattice.pieces[i - 1].form in {"mark", "nl"})
+    ):
         return None
     k = i
     while at(k) in _PLANT | {"p", "no", "the"}:
