@@ -503,7 +503,7 @@ class Stretch(Counts):
 
     def _words(self, j: int) -> int | None:
         """Words that carry no value: part of the finding, or the end of the stretch."""
-        if text_at(self.lattice, j - 1) == "." and not self.lattice.known[j] and self.pieces[j].form == "word":
+        if not self.lattice.known[j] and self.pieces[j].form == "word" and self._unit_and_dot(j):
             return None  # moist at 4in. truck is stuck
         text = text_at(self.lattice, j)
         if self.cur is not None and self.cur.name == "grain moisture" and self.cur.value is not None:
@@ -558,6 +558,11 @@ class Stretch(Counts):
             self.cur.told = True
             self._use(j, end)
         return end
+
+    def _unit_and_dot(self, j: int) -> bool:
+        """`4in.` ends before piece j."""
+        dotted = j > 1 and text_at(self.lattice, j - 1) == "." and self.pieces[j - 1].glued
+        return dotted and longest(self.lattice, j - 2, "INCH", "FOOT", "MM", "CM", sound=False) is not None
 
     def _finish(self) -> None:
         """Counts of one thing in one unit, told apart by no place, are one list."""
