@@ -141,7 +141,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "share_brown": (counts.of_plants_with, counts.of_moisture),
     "count_brown": (counts.brown_and_more, counts.brown_on_so_many),
     "r_range": (stages.heard_as_numbers, stages.others_that_are),
-    "v_range": (stages.others_that_are,),
+    "v_range": (stages.others_that_are, stages.plant_of_a_range),
     "r1": (
         stages.bar_so_many,
         stages.written_as_a_name,
@@ -286,6 +286,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         stages.of_so_many_plants,
         stages.before,
         stages.parted,
+        stages.plant_of_a_range,
     ),
     "next_n": (labels.so_many_at_once,),
     "same_pods_last": (labels.words_between,),

@@ -58,6 +58,20 @@ def _hundreds(said: list[Any]) -> int | None:
     return 100 * int(said[0]) + int(said[-1])
 
 
+def _each_of_hundreds(said: list[Any]) -> list[Any]:
+    """Stands in a row as they are talked: `one thirty, one forty and one twenty eight thousand`."""
+    out: list[Any] = []
+    k = 0
+    while k < len(said):
+        whole = _hundreds(said[k : k + 2]) if len(said) > k + 1 else None
+        out.append(said[k] if whole is None else whole)
+        k += 1 if whole is None else 2
+    last = out[-1]
+    if isinstance(last, int) and last >= 100_000 and all(isinstance(n, int) and 10 <= n < 1000 for n in out[:-1]):
+        out[:-1] = [1000 * n for n in out[:-1]]
+    return out
+
+
 class Counts(Words):
     """Counts of one stretch. A reader gives the piece to go on at, None for nothing, -1 where the stretch ends."""
 
@@ -621,6 +635,8 @@ class Counts(Words):
         cur.value = values[0].value if len(values) == 1 else [v.value for v in values]
         if cur.kind == "stand" and len(values) in {2, 3}:
             cur.value = _hundreds([v.value for v in values]) or cur.value
+        if cur.kind == "stand" and isinstance(cur.value, list) and len(values) > 1:
+            cur.value = _each_of_hundreds(cur.value)
         if cur.kind == "defoliation" and cur.unit is None:
             cur.unit, cur.assumed = "%", "Leaf area lost with no unit: percent."
         if cur.kind == "weather" and cur.name == "degrees":

@@ -119,14 +119,15 @@ _SO_MANY_HUNDRED = {"one": 1, "two": 2}
 
 
 def _hundred_thousand(lattice: Lattice, i: int) -> Amount | None:
-    """`one thirty thousand`, `one oh five thousand`: a stand as it is talked."""
+    """`one thirty thousand`, `one oh five thousand`, `between one thirty and one forty thousand`: a stand as it is talked."""
     k = i + 1 + (text_at(lattice, i + 1) == "oh")
     behind = number(lattice, k) if k < len(lattice.pieces) and lattice.pieces[k].form == "word" else None
     if behind is None or not isinstance(behind.value, int):
         return None
     said = behind.value // 1000 if text_at(lattice, behind.end - 1) == "thousand" else behind.value
     if said == behind.value:  # one thirty | to one forty thousand
-        other = number(lattice, behind.end + 1) if text_at(lattice, behind.end) in _TO else None
+        joined = _TO | {"and"} if text_at(lattice, i - 1) == "between" else _TO
+        other = number(lattice, behind.end + 1) if text_at(lattice, behind.end) in joined else None
         if other is None or other.value < 100_000:
             return None
     low, high = (10, 99) if k == i + 1 else (1, 9)
@@ -162,7 +163,7 @@ def amount(lattice: Lattice, i: int) -> Amount | None:
     if text_at(lattice, i) == "between":
         low = number(lattice, i + 1)
         high = number(lattice, low.end + 1) if low and text_at(lattice, low.end) == "and" else None
-        return Amount(high.end, [low.value, high.value]) if low and high and low.value < high.value else None
+        return Amount(high.end, _thousands(low.value, high.value)) if low and high and low.value < high.value else None
     first = number(lattice, i)
     if first is None:
         return None
@@ -173,8 +174,14 @@ def amount(lattice: Lattice, i: int) -> Amount | None:
             and first.value < second.value
             and not (text_at(lattice, first.end) == "or" and text_at(lattice, first.end + 1) == "so")
         ):
-            return Amount(second.end, [first.value, second.value])
+            return Amount(second.end, _thousands(first.value, second.value))
     return first
+
+
+def _thousands(low: Any, high: Any) -> list[Any]:
+    """`120 to 130 thousand`: the thousands are of both."""
+    both = high % 1000 == 0 and 10 <= low < high // 1000 < 1000
+    return [low * 1000 if both else low, high]
 
 
 def counts(lattice: Lattice, i: int) -> tuple[list[Amount], int]:

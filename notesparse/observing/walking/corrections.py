@@ -8,6 +8,8 @@ from notesparse.observing import leaves, organs, revise
 from notesparse.observing.draft import Length, PlantDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, numbers_of
 from notesparse.observing.walking import said_once
+from notesparse.observing.walking.bars import bar
+from notesparse.observing.walking.by_place import number_at
 from notesparse.observing.walking.counted import numbers_at
 from notesparse.observing.walking.listening import Listener
 from notesparse.observing.walking.moved import exchange_spoken
@@ -29,6 +31,9 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if f == "n_not_n":
         a, b = numbers_of(ph)[:2]
         return revise.put_number(ctx, b, a, span) or _at_once(w, ph, a, b, span)
+    if f in {"cue", "cue_n"} and _spoken_of(w, ph):
+        bar(w, ph, "of which plant it is told, and no new count")
+        return "barred"
     if ph.start == w.false_start:  # 11, no, 12 trifs: no count of the plant was said before
         return True
     said = ctx.lattice.original(ph.start, ph.path[0][1].end).lower()
@@ -196,6 +201,30 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     return False
 
 
+_IS = frozenset({"is", "was", "'s", "were"})
+_WHERE = frozenset({"where", "when"})
+_THE_ONE = frozenset({"the", "that", "a", "one"})
+
+
+def _spoken_of(w: Listener, cue: Phrase) -> bool:
+    """`Wait, 3 was what I counted twice`, `no, 2 is the one with the scar`: the number is a plant's, and no value."""
+    at = w.ctx.lattice.at
+    end = cue.end + (at(cue.end) == ",")
+    known = w.ctx.visit.plant if w.ctx.visit is not None else None
+    if cue.form == "cue_n":
+        label = str(numbers_of(cue)[0])
+    elif end < len(w.ctx.use) and (number := number_at(w, end)) is not None:
+        label, end = str(number.means), number.end
+    else:
+        return False
+    if at(end) not in _IS:
+        return False
+    one = at(end + 1) in _THE_ONE and "one" in {at(end + 1), at(end + 2)} and at(end + 3) in _CLAUSE
+    what = at(end + 1) == "what" and known is not None and known(label) is not None
+    return at(end + 1) in _WHERE or one or what
+
+
+_CLAUSE = frozenset("i we that with where which by at in from on you he she".split())
 _HEDGES = 2  # pieces between the cue and the share: no wait, about 96 percent
 
 

@@ -10,6 +10,7 @@ from notesparse.observing.fold import EVIDENCE, EXCEPT, NOTHING_TO_TURN, UNREAD,
 from notesparse.observing.sizes import LONG_SEED
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.clause_ends import orphans
+from notesparse.observing.walking.eaten_pods import eaten
 from notesparse.observing.walking.groups import (
     ahead_group,
     group_after,
@@ -815,15 +816,18 @@ def shares_follow(w: Listener, k: int) -> bool:
 
 
 _HURT = frozenset(
-    "hail rotted rotting rotten shriveled shrivelled ice hit diseased bruised dead moldy chewed blighted".split()
+    "hail rotted rotting rotten shriveled shrivelled ice hit diseased bruised dead moldy chewed blighted "
+    "stung bitten eaten damaged".split()
 )
+_RIPE = frozenset({"brown", "n_brown", "pods_brown"})
 _ITS = frozenset({"it", "its", "it's", "that", "thats", "that's", "hail"})
 _NOT_SO = frozenset("don't dont doesn't doesnt didn't didnt not won't wont can't cant".split())
 
 
 def hurt_here(w: Listener, k: int) -> bool:
     """Hail or disease in the same clause, before the next plant or the next thing seen, or that it does not count."""
-    if _told_not_to_count(w, k):
+    own = w.segments[k].phrase
+    if _told_not_to_count(w, k) or (own is not None and own.form in _RIPE and eaten(w, own.end)):
         return True
     for step in (-1, 1):
         j, seen = k + step, 0

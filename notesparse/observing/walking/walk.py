@@ -53,6 +53,7 @@ from notesparse.observing.walking.node_start import nodes_from
 from notesparse.observing.walking.none_longer import none_longer
 from notesparse.observing.walking.of_weeds import of_a_weed
 from notesparse.observing.walking.one_each import one_each
+from notesparse.observing.walking.nth_pod import nth_pod
 from notesparse.observing.walking.only_these import by_their_numbers, listed, only_these, the_only_one
 from notesparse.observing.walking.organ_words import on_branches, read_organ
 from notesparse.observing.walking.owned import find_owner, leave_owner
@@ -621,8 +622,11 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.tally = None
         w.resume_at = side_of_the_stop(w, ph.end) or findings.beside_stop(ctx, w.segments, k, w.names)
         return True
-    if ((rule == "bareint" and ph.path[0][1].kind == "ORD") or f == "ord_day") and ordinal_label(w, ph, span, k):
-        return True
+    if (rule == "bareint" and ph.path[0][1].kind == "ORD") or f == "ord_day":
+        if nth_pod(w, ph):
+            return "barred"
+        if ordinal_label(w, ph, span, k):
+            return True
     if rule == "date":
         day = read_date(w, ph, span, k)
         if day is False and f == "ord_day" and whose_was_missed(w, ph):

@@ -142,6 +142,21 @@ def parted(lattice: Lattice, p: Phrase) -> bool:
     return heard and any(text(lattice, i) in {"=", ":"} for i in range(p.start, p.end))
 
 
+_TO_ANOTHER = frozenset({"or", "to", "-", "–", "/"})
+_COUNTED = frozenset({"TRIF", "TRIPS", "NODES"})
+
+
+def plant_of_a_range(lattice: Lattice, p: Phrase) -> bool:
+    """`b 9 or 10 trifs`: a plant and the range of its leaves, and no V9."""
+    first = p.path[0][1]
+    if first.kind != "VSOUND" or text(lattice, p.start) != "b" or lattice.glued(first.end):
+        return False
+    at = next((i + 1 for i in (p.end, p.end - 2) if text(lattice, i) in _TO_ANOTHER), None)
+    if at is None or at >= len(lattice.edges):
+        return False
+    return any(e.kind == "INT" and kinds(lattice, e.end) & _COUNTED for e in lattice.edges[at])
+
+
 def an_engine(lattice: Lattice, p: Phrase) -> bool:
     """`V10 generator is making a racket`: a word that is not known goes with it, and something is said of that; `took
     the V8, 12 mpg`, `V8 is running rough`."""

@@ -1,0 +1,37 @@
+"""Pods that an animal got at: `one brown pod where stink bugs got it` is no normal pod (guide 5.3)."""
+
+from __future__ import annotations
+
+from notesparse.observing.walking.listening import Listener
+
+_GOT = frozenset(
+    "got gotten get ate eat eaten chewed fed feeding hit stung sting poked bit bitten bored pierced sucked damaged "
+    "munched nibbled pecked into after worked hurt ruined".split()
+)
+_IT = frozenset("it that in on at into to through this them".split())
+_ANIMALS = frozenset("bug bugs insects insect worm worms bird birds deer mice critters something somethin".split())
+_FAR = 9  # pieces behind the pod
+
+
+def eaten(w: Listener, end: int) -> bool:
+    """Behind a pod, up to the end of its sentence: an animal, and that it got it."""
+    lattice = w.ctx.lattice
+    for i in range(end, min(end + _FAR, len(lattice.pieces))):
+        if w.hard_end(i):
+            return False
+        if lattice.at(i) not in _GOT:
+            continue
+        k = i - 1
+        while k >= end and lattice.at(k) in {"had", "have", "has", "been", "all"}:
+            k -= 1
+        animal = lattice.at(k) in _ANIMALS or any(
+            e.kind == "INSECT" and e.end == k + 1 for x in range(max(end, k - 2), k + 1) for e in lattice.edges[x]
+        )
+        if k >= end and animal and (lattice.at(i + 1) in _IT or w.ends_at(i + 1) or _told_of_it(w, end, k)):
+            return True
+    return False
+
+
+def _told_of_it(w: Listener, end: int, animal: int) -> bool:
+    """`where the stink bugs fed`, `that bugs got`: of the pod, and not of the field."""
+    return any(w.ctx.lattice.at(i) in {"where", "that", "which"} for i in range(end, animal))
