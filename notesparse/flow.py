@@ -14,6 +14,7 @@ from notesparse.doubts.carried import carried_back
 from notesparse.doubts.instead import Behind, Instead, Words
 from notesparse.language.cache import known_words
 from notesparse.observing import (
+    fewer_told,
     headers,
     left_over,
     named_together,
@@ -122,6 +123,7 @@ def _read_once(
     nobodys.leave_out(ctx)
     uncounted.leave_out(ctx)
     subjects.leave_out(ctx)
+    fewer_told.tell(ctx)
     tallies.close(ctx.visits)
     headers.name_the_only(ctx)
     headers.on_the_same_day(ctx)

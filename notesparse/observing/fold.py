@@ -83,6 +83,7 @@ class Context:
     tally: TallyDraft | None = None
     sample: int | None = None
     sample_visit: int = -1
+    sampled: list[tuple[VisitDraft, int, Span]] = field(default_factory=list)  # so many plants were counted, in words
     group: str | None = None  # all, none, rest: the next fact is of all plants of the visit
     group_span: Span | None = None
     group_n: int | None = None

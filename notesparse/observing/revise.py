@@ -256,10 +256,29 @@ def leave_out_the_hurt(ctx: Context) -> None:
     """A plant of which nothing but its damage is told is no plant (guide 4.17)."""
     for f, p in ctx.hurt:
         of_many = all(s.group for s in p.sightings) and all(e.group for told in p.facts.values() for e in told)
-        if p.empty or of_many:  # plant 4 broke off; no flowers on any of them
+        unsaid = not of_many and _none_of_the_gone(ctx, f, p)
+        if p.empty or of_many or unsaid:  # plant 4 broke off; no flowers on any of them
             p.dropped = True
             f.span = p.span.cover(f.span)
             f.where = f"plant {p.label}" + (f", {f.where}" if f.where else "")
+
+
+_GONE = frozenset({"broke off", "cut off", "dead plants", "missing plants", "uprooted"})
+
+
+def _none_of_the_gone(ctx: Context, f: FindingDraft, p: PlantDraft) -> bool:
+    """`Plant 3. broke off. No bloom.`: nothing was there to look at, so whose the no is, is not said; it is shown unread."""
+    if f.name not in _GONE or p.facts or p.asks or any(s.present is not False for s in p.sightings):
+        return False
+    spans = [x for s in p.sightings for x in s.spans]
+    first = ctx.lattice.first_from(f.span.end)
+    parted = ctx.lattice.at(first) in {".", ";", "\n"} or f.name == "dead plants"
+    if not spans or not parted:
+        return False
+    for span in spans:
+        ctx.mark_span(span, UNREAD, "behind a plant that is gone: of which plant is not said")
+    p.sightings.clear()
+    return True
 
 
 def put_number(ctx: Context, old: int, new: int, span: Span) -> bool:

@@ -19,6 +19,7 @@ def sampled(ctx: Context, ph: Phrase, span: Span) -> bool:
     visit = ctx.here()
     ctx.sample = numbers_of(ph)[0]
     ctx.sample_visit = len(ctx.visits)
+    ctx.sampled.append((visit, ctx.sample, span))
     classes = [t for t in visit.tallies if t.exclusive and t.of is None]
     told = sum(t.count or 0 for t in classes)
     if classes and told <= ctx.sample:  # 3 plants R5, 2 plants R4, the rest R3. pulled 10
@@ -117,6 +118,7 @@ def start(ctx: Context, ph: Phrase, span: Span) -> TallyDraft | None:
     elif f == "n_plants":
         if n and (ctx.sample is None or _out_of(ctx, ph)):
             ctx.sample, ctx.sample_visit = n[0], len(ctx.visits) or 1
+            ctx.sampled.append((ctx.here(), n[0], span))
         return None
     elif f in {"pct", "pct_range"}:
         value = next(float(e.means) for _, e in ph.path if e.kind in {"INT", "DEC", "INTSOUND"})

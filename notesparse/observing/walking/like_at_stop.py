@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from notesparse.observing import revise
 from notesparse.observing.fold import EVIDENCE
+from notesparse.observing.walking.by_place import number_at
 from notesparse.observing.walking.counted import cut
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import phrases_at
@@ -37,7 +38,7 @@ def like_at_stop(w: Listener, i: int) -> int | None:
         return None
     label, name, end = named
     span = ctx.span(i, end)
-    stops = {name, name.split(" ", 1)[-1].strip()}  # stop 1, st. 1
+    stops = {name, name.split(" ", 1)[-1].strip()}  # north end, stop 1
     there = [p for p in ctx.living() if p.label == label and (p.stop or "").casefold() in stops]
     source = next((p for p in there if not p.empty and all(p is not q for q in ctx.plants)), None)
     for plant in ctx.plants:
@@ -58,13 +59,35 @@ def _place_then_number(w: Listener, led: int) -> tuple[str, str, int] | None:
 
 
 def _number_then_stop(w: Listener, led: int) -> tuple[str, str, int] | None:
-    """`pl 1 at stop 2`: the same the other way round."""
+    """`pl 1 at stop 2`, `pl 1 stop 2`, `pl 1 st. 2`: the same the other way round."""
     got = _number(w, led)
-    if got is None or w.ctx.lattice.at(got[1]) not in _AT:
+    if got is None:
         return None
-    at = got[1] + 1
-    end = max((p.end for p in phrases_at(w.ctx.lattice, at) if p.rule == "stop"), default=None)
-    return (got[0], w.ctx.lattice.original(at, end).casefold(), end) if end is not None else None
+    at = w.ctx.lattice.at
+    led_on = at(got[1]) in _AT
+    k = got[1] + (led_on or at(got[1]) == ",")
+    if k >= len(w.ctx.use):
+        return None
+    stop = max((p for p in phrases_at(w.ctx.lattice, k) if p.rule == "stop"), key=lambda p: p.end, default=None)
+    if stop is not None:
+        name, end = str(stop.path[1][1].means).casefold(), stop.end
+    elif at(k) in _SHORT and (number := number_at(w, k + 1 + (at(k + 1) == "."))) is not None:
+        name, end = str(number.means), number.end
+    else:
+        return None
+    if not led_on and not _left_behind(w, got[0], name):
+        return None  # same as plant 1, stop 3: the next stop
+    return got[0], name, end
+
+
+_SHORT = frozenset({"st", "stn", "sta", "stp", "loc"})
+
+
+def _left_behind(w: Listener, label: str, name: str) -> bool:
+    """The note told of the plant at that stop, and has left the stop."""
+    ctx = w.ctx
+    at_stop = (p for p in ctx.living() if p.label == label and (p.stop or "").casefold() == name)
+    return (ctx.stop or "").casefold() != name and any(not p.empty for p in at_stop)
 
 
 def _number(w: Listener, i: int) -> tuple[str, int] | None:
