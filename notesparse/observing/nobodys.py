@@ -25,6 +25,8 @@ def leave_out(ctx: Context) -> None:
         asked = any(a.visit is visit and a.rule == "4.15" for a in ctx.asks)
         for plant in [p for p in visit.plants if _nobodys(visit, p, asked) or _over_the_named(ctx, visit, p)]:
             _leave_out(ctx, visit, plant, _WHY)
+        for plant in [p for p in visit.plants[:1] if _before_the_named(visit, p)]:
+            _leave_out(ctx, visit, plant, _WHY)
         if len(visit.plants) == 1 and _of_a_lost_table(ctx, ctx.visits[n - 1] if n else None, visit.plants[0]):
             _leave_out(ctx, visit, visit.plants[0], _OF_A_TABLE)
 
@@ -44,6 +46,14 @@ def _of_a_lost_table(ctx: Context, before: VisitDraft | None, plant: PlantDraft)
     return any(
         why == STRANGE and since <= ctx.lattice.pieces[i].span.start < plant.span.start for i, why in ctx.why.items()
     )
+
+
+def _before_the_named(visit: VisitDraft, plant: PlantDraft) -> bool:
+    """`No trifs. Plants 1 to 4 in order R2 R2 R1 R2`: of which plant, or that none were counted, is not said."""
+    if plant.named or plant.sightings or plant.asks or plant.dropped or set(plant.facts) != {"trifoliates"}:
+        return False
+    others = visit.plants[1:]
+    return plant.facts["trifoliates"][-1].value == 0 and bool(others) and all(p.named for p in others)
 
 
 def _end_of(visit: VisitDraft) -> int:

@@ -15,6 +15,7 @@ from notesparse.observing.fold import EVIDENCE, EXCEPT
 from notesparse.observing.walking.by_place import number_at, places, told_last
 from notesparse.observing.walking.clause_ends import clear_waiting
 from notesparse.observing.walking.counted import cut, in_a_row
+from notesparse.observing.walking.equals import is_a_label
 from notesparse.observing.walking.listening import Listener
 
 _A_PLANT = frozenset({"plant", "plants", "number", "numbers", "no", "#", "p", "plt", "plts", "pl", "the"})
@@ -58,6 +59,7 @@ def count_rows(w: Listener, i: int) -> int | None:
         return None
     start, head = _head(w, i)
     rows = _each_in_turn(w, start) or _rows(w, start)
+    rows = rows[: next((n for n, r in enumerate(rows) if _like_a_plant(w, r, rows[:n])), len(rows))]
     noun = head or next((r.noun for r in rows if r.noun), None) or _counted_before(w)
     if not rows or noun is None or not _worth_it(rows):
         return None
@@ -82,6 +84,13 @@ def count_rows(w: Listener, i: int) -> int | None:
     w.behind = w.behind or rows[-1].behind
     cut(w, end)
     return end
+
+
+def _like_a_plant(w: Listener, row: _Row, before: list[_Row]) -> bool:
+    """`p2 10 trifs, p3 = 1`: the number behind the sign is a plant's."""
+    if row.noun is not None or w.ctx.lattice.at(row.told[0] - 1) != "=":
+        return False
+    return is_a_label(w, row.count, {x: r.count for r in before for x in r.labels})
 
 
 def _said_over(w: Listener, i: int) -> bool:

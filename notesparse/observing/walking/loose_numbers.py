@@ -11,6 +11,7 @@ from notesparse.observing.walking import counted, groups, left_out_class, one_or
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.corrections import move_span
 from notesparse.observing.walking.count_rows import plants_named
+from notesparse.observing.walking.equals import is_as_another
 from notesparse.observing.walking.listening import OWN, Listener
 from notesparse.observing.walking.noun_behind import noun_behind
 from notesparse.observing.walking.organ_words import none_of_all
@@ -330,6 +331,9 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if nxt is not None and nxt.form == "past" and not mark and ctx.lattice.pieces[nxt.start].text in {"were", "was"}:
         nxt = _what_they_were(w, nxt) or nxt
     if ctx.correcting is not None and _numbered_plant(w, ph, value, span, nxt):
+        return True
+    if ctx.lattice.at(ph.start - 1) == "=" and is_as_another(w, value, span):
+        ctx.mark(ph.start - 1, ph.start, EVIDENCE)
         return True
     if said_once.read(w, ph, span, value):
         return True

@@ -12,7 +12,7 @@ from typing import Any
 
 from notesparse.observing import organs
 from notesparse.observing.draft import Length, PlantDraft
-from notesparse.observing.fold import EVIDENCE, UNREAD
+from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD
 from notesparse.observing.leaves import put
 from notesparse.observing.stages import read_stage
 from notesparse.observing.walking.by_place import number_at
@@ -77,6 +77,7 @@ def _given(w: Listener, i: int, what: str | None, values: list[_Value], plants: 
     else:
         for plant, value in zip(_drafts(w, plants, ctx.span(i, end)), values, strict=True):
             _put(w, plant, what, value)
+        ctx.mark(_back_to_the_label(w, i), i, FILLER)
         ctx.mark(i, end, EVIDENCE)
         ctx.leave_plants()
     cut(w, end)
@@ -115,9 +116,20 @@ _PLANTS = frozenset({"plants", "plts", "pls"})
 def _behind_its_plants(w: Listener, i: int) -> bool:
     """Right before piece i stands the label of the plants in hand, of which nothing was told yet."""
     ctx = w.ctx
-    fresh = ctx.explicit and len(ctx.plants) > 1 and all(p.empty for p in ctx.plants)
-    i -= i > 0 and ctx.lattice.at(i - 1) == ","
-    return fresh and i > 0 and w.joined(ctx.plants[-1].span.end, i)
+    if not ctx.explicit or len(ctx.plants) < _FEWEST or not all(p.empty for p in ctx.plants):
+        return False
+    i = _back_to_the_label(w, i)
+    return i > 0 and w.joined(ctx.plants[-1].span.end, i)
+
+
+_BETWEEN = frozenset({",", ":", "=", "-", "in", "order", "respectively"})
+
+
+def _back_to_the_label(w: Listener, i: int) -> int:
+    """Over `in order:` before piece i."""
+    while i > 0 and w.ctx.lattice.at(i - 1) in _BETWEEN:
+        i -= 1
+    return i
 
 
 def _plants(w: Listener, i: int, k: int) -> tuple[list[str], int] | None:

@@ -329,10 +329,15 @@ def end_of_labels(lattice: Lattice, p: Phrase) -> bool:
 
 
 def over_a_mark(lattice: Lattice, p: Phrase) -> bool:
-    """`R2; 2,4 R1`, `on 1,3,5 (9 trifs each)`: no list of counts goes over such a mark, or begins in a stage."""
+    """`R2; 2,4 R1`, `on 1,3,5 (9 trifs each)`, `1 2 3 = 9 9 10 trifs`: no list of counts goes over such a mark, or
+    begins in a stage."""
     first = lattice.pieces[p.start]
     inside = first.glued and p.start > 0 and lattice.pieces[p.start - 1].text in {"r", "v"}
-    return inside or any(text(lattice, x) in {";", "("} for x in range(p.start, p.end))
+    return inside or any(
+        text(lattice, x) in {";", "("}
+        or (text(lattice, x) in {"=", ":"} and "INT" in kinds(lattice, x - 1) and "INT" in kinds(lattice, x + 1))
+        for x in range(p.start, p.end)
+    )
 
 
 def of_a_stage(lattice: Lattice, p: Phrase) -> bool:
