@@ -8,7 +8,7 @@ from notesparse.text.marks import organ_before
 from notesparse.text.net import FIGURE, NEAR, SOUND, Edge, Net
 
 _NOT_UNIT = frozenset(
-    "the a an it them there this that all every each my both pod pods top upper field front back at full".split()
+    "the a an it them there this that all every each my both pod pods top upper field front back at full order".split()
 )
 _WHOLE = frozenset({"no", "in", "do", "fl", "mon", "sat", "sun", "max", "ave"})  # words by themselves too
 _BEFORE_A_STOP = frozenset({"as", "like", "at", "from", "of", "on"})
