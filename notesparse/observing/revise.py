@@ -6,7 +6,7 @@ import copy
 import itertools
 
 from notesparse.language.lists import same_again_words
-from notesparse.observing.draft import Ask, PlantDraft, Sighting, merged
+from notesparse.observing.draft import Ask, FindingDraft, PlantDraft, Sighting, merged
 from notesparse.observing.fold import EVIDENCE, UNREAD, Context, numbers_of
 from notesparse.observing.same_of import only_for, the_rest
 from notesparse.outcome import Correction

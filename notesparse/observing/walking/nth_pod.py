@@ -25,7 +25,13 @@ def nth_pod(w: Listener, ph: Phrase) -> bool:
     """Takes the pod behind the ordinal; which of the pods it is stays unread."""
     ctx, at = w.ctx, w.ctx.lattice.at
     what = _WHAT.get(at(ph.end))
-    if what is None or at(ph.end + 1) not in _WHENCE or at(ph.end + 2) in _A_PLACE or w.negative is not None or w.barred:
+    if (
+        what is None
+        or at(ph.end + 1) not in _WHENCE
+        or at(ph.end + 2) in _A_PLACE
+        or w.negative is not None
+        or w.barred
+    ):
         return False
     end = ph.end + 2
     while at(end) in _END:

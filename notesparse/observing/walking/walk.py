@@ -51,9 +51,9 @@ from notesparse.observing.walking.neither import neither, none_of_these
 from notesparse.observing.walking.next_in_order import next_by_number, next_in_order
 from notesparse.observing.walking.node_start import nodes_from
 from notesparse.observing.walking.none_longer import none_longer
+from notesparse.observing.walking.nth_pod import nth_pod
 from notesparse.observing.walking.of_weeds import of_a_weed
 from notesparse.observing.walking.one_each import one_each
-from notesparse.observing.walking.nth_pod import nth_pod
 from notesparse.observing.walking.only_these import by_their_numbers, listed, only_these, the_only_one
 from notesparse.observing.walking.organ_words import on_branches, read_organ
 from notesparse.observing.walking.owned import find_owner, leave_owner
