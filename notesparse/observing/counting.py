@@ -62,6 +62,7 @@ COUNTED = {
 _NOT_AFTER = {"TOP", "NODE", "NODES", "PLANT", "STOP", "V", "R", "OF", "OUTOF", "HEDGE", "MONTH", "AND", "NO", "NOT"}
 _LABELS = {"PLETTER", "NUMBERW", "HASH", "NODOT", "ONE", "ALLOF", "SAMPLED"}
 _LONGER = {"INT", "ORD", "DEC", "FRAC", "PLANT"}  # P1. 3, for Pl. 3
+_LONGEST_PLANT = 3  # pieces of a word for it: P1ant, P1.
 _IS = {"has", "had", "is", "was", "all", "got", "have", "shows", "showed"}
 
 
@@ -141,10 +142,15 @@ def _label(lattice: Lattice, i: int, want: int, told: bool) -> tuple[int, tuple[
     return None
 
 
+def _named_by(e: Edge, i: int) -> bool:
+    """The word that names a plant ends right before its number at piece i."""
+    return e.end == i and e.kind in {"PLANT", "NUMBERW", "HASH"}
+
+
 def _told(lattice: Lattice) -> Iterator[tuple[int, int]]:
     """Labels in full (plant 3, number three): (piece of the number, number)."""
     for i in range(1, len(lattice.pieces)):
-        if any(e.kind in {"PLANT", "NUMBERW", "HASH"} and e.end == i for e in lattice.edges[i - 1]):
+        if any(_named_by(e, i) for k in range(max(0, i - _LONGEST_PLANT), i) for e in lattice.edges[k]):
             values = [e.means for e in lattice.edges[i] if e.kind == "INT"]
             if values:
                 yield i, int(values[0])
