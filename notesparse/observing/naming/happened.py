@@ -38,6 +38,8 @@ def happened(s: Surroundings, i: int, j: int) -> bool:
 def _came_on_a_day(s: Surroundings, i: int) -> bool:
     """`Hail 6-12.`, `Frost 5-28, stand thinned`: below the head of the note, a day and no year behind what came over the field."""
     figures = s.text(i + 2) in {"-", "/"} and s.pieces[i + 1].form == "int"
-    if not figures and not any(e.kind == "MONTH" and e.how == "exact" for e in (s.lattice.edges[i + 1] if i + 1 < s.n else ())):
+    if not figures and not any(
+        e.kind == "MONTH" and e.how == "exact" for e in (s.lattice.edges[i + 1] if i + 1 < s.n else ())
+    ):
         return False
     return any(e.kind in _CAME_OVER and e.how == "exact" and e.end == i + 1 for e in s.lattice.edges[i])

@@ -415,6 +415,9 @@ class Reader:
         for c in run:
             readings = [r + d for r in readings for d in (c if c.isdigit() else DAMAGED.get(c, ""))]
         values = sorted({int(r) for r in readings if r and self.fits(number, Fraction(int(r)))})
+        if len(values) > 1:  # B among 6, 7 and 9 is an 8, and no 3
+            clean = self.known.get(number, [])
+            values = [v for v in values if clean and min(clean) - 1 <= v <= max(clean) + 1]
         return (values[0], b, True) if len(values) == 1 else None
 
     def fits(self, number: int, value: Fraction) -> bool:

@@ -1,0 +1,31 @@
+"""Columns whose head nobody understands, and whose cells say what it is: `fit` over `touching`, `not touching` (guide 4.21)."""
+
+from __future__ import annotations
+
+from notesparse.language.columns import column_words, squeeze
+from notesparse.observing.paper.rows import Grid
+from notesparse.text.lattice import Lattice
+
+_FILLING = frozenset({"TOUCHING", "GAPS"})
+_BEFORE = frozenset({"NOT", "ALMOST", "STILL"})
+_FEWEST = 2  # cells that say it
+
+
+def filled_by_cells(lattice: Lattice, grid: Grid) -> None:
+    """Beside seeds or pods, words in every cell of how far the seed fills the pod: the column is of that."""
+    for number, c in enumerate(grid.columns):
+        if c.what or not c.unknown or number == 0 or grid.columns[number - 1].what not in (["seeds"], ["pods"]):
+            continue
+        cells = [cells[0] for row in grid.rows if (cells := row.cells.get(number))]
+        told = [(a, b) for a, b in cells if column_words().cells.get(squeeze(lattice.original(a, b))) != "same"]
+        if len(told) >= _FEWEST and all(_tells_filling(lattice, a, b) for a, b in told):
+            c.what, c.unknown = ["fill"], []
+
+
+def _tells_filling(lattice: Lattice, a: int, b: int) -> bool:
+    """`touching`, `not touching`, `seed apart`."""
+    if any(e.kind in _FILLING and e.end == b and e.how == "exact" for e in lattice.edges[a]):
+        return True
+    return a + 1 < b and any(
+        e.kind in _BEFORE and e.end < b and _tells_filling(lattice, e.end, b) for e in lattice.edges[a]
+    )
