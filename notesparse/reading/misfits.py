@@ -200,7 +200,13 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         organs.off_the_plant,
         organs.clear_of_the_ground,
     ),
-    "findhead": (organs.short_for_seeds, organs.somebodys, labels.label_cut, heads.written_as_a_name),
+    "findhead": (
+        organs.short_for_seeds,
+        organs.somebodys,
+        labels.label_cut,
+        labels.dug_to_look,
+        heads.written_as_a_name,
+    ),
     "see_alone": (organs.disease_shows,),
     "seed_small": (organs.disease_shows, organs.but_something_else),
     "seed_frac": (
@@ -238,7 +244,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "emerged_nn": (heads.before_count, heads.up_there, heads.of_them),
     "v_r": (stages.a_code_with_a_dash, stages.questioned, stages.end_of_a_range),
     "the_v_r": (stages.the_first_one,),
-    "the_v": (stages.the_first_so_many, stages.on_the_so_many),
+    "the_v": (stages.the_first_so_many, stages.on_the_so_many, stages.the_one_that),
     "half": (organs.so_much_land, counts.half_inch, counts.half_of_the_pods),
     "page_n": (heads.no_page,),
     "plant_n": (

@@ -9,6 +9,7 @@ from notesparse.observing.finding import units
 from notesparse.observing.finding.units import Amount, longest, text_at
 from notesparse.observing.naming.names import Name
 from notesparse.reading.parse import Segment
+from notesparse.reading.unfit.labels import own_digging
 from notesparse.text.lattice import Edge, Lattice
 
 HEADS = {
@@ -51,6 +52,12 @@ CAUSES = {
     "cold injury",
     "fire",
 }
+BY_INSECTS = frozenset(
+    """aborted pods|broke off|clipped|cut off|damage|damaged seed|dead plants|defoliation|honeydew|hopper burn|leaf damage|
+    missing plants|pod feeding|puncture|split stem|stem girdling|stippling|topped|tunneled stem|uprooted|webbing|
+    windowpaning""".replace("\n    ", "").split("|")
+)
+"""Damage that insects do: beside one it tells what it did."""
 ADJECTIVES = frozenset(
     {
         "live",
@@ -282,6 +289,8 @@ class Words:
             edge = longest(self.lattice, j, *HEADS, sound=False)
             if edge is not None and self.phrase(j) in STRONG - {"name"} and s is not None and s.end >= edge.end:
                 edge = None
+        if edge is not None and edge.kind == "DAMAGE" and own_digging(self.lattice, j, edge.end):
+            return None
         if edge is not None and edge.end > j + 1 and text_at(self.lattice, edge.end - 1) == "plant":
             if edge.end < len(self.pieces) and any(e.kind == "INT" for e in self.lattice.edges[edge.end]):
                 return None  # cut off dead plant four: the next plant

@@ -43,9 +43,16 @@ def fell(lattice: Lattice, i: int) -> tuple[Item, int] | None:
     parts = a or any(text_at(lattice, j) in _PARTS for j in range(k, end))
     if isinstance(value, int) and length is None and text_at(lattice, end) in _PARTS:
         value, end, parts = value / (100 if text_at(lattice, end) == "hundredths" else 10), end + 1, True
-    if not isinstance(value, int | float) or not 0 < value <= _MOST:
+    if text_at(lattice, k) in {"nothing", "none", "zero", "nil"}:
+        value, end = 0, k + 1
+    if not isinstance(value, int | float) or not 0 <= value <= _MOST:
         return None
     if length is not None and (length.unit != "in" or length.tall):
+        return None
+    gauge = _in_the_gauge(lattice, end)
+    if gauge is not None:
+        return Item("weather", "rain gauge", start, gauge, value, "in"), gauge
+    if value == 0:
         return None
     whole = isinstance(value, int) and length is None
     opens = start == 0 or lattice.pieces[start - 1].form in {"mark", "nl"}
@@ -65,6 +72,15 @@ def fell(lattice: Lattice, i: int) -> tuple[Item, int] | None:
         return None
     said = "An amount with its day and nothing named: inches of rain."
     return Item("weather", "rain", start, when, value, "in", assumed=said), when
+
+
+def _in_the_gauge(lattice: Lattice, end: int) -> int | None:
+    """`(.4) in the gauge`, `(six tenths) in my rain gauge`: where it ends; the `in` may have been taken for inches."""
+    k = end + (text_at(lattice, end) in {"in", "on"})
+    if text_at(lattice, k - 1) not in {"in", "on"} or text_at(lattice, k) not in {"the", "my", "our", "your", "that"}:
+        return None
+    head = longest(lattice, k + 1, "WEATHER", sound=False)
+    return head.end if head is not None and head.means == "rain gauge" else None
 
 
 _WENT_ON = frozenset(

@@ -10,6 +10,7 @@ from notesparse.observing.finding import absorbed, at_stops, leafcolour, moistur
 from notesparse.observing.finding.findcounts import Counts
 from notesparse.observing.finding.findwords import (
     ADJECTIVES,
+    BY_INSECTS,
     CAUSES,
     COUNTED,
     FELT,
@@ -308,7 +309,7 @@ class Stretch(Counts):
             return True
         if cur.kind in {"leaf", "damage", "disease"} and kind == "damage" and self.link and cur.kind != "damage":
             return False
-        if cur.kind == "insect" and kind == "damage" and not self.sep and name not in CAUSES:
+        if cur.kind == "insect" and kind == "damage" and not self.sep and (name is None or name in BY_INSECTS):
             return True
         if cur.kind == "disease" and kind == "disease" and (name in {None, "lesion"}) and not self.sep:
             return True

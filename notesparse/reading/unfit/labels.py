@@ -720,6 +720,28 @@ def bean_by_number(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start) in {"bn", "bean"} and figure is not None and figure.form == "int" and figure.glued
 
 
+_WHO_LOOKS = frozenset({"i", "we", "just", "then", "and", "so"})
+
+
+def dug_to_look(lattice: Lattice, p: Phrase) -> bool:
+    """`dug up a plant, 6 nodes`: no damage."""
+    return own_digging(lattice, p.start, p.end)
+
+
+def own_digging(lattice: Lattice, start: int, end: int) -> bool:
+    """`dug up a plant`, `I dug up two plants`: the scout's own sample."""
+    if text(lattice, start) != "dug":
+        return False
+    i = start - 1
+    while text(lattice, i) in _WHO_LOOKS:
+        i -= 1
+    if i >= 0 and lattice.pieces[i].form not in {"mark", "nl"}:
+        return False  # coons dug up plants
+    a = end + (text(lattice, end) in {"a", "the", "some", "another"})
+    many = next((e.end for e in lattice.edges[a] if e.kind == "INT"), a) if a < len(lattice.edges) else a
+    return many > end and bool(kinds(lattice, many) & {"PLANT", "PLANTSND"} or text(lattice, many) == "roots")
+
+
 def no_bean_label(lattice: Lattice, p: Phrase) -> bool:
     """`Bean three, seed an eighth`: a plant; `beans 3` are not."""
     if p.path[0][1].kind != "BEAN" or len(p.path) > 2:

@@ -44,6 +44,14 @@ def the_first_so_many(lattice: Lattice, p: Phrase) -> bool:
     return any("ORD" in kinds(lattice, i) for i in range(p.start + 1, p.end - 1))
 
 
+_SAYS_WHICH = frozenset("i we he she they you that which who with by in on at near where".split())
+
+
+def the_one_that(lattice: Lattice, p: Phrase) -> bool:
+    """`the one i opened had seed`: a plant or a pod, and no V1."""
+    return text(lattice, p.end - 1) in {"one", "1"} and text(lattice, p.end) in _SAYS_WHICH
+
+
 def the_first_one(lattice: Lattice, p: Phrase) -> bool:
     """`except the first one R1`: a plant and its stage, and no V1."""
     return text(lattice, p.start) == "the" and text(lattice, p.start + 1) in {"first", "last", "second", "third", "one"}
