@@ -288,6 +288,8 @@ def _turn_end(s: Surroundings, i: int) -> int:
         return 0  # in the rows next the gravel
     if s.text(i) == "next" and s.text(i + 1) in {"door", "doors"}:
         return 0  # sunflowers next door are R five
+    if s.text(i) == "next" and s.text(i + 1) == "to" and _lies_beside(s, i):
+        return 0  # 30% next to the woods
     if _numbered_title(s, i):
         return 0  # 5. Last Chance: V8
     end = i + 1
@@ -298,6 +300,16 @@ def _turn_end(s: Surroundings, i: int) -> int:
     while end > i + 1 and s.text(end - 1) == "back" and s.text(end) == "of":
         end -= 1  # last one back of the barn
     return end + (s.text(end) in {",", ":"})
+
+
+def _lies_beside(s: Surroundings, i: int) -> bool:
+    """`30% next to the woods.`, `R1 next to the quonset`: in the middle of a sentence, before a place that has no name."""
+    if _opens(s, i) in {"line", "sentence"}:
+        return False
+    known = max((e.end for e in s.lattice.edges[i] if e.kind == "WHEREWORD"), default=0)
+    plain = i + 4 if s.text(i + 2) == "the" and noun_at(s, i + 3) and not upper(s, i + 3) else 0
+    end = max(known, plain)
+    return bool(end) and (end >= s.n or not (s.pieces[end].form == "word" and noun_at(s, end)))
 
 
 def _turns_surely(s: Surroundings, h: _Head) -> bool:
