@@ -58,6 +58,7 @@ _SHAPES = (
 _PIECE = re.compile(_SHAPES)
 _LED = re.compile(_SHAPES.replace(r"(?:\.{4,}|(?:\. ){4,}\.)", r"(?:\.{2,}|\.(?: \.)*)"))
 _LEADER = re.compile(r"(?m)^[^\n.]+[ \t](?:\.{4,}|\. \. \.(?: \.)*)[ \t]+\S")
+_SHORT_LEADER = re.compile(r"(?m)^[^\n.]+[ \t]\.{2,3}[ \t]+\S")  # Field ... Mule Barn, and so on every line
 _DASHED = re.compile(r"(?m)^[ \t]*\w[^\n\d-]*?[ \t]-{2,}[ \t]+[^\s-]+(?:[ \t]+-{2,}[ \t]+[^\s-]+){2,}[ \t]*$")
 _FEWEST_LEADERS = 2  # lines: on a page with leaders the short ones are leaders too
 
@@ -136,6 +137,7 @@ def scan(text: str) -> list[Piece]:
     line_start = 0
     end_before = 0
     led = ("...." in plain or ". . ." in plain) and len(_LEADER.findall(plain)) >= _FEWEST_LEADERS
+    led = led or (" .. " in plain or " ... " in plain) and len(_SHORT_LEADER.findall(plain)) > _FEWEST_LEADERS
     dashed = [m.span() for m in _DASHED.finditer(plain)] if "---" in plain else []
     dashed = dashed if len(dashed) >= _FEWEST_LEADERS else []
     edges = paper_edges(text)

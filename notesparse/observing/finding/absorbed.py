@@ -125,6 +125,8 @@ def run(
             return k, True  # nothing to get excited about
         if text not in _OPENS_ASIDE | _BREAK:
             return j + 1, text in DEGREE
+        if text == "a" and words[1:2] == ["few"] and words[2:] in (["leaves"], ["lvs"], ["plants"], ["spots"]):
+            return k, True  # frogeye a few leaves, N slope
     limit = 8 if kind == "other" else 7 if text in _OPENS_ASIDE else 5
     if (
         at_end

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from notesparse.language.lists import name_words
 from notesparse.observing.finding.units import amount, longest, number, share, text_at
 from notesparse.text.lattice import Lattice
 
@@ -198,6 +199,9 @@ def place(lattice: Lattice, i: int, stop: Stop, *, after_value: bool) -> tuple[i
         )
         more = _more(lattice, end, stop)
         return more, _words(lattice, start, more)
+    lie = _lie_of_the_land(lattice, k)
+    if lie is not None and not stop(k) and (lead or (after_value and _set_off(lattice, k, lie))):
+        return lie, _words(lattice, k if lead in _PLAIN else i, lie)
     if lead and k < len(lattice.pieces) and text_at(lattice, k) in _COMPASS and not stop(k):
         return k + 1, _words(lattice, k if lead in _PLAIN else i, k + 1)
     if text_at(lattice, k) in _COMPASS and text_at(lattice, k + 1) in {
@@ -231,6 +235,20 @@ def place(lattice: Lattice, i: int, stop: Stop, *, after_value: bool) -> tuple[i
     if lead:
         return _free(lattice, i, k, lead, stop)
     return None
+
+
+def _lie_of_the_land(lattice: Lattice, k: int) -> int | None:
+    """`N slope`, `south hill`, `creek bottom`: where such words end; what they are of is no name."""
+    if text_at(lattice, k + 1) not in name_words().terrain:
+        return None
+    side = text_at(lattice, k) in _COMPASS
+    return k + 2 if side or any(e.kind == "FIELDNOUN" and e.end == k + 1 for e in lattice.edges[k]) else None
+
+
+def _set_off(lattice: Lattice, k: int, end: int) -> bool:
+    """With piece `end` the clause is over, and a mark stands before a place that begins with no side: `Aphids, creek bottom`."""
+    begins = text_at(lattice, k) in _COMPASS or text_at(lattice, k - 1) in {",", ":", "-", "(", ".", ";"}
+    return begins and (_ends(lattice, end) or text_at(lattice, end) == ")")
 
 
 _BARE = frozenset({"inside", "outside", "underneath", "beneath", "below", "above", "under", "lower", "higher"})

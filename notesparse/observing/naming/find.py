@@ -293,7 +293,33 @@ def _but_what_was_found(s: Surroundings, chosen: list[Name]) -> list[Name]:
     """`Japanese beetles on the edge only.`, `Red clover worms at the fence`: under what was seen of plants a bug, a disease or a
     weed with its place, or a word that belongs to it, is no field."""
     ends = [*(name.cue_start for name in chosen[1:]), s.n]
-    return [name for n, name in enumerate(chosen) if n == 0 or not _found_there(s, name, ends[n])]
+    return [
+        name
+        for n, name in enumerate(chosen)
+        if n == 0 or not (_found_there(s, name, ends[n]) or _where_it_was(s, name, ends[n]))
+    ]
+
+
+_LEADS_TO_IT = frozenset({"INSECT", "DISEASE", "WEED", "DEFOL", "DAMAGE"})
+_OVER = frozenset({".", ";"})
+
+
+def _where_it_was(s: Surroundings, name: Name, end: int) -> bool:
+    """`frogeye on a few leaves, N slope.`, `Aphids: creek bottom` on a line: a place that ends what begins with a finding,
+    of words for the lie of the land alone; up to the next name (piece `end`) no plant is counted from the first."""
+    if name.cue != "comma" or s.text(name.end - 1) not in s.words.terrain or name.end - name.start != 2:
+        return False
+    over = name.end >= s.n or s.pieces[name.end].form == "nl" or s.text(name.end) in _OVER
+    if not over or not (noun_at(s, name.start) or "COMPASS" in kinds(s, name.start)):
+        return False
+    head = name.start - 1
+    while head > 0 and s.pieces[head - 1].form != "nl" and s.text(head - 1) not in _OVER | {":"}:
+        head -= 1
+    head -= 2 * (head > 1 and s.text(head - 1) == ":")
+    if not any(kinds(s, x) & _LEADS_TO_IT for x in range(max(0, head), name.start)):
+        return False
+    told = any(p.rule in _SEEN_THERE - {"date", "percent"} for x in range(name.end, end) for p in s.phrases[x])
+    return not told or _plant_number(s, range(name.end, end)) not in {None, 1}
 
 
 def _found_there(s: Surroundings, name: Name, end: int) -> bool:
