@@ -239,17 +239,20 @@ def scars(ctx: Context, ph: Phrase, span: Span) -> bool:
             if e:
                 e.value = e.value + n
                 e.span = e.span.cover(span)
+        ctx.asks = [a for a in ctx.asks if not (a.plant in plants and a.key == "trifoliates" and _OF_THE_SCARS in a.text)]
         return True
     if f == "leaves_off":
         if last is None:
             return False
+        if _scars_told(ctx, ph, last.span):
+            return True  # 5 trifs and 3 scars where lower leaves dropped
         whole = last.span.cover(span)
         n = last.value
         ctx.ask(
             Ask(
                 "4.8",
                 whole,
-                f"Do the {n} trifoliates of {_of(plants)} include the lower leaves that have dropped (count their scars)?",
+                f"Do the {n} trifoliates of {_of(plants)} include {_OF_THE_SCARS}?",
                 [(f"yes: {n}", {"trifoliates": n}), ("no: add the scars", {"trifoliates": None})],
                 plants[-1],
                 0,
@@ -260,6 +263,19 @@ def scars(ctx: Context, ph: Phrase, span: Span) -> bool:
         )
         return True
     return last is not None  # counting the scars
+
+
+_OF_THE_SCARS = "the lower leaves that have dropped (count their scars)"
+
+
+def _scars_told(ctx: Context, ph: Phrase, counted: Span) -> bool:
+    """The count before takes the scars in: no leaf is left over that could be asked about."""
+    i = ph.start
+    while i and ctx.lattice.pieces[i - 1].span.start >= counted.start:
+        i -= 1
+        if ctx.lattice.pieces[i].span.end <= counted.end and any(e.kind == "SCAR" for e in ctx.lattice.edges[i]):
+            return True
+    return False
 
 
 _TO_A_SCAR = frozenset({"and", "&", "+", "plus", "with", "a", "an", ",", "one", "old", "also", "then"})

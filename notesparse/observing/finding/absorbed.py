@@ -100,6 +100,8 @@ def run(
             if len(words) <= 3 and at_end and set(words[1:]) <= DEGREE and len(words) > 1
             else None
         )
+    if text == "after" and _finding_ahead(lattice, j + 1, stop, head, reach=2):
+        return j + 1, False  # stand 88k after the hail
     if (
         kind == "other"
         and k < len(pieces)

@@ -619,6 +619,8 @@ class Counts(Words):
             return True
         if text_at(lat, k) == "on" and text_at(lat, k + 1) in {"it", "that", "this"}:
             return True  # aphids 150 on it plant two
+        if text_at(lat, k) == "after" and self.next_head(k + 1 + (text_at(lat, k + 1) == "the")) is not None:
+            return True  # stand 88k after the hail
         if text_at(lat, k) in {"and", "but", "with", "which", "moisture", "percent", "today", "yet", "now", "so"}:
             return True
         if self.cur is not None and self.cur.kind == "other":

@@ -22,6 +22,7 @@ from notesparse.observing.finding.findwords import (
     Item,
 )
 from notesparse.observing.finding.rainfall import OF_A_DAY
+from notesparse.observing.finding.thinned import thinned
 from notesparse.observing.finding.units import longest, text_at
 from notesparse.observing.finding.whereabouts import PREPOSITIONS, looked_at, place
 from notesparse.reading.parse import Segment
@@ -89,6 +90,10 @@ class Stretch(Counts):
         spot = self._at_its_stop(j) if self.cur is not None and self.sep is None else None
         if spot is not None:
             return spot
+        now = thinned(lat, j) if self.cur is not None and self.cur.kind == "stand" else None
+        if now is not None and self.cur is not None:
+            self.later = self.cur.value is not None
+            return self._use(j, now)
         if self.stops(j):
             return None
         p = self.pieces[j]

@@ -98,6 +98,8 @@ def _a_number(s: Surroundings, c: Candidate) -> bool:
     only = all(s.pieces[x].form == "int" or "INT" in kinds(s, x) for x in range(i, j) if s.text(x) not in {"the", "'s"})
     if only and s.pieces[i].text != "the":
         return True
+    if s.text(j - 1) == "thousand" and any(e.kind == "INT" and e.end == j for e in s.lattice.edges[i]):
+        return True  # stand's down to ninety two thousand
     glued = s.pieces[j - 1].glued
     if (
         any(e.kind == "ORD" and e.end == j for e in s.lattice.edges[j - 2 if glued else j - 1])
