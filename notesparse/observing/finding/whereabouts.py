@@ -298,6 +298,9 @@ def _free(lattice: Lattice, i: int, k: int, lead: str, stop: Stop) -> tuple[int,
         pieces[k].form == "int" and text_at(lattice, k + 1) == "/"
     ):
         return None  # hail on July 8
+    seed_leaf = longest(lattice, k, "COT", "UNI", sound=False) if lead in _UP_OR_DOWN else None
+    if seed_leaf is not None and _over(lattice, seed_leaf.end):
+        return seed_leaf.end, _words(lattice, i, seed_leaf.end)  # cut off below the cotyledons, dead
     if lead in {"over", "on", "across"}:
         part = share(lattice, k + 1 if text_at(lattice, k) in {"about", "maybe", "most", "roughly"} else k)
         untold = longest(lattice, k, "LESSHALF", sound=False)
@@ -342,6 +345,13 @@ def _free(lattice: Lattice, i: int, k: int, lead: str, stop: Stop) -> tuple[int,
         return None
     end = _more(lattice, j, stop)
     return end, _words(lattice, i, end)
+
+
+_UP_OR_DOWN = frozenset({"below", "above", "under", "beneath", "at", "over", "near"})
+
+
+def _over(lattice: Lattice, k: int) -> bool:
+    return _ends(lattice, k) or text_at(lattice, k) in {"and", "by", "&"}
 
 
 _ROUGH = frozenset({"is", "was", "about", "around", "bout", ":"})
