@@ -46,6 +46,8 @@ def ripe_pods_of_each(w: Listener, i: int) -> int | None:
     while k < len(pieces) and pieces[k].text in _BY_PLANT and w.ends_at(_past(pieces, k, _BY_PLANT)):
         k = _past(pieces, k, _BY_PLANT)
     k = _past(pieces, k, _AFTER_HEAD)
+    over = _over_shares(w, head)
+    k = over + 1 if over is not None else k
     in_lines = k < len(pieces) and pieces[k].form == "nl"
     k = _past_lines(pieces, k)
     found: list[tuple[str, int, int, Any]] = []
@@ -140,6 +142,10 @@ def _only_a_head(w: Listener, i: int, head: int) -> int | None:
     )
     opens = i == 0 or pieces[i - 1].form in {"mark", "nl"}
     ends = end >= len(pieces) or pieces[end].form in {"mark", "nl"} or (at(end) in {"at", "in"} and end + 1 in w.names)
+    if opens and (told := _over_shares(w, head)) is not None:
+        w.ctx.pods_brown_head = True
+        w.ctx.mark(i, told, EVIDENCE)
+        return told
     if not per or not opens or not ends:
         return None
     shares = any(
@@ -152,6 +158,27 @@ def _only_a_head(w: Listener, i: int, head: int) -> int | None:
     else:
         w.ctx.mark(i, end, UNREAD, "how something was counted, and no value")
     return end
+
+
+_WHERE_COUNTED = frozenset({"on", "the", "main", "stem", "stems", "mainstem"}) | _HOW_COUNTED
+_TO_THE_SHARE = 3  # pieces of a label, and what stands behind it
+
+
+def _over_shares(w: Listener, head: int) -> int | None:
+    """`brown pods on the main stem. plant A 38 of 40. plant B 24 of 32`: where the head ends that stands over the shares of
+    plants, the first of them right behind it."""
+    pieces, at = w.ctx.lattice.pieces, w.ctx.lattice.at
+    end = _past(pieces, head, _WHERE_COUNTED)
+    if w.ctx.living():
+        return None  # plant 1 R6. brown pods. plant 2 38 of 40: of plant 1
+    if at(end) not in {".", ",", ":", ";"} and (end >= len(pieces) or pieces[end].form != "nl"):
+        return None
+    label = _past_lines(pieces, end + 1)
+    for k in range(label + 1, min(label + 1 + _TO_THE_SHARE, len(pieces) - 2)):
+        if pieces[k].form == "int" and at(k + 1) in {"of", "/"} and pieces[k + 2].form == "int":
+            plant = any(e.kind in {"PLANT", "PLETTER"} for e in w.ctx.lattice.edges[label])
+            return end if plant or _lettered(w, label) is not None else None
+    return None
 
 
 def _in_order(w: Listener, i: int) -> int | None:
