@@ -605,7 +605,7 @@ class Counts(Words):
             cur.kind in {"insect", "weed", "stand", "defoliation"}
             or (
                 cur.kind == "other"
-                and cur.name in {"grain moisture", "nodules", "test weight", "yield", "canopy closure"}
+                and cur.name in {"grain moisture", "nodules", "test weight", "yield", "canopy closure", "soil test"}
             )
             or (cur.kind == "weather" and cur.name in MEASURES)
         )

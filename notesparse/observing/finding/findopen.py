@@ -11,7 +11,7 @@ from notesparse.observing.finding.moisture import of_the_grain, on_the_meter
 from notesparse.observing.finding.rainfall import fell
 from notesparse.observing.finding.stretch import Stretch, resume
 from notesparse.observing.finding.units import longest, text_at
-from notesparse.observing.finding.whereabouts import place
+from notesparse.observing.finding.whereabouts import lies_at, place
 from notesparse.observing.fold import UNREAD, Context
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import before_plants, traded
@@ -91,6 +91,9 @@ def rather(lattice: Lattice, name: Name) -> bool:
         return False
     if edge.kind in {"INSECT", "DISEASE"} and edge.end == name.end and not announced:
         return True
+    if edge.kind in {"INSECT", "DISEASE", "WEED"} and not announced and lies_at(lattice, edge.end) == name.end:
+        side = lattice.original(name.end - 1, name.end)
+        return edge.kind == "DISEASE" or side.islower()  # Frogeye S slope, aphids north hill
     if edge.kind == "DISEASE" and edge.end + 1 == name.end and text_at(lattice, edge.end) in {"lower", "upper", "low"}:
         return not announced  # Septoria lower 1/3
     if edge.kind == "WEED" and not announced and text_at(lattice, edge.end) == "'s":

@@ -245,6 +245,11 @@ def _lie_of_the_land(lattice: Lattice, k: int) -> int | None:
     return k + 2 if side or any(e.kind == "FIELDNOUN" and e.end == k + 1 for e in lattice.edges[k]) else None
 
 
+def lies_at(lattice: Lattice, k: int) -> int | None:
+    """Where `N slope`, `south hill` ends that begins at piece k, with a side of the field."""
+    return _lie_of_the_land(lattice, k) if text_at(lattice, k) in _COMPASS else None
+
+
 def _set_off(lattice: Lattice, k: int, end: int) -> bool:
     """With piece `end` the clause is over, and a mark stands before a place that begins with no side: `Aphids, creek bottom`."""
     begins = text_at(lattice, k) in _COMPASS or text_at(lattice, k - 1) in {",", ":", "-", "(", ".", ";"}

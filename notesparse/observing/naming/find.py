@@ -316,7 +316,7 @@ def _where_it_was(s: Surroundings, name: Name, end: int) -> bool:
     while head > 0 and s.pieces[head - 1].form != "nl" and s.text(head - 1) not in _OVER | {":"}:
         head -= 1
     head -= 2 * (head > 1 and s.text(head - 1) == ":")
-    if not any(kinds(s, x) & _LEADS_TO_IT for x in range(max(0, head), name.start)):
+    if not any(e.kind in _LEADS_TO_IT for x in range(max(0, head), name.start) for e in s.lattice.edges[x]):
         return False
     told = any(p.rule in _SEEN_THERE - {"date", "percent"} for x in range(name.end, end) for p in s.phrases[x])
     return not told or _plant_number(s, range(name.end, end)) not in {None, 1}
