@@ -239,7 +239,9 @@ def scars(ctx: Context, ph: Phrase, span: Span) -> bool:
             if e:
                 e.value = e.value + n
                 e.span = e.span.cover(span)
-        ctx.asks = [a for a in ctx.asks if not (a.plant in plants and a.key == "trifoliates" and _OF_THE_SCARS in a.text)]
+        ctx.asks = [
+            a for a in ctx.asks if not (a.plant in plants and a.key == "trifoliates" and _OF_THE_SCARS in a.text)
+        ]
         return True
     if f == "leaves_off":
         if last is None:
