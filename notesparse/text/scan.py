@@ -137,7 +137,7 @@ def scan(text: str) -> list[Piece]:
     line_start = 0
     end_before = 0
     led = ("...." in plain or ". . ." in plain) and len(_LEADER.findall(plain)) >= _FEWEST_LEADERS
-    led = led or (" .. " in plain or " ... " in plain) and len(_SHORT_LEADER.findall(plain)) > _FEWEST_LEADERS
+    led = led or ((" .. " in plain or " ... " in plain) and len(_SHORT_LEADER.findall(plain)) > _FEWEST_LEADERS)
     dashed = [m.span() for m in _DASHED.finditer(plain)] if "---" in plain else []
     dashed = dashed if len(dashed) >= _FEWEST_LEADERS else []
     edges = paper_edges(text)
