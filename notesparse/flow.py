@@ -51,6 +51,7 @@ from notesparse.outcome import Answer, ByHand, Doubt, Note, Outcome
 from notesparse.reading.parse import Phrase, Segment, phrases_at, segment
 from notesparse.span import Span
 from notesparse.text.lattice import Lattice
+from notesparse.text.mended import mended
 from notesparse.text.said_marks import said_marks
 from notesparse.text.scan import scan
 from notesparse.text.struck import struck_out
@@ -96,8 +97,9 @@ def _read_once(
     """The outcome of the text that is read in the place of the note's own."""
     text, date = instead.text, own.date
     note = replace(own, text=text)
-    pieces = said_marks(scan(text))
-    lattice = Lattice(text, pieces, known_words(options.words))
+    words = known_words(options.words)
+    pieces = mended(said_marks(scan(text)), words)
+    lattice = Lattice(text, pieces, words)
     page = None if isinstance(instead, Behind) else unfolded(lattice)
     if page is not None:
         outcome = _read_once(note, options, answers, by_hand, Behind(instead, page))

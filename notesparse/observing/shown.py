@@ -66,6 +66,8 @@ def repairs(ctx: Context, ph: Phrase) -> list[Repair]:
     out = []
     for at, e in ph.path:
         how, _, near = e.how.partition(" ")
+        if how == "exact" and any(p.mended for p in ctx.lattice.pieces[at : e.end]):
+            how = "figure"  # p1anted
         if how not in _KEPT and how != "near":
             continue
         span = ctx.span(at, e.end)

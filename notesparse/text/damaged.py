@@ -26,6 +26,9 @@ _ROW_MARKS = frozenset({".", ")", "-", ":"})
 _MOST_ROW_MARKS = 3
 _LONGEST_DOTTED = 7  # pieces
 _OF_A_HEAD = frozenset({".", "no"})
+_ELEVEN = frozenset({"II", "Il", "lI"})
+_NEAR_ELEVEN = range(8, 16)
+_FOUR = 4  # figures are no count
 _YEARS = range(1950, 2100)
 _MOST_WHOLE = 9  # before a damaged fraction: 1 l/2
 
@@ -164,7 +167,26 @@ def _figure(net: Net, i: int, end: int, words: Vocabulary) -> tuple[int | None, 
         return _LONE_FIGURES[run], end
     if run in _LONE_FIGURES and _counted_in_a_row(net, i, end, words):
         return _LONE_FIGURES[run], end
+    behind = net.piece(end)
+    ends = behind is None or behind.form == "nl"
+    if run in _ELEVEN and _like(net, i - 1, -1) and _like(net, i - 2 if ends else end, -1 if ends else 1):
+        return 11, end
     return None, end
+
+
+def _like(net: Net, i: int, step: int) -> bool:
+    """`10  II  12`: a count near eleven stands on this side of it in the row."""
+    if net.at(i) == ",":
+        i += step
+    p = net.piece(i)
+    if p is None or p.form not in {"int", "word"}:
+        return False
+    first = i
+    while first > 0 and net.pieces[first].glued and net.pieces[first - 1].form in {"int", "word"}:
+        first -= 1
+    run = net.original(first, net.run_end(first))
+    figure = int(run) if run.isdigit() and len(run) < _FOUR else match.damaged_figure(run)
+    return figure in _NEAR_ELEVEN
 
 
 def _counted_in_a_row(net: Net, i: int, end: int, words: Vocabulary) -> bool:

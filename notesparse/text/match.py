@@ -62,14 +62,20 @@ def damaged_figure(run: str) -> int | None:
 _LONG_RUN = 7  # letters and a figure, of which one letter may be any
 
 
+def letters_for_figures(run: str) -> list[str]:
+    """`p1ant`: plant, piant."""
+    forms = [""]
+    for c in run:
+        forms = [f + x for f in forms for x in _LETTERS.get(c, (c,))][:16]
+    return forms
+
+
 def damaged_words(run: str) -> list[str]:
     """Words that a damaged run may have been, likeliest first."""
     low = run.lower()
     out: list[str] = []
     if any(c.isdigit() for c in low):
-        forms = [""]
-        for c in low:
-            forms = [f + x for f in forms for x in _LETTERS.get(c, (c,))][:16]
+        forms = letters_for_figures(low)
         out += forms
         if len(low) > 4:
             for form in forms:

@@ -103,6 +103,7 @@ class Piece:
     glued: bool  # no blank between this piece and the one before it
     column: int  # code points since the line began
     gap: int  # blanks before it (a tab counts as four)
+    mended: bool = False  # a word that was written with a figure for a letter
 
 
 def _plain(text: str) -> tuple[str, list[int] | None]:

@@ -66,12 +66,13 @@ def below_a_node(lattice: Lattice, p: Phrase) -> bool:
 
 
 def not_up_top(lattice: Lattice, p: Phrase) -> bool:
-    """`touching down low, not up top`, `two up at the very top`: a place, and no emergence."""
+    """`touching down low, not up top`, `two up at the very top`, `not up to V9 yet`: a place or a size, and no
+    emergence."""
     here = text(lattice, p.end)
     placed = here in {"at", "on", "near", "toward", "towards"} and any(
         kinds(lattice, i) & {"TOP", "NODE", "NODES"} for i in range(p.end + 1, p.end + 4)
     )
-    return placed or here in {"top", "there", "high", "higher", "here", "in"}
+    return placed or here in {"top", "there", "high", "higher", "here", "in", "to"}
 
 
 def sown(lattice: Lattice, p: Phrase) -> bool:
