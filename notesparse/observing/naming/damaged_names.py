@@ -21,4 +21,12 @@ def _capitals(m: re.Match[str]) -> str:
     return m[0] if inside or whole < min(_FEWEST, len(m[0]) - 1) else m[0].translate(_CAPITALS)
 
 
-__all__ = ["mended"]
+def in_case(word: str, written: str) -> str:
+    """The word in the case of what is written: `Mi1l` is Mill, `mi1l` mill."""
+    if len(word) != len(written):
+        return written
+    small = any(c.islower() for c in written)
+    return "".join(a if b.islower() or (b.isdigit() and small) else a.upper() for a, b in zip(word, written, strict=True))
+
+
+__all__ = ["in_case", "mended"]

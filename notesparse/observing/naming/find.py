@@ -20,7 +20,7 @@ from notesparse.observing.naming.capitals import (
     titled_whole,
 )
 from notesparse.observing.naming.codes import coded
-from notesparse.observing.naming.damaged_names import mended
+from notesparse.observing.naming.damaged_names import in_case, mended
 from notesparse.observing.naming.done_there import done_there
 from notesparse.observing.naming.in_turn import told_in_turn
 from notesparse.observing.naming.laid_out import laid_out, past_the_round
@@ -115,7 +115,16 @@ def find_names(
         listed = _again(s, listed, {i for name in listed for i in range(name.start, name.end)})
     listed = [name for name in listed if not _put_the_other_way(s, name)]
     out = _of_the_tables(s, but_short_forms(s, with_what_stands_for_them(s, listed)), cells)
-    return [replace(name, text=text) if (text := mended(name.text)) != name.text else name for name in out]
+    return [replace(name, text=text) if (text := _mended(s, name)) != name.text else name for name in out]
+
+
+def _mended(s: Surroundings, name: Name) -> str:
+    """The name with the letters that figures stood for, in its words that were put together: `Mi1l Creek`."""
+    text = mended(name.text)
+    for p in s.pieces[name.start : name.end]:
+        if p.mended:
+            text = text.replace(p.span.of(s.lattice.text), in_case(p.text, p.span.of(s.lattice.text)))
+    return text
 
 
 _PUTS = frozenset({"fix", "change", "correct", "update", "make", "switch", "leave", "put", "redo", "recheck", "call"})

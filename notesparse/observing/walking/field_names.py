@@ -30,6 +30,8 @@ def open_name(w: Listener, name: Name, k: int) -> None:
     written = ctx.lattice.written(name.start, name.end)
     if name.text != written and mended(written).startswith(name.text):  # SANDBAR FlELD
         ctx.assume("4.21", span, f"“{written}” is read as {mended(written)}")
+    elif any(p.mended for p in ctx.lattice.pieces[name.start : name.end]):  # Mi1l Creek
+        ctx.assume("4.21", span, f"“{written}” is read as {name.text}")
     if name.cue == "same":
         the_same(w, name)
         return
