@@ -122,7 +122,8 @@ def grown(s: Surroundings, name: Name, used: set[int]) -> Name:
             end += 1
         while end > name.end and s.text(end - 1) in _INSIDE - {"."}:
             end -= 1
-        if end > name.end and s.text(end - 1) == "." and len(s.text(end - 2)) > _LONGEST_CUT:
+        cut = s.pieces[end - 2].form == "word" and len(s.text(end - 2)) <= _LONGEST_CUT
+        if end > name.end and s.text(end - 1) == "." and not cut:
             end -= 1  # the end of a sentence, and no RD.
         if end - start > 1 and s.text(end - 1) in _THE_CROP and (end >= s.n or s.pieces[end].form in {"mark", "nl"}):
             end -= 1  # OAK SAVANNA BEANS: plant 1

@@ -90,6 +90,9 @@ _BY_NUMBER = frozenset(
 def _ranks(ctx: Context, p: PlantDraft, out: Settled, what: str, place: Place) -> Ranks:
     """Nodes from the top; `lower`; None where that cannot be told (a question, if it matters, is asked)."""
     f, nums = place.form, place.numbers
+    if f == "lower" and what != "flowers" and _TWO.intersection(place.span.of(ctx.lattice.text).lower().split()):
+        _ask_below_two(ctx, p, what, place)
+        return "lower"
     if f in _FIXED:
         return _FIXED[f]
     if f == "top_n":
@@ -154,6 +157,16 @@ def _ask_near_top(ctx: Context, p: PlantDraft, what: str, place: Place) -> None:
         ],
         key,
     )
+
+
+_TWO = frozenset({"two", "2"})
+
+
+def _ask_below_two(ctx: Context, p: PlantDraft, what: str, place: Place) -> None:
+    """`pods below the top two nodes`: on the third or the fourth they count, further down they do not."""
+    key = f"{what}_from_top"
+    text = f"Are any {what} of plant {p.label} on the third or the fourth node from the top?"
+    ask(ctx, p, "4.10", place.span, text, [("below them", {key: "lower"}), ("on one of them", {key: (3, 4)})], key)
 
 
 def _from_bottom(ctx: Context, p: PlantDraft, out: Settled, what: str, place: Place) -> Ranks:

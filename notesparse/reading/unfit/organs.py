@@ -65,6 +65,17 @@ def below_a_node(lattice: Lattice, p: Phrase) -> bool:
     return bool(kinds(lattice, i) & {"NODE", "NODES", "TOP", "INT", "ORD"})
 
 
+def below_the_top(lattice: Lattice, p: Phrase) -> bool:
+    """`a bloom below the top node`: below it, how far is not said, and not at it."""
+    before = text(lattice, p.start - 1)
+    if before in {"the", "that"}:
+        before = text(lattice, p.start - 2)
+    return before in _BELOW
+
+
+_BELOW = frozenset({"below", "beneath", "under", "underneath"})
+
+
 def not_up_top(lattice: Lattice, p: Phrase) -> bool:
     """`touching down low, not up top`, `two up at the very top`, `not up to V9 yet`: a place or a size, and no
     emergence."""
