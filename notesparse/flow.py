@@ -97,9 +97,9 @@ def _read_once(
     """The outcome of the text that is read in the place of the note's own."""
     text, date = instead.text, own.date
     note = replace(own, text=text)
-    words = known_words(options.words)
-    pieces = mended(said_marks(scan(text)), words)
-    lattice = Lattice(text, pieces, words)
+    vocabulary = known_words(options.words)
+    pieces = mended(said_marks(scan(text)), vocabulary)
+    lattice = Lattice(text, pieces, vocabulary)
     page = None if isinstance(instead, Behind) else unfolded(lattice)
     if page is not None:
         outcome = _read_once(note, options, answers, by_hand, Behind(instead, page))
