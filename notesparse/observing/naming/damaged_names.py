@@ -26,7 +26,9 @@ def in_case(word: str, written: str) -> str:
     if len(word) != len(written):
         return written
     small = any(c.islower() for c in written)
-    return "".join(a if b.islower() or (b.isdigit() and small) else a.upper() for a, b in zip(word, written, strict=True))
+    return "".join(
+        a if b.islower() or (b.isdigit() and small) else a.upper() for a, b in zip(word, written, strict=True)
+    )
 
 
 __all__ = ["in_case", "mended"]
