@@ -337,7 +337,14 @@ def over_a_mark(lattice: Lattice, p: Phrase) -> bool:
         text(lattice, x) in {";", "("}
         or (text(lattice, x) in {"=", ":"} and "INT" in kinds(lattice, x - 1) and "INT" in kinds(lattice, x + 1))
         for x in range(p.start, p.end)
+        if not _of_the_clock(lattice, x)
     )
+
+
+def _of_the_clock(lattice: Lattice, i: int) -> bool:
+    """`6:45`: hours and minutes at the colon of piece i."""
+    minutes = lattice.pieces[i + 1] if i + 1 < len(lattice.pieces) else None
+    return text(lattice, i) == ":" and minutes is not None and minutes.glued and len(minutes.text) == 2
 
 
 def of_a_stage(lattice: Lattice, p: Phrase) -> bool:
