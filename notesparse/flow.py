@@ -22,6 +22,7 @@ from notesparse.observing import (
     parts_of_field,
     repeats,
     restarted,
+    same_sample,
     subjects,
     tallies,
     uncounted,
@@ -126,6 +127,7 @@ def _read_once(
     uncounted.leave_out(ctx)
     subjects.leave_out(ctx)
     fewer_told.tell(ctx)
+    same_sample.tell(ctx)
     tallies.close(ctx.visits)
     headers.name_the_only(ctx)
     headers.on_the_same_day(ctx)

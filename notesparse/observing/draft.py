@@ -37,7 +37,7 @@ class Length:
     mm: float | tuple[float, float]
     inches: bool
     span: Span
-    bare: str | None = None  # "fraction", "whole": no unit was said
+    bare: str | None = None  # "fraction", "whole", "column" (like the others of its column): no unit was said
     under: float | None = None  # "just shy of": the length that is not quite reached
     spoken_quarter: bool = False  # "three quarter inch": one size, or three pods?
     count: int | None = None
@@ -216,7 +216,7 @@ def merged(p: PlantDraft, what: str) -> list[Sighting]:
         last = copy.copy(last)
         last.spans = list(last.spans)
         own = [*own[:-1], last]
-        last.length = last.length or old.length
+        last.length = last.length or (old.length if last.count_int is None else None)  # same but pods 14
         last.places = last.places or old.places
         last.fill = last.fill or old.fill
         last.full_length = last.full_length or old.full_length

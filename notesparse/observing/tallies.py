@@ -360,6 +360,15 @@ def leave_out(ctx: Context, how_many: int, i: int) -> bool:
     return True
 
 
+def left_out_by_number(ctx: Context, number: int, i: int) -> bool:
+    """`All 5 have brown pods except 4`: more than half would be left out, so it is plant 4, or another word is missing."""
+    visit = ctx.visit
+    t = visit.tallies[-1] if visit is not None and visit.tallies else None
+    if t is None or t.of is None or t.count != t.of or not t.of < 2 * number <= 2 * t.of:
+        return False
+    return ctx.lattice.at(i - 1) in _EXCEPT and ctx.lattice.pieces[i - 1].span.start >= t.span.end
+
+
 def more_of_them(ctx: Context, value: int, span: Span, since: int, i: int) -> bool:
     """`8 of 10 R2, 2 R1`: a second class of the same plants; all of them told apart where the counts add up."""
     visit = ctx.visit

@@ -96,7 +96,8 @@ def _ends_there(net: Net, i: int) -> bool:
         return True
     if after.text == ".":
         return not _looks_like(net, i)
-    return after.text in _NO_NOUN and (net.at(i - 2) in _SAYS_SAME or net.opens(i - 1))
+    letter = net.original(i, i + 1) == "A" and after.text in {"but", "except", "and", "with"}
+    return after.text in _NO_NOUN and (letter or net.at(i - 2) in _SAYS_SAME or net.opens(i - 1))
 
 
 def _looks_like(net: Net, i: int) -> bool:

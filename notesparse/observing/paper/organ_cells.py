@@ -301,9 +301,10 @@ def _length(reader: Reader, column: Column, number: int, start: int, a: int, b: 
         for s in organs.look(ctx, what, False, span):
             _head_place(reader, s, column)
     elif given is None and plain and what == "pods":
+        bare = "column" if value < _INCHES_BELOW and _like_the_column(reader, number) else "whole"
         for s in organs.look(ctx, what, True, span):
             s.count_int = Length(
-                float(value) if len(values) == 1 else (float(values[0]), float(values[1])), False, span, bare="whole"
+                float(value) if len(values) == 1 else (float(values[0]), float(values[1])), False, span, bare=bare
             )
             _head_place(reader, s, column)
     elif given is None and plain and what == "seeds":
@@ -331,7 +332,7 @@ def _sized(
     ctx = reader.ctx
     what = column.what[0]
     key = "pod_mm" if what == "pods" else "seed_mm"
-    factor = _UNIT[given] if given else MM if max(values) < 3 else Fraction(1)
+    factor = _UNIT[given] if given else MM if max(values) < _INCHES_BELOW else Fraction(1)
     mm: Any = float(values[0] * factor) if len(values) == 1 else tuple(sorted(float(v * factor) for v in values[:2]))
     inches = factor not in {Fraction(1), Fraction(10)}
     high = mm[1] if isinstance(mm, tuple) else mm
@@ -382,6 +383,15 @@ def _sized(
         ctx.assume("4.21", span, f"“{span.of(ctx.lattice.text)}” is read as a damaged figure")
     ctx.mark(start, end, EVIDENCE)
     return _after(reader, end, b)
+
+
+_INCHES_BELOW = 3  # guide 4.6
+
+
+def _like_the_column(reader: Reader, number: int) -> bool:
+    """A bare 2 in a column of 3, 4 and 5: whatever these are, so is the 2."""
+    others = reader.known.get(number, [])
+    return all(v.denominator == 1 for v in others) and any(v >= _INCHES_BELOW for v in others)
 
 
 def _rather_inches(reader: Reader, number: int, values: list[Fraction]) -> bool:

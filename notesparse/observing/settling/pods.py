@@ -116,7 +116,7 @@ def _bare_whole(ctx: Context, p: PlantDraft, out: Settled, length: Length) -> No
             out.put("pod_mm", round(n * mm, 4), length.span)
             out.inches |= {"pod_mm"} if inches else set()
             return
-    if n < 3:
+    if n < 3 and length.bare != "column":
         out.put("pod_mm", n * 25.4, length.span)
         out.inches.add("pod_mm")
         ctx.assume("4.6", length.span, "a bare number below 3 is a length in inches")

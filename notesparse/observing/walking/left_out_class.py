@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from notesparse.observing import tallies
 from notesparse.observing.draft import TallyDraft
-from notesparse.observing.fold import EVIDENCE, FILLER
+from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 
@@ -17,6 +17,11 @@ def leave_out(w: Listener, ph: Phrase, how_many: int) -> bool:
     """At the number `ph` behind `but` or `except`: so many are left out of the share before it, and are a class by
     themselves where their stage is told next."""
     ctx = w.ctx
+    if tallies.left_out_by_number(ctx, how_many, ph.start) and ctx.visit is not None:
+        ctx.visit.tallies[-1].count = (ctx.visit.tallies[-1].of or 0) - 1
+        ctx.mark(ph.start - 1, ph.end, UNREAD, "the plant of that number, or so many of them: which is not said")
+        w.resume_at = ph.end
+        return True
     if not tallies.leave_out(ctx, how_many, ph.start) or ctx.visit is None:
         return False
     share = ctx.visit.tallies[-1]

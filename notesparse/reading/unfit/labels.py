@@ -112,7 +112,7 @@ def not_behind_a_label(lattice: Lattice, p: Phrase) -> bool:
     behind = any(
         e.kind == "BARE" and e.end == p.start for k in range(max(0, p.start - 8), p.start) for e in lattice.edges[k]
     )
-    i = p.start - 1 - (p.start > 1 and pieces[p.start - 1].text == ".")  # pl 4 as 3, Plant 4. As 3.
+    i = p.start - 1 - (p.start > 1 and pieces[p.start - 1].text in {".", ":", "-"})  # pl 4 as 3, Plant 4. As 3.
     mark = 1 + (i > 1 and pieces[i - 1].text == ".")  # Pl. 4 as 3
     behind = behind or (
         i > 0
