@@ -44,6 +44,7 @@ def find_owner(w: Listener, ph: Phrase, span: Span, k: int) -> None:
         or _by_place(w, ph)
         or owners.ahead(ctx, ph.start, w.behind, surely=ph.rule == "topleaf")
         or _named_at_once(w, ph)
+        or _run_behind(w, ph)
     )
     w.behind = w.behind or w.owned is not None
     if w.owned is not None:
@@ -233,6 +234,35 @@ def _named_at_once(w: Listener, ph: Phrase) -> owners.Owners | None:
     if not ctx.explicit or not counted.may_be_new(w, label):
         return None
     return owners.Owners(on, number.end, ctx.begin(label, ctx.span(on + 1, number.end)))
+
+
+_PLURAL = frozenset({"plants", "plts", "pls"})
+_LINKED = frozenset({"on", "for", "of", "from", "and", "&", ",", "in", "all", "other"})
+
+
+def _run_behind(w: Listener, ph: Phrase) -> owners.Owners | None:
+    """`pods 3/4 inch plants 1 through 4, plant 5 was half inch`: with no `on`, before the next plant that is named."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    if ph.form.endswith(("_list", "_more")) or (ctx.explicit and ctx.plants and not _told_all(ctx.plants)):
+        return None
+    for i in range(ph.end, min(ph.end + _NEAR, len(ctx.use) - 1)):
+        if w.hard_end(i) or at(i) == ",":
+            return None
+        if at(i) not in _PLURAL or at(i - 1) in _LINKED:
+            continue
+        lists = (x for x in owners.listed(ctx, i + 1) if at(x[1]) in {",", ";"} and at(x[1] + 1) in _PREFIX)
+        got = next(lists, None)
+        if got is None or len(got[0]) < 2:
+            return None
+        known = {p.label: p for p in ctx.living()}
+        new = [x for x in got[0] if x not in known]
+        made = {p.label: p for p in ctx.begin(new, ctx.span(i, got[1]))} if new else {}
+        return owners.Owners(i, got[1], [(known | made)[x] for x in got[0]])
+    return None
+
+
+def _told_all(plants: list[PlantDraft]) -> bool:
+    return all(not p.empty for p in plants)
 
 
 def _of_all_at_the_end(w: Listener, ph: Phrase, k: int) -> owners.Owners | None:

@@ -9,6 +9,7 @@ from notesparse.observing.finding import findings
 from notesparse.observing.fold import EVIDENCE, numbers_of
 from notesparse.observing.walking import counted, exceptions, groups, numbering
 from notesparse.observing.walking.bars import bar
+from notesparse.observing.walking.by_place import number_at
 from notesparse.observing.walking.clause_ends import close_tally, end_clause
 from notesparse.observing.walking.lengths import read_length
 from notesparse.observing.walking.listening import ORGANS, Listener
@@ -116,6 +117,33 @@ def _of_its_pods(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
     return True
 
 
+_ONE_PLANT = frozenset({"plant", "pl", "plt", "p", "#"})
+
+
+def _of_the_plant_behind(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
+    """`40 of 44 brown plant 1`, `40 of 44 brown on p1`: so many of the pods of the plant that is named behind."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    brown = w.segments[k + 1].phrase if k + 1 < len(w.segments) else None
+    if brown is None or brown.form not in {"brown", "pods_brown"} or (ctx.explicit and ctx.plants):
+        return False
+    on = brown.end + (at(brown.end) in {"on", "for"})
+    number = number_at(w, on + 1) if at(on) in _ONE_PLANT else None
+    n = numbers_of(ph)
+    if number is None or not n[0] <= n[-1] or not n[-1] or not (w.ends_at(number.end) or at(number.end) == ","):
+        return False
+    ctx.close()
+    known = ctx.visit.plant(str(number.means)) if ctx.visit is not None else None
+    if known is None:
+        ctx.begin([str(number.means)], ctx.span(on, number.end))
+    else:
+        ctx.plants, ctx.explicit, ctx.group = [known], True, None
+    leaves.put(ctx, "mature_pods_percent", round(100.0 * n[0] / n[-1], 1), span.cover(ctx.span(brown.start, brown.end)))
+    ctx.leave_plants()
+    ctx.mark(ph.start, number.end, EVIDENCE)
+    w.resume_at = number.end
+    return True
+
+
 def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     if (
@@ -169,6 +197,8 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         leaves.put(ctx, "mature_pods_percent", round(100.0 * n[0] / n[1], 1), span)
         ctx.mark(nxt.start, nxt.end, EVIDENCE)
         w.resume_at = nxt.end
+        return True
+    if ph.form == "n_of_m" and _of_the_plant_behind(w, ph, span, k):
         return True
     if ph.form == "n_of_m" and _of_its_pods(w, ph, span, k):
         return True

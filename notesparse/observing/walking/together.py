@@ -62,8 +62,8 @@ def of_every_field(ctx: Context) -> None:
     for visit in told:
         for f in list(visit.findings):
             placed = _where_of_many(f.where) if f.where is not None else None
-            behind = _of_how_many(ctx, f.span.end) if f.where is None or f.kind == "soil moisture" else None
-            words = placed or behind or _how_many_have(ctx, f.span.start)
+            behind = _of_how_many(ctx, f.span.end) if f.where is None or f.kind in _WHERE_IN_WORDS else None
+            words = placed or behind or _how_many_have(ctx, f.span.start, len(visit.plants))
             if words is None or len(told) < 2:
                 continue
             if words[0] != len(told):
@@ -80,12 +80,14 @@ def of_every_field(ctx: Context) -> None:
         _none_anywhere(ctx, told)
 
 
+_WHERE_IN_WORDS = frozenset({"soil moisture", "weather"})
+
 _HAVE = frozenset(
     {"have", "has", "had", "got", "show", "showing", "a", "little", "some", "few", "are", "at", "with", "the"}
 )
 
 
-def _how_many_have(ctx: Context, start: int) -> tuple[int, int, int] | None:
+def _how_many_have(ctx: Context, start: int, plants: int) -> tuple[int, int, int] | None:
     """`Both fields 10% defoliation`, `All three have a little frogeye`, `Neither had aphids`: before character `start`, from the head of the
     sentence on."""
     pieces = ctx.lattice.pieces
@@ -99,6 +101,7 @@ def _how_many_have(ctx: Context, start: int) -> tuple[int, int, int] | None:
         return None
     first = i - 1 - (i > 1 and pieces[i - 2].text == "all")
     opens = first == 0 or pieces[first - 1].form == "nl" or pieces[first - 1].text in {".", ";"}
+    opens = opens or (pieces[first - 1].text == "," and plants < 2)  # Dell R3, Heron R4, both had hail
     told = opens and (pieces[i - 1].text in {"both", "neither"} or pieces[first].text == "all")
     return (many, first, end) if told else None
 

@@ -41,6 +41,7 @@ class _Value:
     length: Length | None = None
     stage: dict[str, Any] | None = None
     share: float | None = None
+    ripe: int | None = None
 
 
 def values_in_turn(w: Listener, i: int) -> int | None:
@@ -52,6 +53,9 @@ def values_in_turn(w: Listener, i: int) -> int | None:
     under = _under_a_ripe_head(w, i)
     if under is not None:
         return _given(w, i, None, *under)
+    counts = _ripe_counts(w, i)
+    if counts is not None:
+        return _given(w, i, None, *counts)
     what, k = _organ_at(w, i)
     values, k = _row(w, k)
     if len(values) < _FEWEST:
@@ -85,6 +89,25 @@ def _given(w: Listener, i: int, what: str | None, values: list[_Value], plants: 
 
 
 _FEWEST = 2
+
+
+def _ripe_counts(w: Listener, i: int) -> tuple[list[_Value], list[str], int] | None:
+    """`2, 2 and 1 brown pods on plants 1, 2 and 3`, `2 0 1 brown pods on 1, 2, 3` at piece i: how many each has."""
+    lattice, at = w.ctx.lattice, w.ctx.lattice.at
+    out: list[_Value] = []
+    k = end = i
+    while (number := number_at(w, k)) is not None:
+        out.append(_Value(k, number.end, ripe=int(number.means)))
+        k = end = number.end
+        while at(k) in _JOIN:
+            k += 1
+    if len(out) < _FEWEST or end >= len(w.ctx.use):
+        return None
+    ripe = max((e.end for e in lattice.edges[end] if e.kind == "BROWN" and e.how == "exact"), default=0)
+    on = max((e.end for e in lattice.edges[ripe] if e.kind == "POD"), default=0) if 0 < ripe < len(w.ctx.use) else 0
+    on -= on > 0 and at(on - 1) in _BEFORE
+    got = numbers_at(w, on + 1, _PLANT) if on and at(on) in _BEFORE else None
+    return (out, *got) if got is not None and len(got[0]) >= _FEWEST and w.ends_at(got[1]) else None
 
 
 def _under_a_ripe_head(w: Listener, i: int) -> tuple[list[_Value], list[str], int] | None:
@@ -162,6 +185,8 @@ def _put(w: Listener, plant: PlantDraft, what: str | None, value: _Value) -> Non
         organs.attach_length(ctx, value.length, organs.look(ctx, what, True, span))
     for letter, stage in (value.stage or {}).items():
         put(ctx, f"stated_{letter}", stage, span)
+    if value.ripe is not None:
+        put(ctx, "mature_pods", "one" if value.ripe else "none", span)
     if value.share is not None:
         put(ctx, "mature_pods_percent", value.share, span)
 
