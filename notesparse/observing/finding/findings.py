@@ -11,7 +11,7 @@ from typing import Any
 from notesparse.observing.draft import FindingDraft, VisitDraft
 from notesparse.observing.finding import leafcolour
 from notesparse.observing.finding.findopen import begins, later_number, may_open, strange
-from notesparse.observing.finding.findseen import not_seen, says_something
+from notesparse.observing.finding.findseen import not_seen, passed_by, says_something
 from notesparse.observing.finding.findwords import Item
 from notesparse.observing.finding.stretch import Stretch, resume
 from notesparse.observing.finding.units import text_at, tidy
@@ -62,6 +62,10 @@ def take(ctx: Context, segments: list[Segment], k: int, names: dict[int, Name]) 
     for item in stretch.items:
         why = not_seen(ctx, item) if says_something(ctx, item) else "nothing said of it"
         if not why:
+            none_here = passed_by(ctx, item)
+            if none_here is not None:
+                item.value, item.start = 0, min(item.start, none_here[0])
+                ctx.mark(*none_here, EVIDENCE)
             _put(ctx, item)
         elif why != "nothing said of it" or item.kind not in {"insect", "weed"}:  # weeds: foxtail
             ctx.mark(item.start, stretch.end if item is stretch.items[-1] else item.end, UNREAD, why)

@@ -105,6 +105,32 @@ def _a_fire(ctx: Context, item: Item) -> bool:
 _NEAR = 4  # pieces from the word for the fire to what they burned
 
 
+_PASSED_BY = frozenset(
+    "missed dodged escaped avoided ducked skirted sidestepped misses missing lucked".split()
+)  # the hail
+_OVER = frozenset("the that this most of all out on any by july".split())
+_NOT_QUITE = frozenset("not didn't didnt never only almost".split())
+_US = frozenset("us this that it them here the every everything both ours".split())
+_AROUND = frozenset({"around", "north", "south", "east", "west", "by"})
+
+
+def passed_by(ctx: Context, item: Item) -> tuple[int, int] | None:
+    """`missed the hail`, `dodged that frost`, `hail missed us`, `the hail went around`: there was none here; the pieces
+    that say so."""
+    at = ctx.lattice.at
+    if item.kind != "damage" or item.value is not None:
+        return None
+    i = item.start - 1
+    while i > 0 and at(i) in _OVER:
+        i -= 1
+    if i >= 0 and at(i) in _PASSED_BY and not {at(i - 1), at(i - 2)} & _NOT_QUITE:
+        return i, item.head_end
+    end = item.head_end
+    over_there = at(end) in {"missed", "skipped", "bypassed"} and at(end + 1) in _US
+    around = at(end) == "went" and at(end + 1) in _AROUND
+    return (item.start, end + 2) if over_there or around else None
+
+
 def not_seen(ctx: Context, item: Item) -> str | None:
     """Rain that is hoped for, the frost of the forecast, the time after the storm: no observation of this day."""
     lat = ctx.lattice

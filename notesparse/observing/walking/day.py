@@ -112,6 +112,11 @@ def _of_an_event(w: Listener, ph: Phrase) -> bool:
     if lattice.at(i) == "loss" and i < ph.start:
         return True  # date of loss: July 3
     i = ph.start - 1
+    while i > 0 and lattice.at(i) in {"on", "the", "back"}:
+        i -= 1
+    if lattice.at(i) in _WORK or _one_more_of_them(w, ph):
+        return True  # sprayed July 3
+    i = ph.start - 1
     if i < 1 or lattice.pieces[i].text not in {"of", "on", "from"}:
         return False
     if lattice.at(i) == "on" and _came_by(w, i):
@@ -122,6 +127,33 @@ def _of_an_event(w: Listener, ph: Phrase) -> bool:
         if any(e.kind in {"DAMAGE", "WEATHER"} and e.how == "exact" and e.end == i for e in lattice.edges[a]):
             return lattice.pieces[i].text == "of" or (a > 0 and lattice.pieces[a - 1].text in _EVENT_BEFORE)
     return False
+
+
+_AND_ON = frozenset({"and", "&", ",", "again", "then", "on", "the", "also", "plus"})
+_EVENTS = frozenset({"DAMAGE", "WEATHER", "PASTCUE"})
+_WORK = frozenset("sprayed sidedressed cultivated hoed mowed watered irrigated flooded fertilized limed".split())
+
+
+def _one_more_of_them(w: Listener, ph: Phrase) -> bool:
+    """`hail of July 3 and July 9`, `hailed July 3rd and again July 9`: a second day of what the first is the day of."""
+    at, i = w.ctx.lattice.at, ph.start - 1
+    while i > 0 and at(i) in _AND_ON:
+        i -= 1
+    if "and" not in {at(x) for x in range(i + 1, ph.start)} and "&" not in {at(x) for x in range(i + 1, ph.start)}:
+        return False
+    first = next((s.phrase for s in w.segments if s.end == i + 1 and s.phrase is not None), None)
+    if first is None or first.rule != "date":
+        return False
+    before = first.start - 1
+    while before > 0 and at(before) in {"of", "on", "from", "the"}:
+        before -= 1
+    if at(before) in _WORK:
+        return True
+    return any(
+        e.kind in _EVENTS and e.how == "exact" and e.end == before + 1
+        for a in range(max(0, before - 2), before + 1)
+        for e in w.ctx.lattice.edges[a]
+    )
 
 
 _PART_OF_A_DAY = frozenset({"night", "evening", "morning", "afternoon", "eve", "week", "weekend"})
