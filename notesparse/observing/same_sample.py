@@ -9,7 +9,8 @@ from notesparse.observing.draft import TallyDraft, VisitDraft
 from notesparse.observing.fold import UNREAD, Context
 
 _OF = frozenset({"of", "/", "out", "in"})
-_MORE = frozenset({"more", "another", "others", "other", "additional"})
+_MORE = frozenset({"more", "another", "additional"})
+_OTHERS = frozenset({"stop", "other", "others", "rest"})
 _TWO = 2  # tallies
 
 
@@ -32,7 +33,7 @@ def _again(ctx: Context, visit: VisitDraft, x: TallyDraft, t: TallyDraft) -> boo
         return False
     if any(v is visit and x.span.end <= span.start < t.span.start for v, _, span in ctx.sampled):
         return False
-    return "stop" not in _words(ctx, x.span.end, t.span.start)
+    return not _OTHERS & _words(ctx, x.span.end, t.span.end)
 
 
 def _words(ctx: Context, start: int, end: int) -> set[str]:
