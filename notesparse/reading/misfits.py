@@ -151,7 +151,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         stages.a_name_of_letters,
         stages.of_so_many_plants,
     ),
-    "green": (organs.green_beans, organs.green_seed, organs.of_the_leaves),
+    "green": (organs.green_beans, organs.green_seed, organs.of_the_leaves, organs.green_of_a_thing),
     "pods_all_green": (organs.of_the_leaves,),
     "full": (organs.of_the_leaves, organs.of_something_else, organs.filled_on_paper),
     "not_full": (organs.of_the_leaves, organs.of_something_else),

@@ -760,6 +760,19 @@ def of_something_else(lattice: Lattice, p: Phrase) -> bool:
     return not any(e.kind in _OF_BEANS for e in near)
 
 
+def green_of_a_thing(lattice: Lattice, p: Phrase) -> bool:
+    """`keys in the green box`, `a green truck came by`: the color of what is named behind it, and of no pod; and `half brown,
+    the green ones are up top`: of some of them."""
+    if text(lattice, p.end) == "ones":
+        return True
+    if text(lattice, p.start - 1) not in {"the", "a", "my", "his", "our", "their", "that", "this", "some"}:
+        return False
+    thing = lattice.pieces[p.end] if p.end < len(lattice.pieces) else None
+    if thing is None or thing.form != "word" or lattice.filler[p.end]:
+        return False
+    return not any(e.kind in _OF_BEANS and not e.how.startswith("near") for e in lattice.edges[p.end])
+
+
 def heard_apart(lattice: Lattice, p: Phrase) -> bool:
     """`pigweed 1 in. hot n windy`: another sentence, and no pod that was misheard."""
     return any(text(lattice, i) == "." and lattice.soft[i] is None for i in range(p.start, p.end)) or any(
