@@ -87,8 +87,9 @@ def _damaged_step(net: Net, node: Trie, j: int, words: Vocabulary) -> tuple[Trie
         return None, j
     k = net.run_end(j)
     run = net.original(j, k)
-    if len(run) < 3 or run.isdigit() or run.lower() in words.singles:
-        return None, j
+    known = words.singles.get(run.lower(), ())
+    if len(run) < 3 or run.isdigit() or any(not sound for _, _, _, sound, _ in known):
+        return None, j  # brown stern rot: only misheard is stern a word of the trade
     for word in match.damaged_words(run):
         step = node.get(word)
         if step is not None:
