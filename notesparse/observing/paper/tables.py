@@ -47,7 +47,7 @@ from notesparse.observing.paper.pod_units import PodUnit, find_pod_unit
 from notesparse.observing.paper.row_labels import follows
 from notesparse.observing.paper.runlists import find_runs
 from notesparse.observing.paper.slashed import find_slashed
-from notesparse.observing.paper.ticks import Class, find_classes, over_columns, read_classes, strokes_alone
+from notesparse.observing.paper.ticks import Class, find_classes, head_over, over_columns, read_classes, strokes_alone
 from notesparse.observing.paper.told_apart import told_apart
 from notesparse.observing.paper.told_heads import under_told_heads
 from notesparse.observing.paper.told_rows import lost_dittos
@@ -198,6 +198,9 @@ def find_tables(lattice: Lattice) -> list[Table]:
             parted |= set(range(over_them, last + 1))
             continue
         out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, None, tuple(classes)))
+        head = head_over(lattice, finder.lines, first)
+        if head is not None and head.number not in taken:
+            out.append(Table(head.start, head.end, head.number, head.number))
     taken |= {n for t in out for n in range(t.first, t.last + 1)}
     for n in sorted((finder.strange_keys | lost_keys(lattice, finder.lines, grids, taken)) - taken):
         why = "a key that is not understood"

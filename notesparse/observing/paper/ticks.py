@@ -143,6 +143,23 @@ def over_columns(lattice: Lattice, lines: Sequence[Line], first: int, last: int)
     return at if split and len(stroked) >= _FEWEST else None
 
 
+_CLASS_HEADS = frozenset(
+    """
+class classes count counts counted gates how many marks no nos num number numbers of plant plants plt plts scored scores
+stage stages stg strokes sum tallied tallies tally ticks tick total totals tot
+""".split()
+)
+
+
+def head_over(lattice: Lattice, lines: Sequence[Line], first: int) -> Line | None:
+    """`stage   ticks   no.` right over classes: the line that says what stands in their columns."""
+    line = lines[first - 1] if first else None
+    if line is None or line.blank or len(line.cells) < _FEWEST:
+        return None
+    words = [lattice.at(i) for i in range(line.start, line.end) if lattice.pieces[i].form != "mark"]
+    return line if words and all(w in _CLASS_HEADS for w in words) else None
+
+
 def _so_many_plants(lattice: Lattice) -> bool:
     """Whether the note says how many plants were looked at: `20 plants`."""
     return any(

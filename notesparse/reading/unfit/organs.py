@@ -763,7 +763,7 @@ def of_something_else(lattice: Lattice, p: Phrase) -> bool:
 def green_of_a_thing(lattice: Lattice, p: Phrase) -> bool:
     """`keys in the green box`, `a green truck came by`: the color of what is named behind it, and of no pod; and `half brown,
     the green ones are up top`: of some of them."""
-    if text(lattice, p.end) == "ones":
+    if text(lattice, p.end) == "ones" and text(lattice, p.start - 1) == "the":
         return True
     if text(lattice, p.start - 1) not in {"the", "a", "my", "his", "our", "their", "that", "this", "some"}:
         return False
