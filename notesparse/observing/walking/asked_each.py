@@ -107,7 +107,7 @@ def _true_of(w: Listener, i: int, what: str, k: int) -> int | None:
 def _question(w: Listener, i: int) -> tuple[str, int] | None:
     """What is asked for at piece i, and where its answers begin."""
     pieces, edges = w.ctx.lattice.pieces, w.ctx.lattice.edges
-    if not (w.begins(i) or w.after_name):
+    if "?" not in w.ctx.lattice.said or not (w.begins(i) or w.after_name):
         return None
     while i < len(pieces) and pieces[i].text in _ASKS:
         i += 1

@@ -60,8 +60,10 @@ def count_rows(w: Listener, i: int) -> int | None:
     start, head = _head(w, i)
     rows = _each_in_turn(w, start) or _rows(w, start)
     rows = rows[: next((n for n, r in enumerate(rows) if _like_a_plant(w, r, rows[:n])), len(rows))]
+    if not rows:
+        return None
     noun = head or next((r.noun for r in rows if r.noun), None) or _counted_before(w)
-    if not rows or noun is None or not _worth_it(rows):
+    if noun is None or not _worth_it(rows):
         return None
     end = rows[-1].end
     if not (w.ends_at(end) or at(end) in _JOINS | {"with", "then"} | _OF_ALL) or _said_over(w, end):

@@ -44,11 +44,14 @@ def neither(w: Listener, i: int) -> int | None:
 
 
 _NONE_OF = (("none", "of"), ("not", "any", "of"), ("nothing", "on"))
+_NONE = frozenset(words[0] for words in _NONE_OF)
 
 
 def none_of_these(w: Listener, i: int) -> int | None:
     """`none of 1, 2 or 3 is blooming`: where what they have not begins."""
     ctx, at = w.ctx, w.ctx.lattice.at
+    if at(i) not in _NONE:
+        return None
     words = next((len(x) for x in _NONE_OF if all(at(i + n) == word for n, word in enumerate(x))), 0)
     if not words or not w.begins(i):
         return None
