@@ -174,16 +174,24 @@ def _left(outcome: Outcome) -> tuple[int, int]:
 
 
 def _kept(ctx: Context) -> list[VisitDraft]:
-    """The visits that a note holds: a field that is only named, beside others that were looked at, is none."""
+    """The visits that a note holds: a field that is only named, beside others that were looked at, is none, and neither
+    is one word of a sentence in which nothing was read."""
     asked = {id(a.visit) for a in ctx.asks}
     visits = [v for v in ctx.visits if v.name is not None or not v.empty or v.head or id(v) in asked]
     full = [v for v in visits if not v.empty or set(v.head) - {"date"} or id(v) in asked]
     for v in visits:
-        if full and v not in full and v.name_span is not None:
-            for i, p in enumerate(ctx.lattice.pieces):
-                if v.name_span.start <= p.span.start < v.name_span.end:
-                    ctx.mark(i, i + 1, UNREAD, "a name with nothing seen there")
-    return full or visits
+        if v in full or v.name_span is None or not (full or (not v.head and _a_word_of_talk(ctx, v.name_span))):
+            continue
+        first = ctx.lattice.first_from(v.name_span.start)
+        ctx.mark(first, ctx.lattice.first_from(v.name_span.end), UNREAD, "a name with nothing seen there")
+        v.name = v.name if full else None
+    return full or [v for v in visits if v.name is not None or v.head]
+
+
+def _a_word_of_talk(ctx: Context, name: Span) -> bool:
+    """`Later for it.`, `See you at size P.`: one word, and the sentence goes on behind it."""
+    first, end = ctx.lattice.first_from(name.start), ctx.lattice.first_from(name.end)
+    return end == first + 1 < len(ctx.use) and ctx.lattice.pieces[end].form not in {"mark", "nl"}
 
 
 def _segments(
