@@ -16,8 +16,7 @@ _NOT = frozenset({"not", "isn't", "isnt", "wasn't", "hasn't", "hasnt", "aint", "
 def clear_waiting(w: Listener) -> None:
     if w.number is not None:
         _, _, a, b = w.number
-        if w.ctx.use[a] != EVIDENCE:
-            w.ctx.mark(a, b, UNREAD, "a number with nothing to count")
+        w.ctx.mark(a, b, UNREAD, "a number with nothing to count")
         w.number = None
     if w.negative is not None:
         said, a, b = w.negative

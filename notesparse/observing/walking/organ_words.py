@@ -388,7 +388,7 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             ctx.open_end = ph.end
             return True
         ctx.mark(negative[1], negative[2], UNREAD, NOTHING_TO_TURN)
-    if w.number is not None and ph.rule in {"flowers", "pods", "seeds"}:
+    if w.number is not None and ph.rule in {"flowers", "pods", "seeds"} and w.number[3] == ph.start:
         ctx.mark(w.number[2], w.number[3], EVIDENCE)
         w.number = None
     if (
