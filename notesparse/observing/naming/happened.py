@@ -1,5 +1,5 @@
 """Words that tell what happened to something, and name no field: `gravel's washed out at the culvert`, `Pump started back
-up 7-30`, `the growing point is good`, `Hail 6-12.`
+up 7-30`, `the growing point is good`, `Hail 6-12.`, `Greased the combine.`
 
 Without this such a saying would begin a visit of its own, and take the plants behind it from their field.
 """
@@ -24,6 +24,8 @@ def happened(s: Surroundings, i: int, j: int) -> bool:
         return True
     if j == i + 1 and i and _came_on_a_day(s, i):
         return True
+    if j == i + 1 and _done(s.text(i)) and j < s.n and s.pieces[j].form == "word" and _done_to_it(s, j):
+        return True
     behind = j + (s.text(j) == "'s")
     came = behind < s.n and any(e.kind in _CAME_OVER and e.how == "exact" for e in s.lattice.edges[behind])
     if s.text(behind - 1) == "'s" and came and not noun_at(s, behind):
@@ -33,6 +35,34 @@ def happened(s: Surroundings, i: int, j: int) -> bool:
         return True  # Hail nicked it
     one = j == i + 1 and j < s.n and s.pieces[j].form == "word" and s.text(j) in _RAN
     return one and not (s.cased and upper(s, j))
+
+
+_LOOSE = frozenset({"the_v", "ord_day"})  # the two barrows, the first gate
+_BY_ITSELF = frozenset(
+    "bought broke built caught cut drove dug fed found gave got hung kept laid left lost made met paid put rode sent shod shot "
+    "sold spent split swept threw took tore welded wove wrote".split()
+)
+_SHORTEST = 5  # letters of a word in ed: fixed, and no Fred
+_TOLD = frozenset(
+    "trif nodes flowers pods seeds stage ratio percent podshare call average findhead sampled topleaf emergence moisture lots "
+    "state notvisited same date stop place".split()
+)
+
+
+def _done(word: str) -> bool:
+    """`greased`, `sold`: a word that tells what somebody did."""
+    return word in _BY_ITSELF or (len(word) >= _SHORTEST and word.endswith("ed") and not word.endswith("eed"))
+
+
+def _done_to_it(s: Surroundings, k: int) -> bool:
+    """`Greased the combine.`, `Sold the last ten bags.`: behind the word up to the end of the sentence only what it was done
+    to, and nothing of the trade."""
+    first = k
+    while k < s.n and s.pieces[k].form != "nl" and not (s.text(k) == "." and s.lattice.soft[k] is None):
+        if any(p.rule in _TOLD and p.form not in _LOOSE for p in s.phrases[k]):
+            return False
+        k += 1
+    return k > first + 1
 
 
 def _came_on_a_day(s: Surroundings, i: int) -> bool:
