@@ -227,8 +227,40 @@ def begins(st: Stretch, rule: str | None) -> bool:
         assert st.at[i].phrase is not None
         end = st.at[i].phrase.end  # type: ignore[union-attr]
         many, after = units.counts(lat, end)
-        return st.next_head(after if many else end) is not None
+        return st.next_head(after if many else end) is not None or _found_at(st, i, end)
     return False
+
+
+_BEARS = frozenset({"has", "have", "had", "got", "with", "is", "are", "was", "were", "showing", "shows", "looks"})
+_SOME = frozenset({"a", "few", "some", "the", "full", "of", "lot", "lots", "more", "bad", "heavy", "light", "most", "in"})
+
+
+def _found_at(st: Stretch, i: int, end: int) -> bool:
+    """`end rows have velvetleaf`, `west side is full of frogeye`: the place at piece i, up to its verb, bears what was found."""
+    marked = text_at(st.lattice, end) in {":", "-"}
+    if not (marked or text_at(st.lattice, end) in _BEARS) or (st.hard(end) and not marked):
+        return False
+    if marked and _over_plants(st, end):
+        return False  # north end: frogeye, p1 R3: a stop
+    k = end + 1
+    while text_at(st.lattice, k) in _SOME and not st.hard(k):
+        k += 1
+    none = longest(st.lattice, k, "NO", sound=False)
+    many, after = units.counts(st.lattice, k)
+    head = st.next_head(none.end if none is not None else after if many else k)
+    if head is None or HEADS[head[1].kind] not in {"insect", "disease", "weed", "damage"}:
+        return False
+    st.places.append((st.lattice.written(i, end), i, end))
+    st.used.append((end, k))
+    st.end = k
+    return True
+
+
+def _over_plants(st: Stretch, i: int) -> bool:
+    """A plant is named behind piece i on its line, or at the head of the next one."""
+    ends = (x for x in range(i, len(st.pieces)) if st.pieces[x].form == "nl")
+    end = next(ends, len(st.pieces))
+    return any(st.phrase(x) == "label" for x in range(i, min(end + 2, len(st.pieces))) if x in st.at)
 
 
 def _of_a_stage(st: Stretch, i: int, end: int) -> bool:

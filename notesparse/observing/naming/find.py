@@ -30,6 +30,7 @@ from notesparse.observing.naming.numbered_heads import numbered_heads, whole_lin
 from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.only_place import only_place
 from notesparse.observing.naming.owned_on import owned_on
+from notesparse.observing.naming.parts_again import parts_again
 from notesparse.observing.naming.placing import Scored, at_site, leaders, odd_at_site
 from notesparse.observing.naming.proper import proper
 from notesparse.observing.naming.put_right import put_right
@@ -105,7 +106,7 @@ def find_names(
     kept = _but_what_was_found(s, _as_said_before(s, _like_the_first(s, chosen)))
     kept = owned_on(s, _but_the_marks(s, laid_out(s, _but_within_a_count(s, kept))))
     kept = numbered_heads(s, whole_lines(s, _but_the_verbs(s, kept)))
-    kept = with_their_lists(s, siblings(s, put_right(s, kept)))
+    kept = with_their_lists(s, siblings(s, put_right(s, parts_again(s, kept))))
     used = {i for name in kept for i in range(name.start, name.end)}
     kept = _numbered_on(s, _on_the_other_side(s, kept, used), used)
     kept = _named_last(s, _by_their_numbers(s, kept, used))

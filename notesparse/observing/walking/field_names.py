@@ -88,6 +88,7 @@ def open_name(w: Listener, name: Name, k: int) -> None:
                 stop = next((i for i in range(name.end, len(ctx.use)) if w.hard_end(i) or i in w.names), len(ctx.use))
                 w.lent.append((there, ctx.visit, ctx.span(name.end, stop)))
         ctx.mark(name.cue_start, name.end, EVIDENCE)
+        _which_part(w, name)
         return
     w.barred = None
     before = ctx.visit
@@ -131,6 +132,18 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         w.at_head = True
     w.after_name = True
     ctx.steps.append((span, "field name", name.text, "evidence", (f"stands at the {name.cue}",)))
+
+
+def _which_part(w: Listener, name: Name) -> None:
+    """`velvetleaf on the Peach orchard end rows`: the part of the field behind its name is where that was found."""
+    ctx = w.ctx
+    if name.end >= len(ctx.lattice.pieces) or ctx.finding is None or ctx.finding.where is not None:
+        return
+    end = max((e.end for e in ctx.lattice.edges[name.end] if e.kind == "WHEREWORD"), default=0)
+    if end and w.ends_at(end):
+        ctx.finding.where = ctx.lattice.written(name.end, end)
+        ctx.mark(name.end, end, EVIDENCE)
+        w.resume_at = end
 
 
 _THE_CROP = frozenset({"beans", "bns", "soybeans", "soys"})
