@@ -24,7 +24,7 @@ from notesparse.observing.finding.findwords import (
 from notesparse.observing.finding.rainfall import OF_A_DAY
 from notesparse.observing.finding.thinned import thinned
 from notesparse.observing.finding.units import longest, text_at
-from notesparse.observing.finding.whereabouts import PREPOSITIONS, looked_at, place
+from notesparse.observing.finding.whereabouts import PREPOSITIONS, looked_at, place, side_of
 from notesparse.reading.parse import Segment
 from notesparse.text.columns import WIDE
 from notesparse.text.lattice import Edge
@@ -32,6 +32,9 @@ from notesparse.text.lattice import Edge
 _RUNS = frozenset(
     "is 's of was on beans ran runs running averaged averages averaging avg average about around at".split()
 )
+_NOT_THERE = frozenset({"none", "nothing", "zero", "0", "nil"})
+_ELSEWHERE = frozenset({"elsewhere", "anywhere"})
+_GROWN = frozenset({"insect", "disease", "weed", "defoliation", "damage"})
 _TOO = frozenset({"and", "&", "to", "or", "then", "again", "through", "thru", "of", "on", "also"})
 _OF_THEN = frozenset({"it", "they", "we", "there", "was", "were", "had", "i", "that"})
 
@@ -340,6 +343,13 @@ class Stretch(Counts):
         if cur is None or nosound is not None:
             return None
         where = place(lat, end, self.stops_place, after_value=True)
+        if cur.wheres and self.sep is not None and text in _NOT_THERE and cur.kind in _GROWN:
+            there = where or ((end + 1, text_at(lat, end)) if text_at(lat, end) in _ELSEWHERE else None)
+            if there is not None:  # frogeye on the west side, none on the north end
+                self.cur = Item(cur.kind, cur.name, j, end, 0, None, [there[1]], head_end=cur.head_end)
+                self.items.append(self.cur)
+                self.sep = None
+                return self._use(j, there[0])
         closes = (
             end >= len(self.pieces)
             or self.stops(end)
@@ -457,6 +467,8 @@ class Stretch(Counts):
             return -1
         elif cur.value is not None and cur.wheres and self._another(cur, j, end, words):
             return self.end  # 3 on the north end, south end 7
+        elif cur.wheres and self._other_side(cur, j, end, words):
+            return self.end  # frogeye on the west side, north end none
         else:
             cur.wheres.append(words)
         self.sep = None
@@ -492,6 +504,24 @@ class Stretch(Counts):
         k = doer.end
         goes_on = k < len(self.pieces) and self.pieces[k].form == "word" and not self.stops(k)
         return not goes_on or self.lattice.filler[k] or text_at(self.lattice, k) in PREPOSITIONS | {"and", "but", "so"}
+
+    def _other_side(self, cur: Item, j: int, end: int, words: str) -> bool:
+        """`frogeye west side, north end 10%`, `aphids 20 on the west side, north end - none`: another side of the field, with
+        what was found there."""
+        if self.sep is None or cur.kind not in _GROWN or not (side_of(words) and side_of(cur.wheres[-1])):
+            return False
+        k = end + (text_at(self.lattice, end) in {"-", ":", "has", "had"})
+        if text_at(self.lattice, k) in _NOT_THERE and self._closes(k + 1):
+            value, unit, stop = 0, None, k + 1
+        else:
+            share = units.percent(self.lattice, k) if cur.value is None else None
+            if share is None or not self._closes(share.end):
+                return False
+            value, unit, stop = share.value, "%", share.end
+        self.cur = Item(cur.kind, cur.name, j, stop, value, unit, [words], head_end=cur.head_end)
+        self.items.append(self.cur)
+        self._use(j, stop)
+        return True
 
     def _another(self, cur: Item, j: int, end: int, words: str) -> bool:
         """Whether a place opens a second count of the same thing."""

@@ -250,6 +250,12 @@ def lies_at(lattice: Lattice, k: int) -> int | None:
     return _lie_of_the_land(lattice, k) if text_at(lattice, k) in _COMPASS else None
 
 
+def side_of(words: str) -> bool:
+    """Whether these words tell a side of the field: `west side`, `the north end`."""
+    said = words.casefold().split()
+    return bool(said) and any(word in _COMPASS for word in said[:3])
+
+
 def _set_off(lattice: Lattice, k: int, end: int) -> bool:
     """With piece `end` the clause is over, and a mark stands before a place that begins with no side: `Aphids, creek bottom`."""
     begins = text_at(lattice, k) in _COMPASS or text_at(lattice, k - 1) in {",", ":", "-", "(", ".", ";"}

@@ -229,6 +229,7 @@ def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and not is_whole_field(w, ph)
         and visit.stated[-1].where is None
         and visit.stated[-1].span.end <= span.start < visit.stated[-1].span.end + 30
+        and not any(f.span.start >= visit.stated[-1].span.end for f in visit.findings)  # R4, frogeye; north end none
         and not _strange_between(w, visit.stated[-1].span.end, ph.start)
         and not (ph.end < len(pieces) and pieces[ph.end].text in name_words().lag_verbs)
         and (w.ends_at(ph.end) or not _sentence_between(w, visit.stated[-1].span.end, ph.start))
