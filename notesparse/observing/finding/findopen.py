@@ -232,7 +232,9 @@ def begins(st: Stretch, rule: str | None) -> bool:
 
 
 _BEARS = frozenset({"has", "have", "had", "got", "with", "is", "are", "was", "were", "showing", "shows", "looks"})
-_SOME = frozenset({"a", "few", "some", "the", "full", "of", "lot", "lots", "more", "bad", "heavy", "light", "most", "in"})
+_SOME = frozenset(
+    {"a", "few", "some", "the", "full", "of", "lot", "lots", "more", "bad", "heavy", "light", "most", "in"}
+)
 
 
 def _found_at(st: Stretch, i: int, end: int) -> bool:
