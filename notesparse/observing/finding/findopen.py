@@ -242,6 +242,8 @@ def _found_at(st: Stretch, i: int, end: int) -> bool:
     marked = text_at(st.lattice, end) in {":", "-"}
     if not (marked or text_at(st.lattice, end) in _BEARS) or (st.hard(end) and not marked):
         return False
+    if not _opens_its_clause(st, i):
+        return False  # wheat straw on the far side got burned off
     if marked and _over_plants(st, end):
         return False  # north end: frogeye, p1 R3: a stop
     k = end + 1
@@ -256,6 +258,17 @@ def _found_at(st: Stretch, i: int, end: int) -> bool:
     st.used.append((end, k))
     st.end = k
     return True
+
+
+def _opens_its_clause(st: Stretch, i: int) -> bool:
+    """Nothing stands before piece i in its clause but a word that joins, or the name of the field."""
+    before = i - 1
+    while text_at(st.lattice, before) in {"the", "my", "our", "that"} and before >= 0:
+        before -= 1
+    if before < 0 or st.hard(before) or st.pieces[before].form in {"mark", "nl"}:
+        return True
+    named = any(name.end == before + 1 for name in st.names.values())
+    return named or text_at(st.lattice, before) in {"and", "but"}
 
 
 def _over_plants(st: Stretch, i: int) -> bool:

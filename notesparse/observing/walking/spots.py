@@ -231,13 +231,16 @@ def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and visit.stated[-1].span.end <= span.start < visit.stated[-1].span.end + 30
         and not any(f.span.start >= visit.stated[-1].span.end for f in visit.findings)  # R4, frogeye; north end none
         and not _strange_between(w, visit.stated[-1].span.end, ph.start)
-        and not (ph.end < len(pieces) and pieces[ph.end].text in name_words().lag_verbs)
+        and not (ph.end < len(pieces) and pieces[ph.end].text in name_words().lag_verbs | _HAS)
         and (w.ends_at(ph.end) or not _sentence_between(w, visit.stated[-1].span.end, ph.start))
         and not _heads_a_stage(w, ph)
     ):
         visit.stated[-1].where = findings.words(ctx, ph.start, ph.end)
         return True
     return False
+
+
+_HAS = frozenset({"has", "have", "had", "got"})
 
 
 def _heads_a_stage(w: Listener, ph: Phrase) -> bool:
