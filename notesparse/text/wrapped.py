@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 
+from notesparse.text.keyed_lines import keys_over_values
 from notesparse.text.running import running_on
 
 _NARROWEST = 45  # characters: shorter lines are broken by the writer
@@ -37,7 +38,7 @@ def paper_edges(text: str) -> set[int]:
         at += len(line) + 1
     ends = [start - 1 - (text[start - 2 : start - 1] == "\r") for start, _ in lines[1:]]
     words = [line for _, line in lines]
-    nothing = _margins(words) | _below(words) | _unfinished(words) | running_on(words)
+    nothing = _margins(words) | _below(words) | _unfinished(words) | running_on(words) | keys_over_values(words)
     return {ends[k] for k in nothing if _BULLET.match(words[k + 1]) is None}
 
 

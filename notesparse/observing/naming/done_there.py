@@ -42,7 +42,7 @@ _TOLD = frozenset(
 
 def done_there(s: Surroundings) -> list[Scored]:
     """The names that such words tell of."""
-    return [*_fetched(s), *_of_the_reader(s), *_for_somebody(s), *_walked_acres(s)]
+    return [*_fetched(s), *_of_the_reader(s), *_for_somebody(s), *_walked_acres(s), *_came_over(s)]
 
 
 def _name(s: Surroundings, at: int, end: int, cue: int) -> Scored:
@@ -144,3 +144,20 @@ def _walked_acres(s: Surroundings) -> Iterator[Scored]:
         creature = at < s.n and bool(kinds(s, at) & {"INSECT", "DAMAGE", "WEED"}) and not s.text(at).endswith("s")
         if creature and acres_in_words(s, at + 1) and s.text(at + 2) not in _COUNTED:
             yield _name(s, at, at + 2, i)
+
+
+_MET = frozenset("caught got missed dodged took escaped received".split())
+_SOME = frozenset("some a an the little bit of good hard bad big more heavy light hit by nice inch half inches".split())
+_FAR = 6  # pieces from the verb to what came over the field
+
+
+def _came_over(s: Surroundings) -> Iterator[Scored]:
+    """`Candlestick caught some hail. R3`, `Dunmore missed the rain`: the note begins with the field."""
+    end = words_of_a_name(s, 0) if s.n > _FAR // 2 and capital(s, 0) and odd(s.lattice, 0) else 0
+    if not end or s.text(end) not in _MET:
+        return
+    k = end + 1
+    while k < min(s.n - 1, end + _FAR) and (s.text(k) in _SOME or s.pieces[k].form in {"int", "dec"}):
+        k += 1
+    if any(e.kind in {"DAMAGE", "WEATHER"} and e.how == "exact" for x in (end, k) for e in s.lattice.edges[x]):
+        yield _name(s, 0, end, 0)

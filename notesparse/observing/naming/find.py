@@ -34,7 +34,7 @@ from notesparse.observing.naming.parts_again import parts_again
 from notesparse.observing.naming.placing import Scored, at_site, leaders, odd_at_site
 from notesparse.observing.naming.proper import proper
 from notesparse.observing.naming.put_right import put_right
-from notesparse.observing.naming.refusing import put_in_the_ground
+from notesparse.observing.naming.refusing import put_in_the_ground, where_a_stop_is
 from notesparse.observing.naming.same_field import same_as_before
 from notesparse.observing.naming.short_forms import but_short_forms
 from notesparse.observing.naming.siblings import siblings
@@ -193,6 +193,7 @@ def _found(s: Surroundings) -> list[Scored]:
             found += [name for name in (at_site(s, site), odd_at_site(s, site)) if name is not None]
     found = [(score, name) for score, name in found if not put_in_the_ground(s, name.start)]
     found = [(score, past_the_way(s, whole)) for score, name in found if (whole := _whole(s, name)) is not None]
+    found = [(score, name) for score, name in found if not where_a_stop_is(s, name.start, name.end)]
     found = [(score, name) for score, name in found if not (addressed(s, name) or of_the_neighbor(s, name))]
     walked = {x for _, name in found if name.cue == "anew" for x in range(name.start, name.end)}
     return [  # sunday hill i drove past didnt get out mays bottom next plant one: the second was walked

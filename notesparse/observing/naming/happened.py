@@ -33,6 +33,8 @@ def happened(s: Surroundings, i: int, j: int) -> bool:
     met = any(e.kind in _CAME_OVER and e.how == "exact" for e in s.lattice.edges[i]) and s.text(j - 1) in _MET
     if j - i > 1 and met and not upper(s, j - 1) and s.text(j) in {"it", "them", "us", "the", "some", "everything"}:
         return True  # Hail nicked it
+    if _met_it(s, i, j) or (j - i > 1 and s.text(j - 1) == "runs" and not upper(s, j - 1) and _counted(s, j)):
+        return True
     one = j == i + 1 and j < s.n and s.pieces[j].form == "word" and s.text(j) in _RAN
     return one and not (s.cased and upper(s, j))
 
@@ -73,3 +75,23 @@ def _came_on_a_day(s: Surroundings, i: int) -> bool:
     ):
         return False
     return any(e.kind in _CAME_OVER and e.how == "exact" and e.end == i + 1 for e in s.lattice.edges[i])
+
+
+_SOME = frozenset("some a an the little bit of good hard bad big that more heavy light".split())
+_FAR = 4  # pieces from the verb to what came over the field
+
+
+def _met_it(s: Surroundings, i: int, j: int) -> bool:
+    """`Candlestick caught | some hail`: the verb is no part of the name."""
+    if j - i < 2 or s.text(j - 1) not in _MET or upper(s, j - 1):
+        return False
+    k = j
+    while k < min(s.n - 1, j + _FAR) and s.text(k) in _SOME:
+        k += 1
+    return k < s.n and any(e.kind in _CAME_OVER and e.how == "exact" for e in s.lattice.edges[k])
+
+
+def _counted(s: Surroundings, j: int) -> bool:
+    """`Dell runs | 5 trifs`, `about 6`, `V5`: what the field comes to on the whole."""
+    j += s.text(j) in {"about", "around", "at"}
+    return j < s.n and any(e.kind in {"INT", "V", "R"} for e in s.lattice.edges[j])

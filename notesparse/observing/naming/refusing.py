@@ -100,11 +100,21 @@ def _strokes(s: Surroundings, c: Candidate) -> bool:
     return all(set(s.text(x)) == {"i"} for x in range(c.i, c.j)) and any(len(s.text(x)) > 1 for x in range(c.i, c.j))
 
 
+_HELD = frozenset("place farm forty eighty quarter field fld ground piece patch section half".split())
+
+
+def where_a_stop_is(s: Surroundings, i: int, j: int) -> bool:
+    """`stop one at the big oak`, `stop 2 by the pump`: pieces [i, j) are no field."""
+    at = i - 2
+    if s.text(i - 1) != "the" or s.text(at) not in _AT or at < 2 or title(s, i, j):
+        return False
+    return "INT" in kinds(s, at - 1) and "STOP" in kinds(s, at - 2) and s.text(j - 1) not in _HELD
+
+
 def _of_a_stop(s: Surroundings, c: Candidate) -> bool:
     """`STOP 2, pond dam`, `Stop 1, lane end     1.  4 tri`, `stop one at the well`: where the stop is."""
-    at = c.i - 2
-    if c.site == "go" and s.text(at + 1) == "the" and s.text(at) in _AT and not title(s, c.i, c.j):
-        return "INT" in kinds(s, at - 1) and "STOP" in kinds(s, at - 2) and not noun_at(s, c.j - 1)
+    if c.site == "go" and where_a_stop_is(s, c.i, c.j):
+        return True
     numbered = c.i > 2 and s.text(c.i - 1) == "," and "INT" in kinds(s, c.i - 2) and "STOP" in kinds(s, c.i - 3)
     return numbered and (c.site == "comma" or (c.site == "anew" and not title(s, c.i, c.j)))
 
