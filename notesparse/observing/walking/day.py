@@ -413,7 +413,7 @@ def _a_node(w: Listener, ph: Phrase, k: int) -> bool:
     return sized or (before.rule in ORGANS and pieces[ph.start - 1].text != "on")
 
 
-_AND_ON = frozenset("and also in on at the too again ,".split())
+_AND_AT = frozenset("and also in on at the too again ,".split())
 
 
 def _one_more_node(w: Listener, ph: Phrase, k: int) -> bool:
@@ -423,7 +423,7 @@ def _one_more_node(w: Listener, ph: Phrase, k: int) -> bool:
     if not ctx.plants or not ctx.open or w.line_head or not w.ends_at(ph.end) or numbers_of(ph)[0] > _NODES:
         return False
     at = ph.start
-    while at and pieces[at - 1].text in _AND_ON:
+    while at and pieces[at - 1].text in _AND_AT:
         at -= 1
     joined = {p.text for p in pieces[at : ph.start]} & {"and", "also", "too"}
     before = next((s.phrase for s in reversed(w.segments[:k]) if s.end <= at), None)
