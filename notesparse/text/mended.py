@@ -13,7 +13,7 @@ from dataclasses import replace
 
 from notesparse.language.vocabulary import Vocabulary
 from notesparse.span import Span
-from notesparse.text import match
+from notesparse.text import match, numbers
 from notesparse.text.scan import Piece
 
 _FIGURES = frozenset("015")
@@ -35,6 +35,8 @@ def mended(pieces: list[Piece], words: Vocabulary) -> list[Piece]:
             continue
         end = i + 1
         while end < len(pieces) and pieces[end].glued and pieces[end].form in {"word", "int"}:
+            if pieces[end].text.startswith("'"):
+                break  # gr0und's dry
             end += 1
         word = "pl" if _planted(pieces, i - 1) else _word(pieces[i - 1 : end], words)
         if word is not None:
@@ -88,4 +90,5 @@ _MONTHS = frozenset({"apr", "april", "may", "jun", "june", "jul", "july"})
 
 
 def _known(word: str, words: Vocabulary) -> bool:
-    return word in words.singles or word in words.trie or word in words.never
+    known = word in words.singles or word in words.trie or word in words.never
+    return known or numbers.is_number_word(word) or numbers.ordinal(word) is not None  # e1even, twe1fth

@@ -1,4 +1,5 @@
-"""Names in capitals on damaged paper: `HlCKORY POlNT` is HICKORY POINT, `KETTLE B0TTOM` KETTLE BOTTOM (guide 4.21)."""
+"""Names on damaged paper: `HlCKORY POlNT` is HICKORY POINT, `KETTLE B0TTOM` KETTLE BOTTOM, `Kett1e Hil1` Kettle Hill
+(guide 4.21)."""
 
 from __future__ import annotations
 
@@ -6,12 +7,15 @@ import re
 
 _CAPITALS = str.maketrans("l015", "IOIS")
 _WORD = re.compile(r"(?=[A-Z015]*l|[A-Zl]+[015][A-Zl]{2})[A-Z015l]+(?![a-z\d])")
+_SMALL = re.compile(r"(?<![\w'])(?=\w{4})(?:[A-Z][a-z]*|[a-z]+)(?:[01](?:[a-z]{2,}|[ey])|(?<=l)1)(?!\w)")
 _FEWEST = 3  # capitals that are whole
 
 
 def mended(text: str) -> str:
-    """The name with capitals for the letters and figures that stand for them inside its words; `T14` and `A1` stay."""
-    return _WORD.sub(_capitals, text) if any(c in "l015" for c in text) else text
+    """The name with letters for those and the figures that stand for them inside its words; `T14`, `A1`, `Plot1a` stay."""
+    if not any(c in "l015" for c in text):
+        return text
+    return _SMALL.sub(lambda m: m[0].replace("1", "l").replace("0", "o"), _WORD.sub(_capitals, text))
 
 
 def _capitals(m: re.Match[str]) -> str:
