@@ -2,7 +2,8 @@
 
 A run of letters and figures is one word if the letters that its figures stand for make a word that is known; a nought
 between letters is an o in any case. What begins with a figure stays as it is: `1and 2`, `0n`. Before a whole date
-`p1.` is the short word for planted: `p1. 5/16/74`.
+`p1.` is the short word for planted: `p1. 5/16/74`. So is a word that nobody knows, with two letters for one of a word
+of the trade: `fielcl`, `frorn`, `nocle`.
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ from notesparse.text import match, numbers
 from notesparse.text.scan import Piece
 
 _FIGURES = frozenset("015")
+_ASKED_FOR = frozenset({"field", "fields", "order"})  # words that are in no word file, and asked for by their letters
 _SHORTEST = 4  # letters and figures; what is shorter may be anything
 _NOUGHT_BETWEEN = 3  # pieces: letters, 0, letters
 _WHOLE_DATE = re.compile(r"[\dlio]{1,2}([-/.])[\dlio]{1,2}\1(?:[\dlio]{4}|[\dlio]{2})")
@@ -29,6 +31,12 @@ def mended(pieces: list[Piece], words: Vocabulary) -> list[Piece]:
     out: list[Piece] = []
     done = 0
     for i, p in enumerate(pieces):
+        if p.form == "word" and ("rn" in p.text or "cl" in p.text) and not p.glued:
+            known = _two_for_one(p.text, words)
+            if known is not None:
+                out += [*pieces[done:i], replace(p, text=known, mended=True)]
+                done = i + 1
+            continue
         if p.form != "int" or not p.glued or i - 1 < done or pieces[i - 1].form != "word":
             continue
         if not _FIGURES.issuperset(p.text) or (pieces[i - 1].glued and _in_a_run(pieces, i - 2)):
@@ -87,6 +95,18 @@ def _planted(pieces: Sequence[Piece], i: int) -> bool:
 
 _DAY_BEHIND = 2  # pieces
 _MONTHS = frozenset({"apr", "april", "may", "jun", "june", "jul", "july"})
+
+
+def _two_for_one(written: str, words: Vocabulary) -> str | None:
+    """`frorn` is from, `seclary` nothing: the trade's word for a word that is none, past its first letter."""
+    if len(written) < _SHORTEST or _known(written, words):
+        return None
+    first, rest = written[0], written[1:]
+    for word in (rest.replace("rn", "m"), rest.replace("cl", "d"), rest.replace("rn", "m").replace("cl", "d")):
+        whole = first + word
+        if word != rest and (_known(whole, words) or whole in _ASKED_FOR):
+            return whole
+    return None
 
 
 def _known(word: str, words: Vocabulary) -> bool:

@@ -26,9 +26,9 @@ def _capitals(m: re.Match[str]) -> str:
 
 
 def in_case(word: str, written: str) -> str:
-    """The word in the case of what is written: `Mi1l` is Mill, `mi1l` mill."""
+    """The word in the case of what is written: `Mi1l` is Mill, `mi1l` mill, `Briclge` Bridge."""
     if len(word) != len(written):
-        return written
+        return word.upper() if written.isupper() else word.capitalize() if written[0].isupper() else word
     small = any(c.islower() for c in written)
     return "".join(
         a if b.islower() or (b.isdigit() and small) else a.upper() for a, b in zip(word, written, strict=True)
