@@ -125,7 +125,7 @@ def _mended(s: Surroundings, name: Name) -> str:
     for p in s.pieces[name.start : name.end]:
         if p.mended:
             text = text.replace(p.span.of(s.lattice.text), in_case(p.text, p.span.of(s.lattice.text)))
-            text = text.removesuffix(" field")  # Mi1l Creek fie1d
+            text = text[:-6] if text.lower().endswith(" field") else text  # Mi1l Creek fie1d
     return text
 
 
