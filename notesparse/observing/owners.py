@@ -190,7 +190,7 @@ def _after_the_word(ctx: Context, at: int) -> tuple[int, bool]:
 
 
 def _line_closes_with_a_label(ctx: Context, start: int) -> bool:
-    """`8 trifs p1, 9 trifs p2`: a label with nothing behind it ends the sentence, and none begins it."""
+    """`8 trifs p1, 9 trifs p2`, `no seed pl 1; seed felt pl 3 and 4`: labels with nothing behind them end the sentence."""
     pieces, soft = ctx.lattice.pieces, ctx.lattice.soft
     ends = (
         i for i in range(start, len(pieces)) if pieces[i].form == "nl" or (pieces[i].text == "." and soft[i] is None)
@@ -198,11 +198,15 @@ def _line_closes_with_a_label(ctx: Context, start: int) -> bool:
     end = next(ends, len(pieces))
     while end > start and pieces[end - 1].form == "mark":
         end -= 1
-    for i in range(max(start, end - 4), end):
+    for i in range(max(start, end - _LONGEST_LIST), end):
         at, said = _after_the_word(ctx, i)
-        if said and at > i and any(stop == end and len(some) == 1 for some, stop in listed(ctx, at)):
+        joined = any(pieces[k].text in _JOIN | _RUN for k in range(at, end))  # p2 97: no list
+        if said and at > i and any(stop == end and (joined or len(some) == 1) for some, stop in listed(ctx, at)):
             return True
     return False
+
+
+_LONGEST_LIST = 8  # pieces
 
 
 def _known_alone(ctx: Context, i: int, known: dict[str, PlantDraft]) -> bool:
