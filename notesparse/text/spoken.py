@@ -72,8 +72,17 @@ def _a_part(net: Net, i: int) -> None:
         net.add(i, i + 2, "INT", 2)
     if said in {"half", "quarter"}:
         net.add(i, i + 2, "FRAC", Fraction(1, numbers.part(said) or 1))
+    if said in {"eighth", "sixteenth"} and _of_an_inch(net, i + 2):
+        net.add(i, i + 2, "FRAC", Fraction(1, numbers.part(said) or 16))  # a sixteenth of an inch
     if said in {"third", "fourth", "fifth"} and (net.at(i + 2) == "of" or _done_by_some(net, i + 2)):
         net.add(i, i + 2, "FRAC", Fraction(1, numbers.part(said) or 5))
+
+
+def _of_an_inch(net: Net, k: int) -> bool:
+    """`inch`, `of an inch`, `in.` at piece k."""
+    k += net.at(k) == "of"
+    k += net.at(k) in {"an", "a"}
+    return net.at(k) in {"inch", "in"}
 
 
 DOING = frozenset({"podded", "podding", "blooming", "bloomed", "flowering", "flowered", "emerged"})

@@ -24,7 +24,7 @@ from notesparse.observing.finding.findwords import (
 from notesparse.observing.finding.rainfall import OF_A_DAY
 from notesparse.observing.finding.thinned import thinned
 from notesparse.observing.finding.units import longest, text_at
-from notesparse.observing.finding.whereabouts import PREPOSITIONS, looked_at, place, side_of
+from notesparse.observing.finding.whereabouts import PREPOSITIONS, bare_place, looked_at, place, side_of
 from notesparse.reading.parse import Segment
 from notesparse.text.columns import WIDE
 from notesparse.text.lattice import Edge
@@ -97,6 +97,10 @@ class Stretch(Counts):
         if now is not None and self.cur is not None:
             self.later = self.cur.value is not None
             return self._use(j, now)
+        inside = bare_place(lat, j) if self.cur is not None and self.cur.value is not None else None
+        if inside is not None and self.cur is not None and not self.cur.wheres and not self.hard(j):
+            self.cur.wheres.append(lat.written(j, inside))  # 25% on the ends, 5% inside
+            return self._use(j, inside)
         if self.stops(j):
             return None
         p = self.pieces[j]

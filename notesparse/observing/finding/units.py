@@ -252,7 +252,7 @@ def length(lattice: Lattice, i: int) -> Amount | None:
         return Amount(_after_unit(lattice, end), 1 + part.value if part is not None else 1, "in", _tall(lattice, end))
     one = amount(lattice, i)
     if one is None:
-        return None
+        return _a_foot(lattice, i)
     at = one.end
     if per(lattice, at) is not None and text_at(lattice, at) in {"in", "a", "to", "/", "per"}:
         return None  # 4 in 25 sweeps
@@ -280,6 +280,24 @@ def length(lattice: Lattice, i: int) -> Amount | None:
     ):
         end += 1
     return Amount(_after_unit(lattice, end), one.value, str(unit.means), _tall(lattice, end))
+
+
+_NO_HEIGHT = frozenset({"apart", "from", "of", "deep", "down", "away", "in", "off", "below", "under"})
+_ABOUT = frozenset({"about", "bout", "around", "over", "nearly", "almost", "maybe", "roughly"})
+
+
+def _a_foot(lattice: Lattice, i: int) -> Amount | None:
+    """`(waterhemp) a foot tall`, `about a foot`, `a foot and a half`; and no `3 a foot`."""
+    if text_at(lattice, i) != "a" or text_at(lattice, i + 1) != "foot":
+        return None
+    part = _and_part(lattice, i + 2)
+    end = part.end if part is not None else i + 2
+    led = text_at(lattice, i - 1) in _ABOUT or any(
+        e.kind == "WEED" and e.end == i for x in range(max(0, i - 3), i) for e in lattice.edges[x]
+    )
+    if not (led or _tall(lattice, end)) or text_at(lattice, end) in _NO_HEIGHT:
+        return None
+    return Amount(_after_unit(lattice, end), 1 + part.value if part is not None else 1, "ft", _tall(lattice, end))
 
 
 def _and_part(lattice: Lattice, i: int) -> Amount | None:

@@ -217,7 +217,7 @@ def place(lattice: Lattice, i: int, stop: Stop, *, after_value: bool) -> tuple[i
         "borders",
     }:
         return k + 2, _words(lattice, k, k + 2)
-    bare = _bare(lattice, i) if after_value else None
+    bare = bare_place(lattice, i) if after_value else None
     if bare is not None:
         return bare, _words(lattice, i, bare)
     if k > i and text_at(lattice, k) in {"edge", "edges", "outside", "middle", "ends", "borders", "headlands"}:
@@ -266,7 +266,7 @@ _BARE = frozenset({"inside", "outside", "underneath", "beneath", "below", "above
 _BARE_PAIRS = frozenset({("lower", "down"), ("down", "under"), ("high", "up"), ("higher", "up"), ("down", "below")})
 
 
-def _bare(lattice: Lattice, i: int) -> int | None:
+def bare_place(lattice: Lattice, i: int) -> int | None:
     """`15% outside and 5% inside`, `25% underneath`: a word of place with nothing behind it that it is a place of."""
     end = i + 2 if (text_at(lattice, i), text_at(lattice, i + 1)) in _BARE_PAIRS else i + 1
     if end == i + 1 and text_at(lattice, i) not in _BARE:
