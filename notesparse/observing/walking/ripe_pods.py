@@ -242,8 +242,13 @@ def _lettered(w: Listener, k: int) -> tuple[str, int] | None:
     """`A 20%, B none`: a capital, behind a mark or at the head of the row."""
     k += bool(k) and k < len(w.ctx.lattice.pieces) and any(e.kind == "PLANT" for e in w.ctx.lattice.edges[k])
     own = w.ctx.lattice.original(k, k + 1) if k < len(w.ctx.lattice.pieces) else ""
-    alone = len(own) == 1 and "A" <= own <= "J" and (
-        w.ctx.lattice.pieces[k - 1].form in {"mark", "nl"} or "PLANT" in {e.kind for e in w.ctx.lattice.edges[k - 1]}
+    alone = (
+        len(own) == 1
+        and "A" <= own <= "J"
+        and (
+            w.ctx.lattice.pieces[k - 1].form in {"mark", "nl"}
+            or "PLANT" in {e.kind for e in w.ctx.lattice.edges[k - 1]}
+        )
     )
     return (own, k + 1) if k and alone else None
 
