@@ -97,10 +97,10 @@ class Stretch(Counts):
         if now is not None and self.cur is not None:
             self.later = self.cur.value is not None
             return self._use(j, now)
-        inside = bare_place(lat, j) if self.cur is not None and self.cur.value is not None else None
-        if inside is not None and self.cur is not None and not self.cur.wheres and not self.hard(j):
-            self.cur.wheres.append(lat.written(j, inside))  # 25% on the ends, 5% inside
-            return self._use(j, inside)
+        nook = bare_place(lat, j) if self.cur is not None and self.cur.value is not None else None
+        if nook is not None and self.cur is not None and not self.cur.wheres and not self.hard(j):
+            self.cur.wheres.append(lat.written(j, nook))  # 25% on the ends, 5% inside
+            return self._use(j, nook)
         if self.stops(j):
             return None
         p = self.pieces[j]
