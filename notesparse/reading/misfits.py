@@ -359,6 +359,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         labels.that_is_all,
         labels.cut_short,
         labels.on_the_so_many,
+        labels.of_rows,
     ),
     "planned_for": (labels.plan_for_plant, heads.a_device_says),
     "fl_count": (

@@ -57,7 +57,7 @@ def mended(pieces: list[Piece], words: Vocabulary) -> list[Piece]:
 
 def _in_a_run(pieces: Sequence[Piece], i: int) -> bool:
     """`plant5R1`: letters that stand behind a figure or a stroke begin nothing."""
-    return i >= 0 and pieces[i].form != "nl" and pieces[i].text not in {"(", '"', ".", ","}
+    return i >= 0 and pieces[i].form != "nl" and pieces[i].text not in {"(", '"', ".", ",", "/"}
 
 
 def _word(run: Sequence[Piece], words: Vocabulary) -> str | None:

@@ -7,7 +7,10 @@ import re
 
 _CAPITALS = str.maketrans("l015", "IOIS")
 _WORD = re.compile(r"(?=[A-Z015]*l|[A-Zl]+[015][A-Zl]{2})[A-Z015l]+(?![a-z\d])")
-_SMALL = re.compile(r"(?<![\w'])(?=\w{4})(?:[A-Z][a-z]*|[a-z]+)(?:[01](?:[a-z]{2,}|[ey])|(?<=l)1)(?!\w)")
+_SMALL = re.compile(
+    r"(?<![\w'])(?=\w{4})(?:[A-Z][a-z]*|[a-z]+)"
+    r"(?:[01](?:[a-z]{2,}|[e-z])|(?:(?<=l)|(?<=ai)|(?<=ea)|(?<=oo))1|(?<=[a-z]{3})0)(?!\w)"
+)
 _FEWEST = 3  # capitals that are whole
 
 

@@ -472,6 +472,11 @@ def cut_short(lattice: Lattice, p: Phrase) -> bool:
     return ordinal or text(lattice, p.start + 1) == "right"
 
 
+def of_rows(lattice: Lattice, p: Phrase) -> bool:
+    """`out of the first ten rows`: so many rows, and no plants."""
+    return text(lattice, p.end) in {"rows", "row"}
+
+
 def none_of_its_pods(lattice: Lattice, p: Phrase) -> bool:
     """`none of 20 pods brown`, `p1 none of 30`: of one plant's pods, and of no plants."""
     if p.path[0][1].kind != "NONE":
