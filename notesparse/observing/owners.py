@@ -200,8 +200,9 @@ def _line_closes_with_a_label(ctx: Context, start: int) -> bool:
         end -= 1
     for i in range(max(start, end - _LONGEST_LIST), end):
         at, said = _after_the_word(ctx, i)
-        joined = any(pieces[k].text in _JOIN | _RUN for k in range(at, end))  # p2 97: no list
-        if said and at > i and any(stop == end and (joined or len(some) == 1) for some, stop in listed(ctx, at)):
+        behind = [pieces[k].text for k in range(at, end)]
+        joins = _LONGEST_LIST if _RUN & set(behind) else sum(word in _JOIN for word in behind)  # p1 100, p2 97: no list
+        if said and at > i and any(stop == end and len(some) <= joins + 1 for some, stop in listed(ctx, at)):
             return True
     return False
 
