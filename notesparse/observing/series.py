@@ -497,6 +497,19 @@ def _closes_a_bracket(lattice: Lattice, h: Head) -> bool:
     return marked and lattice.at(h.start - 1) != "(" and _bracket_open(lattice, h.start)  # (3) is a label
 
 
+_HEADS_A_LIST = frozenset({"TRIF", "NODES"})
+
+
+def _goes_on_a_list(lattice: Lattice, i: int) -> bool:
+    """`trifs 9, 10, 11, 12. fl top`: counts with commas between them behind their noun, and no labels."""
+    if lattice.at(i - 1) != "," or lattice.pieces[i].form != "int":
+        return False
+    while i > 1 and lattice.at(i - 1) == "," and lattice.pieces[i - 2].form == "int":
+        i -= 2
+    i -= lattice.at(i - 1) in {":", "-", "="}
+    return i > 0 and any(e.kind in _HEADS_A_LIST and e.end == i and e.how == "exact" for e in lattice.edges[i - 1])
+
+
 def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
     """Put BARE edges where a series of bare labels stands; returns the pieces that are such labels."""
     heads = [h for h in (_read_head(lattice, i, line) for i, line in _item_heads(lattice)) if h]
@@ -521,6 +534,7 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
         and not _rest_of_a_share(lattice, h)
         and not _inside_a_label(lattice, h.start)
         and not _closes_a_bracket(lattice, h)
+        and not _goes_on_a_list(lattice, h.start)
     ]
     marked = {g.end for g in heads if g.labels[0].isdigit() and lattice.at(g.end - 1) in {".", ")"}}
     for h in heads:

@@ -5,9 +5,18 @@ Plant 2 ...`: they are plants 1, 2, ... from the count on (guide 4.7).
 from __future__ import annotations
 
 from notesparse.observing.fold import EVIDENCE, numbers_of
-from notesparse.observing.walking.by_place import some_placed
-from notesparse.observing.walking.counted import MOST, behind, counted, excepted, heading, in_turn, odd_or_even
-from notesparse.observing.walking.listening import Listener
+from notesparse.observing.walking.by_place import number_at, some_placed
+from notesparse.observing.walking.counted import (
+    MOST,
+    behind,
+    counted,
+    excepted,
+    heading,
+    in_turn,
+    numbers_at,
+    odd_or_even,
+)
+from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.reading.parse import Phrase
 
 _IN_TURN = frozenset({"plant_ord", "plant_the_ord", "first_n", "last_n"})
@@ -54,6 +63,35 @@ def number_them(w: Listener, k: int, since: int = 0) -> None:
     if not (listed or len(named) > 2) or not all(0 < int(x) <= many for x in named):
         return
     _begin_them(w, ph, all_labels)
+
+
+_SAID_AHEAD = 40  # pieces
+
+
+def number_by_the_last(w: Listener, k: int) -> None:
+    """`Bloom on 1, 2 & 5. Nothing on 3, 4. V8 on all five`: how many plants there are is told last, behind what some of
+    them have."""
+    ctx, ph, at = w.ctx, w.segments[k].phrase, w.ctx.lattice.at
+    if ph is None or ph.rule not in ORGANS or ctx.sample is not None or ctx.tally is not None:
+        return
+    on = ph.end - (at(ph.end - 1) == "on")
+    if at(on) != "on":
+        return
+    if ctx.visit is not None and (ctx.visit.plants or ctx.visit.tallies):
+        return
+    got = numbers_at(w, on + 1)
+    if got is None or len(got[0]) < _PAIR or not w.ends_at(got[1]):
+        return
+    stop = min([ph.end + _SAID_AHEAD, len(ctx.use) - 1, *(i for i in w.names if i > ph.start)])
+    for i in range(got[1], stop):
+        number = number_at(w, i + 1) if at(i) == "all" else None
+        if number is None:
+            continue
+        many = int(number.means)
+        if max(map(int, got[0])) <= many <= MOST and (w.ends_at(number.end) or at(number.end) in {"plants", "plts"}):
+            ctx.sample, ctx.sample_visit = many, max(len(ctx.visits), 1)
+            _begin_them(w, ph, [str(n) for n in range(1, many + 1)])
+        return
 
 
 def _open(w: Listener, i: int) -> bool:

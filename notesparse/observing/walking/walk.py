@@ -53,6 +53,7 @@ from notesparse.observing.walking.node_start import nodes_from
 from notesparse.observing.walking.none_longer import none_longer
 from notesparse.observing.walking.nth_pod import nth_pod
 from notesparse.observing.walking.of_weeds import of_a_weed
+from notesparse.observing.walking.on_all import on_all_of_them
 from notesparse.observing.walking.one_each import one_each
 from notesparse.observing.walking.only_these import by_their_numbers, listed, only_these, the_only_one
 from notesparse.observing.walking.organ_words import on_branches, read_organ
@@ -193,6 +194,7 @@ def steps(w: Listener) -> None:
             continue
         if not w.barred and s.start not in ctx.struck:
             cue_behind(w, k)
+            numbering.number_by_the_last(w, k)
             named_so = neither(w, s.start) or none_of_these(w, s.start) or they_do(w, s.start) or not_on(w, s.start)
             if named_so is not None:
                 w.resume_at = named_so
@@ -568,6 +570,8 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     nxt, _links, mark = w.ahead(k)
     if rule == "label":
         return read_label(w, ph, span, k)
+    if rule in {"trif", "stage"} and on_all_of_them(w, ph, span):
+        return True
     if rule in {"past", "plan", "othercrop"}:
         return read_cue(w, ph, span, k)
     if rule == "notvisited":

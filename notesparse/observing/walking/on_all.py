@@ -1,0 +1,41 @@
+"""`7 trifs on all five plants`, `V8 on all 5`: so many plants of so many, where none is named (guide 4.16)."""
+
+from __future__ import annotations
+
+from notesparse.observing import tallies
+from notesparse.observing.draft import TallyDraft
+from notesparse.observing.fold import EVIDENCE
+from notesparse.observing.walking.by_place import number_at
+from notesparse.observing.walking.counted import cut
+from notesparse.observing.walking.listening import Listener
+from notesparse.reading.parse import Phrase
+from notesparse.span import Span
+
+_SAID = frozenset({"trif_n", "r1", "v1"})
+_FEWEST = 2  # plants
+
+
+def on_all_of_them(w: Listener, ph: Phrase, span: Span) -> bool:
+    """Counts what is said by the phrase for all plants, if their number stands behind it."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    if at(ph.end) != "on" or at(ph.end + 1) != "all" or ph.form not in _SAID or ctx.living() or w.owned is not None:
+        return False
+    k = ph.end + 2 + (at(ph.end + 2) == "of")
+    k += at(k) == "the"
+    number = number_at(w, k)
+    if number is None or int(number.means) < _FEWEST:
+        return False
+    end = number.end + (at(number.end) in {"plants", "plts", "pls", "of"}) + (at(number.end + 1) in {"them", "em"})
+    if not (w.ends_at(end) or at(end) == ","):
+        return False
+    many = int(number.means)
+    ctx.leave_plants()
+    ctx.tally = TallyDraft(None, many, many, None, span.cover(ctx.span(ph.end, end)))
+    told = tallies.finish(ctx, ph, span)
+    ctx.tally = None
+    if told:
+        ctx.sample, ctx.sample_visit = many, len(ctx.visits)
+        ctx.mark(ph.end, end, EVIDENCE)
+        w.resume_at = end
+        cut(w, end)
+    return told
