@@ -1,4 +1,4 @@
-"""`7 trifs on all five plants`, `V8 on all 5`: so many plants of so many, where none is named (guide 4.16)."""
+"""`7 trifs on all five plants`, `V8 on all 5 plants`: so many plants of so many, where none is named (guide 4.16)."""
 
 from __future__ import annotations
 
@@ -12,23 +12,30 @@ from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
 _SAID = frozenset({"trif_n", "r1", "v1"})
+_PLANTS = frozenset({"plants", "plts", "pls"})
 _FEWEST = 2  # plants
 
 
 def on_all_of_them(w: Listener, ph: Phrase, span: Span) -> bool:
-    """Counts what is said by the phrase for all plants, if their number stands behind it."""
+    """Counts what is said by the phrase for all plants, if their number stands behind it. Where as many were told of, it
+    is left to be read of each of them."""
     ctx, at = w.ctx, w.ctx.lattice.at
-    if at(ph.end) != "on" or at(ph.end + 1) != "all" or ph.form not in _SAID or ctx.living() or w.owned is not None:
+    if at(ph.end) != "on" or at(ph.end + 1) != "all" or ph.form not in _SAID or w.owned is not None:
         return False
-    k = ph.end + 2 + (at(ph.end + 2) == "of")
-    k += at(k) == "the"
-    number = number_at(w, k)
-    if number is None or int(number.means) < _FEWEST:
+    number = number_at(w, ph.end + 2 + (at(ph.end + 2) == "the"))
+    if number is None or int(number.means) < _FEWEST or at(number.end) not in _PLANTS:
         return False
-    end = number.end + (at(number.end) in {"plants", "plts", "pls", "of"}) + (at(number.end + 1) in {"them", "em"})
-    if not (w.ends_at(end) or at(end) == ","):
+    end, many = number.end + 1, int(number.means)
+    live = ctx.living()
+    if not (w.ends_at(end) or at(end) == ",") or (live and len(live) != many):
         return False
-    many = int(number.means)
+    if live:
+        ctx.close()
+        ctx.group, ctx.group_n, ctx.group_span = "all", None, ctx.span(ph.end, end)
+        ctx.mark(ph.end, end, EVIDENCE)
+        w.resume_at = end
+        cut(w, end)
+        return False  # said of each of them
     ctx.leave_plants()
     ctx.tally = TallyDraft(None, many, many, None, span.cover(ctx.span(ph.end, end)))
     told = tallies.finish(ctx, ph, span)
