@@ -72,6 +72,9 @@ def _each_of_hundreds(said: list[Any]) -> list[Any]:
     return out
 
 
+_EATEN = frozenset({"chewed", "eaten", "gone", "stripped", "missing"})
+
+
 class Counts(Words):
     """Counts of one stretch. A reader gives the piece to go on at, None for nothing, -1 where the stretch ends."""
 
@@ -323,6 +326,10 @@ class Counts(Words):
                 self.cur = Item("defoliation", None, j, leaf, said.value, "%")
                 self.items.append(self.cur)
                 return self._use(j, leaf)
+            if text_at(lat, said.end) in _EATEN and (cur is None or cur.kind == "insect") and not said.share:
+                self.cur = Item("defoliation", None, j, said.end + 1, said.value, "%")
+                self.items.append(self.cur)
+                return self._use(j, said.end + 1)  # grasshoppers on the ends, 10% gone there
             pods = _of_pods(lat, said.end)
             if pods is not None and cur is not None and cur.kind in {"insect", "damage", "disease", "defoliation"}:
                 if cur.kind in {"insect", "disease"} or cur.value is not None:  # beetles on 5 percent of the pods
@@ -335,6 +342,8 @@ class Counts(Words):
                 return self._use(j, pods)
             if said.share:
                 said = None
+        if said is not None and cur is not None and cur.kind == "stand" and cur.value is not None:
+            return -1  # stand 110k, 20% gone
         if said is not None:
             head = self.next_head(said.end)
             if (
@@ -457,6 +466,8 @@ class Counts(Words):
         values, end = units.counts(lat, j)
         if not values:
             return None
+        if len(values) > 1 and cur is not None and cur.kind == "stand" and longest(lat, end, "PCT") is not None:
+            values, end = values[:-1], values[-2].end  # stand 110k, 20% gone
         if (
             cur is not None
             and cur.closed
@@ -476,6 +487,8 @@ class Counts(Words):
         lost = self._beans_lost(values, end)
         if lost is not None:
             return self._put(j, lost)
+        if cur is not None and cur.kind == "stand" and self._two_stands(cur, values, j, end):
+            return self.end
         head = self.next_head(end)
         spots = cur is not None and cur.kind == "disease" and cur.value is None and units.per(lat, end) is not None
         before = cur is not None and (self._takes(cur) or spots)
@@ -587,6 +600,21 @@ class Counts(Words):
         if of is None or not area or cur is None or cur.kind != "damage" or len(values) != 1:
             return None
         return Amount(of.end, values[0].value, f"beans {of.unit}")
+
+    def _two_stands(self, cur: Item, values: list[Amount], j: int, end: int) -> bool:
+        """`stand 120k, 85k in the bottom`: the second is the count of that place."""
+        where = place(self.lattice, end, self.stops_place, after_value=True) if len(values) == 2 else None
+        if where is None or cur.value is not None or cur.wheres or text_at(self.lattice, j - 1) == "by":
+            return False
+        first = values[0].end
+        if text_at(self.lattice, first) not in {",", ";", "but"}:
+            return False
+        cur.value = values[0].value
+        self._use(j, first)
+        self.cur = Item("stand", None, first + 1, where[0], values[1].value, cur.unit, [where[1]], head_end=cur.head_end)
+        self.items.append(self.cur)
+        self._use(first + 1, where[0])
+        return True
 
     def _ends(self, k: int) -> bool:
         return k >= len(self.pieces) or self.stops(k) or self.pieces[k].form == "mark"

@@ -33,7 +33,7 @@ _RUNS = frozenset(
     "is 's of was on beans ran runs running averaged averages averaging avg average about around at".split()
 )
 _NOT_THERE = frozenset({"none", "nothing", "zero", "0", "nil"})
-_ELSEWHERE = frozenset({"elsewhere", "anywhere"})
+_ELSEWHERE = frozenset({"elsewhere", "anywhere", "rest"})
 _GROWN = frozenset({"insect", "disease", "weed", "defoliation", "damage"})
 _TOO = frozenset({"and", "&", "to", "or", "then", "again", "through", "thru", "of", "on", "also"})
 _OF_THEN = frozenset({"it", "they", "we", "there", "was", "were", "had", "i", "that"})
@@ -347,8 +347,10 @@ class Stretch(Counts):
         if cur is None or nosound is not None:
             return None
         where = place(lat, end, self.stops_place, after_value=True)
-        if cur.wheres and self.sep is not None and text in _NOT_THERE and cur.kind in _GROWN:
-            there = where or ((end + 1, text_at(lat, end)) if text_at(lat, end) in _ELSEWHERE else None)
+        apart = self.sep is not None or text_at(lat, j - 1) in {"but", "and"}
+        if cur.wheres and apart and text in _NOT_THERE and cur.kind in _GROWN:
+            rest = end + (text_at(lat, end) in {"the", "on"}) + (text_at(lat, end + 1) == "the")
+            there = (rest + 1, lat.written(end, rest + 1)) if text_at(lat, rest) in _ELSEWHERE else where
             if there is not None:  # frogeye on the west side, none on the north end
                 self.cur = Item(cur.kind, cur.name, j, end, 0, None, [there[1]], head_end=cur.head_end)
                 self.items.append(self.cur)
@@ -469,7 +471,7 @@ class Stretch(Counts):
             cur.wheres[0] = f"{cur.wheres[0]} {self.lattice.written(j, end)}"
         elif cur.kind == "height":
             return -1
-        elif cur.value is not None and cur.wheres and self._another(cur, j, end, words):
+        elif cur.value is not None and (cur.wheres or self.sep == ",") and self._another(cur, j, end, words):
             return self.end  # 3 on the north end, south end 7
         elif cur.wheres and self._other_side(cur, j, end, words):
             return self.end  # frogeye on the west side, north end none
@@ -530,7 +532,12 @@ class Stretch(Counts):
     def _another(self, cur: Item, j: int, end: int, words: str) -> bool:
         """Whether a place opens a second count of the same thing."""
         many = units.amount(self.lattice, units.over_doubt(self.lattice, end))
-        if many is None or self.next_head(many.end) is not None or units.length(self.lattice, end) is not None:
+        long = units.length(self.lattice, end)
+        if long is not None and long.unit == cur.unit and cur.kind == "weed":
+            many = long  # waterhemp 6 in, in the skip 12 in
+        elif long is not None or words.startswith("between"):
+            return False  # pigweed 4 in, between rows 2 and 3
+        if many is None or self.next_head(many.end) is not None:
             return False
         if self.stops(end) or not self._closes(many.end):
             return False
@@ -560,6 +567,8 @@ class Stretch(Counts):
                 return hedge.end  # defoliation I'd say twelve percent
         if text in {"and", "&", "but"} and (self._as_much_elsewhere(j + 1) or self._another_stand(j + 1)):
             return j + 1
+        if text == "but" and text_at(self.lattice, j + 1) in _NOT_THERE and self.cur is not None and self.cur.wheres:
+            return j + 1  # lodging on the west end but none on the rest
         if text in {"and", "&"} and self.cur is not None and at_stops.of_the_weed_too(self.lattice, j + 1, self.cur):
             return j + 1
         if text in LINKS and self.cur is not None:

@@ -199,6 +199,9 @@ def place(lattice: Lattice, i: int, stop: Stop, *, after_value: bool) -> tuple[i
         )
         more = _more(lattice, end, stop)
         return more, _words(lattice, start, more)
+    beyond = _side_of_a_landmark(lattice, k)
+    if beyond is not None and not stop(k):
+        return beyond, _words(lattice, k if lead in _PLAIN else i, beyond)
     lie = _lie_of_the_land(lattice, k)
     if lie is not None and not stop(k) and (lead or (after_value and _set_off(lattice, k, lie))):
         return lie, _words(lattice, k if lead in _PLAIN else i, lie)
@@ -237,6 +240,15 @@ def place(lattice: Lattice, i: int, stop: Stop, *, after_value: bool) -> tuple[i
     return None
 
 
+def _side_of_a_landmark(lattice: Lattice, k: int) -> int | None:
+    """`sw of the pivot`, `north of the barn`: where such words end."""
+    if text_at(lattice, k) not in _COMPASS or text_at(lattice, k + 1) != "of":
+        return None
+    at = k + 2 + (text_at(lattice, k + 2) in _ARTICLES)
+    noun = longest(lattice, at, "FIELDNOUN", sound=False) if at < len(lattice.pieces) else None
+    return noun.end if noun is not None else None
+
+
 def _lie_of_the_land(lattice: Lattice, k: int) -> int | None:
     """`N slope`, `south hill`, `creek bottom`: where such words end; what they are of is no name."""
     if text_at(lattice, k + 1) not in name_words().terrain:
@@ -262,7 +274,7 @@ def _set_off(lattice: Lattice, k: int, end: int) -> bool:
     return begins and (_ends(lattice, end) or text_at(lattice, end) == ")")
 
 
-_BARE = frozenset({"inside", "outside", "underneath", "beneath", "below", "above", "under", "lower", "higher"})
+_BARE = frozenset({"elsewhere", "inside", "outside", "underneath", "beneath", "below", "above", "under", "lower", "higher"})
 _BARE_PAIRS = frozenset({("lower", "down"), ("down", "under"), ("high", "up"), ("higher", "up"), ("down", "below")})
 
 
