@@ -611,7 +611,9 @@ class Counts(Words):
             return False
         cur.value = values[0].value
         self._use(j, first)
-        self.cur = Item("stand", None, first + 1, where[0], values[1].value, cur.unit, [where[1]], head_end=cur.head_end)
+        self.cur = Item(
+            "stand", None, first + 1, where[0], values[1].value, cur.unit, [where[1]], head_end=cur.head_end
+        )
         self.items.append(self.cur)
         self._use(first + 1, where[0])
         return True

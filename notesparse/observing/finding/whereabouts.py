@@ -274,7 +274,9 @@ def _set_off(lattice: Lattice, k: int, end: int) -> bool:
     return begins and (_ends(lattice, end) or text_at(lattice, end) == ")")
 
 
-_BARE = frozenset({"elsewhere", "inside", "outside", "underneath", "beneath", "below", "above", "under", "lower", "higher"})
+_BARE = frozenset(
+    {"elsewhere", "inside", "outside", "underneath", "beneath", "below", "above", "under", "lower", "higher"}
+)
 _BARE_PAIRS = frozenset({("lower", "down"), ("down", "under"), ("high", "up"), ("higher", "up"), ("down", "below")})
 
 
