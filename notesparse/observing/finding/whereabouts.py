@@ -240,6 +240,11 @@ def place(lattice: Lattice, i: int, stop: Stop, *, after_value: bool) -> tuple[i
     return None
 
 
+_HEIGHTS = frozenset(
+    {"ridge", "hilltop", "hillside", "knoll", "swale", "draw", "slope", "hollow", "terrace", "waterway"}
+)
+
+
 def _side_of_a_landmark(lattice: Lattice, k: int) -> int | None:
     """`sw of the pivot`, `north of the barn`: where such words end."""
     if text_at(lattice, k) not in _COMPASS or text_at(lattice, k + 1) != "of":
@@ -250,7 +255,10 @@ def _side_of_a_landmark(lattice: Lattice, k: int) -> int | None:
 
 
 def _lie_of_the_land(lattice: Lattice, k: int) -> int | None:
-    """`N slope`, `south hill`, `creek bottom`: where such words end; what they are of is no name."""
+    """`N slope`, `south hill`, `creek bottom`: where such words end; what they are of is no name. A `ridge` alone is one too
+    behind a comma, at the end of its clause."""
+    if text_at(lattice, k) in _HEIGHTS and text_at(lattice, k - 1) == "," and _ends(lattice, k + 1):
+        return k + 1
     if text_at(lattice, k + 1) not in name_words().terrain:
         return None
     side = text_at(lattice, k) in _COMPASS

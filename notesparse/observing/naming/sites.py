@@ -474,8 +474,16 @@ def _talked_over(s: Surroundings, i: int, cue_end: int) -> bool:
 _NEXT_CELL = 3  # blanks before the next cell of a page
 
 
+def _an_edge_of_it(s: Surroundings, i: int) -> bool:
+    """`3 per 25 sweeps, field edge`: at piece i begins a place in the field, which is no name, in small letters."""
+    part = any(e.kind == "WHEREWORD" and e.end == i + 2 for e in s.lattice.edges[i])
+    return part and s.text(i) == "field" and not upper(s, i + 1) and s.text(i - 1) == ","
+
+
 def _behind_a_field_cue(s: Surroundings, r: _Reading, i: int, cue: Edge) -> None:
     """`field: Nine Mile`, `field 6`, `field looks rough`."""
+    if _an_edge_of_it(s, i):
+        return
     k = pass_fillers(s, cue.end, ":-?=|," if cue.end - i > 1 else ":-?=|")  # next field, paddock nine
     at_int = cue.end
     while at_int < min(s.n, cue.end + 2) and s.pieces[at_int].text in s.words.number_signs:
