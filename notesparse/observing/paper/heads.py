@@ -209,6 +209,9 @@ def _heads_in(
                 word, end = _sense(lattice, i, tokens, t)
                 break
         place = _place(lattice, tokens, t)
+        if word is not None and word.kind == "by_node" and place is None and end > t + 1:
+            place = _place(lattice, tokens, end - 1)  # taken from the top four nodes
+            place = place if place is not None and place[1] > end else None
         key = keys.get(text)
         if key is not None and (word is None or word.kind != "head" or end == t + 1):
             here = _new(out, here, False)

@@ -117,7 +117,7 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
         if s == end:
             return []
         bounds.append((s, end, k))
-    if bounds[0][0] != a:
+    if bounds[0][0] != a or _plants_in_order(lattice, bounds):
         return []
     out: list[Sign] = []
     untold: list[Sign] = []  # pairs of which the meaning is none of the trade: no cell says by itself what they say
@@ -471,6 +471,20 @@ def _standing(lattice: Lattice, a: int, b: int) -> int:
 def _stage_like(lattice: Lattice, a: int, b: int) -> bool:
     """`R3 = pods 3/16`: a stage is no sign of a key."""
     return b > a + 1 and any(e.kind in {"R", "V"} for e in lattice.edges[a]) and lattice.pieces[a + 1].form == "int"
+
+
+def _plants_in_order(lattice: Lattice, bounds: Sequence[tuple[int, int, int]]) -> bool:
+    """`p1 = 10 trif, p2 = 9 trif, p3 = same as p1`: labels that count on, each with a word or a sign for a plant."""
+    labels = [
+        max((e.means for e in lattice.edges[stop - 1] if e.kind == "INT" and e.end == stop), default=None)
+        for s, stop, _ in bounds
+        if stop > s + 1 and any(e.kind in {"PLANT", "PLETTER", "HASH"} for e in lattice.edges[s])
+    ]
+    return (
+        len(labels) > 1
+        and len(labels) == len(bounds)
+        and all(a is not None and b == a + 1 for a, b in itertools.pairwise(labels))
+    )
 
 
 def _a_plant(lattice: Lattice, s: int, stop: int, a: int, b: int) -> bool:
