@@ -372,7 +372,7 @@ def ahead(ctx: Context, start: int, behind: bool = False, *, surely: bool = Fals
         preposition = pieces[i].text in _BEFORE or _in_them(ctx, start, i, known)
         if not preposition and not ((bare or _known_alone(ctx, i, known)) and i > start):
             continue
-        if i > start and pieces[i - 1].text in EXCEPT | {"minus", "than"}:
+        if i > start and pieces[i - 1].text in EXCEPT | {"minus", "than", "as", "like"}:
             return None  # no pods except on plant 3
         at, said = _after_the_word(ctx, i + preposition)
         said = said or _ordinal(ctx, at) is not None or (preposition and not known and _placed(ctx, start, i))
