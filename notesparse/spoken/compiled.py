@@ -29,8 +29,9 @@ from notesparse.spoken.pronouncing import joined_up, phones, spoken_words
 from notesparse.spoken.trigram import Trigram, kneser_ney
 from notesparse.text.numbers import ORDINALS, TEENS, TENS, UNITS
 
-FORM = 2  # raised whenever the shape of what is kept changes
+FORM = 3  # raised whenever the shape of what is kept changes
 SENTENCES = 30_000  # made up for the model
+SHORT = 3  # words of the answers that the model knows by themselves: half an inch
 SEED = 6
 NONE_OWN = Own()
 _NUMBER_WORDS = frozenset([*UNITS, *TEENS, *TENS, *ORDINALS, *"zero oh point hundred thousand".split()])
@@ -127,12 +128,13 @@ def compiled(own: Own = NONE_OWN) -> Spoken:
 
 def build(key: str, own: Own = NONE_OWN) -> Spoken:
     """Made anew from the grammar."""
-    from notesparse.spoken.answers import answer_automaton
+    from notesparse.spoken.answers import answer_automaton, answer_rows
     from notesparse.spoken.sampler import every_spelling, sentences
 
     vocabulary = spoken_words() | _NUMBER_WORDS | own.words
     answers = answer_automaton()
-    said = [*sentences(SEED, SENTENCES), *every_spelling(), *own_sentences(own)]
+    alone = [list(row) for row, _ in answer_rows() if len(row) <= SHORT]  # with nothing before or behind them
+    said = [*sentences(SEED, SENTENCES), *every_spelling(), *alone, *own_sentences(own)]
     common = common_words()
     model = kneser_ney(said, common, sorted(vocabulary | answers.words))
     trade = trade_words(common) | _NUMBER_WORDS | own.words
