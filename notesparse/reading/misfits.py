@@ -139,7 +139,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         counts.comma_inside,
     ),
     "share_brown": (counts.of_plants_with, counts.of_moisture),
-    "count_brown": (counts.brown_and_more, counts.brown_on_so_many),
+    "count_brown": (counts.all_pods_brown, counts.brown_and_more, counts.brown_on_so_many),
     "r_range": (stages.heard_as_numbers, stages.others_that_are),
     "v_range": (stages.others_that_are, stages.plant_of_a_range),
     "r1": (

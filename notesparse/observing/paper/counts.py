@@ -165,7 +165,8 @@ def _down(lattice: Lattice, lines: Sequence[Line], at: int) -> Counts | None:
 
 
 def _ripe(lattice: Lattice, lines: Sequence[Line], at: int) -> Counts | None:
-    """`95% or better of pods brown   4 of 10`, `at least one brown pod   9 of 10`: shares of plants, one a line."""
+    """`95% or better of pods brown   4 of 10`, `all pods brown   4 of 10`, `at least one brown pod   9 of 10`: shares of
+    plants, one a line."""
     found: list[Count] = []
     k = at
     while k < len(lines) and not lines[k].blank:
@@ -191,6 +192,7 @@ def _ripe_line(lattice: Lattice, line: Line) -> Count | None:
         if lattice.pieces[i].form == "int" and any(e.kind == "PCT" for e in lattice.edges[i + 1])
     ]
     ripe = bool(percent and percent[0] >= _RIPE_SHARE)
+    ripe = ripe or (not percent and lattice.at(words.start) in {"all", "every"})
     if percent and not ripe:
         return None
     return Count(words.start, share.end, "R8" if ripe else "R7", *ratio)

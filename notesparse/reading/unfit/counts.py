@@ -681,6 +681,11 @@ def counted_again_only(lattice: Lattice, p: Phrase) -> bool:
     return not kinds(lattice, i) & {"INT", "FRAC", "DEC", "ANINCH"}
 
 
+def all_pods_brown(lattice: Lattice, p: Phrase) -> bool:
+    """`all pods brown   9 of 20`: so many plants with all of them brown, and no share of the pods."""
+    return text(lattice, p.start - 1) in {"all", "every"} and "POD" in kinds(lattice, p.start)
+
+
 def brown_on_so_many(lattice: Lattice, p: Phrase) -> bool:
     """`95% of pods brown on 7 of 10`: plants, and no pods."""
     brown = next((e.end for _, e in p.path if e.kind == "BROWN"), p.end)
