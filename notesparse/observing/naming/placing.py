@@ -219,7 +219,8 @@ def _surely(s: Surroundings, start: int, end: int, talk: bool) -> bool:
     """After a bare `field`, which also begins a saying about it (field looks rough), a name shows itself."""
     begun, rule = strength(s, pass_fillers(s, end))
     if title(s, start, end):
-        return not talk or begun >= 1.0
+        told = s.text(start - 1) == "is" and end - start > 1 and s.text(end) == "."  # Field is Kettle Hill.
+        return not talk or begun >= 1.0 or told
     nl = end
     while nl < s.n and s.pieces[nl].text in ".,:-":
         nl += 1
