@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from notesparse.observing import tallies
 from notesparse.observing.draft import TallyDraft
-from notesparse.observing.fold import EVIDENCE
+from notesparse.observing.fold import EVIDENCE, numbers_of
 from notesparse.observing.walking.by_place import number_at
 from notesparse.observing.walking.counted import cut
 from notesparse.observing.walking.listening import Listener
@@ -13,7 +13,30 @@ from notesparse.span import Span
 
 _SAID = frozenset({"trif_n", "r1", "v1"})
 _PLANTS = frozenset({"plants", "plts", "pls"})
+_GROUPS = frozenset({"group_all", "group_both"})
 _FEWEST = 2  # plants
+
+
+def of_all_told_of(w: Listener, ph: Phrase, k: int) -> None:
+    """`plant 1 pods. plant 2 flowers. 12 trifs on all`, `12 trifs each`: a count in a clause of its own, of all plants that
+    were told of."""
+    ctx = w.ctx
+    if ph.rule not in {"trif", "nodes"} or not (ctx.explicit and w.begins(ph.start)) or w.owned is not None:
+        return
+    group = next((s.phrase for s in w.segments[k + 1 : k + 2]), None)
+    group = group if group is not None and group.form in _GROUPS and group.start == ph.end else None
+    if group is None and ctx.lattice.at(ph.end) != "each":
+        return
+    end = group.end if group is not None else ph.end + 1
+    live, many = ctx.living(), numbers_of(group) if group is not None else []
+    if len(live) <= max(1, len(ctx.plants)) or (many and many[0] != len(live)) or not w.ends_at(end):
+        return
+    if group is not None and group.form == "group_both" and len(live) != _FEWEST:
+        return
+    ctx.close()
+    ctx.group, ctx.group_n, ctx.group_span = "all", None, ctx.span(ph.end, end)
+    ctx.mark(ph.end, end, EVIDENCE)
+    w.resume_at = end
 
 
 def on_all_of_them(w: Listener, ph: Phrase, span: Span) -> bool:

@@ -53,7 +53,7 @@ from notesparse.observing.walking.node_start import nodes_from
 from notesparse.observing.walking.none_longer import none_longer
 from notesparse.observing.walking.nth_pod import nth_pod
 from notesparse.observing.walking.of_weeds import of_a_weed
-from notesparse.observing.walking.on_all import on_all_of_them
+from notesparse.observing.walking.on_all import of_all_told_of, on_all_of_them
 from notesparse.observing.walking.one_each import one_each
 from notesparse.observing.walking.only_these import by_their_numbers, listed, only_these, the_only_one
 from notesparse.observing.walking.organ_words import on_branches, read_organ
@@ -572,6 +572,7 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return read_label(w, ph, span, k)
     if rule in {"trif", "stage"} and on_all_of_them(w, ph, span):
         return True
+    of_all_told_of(w, ph, k)
     if rule in {"past", "plan", "othercrop"}:
         return read_cue(w, ph, span, k)
     if rule == "notvisited":
