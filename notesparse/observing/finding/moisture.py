@@ -98,7 +98,7 @@ def on_the_meter(lattice: Lattice, k: int) -> int | None:
     k += 1 + (text_at(lattice, k) == "w" and text_at(lattice, k + 1) == "/")
     while (
         text_at(lattice, k)
-        in {"the", "my", "our", "his", "a", "handheld", "hand", "held", "moisture", "grain", "dickey", "little", "old"}
+        in {"the", "my", "our", "his", "a", "handheld", "hand", "held", "moisture", "grain", "little", "old"}
         and k < start + 7
     ):
         k += 1

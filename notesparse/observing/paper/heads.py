@@ -97,7 +97,7 @@ class Column:
 
     def copy(self) -> Column:
         """A column of its own, that can be changed without changing this one."""
-        own = Column(*_FIELDS_OF(self))
+        own = Column(*_fields_of(self))
         own.what, own.pieces, own.unknown = [*self.what], [*self.pieces], [*self.unknown]
         own.codes, own.code_organs, own.node_signs = {**self.codes}, {**self.code_organs}, {*self.node_signs}
         return own
@@ -114,7 +114,7 @@ class Column:
         self.codes = {**other.codes, **self.codes}
 
 
-_FIELDS_OF = attrgetter(*(f.name for f in fields(Column)))
+_fields_of = attrgetter(*(f.name for f in fields(Column)))
 
 
 def own_the_nodes(columns: Sequence[Column]) -> None:

@@ -96,15 +96,6 @@ def _falls_on(live: list[str], labels: list[str]) -> bool:
     return numbers == list(range(numbers[0], numbers[0] - len(numbers), -1)) and numbers[-1] > 0
 
 
-def _fills_up(live: list[str], labels: list[str]) -> bool:
-    """`pods on plants 2 and 4; 1, 3 and 5 just have flowers`: with those before they are all plants from 1 on."""
-    return (
-        len(labels) >= _FEWEST
-        and from_one(sorted({*live, *labels}, key=lambda x: int(x) if x.isdigit() else 0))
-        and (set(live).isdisjoint(labels))
-    )
-
-
 _SAYS_WHAT = frozenset({"INT", "HEDGE", "ORD", "FRAC", "DEC", "OR"})
 
 
@@ -149,8 +140,7 @@ def next_by_number(w: Listener, i: int) -> int | None:
     told = any(p.named for p in live) if live else ctx.sample is not None or _first_two(w, i)
     if not told or (ctx.visit is not None and ctx.visit.tallies):
         return None
-    before = [p.label for p in live]
-    if not (_falls_on(before, got[0]) or _rises(w, i, got[0]) or _fills_up(before, got[0])):
+    if not (_falls_on([p.label for p in live], got[0]) or _rises(w, i, got[0])):
         return None
     known = {p.label: p for p in live}
     new = [x for x in got[0] if x not in known]

@@ -33,10 +33,17 @@ def of_all_told_of(w: Listener, ph: Phrase, k: int) -> None:
         return
     if group is not None and group.form == "group_both" and len(live) != _FEWEST:
         return
+    _of_each(w, ph.end, end)
+
+
+def _of_each(w: Listener, start: int, end: int) -> None:
+    """What is said now is of all plants that were told of; the words at pieces [start, end) say so."""
+    ctx = w.ctx
     ctx.close()
-    ctx.group, ctx.group_n, ctx.group_span = "all", None, ctx.span(ph.end, end)
-    ctx.mark(ph.end, end, EVIDENCE)
+    ctx.group, ctx.group_n, ctx.group_span = "all", None, ctx.span(start, end)
+    ctx.mark(start, end, EVIDENCE)
     w.resume_at = end
+    cut(w, end)
 
 
 def on_all_of_them(w: Listener, ph: Phrase, span: Span) -> bool:
@@ -53,12 +60,8 @@ def on_all_of_them(w: Listener, ph: Phrase, span: Span) -> bool:
     if not (w.ends_at(end) or at(end) == ",") or (live and len(live) != many):
         return False
     if live:
-        ctx.close()
-        ctx.group, ctx.group_n, ctx.group_span = "all", None, ctx.span(ph.end, end)
-        ctx.mark(ph.end, end, EVIDENCE)
-        w.resume_at = end
-        cut(w, end)
-        return False  # said of each of them
+        _of_each(w, ph.end, end)
+        return False
     ctx.leave_plants()
     ctx.tally = TallyDraft(None, many, many, None, span.cover(ctx.span(ph.end, end)))
     told = tallies.finish(ctx, ph, span)

@@ -221,7 +221,7 @@ def _may_open(w: Listener, i: int) -> bool:
     return _opens(w, i) or w.ctx.lattice.at(i) in {"the", "first", "last", "plant", "plants", "others", "rest"}
 
 
-_SPEAKS = _DOES | _DOES_NOT | _HAVE | {"had", "show", "showing", "are", "just", "still", "both", "all"}
+_SPEAKS = _DOES | _DOES_NOT | _HAVING | _VERBS | {"just", "still", "both", "all"}
 _SOME = frozenset({"first", "last", "other", "others", "rest", "remaining", "odd", "odds", "even", "evens"})
 
 
