@@ -150,13 +150,9 @@ def _read_once(
 def _plants(outcome: Outcome, key: Sequence[Span]) -> list[list[str]]:
     """The labels of each visit's plants, but for what prose took for a plant in the lines of the key."""
     return [
-        [p.label for p in v.plants if not (p.spans and all(_inside(s, key) for s in p.spans.values()))]
+        [p.label for p in v.plants if not (p.spans and all(s.inside(key) for s in p.spans.values()))]
         for v in outcome.visits
     ]
-
-
-def _inside(span: Span, others: Sequence[Span]) -> bool:
-    return any(o.start <= span.start and span.end <= o.end for o in others)
 
 
 def _held(lattice: Lattice, tables: Sequence[Table]) -> list[Span]:

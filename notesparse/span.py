@@ -19,6 +19,10 @@ class Span(NamedTuple):
     def overlaps(self, other: tuple[int, int]) -> bool:
         return self.start < other[1] and other[0] < self.end
 
+    def inside(self, others: Iterable[tuple[int, int]]) -> bool:
+        """Whether one of `others` holds all of it."""
+        return any(start <= self.start and self.end <= end for start, end in others)
+
     def cover(self, other: tuple[int, int]) -> Span:
         """The smallest span that holds both."""
         return Span(min(self.start, other[0]), max(self.end, other[1]))

@@ -43,7 +43,7 @@ def meant(lattice: Lattice, open_: Sequence[Span], held: Sequence[Span], use: Se
         return {}
     rows = [x for x in lines if x.number not in keys and _a_row(lattice, x)]
     found = [(span, said) for row in rows for span, said in _signs_in(lattice, row, words)]
-    if any(_inside(span, held) for span, _ in found):
+    if any(span.inside(held) for span, _ in found):
         return {}  # a table reads its cells by the key itself
     counted = any(said[-1:].isdigit() and not said.isdigit() for _, said in found)
     passed = [p.span for p, what in zip(lattice.pieces, use, strict=True) if what == FILLER]
@@ -75,10 +75,6 @@ def _told_in(lattice: Lattice, line: Line, signs: Sequence[Sign]) -> list[Span]:
     parted = sum(pieces[i].text == "=" for i in range(line.start, line.end)) > len(signs)
     bounds = [(s.at[0], s.meaning[1]) for s in signs] if parted else [(line.start, line.end)]
     return [Span(pieces[a].span.start, pieces[b - 1].span.end) for a, b in bounds]
-
-
-def _inside(span: Span, held: Sequence[Span]) -> bool:
-    return any(h.start <= span.start and span.end <= h.end for h in held)
 
 
 def _a_row(lattice: Lattice, line: Line) -> bool:

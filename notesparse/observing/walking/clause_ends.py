@@ -175,10 +175,10 @@ _REACH = 24  # pieces from the place back to the words that were barred
 def _what_was_barred(w: Listener) -> str | None:
     """`if the bloom was one higher I'd call it R2 but it's third node down`: the bloom is at the third node, though what was
     told of it is no evidence."""
-    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    ctx = w.ctx
     if not ctx.places or ctx.lengths:
         return None
-    at = next((i for i, p in enumerate(pieces) if p.span.start >= ctx.places[0].span.start), 0)
+    at = ctx.lattice.first_from(ctx.places[0].span.start)
     for i in range(at - 1, max(0, at - _REACH), -1):
         if w.hard_end(i) or ctx.use[i] == EVIDENCE:
             return None
