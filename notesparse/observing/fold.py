@@ -30,6 +30,7 @@ from notesparse.text.lattice import Edge, Lattice
 
 EVIDENCE, FILLER, UNREAD = "evidence", "filler", "unread"
 OF_THE_UNREAD = "the same as what cannot be read"
+OF_NO_HEAD = "under a column head that is not understood"
 NOTHING_TO_TURN = "a negation with nothing to turn round"
 NO_THING_THERE = "nothing named at this place"
 NO_THING_SO_LONG = "a length of nothing named"

@@ -9,7 +9,7 @@ from fractions import Fraction
 from notesparse.language.columns import column_words, squeeze
 from notesparse.observing import headers, leaves
 from notesparse.observing.draft import Ask, Entry, PlantDraft, Sighting
-from notesparse.observing.fold import EVIDENCE, FILLER, OF_THE_UNREAD, UNREAD, Context
+from notesparse.observing.fold import EVIDENCE, FILLER, OF_NO_HEAD, OF_THE_UNREAD, UNREAD, Context
 from notesparse.observing.paper import organ_cells, stage_cells
 from notesparse.observing.paper.dated_columns import day_at
 from notesparse.observing.paper.field_column import OF_THE_VISIT
@@ -214,7 +214,7 @@ class Reader:
                 self.walk(end, b)
             return None
         if not column.known or (column.unknown and not column.finding):
-            ctx.mark(a, b, UNREAD, "under a column head that is not understood")
+            ctx.mark(a, b, UNREAD, OF_NO_HEAD)
             return "no known head"
         first = column.what[0]
         if column.branch:

@@ -119,14 +119,13 @@ class Finder(Turned):
                     self.keys[key[0]] = key[1]
                     self.keyed_cells.append(cell)
                     continue
-                legend = (
-                    read_legend(lattice, Line(line.number, cell.start, cell.end, (cell,))) if not in_order else None
-                )
+                legend = self._legend_of(line, cell) if not in_order else None
                 if legend is None and (part := self._behind_a_comma(cell)) is not None:
                     cell = part
-                    legend = read_legend(lattice, Line(line.number, cell.start, cell.end, (cell,)))
+                    legend = self._legend_of(line, cell)
                 if legend is not None:
-                    self.cell_legends[line.number] = legend, cell
+                    before = self._legends_before(line) if not in_order else []
+                    self.cell_legends[line.number] = [*before, (legend, cell)]
         for line in self.lines:
             if not (line.blank or line.number in self.legends or line.number in self.key_lines or line.number in aside):
                 self._legend_before_remarks(line)
@@ -153,6 +152,20 @@ class Finder(Turned):
         """`Longest pod in 16ths.  Flower = open flower at the top two nodes.`: what stands before the = is a column, and no
         sign of a cell."""
         return any((sign,) in column_words().heads for sign in legend.codes)
+
+    def _legend_of(self, line: Line, cell: Cell) -> Column | None:
+        return read_legend(self.lattice, Line(line.number, cell.start, cell.end, (cell,)))
+
+    def _legends_before(self, line: Line) -> list[tuple[Column, Cell]]:
+        """`pods: longest in the top four, inches      seed: mm`: the cells right before the last one that say how to read a
+        column too."""
+        out: list[tuple[Column, Cell]] = []
+        for cell in reversed(line.cells[:-1]):
+            legend = self._legend_of(line, cell)
+            if legend is None:
+                break
+            out.insert(0, (legend, cell))
+        return out
 
     def _behind_a_comma(self, cell: Cell) -> Cell | None:
         """`plants 1 to 5 in order, longest pod in 16ths`: the last part of what is told in a cell."""
@@ -185,7 +198,7 @@ class Finder(Turned):
         cell = Cell(line.start, end + 1, self.pieces[line.start].column, last.column + len(last.text))
         legend = read_legend(self.lattice, Line(line.number, line.start, end, (cell,)))
         if legend is not None:
-            self.cell_legends[line.number] = legend, cell
+            self.cell_legends[line.number] = [(legend, cell)]
 
     def _legend_in_brackets(self, line: Line) -> None:
         """`Elm Bend (pods in 8ths) 8/6`: brackets among the words of a head say how to read a column."""
@@ -198,7 +211,7 @@ class Finder(Turned):
         cell = Cell(a, b + 1, self.pieces[a].column, self.pieces[b].column + 1)
         legend = read_legend(self.lattice, Line(line.number, a + 1, b, (cell,)))
         if legend is not None and legend.unit is not None:
-            self.cell_legends[line.number] = legend, cell
+            self.cell_legends[line.number] = [(legend, cell)]
 
     def _in_brackets(self, line: Line) -> bool:
         """`(T = top two ...)`: a line in brackets that explains signs, or one with several letters in brackets."""
@@ -748,19 +761,31 @@ class Finder(Turned):
                     over += [self.legends[line.number], *self.more_legends.get(line.number, [])] if step < 0 else []
                     blanks = 0
                 else:
-                    legend = self.cell_legends.get(line.number)
-                    if legend is None and step < 0 and titles < _MOST_TITLES and not self._figures(line):
+                    told = self.cell_legends.get(line.number, [])
+                    if not told and step < 0 and titles < _MOST_TITLES and self._a_title(line):
                         titles += 1
                         k += step
                         continue
-                    if legend is not None and legend[1].start != grid.start and self._apply(legend[0], grid.columns):
-                        self.used_cells.append(legend[1])
-                        over += [legend[0]] if step < 0 else []
+                    for legend, cell in told:
+                        if cell.start != grid.start and self._apply(legend, grid.columns):
+                            self.used_cells.append(cell)
+                            over += [legend] if step < 0 else []
                     break
                 k += step
         self.over_all = over or self.over_all
         for said in self.over_all:
             self._apply(said, grid.columns)
+
+    def _a_title(self, line: Line) -> bool:
+        """A line of words, or `HATCHERY 20   8/2/91`: a name with its number, and perhaps a day behind it."""
+        if not self._figures(line):
+            return True
+        name, *rest = line.cells
+        words = self.pieces[name.start : name.end - 1]
+        kinds = {e.kind for e in self.lattice.edges[name.start] if e.how == "exact"}
+        named = all(p.form == "word" for p in words) and not kinds & _NO_PLACE and self.labelled(line) is None
+        numbered = self.pieces[name.end - 1].form == "word" or bool(words)
+        return named and numbered and len(words) < _LONGEST_NAME and all(self._a_date(c) or self._planted(c) for c in rest)
 
     def _figures(self, line: Line) -> bool:
         return any(self.pieces[i].form in {"int", "dec", "dmy", "big"} for i in range(line.start, line.end))

@@ -24,7 +24,7 @@ _KINDS = {
 }
 _UNITS = {"INCH": "in", "MM": "mm", "CM": "cm"}
 _FINDINGS = {"INSECT", "DISEASE", "DEFOL", "WEED", "DAMAGE", "HEIGHTWORD", "LEAFTURN", "LEAFDROP"}
-_OF_LEAVES = {"LEAFTURN", "LEAFDROP"}
+_OF_LEAVES = {"LEAFTURN", "LEAFDROP", "DEFOL"}
 _TOP_PLACES = {"top_n", "top_two", "top_four", "top_1", "up_top", "lower", "main_stem"}
 _MOST_UNKNOWN = 3  # words of a head that may be unknown; with more it is no head
 _OF_WORDS = frozenset({"of", "out", "per", "in", "from", "the", "first"})

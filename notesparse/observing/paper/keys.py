@@ -39,6 +39,7 @@ _OTHERWISE = frozenset("n s e w v r".split())  # letters that are sides and stag
 _YOUNG = frozenset({"first_trif", "unifoliates", "emerged"})
 _MEANS = frozenset({"for", "means", "is", "if", "when", "meaning", "says", "where"})
 _TO_THEM = frozenset({"to", "the", "of", "for"})
+_OF_A_KEY = frozenset("i we used use using here this that page sheet table as follows below letters signs in is are".split())
 _FEWEST_USES = 2  # of a letter that a key explains with no mark between
 _FILLS = frozenset({"TOUCHING", "SMALL", "SEE"})  # filling cavity, felt
 
@@ -91,9 +92,9 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
         a += 1
     while b > a and pieces[b - 1].text in ")].":
         b -= 1
-    named = a < b and pieces[a].text in OPENERS
+    named = opener(lattice, a, b) > a
     a = _past_the_opener(lattice, a, b)
-    signs = [k for k in range(a, b) if pieces[k].text == "=" and not first_node(lattice, a, k)] or colons(lattice, a, b)
+    signs = [k for k in range(a, b) if pieces[k].text == "=" and not first_node(lattice, a, k)] or colons(lattice, a, b, named)
     if not signs and named:
         signs = _dashes(lattice, a, b)
     bare = [] if signs else _before_words(lattice, a, b, named)
@@ -112,7 +113,7 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
             break
         end = _before_after(lattice, a, k)
         s = end
-        while s > a and end - s < _LONGEST_SIGN and pieces[s - 1].text not in ",;=" and (s == end or pieces[s].glued):
+        while s > a and end - s < _LONGEST_SIGN and pieces[s - 1].text not in ",;=(" and (s == end or pieces[s].glued):
             s -= 1
         if s == end:
             return []
@@ -127,8 +128,9 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
         if sentence is not None and nth + 1 == len(bounds):
             end = sentence  # L = low. pod, in.
         end = before_nought(lattice, k + 1, end)
-        while end > k + 1 and pieces[end - 1].text in ",;.":
+        while end > k + 1 and pieces[end - 1].text in ",;.(":
             end -= 1
+        end = _before_answers(lattice, k + 1, end)
         if all(pieces[i].text in "()[]" for i in range(s, stop)):
             return []  # ( ) = trifs: a bracket is no sign of its own
         if (
@@ -218,9 +220,18 @@ def before_nought(lattice: Lattice, a: int, b: int) -> int:
     return b
 
 
-def colons(lattice: Lattice, a: int, b: int) -> list[int]:
-    """`lvs: open trifoliates.   blm: node of the top bloom`: colons behind words that stand over a column elsewhere, where
-    what is behind them is a head, and no answer."""
+def _before_answers(lattice: Lattice, a: int, b: int) -> int:
+    """Where the meaning ends before `, o/x`, `, y or n`: the signs that its cells may hold."""
+    k = b
+    while k > a and (len(lattice.at(k - 1)) == 1 or lattice.at(k - 1) == "or") and lattice.at(k - 1) != ",":
+        k -= 1
+    listed = b - k > 1 and bool({"/", "or"} & {lattice.at(i) for i in range(k, b)})
+    return k - 1 if listed and k - 1 > a and lattice.at(k - 1) == "," else b
+
+
+def colons(lattice: Lattice, a: int, b: int, named: bool = False) -> list[int]:
+    """`lvs: open trifoliates.   blm: node of the top bloom`: colons behind words that stand over a column elsewhere (in a line
+    that says of itself that it is a key, anywhere), where what is behind them is a head, and no answer."""
     pieces = lattice.pieces
     found = [
         i + 1
@@ -228,18 +239,25 @@ def colons(lattice: Lattice, a: int, b: int) -> list[int]:
         if pieces[i + 1].text == ":"
         and (i == a or pieces[i].gap >= WIDE or pieces[i - 1].text in _ENDS)
         and pieces[i].form == "word"
-        and _standing(lattice, i, i + 1) == 1
+        and (_standing(lattice, i, i + 1) == 1 or (named and _twice(lattice, i)))
     ]
     for k, end in zip(found, [*(x - 1 for x in found[1:]), b][: len(found)], strict=True):
         while end > k + 1 and pieces[end - 1].text in ",;.":
             end -= 1
         end = before_nought(lattice, k + 1, end)
         got = read_heads(lattice, [range(k + 1, end)]) if k + 1 < end else []
-        if len(got) != 1 or not got[0].known or got[0].unknown or got[0].label or cell_like(lattice, k + 1, end):
+        if len(got) != 1 or not got[0].known or got[0].unknown or got[0].label:
             return []
-        if not set(got[0].what) & {"trifoliates", "nodes", *ORGANS} or end - k - 1 < _TWO_LETTERS:
+        if got[0].what == ["scars"] and named:
+            continue
+        if cell_like(lattice, k + 1, end) or not set(got[0].what) & {"trifoliates", "nodes", *ORGANS} or end - k - 1 < _TWO_LETTERS:
             return []
     return found
+
+
+def _twice(lattice: Lattice, i: int) -> bool:
+    """Whether the word at piece i stands elsewhere too."""
+    return sum(p.text == lattice.at(i) for p in lattice.pieces) > 1
 
 
 def _as_values(lattice: Lattice, signs: list[Sign]) -> list[Sign]:
@@ -259,14 +277,37 @@ def _as_values(lattice: Lattice, signs: list[Sign]) -> list[Sign]:
     return [replace(s, column=None) if s in young else s for s in signs]
 
 
-def _past_the_opener(lattice: Lattice, a: int, b: int) -> int:
-    """Where the signs begin behind `key:`, `key to the signs -`, `codes`."""
-    pieces = lattice.pieces
+def opener(lattice: Lattice, a: int, b: int) -> int:
+    """Where a word that opens a key ends, if one stands at piece a: `key`, `Abbrev.`, `K E Y`; else a."""
+    if a >= b:
+        return a
+    if lattice.at(a) in OPENERS:
+        return a + 1 + (lattice.at(a + 1) == "." and a + 1 < b)
+    if len(lattice.at(a)) > 1 or not lattice.at(a).isalpha():
+        return a
     k = a
-    while k < b and (pieces[k].text in OPENERS or (k > a and pieces[k].text in _TO_THEM)):
+    while k < b and len(lattice.at(k)) == 1 and lattice.at(k).isalpha():
         k += 1
-    if k > a + 1 and pieces[k - 1].text in _TO_THEM:
-        return a + 1
+    word = "".join(lattice.at(i) for i in range(a, k))
+    return k if word in OPENERS else a
+
+
+def _past_the_opener(lattice: Lattice, a: int, b: int) -> int:
+    """Where the signs begin behind `key:`, `K E Y`, `key to the signs -`, `Codes I use:`, `codes`."""
+    pieces = lattice.pieces
+    first = opener(lattice, a, b)
+    if first == a:
+        return a
+    k = first
+    while k < b and pieces[k].text in _OF_A_KEY | _TO_THEM | OPENERS:
+        k += 1
+    if first < k < b and pieces[k].text in ":-" and pieces[k - 1].text not in _TO_THEM:
+        return k + 1
+    k = first
+    while k < b and pieces[k].text in _TO_THEM | OPENERS:
+        k += 1
+    if k > first and pieces[k - 1].text in _TO_THEM:
+        return first
     while a < k < b and pieces[k].text in ":-":
         k += 1
     return k
@@ -396,13 +437,14 @@ def only_a_place(lattice: Lattice, s: Sign) -> bool:
 def opens_key(lattice: Lattice, line: Line) -> bool:
     """`KEY: nb = no bloom`, `Legend: ...`: a line that says of itself that it explains signs."""
     texts = [p.text for p in lattice.pieces[line.start : line.end]]
-    if not texts or texts[0] not in OPENERS - {"where"}:
+    if not texts or texts[0] == "where" or opener(lattice, line.start, line.end) == line.start:
         return False
     first = _past_the_opener(lattice, line.start, line.end)
     if texts[0] in _ONLY_KEYS and lattice.pieces[first - 1].text == ":" and len(texts) > _LONGEST_SIGN:
         return any(_a_letter(lattice, i) for i in range(first, line.end))  # symbols: O open bloom, L low only
     bare = _before_words(lattice, first, line.end, True)
-    return len(texts) > 3 and ("=" in texts or len(_dashes(lattice, line.start, line.end)) > 1 or bool(bare))
+    marked = "=" in texts or len(_dashes(lattice, line.start, line.end)) > 1
+    return len(texts) > _LONGEST_SIGN and (marked or bool(bare) or bool(colons(lattice, first, line.end, True)))
 
 
 def _before_after(lattice: Lattice, a: int, k: int) -> int:
@@ -549,15 +591,23 @@ def told(lattice: Lattice, a: int, b: int) -> bool:
 
 
 def cells_with(lattice: Lattice, sign: str) -> list[int]:
-    """The pieces at which the sign, a single one, stands by itself between gaps."""
+    """The pieces at which the sign, a single one, stands by itself between gaps, or all alone behind `3 -`."""
     pieces = lattice.pieces
     return [
         i
         for i, p in enumerate(pieces)
         if lattice.original(i, i + 1) == sign
-        and p.gap >= WIDE
+        and (p.gap >= WIDE or _behind_a_label(lattice, i))
         and (i + 1 >= len(pieces) or pieces[i + 1].form == "nl" or pieces[i + 1].gap >= WIDE)
     ]
+
+
+def _behind_a_label(lattice: Lattice, i: int) -> bool:
+    """`3 - C`, `3. C`, `3: C`: piece i stands behind a number that begins the line, and its mark."""
+    pieces = lattice.pieces
+    if i < _TWO_LETTERS or pieces[i - 1].text not in {"-", ".", ":", ")", "="} or pieces[i - 2].form != "int":
+        return False
+    return i == _TWO_LETTERS or pieces[i - 3].form == "nl"
 
 
 def cell_like(lattice: Lattice, a: int, b: int) -> bool:
@@ -774,6 +824,7 @@ def explain(lattice: Lattice, signs: Sequence[Sign]) -> str | None:
     at_node: str | None = None
     skip = {i for s in signs for i in range(s.at[0], s.meaning[1])}
     for s in signs:
+        _counts_down(lattice, s, skip)
         fill = _fill(lattice, s)
         if fill is not None:
             _mean(lattice, signs, s, skip, fill)
@@ -805,6 +856,31 @@ def explain(lattice: Lattice, signs: Sequence[Sign]) -> str | None:
         if edge is not None:
             _mean(lattice, signs, s, skip, edge)
     return at_node
+
+
+def _counts_down(lattice: Lattice, s: Sign, skip: set[int]) -> None:
+    """`2d = two nodes down`, `2d = second node down`: a figure with the same letters behind it is a node counted down, whatever
+    the figure: `3d` too."""
+    first, end = s.at
+    tail = lattice.at(end - 1)
+    if end - first != _TWO_LETTERS or lattice.pieces[first].form != "int" or not tail.isalpha() or s.figure or s.suffix:
+        return
+    n = int(lattice.at(first))
+    if not any(
+        p.form in {"ord_down", "num_down"} and p.end == s.meaning[1] and n in [e.means for _, e in p.path if e.kind in {"INT", "ORD"}]
+        for p in phrases_at(lattice, s.meaning[0])
+    ):
+        return
+    for i in range(len(lattice.pieces) - 1):
+        here, letter = lattice.pieces[i], lattice.pieces[i + 1]
+        if here.form != "int" or i in skip or letter.text != tail or not letter.glued or not 1 <= int(here.text) <= _MOST_NODES:
+            continue
+        after = lattice.pieces[i + 2] if i + 2 < len(lattice.pieces) else None
+        if after is not None and after.glued and after.form not in {"mark", "nl"}:
+            continue
+        lattice.edges[i] = [Edge(i + 2, "NODEFIG", int(here.text), 0.0, "exact")]
+        lattice.filler[i], lattice.known[i] = False, True
+        lattice.changed()
 
 
 def _fill(lattice: Lattice, s: Sign) -> Edge | None:
@@ -894,6 +970,7 @@ __all__ = [
     "gap_key",
     "keyed",
     "letters_told",
+    "opener",
     "organ_named",
     "read_signs",
     "sign_pairs",

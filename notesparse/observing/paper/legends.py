@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from notesparse.language.columns import column_words
 from notesparse.observing.paper.heads import Column, ends_sentence, read_heads
-from notesparse.observing.paper.keys import OPENERS, before_nought, colons, first_node
+from notesparse.observing.paper.keys import OPENERS, before_nought, colons, first_node, opener
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
 
@@ -30,7 +30,8 @@ def read_key(lattice: Lattice, line: Line) -> tuple[str, Column] | None:
     first, end = _inside(lattice, line) if lattice.at(line.start) in "([" else (line.start, line.end)
     run = list(range(first, end))
     texts = [lattice.pieces[i].text for i in run]
-    behind = colons(lattice, first, end) if "=" not in texts else []
+    named = opener(lattice, first, end) > first
+    behind = colons(lattice, first, end, named) if "=" not in texts else []
     if "=" not in texts and len(behind) != 1:
         return None
     k = texts.index("=") if "=" in texts else behind[0] - first

@@ -75,7 +75,7 @@ class Turned(Inside):
         self.more: list[Grid] = []  # further tables that one layout holds
         self.heads: list[tuple[int, int]] = []  # pieces [start, end) of heads that stand apart from their rows
         self.legends: dict[int, Column] = {}
-        self.cell_legends: dict[int, tuple[Column, Cell]] = {}
+        self.cell_legends: dict[int, list[tuple[Column, Cell]]] = {}  # by line, from left to right
         self._value_heads: dict[
             int, list[tuple[Column, int]]
         ] = {}  # a line -> its possible heads, and where values begin
@@ -710,7 +710,8 @@ class Turned(Inside):
             if len(other) == 1 and other[0].known and not other[0].unknown:
                 return None, None  # plant    ripe pods: a head of more columns
         if at in self.cell_legends:
-            return self.cell_legends[at][0], self.cell_legends[at][1].start
+            legend, cell = self.cell_legends[at][-1]
+            return legend, cell.start
         if line.blank or not line.cells or at in self.key_lines:
             return None, None
         cell = line.cells[-1]
