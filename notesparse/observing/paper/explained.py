@@ -14,6 +14,7 @@ from dataclasses import dataclass, field, replace
 from notesparse.language.columns import column_words, squeeze
 from notesparse.observing.paper.heads import ORGANS, Column, read_heads
 from notesparse.observing.paper.keys import (
+    BLANK,
     OPENERS,
     Sign,
     cell_like,
@@ -27,7 +28,6 @@ from notesparse.observing.paper.row_labels import follows, read_label
 from notesparse.text.columns import WIDE, Line
 from notesparse.text.lattice import Lattice
 
-_BLANK = frozenset({"blank", "blanks", "empty", "space"})
 _ARTICLES = frozenset({"the", "a", "its", "is", "gives", "means", "for", "shows"})
 _BEHIND = frozenset("*+^°'")
 _MARKS = frozenset("+-✓√✔*•xo/·")
@@ -235,6 +235,7 @@ def _plain(lattice: Lattice, a: int, b: int, own: set[int], fewest: int) -> list
     out: list[Sign] = []
     others = 0  # parts that explain a blank cell or a bare figure
     last = ""
+    blank: Sign | None = None  # blank none
     for x, y in itertools.pairwise(bounds):
         x += x < y and pieces[x].text == ","
         if x >= y:
@@ -247,8 +248,10 @@ def _plain(lattice: Lattice, a: int, b: int, own: set[int], fewest: int) -> list
             out.append(sign)
             last = "sign"
             continue
-        if pieces[x].text in _BLANK:
+        if pieces[x].text in BLANK:
             others, last = others + 1, "blank"
+            if out and x + 1 < y and column_words().cell(lattice.original(x + 1, y)) == "no":
+                blank = Sign(pieces[x].text, (x, x + 1), (x + 1, y), None, organ=out[-1].organ)
         elif _figure_at(lattice, x, y) is not None and out:
             sign = _figure(lattice, x, y, out[-1].organ)
             if sign is None:
@@ -266,6 +269,7 @@ def _plain(lattice: Lattice, a: int, b: int, own: set[int], fewest: int) -> list
     marks = sum(not s.figure and pieces[s.at[0]].text in _MARKS for s in out)
     alone = marks or any(lattice.original(s.at[0], s.at[1]).isupper() for s in out)
     enough = signs >= max(2, fewest) or (signs >= 1 and others) or (fewest == 1 and alone)
+    out += [blank] if blank is not None else []
     return out if enough else []
 
 

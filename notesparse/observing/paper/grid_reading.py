@@ -14,7 +14,9 @@ from notesparse.observing.paper.cells import Reader, Said
 from notesparse.observing.paper.dated_columns import day_at
 from notesparse.observing.paper.field_column import AVERAGE
 from notesparse.observing.paper.heads import Column
+from notesparse.observing.paper.keys import BLANK
 from notesparse.observing.paper.rows import Grid, Row
+from notesparse.observing.paper.stacked import SEEN
 from notesparse.observing.paper.ticks import count_ticks
 from notesparse.reading.parse import phrases_at
 from notesparse.staging.tallies import STAGE_OF
@@ -88,6 +90,7 @@ def read_grid(ctx: Context, grid: Grid, counted: int | None = None) -> None:
                 continue
             cells = row.cells.get(number, [])
             if not cells:
+                _blank_is_none(reader, column, plants)
                 above[number] = Said(nothing="nothing said")
                 continue
             if grid.of_fields and (
@@ -113,6 +116,16 @@ def read_grid(ctx: Context, grid: Grid, counted: int | None = None) -> None:
     ctx.rows_before = ctx.visit, above, by_label, grid.columns, reader.known
     for beside in grid.then:
         read_grid(ctx, beside, counted)
+
+
+def _blank_is_none(reader: Reader, column: Column, plants: list[PlantDraft]) -> None:
+    """An empty cell, where the key says `blank = none`."""
+    told = next((column.codes[x] for x in BLANK & column.codes.keys()), None) if column.codes else None
+    if told is None or reader.sign(*told) != "no" or column.what[:1] not in SEEN:
+        return
+    reader.ctx.plants, reader.ctx.explicit = plants, True
+    organs.look(reader.ctx, column.what[0], False, reader.ctx.span(*told))
+    reader.ctx.close()
 
 
 def _next_field_of_the_table(ctx: Context, grid: Grid) -> bool:

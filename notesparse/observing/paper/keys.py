@@ -20,6 +20,7 @@ from notesparse.text.lattice import Edge, Lattice
 OPENERS = frozenset(
     "key legend code codes where abbrev abbr abbreviations signs marks letters symbols abbreviation".split()
 )
+BLANK = frozenset({"blank", "blanks", "empty", "space"})
 _ENDS = frozenset({";", ":", "."})
 _MARKS = frozenset({"x", "xx", "/", "//", "+", "++", "-", "*"})  # what stands in a cell, and never over a column
 _LONGEST_SIGN = 3  # pieces
@@ -660,8 +661,13 @@ def apply_codes(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> set[int]
         mine = {
             k
             for k, s in enumerate(signs)
-            if (s.column is None or s.of is not None) and not s.suffix and s.text in cells and _fits(lattice, s, column)
+            if (s.column is None or s.of is not None)
+            and not s.suffix
+            and (s.text in cells or (s.text in BLANK and s.organ in column.what))
+            and _fits(lattice, s, column)
         }
+        if mine:
+            mine |= {k for k, s in enumerate(signs) if s.text in BLANK and s.organ is None}
         figures = any(signs[k].text.isdigit() for k in mine)
         if figures and any(c not in {s.text for s in signs} and c not in column_words().cells for c in cells):
             continue
@@ -959,6 +965,7 @@ def _longer(lattice: Lattice, signs: Sequence[Sign], s: Sign, i: int) -> bool:
 
 
 __all__ = [
+    "BLANK",
     "Sign",
     "apply_codes",
     "before_nought",

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from notesparse.language.columns import column_words
 from notesparse.observing.paper.heads import Column, ends_sentence, read_heads
-from notesparse.observing.paper.keys import OPENERS, before_nought, colons, first_node, opener
+from notesparse.observing.paper.keys import BLANK, OPENERS, before_nought, colons, first_node, opener
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
 
@@ -22,6 +22,7 @@ _COUNTING = {
     "one": frozenset({"1", "one"}),
 }
 _BETWEEN = frozenset("from the all are were was at i we no . : , ( ) - every each by here ,".split())
+_OF_A_COLUMN = frozenset({"col", "column", "cols", "columns", "."})
 _TWO = 2  # words that are a head of their own: all sizes
 
 
@@ -35,17 +36,20 @@ def read_key(lattice: Lattice, line: Line) -> tuple[str, Column] | None:
     if "=" not in texts and len(behind) != 1:
         return None
     k = texts.index("=") if "=" in texts else behind[0] - first
+    name = k - 1
+    while name > 0 and texts[name] in _OF_A_COLUMN:  # pod col. =
+        name -= 1
     if (
         sum(x == "=" and not first_node(lattice, first, i) for i, x in zip(run, texts, strict=True)) > 1
         or not 1 <= k <= 4
-        or (len(texts[k - 1]) > 4 and (texts[k - 1],) not in column_words().heads)
-        or (k > 1 and texts[0] not in {"key", "legend", "code", "codes"})
+        or (len(texts[name]) > 4 and (texts[name],) not in column_words().heads)
+        or (name > 0 and texts[0] not in {"key", "legend", "code", "codes"})
     ):
         return None
     got = read_heads(lattice, [range(run[k] + 1, before_nought(lattice, run[k] + 1, end))])
     if len(got) != 1 or not got[0].known or got[0].unknown or got[0].label:
         return None
-    return texts[k - 1], got[0]
+    return texts[name], got[0]
 
 
 def read_legends(lattice: Lattice, line: Line) -> list[Column]:
@@ -113,6 +117,7 @@ def read_legend(lattice: Lattice, line: Line) -> Column | None:
     """A line that only says how to read a column: `pods in 16ths`, `pod, cm`, `sizes in mm`, `blm. code: 0 = no open bloom ...`."""
     if line.blank or line.end - line.start > 30:
         return None
+    line = _without_blanks(lattice, line)
     start = line.start + (lattice.pieces[line.start].text == "all" and line.end - line.start > _TWO)
     got = read_heads(lattice, [range(start, line.end)])  # all pods and seeds from the upper 4 nodes: no sum of them
     c = _in_the_best_pod(lattice, line, got) if len(got) == _TWO else got[0] if len(got) == 1 else None
@@ -136,6 +141,25 @@ def read_legend(lattice: Lattice, line: Line) -> Column | None:
     ):
         return None
     return c
+
+
+_LOOKED = frozenset(
+    "look looked looking open opened check checked measure measured take taken count counted examine examined see seen cut".split()
+)
+_OF_A_BLANK = frozenset("where if when = is are means means: i we did was were any it them one at the a pod pods seed that there -".split())
+
+
+def _without_blanks(lattice: Lattice, line: Line) -> Line:
+    """The line without `, blank where I did not open any`, `, blanks not checked`: a blank cell says nothing by itself."""
+    k = next((i for i in range(line.start + 1, line.end) if lattice.at(i) in BLANK), None)
+    if k is None or lattice.at(k - 1) not in {",", ";", "("}:
+        return line
+    said = [lattice.at(i) for i in range(k + 1, line.end) if lattice.at(i) not in ".)"]
+    denied = [x for x in said if x == "not" or x.endswith(("n't", "nt"))]
+    looked = [x for x in said if x in _LOOKED]
+    if not denied or not looked or not set(said) <= {*_LOOKED, *_OF_A_BLANK, *denied}:
+        return line
+    return Line(line.number, line.start, k - 1, line.cells, line.tabbed)
 
 
 def _in_the_best_pod(lattice: Lattice, line: Line, got: list[Column]) -> Column | None:

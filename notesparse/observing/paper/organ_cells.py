@@ -300,7 +300,7 @@ def _length(reader: Reader, column: Column, number: int, start: int, a: int, b: 
     elif value == 0 and len(values) == 1:
         for s in organs.look(ctx, what, False, span):
             _head_place(reader, s, column)
-    elif given is None and plain and what == "pods":
+    elif given is None and plain and what == "pods" and _lost_point(reader, number, value) is None:
         bare = "column" if value < _INCHES_BELOW and _like_the_column(reader, number) else "whole"
         for s in organs.look(ctx, what, True, span):
             s.count_int = Length(
@@ -332,14 +332,14 @@ def _sized(
     ctx = reader.ctx
     what = column.what[0]
     key = "pod_mm" if what == "pods" else "seed_mm"
-    factor = _UNIT[given] if given else MM if max(values) < _INCHES_BELOW else Fraction(1)
+    lost = _lost_point(reader, number, values[0]) if unit is None and len(values) == 1 else None
+    factor = _UNIT[given] if given else MM if (lost or max(values)) < _INCHES_BELOW else Fraction(1)
     mm: Any = float(values[0] * factor) if len(values) == 1 else tuple(sorted(float(v * factor) for v in values[:2]))
     inches = factor not in {Fraction(1), Fraction(10)}
     high = mm[1] if isinstance(mm, tuple) else mm
     limit = LONGEST_POD if what == "pods" else LONGEST_SEED
     ask: list[tuple[str, float]] = []
     asked = ""
-    lost = _lost_point(reader, number, values[0]) if unit is None and len(values) == 1 else None
     if lost is not None:
         first = float(lost * factor)
         shown = format(float(lost), "g").removeprefix("0") + f" {given or 'in'}"
