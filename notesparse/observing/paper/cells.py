@@ -222,6 +222,8 @@ class Reader:
             return "on branches"
         if column.beside is not None:
             return self.pair(first, column.beside, number, a, b)
+        if column.what == ["trifoliates", "scars"]:
+            return self.summed(column, number, a, b, p)
         if first in {"trifoliates", "nodes"}:
             return self.count(first, number, a, b, sign)
         if first == "pods" and stage_cells.turning(self, a, b):
@@ -491,6 +493,22 @@ class Reader:
         elif end < b:
             self.walk(end, b, {"trif"} if key == "trifoliates" else {"nodes"})
         return None
+
+    def summed(self, column: Column, number: int, a: int, b: int, p: PlantDraft) -> str | None:
+        """`7 + 1`, `7 + 1 sc` under `tf + scars`: so many leaves, and so many that were there."""
+        pieces = self.ctx.lattice.pieces
+        plus = next((i for i in range(a + 1, b - 1) if pieces[i].text in {"+", "and", "&", "plus"}), None)
+        more = self.whole(number, plus + 1, b) if plus is not None else None
+        if plus is None or more is None:
+            return self.count("trifoliates", number, a, b, self.sign(a, b))
+        own = {pieces[i].text for i in column.pieces} | {".", ")"}
+        behind = [i for i in range(more[1], b) if pieces[i].text not in own]
+        if any(not any(e.kind == "SCAR" for e in self.ctx.lattice.edges[i]) for i in behind):
+            self.ctx.mark(a, b, UNREAD, "leaves and something else that is not understood")
+            return "not understood"
+        why = self.count("trifoliates", number, a, plus, self.sign(a, plus))
+        self.ctx.mark(plus, plus + 1, EVIDENCE)
+        return why or self.scars(more[0], plus + 1, b, p)
 
     def range_to(self, number: int, a: int, b: int) -> tuple[int, int] | None:
         pieces = self.ctx.lattice.pieces

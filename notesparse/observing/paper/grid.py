@@ -36,6 +36,7 @@ from notesparse.observing.paper.keys import (
     used_elsewhere,
 )
 from notesparse.observing.paper.labelled_cells import find_labelled
+from notesparse.observing.paper.labelled_fields import find_labelled_fields
 from notesparse.observing.paper.labelled_values import find_labelled_values, last_sentence
 from notesparse.observing.paper.legends import one_a_comma, read_key, read_legend, read_legends
 from notesparse.observing.paper.letter_keys import letter_key
@@ -359,6 +360,28 @@ class Finder(Turned):
             self.heads.append((grid.head[0], grid.head[-1] + 1))
         return grid
 
+    def labelled_fields(self, at: int) -> Grid | None:
+        """Fields with their labelled plants, under a legend that says what is counted."""
+        if len(self.lines[at].cells) <= _SHORT:
+            return None
+        above = next((x for x in reversed(self.lines[max(0, at - 2) : at]) if not x.blank), None)
+        if above is None:
+            return None
+        told = self.cell_legends.get(above.number, [])
+        legend = told[-1][0] if told else self.legends.get(above.number)
+        head = above.cells[-1]
+        if legend is None and all(self._a_date(c) for c in above.cells[:-1]):  # Open trifoliates
+            heads = read_heads(self.lattice, [range(head.start, head.end)], self.keys)
+            legend = heads[0] if len(heads) == 1 and not heads[0].unknown else None
+        grid = find_labelled_fields(self.lattice, self.lines, at, legend)
+        if grid is not None and told:
+            self.used_cells.append(told[-1][1])
+        elif grid is not None and above.number in self.legends:
+            self.used_legends.add(above.number)
+        elif grid is not None:
+            self.heads.append((head.start, head.end))
+        return grid
+
     def titled_head(self, at: int) -> Grid | None:
         """`OSTBY     9/17/25     brn pods / pods counted` over `pl 1    14/30`: the head ends the line of name and day."""
         line = self.lines[at]
@@ -589,9 +612,11 @@ class Finder(Turned):
         return False
 
     def _a_date(self, c: Cell) -> bool:
+        """`21 Sept 09`, `Pencil sheets, 21 Sept 09`."""
         return any(
             ph.rule == "date" and ph.end == c.end and ph.form not in {"ord_day", "weekday"}
-            for ph in phrases_at(self.lattice, c.start)
+            for i in (c.start, *(k + 1 for k in range(c.start + 1, c.end - 1) if self.pieces[k].text == ","))
+            for ph in phrases_at(self.lattice, i)
         )
 
     def _a_sentence(self, line: Line) -> bool:
@@ -845,6 +870,7 @@ class Finder(Turned):
                 or find_signed(self.lattice, self.lines, k, self.signs)
                 or find_turned_marks(self.lattice, self.lines, k)
                 or find_labelled(self.lattice, self.lines, k)
+                or self.labelled_fields(k)
                 or find_placed(self.lattice, self.lines, k)
                 or self._blocks(k)
                 or keyed(self, k, self.signs)

@@ -86,6 +86,7 @@ class Column:
     cell_place: tuple[str, tuple[int, ...], tuple[int, int]] | None = None  # a place at the end of the cell in hand
     beside: str | None = None  # a second count behind a stroke in each cell: `tf/nd` over `9/10`
     sizes: bool = False  # a legend for every size of the table
+    in_pods: bool = False  # `seed in the pods, third node from top`: the place is that of the pod too
 
     @property
     def known(self) -> bool:
@@ -111,6 +112,7 @@ class Column:
         self.count = self.count or other.count
         self.percent = self.percent or other.percent
         self.of = self.of or other.of
+        self.in_pods = self.in_pods or other.in_pods
         self.codes = {**other.codes, **self.codes}
 
 
@@ -214,8 +216,9 @@ def _heads_in(
             place = place if place is not None and place[1] > end else None
         key = keys.get(text)
         if key is not None and (word is None or word.kind != "head" or end == t + 1):
-            here = _new(out, here, False)
-            here.what = list(key.what)
+            summed = joiner and here.what == ["trifoliates"] and key.what == ["scars"]  # tf + sc
+            here = _new(out, here, summed)
+            here.what = [*here.what, *key.what]
             here.take(key)
             here.plural, here.finding = key.plural, key.finding
             t += 1
@@ -242,6 +245,9 @@ def _heads_in(
                 here.count = False
             if {means, *here.what} == {"brown", "pods"} and _beside(lattice, here_from, i):
                 means, here.what = "brown", ["brown"]  # any pod at mature colour, mature pod on the main stem
+            if means == "pods" and here.what == ["seeds"] and _inside(tokens, t):
+                here.in_pods, t = True, end
+                continue
             if here.what and means not in here.what and not joiner:
                 here = _new(out, here, joiner)
             if means == "brown" and here.what == ["pods"]:
@@ -318,6 +324,12 @@ def _heads_in(
         c.left = min(lattice.pieces[i].column for i in pieces)
         c.right = max(lattice.pieces[i].column + len(lattice.pieces[i].text) for i in pieces)
     return out
+
+
+def _inside(tokens: list[tuple[int, str]], t: int) -> bool:
+    """`seed seen in the pods`, `beans felt inside`: the pod at token t only holds the seed."""
+    k = t - (t > 0 and tokens[t - 1][1] in {"the", "a", "its", "any"})
+    return k > 0 and tokens[k - 1][1] in {"in", "inside", "within"}
 
 
 _GAP = 2  # blanks between two heads

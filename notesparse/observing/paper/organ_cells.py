@@ -235,6 +235,9 @@ def _head_place(reader: Reader, s: Sighting, column: Column) -> None:
     ph = column.place
     if ph is not None and not s.places:
         s.places.append(organs.place(ph, reader.ctx.span(ph.start, ph.end)))
+        if column.in_pods and s.what == "seeds" and s.present:
+            for pod in organs.look(reader.ctx, "pods", True, s.span):
+                pod.places = list(s.places)
 
 
 def _length(reader: Reader, column: Column, number: int, start: int, a: int, b: int) -> str | None:

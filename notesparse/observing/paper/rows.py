@@ -147,7 +147,7 @@ class Rows:
             elif (
                 not has_label
                 and self._bare_row(line, columns, single)
-                and not (raw and raw[-1][1] and self._remarks_on(line))
+                and not (raw and raw[-1][1] and (self._remarks_on(line) or self._next_title(line)))
             ):
                 raw.append((line, None, cut(self.pieces, line.start, line.end, 1) if single else list(line.cells)))
             else:
@@ -236,6 +236,13 @@ class Rows:
         """A sentence behind the rows: `Aphids 30-50/plt at Post Oak.  Back tire low.`"""
         ended = [self.pieces[c.end - 1].text == "." and c.end - c.start > 2 for c in line.cells]
         return all(ended) and any(self._plain_word(Cell(i, i + 1, 0, 0)) for i in range(line.start, line.end))
+
+    def _next_title(self, line: Line) -> bool:
+        """`UPPER FERN` behind labelled rows, and row 1 right under it: the next field."""
+        nxt = self.lines[line.number + 1] if line.number + 1 < len(self.lines) else line
+        found = self.labelled(nxt) if nxt is not line and not nxt.blank and len(line.cells) == 1 else None
+        words = [self.lattice.original(i, i + 1) for i in range(line.start, line.end)]
+        return found is not None and found[0][0] in {"1", "A", "a"} and all(w[:1].isupper() or w.isdigit() for w in words)
 
     def _plain_word(self, c: Cell) -> bool:
         """A word of two letters and more that is no sign of a cell."""

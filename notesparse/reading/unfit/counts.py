@@ -292,6 +292,14 @@ def day_and_plant(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+def day_before_a_gap(lattice: Lattice, p: Phrase) -> bool:
+    """`July 2   trifoliates`: the day, and what is counted over the lines below."""
+    pieces, i = lattice.pieces, p.start
+    if not i or i + 1 >= p.end or pieces[i].form != "int" or pieces[i + 1].gap < _WIDE:
+        return False
+    return "MONTH" in kinds(lattice, i - 1) and (i == 1 or pieces[i - 2].form in {"nl", "mark"} or pieces[i - 1].gap > 1)
+
+
 def day_of_each_line(lattice: Lattice, p: Phrase) -> bool:
     """`Coon Run 6/8 7 of 10 R3`, and on the next line `Gooseneck 6/8 pods 1 in`: the day, and no length of pods."""
     if text(lattice, p.start + 1) != "/":
