@@ -208,7 +208,11 @@ def _no_beside(ctx: Context, span: Span, *, before: bool = False) -> Span | None
         for i in way:
             if pieces[i].form == "nl" or (pieces[i].text in _ENDS and not _beside_a_hum(ctx, i)):
                 break
-            no = ctx.use[i] == UNREAD and ctx.why.get(i) != OF_NO_HEAD and any(e.kind in _NO and e.how == "exact" for e in ctx.lattice.edges[i])
+            no = (
+                ctx.use[i] == UNREAD
+                and ctx.why.get(i) != OF_NO_HEAD
+                and any(e.kind in _NO and e.how == "exact" for e in ctx.lattice.edges[i])
+            )
             if no and not (i + 1 < len(pieces) and (pieces[i + 1].text in _NO_SUCH or _of_a_stage(ctx, i))):
                 return ctx.span(i, i + 1)
     return None

@@ -48,6 +48,9 @@ def _titles(lattice: Lattice, line: Line) -> list[Cell] | None:
     return cells if len(cells) >= _FEWEST and words else None
 
 
+_A_NUMBERED = 2  # pieces of `Stop 2`
+
+
 def is_stop(lattice: Lattice, c: Cell) -> bool:
     """`STOP A`, `spot 2`, `north end`: a word for a place in the field stands at one end of the title. `Smith Corner` is a name."""
     for i in (c.start, c.end - 1):
@@ -55,6 +58,14 @@ def is_stop(lattice: Lattice, c: Cell) -> bool:
         if any(w.means == "stop" for w in words) or any(e.kind == "STOP" for e in lattice.edges[i]):
             return c.end - c.start > 1 and not _a_name(lattice, c, i)
     return False
+
+
+def stop_at(lattice: Lattice, c: Cell) -> tuple[int, int]:
+    """The pieces that name a stop: `2` of `Stop 2`, all of `north end`."""
+    numbered = c.end == c.start + _A_NUMBERED and any(
+        e.kind == "STOP" and e.end == c.start + 1 for e in lattice.edges[c.start]
+    )
+    return (c.start + 1, c.end) if numbered else (c.start, c.end)
 
 
 def _a_name(lattice: Lattice, c: Cell, i: int) -> bool:
@@ -167,4 +178,4 @@ def _of_the_page(lattice: Lattice, line: Line, grid: Grid) -> bool:
     )
 
 
-__all__ = ["find_blocks", "is_stop", "titled_blocks"]
+__all__ = ["find_blocks", "is_stop", "stop_at", "titled_blocks"]

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from notesparse.language.columns import column_words, head_tokens
 from notesparse.observing.counting import numbered_below
 from notesparse.observing.paper.asked_rows import find_asked_rows
-from notesparse.observing.paper.blocks import find_blocks, is_stop, titled_blocks
+from notesparse.observing.paper.blocks import find_blocks, is_stop, stop_at, titled_blocks
 from notesparse.observing.paper.coded_rows import find_coded, find_signed
 from notesparse.observing.paper.dated_columns import find_dated
 from notesparse.observing.paper.explained import apply_explained, find_explained
@@ -65,6 +65,8 @@ _FOUND = frozenset({"INSECT", "WEED", "DISEASE"})
 _SHORT = 2  # letters of a word that may be a sign
 _STOPPED = 2  # pieces of a word cut short, with its stop
 _LONGEST_NAME = 6  # pieces of a name between heads and rows
+_FIRST = frozenset({"1", "A", "a"})  # labels of the first row
+_NAME_AND_HEAD = 2  # cells of a line
 _MOST_TITLES = 2  # lines of names between a legend and its table
 _PLACES = frozenset({"COMPASS", "WHEREWORD", "FIELDNOUN", "STOP", "ROWS", "ROWW"})
 _NO_PLACE = frozenset({"TRIF", "NODES", "NODE", "FLOWER", "POD", "SEED", "BROWN", "R", "V", "MONTH", "PLANT"})
@@ -457,7 +459,8 @@ class Finder(Turned):
         columns = self._delimited_head(head[0], "/") if stroked else head_columns(self.lattice, head, self.keys)
         if columns is None or _of_no_plant(columns) or (len(columns) == 1 and self._between_plants(at, first_row)):
             return None
-        columns = self._with_places(columns, lines[first_row])
+        corner = self._stop_corner(columns, lines[first_row])
+        columns = self._with_places(columns, lines[first_row]) if corner is None else columns
         named = self._named_corner(columns, first_row)
         ending = self.label_at_end(columns, first_row)
         columns = [*columns, ending] if ending is not None else columns
@@ -473,6 +476,8 @@ class Finder(Turned):
         for line in between:
             self._apply_line(line.number, grid.columns)
             self.used_legends.add(line.number)
+        for row in grid.rows if corner is not None else ():
+            row.stop = corner
         if named is not None:
             grid.name = named
             grid.head = [i for i in grid.head if not named[0] <= i < named[1]]
@@ -489,6 +494,18 @@ class Finder(Turned):
             above -= 1
         return False
 
+    def _stop_corner(self, columns: list[Column], row: Line) -> tuple[int, int] | None:
+        """`Stop A   tri   fl` over rows 1, 2, 3: the stop stands over the labels, and no column of stops."""
+        first = columns[0]
+        if first.what != ["stop"] or len(first.pieces) < _SHORT or any(c.label for c in columns):
+            return None
+        a, b = first.pieces[0], first.pieces[-1] + 1
+        found = self.labelled(row)
+        if not is_stop(self.lattice, Cell(a, b, first.left, first.right)) or found is None or found[0][0] not in _FIRST:
+            return None
+        first.what, first.unknown, first.place = ["plant"], [], None
+        return stop_at(self.lattice, Cell(a, b, first.left, first.right))
+
     def _named_corner(self, columns: list[Column], first_row: int) -> tuple[int, int] | None:
         """`TANNERY   tri   pod   fl` over rows 1, 2, 3: the name of the field stands over the labels, in capitals that the heads have not."""
         first = columns[0]
@@ -501,10 +518,19 @@ class Finder(Turned):
         if labels not in (["1", "2"], ["A", "B"], ["a", "b"]):
             return None
         first.what = ["plant"]
-        if first.pieces != list(range(a, b)) or not self._capitals(range(a, b)) or self._capitals(others):
+        titled = self._capitals(range(a, b)) or self._titled_words(a, b)
+        lower = all(self.lattice.original(i, i + 1).islower() for i in others)
+        if first.pieces != list(range(a, b)) or not titled or not (lower or not self._capitals(others)):
             return None  # labels under a word that is not understood
+        if not self._capitals(range(a, b)) and not lower:
+            return None
         first.unknown, first.place = [], None
         return a, b
+
+    def _titled_words(self, a: int, b: int) -> bool:
+        """`Mill Pond`, `Hobb's Acre`: more than one word, each with its capital."""
+        words = [self.lattice.original(i, i + 1) for i in range(a, b) if self.pieces[i].form == "word"]
+        return len(words) > 1 and all(w[:1].isupper() or w == "'s" for w in words)
 
     def _capitals(self, run: Sequence[int]) -> bool:
         """Words of more than two letters, all of them in capitals."""
@@ -524,6 +550,33 @@ class Finder(Turned):
             grid.name = (line.start, line.end)
             grid.start, grid.first = line.start, at
         return grid
+
+    def _name_before(self, grid: Grid, first_of_page: bool) -> None:
+        """`MILL POND      trif` over the rows of a further field, `North end   trif`: its name or the stop stands before the
+        head."""
+        line = next(x for x in self.lines[max(0, grid.first - 2) :] if grid.start < x.end)
+        first = line.cells[0] if line.cells else None
+        if (
+            first is None
+            or grid.name is not None
+            or len(line.cells) != _NAME_AND_HEAD
+            or grid.start != line.cells[1].start
+        ):
+            return
+        if is_stop(self.lattice, first):
+            for row in grid.rows:
+                row.stop = row.stop or stop_at(self.lattice, first)
+            grid.start, grid.head = line.start, [*range(first.start, first.end), *grid.head]
+            return
+        words = [self.lattice.original(i, i + 1) for i in range(first.start, first.end)]
+        titled = all(w[:1].isupper() or w.isdigit() or w in {"'s", ".", "'"} for w in words) and words[0].isalpha()
+        if not titled or len(words) > _LONGEST_NAME or self._a_date(first) or first_of_page:
+            return
+        kinds = {e.kind for e in self.lattice.edges[first.start] if e.how == "exact"}
+        if kinds & (_NO_PLACE | _FOUND) or self.labelled(line) is not None:
+            return
+        grid.name = first.start, first.end
+        grid.start = line.start
 
     def _name_between(self, line: Line) -> bool:
         """One cell of words, and a row right under it: the name of the field or stop whose rows follow."""
@@ -791,7 +844,10 @@ class Finder(Turned):
                         titles += 1
                         k += step
                         continue
-                    for legend, cell in told:
+                    own = (
+                        step > 0 and k + 1 < len(self.lines) and self.is_row(self.lines[k + 1])
+                    )  # of the rows under it
+                    for legend, cell in told if not own else []:
                         if cell.start != grid.start and self._apply(legend, grid.columns):
                             self.used_cells.append(cell)
                             over += [legend] if step < 0 else []
@@ -810,7 +866,9 @@ class Finder(Turned):
         kinds = {e.kind for e in self.lattice.edges[name.start] if e.how == "exact"}
         named = all(p.form == "word" for p in words) and not kinds & _NO_PLACE and self.labelled(line) is None
         numbered = self.pieces[name.end - 1].form == "word" or bool(words)
-        return named and numbered and len(words) < _LONGEST_NAME and all(self._a_date(c) or self._planted(c) for c in rest)
+        return (
+            named and numbered and len(words) < _LONGEST_NAME and all(self._a_date(c) or self._planted(c) for c in rest)
+        )
 
     def _figures(self, line: Line) -> bool:
         return any(self.pieces[i].form in {"int", "dec", "dmy", "big"} for i in range(line.start, line.end))
@@ -896,6 +954,7 @@ class Finder(Turned):
                 k += 1
                 continue
             follow_on(self.lattice, self.lines, last, grid)
+            self._name_before(grid, last is None)
             last = grid
             if grid.columns is not columns and not grid.goes_on:
                 self.around(grid)

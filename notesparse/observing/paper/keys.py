@@ -40,7 +40,9 @@ _OTHERWISE = frozenset("n s e w v r".split())  # letters that are sides and stag
 _YOUNG = frozenset({"first_trif", "unifoliates", "emerged"})
 _MEANS = frozenset({"for", "means", "is", "if", "when", "meaning", "says", "where"})
 _TO_THEM = frozenset({"to", "the", "of", "for"})
-_OF_A_KEY = frozenset("i we used use using here this that page sheet table as follows below letters signs in is are".split())
+_OF_A_KEY = frozenset(
+    "i we used use using here this that page sheet table as follows below letters signs in is are".split()
+)
 _FEWEST_USES = 2  # of a letter that a key explains with no mark between
 _FILLS = frozenset({"TOUCHING", "SMALL", "SEE"})  # filling cavity, felt
 
@@ -95,7 +97,9 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
         b -= 1
     named = opener(lattice, a, b) > a
     a = _past_the_opener(lattice, a, b)
-    signs = [k for k in range(a, b) if pieces[k].text == "=" and not first_node(lattice, a, k)] or colons(lattice, a, b, named)
+    signs = [k for k in range(a, b) if pieces[k].text == "=" and not first_node(lattice, a, k)] or colons(
+        lattice, a, b, named
+    )
     if not signs and named:
         signs = _dashes(lattice, a, b)
     bare = [] if signs else _before_words(lattice, a, b, named)
@@ -251,7 +255,11 @@ def colons(lattice: Lattice, a: int, b: int, named: bool = False) -> list[int]:
             return []
         if got[0].what == ["scars"] and named:
             continue
-        if cell_like(lattice, k + 1, end) or not set(got[0].what) & {"trifoliates", "nodes", *ORGANS} or end - k - 1 < _TWO_LETTERS:
+        if (
+            cell_like(lattice, k + 1, end)
+            or not set(got[0].what) & {"trifoliates", "nodes", *ORGANS}
+            or end - k - 1 < _TWO_LETTERS
+        ):
             return []
     return found
 
@@ -873,13 +881,21 @@ def _counts_down(lattice: Lattice, s: Sign, skip: set[int]) -> None:
         return
     n = int(lattice.at(first))
     if not any(
-        p.form in {"ord_down", "num_down"} and p.end == s.meaning[1] and n in [e.means for _, e in p.path if e.kind in {"INT", "ORD"}]
+        p.form in {"ord_down", "num_down"}
+        and p.end == s.meaning[1]
+        and n in [e.means for _, e in p.path if e.kind in {"INT", "ORD"}]
         for p in phrases_at(lattice, s.meaning[0])
     ):
         return
     for i in range(len(lattice.pieces) - 1):
         here, letter = lattice.pieces[i], lattice.pieces[i + 1]
-        if here.form != "int" or i in skip or letter.text != tail or not letter.glued or not 1 <= int(here.text) <= _MOST_NODES:
+        if (
+            here.form != "int"
+            or i in skip
+            or letter.text != tail
+            or not letter.glued
+            or not 1 <= int(here.text) <= _MOST_NODES
+        ):
             continue
         after = lattice.pieces[i + 2] if i + 2 < len(lattice.pieces) else None
         if after is not None and after.glued and after.form not in {"mark", "nl"}:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from notesparse.observing.paper.blocks import is_stop
+from notesparse.observing.paper.blocks import is_stop, stop_at
 from notesparse.observing.paper.heads import Column, read_heads
 from notesparse.observing.paper.row_labels import read_label
 from notesparse.observing.paper.rows import Grid, Row
@@ -37,7 +37,8 @@ def find_labelled_fields(lattice: Lattice, lines: Sequence[Line], at: int, told:
         grid = Grid([column], rows, [], lines[k].start, lines[k].end, k, k)
         if is_stop(lattice, name):
             for row in rows:
-                row.stop = name.start, name.end
+                row.stop = stop_at(lattice, name)
+            grid.head = list(range(name.start, name.end))
         else:
             grid.name = name.start, name.end
         grids.append(grid)
@@ -76,7 +77,9 @@ def _named(lattice: Lattice, line: Line) -> bool:
     if is_stop(lattice, name):
         return True
     words = [lattice.original(i, i + 1) for i in range(name.start, name.end) if lattice.pieces[i].form != "mark"]
-    titled = bool(words) and words[0][:1].isupper() and all(w[:1].isupper() or w[:1].isdigit() or w == "'s" for w in words)
+    titled = (
+        bool(words) and words[0][:1].isupper() and all(w[:1].isupper() or w[:1].isdigit() or w == "'s" for w in words)
+    )
     if not titled or name.end - name.start > _LONGEST_NAME or read_label(lattice, name.start, name.end) is not None:
         return False
     return not any(c.known for c in read_heads(lattice, [range(name.start, name.end)]))

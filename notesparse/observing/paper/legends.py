@@ -146,7 +146,9 @@ def read_legend(lattice: Lattice, line: Line) -> Column | None:
 _LOOKED = frozenset(
     "look looked looking open opened check checked measure measured take taken count counted examine examined see seen cut".split()
 )
-_OF_A_BLANK = frozenset("where if when = is are means means: i we did was were any it them one at the a pod pods seed that there -".split())
+_OF_A_BLANK = frozenset(
+    "where if when = is are means means: i we did was were any it them one at the a pod pods seed that there -".split()
+)
 
 
 def _without_blanks(lattice: Lattice, line: Line) -> Line:

@@ -242,7 +242,9 @@ class Rows:
         nxt = self.lines[line.number + 1] if line.number + 1 < len(self.lines) else line
         found = self.labelled(nxt) if nxt is not line and not nxt.blank and len(line.cells) == 1 else None
         words = [self.lattice.original(i, i + 1) for i in range(line.start, line.end)]
-        return found is not None and found[0][0] in {"1", "A", "a"} and all(w[:1].isupper() or w.isdigit() for w in words)
+        return (
+            found is not None and found[0][0] in {"1", "A", "a"} and all(w[:1].isupper() or w.isdigit() for w in words)
+        )
 
     def _plain_word(self, c: Cell) -> bool:
         """A word of two letters and more that is no sign of a cell."""

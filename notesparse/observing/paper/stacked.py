@@ -141,7 +141,9 @@ def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column
     if not things or (len(known) < 2 and not _strong(things[0])):
         return None
     strange = sum(bool(c.unknown) for c in columns)
-    cornered = columns[0].label or _in_capitals(lattice, columns[0])  # RIVER LOT over the labels
+    cornered = (
+        columns[0].label or columns[0].what == ["stop"] or _like_a_name(lattice, columns[0])
+    )  # RIVER LOT, Mill Pond over the labels
     if strange and len(known) < 3 and not (strange == 1 and len(known) == 2 and cornered):
         return None
     if sum(len(c.unknown) for c in columns) > 3:
@@ -149,10 +151,11 @@ def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column
     return columns
 
 
-def _in_capitals(lattice: Lattice, c: Column) -> bool:
-    """A head that is not understood, all in capitals."""
+def _like_a_name(lattice: Lattice, c: Column) -> bool:
+    """A head that is not understood, all in capitals, or of several words with a capital each."""
     words = [lattice.original(i, i + 1) for i in c.pieces if lattice.pieces[i].form == "word"]
-    return bool(c.unknown) and bool(words) and all(w.isupper() for w in words)
+    titled = len(words) > 1 and all(w[:1].isupper() or w == "'s" for w in words)
+    return bool(c.unknown) and bool(words) and (titled or all(w.isupper() for w in words))
 
 
 def _strange(lattice: Lattice, group: Sequence[Cell]) -> Column:

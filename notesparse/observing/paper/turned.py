@@ -587,7 +587,8 @@ class Turned(Inside):
             return None  # Septoria on the bottom leaves., and under it plant 1 10 tf
         own = start == self.lines[at].start
         plain = at not in self.legends and at not in self.cell_legends
-        if plain and not self._plain_pairs(rows):
+        titled = any(self.dated_cell(c) for c in self.lines[at].cells[:-1])  # Hobb's Acre   8/1   trif
+        if plain and not self._plain_pairs(rows, _FEW if titled else _FEW + 1):
             return None
         if any(sum(self._plain_value(c) for c in cut(self.pieces, *row.cells[0][0], 2)) > 1 for row in rows):
             return None  # more than one figure under one head: what the second is of is not told
@@ -730,10 +731,16 @@ class Turned(Inside):
             return None, None
         return got[0], cell.start
 
-    def _plain_pairs(self, rows: Sequence[Row]) -> bool:
+    def dated_cell(self, c: Cell) -> bool:
+        return any(
+            ph.rule == "date" and ph.end == c.end and ph.form not in {"ord_day", "weekday"}
+            for ph in phrases_at(self.lattice, c.start)
+        )
+
+    def _plain_pairs(self, rows: Sequence[Row], fewest: int) -> bool:
         """Labels that count on with a figure or a sign each: under a head that says no more than its thing, nothing else is a table."""
         labels = [row.labels[0] for row in rows]
-        if labels[0] not in {"1", "a", "A"} or len(set(labels)) != len(labels) or len(rows) < 3:
+        if labels[0] not in {"1", "a", "A"} or len(set(labels)) != len(labels) or len(rows) < fewest:
             return False
         return all(
             len(cut(self.pieces, *row.cells[0][0], 1)) == 1

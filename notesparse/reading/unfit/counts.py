@@ -11,6 +11,7 @@ from notesparse.text.spoken import DOING
 
 _SHARED = frozenset({"FLOWER", "R", "PLANT", "HAS", "AT", "STAGENAME", "EMERGED"})
 _WIDE = 2  # blanks of a gap
+_STROKE = 3  # pieces of 8/1
 _UNITS = frozenset({"MM", "CM", "INCH", "TRIF", "TRIPS", "NODE", "NODES"})
 
 
@@ -293,11 +294,17 @@ def day_and_plant(lattice: Lattice, p: Phrase) -> bool:
 
 
 def day_before_a_gap(lattice: Lattice, p: Phrase) -> bool:
-    """`July 2   trifoliates`: the day, and what is counted over the lines below."""
+    """`July 2   trifoliates`, `8/1   trif`: the day, and what is counted over the lines below."""
     pieces, i = lattice.pieces, p.start
-    if not i or i + 1 >= p.end or pieces[i].form != "int" or pieces[i + 1].gap < _WIDE:
+    if i + 1 >= p.end or pieces[i].form != "int":
         return False
-    return "MONTH" in kinds(lattice, i - 1) and (i == 1 or pieces[i - 2].form in {"nl", "mark"} or pieces[i - 1].gap > 1)
+    if text(lattice, i + 1) == "/":
+        return i + _STROKE < p.end and pieces[i + _STROKE].gap >= _WIDE
+    if not i or pieces[i + 1].gap < _WIDE:
+        return False
+    return "MONTH" in kinds(lattice, i - 1) and (
+        i == 1 or pieces[i - 2].form in {"nl", "mark"} or pieces[i - 1].gap > 1
+    )
 
 
 def day_of_each_line(lattice: Lattice, p: Phrase) -> bool:
