@@ -403,6 +403,9 @@ def planted(ctx: Context, ph: Phrase, span: Span, key: str) -> bool:
         a_text, _, b_text = text.partition(".")
         if not (a_text.isdigit() and b_text.isdigit()):
             return False
+        if ctx.lattice.at(value - 1) in {"a", "an"}:
+            visit.head["maturity_group"] = Entry(float(text), span)  # planted to a 2.9
+            return True
         fake = Phrase(
             ph.start,
             ph.end,
@@ -425,10 +428,21 @@ def planted(ctx: Context, ph: Phrase, span: Span, key: str) -> bool:
         day = read_day(inner, latest, ctx.day_first, latest_before=latest)
         if day is not None and form == "ord_day" and key == "emerged":
             day = _after_planting(ctx, visit, day, span)
-    if day is None:
+    if day is None or _a_year_back(ph, day, latest):
         return False
+    if ph.path[-1][1].kind == "PLANTED" and day.iso == ctx.note_date:
+        return False  # 6/5 planted, on June 5: the day of the visit
     visit.head[key] = Entry(day.iso, span)
     return True
+
+
+_LONGEST_AGO = 300  # days, set by hand: no field is looked at so long after it was planted
+
+
+def _a_year_back(ph: Phrase, day: Day, latest: date | None) -> bool:
+    """`planted 7/20` on a page of July 14: with no year said, the last such day before the visit is of another crop."""
+    said = any(e.kind in {"YEAR", "DMY"} for _, e in ph.path) or ph.form == "mdy"
+    return not said and latest is not None and (latest - date.fromisoformat(day.iso)).days > _LONGEST_AGO
 
 
 def _after_planting(ctx: Context, visit: VisitDraft, day: Day, span: Span) -> Day:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from notesparse.reading.phrase import Phrase
-from notesparse.reading.unfit import counts, heads, labels, organs, stages
+from notesparse.reading.unfit import counts, heads, labels, organs, stages, two_days
 from notesparse.text.lattice import Lattice
 
 Misfit = Callable[[Lattice, Phrase], bool]
@@ -68,6 +68,7 @@ _BY_RULE: dict[str, tuple[Misfit, ...]] = {
     "percent": (organs.out_of_brackets,),
     "same": (counts.same_order,),
     "length": (organs.priced, counts.in_bloom),
+    "stage": (stages.of_what_is_printed,),
     "date": (counts.in_bloom,),
 }
 _BY_FORM: dict[str, tuple[Misfit, ...]] = {
@@ -184,7 +185,9 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         organs.of_the_trade,
         organs.that_was_pulled,
     ),
+    "fl_buds": (organs.somebody_called_bud,),
     "fl_yes": (
+        organs.somebody_speaks,
         organs.looked_for,
         organs.boom_of_a_sprayer,
         organs.out_of,
@@ -240,7 +243,13 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         heads.labels_and_no_day,
         heads.plant_and_value,
     ),
-    "planted": (heads.pods_and_no_day, heads.labels_and_no_day, heads.plant_and_value),
+    "planted": (
+        heads.pods_and_no_day,
+        heads.labels_and_no_day,
+        heads.plant_and_value,
+        two_days.planted_what,
+        two_days.day_of_the_walk,
+    ),
     "emerged_nn": (heads.before_count, heads.up_there, heads.of_them),
     "v_r": (stages.a_code_with_a_dash, stages.questioned, stages.end_of_a_range),
     "the_v_r": (stages.the_first_one,),
@@ -439,7 +448,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     ),
     "all_but": (counts.but_no_plants,),
     "n_but": (counts.but_no_plants,),
-    "emerged": (heads.up_there, heads.of_them),
+    "emerged": (heads.up_there, heads.of_them, two_days.day_of_the_walk),
     "up": (heads.another_up, organs.not_up_top),
     "not_up": (organs.not_up_top,),
     "lower": (organs.low_ground, organs.below_a_node, organs.of_a_title),

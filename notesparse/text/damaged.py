@@ -38,7 +38,7 @@ def damaged(net: Net, i: int, words: Vocabulary) -> None:
     pieces = net.pieces
     stage = (
         i > 0
-        and pieces[i].form == "int"
+        and pieces[i].form in {"int", "word"}
         and pieces[i - 1].text in {"v", "r"}
         and not (pieces[i - 1].glued and pieces[i - 2].form in {"int", "word"})
     )
@@ -163,6 +163,8 @@ def _figure(net: Net, i: int, end: int, words: Vocabulary) -> tuple[int | None, 
             if figure is not None:
                 return figure, k
     run = net.original(i, end)
+    if run in _LONE_FIGURES and _of_a_stage(net, i):  # RZ
+        return _LONE_FIGURES[run], end
     if run in _LONE_FIGURES and ((net.at(end) == "/" and net.glued(end)) or after_plant(net, i)):  # S/8
         return _LONE_FIGURES[run], end
     if run in _LONE_FIGURES and _counted_in_a_row(net, i, end, words):
@@ -172,6 +174,11 @@ def _figure(net: Net, i: int, end: int, words: Vocabulary) -> tuple[int | None, 
     if run in _ELEVEN and _like(net, i - 1, -1) and _like(net, i - 2 if ends else end, -1 if ends else 1):
         return 11, end
     return None, end
+
+
+def _of_a_stage(net: Net, i: int) -> bool:
+    """`RZ`, which is cut in two where it stands in a cell beside other stages."""
+    return net.pieces[i].glued and net.at(i - 1) in {"v", "r"} and net.pieces[i].form == "word"
 
 
 def _like(net: Net, i: int, step: int) -> bool:

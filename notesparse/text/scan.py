@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from notesparse.language.vocabulary import WHOLE
 from notesparse.span import Span
+from notesparse.text.stage_letters import codes_with_letters
 from notesparse.text.stamps import clock_stamps
 from notesparse.text.strokes import parting_strokes
 from notesparse.text.wrapped import paper_edges
@@ -144,6 +145,7 @@ def scan(text: str) -> list[Piece]:
     edges = paper_edges(text)
     stamps = clock_stamps(plain)
     strokes = parting_strokes(plain)
+    codes = codes_with_letters(text) if at is None else frozenset()
     for m in (_LED if led else _PIECE).finditer(plain):
         if dashed and m[0] == "-" and any(a <= m.start() < b for a, b in dashed) and _in_a_rule(plain, m.start()):
             continue  # PLANT ------ 1 --- 2 --- 3: dashes that lead the eye
@@ -163,7 +165,8 @@ def scan(text: str) -> list[Piece]:
             form = "dmy"
         elif form == "int" and b - a > _LONGEST_COUNT:
             form = "word"  # no count has so many figures
-        for x, y, f in _split(plain, a, b, form):
+        parts = [(a, a + 1, "word"), (a + 1, b, "word")] if a in codes and b > a + 1 else _split(plain, a, b, form)
+        for x, y, f in parts:
             real = Span(x, y) if at is None else Span(at[x], at[y - 1] + 1)
             blanks = plain[end_before:x]
             gap = sum(4 if c == "\t" else 1 for c in blanks)

@@ -9,6 +9,7 @@ from notesparse.observing.naming.following import follow
 from notesparse.observing.naming.refusing import FOUND, refused
 from notesparse.observing.naming.surroundings import Surroundings, acres_in_words, capital, kinds, strength, title
 from notesparse.observing.naming.worth import ACRES
+from notesparse.reading.unfit.stages import PRINTED
 
 _SEEN_THERE = frozenset({"trif", "nodes", "stage"})
 _OF_THE_CROP = frozenset({"TOP", "LOW", "POD", "SEED", "NODE", "NODES", "PLANT", "FLOWER", "INT", "ORD", "LAST"})
@@ -22,7 +23,7 @@ def judge(s: Surroundings, c: Candidate) -> float | None:
         c = replace(c, title=title(s, c.i, c.j))
     elif _ordinary(s, c):
         return None
-    if _a_number(s, c) or _owned(s, c) or _cuts_a_day(s, c) or _cuts_its_acres(s, c):
+    if _a_number(s, c) or _owned(s, c) or _cuts_a_day(s, c) or _cuts_its_acres(s, c) or _cuts_a_stage(s, c):
         return None
     if _the_whole_line(s, c):
         return _SURE
@@ -57,6 +58,13 @@ def _cuts_its_acres(s: Surroundings, c: Candidate) -> bool:
     acres = acres_in_words(s, c.j) or s.text(c.j) in ACRES
     near = c.j < s.n and s.pieces[c.j].gap <= 1 and s.pieces[c.j].form in {"word", "int"}
     return near and acres and s.text(c.j + 1) in {",", ":"} and capital(s, c.i) and s.cased and bool(c.nouns)
+
+
+def _cuts_a_stage(s: Surroundings, c: Candidate) -> bool:
+    """`Ned's R | 3 booklet`, `Ned's R3 | booklet`: the name would take in a stage, or a part of one."""
+    if s.text(c.j - 1) in {"r", "v"}:
+        return c.j < s.n and s.pieces[c.j].glued and s.pieces[c.j].form == "int"
+    return s.text(c.j) in PRINTED and s.text(c.j - 2) in {"r", "v"} and s.pieces[c.j - 1].form == "int"
 
 
 def _cuts_a_day(s: Surroundings, c: Candidate) -> bool:

@@ -457,8 +457,11 @@ def _behind_a_date(s: Surroundings, r: _Reading, k: int, bonus: float) -> None:
             year += 1
         if year > d and year < s.n and s.pieces[year].form == "int" and len(s.text(year)) in {2, 4}:
             d = pass_fillers(s, year + 1, _PARTED)
-        if d < s.n and "to" not in {s.text(x) for x in range(ph.end, d + 1)}:  # on June 4, to look at the hail
+        if d < s.n and not _NO_NAME_BEHIND & {s.text(x) for x in range(ph.end, d + 1)}:
             r.add(d, "date", bonus, d)
+
+
+_NO_NAME_BEHIND = frozenset({"to", "with", "without"})  # on June 4, to look at the hail; on the 9th with the grandson
 
 
 def _talked_over(s: Surroundings, i: int, cue_end: int) -> bool:

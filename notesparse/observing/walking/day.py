@@ -116,7 +116,7 @@ def _of_an_event(w: Listener, ph: Phrase) -> bool:
         i -= 1
     if lattice.at(i) in _WORK or _one_more_of_them(w, ph):
         return True  # sprayed July 3
-    i = ph.start - 1
+    i = ph.start - 1 - (lattice.at(ph.start - 1) == "the")  # came through on the 27th
     if i < 1 or lattice.pieces[i].text not in {"of", "on", "from"}:
         return False
     if lattice.at(i) == "on" and _came_by(w, i):
@@ -125,7 +125,8 @@ def _of_an_event(w: Listener, ph: Phrase) -> bool:
         return True
     for a in range(max(0, i - 3), i):
         if any(e.kind in {"DAMAGE", "WEATHER"} and e.how == "exact" and e.end == i for e in lattice.edges[a]):
-            return lattice.pieces[i].text == "of" or (a > 0 and lattice.pieces[a - 1].text in _EVENT_BEFORE)
+            bare = ph.form == "ord_day"  # rain on the fifth
+            return bare or lattice.pieces[i].text == "of" or (a > 0 and lattice.pieces[a - 1].text in _EVENT_BEFORE)
     return False
 
 

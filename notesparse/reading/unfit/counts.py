@@ -278,8 +278,15 @@ def sweeps(lattice: Lattice, p: Phrase) -> bool:
 
 
 def of_a_numbered_plant(lattice: Lattice, p: Phrase) -> bool:
-    """`Tern Island 9/26 plant 3 brown`: a date, and the plant."""
-    return any(e.kind == "PLANT" for _, e in p.path[-1:]) and "INT" in kinds(lattice, p.end)
+    """`Tern Island 9/26 plant 3 brown`, `9/26 pl A 9 trifs`: a date, and the plant."""
+    if not any(e.kind == "PLANT" for _, e in p.path[-1:]):
+        return False
+    label = text(lattice, p.end)
+    lettered = len(label) == 1 and label.isalpha() and not text(lattice, p.end - 1).endswith("s")
+    return "INT" in kinds(lattice, p.end) or (lettered and bool(kinds(lattice, p.end + 1) & _OF_A_PLANT))
+
+
+_OF_A_PLANT = frozenset({"INT", "R", "V", "FLOWER", "POD", "COLON", "DASH"})
 
 
 def day_and_plant(lattice: Lattice, p: Phrase) -> bool:

@@ -1090,3 +1090,54 @@ def that_was_pulled(lattice: Lattice, p: Phrase) -> bool:
     if crop and "SAMPLED" in kinds(lattice, p.end) and text(lattice, p.end) not in {"split", "i", "total", "more"}:
         return True
     return text(lattice, p.end) in {"i", "we"} and text(lattice, p.end + 1) in _TAKEN
+
+
+_SPEAKS = frozenset(
+    {
+        *(
+            "says",
+            "said",
+            "thinks",
+            "thought",
+            "wants",
+            "wanted",
+            "told",
+            "tells",
+            "asked",
+            "asks",
+            "texted",
+            "wonders",
+        ),
+        *("figures", "reckons", "hopes", "knows", "likes", "called", "calls", "borrowed", "drove", "helped", "brought"),
+    }
+)
+_DOES = frozenset("will would 'll 'd has had got came comes went goes took needs needed".split())
+_SUCH_AS_THIS = frozenset(
+    {
+        *("the", "a", "my", "his", "our", "your", "me", "us", "to", "by", "over", "out", "it", "them", "that", "this"),
+        *("be", "bring", "call", "come", "get", "haul", "help", "look", "spray", "stop", "take", "parts", "some"),
+    }
+)
+_TO_SOMEBODY = frozenset("ask asked call called hey hi owes tell thank thanks told uncle cousin brother texted".split())
+_ALONG = frozenset({"went", "rode", "walked", "along", "scouted", "talked", "spoke", "checked"})
+_US = frozenset({"i", "me", "my", "him", "he", "we", "them", "dad"})
+
+
+def somebody_called_bud(lattice: Lattice, p: Phrase) -> bool:
+    """`Bud wants the sprayer back`, `told Bud about it`, `Bud and I`: a name, and no bud on a plant."""
+    if p.end != p.start + 1 or text(lattice, p.start) != "bud":
+        return False
+    before, behind, next_but_one = (text(lattice, i) for i in (p.start - 1, p.end, p.end + 1))
+    if behind in _SPEAKS | {"'s"} or before in _TO_SOMEBODY:
+        return True
+    if (behind in _DOES and next_but_one in _SUCH_AS_THIS) or (behind == "and" and next_but_one in _US):
+        return True
+    earlier = {text(lattice, i) for i in range(max(0, p.start - 4), p.start - 1)}
+    return (before == "with" and bool(earlier & _ALONG)) or (before == "and" and text(lattice, p.start - 2) in _US)
+
+
+def somebody_speaks(lattice: Lattice, p: Phrase) -> bool:
+    """`Dusty says hi`, `Flowers called about the rent`: a name in a capital, and who has it says or wants something."""
+    if p.end != p.start + 1 or text(lattice, p.end) not in _SPEAKS:
+        return False
+    return lattice.original(p.start, p.end).istitle()

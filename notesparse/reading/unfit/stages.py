@@ -355,3 +355,17 @@ def bar_so_many(lattice: Lattice, p: Phrase) -> bool:
     """`all 8 R4 bar one`: but one, and no R1; `plant 2 bar seven` is R7."""
     before = {text(lattice, i) for i in range(max(0, p.start - _BACK_TO_ALL), p.start)}
     return text(lattice, p.start) == "bar" and bool(before & {"all", "every", "each", "both", "everything"})
+
+
+PRINTED = frozenset(
+    {
+        *("almanac", "article", "booklet", "brochure", "bulletin", "calendar", "chapter", "chart", "cheat", "clinic"),
+        *("guide", "handbook", "handout", "leaflet", "magazine", "manual", "newsletter", "pamphlet", "poster"),
+        *("program", "reminder", "slide", "video", "webinar"),
+    }
+)
+
+
+def of_what_is_printed(lattice: Lattice, p: Phrase) -> bool:
+    """`dad's R5 calendar on the wall`, `the R3 booklet is in the truck`: a stage to read of, that nothing is at."""
+    return text(lattice, p.end) in PRINTED
