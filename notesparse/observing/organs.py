@@ -6,7 +6,7 @@ import re
 from fractions import Fraction
 from typing import Any
 
-from notesparse.observing.draft import Ask, Entry, Length, Place, PlantDraft, Sighting
+from notesparse.observing.draft import Ask, Entry, Length, Place, PlantDraft, Sighting, TallyDraft
 from notesparse.observing.fold import EVIDENCE, Context, edges_of, numbers_of
 from notesparse.observing.leaves import put
 from notesparse.outcome import Correction
@@ -536,6 +536,11 @@ def all_counted(ctx: Context, ph: Phrase) -> int | None:
     return said[0] if said and _FEWEST_COUNTED <= said[0] <= _MOST_COUNTED else None
 
 
+def _none_told_of(ctx: Context) -> bool:
+    """Plants were counted in this visit, and none of them was told of."""
+    return ctx.sample_visit == len(ctx.visits) and not ctx.explicit and not ctx.living()
+
+
 def podshare(ctx: Context, ph: Phrase, span: Span) -> bool:
     f = ph.form
     if f == "pods_all_green":
@@ -551,6 +556,9 @@ def podshare(ctx: Context, ph: Phrase, span: Span) -> bool:
         a, b = numbers_of(ph)[:2]
         if a > b:
             return False
+        if ctx.sample == b and ph.path[-1][1].kind == "INT" and _none_told_of(ctx):
+            ctx.here().tallies.append(TallyDraft("R7", a, b, None, span))  # 10 plants. brown pods, 8 of 10
+            return True
         percent = round(100.0 * a / b, 1)
     elif f == "counted_brown":  # 30 pods, 12 of them tan
         whole, ripe = numbers_of(ph)[:2]

@@ -1,4 +1,5 @@
-"""Two counts of one thing in one sample: `10 plants. 6 blooming, 3 had one down low only` are no two samples (guide 4.16).
+"""Two counts of one thing in one sample: `10 plants. 6 blooming, 3 had one down low only`, `6 of 10 blooming. 3 of 10 had
+one down low` are no two samples (guide 4.16).
 
 Whether the three are among the six is not said, so they are shown unread; `3 more` are told with the six.
 """
@@ -11,6 +12,8 @@ from notesparse.observing.fold import UNREAD, Context
 _OF = frozenset({"of", "/", "out", "in"})
 _MORE = frozenset({"more", "another", "additional"})
 _OTHERS = frozenset({"stop", "other", "others", "rest"})
+_LOW = frozenset({"low", "lower", "bottom"})  # 3 of 10 had one down low: of the same ten
+_FEW = 3
 _TWO = 2  # tallies
 
 
@@ -29,7 +32,10 @@ def _again(ctx: Context, visit: VisitDraft, x: TallyDraft, t: TallyDraft) -> boo
     """`t` counts what `x` counted, with no word of how many there were."""
     if x.what != t.what or x.of != t.of or not t.of or x.span.end > t.span.start or t.count is None or x.count is None:
         return False
-    if any(y.exclusive or y.negative or y.stops for y in (x, t)) or _OF & _words(ctx, t.span.start, t.span.end):
+    if any(y.exclusive or y.negative or y.stops for y in (x, t)):
+        return False
+    again = _words(ctx, t.span.start, t.span.end)
+    if _OF & again and not (_LOW & again | _LOW & _words_behind(ctx, t.span.end) and t.count <= x.count):
         return False
     if any(v is visit and x.span.end <= span.start < t.span.start for v, _, span in ctx.sampled):
         return False
@@ -39,6 +45,17 @@ def _again(ctx: Context, visit: VisitDraft, x: TallyDraft, t: TallyDraft) -> boo
 def _words(ctx: Context, start: int, end: int) -> set[str]:
     first, last = ctx.lattice.first_from(start), ctx.lattice.first_from(end)
     return {p.text for p in ctx.lattice.pieces[first:last]}
+
+
+def _words_behind(ctx: Context, end: int) -> set[str]:
+    """Up to three words of the same clause."""
+    out: set[str] = set()
+    first = ctx.lattice.first_from(end)
+    for p in ctx.lattice.pieces[first : first + _FEW]:
+        if p.form in {"mark", "nl"}:
+            break
+        out.add(p.text)
+    return out
 
 
 def _told_twice(ctx: Context, visit: VisitDraft, x: TallyDraft, t: TallyDraft) -> None:

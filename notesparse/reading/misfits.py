@@ -145,6 +145,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "v_range": (stages.others_that_are, stages.plant_of_a_range),
     "r1": (
         stages.bar_so_many,
+        stages.number_of_a_road,
         stages.written_as_a_name,
         stages.heard_in_a_row,
         stages.before_you_know,
@@ -264,6 +265,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         labels.letter_behind_a_label,
         labels.listed,
         labels.so_many_plants,
+        labels.sample_of_pods,
         labels.so_tall,
         labels.no_bean_label,
         labels.verb_between,
@@ -293,6 +295,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "trif_ord": (organs.ordinal_apart,),
     "trif_ord_bare": (organs.ordinal_apart, organs.their_edges, organs.place_on_the_leaf, organs.share_behind),
     "v1": (
+        stages.number_of_a_road,
         stages.a_code_with_a_dash,
         stages.written_as_a_name,
         stages.an_engine,

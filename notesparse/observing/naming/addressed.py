@@ -1,8 +1,10 @@
 """Whom a note is written to, and the way there, are no fields: `Dear Mr Hanks,`, `Respected Sir, plants 1 to 3`, `Driving by |
-Dell`, `From the gate | Pine Flat`; nor is where the neighbor's beans stand (guide 1.2)."""
+Dell`, `From the gate | Pine Flat`; nor is where the neighbor's beans stand, nor a road with
+its number (guide 1.2)."""
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from notesparse.observing.naming.names import Name
@@ -37,6 +39,25 @@ def of_the_neighbor(s: Surroundings, name: Name) -> bool:
 _BESIDE = frozenset({"at", "by", "in", "near", "on"})
 _OF_THEIRS = frozenset({"'s", "beans", "field", "fields", "neighbors", "neighbours", "soybeans"})
 _OWNED = 4  # pieces of `the neighbor's beans`
+
+
+_WAYS = frozenset("route rte tract parcel exit road rd highway hwy gate lane levee drive crossing bridge".split())
+_CODE = re.compile(r"[rv]-?\d+")
+
+
+def numbered_way(s: Surroundings, name: Name) -> bool:
+    """`Route R7 is closed`, `tract R5, 11 trifs`: the words hold a way with its number, or the half of it, where the number is
+    no stage."""
+    ways = (x for x in range(max(0, name.start - 1), name.end) if s.text(x) in _WAYS)
+    return any(_goes_by_a_code(s, x + 1) for x in ways)
+
+
+def _goes_by_a_code(s: Surroundings, at: int) -> bool:
+    if at >= s.n or s.text(at)[:1] not in {"r", "v"}:
+        return False
+    end = s.lattice.run_end(at, marks="-")
+    code = _CODE.fullmatch(s.lattice.original(at, end).casefold())
+    return code is not None and not any(p.rule == "stage" for p in s.phrases[at])
 
 
 def past_the_way(s: Surroundings, name: Name) -> Name:

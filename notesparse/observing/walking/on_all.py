@@ -8,12 +8,14 @@ from notesparse.observing.fold import EVIDENCE, numbers_of
 from notesparse.observing.walking.by_place import number_at
 from notesparse.observing.walking.counted import cut
 from notesparse.observing.walking.listening import Listener
+from notesparse.observing.walking.organ_words import another_plant, none_of_all
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
 _SAID = frozenset({"trif_n", "r1", "v1"})
 _PLANTS = frozenset({"plants", "plts", "pls"})
 _GROUPS = frozenset({"group_all", "group_both"})
+_NONE = frozenset({"fl_no", "pod_no", "seed_no"})
 _FEWEST = 2  # plants
 
 
@@ -21,6 +23,9 @@ def of_all_told_of(w: Listener, ph: Phrase, k: int) -> None:
     """`plant 1 pods. plant 2 flowers. 12 trifs on all`, `12 trifs each`: a count in a clause of its own, of all plants that
     were told of."""
     ctx = w.ctx
+    if ph.form in _NONE and ctx.lattice.at(ph.end) == "anywhere":
+        _none_anywhere(w, ph, k)
+        return
     if ph.rule not in {"trif", "nodes"} or not (ctx.explicit and w.begins(ph.start)) or w.owned is not None:
         return
     group = next((s.phrase for s in w.segments[k + 1 : k + 2]), None)
@@ -34,6 +39,18 @@ def of_all_told_of(w: Listener, ph: Phrase, k: int) -> None:
     if group is not None and group.form == "group_both" and len(live) != _FEWEST:
         return
     _of_each(w, ph.end, end)
+
+
+def _none_anywhere(w: Listener, ph: Phrase, k: int) -> None:
+    """`plant 1 10 trifs. plant 2 11 trifs. No blooms anywhere.`: the last sentence of a visit that told of each plant in one,
+    and nothing of blooms before."""
+    ctx = w.ctx
+    if w.owned is not None or not w.hard_end_or_over(ph.end + 1) or not none_of_all(w, ph.start, ph.rule):
+        return
+    last = max(p.span.start for p in ctx.living())
+    told = ctx.lattice.pieces[w.sentence_start(max(ph.start - 1, 0))].span.start
+    if told <= last and not another_plant(w, k):
+        _of_each(w, ph.end, ph.end + 1)
 
 
 def _of_each(w: Listener, start: int, end: int) -> None:

@@ -28,6 +28,7 @@ from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 from notesparse.staging.tallies import STAGE_OF
 
+_RIPE_CLASSES = frozenset({"R7", "R8"})
 _BIGGER = frozenset({"bigger", "longer", "larger", "over", "past"})
 _COUNTS = frozenset({"count", "counts"})
 _SOME = frozenset({"fl_yes", "pod_yes", "seed_yes", "seed_count", "bean_yes", "seed_small"})
@@ -176,6 +177,8 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.mark(ph.start, ph.end + 2, UNREAD, "none so big: of smaller ones nothing is said")
         ctx.open, w.resume_at = [], ph.end + 2
         return "barred"
+    if ph.form == "pods_all_green" and _green_of_a_share(w, ph, k):
+        return "barred"
     other = _or_another(w, ph, k)
     if other is not None:
         ctx.mark(ph.start, other.end, UNREAD, "one or the other: which is not said")
@@ -300,7 +303,7 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ):
         ctx.close()
         ctx.group, ctx.group_n, ctx.group_span = "all", None, span
-    if ph.form == "fl_past" and not _another_plant(w, k) and none_of_all(w, _with_the(w, ph.start), ph.rule):
+    if ph.form == "fl_past" and not another_plant(w, k) and none_of_all(w, _with_the(w, ph.start), ph.rule):
         ctx.close()  # plant 2 ... Bloom is all done.
         ctx.group, ctx.group_n, ctx.group_span = "all", None, span
     rest = others_after(w, k) if ph.rule in {"flowers", "pods", "seeds"} else None
@@ -488,6 +491,22 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     return used
 
 
+def _green_of_a_share(w: Listener, ph: Phrase, k: int) -> bool:
+    """`every pod green, 4 of 20`, with no class of ripe ones before: whether the others are brown or yellow is not said."""
+    ctx = w.ctx
+    if ctx.visit is not None and any(t.what in _RIPE_CLASSES for t in ctx.visit.tallies):
+        return False
+    waits = ctx.tally is not None and ctx.tally.what is None
+    share = None if waits else share_behind(w, k)
+    if not waits and share is None:
+        return False
+    start = ctx.lattice.first_from(ctx.tally.span.start) if waits and ctx.tally is not None else ph.start
+    end = share.end if share is not None else ph.end
+    ctx.mark(start, end, UNREAD, "a share of plants that are all green: what the others are is not said")
+    ctx.tally, ctx.open, w.resume_at = None, [], end
+    return True
+
+
 def _or_another(w: Listener, ph: Phrase, k: int) -> Phrase | None:
     """`pod or flower at the top node`: the other organ behind `or`."""
     nxt = w.ahead(k)[0]
@@ -660,7 +679,7 @@ def none_of_all(w: Listener, i: int, what: str) -> bool:
     )
 
 
-def _another_plant(w: Listener, k: int) -> bool:
+def another_plant(w: Listener, k: int) -> bool:
     """Whether another plant is named before the next field is: what is said between is of the one before."""
     for s in w.segments[k + 1 :]:
         if s.start in w.names:

@@ -630,6 +630,22 @@ def so_many_plants(lattice: Lattice, p: Phrase) -> bool:
     return counted and text(lattice, i - 2) not in {"/", "-"}
 
 
+_SAMPLE = frozenset({"sample", "samples"})
+_FEWEST_PODS = 5  # that are counted
+
+
+def sample_of_pods(lattice: Lattice, p: Phrase) -> bool:
+    """`hand sample 20 pods, 14 brown`: so many pods, and no plant 20; `sample 3 pods 1/4 in.`, `sample 5 ... sample 6 pods` are
+    plants."""
+    if text(lattice, p.start) not in _SAMPLE or not kinds(lattice, p.end) & {"POD"}:
+        return False
+    many = next((int(e.means) for _, e in p.path if e.kind == "INT"), 0)
+    behind = p.end + 1
+    over = behind >= len(lattice.pieces) or lattice.pieces[behind].form in {"mark", "nl"}
+    alone = sum(x.text in _SAMPLE for x in lattice.pieces) == 1
+    return many >= _FEWEST_PODS and over and alone
+
+
 def of_so_many(lattice: Lattice, p: Phrase) -> bool:
     """`plant three, and thirty of forty tan`: the last number is a share, and no plant."""
     return bool(kinds(lattice, p.end) & {"OF", "OUTOF"}) and any(
