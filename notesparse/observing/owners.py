@@ -17,6 +17,7 @@ _HOLDS = {"SEED", "BEAN"}
 _JOIN = {",", "and", "&", "+", "or"}
 _RUN = {"-", "–", "thru", "through", "to"}
 _NONE = {"none", "no", "not", "nothing"}
+_OF_SO_MANY = frozenset({"any", "all", "each", "either", "none", "every", "some", "most"})
 _SAYS_PLANT = {"PLANT", "PLETTER", "NUMBERW", "HASH", "NODOT"}
 
 
@@ -379,6 +380,8 @@ def ahead(ctx: Context, start: int, behind: bool = False, *, surely: bool = Fals
         if not preposition and not (said and at > i):
             continue
         for labels, end in reversed(listed(ctx, at)):
+            if len(labels) == 1 and pieces[i].text == "of" and i > start and pieces[i - 1].text in _OF_SO_MANY:
+                continue  # no pods on any of 3
             said = said or (preposition and len(labels) == 1 and _again(ctx, end, labels[0], known))
             but = end < len(pieces) and pieces[end].text in {"and", "but"}
             at_place = preposition and ctx.lattice.at(end) == "at" and set(labels) <= set(known) and len(known) > 1

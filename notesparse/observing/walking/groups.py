@@ -623,11 +623,19 @@ def which_are_left(ctx: Context, group: Phrase, what: str) -> bool:
     """`no bloom on the two that are left`, `on the three`: fewer than were described, and not just those of which nothing
     was said before: which ones is not said."""
     kinds = {e.kind for _, e in group.path}
-    if group.form != "group_n" or not kinds & {"ONTHE", "STILLTHERE"} or kinds & {"ORD", "LAST"}:
+    any_of = ctx.lattice.at(group.start + 1) == "any" or ctx.lattice.at(group.start) == "any"  # on any of 2, of three
+    if group.form != "group_n" or not (any_of or kinds & {"ONTHE", "STILLTHERE"}) or kinds & {"ORD", "LAST"}:
         return False
     live, n = ctx.living(), numbers_of(group)[0]
     untold = [p for p in live if not any(s.what == what for s in p.sightings)]
     return n < len(live) and (len(untold) != n or untold != live[-n:])
+
+
+def more_than_told(ctx: Context, group: Phrase) -> bool:
+    """`plant 1 10 trifs. plant 2 11 trifs. no pods on any of 3`: more than were told of by their labels, or counted."""
+    live, n = ctx.living(), numbers_of(group)
+    told = group.form == "group_n" and len(live) > 1 and all(p.named and not p.counted for p in live)
+    return told and bool(n) and n[0] > max(len(live), tallies.sample(ctx) or 0)
 
 
 _A_FEW = 12  # plants that are counted and told of alike

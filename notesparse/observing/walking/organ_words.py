@@ -14,6 +14,7 @@ from notesparse.observing.walking.eaten_pods import eaten
 from notesparse.observing.walking.groups import (
     ahead_group,
     group_after,
+    more_than_told,
     others_after,
     the_others,
     which_are_left,
@@ -336,6 +337,8 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             if which_two(ctx, group)
             else "of which plants is not said"
             if which_are_left(ctx, group, ph.rule)
+            else "more plants than are told of"
+            if more_than_told(ctx, group)
             else ""
         )
         if why:

@@ -144,6 +144,15 @@ def _of_the_plant_behind(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
     return True
 
 
+def a_plant_at(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
+    """`a plant R1 by the road`: one plant of that stage, as in `one plant R1`."""
+    ctx = w.ctx
+    if ctx.lattice.at(ph.start) != "a" or ctx.explicit or ctx.tally is not None or not w.begins(ph.start):
+        return False
+    nxt, _links, mark = w.ahead(k)
+    return nxt is not None and nxt.rule == "stage" and not mark and tallies.of_so_many(ctx, 1, span)
+
+
 def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     if (

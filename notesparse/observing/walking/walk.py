@@ -63,7 +63,7 @@ from notesparse.observing.walking.places import read_place, there
 from notesparse.observing.walking.recounted import recounted
 from notesparse.observing.walking.ripe_pods import ripe_pods_of_each
 from notesparse.observing.walking.share_behind import of_the_share, share_behind
-from notesparse.observing.walking.shares import read_share
+from notesparse.observing.walking.shares import a_plant_at, read_share
 from notesparse.observing.walking.sizes_under_a_head import answer_of_a_plant, sizes_under_a_head
 from notesparse.observing.walking.skipped import left_out as left_out_plants
 from notesparse.observing.walking.skipped import of_the_hurt, read_lost, skip_current, skip_label
@@ -573,6 +573,8 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if rule in {"trif", "stage"} and on_all_of_them(w, ph, span):
         return True
     of_all_told_of(w, ph, k)
+    if f == "per_plant":
+        return a_plant_at(w, ph, span, k)
     if rule in {"past", "plan", "othercrop"}:
         return read_cue(w, ph, span, k)
     if rule == "notvisited":
