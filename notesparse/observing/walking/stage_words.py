@@ -703,23 +703,50 @@ def chatter(w: Listener, k: int, limit: int = 3) -> bool:
     return unknown >= limit
 
 
+_MARKS = frozenset({",", "-", ":", ";", "|"})
+_A_LIST = 3  # stages
+
+
 def stage_list(w: Listener, k: int) -> bool:
-    """Three stages or more in a row with nothing between: one plant each, in order."""
+    """Three stages or more in a row with nothing between: one plant each, in order; two, where each of several stops has
+    as many or more (`stop one V6 V6. stop two V5 V6`)."""
     ph = w.segments[k].phrase
-    if ph is None or ph.form not in {"r1", "v1", "v_r"}:
+    if ph is None or ph.form not in {"r1", "v1", "v_r"} or w.list_until >= k:
         return False
+    run = _in_a_row(w, k, ph.form)
+    if run >= _A_LIST:
+        return True
+    if run < _A_LIST - 1 or not _behind_a_stop(w, k):
+        return False
+    stops = (j for j, s in enumerate(w.segments) if s.phrase is not None and s.phrase.rule == "stop")
+    first = [_past_marks(w, j + 1) for j in stops]
+    return len(first) > 1 and all(_in_a_row(w, j, ph.form) >= _A_LIST - 1 for j in first)
+
+
+def _in_a_row(w: Listener, k: int, form: str) -> int:
+    """How many stages of this form stand in a row from segment k on."""
     run = 0
-    j = k
-    while j < len(w.segments):
-        s = w.segments[j]
+    for s in w.segments[k:]:
         if s.phrase is not None:
-            if s.phrase.form != ph.form:
+            if s.phrase.form != form:
                 break
             run += 1
-        elif w.ctx.lattice.pieces[s.start].text not in {",", "-", ":", ";", "|"}:
+        elif w.ctx.lattice.pieces[s.start].text not in _MARKS:
             break
-        j += 1
-    return run >= 3 and (w.list_until < k)
+    return run
+
+
+def _past_marks(w: Listener, k: int) -> int:
+    while k < len(w.segments) and w.segments[k].phrase is None and w.ctx.lattice.at(w.segments[k].start) in _MARKS:
+        k += 1
+    return k
+
+
+def _behind_a_stop(w: Listener, k: int) -> bool:
+    while k and w.segments[k - 1].phrase is None and w.ctx.lattice.at(w.segments[k - 1].start) in _MARKS:
+        k -= 1
+    before = w.segments[k - 1].phrase if k else None
+    return before is not None and before.rule == "stop"
 
 
 def counted_stages(w: Listener, k: int) -> list[int]:
