@@ -72,7 +72,8 @@ def find_lists(
     i = 0
     while i < len(lattice.pieces):
         plants = any(e.kind in {"PLANT", "PLETTER"} and e.cost < 0.9 for e in lattice.edges[i])
-        if i in taken or not (plants or lattice.pieces[i].text == "on"):
+        headed = not plants and _headed_range(lattice, i) is not None
+        if i in taken or not (plants or headed or lattice.pieces[i].text == "on"):
             i += 1
             continue
         grid = _list_at(lattice, i, taken, keys, figure, signs)
@@ -98,7 +99,7 @@ def _list_at(
 ) -> Grid | None:
     told = frozenset(s.text for s in signs if s.column is None)
     ranges = [p for p in phrases_at(lattice, i) if p.rule == "label" and p.form == "plant_range"]
-    label = max(((i, p.end, *numbers_of(p)[:2]) for p in ranges), key=lambda r: r[1], default=_bare_range(lattice, i))
+    label = max(((i, p.end, *numbers_of(p)[:2]) for p in ranges), key=lambda r: r[1], default=_bare_range(lattice, i) or _headed_range(lattice, i))
     if label is None:
         return None
     begin, stop, low, high = label
@@ -110,7 +111,7 @@ def _list_at(
     head: list[int] = list(range(begin, stop))
     unread: list[tuple[int, int, str]] = []
     start, end = i, stop
-    before = _head_before(lattice, i, keys)
+    before = _head_before(lattice, begin, keys)
     before = None if before is not None and before.what == ["stop"] else before  # North end, plants 1 to 5
     if not ranges and before is None:
         return None
@@ -168,6 +169,28 @@ def _bare_range(lattice: Lattice, i: int) -> tuple[int, int, int, int] | None:
         return None
     through = p[i + 2].text == "-" or any(e.kind == "THRU" for e in lattice.edges[i + 2])
     return (i, i + 4, int(p[i + 1].text), int(p[i + 3].text)) if through else None
+
+
+_FEWEST_LEAVES = 5
+_LEAVES = frozenset({"NODES", "TRIF"})
+
+
+def _headed_range(lattice: Lattice, i: int) -> tuple[int, int, int, int] | None:
+    """`nodes 1 to 4: 12 13 11 12` at the head of a sentence: as many counts as the range has plants, and no nodes from 1 to
+    4; the range as (start, end, low, high)."""
+    p = lattice.pieces
+    if i + 5 >= len(p) or p[i + 1].text != "1" or p[i + 4].text != ":" or p[i + 3].form != "int":
+        return None
+    if not any(e.kind in _LEAVES and e.end == i + 1 and e.how == "exact" for e in lattice.edges[i]):
+        return None
+    opens = i == 0 or p[i - 1].form == "nl" or p[i - 1].text in {".", ";"}
+    if not opens or not (p[i + 2].text in {"-", "to"} or any(e.kind == "THRU" for e in lattice.edges[i + 2])):
+        return None
+    high = int(p[i + 3].text)
+    values, end = values_at(lattice, i + 5)
+    over = end >= len(p) or p[end].form in {"nl", "mark"}
+    counts = all(p[a].form == "int" and int(p[a].text) >= _FEWEST_LEAVES for a, _ in values)
+    return (i + 1, i + 4, 1, high) if over and counts and len(values) == high else None
 
 
 _CODES_ALONE = frozenset({"vc", "ve"})

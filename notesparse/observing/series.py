@@ -501,11 +501,15 @@ _HEADS_A_LIST = frozenset({"TRIF", "NODES"})
 
 
 def _goes_on_a_list(lattice: Lattice, i: int) -> bool:
-    """`trifs 9, 10, 11, 12. fl top`: counts with commas between them behind their noun, and no labels."""
+    """`trifs 9, 10, 11, 12. fl top`: counts with commas between them behind their noun, and no labels; `pods on 1, 3. None
+    on 2`: the end of a list of plants, and no head of what follows."""
     if lattice.at(i - 1) != "," or lattice.pieces[i].form != "int":
         return False
+    ends = lattice.at(i + 1) in {".", ";"} and i + 2 < len(lattice.pieces) and lattice.pieces[i + 2].form == "word"
     while i > 1 and lattice.at(i - 1) == "," and lattice.pieces[i - 2].form == "int":
         i -= 2
+    if ends and lattice.at(i - 1) == "on" and lattice.at(i - 3) not in {".", ")"}:
+        return True
     i -= lattice.at(i - 1) in {":", "-", "="}
     return i > 0 and any(e.kind in _HEADS_A_LIST and e.end == i and e.how == "exact" for e in lattice.edges[i - 1])
 

@@ -9,6 +9,7 @@ from notesparse.text.net import Net
 from notesparse.text.parts import and_fraction
 
 _QUARTER = frozenset({"quarter", "qtr", "quater"})
+_HEARD = {"won": 1, "to": 2, "too": 2}
 _LONGEST = 8  # words in one number
 
 
@@ -26,6 +27,9 @@ def spoken(net: Net, i: int) -> None:
         return
     if w == "an" and net.at(i + 1) == "eighth":
         net.add(i, i + 2, "FRAC", Fraction(1, 8))
+    if w in _HEARD and net.at(i + 1) == "and" and net.at(i + 2) == "a" and numbers.part(net.at(i + 3)):
+        value = _HEARD[w] + Fraction(1, numbers.part(net.at(i + 3)))
+        net.add(i, i + 4, "FRAC", value, 0.2, "sound")  # pods won and a half inch
     if w == "dozen":
         net.add(i, i + 1, "INT", 12)
     if w in {"nineteen", "twenty"}:

@@ -627,6 +627,8 @@ def which_are_left(ctx: Context, group: Phrase, what: str) -> bool:
     if group.form != "group_n" or not (any_of or kinds & {"ONTHE", "STILLTHERE"}) or kinds & {"ORD", "LAST"}:
         return False
     live, n = ctx.living(), numbers_of(group)[0]
+    if any_of and n == sum(p.named for p in live):
+        return False  # what was said of no plant before them may be there yet
     untold = [p for p in live if not any(s.what == what for s in p.sightings)]
     return n < len(live) and (len(untold) != n or untold != live[-n:])
 

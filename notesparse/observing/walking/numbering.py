@@ -80,7 +80,7 @@ def number_by_the_last(w: Listener, k: int) -> None:
     if ctx.visit is not None and (ctx.visit.plants or ctx.visit.tallies):
         return
     got = numbers_at(w, on + 1)
-    if got is None or len(got[0]) < _PAIR or not w.ends_at(got[1]):
+    if got is None or len(got[0]) < _PAIR or _the_others_have_none(w, ph, got) or not w.ends_at(got[1]):
         return
     stop = min([ph.end + _SAID_AHEAD, len(ctx.use) - 1, *(i for i in w.names if i > ph.start)])
     for i in range(got[1], stop):
@@ -92,6 +92,28 @@ def number_by_the_last(w: Listener, k: int) -> None:
             ctx.sample, ctx.sample_visit = many, max(len(ctx.visits), 1)
             _begin_them(w, ph, [str(n) for n in range(1, many + 1)])
         return
+
+
+_BETWEEN = frozenset({".", ",", ";", "and", "but"})
+_NOTHING = frozenset({"nothing", "none", "not", "no"})
+
+
+def _the_others_have_none(w: Listener, ph: Phrase, got: tuple[list[str], int]) -> bool:
+    """`Bloom on 1, 2. Nothing on 3`: in the next clause the plants that have none, which make up the row from 1; taken."""
+    at, i = w.ctx.lattice.at, got[1]
+    while at(i) in _BETWEEN and i < got[1] + _PAIR:
+        i += 1
+    if i == got[1] or at(i) not in _NOTHING:
+        return False
+    on = next((x for x in range(i + 1, i + 4) if at(x) == "on"), 0)
+    others = numbers_at(w, on + 1) if on else None
+    if others is None or not w.ends_at(others[1]):
+        return False
+    row = sorted({int(x) for x in (*got[0], *others[0])})
+    if row != list(range(1, len(got[0]) + len(others[0]) + 1)) or len(row) > MOST:
+        return False
+    _begin_them(w, ph, [str(n) for n in row])
+    return True
 
 
 def _open(w: Listener, i: int) -> bool:
