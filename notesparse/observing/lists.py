@@ -99,7 +99,11 @@ def _list_at(
 ) -> Grid | None:
     told = frozenset(s.text for s in signs if s.column is None)
     ranges = [p for p in phrases_at(lattice, i) if p.rule == "label" and p.form == "plant_range"]
-    label = max(((i, p.end, *numbers_of(p)[:2]) for p in ranges), key=lambda r: r[1], default=_bare_range(lattice, i) or _headed_range(lattice, i))
+    label = max(
+        ((i, p.end, *numbers_of(p)[:2]) for p in ranges),
+        key=lambda r: r[1],
+        default=_bare_range(lattice, i) or _headed_range(lattice, i),
+    )
     if label is None:
         return None
     begin, stop, low, high = label

@@ -451,7 +451,17 @@ _WHAT = {
     "frac_brown": "R7",
 }
 PODS_MM = (4.7625, 19.05)  # 3/16 in and 3/4 in: R3 and R4 (guide 4.12)
-_NEGATIVE = {"fl_no", "fl_buds", "pod_no", "seed_no", "no_brown", "pods_all_green", "not_up", "fl_nosound", "pod_nosound"}
+_NEGATIVE = {
+    "fl_no",
+    "fl_buds",
+    "pod_no",
+    "seed_no",
+    "no_brown",
+    "pods_all_green",
+    "not_up",
+    "fl_nosound",
+    "pod_nosound",
+}
 
 
 LEAVES_COUNTED = frozenset({"trif_n", "trif_ord"})

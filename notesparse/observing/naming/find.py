@@ -194,7 +194,11 @@ def _found(s: Surroundings) -> list[Scored]:
     found = [(score, name) for score, name in found if not put_in_the_ground(s, name.start)]
     found = [(score, past_the_way(s, whole)) for score, name in found if (whole := _whole(s, name)) is not None]
     found = [(score, name) for score, name in found if not where_a_stop_is(s, name.start, name.end)]
-    found = [(score, name) for score, name in found if not (addressed(s, name) or of_the_neighbor(s, name) or numbered_way(s, name))]
+    found = [
+        (score, name)
+        for score, name in found
+        if not (addressed(s, name) or of_the_neighbor(s, name) or numbered_way(s, name))
+    ]
     walked = {x for _, name in found if name.cue == "anew" for x in range(name.start, name.end)}
     return [  # sunday hill i drove past didnt get out mays bottom next plant one: the second was walked
         (score, name) for score, name in found if name.cue != "skip" or not walked & set(range(name.start, name.end))

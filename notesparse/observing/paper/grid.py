@@ -27,6 +27,7 @@ from notesparse.observing.paper.keys import (
     colons,
     explains_a_head,
     gap_key,
+    in_cells,
     is_head_cell,
     keyed,
     letters_told,
@@ -285,7 +286,7 @@ class Finder(Turned):
                     single
                     and signs[0].column is not None
                     and signs[0].column.known
-                    and not (signs[0].figure or start > line.start)
+                    and not (signs[0].figure or start > line.start or in_cells(self.lattice, signs[0]))
                 )
                 or not any(s.figure or s.suffix or used_elsewhere(self.lattice, s, skip) for s in signs)
             ):

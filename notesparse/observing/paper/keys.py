@@ -669,7 +669,7 @@ def apply_codes(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> set[int]
         mine = {
             k
             for k, s in enumerate(signs)
-            if (s.column is None or s.of is not None)
+            if (s.column is None or s.of is not None or _its_thing(s, column))
             and not s.suffix
             and (s.text in cells or (s.text in BLANK and s.organ in column.what))
             and _fits(lattice, s, column)
@@ -687,6 +687,20 @@ def apply_codes(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> set[int]
             column.by_node = None if figures else column.by_node
         used |= mine
     return used
+
+
+def in_cells(lattice: Lattice, s: Sign) -> bool:
+    """`o = flower` on a line of its own, and `o` at the end of rows: what a cell says, and no head."""
+    if s.column is None or not set(s.column.what) & set(ORGANS) or s.at[1] != s.at[0] + 1:
+        return False
+    pieces, n = lattice.pieces, len(lattice.pieces)
+    ends = [i for i, p in enumerate(pieces) if p.text == s.text and (i + 1 >= n or pieces[i + 1].form == "nl")]
+    return any(i > 1 and pieces[i - 1].form == "int" and not pieces[i].glued for i in ends)
+
+
+def _its_thing(s: Sign, column: Column) -> bool:
+    """`o = open flower` under `fl`: the sign of a thing in a cell of that thing's own column says that it is there."""
+    return s.column is not None and bool(set(s.column.what) & set(column.what) & set(ORGANS))
 
 
 def _apply_node_signs(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> None:
