@@ -400,6 +400,8 @@ def planted(ctx: Context, ph: Phrase, span: Span, key: str) -> bool:
         if text == _DRILLED_INCHES and ctx.lattice.pieces[ph.start].text.startswith("drill"):
             visit.head["row_spacing_in"] = Entry(float(text), span)  # drilled 7.5
             return True
+        if ctx.lattice.at(ph.end) in {"inch", "inches", '"'} or ctx.lattice.at(ph.end + 1) == "deep":
+            return False  # drilled 1.5 in deep
         a_text, _, b_text = text.partition(".")
         if not (a_text.isdigit() and b_text.isdigit()):
             return False

@@ -847,6 +847,22 @@ def _signed(rows: Rows, a: int, b: int, keys: Mapping[str, Column | None]) -> li
     return out
 
 
+def behind_counts(lattice: Lattice, line: Line, letter: str, column: Column | None) -> Sign | None:
+    """`T = trifoliates open`, on a line of its own under `1   9T   fl. top node`: the letter behind the counts of the rows."""
+    if column is None or column.what not in (["trifoliates"], ["nodes"]) or column.unit or column.by_node:
+        return None
+    equal = next((i for i in range(line.start, line.end) if lattice.at(i) in {"=", ":"} and lattice.at(i - 1) == letter), None)
+    own = range(line.start, line.end)
+    counted = any(
+        p.text == letter and i not in own and lattice.pieces[i - 1].form == "int" and p.gap <= 1
+        for i, p in enumerate(lattice.pieces)
+        if i
+    )
+    if equal is None or equal + 1 >= line.end or not counted:
+        return None
+    return Sign(letter, (equal - 1, equal), (equal + 1, line.end), column)
+
+
 def explain(lattice: Lattice, signs: Sequence[Sign]) -> str | None:
     """Let the words of the note mean what the key says of them; returns how `@ 3` counts nodes, if the key says so."""
     at_node: str | None = None
@@ -999,6 +1015,7 @@ __all__ = [
     "Sign",
     "apply_codes",
     "before_nought",
+    "behind_counts",
     "cell_like",
     "colons",
     "explain",

@@ -36,7 +36,7 @@ from notesparse.observing.paper.guard import (
     stroked_rows,
 )
 from notesparse.observing.paper.items import find_beside, find_items
-from notesparse.observing.paper.keys import explain, not_explained
+from notesparse.observing.paper.keys import behind_counts, explain, not_explained
 from notesparse.observing.paper.labelled_values import values_of_nothing
 from notesparse.observing.paper.legends import nodes_counted
 from notesparse.observing.paper.matrix import find_codes
@@ -132,11 +132,14 @@ def find_tables(lattice: Lattice) -> list[Table]:
     for first, last in runs_of(doubt | unheaded):
         out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, why=STRANGE))
     taken = {n for t in out for n in range(t.first, t.last + 1)}
+    used = {lattice.pieces[i].text for g in grids for i in g.head}
+    legends = finder.used_legends | {n for n, letter in finder.key_lines.items() if letter in used}
+    for n, letter in finder.key_lines.items():
+        sign = None if n in legends else behind_counts(lattice, finder.lines[n], letter, finder.keys.get(letter))
+        if sign is not None:
+            finder.signs.append(sign)
+            legends.add(n)
     at_node = explain(lattice, finder.signs)
-    legends = set(finder.used_legends)
-    if grids:
-        used = {lattice.pieces[i].text for g in grids for i in g.head}
-        legends |= {n for n, letter in finder.key_lines.items() if letter in used}
     for n in sorted(legends - taken):
         line = finder.lines[n]
         out.append(Table(line.start, line.end, n, n))

@@ -244,6 +244,14 @@ def apart(lattice: Lattice, p: Phrase) -> bool:
     return any(not lattice.pieces[x].glued for x in range(p.start + 1, p.end))
 
 
+def drilled_on_a_day(lattice: Lattice, p: Phrase) -> bool:
+    """`15 in. drilled May 20`: the word says when the beans were sown."""
+    if text(lattice, p.end - 1) != "drilled" or p.end >= len(lattice.pieces):
+        return False
+    day = text(lattice, p.end + 1) in {"/", "-", "."} and lattice.pieces[p.end].form == "int"
+    return day or "MONTH" in kinds(lattice, p.end) or lattice.pieces[p.end].form in {"dmy", "dec"} or text(lattice, p.end) == "on"
+
+
 def in_the_thirties(lattice: Lattice, p: Phrase) -> bool:
     """`highs in the thirties` are no rows."""
     return (
