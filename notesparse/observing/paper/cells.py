@@ -559,11 +559,11 @@ class Reader:
 
 
 def respan(s: Sighting, span: Span) -> Sighting:
-    """A copy of a sighting with other words."""
+    """A copy of a sighting with other words; a place that the head of its column told stays where it is told."""
     c = copy.deepcopy(s)
     c.spans = [span]
     for place in c.places:
-        place.span = span
+        place.span = span if s.span.start <= place.span.start < s.span.end else place.span
     for part in (c.length, c.count_int, c.fill, c.full_length):
         if part is not None:
             part.span = span

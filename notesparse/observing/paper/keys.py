@@ -851,7 +851,9 @@ def behind_counts(lattice: Lattice, line: Line, letter: str, column: Column | No
     """`T = trifoliates open`, on a line of its own under `1   9T   fl. top node`: the letter behind the counts of the rows."""
     if column is None or column.what not in (["trifoliates"], ["nodes"]) or column.unit or column.by_node:
         return None
-    equal = next((i for i in range(line.start, line.end) if lattice.at(i) in {"=", ":"} and lattice.at(i - 1) == letter), None)
+    equal = next(
+        (i for i in range(line.start, line.end) if lattice.at(i) in {"=", ":"} and lattice.at(i - 1) == letter), None
+    )
     own = range(line.start, line.end)
     counted = any(
         p.text == letter and i not in own and lattice.pieces[i - 1].form == "int" and p.gap <= 1

@@ -249,7 +249,12 @@ def drilled_on_a_day(lattice: Lattice, p: Phrase) -> bool:
     if text(lattice, p.end - 1) != "drilled" or p.end >= len(lattice.pieces):
         return False
     day = text(lattice, p.end + 1) in {"/", "-", "."} and lattice.pieces[p.end].form == "int"
-    return day or "MONTH" in kinds(lattice, p.end) or lattice.pieces[p.end].form in {"dmy", "dec"} or text(lattice, p.end) == "on"
+    return (
+        day
+        or "MONTH" in kinds(lattice, p.end)
+        or lattice.pieces[p.end].form in {"dmy", "dec"}
+        or text(lattice, p.end) == "on"
+    )
 
 
 def in_the_thirties(lattice: Lattice, p: Phrase) -> bool:
