@@ -16,7 +16,7 @@ from notesparse.asking.restage import Plant, Restaging, Standing
 from notesparse.asking.weigh import After, Open, Weighed, weigh
 from notesparse.doubts.instead import Instead, Words
 from notesparse.facts import Staged, Stated
-from notesparse.observing import compare
+from notesparse.observing import clashes, compare
 from notesparse.observing.account import partition, settle_uses, unread_spans
 from notesparse.observing.answering import OF_DRAFTS, OF_VISITS, on_plant, on_visit, redraw, redrawn, tried
 from notesparse.observing.draft import Ask, PlantDraft, StatedDraft, VisitDraft
@@ -151,6 +151,7 @@ class Conclusion:
             lambda st: compare.nodes_habit(v, self.settled, self.options.node_start),
             lambda st: compare.too_young(v, self.settled, st),
             lambda st: compare.counting_habit(v, self.settled, st, rule),
+            lambda st: clashes.ask(v, self.settled, st, self.asks, self.ctx.lattice.text),
             lambda st: compare.stated_against_computed(v, self.settled, st, self.rule, self.asks),
             lambda st: compare.statements_differ(v),
             lambda st: compare.tallies_differ(v),

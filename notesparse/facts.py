@@ -77,13 +77,15 @@ class Staged:
 
     ``stage`` is ``"VE"``, ``"VC"``, ``"V5"``, ``"R3"``, ``"none"`` (R only: said to have no open flower) or ``None`` (nothing is
     known). ``basis`` is ``counted`` (V), ``seen`` (R), ``stated`` or ``None``. ``decided_by`` names the keys that decided,
-    and ``why`` says it in a sentence.
+    and ``why`` says it in a sentence. ``clash``: the facts of these keys cannot all hold, and it is to be asked which do
+    (guide 5.6).
     """
 
     stage: str | None
     basis: str | None
     decided_by: tuple[str, ...] = ()
     why: str = ""
+    clash: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -380,7 +380,7 @@ def topleaf(ctx: Context, ph: Phrase, span: Span) -> bool:
         if base is None:
             return True
         low, high = base, base + 1
-        if f == "top_almost" and not corr:
+        if f == "top_almost" and not corr and base > 0:  # none, and the first is unrolling: it may be one
             low, high = base - 1, base
             for p in plants:
                 e = p.last("trifoliates")

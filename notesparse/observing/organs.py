@@ -407,8 +407,8 @@ def state(ctx: Context, ph: Phrase, span: Span, hurt: bool = False) -> bool:
     elif f in {"green", "pods_green", "not_turning"}:
         if f == "green" and not (near_pods or ctx.last_what in {"pods", "seeds", "mature"} or ctx.explicit):
             return False
-        if f == "green" and _the_rest(ctx, ph) and ctx.plants and ctx.plants[-1].last("mature_pods") is not None:
-            return True  # two pods brown, rest green: of the same plant
+        if f == "green" and _the_rest_of_the_ripe(ctx, ph, span):
+            return True
         if f != "not_turning" and _some_of_it(ctx, ph) and _a_share_is_brown(ctx, span):
             return True  # half its pods brown and half green; 96 percent, there's a green pair at the top
         _uncolour(ctx)
@@ -449,7 +449,7 @@ def state(ctx: Context, ph: Phrase, span: Span, hurt: bool = False) -> bool:
 _NEAR_BY = 40  # characters
 
 
-_SOME = frozenset("half rest a an one two three few couple some".split())
+_SOME = frozenset("half rest a an one two three few couple some little bit".split())
 
 
 def _some_of_it(ctx: Context, ph: Phrase) -> bool:
@@ -544,8 +544,8 @@ def _none_told_of(ctx: Context) -> bool:
 def podshare(ctx: Context, ph: Phrase, span: Span) -> bool:
     f = ph.form
     if f == "pods_all_green":
-        if ctx.plants and ctx.plants[-1].last("mature_pods") is not None and _the_rest(ctx, ph):
-            return True  # two pods brown, rest green: of the same plant
+        if _the_rest_of_the_ripe(ctx, ph, span):
+            return True
         put(ctx, "mature_pods", "none", span)
         return True
     percent: Any
@@ -665,6 +665,17 @@ def place(ph: Phrase, span: Span) -> Place:
     if ph.form == "rel_down":  # the node below that, the two below that
         nums = tuple(int(x) for _, e in ph.path for x in str(e.means).split())
     return Place(ph.form, nums, span)
+
+
+def _the_rest_of_the_ripe(ctx: Context, ph: Phrase, span: Span) -> bool:
+    """`two pods brown, rest green`: of the same plant, and what was told of it stands."""
+    plant = ctx.plants[-1] if ctx.plants else None
+    if plant is None or not _the_rest(ctx, ph):
+        return False
+    told = next((key for key in ("mature_pods", "mature_pods_percent") if plant.last(key) is not None), None)
+    if told is not None:
+        plant.put(told, plant.facts[told][-1].value, span)
+    return told is not None
 
 
 def _the_rest(ctx: Context, ph: Phrase) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from notesparse.observing.draft import PlantDraft, merged
 from notesparse.observing.fold import Context
 from notesparse.observing.settling.organs import organ
-from notesparse.observing.settling.questions import ask, ask_clash, clash
+from notesparse.observing.settling.questions import ask_clash, clash
 from notesparse.observing.settling.settled import Settled
 
 __all__ = ["Settled", "settle"]
@@ -21,16 +21,25 @@ def settle(ctx: Context, p: PlantDraft) -> Settled:
         if clash(use):
             ask_clash(ctx, p, key, use)
         out.put(key, use[0].value, use[0].span)
-    if out.values.get("mature_pods_percent") is not None and out.values.get("mature_pods") == "one":
-        del out.values["mature_pods"]
-        out.spans.pop("mature_pods", None)
+    _ripe_pods(p, out)
     _counts(ctx, out)
     for what in ("flowers", "pods", "seeds"):
         seen = merged(p, what)
         if seen:
             organ(ctx, p, out, what, seen)
-    _contradiction(ctx, p, out)
     return out
+
+
+def _ripe_pods(p: PlantDraft, out: Settled) -> None:
+    """The share of ripe pods says whether there is one."""
+    share, some = out.values.get("mature_pods_percent"), out.values.get("mature_pods")
+    if share is None or some is None:
+        return
+    own = not all(e.copied or e.group for e in p.facts["mature_pods"])
+    if some == "none" and share > 0 and own:
+        return  # no brown pods, half the pods are brown: asked where the stages are known
+    del out.values["mature_pods"]
+    out.spans.pop("mature_pods", None)
 
 
 def _counts(ctx: Context, out: Settled) -> None:
@@ -47,22 +56,3 @@ def _counts(ctx: Context, out: Settled) -> None:
             else "nodes are counted from the unifoliate node: one trifoliate less than nodes"
         )
         ctx.assume("4.9", out.spans["nodes"], told)
-
-
-def _contradiction(ctx: Context, p: PlantDraft, out: Settled) -> None:
-    """Seed but no pods (guide 5.6)."""
-    if out.values.get("seeds") is True and out.values.get("pods") is False:
-        ask(
-            ctx,
-            p,
-            "5.6",
-            out.spans["seeds"].cover(out.spans["pods"]),
-            f"Plant {p.label} is said to have seed but no pods. Which is right?",
-            [
-                ("not known", {}),
-                ("it has pods", {"pods": True}),
-                ("it has no seed", {"seeds": False, "seed_mm": None, "seed_fill": None, "seeds_from_top": None}),
-            ],
-            "pods",
-            always=True,
-        )

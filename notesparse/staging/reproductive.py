@@ -50,7 +50,7 @@ def r_stage(facts: PlantFacts, strict_top: bool = False, trifoliates: int | None
     """
     bounds = r_bounds(facts, strict_top, trifoliates)
     if bounds.fault is not None:
-        return Staged(None, None, bounds.fault.keys, f"{bounds.fault.why}: to be asked")
+        return Staged(None, None, bounds.fault.keys, f"{bounds.fault.why}: to be asked", clash=True)
     least, below = bounds.least, bounds.below
     whole = _whole_r(facts)
     if least is None:
@@ -216,7 +216,9 @@ def _stated_alone(facts: PlantFacts, whole: str | None, below: Sign | None) -> S
         what = "is a range, so no one stage" if is_range(facts.stated_r) else "is no R stage"
         return Staged(None, None, ("stated_r",), f"stated {stated} {what}")
     if below is not None and rank(whole) >= rank(below.stage):
-        return Staged(None, None, ("stated_r", *below.keys), f"stated {stated}, and yet {below.why}: to be asked")
+        return Staged(
+            None, None, ("stated_r", *below.keys), f"stated {stated}, and yet {below.why}: to be asked", clash=True
+        )
     return Staged(whole, "stated", ("stated_r",), f"stated {stated}")
 
 

@@ -22,11 +22,13 @@ def v_stage(facts: PlantFacts, rule: str = DEFAULT_RULE) -> Staged:
         return Staged(None, None, fault.keys, fault.why)
     if not_up(facts):
         return Staged(None, None, ("emerged",), "not up: below VE")
-    if facts.emerged is False:
-        return Staged(None, None, ("emerged",), "not up, and yet the plant is said to be further on: to be asked")
-    if facts.unifoliates == "rolled" and first_reproductive(facts) is not None:
-        return Staged(None, None, ("unifoliates",), "unifoliate leaves rolled, and yet flowers or pods: to be asked")
     key, trifoliates = open_trifoliates(facts)
+    later = first_reproductive(facts)
+    if facts.emerged is False:
+        further = later or ("unifoliates" if facts.unifoliates == "unrolled" else key)
+        return _clash(("emerged", further), "not up, and yet said to be further on")
+    if facts.unifoliates == "rolled" and later is not None:
+        return _clash(("unifoliates", later), "unifoliate leaves rolled, and yet flowers or pods")
     if trifoliates is not None:
         return _counted(facts, key, trifoliates, rule)
     return _uncounted(facts, rule)
@@ -53,17 +55,20 @@ def _counted(facts: PlantFacts, key: str, trifoliates: int, rule: str) -> Staged
     if key == "nodes" and trifoliates < 0:
         leaves = "no node yet"
         if facts.unifoliates == "unrolled":
-            why = f"{leaves}, and yet unifoliate leaves unrolled: to be asked"
-            return Staged(None, None, (key, "unifoliates"), why)
+            return _clash((key, "unifoliates"), f"{leaves}, and yet unifoliate leaves unrolled")
         return Staged("VE", "counted", (key,), f"up, {leaves}: VE")
     if key == "nodes":
         leaves = f"{facts.nodes} nodes, the unifoliate node being the first (assumed), so {leaves}"
     if facts.unifoliates == "rolled":
         if trifoliates > 0:
-            return Staged(None, None, (key, "unifoliates"), f"{leaves}, and yet unifoliate leaves rolled: to be asked")
+            return _clash((key, "unifoliates"), f"{leaves}, and yet unifoliate leaves rolled")
         return Staged("VE", "counted", ("unifoliates", key), "up, unifoliate leaves still rolled: VE")
     stage = v_code(trifoliates + LIMITS.counting[rule].add)
     return Staged(stage, "counted", (key,), f"{leaves}: {stage}{_by(rule)}")
+
+
+def _clash(keys: tuple[str, ...], why: str) -> Staged:
+    return Staged(None, None, keys, f"{why}: to be asked", clash=True)
 
 
 def _uncounted(facts: PlantFacts, rule: str) -> Staged:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -63,6 +64,12 @@ def check_outcome(outcome: Outcome, text: str) -> dict[str, Any]:
         for i in range(*span):
             seen[i] += 1
     assert set(seen) <= {1}, "a character is accounted for twice or not at all"
+
+    for number, here in enumerate(outcome.visits):
+        asked = [q for q in outcome.questions if q.visit == number]
+        for plant in here.plants:
+            doubted = any(q.plant == plant.label or plant.label in re.findall(r"\w+", q.ask) for q in asked)
+            assert doubted or not (plant.v.clash or plant.r.clash), f"plant {plant.label} contradicts itself unasked"
 
     ids = [q["id"] for q in record["questions"]]
     assert ids == [f"q{i}" for i in range(1, len(ids) + 1)]

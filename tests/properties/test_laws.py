@@ -100,6 +100,13 @@ def test_a_note_whose_truth_is_known_is_read_whole_and_right(note: tuple[str, di
     assert got == truth
 
 
+@given(st.lists(observations, min_size=2, max_size=4))
+@settings(max_examples=300)
+def test_what_contradicts_itself_is_asked(said: list[Any]) -> None:
+    """Any facts of one plant, also such as cannot all hold: no stage is withheld without a question."""
+    check("Plant 1: " + ", ".join(one.text for one in said) + ".")
+
+
 def _plants(record: dict[str, Any]) -> list[dict[str, Any]]:
     """The plants with what was seen of them: no spans, and no field names."""
     return [{k: v for k, v in p.items() if k != "spans"} for visit in record["visits"] for p in visit["plants"]]

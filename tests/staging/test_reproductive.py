@@ -215,7 +215,7 @@ def test_no_evidence_of_a_stage(facts: P, words: str) -> None:
 def test_contradictions_leave_no_stage(facts: P, words: str) -> None:
     staged = r_stage(facts)
     assert (staged.stage, staged.basis) == (None, None)
-    assert words in staged.why and staged.why.endswith("to be asked")
+    assert words in staged.why and staged.why.endswith("to be asked") and staged.clash
     assert staged.decided_by
 
 

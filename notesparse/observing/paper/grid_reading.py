@@ -113,6 +113,8 @@ def read_grid(ctx: Context, grid: Grid, counted: int | None = None) -> None:
             ctx.mark(a, b, UNREAD, row.why)
         if grid.of_fields:
             _of_the_field(ctx, plants[0])
+        elif row.stop is not None and all(p.empty for p in plants):
+            ctx.mark(*row.stop, UNREAD, "a row of which nothing is read")
     ctx.rows_before = ctx.visit, above, by_label, grid.columns, reader.known
     for beside in grid.then:
         read_grid(ctx, beside, counted)

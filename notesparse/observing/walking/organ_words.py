@@ -842,6 +842,13 @@ _HURT = frozenset(
     "stung bitten eaten damaged".split()
 )
 _RIPE = frozenset({"brown", "n_brown", "pods_brown"})
+_NOT_OF_PODS = frozenset(
+    {
+        "chlorosis", "compaction", "crusting", "cupping", "hopper burn", "iron chlorosis", "leaf damage", "lodging",
+        "potash deficiency", "regrowth", "seed not sprouted", "shatter", "skip row", "stunting", "tracked", "washout",
+        "webbing", "yellow flash",
+    }
+)  # fmt: skip
 _ITS = frozenset({"it", "its", "it's", "that", "thats", "that's", "hail"})
 _NOT_SO = frozenset("don't dont doesn't doesnt didn't didnt not won't wont can't cant".split())
 
@@ -864,7 +871,7 @@ def hurt_here(w: Listener, k: int) -> bool:
                     break
                 if _hurt_at(w, s.start):
                     return True
-            elif s.phrase.rule == "findhead" and s.phrase.path[0][1].kind in {"DAMAGE", "DISEASE"}:
+            elif s.phrase.rule == "findhead" and _takes_pods(s.phrase):
                 return True
             elif s.phrase.form == "pod_yes" and w.ctx.lattice.at(s.phrase.start - 1) in {"that", "this"}:
                 pass  # one brown pod but that pod is moldy
@@ -872,6 +879,12 @@ def hurt_here(w: Listener, k: int) -> bool:
                 break
             j += step
     return False
+
+
+def _takes_pods(ph: Phrase) -> bool:
+    """Hail or a disease may have turned a pod; `half the pods brown and some lodging` is ripe all the same."""
+    head = ph.path[0][1]
+    return head.kind == "DISEASE" or (head.kind == "DAMAGE" and head.means not in _NOT_OF_PODS)
 
 
 def _of_another_verb(w: Listener, negative: tuple[Span, int, int], ph: Phrase) -> bool:
