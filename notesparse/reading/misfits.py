@@ -282,7 +282,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "first_n": (labels.no_plants, labels.end_of_a_day),
     "last_n": (labels.no_plants,),
     "fl_past": (organs.left_elsewhere,),
-    "plant_ord": (labels.parted, labels.far_ordinal),
+    "plant_ord": (labels.parted, labels.far_ordinal, labels.end_of_a_day),
     "plant_the_ord": (labels.on_that_day, labels.nobody_told_of),
     "plant_letter": (labels.letters_of_many, labels.i_who_talks),
     "sampled": (labels.no_sample, labels.of_a_split, labels.some_of_them, counts.cuts_a_share),

@@ -319,8 +319,14 @@ def _named(s: Surroundings, at: int, shape: re.Pattern[str]) -> int | None:
         letters += letter
         i += 1
         if shape.fullmatch(letters) and len(letters) > 1 and not (s.text(at) == "the" and "o" not in letters):
-            best = i  # and not `the creek side`
+            best = best if _of_a_share(s, i) else i  # and not `the creek side`
     return best
+
+
+def _of_a_share(s: Surroundings, i: int) -> bool:
+    """`then the shoebox eighty | percent flowering`: the number before piece i is of the share."""
+    share = i < s.n and any(e.kind == "PCT" and e.how == "exact" for e in s.lattice.edges[i])
+    return share and any(e.kind == "INT" and e.end == i for e in s.lattice.edges[i - 1])
 
 
 def _letter(s: Surroundings, i: int) -> str | None:

@@ -666,7 +666,7 @@ def so_tall(lattice: Lattice, p: Phrase) -> bool:
 
 
 def end_of_a_day(lattice: Lattice, p: Phrase) -> bool:
-    """`july twenty first uh four plants`: the day, and no first four."""
+    """`july twenty first uh four plants`, `july twenty fourth plant one`: the day, and no first four, no fourth plant."""
     return text(lattice, p.start - 1) in {"twenty", "thirty"} or (
         text(lattice, p.start) in {"the", "first"}
         and text(lattice, p.start - 2) in {"twenty", "thirty"}
