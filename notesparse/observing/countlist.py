@@ -372,7 +372,8 @@ def _brown_too(lattice: Lattice, k: int) -> int | None:
         joined = joined or lattice.pieces[i].text in {"but", "and", "with", "some"}
         if joined and "BROWN" in _kinds(lattice, i):
             end = max(e.end for e in lattice.edges[i] if e.kind == "BROWN")
-            return end + 2 if _text(lattice, end) in {"under", "below", "beneath"} else end
+            end += _text(lattice, end) in {"under", "below", "beneath"}
+            return end + (_text(lattice, end) in {"that", "it", "them", "those", "there"})
     return None
 
 

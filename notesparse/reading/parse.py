@@ -30,8 +30,8 @@ _COPULA = frozenset({"is", "'s", "are", "was", "were", "went", "ran", "run", "ab
 
 
 def phrases_at(lattice: Lattice, i: int) -> list[Phrase]:
-    """Every phrase that begins at piece i, the cheapest of each rule, form and end. The list is shared: leave it as
-    it is."""
+    """Every phrase that begins at piece i, the cheapest of each rule, form and end; none behind the last piece. The list is
+    shared: leave it as it is."""
     found: list[Phrase] | None = lattice.found.get(i)
     if found is None:
         found = lattice.found[i] = _phrases_from(lattice, i)
@@ -39,7 +39,7 @@ def phrases_at(lattice: Lattice, i: int) -> list[Phrase]:
 
 
 def _phrases_from(lattice: Lattice, i: int) -> list[Phrase]:
-    first = lattice.edges[i]
+    first = lattice.edges[i] if i < len(lattice.edges) else []
     if not first or (i and any(e.kind == "ATMARK" for e in lattice.edges[i - 1])):
         return []  # the figure behind @ is a node
     best: dict[tuple[int, str, str], Phrase] = {}

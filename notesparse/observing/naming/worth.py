@@ -191,7 +191,7 @@ def _little_egypt(s: Surroundings, i: int) -> bool:
     """`At Little Egypt`, `drove to little egypt`: a word of size before one that means nothing here."""
     if s.text(i) in HOURS:
         acres = s.text(i + 1) in ACRES and capital(s, i)
-        return s.cased and (acres or (title(s, i, i + 2) and noun_at(s, i + 1)))  # Noon Branch, Noon 40
+        return s.cased and (acres or (noun_at(s, i + 1) and title(s, i, i + 2)))  # Noon Branch, Noon 40
     told = capital(s, i) and s.cased if s.cased else s.text(i - 1) in {"at", "to", "in", "into"}
     return s.text(i) in _SIZED and told and _strange(s, i + 1) and (not s.cased or upper(s, i + 1))
 

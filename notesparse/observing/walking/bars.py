@@ -269,6 +269,44 @@ def _those_were(w: Listener, ph: Phrase) -> bool:
     return at(i) in {"was", "were"} and at(i - 1) in {"those", "that", "these", "they"} and at(i - 2) != "of"
 
 
+_IS = frozenset({"is", "are", "'s", "was", "looks", "looking"})
+_GROWN = frozenset(
+    {
+        *("squaring", "tasseling", "tasselling", "tasseled", "tasselled", "silking", "silked", "heading", "headed"),
+        *("booting", "jointing", "jointed", "tillering", "tasselled", "shooting", "dented", "denting", "milking"),
+        *("high", "tassel", "silk", "boot", "square", "squares", "head", "dent", "milk", "dough", "tall"),
+    }
+)
+_OUT = frozenset({"out", "now", "already", "up", "stage"})
+_GOES_ON = frozenset(
+    {"and", "with", "but", "too", "also", "or", "at", "in", "on", "over", "by", "so", "to", "across", "along"}
+)
+_IN_IT = frozenset({"it", "them", "there", "that", "theirs", "corn", "cotton", "milo", "wheat"})
+_FAR_TO_IS = 7  # pieces between the crop and its verb
+_FAR_TO_GROWN = 4
+
+
+def _told_of_the_crop(w: Listener, ph: Phrase) -> int | None:
+    """`cotton across the turn row is squaring eleven bollworms ...`: in talk without marks, where what is told of the other
+    crop ends; None where it goes on, or where it is not sure."""
+    at, pieces = w.ctx.lattice.at, w.ctx.lattice.pieces
+    verb = next(
+        (i for i in range(ph.end, min(ph.end + _FAR_TO_IS, len(pieces))) if at(i) in _IS or w.hard_end(i)), None
+    )
+    if verb is None or w.hard_end(verb):
+        return None
+    end = next((i + 1 for i in range(verb + 1, min(verb + 1 + _FAR_TO_GROWN, len(pieces))) if at(i) in _GROWN), None)
+    while end is not None and at(end) in _OUT | _GROWN:
+        end += 1
+    if end is None or end >= len(pieces) or w.hard_end(end) or pieces[end].form == "mark" or at(end) in _GOES_ON:
+        return None
+    told = next((s.phrase for s in w.segments if s.start == end and s.phrase is not None), None)
+    if told is not None and told.rule in OWN | {"stage", "length", "place"}:
+        return None  # corn is head high R2
+    later = range(end, min(end + _FAR, len(pieces)))
+    return None if any(at(i) in _IN_IT and at(i - 1) in {"in", "on", "over", "the", "up"} for i in later) else end
+
+
 def read_cue(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     means = str(ph.path[0][1].means)
@@ -280,6 +318,12 @@ def read_cue(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         why = "another crop" if kind == "OTHERCROP" else "not this field"
         if kind != "OTHERCROP" and _those_were(w, ph):
             revise.not_ours(ctx, span, why)  # those were the neighbor's rows
+        over = _told_of_the_crop(w, ph) if kind == "OTHERCROP" else None
+        if over is not None:
+            clear_waiting(w)
+            ctx.mark(ph.start, over, UNREAD, why)
+            w.resume_at = over
+            return "barred"
         bar(w, ph, why)
         return "barred"
     if ph.rule == "past":
