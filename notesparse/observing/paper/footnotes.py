@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from notesparse.observing.paper.heads import ORGANS, Column, read_heads
 from notesparse.observing.paper.rows import Grid
-from notesparse.text.columns import Line
+from notesparse.text.columns import WIDE, Line
 from notesparse.text.lattice import Lattice
 
 MARKS = frozenset({"*", "†", "‡", "^", "§"})
@@ -37,16 +37,33 @@ def read_footnotes(lattice: Lattice, lines: Sequence[Line]) -> list[Footnote]:
     for line in lines:
         if line.blank or lattice.pieces[line.start].text not in MARKS:
             continue
-        a = line.start
-        while a < line.end and lattice.pieces[a].text == lattice.pieces[line.start].text:
-            a += 1
-        mark = lattice.pieces[line.start].text * (a - line.start)
-        if line.end - a < 2 or not _borne(lattice, line, mark):
-            continue
-        got = read_heads(lattice, [range(a, line.end)])
-        one = got[0] if len(got) == 1 and len(got[0].unknown) <= _MOST_STRANGE and _adds(got[0]) else None
-        out.append(Footnote(mark, line.number, line.start, (a, line.end), one))
+        told = _each(lattice, line)
+        if len(told) > 1 and any(lattice.at(i) == "=" for i in range(line.start, line.end)):
+            continue  # * = bloom at the top node; ** = at the second: a key
+        for start, end in told:
+            a = start
+            while a < end and lattice.pieces[a].text == lattice.pieces[start].text:
+                a += 1
+            mark = lattice.pieces[start].text * (a - start)
+            a += a < end and lattice.pieces[a].text == "="  # * = bloom at the top node
+            if end - a < 2 or not _borne(lattice, line, mark):
+                continue
+            got = read_heads(lattice, [range(a, end)])
+            one = got[0] if len(got) == 1 and len(got[0].unknown) <= _MOST_STRANGE and _adds(got[0]) else None
+            out.append(Footnote(mark, line.number, start, (a, end), one))
     return out
+
+
+def _each(lattice: Lattice, line: Line) -> list[tuple[int, int]]:
+    """`* bloom at the top node; ** at the second`: the footnotes of one line, parted by a semicolon, a comma or a gap before
+    the next mark."""
+    starts = [line.start]
+    for i in range(line.start + 1, line.end - 1):
+        parted = lattice.pieces[i - 1].text in {";", ","} or lattice.pieces[i].gap >= WIDE
+        if parted and lattice.pieces[i].text in MARKS:
+            starts.append(i)
+    ends = [*(i - (lattice.pieces[i - 1].text in {";", ","}) for i in starts[1:]), line.end]
+    return list(zip(starts, ends, strict=True))
 
 
 def _adds(c: Column) -> bool:

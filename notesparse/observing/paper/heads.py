@@ -50,7 +50,7 @@ _COUNTED = frozenset(
 _HIGH = frozenset({"highest", "uppermost", "topmost"})
 _FLAT = frozenset({"flat", "open", "opened", "unrolled", "unfolded", "spread", "out"})
 _PAIRED = frozenset({"trifoliates", "nodes", "v", "r"})  # what two figures of one cell may be of
-_INSIGNIFICANT = set(".,():;-/=~*|[]_?")
+_INSIGNIFICANT = set(".,():;-/=~*|[]_?!")
 
 
 @dataclass(slots=True)

@@ -450,7 +450,8 @@ def opens_key(lattice: Lattice, line: Line) -> bool:
         return False
     first = _past_the_opener(lattice, line.start, line.end)
     if texts[0] in _ONLY_KEYS and lattice.pieces[first - 1].text == ":" and len(texts) > _LONGEST_SIGN:
-        return any(_a_letter(lattice, i) for i in range(first, line.end))  # symbols: O open bloom, L low only
+        if "=" in texts or any(_a_letter(lattice, i) for i in range(first, line.end)):
+            return True  # symbols: O open bloom, L low only
     bare = _before_words(lattice, first, line.end, True)
     marked = "=" in texts or len(_dashes(lattice, line.start, line.end)) > 1
     return len(texts) > _LONGEST_SIGN and (marked or bool(bare) or bool(colons(lattice, first, line.end, True)))
@@ -718,10 +719,11 @@ def _apply_node_signs(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> No
 
 def _behind_figures(lattice: Lattice, grid: Grid, s: Sign) -> bool:
     """`9*`: a mark of the key that stands behind figures in the cells."""
-    if s.column is not None or len(s.text) != 1 or s.text.isalnum():
+    n = s.at[1] - s.at[0]
+    if s.column is not None or n > _LONGEST_SIGN or any(x.isalnum() for x in s.text):
         return False
     ends = [cells[-1] for row in grid.rows for cells in row.cells.values()]
-    behind = [(a, b) for a, b in ends if b - a == 2 and lattice.pieces[b - 1].text == s.text]
+    behind = [(a, b) for a, b in ends if b - a == n + 1 and squeeze(lattice.original(b - n, b)) == s.text]
     return bool(behind) and all(lattice.pieces[a].form == "int" for a, _ in behind)
 
 
@@ -730,7 +732,9 @@ def _apply_suffixes(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> None
     for row in grid.rows:
         for cells in row.cells.values():
             a, b = cells[-1]
-            for s in signs:
+            for s in sorted(signs, key=lambda s: s.at[0] - s.at[1]):  # ** before *
+                if cells[-1] != (a, b):
+                    break
                 n = s.at[1] - s.at[0]
                 if s.absent and s.organ is not None and lattice.pieces[a].form == "int":
                     row.without[a] = s.organ
@@ -841,9 +845,12 @@ def _signed(rows: Rows, a: int, b: int, keys: Mapping[str, Column | None]) -> li
             first += 1
         while end > first and rows.pieces[end - 1].text in ",;":
             end -= 1
-        if first >= end:
+        own = keys[rows.pieces[i].text]
+        organ = own is not None and len(own.what) == 1 and own.what[0] in ORGANS
+        alone = i + 1 == b or rows.pieces[i + 1].gap >= WIDE
+        if first >= end and not (organ and alone and len(starts) > 1):
             return None
-        out.append((i, first, end))
+        out.append((i, first, end) if first < end else (i, i, i + 1))  # b   p 12: in bloom
     return out
 
 

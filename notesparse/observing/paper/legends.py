@@ -118,6 +118,8 @@ def read_legend(lattice: Lattice, line: Line) -> Column | None:
     if line.blank or line.end - line.start > 30:
         return None
     line = _without_blanks(lattice, line)
+    if lattice.at(line.start) in _NOTES and lattice.at(line.start + 1) == ":" and line.start + _TWO < line.end:
+        line = Line(line.number, line.start + _TWO, line.end, line.cells, line.tabbed)  # NOTE: pods in eighths
     start = line.start + (lattice.pieces[line.start].text == "all" and line.end - line.start > _TWO)
     got = read_heads(lattice, [range(start, line.end)])  # all pods and seeds from the upper 4 nodes: no sum of them
     c = _in_the_best_pod(lattice, line, got) if len(got) == _TWO else got[0] if len(got) == 1 else None
@@ -143,6 +145,7 @@ def read_legend(lattice: Lattice, line: Line) -> Column | None:
     return c
 
 
+_NOTES = frozenset({"note", "notes", "nb", "n.b", "remark", "units"})
 _LOOKED = frozenset(
     "look looked looking open opened check checked measure measured take taken count counted examine examined see seen cut".split()
 )

@@ -36,7 +36,7 @@ from notesparse.observing.paper.guard import (
     stroked_rows,
 )
 from notesparse.observing.paper.items import find_beside, find_items
-from notesparse.observing.paper.keys import behind_counts, explain, not_explained
+from notesparse.observing.paper.keys import behind_counts, explain, not_explained, opens_key
 from notesparse.observing.paper.labelled_values import values_of_nothing
 from notesparse.observing.paper.legends import nodes_counted
 from notesparse.observing.paper.matrix import find_codes
@@ -145,7 +145,8 @@ def find_tables(lattice: Lattice) -> list[Table]:
         out.append(Table(line.start, line.end, n, n))
     for note in finder.footnotes:
         if note.line not in taken:
-            why = "" if note.used else "a footnote that is not understood"
+            told = note.used or any(s.at[0] == note.start for s in finder.signs)
+            why = "" if told else "a footnote that is not understood"
             out.append(Table(note.start, note.words[1], note.line, note.line, why=why))
             legends.add(note.line)
     out += [Table(a, b, 1, 0) for a, b in finder.heads]
@@ -205,7 +206,8 @@ def find_tables(lattice: Lattice) -> list[Table]:
         if head is not None and head.number not in taken:
             out.append(Table(head.start, head.end, head.number, head.number))
     taken |= {n for t in out for n in range(t.first, t.last + 1)}
-    for n in sorted((finder.strange_keys | lost_keys(lattice, finder.lines, grids, taken)) - taken):
+    unused = {n for n in finder.legends if n not in taken and opens_key(lattice, finder.lines[n])}
+    for n in sorted((finder.strange_keys | unused | lost_keys(lattice, finder.lines, grids, taken)) - taken):
         why = "a key that is not understood"
         out.append(Table(finder.lines[n].start, finder.lines[n].end, n, n, why=why))
         taken.add(n)
