@@ -49,6 +49,7 @@ _BY_KIND: dict[str, tuple[Misfit, ...]] = {  # of a phrase that took a word of t
 }
 _BY_RULE: dict[str, tuple[Misfit, ...]] = {
     "seeds": (
+        organs.bins_alone,
         organs.full_bloom,
         organs.seed_of_weight,
         organs.priced,
@@ -81,6 +82,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         labels.of_so_many,
     ),
     "md": (
+        heads.how_full,
         labels.loose_dash,
         heads.cells_in_strokes,
         counts.sweeps,
@@ -266,6 +268,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         labels.listed,
         labels.so_many_plants,
         labels.sample_of_pods,
+        labels.nought,
         labels.so_tall,
         labels.no_bean_label,
         labels.verb_between,

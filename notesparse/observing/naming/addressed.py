@@ -8,11 +8,18 @@ import re
 from dataclasses import replace
 
 from notesparse.observing.naming.names import Name
+from notesparse.observing.naming.oddnames import MEALS
 from notesparse.observing.naming.surroundings import Surroundings, upper
+from notesparse.reading.unfit.heads import HOLDS
 
 _ON_THE_WAY = frozenset({"by", "past", "along", "through"})
 _FROM = frozenset({"from", "by", "off", "past", "near", "at"})
 _MOST = 3  # words
+
+
+def no_field_here(s: Surroundings, name: Name) -> bool:
+    """Whether the words name somebody, a way, an hour or another field, by what stands beside them."""
+    return any(rule(s, name) for rule in (addressed, of_the_neighbor, numbered_way, next_to, at_a_meal, so_full))
 
 
 def addressed(s: Surroundings, name: Name) -> bool:
@@ -39,6 +46,41 @@ def of_the_neighbor(s: Surroundings, name: Name) -> bool:
 _BESIDE = frozenset({"at", "by", "in", "near", "on"})
 _OF_THEIRS = frozenset({"'s", "beans", "field", "fields", "neighbors", "neighbours", "soybeans"})
 _OWNED = 4  # pieces of `the neighbor's beans`
+
+
+_NEXT_TO = frozenset({"next", "beside", "alongside", "adjacent", "opposite"})
+
+
+def next_to(s: Surroundings, name: Name) -> bool:
+    """`next to Dunkirk it's R4`, `beside Dunkirk, R4`: what stands next to a field is not that field."""
+    at = name.start
+    if s.text(at) not in {"beside", "alongside", "opposite"}:
+        at -= 1
+        at -= s.text(at) == "the"
+        at -= s.text(at) == "to"
+    if s.text(at) not in _NEXT_TO or (s.text(at) in {"next", "adjacent"} and s.text(at + 1) != "to"):
+        return False
+    return at == 0 or s.text(at - 1) not in {"moved", "over", "on", "going", "went"}
+
+
+def so_full(s: Surroundings, name: Name) -> bool:
+    """`bins 1/8`, `tank 3/4 full`: how full what holds grain, water or fuel is, and no field with its day."""
+    at = s.text
+    part = at(name.end).isdigit() and at(name.end + 1) == "/" and at(name.end + 2) in {"2", "4", "8"}
+    return name.end == name.start + 1 and at(name.start) in HOLDS and part
+
+
+_BY_THE_HOUR = frozenset({"at", "before", "after", "around", "about", "by", "til", "till", "over"})
+
+
+def at_a_meal(s: Surroundings, name: Name) -> bool:
+    """`Hail at Supper`: what fell and when it was, and no field."""
+    if name.end != name.start + 1:
+        return False
+    if s.text(name.start) in MEALS:
+        return s.text(name.start - 1) in _BY_THE_HOUR
+    fell = any(e.kind in {"DAMAGE", "WEATHER"} and e.how == "exact" for e in s.lattice.edges[name.start])
+    return fell and s.text(name.end) in _BY_THE_HOUR and s.text(name.end + 1) in MEALS
 
 
 _WAYS = frozenset("route rte tract parcel exit road rd highway hwy gate lane levee drive crossing bridge".split())

@@ -257,7 +257,7 @@ def _goes_on(s: Surroundings, i: int, first: bool = False) -> bool:
     return own.isupper() and len(own) > 1
 
 
-_SMALL_LAST = frozenset({"is", "still", "more", "next", "on", "out", "up", "off"})
+_SMALL_LAST = frozenset({"is", "still", "more", "next", "on", "out", "up", "off", "row"})
 
 
 def _past_the_last_word(s: Surroundings, start: int, end: int) -> int:
@@ -296,6 +296,8 @@ def _past_number(s: Surroundings, at: int) -> int:
     k = at
     if _which_part(s, k):
         return k + 1
+    if _its_code(s, k):
+        return k + 2
     if s.text(k) == "," and s.text(k + 1) in _NUMBER:
         k += 1
     if s.text(k) not in _NUMBER | {"#"} or s.pieces[k].gap >= WIDE:
@@ -310,6 +312,23 @@ def _past_number(s: Surroundings, at: int) -> int:
     if s.text(k) in _SENTENCE_ENDS:
         return k if k + 1 >= s.n or not s.pieces[k + 1].glued else at
     return k if any(p.rule == "date" for p in s.phrases[k]) else at
+
+
+def _its_code(s: Surroundings, k: int) -> bool:
+    """`Hill T14` at the head of a note, over its first plant or before the day: a part of the name, and no count."""
+    if (
+        k + 1 >= s.n
+        or s.lattice.original(k, k + 1) != "T"
+        or s.pieces[k + 1].form != "int"
+        or not s.pieces[k + 1].glued
+    ):
+        return False
+    if any(s.pieces[x].form in {"mark", "nl"} for x in range(k)):
+        return False
+    behind = k + 2
+    ends = behind + 1 < s.n and (s.pieces[behind].form == "nl" or s.text(behind) in {".", ":", ","})
+    over = ends and first_plant(s, behind + 1)
+    return over or (behind < s.n and any(p.rule == "date" for p in s.phrases[behind]))
 
 
 def _counts_on(s: Surroundings, k: int) -> bool:

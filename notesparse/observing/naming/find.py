@@ -8,7 +8,7 @@ from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import replace
 
-from notesparse.observing.naming.addressed import addressed, numbered_way, of_the_neighbor, past_the_way
+from notesparse.observing.naming.addressed import no_field_here, past_the_way
 from notesparse.observing.naming.alike import but_heads, more_heads
 from notesparse.observing.naming.called import called
 from notesparse.observing.naming.capitals import (
@@ -115,6 +115,7 @@ def find_names(
     if len(listed) > len(again):
         listed = _again(s, listed, {i for name in listed for i in range(name.start, name.end)})
     listed = [name for name in listed if not _put_the_other_way(s, name)]
+    listed = [name for name in listed if name.cue == "again" or not no_field_here(s, name)]
     out = _of_the_tables(s, but_short_forms(s, with_what_stands_for_them(s, listed)), cells)
     return [replace(name, text=text) if (text := _mended(s, name)) != name.text else name for name in out]
 
@@ -147,14 +148,26 @@ def _but_the_verbs(s: Surroundings, chosen: list[Name]) -> list[Name]:
 
 
 def _named_last(s: Surroundings, chosen: list[Name]) -> list[Name]:
-    """`Plant 1 R4. Plant 2 R3. Field is tower hill.`: the only name, behind all that was seen there."""
-    if len(chosen) != 1 or chosen[0].cue != "field" or not chosen[0].seen:
+    """`Plant 1 R4. Plant 2 R3. Field is tower hill.`, `R3 all over. Stovepipe 7/12`: the only name, behind all that was seen
+    there."""
+    if len(chosen) != 1 or not chosen[0].seen:
         return chosen
     name = chosen[0]
+    if name.cue != "field" and not (name.cue in {"sentence", "line"} and _with_the_day(s, name)):
+        return chosen
     seen = [p.start for at in s.phrases for p in at if p.rule in _SEEN_THERE - {"date", "planted"}]
-    if not seen or min(seen) >= name.cue_start or any(x >= name.end for x in seen):
+    dated = name.cue != "field"  # what may be a share too is its day
+    if not seen or min(seen) >= name.cue_start or (not dated and any(x >= name.end for x in seen)):
         return chosen
     return [replace(name, cue="only")]
+
+
+def _with_the_day(s: Surroundings, name: Name) -> bool:
+    """The name is written with capitals, and nothing but its day stands behind it."""
+    at = name.end + (s.text(name.end) == ",")
+    days = [p for p in s.phrases[at] if p.rule == "date"] if at < s.n else []
+    over = any(all(s.pieces[x].form in {"mark", "nl"} for x in range(p.end, s.n)) for p in days)
+    return over and title(s, name.start, name.end)
 
 
 def _of_the_tables(s: Surroundings, chosen: list[Name], cells: Sequence[tuple[int, int]]) -> list[Name]:
@@ -194,11 +207,7 @@ def _found(s: Surroundings) -> list[Scored]:
     found = [(score, name) for score, name in found if not put_in_the_ground(s, name.start)]
     found = [(score, past_the_way(s, whole)) for score, name in found if (whole := _whole(s, name)) is not None]
     found = [(score, name) for score, name in found if not where_a_stop_is(s, name.start, name.end)]
-    found = [
-        (score, name)
-        for score, name in found
-        if not (addressed(s, name) or of_the_neighbor(s, name) or numbered_way(s, name))
-    ]
+    found = [(score, name) for score, name in found if not no_field_here(s, name)]
     walked = {x for _, name in found if name.cue == "anew" for x in range(name.start, name.end)}
     return [  # sunday hill i drove past didnt get out mays bottom next plant one: the second was walked
         (score, name) for score, name in found if name.cue != "skip" or not walked & set(range(name.start, name.end))
@@ -312,8 +321,24 @@ def _but_what_was_found(s: Surroundings, chosen: list[Name]) -> list[Name]:
     return [
         name
         for n, name in enumerate(chosen)
-        if n == 0 or not (_found_there(s, name, ends[n]) or _where_it_was(s, name, ends[n]))
+        if not (
+            _between_findings(s, name) if n == 0 else _found_there(s, name, ends[n]) or _where_it_was(s, name, ends[n])
+        )
     ]
+
+
+_BOTH_SIDES = frozenset({"INSECT", "DISEASE", "WEED", "DEFOL", "DAMAGE"})
+_SOON = 4  # pieces
+
+
+def _between_findings(s: Surroundings, name: Name) -> bool:
+    """`frogeye, creek bottom, defol 12%`: a place in small letters between commas, and what was found there on both sides."""
+    if name.cue != "comma" or s.text(name.end) != "," or s.text(name.end - 1) not in s.words.terrain:
+        return False
+    if name.end - name.start != 2 or any(upper(s, x) for x in range(name.start, name.end)):
+        return False
+    before = any(kinds(s, x) & _BOTH_SIDES for x in range(max(0, name.start - _SOON), name.start))
+    return before and any(kinds(s, x) & _BOTH_SIDES for x in range(name.end, min(s.n, name.end + _SOON)))
 
 
 _LEADS_TO_IT = frozenset({"INSECT", "DISEASE", "WEED", "DEFOL", "DAMAGE"})

@@ -236,6 +236,9 @@ def _counted(lattice: Lattice, i: int, j: int) -> bool:
     )
 
 
+MEALS = frozenset("supper dinner lunch breakfast noon church chores milking bedtime school quitting".split())
+
+
 def at_a_place(lattice: Lattice) -> tuple[int, int] | None:
     """`The hail at Tinderbox took ...`: one strange word with a capital behind `at`, in the first sentences of a note
     that names no field."""
@@ -245,7 +248,12 @@ def at_a_place(lattice: Lattice) -> tuple[int, int] | None:
     for i in range(1, len(pieces)):
         if pieces[i - 1].text == "." and lattice.soft[i - 1] is None and sum(p.text == "." for p in pieces[:i]) > 2:
             return None
-        if pieces[i - 1].text != "at" or not odd(lattice, i) or not lattice.original(i, i + 1)[:1].isupper():
+        if (
+            pieces[i - 1].text != "at"
+            or pieces[i].text in MEALS
+            or not odd(lattice, i)
+            or not lattice.original(i, i + 1)[:1].isupper()
+        ):
             continue
         j = i + 1
         while (

@@ -32,7 +32,14 @@ def only_place(s: Surroundings) -> list[Name]:
     found = [
         name
         for i in range(1, s.n - 1)
-        if (name := _place(s, i) or _of_the_plants(s, i) or _ends_the_first(s, i) or _where_it_fell(s, i)) is not None
+        if (
+            name := _place(s, i)
+            or _of_the_plants(s, i)
+            or _ends_the_first(s, i)
+            or _ends_the_note(s, i)
+            or _where_it_fell(s, i)
+        )
+        is not None
         and not of_the_neighbor(s, name)
     ]
     return found if len({name.text.casefold() for name in found}) == 1 and len(found) == 1 else []
@@ -114,6 +121,19 @@ def _ends_the_first(s: Surroundings, i: int) -> Name | None:
     return Name(i, end, s.lattice.written(i, end), "only", True, i)
 
 
+def _ends_the_note(s: Surroundings, i: int) -> Name | None:
+    """`R3 all over. Beech Hill.`: the last sentence is nothing but words with capitals, the last of them a noun of places."""
+    if not (s.pieces[i - 1].form == "nl" or (s.text(i - 1) == "." and s.lattice.soft[i - 1] is None)):
+        return None
+    end = i if s.lattice.filler[i] else _titled(s, i)
+    over = all(s.pieces[x].form in {"mark", "nl"} for x in range(end, s.n))
+    if not over or end - i < _LEAST or not noun_at(s, end - 1) or s.text(end - 1) in _PARTS:
+        return None
+    seen = any(p.rule in _SEEN for x in range(i) for p in s.phrases[x])
+    return Name(i, end, s.lattice.written(i, end), "only", True, i) if seen else None
+
+
+_SEEN = frozenset({"stage", "trif", "nodes", "flowers", "pods", "seeds", "ratio"})
 _FELL = frozenset({"DAMAGE", "WEATHER"})
 _OVER_FIELDS = frozenset({"on", "at", "over", "across"})
 

@@ -217,6 +217,8 @@ def _said_alone(s: Surroundings, start: int, end: int) -> bool:
 
 def _surely(s: Surroundings, start: int, end: int, talk: bool) -> bool:
     """After a bare `field`, which also begins a saying about it (field looks rough), a name shows itself."""
+    if s.text(end) == "row" and title(s, start, end + 1) and s.cased:
+        end += 1  # Field is Beech Row, May 28
     begun, rule = strength(s, pass_fillers(s, end))
     if title(s, start, end):
         told = s.text(start - 1) == "is" and end - start > 1 and s.text(end) == "."  # Field is Kettle Hill.

@@ -42,6 +42,7 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         ctx.here().name, ctx.here().name_span = name.text, span  # R7 on the Cooper place
         ctx.mark(name.start, name.end, EVIDENCE)
         ctx.mark(name.cue_start, name.start, FILLER)
+        w.after_name = w.begins(name.cue_start)  # R3 all over. Stovepipe 7/12
         return
     if _compared_with(w, name):
         ctx.mark(name.start, name.end, UNREAD, "a field that this one is compared with")

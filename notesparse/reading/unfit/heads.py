@@ -371,3 +371,13 @@ def written_as_a_name(lattice: Lattice, p: Phrase) -> bool:
     over = p.end >= len(lattice.pieces) or lattice.pieces[p.end].form == "nl" or text(lattice, p.end) in {".", "!"}
     counted = "INT" in kinds(lattice, p.end) and bool(kinds(lattice, p.end + 1) & {"TRIF", "NODES", "NODE"})
     return (text(lattice, p.start - 1) == "," and over) or (lattice.opens(p.start) and counted)
+
+
+HOLDS = frozenset("bins bin tank tanks hopper cart wagon truck sprayer silo".split())
+
+
+def how_full(lattice: Lattice, p: Phrase) -> bool:
+    """`bins 1/8`, `the tank is 3/4`: how full something is, and no day."""
+    at = p.start - 1
+    at -= text(lattice, at) in {"is", "are", "was", "were", "about", "at", "'s"}
+    return text(lattice, at) in HOLDS and text(lattice, p.end - 1) in {"2", "4", "8"}

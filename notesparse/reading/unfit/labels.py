@@ -891,3 +891,8 @@ def letter_behind_a_label(lattice: Lattice, p: Phrase) -> bool:
         text(lattice, i) for i in range(head, at) if text(lattice, i) not in {"#", ".", ")", ":", "plant", "pl", "plt"}
     ]
     return len(before) == 1 and before[0].isdigit() and bool(numbers) and numbers[0] not in {"1", before[0]}
+
+
+def nought(lattice: Lattice, p: Phrase) -> bool:
+    """`P0 Miller`, `p0 ten trifs`: no plant goes by nought."""
+    return text(lattice, p.end - 1) == "0" and "PLETTER" in {e.kind for _, e in p.path}

@@ -789,6 +789,17 @@ def by_the_pond(lattice: Lattice, p: Phrase) -> bool:
     return heard and bool(({text(lattice, x) for x in range(p.start, p.end)} | before) & _BESIDE)
 
 
+_FAR_BEFORE = 12  # pieces
+
+
+def bins_alone(lattice: Lattice, p: Phrase) -> bool:
+    """`bins 1/8` at the head of a sentence, with nothing of a plant before: bins, and no beans that were misheard."""
+    if text(lattice, p.start) != "bins" or (p.start and text(lattice, p.start - 1) not in {".", ";", "\n"}):
+        return False
+    near = range(max(0, p.start - _FAR_BEFORE), p.start)
+    return not any(kinds(lattice, i) & {"POD", "PODG", "PLANT", "PLETTER", "TRIF", "FLOWER"} for i in near)
+
+
 def by_the_bins(lattice: Lattice, p: Phrase) -> bool:
     """`foxtail 6 in. by the bins`, `down by the feed ground`: a place, and no seed that was misheard."""
     for at, e in p.path:

@@ -374,10 +374,10 @@ def of_what_is_printed(lattice: Lattice, p: Phrase) -> bool:
 
 
 _BY_NUMBER = frozenset("route rte tract parcel exit".split())  # these go by a number, and by no stage
-_k1_ways = frozenset("road rd highway hwy gate lane levee drive crossing bridge street pivot".split())
-_k1_keepers = frozenset("county state township farm forest federal us park".split())
-_k1_to_it = frozenset("to took take taking via onto up down on off from through past".split())
-_k1_no_growth = frozenset(
+_WAYS = frozenset("road rd highway hwy gate lane levee drive crossing bridge street pivot".split())
+_KEEPERS = frozenset("county state township farm forest federal us park".split())
+_ALONG_IT = frozenset("to took take taking via onto up down on off from through past".split())
+_NO_GROWTH = frozenset(
     "closed open shut locked out washed flooded blocked muddy slick gone impassable chained graded rough passable".split()
 )
 _CODE = re.compile(r"[rv]-?\d+", re.IGNORECASE)
@@ -388,21 +388,21 @@ def number_of_a_road(lattice: Lattice, p: Phrase) -> bool:
     """`Route R7 is closed`, `took County Road R2 to the field`, `Gate R4 was open`: the number of a way, of a gate or of a
     piece of land, and no stage; `Bluff Road R2` and `by the gate R4` are said of the beans there."""
     way = text(lattice, p.start - 1)
-    if way not in _BY_NUMBER and way not in _k1_ways:
+    if way not in _BY_NUMBER and way not in _WAYS:
         return False
     if not _CODE.fullmatch(lattice.original(p.start, p.end)):
         return False
     before = text(lattice, p.start - 2)
     opens = p.start < 2 or lattice.pieces[p.start - 2].form in {"mark", "nl"}
-    if before in _k1_keepers:
+    if before in _KEEPERS:
         return text(lattice, p.start - 3) not in {"the", "by", "along", "near"}
     at = p.end
     while text(lattice, at) in _STILL:
         at += 1
-    if at > p.end and text(lattice, at) in _k1_no_growth:
+    if at > p.end and text(lattice, at) in _NO_GROWTH:
         return True
     if way in {"route", "rte"}:
         return True
     if way in _BY_NUMBER:
-        return opens or before in _k1_to_it | {"the", "at", "of", "and"}
-    return before in _k1_to_it and text(lattice, p.start - 3) not in {"side", "end", "went", "is", "are"}
+        return opens or before in _ALONG_IT | {"the", "at", "of", "and"}
+    return before in _ALONG_IT and text(lattice, p.start - 3) not in {"side", "end", "went", "is", "are"}
