@@ -65,9 +65,10 @@ def next_to(s: Surroundings, name: Name) -> bool:
 
 def so_full(s: Surroundings, name: Name) -> bool:
     """`bins 1/8`, `tank 3/4 full`: how full what holds grain, water or fuel is, and no field with its day."""
-    at = s.text
-    part = at(name.end).isdigit() and at(name.end + 1) == "/" and at(name.end + 2) in {"2", "4", "8"}
-    return name.end == name.start + 1 and at(name.start) in HOLDS and part
+    at, end = s.text, name.end
+    end += at(end) in {"is", "are", "was", "were", "'s", "about"}
+    part = at(end).isdigit() and at(end + 1) == "/" and at(end + 2) in {"2", "4", "8"}
+    return at(name.end - 1) in HOLDS and part and name.end - name.start - (at(name.start) == "the") == 1
 
 
 _BY_THE_HOUR = frozenset({"at", "before", "after", "around", "about", "by", "til", "till", "over"})

@@ -373,11 +373,12 @@ def written_as_a_name(lattice: Lattice, p: Phrase) -> bool:
     return (text(lattice, p.start - 1) == "," and over) or (lattice.opens(p.start) and counted)
 
 
-HOLDS = frozenset("bins bin tank tanks hopper cart wagon truck sprayer silo".split())
+HOLDS = frozenset("bins bin tank tanks hopper cart wagon truck sprayer".split())
 
 
 def how_full(lattice: Lattice, p: Phrase) -> bool:
     """`bins 1/8`, `the tank is 3/4`: how full something is, and no day."""
     at = p.start - 1
     at -= text(lattice, at) in {"is", "are", "was", "were", "about", "at", "'s"}
-    return text(lattice, at) in HOLDS and text(lattice, p.end - 1) in {"2", "4", "8"}
+    alone = at < 1 or text(lattice, at - 1) == "the" or lattice.pieces[at - 1].form in {"mark", "nl"}
+    return alone and text(lattice, at) in HOLDS and text(lattice, p.end - 1) in {"2", "4", "8"}
