@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Sequence
+from dataclasses import replace
 
 from notesparse.language.columns import column_words, head_tokens
 from notesparse.observing.counting import numbered_below
@@ -66,6 +67,7 @@ _FOUND = frozenset({"INSECT", "WEED", "DISEASE"})
 _SHORT = 2  # letters of a word that may be a sign
 _STOPPED = 2  # pieces of a word cut short, with its stop
 _LONGEST_NAME = 6  # pieces of a name between heads and rows
+_UNITS = frozenset({"MM", "CM", "INCH"})
 _FIRST = frozenset({"1", "A", "a"})  # labels of the first row
 _NAME_AND_HEAD = 2  # cells of a line
 _MOST_TITLES = 2  # lines of names between a legend and its table
@@ -134,6 +136,7 @@ class Finder(Turned):
             if not (line.blank or line.number in self.legends or line.number in self.key_lines or line.number in aside):
                 self._legend_before_remarks(line)
                 self._legend_in_brackets(line)
+                self._legend_behind_a_title(line)
         self.strange_keys = {
             x.number
             for x in self.lines
@@ -216,6 +219,40 @@ class Finder(Turned):
         legend = read_legend(self.lattice, Line(line.number, a + 1, b, (cell,)))
         if legend is not None and legend.unit is not None:
             self.cell_legends[line.number] = [(legend, cell)]
+
+    def _legend_behind_a_title(self, line: Line) -> None:
+        """`7/30/91 Hatchery 20: biggest pod on top four in 16ths`, `Mill Pond 8/1, pods in mm:`: behind the field and the day."""
+        if line.number in self.cell_legends or len(line.cells) != 1 or line.end - line.start > _LONGEST_LINE:
+            return
+        if line.number + 1 >= len(self.lines) or self.lines[line.number + 1].blank or not self._unit_among(line):
+            return
+        marks = [i for i in range(line.start + 1, line.end - 2) if self.pieces[i].text in {":", ","}]
+        at = next((i for i in marks if self._day_among(line.start, i)), None)
+        if at is None or self.is_row(line):
+            return
+        before = (e for i in range(line.start, at) for e in self.lattice.edges[i] if e.how == "exact")
+        if any(e.kind in _NO_PLACE - {"MONTH"} for e in before):
+            return
+        cell = Cell(at + 1, line.end, self.pieces[at + 1].column, line.cells[0].right)
+        legend = self._legend_of(line, cell)
+        if legend is not None and legend.unit is not None:
+            self.cell_legends[line.number] = [(legend, replace(cell, start=at))]
+
+    def _unit_among(self, line: Line) -> bool:
+        """`mm`, `inches`, `16ths`, behind a colon or a comma."""
+        texts = [p.text for p in self.pieces[line.start : line.end]]
+        first = next((k for k, x in enumerate(texts) if x in {":", ","}), len(texts))
+        return any(
+            x.endswith("ths") or self.lattice.kinds(line.start + k) & _UNITS for k, x in enumerate(texts) if k > first
+        )
+
+    def _day_among(self, a: int, b: int) -> bool:
+        """Whether a day in figures or with its month stands among these pieces, and ends before piece b."""
+        return any(
+            ph.rule == "date" and ph.end <= b and ph.form not in {"ord_day", "weekday"}
+            for i in range(a, b)
+            for ph in phrases_at(self.lattice, i)
+        )
 
     def _in_brackets(self, line: Line) -> bool:
         """`(T = top two ...)`: a line in brackets that explains signs, or one with several letters in brackets."""

@@ -748,6 +748,10 @@ class Turned(Inside):
             for row in rows
         )
 
+    def _apart(self, k: int) -> bool:
+        """A wide gap before piece k, or a blank behind `1.`."""
+        return self.pieces[k].gap >= WIDE or (self.pieces[k].gap > 0 and self.pieces[k - 1].text in {".", ")"})
+
     def _pair_line(self, line: Line, gap: int = WIDE) -> list[Row] | None:
         rows: list[Row] = []
         a = line.start
@@ -755,7 +759,7 @@ class Turned(Inside):
             found = read_label(self.lattice, a, line.end)
             if (
                 found is None
-                or not (found[2] or (found[1] < line.end and self.pieces[found[1]].gap >= 2))
+                or not (found[2] or (found[1] < line.end and self._apart(found[1])))
                 or found[1] >= line.end
             ):
                 return None
