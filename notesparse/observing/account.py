@@ -92,14 +92,23 @@ def _sentences_of_nothing(ctx: Context, weak: set[int]) -> None:
         if i < len(use) and not (pieces[i].form == "nl" or (pieces[i].form == "mark" and pieces[i].text in ".;")):
             continue
         here = range(start, i)
-        if len(weak & set(here)) > 1 and all(use[x] == FILLER for x in here):
-            for x in weak & set(here):
+        lone = weak & set(here)
+        if all(use[x] == FILLER for x in here) and (len(lone) > 1 or any(_of_a_place(ctx, x) for x in lone)):
+            for x in lone:
                 use[x] = UNREAD
         head = next((x for x in here if _ends_a_head(ctx, x)), start)
         if head > start and all(x in weak for x in range(start, head)):
             for x in range(start, head):
                 use[x] = UNREAD  # Cottonwood - all blooming
         start = i + 1
+
+
+def _of_a_place(ctx: Context, i: int) -> bool:
+    """`R3 all over. Stovepipe`: a word that fields are called by, alone in its sentence."""
+    return (
+        any(e.kind == "FIELDNOUN" and e.how == "exact" for e in ctx.lattice.edges[i])
+        and len(ctx.lattice.pieces[i].text) > 1
+    )
 
 
 def _ends_a_head(ctx: Context, i: int) -> bool:

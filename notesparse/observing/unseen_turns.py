@@ -183,7 +183,7 @@ def _begin(ctx: Context, visit: VisitDraft, turn: _Turn) -> None:
         choices.append((f"{later.name}", {"field": later.name}))
         span = turn.name.cover(turn.told)
     else:
-        later = VisitDraft(None, Span(turn.start, turn.start))
+        later = VisitDraft(None, Span(turn.start, turn.told.start))
         hand_on(ctx, visit, later, turn.start)
         ctx.visits.insert(ctx.visits.index(visit) + 1, later)
         words = (
