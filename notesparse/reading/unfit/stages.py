@@ -204,7 +204,7 @@ _DRIVE = frozenset(
     }
 )
 _MOTOR = frozenset(
-    {"mpg", "truck", "pickup", "motor", "engine", "plugs", "gas", "diesel", "ford", "tires", "tank", "radiator", "oil"}
+    {"mpg", "truck", "pickup", "motor", "engine", "plugs", "gas", "diesel", "tires", "tank", "radiator", "oil"}
 )
 
 
