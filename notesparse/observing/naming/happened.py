@@ -24,6 +24,8 @@ def happened(s: Surroundings, i: int, j: int) -> bool:
         return True
     if j == i + 1 and i and _came_on_a_day(s, i):
         return True
+    if s.text(j - 1) in _ADDRESS and j < s.n and s.text(j) == ".":
+        return s.text(j - 1) in _OF_PEOPLE or (j - i == 2 and _done(s.text(i)))  # Gave Mrs. Kern the list, Paid Dr. Owens
     if j == i + 1 and _done(s.text(i)) and j < s.n and s.pieces[j].form == "word" and _done_to_it(s, j):
         return True
     behind = j + (s.text(j) == "'s")
@@ -39,6 +41,8 @@ def happened(s: Surroundings, i: int, j: int) -> bool:
     return one and not (s.cased and upper(s, j))
 
 
+_OF_PEOPLE = frozenset({"messrs", "mr", "mrs", "ms", "rev"})
+_ADDRESS = _OF_PEOPLE | {"dr", "prof", "st"}
 _LOOSE = frozenset({"the_v", "ord_day"})  # the two barrows, the first gate
 _BY_ITSELF = frozenset(
     "bought broke built caught cut drove dug fed found gave got hung kept laid left lost made met paid put rode sent shod shot "

@@ -188,6 +188,27 @@ def down_at_a_node(lattice: Lattice, p: Phrase) -> bool:
     return i > p.end and text(lattice, p.start) in {"one", "1"} and bool(kinds(lattice, i) & {"NODE", "NODES", "ORD"})
 
 
+_NODES = 28  # more than any stem has
+_LEFT = frozenset({"left", "remaining"})
+
+
+def so_many_done(lattice: Lattice, p: Phrase) -> bool:
+    """`thirty one down nine to go`, `that's four down, two left`: fields or hours of work, and no node."""
+    around = [*(e for _, e in p.path), *(e for e in (lattice.edges[p.start - 1] if p.start else ()) if e.end > p.start)]
+    if any(e.kind == "INT" and int(e.means) > _NODES for e in around):
+        return True
+    if text(lattice, p.end - 1) != "down":
+        return False
+    i = p.end + (text(lattice, p.end) in {",", ".", ";", "-"})
+    i += text(lattice, i) in {"and", "&", "with", "only", "just"}
+    for e in lattice.edges[i] if i < len(lattice.pieces) else ():
+        if e.kind == "INT" and (
+            text(lattice, e.end) in _LEFT or (text(lattice, e.end), text(lattice, e.end + 1)) == ("to", "go")
+        ):
+            return True
+    return False
+
+
 _GONE = frozenset({"off", "out", "gone", "missing"})
 _LEADS = frozenset({"at", "in", "on", "near", "to", "up", "toward"})
 
