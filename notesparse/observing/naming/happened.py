@@ -25,7 +25,9 @@ def happened(s: Surroundings, i: int, j: int) -> bool:
     if j == i + 1 and i and _came_on_a_day(s, i):
         return True
     if s.text(j - 1) in _ADDRESS and j < s.n and s.text(j) == ".":
-        return s.text(j - 1) in _OF_PEOPLE or (j - i == 2 and _done(s.text(i)))  # Gave Mrs. Kern the list, Paid Dr. Owens
+        return s.text(j - 1) in _OF_PEOPLE or (
+            j - i == 2 and _done(s.text(i))
+        )  # Gave Mrs. Kern the list, Paid Dr. Owens
     if j == i + 1 and _done(s.text(i)) and j < s.n and s.pieces[j].form == "word" and _done_to_it(s, j):
         return True
     behind = j + (s.text(j) == "'s")

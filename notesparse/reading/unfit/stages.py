@@ -128,6 +128,34 @@ def a_name_of_letters(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+_TIRE = re.compile(
+    r"[a-z]{0,2}\d{2,3}(?:\.\d{1,2}r\d\d|/\d{2,3}r\d\d(?:\.5)?|r\d\d(?:\.5|(?=s))|r\d\d(?=\W+(?:tires?|rims?|rubber|steers?|drives?)\b))s?(?![\w/])",
+    re.IGNORECASE,
+)
+_LONGEST_SIZE = 10  # characters before the r of a tire's size
+
+
+def of_a_tire(lattice: Lattice, p: Phrase) -> bool:
+    """`11R22s`, `320/90R46`, `18.4R38`: the size of a tire."""
+    at = lattice.pieces[p.start]
+    if not at.glued or at.text != "r":
+        return False
+    head = re.search(r"[\w./]*$", lattice.text[max(0, at.span.start - _LONGEST_SIZE) : at.span.start])
+    return head is not None and _TIRE.match(lattice.text, at.span.start - len(head.group())) is not None
+
+
+_ROADS = frozenset({"avenue", "ave", "blvd", "highway", "hwy", "rd", "road"})
+_BESIDE_A_ROAD = frozenset({"bank", "ditch", "edge", "end", "rows", "side"})
+
+
+def of_a_road(lattice: Lattice, p: Phrase) -> bool:
+    """`the R2 Road gate is open`, `drove out V5 road`: how the road is called; `R3 road side` is a place at it."""
+    if text(lattice, p.end) not in _ROADS or not lattice.pieces[p.end - 1].glued:
+        return False
+    called = text(lattice, p.start - 1) in {"the", "out", "on", "off", "along"} or lattice.original(p.end, p.end + 1).istitle()
+    return called and text(lattice, p.end + 1) not in _BESIDE_A_ROAD
+
+
 def before_you_know(lattice: Lattice, p: Phrase) -> bool:
     """`be R1 before you know it`: it is not there yet."""
     return text(lattice, p.start - 1) == "be" and text(lattice, p.end) in {"before", "by", "in", "soon", "next"}
