@@ -23,6 +23,7 @@ from notesparse.observing import (
     repeats,
     restarted,
     same_sample,
+    stops_made,
     subjects,
     tallies,
     uncounted,
@@ -128,6 +129,7 @@ def _read_once(
     subjects.leave_out(ctx)
     fewer_told.tell(ctx)
     same_sample.tell(ctx)
+    stops_made.pass_over(ctx)
     tallies.close(ctx.visits)
     headers.name_the_only(ctx)
     headers.on_the_same_day(ctx)

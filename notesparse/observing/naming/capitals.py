@@ -7,10 +7,9 @@ from dataclasses import replace
 from notesparse.language.lists import odd_name_words
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.placing import not_visited
-from notesparse.observing.naming.surroundings import Surroundings, capital, first_plant, pass_fillers, title
+from notesparse.observing.naming.surroundings import THE_CROP, Surroundings, capital, first_plant, pass_fillers, title
 from notesparse.text.columns import WIDE, Line, lines_of
 
-_THE_CROP = frozenset({"beans", "soybeans", "soys", "soybean"})
 _LONGEST_CUT = 4  # letters of a word cut short with a stop behind it
 _HEAD = 2  # lines of a page's head
 _MOST_WORDS = 5
@@ -125,7 +124,7 @@ def grown(s: Surroundings, name: Name, used: set[int]) -> Name:
         cut = s.pieces[end - 2].form == "word" and len(s.text(end - 2)) <= _LONGEST_CUT
         if end > name.end and s.text(end - 1) == "." and not cut:
             end -= 1  # the end of a sentence, and no RD.
-        if end - start > 1 and s.text(end - 1) in _THE_CROP and (end >= s.n or s.pieces[end].form in {"mark", "nl"}):
+        if end - start > 1 and s.text(end - 1) in THE_CROP and (end >= s.n or s.pieces[end].form in {"mark", "nl"}):
             end -= 1  # OAK SAVANNA BEANS: plant 1
     end = _past_number(s, _past_the_last_word(s, start, end))
     if (end, start) == (name.end, name.start) or used & {*range(name.end, end), *range(start, name.start)}:

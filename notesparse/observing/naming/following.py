@@ -8,6 +8,7 @@ from notesparse.observing.naming.candidate import Candidate
 from notesparse.observing.naming.oddnames import ends_as_talk, odd
 from notesparse.observing.naming.surroundings import (
     NAMEY,
+    THE_CROP,
     Surroundings,
     acres_in_words,
     capital,
@@ -20,7 +21,7 @@ from notesparse.observing.naming.surroundings import (
     strength,
     title,
 )
-from notesparse.observing.naming.worth import MAY_BE_NAMED
+from notesparse.observing.naming.worth import MAY_BE_NAMED, SPANS_OF_TIME
 
 _SURE = frozenset({"date", "label", "stage", "stop", "sampled"})  # rules that begin what is said of a field
 _TOLD_OF_A_FIELD = frozenset({"ratio", "percent", "podshare", "lots", "call", "average", "sampled", "notvisited"})
@@ -31,6 +32,7 @@ BEYOND = frozenset({"across", "behind", "beyond", "by", "along", "past", "near"}
 _NAMED_AFTER = MAY_BE_NAMED | NAMEY | {"LETTER", "INT", "BROWN", "GREEN"}
 _BEFORE_A_NOUN = frozenset({"SOILWORD", "SOILSTATE", "MIL", "MM", "OTHERCROP", "INSECT", "OTHERFIND"})
 _MEALS = frozenset({"dinner", "lunch", "breakfast", "supper", "noon", "coffee"})
+_UNTIL = frozenset({"before", "after", "till", "til", "until", "by"})
 _THEN = frozenset({"then", "at", "to", "now", "into", "okay", "next", "ok"})
 OF_THE_HEAD = frozenset({"date", "planted", "emerged", "rows", "maturity", "variety"})  # rules of a visit's head
 _OF_A_FIELD_IN_A_LIST = _SURE | _TOLD_OF_A_FIELD | {"group"}
@@ -252,7 +254,9 @@ def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
     """Plant 1 stands at piece `at`, or behind values of the head there."""
     before = s.text(c.i - 1) if c.i else ""
     staged = any(p.rule == "stage" and p.end == c.i for x in range(max(0, c.i - 3), c.i) for p in s.phrases[x])
-    goes_on = c.i and (kinds(s, c.i - 1) & {"INT", "ORD"} or (odd(s.lattice, c.i - 1) and before not in _MEALS))
+    goes_on = c.i and (
+        kinds(s, c.i - 1) & {"INT", "ORD"} or (odd(s.lattice, c.i - 1) and before not in _TIMES | SPANS_OF_TIME)
+    )
     if c.i and noun_at(s, c.i) and kinds(s, c.i - 1) & _BEFORE_A_NOUN and not staged:
         return None  # sand | ridge
     announced = before == "the" and c.i > 1 and s.text(c.i - 2) in _THEN
@@ -260,6 +264,10 @@ def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
     announced = announced or (after_and and s.text(c.j) == "has" and strength(s, c.j + 1)[1] == "ratio")
     if (before in _GOES_WITH and not announced) or (goes_on and not staged):
         return None  # hotter than a two dollar pistol: the words go on from what stands before them
+    if c.i and any(e.kind == "FIELDNOUN" and e.end >= c.j for e in s.lattice.edges[c.i - 1]):
+        return None  # quick one pump | house
+    if before in _UNTIL and s.text(c.i) in _TIMES:
+        return None  # an hour before dark pump house
     if kinds(s, c.i) & {"INT", "ORD"} and before in {"are", "our", "or", "r", "v", "be"}:
         return None  # are three turkey roost: R3
     near = range(max(0, c.i - 6), c.j)
@@ -291,6 +299,7 @@ def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
         sure = 1.5 if a_row else 1.0 if s.text(c.j) == "overall" else 0.9 if acres_in_words(s, c.j - 1) else 0.0
         return begun + sure
     if c.site == "daily":
+        at += s.text(c.j) in THE_CROP and at == c.j  # pump house beans july sixth
         return 2.0 if c.nouns and starts(s, at)[1] == "date" else None
     while not first_plant(s, at) and at < s.n:
         ends = [p.end for p in s.phrases[at] if p.rule in OF_THE_HEAD]

@@ -60,6 +60,8 @@ def _worth_at(s: Surroundings, i: int, j: int, site: str) -> float | None:
         return None  # Bixby 8 or 9 trifs
     if s.pieces[j].form == "int" and s.text(j + 1) == "/" and s.pieces[j + 1].glued:
         return None  # Gravel Switch 6/9
+    if j > i and s.text(j + 1) in _LOOKED_AT and any(e.kind == "INT" and e.end == j + 1 for e in s.lattice.edges[j]):
+        return None  # cross ridge 4 stops
     if j > i and s.text(j) == "the" and s.text(j - 1) not in s.words.ways | s.words.arriving | s.words.inside:
         return None  # this is mud lake the old man's half
     if j > i and (_top_nodes(s, j) or _of_the_whole(s, j) or _says_nothing(s, j)):
@@ -76,6 +78,7 @@ def _worth_at(s: Surroundings, i: int, j: int, site: str) -> float | None:
     return w
 
 
+_LOOKED_AT = frozenset({"stops", "spots", "sites", "plants", "plts"})
 _COUNTED = frozenset({"TRIF", "NODES", "NODE", "LEAF"})
 
 

@@ -11,6 +11,7 @@ from notesparse.observing.naming.growing import LONGEST
 from notesparse.observing.naming.numbered import number_end
 from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.surroundings import (
+    THE_CROP,
     Surroundings,
     found_before,
     kinds,
@@ -215,6 +216,7 @@ def _before_anew(s: Surroundings, i: int) -> list[Site]:
         end = begun[0]
     while end and s.lattice.filler[end - 1] and not s.lattice.known[end - 1]:
         end -= 1
+    end -= end > 1 and s.text(end - 1) in THE_CROP  # pump house beans july sixth
     if end and s.text(end - 1) in {"next", "now"}:
         end -= 1  # mays bottom next plant one
     if end > 3 and s.text(end - 3) in BEYOND and s.text(end - 2) == "the":

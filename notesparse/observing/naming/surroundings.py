@@ -43,6 +43,7 @@ _CONTENT = {
     "where": 0.2,
     "group": 0.5,
 }
+THE_CROP = frozenset({"beans", "soybeans", "soys", "soybean"})
 OF_FIGURES = frozenset("range average avg mean total key legend codes signs marks".split())  # Range: 12 to 15 nodes
 _SHORTLY = 8  # pieces
 NAMEY = frozenset({"FIELDNOUN", "COMPASS"})

@@ -71,7 +71,8 @@ _PATCH = frozenset({"patch", "patches", "spot", "spots"})
 _WHERE_IT_GROWS = frozenset({"in", "on", "by", "along", "all", "near", "at"})
 MAY_BE_NAMED = frozenset({"WHEREWORD", "LOW", "TOP", "UPTOP", "LONG", "BRANCH", "TIP", "WEATHER", "DAMAGE", "WEED"})
 _COLOURS = frozenset({"BROWN", "GREEN", "YELLOW"})
-_COUNTED_BEHIND = frozenset({"day", "days", "week", "weeks", "wk", "wks", "hours", "more", "of", "others", "miles"})
+SPANS_OF_TIME = frozenset("day days week weeks wk wks hour hours hrs minute minutes min mins".split())
+_COUNTED_BEHIND = SPANS_OF_TIME | {"more", "of", "others", "miles"}
 
 
 def word_worth(s: Surroundings, i: int, first: bool) -> float | None:

@@ -121,7 +121,7 @@ def _put(w: Listener, head: _Head, item: _Item) -> None:
 
 
 def _head(w: Listener, i: int) -> _Head | None:
-    """`Longest pod in the top four (mm):`, `Top four pods -`, with a place or a unit in it."""
+    """`Longest pod in the top four (mm):`, `Top four pods -`, with a place or a unit in it, or a colon behind it."""
     lattice, at = w.ctx.lattice, w.ctx.lattice.at
     if not (w.begins(i) or w.after_name):
         return None
@@ -148,8 +148,9 @@ def _head(w: Listener, i: int) -> _Head | None:
         else:
             return None
     marked = at(k) in _ENDS
+    told_once = bool(places or unit) or at(k) == ":"  # beans: p1 1/8 inch, p2 3/16 inch
     k += marked
-    if what is None or not (places or unit) or not (marked or k > i) or _plant_at(w, k) is None:
+    if what is None or not told_once or not (marked or k > i) or _plant_at(w, k) is None:
         return None
     return _Head(what, tuple(places), unit, k)
 

@@ -774,7 +774,7 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return True
     if f == "share_brown" and len(ctx.plants) > 1 and listed_before(ctx, ph.start):
         return False  # the last of several shares is not that of all the plants
-    if f == "bean_yes" and w.after_name and not ctx.plants and plant_next(w, k):
+    if f == "bean_yes" and not ctx.plants and ctx.tally is None and _the_crop_here(w, ph, k):
         return "filler"  # Oak Savanna beans: plant 1
     if rule in ORGANS:
         return read_organ(w, ph, span, k)
@@ -845,6 +845,27 @@ def plant_next(w: Listener, k: int) -> bool:
     """A mark or a line's end, and then the label of a plant."""
     s = next((x for x in w.segments[k + 1 :] if x.phrase is not None or not w.ends_at(x.start)), None)
     return s is not None and s.start > w.segments[k].end and s.phrase is not None and s.phrase.rule == "label"
+
+
+_OUR = frozenset({"our", "my"})
+
+
+def _the_crop_here(w: Listener, ph: Phrase, k: int) -> bool:
+    """`Oak Savanna beans: plant 1`, `corn is V12. beans: p1`, `oak hill beans july sixth`: the crop that is told of next."""
+    nxt, _, mark = w.ahead(k)
+    if w.after_name and (
+        plant_next(w, k) or (nxt is not None and not mark and nxt.start == ph.end and nxt.rule in _HEADS)
+    ):
+        return True
+    at = w.ctx.lattice.at
+    first = ph.start - (at(ph.start - 1) in _OUR if ph.start else 0)
+    if at(ph.end) not in {":", "-"} or not w.begins(first) or not plant_next(w, k):
+        return False
+    w.ctx.mark(first, ph.start, FILLER)
+    return True
+
+
+_HEADS = frozenset({"date", "label"})
 
 
 def _an_open_flower(w: Listener, ph: Phrase, k: int) -> bool:

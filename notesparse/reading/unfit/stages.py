@@ -152,7 +152,10 @@ def of_a_road(lattice: Lattice, p: Phrase) -> bool:
     """`the R2 Road gate is open`, `drove out V5 road`: how the road is called; `R3 road side` is a place at it."""
     if text(lattice, p.end) not in _ROADS or not lattice.pieces[p.end - 1].glued:
         return False
-    called = text(lattice, p.start - 1) in {"the", "out", "on", "off", "along"} or lattice.original(p.end, p.end + 1).istitle()
+    called = (
+        text(lattice, p.start - 1) in {"the", "out", "on", "off", "along"}
+        or lattice.original(p.end, p.end + 1).istitle()
+    )
     return called and text(lattice, p.end + 1) not in _BESIDE_A_ROAD
 
 
