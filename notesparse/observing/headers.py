@@ -11,7 +11,7 @@ from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import at_a_place
 from notesparse.observing.naming.sites import told_behind_it
 from notesparse.outcome import Correction
-from notesparse.reading.parse import Phrase, Segment
+from notesparse.reading.parse import Phrase, Segment, phrases_at
 from notesparse.span import Span
 from notesparse.text.lattice import Edge
 
@@ -549,7 +549,7 @@ _SHORT_VARIETY = frozenset({"var", "vrty", "varty"})
 _NO_VARIETY = frozenset(
     (
         "has had have blooms flowers is too though because since where when was whatever not unknown i we don't dont "
-        "forgot same no ask he they so but and that which who you it in on with"
+        "trial trials test tests study check checks forgot same no ask he they so but and that which who you it in on with"
     ).split()
 )
 
@@ -570,6 +570,7 @@ def variety(ctx: Context, ph: Phrase, segments: list[Segment], at: int) -> int:
             or (p.text == "-" and not p.glued)
             or (p.text == "." and not (k + 1 < len(pieces) and pieces[k + 1].glued))
             or (k > start and p.gap >= 3)
+            or (k > start and p.gap > 1 and p.form == "word" and ctx.lattice.at(k + 1) == ":")  # Lee 74  Date: 8/11
         ):
             break
         if k > start and any(
@@ -577,12 +578,12 @@ def variety(ctx: Context, ph: Phrase, segments: list[Segment], at: int) -> int:
             for e in ctx.lattice.edges[k]
         ):
             break
-        if k > start and _where_it_stands(ctx, k):
+        if k > start and (_where_it_stands(ctx, k) or _day_behind(ctx, k)):
             break
         k += 1
     text = ctx.lattice.original(start, k) if k > start else ""
     if start < len(pieces) and pieces[start].text in _NO_VARIETY:
-        return ph.end  # variety was whatever was left on the truck
+        return ph.end  # variety was whatever was left on the truck; variety trial B
     if not text.strip("_ \t"):
         return ph.end  # a blank that nobody filled in
     ctx.here().head["variety"] = Entry(text, ctx.span(ph.start, k))
@@ -590,6 +591,21 @@ def variety(ctx: Context, ph: Phrase, segments: list[Segment], at: int) -> int:
 
 
 _AT = frozenset({"at", "in", "on", "over", "out"})
+
+
+def _day_behind(ctx: Context, k: int) -> bool:
+    """`variety Lee 74 8/11`, `var. Essex July 14`: the day of the visit begins at piece k, and ends the line or the clause."""
+    lattice = ctx.lattice
+    if not any(e.kind in {"DMY", "MONTH"} for e in lattice.edges[k]) and lattice.at(k + 1) not in {"/", "-"}:
+        return False
+    ends = (p.end for p in phrases_at(lattice, k) if p.rule == "date" and p.form not in _LOOSE_DAYS)
+    return any(
+        x >= len(lattice.pieces) or lattice.pieces[x].form == "nl" or lattice.at(x) in _ENDS_A_VALUE for x in ends
+    )
+
+
+_LOOSE_DAYS = frozenset({"ord_day", "weekday", "today", "yesterday"})
+_ENDS_A_VALUE = frozenset({",", ";", ".", "("})
 
 
 def _where_it_stands(ctx: Context, k: int) -> bool:

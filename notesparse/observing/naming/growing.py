@@ -60,6 +60,8 @@ def _worth_at(s: Surroundings, i: int, j: int, site: str) -> float | None:
         return None  # Bixby 8 or 9 trifs
     if s.pieces[j].form == "int" and s.text(j + 1) == "/" and s.pieces[j + 1].glued:
         return None  # Gravel Switch 6/9
+    if (j > i or site != "field") and _a_variety(s, j):
+        return None  # Hill Farm variety Hutcheson 8/11
     if j > i and s.text(j + 1) in _LOOKED_AT and any(e.kind == "INT" and e.end == j + 1 for e in s.lattice.edges[j]):
         return None  # cross ridge 4 stops
     if j > i and s.text(j) == "the" and s.text(j - 1) not in s.words.ways | s.words.arriving | s.words.inside:
@@ -100,6 +102,22 @@ def _before_its_first_plant(s: Surroundings, j: int) -> bool:
     return s.text(j + 1) == ":" and any(
         p.form in {"plant_n", "plant_ord"} for at in s.phrases[j + 2 : j + 3] for p in at
     )
+
+
+def _a_variety(s: Surroundings, j: int) -> bool:
+    """`variety Hutcheson`, `var. 2417` at piece j: what was planted, and no `variety plot`."""
+    if not any(e.kind == "VARIETY" and e.how == "exact" for e in s.lattice.edges[j]):
+        return False
+    at = j + 1 + (s.text(j + 1) in {".", ":"})
+    return (
+        at < s.n
+        and s.pieces[at].form in {"word", "int"}
+        and not noun_at(s, at)
+        and s.text(at) not in _PLANTED_TO_COMPARE
+    )
+
+
+_PLANTED_TO_COMPARE = frozenset({"check", "checks", "comparison", "demo", "study", "test", "tests", "trial", "trials"})
 
 
 def _top_nodes(s: Surroundings, j: int) -> bool:

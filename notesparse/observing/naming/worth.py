@@ -105,6 +105,8 @@ def word_worth(s: Surroundings, i: int, first: bool) -> float | None:
         return None  # Parked Hill
     if not first and p.text in odd_name_words().done and not capital(s, i):
         return None  # rotary hoed june 10
+    if not first and p.text == "a" and _the_first_letter(s, i):
+        return 1.0
     if _span_of_time(s, i, own) or (not first and p.text in s.words.never_inside):
         return None  # nettle bend 4 days post hail
     if p.form == "int" or p.text in {"'s", "s"}:
@@ -122,6 +124,15 @@ def word_worth(s: Surroundings, i: int, first: bool) -> float | None:
         if settled is not None:
             return settled
     return _plain_worth(s, i, own, first)
+
+
+def _the_first_letter(s: Surroundings, i: int) -> bool:
+    """`Mill strip A 8/11`, `Test block A.`: the letter of a field, behind a noun of places and before a day or the end."""
+    if s.lattice.original(i, i + 1) != "A" or "FIELDNOUN" not in kinds(s, i - 1):
+        return False
+    at = i + 1 + (s.text(i + 1) == ",")
+    over = i + 1 >= s.n or s.pieces[i + 1].form == "nl" or s.text(i + 1) == "."
+    return over or (at < s.n and any(ph.rule == "date" for ph in s.phrases[at]))
 
 
 def _span_of_time(s: Surroundings, i: int, own: set[str]) -> bool:
