@@ -349,7 +349,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         counts.last_apart,
         counts.plants_and_their_count,
     ),
-    "stop_n": (counts.decimal, heads.month_of_the_next),
+    "stop_n": (counts.decimal, heads.month_of_the_next, organs.in_the_gauge),
     "plant_commas": (labels.not_all_commas, labels.so_many_plants, labels.verb_between),
     "v_half": (stages.half_of_others, stages.half_of_the_next, stages.half_a_length),
     "r_half": (stages.half_of_others, stages.half_of_the_next),

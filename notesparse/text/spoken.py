@@ -36,6 +36,25 @@ def spoken(net: Net, i: int) -> None:
         _year(net, i, 1900 if w == "nineteen" else 2000)
     if numbers.is_number_word(w) or w == "oh" or (w == "point" and net.at(i - 1) != "pivot"):
         _run(net, i)
+    if w == "point":
+        _point_and_figures(net, i)
+
+
+_BEFORE_A_POINT = frozenset(
+    "had got was is read reads showed shows said says caught about of only just another at pod pods seed seeds".split()
+)
+
+
+def _point_and_figures(net: Net, i: int) -> None:
+    """`had point 6`, `1 point 25 in the gauge`: a decimal of which only the figures were written as such."""
+    figures = net.pieces[i + 1] if i + 1 < len(net.pieces) else None
+    if figures is None or figures.form != "int" or figures.glued or len(figures.text) > 2:
+        return
+    whole = net.pieces[i - 1] if i else None
+    if whole is not None and whole.form == "int" and len(whole.text) == 1:
+        net.add(i - 1, i + 2, "DEC", Fraction(f"{whole.text}.{figures.text}"))
+    elif net.at(i - 1) in _BEFORE_A_POINT:
+        net.add(i, i + 2, "DEC", Fraction(f"0.{figures.text}"))
 
 
 def _part_alone(net: Net, i: int, w: str) -> None:

@@ -312,6 +312,16 @@ class Counts(Words):
         most = max(many.value) if isinstance(many.value, list) else many.value
         return fewest is not None and most < fewest * stretch
 
+    def _ends_before_rain(self, j: int, end: int, rain: int) -> bool:
+        """`ragweed 10 in. gauge had 0.8`, `dry down 2 in. rain 0.5`: what stands right before the length is so long, and the
+        stop of `in.` ends the sentence."""
+        cur = self.cur
+        if cur is None or cur.value is not None or cur.kind not in {"weed", "height", "soil moisture"} or self.sep:
+            return False
+        return text_at(self.lattice, end - 1) == "." or any(
+            units.amount(self.lattice, x) is not None for x in (rain, rain + 1)
+        )
+
     def _measure(self, j: int) -> int | None:
         """A percentage, an area or a length."""
         lat, cur = self.lattice, self.cur
@@ -379,7 +389,12 @@ class Counts(Words):
             return None
         k = said.end + 1 if text_at(lat, said.end) == "of" else said.end
         rain = self.head(k)
-        if rain is not None and rain.kind == "WEATHER" and rain.means in MEASURES - {"degrees"}:  # 0.6 inches of rain
+        if (
+            rain is not None
+            and rain.kind == "WEATHER"
+            and rain.means in MEASURES - {"degrees"}
+            and not (k == said.end and self._ends_before_rain(j, said.end, rain.end))
+        ):  # 0.6 inches of rain
             self.pending = (said.value, said.unit, j, said.end)
             return k
         of_the_crop = text_at(lat, j - 1) in _CROP and not said.tall and longest(lat, said.end, "ROWS") is None

@@ -188,6 +188,8 @@ class Stretch(Counts):
         cur, here = self.cur, at_stops.stop_behind(self.lattice, j)
         if cur is None or here is None or cur.wheres or self.pieces[j - 1].form == "nl":
             return None
+        if cur.value is None and cur.name in MEASURES and text_at(self.lattice, j) == "point":
+            return None  # rain gauge had point six
         end, where = here
         if self.phrase(end + (text_at(self.lattice, end) in {",", ";"})) == "label":
             return None  # aphids 10 per plant stop 2, p1 8 tf

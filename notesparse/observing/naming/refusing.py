@@ -303,6 +303,8 @@ def _talk(s: Surroundings, c: Candidate) -> bool:
         return True  # two thirds are R6
     if s.text(j) == "of" and s.text(i) in {"one", "a", "some", "little", "big"} and last.text in _STRETCHES:
         return True  # One patch of waterhemp
+    if s.text(j) == "in" and "gauge" in {s.text(x) for x in range(j + 1, j + 4)}:
+        return True  # point nine in the rain gauge
     if any(s.text(x) == "point" and kinds(s, x - 1) & {"INT"} and kinds(s, x + 1) & {"INT"} for x in range(i + 1, j)):
         return True  # thirteen point two
     if c.site == "sentence" and s.text(j) in {"showing", "visible"}:

@@ -232,14 +232,11 @@ _GAUGES = frozenset({"gauge", "gage", "bucket"})
 
 
 def in_the_gauge(lattice: Lattice, p: Phrase) -> bool:
-    """`0.4 in the gauge`: rain, and no length of a pod."""
-    if (
-        text(lattice, p.end) == "in"
-        and text(lattice, p.end + 1) in {"the", "my"}
-        and text(lattice, p.end + 2) in _GAUGES
-    ):
-        return True
-    return text(lattice, p.end) in {"the", "my", "our"} and text(lattice, p.end + 1) in _GAUGES
+    """`0.4 in the gauge`, `point nine in my rain gauge`: rain, and no length of a pod, and no stop."""
+    i = p.end + (text(lattice, p.end) == "in")
+    if text(lattice, i) not in {"the", "my", "our"}:
+        return False
+    return text(lattice, i + 1 + (text(lattice, i + 1) == "rain")) in _GAUGES
 
 
 def half_of_it(lattice: Lattice, p: Phrase) -> bool:
