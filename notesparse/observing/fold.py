@@ -104,6 +104,7 @@ class Context:
     pod_unit: tuple[float, bool] | None = (
         None  # millimetres in the unit of the page's bare pods; whether it is of inches
     )
+    pod_place: Place | None = None  # where on the plant the page says that they all were
     at_node: str | None = None  # how the page's key counts the nodes behind an @: down, up
     line_date: tuple[str, Span] | None = None  # a date at a line's head that waits for its field
     asks: list[Ask] = field(default_factory=list)

@@ -277,7 +277,14 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         labels.behind_an_ordinal,
     ),
     "trif_nr": (counts.no_number_heard, organs.on_the_leaf, counts.has_its_number, counts.number_of_another),
-    "trif_n": (counts.gained, labels.of_the_label, counts.key_of_the_next, counts.sets_of, counts.a_difference),
+    "trif_n": (
+        counts.gained,
+        counts.of_the_noun_before,
+        labels.of_the_label,
+        counts.key_of_the_next,
+        counts.sets_of,
+        counts.a_difference,
+    ),
     "at_n": (organs.ordinal_of_a_node,),
     "other_n": (counts.other_has,),
     "no_n": (organs.there_is_one,),
@@ -387,6 +394,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     ),
     "planned_for": (labels.plan_for_plant, heads.a_device_says),
     "fl_count": (
+        counts.of_the_noun_before,
         counts.left_of_all,
         counts.the_odd_one,
         counts.heard_as_v,
@@ -397,6 +405,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         counts.cuts_a_share,
     ),
     "seed_count": (
+        counts.of_the_noun_before,
         organs.between_two_values,
         counts.size_of_the_pod,
         organs.that_was_pulled,
@@ -406,6 +415,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         counts.label_and_beans,
     ),
     "pod_count": (
+        counts.of_the_noun_before,
         organs.between_two_values,
         organs.off_the_plant,
         counts.one_of_a_row,
@@ -468,6 +478,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "not_up": (organs.not_up_top,),
     "lower": (organs.low_ground, organs.below_a_node, organs.of_a_title),
     "nodes_n": (
+        counts.of_the_noun_before,
         counts.gained,
         labels.of_the_label,
         counts.no_number_heard,

@@ -155,6 +155,12 @@ class Finder(Turned):
         self.used_cells: list[Cell] = [*self.keyed_cells]
         self._headish: dict[int, bool] = {}
 
+    def legends_left(self, used: set[int]) -> list[tuple[int, Column, Cell]]:
+        """Legends that no table took, none of their pieces among `used`: line, what it says, and where."""
+        whole = [(n, c, Cell(self.lines[n].start, self.lines[n].end, 0, 0)) for n, c in self.legends.items()]
+        parts = [(n, c, cell) for n, (c, cell) in self.cell_legends.items()]
+        return [x for x in [*whole, *parts] if used.isdisjoint(range(x[2].start, x[2].end))]
+
     def _explains_heads(self, legend: Column) -> bool:
         """`Longest pod in 16ths.  Flower = open flower at the top two nodes.`: what stands before the = is a column, and no
         sign of a cell."""
@@ -503,7 +509,7 @@ class Finder(Turned):
         ending = self.label_at_end(columns, first_row)
         columns = [*columns, ending] if ending is not None else columns
         grid = self.rows_under(columns, first_row, False)
-        if grid is None:
+        if grid is None or (len(columns) == 1 and self._under_a_legend(columns[0], grid.rows)):
             return None
         grid.head = [i for line in (*head, *between) for i in range(line.start, line.end)]
         if apart is not None:
@@ -520,6 +526,13 @@ class Finder(Turned):
             grid.name = named
             grid.head = [i for i in grid.head if not named[0] <= i < named[1]]
         return grid
+
+    def _under_a_legend(self, legend: Column, rows: list[Row]) -> bool:
+        """`Pods in 16ths` over `1)  12 tri   pod 4`: the rows say themselves what their figures are of."""
+        spans = [spans for row in rows if (spans := [x for cells in row.cells.values() for x in cells])]
+        return bool(legend.what) and any(
+            self._told_with_its_own(legend.what[0], min(a for a, _ in x), max(b for _, b in x)) for x in spans
+        )
 
     def _between_plants(self, at: int, below: int) -> bool:
         """`Plant 1: 9 trifs` over `bloom at the top node` over `Plant 2: 10 trifs`: said of the plant above, and no head."""

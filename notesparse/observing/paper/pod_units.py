@@ -9,8 +9,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.row_labels import read_label
-from notesparse.text.columns import Line
+from notesparse.reading.phrase import Phrase
+from notesparse.text.columns import Cell, Line
 from notesparse.text.lattice import Lattice
 
 _UNITS = {
@@ -24,6 +26,7 @@ _UNITS = {
     "8ths": (25.4 / 8, True),
     "eighths": (25.4 / 8, True),
 }
+_LEGEND_UNITS = {"mm": _UNITS["mm"], "cm": _UNITS["cm"], "16": _UNITS["16ths"], "8": _UNITS["8ths"]}
 _SAYS = frozenset(
     "written given noted recorded put down set as are is in all each the length lengths size sizes long longest biggest "
     "measured of an a inch inches and then node nodes number figure after behind which at on from by with first counted "
@@ -43,14 +46,27 @@ class PodUnit:
     mm: float
     inches: bool
     at_node: str | None
+    place: Phrase | None = None  # where on the plant they all were
 
 
-def find_pod_unit(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> PodUnit | None:
-    """The one line of a page that says in what its pods were measured; None where two lines say so, or no pod is bare."""
+def find_pod_unit(
+    lattice: Lattice, lines: Sequence[Line], taken: set[int], legends: Sequence[tuple[int, Column, Cell]] = ()
+) -> PodUnit | None:
+    """The one line of a page that says in what its pods were measured, or the one of its legends that no table took; None
+    where two say so, or no pod is bare."""
     found = [x for line in lines if line.number not in taken and (x := _unit_line(lattice, line)) is not None]
+    found = found or [x for n, c, cell in legends if n not in taken and (x := _of_a_legend(n, c, cell)) is not None]
     if len(found) != 1 or not any(_bare_pod(lattice, i) for i in range(len(lattice.pieces) - 1)):
         return None
     return found[0]
+
+
+def _of_a_legend(number: int, legend: Column, cell: Cell) -> PodUnit | None:
+    """`Pods in 16ths, longest one on top four nodes` behind the name of the field and the day."""
+    unit = _LEGEND_UNITS.get(legend.unit or "")
+    if legend.what != ["pods"] or unit is None or legend.by_node or legend.codes:
+        return None
+    return PodUnit(number, cell.start, cell.end, *unit, None, legend.place)
 
 
 def _unit_line(lattice: Lattice, line: Line) -> PodUnit | None:

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from notesparse.language.columns import column_words, squeeze
+from notesparse.observing import organs
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
 from notesparse.observing.lists import find_lists
 from notesparse.observing.paper.answers import Answer, find_answers, read_answer
@@ -231,11 +232,14 @@ def find_tables(lattice: Lattice) -> list[Table]:
     for first, last in runs_of(strange):
         out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, why=STRANGE))
         taken |= set(range(first, last + 1))
-    unit = find_pod_unit(lattice, finder.lines, taken)
+    unit = find_pod_unit(lattice, finder.lines, taken, finder.legends_left(_pieces_of(out)))
     if unit is not None:
         n = unit.number
-        out.append(Table(unit.start, unit.end, n, n, at_node=unit.at_node, pod_unit=unit))
-        taken.add(n)
+        whole = (unit.start, unit.end) == (finder.lines[n].start, finder.lines[n].end)
+        lines = (n, n) if whole else (1, 0)
+        out.append(Table(unit.start, unit.end, *lines, at_node=unit.at_node, pod_unit=unit))
+        if whole:
+            taken.add(n)
     out = _counting_nodes(lattice, out, numbered)
     for a, b in heads_in_words(lattice, finder.lines, _pieces_of(out), strange):
         out.append(Table(a, b, 1, 0, why="how something was measured, and no value"))
@@ -367,6 +371,8 @@ def read_table(ctx: Context, table: Table) -> None:
     ctx.at_node = table.at_node or ctx.at_node
     if table.pod_unit is not None:
         ctx.pod_unit = table.pod_unit.mm, table.pod_unit.inches
+        at = table.pod_unit.place
+        ctx.pod_place = organs.place(at, ctx.span(at.start, at.end)) if at is not None else None
     if table.page:
         ctx.mark(table.start, table.end, FILLER)
         return

@@ -65,6 +65,10 @@ def _of_corner(lattice: Lattice, grids: Sequence[Grid], corner: Cell) -> None:
         grids[0].name = span
 
 
+_NAMED_BY = {"pods": "POD", "seeds": "SEED", "flowers": "FLOWER", "trifoliates": "TRIF", "nodes": "NODES"}
+_NAMES = frozenset(_NAMED_BY.values())
+
+
 class Turned(Inside):
     """Finds tables whose lines are things and whose columns are plants."""
 
@@ -560,6 +564,12 @@ class Turned(Inside):
         """`10 tf`, `bloom 2nd node`: what is said of the plant itself."""
         return any(e.kind in _OWN for i in range(a, b) for e in self.lattice.edges[i])
 
+    def _told_with_its_own(self, what: str, a: int, b: int) -> bool:
+        """`12 tri   pod 4` under a head of pods: the cell says itself what each figure is of."""
+        own = _NAMED_BY.get(what)
+        kinds = {e.kind for i in range(a, b) for e in self.lattice.edges[i] if own and e.how != "near"}
+        return own in kinds and bool(kinds & (_NAMES - {own}))
+
     def pairs(self, at: int) -> Grid | None:
         """`Longest pod at upper 4 nodes, cm`, then `1:  .6     4:  .9`."""
         legend, start = self._pair_head(at)
@@ -585,6 +595,8 @@ class Turned(Inside):
                 return None  # heads of two columns
         if legend.what == ["finding"] and any(self._of_leaves_or_organs(*row.cells[0][0]) for row in rows):
             return None  # Septoria on the bottom leaves., and under it plant 1 10 tf
+        if any(self._told_with_its_own(legend.what[0], *row.cells[0][0]) for row in rows):
+            return None  # Pods in 16ths, and under it 1) 12 tri   pod 4
         own = start == self.lines[at].start
         plain = at not in self.legends and at not in self.cell_legends
         titled = any(self.dated_cell(c) for c in self.lines[at].cells[:-1])  # Hobb's Acre   8/1   trif

@@ -17,6 +17,9 @@ COUNT_OF_PODS = 12  # a bare whole number up to this may be a count of pods (com
 
 def pods(ctx: Context, p: PlantDraft, out: Settled, positive: list[Sighting], above: bool) -> None:
     """Pods that were seen; `above` where the top is said to have none."""
+    if ctx.pod_place is not None:
+        for s in positive:
+            s.places = s.places or ([ctx.pod_place] if s.count_int is not None else [])
     low = [s for s in positive if any(x.form == "lower" for x in s.places)]
     top = [s for s in positive if s not in low]
     use = top if top and low else positive

@@ -607,6 +607,34 @@ def decimal(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start) == "point" and p.start > 0 and lattice.pieces[p.start - 1].form in {"word", "int"}
 
 
+_NOUNS = frozenset({"TRIF", "NODES", "POD", "SEED", "FLOWER"})
+_NO_HEAD = frozenset({"no", "not", "at", "on", "top", "the", "of", "none", "and", "open"})
+
+
+def of_the_noun_before(lattice: Lattice, p: Phrase) -> bool:
+    """`pod 14   fl top`, `pod 14 tf 12`, `nd 13 fl top two`: the number is of the noun before it, and no 14 flowers."""
+    if p.start == 0 or lattice.pieces[p.start].form != "int":
+        return False
+    before = {e.kind for e in lattice.edges[p.start - 1] if e.how == "exact" and e.end == p.start} & _NOUNS
+    if not before or lattice.pieces[p.start].gap >= _WIDE or text(lattice, p.start - 2) in _NO_HEAD:
+        return False
+    if p.start > 1 and lattice.pieces[p.start - 2].form in {"int", "dec"} and not _ends_a_label(lattice, p.start - 1):
+        return False  # 12 tf 14 pods
+    if lattice.pieces[p.path[-1][0]].gap >= _WIDE:
+        return True
+    behind = p.end < len(lattice.pieces) and lattice.pieces[p.end].form == "int"
+    return "NODES" in before or (behind and bool(before & {"POD", "SEED"}) and p.form in {"trif_n", "nodes_n"})
+
+
+def _ends_a_label(lattice: Lattice, end: int) -> bool:
+    """`p1 |`, `plant 2 |`, or at the head of a line: the number before piece `end` is that of a plant."""
+    return (
+        end < 2
+        or lattice.pieces[end - 2].form == "nl"
+        or any(e.kind in {"PLANT", "PLETTER"} and e.end == end - 1 for e in lattice.edges[end - 2])
+    )
+
+
 def noun_of_next(lattice: Lattice, p: Phrase) -> bool:
     """`fl=1,2  pd=none`, `15    Nodes: 16`: behind a gap, a noun with a mark behind it is the head of what follows."""
     if len(p.path) < 2 or text(lattice, p.end) not in {":", "="}:
