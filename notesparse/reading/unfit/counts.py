@@ -618,21 +618,21 @@ def of_the_noun_before(lattice: Lattice, p: Phrase) -> bool:
     before = {e.kind for e in lattice.edges[p.start - 1] if e.how == "exact" and e.end == p.start} & _NOUNS
     if not before or lattice.pieces[p.start].gap >= _WIDE or text(lattice, p.start - 2) in _NO_HEAD:
         return False
-    if p.start > 1 and lattice.pieces[p.start - 2].form in {"int", "dec"} and not _ends_a_label(lattice, p.start - 1):
-        return False  # 12 tf 14 pods
-    if lattice.pieces[p.path[-1][0]].gap >= _WIDE:
-        return True
-    behind = p.end < len(lattice.pieces) and lattice.pieces[p.end].form == "int"
-    return "NODES" in before or (behind and bool(before & {"POD", "SEED"}) and p.form in {"trif_n", "nodes_n"})
-
-
-def _ends_a_label(lattice: Lattice, end: int) -> bool:
-    """`p1 |`, `plant 2 |`, or at the head of a line: the number before piece `end` is that of a plant."""
-    return (
-        end < 2
-        or lattice.pieces[end - 2].form == "nl"
-        or any(e.kind in {"PLANT", "PLETTER"} and e.end == end - 1 for e in lattice.edges[end - 2])
+    counted = p.start > 1 and lattice.pieces[p.start - 2].form in {"int", "dec"}
+    heads = counted and (p.start == 2 or lattice.pieces[p.start - 3].form == "nl")  # 1 pod 14 tf 12
+    labelled = counted and any(
+        e.kind in {"PLANT", "PLETTER"} and e.end == p.start - 2 for e in lattice.edges[max(0, p.start - 3)]
     )
+    apart = heads and lattice.pieces[p.start - 1].gap >= _WIDE
+    if counted and not (heads or labelled):
+        return False  # 12 tf 14 pods
+    behind = p.end < len(lattice.pieces) and lattice.pieces[p.end].form == "int"
+    behind = behind and not kinds(lattice, p.end + 1) & _NOUNS
+    if behind and before & {"POD", "SEED"} and p.form in {"trif_n", "nodes_n"}:
+        return True
+    if heads and not apart:
+        return False  # 12 nodes 11 trifs
+    return "NODES" in before or lattice.pieces[p.path[-1][0]].gap >= _WIDE
 
 
 def noun_of_next(lattice: Lattice, p: Phrase) -> bool:
