@@ -158,7 +158,7 @@ class Finder(Turned):
     def legends_left(self, used: set[int]) -> list[tuple[int, Column, Cell]]:
         """Legends that no table took, none of their pieces among `used`: line, what it says, and where."""
         whole = [(n, c, Cell(self.lines[n].start, self.lines[n].end, 0, 0)) for n, c in self.legends.items()]
-        parts = [(n, c, cell) for n, (c, cell) in self.cell_legends.items()]
+        parts = [(n, c, cell) for n, told in self.cell_legends.items() for c, cell in told]
         return [x for x in [*whole, *parts] if used.isdisjoint(range(x[2].start, x[2].end))]
 
     def _explains_heads(self, legend: Column) -> bool:
