@@ -202,7 +202,8 @@ def find_tables(lattice: Lattice) -> list[Table]:
         if over_them is not None:
             parted |= set(range(over_them, last + 1))
             continue
-        out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, None, tuple(classes)))
+        start = classes[0].start if first == last else finder.lines[first].start  # pulled 10 plts: R2 = IIIIII, ...
+        out.append(Table(start, finder.lines[last].end, first, last, None, tuple(classes)))
         head = head_over(lattice, finder.lines, first)
         if head is not None and head.number not in taken:
             out.append(Table(head.start, head.end, head.number, head.number))

@@ -171,20 +171,48 @@ def _so_many_plants(lattice: Lattice) -> bool:
 
 
 def classes_beside(lattice: Lattice, line: Line) -> list[Class]:
-    """`R2  ///      R3  ///// /      R4  /`: several classes with their strokes on one line, and nothing else."""
-    starts = [line.start]
+    """`R2  ///      R3  ///// /      R4  /`, `10 plts:  R2 = IIIIII (6),  R1 = III (3)`: several classes with their strokes on
+    one line, and nothing else."""
     if line.blank:
         return []
-    for i in range(line.start + 1, line.end):
-        behind = _is_stroke(lattice.at(i - 1)) or (lattice.pieces[i - 1].form == "int" and lattice.pieces[i].gap > 1)
+    first = _behind_so_many(lattice, line)
+    starts = [first]
+    for i in range(first + 1, line.end):
+        last = i - 1
+        while last > first and lattice.at(last) in _AFTER_A_COUNT:
+            last -= 1
+        behind = _is_stroke(lattice.at(last)) or (
+            lattice.pieces[last].form == "int" and (lattice.pieces[i].gap > 1 or last < i - 1)
+        )
         if behind and lattice.pieces[i].form == "word" and not _is_stroke(lattice.at(i)):
             starts.append(i)
-    parts = [read_class(lattice, Line(line.number, a, b, ())) for a, b in pairwise([*starts, line.end])]
+    parts = []
+    for a, b in pairwise([*starts, line.end]):
+        end = b
+        while end > a + 1 and lattice.at(end - 1) in {",", ";"}:
+            end -= 1
+        parts.append(read_class(lattice, Line(line.number, a, end, ())))
     if len(parts) < _FEWEST or any(c is None for c in parts):
         return []
     found = [c for c in parts if c is not None]
     told = sum(c.ticks is not None for c in found)
     return found if told == len(found) and len({c.what for c in found}) == len(found) else []
+
+
+_AFTER_A_COUNT = frozenset({",", ";", ")"})
+
+
+def _behind_so_many(lattice: Lattice, line: Line) -> int:
+    """Where the classes begin behind `10 plants:` or `pulled 10 plts:`."""
+    colon = next(
+        (i for i in range(line.start, min(line.end, line.start + _LONGEST_HEAD)) if lattice.at(i) == ":"), None
+    )
+    if colon is None or not any(e.kind == "PLANT" and e.end == colon for e in lattice.edges[colon - 1]):
+        return line.start
+    return colon + 1 if lattice.pieces[colon - 2].form == "int" else line.start
+
+
+_LONGEST_HEAD = 5  # pieces
 
 
 def _is_stroke(text: str) -> bool:

@@ -671,6 +671,7 @@ def end_of_a_day(lattice: Lattice, p: Phrase) -> bool:
         text(lattice, p.start) in {"the", "first"}
         and text(lattice, p.start - 2) in {"twenty", "thirty"}
         and p.start > 1
+        and "ORD" not in kinds(lattice, p.start - 1)  # august thirty first, first one
     )
 
 
