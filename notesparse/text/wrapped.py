@@ -22,6 +22,7 @@ _BARE = re.compile(r"( *)(\d{1,2}|[A-Za-z]) {2,}(?=\S)")
 _BULLET = re.compile(r"\s*[-*•] ")  # begins another item, whatever stands above
 _FIRST_PLANT = re.compile(r"(?<![A-Za-z\d])(?:pl|plt|plant|p|#)\.? *#?1(?!\d)", re.I)
 _HEAD = 50  # characters
+_HEADED = re.compile(r"\s*[A-Z][\w'.]*(?: [\w'.#]+){0,4}(?: [-–] |: )")  # Cabin - p1 9 tf
 _SET_IN = 2  # blanks more than the row above
 _SLACK = 6  # characters right of the words of the row above
 _UNFINISHED = re.compile(r"\S+ .*(?:(?<= )the|(?<= )an|(?<= )of|(?<= )from|(?<= )than|(?<= )per)", re.I)
@@ -83,6 +84,7 @@ def _prose(run: list[str]) -> bool:
         and any(not x.endswith((*_ENDS, ",")) for x in run[:-1])
         and 2 * labelled < len(run)
         and sum(_FIRST_PLANT.search(x[:_HEAD]) is not None for x in run) < _FEWEST  # field by field
+        and sum(_HEADED.match(x) is not None for x in run) < _FEWEST
     )
 
 

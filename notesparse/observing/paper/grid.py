@@ -53,7 +53,7 @@ from notesparse.observing.paper.sheets import find_sheet
 from notesparse.observing.paper.signs_under import find_signs_under
 from notesparse.observing.paper.stacked import SEEN, at_its_node, head_columns, is_where, where_column
 from notesparse.observing.paper.ticked import find_ticked
-from notesparse.observing.paper.told_by_cells import filled_by_cells
+from notesparse.observing.paper.told_by_cells import filled_by_cells, sentences_by_cells
 from notesparse.observing.paper.told_heads import find_told_heads, tells_order
 from notesparse.observing.paper.told_rows import find_told_rows
 from notesparse.observing.paper.turned import Turned
@@ -1013,6 +1013,7 @@ class Finder(Turned):
             own_the_nodes(grid.columns)
             if any(c.unknown for c in grid.columns):
                 filled_by_cells(self.lattice, grid)
+                sentences_by_cells(self.lattice, grid)
             apply_codes(self.lattice, grid, self.signs)
             apply_footnotes(self.lattice, grid, self.footnotes)
             for other in self.more:

@@ -8,6 +8,8 @@ from notesparse.text.lattice import Lattice
 
 _FILLING = frozenset({"TOUCHING", "GAPS"})
 _BEFORE = frozenset({"NOT", "ALMOST", "STILL"})
+_ORGANS = frozenset({"FLOWER", "POD", "SEED", "TRIF", "NODES"})
+_LOOKED = frozenset({"found", "looked", "noted", "observed", "saw", "seen"})
 _FEWEST = 2  # cells that say it
 
 
@@ -20,6 +22,31 @@ def filled_by_cells(lattice: Lattice, grid: Grid) -> None:
         told = [(a, b) for a, b in cells if column_words().cells.get(squeeze(lattice.original(a, b))) != "same"]
         if len(told) >= _FEWEST and all(_tells_filling(lattice, a, b) for a, b in told):
             c.what, c.unknown = ["fill"], []
+
+
+def sentences_by_cells(lattice: Lattice, grid: Grid) -> None:
+    """Cells that name what they are of and where it is, or how long, need no head: `seed 1/8 in. at top node`. A head
+    that says more than that somebody looked is told of."""
+    for number, c in enumerate(grid.columns):
+        if c.what or c.label or not c.unknown or c.finding:
+            continue
+        cells = [cells for row in grid.rows if (cells := row.cells.get(number))]
+        told = [
+            (a, b)
+            for one in cells
+            for a, b in one
+            if column_words().cells.get(squeeze(lattice.original(a, b))) not in {"same", "no"}
+        ]
+        if len(told) >= _FEWEST and all(_tells_organ(lattice, a, b) for a, b in told):
+            strange = [i for i in c.unknown if lattice.pieces[i].text not in _LOOKED]
+            grid.unread += [(i, i + 1, "a column head that is not understood") for i in strange]
+            c.what, c.unknown = ["note"], []
+
+
+def _tells_organ(lattice: Lattice, a: int, b: int) -> bool:
+    """`pods full, 2nd node down`, `no seed`, `flower at the top`: an organ in the first two words, and no bare noun."""
+    kinds = [{e.kind for e in lattice.edges[i] if e.how == "exact"} for i in range(a, min(a + 2, b))]
+    return b - a > 1 and bool(set().union(*kinds) & _ORGANS)
 
 
 def _tells_filling(lattice: Lattice, a: int, b: int) -> bool:
