@@ -1,4 +1,4 @@
-"""The compiled language, kept between runs: the words and the acceptor, each in a file of the user's cache folder.
+"""The compiled language, kept between runs: words, acceptor and lists, each in a file of the user's cache folder.
 
 Its name holds the hash of every grammar file, so an edited word is seen at once; a cache that cannot be read or written is
 done without. `NOTESPARSE_NO_CACHE=1` switches it off.
@@ -18,7 +18,7 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Any, cast
 
-from notesparse.language.folder import grammar_folder
+from notesparse.language.folder import cue_files, grammar_folder
 from notesparse.language.unroll import Step, acceptor
 from notesparse.language.vocabulary import Vocabulary, vocabulary
 
@@ -43,6 +43,9 @@ def _grammar_hash() -> bytes:
         if part.name.endswith((".lark", ".toml")):
             digest.update(part.name.encode())
             digest.update(part.read_bytes())
+    for name, part in cue_files():
+        digest.update(name.encode())
+        digest.update(part.read_bytes())
     return digest.digest()
 
 
@@ -57,6 +60,12 @@ def known_words(taught: str = "") -> Vocabulary:
 def known_phrases() -> Step:
     """The acceptor of phrases: its root."""
     return cast(Step, _kept("phrases", "", acceptor))
+
+
+@lru_cache(maxsize=1)
+def known_cues(read: Callable[[], dict[str, Any]]) -> dict[str, Any]:
+    """The lists of `grammar/cues`, page by page; `read` reads and checks them where they are not kept yet."""
+    return cast(dict[str, Any], _kept("cues", "", read))
 
 
 def _parts(words: Vocabulary) -> tuple[Any, ...]:

@@ -115,7 +115,7 @@ def load_list(page: type[Page], text: str, name: str) -> Page:
     shapes = {field.name: str(field.type) for field in fields(page)}
     for key in data:
         if key not in shapes:
-            raise VocabularyError(f"{name}:{_line_of_key(text, key)}: a list {key!r} that nothing asks for")
+            raise VocabularyError(f"{name}:{line_of_key(text, key)}: a list {key!r} that nothing asks for")
     for key in shapes:
         if key not in data:
             raise VocabularyError(f"{name}: the list {key!r} is missing")
@@ -129,7 +129,7 @@ def load_list(page: type[Page], text: str, name: str) -> Page:
 
 
 def _word_list(value: Any, text: str, name: str, key: str) -> frozenset[str]:
-    line = _line_of_key(text, key)
+    line = line_of_key(text, key)
     if not isinstance(value, list) or not all(isinstance(word, str) for word in value):
         raise VocabularyError(f"{name}:{line}: {key!r} has to be a list of words")
     if not value:
@@ -138,13 +138,13 @@ def _word_list(value: Any, text: str, name: str, key: str) -> frozenset[str]:
     for word in value:
         _check_word(word, text, name, key)
         if word in seen:
-            raise VocabularyError(f"{name}:{_line_of_word(text, word, key, last=True)}: “{word}” is twice in {key!r}")
+            raise VocabularyError(f"{name}:{line_of_word(text, word, key, last=True)}: “{word}” is twice in {key!r}")
         seen.add(word)
     return frozenset(seen)
 
 
 def _word_table(value: Any, text: str, name: str, key: str, kind: type) -> Mapping[str, Any]:
-    line = _line_of_key(text, key)
+    line = line_of_key(text, key)
     if not isinstance(value, dict):
         raise VocabularyError(f"{name}:{line}: {key!r} has to be a table")
     if not value:
@@ -153,13 +153,13 @@ def _word_table(value: Any, text: str, name: str, key: str, kind: type) -> Mappi
         _check_word(word, text, name, key)
         if type(means) is not kind or means == "":
             what = "a word" if kind is str else "a whole number"
-            raise VocabularyError(f"{name}:{_line_of_word(text, word, key)}: “{word}” in {key!r} has to mean {what}")
+            raise VocabularyError(f"{name}:{line_of_word(text, word, key)}: “{word}” in {key!r} has to mean {what}")
     return MappingProxyType(dict(value))
 
 
 def _check_word(word: str, text: str, name: str, key: str) -> None:
     if not word.strip() or word != "".join(word.casefold().split()):
-        line = _line_of_word(text, word, key)
+        line = line_of_word(text, word, key)
         raise VocabularyError(f"{name}:{line}: “{word}” in {key!r} has to be one word in small letters")
 
 
@@ -168,11 +168,12 @@ def _key_at(text: str, key: str) -> int:
     return found.end() if found else 0
 
 
-def _line_of_key(text: str, key: str) -> int:
+def line_of_key(text: str, key: str) -> int:
+    """The line where a list begins."""
     return text.count("\n", 0, _key_at(text, key)) + 1
 
 
-def _line_of_word(text: str, word: str, key: str, *, last: bool = False) -> int:
+def line_of_word(text: str, word: str, key: str, *, last: bool = False) -> int:
     """The line where a word of a list stands; with `last` where it stands again."""
     places = [m.start(1) for m in re.finditer(rf"[\"'\s]({re.escape(word)})[\"'\s=]", text[_key_at(text, key) :])]
     at = places[min(1, len(places) - 1) if last else 0] if places else 0

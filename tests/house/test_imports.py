@@ -29,7 +29,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "spoken": {"language", "text", "errors"},
     "reading": {"text", "language", "span", "outcome", "errors", "facts"},
     "observing": {"reading", "text", "staging", "language", "outcome", "facts", "span"},
-    "asking": {"staging", "facts", "outcome", "span"},
+    "asking": {"staging", "language", "facts", "outcome", "span"},
     "doubts": {"observing", "outcome", "facts", "span"},
     "concluding": {"observing", "asking", "doubts", "outcome", "options", "facts", "span"},
     "flow": {

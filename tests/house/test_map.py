@@ -30,13 +30,15 @@ def on_the_map() -> set[str]:
 
 
 def in_the_tree() -> set[str]:
-    """What the map has to show: all files of the package and the grammar but empty `__init__.py`."""
+    """What the map has to show: all files of the package and the grammar but empty `__init__.py`, and but the pages of
+    `grammar/cues`, which have the names of their modules (test_cues.py)."""
     files = [path for top in ("notesparse", "grammar") for path in (ROOT / top).rglob("*")]
     return {
         path.relative_to(ROOT).as_posix()
         for path in files
         if path.is_file()
         and path.suffix in SUFFIXES
+        and not path.is_relative_to(ROOT / "grammar" / "cues")
         and not any(part.startswith((".", "__pycache__")) for part in path.relative_to(ROOT).parts)
         and not (path.name == "__init__.py" and not path.read_bytes())
     }
