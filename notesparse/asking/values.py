@@ -12,16 +12,19 @@ from collections.abc import Callable, Mapping
 from fractions import Fraction
 from typing import Any
 
+from notesparse.language.cues import cue_page
 from notesparse.outcome import INNER_KEYS, Question
 from notesparse.staging.limits import COUNTING_RULES
 from notesparse.staging.plausible import verdict
 from notesparse.staging.scale import read_stage
 
-_YES = {"yes", "y", "true", "1", "there", "some"}
-_NO = {"no", "n", "false", "0", "none", "nil"}
-_NOTHING = {"", "-", "not known", "unknown", "nothing", "?"}
-_UNITS = {"mm": 1.0, "millimeter": 1.0, "millimeters": 1.0, "millimetre": 1.0, "millimetres": 1.0, "cm": 10.0}
-_INCHES = {"in", "inch", "inches", '"', "''", "″", "”"}
+_LISTED = cue_page("asking/values")
+
+_YES = _LISTED.words("yes")
+_NO = _LISTED.words("no")
+_NOTHING = frozenset(_LISTED.phrases("nothing")) | {""}
+_UNITS = _LISTED.table("units", float)
+_INCHES = _LISTED.words("inches")
 _LENGTH = re.compile(r"(?P<whole>\d+)?[ -]?(?P<num>\d+)/(?P<den>\d+)|(?P<dec>\d*\.\d+|\d+)")
 
 
@@ -119,7 +122,7 @@ def _length(text: str) -> Any:
 
 
 def _in_mm(amount: Fraction, unit: str | None, fraction: bool) -> float | None:
-    if unit in _UNITS:
+    if unit is not None and unit in _UNITS:
         return float(amount) * _UNITS[unit]
     if unit in _INCHES or (unit is None and (fraction or amount < 3)):
         return float(amount * Fraction(254, 10))

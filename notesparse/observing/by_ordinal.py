@@ -4,15 +4,19 @@ a clause and before what is seen on a plant; `the last` is the one behind those 
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.text import numbers
 from notesparse.text.lattice import Lattice
 
+_LISTED = cue_page("observing/by_ordinal")
+_COMMON = cue_page("shared")
+
 Run = list[tuple[int, int, tuple[str, ...]]]
 
-_ONE = frozenset({"plant", "plt", "one", "stalk"})
-_HAS = frozenset({"had", "has", "got", "with", "w", "is", "was", "at", ",", ":", "-", "'s"})
-_DENIES = frozenset("doesn't doesnt does don't dont didn't didnt isn't isnt hasn't hasnt".split())
-_BEFORE = frozenset({".", ",", ";", ":", "-", "and", "then", "but", "&", "("})
+_ONE = _LISTED.words("one")
+_HAS = _LISTED.words("has")
+_DENIES = _LISTED.words("denies")
+_BEFORE = _LISTED.words("before")
 _SEEN = frozenset(
     "TRIF TRIPS FLOWER POD SEED BEAN BUD NO NOT NONE NOTHINGOPEN R V SAME SAMEAS LIKE DITTO STAGENAME BROWN UNI COT NODES".split()
 )
@@ -49,10 +53,13 @@ def in_turn(lattice: Lattice) -> Run:
     return out if new and len(out) > 1 else []
 
 
+_BEHIND_ORDINAL = _COMMON.words("ordinal_tails")
+
+
 def _ordinal(lattice: Lattice, i: int) -> tuple[int, int] | None:
     """Which one is named at piece i, 0 for the last, and where its name ends; None where none is named."""
     p = lattice.pieces[i]
-    if p.form == "int" and not p.glued and lattice.at(i + 1) in {"st", "nd", "rd", "th"} and lattice.glued(i + 1):
+    if p.form == "int" and not p.glued and lattice.at(i + 1) in _BEHIND_ORDINAL and lattice.glued(i + 1):
         return (int(p.text), i + 2) if 1 <= int(p.text) <= _MOST else None
     if p.form != "word" or (p.glued and i and lattice.pieces[i - 1].form != "nl"):
         return None
@@ -67,18 +74,12 @@ def _clause_begins(lattice: Lattice, i: int) -> bool:
     return not i or lattice.pieces[i - 1].form == "nl" or lattice.at(i - 1) in _BEFORE
 
 
+_BEHIND_GOES_ON = _LISTED.words("behind_goes_on")
+
+
 def _goes_on(lattice: Lattice, i: int) -> bool:
     """`the first has ten trifs the second ten the third eleven`: with no mark between, right behind a count."""
-    if lattice.at(i - 1) != "the" or lattice.at(i + 1) in {
-        "down",
-        "node",
-        "from",
-        "up",
-        "trif",
-        "leaf",
-        "one",
-        "trifoliate",
-    }:
+    if lattice.at(i - 1) != "the" or lattice.at(i + 1) in _BEHIND_GOES_ON:
         return False
     return bool(_kinds(lattice, i - 2) & _COUNT_ENDS)
 
@@ -90,10 +91,13 @@ def _kinds(lattice: Lattice, i: int) -> set[str]:
     return {e.kind for e in lattice.edges[i] if e.how != "sound"} if i < len(lattice.pieces) else set()
 
 
+_FOR_SEEN = _LISTED.words("for_seen")
+
+
 def _seen(lattice: Lattice, i: int) -> bool:
     """Behind a verb or a comma something of a plant stands at piece i: a count with its noun, a size, an organ, a stage."""
     for _ in range(_NEAR):
-        if lattice.at(i) not in _HAS | {"a", "an", "about", "only", "just"}:
+        if lattice.at(i) not in _HAS | _FOR_SEEN:
             break
         i += 1
     if _kinds(lattice, i) & (_SEEN | _SIZES):
@@ -102,6 +106,9 @@ def _seen(lattice: Lattice, i: int) -> bool:
         e.kind == "INT" and _kinds(lattice, e.end) & _UNITS
         for e in (lattice.edges[i] if i < len(lattice.pieces) else ())
     )
+
+
+_BEHIND_BARE_COUNT = _LISTED.words("behind_bare_count")
 
 
 def _bare_count(lattice: Lattice, i: int) -> bool:
@@ -115,11 +122,14 @@ def _bare_count(lattice: Lattice, i: int) -> bool:
     return bool(ends) and (
         after >= len(lattice.pieces)
         or lattice.pieces[after].form == "nl"
-        or lattice.at(after) in {",", ".", ";", "with", "w", "and", "but"}
+        or lattice.at(after) in _BEHIND_BARE_COUNT
         or (lattice.at(after) == "the" and _ordinal(lattice, after + 1) is not None)
     )
 
 
+_FOR_OF_FIELDS = _LISTED.words("for_of_fields")
+
+
 def _of_fields(lattice: Lattice, i: int) -> bool:
     """`Two fields today. First had R3, the second R4`."""
-    return any(lattice.at(x) in {"fields", "farms", "places", "stops", "fld", "flds"} for x in range(i))
+    return any(lattice.at(x) in _FOR_OF_FIELDS for x in range(i))

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from notesparse.language.cues import cue_page
 from notesparse.text.lattice import Edge, Lattice
+
+_LISTED = cue_page("observing/counting")
 
 _SEEN = {
     "FLOWER",
@@ -63,7 +66,7 @@ _NOT_AFTER = {"TOP", "NODE", "NODES", "PLANT", "STOP", "V", "R", "OF", "OUTOF", 
 _LABELS = {"PLETTER", "NUMBERW", "HASH", "NODOT", "ONE", "ALLOF", "SAMPLED"}
 _LONGER = {"INT", "ORD", "DEC", "FRAC", "PLANT"}  # P1. 3, for Pl. 3
 _LONGEST_PLANT = 3  # pieces of a word for it: P1ant, P1.
-_IS = {"has", "had", "is", "was", "all", "got", "have", "shows", "showed"}
+_IS = _LISTED.words("is")
 
 
 def _number(lattice: Lattice, i: int, value: int) -> Edge | None:

@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from functools import partial
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.draft import TallyDraft
 from notesparse.observing.fold import EVIDENCE, Context
 from notesparse.observing.organs import read_length
@@ -20,6 +21,9 @@ from notesparse.span import Span
 from notesparse.staging.scale import NONE
 from notesparse.text.columns import WIDE
 from notesparse.text.lattice import Edge, Lattice
+
+_LISTED = cue_page("observing/countlist")
+_COMMON = cue_page("shared")
 
 _CLASS = {
     "fl_yes": "R1",
@@ -51,45 +55,13 @@ _NONE = {
     "fl_past",
     "none",
 }
-_PLANTS = {"plants", "plts", "plnts", "plt", "plant", "pls"}
-_BEHIND = {"x", "on", ":", "-", "=", "(", "at", "*"}
-_SURE_BEHIND = {"x", "on", "*"}
-_BEFORE = {
-    "x",
-    "at",
-    "@",
-    "are",
-    "were",
-    "is",
-    "was",
-    "had",
-    "have",
-    "has",
-    "with",
-    "of",
-    "them",
-    "em",
-    "'em",
-    "plants",
-    "plts",
-    "plt",
-    "plant",
-    "just",
-    "still",
-    "only",
-    "all",
-    "plnts",
-    "a",
-    "an",
-    "least",
-    "about",
-    "hve",
-    "hav",
-    "got",
-}
-_JOINS = {"with", "a", "an", "at", "of", "x", "em", "'em"}  # five of em: no emergence
-_HAS = {"had", "have", "has", "with", "hve", "hav", "got"}
-_BETWEEN = {",", ";", "and", "&", "+", ")", "/", "but", "."}
+_PLANTS = _LISTED.words("plants")
+_BEHIND = _LISTED.words("behind")
+_SURE_BEHIND = _LISTED.words("sure_behind")
+_BEFORE = _LISTED.words("before")
+_JOINS = _LISTED.words("joins")
+_HAS = _LISTED.words("has")
+_BETWEEN = _LISTED.words("between")
 _UNITS = {
     "TRIF",
     "TRIPS",
@@ -200,6 +172,9 @@ def _class_at(lattice: Lattice, i: int, leaves: bool = False) -> tuple[str | Non
     return _placed(lattice, ph, what, end)
 
 
+_BEHIND_SIZED = _LISTED.words("behind_sized")
+
+
 def _sized(lattice: Lattice, ph: Phrase, what: str, end: int) -> tuple[str, int]:
     """`pods three quarters of an inch or longer`: what pods so long are, and where that ends."""
     at = end + 1 if _text(lattice, end) == "of" else ph.start + 1  # a pod of 5 mm
@@ -211,12 +186,12 @@ def _sized(lattice: Lattice, ph: Phrase, what: str, end: int) -> tuple[str, int]
     if size is None:
         return what, end
     end = longest.end
-    while end < len(lattice.pieces) and _text(lattice, end) in {"or", "better", "longer", "more", "plus"}:
+    while end < len(lattice.pieces) and _text(lattice, end) in _BEHIND_SIZED:
         end += 1
     return by_length(size), end
 
 
-_TO_A_PLACE = frozenset("in at on the only just already up down".split())
+_TO_A_PLACE = _LISTED.words("to_a_place")
 _LOWEST = {"flowers": {"R1": 2, "R2": 2}, "pods": {"R3": 4, "R4": 4}}
 """At which node from the top the stages look last, by what is seen there."""
 
@@ -262,6 +237,10 @@ def _of(lattice: Lattice, i: int) -> tuple[int, int] | None:
     return None
 
 
+_BEFORE_CLASS_FIRST = _LISTED.words("before_class_first")
+_BEHIND_CLASS_FIRST = _LISTED.words("behind_class_first")
+
+
 def _class_first(lattice: Lattice, i: int, sampled: bool) -> Counted | None:
     got = _class_at(lattice, i, leaves=True)
     if got is None:
@@ -275,7 +254,7 @@ def _class_first(lattice: Lattice, i: int, sampled: bool) -> Counted | None:
         if link == "on" and _text(lattice, k) in {"about", "the"}:
             k += 1
     n = _number(lattice, k)
-    if n is None or _text(lattice, k - 1) in {"top", "upper", "uppermost", "bottom", "lower", "highest"}:
+    if n is None or _text(lattice, k - 1) in _BEFORE_CLASS_FIRST:
         return None  # blooms in the top | two
     end, of = n.end, None
     more = _of(lattice, end)
@@ -285,11 +264,7 @@ def _class_first(lattice: Lattice, i: int, sampled: bool) -> Counted | None:
         of, end = more
         if n.means > of:
             return None
-    if (
-        end < len(lattice.pieces)
-        and _kinds(lattice, end) & {"OF"}
-        and _text(lattice, end + 1) in {"them", "em", "'em", "the", "those", "these"}
-    ):
+    if end < len(lattice.pieces) and _kinds(lattice, end) & {"OF"} and _text(lattice, end + 1) in _BEHIND_CLASS_FIRST:
         end += 2
         if _text(lattice, end - 1) == "the":
             m = _number(lattice, end)
@@ -314,11 +289,17 @@ def _class_first(lattice: Lattice, i: int, sampled: bool) -> Counted | None:
     return Counted(i, end, what, int(n.means), of, sure, rest=False, no_bloom=seen.form in _NO_BLOOM, called=called)
 
 
+_FOR_COUNT_FIRST = _LISTED.words("for_count_first")
+_BEHIND_COUNT_FIRST = _COMMON.words("is_or_has")
+_BEHIND_COUNT_FIRST_2 = _LISTED.words("behind_count_first_2")
+_FOR_COUNT_FIRST_2 = _LISTED.words("for_count_first_2")
+
+
 def _count_first(lattice: Lattice, i: int) -> Counted | None:
     k, rest = i, False
     if _text(lattice, k) == "the":
         k += 1
-    if _text(lattice, k) in {"other", "others", "othr", "othrs", "ohter", "otehr", "last", "remaining"}:
+    if _text(lattice, k) in _FOR_COUNT_FIRST:
         rest, k = True, k + 1
     n = _number(lattice, k)
     end, of, count = k, None, -1
@@ -330,12 +311,12 @@ def _count_first(lattice: Lattice, i: int) -> Counted | None:
             end += 2
     else:
         end, count = n.end, int(n.means)
-        if count > 1 and not rest and _text(lattice, end) in {"is", "has", "was", "'s"}:
+        if count > 1 and not rest and _text(lattice, end) in _BEHIND_COUNT_FIRST:
             return None  # 2 is V3, 5 is V5: plants by their numbers
         start_of = _of(lattice, n.end)
         if start_of is not None:
             of, end = start_of
-    if _text(lattice, end) in {"other", "others", "othr", "othrs", "ohter", "otehr"}:
+    if _text(lattice, end) in _BEHIND_COUNT_FIRST_2:
         rest, end = True, end + 1
     words: list[str] = []
     while _text(lattice, end) in _BEFORE and len(words) < 4:
@@ -359,8 +340,12 @@ def _count_first(lattice: Lattice, i: int) -> Counted | None:
         under = _brown_too(lattice, stop)
         if under is not None:
             what, stop = "R7", under
-    sure = rest or bool(set(words) & {"x", "at", "@", "are", "was", "were"} | set(words) & _HAS)
+    sure = rest or bool(set(words) & _FOR_COUNT_FIRST_2 | set(words) & _HAS)
     return Counted(i, stop, what, count, of, sure, rest, no_bloom=ph.form in _NO_BLOOM, called=ph.rule == "stage")
+
+
+_FOR_BROWN_TOO = _LISTED.words("for_brown_too")
+_BEHIND_BROWN_TOO = _LISTED.words("behind_brown_too")
 
 
 def _brown_too(lattice: Lattice, k: int) -> int | None:
@@ -369,12 +354,16 @@ def _brown_too(lattice: Lattice, k: int) -> int | None:
     for i in range(k, min(k + 9, len(lattice.pieces))):
         if lattice.pieces[i].form == "nl" or lattice.pieces[i].text in ".;,":
             return None
-        joined = joined or lattice.pieces[i].text in {"but", "and", "with", "some"}
+        joined = joined or lattice.pieces[i].text in _FOR_BROWN_TOO
         if joined and "BROWN" in _kinds(lattice, i):
             end = max(e.end for e in lattice.edges[i] if e.kind == "BROWN")
             end += _text(lattice, end) in {"under", "below", "beneath"}
-            return end + (_text(lattice, end) in {"that", "it", "them", "those", "there"})
+            return end + (_text(lattice, end) in _BEHIND_BROWN_TOO)
     return None
+
+
+_FOR_ONE_OR_MORE = _LISTED.words("for_one_or_more")
+_FOR_ONE_OR_MORE_2 = _LISTED.words("for_one_or_more_2")
 
 
 def _one_or_more(lattice: Lattice, i: int) -> int | None:
@@ -382,7 +371,7 @@ def _one_or_more(lattice: Lattice, i: int) -> int | None:
     k = i
     if _text(lattice, k) == "the":
         k += 1
-    if _text(lattice, k) in {"other", "others", "othr", "othrs", "ohter", "otehr"}:
+    if _text(lattice, k) in _BEHIND_COUNT_FIRST_2:
         k += 1
     n = _number(lattice, k)
     if (
@@ -393,30 +382,11 @@ def _one_or_more(lattice: Lattice, i: int) -> int | None:
         return None
     k = n.end + 1
     start = k
-    while _text(lattice, k) in {
-        "at",
-        "least",
-        "one",
-        "1",
-        "or",
-        "more",
-        "a",
-        "few",
-        "some",
-        "couple",
-        "+",
-        "two",
-        "just",
-        "brown",
-    }:
+    while _text(lattice, k) in _FOR_ONE_OR_MORE:
         k += 1
     if k == start:
         return None
-    while (
-        k < len(lattice.pieces)
-        and lattice.pieces[k].form == "word"
-        and _text(lattice, k) in {"but", "not", "there", "yet", "ready", "all", "quite", "the", "way", "done"}
-    ):
+    while k < len(lattice.pieces) and lattice.pieces[k].form == "word" and _text(lattice, k) in _FOR_ONE_OR_MORE_2:
         k += 1
     return k if k >= len(lattice.pieces) or lattice.pieces[k].form in {"nl", "mark"} else None
 

@@ -8,22 +8,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from notesparse.language.cues import cue_page
 from notesparse.reading.parse import Phrase
 
-_ROMAN = {
-    "i": 1,
-    "ii": 2,
-    "iii": 3,
-    "iv": 4,
-    "v": 5,
-    "vi": 6,
-    "vii": 7,
-    "viii": 8,
-    "ix": 9,
-    "x": 10,
-    "xi": 11,
-    "xii": 12,
-}
+_LISTED = cue_page("observing/dates")
+
+_ROMAN = _LISTED.table("roman", int)
 _DAMAGE = str.maketrans("lios", "1105")
 
 

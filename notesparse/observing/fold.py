@@ -10,6 +10,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.draft import (
     Ask,
     FindingDraft,
@@ -27,6 +28,8 @@ from notesparse.outcome import Assumption, Correction, Repair, Unread
 from notesparse.reading.parse import Phrase, Segment
 from notesparse.span import Span
 from notesparse.text.lattice import Edge, Lattice
+
+_LISTED = cue_page("observing/fold")
 
 EVIDENCE, FILLER, UNREAD = "evidence", "filler", "unread"
 OF_THE_UNREAD = "the same as what cannot be read"
@@ -48,10 +51,7 @@ class Statement:
     put: Callable[[int], None] | None = None  # gives it another number
 
 
-EXCEPT = frozenset(
-    {"bar", "barring", "except", "exept", "excpt", "cept", "exc", "xcpt", "xcept", "excepting", "but", "save"}
-)
-"""Words behind which stand the plants that are otherwise."""
+EXCEPT = _LISTED.words("except")
 
 
 @dataclass(slots=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.dates import Day, day_stands_first, read_day
 from notesparse.observing.draft import Entry, VisitDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD, Context, edges_of, numbers_of
@@ -15,13 +16,11 @@ from notesparse.reading.parse import Phrase, Segment, phrases_at
 from notesparse.span import Span
 from notesparse.text.lattice import Edge
 
+_LISTED = cue_page("observing/headers")
+_COMMON = cue_page("shared")
+
 _DRILLED_INCHES = "7.5"  # the usual spacing of a drill
-_HOW_SOWN = frozenset(
-    {
-        *("a", "about", "an", "around", "at", "half", "in", "on", "quarter", "shallow", "the", "them", "it", "to"),
-        *("deep", "inch", "inches", "cm", "one", "two", "three", "acre", "k", "per", "population", "seeds", "thousand"),
-    }
-)  # fmt: skip
+_HOW_SOWN = _LISTED.words("how_sown")
 
 
 def order_of_dates(ctx: Context) -> None:
@@ -89,6 +88,9 @@ def open_visit(ctx: Context, name: Name, span: Span) -> None:
         ctx.leave_plants()
 
 
+_FOR_TOLD_BEFORE = _COMMON.words("is_or_are")
+
+
 def _told_before(ctx: Context, name: Name) -> bool:
     """`thats Beaver Dam btw`, `all of that was at the trestle forty`: the field of what stands before its name."""
     at, i = ctx.lattice.at, name.start - 1
@@ -96,10 +98,10 @@ def _told_before(ctx: Context, name: Name) -> bool:
         i -= 1
     if at(i) == "thats" or (at(i), at(i - 1)) == ("'s", "that"):
         return True
-    return at(i) in {"was", "were", "is", "are", "'s"} and told_behind_it(at, i)
+    return at(i) in _FOR_TOLD_BEFORE and told_behind_it(at, i)
 
 
-_TO_IT = frozenset({"the", "at", "in", "on", "over", "out", "up", "down", "back", "from", "all"})
+_TO_IT = _LISTED.words("to_it")
 
 
 def open_unnamed(ctx: Context) -> None:
@@ -115,7 +117,7 @@ def _begin(ctx: Context, visit: VisitDraft) -> None:
     ctx.visit = visit
 
 
-_FIRST_LABELS = frozenset({"1", "a"})
+_FIRST_LABELS = _COMMON.words("first_label")
 
 
 def _counted_anew(visit: VisitDraft) -> int | None:
@@ -178,12 +180,7 @@ def hand_over(visit: VisitDraft, later: VisitDraft, start: int) -> None:
         later.head[key] = visit.head.pop(key)
 
 
-_WAS_AT = (
-    *("that was", "this was", "this is", "that is", "this one", "that one", "those were", "these were"),
-    *("those came", "these came", "they came", "those two", "those three", "those four", "those five", "these three"),
-    "all came",
-)
-"""What leads to the name of the field that was just told of: `this ones Elevator Corner`."""
+_WAS_AT = _LISTED.phrases("was_at")
 
 
 def on_the_same_day(ctx: Context) -> None:
@@ -545,13 +542,8 @@ def rows(ctx: Context, ph: Phrase, span: Span) -> bool:
     return True
 
 
-_SHORT_VARIETY = frozenset({"var", "vrty", "varty"})
-_NO_VARIETY = frozenset(
-    (
-        "has had have blooms flowers is too though because since where when was whatever not unknown i we don't dont "
-        "trial trials test tests study check checks forgot same no ask he they so but and that which who you it in on with"
-    ).split()
-)
+_SHORT_VARIETY = _LISTED.words("short_variety")
+_NO_VARIETY = _LISTED.words("no_variety")
 
 
 def variety(ctx: Context, ph: Phrase, segments: list[Segment], at: int) -> int:
@@ -590,7 +582,7 @@ def variety(ctx: Context, ph: Phrase, segments: list[Segment], at: int) -> int:
     return k
 
 
-_AT = frozenset({"at", "in", "on", "over", "out"})
+_AT = _LISTED.words("at")
 
 
 def _day_behind(ctx: Context, k: int) -> bool:

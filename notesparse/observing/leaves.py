@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.draft import Ask, PlantDraft, StatedDraft
 from notesparse.observing.fold import EVIDENCE, Context, edges_of, numbers_of
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
+
+_LISTED = cue_page("observing/leaves")
 
 TRIFOLIATES_ASK, TRIFOLIATES_REFUSE = 20, 26  # guide section 8
 NODES_ASK, NODES_REFUSE = 22, 28
@@ -280,7 +283,7 @@ def _scars_told(ctx: Context, ph: Phrase, counted: Span) -> bool:
     return False
 
 
-_TO_A_SCAR = frozenset({"and", "&", "+", "plus", "with", "a", "an", ",", "one", "old", "also", "then"})
+_TO_A_SCAR = _LISTED.words("to_a_scar")
 
 
 def _right_behind(ctx: Context, ph: Phrase, counted: Span) -> bool:

@@ -10,11 +10,14 @@ from bisect import bisect_left
 from collections.abc import Iterator
 from typing import Any
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.account import LOOSE
 from notesparse.observing.draft import Ask, PlantDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, NOTHING_TO_TURN, OF_THE_UNREAD, UNREAD, Context
 from notesparse.observing.settling.questions import Choices, asked
 from notesparse.span import Span
+
+_LISTED = cue_page("observing/left_over")
 
 _KEYS = {
     "TRIF": "trifoliates",
@@ -27,7 +30,7 @@ _KEYS = {
 }
 _OUT_OF_PLACE = LOOSE | {"", NOTHING_TO_TURN}
 _COUNTS = frozenset({"INT", "NO", "NONE", "NOT"})
-_DIFFERING = frozenset("more less fewer short shy behind ahead further swapped same extra missing gone".split())
+_DIFFERING = _LISTED.words("differing")
 _ENDS = frozenset({".", ";", "!", "?"})
 
 
@@ -62,8 +65,8 @@ def _ask(ctx: Context, plant: PlantDraft, visit: VisitDraft, key: str, value: An
     ctx.ask(Ask("1.4", own.cover(span), text, choices, plant, 0, key, always=True, visit=visit))
 
 
-_VERBS = frozenset("does doesn't doesnt do don't dont did didn't didnt isn't isnt hasn't hasnt aren't arent".split())
-_AFTER = frozenset({".", ",", ";", "!", "and", "but", "too", "either"})
+_VERBS = _LISTED.words("verbs")
+_AFTER = _LISTED.words("after")
 
 
 def _without_their_verb(ctx: Context) -> Iterator[int]:

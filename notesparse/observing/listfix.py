@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EVIDENCE, Context
 from notesparse.outcome import Correction
 
+_LISTED = cue_page("observing/listfix")
+_COMMON = cue_page("shared")
+
 _KEYS = ("trifoliates", "nodes", "mature_pods_percent")
-_SHOULD = {"should", "shoulda", "s/b", "shd", "shld", "shud"}
-_HAS = {"is", "was", "has", "had", "'s"}
-_NOUN = {"one", "plant", "plt", "1", "number", "value", "figure"}
+_SHOULD = _LISTED.words("should")
+_HAS = _COMMON.words("has_or_is")
+_NOUN = _LISTED.words("noun")
 
 
 def _number(ctx: Context, i: int) -> tuple[int, int] | None:
@@ -60,6 +64,10 @@ def the_counts(ctx: Context, i: int) -> int | None:
     return given[-1][3]
 
 
+_FOR_PUT_RIGHT = _LISTED.words("for_put_right")
+_FOR_PUT_RIGHT_2 = _LISTED.words("for_put_right_2")
+
+
 def put_right(ctx: Context, i: int) -> int | None:
     """Read such a correction at piece i; its end, or None."""
     visit, pieces = ctx.visit, ctx.lattice.pieces
@@ -71,7 +79,7 @@ def put_right(ctx: Context, i: int) -> int | None:
         return pieces[k].text if k < len(pieces) else ""
 
     k = i
-    while text(k) in {"the", "make", "*", "oops", "sorry", "correction", "wait", ","}:
+    while text(k) in _FOR_PUT_RIGHT:
         k += 1
     target: PlantDraft | None = None
     nth = next((e for e in ctx.lattice.edges[k] if e.kind == "ORD"), None) if k < len(pieces) else None
@@ -84,24 +92,7 @@ def put_right(ctx: Context, i: int) -> int | None:
     if text(k) in _NOUN:
         k += 1
     sure = False
-    while text(k) in {
-        "is",
-        "was",
-        "a",
-        "=",
-        ":",
-        "should",
-        "be",
-        "shd",
-        "shld",
-        "shud",
-        "to",
-        "really",
-        "actually",
-        "have",
-        "been",
-        "as",
-    }:
+    while text(k) in _FOR_PUT_RIGHT_2:
         sure = sure or text(k) in _SHOULD | {"really", "actually"}
         k += 1
     got = _number(ctx, k)

@@ -8,6 +8,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from notesparse.language.columns import column_words, squeeze
+from notesparse.language.cues import cue_page
 from notesparse.observing.fold import numbers_of
 from notesparse.observing.paper.grid import Grid, Row
 from notesparse.observing.paper.heads import ORGANS, Column, read_heads
@@ -17,6 +18,8 @@ from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
 from notesparse.text.struck import struck_out
 
+_LISTED = cue_page("observing/lists")
+
 _WORDED = frozenset({*ORGANS, "top_leaf", "unifoliates", "emerged"})
 _STAGES = frozenset({"stage", "r", "v"})
 _LONGEST_STRIKE = 12  # pieces
@@ -24,34 +27,9 @@ FEWEST, MOST = 3, 60  # plants of a list
 _LONGEST_HEAD = 14  # pieces
 _LONGEST_PART = 6  # pieces of one plant's words
 _LONGEST_UNREADABLE = 4  # pieces of `[...]`
-_BETWEEN = {
-    "in",
-    "order",
-    "left",
-    "to",
-    "right",
-    "down",
-    "the",
-    "row",
-    "respectively",
-    "across",
-    "had",
-    "have",
-    "has",
-    "were",
-    "are",
-    "as",
-    "follows",
-    "on",
-    "sequence",
-    "walking",
-    "with",
-    "counted",
-    "going",
-    "these",
-}
-_HAVE = {"have", "has", "had"}
-_NAMES_THEM = frozenset({"on", "in", "except", "but", "plants"})
+_BETWEEN = _LISTED.words("between")
+_HAVE = _LISTED.words("have")
+_NAMES_THEM = _LISTED.words("names_them")
 _SIGNS = {"no", "yes", "x", "nothing", "unreadable", "same"}
 
 
@@ -197,7 +175,7 @@ def _headed_range(lattice: Lattice, i: int) -> tuple[int, int, int, int] | None:
     return (i + 1, i + 4, 1, high) if over and counts and len(values) == high else None
 
 
-_CODES_ALONE = frozenset({"vc", "ve"})
+_CODES_ALONE = _LISTED.words("codes_alone")
 
 
 def _between(lattice: Lattice, k: int, head: list[int]) -> int:

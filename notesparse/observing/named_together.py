@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import copy
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.draft import Ask, VisitDraft
 from notesparse.observing.fold import Context
 from notesparse.span import Span
 
-_EACH = frozenset({"all", "both", "each", "everything"})
+_LISTED = cue_page("observing/named_together")
+
+_EACH = _LISTED.words("each")
 
 
 def ask(ctx: Context) -> None:

@@ -6,12 +6,16 @@ import re
 from fractions import Fraction
 from typing import Any
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.draft import Ask, Entry, Length, Place, PlantDraft, Sighting, TallyDraft
 from notesparse.observing.fold import EVIDENCE, Context, edges_of, numbers_of
 from notesparse.observing.leaves import put
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
+
+_LISTED = cue_page("observing/organs")
+_COMMON = cue_page("shared")
 
 _FEWEST_COUNTED, _MOST_COUNTED = 5, 300  # pods counted on a plant
 _POD_WORD = re.compile(r"\b(pods?|pds?)\b")
@@ -312,6 +316,9 @@ def _of_something_else(ctx: Context, ph: Phrase) -> bool:
     return False
 
 
+_FOR_STATE = _LISTED.words("for_state")
+
+
 def state(ctx: Context, ph: Phrase, span: Span, hurt: bool = False) -> bool:
     f = ph.form
     if f in {"full", "not_full", "almost_full"}:
@@ -335,7 +342,7 @@ def state(ctx: Context, ph: Phrase, span: Span, hurt: bool = False) -> bool:
         text = ctx.lattice.original(ph.start, ph.end).lower()
         if not ctx.explicit and ctx.last_what not in {"pods", "seeds"}:
             return False
-        if text in {"tight", "fat", "packed", "apart", "loose", "separate", "gaps"} and ctx.last_what not in {
+        if text in _FOR_STATE and ctx.last_what not in {
             "pods",
             "seeds",
         }:
@@ -449,7 +456,7 @@ def state(ctx: Context, ph: Phrase, span: Span, hurt: bool = False) -> bool:
 _NEAR_BY = 40  # characters
 
 
-_SOME = frozenset("half rest a an one two three few couple some little bit".split())
+_SOME = _LISTED.words("some")
 
 
 def _some_of_it(ctx: Context, ph: Phrase) -> bool:
@@ -463,7 +470,7 @@ def _a_share_is_brown(ctx: Context, span: Span) -> bool:
     return share is not None and 0 <= span.start - share.span.end < _NEAR_BY and 0 < share.value < 100
 
 
-_FELT = frozenset({"feel", "felt"})
+_FELT = _COMMON.words("felt")
 
 
 def _felt_after_all(ctx: Context, ph: Phrase) -> bool:
@@ -483,13 +490,16 @@ def _filled_elsewhere(ctx: Context, value: str) -> bool:
     return ctx.correcting is None and ctx.star is None and told is not None and told.value != value
 
 
+_FOR_SOME_BEFORE = _LISTED.words("for_some_before")
+
+
 def _some_before(ctx: Context, ph: Phrase) -> bool:
     k = ph.start - 1
     words: list[str] = []
     while k >= 0 and len(words) < 3 and ctx.lattice.pieces[k].form == "word":
         words.append(ctx.lattice.pieces[k].text)
         k -= 1
-    return bool(set(words) & {"couple", "few", "some", "several", "a", "one", "two", "first", "another"})
+    return bool(set(words) & _FOR_SOME_BEFORE)
 
 
 def _turned_after_all(ctx: Context) -> None:
@@ -520,10 +530,13 @@ def _uncolour(ctx: Context) -> None:
     ctx.open = [s for s in ctx.open if any(s in p.sightings for p in ctx.plants)]
 
 
+_BEFORE_ALL_COUNTED = _LISTED.words("before_all_counted")
+
+
 def all_counted(ctx: Context, ph: Phrase) -> int | None:
     """How many pods were counted, where that stands right before the ripe ones: `40 pods, 12 brown` (guide 4.14)."""
     pieces, k = ctx.lattice.pieces, ph.start
-    while k and pieces[k - 1].text in {",", "-", ":", "with", "only", "just", "and", "on", "it"}:
+    while k and pieces[k - 1].text in _BEFORE_ALL_COUNTED:
         k -= 1
     if k < 2 or not any(e.kind == "POD" and e.how == "exact" and e.end == k for e in ctx.lattice.edges[k - 1]):
         return None

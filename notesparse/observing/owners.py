@@ -6,18 +6,22 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from notesparse.language.cues import cue_page
 from notesparse.language.lists import name_words
 from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EXCEPT, Context
 from notesparse.observing.series import figure_at
 from notesparse.text.spoken import DOING
 
-_BEFORE = {"on", "for", "of"}
+_LISTED = cue_page("observing/owners")
+_COMMON = cue_page("shared")
+
+_BEFORE = _COMMON.words("for_of_on")
 _HOLDS = {"SEED", "BEAN"}
-_JOIN = {",", "and", "&", "+", "or"}
-_RUN = {"-", "–", "thru", "through", "to"}
-_NONE = {"none", "no", "not", "nothing"}
-_OF_SO_MANY = frozenset({"any", "all", "each", "either", "none", "every", "some", "most"})
+_JOIN = _LISTED.words("join")
+_RUN = _LISTED.words("run")
+_NONE = _COMMON.words("none")
+_OF_SO_MANY = _LISTED.words("of_so_many")
 _SAYS_PLANT = {"PLANT", "PLETTER", "NUMBERW", "HASH", "NODOT"}
 
 
@@ -30,7 +34,7 @@ class Owners:
     plants: list[PlantDraft]
 
 
-_AFTER = {"only", "too", "just", "alone", "either", "also", "tho", "though", "yet", "so", "far"}
+_AFTER = _LISTED.words("after")
 
 
 def _label(ctx: Context, i: int) -> tuple[str, int] | None:
@@ -291,8 +295,8 @@ def _placed(ctx: Context, start: int, on: int) -> bool:
     return noded and bool(lists)
 
 
-_IS = {"'s", "is", "was", "one", "s", "would", "be"}
-_PUT_RIGHT = {"wait", "sorry", "correction", "mean", "actually", "make", "scratch"}
+_IS = _LISTED.words("is")
+_PUT_RIGHT = _LISTED.words("put_right")
 
 
 def _that_is(ctx: Context, start: int, known: dict[str, PlantDraft]) -> Owners | None:
@@ -330,7 +334,7 @@ def _cut_short(ctx: Context, i: int) -> bool:
     return dot and i > 0 and pieces[i - 1].form == "word"
 
 
-_LEADS_TO = frozenset({"and", "as", "at", "by", "from", "in", "like", "minus", "near", "or", "than", "to", "with"})
+_LEADS_TO = _LISTED.words("leads_to")
 
 
 def _told_before(ctx: Context, i: int, known: dict[str, PlantDraft]) -> Owners | None:
@@ -350,6 +354,9 @@ def _told_before(ctx: Context, i: int, known: dict[str, PlantDraft]) -> Owners |
             told = [p for p in plants if p is not None and not p.empty]
             return Owners(first, end, told) if len(told) == len(labels) else None
     return None
+
+
+_BEFORE_AHEAD = _LISTED.words("before_ahead")
 
 
 def ahead(ctx: Context, start: int, behind: bool = False, *, surely: bool = False) -> Owners | None:
@@ -373,7 +380,7 @@ def ahead(ctx: Context, start: int, behind: bool = False, *, surely: bool = Fals
         preposition = pieces[i].text in _BEFORE or _in_them(ctx, start, i, known)
         if not preposition and not ((bare or _known_alone(ctx, i, known)) and i > start):
             continue
-        if i > start and pieces[i - 1].text in EXCEPT | {"minus", "than", "as", "like"}:
+        if i > start and pieces[i - 1].text in EXCEPT | _BEFORE_AHEAD:
             return None  # no pods except on plant 3
         at, said = _after_the_word(ctx, i + preposition)
         said = said or _ordinal(ctx, at) is not None or (preposition and not known and _placed(ctx, start, i))

@@ -7,12 +7,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.draft import StatedDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, Context
 from notesparse.observing.headers import same_name
 
-_BEFORE = frozenset({"in", "on", "at", "along", "by", "down", "up", "over", "across", "near", "out"})
-_SMALL = frozenset({"the", "that", "this", "in", "on", "by", "of"})
+_LISTED = cue_page("observing/parts_of_field")
+
+_BEFORE = _LISTED.words("before")
+_SMALL = _LISTED.words("small")
 _PLACES = frozenset({"FIELDNOUN", "WHEREWORD", "COMPASS", "LOW", "TOP", "UPTOP"})
 _NO_PLACE = frozenset({"NODE", "NODES", "PLANT", "POD", "FLOWER", "SEED", "TRIF", "WEEKDAY", "MONTH", "INT", "DEC"})
 _LONGEST = 5  # pieces

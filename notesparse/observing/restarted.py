@@ -6,6 +6,7 @@ begin anew still tell of it: without this its plants would be more plants of the
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.language.lists import name_words
 from notesparse.observing.draft import Ask, PlantDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
@@ -13,11 +14,14 @@ from notesparse.observing.headers import hand_over, part_from
 from notesparse.observing.repeats import contradict
 from notesparse.span import Span, cover_all
 
+_LISTED = cue_page("observing/restarted")
+_COMMON = cue_page("shared")
+
 _MOST = 4  # words of such a name
-_FIRST = frozenset({"1", "a"})
-_OUR_OWN = frozenset({"ours", "mine"})
-_INSIDE = frozenset({"of", "the", "'s", "from", "across", "behind", "beyond", "past"})
-_LIES = frozenset({"across", "behind", "beyond", "past"})
+_FIRST = _COMMON.words("first_label")
+_OUR_OWN = _LISTED.words("our_own")
+_INSIDE = _LISTED.words("inside")
+_LIES = _LISTED.words("lies")
 _ENDS = frozenset({".", ":", "-", "–", ",", ";"})
 
 

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import Context
 from notesparse.reading.parse import Phrase
 
-_REST = frozenset({"rest", "others", "remaining"})
-_OTHER = frozenset({"two", "three", "four", "five", "six", "ones", "plants", "2", "3", "4", "5", "6"})
-_BETWEEN = frozenset("of em 'em them the all are is were just look looks plants about pretty much ones - :".split())
-_FOR = frozenset({"for", "on", "in"})
+_LISTED = cue_page("observing/same_of")
+_COMMON = cue_page("shared")
+
+_REST = _COMMON.words("rest")
+_OTHER = _LISTED.words("other")
+_BETWEEN = _LISTED.words("between")
+_FOR = _COMMON.words("for_in_on")
 _ORGANS = {"FLOWER": "flowers", "POD": "pods", "SEED": "seeds", "BEAN": "seeds", "TRIF": "trifoliates"}
 
 

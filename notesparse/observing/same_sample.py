@@ -6,13 +6,16 @@ Whether the three are among the six is not said, so they are shown unread; `3 mo
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.draft import TallyDraft, VisitDraft
 from notesparse.observing.fold import UNREAD, Context
 
-_OF = frozenset({"of", "/", "out", "in"})
-_MORE = frozenset({"more", "another", "additional"})
-_OTHERS = frozenset({"stop", "other", "others", "rest"})
-_LOW = frozenset({"low", "lower", "bottom"})  # 3 of 10 had one down low: of the same ten
+_LISTED = cue_page("observing/same_sample")
+
+_OF = _LISTED.words("of")
+_MORE = _LISTED.words("more")
+_OTHERS = _LISTED.words("others")
+_LOW = _LISTED.words("low")
 _FEW = 3
 _TWO = 2  # tallies
 

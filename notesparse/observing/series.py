@@ -6,6 +6,7 @@ import itertools
 import unicodedata
 from dataclasses import dataclass
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.by_ordinal import in_turn
 from notesparse.observing.counting import COUNTED, behind_a_place, counted_off, counting_up, named, numbered_below
 from notesparse.observing.day_heads import mark_days
@@ -13,15 +14,18 @@ from notesparse.reading.parse import phrases_at
 from notesparse.text import numbers
 from notesparse.text.lattice import Edge, Lattice
 
+_LISTED = cue_page("observing/series")
+_COMMON = cue_page("shared")
+
 _COUNTED = COUNTED | {"DITTOMARK"}
 
-_JOINING = frozenset({",", "and", "&", "n"})
+_JOINING = _LISTED.words("joining")
 _MOST_LETTERS = 8  # between the ends of a range of letters
-_OF_ONE = {"is", "has", "'s", "had", "was", ","}  # what is said of one plant
+_OF_ONE = _LISTED.words("of_one")
 _PARTING = {".", ";", "/", "|", ":"}  # marks behind which an item begins: barn lot. one: 9 tf // two: 10 tf
 _NAME = 4  # words of a name
-_AFTER_ORDINAL = {"plant", "plt", "one", "has", "had", "is", "was", "got", ":", "-"}
-PLACES = frozenset({"row", "rows", "range", "rep", "block", "pass", "bed", "tower", "tier", "step", "steps"})
+_AFTER_ORDINAL = _LISTED.words("after_ordinal")
+PLACES = _LISTED.words("places")
 
 
 @dataclass(frozen=True, slots=True)
@@ -257,10 +261,13 @@ def _parting_stroke(lattice: Lattice, i: int) -> bool:
     return lattice.pieces[i].text == "/" and not lattice.pieces[i].glued and _gap_behind(lattice, i)
 
 
+_BEFORE_ENDS_ITEM = _LISTED.words("before_ends_item")
+
+
 def _ends_item(lattice: Lattice, i: int) -> bool:
     """`3rd nd dn. 2 pods`: the dot after an abbreviation that ends an item, since a figure or letter follows."""
     nxt = i + 1
-    if i and lattice.pieces[i - 1].text in {"no", "pl", "plt", "nr", "num", "stop", "lot", "var", "p", "plant"}:
+    if i and lattice.pieces[i - 1].text in _BEFORE_ENDS_ITEM:
         return False
     if i and any(e.kind in {"STOP", "MONTH"} for e in lattice.edges[i - 1]):
         return False  # Stn. 4: pl 1 8 tf; Aug. 2, '55
@@ -303,6 +310,10 @@ def _goes_to_a_field(lattice: Lattice, i: int) -> bool:
     return False
 
 
+_BEHIND_READ_HEAD = _COMMON.words("ordinal_tails")
+_BEHIND_READ_HEAD_2 = _LISTED.words("behind_read_head_2")
+
+
 def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
     pieces = lattice.pieces
     p = pieces[i]
@@ -319,7 +330,7 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
     if first_has and not _goes_to_a_field(lattice, i):
         return Head(i, i + 2 if text(i + 1) in {"plant", "plt", "one"} else i + 1, (str(nth),), False, line)
     if p.form == "int" and len(p.text) <= 3:
-        if text(i + 1) in {"st", "nd", "rd", "th"} and pieces[i + 1].glued:
+        if text(i + 1) in _BEHIND_READ_HEAD and pieces[i + 1].glued:
             return None
         if text(i + 1) == "of" and text(i + 2).isdigit():
             return None  # 3 of 8 in flower
@@ -348,7 +359,7 @@ def _read_head(lattice: Lattice, i: int, line: bool) -> Head | None:
                 m = k + 1
                 if text(k) == "," and text(m) == "and":
                     m += 1
-                if m < len(pieces) and pieces[m].form == "int" and text(m + 1) not in {"tf", "trif", "trifs", "nodes"}:
+                if m < len(pieces) and pieces[m].form == "int" and text(m + 1) not in _BEHIND_READ_HEAD_2:
                     labels.append(text(m))
                     k = m + 1
                 else:
@@ -487,8 +498,8 @@ def _inside_a_label(lattice: Lattice, i: int) -> bool:
     return 0 < k < i and (letters or lattice.at(i - 1) not in {","}) and lattice.at(k - 1) in {"plants", "plts"}
 
 
-_PLANTS = frozenset({"plants", "plts", "plant", "plt"})
-_TO_A_LENGTH = frozenset({"to", "per", "in", "a", "/"})
+_PLANTS = _LISTED.words("plants")
+_TO_A_LENGTH = _COMMON.words("towards_a_length")
 
 
 def _closes_a_bracket(lattice: Lattice, h: Head) -> bool:
@@ -681,8 +692,11 @@ def _coded(lattice: Lattice) -> dict[int, int]:
     return out if counted else {}
 
 
-_HAS = frozenset({"has", "had", "was", "is", "shows", "showed", "with"})
+_HAS = _LISTED.words("has")
 _TO_THE_NEXT = 40  # pieces
+
+
+_BEHIND_THE_NEXT_BEHIND = _LISTED.words("behind_the_next_behind")
 
 
 def _the_next_behind(lattice: Lattice, h: Head) -> bool:
@@ -691,7 +705,7 @@ def _the_next_behind(lattice: Lattice, h: Head) -> bool:
         return False
     for i in range(h.end, min(h.end + _TO_THE_NEXT, len(lattice.pieces) - 2)):
         if lattice.at(i) == "the" and lattice.at(i + 1) == "next":
-            return lattice.at(i + 2 + (lattice.at(i + 2) in {"one", "plant", "stalk", "stem", "top"})) in _HAS
+            return lattice.at(i + 2 + (lattice.at(i + 2) in _BEHIND_THE_NEXT_BEHIND)) in _HAS
     return False
 
 
@@ -714,9 +728,12 @@ def _second_column(lattice: Lattice, heads: list[Head]) -> list[Head]:
 _WIDE = 4  # blanks between two columns of a page
 
 
+_BEHIND_REST_OF_A_SHARE = _LISTED.words("behind_rest_of_a_share")
+
+
 def _rest_of_a_share(lattice: Lattice, h: Head) -> bool:
     """`3 of 5 at R5, 2 at R4`: so many of them, and no plant."""
-    if h.line_head or h.sure or lattice.at(h.end) not in {"at", "are", "is", "still", "r", "in"}:
+    if h.line_head or h.sure or lattice.at(h.end) not in _BEHIND_REST_OF_A_SHARE:
         return False
     i = h.start - 1
     while i > 1 and lattice.pieces[i].form != "nl" and lattice.at(i) not in {".", ";"}:
@@ -867,6 +884,9 @@ def _owns(lattice: Lattice, h: Head) -> bool:
     return (lattice.at(h.end), lattice.at(h.end + 1)) == ("'", "s") and lattice.glued(h.end + 1)
 
 
+_BEHIND_IS_SO = _LISTED.words("behind_is_so")
+
+
 def _is_so(lattice: Lattice, h: Head) -> bool:
     """`5 is V5`, `3's pods are flat` at the head of an item: one of something, by its number, and no five of them."""
     if not h.labels[0].isdigit() or h.labels[0] == "1":
@@ -875,7 +895,7 @@ def _is_so(lattice: Lattice, h: Head) -> bool:
     if not own and lattice.at(h.end) not in {"is", "has"}:
         return False
     behind = h.end + 1 + own
-    if own and lattice.at(behind) in {"only", "just", "still", "got", "all", "down"}:
+    if own and lattice.at(behind) in _BEHIND_IS_SO:
         return True
     kinds = {e.kind for e in lattice.edges[behind]} if behind < len(lattice.pieces) else set()
     return bool(kinds & {"R", "V", "FLOWER", "POD", "SEED", "NO", "NONE", "INT"})
@@ -902,7 +922,7 @@ def _rising(lattice: Lattice, i: int) -> bool:
     return many > 1 and bool(behind & {"R", "V", "FLOWER", "POD", "SEED", "NO", "NOT", "NONE"}) and "TRIF" not in first
 
 
-_OF_EACH = frozenset({"all", "each", "are", "at", "were", "have", "had", "got", "with"})
+_OF_EACH = _LISTED.words("of_each")
 
 
 def _counted_of_all(lattice: Lattice, h: Head) -> bool:
@@ -998,7 +1018,7 @@ def _in_between(chain: list[Head], h: Head) -> bool:
     return int(h.labels[0]) == want and any(len(c.labels) > 1 for c in chain)
 
 
-_SAYS_OF_A_PLANT = frozenset({"like", "same", "as", "has", "had", "is", "was", "with", "ditto", ",", "-", ":", "no"})
+_SAYS_OF_A_PLANT = _LISTED.words("says_of_a_plant")
 
 
 def _lettered_before(lattice: Lattice, chain: list[Head]) -> bool:

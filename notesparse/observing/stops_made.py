@@ -3,9 +3,12 @@ more than the share does. Where the two are not the same it stays unread, and is
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.fold import FILLER, UNREAD, Context
 
-_MADE = frozenset({"made", "walked", "did", "checked", "hit", "had", "took", "looked"})
+_LISTED = cue_page("observing/stops_made")
+
+_MADE = _LISTED.words("made")
 
 
 def pass_over(ctx: Context) -> None:

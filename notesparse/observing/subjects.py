@@ -8,14 +8,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.draft import PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE, UNREAD, Context
 from notesparse.observing.uncounted import DENIED, ENDS, around
 from notesparse.span import Span
 
-_VERBS = frozenset({"has", "have", "had", "is", "are", "were", "was", "'s", "'ve", "got", "show", "shows", "showed"})
-_STANDS_FOR = frozenset("it that they this these those there he she which who you i we".split())
-_WITH_THE_VERB = frozenset("does do did still also just really now only even already all both has have had".split())
+_LISTED = cue_page("observing/subjects")
+
+_VERBS = _LISTED.words("verbs")
+_STANDS_FOR = _LISTED.words("stands_for")
+_WITH_THE_VERB = _LISTED.words("with_the_verb")
 _WHY = "whose this is was not understood"
 
 
@@ -59,7 +62,7 @@ def _given_wrongly(ctx: Context, plant: PlantDraft, s: Sighting) -> bool:
 
 
 _NEAR = 6  # pieces between the numbers and what is said
-_JOIN = frozenset({"and", "&"})
+_JOIN = _LISTED.words("join")
 
 
 def _behind_others(ctx: Context, plant: PlantDraft, s: Sighting) -> bool:
@@ -84,6 +87,9 @@ def _list_before(ctx: Context, plant: PlantDraft, said: Span) -> bool:
     return False
 
 
+_BEHIND_HEADED_BY_ANOTHER = _LISTED.words("behind_headed_by_another")
+
+
 def _headed_by_another(ctx: Context, plant: PlantDraft, said: Span) -> bool:
     """`Three is the odd one out, half inch pod ...`, `On two I can feel beans`: the number at the head of the sentence is
     a plant's, was not understood, and is not this plant's."""
@@ -93,21 +99,21 @@ def _headed_by_another(ctx: Context, plant: PlantDraft, said: Span) -> bool:
     number = next((e for e in ctx.lattice.edges[head] if e.kind == "INT" and e.how in {"exact", "number"}), None)
     if number is None or number.end > at or any(ctx.use[i] != UNREAD for i in range(head, number.end)):
         return False
-    led = head > first or ctx.lattice.at(number.end) in _VERBS | {"isn't", "isnt", "wasn't", "ain't", "aint"}
+    led = head > first or ctx.lattice.at(number.end) in _VERBS | _BEHIND_HEADED_BY_ANOTHER
     begins = ctx.lattice.pieces[first].span.start
     told = any(begins <= p.span.start < said.start for v in ctx.visits for p in v.plants if p.named)
     return led and not told and plant.label != str(number.means)
 
 
-_AT_THE_HEAD = frozenset({"on", "for", "and", "but", "then", "now"})
+_AT_THE_HEAD = _LISTED.words("at_the_head")
 
 
 def _not_whose(ctx: Context, plant: PlantDraft, said: Span) -> bool:
     return _nobodys(ctx, said) or _of_another(ctx, plant, said)
 
 
-_OF = frozenset({"on", "of", "in"})
-_ALL = frozenset({"all", "both", "each", "every", "any"})
+_OF = _LISTED.words("of")
+_ALL = _LISTED.words("all")
 _WHICH = frozenset({"ORD", "LAST", "OTHER", "HASH", "PLETTER", "PLANT", "INT"})
 
 
@@ -129,6 +135,9 @@ def _of_another(ctx: Context, plant: PlantDraft, said: Span) -> bool:
     return False
 
 
+_BEHIND_NAMES_ONE = _LISTED.words("behind_names_one") | {""}
+
+
 def _names_one(ctx: Context, k: int, last: int) -> bool:
     """The words at piece k name plants: a number at the end of what is told, `the last one`, `the others`, `all six`, `the three
     of them`."""
@@ -140,7 +149,7 @@ def _names_one(ctx: Context, k: int, last: int) -> bool:
     if kinds <= {"INT"}:
         behind = ctx.lattice.at(k + 1) if k + 1 < last else ""
         return bool(kinds) and (not behind or behind in {",", "&", "and", "or", ";"} or behind.isdigit())
-    return bool(kinds - {"ORD", "LAST"}) or ctx.lattice.at(k + 1) in {"one", "plant", "two", "three", ",", ""}
+    return bool(kinds - {"ORD", "LAST"}) or ctx.lattice.at(k + 1) in _BEHIND_NAMES_ONE
 
 
 def _nobodys(ctx: Context, said: Span) -> bool:

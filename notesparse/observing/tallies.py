@@ -6,6 +6,7 @@ from dataclasses import replace
 from functools import partial
 
 from notesparse.facts import Tally
+from notesparse.language.cues import cue_page
 from notesparse.observing.draft import Ask, Length, TallyDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, EXCEPT, Context, numbers_of
 from notesparse.observing.organs import read_length
@@ -13,6 +14,9 @@ from notesparse.observing.stages import read_stage
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 from notesparse.staging.scale import NONE
+
+_LISTED = cue_page("observing/tallies")
+_COMMON = cue_page("shared")
 
 
 def sampled(ctx: Context, ph: Phrase, span: Span) -> bool:
@@ -51,13 +55,16 @@ def take_all(ctx: Context) -> None:
         ctx.sample, ctx.sample_visit = of, len(ctx.visits)
 
 
-_EVEN = frozenset({"halfandhalf", "fiftyfifty", "50/50", "50-50", "5050"})
+_EVEN = _LISTED.words("even")
+
+
+_BEFORE_OF_ALL = _LISTED.words("before_of_all")
 
 
 def _of_all(ctx: Context, ph: Phrase, of: int) -> int:
     """`eight of ten in bloom, four of those eight with a flower up top`: four of ten."""
     last = ctx.visit.tallies[-1] if ctx.visit is not None and ctx.visit.tallies else None
-    those = {p.text for p in ctx.lattice.pieces[ph.start : ph.end]} & {"those", "these", "the", "them"}
+    those = {p.text for p in ctx.lattice.pieces[ph.start : ph.end]} & _BEFORE_OF_ALL
     same = last is not None and last.count == of and bool(last.of) and not last.negative
     return int(last.of or of) if last is not None and same and those else of
 
@@ -337,6 +344,9 @@ def had_one(ctx: Context, value: int, span: Span, nxt: Phrase) -> bool:
 _EXCEPT = EXCEPT | {"minus"}
 
 
+_FOR_LEAVE_OUT = _LISTED.words("for_leave_out")
+
+
 def leave_out(ctx: Context, how_many: int, i: int) -> bool:
     """`all ten at R3 except number 7`: the share is of the others. Whether piece i follows such a word."""
     visit = ctx.visit
@@ -348,7 +358,7 @@ def leave_out(ctx: Context, how_many: int, i: int) -> bool:
     if not 0 < how_many < many or not (everyone or t.count == many):
         return False
     k = i - 1
-    passed = {"for", "plant", "plants", "the", ",", "last", "first", "second", "third", "fourth"}
+    passed = _FOR_LEAVE_OUT
     while k >= 0 and (ctx.lattice.pieces[k].text in passed or ctx.lattice.filler[k]):
         if ctx.lattice.pieces[k].text in _EXCEPT:
             break
@@ -388,6 +398,9 @@ def more_of_them(ctx: Context, value: int, span: Span, since: int, i: int) -> bo
 _COUNTED = {"fl_count", "pod_count", "seed_count", "n_brown"}
 
 
+_FOR_COUNTED = _COMMON.words("are")
+
+
 def counted(ctx: Context, ph: Phrase, span: Span, since: int) -> None:
     """`10 plants, 3 flowering`, `trifs 9 10 9 9 8, 3 blooming`: where plants were counted and none is spoken of, so many
     of them do it."""
@@ -408,7 +421,7 @@ def counted(ctx: Context, ph: Phrase, span: Span, since: int) -> None:
         or not (
             words[-1].endswith(("ing", "ed"))
             or (words[-1] in {"bloom", "flower"} and "in" in words)
-            or (ph.form == "n_brown" and set(words) & {"was", "were", "are", "is"})
+            or (ph.form == "n_brown" and set(words) & _FOR_COUNTED)
         )
     ):
         return

@@ -6,12 +6,15 @@ left would be a plant in bloom. It is kept as a share of an unknown number of pl
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.draft import PlantDraft, Sighting, TallyDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD, Context
 from notesparse.span import Span
 
+_LISTED = cue_page("observing/uncounted")
+
 ENDS = frozenset({".", ";", "!", "?"})
-DENIED = frozenset({"not", "no", "none", "nobody", "neither", "never", "n't"})
+DENIED = _LISTED.words("denied")
 _PARTS = frozenset({"HALF", "LESSHALF", "MOST", "PCT"})
 _STAGES = {"flowers": "R1", "pods": "R3", "seeds": "R5"}
 _WHY = "how many of them is not said"

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from notesparse.language.cues import cue_page
 from notesparse.language.lists import claim_words, name_words
 from notesparse.observing.draft import Ask, VisitDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
@@ -16,11 +17,14 @@ from notesparse.observing.headers import part_from
 from notesparse.observing.naming.laid_out import TURNS_ANYWHERE
 from notesparse.span import Span
 
+_LISTED = cue_page("observing/unread_heads")
+_COMMON = cue_page("shared")
+
 _MOST = 5  # words of such a head
 _FIELDS = 2  # named fields of a note that goes from field to field
-_FIRST = frozenset({"1", "a", "first"})
+_FIRST = _COMMON.words("first")
 _MARKS = frozenset({":", "-", "–", ",", ".", "(", "#", "*"})
-_TALK = ("ing", "ed", "n't", "ly")
+_TALK = _LISTED.ordered("talk")
 _NOT_OURS = frozenset({"another crop", "not this field", "another time", "a field that was not looked at"})
 
 

@@ -9,24 +9,22 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from notesparse.language.cues import cue_page
 from notesparse.language.lists import claim_words, name_words
 from notesparse.observing.draft import Ask, StatedDraft, TallyDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD, Context
 from notesparse.observing.headers import hand_on, part_from
 from notesparse.span import Span
 
+_LISTED = cue_page("observing/unseen_turns")
+_COMMON = cue_page("shared")
+
 _FEWEST = 2  # words that were not understood, where none of them has a capital
 _LONGEST = 4  # words of a name
-_FIRST = frozenset({"1", "a", "first"})
+_FIRST = _COMMON.words("first")
 _NOT_OURS = frozenset({"another crop", "not this field", "another time", "a field that was not looked at"})
-_PUT_RIGHT = frozenset(
-    "wrong fix correct correction mistake meant backwards swap swapped mixed sorry actually change update should misread "
-    "miscounted recounted again call calling".split()
-)
-_WAYS = frozenset(
-    "next last other over across down up to at into then another one's one by behind past after field lot place piece "
-    "patch forty eighty".split()
-)
+_PUT_RIGHT = _LISTED.words("put_right")
+_WAYS = _LISTED.words("ways")
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,11 +9,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from notesparse.language.cues import cue_page
 from notesparse.language.lists import name_words
 from notesparse.observing.draft import Ask, PlantDraft, TallyDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, EXCEPT, HEADS, OF_NO_HEAD, UNREAD, Context
 from notesparse.observing.settling.questions import Choices, asked
 from notesparse.span import Span
+
+_LISTED = cue_page("observing/unturned")
 
 _NO = frozenset({"NO", "NOT", "NONE"})
 _PUT_RIGHT = "make wait sorry scratch strike correction hang hold i that's"  # no, make that 12
@@ -24,9 +27,9 @@ _OF_THE_WAY = "get go drive reach cross park"  # can't get in
 _NO_SUCH = frozenset(f"{_PUT_RIGHT} {_OF_TALK} {_OF_A_PLACE} {_OF_HOW_MANY} {_OF_THE_WAY}".split())
 """Words behind which the no is one of something else."""
 _NEAR = 5  # words between the two
-_HARDLY = frozenset({"hardly", "barely", "scarcely"})
-_NEARLY = _HARDLY | {"nearly", "almost", "practically"}
-_BEYOND = frozenset({"above", "below", "past", "beyond", "under", "over"})
+_HARDLY = _LISTED.words("hardly")
+_NEARLY = _HARDLY | _LISTED.words("nearly")
+_BEYOND = _LISTED.words("beyond")
 _ENDS = frozenset({",", ";", ".", "!", "?", "(", ")", "|"})
 
 
@@ -66,10 +69,10 @@ def _organs(ctx: Context, plant: PlantDraft) -> Iterator[_Doubt]:
             yield place, s.span, s.what, text, [("none at all", {s.what: False}), ("not known", {s.what: None})]
 
 
-_MAY = frozenset({"could", "might", "may"})
-_BE = frozenset({"be", "have", "just", "been"})
-_PERHAPS = frozenset({"possibly", "perhaps", "supposedly"})
-_SMALL = frozenset({"a", "an", "the", "some", "one", "in", "at", "least", "has", "had", "is", "there", "'s"})
+_MAY = _LISTED.words("may")
+_BE = _LISTED.words("be")
+_PERHAPS = _LISTED.words("perhaps")
+_SMALL = _LISTED.words("small")
 
 
 def _may_be(ctx: Context, span: Span) -> Span | None:
@@ -111,7 +114,7 @@ def _ripe_pods(ctx: Context, plant: PlantDraft) -> Iterator[_Doubt]:
         yield doubt, entry.span, key, text, [("yes", {key: entry.value}), ("not known", {key: None})]
 
 
-_SURELY = frozenset({"you", "sure", "surely", "oh", "yes", "yeah", "yep", "yup", "affirmative", "aplenty"})
+_SURELY = _LISTED.words("surely")
 
 
 def _answer(ctx: Context, span: Span) -> Span | None:

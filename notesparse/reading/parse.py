@@ -10,12 +10,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from notesparse.language.cache import known_phrases
+from notesparse.language.cues import cue_page
 from notesparse.language.unroll import Step
 from notesparse.reading.misfits import misfits
 from notesparse.reading.phrase import Phrase
 from notesparse.reading.values import holds
 from notesparse.reading.weights import WIDE_GAP, phrase_cost, skip_cost
 from notesparse.text.lattice import Edge, Lattice
+
+_LISTED = cue_page("reading/parse")
 
 REACH = 22
 FRONTIER = 48
@@ -26,7 +29,7 @@ _TOGETHER = frozenset(
 )
 _FIGURES = frozenset({"INT", "FRAC", "DEC"})
 _HEARD = frozenset({"INTSOUND", "ORDSOUND"})  # a word heard for a number stands beside what it counts
-_COPULA = frozenset({"is", "'s", "are", "was", "were", "went", "ran", "run", "about"})
+_COPULA = _LISTED.words("copula")
 
 
 def phrases_at(lattice: Lattice, i: int) -> list[Phrase]:
@@ -36,6 +39,9 @@ def phrases_at(lattice: Lattice, i: int) -> list[Phrase]:
     if found is None:
         found = lattice.found[i] = _phrases_from(lattice, i)
     return found
+
+
+_FOR_PHRASES_FROM = _LISTED.words("for_phrases_from")
 
 
 def _phrases_from(lattice: Lattice, i: int) -> list[Phrase]:
@@ -74,11 +80,7 @@ def _phrases_from(lattice: Lattice, i: int) -> list[Phrase]:
                     and path[-1][1].kind in _TOGETHER
                     and pieces[at].form == "word"
                     and pieces[at].text not in _COPULA
-                    and not (
-                        path[-1][1].kind == "POD"
-                        and len(path) > 1
-                        and pieces[at].text in {"that", "has", "had", "which", "have"}
-                    )
+                    and not (path[-1][1].kind == "POD" and len(path) > 1 and pieces[at].text in _FOR_PHRASES_FROM)
                 ):
                     soft = None  # a number and its noun stand together
                 if path[-1][1].kind == "PLANTSND" or (pieces[at].text == '"' and path[-1][1].kind in _FIGURES):

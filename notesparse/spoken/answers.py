@@ -7,16 +7,17 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
+from notesparse.language.cues import cue_page
 from notesparse.language.folder import grammar_folder
 from notesparse.language.grammar import compiled_rules
 from notesparse.language.unroll import sequences
 from notesparse.spoken.automaton import Automaton, automaton
 from notesparse.text.numbers import words_to_number
 
-_PARTS = {"half": 2, "quarter": 4, "quarters": 4, "eighth": 8, "eighths": 8, "sixteenth": 16, "sixteenths": 16}
-_UNITS = {"inch": "in", "inches": "in", "millimeter": "mm", "millimeters": "mm"} | {
-    "centimeter": "cm", "centimeters": "cm", "foot": "ft", "feet": "ft",
-}  # fmt: skip
+_LISTED = cue_page("spoken/answers")
+
+_PARTS = _LISTED.table("parts", int)
+_UNITS = _LISTED.table("units", str)
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,6 +21,7 @@ from pathlib import Path
 from typing import Any
 
 from notesparse.language.cache import cache_folder
+from notesparse.language.cues import cue_page
 from notesparse.language.folder import grammar_folder
 from notesparse.spoken.automaton import Automaton
 from notesparse.spoken.leaning import lean, trade_words
@@ -29,12 +30,14 @@ from notesparse.spoken.pronouncing import joined_up, phones, spoken_words
 from notesparse.spoken.trigram import Trigram, kneser_ney
 from notesparse.text.numbers import ORDINALS, TEENS, TENS, UNITS
 
+_LISTED = cue_page("spoken/compiled")
+
 FORM = 3  # raised whenever the shape of what is kept changes
 SENTENCES = 30_000  # made up for the model
 SHORT = 3  # words of the answers that the model knows by themselves: half an inch
 SEED = 6
 NONE_OWN = Own()
-_NUMBER_WORDS = frozenset([*UNITS, *TEENS, *TENS, *ORDINALS, *"zero oh point hundred thousand".split()])
+_NUMBER_WORDS = frozenset([*UNITS, *TEENS, *TENS, *ORDINALS, *list(_LISTED.ordered("number_words"))])
 _NUMBER_WORDS |= frozenset("half halves quarter quarters third thirds eighth eighths sixteenth sixteenths v r".split())
 
 

@@ -9,8 +9,11 @@ from functools import lru_cache
 from typing import Any
 
 from notesparse.errors import VocabularyError
+from notesparse.language.cues import cue_page
 from notesparse.language.folder import grammar_folder
 from notesparse.language.grammar import declared_kinds, grammar_rules
+
+_LISTED = cue_page("spoken/order")
 
 NAME = "spoken/order.toml"
 _BETWEEN = re.compile(r"(\d+)\.\.(\d+)")
@@ -44,13 +47,16 @@ class Order:
     numbers: dict[str, tuple[int, int]]
 
 
+_FOR_READ_ORDER = _LISTED.words("for_read_order")
+
+
 def read_order(text: str, name: str = NAME) -> Order:
     """The page of a file's text. Raises `VocabularyError` naming file and what is wrong."""
     try:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as fault:
         raise VocabularyError(f"{name}: not TOML: {fault}") from fault
-    if odd := sorted(set(data) ^ {"names", "unsaid", "light", "breath", "parts", "usual", "numbers"}):
+    if odd := sorted(set(data) ^ _FOR_READ_ORDER):
         expected = "names, unsaid, light, breath, parts, usual and numbers"
         raise VocabularyError(f"{name}: {odd[0]!r} is missing or over; expected {expected}")
     parts: dict[str, Any] = data["parts"]

@@ -10,7 +10,10 @@ from functools import lru_cache
 from types import MappingProxyType
 
 from notesparse.errors import VocabularyError
+from notesparse.language.cues import cue_page
 from notesparse.language.folder import grammar_folder
+
+_LISTED = cue_page("spoken/written")
 
 NAME = "spoken/written.toml"
 
@@ -25,13 +28,16 @@ class Written:
     letters: Mapping[str, frozenset[str]]  # kind -> spellings whose single letters are said by their names
 
 
+_FOR_READ_WRITTEN = _LISTED.words("for_read_written")
+
+
 def read_written(text: str, name: str = NAME) -> Written:
     """The page of a file's text. Raises `VocabularyError` naming file and word."""
     try:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as fault:
         raise VocabularyError(f"{name}: not TOML: {fault}") from fault
-    if odd := sorted(set(data) ^ {"only", "said", "misheard", "letters"}):
+    if odd := sorted(set(data) ^ _FOR_READ_WRITTEN):
         raise VocabularyError(f"{name}: expected `only`, `said`, `misheard` and `letters`, no less or more: {odd[0]!r}")
     only, said = data["only"].split(), data["said"]
     for word, often in Counter(only).items():

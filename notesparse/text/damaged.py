@@ -6,11 +6,14 @@ import itertools
 import re
 from fractions import Fraction
 
+from notesparse.language.cues import cue_page
 from notesparse.language.vocabulary import Vocabulary
 from notesparse.text import match
 from notesparse.text.columns import WIDE
 from notesparse.text.net import FIGURE, Edge, Net
 from notesparse.text.words import after_plant
+
+_LISTED = cue_page("text/damaged")
 
 _LONE_FIGURES = {"S": 5, "B": 8, "Z": 2, "l": 1, "I": 1, "|": 1, "G": 6}
 _FIGURE_LETTERS = str.maketrans("lI|OoSBZ", "11100582")
@@ -20,12 +23,12 @@ _DECIMAL = re.compile(r"[\dlIO|]{0,2}\.[\dlIO]{1,2}")
 _LOW = frozenset({2, 4, 8, 16, 32})
 _COUNTED = frozenset({"TRIF", "NODE", "NODES"})
 _MEASURED = frozenset({"POD", "SEED"})
-_INCH = frozenset({'"', "inch"})
+_INCH = _LISTED.words("inch")
 _MEASURES = frozenset({"INCH", "LONG"})
 _ROW_MARKS = frozenset({".", ")", "-", ":"})
 _MOST_ROW_MARKS = 3
 _LONGEST_DOTTED = 7  # pieces
-_OF_A_HEAD = frozenset({".", "no"})
+_OF_A_HEAD = _LISTED.words("of_a_head")
 _ELEVEN = frozenset({"II", "Il", "lI"})
 _NEAR_ELEVEN = range(8, 16)
 _FOUR = 4  # figures are no count

@@ -4,18 +4,23 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from notesparse.language.cues import cue_page
 from notesparse.text import numbers
 from notesparse.text.net import Net
 from notesparse.text.parts import and_fraction, fraction_end
 
-_SLIPPED = frozenset("md bd mf nf ns ed rf ef rs td tj yh rh ht tg thh ndd rdd nt sr ts".split())  # 2md, 3ed, 4yh
-_AFTER_ORDINAL = frozenset(
-    "node nodes nd nds nod joint joints jt jts jnt down dn from frm plant plt one node's".split()
-)
-_BESIDE_D = frozenset({"from", "and", "&", "or", "up"})
-_TAILS = frozenset({"st", "nd", "rd", "th"})
-_ROMAN = {"i": 1, "ii": 2, "iii": 3, "iv": 4, "v": 5, "vi": 6, "vii": 7, "viii": 8, "ix": 9}
+_LISTED = cue_page("text/figures")
+_COMMON = cue_page("shared")
+
+_SLIPPED = _LISTED.words("slipped")
+_AFTER_ORDINAL = _LISTED.words("after_ordinal")
+_BESIDE_D = _LISTED.words("beside_d")
+_TAILS = _COMMON.words("ordinal_tails")
+_ROMAN = _LISTED.table("roman", int)
 _ODD = frozenset({"1", "3", "5", "7", "9", "11", "13", "15"})
+
+
+_BEHIND_FIGURES = _LISTED.words("behind_figures")
 
 
 def figures(net: Net, i: int) -> None:
@@ -41,7 +46,7 @@ def figures(net: Net, i: int) -> None:
     if value in {1, 3} and behind in {"quarter", "quarters"}:
         how = "spoken quarter" if behind == "quarter" else "exact"
         net.add(i, i + 2, "FRAC", Fraction(value, 4), 0.1, how)
-    if value < 16 and behind == "-" and net.at(i + 2) in {"quarter", "quarters", "half", "eighth", "eighths"}:
+    if value < 16 and behind == "-" and net.at(i + 2) in _BEHIND_FIGURES:
         low = numbers.part(net.at(i + 2)) or 1
         if value < low:
             net.add(i, i + 3, "FRAC", Fraction(value, low), 0.1, "exact")
@@ -117,6 +122,9 @@ def roman(net: Net, i: int) -> None:
 _LIKE_FIGURES = frozenset("ilo|")
 
 
+_BEHIND_DECIMAL = _LISTED.words("behind_decimal")
+
+
 def decimal(net: Net, i: int) -> None:
     """`2.5`, `1,200`, `R.3`, and `3.16ths` for a fraction."""
     p = net.pieces[i]
@@ -139,7 +147,7 @@ def decimal(net: Net, i: int) -> None:
     net.add(i, i + 1, "DEC", value, 0.6 if tail == "16" and whole in _ODD else 0.0)
     if tail in {"16", "8", "4"} and whole in _ODD and int(whole) < int(tail):
         end = i + 1
-        if net.at(end) == "set" or (net.at(end) in {"s", "'s", "th", "ths", "b"} and net.glued(end)):
+        if net.at(end) == "set" or (net.at(end) in _BEHIND_DECIMAL and net.glued(end)):
             end += 1
         if tail == "16" or end > i + 1:
             net.add(i, end, "FRAC", Fraction(int(whole), int(tail)), 0.3, "sound")

@@ -8,10 +8,13 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from notesparse.language.cues import cue_page
 from notesparse.text.net import Edge, Net
 
-_NEVER = frozenset("r v p pl plt plts bn no nr mg rm vr st th nd rd".split())
-"""Letters before a figure that are a stage, a word for a plant, or the like."""
+_LISTED = cue_page("text/lettered")
+
+_NEVER = _LISTED.words("never")
+
 _LETTERS_BEHIND = frozenset("abcdef")  # plant 2a, and no plant 5R3
 _LONGEST = 2  # letters, and figures
 _IN_A_ROW = 3  # lines that count on

@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from itertools import pairwise, takewhile
 
+from notesparse.language.cues import cue_page
 from notesparse.text import match
 from notesparse.text.net import Edge, Net
 from notesparse.text.scan import Piece
 
-_OF_ALL = frozenset({"all", "both", "none", "every", "next"})
-_SAID_FIRST = frozenset({"oh", "also", "ps", "btw", "forgot", "anyway"})
+_LISTED = cue_page("text/marks")
+_COMMON = cue_page("shared")
+
+_OF_ALL = _LISTED.words("of_all")
+_SAID_FIRST = _LISTED.words("said_first")
 _ORGANS = frozenset({"FLOWER", "POD", "SEED"})
 _NEAR_AN_ORGAN = _ORGANS | {"FRAC", "DEC", "INCH", "MM", "CM"}
 
@@ -47,7 +51,7 @@ def _like_another(net: Net, i: int) -> None:
 
 
 _LABEL = 2  # pieces of a plant's label: p2, #2, plant 2
-_OF_A_LABEL = frozenset({"p", "pl", "plt", "plant", "#"})
+_OF_A_LABEL = _COMMON.words("plant")
 
 
 def _at_a_node(net: Net, i: int) -> None:
@@ -82,8 +86,8 @@ def _dash(net: Net, i: int) -> None:
             net.soft[k] = 0.0
 
 
-_WEEKDAYS = frozenset("mon tue tues wed thu thurs thur fri sat sun".split())
-_MONTHS = frozenset("jan feb mar apr may jun jul aug sep oct nov dec".split())
+_WEEKDAYS = _LISTED.words("weekdays")
+_MONTHS = _LISTED.words("months")
 
 
 def _dot(net: Net, i: int) -> None:
@@ -100,7 +104,7 @@ def _dot(net: Net, i: int) -> None:
             net.soft[i] = 0.05
 
 
-_COUNTED = frozenset("of in with having at plants plts blooming flowering podded podding setting".split())
+_COUNTED = _LISTED.words("counted")
 
 
 def _counts(net: Net, i: int) -> bool:

@@ -10,16 +10,13 @@ import re
 import string
 from functools import lru_cache
 
+from notesparse.language.cues import cue_page
 from notesparse.language.vocabulary import Sense, Vocabulary
 from notesparse.text import numbers
 
-_ABBREVIATIONS = frozenset(
-    "yd yds pl plt tf tri trif trifol fl flr blm bl pd pds nd nds no in ft rd st ave var mg rm gal approx avg max min "
-    "temp rec'd pop jt jts jnt jnts est vol volunt "
-    "mon tue tues wed thu thurs thur fri sat sun jan feb mar apr jun jul aug sep sept oct nov dec ac pt loc vs lf "
-    "lvs def swp swps sd unif unifol plts lgst brn grn defol defo dfol ht hts hgt hght pct avrg abt st sta stn stp "
-    "dn fr dr mt do id sq oz lb lbs hr hrs mi n s e w ne nw se sw co hwy sec twp incl ca etc p pg v r".split()
-)
+_LISTED = cue_page("text/match")
+
+_ABBREVIATIONS = _LISTED.words("abbreviations")
 
 _FIGURES = {"l": "1", "I": "1", "|": "1", "i": "1", "O": "0", "o": "0", "S": "5", "B": "8", "Z": "2", "z": "2"}
 _LETTERS = {"1": ("l", "i"), "0": ("o",), "5": ("s",), "3": ("e",), "8": ("b",), "4": ("a",)}
@@ -92,16 +89,15 @@ def damaged_words(run: str) -> list[str]:
     return out
 
 
+_FOR_IS_PLANT = _LISTED.words("for_is_plant")
+
+
 def is_plant(word: str) -> bool:
     """plnat, plabt, plaint, palnt: one slip away from the word; a number stands beside it, so an ordinary word is no
     rival."""
     from rapidfuzz.distance import OSA
 
-    if (
-        not 4 <= len(word) <= 7
-        or word[0] not in "plo"
-        or word in {"plan", "plane", "plans", "planet", "pint", "paint", "point", "slant", "plank", "giant", "plait"}
-    ):
+    if not 4 <= len(word) <= 7 or word[0] not in "plo" or word in _FOR_IS_PLANT:
         return False
     return OSA.distance(word, "plant", score_cutoff=1) <= 1 or (
         len(word) > 5 and OSA.distance(word, "plants", score_cutoff=1) <= 1

@@ -12,13 +12,16 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
+from notesparse.language.cues import cue_page
 from notesparse.language.vocabulary import Vocabulary
 from notesparse.span import Span
 from notesparse.text import match, numbers
 from notesparse.text.scan import Piece
 
+_LISTED = cue_page("text/mended")
+
 _FIGURES = frozenset("015")
-_ASKED_FOR = frozenset({"field", "fields", "order"})  # words that are in no word file, and asked for by their letters
+_ASKED_FOR = _LISTED.words("asked_for")
 _SHORTEST = 4  # letters and figures; what is shorter may be anything
 _NOUGHT_BETWEEN = 3  # pieces: letters, 0, letters
 _WHOLE_DATE = re.compile(r"[\dlio]{1,2}([-/.])[\dlio]{1,2}\1(?:[\dlio]{4}|[\dlio]{2})")
@@ -94,7 +97,7 @@ def _planted(pieces: Sequence[Piece], i: int) -> bool:
 
 
 _DAY_BEHIND = 2  # pieces
-_MONTHS = frozenset({"apr", "april", "may", "jun", "june", "jul", "july"})
+_MONTHS = _LISTED.words("months")
 
 
 def _two_for_one(written: str, words: Vocabulary) -> str | None:

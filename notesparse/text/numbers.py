@@ -12,41 +12,22 @@ from functools import lru_cache
 
 from word2number import w2n
 
+from notesparse.language.cues import cue_page
 from notesparse.language.lists import number_slips
 
-UNITS = "one two three four five six seven eight nine".split()
-TEENS = "ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen".split()
-TENS = "twenty thirty forty fifty sixty seventy eighty ninety".split()
+_LISTED = cue_page("text/numbers")
+
+UNITS = list(_LISTED.ordered("units"))
+TEENS = list(_LISTED.ordered("teens"))
+TENS = list(_LISTED.ordered("tens"))
 _CLASS = dict.fromkeys(UNITS, "u") | dict.fromkeys(TEENS, "t") | dict.fromkeys(TENS, "T")
 _CLASS |= {"hundred": "h", "thousand": "k", "and": "a", "point": "p", "zero": "z", "oh": "z", "nought": "z"}
 _ONE = r"(?:t|Tu?|u)"
 _HUNDREDS = rf"(?:u?h(?:a?{_ONE})?|{_ONE})"
 _SHAPE = re.compile(rf"(?:{_HUNDREDS}k(?:a?{_HUNDREDS})?|{_HUNDREDS}|z)(?:p[uztT]+)?|p[uztT]+")
 
-ORDINALS = {
-    w: i + 1
-    for i, w in enumerate(
-        "first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth thirteenth fourteenth "
-        "fifteenth sixteenth seventeenth eighteenth nineteenth twentieth".split()
-    )
-} | {"thirtieth": 30}
-_PARTS = {
-    "half": 2,
-    "halves": 2,
-    "third": 3,
-    "thirds": 3,
-    "quarter": 4,
-    "quarters": 4,
-    "fourth": 4,
-    "fourths": 4,
-    "eighth": 8,
-    "eighths": 8,
-    "sixteenth": 16,
-    "sixteenths": 16,
-    "tenths": 10,
-    "qtr": 4,
-    "qtrs": 4,
-}
+ORDINALS = {w: i + 1 for i, w in enumerate(list(_LISTED.ordered("ordinals")))} | {"thirtieth": 30}
+_PARTS = _LISTED.table("parts", int)
 
 
 @lru_cache(maxsize=4096)

@@ -4,12 +4,19 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from notesparse.language.cues import cue_page
 from notesparse.text import numbers
 from notesparse.text.net import Net
 
+_LISTED = cue_page("text/parts")
+
 _LOW = frozenset({"2", "3", "4", "8", "16", "32", "64"})  # denominators that people write
 
-_WORDS = {"eighth": 8, "eighths": 8, "sixteenth": 16, "sixteenths": 16}
+_WORDS = _LISTED.table("words", int)
+
+
+_FOR_FRACTION_END = _LISTED.words("for_fraction_end")
+_FOR_FRACTION_END_2 = _LISTED.words("for_fraction_end_2")
 
 
 def fraction_end(net: Net, i: int) -> tuple[int, Fraction, float, str] | None:
@@ -20,13 +27,13 @@ def fraction_end(net: Net, i: int) -> tuple[int, Fraction, float, str] | None:
     top, sep, low = int(p.text), net.at(i + 1), net.at(i + 2)
     if sep in {"/", "\\"} and i + 2 < len(net.pieces) and net.pieces[i + 2].form == "int":
         if low in _LOW and top < int(low):
-            tail = net.at(i + 3) in {"ths", "th", "s", "nds", "rds", "rd"} and net.glued(i + 3)
+            tail = net.at(i + 3) in _FOR_FRACTION_END and net.glued(i + 3)
             return i + 4 if tail else i + 3, Fraction(top, int(low)), 0.0, "exact"
     part = _WORDS.get(sep, 0)
     if top < part and (sep.endswith("s") or top == 1 or low in {"inch", "in", "of"}):
         return i + 2, Fraction(top, part), 0.0, "exact"  # 3 sixteenths of an inch
     if sep == "-" and low in {"4", "8", "16"} and top < int(low) and top % 2:
-        if net.at(i + 3) in {"s", "ths", "th", "'s"} and net.glued(i + 3):
+        if net.at(i + 3) in _FOR_FRACTION_END_2 and net.glued(i + 3):
             return i + 4, Fraction(top, int(low)), 0.3, "sound"
         if low == "16":
             return i + 3, Fraction(top, 16), 0.9, "sound"

@@ -8,26 +8,24 @@ from __future__ import annotations
 
 import re
 
+from notesparse.language.cues import cue_page
+
+_LISTED = cue_page("text/running")
+_COMMON = cue_page("shared")
+
 _FEWEST_LINES = 3
 _FEWEST = 2  # lines with a label in the middle that counts on
 _WIDE = re.compile(r"\S {3,}\S|\t|\.{3,} *(?:pl|#|no)", re.I)
-_ORDER = {
-    word: n for n, word in enumerate("one two three four five six seven eight nine ten eleven twelve".split(), start=1)
-}
+_ORDER = {word: n for n, word in enumerate(list(_LISTED.ordered("order")), start=1)}
 _NUMBER = rf"(?:\d{{1,2}}|{'|'.join(_ORDER)})"
 _LABEL = re.compile(rf"(?:\b(?:pl|plt|plants?|p)\.? *#?|#)({_NUMBER})\b", re.I)
 _LIKE = re.compile(r"\b(?:same|as|like|than|of|on)\W*$", re.I)
-_STEM = frozenset(
-    "low lower top topmost upper node nodes nd notes down up from the of in inch inches mm cm at on and still rolled "
-    "unrolled open opened folded bloom blooms flower flowers fl pod pods seed seeds beans trif trifs trifoliate "
-    "trifoliates tri tf leaf scar scars no none yet only buds long second third fourth fifth first two three four "
-    "half quarter full length is with".split()
-)
-_HEADS = frozenset({"low", "lower", "top", "upper", "bottom"})  # alone, a place in the field as well
-_NOT_FIRST = frozenset({"no", "none", "and", "with", "on", "at", "in", "still"})  # said of all, as like as not
-_ORGAN_ENDS = frozenset("the down from flower flowers fl bloom blooms pod pods seed at on".split())
-_UNFINISHED = frozenset("the an of from than per thru through no plant plants same as and with at feel see".split())
-_COUNTED = frozenset("trif trifs trifoliate trifoliates tri tf node nodes nd inch inches mm cm scars".split())
+_STEM = _LISTED.words("stem")
+_HEADS = _COMMON.words("up_or_low")  # alone, a place in the field as well
+_NOT_FIRST = _LISTED.words("not_first")
+_ORGAN_ENDS = _LISTED.words("organ_ends")
+_UNFINISHED = _LISTED.words("unfinished")
+_COUNTED = _LISTED.words("counted")
 _WORD = re.compile(r"[\w/]+")
 _FIGURE = re.compile(r"\d+(?:st|nd|rd|th)?|\d+/\d+", re.I)
 _ENDS = (".", ";", ":", "!", "?")

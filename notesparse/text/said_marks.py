@@ -8,11 +8,14 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from notesparse.language.cues import cue_page
 from notesparse.text.scan import Piece
 
-_ONE = {"comma": ",", "period": ".", "semicolon": ";"}
-_TWO = {("new", "line"), ("next", "line"), ("new", "paragraph"), ("full", "stop"), ("question", "mark")}
-_SURE = frozenset({"comma", "line", "paragraph"})
+_LISTED = cue_page("text/said_marks")
+
+_ONE = _LISTED.table("one", str)
+_TWO = frozenset(_LISTED.rows("two"))
+_SURE = _LISTED.words("sure")
 _FEWEST = 2
 
 

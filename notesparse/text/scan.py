@@ -10,12 +10,15 @@ import re
 import unicodedata
 from dataclasses import dataclass
 
+from notesparse.language.cues import cue_page
 from notesparse.language.vocabulary import WHOLE
 from notesparse.span import Span
 from notesparse.text.stage_letters import codes_with_letters
 from notesparse.text.stamps import clock_stamps
 from notesparse.text.strokes import parting_strokes
 from notesparse.text.wrapped import paper_edges
+
+_LISTED = cue_page("text/scan")
 
 _STRAIGHT = {
     "№": "#",
@@ -72,22 +75,7 @@ _TRADE = (
 )
 _RUN = re.compile(rf"{_TRADE}{{2,4}}")  # podsfull, smallseed, nottouching: thumbed without blanks
 _TRADE_WORD = re.compile(_TRADE)
-_NO_RUN = frozenset(
-    {
-        "nodes",
-        "node",
-        "lowdown",
-        "downtown",
-        "greentop",
-        "topnotch",
-        "notes",
-        "tiny",
-        "seedbean",
-        "openly",
-        "nod",
-        "nods",
-    }
-)
+_NO_RUN = _LISTED.words("no_run")
 _PLACED = re.compile(r"(st|nd|rd|th)(nodes?|nds?|nod)?(down|dwn|dn|fromtop|frmtop|fromthetop|up)?(top)?")
 _LONGEST_COUNT = 12
 _DAMAGED = str.maketrans("oil", "011")  # 1O8,000

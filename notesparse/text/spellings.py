@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.language.vocabulary import Sense, Trie, Vocabulary
 from notesparse.text import match
 from notesparse.text.marks import organ_before
 from notesparse.text.net import FIGURE, NEAR, SOUND, Edge, Net
 
-_NOT_UNIT = frozenset(
-    "the a an it them there this that all every each my both pod pods top upper field front back at full order".split()
-)
-_WHOLE = frozenset({"no", "in", "do", "fl", "mon", "sat", "sun", "max", "ave"})  # words by themselves too
-_BEFORE_A_STOP = frozenset({"as", "like", "at", "from", "of", "on"})
+_LISTED = cue_page("text/spellings")
+_COMMON = cue_page("shared")
+
+_NOT_UNIT = _LISTED.words("not_unit")
+_WHOLE = _LISTED.words("whole")
+_BEFORE_A_STOP = _LISTED.words("before_a_stop")
 _FOUND = frozenset({"INSECT", "DISEASE", "WEED"})
-_PARTS = frozenset("quarter quarters half eighth eighths sixteenth sixteenths sixteens eights ths".split())
+_PARTS = _LISTED.words("parts")
 
 
 def spellings(net: Net, i: int, words: Vocabulary) -> None:
@@ -97,6 +99,11 @@ def _damaged_step(net: Net, node: Trie, j: int, words: Vocabulary) -> tuple[Trie
     return None, j
 
 
+_BEFORE_IN_PLACE = _LISTED.words("before_in_place")
+_BEFORE_IN_PLACE_2 = _LISTED.words("before_in_place_2")
+_FOR_IN_PLACE = _LISTED.words("for_in_place")
+
+
 def in_place(net: Net, i: int) -> None:
     """What the pieces around take from a word, or add to it."""
     pieces, p, out = net.pieces, net.pieces[i], net.edges[i]
@@ -105,7 +112,7 @@ def in_place(net: Net, i: int) -> None:
     if p.text == "in" and not p.glued and net.at(i + 1) in _NOT_UNIT and not _part_before(net, i):
         out[:] = [e for e in out if e.kind != "INCH"]  # 5 in the top four: no inches
     figure_before = before is not None and before.form == "int"
-    if p.text == "or" and figure_before and (two_before is None or two_before.text not in {"v", "b", "be", "vee", "r"}):
+    if p.text == "or" and figure_before and (two_before is None or two_before.text not in _BEFORE_IN_PLACE):
         out[:] = [e for e in out if e.kind != "RSOUND"]  # 3 or 4
     if (
         p.text in {"n", "y"}
@@ -127,9 +134,7 @@ def in_place(net: Net, i: int) -> None:
     if p.text == "n" and p.glued and figure_before and not (i + 1 < len(pieces) and pieces[i + 1].glued):
         net.add(i, i + 1, "NODES", "node", 0.1, "exact")  # 12n
     if p.text == "no" and before is not None and net.at(i + 1) in {"has", "had"}:
-        if before.text in {"top", "uppermost", "nd", "rd", "th"} or any(
-            e.kind == "ORD" and e.end == i for e in net.edges[i - 1]
-        ):
+        if before.text in _BEFORE_IN_PLACE_2 or any(e.kind == "ORD" and e.end == i for e in net.edges[i - 1]):
             out[:] = [Edge(i + 1, "NODE", "node", NEAR, "near 0.80")]  # top no has a flower: a node cut short
             net.filler[i] = False
     if p.text in {"beans", "plants"} and net.at(i + 1) == "down" and _down_somewhere(net, i):
@@ -139,7 +144,7 @@ def in_place(net: Net, i: int) -> None:
     if p.text in {"of", "but", "except"}:
         net.soft[i] = None
     if (
-        p.text in {"was", "were", "went", "ran", "run"}
+        p.text in _FOR_IN_PLACE
         and i
         and any(e.kind in {"TRIF", "NODES", "COUNTW"} and e.end == i for e in net.edges[i - 1])
     ):
@@ -175,20 +180,27 @@ def _numbered_at_the_end(net: Net, i: int) -> bool:
     )
 
 
+_FOR_DOWN_SOMEWHERE = _LISTED.words("for_down_somewhere")
+_BEHIND_DOWN_SOMEWHERE = _LISTED.words("behind_down_somewhere")
+
+
 def _down_somewhere(net: Net, i: int) -> bool:
     """`five percent of the plants down by the creek`, `beans down in the low ones`: where they are, and not lodged."""
     k = i + 2
-    if net.at(k) not in {"by", "in", "at", "near", "along", "on", "through"}:
+    if net.at(k) not in _FOR_DOWN_SOMEWHERE:
         return False
     before = net.at(i - 1) if net.at(i - 1) != "the" else net.at(i - 2)
     k += 1 + (net.at(k + 1) == "the")
-    low = net.at(k) in {"low", "lower", "bottom"} and net.at(k + 1) in {"ones", "pods", "nodes", "node", "one", "pod"}
+    low = net.at(k) in {"low", "lower", "bottom"} and net.at(k + 1) in _BEHIND_DOWN_SOMEWHERE
     return low or before == "of"
+
+
+_BEHIND_ORDINAL_ALONE = _COMMON.words("ordinal_tails")
 
 
 def _ordinal_alone(net: Net, i: int) -> bool:
     """`3rd` at piece i, and the clause ends behind it: no day of a month, and no node from below."""
-    if i >= len(net.pieces) or net.pieces[i].form != "int" or net.at(i + 1) not in {"st", "nd", "rd", "th"}:
+    if i >= len(net.pieces) or net.pieces[i].form != "int" or net.at(i + 1) not in _BEHIND_ORDINAL_ALONE:
         return False
     after = net.piece(i + 2)
     return after is None or after.form == "nl" or after.text in {",", ";"} or after.gap >= 2

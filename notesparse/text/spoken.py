@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from notesparse.language.cues import cue_page
 from notesparse.text import numbers
 from notesparse.text.net import Net
 from notesparse.text.parts import and_fraction
 
-_QUARTER = frozenset({"quarter", "qtr", "quater"})
-_HEARD = {"won": 1, "to": 2, "too": 2}
+_LISTED = cue_page("text/spoken")
+
+_QUARTER = _LISTED.words("quarter")
+_HEARD = _LISTED.table("heard", int)
 _LONGEST = 8  # words in one number
 
 
@@ -40,9 +43,7 @@ def spoken(net: Net, i: int) -> None:
         _point_and_figures(net, i)
 
 
-_BEFORE_A_POINT = frozenset(
-    "had got was is read reads showed shows said says caught about of only just another at pod pods seed seeds".split()
-)
+_BEFORE_A_POINT = _LISTED.words("before_a_point")
 
 
 def _point_and_figures(net: Net, i: int) -> None:
@@ -74,11 +75,14 @@ def _part_alone(net: Net, i: int, w: str) -> None:
         net.add(i, i + 1, "FRAC", Fraction(1, 8))
 
 
+_BEHIND_A_COUPLE = _LISTED.words("behind_a_couple")
+
+
 def _a_couple(net: Net, i: int, k: int) -> None:
     if net.at(k) == "couple":
         if net.at(k + 1) == "of":
             net.add(i, k + 1, "INT", 2, 0.0, "couple")
-            if net.at(k + 2) in {"them", "em", "'em", "these", "those"}:
+            if net.at(k + 2) in _BEHIND_A_COUPLE:
                 net.edges[i] = [e for e in net.edges[i] if e.kind != "SOMEW"]  # a couple | of them: two
         net.add(i, k + 2 if net.at(k + 1) in {"of", "a"} else k + 1, "INT", 2, 0.0, "couple")
 
@@ -108,9 +112,9 @@ def _of_an_inch(net: Net, k: int) -> bool:
     return net.at(k) in {"inch", "in"}
 
 
-DOING = frozenset({"podded", "podding", "blooming", "bloomed", "flowering", "flowered", "emerged"})
-_SOME = frozenset({"are", "have", "had", "were", "open"})
-_BORNE = frozenset({"flowers", "flower", "blooms", "bloom", "pods", "blossoms"})
+DOING = _LISTED.words("doing")
+_SOME = _LISTED.words("some")
+_BORNE = _LISTED.words("borne")
 
 
 def _done_by_some(net: Net, k: int) -> bool:
@@ -179,17 +183,17 @@ def _after_number(net: Net, i: int, j: int, value: Fraction, words: int) -> None
         and_fraction(net, i, j, value)
 
 
+_FOR_PART_OF = _LISTED.words("for_part_of")
+_FOR_PART_OF_2 = _LISTED.words("for_part_of_2")
+
+
 def _part_of(net: Net, i: int, j: int, k: int, value: Fraction) -> None:
     """Three sixteenths: the word for the part stands at piece k, behind a number that ends at piece j."""
     said, then = net.at(k), net.at(k + 1)
     part = numbers.part(said)
     if not part or value >= part or (said == "eight" and then != "inch"):
         return
-    if (
-        said in {"third", "fourth", "eighth", "half", "eight"}
-        and value > 1
-        and then not in {"inch", "in", "inches", "of", '"'}
-    ):
+    if said in _FOR_PART_OF and value > 1 and then not in _FOR_PART_OF_2:
         return
     if said in {"eights", "eight", "sixteens"}:
         net.add(i, k + 1, "FRAC", value / part, 0.2, "sound")

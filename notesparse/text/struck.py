@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from notesparse.language.cues import cue_page
 from notesparse.text.scan import Piece
 
+_LISTED = cue_page("text/struck")
+
 _LONGEST = 10  # pieces of one strike
-_STRUCK = frozenset({"struck", "crossed", "scratched", "deleted"})
+_STRUCK = _LISTED.words("struck")
 
 
 def struck_out(pieces: Sequence[Piece]) -> dict[int, int]:

@@ -8,19 +8,22 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from notesparse.language.cues import cue_page
 from notesparse.text.scan import Piece
 
-_STRUCK = frozenset({"crossed", "scratched", "struck", "scribbled", "lined", "inked", "xed", "blotted"})
-_OUT = frozenset({"out", "off", "through", "over"})
-_LINKS = frozenset({"is", "was", "got", "been", "has", "that", "this", "it", "which", "but"})
-_THEN = frozenset({",", ";", "then", "and", "now", "-"})
-_ENDS = frozenset({",", ";", ":", "(", "[", "then", "and"})
+_LISTED = cue_page("text/struck_words")
+
+_STRUCK = _LISTED.words("struck")
+_OUT = _LISTED.words("out")
+_LINKS = _LISTED.words("links")
+_THEN = _LISTED.words("then")
+_ENDS = _LISTED.words("ends")
 _AFTER = _THEN | {")", "]", "."}
-_PLANT = frozenset({"pl", "plt", "plant", "p", "#", "no"})
-_PUT = frozenset({"put", "written", "wrote", "set", "entered", "pencilled", "penciled"})
-_WHERE = frozenset({"above", "under", "over", "below", "beside", "underneath", "in"})
-_WHOSE = frozenset({"it", "that", "there", "instead"})
-_SMALL = frozenset({"the", "a", "an", "what", "looks", "like", "was", "is", "old"})
+_PLANT = _LISTED.words("plant")
+_PUT = _LISTED.words("put")
+_WHERE = _LISTED.words("where")
+_WHOSE = _LISTED.words("whose")
+_SMALL = _LISTED.words("small")
 _LONGEST = 8  # pieces of what is struck, and of a bracket
 
 

@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.language.vocabulary import Vocabulary
 from notesparse.text import match, numbers
 from notesparse.text.marks import organ_before
 from notesparse.text.net import NEAR, Edge, Net
 
+_LISTED = cue_page("text/words")
+_COMMON = cue_page("shared")
+
 _LETTERS = frozenset("abcdefghjklm")
 _LATE_LETTERS = frozenset("nopqstuwxyz")  # v and r are codes
-_PARTS = frozenset("of end ends side edge half corner part row rows in on by near".split())
-_NO_NOUN = frozenset({".", ",", ";", "but", "except", "and", "with", "plant", "pl", "plt"})
-_SAYS_SAME = frozenset({"same", "just", "much", *_LETTERS})
-_MONTHS = ("june", "july", "august", "april", "march")
-_DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", *_MONTHS)
+_PARTS = _LISTED.words("parts")
+_NO_NOUN = _LISTED.words("no_noun")
+_SAYS_SAME = frozenset({*_LISTED.words("says_same"), *_LETTERS})
+_MONTHS = _LISTED.ordered("months")
+_DAYS = (*_LISTED.ordered("days"), *_MONTHS)
 
 
 def word(net: Net, i: int, words: Vocabulary) -> None:
@@ -70,8 +74,8 @@ def word(net: Net, i: int, words: Vocabulary) -> None:
             net.add(i, i + 1, sense[0], sense[1], NEAR + 0.5 * (1 - nearness), f"near {nearness:.2f}")
 
 
-_PLACE = frozenset({"node", "nod", "note", "top", "down", "tip", "up"})
-_NEXT_ONE = frozenset({"alright", "and", "know", "next", "no", "ok", "okay", "plan", "plant", "so", "then", "v"})
+_PLACE = _LISTED.words("place")
+_NEXT_ONE = _LISTED.words("next_one")
 
 
 def _heard_as_a_stage(net: Net, i: int) -> bool:
@@ -88,6 +92,9 @@ def _whereabouts(net: Net, i: int) -> bool:
     return net.at(i + 1) in _PARTS
 
 
+_BEHIND_ENDS_THERE = _LISTED.words("behind_ends_there")
+
+
 def _ends_there(net: Net, i: int) -> bool:
     """`e  as a`, `As a.`, `as a but no flowers`: nothing stands behind, on the line or in the sentence, that an article
     could be of."""
@@ -96,7 +103,7 @@ def _ends_there(net: Net, i: int) -> bool:
         return True
     if after.text == ".":
         return not _looks_like(net, i)
-    letter = net.original(i, i + 1) == "A" and after.text in {"but", "except", "and", "with"}
+    letter = net.original(i, i + 1) == "A" and after.text in _BEHIND_ENDS_THERE
     return after.text in _NO_NOUN and (letter or net.at(i - 2) in _SAYS_SAME or net.opens(i - 1))
 
 
@@ -105,10 +112,13 @@ def _looks_like(net: Net, i: int) -> bool:
     return net.at(i - 1) == "like" and not net.opens(i - 1) and net.at(i - 2) not in _SAYS_SAME
 
 
+_FOR_BEFORE_A_DAY = _LISTED.words("for_before_a_day")
+
+
 def _before_a_day(net: Net, i: int, words: Vocabulary) -> bool:
     """A month, or a day and month in figures, stands here: july second, on the 5th of may, 5/30."""
     k = i
-    while net.at(k) in {"on", "the", "around", "about", ":", "back", "in", "of"} or (k < i + 4 and _a_day(net, k)):
+    while net.at(k) in _FOR_BEFORE_A_DAY or (k < i + 4 and _a_day(net, k)):
         k += 1
     p = net.piece(k)
     if p is None:
@@ -117,9 +127,12 @@ def _before_a_day(net: Net, i: int, words: Vocabulary) -> bool:
     return month or p.form == "dmy" or (net.at(k) == "/" and k > i and net.pieces[k - 1].form == "int")
 
 
+_FOR_A_DAY = _COMMON.words("ordinal_tails")
+
+
 def _a_day(net: Net, i: int) -> bool:
     p = net.piece(i)
-    return p is not None and (p.form == "int" or p.text in {"st", "nd", "rd", "th"} or numbers.is_said_number(p.text))
+    return p is not None and (p.form == "int" or p.text in _FOR_A_DAY or numbers.is_said_number(p.text))
 
 
 def after_plant(net: Net, i: int) -> bool:
@@ -144,13 +157,13 @@ def _top_in_short(net: Net, i: int) -> bool:
     )
 
 
+_BEFORE_BESIDE_A_LABEL = _LISTED.words("before_beside_a_label")
+
+
 def _beside_a_label(net: Net, i: int) -> bool:
     """A number, a letter or an ordinal beside the word: plnat 1, first palnt."""
     behind = net.piece(i + 1)
     if behind is not None and (behind.form == "int" or behind.text == "#" or numbers.is_number_word(behind.text)):
         return True
     before = net.piece(i - 1)
-    return before is not None and (
-        numbers.ordinal(before.text) is not None
-        or before.text in {"st", "nd", "rd", "th", "next", "per", "a", "each", "/"}
-    )
+    return before is not None and (numbers.ordinal(before.text) is not None or before.text in _BEFORE_BESIDE_A_LABEL)

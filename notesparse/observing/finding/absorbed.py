@@ -4,60 +4,26 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.finding.units import LOOSE, longest, number, text_at
 from notesparse.observing.finding.whereabouts import PREPOSITIONS
 from notesparse.text.lattice import Edge, Lattice
 
-DEGREE = frozenset(
-    """
-active adults again all and awful bad better big bit browns building chewing coming common crawling creeping
-early eating everywhere fair feeding few fine fleck flecks fresh getting good greens heavier heavy here high
-hitting hvy isolated just large late light little lots low mainly many mention mentioning mild minor moderate mostly
-moving much none normal not nothing noticeable noticed nymphs occasional ok okay ones over patches patchy plenty
-poking present pretty real rough scatter scattered severe showing sitting slight small solid some speak specks
-spot spots spotty spreading starting still terrible there thick thicker thin through thru tiny too trace ugly up
-visible widespread working worse worth yet
-""".split()
-)
-_BREAK = frozenset(
-    {
-        "i",
-        "we",
-        "he",
-        "she",
-        "they",
-        "you",
-        "me",
-        "my",
-        "somebody",
-        "someone",
-        "boss",
-        "so",
-        "because",
-        "then",
-        "his",
-        "our",
-        "your",
-        "their",
-        "gonna",
-        "truck",
-        "and",
-        "but",
-        "the",
-        "a",
-    }
-)
-_PRONOUNS = frozenset({"i", "we", "he", "she", "they", "you", "my", "his", "our"})
-_OPENS_ASIDE = frozenset({"that", "which", "to", "as", "where", "when", "on", "if"})
-_OPENS_AFTER_COMMA = frozenset(
-    """
-all bad cut even few heavy here just light little looking looks lots mainly maybe mild minor mostly no none not
-nothing only plenty pretty real scattered slight some spotty still the winged worse
-""".split()
-)
+_LISTED = cue_page("finding/absorbed")
+
+DEGREE = _LISTED.words("degree")
+_BREAK = _LISTED.words("break")
+_PRONOUNS = _LISTED.words("pronouns")
+_OPENS_ASIDE = _LISTED.words("opens_aside")
+_OPENS_AFTER_COMMA = _LISTED.words("opens_after_comma")
 
 Stop = Callable[[int], bool]
 Head = Callable[[int], Edge | None]
+
+
+_FOR_RUN = _LISTED.words("for_run")
+_FOR_RUN_2 = _LISTED.words("for_run_2")
+_FOR_RUN_3 = _LISTED.words("for_run_3")
 
 
 def run(
@@ -90,7 +56,7 @@ def run(
     short = _clause_length(lattice, clause_from) <= 40
     if comma and text not in _OPENS_AFTER_COMMA and not (k < len(pieces) and not at_end and all(fillers)):
         return None
-    if text in {"and", "but", "so", "then", "because"}:
+    if text in _FOR_RUN:
         after = j + 1
         ahead = _finding_ahead(lattice, after, stop, head)
         return (
@@ -107,7 +73,7 @@ def run(
         and k < len(pieces)
         and number(lattice, k) is not None
         and len(words) <= 4
-        and not set(words) & {"i", "we", "he", "my"}
+        and not set(words) & _FOR_RUN_2
     ):
         return k, True  # tested a few at 19
     if at_end and all(w in DEGREE or f for w, f in zip(words, fillers, strict=False)) and len(words) <= 7:
@@ -118,9 +84,7 @@ def run(
         or longest(lattice, j, "HEDGE", "STILL", "HAS", "YET", "ONLY", "SOMEW", "LOTS", sound=False)
     ):
         if not at_end or not short or len(words) <= 1:
-            if text not in {"the", "a", "an", "i", "we", "he", "my", "his"} or _finding_ahead(
-                lattice, j + 1, stop, head, reach=3
-            ):
+            if text not in _FOR_RUN_3 or _finding_ahead(lattice, j + 1, stop, head, reach=3):
                 return j + 1, text in DEGREE
             return None
         if text in {"nothing", "none", "not"} and len(words) <= 6 and not set(words) & _PRONOUNS:
@@ -156,10 +120,13 @@ def run(
     return None
 
 
+_BEHIND_PLACE_BEGINS = _LISTED.words("behind_place_begins")
+
+
 def _place_begins(lattice: Lattice, k: int) -> bool:
     if longest(lattice, k, "WHEREWORD", sound=False) is not None:
         return True
-    return (text_at(lattice, k) in PREPOSITIONS and text_at(lattice, k + 1) in {"the", "a", "an", "one", "our"}) or (
+    return (text_at(lattice, k) in PREPOSITIONS and text_at(lattice, k + 1) in _BEHIND_PLACE_BEGINS) or (
         text_at(lattice, k) in {"the", "a"} and longest(lattice, k + 1, "WHEREWORD", sound=False) is not None
     )
 

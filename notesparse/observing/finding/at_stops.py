@@ -7,19 +7,23 @@ from __future__ import annotations
 
 from typing import Any
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.finding import units
 from notesparse.observing.finding.findwords import Item
 from notesparse.observing.finding.units import longest, text_at
 from notesparse.text.lattice import Lattice
 
-_STOPS = frozenset(
-    "stop stops spot spots place places site sites station stations sample samples rep reps plot plots".split()
-)
-_SEEN = frozenset({"saw", "found", "counted", "got", "had", "picked", "caught", "see", "count"})
-_PARTS = frozenset({":", "-", ",", "i", "got"})
-_NYMPHS = frozenset({"nymph", "nymphs", "nimph", "nimphs"})
-_LARVAE = frozenset({"larva", "larvae", "larve", "larvas"})
+_LISTED = cue_page("finding/at_stops")
+
+_STOPS = _LISTED.words("stops")
+_SEEN = _LISTED.words("seen")
+_PARTS = _LISTED.words("parts")
+_NYMPHS = _LISTED.words("nymphs")
+_LARVAE = _LISTED.words("larvae")
 _WITH_LARVAE = ("beetle", "weevil", "borer", "fly", "midge", "bug", "colaspis")
+
+
+_FOR_COUNTS_BEHIND = _LISTED.words("for_counts_behind")
 
 
 def counts_behind(lattice: Lattice, j: int) -> tuple[int, str | None] | None:
@@ -28,7 +32,7 @@ def counts_behind(lattice: Lattice, j: int) -> tuple[int, str | None] | None:
     if by:
         start = _past(lattice, j + 2)
         return (start, None) if len(units.counts(lattice, start)[0]) > 1 else None
-    many = units.number(lattice, j + 1) if text_at(lattice, j) in {"at", "in", "over", "from"} else None
+    many = units.number(lattice, j + 1) if text_at(lattice, j) in _FOR_COUNTS_BEHIND else None
     if many is None or text_at(lattice, many.end) not in _STOPS:
         return None
     start = _past(lattice, many.end + 1)
@@ -88,6 +92,9 @@ def on_some_plants(lattice: Lattice, j: int, cur: Item) -> int | None:
     return end if over else None
 
 
+_BEHIND_OF_THE_WEED_TOO = _LISTED.words("behind_of_the_weed_too")
+
+
 def of_the_weed_too(lattice: Lattice, j: int, cur: Item) -> bool:
     """`waterhemp 3 in and 8 per sq ft`, `8 per sq ft and 3 in tall`: behind `and` its density, or its height."""
     if cur.kind != "weed" or cur.value in {None, 0} or cur.unit is None:
@@ -95,7 +102,7 @@ def of_the_weed_too(lattice: Lattice, j: int, cur: Item) -> bool:
     if cur.unit.startswith("per"):
         tall = units.length(lattice, j)
         behind = text_at(lattice, tall.end) if tall is not None else ""
-        return tall is not None and behind not in {"beans", "plants", "crop", "canopy", "rows"}
+        return tall is not None and behind not in _BEHIND_OF_THE_WEED_TOO
     many = units.number(lattice, j)
     of = units.per(lattice, many.end) if many is not None else None
     return of is not None and of.unit is not None and of.unit.startswith("per")
@@ -110,7 +117,10 @@ def young(lattice: Lattice, j: int, cur: Item) -> str | None:
     return f"{cur.name} nymph" if word in _NYMPHS else f"{cur.name} larva" if word in _LARVAE else None
 
 
-_VISITING = frozenset({"working", "visiting", "all", "after"})
+_VISITING = _LISTED.words("visiting")
+
+
+_FOR_VISITS_FLOWERS = _LISTED.words("for_visits_flowers")
 
 
 def visits_flowers(lattice: Lattice, j: int) -> int | None:
@@ -118,7 +128,7 @@ def visits_flowers(lattice: Lattice, j: int) -> int | None:
     if text_at(lattice, j) not in _VISITING:
         return None
     k = j + 1
-    while text_at(lattice, k) in {"over", "in", "on", "the", "those"}:
+    while text_at(lattice, k) in _FOR_VISITS_FLOWERS:
         k += 1
     flower = longest(lattice, k, "FLOWER", sound=False)
     return flower.end if flower is not None and k > j + 1 else None

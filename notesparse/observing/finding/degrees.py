@@ -5,19 +5,18 @@ No plant has so many leaves, so an `out` behind the number is the air, and no le
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.finding.findwords import Item
 from notesparse.observing.finding.units import number, text_at
 from notesparse.text.lattice import Lattice
 
+_LISTED = cue_page("finding/degrees")
+
 _LEAST, _MOST = 30, 115  # more leaves than any plant has, and as warm as it gets
-_IS = frozenset(
-    {"'s", "s", "is", "was", "its", "it's", "about", "bout", "around", "only", "already", "hit", "and", "near"}
-)
-_OUT = frozenset({"out", "outside", "outdoors"})
-_BEHIND = frozenset(
-    {"here", "there", "today", "now", "already", "and", "but", "so", "with", "when", "by", "at", "this"}
-)
-_SHADE = ("in", "the", "shade")
+_IS = _LISTED.words("is")
+_OUT = _LISTED.words("out")
+_BEHIND = _LISTED.words("behind")
+_SHADE = _LISTED.ordered("shade")
 
 
 def outdoors(lattice: Lattice, i: int) -> tuple[Item, int] | None:

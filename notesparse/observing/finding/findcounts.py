@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.finding import units
 from notesparse.observing.finding.findwords import CAUSES, COUNTED, HEADS, MEASURES, PLANTS_LOST, Item, Words
 from notesparse.observing.finding.rainfall import hour
@@ -11,15 +12,21 @@ from notesparse.observing.finding.units import Amount, longest, text_at
 from notesparse.observing.finding.whereabouts import place
 from notesparse.text.lattice import Lattice
 
+_LISTED = cue_page("finding/findcounts")
+
 _THINNEST = {"square met": 10, "square yard": 8, "square f": 1.5, "yard": 6, "foot": 1.5, "ft": 1.5}  # a stand of beans
+
+
+_FOR_OF_LEAVES = _LISTED.words("for_of_leaves")
+_FOR_OF_LEAVES_2 = _LISTED.words("for_of_leaves_2")
 
 
 def _of_leaves(lattice: Lattice, k: int) -> int | None:
     """The end of `of the leaves`, `of the leaf area`."""
     j = k
-    while text_at(lattice, j) in {"of", "the", "its", "their"} and j < k + 3:
+    while text_at(lattice, j) in _FOR_OF_LEAVES and j < k + 3:
         j += 1
-    if j == k or text_at(lattice, j) not in {"leaf", "leaves", "lvs", "foliage"}:
+    if j == k or text_at(lattice, j) not in _FOR_OF_LEAVES_2:
         return None
     j += 1
     if text_at(lattice, j) in {"area", "surface", "tissue"}:
@@ -30,18 +37,18 @@ def _of_leaves(lattice: Lattice, k: int) -> int | None:
 def _of_pods(lattice: Lattice, k: int) -> int | None:
     """The end of `of the pods`."""
     j = k
-    while text_at(lattice, j) in {"of", "the", "its", "their"} and j < k + 3:
+    while text_at(lattice, j) in _FOR_OF_LEAVES and j < k + 3:
         j += 1
     said = j > k or text_at(lattice, k - 1) == "of"
     return j + 1 if said and text_at(lattice, j) in {"pod", "pods", "pds"} else None
 
 
-_CROP = frozenset({"plants", "plts", "beans", "soybeans", "bns", "crop"})
-_JOINING = frozenset({",", "and", "&", "to", "-", "or"})
+_CROP = _LISTED.words("crop")
+_JOINING = _LISTED.words("joining")
 _FEWEST_PLANTS = 2
-_CUT = frozenset({"cut", "clipped", "chewed", "dead", "missing"})
-_TOOK = frozenset({"took", "cut", "got", "clipped", "taken", "killed", "ate", "chewed", "cutting", "taking"})
-_BEANS = frozenset({"bean", "beans", "bns", "seed", "seeds", "kernel", "kernels"})
+_CUT = _LISTED.words("cut")
+_TOOK = _LISTED.words("took")
+_BEANS = _LISTED.words("beans")
 
 
 def _plants(labels: list[str]) -> str:
@@ -72,7 +79,14 @@ def _each_of_hundreds(said: list[Any]) -> list[Any]:
     return out
 
 
-_EATEN = frozenset({"chewed", "eaten", "gone", "stripped", "missing"})
+_EATEN = _LISTED.words("eaten")
+
+
+_FOR_LABELS_ON = _LISTED.words("for_labels_on")
+_FOR_SOME_OF = _LISTED.words("for_some_of")
+_BEHIND_COUNT = _LISTED.words("behind_count")
+_FOR_COUNT = _LISTED.words("for_count")
+_FOR_CLOSES = _LISTED.words("for_closes")
 
 
 class Counts(Words):
@@ -167,7 +181,7 @@ class Counts(Words):
         if text_at(lat, i) != "on":
             return None
         i += 1
-        while text_at(lat, i) in {"plant", "plants", "number", "#", "p", "no"}:
+        while text_at(lat, i) in _FOR_LABELS_ON:
             i += 1
         labels: list[str] = []
         while i < len(self.pieces):
@@ -244,7 +258,7 @@ class Counts(Words):
             return None  # Elm 8/20 stem borer
         end = plant.end if plant is not None else of.end
         k = end
-        while text_at(lat, k) in {"are", "is", "have", "had", "were", "with", "has"}:
+        while text_at(lat, k) in _FOR_SOME_OF:
             k += 1
         head = self.next_head(k)
         return end if head is not None and HEADS[head[1].kind] in {"damage", "disease", "insect", "weed"} else None
@@ -490,7 +504,7 @@ class Counts(Words):
         ):
             return self._use(j, end)  # cutworm clipped a couple
         wind = cur is not None and cur.kind == "weather" and cur.name not in MEASURES and len(values) == 1
-        if wind and (self._ends(end) or text_at(lat, end) in {"mph", "miles", "out", "at", "and"}):
+        if wind and (self._ends(end) or text_at(lat, end) in _BEHIND_COUNT):
             return self._use(j, end)  # wind sw 15: the words are kept as they are
         rain = cur is not None and cur.kind == "weather" and cur.name in MEASURES - {"degrees", "heat index"}
         if cur is not None and rain and cur.value is None and isinstance(values[0].value, int) and len(values) == 1:
@@ -558,19 +572,7 @@ class Counts(Words):
             if cur.kind == "stand" and text_at(lat, end) in {"plants", "plts"} and self.phrase(end) is None:
                 end += 1  # stand is 118k plants
             k = end
-            while text_at(lat, k) in {
-                "or",
-                "so",
-                "each",
-                "total",
-                "of",
-                "them",
-                "ones",
-                "'em",
-                "ish",
-                "at",
-                "most",
-            } and not self.stops(k):
+            while text_at(lat, k) in _FOR_COUNT and not self.stops(k):
                 k += 1
             if not self._closes(k):
                 return -1
@@ -666,7 +668,7 @@ class Counts(Words):
             return True  # aphids 150 on it plant two
         if text_at(lat, k) == "after" and self.next_head(k + 1 + (text_at(lat, k + 1) == "the")) is not None:
             return True  # stand 88k after the hail
-        if text_at(lat, k) in {"and", "but", "with", "which", "moisture", "percent", "today", "yet", "now", "so"}:
+        if text_at(lat, k) in _FOR_CLOSES:
             return True
         if self.cur is not None and self.cur.kind == "other":
             return True

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.draft import FindingDraft, VisitDraft
 from notesparse.observing.finding import leafcolour
 from notesparse.observing.finding.findopen import begins, later_number, may_open, strange
@@ -22,6 +23,8 @@ from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase, Segment
 from notesparse.span import Span
 from notesparse.text.columns import WIDE
+
+_LISTED = cue_page("finding/findings")
 
 _ANNOUNCED = 3  # words and more that tell of going to a field
 
@@ -110,12 +113,15 @@ def _same(ctx: Context, f: FindingDraft) -> None:
         f.where = "same"
 
 
+_FOR_BESIDE_STOP = _LISTED.words("for_beside_stop")
+
+
 def beside_stop(ctx: Context, segments: list[Segment], k: int, names: dict[int, Name]) -> int:
     """`stop two down by the pump`, `Stop 1, lane end     1.  4 tri`: the place of the stop; the piece at which to go on."""
     end = segments[k].end
     st = Stretch(ctx.lattice, segments, k, names)
     j = end
-    while text_at(ctx.lattice, j) in {",", "(", ":", "-", "out", "over", "is", "was"} and j < end + 3:
+    while text_at(ctx.lattice, j) in _FOR_BESIDE_STOP and j < end + 3:
         j += 1
     if j >= len(st.pieces) or st.stops_place(j):
         return end
@@ -155,8 +161,7 @@ def add(ctx: Context, kind: str, name: str | None, span: Span) -> FindingDraft:
     return f
 
 
-_ON_IT = frozenset({"in that one", "in this one", "on it", "on that one", "on this one"})
-"""Places that say no more than the plant's label."""
+_ON_IT = frozenset(_LISTED.phrases("on_it"))
 
 
 def settle(visits: Iterable[VisitDraft]) -> None:

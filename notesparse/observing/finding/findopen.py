@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.finding import units
 from notesparse.observing.finding.degrees import outdoors
 from notesparse.observing.finding.findwords import CAUSES, FELT, HEADS, MEASURES, PLANTS_LOST, Item
@@ -18,6 +19,8 @@ from notesparse.observing.naming.oddnames import before_plants, traded
 from notesparse.reading.parse import Segment
 from notesparse.text.columns import WIDE
 from notesparse.text.lattice import Lattice
+
+_LISTED = cue_page("finding/findopen")
 
 _OPENERS = {
     "findhead",
@@ -37,30 +40,13 @@ _OPENERS = {
     "name",
     "sampled",
 }
-_COUNTED_NOUNS = frozenset(
-    {
-        "row",
-        "rows",
-        "plant",
-        "stop",
-        "tower",
-        "section",
-        "field",
-        "pivot",
-        "lot",
-        "number",
-        "no",
-        "#",
-        "page",
-        "terrace",
-    }
-)
+_COUNTED_NOUNS = _LISTED.words("counted_nouns")
 
 
-_OF_A_WEED = frozenset(
-    "seeded seeding heading headed along everywhere escapes escaped escaping poking sprouting germinating emerging "
-    "thick heavy patches taking through thru knee waist vining climbing coming comin showing popping".split()
-)
+_OF_A_WEED = _LISTED.words("of_a_weed")
+
+
+_BEHIND_RATHER = _LISTED.words("behind_rather")
 
 
 def rather(lattice: Lattice, name: Name) -> bool:
@@ -100,7 +86,7 @@ def rather(lattice: Lattice, name: Name) -> bool:
         return True  # Pigweed's four foot tall
     if edge.kind == "DAMAGE" and edge.end < name.end:
         after = text_at(lattice, name.end)
-        told = edge.means in CAUSES and not announced and after in {"the", "on", "in", "along"}
+        told = edge.means in CAUSES and not announced and after in _BEHIND_RATHER
         return told or units.percent(lattice, name.end) is not None
     if (
         edge.kind == "OTHERFIND"
@@ -231,10 +217,8 @@ def begins(st: Stretch, rule: str | None) -> bool:
     return False
 
 
-_BEARS = frozenset({"has", "have", "had", "got", "with", "is", "are", "was", "were", "showing", "shows", "looks"})
-_SOME = frozenset(
-    {"a", "few", "some", "the", "full", "of", "lot", "lots", "more", "bad", "heavy", "light", "most", "in"}
-)
+_BEARS = _LISTED.words("bears")
+_SOME = _LISTED.words("some")
 
 
 def _found_at(st: Stretch, i: int, end: int) -> bool:
@@ -260,10 +244,13 @@ def _found_at(st: Stretch, i: int, end: int) -> bool:
     return True
 
 
+_BEFORE_OPENS_ITS_CLAUSE = _LISTED.words("before_opens_its_clause")
+
+
 def _opens_its_clause(st: Stretch, i: int) -> bool:
     """Nothing stands before piece i in its clause but a word that joins, or the name of the field."""
     before = i - 1
-    while text_at(st.lattice, before) in {"the", "my", "our", "that"} and before >= 0:
+    while text_at(st.lattice, before) in _BEFORE_OPENS_ITS_CLAUSE and before >= 0:
         before -= 1
     if before < 0 or st.hard(before) or st.pieces[before].form in {"mark", "nl"}:
         return True
@@ -306,13 +293,16 @@ def _head_within(st: Stretch, k: int, reach: int) -> bool:
     return False
 
 
+_FOR_HURT_HEAD = _LISTED.words("for_hurt_head")
+
+
 def _hurt_head(st: Stretch, k: int) -> bool:
     """Harm to pods within a word or two."""
     for j in range(k, min(k + 4, len(st.pieces))):
         edge = st.head(j)
         if edge is not None:
             return edge.kind == "DAMAGE"
-        if text_at(st.lattice, j) not in {"are", "have", "has", "with", "some", "were", "got", "show", "showing", "is"}:
+        if text_at(st.lattice, j) not in _FOR_HURT_HEAD:
             return False
     return False
 
@@ -329,6 +319,9 @@ def _share_of_pods(st: Stretch, part: units.Amount) -> bool:
     return True
 
 
+_FOR_PODS_HURT = _LISTED.words("for_pods_hurt")
+
+
 def _pods_hurt(st: Stretch) -> bool:
     """`pods on the outside rows have some punctures`: pods that were hurt are a finding, and no pods of a plant."""
     j = st.at[st.end].end
@@ -341,10 +334,7 @@ def _pods_hurt(st: Stretch) -> bool:
     where = place(st.lattice, j, st.stops_place, after_value=True)
     if where is not None:
         j = where[0]
-    while j < len(st.pieces) and (
-        text_at(st.lattice, j) in {"have", "has", "some", "a", "few", "with", "got", "are", "is", "that"}
-        and not st.hard(j)
-    ):
+    while j < len(st.pieces) and (text_at(st.lattice, j) in _FOR_PODS_HURT and not st.hard(j)):
         j += 1
     edge = st.head(j)
     if (
@@ -405,6 +395,9 @@ def _moisture_of_grain(st: Stretch, values: list[units.Amount], end: int) -> boo
     return True
 
 
+_BEHIND_ROWS_CLOSED = _LISTED.words("behind_rows_closed")
+
+
 def _rows_closed(st: Stretch) -> bool:
     """`rows 70% closed`."""
     lat, i = st.lattice, st.end
@@ -414,15 +407,7 @@ def _rows_closed(st: Stretch) -> bool:
     while text_at(lat, k) in {"are", "is"}:
         k = units.over_doubt(lat, k + 1)
     part = units.percent(lat, k) or units.share(lat, k)
-    if part is None or text_at(lat, part.end) not in {
-        "closed",
-        "canopied",
-        "lapped",
-        "shaded",
-        "filled",
-        "shut",
-        "closing",
-    }:
+    if part is None or text_at(lat, part.end) not in _BEHIND_ROWS_CLOSED:
         return False
     st.cur = Item("other", "canopy closure", i, part.end + 1, part.value, "%")
     st.items.append(st.cur)
@@ -495,7 +480,7 @@ def _hot(st: Stretch, value: Any, k: int) -> bool:
     )
 
 
-_EATEN = frozenset({"chewed", "eaten", "ate", "gone", "stripped", "missing"})
+_EATEN = _LISTED.words("eaten")
 
 
 def _eaten_behind(lattice: Lattice, k: int) -> bool:
@@ -515,18 +500,18 @@ def _tester(st: Stretch) -> bool:
     return True
 
 
-_RAN = frozenset({"ran", "run", "runs", "running", "tested", "tests", "testing", "reading"})
-_BEFORE_RAN = frozenset(
-    """a and at beans bean combine elevator few finger from grain hand handful i in it out rubbed sample samples shelled
-    shelling some that the them they this thrashed threshed we 's 're""".split()
-)
+_RAN = _LISTED.words("ran")
+_BEFORE_RAN = _LISTED.words("before_ran")
+
+
+_FOR_RAN = _LISTED.words("for_ran")
 
 
 def _ran(st: Stretch, start: int, end: int) -> int | None:
     """`hand shelled ran 13.1` in a note of ripe pods: where its words begin."""
     lat = st.lattice
     k = start - 1
-    while text_at(lat, k) in {"about", "around", "right", "at", "a"}:
+    while text_at(lat, k) in _FOR_RAN:
         k -= 1
     if text_at(lat, k) not in _RAN or not (
         end >= len(st.pieces) or st.pieces[end].form in {"mark", "nl"} or st.hard(end)
@@ -545,6 +530,9 @@ def _ran(st: Stretch, start: int, end: int) -> int | None:
     return k if k == 0 or st.pieces[k - 1].form in {"mark", "nl"} else start
 
 
+_FOR_IS_CUT = _LISTED.words("for_is_cut")
+
+
 def _is_cut(st: Stretch, start: int, end: int) -> bool:
     """Whether the clause says that the beans are ripe or being cut."""
     lat = st.lattice
@@ -554,7 +542,7 @@ def _is_cut(st: Stretch, start: int, end: int) -> bool:
             continue
         if j > end and st.hard(j):
             break
-        if text_at(lat, j) in {"cut", "cutting", "combine", "combining", "harvest", "harvesting", "ripe"}:
+        if text_at(lat, j) in _FOR_IS_CUT:
             return True
         if j < start and any(e.kind == "STAGENAME" and e.means in {"R7", "R8"} for e in lat.edges[j]):
             return True  # full maturity, 12.4

@@ -2,36 +2,22 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.finding.findwords import GENERIC, Item
 from notesparse.observing.finding.units import longest, text_at
 from notesparse.observing.fold import Context
 
-_TIMES = frozenset({"after", "before", "since", "from"})
-_TREATED = frozenset(
-    {"spray", "sprayed", "spraying", "threshold", "thresholds", "treat", "treated", "treating", "trigger", "economic"}
-)
-_FORECAST = frozenset(
-    {"warning", "forecast", "watch", "advisory", "forecasted", "expected", "tonight", "tomorrow", "coming"}
-)
-_OF_WHICH = frozenset({"'bout", "about", "bout", "for", "over"})
-_ASKED = frozenset(
-    {
-        "ask",
-        "asked",
-        "askin",
-        "asking",
-        "asks",
-        "eye",
-        "eyes",
-        "look",
-        "looked",
-        "looking",
-        "scared",
-        "watch",
-        "worried",
-    }
-)
+_LISTED = cue_page("finding/findseen")
+
+_TIMES = _LISTED.words("times")
+_TREATED = _LISTED.words("treated")
+_FORECAST = _LISTED.words("forecast")
+_OF_WHICH = _LISTED.words("of_which")
+_ASKED = _LISTED.words("asked")
 _BROAD = {"stand", "population", "plant count", "hoop count", "thousandth of an acre", "uniform stand"}
+
+
+_BEHIND_SAYS_SOMETHING = _LISTED.words("behind_says_something")
 
 
 def says_something(ctx: Context, item: Item) -> bool:
@@ -41,14 +27,7 @@ def says_something(ctx: Context, item: Item) -> bool:
     if text_at(ctx.lattice, item.start) == "def":
         return False  # def R3: definitely
     if item.kind in GENERIC and item.name is None:
-        return item.told and text_at(ctx.lattice, item.head_end) not in {
-            "check",
-            "count",
-            "day",
-            "net",
-            "report",
-            "counts",
-        }
+        return item.told and text_at(ctx.lattice, item.head_end) not in _BEHIND_SAYS_SOMETHING
     if item.kind == "stand":
         return item.name is not None and item.name not in _BROAD
     if item.kind == "weather":
@@ -80,11 +59,9 @@ def _words_before(ctx: Context, i: int) -> set[str]:
     return out
 
 
-_SET_ON_FIRE = frozenset(
-    "barrel brush cane chaff ditch ditches fencerow levee levees pile piles roadside straw stubble trash".split()
-)
-_BURNT = frozenset({"burn", "burned", "burning", "burns", "burnt", "torched"})
-_ON = frozenset({"along", "at", "beside", "by", "from", "in", "near", "on"})
+_SET_ON_FIRE = _LISTED.words("set_on_fire")
+_BURNT = _LISTED.words("burnt")
+_ON = _LISTED.words("on")
 _FAR = 9  # pieces from the fire to what burns
 
 
@@ -105,13 +82,11 @@ def _a_fire(ctx: Context, item: Item) -> bool:
 _NEAR = 4  # pieces from the word for the fire to what they burned
 
 
-_PASSED_BY = frozenset(
-    "missed dodged escaped avoided ducked skirted sidestepped misses missing lucked".split()
-)  # the hail
-_OVER = frozenset("the that this most of all out on any by july".split())
-_NOT_QUITE = frozenset("not didn't didnt never only almost".split())
-_US = frozenset("us this that it them here the every everything both ours".split())
-_AROUND = frozenset({"around", "north", "south", "east", "west", "by"})
+_PASSED_BY = _LISTED.words("passed_by")
+_OVER = _LISTED.words("over")
+_NOT_QUITE = _LISTED.words("not_quite")
+_US = _LISTED.words("us")
+_AROUND = _LISTED.words("around")
 
 
 def passed_by(ctx: Context, item: Item) -> tuple[int, int] | None:
@@ -131,6 +106,10 @@ def passed_by(ctx: Context, item: Item) -> tuple[int, int] | None:
     return (item.start, end + 2) if over_there or around else None
 
 
+_FOR_NOT_SEEN = _LISTED.words("for_not_seen")
+_FOR_NOT_SEEN_2 = _LISTED.words("for_not_seen_2")
+
+
 def not_seen(ctx: Context, item: Item) -> str | None:
     """Rain that is hoped for, the frost of the forecast, the time after the storm: no observation of this day."""
     lat = ctx.lattice
@@ -144,27 +123,13 @@ def not_seen(ctx: Context, item: Item) -> str | None:
     if item.value is None and text_at(lat, item.start - 1) in _OF_WHICH and clause & _ASKED:
         return "planned, expected or said by somebody else"  # Ray asked about rust
     soon = [text_at(lat, j) for j in range(max(0, item.start - 3), item.start)]
-    if any(w in {"might", "may", "could"} for w in soon) and soon[-1] in {"get", "see", "hit", "turn"}:
+    if any(w in {"might", "may", "could"} for w in soon) and soon[-1] in _FOR_NOT_SEEN:
         return "planned, expected or said by somebody else"
     if item.kind == "weather" or (item.kind == "damage" and item.name in {"frost", "cold injury"}):
         before = [text_at(lat, j) for j in range(max(0, item.start - 5), item.start)]
         cut = max((n + 1 for n, w in enumerate(before) if w in {".", ",", ";", "\n"}), default=0)
         words = set(before[cut:])
-        if words & {
-            "use",
-            "need",
-            "needs",
-            "want",
-            "wants",
-            "hope",
-            "hoping",
-            "chance",
-            "forecast",
-            "calling",
-            "praying",
-            "radio",
-            "supposed",
-        }:
+        if words & _FOR_NOT_SEEN_2:
             return "planned, expected or said by somebody else"
         if item.kind == "weather" and item.value is None and words & _TIMES:
             return "another time"

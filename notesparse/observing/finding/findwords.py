@@ -5,12 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.finding import units
 from notesparse.observing.finding.units import Amount, longest, text_at
 from notesparse.observing.naming.names import Name
 from notesparse.reading.parse import Segment
 from notesparse.reading.unfit.labels import own_digging
 from notesparse.text.lattice import Edge, Lattice
+
+_LISTED = cue_page("finding/findwords")
 
 HEADS = {
     "INSECT": "insect",
@@ -58,47 +61,8 @@ BY_INSECTS = frozenset(
     windowpaning""".replace("\n    ", "").split("|")
 )
 """Damage that insects do: beside one it tells what it did."""
-ADJECTIVES = frozenset(
-    {
-        "live",
-        "big",
-        "little",
-        "small",
-        "adult",
-        "adults",
-        "baby",
-        "fresh",
-        "old",
-        "tiny",
-        "winged",
-        "large",
-        "new",
-        "more",
-        "total",
-        "the",
-        "of",
-        "those",
-        "other",
-        "odd",
-        "few",
-        "some",
-        "young",
-        "newly",
-        "hatched",
-        "stray",
-        "single",
-        "or",
-        "so",
-        "about",
-        "real",
-        "visible",
-        "any",
-        "much",
-        "escaped",
-        "scattered",
-    }
-)
-LINKS = frozenset({"from", "off", "looks", "look", "looking", "like", "due", "by"})
+ADJECTIVES = _LISTED.words("adjectives")
+LINKS = _LISTED.words("links")
 STRONG = {
     "label",
     "trif",
@@ -132,7 +96,7 @@ STRONG = {
     "place",
     "name",
 }
-NONES = frozenset({"none", "no", "zero", "nil", "nada", "gone", "zip", "zilch", "0", "clean"})
+NONES = _LISTED.words("nones")
 
 
 @dataclass(slots=True)
@@ -158,6 +122,9 @@ class Item:
     @property
     def where(self) -> str | None:
         return ", ".join(self.wheres) or None
+
+
+_FOR_STOPS = _LISTED.words("for_stops")
 
 
 class Words:
@@ -207,7 +174,7 @@ class Words:
         if rule not in STRONG:
             return False
         form = self.form(j)
-        if form == "see_alone" and text_at(self.lattice, j) in {"starting", "showing", "started", "coming"}:
+        if form == "see_alone" and text_at(self.lattice, j) in _FOR_STOPS:
             return False  # white mold starting by the trees
         if form == "lots" and self.phrase(self.at[j].end) in {"pods", "flowers", "seeds", "stage", "emergence"}:
             return True  # lots of them podded

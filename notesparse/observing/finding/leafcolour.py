@@ -2,84 +2,25 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.finding import units
 from notesparse.observing.finding.findwords import Item
 from notesparse.observing.finding.units import Amount, longest, text_at
 from notesparse.text.lattice import Lattice
 
-_DROP = frozenset(
-    {
-        "down",
-        "off",
-        "dropped",
-        "dropping",
-        "droppin",
-        "gone",
-        "fallen",
-        "fell",
-        "falling",
-        "fallin",
-        "shed",
-        "shedding",
-        "sheddin",
-    }
-)
-_TURN = frozenset(
-    {"yellow", "yeller", "yellowing", "yellowin", "yellowed", "turning", "turnin", "turned", "gold", "golden"}
-)
-_COLOUR = frozenset({"yellow", "yeller", "gold", "golden"})
-_BEGIN = frozenset({"starting", "startin", "beginning", "beginnin", "begun", "getting", "gettin", "going", "goin"})
-_BETWEEN = frozenset(
-    {
-        "'s",
-        "is",
-        "are",
-        "about",
-        "bout",
-        "maybe",
-        "already",
-        "all",
-        "mostly",
-        "?",
-        ":",
-        "-",
-        "have",
-        "has",
-        "just",
-        "starting",
-        "startin",
-        "beginning",
-        "beginnin",
-        "begun",
-        "getting",
-        "gettin",
-        "going",
-        "goin",
-        "to",
-        "the",
-        "around",
-        "roughly",
-        "of",
-        "them",
-        "now",
-        "some",
-        "been",
-        "nearly",
-        "almost",
-        "probably",
-        "only",
-        "yet",
-        "still",
-        "pretty",
-        "much",
-        "most",
-        "gone",
-        "'ve",
-    }
-)
-_TO_DO = {"turn": "turning", "drop": "dropping", "fall": "falling"}
-_LEAVES = frozenset({"leaves", "lvs", "lfs", "leafs", "foliage", "lf"})
-_WHICH = frozenset({"lower", "low", "lowest", "bottom", "upper", "top", "middle"})
+_LISTED = cue_page("finding/leafcolour")
+
+_DROP = _LISTED.words("drop")
+_TURN = _LISTED.words("turn")
+_COLOUR = _LISTED.words("colour")
+_BEGIN = _LISTED.words("begin")
+_BETWEEN = _LISTED.words("between")
+_TO_DO = _LISTED.table("to_do", str)
+_LEAVES = _LISTED.words("leaves")
+_WHICH = _LISTED.words("which")
+
+
+_BEFORE_READ = _LISTED.words("before_read")
 
 
 def read(lattice: Lattice, i: int) -> tuple[Item, int] | None:
@@ -111,7 +52,7 @@ def read(lattice: Lattice, i: int) -> tuple[Item, int] | None:
             return None
         text = text_at(lattice, k)
         if text_at(lattice, k - 1) == "to":
-            if text_at(lattice, k - 2) in {"about", "bout", "going", "goin"}:
+            if text_at(lattice, k - 2) in _BEFORE_READ:
                 return None  # leaves about to turn
             text = _TO_DO.get(text, text)  # leaves startin to turn
         if text in _TURN or (text in _DROP and not (text == "gone" and text_at(lattice, k + 1) in _TURN)):
@@ -141,27 +82,28 @@ def _the_leaf(lattice: Lattice, k: int) -> bool:
     return text_at(lattice, k) == "leaf" and opens and text_at(lattice, k + 1) in {"is", "'s", "has"}
 
 
-_OPENS = frozenset({"and", "&", "+", "but", "with", "then"})
-_SUBJECT = frozenset({"ones", "one", "leaves", "lvs", "leafs", "third", "half", "quarter", "two", "thirds"})
-_SOME = frozenset({"most", "some", "few", "many", "all"})
-_VERB = _BETWEEN | frozenset(
-    {"am", "be", "come", "coming", "comin", "came", "started", "a", "few", "lot", "they", "'re", "laying", "lying"}
-)
-_FALLEN = frozenset(
-    {"dropped", "dropping", "droppin", "drop", "fallen", "fell", "falling", "fall", "shed", "shedding", "down", "off"}
-)
+_OPENS = _LISTED.words("opens")
+_SUBJECT = _LISTED.words("subject")
+_SOME = _LISTED.words("some")
+_VERB = _BETWEEN | _LISTED.words("verb")
+_FALLEN = _LISTED.words("fallen")
+
+
+_FOR_FALLS_TOO = _LISTED.words("for_falls_too")
+_FOR_FALLS_TOO_2 = _LISTED.words("for_falls_too_2")
+_BEFORE_FALLS_TOO = _LISTED.words("before_falls_too")
 
 
 def falls_too(lattice: Lattice, i: int) -> tuple[Item, int] | None:
     """Behind leaves that turn: `& coming down`, `the bottom ones have dropped`, `about half on the ground`: they fall."""
     k = i
-    while text_at(lattice, k) in _OPENS | {"the", "about", "maybe", "roughly", "a"}:
+    while text_at(lattice, k) in _OPENS | _FOR_FALLS_TOO:
         k += 1
     part = units.percent(lattice, k) or units.share(lattice, k)
     which = None
     if part is not None:
         k = part.end
-        while text_at(lattice, k) in {"of", "the", "them", "em", "these"}:
+        while text_at(lattice, k) in _FOR_FALLS_TOO_2:
             k += 1
     if text_at(lattice, k) in _WHICH:
         which = k
@@ -185,7 +127,7 @@ def falls_too(lattice: Lattice, i: int) -> tuple[Item, int] | None:
         end = k + 3
     elif text in {"down", "off"}:
         before = {text_at(lattice, x) for x in range(verbs, k)}
-        if part is None and not before & {"come", "coming", "comin", "came", "are", "is", "all", "mostly"}:
+        if part is None and not before & _BEFORE_FALLS_TOO:
             return None
         end = k + 1
     elif text in _FALLEN and (text not in {"drop", "fall"} or text_at(lattice, k - 1) in {"to", "and", "&"}):
@@ -203,13 +145,12 @@ def falls_too(lattice: Lattice, i: int) -> tuple[Item, int] | None:
     return item, end
 
 
+_FOR_SAID = _LISTED.words("for_said")
+
+
 def _said(lattice: Lattice, i: int, k: int) -> bool:
     """Whether a word for all of them, or a question mark, stands between: a plant's own lower leaves are not meant."""
-    return any(
-        text_at(lattice, j)
-        in _BEGIN | {"all", "mostly", "?", ":", "most", "are", "have", "has", "is", "'s", "about", "bout"}
-        for j in range(i + 1, k)
-    )
+    return any(text_at(lattice, j) in _BEGIN | _FOR_SAID for j in range(i + 1, k))
 
 
 def _item(lattice: Lattice, i: int, name: str, end: int, part: Amount | None, which: int | None) -> Item:

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.language.lists import ground_words
 from notesparse.observing.finding.units import Amount, length, longest, number, text_at, tidy
 from notesparse.observing.finding.whereabouts import Stop
 from notesparse.text.lattice import Lattice
+
+_LISTED = cue_page("finding/moisture")
+_COMMON = cue_page("shared")
 
 
 def ground(lattice: Lattice, i: int, stop: Stop, *, fresh: bool) -> tuple[int, str | None] | None:
@@ -45,11 +49,9 @@ def ground(lattice: Lattice, i: int, stop: Stop, *, fresh: bool) -> tuple[int, s
     return end, " ".join(" ".join(parts).split())
 
 
-_HELD = frozenset({"moisture", "moistures"})
-_OF_THE_GRAIN = frozenset({"grain", "moist", "moisture", "moistures", "h2o"})
-_BETWEEN = frozenset(
-    ". : = - ? is was at of ran runs running tested about moist moisture came comes in read reads".split()
-)
+_HELD = _LISTED.words("held")
+_OF_THE_GRAIN = _LISTED.words("of_the_grain")
+_BETWEEN = _LISTED.words("between")
 _MOST_BETWEEN = 4
 _DRIEST, _WETTEST = 8, 35  # percent, of beans near harvest (common practice, no source)
 
@@ -69,12 +71,9 @@ def of_the_grain(lattice: Lattice, i: int) -> Amount | None:
     return Amount(mark.end if mark else said.end, tidy(said.means), "%" if mark else None)
 
 
-_ON = frozenset({"on", "of", "off", "in", "from", "for"})
-_SAMPLES = frozenset({"sample", "samples", "beans", "grain", "seed", "handful", "handfuls"})
-_SAMPLED = _SAMPLES | frozenset(
-    """a the my our this that those some few one bean hand combine elevator shelled rubbed thrashed threshed out i we took
-    pulled cut came in""".split()
-)
+_ON = _LISTED.words("on")
+_SAMPLES = _LISTED.words("samples")
+_SAMPLED = _SAMPLES | _LISTED.words("sampled")
 _LONGEST_SAMPLE = 8
 
 
@@ -88,21 +87,22 @@ def _of_the_sample(lattice: Lattice, i: int) -> int:
     return k if any(text_at(lattice, x) in _SAMPLES for x in range(i, k)) else i
 
 
+_FOR_ON_THE_METER = _LISTED.words("for_on_the_meter")
+_FOR_ON_THE_METER_2 = _LISTED.words("for_on_the_meter_2")
+_FOR_ON_THE_METER_3 = _LISTED.words("for_on_the_meter_3")
+
+
 def on_the_meter(lattice: Lattice, k: int) -> int | None:
     """`on the tester`, `on my moisture meter`, `in the tester`: where it ends."""
     start = k
     if text_at(lattice, k) in {"%", "percent", "pct"}:
         k += 1
-    if text_at(lattice, k) not in {"on", "in", "by", "from", "off", "per", "w", "with"}:
+    if text_at(lattice, k) not in _FOR_ON_THE_METER:
         return None
     k += 1 + (text_at(lattice, k) == "w" and text_at(lattice, k + 1) == "/")
-    while (
-        text_at(lattice, k)
-        in {"the", "my", "our", "his", "a", "handheld", "hand", "held", "moisture", "grain", "little", "old"}
-        and k < start + 7
-    ):
+    while text_at(lattice, k) in _FOR_ON_THE_METER_2 and k < start + 7:
         k += 1
-    return k + 1 if text_at(lattice, k) in {"meter", "tester", "metre", "testr", "mter", "gauge"} else None
+    return k + 1 if text_at(lattice, k) in _FOR_ON_THE_METER_3 else None
 
 
 def _measured(lattice: Lattice, k: int, stop: Stop) -> bool:
@@ -150,6 +150,9 @@ def _states(lattice: Lattice, k: int, stop: Stop) -> tuple[int, list[tuple[int, 
         end = more.end
 
 
+_BEHIND_DEPTH = _LISTED.words("behind_depth")
+
+
 def _depth(lattice: Lattice, k: int, stop: Stop) -> int:
     """`to 4 in.`, `3" down`, `half an inch down`, `at 24`, `an inch wide`."""
     j = k
@@ -165,7 +168,7 @@ def _depth(lattice: Lattice, k: int, stop: Stop) -> int:
             and (
                 bare.end >= len(lattice.pieces)
                 or lattice.pieces[bare.end].form in {"mark", "nl"}
-                or text_at(lattice, bare.end) in {"and", "but", "down", "dry"}
+                or text_at(lattice, bare.end) in _BEHIND_DEPTH
             )
             else None
         )
@@ -182,13 +185,16 @@ def _depth(lattice: Lattice, k: int, stop: Stop) -> int:
     return _covered(lattice, end, stop)
 
 
-_OVER = frozenset({"mulch", "residue", "dust", "crust", "stubble", "duff", "straw", "trash", "rye", "cover", "thatch"})
+_OVER = _LISTED.words("over")
+
+
+_BEFORE_COVERED = _COMMON.words("underneath")
 
 
 def _covered(lattice: Lattice, k: int, stop: Stop) -> int:
     """`(moist) below the mulch`, `under 1 in. of dust`: where it ends; piece k where nothing of the kind stands there."""
-    j = k - (text_at(lattice, k - 1) in {"below", "under", "underneath", "beneath"})
-    if text_at(lattice, j) not in {"below", "under", "underneath", "beneath"} or stop(j):
+    j = k - (text_at(lattice, k - 1) in _BEFORE_COVERED)
+    if text_at(lattice, j) not in _BEFORE_COVERED or stop(j):
         return k
     j += 1
     deep = length(lattice, j)

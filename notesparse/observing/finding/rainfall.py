@@ -5,23 +5,26 @@ The trade says it so; the day behind it, and tenths or `we had` before it, leave
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.finding import units
 from notesparse.observing.finding.findwords import Item
 from notesparse.observing.finding.units import longest, text_at
 from notesparse.text.lattice import Lattice
 
-_SUBJECT = frozenset({"we", "they", "it"})
-_HAD = frozenset({"had", "got", "caught", "received", "picked", "measured", "dumped"})
-_LOOSE = frozenset(
-    {"about", "around", "only", "just", "another", "maybe", "roughly", "up", "also", "finally", "of", "'ve", "good"}
-)
-_PARTS = frozenset({"tenth", "tenths", "hundredths"})
-_WHEN = frozenset({"overnight", "since"})
-_BEFORE_A_DAY = frozenset({"on", "last", "this", "the", "over", "early", "late", "by", "back"})
-OF_A_DAY = frozenset(
-    {"wkend", "wknd", "night", "morning", "evening", "afternoon", "weekend", "week", "day", "nite", "am", "pm", "eve"}
-)
+_LISTED = cue_page("finding/rainfall")
+_COMMON = cue_page("shared")
+
+_SUBJECT = _LISTED.words("subject")
+_HAD = _LISTED.words("had")
+_LOOSE = _LISTED.words("loose")
+_PARTS = _LISTED.words("parts")
+_WHEN = _LISTED.words("when")
+_BEFORE_A_DAY = _LISTED.words("before_a_day")
+OF_A_DAY = _LISTED.words("of_a_day")
 _MOST = 10  # inches in one rain
+
+
+_FOR_FELL = _LISTED.words("for_fell")
 
 
 def fell(lattice: Lattice, i: int) -> tuple[Item, int] | None:
@@ -43,7 +46,7 @@ def fell(lattice: Lattice, i: int) -> tuple[Item, int] | None:
     parts = a or any(text_at(lattice, j) in _PARTS for j in range(k, end))
     if isinstance(value, int) and length is None and text_at(lattice, end) in _PARTS:
         value, end, parts = value / (100 if text_at(lattice, end) == "hundredths" else 10), end + 1, True
-    if text_at(lattice, k) in {"nothing", "none", "zero", "nil"}:
+    if text_at(lattice, k) in _FOR_FELL:
         value, end = 0, k + 1
     if not isinstance(value, int | float) or not 0 <= value <= _MOST:
         return None
@@ -74,19 +77,20 @@ def fell(lattice: Lattice, i: int) -> tuple[Item, int] | None:
     return Item("weather", "rain", start, when, value, "in", assumed=said), when
 
 
+_FOR_IN_THE_GAUGE = _LISTED.words("for_in_the_gauge")
+
+
 def _in_the_gauge(lattice: Lattice, end: int) -> int | None:
     """`(.4) in the gauge`, `(six tenths) in my rain gauge`: where it ends; the `in` may have been taken for inches."""
     k = end + (text_at(lattice, end) in {"in", "on"})
-    if text_at(lattice, k - 1) not in {"in", "on"} or text_at(lattice, k) not in {"the", "my", "our", "your", "that"}:
+    if text_at(lattice, k - 1) not in {"in", "on"} or text_at(lattice, k) not in _FOR_IN_THE_GAUGE:
         return None
     head = longest(lattice, k + 1, "WEATHER", sound=False)
     return head.end if head is not None and head.means == "rain gauge" else None
 
 
-_WENT_ON = frozenset(
-    "began begun came come ended hit quit quits rolled shut started starting stopped stopping till til until".split()
-)
-_O_CLOCK = frozenset({"oclock", "o'clock", "am", "pm", "noon", "sharp"})
+_WENT_ON = _LISTED.words("went_on")
+_O_CLOCK = _COMMON.words("behind_an_hour")
 
 
 def hour(lattice: Lattice, after: int, j: int, end: int) -> bool:

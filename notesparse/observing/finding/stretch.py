@@ -6,6 +6,7 @@ The stretch ends where the note goes over to plants, stages, another field, or w
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.finding import absorbed, at_stops, leafcolour, moisture, units
 from notesparse.observing.finding.findcounts import Counts
 from notesparse.observing.finding.findwords import (
@@ -29,14 +30,22 @@ from notesparse.reading.parse import Segment
 from notesparse.text.columns import WIDE
 from notesparse.text.lattice import Edge
 
-_RUNS = frozenset(
-    "is 's of was on beans ran runs running averaged averages averaging avg average about around at".split()
-)
-_NOT_THERE = frozenset({"none", "nothing", "zero", "0", "nil"})
-_ELSEWHERE = frozenset({"elsewhere", "anywhere", "rest"})
+_LISTED = cue_page("finding/stretch")
+
+_RUNS = _LISTED.words("runs")
+_NOT_THERE = _LISTED.words("not_there")
+_ELSEWHERE = _LISTED.words("elsewhere")
 _GROWN = frozenset({"insect", "disease", "weed", "defoliation", "damage"})
-_TOO = frozenset({"and", "&", "to", "or", "then", "again", "through", "thru", "of", "on", "also"})
-_OF_THEN = frozenset({"it", "they", "we", "there", "was", "were", "had", "i", "that"})
+_TOO = _LISTED.words("too")
+_OF_THEN = _LISTED.words("of_then")
+
+
+_FOR_STEP = _LISTED.words("for_step")
+_FOR_OVERALL = _LISTED.words("for_overall")
+_BEHIND_NOTHING = _LISTED.words("behind_nothing")
+_FOR_NOTHING = _LISTED.words("for_nothing")
+_BEHIND_DONE_BY = _LISTED.words("behind_done_by")
+_FOR_WORDS = _LISTED.words("for_words")
 
 
 class Stretch(Counts):
@@ -141,11 +150,7 @@ class Stretch(Counts):
             and not (units.length(lat, j) or units.percent(lat, j) or self._plants_in(j))
         ):
             return self._when(j, rule)
-        if (
-            self.cur is not None
-            and text in {"seen", "found", "noticed", "spotted", "showing"}
-            and text_at(lat, j + 1) in {"?", "=", ":"}
-        ):
+        if self.cur is not None and text in _FOR_STEP and text_at(lat, j + 1) in {"?", "=", ":"}:
             return self._use(j, j + 2)  # insects seen? none
         for reader in (
             self._share_of,
@@ -215,7 +220,7 @@ class Stretch(Counts):
         if text_at(lat, j) != "overall" or cur is None or cur.kind != "defoliation" or cur.value is None:
             return False
         k = j + 1
-        while text_at(lat, k) in {",", "and", "&", "but", "about", "maybe"}:
+        while text_at(lat, k) in _FOR_OVERALL:
             k += 1
         more = units.amount(lat, k)
         return k > j + 1 and more is not None and (more.end >= len(self.pieces) or not self.hard(more.end))
@@ -362,7 +367,7 @@ class Stretch(Counts):
             end >= len(self.pieces)
             or self.stops(end)
             or self.pieces[end].form == "mark"
-            or text_at(lat, end) in {"and", "but", "yet", "seen", "found", "there"}
+            or text_at(lat, end) in _BEHIND_NOTHING
             or (edge is not None and edge.kind == "NONE" and self.head(end) is not None)
         )
         if (
@@ -374,7 +379,7 @@ class Stretch(Counts):
         ):
             cur.value = 0
             return self._use(j, end)
-        if where is not None and cur.value is not None and text in {"none", "nothing", "no", "zero"}:
+        if where is not None and cur.value is not None and text in _FOR_NOTHING:
             self.cur = Item(cur.kind, cur.name, j, end, 0)
             self.items.append(self.cur)
             return self._use(j, end)
@@ -506,7 +511,7 @@ class Stretch(Counts):
         """`broke off by the deer`, `clipped by a rabbit`: who did it, and no place."""
         if self.cur is None or self.cur.kind != "damage" or text_at(self.lattice, j) != "by":
             return False
-        doer = self.head(j + 1 + (text_at(self.lattice, j + 1) in {"a", "an", "the", "some"}))
+        doer = self.head(j + 1 + (text_at(self.lattice, j + 1) in _BEHIND_DONE_BY))
         if doer is None or doer.kind != "DAMAGE":
             return False
         k = doer.end
@@ -587,9 +592,7 @@ class Stretch(Counts):
             quiet = (
                 self.lattice.filler[j]
                 or text in ADJECTIVES
-                or text
-                in absorbed.DEGREE
-                | {"were", "was", "had", "is", "are", "ran", "got", "i", "we", "made", "gave", "stand"}
+                or text in absorbed.DEGREE | _FOR_WORDS
                 or longest(self.lattice, j, "BEAN", "SOILWORD", "HEDGE", "LEAF", sound=False)
             )
             return j + 1 if quiet else None

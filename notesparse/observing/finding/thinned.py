@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.finding.units import number, plants_in, text_at
 from notesparse.text.lattice import Lattice
 
-_OPENS = frozenset({"now", "down", "up", "back", "went", "gone", "dropped", "fell", "cut", "thinned"})
-_BETWEEN = frozenset({"is", "'s", "it", "its", "it's", "about", "around", "at", "only"}) | _OPENS
+_LISTED = cue_page("finding/thinned")
+
+_OPENS = _LISTED.words("opens")
+_BETWEEN = _LISTED.words("between") | _OPENS
 _LEAST = 1000  # plants an acre
 
 

@@ -9,43 +9,22 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from notesparse.language.cues import cue_page
 from notesparse.text.lattice import Edge, Lattice
+
+_LISTED = cue_page("finding/units")
+_COMMON = cue_page("shared")
 
 NUMBERS = ("INT", "DEC", "FRAC")
 UNITS = ("INCH", "FOOT", "CM", "MM")
-_TO = frozenset({"-", "to", "or", "thru", "through"})
-_PER_MARKS = frozenset({"per", "a", "an", "/", "each", "every", "to", "in", "on", "out"})
-_PLACES = frozenset({"at", "on", "by", "along", "in", "near", "across", "behind", "around", "tall", "high"})
-_BEFORE_HALF = frozenset(
-    {"about", "over", "than", "is", "are", "at", "to", "-", ":", ",", "=", "by", "maybe", "around", "off", "took"}
-)
-_AREA = frozenset({"acre", "acres", "ac"})
-_METRES = frozenset({"meter", "meters", "metre", "metres", "m"})
-_ARTICLES = frozenset({"the", "a", "an"})
-LOOSE = frozenset(
-    {
-        "about",
-        "around",
-        "roughly",
-        "maybe",
-        "probably",
-        "like",
-        "approximately",
-        "approx",
-        "~",
-        "≈",
-        "almost",
-        "nearly",
-        "under",
-        "over",
-        "only",
-        "just",
-        "some",
-        "say",
-        "close",
-        "perhaps",
-    }
-)
+_TO = _LISTED.words("to")
+_PER_MARKS = _LISTED.words("per_marks")
+_PLACES = _LISTED.words("places")
+_BEFORE_HALF = _LISTED.words("before_half")
+_AREA = _LISTED.words("area")
+_METRES = _LISTED.words("metres")
+_ARTICLES = _LISTED.words("articles")
+LOOSE = _LISTED.words("loose")
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +94,7 @@ def number(lattice: Lattice, i: int) -> Amount | None:
     return Amount(edge.end, tidy(edge.means))
 
 
-_SO_MANY_HUNDRED = {"one": 1, "two": 2}
+_SO_MANY_HUNDRED = _LISTED.table("so_many_hundred", int)
 
 
 def _hundred_thousand(lattice: Lattice, i: int) -> Amount | None:
@@ -136,8 +115,8 @@ def _hundred_thousand(lattice: Lattice, i: int) -> Amount | None:
     return Amount(behind.end, 1000 * (100 * _SO_MANY_HUNDRED[text_at(lattice, i)] + said))
 
 
-_POINTING = frozenset("that this the other last next first second third same each every which big bottom top".split())
-_SOUNDS = {"to": 2, "too": 2, "for": 4, "fore": 4, "won": 1, "ate": 8}
+_POINTING = _LISTED.words("pointing")
+_SOUNDS = _LISTED.table("sounds", int)
 _COUNTED_BY = frozenset({"SWEEP", "FOOT", "ROWFOOT", "SQFOOT", "PLANT"})
 
 
@@ -218,6 +197,10 @@ def percent(lattice: Lattice, i: int) -> Amount | None:
     return Amount(mark.end, one.value, "%") if one.value <= 100 else None
 
 
+_BEHIND_SHARE = _COMMON.words("parts_in_words")
+_FOR_SHARE = _LISTED.table("for_share", int)
+
+
 def share(lattice: Lattice, i: int) -> Amount | None:
     """`half the`, `a third of the`, `a quarter of the`, `most of the` (no number), `all the`."""
     if not 0 <= i < len(lattice.pieces):
@@ -233,12 +216,15 @@ def share(lattice: Lattice, i: int) -> Amount | None:
         if text_at(lattice, edge.end) in {"acre", "acres", "ac"}:
             return None  # in one pocket, a quarter acre
         return Amount(edge.end, tidy(round(float(edge.means) * 100)), "%", share=True)
-    if text_at(lattice, i) in {"a", "one", "1"} and text_at(lattice, i + 1) in {"third", "quarter", "fourth", "fifth"}:
+    if text_at(lattice, i) in {"a", "one", "1"} and text_at(lattice, i + 1) in _BEHIND_SHARE:
         if text_at(lattice, i + 2) in {"acre", "acres", "ac"}:
             return None
-        part = {"third": 33, "quarter": 25, "fourth": 25, "fifth": 20}[text_at(lattice, i + 1)]
+        part = _FOR_SHARE[text_at(lattice, i + 1)]
         return Amount(i + 2, part, "%", share=True)
     return None
+
+
+_FOR_LENGTH = _COMMON.words("towards_a_length")
 
 
 def length(lattice: Lattice, i: int) -> Amount | None:
@@ -254,7 +240,7 @@ def length(lattice: Lattice, i: int) -> Amount | None:
     if one is None:
         return _a_foot(lattice, i)
     at = one.end
-    if per(lattice, at) is not None and text_at(lattice, at) in {"in", "a", "to", "/", "per"}:
+    if per(lattice, at) is not None and text_at(lattice, at) in _FOR_LENGTH:
         return None  # 4 in 25 sweeps
     unit = longest(lattice, at, *UNITS)
     if unit is None and text_at(lattice, at) in {"of", "an", "a", "1"} | _ARTICLES:
@@ -282,8 +268,8 @@ def length(lattice: Lattice, i: int) -> Amount | None:
     return Amount(_after_unit(lattice, end), one.value, str(unit.means), _tall(lattice, end))
 
 
-_NO_HEIGHT = frozenset({"apart", "from", "of", "deep", "down", "away", "in", "off", "below", "under"})
-_ABOUT = frozenset({"about", "bout", "around", "over", "nearly", "almost", "maybe", "roughly"})
+_NO_HEIGHT = _LISTED.words("no_height")
+_ABOUT = _LISTED.words("about")
 
 
 def _a_foot(lattice: Lattice, i: int) -> Amount | None:
@@ -361,6 +347,9 @@ def per(lattice: Lattice, i: int) -> Amount | None:
     return _unit(lattice, k, count, marked, text_at(lattice, i) == "per")
 
 
+_FOR_UNIT = _LISTED.words("for_unit")
+
+
 def _unit(lattice: Lattice, k: int, count: Any, marked: bool, said_per: bool) -> Amount | None:
     n = f"{count} " if count not in {None, 1} else ""
     edge = longest(lattice, k, "SWEEP")
@@ -406,13 +395,16 @@ def _unit(lattice: Lattice, k: int, count: Any, marked: bool, said_per: bool) ->
     word = text_at(lattice, k)
     if word in _AREA:
         return Amount(k + 1, count, f"per {n}acres" if n else "per acre")
-    if word in {"pod", "pods", "node", "nodes", "hill", "trap", "stop", "spot", "yard", "sample", "hoop"} and said_per:
+    if word in _FOR_UNIT and said_per:
         return Amount(k + 1, count, f"per {n}{word}")
     if word in {"yard", "yd"} and marked:
         return Amount(k + 1, count, f"per {n}yard")
     if said_per and count is not None:
         return Amount(k, count, f"per {count}")
     return None
+
+
+_FOR_PLANTS_IN = _LISTED.ordered("for_plants_in")
 
 
 def plants_in(lattice: Lattice, i: int) -> Amount | None:
@@ -422,11 +414,7 @@ def plants_in(lattice: Lattice, i: int) -> Amount | None:
     if plant is not None and text_at(lattice, at) == "." and lattice.pieces[at].glued:
         at += 1  # 22 plts. in 3 ft
     said = per(lattice, at)
-    if (
-        said is None
-        or said.unit is None
-        or not any(w in said.unit for w in ("ft", "foot", "acre", "square", "hoop", "yard"))
-    ):
+    if said is None or said.unit is None or not any(w in said.unit for w in _FOR_PLANTS_IN):
         return None
     return Amount(said.end, said.value, stand_unit(said.unit))
 

@@ -4,163 +4,31 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from notesparse.language.cues import cue_page
 from notesparse.language.lists import name_words
 from notesparse.observing.finding.units import amount, longest, number, share, text_at
 from notesparse.text.lattice import Lattice
 
-PREPOSITIONS = frozenset(
-    {
-        "in",
-        "on",
-        "by",
-        "along",
-        "near",
-        "at",
-        "under",
-        "behind",
-        "across",
-        "around",
-        "over",
-        "between",
-        "beside",
-        "above",
-        "below",
-        "past",
-        "inside",
-        "outside",
-        "throughout",
-        "toward",
-        "towards",
-        "except",
-        "next",
-        "down",
-        "beneath",
-        "among",
-        "through",
-        "thru",
-        "against",
-    }
-)
-_PLAIN = frozenset({"in", "on", "at"})  # left out before a fixed place: on the end rows -> end rows
-_ARTICLES = frozenset({"the", "a", "an", "this", "that", "my", "his", "their", "each", "every", "both", "our"})
-_OBJECTS = frozenset(
-    {
-        "it",
-        "them",
-        "me",
-        "us",
-        "here",
-        "there",
-        "him",
-        "her",
-        "which",
-        "you",
-        "time",
-        "all",
-        "this",
-        "that",
-        "these",
-        "those",
-        "first",
-        "least",
-        "last",
-        "once",
-        "now",
-    }
-)
-_ENDS = frozenset(
-    {
-        "is",
-        "are",
-        "was",
-        "were",
-        "has",
-        "have",
-        "had",
-        "looks",
-        "look",
-        "looking",
-        "and",
-        "but",
-        "so",
-        "then",
-        "which",
-        "that",
-        "i",
-        "we",
-        "he",
-        "she",
-        "they",
-        "you",
-        "it",
-        "with",
-        "w",
-        "showing",
-        "got",
-        "not",
-        "no",
-        "some",
-        "few",
-        "about",
-        "maybe",
-        "mostly",
-        "still",
-        "yet",
-        "too",
-        "though",
-        "tho",
-        "or",
-        "for",
-        "because",
-        "cause",
-        "when",
-        "where",
-        "if",
-        "from",
-        "to",
-        "of",
-        "there",
-        "just",
-        "only",
-        "isn't",
-        "aren't",
-        "took",
-        "gonna",
-        "will",
-        "would",
-        "should",
-        "again",
-        "seen",
-        "saw",
-        "found",
-        "none",
-        "nothing",
-        "pretty",
-        "really",
-        "very",
-        "who",
-        "what",
-        "how",
-        "as",
-        "than",
-        "everything",
-        "everyone",
-        "somebody",
-        "my",
-        "his",
-        "per",
-    }
-)
-_COMPASS = frozenset(
-    """
-border borders center centre e east edge edges inside middle n ne north northeast northwest nw outside s se
-south southeast southwest sw w west
-""".split()
-)
-_OUTER = frozenset({"outside", "outer", "first", "last", "end", "border", "edge"})
-_NUMBERED = frozenset({"row", "tower", "pass", "stop", "span", "rows", "terrace", "plot", "strip", "block", "quarter"})
+_LISTED = cue_page("finding/whereabouts")
+_COMMON = cue_page("shared")
+
+PREPOSITIONS = _LISTED.words("prepositions")
+_PLAIN = _COMMON.words("at_in_on")  # left out before a fixed place: on the end rows -> end rows
+_ARTICLES = _LISTED.words("articles")
+_OBJECTS = _LISTED.words("objects")
+_ENDS = _LISTED.words("ends")
+_COMPASS = _LISTED.words("compass")
+_OUTER = _LISTED.words("outer")
+_NUMBERED = _LISTED.words("numbered")
 _STEM = ("TOP", "LOW", "UPTOP", "MIDPLANT", "NEARTOP")
 Stop = Callable[[int], bool]
+
+
+_FOR_PLACE = _LISTED.words("for_place")
+_FOR_PLACE_2 = _LISTED.words("for_place_2")
+_BEHIND_PLACE = _LISTED.words("behind_place")
+_FOR_PLACE_3 = _LISTED.words("for_place_3")
+_BEHIND_PLACE_2 = _LISTED.words("behind_place_2")
 
 
 def place(lattice: Lattice, i: int, stop: Stop, *, after_value: bool) -> tuple[int, str] | None:
@@ -170,16 +38,7 @@ def place(lattice: Lattice, i: int, stop: Stop, *, after_value: bool) -> tuple[i
     if text_at(lattice, k) in PREPOSITIONS | {"out", "back"}:
         lead = text_at(lattice, k)
         k += 1
-        if lead in {"next", "except", "out", "back", "down", "over"} and text_at(lattice, k) in {
-            "to",
-            "in",
-            "on",
-            "for",
-            "along",
-            "by",
-            "of",
-            "at",
-        }:
+        if lead in _FOR_PLACE and text_at(lattice, k) in _FOR_PLACE_2:
             k += 1
     while text_at(lattice, k) in _ARTICLES:
         k += 1
@@ -207,23 +66,12 @@ def place(lattice: Lattice, i: int, stop: Stop, *, after_value: bool) -> tuple[i
         return lie, _words(lattice, k if lead in _PLAIN else i, lie)
     if lead and k < len(lattice.pieces) and text_at(lattice, k) in _COMPASS and not stop(k):
         return k + 1, _words(lattice, k if lead in _PLAIN else i, k + 1)
-    if text_at(lattice, k) in _COMPASS and text_at(lattice, k + 1) in {
-        "side",
-        "end",
-        "corner",
-        "half",
-        "border",
-        "edge",
-        "rows",
-        "fence",
-        "part",
-        "borders",
-    }:
+    if text_at(lattice, k) in _COMPASS and text_at(lattice, k + 1) in _BEHIND_PLACE:
         return k + 2, _words(lattice, k, k + 2)
     bare = bare_place(lattice, i) if after_value else None
     if bare is not None:
         return bare, _words(lattice, i, bare)
-    if k > i and text_at(lattice, k) in {"edge", "edges", "outside", "middle", "ends", "borders", "headlands"}:
+    if k > i and text_at(lattice, k) in _FOR_PLACE_3:
         return k + 1, _words(lattice, k, k + 1)
     edge = longest(lattice, i, *_STEM, sound=False)
     if (
@@ -232,7 +80,7 @@ def place(lattice: Lattice, i: int, stop: Stop, *, after_value: bool) -> tuple[i
         and longest(lattice, edge.end, "NODE", "NODES", sound=False) is None
     ):
         end = edge.end
-        if text_at(lattice, end) in {"half", "third", "quarter", "canopy", "leaves", "lvs", "nodes", "leaf", "part"}:
+        if text_at(lattice, end) in _BEHIND_PLACE_2:
             end += 1
         return end, _words(lattice, i, end)
     if lead:
@@ -240,9 +88,7 @@ def place(lattice: Lattice, i: int, stop: Stop, *, after_value: bool) -> tuple[i
     return None
 
 
-_HEIGHTS = frozenset(
-    {"ridge", "hilltop", "hillside", "knoll", "swale", "draw", "slope", "hollow", "terrace", "waterway"}
-)
+_HEIGHTS = _LISTED.words("heights")
 
 
 def _side_of_a_landmark(lattice: Lattice, k: int) -> int | None:
@@ -282,10 +128,8 @@ def _set_off(lattice: Lattice, k: int, end: int) -> bool:
     return begins and (_ends(lattice, end) or text_at(lattice, end) == ")")
 
 
-_BARE = frozenset(
-    {"elsewhere", "inside", "outside", "underneath", "beneath", "below", "above", "under", "lower", "higher"}
-)
-_BARE_PAIRS = frozenset({("lower", "down"), ("down", "under"), ("high", "up"), ("higher", "up"), ("down", "below")})
+_BARE = _LISTED.words("bare")
+_BARE_PAIRS = frozenset(_LISTED.rows("bare_pairs"))
 
 
 def bare_place(lattice: Lattice, i: int) -> int | None:
@@ -297,19 +141,17 @@ def bare_place(lattice: Lattice, i: int) -> int | None:
     return end if over else None
 
 
+_BEHIND_OUTER = _LISTED.words("behind_outer")
+_BEHIND_OUTER_2 = _LISTED.words("behind_outer_2")
+
+
 def _outer(lattice: Lattice, k: int) -> int | None:
     """`outside 12 rows`, `first four rows`."""
     if text_at(lattice, k) not in _OUTER:
         return None
     many = amount(lattice, k + 1)
-    end = (
-        many.end
-        if many is not None
-        else k + 2
-        if text_at(lattice, k + 1) in {"for", "fore", "to", "too", "couple"}
-        else None
-    )
-    if end is not None and text_at(lattice, end) in {"rows", "row", "rounds", "feet", "passes", "ft"}:
+    end = many.end if many is not None else k + 2 if text_at(lattice, k + 1) in _BEHIND_OUTER else None
+    if end is not None and text_at(lattice, end) in _BEHIND_OUTER_2:
         return end + 1
     return None
 
@@ -321,6 +163,11 @@ def _more(lattice: Lattice, end: int, stop: Stop) -> int:
         if again is not None:
             return again[0]
     return end
+
+
+_FOR_FREE = _LISTED.words("for_free")
+_BEHIND_FREE = _LISTED.words("behind_free")
+_FOR_FREE_2 = _LISTED.words("for_free_2")
 
 
 def _free(lattice: Lattice, i: int, k: int, lead: str, stop: Stop) -> tuple[int, str] | None:
@@ -335,21 +182,14 @@ def _free(lattice: Lattice, i: int, k: int, lead: str, stop: Stop) -> tuple[int,
     if seed_leaf is not None and _over(lattice, seed_leaf.end):
         return seed_leaf.end, _words(lattice, i, seed_leaf.end)  # cut off below the cotyledons, dead
     if lead in {"over", "on", "across"}:
-        part = share(lattice, k + 1 if text_at(lattice, k) in {"about", "maybe", "most", "roughly"} else k)
+        part = share(lattice, k + 1 if text_at(lattice, k) in _FOR_FREE else k)
         untold = longest(lattice, k, "LESSHALF", sound=False)
         if part is not None or untold is not None:
             end = untold.end if untold is not None else part.end if part is not None else k
-            while text_at(lattice, end) in {"of", "the"} | {
-                "field",
-                "leaves",
-                "plants",
-                "plant",
-                "stand",
-                "rows",
-            } and not stop(end):
+            while text_at(lattice, end) in _BEHIND_FREE and not stop(end):
                 end += 1
             return end, _words(lattice, i, end)
-    some = _some_of(lattice, k) if lead in {"over", "on", "across", "in"} else None
+    some = _some_of(lattice, k) if lead in _FOR_FREE_2 else None
     if some is not None and (lead != "in" or text_at(lattice, some - 1) in _LOOKED_AT or _ends(lattice, some)):
         return some, _words(lattice, i, some)
     words = 0
@@ -380,15 +220,15 @@ def _free(lattice: Lattice, i: int, k: int, lead: str, stop: Stop) -> tuple[int,
     return end, _words(lattice, i, end)
 
 
-_UP_OR_DOWN = frozenset({"below", "above", "under", "beneath", "at", "over", "near"})
+_UP_OR_DOWN = _LISTED.words("up_or_down")
 
 
 def _over(lattice: Lattice, k: int) -> bool:
     return _ends(lattice, k) or text_at(lattice, k) in {"and", "by", "&"}
 
 
-_ROUGH = frozenset({"is", "was", "about", "around", "bout", ":"})
-_WHERE_ONE_SITS = frozenset({"bow", "box", "deer", "hunting", "ladder", "tree"})
+_ROUGH = _LISTED.words("rough")
+_WHERE_ONE_SITS = _LISTED.words("where_one_sits")
 
 
 def _told_of(lattice: Lattice, k: int) -> bool:
@@ -397,7 +237,7 @@ def _told_of(lattice: Lattice, k: int) -> bool:
     return said and text_at(lattice, k - 1) not in _WHERE_ONE_SITS
 
 
-_LOOKED_AT = frozenset({"plants", "plant", "plts", "plt", "rows", "stops", "stems"})
+_LOOKED_AT = _LISTED.words("looked_at")
 
 
 def _some_of(lattice: Lattice, k: int) -> int | None:

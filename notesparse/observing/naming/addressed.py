@@ -7,13 +7,16 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import MEALS
 from notesparse.observing.naming.surroundings import Surroundings, upper
 from notesparse.reading.unfit.heads import HOLDS
 
-_ON_THE_WAY = frozenset({"by", "past", "along", "through"})
-_FROM = frozenset({"from", "by", "off", "past", "near", "at"})
+_LISTED = cue_page("naming/addressed")
+
+_ON_THE_WAY = _LISTED.words("on_the_way")
+_FROM = _LISTED.words("from")
 _MOST = 3  # words
 
 
@@ -43,12 +46,15 @@ def of_the_neighbor(s: Surroundings, name: Name) -> bool:
     )
 
 
-_BESIDE = frozenset({"at", "by", "in", "near", "on"})
-_OF_THEIRS = frozenset({"'s", "beans", "field", "fields", "neighbors", "neighbours", "soybeans"})
+_BESIDE = _LISTED.words("beside")
+_OF_THEIRS = _LISTED.words("of_theirs")
 _OWNED = 4  # pieces of `the neighbor's beans`
 
 
-_NEXT_TO = frozenset({"next", "beside", "alongside", "adjacent", "opposite"})
+_NEXT_TO = _LISTED.words("next_to")
+
+
+_BEFORE_NEXT_TO = _LISTED.words("before_next_to")
 
 
 def next_to(s: Surroundings, name: Name) -> bool:
@@ -60,18 +66,21 @@ def next_to(s: Surroundings, name: Name) -> bool:
         at -= s.text(at) == "to"
     if s.text(at) not in _NEXT_TO or (s.text(at) in {"next", "adjacent"} and s.text(at + 1) != "to"):
         return False
-    return at == 0 or s.text(at - 1) not in {"moved", "over", "on", "going", "went"}
+    return at == 0 or s.text(at - 1) not in _BEFORE_NEXT_TO
+
+
+_BEHIND_SO_FULL = _LISTED.words("behind_so_full")
 
 
 def so_full(s: Surroundings, name: Name) -> bool:
     """`bins 1/8`, `tank 3/4 full`: how full what holds grain, water or fuel is, and no field with its day."""
     at, end = s.text, name.end
-    end += at(end) in {"is", "are", "was", "were", "'s", "about"}
+    end += at(end) in _BEHIND_SO_FULL
     part = at(end).isdigit() and at(end + 1) == "/" and at(end + 2) in {"2", "4", "8"}
     return at(name.end - 1) in HOLDS and part and name.end - name.start - (at(name.start) == "the") == 1
 
 
-_BY_THE_HOUR = frozenset({"at", "before", "after", "around", "about", "by", "til", "till", "over"})
+_BY_THE_HOUR = _LISTED.words("by_the_hour")
 
 
 def at_a_meal(s: Surroundings, name: Name) -> bool:
@@ -84,7 +93,7 @@ def at_a_meal(s: Surroundings, name: Name) -> bool:
     return fell and s.text(name.end) in _BY_THE_HOUR and s.text(name.end + 1) in MEALS
 
 
-_WAYS = frozenset("route rte tract parcel exit road rd highway hwy gate lane levee drive crossing bridge".split())
+_WAYS = _LISTED.words("ways")
 _CODE = re.compile(r"[rv]-?\d+")
 
 

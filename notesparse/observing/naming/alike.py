@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.placing import not_visited
 from notesparse.observing.naming.surroundings import Surroundings, noun_at, noun_in, pass_fillers, title
 
+_COMMON = cue_page("shared")
+
 _HEAD = 3  # words of the head of a line
-_FIELD = frozenset({"field", "fld", "farm"})
+_FIELD = _COMMON.words("field_or_farm")
 
 
 def but_heads(s: Surroundings, chosen: list[Name]) -> list[Name]:

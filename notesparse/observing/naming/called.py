@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.naming.done_there import words_of_a_name
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
@@ -22,20 +23,21 @@ from notesparse.observing.naming.surroundings import (
     strength,
 )
 
+_LISTED = cue_page("naming/called")
+_COMMON = cue_page("shared")
+
 _SCORE = 3.3
 _LONGEST = 3  # words
-_IS = frozenset({"is", "was", "'s", "looks", "looked"})
-_BEFORE_A_STAGE = frozenset({"at", "still", "about", "right", "only", "also", "now", "already"})
-_THEN = frozenset({"then", "next", "and", "after", "that", "now", "so"})
-_CALL = frozenset({"call", "calls", "called"})
-_WHAT = frozenset(
-    "field one place piece patch ground farm forty eighty lot what spot acre acres strip tract plot".split()
-)
+_IS = _LISTED.words("is")
+_BEFORE_A_STAGE = _LISTED.words("before_a_stage")
+_THEN = _LISTED.words("then")
+_CALL = _COMMON.words("call")
+_WHAT = _LISTED.words("what")
 _OF_A_FIELD = frozenset({"stage", "ratio", "percent", "average"})
-_THATS = frozenset({"that", "that's", "thats", "'s", "is", "the", "this"})
-_WHICH = frozenset({"one", "field", "place", "piece", "patch", "farm", "forty", "eighty"})
-_PARTS = frozenset({";", "/", "|", ",", "-", "–", "and", "then", ")"})
-_TO_A_STAGE = frozenset({":", "-", "–", "=", "(", "@", "at", "is", ">", "."})
+_THATS = _LISTED.words("thats")
+_WHICH = _LISTED.words("which")
+_PARTS = _LISTED.words("parts")
+_TO_A_STAGE = _LISTED.words("to_a_stage")
 _DOTS = 4  # marks between a name and its stage
 _FEWEST = 2  # such names on a line
 _FAR = 6  # pieces between `the place` and `call`
@@ -72,6 +74,9 @@ def _that_are(s: Surroundings) -> list[Scored]:
     return found
 
 
+_BEHIND_AS_THEY_SAY = _LISTED.words("behind_as_they_say")
+
+
 def _as_they_say(s: Surroundings) -> list[Scored]:
     """`the place they call Poorhouse`, `what dad calls Moonshine`: one word or two behind it, in talk without capitals only
     words that nobody knows."""
@@ -90,7 +95,7 @@ def _as_they_say(s: Surroundings) -> list[Scored]:
         while end < s.n and end > at and (noun_at(s, end) or acres_in_words(s, end)):
             end += 1
         after = end
-        while s.text(after) in {",", ":", "-"} | _IS | {"and", "that", "it", "it's", "its"}:
+        while s.text(after) in {",", ":", "-"} | _IS | _BEHIND_AS_THEY_SAY:
             after += 1
         apart = titled - at > 1 and (end >= s.n or s.pieces[end].form in {"mark", "nl"})
         if end > at and (apart or _told(s, after)):
@@ -131,7 +136,7 @@ def _on_a_day(s: Surroundings) -> Iterator[Scored]:
 
 
 _SURE = 9.0
-_WERE = frozenset({"was", "were", "is", "are", "'s"})
+_WERE = _COMMON.words("is_or_are")
 
 
 def _all_of_it_there(s: Surroundings) -> Iterator[Scored]:
@@ -143,7 +148,7 @@ def _all_of_it_there(s: Surroundings) -> Iterator[Scored]:
             yield _SURE, Name(at, end, s.lattice.written(at, end), "go", True, i)
 
 
-_WENT = frozenset({"returned", "back", "out", "over", "me", "us", "trip", "visit", "up", "down"})
+_WENT = _LISTED.words("went")
 
 
 def _day_behind(s: Surroundings, i: int) -> bool:
@@ -155,24 +160,8 @@ def _day_behind(s: Surroundings, i: int) -> bool:
     return any(p.form in {"today", "yesterday"} or (at > i and p.form != "ord_day") for p in days)
 
 
-_KNOWN = frozenset(
-    {
-        "known",
-        "listed",
-        "lists",
-        "identified",
-        "identifies",
-        "recorded",
-        "records",
-        "referred",
-        "refers",
-        "knows",
-        "goes",
-    }
-)
-_SOMEBODY = frozenset(
-    {"they", "he", "she", "we", "i", "everybody", "everyone", "grower", "owner", "landlord", "dad", "insured"}
-)
+_KNOWN = _LISTED.words("known")
+_SOMEBODY = _LISTED.words("somebody")
 
 
 def _picked_out(s: Surroundings, place: int, i: int) -> bool:

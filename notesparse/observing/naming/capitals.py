@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from notesparse.language.cues import cue_page
 from notesparse.language.lists import odd_name_words
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.placing import not_visited
 from notesparse.observing.naming.surroundings import THE_CROP, Surroundings, capital, first_plant, pass_fillers, title
 from notesparse.text.columns import WIDE, Line, lines_of
+
+_LISTED = cue_page("naming/capitals")
+_COMMON = cue_page("shared")
 
 _LONGEST_CUT = 4  # letters of a word cut short with a stop behind it
 _HEAD = 2  # lines of a page's head
@@ -34,7 +38,7 @@ _MAY_OPEN = frozenset(
 )
 _FEWEST_LETTERS = 3  # of one word at least
 _HEADS = frozenset({"MONTH", "WEEKDAY", "GROUP", "ROWS", "VARIETY", "R", "V", "PLANTED", "EMERGED", "PLANT", "MG"})
-_NUMBER = frozenset({"no", "nr", "num"})
+_NUMBER = _LISTED.words("number")
 _INSIDE = frozenset({".", "'", "&", "-"})
 _MAY = frozenset(
     {
@@ -56,12 +60,12 @@ _MAY = frozenset(
     }
 )
 _CROP = frozenset({"OTHERCROP", "LEAF", "ROWSUFFIX"})
-_TITLES = frozenset({"page", "sheet", "notes", "note", "remarks", "remark", "key", "legend", "card", "book", "form"})
-_WAYS = frozenset({"of", "the", "by", "behind", "past", "and", "on"})
+_TITLES = _LISTED.words("titles")
+_WAYS = _LISTED.words("ways")
 _SENTENCE_ENDS = frozenset({".", ",", ";", ":", "-"})
 
 
-_WHERE = frozenset({"behind", "across", "beyond", "below", "above", "under", "over", "by", "at", "past", "near"})
+_WHERE = _LISTED.words("where")
 
 
 def titled_places(s: Surroundings) -> list[tuple[float, Name]]:
@@ -88,8 +92,8 @@ def numbered_fields(s: Surroundings) -> list[tuple[float, Name]]:
     return found
 
 
-_SITES = frozenset({"site", "location", "loc", "place", "where"})
-_FIELDS = frozenset({"field", "fld", "farm"})
+_SITES = _LISTED.words("sites")
+_FIELDS = _COMMON.words("field_or_farm")
 
 
 def only_site(s: Surroundings) -> list[tuple[float, Name]]:
@@ -256,7 +260,7 @@ def _goes_on(s: Surroundings, i: int, first: bool = False) -> bool:
     return own.isupper() and len(own) > 1
 
 
-_SMALL_LAST = frozenset({"is", "still", "more", "next", "on", "out", "up", "off", "row"})
+_SMALL_LAST = _LISTED.words("small_last")
 
 
 def _past_the_last_word(s: Surroundings, start: int, end: int) -> int:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.placing import Scored
@@ -21,20 +22,18 @@ from notesparse.observing.naming.surroundings import (
     strength,
 )
 
+_LISTED = cue_page("naming/done_there")
+
 _SCORE = 3.4
 _LONGEST = 4  # words
-_FETCHED = frozenset(
-    {"one", "two", "three", "four", "another", "plant", "plants", "couple", "few", "some", "1", "2", "3"}
-)
-_TOOK = frozenset("pulled dug grabbed took cut yanked brought picked pull got and then next".split())
-_OF_THE_READER = frozenset({"your", "ur", "yer", "yalls"})
-_LOOKED = frozenset("walked counted checked scouted did looked hit pulled".split())
-_FOR_WHOM = frozenset({"me", "us", "you", "him", "her", "them", "dad"})
+_FETCHED = _LISTED.words("fetched")
+_TOOK = _LISTED.words("took")
+_OF_THE_READER = _LISTED.words("of_the_reader")
+_LOOKED = _LISTED.words("looked")
+_FOR_WHOM = _LISTED.words("for_whom")
 _CREATURES = frozenset({"INSECT", "DAMAGE", "WEED", "DISEASE", "FIELDNOUN", "COMPASS", "LOW", "TOP", "LETTER"})
-_SPOTS = frozenset(
-    {"row", "rows", "plot", "rep", "strip", "block", "pass", "tower", "station", "site", "range", "flag"}
-)
-_COUNTED = frozenset({"per", "a", "an", "in", "of", "percent", "%", "to", "on", "plants"})
+_SPOTS = _LISTED.words("spots")
+_COUNTED = _LISTED.words("counted")
 _TOLD = frozenset(
     {"trif", "nodes", "stage", "ratio", "percent", "label", "flowers", "pods", "seeds", "planted", "date"}
 )
@@ -137,17 +136,20 @@ def _for_somebody(s: Surroundings) -> Iterator[Scored]:
             yield _name(s, at, end, i)
 
 
+_FOR_WALKED_ACRES = _LISTED.words("for_walked_acres")
+
+
 def _walked_acres(s: Surroundings) -> Iterator[Scored]:
     """`walked turkey eighty`, `scouted the badger forty`: an animal and the acres, and no count of animals."""
-    for i in (x for x in range(s.n - 2) if s.text(x) in {"walked", "walking", "scouted", "scouting"}):
+    for i in (x for x in range(s.n - 2) if s.text(x) in _FOR_WALKED_ACRES):
         at = i + 1 + (s.text(i + 1) == "the")
         creature = at < s.n and bool(kinds(s, at) & {"INSECT", "DAMAGE", "WEED"}) and not s.text(at).endswith("s")
         if creature and acres_in_words(s, at + 1) and s.text(at + 2) not in _COUNTED:
             yield _name(s, at, at + 2, i)
 
 
-_MET = frozenset("caught got missed dodged took escaped received".split())
-_SOME = frozenset("some a an the little bit of good hard bad big more heavy light hit by nice inch half inches".split())
+_MET = _LISTED.words("met")
+_SOME = _LISTED.words("some")
 _FAR = 6  # pieces from the verb to what came over the field
 
 

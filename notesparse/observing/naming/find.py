@@ -8,6 +8,7 @@ from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import replace
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.naming.addressed import no_field_here, past_the_way
 from notesparse.observing.naming.alike import but_heads, more_heads
 from notesparse.observing.naming.called import called
@@ -56,6 +57,9 @@ from notesparse.observing.naming.together import told_at, told_behind, told_toge
 from notesparse.observing.naming.turning import turned
 from notesparse.reading.phrase import Phrase
 from notesparse.text.lattice import Lattice
+
+_LISTED = cue_page("naming/find")
+_COMMON = cue_page("shared")
 
 _NEED = {
     "note": 2.6,
@@ -130,7 +134,7 @@ def _mended(s: Surroundings, name: Name) -> str:
     return text
 
 
-_PUTS = frozenset({"fix", "change", "correct", "update", "make", "switch", "leave", "put", "redo", "recheck", "call"})
+_PUTS = _LISTED.words("puts")
 
 
 def _but_the_verbs(s: Surroundings, chosen: list[Name]) -> list[Name]:
@@ -269,7 +273,7 @@ def _field_in_capitals(s: Surroundings, name: Name) -> bool:
     return name.cue == "field" and capitals and not s.shouted
 
 
-_WAY_PAST = frozenset({"by", "past", "from", "off"})
+_WAY_PAST = _LISTED.words("way_past")
 
 
 def _on_the_way(s: Surroundings, first: Name, name: Name) -> bool:
@@ -311,7 +315,7 @@ def _but_within_a_count(s: Surroundings, chosen: list[Name]) -> list[Name]:
 
 
 _FOUND = frozenset({"INSECT", "DISEASE", "WEED"})
-_ON = frozenset({"on", "in", "along", "by", "at", "near"})
+_ON = _COMMON.words("beside")
 
 
 def _but_what_was_found(s: Surroundings, chosen: list[Name]) -> list[Name]:
@@ -389,10 +393,13 @@ def _there_is(s: Surroundings, name: Name) -> bool:
     return start > 1 and s.text(start) in {"a", "an"} and is_there
 
 
+_BEHIND_A_SIDE_OF_IT = _LISTED.words("behind_a_side_of_it")
+
+
 def _a_side_of_it(s: Surroundings, name: Name) -> bool:
     """`west strip is cupped`, `east corner has mites`: in small letters, in a note that writes names with capitals."""
     side = s.text(name.start) in s.words.compass | {"middle", "center", "centre"}
-    lies = s.text(name.end) in {"is", "'s", "has", "looks", "looked", "was", "got", "are"}
+    lies = s.text(name.end) in _BEHIND_A_SIDE_OF_IT
     small = s.cased and not any(upper(s, x) for x in range(name.start, name.end))
     return side and lies and small and name.end - name.start == 2
 
@@ -407,7 +414,7 @@ def _plant_number(s: Surroundings, places: range) -> int | None:
     return None
 
 
-_EXCHANGED = frozenset("backwards backward reversed switched swapped versa".split())
+_EXCHANGED = _LISTED.words("exchanged")
 
 
 def _put_the_other_way(s: Surroundings, name: Name) -> bool:
@@ -524,7 +531,7 @@ def _numbered_on(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Na
     return sorted([*kept, *more], key=lambda name: name.start)
 
 
-_BEFORE_A_NUMBER = frozenset({"is", "at", "to", "in", "'s", "was"})
+_BEFORE_A_NUMBER = _LISTED.words("before_a_number")
 
 
 def _by_their_numbers(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Name]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.naming.candidate import Candidate
 from notesparse.observing.naming.oddnames import ends_as_talk, odd
 from notesparse.observing.naming.surroundings import (
@@ -23,17 +24,17 @@ from notesparse.observing.naming.surroundings import (
 )
 from notesparse.observing.naming.worth import MAY_BE_NAMED, SPANS_OF_TIME
 
+_LISTED = cue_page("naming/following")
+
 _SURE = frozenset({"date", "label", "stage", "stop", "sampled"})  # rules that begin what is said of a field
 _TOLD_OF_A_FIELD = frozenset({"ratio", "percent", "podshare", "lots", "call", "average", "sampled", "notvisited"})
-_GOES_WITH = frozenset(
-    {"a", "an", "the", "my", "our", "his", "her", "their", "your", "of", "in", "on", "by", "with", "no"}
-)
-BEYOND = frozenset({"across", "behind", "beyond", "by", "along", "past", "near"})
+_GOES_WITH = _LISTED.words("goes_with")
+BEYOND = _LISTED.words("beyond")
 _NAMED_AFTER = MAY_BE_NAMED | NAMEY | {"LETTER", "INT", "BROWN", "GREEN"}
 _BEFORE_A_NOUN = frozenset({"SOILWORD", "SOILSTATE", "MIL", "MM", "OTHERCROP", "INSECT", "OTHERFIND"})
-_MEALS = frozenset({"dinner", "lunch", "breakfast", "supper", "noon", "coffee"})
-_UNTIL = frozenset({"before", "after", "till", "til", "until", "by"})
-_THEN = frozenset({"then", "at", "to", "now", "into", "okay", "next", "ok"})
+_MEALS = _LISTED.words("meals")
+_UNTIL = _LISTED.words("until")
+_THEN = _LISTED.words("then")
 OF_THE_HEAD = frozenset({"date", "planted", "emerged", "rows", "maturity", "variety"})  # rules of a visit's head
 _OF_A_FIELD_IN_A_LIST = _SURE | _TOLD_OF_A_FIELD | {"group"}
 _VAGUE = frozenset({"past", "moisture", "where", "findhead", "state", "place", "length", "height"})
@@ -86,7 +87,7 @@ def follow(s: Surroundings, c: Candidate) -> float | None:
     return begun + (0.4 if glued_mark else 0.0) + (1.2 if _another_share(s, c, after) else 0.0)
 
 
-_TOOK = frozenset({"pulled", "looked", "checked", "counted", "grabbed", "took", "dug", "pulld", "yanked"})
+_TOOK = _LISTED.words("took")
 
 
 def _taken_there(s: Surroundings, i: int) -> bool:
@@ -136,8 +137,11 @@ def _a_stop_first(s: Surroundings, c: Candidate) -> bool:
     return any(s.text(end) == "first" and (not _first_plant_of(s, end) or first_plant(s, end + 1)) for end in ends)
 
 
+_BEHIND_FIRST_PLANT_OF = _LISTED.words("behind_first_plant_of")
+
+
 def _first_plant_of(s: Surroundings, at: int) -> bool:
-    return s.text(at + 1) in {"plant", "plt", "one", "pl"}
+    return s.text(at + 1) in _BEHIND_FIRST_PLANT_OF
 
 
 def _heads_a_sentence(s: Surroundings, c: Candidate, begun: float, rule: str | None) -> bool:
@@ -153,13 +157,14 @@ def _like_a_name(s: Surroundings, c: Candidate) -> bool:
     return (any(strange) or bool(c.nouns)) and all(strange[x - c.i] or _may_be_named(s, x) for x in range(c.i, c.j))
 
 
-_THEY = frozenset({"these", "they", "those", "this", "that", "it", "which"})
-_DIFFERS = frozenset(
-    {"behind", "ahead", "later", "earlier", "slower", "further", "farther", "late", "younger", "older"}
-)
+_THEY = _LISTED.words("they")
+_DIFFERS = _LISTED.words("differs")
 
 
-_TIMES = _MEALS | {"morning", "afternoon", "evening", "am", "pm", "church", "work", "school", "dark"}
+_TIMES = _MEALS | _LISTED.words("times")
+
+
+_FOR_PAST_THE_MEAL = _LISTED.words("for_past_the_meal")
 
 
 def _past_the_meal(s: Surroundings, at: int) -> int | None:
@@ -172,7 +177,7 @@ def _past_the_meal(s: Surroundings, at: int) -> int | None:
     if s.text(at) == "for":  # North block for the thesis, June thirtieth.
         comma = next((x for x in range(at + 2, min(at + 5, s.n)) if s.text(x) == ","), None)
         return comma + 1 if comma is not None and starts(s, comma + 1)[1] == "date" else None
-    if s.text(at) not in {"before", "after", "this", "around", "at"} or s.text(at + 1) not in _TIMES:
+    if s.text(at) not in _FOR_PAST_THE_MEAL or s.text(at + 1) not in _TIMES:
         return None
     return at + 2 if s.text(at + 2) in {".", ","} or at + 2 >= s.n or s.pieces[at + 2].form == "nl" else None
 
@@ -188,20 +193,22 @@ def past_the_lag(s: Surroundings, at: int) -> int | None:
     return end if end < s.n and _DIFFERS & {s.text(x) for x in range(at + 1, end)} else None
 
 
+_FOR_PAST_THE_CALL = _LISTED.words("for_past_the_call")
+_BEHIND_PAST_THE_CALL = _LISTED.words("behind_past_the_call")
+
+
 def _past_the_call(s: Surroundings, at: int) -> int | None:
     """`I would put at full pod`, `I'd call R3` at piece `at`: behind who calls it so."""
-    if s.text(at) not in {"i", "id", "i'd", "we"}:
+    if s.text(at) not in _FOR_PAST_THE_CALL:
         return None
     end = at + 1
     while s.text(end) in _CALLED:
         end += 1
-    called = {s.text(x) for x in range(at, end)} & {"put", "call", "say", "rate", "stage", "called", "make"}
+    called = {s.text(x) for x in range(at, end)} & _BEHIND_PAST_THE_CALL
     return end if called and strength(s, end)[1] == "stage" else None
 
 
-_CALLED = frozenset(
-    {"'d", "d", "would", "put", "call", "say", "have", "it", "at", "as", "rate", "stage", "called", "make", "right"}
-)
+_CALLED = _LISTED.words("called")
 
 
 def _past_the_hour(s: Surroundings, c: Candidate, after: int) -> int:
@@ -250,6 +257,9 @@ def _counts_anew(s: Surroundings, i: int, at: int) -> bool:
     return first_plant(s, at) and s.firsts[0] < i
 
 
+_BEFORE_BEFORE_THE_FIRST = _LISTED.words("before_before_the_first")
+
+
 def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
     """Plant 1 stands at piece `at`, or behind values of the head there."""
     before = s.text(c.i - 1) if c.i else ""
@@ -268,7 +278,7 @@ def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
         return None  # quick one pump | house
     if before in _UNTIL and s.text(c.i) in _TIMES:
         return None  # an hour before dark pump house
-    if kinds(s, c.i) & {"INT", "ORD"} and before in {"are", "our", "or", "r", "v", "be"}:
+    if kinds(s, c.i) & {"INT", "ORD"} and before in _BEFORE_BEFORE_THE_FIRST:
         return None  # are three turkey roost: R3
     near = range(max(0, c.i - 6), c.j)
     if any(p.rule in OF_THE_HEAD and p.start < c.j and p.end > c.i for x in near for p in s.phrases[x]):
@@ -313,10 +323,8 @@ def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
 
 
 _TWO = 2  # words
-_IS = frozenset({"is", "has", "had", "are", "was"})
-_PARTS = frozenset(
-    {"end", "ends", "side", "half", "edge", "corner", "part", "slope", "hill", "rows", "row", "ground", "spot", "spots"}
-)
+_IS = _LISTED.words("is")
+_PARTS = _LISTED.words("parts")
 
 
 def _told_of(s: Surroundings, c: Candidate, rule: str | None) -> bool:
@@ -331,11 +339,14 @@ def _told_of(s: Surroundings, c: Candidate, rule: str | None) -> bool:
 _MAY_BE = frozenset({"FIELDNOUN", "COMPASS", "WHEREWORD", "LETTER", "LOW", "TOP"})
 
 
+_BEHIND_IN_A_ROW = _LISTED.words("behind_in_a_row")
+
+
 def _in_a_row(s: Surroundings, c: Candidate) -> bool:
     """`catfish is V three old gin is V three airstrip is V two`: field by field, each with its stage."""
     if not s.several or s.text(c.j) not in {"is", "was"} or s.text(c.j - 1) in _PARTS or s.text(c.i - 1) == "the":
         return False
-    told = strength(s, c.j + 1 + (s.text(c.j + 1) in {"just", "about", "still", "only"}))[1]
+    told = strength(s, c.j + 1 + (s.text(c.j + 1) in _BEHIND_IN_A_ROW))[1]
     staged = [p for x in range(max(0, c.i - 3), c.i) for p in s.phrases[x] if p.rule == "stage" and p.end == c.i]
     if told != "stage" or not any(s.text(p.start - 1) in {"is", "was", "just"} for p in staged):
         return False
@@ -353,18 +364,24 @@ def _has_a_sister(s: Surroundings, c: Candidate) -> bool:
     )
 
 
+_BEFORE_BEGINS_WITH_A_SPOT = _LISTED.words("before_begins_with_a_spot")
+
+
 def _begins_with_a_spot(s: Surroundings, c: Candidate) -> bool:
     """A place in the field, announced as one, stands before the rest of the words."""
     before = s.text(c.i - 1) if c.i else ""
-    return before in {"the", "in", "on", "at", "by", "along"} and any(
+    return before in _BEFORE_BEGINS_WITH_A_SPOT and any(
         e.kind == "WHEREWORD" and c.i + 1 < e.end < c.j - 1 for e in s.lattice.edges[c.i]
     )
+
+
+_FOR_PAST_A_SPOT = _LISTED.words("for_past_a_spot")
 
 
 def _past_a_spot(s: Surroundings, end: int, at: int) -> int:
     """Behind `out by the tower`, `across the creek`, which say where a field lies; `at` where none is said."""
     k = end + (s.text(end) == "field")
-    while s.text(k) in {"out", "down", "up", "over"}:
+    while s.text(k) in _FOR_PAST_A_SPOT:
         k += 1
     if s.text(k) in BEYOND and s.text(k + 1) == "the":
         return pass_fillers(s, k + 3)
@@ -391,11 +408,14 @@ def _label_end(s: Surroundings, at: int) -> int:
     return max((p.end for p in s.phrases[at] if p.rule == "label"), default=at)
 
 
+_FOR_BEFORE_NOTHING = _LISTED.words("for_before_nothing")
+
+
 def _before_nothing(s: Surroundings, c: Candidate) -> float | None:
     """Words that begin nothing stand behind the name."""
     if c.site == "note" and c.title and c.words > 1 and s.text(c.j) == "," and _walked_that_day(s, c.j + 1):
         return 1.0
-    if s.several and c.site == "sentence" and s.text(c.j) in {"i", "we", "only", "just"} and title(s, c.i, c.j):
+    if s.several and c.site == "sentence" and s.text(c.j) in _FOR_BEFORE_NOTHING and title(s, c.i, c.j):
         near = range(c.j + 1, min(c.j + 4, s.n))
         if any(s.text(x) == "did" or any(e.kind == "SAMPLED" for e in s.lattice.edges[x]) for x in near):
             return 1.6  # Calico I only pulled the one; Turkey Pen only did one plant
@@ -417,7 +437,7 @@ def _before_nothing(s: Surroundings, c: Candidate) -> float | None:
     return None
 
 
-_LOOKS = frozenset({"is", "was", "are", "looks", "looked", "seems", "seemed", "stays", "'s", "still"})
+_LOOKS = _LISTED.words("looks")
 
 
 def _judged(s: Surroundings, c: Candidate) -> bool:
@@ -433,12 +453,7 @@ def _judged(s: Surroundings, c: Candidate) -> bool:
     return False
 
 
-_ASIDE = frozenset(
-    {
-        *("with", "it", "it's", "its", "he", "he's", "she", "she's", "they're", "theyre", "we're", "leaves", "where"),
-        *("which", "and", "so", "i", "i'm", "im", "that's", "thats", "there's", "theres", "the"),
-    }
-)
+_ASIDE = _LISTED.words("aside")
 _FAR = 24  # words
 
 
@@ -456,9 +471,12 @@ def _an_aside(s: Surroundings, c: Candidate) -> bool:
     return False
 
 
+_FOR_WALKED_THAT_DAY = _LISTED.words("for_walked_that_day")
+
+
 def _walked_that_day(s: Surroundings, at: int) -> bool:
     """`pulled these monday`, `walked it 9/21`: what was done in the field, and the day."""
-    if s.text(at) not in {"pulled", "walked", "checked", "scouted", "dug", "counted", "looked", "sampled"}:
+    if s.text(at) not in _FOR_WALKED_THAT_DAY:
         return False
     for x in range(at + 1, min(at + 5, s.n)):
         if s.pieces[x].form in {"mark", "nl"}:

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import re
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.naming.candidate import Candidate
 from notesparse.observing.naming.judging import judge
 from notesparse.observing.naming.surroundings import Surroundings, capital, kinds, noun_at
 from notesparse.observing.naming.worth import DIRECTION, NOUN, NUMBERED_NOUN, UNKNOWN, word_worth
+
+_LISTED = cue_page("naming/growing")
 
 LONGEST = 5
 _STROKES = re.compile(r"i{4,}|\|+")
@@ -42,6 +45,9 @@ def best_at(s: Surroundings, i: int, site: str, bonus: float) -> tuple[float, in
     return best
 
 
+_FOR_WORTH_AT = _LISTED.words("for_worth_at")
+
+
 def _worth_at(s: Surroundings, i: int, j: int, site: str) -> float | None:
     """What piece j adds to a name that begins at piece i; None where the name is over."""
     if j > i and s.pieces[j].gap >= 3:
@@ -68,7 +74,7 @@ def _worth_at(s: Surroundings, i: int, j: int, site: str) -> float | None:
         return None  # this is mud lake the old man's half
     if j > i and (_top_nodes(s, j) or _of_the_whole(s, j) or _says_nothing(s, j)):
         return None  # Oxbow top 4 nodes; the lagoon field whole field R3; Wendell's bottom bug walk
-    if j > i and s.text(j - 1) == "field" and s.text(j) in {"next", "first", "now", "last"}:
+    if j > i and s.text(j - 1) == "field" and s.text(j) in _FOR_WORTH_AT:
         return None  # the cemetery field next
     if _STROKES.fullmatch(s.text(j)):
         return None  # IIIII II: strokes of a tally
@@ -80,7 +86,7 @@ def _worth_at(s: Surroundings, i: int, j: int, site: str) -> float | None:
     return w
 
 
-_LOOKED_AT = frozenset({"stops", "spots", "sites", "plants", "plts"})
+_LOOKED_AT = _LISTED.words("looked_at")
 _COUNTED = frozenset({"TRIF", "NODES", "NODE", "LEAF"})
 
 
@@ -117,7 +123,7 @@ def _a_variety(s: Surroundings, j: int) -> bool:
     )
 
 
-_PLANTED_TO_COMPARE = frozenset({"check", "checks", "comparison", "demo", "study", "test", "tests", "trial", "trials"})
+_PLANTED_TO_COMPARE = _LISTED.words("planted_to_compare")
 
 
 def _top_nodes(s: Surroundings, j: int) -> bool:

@@ -6,16 +6,18 @@ Without this such a saying would begin a visit of its own, and take the plants b
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.naming.surroundings import Surroundings, noun_at, title, upper
 
+_LISTED = cue_page("naming/happened")
+
 _CAME_OVER = frozenset({"DAMAGE", "WEATHER"})
-_RAN = frozenset(
-    "started stopped quit ran broke died came went got blew fell shut kicked failed plugged leaked tore took wore".split()
-)
-_MET = _RAN | frozenset("nicked clipped hit pounded hammered beat caught grazed shredded stung missed".split())
-_ON_A_PLANT = frozenset(
-    {("growing", "point"), ("growing", "tip"), ("main", "stem"), ("lowest", "pods"), ("top", "leaf")}
-)
+_RAN = _LISTED.words("ran")
+_MET = _RAN | _LISTED.words("met")
+_ON_A_PLANT = frozenset(_LISTED.rows("on_a_plant"))
+
+
+_FOR_HAPPENED = _LISTED.words("for_happened")
 
 
 def happened(s: Surroundings, i: int, j: int) -> bool:
@@ -35,7 +37,7 @@ def happened(s: Surroundings, i: int, j: int) -> bool:
     if s.text(behind - 1) == "'s" and came and not noun_at(s, behind):
         return True
     met = any(e.kind in _CAME_OVER and e.how == "exact" for e in s.lattice.edges[i]) and s.text(j - 1) in _MET
-    if j - i > 1 and met and not upper(s, j - 1) and s.text(j) in {"it", "them", "us", "the", "some", "everything"}:
+    if j - i > 1 and met and not upper(s, j - 1) and s.text(j) in _FOR_HAPPENED:
         return True  # Hail nicked it
     if _met_it(s, i, j) or (j - i > 1 and s.text(j - 1) == "runs" and not upper(s, j - 1) and _counted(s, j)):
         return True
@@ -43,13 +45,10 @@ def happened(s: Surroundings, i: int, j: int) -> bool:
     return one and not (s.cased and upper(s, j))
 
 
-_OF_PEOPLE = frozenset({"messrs", "mr", "mrs", "ms", "rev"})
-_ADDRESS = _OF_PEOPLE | {"dr", "prof", "st"}
+_OF_PEOPLE = _LISTED.words("of_people")
+_ADDRESS = _OF_PEOPLE | _LISTED.words("address")
 _LOOSE = frozenset({"the_v", "ord_day"})  # the two barrows, the first gate
-_BY_ITSELF = frozenset(
-    "bought broke built caught cut drove dug fed found gave got hung kept laid left lost made met paid put rode sent shod shot "
-    "sold spent split swept threw took tore welded wove wrote".split()
-)
+_BY_ITSELF = _LISTED.words("by_itself")
 _SHORTEST = 5  # letters of a word in ed: fixed, and no Fred
 _TOLD = frozenset(
     "trif nodes flowers pods seeds stage ratio percent podshare call average findhead sampled topleaf emergence moisture lots "
@@ -83,7 +82,7 @@ def _came_on_a_day(s: Surroundings, i: int) -> bool:
     return any(e.kind in _CAME_OVER and e.how == "exact" and e.end == i + 1 for e in s.lattice.edges[i])
 
 
-_SOME = frozenset("some a an the little bit of good hard bad big that more heavy light".split())
+_SOME = _LISTED.words("some")
 _FAR = 4  # pieces from the verb to what came over the field
 
 

@@ -3,15 +3,18 @@ with a number, is of another field (guide 1.2)."""
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.surroundings import Surroundings, capital, kinds, noun_at, strength
 
+_LISTED = cue_page("naming/in_turn")
+
 _TOLD = frozenset({"ratio", "percent", "stage"})
 _FEWEST = 2  # names that are told of so
-_LIES = frozenset({"behind", "across", "beyond", "below", "above", "past", "near", "under", "by"})
+_LIES = _LISTED.words("lies")
 _LONGEST = 4  # words
-_IS = frozenset({"is", "'s", "are", "was"})
+_IS = _LISTED.words("is")
 _RIPE = frozenset({"BROWN", "POD", "LEAF"})
 
 

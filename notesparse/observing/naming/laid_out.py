@@ -12,6 +12,7 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from notesparse.language.cues import cue_page
 from notesparse.language.lists import claim_words, odd_name_words
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import ends_as_talk, misspelled
@@ -31,6 +32,9 @@ from notesparse.observing.naming.surroundings import (
     title,
     upper,
 )
+
+_LISTED = cue_page("naming/laid_out")
+_COMMON = cue_page("shared")
 
 _MOST = 5  # words of a head
 _LONGEST_TURN = 5  # words that turn to another field: now we are over at
@@ -82,17 +86,13 @@ _MAY = frozenset(
 _OF_A_TITLE = frozenset(
     {"OTHERCROP", "STANDWORD", "WEATHER", "NO", "WEEKDAY", "SEED", "SCAR", "NEXT", "SOILSTATE", "SOILWORD"}
 )
-_LIES = frozenset(
-    {"behind", "across", "past", "beyond", "below", "above", "under", "over", "near", "by", "south", "north"}
-)
-TURNS_ANYWHERE = frozenset({"next", "last", "final", "now", "okay", "ok", "then", "lastly", "finally", "alright"})
-"""Words that turn to another field in the middle of talk; the others do so at the head of a sentence."""
-_SIZED = frozenset({"old", "new", "big", "little", "long", "far"})
-_SIDES = frozenset({"end", "ends", "side", "sides", "half", "halves", "part", "parts", "rows", "edge", "edges"})
-_INSIDE = frozenset({"of", "the", "'s", "s", "and", "&", "-", ".", "'", "/", "back"})
-_SPOT = frozenset(
-    {"middle", "center", "centre", "low", "high", "top", "rest", "entrance", "wet", "dry", "sandy", "corner"}
-)
+_LIES = _LISTED.words("lies")
+TURNS_ANYWHERE = _LISTED.words("turns_anywhere")
+
+_SIZED = _LISTED.words("sized")
+_SIDES = _LISTED.words("sides")
+_INSIDE = _LISTED.words("inside")
+_SPOT = _LISTED.words("spot")
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,7 +175,7 @@ def _titled_and_told(s: Surroundings, h: _Head) -> bool:
     return _owned(s, h) or (len(telling) > 1 and title(s, h.start, h.end))
 
 
-_ROUNDS = frozenset({"route", "loop"})
+_ROUNDS = _LISTED.words("rounds")
 
 
 def past_the_round(s: Surroundings, chosen: list[Name]) -> list[Name]:
@@ -345,10 +345,8 @@ def _head(s: Surroundings, at: int, opens: str, cue_start: int) -> _Head | None:
     return None
 
 
-_IS = frozenset({"is", "'s", "was", "are", "has", "had"})
-_TALKS_ON = frozenset(
-    {"and", "but", "boy", "man", "they", "it", "its", "it's", "which", "where", "was", "got", "i", "we"}
-)
+_IS = _LISTED.words("is")
+_TALKS_ON = _LISTED.words("talks_on")
 _FAR = 14  # words of talk between the name and its first plant
 
 
@@ -504,16 +502,19 @@ def _may_begin(s: Surroundings, h: _Head) -> bool:
     return not (alone and ends_as_talk(first) and not title(s, h.start, h.end))
 
 
+_FOR_MAY_END = _LISTED.words("for_may_end")
+
+
 def _may_end(s: Surroundings, h: _Head) -> bool:
     last = s.text(h.end - 1)
     if place_in_turn(s, h.start, h.end):
         return False  # okay second place I drove over to is Dry Run
-    if h.end - h.start > 1 and last in s.words.never_last - {"card", "crop", "crops", "past", "days", "no"}:
+    if h.end - h.start > 1 and last in s.words.never_last - _FOR_MAY_END:
         return False
     return not (h.parted in {"bare", ","} and (last in {"of", "the", "and"} or last in s.words.lag_verbs))
 
 
-_FIELD = frozenset({"field", "fld"})
+_FIELD = _COMMON.words("field")
 
 
 def _named_so(s: Surroundings, h: _Head) -> bool:
@@ -576,10 +577,13 @@ def _strange_in(s: Surroundings, a: int, b: int) -> bool:
     return any(not s.lattice.known[x] and not s.lattice.filler[x] and s.pieces[x].form == "word" for x in range(a, b))
 
 
+_FOR_A_SIDE = _LISTED.words("for_a_side")
+
+
 def _a_side(s: Surroundings, h: _Head) -> bool:
     """`north end`, `the west half`, `low ground`: a part of the field before it, however it is written."""
     words = [s.text(x) for x in range(h.start, h.end)]
-    parts = s.words.compass | _SPOT | _SIDES | {"the", "ground", "area", "spot", "spots"}
+    parts = s.words.compass | _SPOT | _SIDES | _FOR_A_SIDE
     return all(x in parts for x in words) and words[-1] not in s.words.compass
 
 

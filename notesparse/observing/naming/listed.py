@@ -6,18 +6,20 @@ The list may tell nothing of its fields; without it what follows would be of the
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.surroundings import Surroundings, title
 from notesparse.observing.naming.together import named
 
-_AND = frozenset({"and", "&", ","})
-_BEHIND = frozenset(
-    {"on", "today", "yesterday", "this", "both", "all", "and", "&", "before", "after", "again", "were", "are"}
-)
+_LISTED = cue_page("naming/listed")
+_COMMON = cue_page("shared")
+
+_AND = _COMMON.words("and")
+_BEHIND = _LISTED.words("behind")
 _LONGEST = 4
-_FIRST = {"first": 0, "former": 0, "second": 1, "latter": 1, "third": 2, "fourth": 3}
+_FIRST = _LISTED.table("first", int)
 _STANDS = frozenset({"other", *_FIRST})
-_SAID = frozenset({"is", "was", "'s", "has", "had", "at", ",", ":", "about", "looks", "still", "r", "v", "."})
+_SAID = _LISTED.words("said")
 _TWO = 2
 
 
@@ -33,7 +35,7 @@ def with_their_lists(s: Surroundings, chosen: list[Name]) -> list[Name]:
     return sorted(out, key=lambda name: name.start)
 
 
-_WENT = frozenset({"did", "hit", "saw", "walked", "checked", "scouted", "covered", "looked", "toured", "visited"})
+_WENT = _LISTED.words("went")
 
 
 def _gone_through(s: Surroundings, i: int, chosen: list[Name]) -> list[Name]:
@@ -153,6 +155,9 @@ def _which(s: Surroundings, i: int, group: list[Name], names: list[Name]) -> tup
     return (other[0], i + 3) if last is not None and len(other) == 1 else None
 
 
+_BEFORE_BEGINS = _LISTED.words("before_begins")
+
+
 def _begins(s: Surroundings, i: int) -> bool:
     before = s.text(i - 1)
-    return i == 0 or s.pieces[i - 1].form in {"nl", "mark"} or before in {"and", "but", "in", "on", "at", "then"}
+    return i == 0 or s.pieces[i - 1].form in {"nl", "mark"} or before in _BEFORE_BEGINS

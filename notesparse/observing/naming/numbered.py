@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from datetime import date
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.surroundings import NAMEY, Surroundings, strength
 from notesparse.reading.phrase import Phrase
 from notesparse.text.lattice import Lattice
+
+_LISTED = cue_page("naming/numbered")
 
 
 def number_end(s: Surroundings, i: int) -> int | None:
@@ -26,8 +29,8 @@ def number_end(s: Surroundings, i: int) -> int | None:
     return end
 
 
-_BEFORE_A_LETTER = frozenset({"at", "in", "to", "now", "then", "next", "is", "and"})
-_NO_LETTERS = frozenset({"i", "r", "v", "x"})  # field I walked; R and V stand before their figures
+_BEFORE_A_LETTER = _LISTED.words("before_a_letter")
+_NO_LETTERS = _LISTED.words("no_letters")
 
 
 _TOLD = frozenset({"label", "stage", "ratio", "percent", "date", "planted"})

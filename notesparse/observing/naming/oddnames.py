@@ -6,17 +6,18 @@ mark that sets it off, or at once something seen. A few words that say how a thi
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.language.lists import claim_words, odd_name_words
 from notesparse.text import match
 from notesparse.text.lattice import Lattice
 
+_LISTED = cue_page("naming/oddnames")
+
 _LONGEST = 3
-_WHEN = frozenset(
-    {"monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", "yesterday", "emerged", "drilled"}
-)
-_MONTHS = frozenset({"june", "july", "august", "september", "april", "march", "today", "october"})
+_WHEN = _LISTED.words("when")
+_MONTHS = _LISTED.words("months")
 _SET_OFF = {"-", ":", "=", ",", ".", "(", ">", "|"}
-_NO_NAME_ENDS = ("ing", "ly", "ish", "ful")
+_NO_NAME_ENDS = _LISTED.ordered("no_name_ends")
 _SEEN = {
     "INSECT",
     "DISEASE",
@@ -77,7 +78,7 @@ def misspelled(lattice: Lattice, i: int) -> bool:
     return match.slip_of(p.text, odd_name_words().done | _WHEN) or match.slip_of(p.text, _MONTHS, True)
 
 
-_OURS = frozenset({"my", "our", "the", "his", "her", "a", "your", "their"})
+_OURS = _LISTED.words("ours")
 
 
 def odd(lattice: Lattice, i: int) -> bool:
@@ -143,10 +144,12 @@ def _joins(lattice: Lattice, i: int) -> bool:
     return odd(lattice, i) or any(e.kind in {"FIELDNOUN", "COMPASS"} and e.end == i + 1 for e in lattice.edges[i])
 
 
+_FOR_PER = _LISTED.words("for_per")
+
+
 def _per(lattice: Lattice, k: int) -> bool:
     return k < len(lattice.pieces) and (
-        lattice.pieces[k].text in {"per", "/", "a", "in", "on", "to", "each"}
-        or any(e.kind == "PCT" for e in lattice.edges[k])
+        lattice.pieces[k].text in _FOR_PER or any(e.kind == "PCT" for e in lattice.edges[k])
     )
 
 
@@ -236,7 +239,7 @@ def _counted(lattice: Lattice, i: int, j: int) -> bool:
     )
 
 
-MEALS = frozenset("supper dinner lunch breakfast noon church chores milking bedtime school quitting".split())
+MEALS = _LISTED.words("meals")
 
 
 def at_a_place(lattice: Lattice) -> tuple[int, int] | None:

@@ -12,14 +12,17 @@ they are written with capitals, and where nothing else in the note is written so
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.naming.addressed import of_the_neighbor
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.surroundings import Surroundings, acres_in_words, kinds, noun_at, upper
 
-_AT = frozenset({"at", "on", "in", "through", "thru"})
+_LISTED = cue_page("naming/only_place")
+
+_AT = _LISTED.words("at")
 _MAY = frozenset({"FIELDNOUN", "COMPASS", "LETTER", "TURNING", "GREEN", "BROWN", "LOW", "TOP", "INSECT", "WEED"})
-_PARTS = frozenset({"side", "end", "edge", "half", "part", "corner", "row", "rows"})
+_PARTS = _LISTED.words("parts")
 _FOUND = frozenset({"INSECT", "WEED", "DISEASE", "DAMAGE", "DEFOL"})
 _LONGEST = 4
 _LEAST = 2  # words
@@ -70,7 +73,7 @@ def _place(s: Surroundings, i: int) -> Name | None:
 _NEVER = frozenset(
     "R V MONTH WEEKDAY PLANT VARIETY OTHERCROP GROUP INT TRIF POD SEED BEAN FLOWER NODE NODES STAGENAME COMPASS FIELDCUE".split()
 )
-_PULLED = frozenset({"pulled", "dug", "taken", "sampled", "cut", "yanked"})
+_PULLED = _LISTED.words("pulled")
 
 
 def _titled(s: Surroundings, at: int) -> int:
@@ -135,7 +138,7 @@ def _ends_the_note(s: Surroundings, i: int) -> Name | None:
 
 _SEEN = frozenset({"stage", "trif", "nodes", "flowers", "pods", "seeds", "ratio"})
 _FELL = frozenset({"DAMAGE", "WEATHER"})
-_OVER_FIELDS = frozenset({"on", "at", "over", "across"})
+_OVER_FIELDS = _LISTED.words("over_fields")
 
 
 def _where_it_fell(s: Surroundings, i: int) -> Name | None:

@@ -8,15 +8,18 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.surroundings import Surroundings, kinds, noun_at, strength, upper
 
+_LISTED = cue_page("naming/owned_on")
+
 _MOST = 3  # words and figures behind the owner
 _MAY = frozenset({"FIELDNOUN", "COMPASS", "LETTER", "INT", "LOW", "TOP", "WHEREWORD", "LONG", "REST"})
-_WHICH = frozenset("other far new old big little front back long share lower upper side half home own rented".split())
-_PARTS = frozenset({"side", "end", "half", "part", "edge", "other", "rest"})
-_WHO = frozenset({"i", "we", "i'm", "i've", "im"})
+_WHICH = _LISTED.words("which")
+_PARTS = _LISTED.words("parts")
+_WHO = _LISTED.words("who")
 _TOLD = frozenset({"stage", "ratio", "percent", "label", "planted", "trif"})
 
 
@@ -50,7 +53,7 @@ def _title_left(s: Surroundings, name: Name) -> bool:
     return over or strength(s, end + 1)[1] == "date"
 
 
-_SAYS_NUMBER = frozenset({"number", "no", "#", "num", "nbr"})
+_SAYS_NUMBER = _LISTED.words("says_number")
 
 
 def _number_said(s: Surroundings, name: Name) -> int:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.naming.damaged_names import mended
 from notesparse.observing.naming.growing import LONGEST, best_at
 from notesparse.observing.naming.happened import happened
@@ -21,6 +22,8 @@ from notesparse.observing.naming.surroundings import (
     title,
 )
 from notesparse.observing.naming.worth import grows_there
+
+_LISTED = cue_page("naming/placing")
 
 Scored = tuple[float, Name]
 _SAYS = frozenset(
@@ -50,7 +53,7 @@ _SAYS = frozenset(
 _SAID = frozenset({"stage", "label", "date", "planted", "trif", "nodes"})
 _OF_LAND = frozenset({"WHEREWORD", "LOW", "TOP", "UPTOP", "SOILWORD", "SOILSTATE", "COMPASS"})
 """The ground behind such a word is a part of a field: bottom ground, sandy ground."""
-_MISSPELT = frozenset({"fild", "feild", "feld", "fiel", "filed"})
+_MISSPELT = _LISTED.words("misspelt")
 _LIKE = {"skip": "go", "fieldword": "field", "fieldtalk": "field"}  # kinds of site that are judged as another
 
 
@@ -61,6 +64,9 @@ def _inside_of_all(s: Surroundings, i: int) -> bool:
         for k in range(max(0, i - 4), i)
         for e in s.lattice.edges[k]
     )
+
+
+_BEHIND_AT_SITE = _LISTED.words("behind_at_site")
 
 
 def at_site(s: Surroundings, site: Site) -> Scored | None:
@@ -80,7 +86,7 @@ def at_site(s: Surroundings, site: Site) -> Scored | None:
         if not _surely(s, start, end, talk=kind == "fieldtalk"):
             return None
         kind = "field"
-    shared = s.text(end + 1) in {"the", "of", "a", "are", "were", "have"}  # Feedlot N half the plants
+    shared = s.text(end + 1) in _BEHIND_AT_SITE  # Feedlot N half the plants
     if s.text(end) == "half" and s.text(end - 1) in s.words.compass and end - start > 1 and not shared:
         end += 1  # Sec 22 west half
     text = mended(s.lattice.original(start, end))
@@ -182,6 +188,9 @@ _A_REASON = 8  # pieces between a name and the words that say that nobody looked
 _SEEN_THERE = frozenset({"stage", "ratio", "label", "sampled", "percent", "trif", "nodes", "flowers", "pods", "seeds"})
 
 
+_FOR_LEFT_OUT_BEHIND = _LISTED.words("for_left_out_behind")
+
+
 def left_out_behind(s: Surroundings, end: int) -> int | None:
     """`Borrow Pit: flooded, not sampled`, `School got rained out never walked it`: where it is said that the field was not
     looked at, in the same sentence, with nothing seen there before; None where it is not said."""
@@ -191,7 +200,7 @@ def left_out_behind(s: Surroundings, end: int) -> int | None:
             return None
         if not_visited(s, x):
             whole = max(e.end for e in s.lattice.edges[x] if e.kind == "NOTVISITED")
-            whole += s.text(whole) in {"it", "in", "there", "that", "one", "today", "at"}
+            whole += s.text(whole) in _FOR_LEFT_OUT_BEHIND
             over = whole >= s.n or s.pieces[whole].form in {"nl", "mark"} or s.lattice.filler[whole]
             return x if over else None
     return None

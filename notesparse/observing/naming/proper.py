@@ -7,17 +7,18 @@ behind a preposition (`ran past Gravel Pit`).
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.placing import Scored
 from notesparse.observing.naming.surroundings import Surroundings, kinds, pass_fillers, strength
 from notesparse.reading.weights import phrase_cost
 
+_LISTED = cue_page("naming/proper")
+
 _SCORE = 2.6
 _NO_NAME = frozenset({"R", "V", "MONTH", "WEEKDAY", "INSECT", "DISEASE", "WEED", "PLANT", "VARIETY", "OTHERFIND", "MG"})
-_LEADS = frozenset("and then but here so now next ok okay uh um well replant anyway while also oh or".split())
-_LINKS = frozenset(
-    "'s is are was i 'd would i'd call calling say had has have got still already about there at".split()
-)
+_LEADS = _LISTED.words("leads")
+_LINKS = _LISTED.words("links")
 _SEEN = frozenset(
     {"stage", "ratio", "percent", "findhead", "label", "sampled", "flowers", "pods", "seeds", "trif", "group"}
 )
@@ -58,6 +59,9 @@ def _capital(s: Surroundings, i: int) -> bool:
     )
 
 
+_FOR_TOLD = _LISTED.words("for_told")
+
+
 def _told(s: Surroundings, at: int) -> bool:
     """What stands behind the name is said of a field."""
     at = pass_fillers(s, at)
@@ -67,5 +71,5 @@ def _told(s: Surroundings, at: int) -> bool:
     at = pass_fillers(s, at)
     if at >= s.n:
         return False
-    no = s.text(at) in {"no", "a", "some", "few"} and at + 1 < s.n
+    no = s.text(at) in _FOR_TOLD and at + 1 < s.n
     return strength(s, at)[1] in _SEEN or bool(kinds(s, at + no) & _FOUND)

@@ -5,14 +5,17 @@ Behind such words stands the field that is meant. Without this all that is told 
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.naming.growing import best_at
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.surroundings import Surroundings
 
+_LISTED = cue_page("naming/put_right")
+
 _CUES = frozenset({"CORRECT", "TAKEBACK"})
 _MARKS = frozenset({",", ".", ";", "-", ":"})
-_LEADS = frozenset({"at", "in", "this", "is", "its", "it's", "the", "that's", "thats", "it", "'s", "we're", "wait"})
+_LEADS = _LISTED.words("leads")
 _NEED = 1.5  # the score of what stands behind the words
 _BONUS = 0.9
 

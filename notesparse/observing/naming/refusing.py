@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.language.lists import claim_words
 from notesparse.observing.naming.candidate import Candidate
 from notesparse.observing.naming.happened import happened
@@ -22,20 +23,24 @@ from notesparse.observing.naming.surroundings import (
 )
 from notesparse.reading.weights import phrase_cost
 
+_LISTED = cue_page("naming/refusing")
+_COMMON = cue_page("shared")
+
 FOUND = frozenset({"INSECT", "DISEASE", "WEED", "DAMAGE", "DEFOL", "STANDWORD", "SOILWORD", "WEATHER"})
 _COUNTED = frozenset({"stage", "trif", "nodes", "label", "flowers", "pods", "emergence"})
-_PARTS = frozenset({"end", "ends", "side", "edge", "half", "part"})
-_SPOTS = frozenset(
-    "bottom top base end middle edge gate road house shop tip front flags stakes ribbons tags start beginning".split()
-)
-_ON_THE_WAY = frozenset({"over", "then", "now", "out", "back", "down", "up", "next", "stop", "here"})
-_ERRANDS = frozenset("shop house elevator elev coop co-op town store office scale scales dinner lunch supper".split())
-_WENT = frozenset({"to", "for", "at", "by", "from"})
-_ON = frozenset({"on", "in", "by", "near", "along", "behind", "under", "over"})
+_PARTS = _LISTED.words("parts")
+_SPOTS = _LISTED.words("spots")
+_ON_THE_WAY = _LISTED.words("on_the_way")
+_ERRANDS = _LISTED.words("errands")
+_WENT = _LISTED.words("went")
+_ON = _LISTED.words("on")
 _AT = _ON | {"at"}
-_CLOCK = frozenset({"to", "till", "til", "past", "after", "of", "before"})  # quarter to ten
+_CLOCK = _LISTED.words("clock")
 _HEADERS = frozenset({"GROUP", "VARIETY", "ROWS", "ROWWORD", "PLANTED", "EMERGED"})
 _TALK = frozenset({"sentence", "comma"})
+
+
+_FOR_REFUSED = _LISTED.words("for_refused")
 
 
 def refused(s: Surroundings, c: Candidate) -> bool:
@@ -63,7 +68,7 @@ def refused(s: Surroundings, c: Candidate) -> bool:
         or _cut_title(s, c)
         or _cut_before_a_noun(s, c)
         or _as_high_as(s, c)
-        or (place_in_turn(s, c.i, c.j) and s.text(c.j) in {"i", "we", "is", "was", "that"})
+        or (place_in_turn(s, c.i, c.j) and s.text(c.j) in _FOR_REFUSED)
         or _of_a_stop(s, c)
         or _strokes(s, c)
         or tested(s, c.i, c.j)
@@ -100,7 +105,7 @@ def _strokes(s: Surroundings, c: Candidate) -> bool:
     return all(set(s.text(x)) == {"i"} for x in range(c.i, c.j)) and any(len(s.text(x)) > 1 for x in range(c.i, c.j))
 
 
-_HELD = frozenset("place farm forty eighty quarter field fld ground piece patch section half".split())
+_HELD = _LISTED.words("held")
 
 
 def where_a_stop_is(s: Surroundings, i: int, j: int) -> bool:
@@ -127,7 +132,7 @@ def _cut_title(s: Surroundings, c: Candidate) -> bool:
     return upper(s, c.j) and upper(s, c.j - 1) and not s.shouted and not s.phrases[c.j]
 
 
-_ON_THE_BODY = frozenset({"knee", "ankle", "shin", "calf", "thigh", "hip", "waist", "belt", "chest"})
+_ON_THE_BODY = _LISTED.words("on_the_body")
 
 
 def _as_high_as(s: Surroundings, c: Candidate) -> bool:
@@ -135,7 +140,7 @@ def _as_high_as(s: Surroundings, c: Candidate) -> bool:
     return c.j - c.i == 1 and s.text(c.i) in _ON_THE_BODY and s.text(c.j) in {"to", "-", "high", "deep"}
 
 
-_OF_LAND = frozenset({"strip", "place", "farm", "tract", "piece"})
+_OF_LAND = _LISTED.words("of_land")
 
 
 def _cut_before_a_noun(s: Surroundings, c: Candidate) -> bool:
@@ -242,7 +247,7 @@ def _a_spot(s: Surroundings, c: Candidate) -> bool:
     return before[0] in _ON or (before[0] == "at" and s.text(c.i) in _SPOTS)
 
 
-_LANDMARKS = frozenset("lane gate road ditch fence culvert bridge driveway approach track fencerow turnrow".split())
+_LANDMARKS = _LISTED.words("landmarks")
 
 
 def _where_found(s: Surroundings, c: Candidate) -> bool:
@@ -255,15 +260,15 @@ def _where_found(s: Surroundings, c: Candidate) -> bool:
     return found_before(s, at - 1) and strength(s, pass_fillers(s, c.j))[1] not in {"label", "date", "planted", "stage"}
 
 
-_CAME = frozenset({"came", "blew", "hit", "went", "laid", "knocked", "rolled", "fell", "beat", "through", "thru"})
+_CAME = _LISTED.words("came")
 
 
-_LEFT_BEHIND = frozenset({"tracks", "track", "trail", "trails", "sign", "signs", "bed", "beds"})
-_STRETCHES = frozenset({"patch", "patches", "spot", "spots", "strip", "stretch", "row", "rows", "pocket", "corner"})
+_LEFT_BEHIND = _LISTED.words("left_behind")
+_STRETCHES = _LISTED.words("stretches")
 
 
-_CLUMPS = frozenset({"patch", "patches", "clump", "clumps", "spot", "spots", "bunch", "bunches", "growing"})
-_BESIDE = frozenset({"by", "near", "at", "in", "on", "along", "beside", "around", "under", "behind"})
+_CLUMPS = _LISTED.words("clumps")
+_BESIDE = _LISTED.words("beside")
 
 
 def _weeds_in_a_patch(s: Surroundings, c: Candidate) -> bool:
@@ -278,6 +283,12 @@ def _weeds_in_a_patch(s: Surroundings, c: Candidate) -> bool:
     small = all(not upper(s, x) and s.text(x) in _CLUMPS | _BESIDE for x in rest)
     behind = s.text(c.j - 1) in _BESIDE or s.text(c.j) in _BESIDE
     return bool(rest) and small and behind and weed < c.j
+
+
+_FOR_TALK = _LISTED.words("for_talk")
+_BEFORE_TALK = _LISTED.words("before_talk")
+_FOR_TALK_2 = _LISTED.words("for_talk_2")
+_FOR_TALK_3 = _LISTED.words("for_talk_3")
 
 
 def _talk(s: Surroundings, c: Candidate) -> bool:
@@ -301,7 +312,7 @@ def _talk(s: Surroundings, c: Candidate) -> bool:
         return True  # Wind blew through
     if any(e.kind == "FRAC" and (e.end == j or s.text(e.end) == "of") for e in s.lattice.edges[i]):
         return True  # two thirds are R6
-    if s.text(j) == "of" and s.text(i) in {"one", "a", "some", "little", "big"} and last.text in _STRETCHES:
+    if s.text(j) == "of" and s.text(i) in _FOR_TALK and last.text in _STRETCHES:
         return True  # One patch of waterhemp
     if s.text(j) == "in" and "gauge" in {s.text(x) for x in range(j + 1, j + 4)}:
         return True  # point nine in the rain gauge
@@ -309,15 +320,11 @@ def _talk(s: Surroundings, c: Candidate) -> bool:
         return True  # thirteen point two
     if c.site == "sentence" and s.text(j) in {"showing", "visible"}:
         return True  # Cultipacker ridges showing
-    if c.words == 1 and s.text(i) in {"fields", "flds"} and s.text(i - 1) in {"both", "all", "two", "three"}:
+    if c.words == 1 and s.text(i) in {"fields", "flds"} and s.text(i - 1) in _BEFORE_TALK:
         return True  # Both fields, rows 30"
     if c.words == 1 and s.text(i) in {"fields", "flds"} and j < s.n and any(p.rule == "stage" for p in s.phrases[j]):
         return True  # fields R6 id say
-    if (
-        c.words == 1
-        and s.text(i) in {"change", "make", "fix", "correct", "switch"}
-        and kinds(s, j) & {"PLANT", "PLETTER"}
-    ):
+    if c.words == 1 and s.text(i) in _FOR_TALK_2 and kinds(s, j) & {"PLANT", "PLETTER"}:
         return True  # change plant one to R3
     if c.words == 2 and kinds(s, i) & {"DAMAGE", "INSECT"} and last.text in _LEFT_BEHIND:
         return True  # Deer tracks.
@@ -325,7 +332,7 @@ def _talk(s: Surroundings, c: Candidate) -> bool:
         return True  # Hail of July 8 took about 10%
     if c.words == 2 and c.site != "field" and second_crop(s.lattice, i):
         return True
-    if c.words == 1 and s.text(i) in {"fungicide", "herbicide", "insecticide", "spray", "sprayer", "spraying", "pass"}:
+    if c.words == 1 and s.text(i) in _FOR_TALK_3:
         return True  # Fungicide at R3
     if c.words == 1 and s.text(i) in OF_FIGURES and s.text(j) == ":":
         return True  # Range: 12 to 15 nodes
@@ -375,8 +382,11 @@ def _talk(s: Surroundings, c: Candidate) -> bool:
     )
 
 
-_CALLERS = frozenset({"i", "we", "they", "you", "he", "she", "dad", "grandpa", "everybody", "folks", "people"})
-_CALL = frozenset({"call", "calls", "called"})
+_CALLERS = _LISTED.words("callers")
+_CALL = _COMMON.words("call")
+
+
+_BEHIND_CALLED_OTHERWISE = _LISTED.words("behind_called_otherwise")
 
 
 def called_otherwise(s: Surroundings, i: int) -> bool:
@@ -384,7 +394,7 @@ def called_otherwise(s: Surroundings, i: int) -> bool:
     at = i + (s.text(i) == "that")
     at += s.text(at) in {"the", "my", "our"}
     k = at + 1 + (s.text(at + 1) in {"always", "all", "used"})
-    return s.text(at) in _CALLERS and s.text(k) in _CALL and s.text(k + 1) not in {"it", "that", "this", "em", "them"}
+    return s.text(at) in _CALLERS and s.text(k) in _CALL and s.text(k + 1) not in _BEHIND_CALLED_OTHERWISE
 
 
 def _about_nothing(s: Surroundings, c: Candidate) -> bool:
@@ -396,10 +406,13 @@ def _about_nothing(s: Surroundings, c: Candidate) -> bool:
     )
 
 
+_FOR_TOLD_OF_WHAT_WAS_SEEN = _LISTED.words("for_told_of_what_was_seen")
+
+
 def _told_of_what_was_seen(s: Surroundings, c: Candidate) -> bool:
     """`That was Levee Sixty.`: the name of what was told before."""
     at = c.i - 1 - (s.text(c.i - 1) == "the")
-    was = s.text(at) in {"was", "'s", "thats", "is", "were"}
+    was = s.text(at) in _FOR_TOLD_OF_WHAT_WAS_SEEN
     return was and any(p.rule in _COUNTED for x in range(at) for p in s.phrases[x])
 
 
@@ -427,6 +440,9 @@ def _not_solid(s: Surroundings, c: Candidate) -> bool:
     if c.site == "go" and s.text(i) == "the" and any(e.kind == "INT" and e.end == j for e in s.lattice.edges[i + 1]):
         return s.text(j) not in {".", ","}  # next, the forty seven.
     return not title(s, i, j)
+
+
+_FOR_A_FINDING = _LISTED.words("for_a_finding")
 
 
 def _a_finding(s: Surroundings, c: Candidate) -> bool:
@@ -465,7 +481,7 @@ def _a_finding(s: Surroundings, c: Candidate) -> bool:
     if any(e.kind in {"DAMAGE", "WEATHER"} and e.how == "exact" and s.text(e.end) in _ON for e in edges if e.end < j):
         return not title(s, i, j)  # Crusted on the clay point.
     heads_a_line = c.site == "line" and upper(s, i) and j < s.n and any(p.rule == "stage" for p in s.phrases[j])
-    if c.words == 1 and s.text(i) in {"bottoms", "tops", "edges", "ends", "sides", "corners"} and not heads_a_line:
+    if c.words == 1 and s.text(i) in _FOR_A_FINDING and not heads_a_line:
         return True  # leaf drop? started, bottoms only
     if c.site != "field" and an_animal_cut_short(s, i, j):
         return True
@@ -552,9 +568,15 @@ def _misspelled_finding(s: Surroundings, c: Candidate) -> bool:
     )
 
 
+_BEFORE_TOOK_PLACE = _LISTED.words("before_took_place")
+
+
 def _took_place(s: Surroundings, c: Candidate) -> bool:
     """`The inspection took place on June 16`: when something was, and no field."""
-    return s.text(c.i) == "place" and s.text(c.i - 1) in {"took", "takes", "taken", "taking"}
+    return s.text(c.i) == "place" and s.text(c.i - 1) in _BEFORE_TOOK_PLACE
+
+
+_FOR_CUT_SAYING = _COMMON.words("are")
 
 
 def _cut_saying(s: Surroundings, c: Candidate) -> bool:
@@ -566,7 +588,7 @@ def _cut_saying(s: Surroundings, c: Candidate) -> bool:
         return False
     if any(e.how == "exact" and e.kind in {"STAGENAME", "WEED"} and e.end > c.j for e in s.lattice.edges[c.i]):
         return True
-    if s.text(c.j) in {"is", "are", "was", "were"} and any(
+    if s.text(c.j) in _FOR_CUT_SAYING and any(
         e.how == "exact" and e.kind == "WEED" and e.end == c.j and c.words > 1 for e in s.lattice.edges[c.i]
     ):
         return True  # Lambs quarter is ankle high

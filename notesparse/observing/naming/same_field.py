@@ -2,26 +2,22 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.placing import Scored
 from notesparse.observing.naming.surroundings import Surroundings
 from notesparse.observing.naming.together import named
 
+_LISTED = cue_page("naming/same_field")
+
 _SCORE = 8.0
-_IS = frozenset(
-    {
-        *("is", "was", "looks", "looked", "'s", "about", "pretty", "much", "the", "just", "exactly", "all", "-", ":"),
-        *("it", "its", "and", "next", "came", "then"),
-    }
-)
-_FORM_HEADS = frozenset(
-    {"rows", "row", "stage", "stages", "variety", "group", "insects", "disease", "weeds", "emerged"}
-)
-BUT = frozenset({"but", "except", "only", "though", "with", "and"})
-"""What stands before that in which it is not the same."""
-_AT = frozenset({"at", "on", "over", "in", "for", "with", "goes"})
-_ABOUT = frozenset({"about", "just", "is", "looks", "lot", "much", "exactly", "pretty", "kinda", "more"})
-_ENDS = frozenset({"story", "thing", "deal", "here", "there", "too", "way", "as", "above"})
+_IS = _LISTED.words("is")
+_FORM_HEADS = _LISTED.words("form_heads")
+BUT = _LISTED.words("but")
+
+_AT = _LISTED.words("at")
+_ABOUT = _LISTED.words("about")
+_ENDS = _LISTED.words("ends")
 _LONGEST = 4
 
 

@@ -9,11 +9,14 @@ from __future__ import annotations
 from collections import defaultdict
 from dataclasses import replace
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.surroundings import Surroundings, noun_at, title
 
-_AT = frozenset({"at", "in", "on", "over", "the"})
-_HAS = frozenset("had has got is was looks looked 's have showed shows took".split())
+_LISTED = cue_page("naming/short_forms")
+
+_AT = _LISTED.words("at")
+_HAS = _LISTED.words("has")
 _LONGEST = 2  # words of a short form
 
 

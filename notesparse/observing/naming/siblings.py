@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import replace
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.placing import not_visited
@@ -23,8 +24,10 @@ from notesparse.observing.naming.surroundings import (
     upper,
 )
 
+_LISTED = cue_page("naming/siblings")
+
 _MARKS = frozenset({".", ",", ";", ":", "-"})
-_LED = frozenset({"now", "then", "next", "okay", "ok", "uh", "um"})
+_LED = _LISTED.words("led")
 
 
 def siblings(s: Surroundings, chosen: list[Name]) -> list[Name]:

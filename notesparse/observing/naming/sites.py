@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.naming.following import BEYOND, OF_THE_HEAD
 from notesparse.observing.naming.growing import LONGEST
 from notesparse.observing.naming.numbered import number_end
@@ -24,90 +25,20 @@ from notesparse.observing.naming.worth import ACRES, HOURS
 from notesparse.reading.weights import phrase_cost
 from notesparse.text.lattice import Edge
 
+_LISTED = cue_page("naming/sites")
+_COMMON = cue_page("shared")
+
 _COUNTS = frozenset({"trif", "nodes", "flowers", "pods", "seeds", "height", "length", "percent", "ratio", "rows"})
 _ELSEWHERE = frozenset({"OTHERCROP", "NEIGHBOR", "OTHERFIELD"})
-_ANNOUNCING = frozenset({"the", "at", "for", "in", "from", "on", "to", "of"})
-_HUMS = frozenset(
-    "uh um er ah oh hm hmm mm eh umm uhh ok okay okey alright yeah yep yup well so and now then anyway anyhow".split()
-)
-_NO_NAME = frozenset(
-    {
-        "them",
-        "best",
-        "worst",
-        "cleanest",
-        "dirtiest",
-        "weediest",
-        "nicest",
-        "thinnest",
-        "wettest",
-        "em",
-        "it",
-        "the",
-        "this",
-        "that",
-        "whole",
-        "hole",
-        "every",
-        "each",
-        "either",
-        "thought",
-        "think",
-        "call",
-        "calling",
-        "guess",
-        "i",
-        "we",
-        "say",
-        "said",
-        "figured",
-        "neither",
-        "both",
-        "entire",
-        "a",
-        "my",
-        "our",
-        "his",
-        "your",
-        "same",
-        "rest",
-        "wrong",
-        "of",
-        "bean",
-        "soybean",
-        "corn",
-        "wheat",
-        "next",
-        "other",
-        "another",
-        "in",
-        "is",
-        "over",
-        "across",
-        "walked",
-        "back",
-        "middle",
-        "first",
-        "last",
-        "out",
-        "main",
-        "and",
-        "or",
-        "some",
-        "any",
-        "at",
-        "to",
-        "for",
-        "from",
-        "on",
-    }
-)
-_OPENS_TALK = frozenset({"okay", "ok", "okey", "alright", "now", "then", "anyway"})
-_ALONE_WEAKLY = frozenset({"next", "heres"})  # next cannery bottom; but `next is` announces
+_ANNOUNCING = _LISTED.words("announcing")
+_HUMS = _LISTED.words("hums")
+_NO_NAME = _LISTED.words("no_name")
+_OPENS_TALK = _LISTED.words("opens_talk")
+_ALONE_WEAKLY = _LISTED.words("alone_weakly")
 _PARTED = ":-,–=|."
-_MEANING_TO = frozenset({"gonna", "gotta", "wanna"})
+_MEANING_TO = _LISTED.words("meaning_to")
 _SAID = frozenset({"stage", "trif", "nodes", "ratio", "percent", "flowers", "pods", "seeds", "state", "place", "where"})
-_PARTS = frozenset({"part", "parts", "end", "ends", "side", "edge", "spot", "spots", "half"})
+_PARTS = _LISTED.words("parts")
 _SURELY = 1.8
 _HEAD_REACH = 8  # so many words has a value of the head at most
 _AT_A_HEAD = {"note": 1.5, "line": 0.6, "sentence": 0.0}
@@ -122,8 +53,8 @@ class Site(NamedTuple):
     cue_start: int
 
 
-_OF_A_LETTER = frozenset({"from", "to", "cc", "attn"})
-_TURNS = frozenset({"next", "then", "last", "lastly", "finally"})
+_OF_A_LETTER = _LISTED.words("of_a_letter")
+_TURNS = _LISTED.words("turns")
 
 
 @dataclass(slots=True)
@@ -189,6 +120,9 @@ def _opens_line(s: Surroundings, i: int) -> bool:
     return i == 0 or s.pieces[i - 1].form == "nl"
 
 
+_FOR_IN_RUNNING_TALK = _LISTED.words("for_in_running_talk")
+
+
 def _in_running_talk(s: Surroundings) -> list[Site]:
     """Behind something that was said of a field or a plant, with no stop between (flint hill averaging four trifs coal
     dock is between R five and R six)."""
@@ -197,11 +131,7 @@ def _in_running_talk(s: Surroundings) -> list[Site]:
     sites = []
     for end in sorted(ends):
         at = end
-        while (
-            at < s.n
-            and at < end + 2
-            and s.text(at) in {"and", "then", "but", "uh", "um", "okay", "ok", "oh", "yet", "now"}
-        ):
+        while at < s.n and at < end + 2 and s.text(at) in _FOR_IN_RUNNING_TALK:
             at += 1
         if at < s.n and s.pieces[at].form == "word":
             sites.append(Site(at, "midway", -1.0, at))
@@ -351,6 +281,9 @@ def _crop_before(s: Surroundings, i: int) -> bool:
     return any(e.kind == "OTHERFIND" and e.end > i for k in range(max(0, i - 4), i) for e in s.lattice.edges[k])
 
 
+_FOR_TOLD_BEHIND_IT = _LISTED.words("for_told_behind_it")
+
+
 def told_behind_it(text: Callable[[int], str], i: int) -> bool:
     """`all of that was`, `those two were` up to the verb at piece i: what stands behind is where it was."""
     k = i - 1
@@ -358,29 +291,33 @@ def told_behind_it(text: Callable[[int], str], i: int) -> bool:
         k -= 1
     if text(i) in {"is", "are", "'s"}:  # all of this is, these are all
         every = "all" in {text(x) for x in (k - 2, k - 1, i + 1)}
-        return every and text(k) in {"that", "those", "these", "this"}
+        return every and text(k) in _FOR_TOLD_BEHIND_IT
     return text(k) in {"that", "those", "these"} or (
         text(k) == "this" and "all" in {text(k - 1), text(k - 2), text(i + 1)}
     )
 
 
+_FOR_TO_THE_PLACE = _COMMON.words("over_there")
+
+
 def to_the_place(text: Callable[[int], str], i: int) -> int | None:
     """`at`, `up at`, `all from` at piece i: where the name begins behind them."""
     i += text(i) == "all"
-    i += text(i) in {"up", "over", "out", "down", "back"}
+    i += text(i) in _FOR_TO_THE_PLACE
     return i + 1 + (text(i + 1) == "the") if text(i) in {"at", "from"} else None
 
 
-_WERE = frozenset({"was", "were", "is", "are", "'s"})
-_SO_MANY = frozenset({"two", "three", "four", "five", "six", "both", "plants", "ones", "all", "last"})
+_WERE = _COMMON.words("is_or_are")
+_SO_MANY = _LISTED.words("so_many")
+
+
+_BEHIND_NEXT_DOOR = _LISTED.words("behind_next_door")
 
 
 def _next_door(s: Surroundings, r: _Reading, i: int, end: int) -> None:
     """`Next door in Grindstone, plant one`, `Across the blacktop, Dairy Lane, that one's R1`: the way to a field that is
     named at once."""
-    if s.text(end) in {"at", "in", "is", "on", "to"} or (
-        s.text(end) == "," and upper(s, end + 1) and s.text(end + 1) != "the"
-    ):
+    if s.text(end) in _BEHIND_NEXT_DOOR or (s.text(end) == "," and upper(s, end + 1) and s.text(end + 1) != "the"):
         at = end + 1 + (s.text(end + 1) == "the")
         if at < s.n and s.pieces[at].form == "word":
             r.add(at, "go", 0.9, i)
@@ -389,16 +326,22 @@ def _next_door(s: Surroundings, r: _Reading, i: int, end: int) -> None:
 _WAYS = frozenset({"COMPASS", "FIELDNOUN", "WHEREWORD", "LOW", "TOP"})
 
 
+_FOR_ONLY_THE_WAY = _LISTED.words("for_only_the_way")
+
+
 def _only_the_way(s: Surroundings, at: int) -> bool:
     """The sentence up to piece `at` tells where a field lies, and nothing else."""
     i, told = at - 1, False
     while i >= 0 and s.pieces[i].form == "word":
         way = bool(kinds(s, i) & _WAYS) or s.text(i) in s.words.compass
         told = told or way
-        if not (way or s.lattice.filler[i] or s.text(i) in {"of", "the", "from", "just", "side"}):
+        if not (way or s.lattice.filler[i] or s.text(i) in _FOR_ONLY_THE_WAY):
             return False
         i -= 1
     return told
+
+
+_FOR_THE_FIELD_OF = _LISTED.words("for_the_field_of")
 
 
 def _the_field_of(s: Surroundings, r: _Reading, i: int) -> None:
@@ -406,7 +349,7 @@ def _the_field_of(s: Surroundings, r: _Reading, i: int) -> None:
     if not s.cased or s.text(i - 1) != "the" or r.blocked:
         return
     k = i + 1
-    while s.text(k) in {"of", "the", "called", "named"}:
+    while s.text(k) in _FOR_THE_FIELD_OF:
         k += 1
     if k + 1 < s.n and upper(s, k) and not kinds(s, k) & {"R", "V", "PLANT", "MONTH", "WEEKDAY"}:
         r.add(k, "field", 2.5, i)
@@ -463,7 +406,7 @@ def _behind_a_date(s: Surroundings, r: _Reading, k: int, bonus: float) -> None:
             r.add(d, "date", bonus, d)
 
 
-_NO_NAME_BEHIND = frozenset({"to", "with", "without"})  # on June 4, to look at the hail; on the 9th with the grandson
+_NO_NAME_BEHIND = _LISTED.words("no_name_behind")
 
 
 def _talked_over(s: Surroundings, i: int, cue_end: int) -> bool:
@@ -560,10 +503,13 @@ def _behind_a_going(s: Surroundings, r: _Reading, i: int, cue: Edge) -> None:
     r.add(cue.end, "go", strong, i)
 
 
+_FOR_OUR_BEANS_AT = _LISTED.words("for_our_beans_at")
+
+
 def _our_beans_at(s: Surroundings, i: int) -> bool:
     """`the sorghum has eight leaves anyhow the beans here at possum trot`: behind another crop it is our beans again."""
     at = i - 1
-    while at > 0 and s.text(at) in {"here", "out", "over", "up", "down"}:
+    while at > 0 and s.text(at) in _FOR_OUR_BEANS_AT:
         at -= 1
     return s.text(at) in {"beans", "soybeans"} and s.text(at - 1) in {"the", "our", "my"}
 
@@ -576,8 +522,11 @@ def _a_finding_ends(s: Surroundings, i: int, end: int) -> bool:
     return cut and s.text(at - 1) == "the" and not (s.cased and at < s.n and upper(s, at))
 
 
-_ROADS = frozenset("road lane gate track blacktop highway bridge driveway approach crossing path turnrow".split())
+_ROADS = _LISTED.words("roads")
 _ROAD_REACH = 3
+
+
+_BEHIND_PAST_THE_ROAD = _LISTED.words("behind_past_the_road")
 
 
 def _past_the_road(s: Surroundings, at: int) -> int | None:
@@ -586,7 +535,7 @@ def _past_the_road(s: Surroundings, at: int) -> int | None:
     if s.text(at) != "the":
         return None
     road = next((x for x in range(at + 1, min(at + 1 + _ROAD_REACH, s.n)) if s.text(x) in _ROADS), None)
-    if road is None or s.text(road + 1) not in {"to", "into", "in", "on", "of"}:
+    if road is None or s.text(road + 1) not in _BEHIND_PAST_THE_ROAD:
         return None
     to = road + 2 + (s.text(road + 2) == "the")
     if to + 1 >= s.n or s.pieces[to].form != "word" or s.lattice.filler[to]:
@@ -609,7 +558,7 @@ def _arrived(s: Surroundings, i: int) -> int | None:
     return k + 1 if s.text(k) in s.words.arriving and (k > i + 1 or s.text(k) == "by") else None
 
 
-_EDGES = _ROADS | frozenset("fence creek hill corner ditch river tracks ridge street bend line slough canal".split())
+_EDGES = _ROADS | _LISTED.words("edges")
 
 
 def _over_the_road(s: Surroundings, i: int) -> int | None:
@@ -630,7 +579,7 @@ def _over_the_road(s: Surroundings, i: int) -> int | None:
     return to if title(s, to, to + 1) else None
 
 
-_OVER = frozenset({"across", "over", "down", "up", "around", "round", "along", "crossed"})
+_OVER = _LISTED.words("over")
 
 
 def _not_the_whole_field(s: Surroundings, r: _Reading, i: int) -> None:

@@ -8,11 +8,14 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import accumulate
 
+from notesparse.language.cues import cue_page
 from notesparse.language.lists import NameWords, name_words
 from notesparse.reading.phrase import Phrase
 from notesparse.reading.weights import phrase_cost
 from notesparse.text.lattice import Lattice
 from notesparse.text.scan import Piece
+
+_LISTED = cue_page("naming/surroundings")
 
 _HEADER = {"date": 2.5, "planted": 2.0, "emerged": 2.0, "maturity": 2.0, "rows": 1.8, "stop": 2.0, "variety": 1.5}
 _CONTENT = {
@@ -43,8 +46,8 @@ _CONTENT = {
     "where": 0.2,
     "group": 0.5,
 }
-THE_CROP = frozenset({"beans", "soybeans", "soys", "soybean"})
-OF_FIGURES = frozenset("range average avg mean total key legend codes signs marks".split())  # Range: 12 to 15 nodes
+THE_CROP = _LISTED.words("the_crop")
+OF_FIGURES = _LISTED.words("of_figures")
 _SHORTLY = 8  # pieces
 NAMEY = frozenset({"FIELDNOUN", "COMPASS"})
 
@@ -224,12 +227,15 @@ def acres_in_words(s: Surroundings, i: int) -> bool:
     )
 
 
+_FOR_TITLE = _LISTED.words("for_title")
+
+
 def title(s: Surroundings, i: int, j: int) -> bool:
     """Every word of pieces i to j begins with a capital, small words left out."""
     words = [
         s.lattice.original(k, k + 1)
         for k in range(i, j)
-        if s.pieces[k].form == "word" and s.pieces[k].text not in {"'s", "s", "the", "of"}
+        if s.pieces[k].form == "word" and s.pieces[k].text not in _FOR_TITLE
     ]
     return bool(words) and all(w[0].isupper() for w in words) and _tells(s, i)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.placing import Scored
@@ -20,18 +21,17 @@ from notesparse.observing.naming.surroundings import (
     upper,
 )
 
+_LISTED = cue_page("naming/together")
+_COMMON = cue_page("shared")
+
 _SCORE = 8.0  # before a name of the first words alone
-_ALL = frozenset({"both", "all"})
-_BETWEEN = frozenset({"are", "were", "look", "looked", "at", "right", "about", "now", "still", "today"})
-_JOIN = frozenset({"and", "&", ",", "+", "/"})
-_WENT = frozenset(
-    {"checked", "walked", "scouted", "did", "looked", "hit", "was", "been", "at", "ok", "okay", "so", "uh", "um"}
-)
-_PARTS = frozenset(
-    "end ends side sides half halves edge edges part parts rows corner corners row bottom top middle".split()
-)
-_ALSO = frozenset({"church", "school", "elevator", "place", "bottom", "home"})
-_SIZED = frozenset({"little", "big", "old", "new", "upper", "lower", "long"})  # Bluff and Little Bluff
+_ALL = _LISTED.words("all")
+_BETWEEN = _LISTED.words("between")
+_JOIN = _LISTED.words("join")
+_WENT = _LISTED.words("went")
+_PARTS = _LISTED.words("parts")
+_ALSO = _LISTED.words("also")
+_SIZED = _LISTED.words("sized")
 _LONGEST = 4
 _TOLD = frozenset(
     {
@@ -77,7 +77,7 @@ def told_together(s: Surroundings) -> list[Scored]:
     return found
 
 
-_ROADS = frozenset({"rt", "rte", "route", "hwy", "highway", "cr", "county", "rd", "road", "st", "street", "ave"})
+_ROADS = _LISTED.words("roads")
 
 
 def _a_crossing(s: Surroundings, names: list[tuple[int, int]]) -> bool:
@@ -88,7 +88,7 @@ def _a_crossing(s: Surroundings, names: list[tuple[int, int]]) -> bool:
     return bool(roads & _ROADS)
 
 
-_ARE = frozenset({"are", "were"})
+_ARE = _LISTED.words("are")
 
 
 def _said_of_both(s: Surroundings, i: int) -> bool:
@@ -101,10 +101,12 @@ def _said_of_both(s: Surroundings, i: int) -> bool:
     return s.text(at) in _ALL and over
 
 
-_MANY = {"two": 2, "2": 2, "three": 3, "3": 3, "four": 4, "4": 4}
-_LEADS = frozenset(
-    {"that's", "thats", "that", "'s", "is", "being", "those", "are", "which", "they're", ",", ":", "-", "="}
-)
+_MANY = _LISTED.table("many", int)
+_LEADS = _LISTED.words("leads")
+
+
+_FOR_TOLD_BEHIND = _LISTED.words("for_told_behind")
+_BEHIND_TOLD_BEHIND = _LISTED.words("behind_told_behind")
 
 
 def told_behind(s: Surroundings) -> list[Scored]:
@@ -112,10 +114,10 @@ def told_behind(s: Surroundings) -> list[Scored]:
     found: list[Scored] = []
     for i in (x for x in range(s.n) if s.lattice.opens(x)):
         at = i
-        while s.text(at) in {"and", "then", "the", "next", "other", "last", "these"}:
+        while s.text(at) in _FOR_TOLD_BEHIND:
             at += 1
         many = _MANY.get(s.text(at), 0)
-        if at == i or not many or s.text(at + 1) not in {"are", "were", "both", "all"}:
+        if at == i or not many or s.text(at + 1) not in _BEHIND_TOLD_BEHIND:
             continue
         at += 1
         while s.text(at) in _BETWEEN | _ALL:
@@ -127,7 +129,7 @@ def told_behind(s: Surroundings) -> list[Scored]:
     return found
 
 
-_OF_WHICH = frozenset({"at", "in", "on"})
+_OF_WHICH = _COMMON.words("at_in_on")
 
 
 def told_at(s: Surroundings) -> list[Scored]:
@@ -149,7 +151,7 @@ def _titled(s: Surroundings, a: int, b: int) -> bool:
     return title(s, a, b) or (b - a > 1 and s.text(b - 1) in _OF_LAND and title(s, a, b - 1))
 
 
-_OF_LAND = frozenset({"place", "farm", "tract", "piece", "eighty", "forty"})
+_OF_LAND = _LISTED.words("of_land")
 _SETS_OFF = frozenset({":", "-", "–", "="})
 _FEWEST_LINES = 2  # of one field each
 
@@ -259,7 +261,7 @@ def _number_of_a_list(s: Surroundings, a: int, b: int) -> bool:
     return noun_at(s, before) or s.text(before) in _FIELDS
 
 
-_FIELDS = frozenset({"fields", "field", "lots", "tracts", "pivots", "sections", "farms", "blocks", "plots", "parcels"})
+_FIELDS = _LISTED.words("fields")
 
 
 def _inside(s: Surroundings, i: int) -> bool:

@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.naming.following import past_the_lag
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import ends_as_talk, odd
@@ -25,24 +26,30 @@ from notesparse.observing.naming.surroundings import (
     upper,
 )
 
+_LISTED = cue_page("naming/turning")
+_COMMON = cue_page("shared")
+
 _SCORE = 3.2
-_HUMS = frozenset("uh um er ah umm uhh okay ok alright so well yeah".split())
-_THEN = frozenset({"then", "next", "now"})
-_HEAD = frozenset({"for", "at", "in", "on"})
-_TAILS = frozenset({"side", "place", "terrace", "piece", "ground", "tract", "quarter", "section"})
-_LAND = frozenset({"field", "piece", "patch", "ground", "forty", "eighty"})
-_WHERE = frozenset("behind beside by across from past beyond next to north south east west of under over".split())
-_FIRST_IS = frozenset({"we", "i", "about", "uh", "um", "it", "they", "and", ",", "that", "it's", "its"})
-_EVERYDAY = frozenset("way ways day time whole other lot bit boss dog truck kids guy guys wife neighbor fellow".split())
+_HUMS = _LISTED.words("hums")
+_THEN = _LISTED.words("then")
+_HEAD = _COMMON.words("for_at_in_on")
+_TAILS = _LISTED.words("tails")
+_LAND = _LISTED.words("land")
+_WHERE = _LISTED.words("where")
+_FIRST_IS = _LISTED.words("first_is")
+_EVERYDAY = _LISTED.words("everyday")
 _LONGEST = 4
-_ORDINALS = frozenset({"first", "second", "third", "fourth", "fifth", "last", "next"})
-_IS = frozenset({"'s", "is", "was"})
+_ORDINALS = _LISTED.words("ordinals")
+_IS = _LISTED.words("is")
 _NAME = re.compile(r"o{1,2}[nact]{1,2}|nt|n#t|t#c?")
 """Odd words, and nouns, acres, compass or tails behind them; or river side, hwy 9 side, Section 14 southwest."""
 _ROAD = re.compile(r"n#t")
 _CALLED = re.compile(r"[oc]{0,2}n[nac#]{0,2}|o{1,2}[nact#]{1,2}|t#c?")
 _DIFFERING = re.compile(r"(c|o{1,2})[onact]{0,2}|n[nat]")
 _OPENING = re.compile(r"o{0,2}[nact]{1,2}|nt")
+
+
+_BEHIND_TURNED = _LISTED.words("behind_turned")
 
 
 def turned(s: Surroundings) -> list[Scored]:
@@ -60,7 +67,7 @@ def turned(s: Surroundings) -> list[Scored]:
         if end is not None:
             found.append(_scored(s, at, end, at))
     for i in range(s.n - 3):
-        if s.text(i) == "over" and s.text(i + 1) in {"on", "at", "in", "to"} and _opens(s, i):
+        if s.text(i) == "over" and s.text(i + 1) in _BEHIND_TURNED and _opens(s, i):
             at = i + 2 + (s.text(i + 2) == "the")
             end = _named(s, at, _OPENING)
             if end is not None:
@@ -120,7 +127,7 @@ def _stops_that_are(s: Surroundings) -> list[int]:
     return stops if plain and len(stops) > 1 else []
 
 
-_SPOTS = frozenset("ditch ditches waterway fencerow turnrow headland hole holes sag pocket washout spot".split())
+_SPOTS = _LISTED.words("spots")
 
 
 def _that_one(s: Surroundings, at: int) -> int | None:
@@ -155,9 +162,12 @@ def _own_cell(s: Surroundings) -> Iterator[Scored]:
         yield 9.0, Name(0, end, s.lattice.written(0, end), "note", True, 0)
 
 
-_I = frozenset({"i", "we"})
-_WALKED = frozenset("walked pulled did counted checked looked dug scouted hit stopped saw seen".split())
+_I = _LISTED.words("i")
+_WALKED = _LISTED.words("walked")
 _WALKED_SHAPE = re.compile(r"[oc#]{1,3}[nat]|o{1,2}'[noat]{0,2}")
+
+
+_BEFORE_WALKED_THERE = _LISTED.words("before_walked_there")
 
 
 def _walked_there(s: Surroundings) -> Iterator[Scored]:
@@ -169,7 +179,7 @@ def _walked_there(s: Surroundings) -> Iterator[Scored]:
         for start in range(max(0, i - _LONGEST), i - 1):
             letters = "".join(_walked_letter(s, x) for x in range(start, i))
             goes_back = bool(start) and s.pieces[start - 1].form == "word" and odd(s.lattice, start - 1)
-            led = bool(start) and s.text(start - 1) in {"to", "past", "from", "of", "by", "than"}
+            led = bool(start) and s.text(start - 1) in _BEFORE_WALKED_THERE
             day = any(e.kind == "ORD" and e.end == i for e in s.lattice.edges[start])  # on the 3rd I pulled two
             if _WALKED_SHAPE.fullmatch(letters) and not goes_back and not led and not day:
                 yield _scored(s, start, i, start)
@@ -253,8 +263,8 @@ def _described(s: Surroundings) -> Iterator[Scored]:
 
 
 _SIZES = frozenset({"20", "40", "60", "80", "120", "160", "240", "320"})
-_SOME = frozenset({"patch", "ground"})
-_ACREAGE = frozenset({"forty", "eighty"})
+_SOME = _LISTED.words("some")
+_ACREAGE = _LISTED.words("acreage")
 _OF_A_FIELD = frozenset({"stage", "ratio", "percent", "label", "planted", "average", "call"})
 
 

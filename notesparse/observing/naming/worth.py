@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.language.lists import odd_name_words
 from notesparse.observing.naming.oddnames import misspelled
 from notesparse.observing.naming.surroundings import NAMEY, Surroundings, capital, kinds, noun_at, noun_in, title, upper
+
+_LISTED = cue_page("naming/worth")
 
 NOUN, UNKNOWN, DIRECTION, NUMBERED_NOUN = 2.0, 1.0, 0.8, 0.3
 _ORGANIC = frozenset(
@@ -67,12 +70,12 @@ _OPENS_A_SAYING = frozenset(
 )
 _FOUND = frozenset({"WEED", "INSECT", "DISEASE"})
 _FOUND_THERE = frozenset({"WEATHER", "DAMAGE"})
-_PATCH = frozenset({"patch", "patches", "spot", "spots"})
-_WHERE_IT_GROWS = frozenset({"in", "on", "by", "along", "all", "near", "at"})
+_PATCH = _LISTED.words("patch")
+_WHERE_IT_GROWS = _LISTED.words("where_it_grows")
 MAY_BE_NAMED = frozenset({"WHEREWORD", "LOW", "TOP", "UPTOP", "LONG", "BRANCH", "TIP", "WEATHER", "DAMAGE", "WEED"})
 _COLOURS = frozenset({"BROWN", "GREEN", "YELLOW"})
-SPANS_OF_TIME = frozenset("day days week weeks wk wks hour hours hrs minute minutes min mins".split())
-_COUNTED_BEHIND = SPANS_OF_TIME | {"more", "of", "others", "miles"}
+SPANS_OF_TIME = _LISTED.words("spans_of_time")
+_COUNTED_BEHIND = SPANS_OF_TIME | _LISTED.words("counted_behind")
 
 
 def word_worth(s: Surroundings, i: int, first: bool) -> float | None:
@@ -193,10 +196,13 @@ def _never_first(s: Surroundings, i: int, own: set[str]) -> bool:
     return any(e.end > i + 1 and e.how == "exact" and e.kind in _SAYING for e in s.lattice.edges[i])  # knocking on R3
 
 
-_SIZED = frozenset({"little", "big", "old", "new"})
+_SIZED = _LISTED.words("sized")
 ACRES = frozenset({"20", "30", "40", "60", "80", "120", "160"})
 """Acres of a field, as they stand in its name (parts of a section of 640; common practice, no source)."""
-HOURS = frozenset({"noon", "dawn", "dusk", "sundown", "sunup", "morning", "evening", "midday"})
+HOURS = _LISTED.words("hours")
+
+
+_BEFORE_LITTLE_EGYPT = _LISTED.words("before_little_egypt")
 
 
 def _little_egypt(s: Surroundings, i: int) -> bool:
@@ -204,7 +210,7 @@ def _little_egypt(s: Surroundings, i: int) -> bool:
     if s.text(i) in HOURS:
         acres = s.text(i + 1) in ACRES and capital(s, i)
         return s.cased and (acres or (noun_at(s, i + 1) and title(s, i, i + 2)))  # Noon Branch, Noon 40
-    told = capital(s, i) and s.cased if s.cased else s.text(i - 1) in {"at", "to", "in", "into"}
+    told = capital(s, i) and s.cased if s.cased else s.text(i - 1) in _BEFORE_LITTLE_EGYPT
     return s.text(i) in _SIZED and told and _strange(s, i + 1) and (not s.cased or upper(s, i + 1))
 
 
@@ -251,6 +257,9 @@ def _first_worth(s: Surroundings, i: int, own: set[str]) -> float | None:
     return None
 
 
+_BEFORE_PLAIN_WORTH = _LISTED.words("before_plain_worth")
+
+
 def _plain_worth(s: Surroundings, i: int, own: set[str], first: bool) -> float | None:
     p = s.pieces[i]
     if own & {"MONTH", "WEEKDAY", "TODAY", "YESTERDAY"} and p.text != "may":
@@ -274,7 +283,7 @@ def _plain_worth(s: Surroundings, i: int, own: set[str], first: bool) -> float |
         and (
             title(s, i, i + 2)
             or (s.several and capital(s, i) and s.text(i + 2) == ",")
-            or s.text(i - 1) in {"is", "to", "at", "into"}
+            or s.text(i - 1) in _BEFORE_PLAIN_WORTH
         )
     ):  # Seed House; next is seed house
         return UNKNOWN if _scar_in_a_title(s, i, first) else None
@@ -299,8 +308,8 @@ def _scar_in_a_title(s: Surroundings, i: int, first: bool) -> bool:
     return title(s, i - 1, i + 1) and (s.text(i + 1) in {"-", ":", ","} or (i == 1 and _title_over(s, i + 1)))
 
 
-_DAY_OR_PART = frozenset({"day", "date", "morning", "afternoon", "evening"})
-_OF_A_DAY = frozenset({"that", "the", "(", ",", "-"})
+_DAY_OR_PART = _LISTED.words("day_or_part")
+_OF_A_DAY = _LISTED.words("of_a_day")
 
 
 def _same_day(s: Surroundings, i: int) -> bool:
@@ -327,9 +336,12 @@ def _numbered_place(s: Surroundings, i: int) -> bool:
 _SHORT_PLACE = 6  # letters: hill 2, gate 3 and knoll 1 are stops
 
 
+_BEHIND_GOES_OVER = _LISTED.words("behind_goes_over")
+
+
 def _goes_over(s: Surroundings, i: int) -> bool:
     """Behind the word at piece i goes talk of something else."""
-    return i + 1 < s.n and s.text(i + 1) in {"after", "before", "this", "today", "yesterday", "again", "early", "late"}
+    return i + 1 < s.n and s.text(i + 1) in _BEHIND_GOES_OVER
 
 
 def _trade_worth(s: Surroundings, i: int, exact: set[str], first: bool) -> float | None:

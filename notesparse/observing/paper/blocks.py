@@ -9,16 +9,19 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from notesparse.language.columns import column_words
+from notesparse.language.cues import cue_page
 from notesparse.observing.paper.heads import Column, read_heads
 from notesparse.observing.paper.row_labels import labels_of
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.text.columns import Cell, Line
 from notesparse.text.lattice import Lattice
 
+_LISTED = cue_page("paper/blocks")
+
 _SLACK = 3  # characters that a block may begin left of its title
 _FEWEST = 2
 _LONGEST_TITLE = 5  # pieces
-_IN_NAMES = frozenset({"corner", "place", "strip", "block", "part"})  # Smith Corner
+_IN_NAMES = _LISTED.words("in_names")
 _WHERE = frozenset({"COMPASS", "WHEREWORD", "LOW", "TOP", "UPTOP", "MIDPLANT"})
 
 

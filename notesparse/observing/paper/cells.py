@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from notesparse.language.columns import column_words, squeeze
+from notesparse.language.cues import cue_page
 from notesparse.observing import headers, leaves
 from notesparse.observing.draft import Ask, Entry, PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE, FILLER, OF_NO_HEAD, OF_THE_UNREAD, UNREAD, Context
@@ -19,6 +20,8 @@ from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase, phrases_at, segment
 from notesparse.span import Span
 from notesparse.text.columns import WIDE
+
+_LISTED = cue_page("paper/cells")
 
 _UNIT_KINDS = {"INCH": "in", "MM": "mm", "CM": "cm"}
 _NO_RULES = {
@@ -58,6 +61,9 @@ class Said:
     @property
     def empty(self) -> bool:
         return not self.entries and not self.sightings
+
+
+_FOR_LIKE = _LISTED.words("for_like")
 
 
 @dataclass(slots=True)
@@ -318,7 +324,7 @@ class Reader:
         """`like 1`, `as B`, `same as 2`: (label, where it ends)."""
         pieces = self.ctx.lattice.pieces
         k = a
-        while k < b and pieces[k].text in {"same", "as", "like", "plant", "pl", "plt", "no", ".", "#", "p"}:
+        while k < b and pieces[k].text in _FOR_LIKE:
             k += 1
         if k == a or k >= b or not {pieces[x].text for x in range(a, k)} & {"as", "like", "same"}:
             return None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.observing.paper.ticks import class_of, placed
@@ -11,11 +12,14 @@ from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
 
+_LISTED = cue_page("paper/classlists")
+_COMMON = cue_page("shared")
+
 _FEWEST = 2  # lines
 _MOST = 60  # the highest label
-_PARTS = frozenset({"-", ":", "=", "on", "at", "."})
-_PLANTS = frozenset({"plants", "plts", "plt", "plant", "pl", "pls", "nos", "no", "#", "."})
-_BETWEEN = frozenset({",", "and", "&", ";"})
+_PARTS = _LISTED.words("parts")
+_PLANTS = _LISTED.words("plants")
+_BETWEEN = _COMMON.words("and_or_stroke")
 
 
 _Class = tuple[tuple[int, int], list[int], bool]

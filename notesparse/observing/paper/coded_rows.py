@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.keys import Sign
 from notesparse.observing.paper.row_labels import read_label
@@ -14,7 +15,9 @@ from notesparse.observing.paper.rows import Grid, Row
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
 
-_HEADS = frozenset({"code", "codes", "sign", "signs", "letter", "letters"})
+_LISTED = cue_page("paper/coded_rows")
+
+_HEADS = _LISTED.words("heads")
 _FEWEST = 4  # signs of a row
 _GAP = 2  # blanks before a sign at the end of a line
 _FEWEST_KINDS = 2

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.paper.heads import Column, read_heads
 from notesparse.observing.paper.row_labels import read_label
 from notesparse.observing.paper.rows import Grid, Row
@@ -15,9 +16,11 @@ from notesparse.reading.parse import Phrase, phrases_at
 from notesparse.text.columns import Cell, Line, under
 from notesparse.text.lattice import Lattice
 
+_LISTED = cue_page("paper/dated_columns")
+
 _FEWEST = 2  # days, and rows
 _NEAR = 3  # lines between what was counted and the days
-_TAGS = frozenset({"tag", "flag", "stake", "mark"})
+_TAGS = _LISTED.words("tags")
 
 
 def find_dated(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid | None:

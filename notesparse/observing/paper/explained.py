@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from notesparse.language.columns import column_words, squeeze
+from notesparse.language.cues import cue_page
 from notesparse.observing.paper.heads import ORGANS, Column, read_heads
 from notesparse.observing.paper.keys import (
     BLANK,
@@ -28,10 +29,12 @@ from notesparse.observing.paper.row_labels import follows, read_label
 from notesparse.text.columns import WIDE, Line
 from notesparse.text.lattice import Lattice
 
-_ARTICLES = frozenset({"the", "a", "its", "is", "gives", "means", "for", "shows"})
+_LISTED = cue_page("paper/explained")
+
+_ARTICLES = _LISTED.words("articles")
 _BEHIND = frozenset("*+^°'")
 _MARKS = frozenset("+-✓√✔*•xo/·")
-_SAYS = frozenset({":", "means", "is", "says", "for", "-", ","})
+_SAYS = _LISTED.words("says")
 _LONGEST_BEHIND = 6  # pieces of `r after a figure`
 _LONGEST_HEAD = 4  # pieces before a colon
 _LONGEST_LINE = 48

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from notesparse.language.columns import column_words, head_tokens, squeeze
+from notesparse.language.cues import cue_page
 from notesparse.observing.paper.blocks import is_stop
 from notesparse.observing.paper.dated_columns import day_at
 from notesparse.observing.paper.heads import ORGANS, Column, read_heads
@@ -18,8 +19,10 @@ from notesparse.observing.paper.rows import Grid, Row
 from notesparse.text.columns import Cell, Line, apart, cut, cut_at, under
 from notesparse.text.lattice import Lattice
 
+_LISTED = cue_page("paper/field_column")
+
 _FEWEST_MARKS = 2  # commas or strokes in a line of heads
-AVERAGE = frozenset({"avg", "average", "ave", "mean"})
+AVERAGE = _LISTED.words("average")
 _FEWEST_ROWS = 3
 _LONGEST_NAME = 8  # pieces of a field's name
 OF_THE_VISIT = ("planted", "emerged", "variety", "maturity_group", "row_spacing_in")  # columns of the rest of a head

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import leaves, organs
 from notesparse.observing.draft import Entry, PlantDraft, Sighting, TallyDraft
 from notesparse.observing.fold import EVIDENCE, Context
@@ -16,13 +17,15 @@ from notesparse.observing.organs import read_length
 from notesparse.reading.parse import phrases_at
 from notesparse.text.lattice import Lattice
 
+_LISTED = cue_page("paper/forms")
+
 _ASKS = {"?", "="}
 FEWEST = 3  # lines of a form
-_NO = {"no", "none", "nope", "nah", "n", "nada", "nil", "zero", "0", "nothing", "not", "neg", "zip"}
-_YES = {"yes", "y", "yep", "yeah", "yup", "ok", "yea", "sure", "x"}
-_SIZE = {"big", "long", "size", "length", "longest", "biggest", "large", "largest", "sized", "measure", "measured"}
-_WHERE = {"where", "node", "far", "place", "position", "located", "location"}
-_SAMPLE = {"pulled", "looked", "checked", "sampled", "plants", "plts", "dug", "counted", "total", "examined", "plant"}
+_NO = _LISTED.words("no")
+_YES = _LISTED.words("yes")
+_SIZE = _LISTED.words("size")
+_WHERE = _LISTED.words("where")
+_SAMPLE = _LISTED.words("sample")
 _LABEL_WORDS = frozenset({"PLANT", "PLETTER", "HASH", "NUMBERW", "NODOT"})
 _ORGAN = {"FLOWER": "flowers", "POD": "pods", "SEED": "seeds", "BEAN": "seeds", "TRIF": "trifoliates", "NODES": "nodes"}
 _OTHER = {
@@ -49,26 +52,7 @@ _OTHER = {
     "V",
     "STAGENAME",
 }
-_ASKING = {
-    "what",
-    "which",
-    "how",
-    "is",
-    "are",
-    "any",
-    "there",
-    "did",
-    "do",
-    "does",
-    "you",
-    "see",
-    "seen",
-    "found",
-    "much",
-    "when",
-    "about",
-    "the",
-}
+_ASKING = _LISTED.words("asking")
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,12 +104,15 @@ def _number(lattice: Lattice, i: int, end: int) -> tuple[int, int] | None:
     return int(e.means), e.end
 
 
+_FOR_LONE_NUMBER = _LISTED.words("for_lone_number")
+
+
 def _lone_number(lattice: Lattice, line: Line) -> int | None:
     """The answer where it is one number, with a dot or a word for plants behind it at most."""
     got = _number(lattice, line.answer, line.end)
     if got is None:
         return None
-    rest = [t for t in _texts(lattice, got[1], line.end) if t not in {".", ",", "plants", "plts", "of", "them", "em"}]
+    rest = [t for t in _texts(lattice, got[1], line.end) if t not in _FOR_LONE_NUMBER]
     return got[0] if not rest else None
 
 
@@ -213,6 +200,10 @@ def _all_plants(ctx: Context) -> list[PlantDraft]:
     return [p for p in ctx.visit.plants if not p.dropped] if ctx.visit is not None else []
 
 
+_FOR_TAKE = _LISTED.words("for_take")
+_FOR_TAKE_2 = _LISTED.words("for_take_2")
+
+
 def take(ctx: Context, line: Line) -> int | None:
     """Read as much of the line as needs its question; where prose goes on, or None: all of it is prose."""
     lattice = ctx.lattice
@@ -227,13 +218,13 @@ def take(ctx: Context, line: Line) -> int | None:
     if kinds & _OTHER and organ in {None, "seeds", "brown"} and "POD" not in kinds:
         return None
     number = _lone_number(lattice, line)
-    many = bool(question & {"many", "#", "number", "count", "with"})
+    many = bool(question & _FOR_TAKE)
     if (
         organ is None
         and label is None
         and number is not None
         and question & _SAMPLE
-        and (many or question & {"pulled", "looked", "checked", "sampled", "dug"})
+        and (many or question & _FOR_TAKE_2)
     ):
         ctx.here()
         ctx.leave_plants()
@@ -459,6 +450,9 @@ def _of_plant(ctx: Context, line: Line, label: tuple[str, int, int], organ: str 
     return line.answer
 
 
+_BEHIND_BROWN = _LISTED.words("behind_brown")
+
+
 def _brown(ctx: Context, line: Line, p: PlantDraft) -> int:
     """How many pods of a plant are of mature colour: `1 of them`, `none`, `12 of 30`."""
     lattice = ctx.lattice
@@ -479,18 +473,7 @@ def _brown(ctx: Context, line: Line, p: PlantDraft) -> int:
         end = got[1] if got is not None else line.answer + 1
     else:
         return line.answer
-    while end < line.end and lattice.pieces[end].text in {
-        "of",
-        "them",
-        "em",
-        "pods",
-        "pod",
-        "yet",
-        "so",
-        "far",
-        "only",
-        ".",
-    }:
+    while end < line.end and lattice.pieces[end].text in _BEHIND_BROWN:
         end += 1
     ctx.mark(line.answer, end, EVIDENCE)
     ctx.last_what = "mature"

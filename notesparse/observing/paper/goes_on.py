@@ -6,13 +6,16 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.paper.rows import Grid
 from notesparse.text.columns import Line, lines_of
 from notesparse.text.lattice import Lattice
 
+_LISTED = cue_page("paper/goes_on")
+
 _UNITS = {"INCH": "in", "MM": "mm", "CM": "cm"}
-_IN_SHORT = {"in", "ins"}  # `in` alone is a place more often than a unit
-_PARTS = {"16ths": "16", "sixteenths": "16", "8ths": "8", "eighths": "8"}
+_IN_SHORT = _LISTED.words("in_short")
+_PARTS = _LISTED.table("parts", str)
 _LONGEST = 16  # pieces of a remark
 
 

@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from notesparse.language.columns import column_words, head_tokens
+from notesparse.language.cues import cue_page
 from notesparse.observing.counting import numbered_below
 from notesparse.observing.paper.asked_rows import find_asked_rows
 from notesparse.observing.paper.blocks import find_blocks, is_stop, stop_at, titled_blocks
@@ -63,12 +64,14 @@ from notesparse.text.columns import Cell, Line, cut, cut_at, under
 from notesparse.text.lattice import Edge, Lattice
 from notesparse.text.scan import Piece
 
+_COMMON = cue_page("shared")
+
 _FOUND = frozenset({"INSECT", "WEED", "DISEASE"})
 _SHORT = 2  # letters of a word that may be a sign
 _STOPPED = 2  # pieces of a word cut short, with its stop
 _LONGEST_NAME = 6  # pieces of a name between heads and rows
 _UNITS = frozenset({"MM", "CM", "INCH"})
-_FIRST = frozenset({"1", "A", "a"})  # labels of the first row
+_FIRST = _COMMON.words("first_label") | {"A"}  # labels of the first row
 _NAME_AND_HEAD = 2  # cells of a line
 _MOST_TITLES = 2  # lines of names between a legend and its table
 _PLACES = frozenset({"COMPASS", "WHEREWORD", "FIELDNOUN", "STOP", "ROWS", "ROWW"})

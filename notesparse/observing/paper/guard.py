@@ -10,6 +10,7 @@ import itertools
 from collections.abc import Sequence
 
 from notesparse.language.columns import column_words, squeeze
+from notesparse.language.cues import cue_page
 from notesparse.observing.paper.heads import read_heads
 from notesparse.observing.paper.letter_keys import letters_paired
 from notesparse.observing.paper.places_down import without_the_day
@@ -18,6 +19,8 @@ from notesparse.observing.paper.rows import Grid
 from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import Cell, Line, apart, cut_at
 from notesparse.text.lattice import Lattice
+
+_LISTED = cue_page("paper/guard")
 
 WHY = "a table whose heads are not understood"
 _FEWEST_CELLS = 3
@@ -33,7 +36,7 @@ _LONGEST = 3  # pieces of a bare cell
 _LONGEST_SIZE = 7  # 1 3/4"
 _LONGEST_HEAD = 14  # pieces of a head in words
 _MEASURED = frozenset({"trifoliates", "nodes", "flowers", "pods", "seeds", "brown"})
-_OF_VISITS = frozenset({"field", "fields", "date", "day", "farm", "variety", "var", ".", ":"})
+_OF_VISITS = _LISTED.words("of_visits")
 
 
 def find_strange(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> list[tuple[int, int]]:
@@ -145,13 +148,17 @@ def _ruled(lattice: Lattice, line: Line) -> bool:
     return not line.blank and all(p.text in "-_=|+*." for p in lattice.pieces[line.start : line.end])
 
 
+_BEHIND_NUMBERED = _LISTED.words("behind_numbered")
+_BEFORE_NUMBERED = _LISTED.words("before_numbered")
+
+
 def _numbered(lattice: Lattice, i: int) -> bool:
     """A figure of a head: `1st trif`, `R2?`, `top 4`."""
     after = lattice.pieces[i + 1] if i + 1 < len(lattice.pieces) else None
-    if after is not None and after.glued and after.text in {"st", "nd", "rd", "th", "ths"}:
+    if after is not None and after.glued and after.text in _BEHIND_NUMBERED:
         return True
     before = lattice.pieces[i - 1].text if i else ""
-    return before in {"top", "upper", "node", "nodes", "nd", "nds", "n", "joint", "stop", "spot", "plant", "plt"} or (
+    return before in _BEFORE_NUMBERED or (
         before in {"r", "v"} and lattice.pieces[i].glued and after is not None and after.text == "?"
     )
 
@@ -339,9 +346,12 @@ def _says_how(lattice: Lattice, a: int, b: int, lost: bool) -> tuple[int, int] |
     return (a, b) if how else None
 
 
+_BEHIND_OF_A_PLACE = _LISTED.words("behind_of_a_place")
+
+
 def _of_a_place(lattice: Lattice, i: int) -> bool:
     """A figure that counts nodes of a place, or says in what an inch is parted."""
-    return _numbered(lattice, i) or lattice.at(i + 1) in {"upper", "top", "uppermost", "ths", "th"}
+    return _numbered(lattice, i) or lattice.at(i + 1) in _BEHIND_OF_A_PLACE
 
 
 def stroked_rows(lattice: Lattice, lines: Sequence[Line], taken: set[int], strange: set[int]) -> set[int]:

@@ -7,10 +7,13 @@ from dataclasses import dataclass, field, fields
 from operator import attrgetter
 
 from notesparse.language.columns import ColumnWords, HeadWord, column_words, head_tokens, squeeze
+from notesparse.language.cues import cue_page
 from notesparse.observing.finding import units
 from notesparse.reading.parse import Phrase, phrases_at
 from notesparse.text.lattice import Lattice
 from notesparse.text.match import is_abbreviation
+
+_LISTED = cue_page("paper/heads")
 
 ORGANS = ("flowers", "pods", "seeds")
 _KINDS = {
@@ -27,28 +30,10 @@ _FINDINGS = {"INSECT", "DISEASE", "DEFOL", "WEED", "DAMAGE", "HEIGHTWORD", "LEAF
 _OF_LEAVES = {"LEAFTURN", "LEAFDROP", "DEFOL"}
 _TOP_PLACES = {"top_n", "top_two", "top_four", "top_1", "up_top", "lower", "main_stem"}
 _MOST_UNKNOWN = 3  # words of a head that may be unknown; with more it is no head
-_OF_WORDS = frozenset({"of", "out", "per", "in", "from", "the", "first"})
-_COUNTED = frozenset(
-    {
-        "counted",
-        "looked",
-        "at",
-        "checked",
-        "pulled",
-        "picked",
-        "pods",
-        "pod",
-        "opened",
-        "examined",
-        "each",
-        "per",
-        "plant",
-        "a",
-        "taken",
-    }
-)
-_HIGH = frozenset({"highest", "uppermost", "topmost"})
-_FLAT = frozenset({"flat", "open", "opened", "unrolled", "unfolded", "spread", "out"})
+_OF_WORDS = _LISTED.words("of_words")
+_COUNTED = _LISTED.words("counted")
+_HIGH = _LISTED.words("high")
+_FLAT = _LISTED.words("flat")
 _PAIRED = frozenset({"trifoliates", "nodes", "v", "r"})  # what two figures of one cell may be of
 _INSIGNIFICANT = set(".,():;-/=~*|[]_?!")
 
@@ -326,9 +311,12 @@ def _heads_in(
     return out
 
 
+_BEFORE_INSIDE = _LISTED.words("before_inside")
+
+
 def _inside(tokens: list[tuple[int, str]], t: int) -> bool:
     """`seed seen in the pods`, `beans felt inside`: the pod at token t only holds the seed."""
-    k = t - (t > 0 and tokens[t - 1][1] in {"the", "a", "its", "any"})
+    k = t - (t > 0 and tokens[t - 1][1] in _BEFORE_INSIDE)
     return k > 0 and tokens[k - 1][1] in {"in", "inside", "within"}
 
 
@@ -342,7 +330,7 @@ def _beside(lattice: Lattice, a: int, b: int) -> bool:
     )
 
 
-_BEARS = frozenset("with w in bearing having showing that where which carrying holding bears carries".split())
+_BEARS = _LISTED.words("bears")
 
 
 def _nodes_with(words: ColumnWords, tokens: list[tuple[int, str]], at: int) -> bool:
@@ -352,6 +340,9 @@ def _nodes_with(words: ColumnWords, tokens: list[tuple[int, str]], at: int) -> b
         return False
     behind = (_match(words, tokens, t)[0] for t in range(at + 1, len(tokens)))
     return any(word is not None and word.kind == "by_node" and word.means != "which" for word in behind)
+
+
+_BEHIND_OF = _LISTED.words("behind_of")
 
 
 def _of(lattice: Lattice, tokens: list[tuple[int, str]], t: int) -> tuple[int, int] | None:
@@ -364,7 +355,7 @@ def _of(lattice: Lattice, tokens: list[tuple[int, str]], t: int) -> tuple[int, i
     if (k == t and lattice.pieces[tokens[k][0] - 1].text != "/") or (k == t + 1 and tokens[t][1] == "in"):
         return None
     at = tokens[k][0]
-    if (at + 1 < len(lattice.pieces) and lattice.pieces[at + 1].text in {"ths", "th", "mm", "cm", "/"}) or (
+    if (at + 1 < len(lattice.pieces) and lattice.pieces[at + 1].text in _BEHIND_OF) or (
         k == t and tokens[k][1] in {"8", "16", "32"}
     ):
         return None
@@ -372,6 +363,9 @@ def _of(lattice: Lattice, tokens: list[tuple[int, str]], t: int) -> tuple[int, i
     while end < len(tokens) and tokens[end][1] in _COUNTED:
         end += 1
     return int(tokens[k][1]), end
+
+
+_BEHIND_ROW_LENGTH = _LISTED.words("behind_row_length")
 
 
 def _row_length(lattice: Lattice, tokens: list[tuple[int, str]], t: int) -> tuple[str, int] | None:
@@ -385,7 +379,7 @@ def _row_length(lattice: Lattice, tokens: list[tuple[int, str]], t: int) -> tupl
     if k >= len(tokens) or not any(e.kind == "FOOT" for e in lattice.edges[tokens[k][0]]):
         return None
     end = k + 1
-    while end < len(tokens) and tokens[end][1] in {"of", "row", "the", "a"}:
+    while end < len(tokens) and tokens[end][1] in _BEHIND_ROW_LENGTH:
         end += 1
     return (f"{n} ft" if n is not None else "ft"), end
 
@@ -473,10 +467,13 @@ def _numbers_nodes(lattice: Lattice, run: Sequence[int], k: int) -> bool:
     return any(w.kind == "by_node" for w in told)
 
 
+_FOR_LISTED_CODES = _LISTED.words("for_listed_codes")
+
+
 def _listed_codes(lattice: Lattice, run: Sequence[int], codes: dict[str, tuple[int, int]], skip: set[int]) -> None:
     """`Code for bloom: 0 none, 1 below top 2, 2 in top 2`: the codes of a legend, one after the other from 0 or 1 on."""
     texts = [lattice.pieces[i].text for i in run]
-    if not {"code", "codes", "key", "scale", "score", "scores"} & set(texts):
+    if not _FOR_LISTED_CODES & set(texts):
         return
     begin = next((k + 1 for k, x in enumerate(texts) if x == ":"), None)
     begin = (
@@ -596,16 +593,16 @@ def _sense(lattice: Lattice, i: int, tokens: list[tuple[int, str]], t: int) -> t
     return None, t
 
 
-_NODE_WORDS = frozenset({"node", "nd", "joint", "nodes"})
-_PER = frozenset({"per", "a", "in"})
+_NODE_WORDS = _LISTED.words("node_words")
+_PER = _LISTED.words("per")
 _SWEEPS = 2
-_SHORT_SWEEPS = frozenset({"sw", "swp", "swps"})
+_SHORT_SWEEPS = _LISTED.words("short_sweeps")
 _TOPS = frozenset({"TOP", "UPTOP", "LOW", "TOPSOUND"})
-_FIRST_NODE = ("tip", "top")
+_FIRST_NODE = _LISTED.ordered("first_node")
 _PARTED = frozenset("(),;:[]")
 _FEWEST_CODES = 2
 _LONGEST_CODE = 2  # letters of a code in a bracket
-_NO_CODES = frozenset({"no", "in", "on", "at", "of", "to", "or", "up", "as", "by"})
+_NO_CODES = _LISTED.words("no_codes")
 _TOLD = _TOPS | {
     "NO",
     "NONE",

@@ -10,6 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from notesparse.language.columns import column_words, squeeze
+from notesparse.language.cues import cue_page
 from notesparse.observing.paper.heads import ORGANS, Column, bracketed, ends_sentence, read_heads
 from notesparse.observing.paper.row_labels import follows
 from notesparse.observing.paper.rows import Grid, Row, Rows
@@ -17,10 +18,10 @@ from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import WIDE, Line
 from notesparse.text.lattice import Edge, Lattice
 
-OPENERS = frozenset(
-    "key legend code codes where abbrev abbr abbreviations signs marks letters symbols abbreviation".split()
-)
-BLANK = frozenset({"blank", "blanks", "empty", "space"})
+_LISTED = cue_page("paper/keys")
+
+OPENERS = _LISTED.words("openers")
+BLANK = _LISTED.words("blank")
 _ENDS = frozenset({";", ":", "."})
 _MARKS = frozenset({"x", "xx", "/", "//", "+", "++", "-", "*"})  # what stands in a cell, and never over a column
 _LONGEST_SIGN = 3  # pieces
@@ -35,14 +36,12 @@ _ORGAN_KINDS = {"FLOWER": "flowers", "POD": "pods", "SEED": "seeds"}
 _NONE = frozenset({"NO", "NONE", "NOT", "NOTHING"})
 _AS_ONE = {"top_1": "TIP", "lower": "LOW", "top_four": "TOPSOUND"}  # a place -> the kind of one word that is that place
 _TWO_LETTERS = 2
-_ONLY_KEYS = frozenset("key legend code codes abbrev abbr abbreviations abbreviation symbols letters".split())
-_OTHERWISE = frozenset("n s e w v r".split())  # letters that are sides and stages too
+_ONLY_KEYS = _LISTED.words("only_keys")
+_OTHERWISE = _LISTED.words("otherwise")
 _YOUNG = frozenset({"first_trif", "unifoliates", "emerged"})
-_MEANS = frozenset({"for", "means", "is", "if", "when", "meaning", "says", "where"})
-_TO_THEM = frozenset({"to", "the", "of", "for"})
-_OF_A_KEY = frozenset(
-    "i we used use using here this that page sheet table as follows below letters signs in is are".split()
-)
+_MEANS = _LISTED.words("means")
+_TO_THEM = _LISTED.words("to_them")
+_OF_A_KEY = _LISTED.words("of_a_key")
 _FEWEST_USES = 2  # of a letter that a key explains with no mark between
 _FILLS = frozenset({"TOUCHING", "SMALL", "SEE"})  # filling cavity, felt
 
@@ -376,9 +375,12 @@ def _a_capital(lattice: Lattice, i: int) -> bool:
     return len(text) == 1 and text.isalpha() and text.isupper() and text not in {"A", "I"} and alone
 
 
+_FOR_A_LETTER = _LISTED.words("for_a_letter")
+
+
 def _a_letter(lattice: Lattice, i: int) -> bool:
     text = lattice.pieces[i].text
-    return text.isalpha() and len(text) <= _TWO_LETTERS and text not in {"a", "i", "in", "mm", "cm", "no", "is"}
+    return text.isalpha() and len(text) <= _TWO_LETTERS and text not in _FOR_A_LETTER
 
 
 def _before_values(lattice: Lattice, i: int, own: set[int]) -> int:

@@ -9,22 +9,23 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from notesparse.language.columns import column_words
+from notesparse.language.cues import cue_page
 from notesparse.observing.paper.heads import ORGANS, Column, read_heads
 from notesparse.observing.paper.row_labels import follows, read_label
 from notesparse.observing.paper.rows import Grid, Row, Rows
 from notesparse.text.columns import WIDE, Cell, Line, cut
 from notesparse.text.lattice import Lattice
 
+_LISTED = cue_page("paper/labelled_values")
+
 _FEWEST = 2  # rows
 _LONGEST = 10  # pieces of a head
 _LONGEST_TOLD = 4 * _LONGEST  # the same with `5 plants`, `on each of the five`
 _MARKS = frozenset({"-", "–", "—", "=", ":", ".", ")", ">", "…", "--"})
 _ENDS = frozenset({":", "-", "–", "—", ".", ",", ";", "(", ")"})
-_OF = frozenset(
-    {"on", "of", "for", "from", "in", "each", "per", "the", "at", "plants", "plts", "plt", "plant", "pl", ","}
-)
+_OF = _LISTED.words("of")
 _COUNTED = frozenset({"trifoliates", "nodes"})
-_BEHIND = frozenset({",", ";", "(", "and", "+", "plus", "-", "but"})
+_BEHIND = _LISTED.words("behind")
 
 
 def find_labelled_values(rows: Rows, at: int, key_lines: set[int]) -> Grid | None:

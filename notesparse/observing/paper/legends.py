@@ -5,25 +5,32 @@ from __future__ import annotations
 from itertools import pairwise
 
 from notesparse.language.columns import column_words
+from notesparse.language.cues import cue_page
 from notesparse.observing.paper.heads import Column, ends_sentence, read_heads
 from notesparse.observing.paper.keys import BLANK, OPENERS, before_nought, colons, first_node, opener
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
 
+_LISTED = cue_page("paper/legends")
+_COMMON = cue_page("shared")
+
 _LONGEST_COUNT = 12  # pieces of words that say how nodes are counted
 _COUNTING = {
-    "node": frozenset("node nodes nd nds joint joints".split()),
-    "count": frozenset("count counts counted counting numbered number numbering numbers".split()),
-    "equal": frozenset({"=", "is", "being"}),
-    "top": frozenset("top tip uppermost topmost".split()),
-    "bottom": frozenset("bottom ground base soil".split()),
-    "down": frozenset("down dn downward downwards".split()),
-    "up": frozenset("up upward upwards".split()),
-    "one": frozenset({"1", "one"}),
+    "node": _COMMON.words("node"),
+    "count": _LISTED.words("counting_count"),
+    "equal": _LISTED.words("counting_equal"),
+    "top": _LISTED.words("counting_top"),
+    "bottom": _LISTED.words("counting_bottom"),
+    "down": _LISTED.words("counting_down"),
+    "up": _LISTED.words("counting_up"),
+    "one": _LISTED.words("counting_one"),
 }
-_BETWEEN = frozenset("from the all are were was at i we no . : , ( ) - every each by here ,".split())
-_OF_A_COLUMN = frozenset({"col", "column", "cols", "columns", "."})
+_BETWEEN = _LISTED.words("between")
+_OF_A_COLUMN = _LISTED.words("of_a_column")
 _TWO = 2  # words that are a head of their own: all sizes
+
+
+_FOR_READ_KEY = _LISTED.words("for_read_key")
 
 
 def read_key(lattice: Lattice, line: Line) -> tuple[str, Column] | None:
@@ -43,7 +50,7 @@ def read_key(lattice: Lattice, line: Line) -> tuple[str, Column] | None:
         sum(x == "=" and not first_node(lattice, first, i) for i, x in zip(run, texts, strict=True)) > 1
         or not 1 <= k <= 4
         or (len(texts[name]) > 4 and (texts[name],) not in column_words().heads)
-        or (name > 0 and texts[0] not in {"key", "legend", "code", "codes"})
+        or (name > 0 and texts[0] not in _FOR_READ_KEY)
     ):
         return None
     got = read_heads(lattice, [range(run[k] + 1, before_nought(lattice, run[k] + 1, end))])
@@ -76,7 +83,7 @@ def _of_a_head(lattice: Lattice, line: Line) -> Column | None:
     return key[1] if key is not None and (key[0],) in column_words().heads else None
 
 
-_BOTH = frozenset({"both", "all", "each"})
+_BOTH = _COMMON.words("all")
 
 
 def _inside(lattice: Lattice, line: Line) -> tuple[int, int]:
@@ -145,13 +152,9 @@ def read_legend(lattice: Lattice, line: Line) -> Column | None:
     return c
 
 
-_NOTES = frozenset({"note", "notes", "nb", "n.b", "remark", "units"})
-_LOOKED = frozenset(
-    "look looked looking open opened check checked measure measured take taken count counted examine examined see seen cut".split()
-)
-_OF_A_BLANK = frozenset(
-    "where if when = is are means means: i we did was were any it them one at the a pod pods seed that there -".split()
-)
+_NOTES = _LISTED.words("notes")
+_LOOKED = _LISTED.words("looked")
+_OF_A_BLANK = _LISTED.words("of_a_blank")
 
 
 def _without_blanks(lattice: Lattice, line: Line) -> Line:
@@ -214,6 +217,9 @@ def _of_a_plant(lattice: Lattice, k: int) -> bool:
     return lattice.at(k) in {"number", "numbers", "no"} and numbered
 
 
+_FOR_DIRECTION = _LISTED.words("for_direction")
+
+
 def _direction(lattice: Lattice, i: int) -> tuple[int, str] | None:
     """Where words that say how nodes are counted end, if they begin at piece i: a node, a counting, and from where."""
     pieces = lattice.pieces
@@ -230,7 +236,7 @@ def _direction(lattice: Lattice, i: int) -> tuple[int, str] | None:
         k += 1
     while k > i and pieces[k - 1].text in _BETWEEN:
         k -= 1
-    ways = said & {"top", "bottom", "down", "up"}
+    ways = said & _FOR_DIRECTION
     counted = {"count", "one", "equal"} <= said  # counting down, top is 1
     if not ("node" in said or counted) or not ways or {"top", "bottom"} <= ways:
         return None

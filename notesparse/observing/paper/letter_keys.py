@@ -10,16 +10,17 @@ import itertools
 from collections.abc import Sequence
 
 from notesparse.language.columns import squeeze
+from notesparse.language.cues import cue_page
 from notesparse.observing.paper.keys import OPENERS, Sign, organ_named, told
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
 
+_LISTED = cue_page("paper/letter_keys")
+
 _FEWEST = 3  # pairs
-_OPENING = OPENERS | frozenset(
-    "letter letters to for the what mean means meaning of these a them it here is are".split()
-)
+_OPENING = OPENERS | _LISTED.words("opening")
 _BETWEEN = frozenset({",", ";", ":", "-", ".", ")", "=", "#"})
-_LINKS = frozenset({"-", "=", ":", ".", "is", "means", "for"})
+_LINKS = _LISTED.words("links")
 _MOST_LETTERS = 2
 
 

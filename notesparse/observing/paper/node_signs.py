@@ -5,19 +5,19 @@ Wherever such a sign stands on the page it is the place, and no plant, field or 
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.reading.parse import phrases_at
 from notesparse.text.lattice import Edge, Lattice
 
+_LISTED = cue_page("paper/node_signs")
+_COMMON = cue_page("shared")
+
 _LONGEST = 3  # letters
 _MOST = 25  # nodes
-_IS = frozenset("= is : being".split())
-_BOTTOM = frozenset("bottom lowest lowermost".split())
-_NODE = frozenset("node nodes nd nds joint joints".split())
-_ON = frozenset(
-    "= is : , ; - the a and one ones next then second 2nd third 3rd fourth 4th fifth 5th node nodes nd nds joint joints "
-    "down up below under it that from top bottom so on forth etc etc. etcetera on through thru to lowest highest at in "
-    "order with just right beneath above counting goes go being".split()
-)
+_IS = _LISTED.words("is")
+_BOTTOM = _LISTED.words("bottom")
+_NODE = _COMMON.words("node")
+_ON = _LISTED.words("on")
 
 
 def node_signs(lattice: Lattice) -> tuple[int, int, str] | None:

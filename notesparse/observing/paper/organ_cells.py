@@ -18,6 +18,10 @@ from notesparse.span import Span
 if TYPE_CHECKING:
     from notesparse.observing.paper.cells import Reader
     from notesparse.text.lattice import Edge
+from notesparse.language.cues import cue_page
+
+_LISTED = cue_page("paper/organ_cells")
+_COMMON = cue_page("shared")
 
 _LONGEST_RANGE = 8  # nodes
 _MOST_NODES = 28
@@ -27,10 +31,13 @@ _SHORTEST = 2
 _SURE_MM = 3  # a length from here up is no fraction of an inch
 _BELOW_MM = 3
 _TIMES = 4
-_FELT = frozenset({"feel", "felt"})
+_FELT = _COMMON.words("felt")
 _UNITS = frozenset({"INCH", "MM", "CM"})
-_JOINED = frozenset({",", "&", "and", "+", "."})
+_JOINED = _LISTED.words("joined")
 _UNIT = {"in": MM, "mm": Fraction(1), "cm": Fraction(10), "16": MM / 16, "8": MM / 8, "4": MM / 4}
+
+
+_FOR_ORGAN = _LISTED.words("for_organ")
 
 
 def organ(reader: Reader, column: Column, number: int, a: int, b: int, sign: str | None) -> str | None:
@@ -52,7 +59,7 @@ def organ(reader: Reader, column: Column, number: int, a: int, b: int, sign: str
                 _head_place(reader, s, column)
         p = ctx.plants[-1]
         ctx.mark(a, b, EVIDENCE)
-        if reader.signs.get(number, set()) <= {"x", "no", "nothing", "same"}:
+        if reader.signs.get(number, set()) <= _FOR_ORGAN:
             ctx.assume("4.21", span, f"“{reader.text(a, b)}” is a check mark: the column has no other sign for yes")
             return None
         ctx.ask(

@@ -7,11 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.paper.heads import Column, read_heads
 from notesparse.observing.paper.row_labels import labels_of
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.text.columns import Line, cut_at
 from notesparse.text.lattice import Lattice
+
+_LISTED = cue_page("paper/place_lists")
 
 _FEWEST = 2  # places, and plants
 _ROOM = 6  # lines of places
@@ -43,6 +46,9 @@ def find_place_lists(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid |
     return Grid([column], rows, head, lines[at].start, lines[last].end, at, last)
 
 
+_FOR_HEADING = _LISTED.words("for_heading")
+
+
 def _heading(lattice: Lattice, line: Line) -> tuple[Column, list[str]] | None:
     """What is counted, up to the comma, and the plants that are named behind it, in order."""
     comma = next((i for i in range(line.start, line.end) if lattice.at(i) == ","), None)
@@ -51,7 +57,7 @@ def _heading(lattice: Lattice, line: Line) -> tuple[Column, list[str]] | None:
     got = read_heads(lattice, [range(line.start, comma)])
     if len(got) != 1 or not got[0].known or got[0].unknown or got[0].label:
         return None
-    end = next((i for i in range(comma, line.end) if lattice.at(i) in {"in", "order", "by", "at"}), line.end)
+    end = next((i for i in range(comma, line.end) if lattice.at(i) in _FOR_HEADING), line.end)
     plants = labels_of(lattice, comma + 1, end) if comma + 1 < end else None
     return (got[0], list(plants[0])) if plants is not None and len(plants[0]) >= _FEWEST else None
 

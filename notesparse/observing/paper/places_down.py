@@ -9,12 +9,15 @@ from __future__ import annotations
 import itertools
 from collections.abc import Sequence
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.paper.heads import Column, ends_sentence, read_heads
 from notesparse.observing.paper.row_labels import read_label
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import Cell, Line, under
 from notesparse.text.lattice import Lattice
+
+_LISTED = cue_page("paper/places_down")
 
 _FEWEST = 2  # places
 _NEAR = 4  # lines between what was counted and the table
@@ -39,7 +42,7 @@ _NO_PLACE = frozenset(
         "LEAF",
     }
 )
-_PARTS = frozenset({"end", "side", "half", "part", "edge", "corner", "third", "quarter", "middle", "center"})
+_PARTS = _LISTED.words("parts")
 _PLACES = frozenset({"COMPASS", "WHEREWORD", "FIELDNOUN", "STOP", "ROWS", "ROWW"})
 
 
@@ -248,9 +251,6 @@ def without_the_day(lattice: Lattice, a: int, b: int) -> tuple[int, int]:
 
 
 _PARTED = frozenset({",", ";", "(", ")", ":", "-"})
-_OF_THE_PLAN = frozenset(
-    "at each of in the to on per by and a all plants plts stops spots places spot place stop field order across down same "
-    "every with from both are is labels lettered numbered".split()
-)
+_OF_THE_PLAN = _LISTED.words("of_the_plan")
 
 __all__ = ["find_places_down", "is_title", "thing_over", "without_the_day"]

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.row_labels import labels_of, read_label
 from notesparse.observing.paper.rows import Grid, Row
@@ -15,14 +16,16 @@ from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import WIDE, Line
 from notesparse.text.lattice import Lattice
 
+_LISTED = cue_page("paper/plants_last")
+
 _FEWEST = 2  # lines
 _FEWEST_DOTS = 2
 _SEEN = frozenset({"TRIF", "NODES", "FLOWER", "POD", "SEED", "BEAN", "BROWN", "UNI", "COT", "R", "V"})
 _LEADS = frozenset({".", "…", "_", "-", "–", "—", "=", ">", ":", "(", "[", ","})
 _CLOSES = frozenset({")", "]", ".", ";", ","})
-_JOINED = frozenset({"on", "for", "of", "from", "like", "as", "than", "with", "except", "but", "and", "to", "at", "is"})
-_SAME = frozenset({"same", "ditto", "do.", "do", "the same", "same again"})
-_PLANTS = frozenset({"plants", "plts", "plt", "plant", "pl", "pls", "nos", "no", "#"})
+_JOINED = _LISTED.words("joined")
+_SAME = frozenset(_LISTED.phrases("same"))
+_PLANTS = _LISTED.words("plants")
 
 
 def find_plants_last(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> list[Grid]:

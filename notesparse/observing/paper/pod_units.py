@@ -9,11 +9,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.row_labels import read_label
 from notesparse.reading.phrase import Phrase
 from notesparse.text.columns import Cell, Line
 from notesparse.text.lattice import Lattice
+
+_LISTED = cue_page("paper/pod_units")
 
 _UNITS = {
     "mm": (1.0, False),
@@ -27,13 +30,9 @@ _UNITS = {
     "eighths": (25.4 / 8, True),
 }
 _LEGEND_UNITS = {"mm": _UNITS["mm"], "cm": _UNITS["cm"], "16": _UNITS["16ths"], "8": _UNITS["8ths"]}
-_SAYS = frozenset(
-    "written given noted recorded put down set as are is in all each the length lengths size sizes long longest biggest "
-    "measured of an a inch inches and then node nodes number figure after behind which at on from by with first counted "
-    "counting numbered top tip topmost uppermost one up bottom ground side it its where".split()
-)
-_TOP = frozenset({"top", "tip", "topmost", "uppermost", "down"})
-_BOTTOM = frozenset({"bottom", "ground", "up"})
+_SAYS = _LISTED.words("says")
+_TOP = _LISTED.words("top")
+_BOTTOM = _LISTED.words("bottom")
 
 
 @dataclass(frozen=True, slots=True)

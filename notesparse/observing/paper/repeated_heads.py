@@ -9,16 +9,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.paper.heads import read_heads
 from notesparse.observing.paper.row_labels import labels_of, read_label
 from notesparse.text.columns import WIDE, Line
 from notesparse.text.lattice import Lattice
 
+_LISTED = cue_page("paper/repeated_heads")
+
 _MOST = 4  # parts of a line
 _FEWEST_ROWS = 2
 _SLACK = 3  # characters by which a row may begin to the left of its head
 _PAD = 6  # blanks before all rows, so that none begins to the left of the first
-_LABEL_HEADS = frozenset({"#", "no", "no.", "№", "nr", "plant", "plants", "plt", "plts", "pl", "p", "stalk", "sample"})
+_LABEL_HEADS = _LISTED.words("label_heads")
 
 
 def find_repeated_heads(lattice: Lattice, lines: Sequence[Line]) -> list[tuple[int, int, list[tuple[int, int] | str]]]:

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.text.columns import WIDE
 from notesparse.text.lattice import Lattice
+
+_LISTED = cue_page("paper/row_labels")
 
 DAMAGED = {
     "l": "1",
@@ -29,7 +32,7 @@ DAMAGED = {
 }  # what a damaged character may have been
 
 _LETTERS = frozenset("BGSZ")
-_PLANT_WORDS = {"plant", "plants", "pl", "plt", "plts", "p", "no", "#", "sample", "№", "nr"}
+_PLANT_WORDS = _LISTED.words("plant_words")
 
 
 def follows(a: str, b: str) -> bool:
@@ -40,6 +43,10 @@ def follows(a: str, b: str) -> bool:
     if letters and letters != a and b.startswith(letters) and b[len(letters) :].isdigit():
         return int(b[len(letters) :]) == int(a[len(letters) :]) + 1
     return len(a) == len(b) == 1 and a.isalpha() and ord(b.casefold()) == ord(a.casefold()) + 1
+
+
+_FOR_READ_LABEL = _LISTED.words("for_read_label")
+_BEHIND_READ_LABEL = _LISTED.words("behind_read_label")
 
 
 def read_label(lattice: Lattice, a: int, b: int) -> tuple[tuple[str, ...], int, bool, bool] | None:
@@ -56,7 +63,7 @@ def read_label(lattice: Lattice, a: int, b: int) -> tuple[tuple[str, ...], int, 
     while k < b and (
         pieces[k].text in _PLANT_WORDS
         or any(e.kind == "PLANT" and e.end == k + 1 and e.cost < 0.9 for e in lattice.edges[k])
-        or (words and pieces[k].text in {".", "#", "no", "number", "num", "nbr"})
+        or (words and pieces[k].text in _FOR_READ_LABEL)
     ):
         stuck = k + 1 < b and pieces[k + 1].glued and (pieces[k + 1].form == "int" or pieces[k + 1].text == "-")
         if pieces[k].text == "p" and not stuck:
@@ -85,7 +92,7 @@ def read_label(lattice: Lattice, a: int, b: int) -> tuple[tuple[str, ...], int, 
             k + 1 < b
             and pieces[k + 1].glued
             and (
-                pieces[k + 1].text in {"st", "nd", "rd", "th", "ths", "s"}
+                pieces[k + 1].text in _BEHIND_READ_LABEL
                 or (pieces[k + 1].text == "/" and k + 2 < b and pieces[k + 2].glued)
             )
         ):

@@ -10,6 +10,7 @@ import re
 from collections.abc import Sequence
 
 from notesparse.language.columns import column_words
+from notesparse.language.cues import cue_page
 from notesparse.observing.fold import numbers_of
 from notesparse.observing.lists import values_at
 from notesparse.observing.paper.grid import Grid, Row
@@ -19,19 +20,19 @@ from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import WIDE, Line
 from notesparse.text.lattice import Lattice
 
+_LISTED = cue_page("paper/runlists")
+
 FEWEST = 3
 _PARTS = re.compile(r"(?:\d{1,2}/(?:4|8|16|32)[\s,]+){2,}\d{1,2}/(?:4|8|16|32)\.?")
 _FEWEST_SIGNS = 5
 _LONGEST_HEAD = 14  # pieces
-_AROUND = {":", "-", "=", ",", "(", ")", "of", "are", "were", "is", "at", "ran", "had", "have", "in", "order"}
-_EACH = {"each", "apiece", "per", "a", "field", "every", "one", "for", "in", "all"}
-_AS_THEY_STAND = frozenset(
-    {"order", "down", "along", "the", "row", "taken", "as", "they", "stand", "stood", "came", "come"}
-)
-_OF_THEM = frozenset({"on", "of", "each", "for", "the", "from"})
+_AROUND = _LISTED.words("around")
+_EACH = _LISTED.words("each")
+_AS_THEY_STAND = _LISTED.words("as_they_stand")
+_OF_THEM = _LISTED.words("of_them")
 _OTHER = frozenset({"STANDWORD", "FOOT", "INSECT", "WEED", "DISEASE", "DEFOL", "DAMAGE", "SWEEP", "ROWS", "OTHERFIND"})
 _STOPS = {".", ";", "!"}
-_BEFORE_LABELS = frozenset({"on", "except", "but"})
+_BEFORE_LABELS = _LISTED.words("before_labels")
 _NEAR = 2  # lines before and after a row
 
 
@@ -241,12 +242,15 @@ def _in_order(lattice: Lattice, pieces: list[int]) -> tuple[list[int], int | Non
     return pieces, None
 
 
+_FOR_PLAIN_ORDER = _LISTED.words("for_plain_order")
+
+
 def _plain_order(lattice: Lattice, head: list[int]) -> list[int]:
     """The head without `same order`, `in the same order`."""
     texts = [lattice.pieces[i].text for i in head]
     if "order" not in texts and texts[-1:] != ["same"]:
         return head
-    return [i for i, x in zip(head, texts, strict=True) if x not in {"order", "same", "in", "the"}]
+    return [i for i, x in zip(head, texts, strict=True) if x not in _FOR_PLAIN_ORDER]
 
 
 def _headed(lattice: Lattice, line: Line, values: list[tuple[int, int]], end: int) -> Grid | None:

@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from notesparse.language.columns import column_words, head_tokens
+from notesparse.language.cues import cue_page
 from notesparse.observing.paper.blocks import is_stop
 from notesparse.observing.paper.hanging_days import find_hanging_days
 from notesparse.observing.paper.page_columns import find_page_columns
@@ -22,6 +23,9 @@ from notesparse.span import Span
 from notesparse.text.columns import Cell, Line, lines_of, under
 from notesparse.text.lattice import Lattice
 
+_LISTED = cue_page("paper/side_by_side")
+_COMMON = cue_page("shared")
+
 _LONGEST = 4  # words of a name
 _FEWEST = 2  # rows
 _OF_MANY = 3  # pieces of 6 of 10
@@ -29,12 +33,12 @@ _LEFT = 3  # characters by which a cell may stand out to the left of its head
 _IN_A_NAME = frozenset(
     {"FIELDNOUN", "COMPASS", "LETTER", "LOW", "TOP", "WHEREWORD", "INT", "UPTOP", "LONG", "OTHERCROP"}
 )
-_OWNING = frozenset({"'s", "s", "'"})
+_OWNING = _LISTED.words("owning")
 _TOLD = frozenset({"TRIF", "FLOWER", "POD", "SEED", "BEAN", "NODE", "NODES", "R", "V", "UNI", "COT", "BROWN"})
 _NO_NAME = _TOLD | {"PLANT", "PLETTER", "STOP", "MONTH", "WEEKDAY", "PCT"}
-_ALL = frozenset({"everything", "all", "both", "each", "every"})
+_ALL = _COMMON.words("everything")
 _PARTS = frozenset({"COMPASS", "LOW", "TOP", "UPTOP", "WHEREWORD"})
-_NO_STROKES = frozenset({"-", "--", "none"})
+_NO_STROKES = _LISTED.words("no_strokes")
 _PLANT = frozenset({"PLANT", "PLETTER", "HASH"})
 
 

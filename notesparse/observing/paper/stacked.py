@@ -5,9 +5,12 @@ from __future__ import annotations
 import itertools
 from collections.abc import Sequence
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.paper.heads import ORGANS, Column, read_heads, split_line
 from notesparse.text.columns import Cell, Line, apart
 from notesparse.text.lattice import Lattice
+
+_LISTED = cue_page("paper/stacked")
 
 SEEN = tuple([w] for w in ORGANS)  # columns of one organ each
 _HEIGHT = ("HEIGHTWORD", "height")
@@ -52,7 +55,7 @@ def _under_one(group: list[Cell], lines: Sequence[Line]) -> list[list[Cell]]:
     return out
 
 
-_OF_BOTH = frozenset({"both", "each", "their", "them", "these", "either"})
+_OF_BOTH = _LISTED.words("of_both")
 
 
 def at_its_node(lattice: Lattice, got: list[Column], columns: Sequence[Column]) -> None:
@@ -165,14 +168,13 @@ def _strange(lattice: Lattice, group: Sequence[Cell]) -> Column:
     return Column([], own, min(c.left for c in group), max(c.right for c in group), unknown=words or own[:1])
 
 
+_FOR_LONE_NODE = _LISTED.words("for_lone_node")
+
+
 def lone_node(lattice: Lattice, c: Column) -> bool:
     """`node` and no more: one node, and no count of them."""
     texts = {lattice.pieces[i].text for i in c.pieces}
-    return (
-        c.what == ["nodes"]
-        and texts <= {"node", "joint", ":", "on", "at", "nd", "which", "."}
-        and not (c.count or c.measure)
-    )
+    return c.what == ["nodes"] and texts <= _FOR_LONE_NODE and not (c.count or c.measure)
 
 
 def is_where(lattice: Lattice, cell: Cell) -> bool:

@@ -20,6 +20,9 @@ from notesparse.text.lattice import Lattice
 
 if TYPE_CHECKING:
     from notesparse.observing.paper.cells import Reader
+from notesparse.language.cues import cue_page
+
+_LISTED = cue_page("paper/stage_cells")
 
 _KIND = {
     "INSECT": "insect",
@@ -242,11 +245,14 @@ def _broken_percent(reader: Reader, column: Column, a: int, b: int) -> bool:
     return True
 
 
+_BEFORE_PART = _LISTED.words("before_part")
+
+
 def _part(lattice: Lattice, a: int, b: int) -> float | None:
     """`half`, `a third`, `about 3/4`: that part of the pods, in percent, and no part of an inch."""
     while a < b and lattice.pieces[a].text in {"a", "the", "about"}:
         a += 1
-    while b > a + 1 and lattice.pieces[b - 1].text in {".", "of", "them", "em", "pods", "pds"}:
+    while b > a + 1 and lattice.pieces[b - 1].text in _BEFORE_PART:
         b -= 1
     if a >= b:
         return None
@@ -265,10 +271,13 @@ def folded(reader: Reader, a: int, b: int) -> bool | None:
     return "ROLLED" in kinds if kinds in ({"ROLLED"}, {"OPEN"}) else None
 
 
+_FOR_FIRST_TRIFOLIATE = _LISTED.table("for_first_trifoliate", int)
+
+
 def first_trifoliate(reader: Reader, a: int, b: int, sign: str | None) -> str | None:
     """`+` under `1st trif. open`: one trifoliate; `o`: none yet."""
     ctx = reader.ctx
-    open_or_not = {"yes": 1, "spread": 1, "no": 0, "shut": 0}.get(sign or "")
+    open_or_not = _FOR_FIRST_TRIFOLIATE.get(sign or "")
     if open_or_not is None:
         reader.walk(a, b)
         return None

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from notesparse.language.columns import column_words, squeeze
+from notesparse.language.cues import cue_page
 from notesparse.observing import organs
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
 from notesparse.observing.lists import find_lists
@@ -56,19 +57,21 @@ from notesparse.reading.parse import Phrase, phrases_at
 from notesparse.text.columns import Cell, Line
 from notesparse.text.lattice import Lattice
 
+_LISTED = cue_page("paper/tables")
+
 _PAGE = re.compile(
     r"(?:(?:notebook|fieldbook|book|bk|nb|pad|vol)\.?(?:no\.?|#)?\d{0,3},?)?"
     r"(?:page|sheet|card|pg\.?|pageno\.?)\d{1,3}(?:(?:of|/)\d{1,3})?|(?:notebook|fieldbook|book|bk|nb|pad|vol)\.?\d{0,3},?p\.?\d{1,3}"
 )
 _OF_ALL = frozenset({"fl_no", "fl_buds", "fl_past", "pod_no", "seed_no", "no_brown", "pods_green"})
-_MATURITY = frozenset({"mat", "matur"})  # of a maturity group
+_MATURITY = _LISTED.words("maturity")
 _OF_ALL_NAMED = frozenset({"top_rolled", "top_unrolled", "top_open"})  # of all only where they are named
 _COUNTED = frozenset({"trif", "nodes"})
-_EACH = frozenset({"each", "apiece"})
+_EACH = _LISTED.words("each")
 _OF_PLANTS = frozenset(
     {"PLANT", "INT", "INTSOUND", "ORD", "POD", "SEED", "BEAN", "FLOWER", "TRIF", "NODES", "NODE", "R", "V"}
 )
-_EXCEPT = frozenset({"but", "except", "save", "one", "last", "first", "this", "that", "maybe", "though"})
+_EXCEPT = _LISTED.words("except")
 _SHORT_PAGE = re.compile(r"p\.\d{1,3}")
 
 

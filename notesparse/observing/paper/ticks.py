@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.draft import Ask, TallyDraft
 from notesparse.observing.fold import EVIDENCE, Context
 from notesparse.observing.organs import read_length
@@ -16,6 +17,8 @@ from notesparse.reading.parse import Phrase, phrases_at
 from notesparse.span import Span
 from notesparse.text.columns import Line, under
 from notesparse.text.lattice import Lattice
+
+_LISTED = cue_page("paper/ticks")
 
 _NO_CLASS = {
     "not_up",
@@ -143,12 +146,7 @@ def over_columns(lattice: Lattice, lines: Sequence[Line], first: int, last: int)
     return at if split and len(stroked) >= _FEWEST else None
 
 
-_CLASS_HEADS = frozenset(
-    """
-class classes count counts counted gates how many marks no nos num number numbers of plant plants plt plts scored scores
-stage stages stg strokes sum tallied tallies tally ticks tick total totals tot
-""".split()
-)
+_CLASS_HEADS = _LISTED.words("class_heads")
 
 
 def head_over(lattice: Lattice, lines: Sequence[Line], first: int) -> Line | None:
@@ -219,9 +217,12 @@ def _is_stroke(text: str) -> bool:
     return bool(text) and count_ticks(text) is not None
 
 
+_BEFORE_NONE_OF_THESE = _LISTED.words("before_none_of_these")
+
+
 def _none_of_these(lattice: Lattice, line: Line) -> Class | None:
     """`none  |||  3` under R1 and R2: so many with no open flower."""
-    if lattice.pieces[line.start].text not in {"none", "nothing", "neither", "nil", "not"}:
+    if lattice.pieces[line.start].text not in _BEFORE_NONE_OF_THESE:
         return None
     begin = line.start + 1 + (line.start + 1 < line.end and lattice.pieces[line.start + 1].text == "yet")
     if begin >= line.end or (lattice.pieces[line.start].text == "not" and begin == line.start + 1):
@@ -306,9 +307,12 @@ def read_class(lattice: Lattice, line: Line) -> Class | None:
     return Class(line.start, line.end, what, ticks, None, anywhere, odd) if ticks is not None else None
 
 
-_ANYWHERE = frozenset({"anywhere", "any", "somewhere"})
+_ANYWHERE = _LISTED.words("anywhere")
 _MOST_ODD = 2  # words of a description that say nothing
 _WIDE = 3  # blanks before the strokes
+
+
+_FOR_DESCRIBED = _LISTED.words("for_described")
 
 
 def _described(lattice: Lattice, line: Line) -> tuple[str | None, int, bool] | None:
@@ -323,7 +327,7 @@ def _described(lattice: Lattice, line: Line) -> tuple[str | None, int, bool] | N
     odd = passed = 0
     i = line.start
     while i < end:
-        if pieces[i].text in {"in", "at", "on", "the"}:
+        if pieces[i].text in _FOR_DESCRIBED:
             i += 1
             continue
         if pieces[i].text == "no" and pieces[i + 1].text == "such":
@@ -391,7 +395,7 @@ def _of_so_many(lattice: Lattice, a: int, b: int) -> bool:
     return any(lattice.pieces[i].text == "of" for i in range(a, b)) and lattice.pieces[b - 1].form == "int"
 
 
-_SMALL = frozenset({"in", "at", "on", "the", "of", "with", "and", "a", "any", "anywhere", "yet", "felt", "or", "open"})
+_SMALL = _LISTED.words("small")
 
 
 def _without_figure(lattice: Lattice, a: int, b: int) -> str:

@@ -5,15 +5,15 @@ Bare figures that are listed plant by plant elsewhere in the note are of that th
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.paper.heads import Column
 from notesparse.text.lattice import Lattice
 
+_LISTED = cue_page("paper/told_apart")
+
 _THINGS = {"TRIF": "trifoliates", "NODES": "nodes", "NODE": "nodes"}
-_NOT = frozenset({"no", "not", "instead", "rather", "without", "than"})
-_AROUND = frozenset(
-    "this time today here only just count counts counted counting i we you they those these are were it is was all the "
-    "of on main stem stems numbers figures number leaf leaves trip page round note below above and but in".split()
-)
+_NOT = _LISTED.words("not")
+_AROUND = _LISTED.words("around")
 _ENDS = frozenset({".", ";", ":", "!"})
 
 

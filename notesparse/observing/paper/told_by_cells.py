@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from notesparse.language.columns import column_words, squeeze
+from notesparse.language.cues import cue_page
 from notesparse.observing.paper.rows import Grid
 from notesparse.text.lattice import Lattice
+
+_LISTED = cue_page("paper/told_by_cells")
 
 _FILLING = frozenset({"TOUCHING", "GAPS"})
 _BEFORE = frozenset({"NOT", "ALMOST", "STILL"})
 _ORGANS = frozenset({"FLOWER", "POD", "SEED", "TRIF", "NODES"})
-_LOOKED = frozenset({"found", "looked", "noted", "observed", "saw", "seen"})
+_LOOKED = _LISTED.words("looked")
 _FEWEST = 2  # cells that say it
 
 

@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from notesparse.language.columns import column_words, squeeze
+from notesparse.language.cues import cue_page
 from notesparse.observing.paper.heads import Column, ends_sentence, read_heads
 from notesparse.observing.paper.keys import OPENERS
 from notesparse.observing.paper.row_labels import read_label
@@ -20,16 +21,13 @@ from notesparse.observing.paper.stacked import SEEN, is_where, where_column
 from notesparse.text.columns import WIDE, Cell, Line, cut, cut_at
 from notesparse.text.lattice import Lattice
 
-_ROW_WORDS = frozenset("read line lines row rows order columns column cols col across figures numbers entries".split())
-_WITH_THEM = frozenset(
-    "each every the a on of in per plant plants left right to from written set down as follows reads read goes go "
-    "gives give has have had is are was were shows show listed put for all i wrote one and how".split()
-)
-_NTH = frozenset("first second third fourth fifth sixth last next finally lastly 1st 2nd 3rd 4th 5th 6th".split())
-_NTH_OF = frozenset(
-    "figure number column col one cell entry thing word mark letter the is are = - : gives says".split()
-)
-_LINKS = frozenset("then and next finally lastly after that followed by with".split())
+_LISTED = cue_page("paper/told_heads")
+
+_ROW_WORDS = _LISTED.words("row_words")
+_WITH_THEM = _LISTED.words("with_them")
+_NTH = _LISTED.words("nth")
+_NTH_OF = _LISTED.words("nth_of")
+_LINKS = _LISTED.words("links")
 _BETWEEN = frozenset(",;/>|")
 _LONGEST_OPENER = 8  # pieces
 _FEWEST = 2  # columns, and rows
@@ -208,8 +206,8 @@ def _opener(lattice: Lattice, a: int, b: int) -> int | None:
     return None
 
 
-_VERBS = frozenset({"is", "are", "reads", "goes", "gives", "has", "shows", "read", "go"})
-_BEHIND_IT = frozenset({":", "=", "-", "as", "follows", "from", "left", "to", "right", "in", "this", "order"})
+_VERBS = _LISTED.words("verbs")
+_BEHIND_IT = _LISTED.words("behind_it")
 
 
 def _parts(lattice: Lattice, a: int, b: int) -> list[list[int]]:

@@ -10,11 +10,14 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from notesparse.language.columns import column_words, squeeze
+from notesparse.language.cues import cue_page
 from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.row_labels import read_label
 from notesparse.observing.paper.rows import Grid, Row, Rows
 from notesparse.text.columns import Cell, Line, under
 from notesparse.text.lattice import Lattice
+
+_LISTED = cue_page("paper/told_rows")
 
 _FEWEST = 2  # rows, and columns
 _FEWEST_NAMED = 3  # cells that name what they are of
@@ -98,8 +101,11 @@ def _with_places(rows: Rows, cells: list[Cell]) -> list[Cell]:
     return out
 
 
+_BEFORE_LIKE = _LISTED.words("before_like")
+
+
 def _like(rows: Rows, c: Cell) -> bool:
-    return rows.pieces[c.start].text in {"as", "like", "same", "ditto", "do"}
+    return rows.pieces[c.start].text in _BEFORE_LIKE
 
 
 def _past_noun(lattice: Lattice, c: Cell) -> int:

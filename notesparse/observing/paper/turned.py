@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from notesparse.language.columns import column_words, squeeze
+from notesparse.language.cues import cue_page
 from notesparse.observing.counting import numbered_below
 from notesparse.observing.paper.blocks import is_stop
 from notesparse.observing.paper.heads import Column, bracketed, ends_sentence, read_heads, seen_heads
@@ -18,9 +19,11 @@ from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import WIDE, Cell, Line, cut, under
 from notesparse.text.lattice import Lattice
 
+_LISTED = cue_page("paper/turned")
+
 _FEW = 2  # plants
 _ANSWERS = frozenset({"yes", "no"})
-_FILLS = frozenset({"full", "half", "small", "touching", "flat", "none"})
+_FILLS = _LISTED.words("fills")
 _LONGEST_CELL = 4  # pieces
 _LONGEST_HEAD = 14  # pieces of a head with its values on the same line
 _INDENT = 3  # blanks before labels that stand alone over a table
@@ -30,9 +33,9 @@ _OWN = frozenset({"TRIF", "NODE", "NODES", "FLOWER", "POD", "SEED", "R", "V"})
 _MOST_OPEN = 2  # words of a head that what follows may explain: four upper, of four upper nodes
 _OVER_TWO = -1_000_000  # below it, the numbers of lines that are put together of two
 _AND_A_TAIL = 2  # the head's cell, and one behind the values
-_IN_ORDER = frozenset({"in", "order"})
+_IN_ORDER = _LISTED.words("in_order")
 _CLAUSE_ENDS = frozenset(",.:;-")
-_ROMAN = ["i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x", "xi", "xii"]
+_ROMAN = list(_LISTED.ordered("roman"))
 
 
 @dataclass(slots=True)

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.draft import Place, PlantDraft, Sighting
 from notesparse.observing.fold import Context
 from notesparse.observing.settling.questions import Choices, ask, visit_of
 from notesparse.observing.settling.settled import Settled
 from notesparse.span import Span, cover_all
+
+_LISTED = cue_page("settling/places")
 
 Ranks = tuple[int, ...] | str | None
 WINDOW = {"flowers": 2, "pods": 4, "seeds": 4}  # how many of the top nodes the stages look at
@@ -159,7 +162,7 @@ def _ask_near_top(ctx: Context, p: PlantDraft, what: str, place: Place) -> None:
     )
 
 
-_TWO = frozenset({"two", "2"})
+_TWO = _LISTED.words("two")
 
 
 def _ask_below_two(ctx: Context, p: PlantDraft, what: str, place: Place) -> None:

@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import organs
 from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD
@@ -11,11 +12,14 @@ from notesparse.observing.walking.count_rows import plants_named
 from notesparse.observing.walking.listening import Listener
 from notesparse.span import Span
 
-_ANSWERS = {"y": True, "yes": True, "yep": True, "yeah": True, "n": False, "no": False, "nope": False, "none": False}
-_ASKS = frozenset({"any", "got", "see", "a", "has", "have", "open", "are", "is", "there"})
-_AFTER_LABEL = frozenset({":", "-", "=", "has", "had"})
-_BETWEEN = frozenset({",", ";", "and", "&", "/", "."})
-_OF_THEM = (",", "one", "of", "them")
+_LISTED = cue_page("walking/asked_each")
+_COMMON = cue_page("shared")
+
+_ANSWERS = _LISTED.table("answers", bool)
+_ASKS = _LISTED.words("asks")
+_AFTER_LABEL = _COMMON.words("behind_a_label")
+_BETWEEN = _COMMON.words("between_plants")
+_OF_THEM = _LISTED.ordered("of_them")
 _ORGAN = {"FLOWER": "flowers", "POD": "pods", "SEED": "seeds", "BEAN": "seeds"}
 _FEWEST = 2  # plants; one by itself is read as prose
 
@@ -46,30 +50,10 @@ def answers_of_each(w: Listener, i: int) -> int | None:
     return found[-1][2]
 
 
-_YES = frozenset({"yes", "yep", "yeah", "yup", "y"})
-_ONLY = frozenset({"only", "just"})
-_ON = frozenset({"on", "in", "the"})
-_HAVE_THEM = frozenset(
-    {
-        "has",
-        "have",
-        "had",
-        "do",
-        "does",
-        "did",
-        "one",
-        "ones",
-        "some",
-        "a",
-        "few",
-        "them",
-        "it",
-        "is",
-        "are",
-        "was",
-        "em",
-    }
-)
+_YES = _COMMON.words("yes")
+_ONLY = _COMMON.words("only")
+_ON = _LISTED.words("on")
+_HAVE_THEM = _LISTED.words("have_them")
 _UNSAID = "on which plants was not understood"
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import revise
 from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.stages import read_stage
@@ -10,7 +11,9 @@ from notesparse.observing.walking.listening import OWN, Listener
 from notesparse.reading.parse import Phrase, Segment
 from notesparse.span import Span
 
-_WAS = frozenset({"was", "were", "had been"})
+_LISTED = cue_page("walking/bars")
+
+_WAS = frozenset(_LISTED.phrases("was"))
 _OF_OTHERS = "planned, expected or said by somebody else"
 
 
@@ -48,7 +51,7 @@ def bar_back(w: Listener, ph: Phrase, k: int, why: str) -> None:
                 ctx.mark(i, i + 1, UNREAD, why)
 
 
-_SOMEBODY = frozenset("they they're theyre they'll we we're we'll i i'm im i'll ill he he's she she's who".split())
+_SOMEBODY = _LISTED.words("somebody")
 _NEAR = 7  # pieces between who will do something and the day of it
 
 
@@ -144,13 +147,16 @@ def unbars(w: Listener, ph: Phrase, k: int) -> bool:
     return False
 
 
+_FOR_BUT_I = _LISTED.words("for_but_i")
+
+
 def _but_i(w: Listener, i: int) -> bool:
     """`the landlord says R3 but I'd call it R2`: who writes has seen it."""
     words = [p.text for p in w.ctx.lattice.pieces[max(0, i - 6) : i]]
-    return "but" in words and bool({"i", "i'd", "id", "i'm", "im", "me"} & set(words[words.index("but") :]))
+    return "but" in words and bool(_FOR_BUT_I & set(words[words.index("but") :]))
 
 
-_NO_CHANGE = frozenset({"not", "than", "instead", "n't", "never", "no", "next", "then", "by"})
+_NO_CHANGE = _LISTED.words("no_change")
 
 
 def _i_said(w: Listener, ph: Phrase) -> bool:
@@ -181,9 +187,7 @@ def _behind_but(w: Listener, i: int) -> bool:
     return i > 0 and pieces[i - 1].text == "but"
 
 
-_NOT_SEEN = frozenset(
-    {"will", "'ll", "should", "would", "if", "could", "might", "going", "gonna", "want", "wants", "he", "she"}
-)
+_NOT_SEEN = _LISTED.words("not_seen")
 
 
 def _seen_behind_but(w: Listener, i: int) -> bool:
@@ -192,10 +196,13 @@ def _seen_behind_but(w: Listener, i: int) -> bool:
     return "but" in words and not set(words[len(words) - words[::-1].index("but") :]) & _NOT_SEEN
 
 
+_BEHIND_THOUGHT_OF = _LISTED.words("behind_thought_of")
+
+
 def _thought_of(w: Listener, label: Phrase) -> bool:
     """`thought plant 2 had seed`: what was thought of the plant that stands right behind."""
     cue = max((e.end for e in w.ctx.lattice.edges[w.barred_from] if e.kind == "PLANCUE"), default=0)
-    had = w.ctx.lattice.at(label.end) in {"had", "was", "were", "has", "is"}
+    had = w.ctx.lattice.at(label.end) in _BEHIND_THOUGHT_OF
     return had and cue <= label.start <= cue + 1
 
 
@@ -208,21 +215,12 @@ def _had_then(w: Listener, label: Phrase) -> bool:
     return begins and had and cue <= label.start <= cue + 1
 
 
+_BEFORE_NOW_BEFORE = _LISTED.words("before_now_before")
+
+
 def now_before(w: Listener, i: int) -> bool:
     """`was R2 on Monday, now ...`, `today it's ...`: what follows was seen."""
-    while i > 0 and w.ctx.lattice.pieces[i - 1].text in {
-        "it",
-        "'s",
-        "its",
-        "is",
-        "are",
-        "they",
-        "'re",
-        "at",
-        "we",
-        "she",
-        ",",
-    }:
+    while i > 0 and w.ctx.lattice.pieces[i - 1].text in _BEFORE_NOW_BEFORE:
         i -= 1
     return i > 0 and w.ctx.lattice.pieces[i - 1].text in {"now", "today"}
 
@@ -244,7 +242,7 @@ def _on_the_day(w: Listener, day: Phrase) -> bool:
     return w.ctx.lattice.pieces[i].text == "on"
 
 
-_TO = frozenset({",", "at", "to", "on", "in", "is", "was", "the", "over", "we", "'s"})
+_TO = _LISTED.words("to")
 
 
 def _leads_to_a_name(w: Listener, at: int) -> bool:
@@ -261,29 +259,28 @@ def _lies_there(w: Listener, ph: Phrase) -> bool:
     return behind and any(name.end == ph.start for name in w.names.values())
 
 
+_FOR_THOSE_WERE = _LISTED.words("for_those_were")
+_BEFORE_THOSE_WERE = _LISTED.words("before_those_were")
+
+
 def _those_were(w: Listener, ph: Phrase) -> bool:
     """`those were`, `that was all`, right before the words for another field or crop."""
     at, i = w.ctx.lattice.at, ph.start - 1
-    while at(i) in {"the", "all", "in", "from", "on"}:
+    while at(i) in _FOR_THOSE_WERE:
         i -= 1
-    return at(i) in {"was", "were"} and at(i - 1) in {"those", "that", "these", "they"} and at(i - 2) != "of"
+    return at(i) in {"was", "were"} and at(i - 1) in _BEFORE_THOSE_WERE and at(i - 2) != "of"
 
 
-_IS = frozenset({"is", "are", "'s", "was", "looks", "looking"})
-_GROWN = frozenset(
-    {
-        *("squaring", "tasseling", "tasselling", "tasseled", "tasselled", "silking", "silked", "heading", "headed"),
-        *("booting", "jointing", "jointed", "tillering", "tasselled", "shooting", "dented", "denting", "milking"),
-        *("high", "tassel", "silk", "boot", "square", "squares", "head", "dent", "milk", "dough", "tall"),
-    }
-)
-_OUT = frozenset({"out", "now", "already", "up", "stage"})
-_GOES_ON = frozenset(
-    {"and", "with", "but", "too", "also", "or", "at", "in", "on", "over", "by", "so", "to", "across", "along"}
-)
-_IN_IT = frozenset({"it", "them", "there", "that", "theirs", "corn", "cotton", "milo", "wheat"})
+_IS = _LISTED.words("is")
+_GROWN = _LISTED.words("grown")
+_OUT = _LISTED.words("out")
+_GOES_ON = _LISTED.words("goes_on")
+_IN_IT = _LISTED.words("in_it")
 _FAR_TO_IS = 7  # pieces between the crop and its verb
 _FAR_TO_GROWN = 4
+
+
+_BEFORE_TOLD_OF_THE_CROP = _LISTED.words("before_told_of_the_crop")
 
 
 def _told_of_the_crop(w: Listener, ph: Phrase) -> int | None:
@@ -304,7 +301,7 @@ def _told_of_the_crop(w: Listener, ph: Phrase) -> int | None:
     if told is not None and told.rule in OWN | {"stage", "length", "place"}:
         return None  # corn is head high R2
     later = range(end, min(end + _FAR, len(pieces)))
-    return None if any(at(i) in _IN_IT and at(i - 1) in {"in", "on", "over", "the", "up"} for i in later) else end
+    return None if any(at(i) in _IN_IT and at(i - 1) in _BEFORE_TOLD_OF_THE_CROP for i in later) else end
 
 
 def read_cue(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:

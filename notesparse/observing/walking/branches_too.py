@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import leaves
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 from notesparse.text.lattice import Edge
 
-_COUNTING = frozenset({"count", "counted", "counting", "including", "incl", "include", "with", "plus", "add", "w"})
-_SMALL = frozenset("out ones that are one two three four five six if you i we all in the its on and side up".split())
-_THEN = frozenset({",", "but", "only", "and", "just", ";", "(", "it's", "it", "'s", "so"})
-_STEM = frozenset({"on", "up", "the", "its"})
+_LISTED = cue_page("walking/branches_too")
+
+_COUNTING = _LISTED.words("counting")
+_SMALL = _LISTED.words("small")
+_THEN = _LISTED.words("then")
+_STEM = _LISTED.words("stem")
 
 
 def branches_too(w: Listener, ph: Phrase) -> bool:

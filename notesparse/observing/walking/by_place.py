@@ -8,18 +8,21 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.walking.listening import Listener
 from notesparse.text.lattice import Edge
 
-_IN_SHORT = {"othr": "other", "oher": "other", "nxt": "next", "lst": "last"}
-_WHICH = frozenset({"first", "last", "next", "other", "remaining", *_IN_SHORT})
-_NOUN = frozenset({"one", "ones", "plant", "plants", "plt", "plts", "guy", "guys", "of", "them"})
-_SAYS = frozenset({",", ":", "-", "has", "had", "is", "was", "'s"})
-_HAVE = frozenset({"have", "had", "are", "were", "and", "both", "with", "at", "just", "only"})
-SO_MANY = {"pair": 2, "couple": 2}  # words for so many plants, beside the numbers
+_LISTED = cue_page("walking/by_place")
+
+_IN_SHORT = _LISTED.table("in_short", str)
+_WHICH = frozenset({*_LISTED.words("which"), *_IN_SHORT})
+_NOUN = _LISTED.words("noun")
+_SAYS = _LISTED.words("says")
+_HAVE = _LISTED.words("have")
+SO_MANY = _LISTED.table("so_many", int)
 _PAIR = 2
 _SURE = 0.9  # cost of a number
-_JOIN = frozenset({"and", "&", ",", "plus", "n"})
+_JOIN = _LISTED.words("join")
 _NOT_PLANTS = frozenset(
     {"NODE", "NODES", "TRIF", "POD", "SEED", "BEAN", "FLOWER", "LEAF", "INCH", "FOOT", "ROWS", "PCT", "WEEKDAY"}
 )
@@ -52,7 +55,7 @@ def told_last(w: Listener) -> list[str]:
     return [*w.turn, *(p.label for p in ctx.plants if ctx.explicit)]
 
 
-_BEFORE = frozenset({"on", "for", "but", "except", "in"})
+_BEFORE = _LISTED.words("before")
 
 
 def some_placed(w: Listener, start: int, end: int, row: Sequence[str]) -> bool:
@@ -120,12 +123,15 @@ def _taken(which: str, many: int, row: Sequence[str], told: Sequence[str], end: 
     return (left, end) if told and len(left) == many else None
 
 
+_FOR_OF_SOMETHING = _LISTED.words("for_of_something")
+
+
 def _of_something(w: Listener, i: int) -> bool:
     """`the first two nodes`, `last two rows`: of no plants."""
     if i >= len(w.ctx.use):
         return False
     kinds = {e.kind for e in w.ctx.lattice.edges[i] if e.cost < 1}
-    return bool(kinds & _NOT_PLANTS) and w.ctx.lattice.at(i) not in {"flowering", "blooming", "podded", "bloomed"}
+    return bool(kinds & _NOT_PLANTS) and w.ctx.lattice.at(i) not in _FOR_OF_SOMETHING
 
 
 def number_at(w: Listener, i: int, kind: str = "INT") -> Edge | None:

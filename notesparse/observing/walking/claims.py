@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from notesparse.language.cues import cue_page
 from notesparse.language.lists import claim_words
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 
+_LISTED = cue_page("walking/claims")
+
 _FAR = 8  # pieces between the call and its stage
-_HAVING = frozenset({"had", "has", "put", "puts", "say"})  # plants and fields have stages too: only people have them so
+_HAVING = _LISTED.words("having")
 
 
 def claimed(w: Listener, ph: Phrase) -> int | None:
@@ -33,30 +36,14 @@ def claimed(w: Listener, ph: Phrase) -> int | None:
     return start if _a_name(w, start, v) else None
 
 
-_WOULD = frozenset({"'d", "would", "id", "itd", "i'd", "it'd", "could", "might"})
-_CALL = frozenset(
-    {
-        "'ve",
-        "a",
-        "be",
-        "been",
-        "call",
-        "called",
-        "gone",
-        "have",
-        "i",
-        "it",
-        "make",
-        "put",
-        "say",
-        "said",
-        "that",
-        "them",
-    }
-)
-_BY_THE_WAY = frozenset({"anything", "i", "pressed", "you"})  # if you ask me I'd call it R3
-_BIGGER = frozenset("bigger farther fatter further higher longer older taller".split())
+_WOULD = _LISTED.words("would")
+_CALL = _LISTED.words("call")
+_BY_THE_WAY = _LISTED.words("by_the_way")
+_BIGGER = _LISTED.words("bigger")
 _REACH = 16  # pieces from the stage back to the condition
+
+
+_FOR_IF_IT_WERE = _LISTED.words("for_if_it_were")
 
 
 def if_it_were(w: Listener, ph: Phrase) -> bool:
@@ -72,7 +59,7 @@ def if_it_were(w: Listener, ph: Phrase) -> bool:
         first -= 1
     words = [p.text for p in pieces[first:i]]
     more = any(a == "any" and b in _BIGGER for a, b in pairwise(words))
-    were = any(a in {"were", "had"} and b in {"it", "the", "they", "there"} for a, b in pairwise(words))
+    were = any(a in {"were", "had"} and b in _FOR_IF_IT_WERE for a, b in pairwise(words))
     if_so = any(a == "if" and b not in _BY_THE_WAY for a, b in pairwise(words))
     return if_so or more or (were and bool(_BIGGER & set(words)))
 

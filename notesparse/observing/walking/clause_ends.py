@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import organs, revise
 from notesparse.observing.draft import Sighting
 from notesparse.observing.fold import EVIDENCE, FILLER, NOTHING_TO_TURN, UNREAD
@@ -10,7 +11,9 @@ from notesparse.observing.walking import exceptions
 from notesparse.observing.walking.listening import Listener
 from notesparse.span import Span
 
-_NOT = frozenset({"not", "isn't", "isnt", "wasn't", "hasn't", "hasnt", "aint", "ain't", "doesn't", "doesnt", "didn't"})
+_LISTED = cue_page("walking/clause_ends")
+
+_NOT = _LISTED.words("not")
 
 
 def clear_waiting(w: Listener) -> None:
@@ -29,6 +32,9 @@ def clear_waiting(w: Listener) -> None:
             w.ctx.mark(a, b, UNREAD, NOTHING_TO_TURN)
 
 
+_FOR_THE_OTHER_NOT = _LISTED.words("for_the_other_not")
+
+
 def the_other_not(w: Listener, at: int) -> str | None:
     """`first two blooming, third one's not`, `3 not`: of a plant of which nothing else is said, what was seen of the
     plants before is not there."""
@@ -38,7 +44,7 @@ def the_other_not(w: Listener, at: int) -> str | None:
         return None
     here = ctx.plants[0]
     label_end = next((x for x in range(at, -1, -1) if pieces[x].span.start < here.span.end), 0)
-    if any(pieces[x].text not in {"is", "'s", "was", "s", "has", ",", "just"} for x in range(label_end + 1, at)):
+    if any(pieces[x].text not in _FOR_THE_OTHER_NOT for x in range(label_end + 1, at)):
         return None
     before = [p for p in visit.plants if p is not here and not p.dropped and p.sightings]
     if not here.empty or not before or not before[-1].sightings[-1].present:
@@ -104,7 +110,7 @@ def _of_an_unknown_word(w: Listener) -> bool:
     return any(lattice.pieces[i].form == "word" and w.ctx.use[i] == UNREAD for i in deep)  # hit moisture at 3 in
 
 
-_SO_DEEP = frozenset({"at", "to", "@"})
+_SO_DEEP = _LISTED.words("so_deep")
 
 
 def orphans(w: Listener) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import leaves, organs, revise
 from notesparse.observing.draft import Length, PlantDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, numbers_of
@@ -17,9 +18,12 @@ from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
+_LISTED = cue_page("walking/corrections")
+_COMMON = cue_page("shared")
+
 _NAMED = {"FLOWER": "flowers", "POD": "pods", "SEED": "seeds", "TRIF": "trifoliates", "NODE": "nodes", "NODES": "nodes"}
 _FROM_THE_TOP = frozenset({"top_1", "top_n", "top_two", "top_four", "ord_down", "num_down", "ords_down", "below_top"})
-BACK_IN_BRANCH = {"branch", "wrong", "mistake"}
+BACK_IN_BRANCH = _LISTED.words("back_in_branch")
 
 
 def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
@@ -201,9 +205,9 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     return False
 
 
-_IS = frozenset({"is", "was", "'s", "were"})
-_WHERE = frozenset({"where", "when"})
-_THE_ONE = frozenset({"the", "that", "a", "one"})
+_IS = _LISTED.words("is")
+_WHERE = _LISTED.words("where")
+_THE_ONE = _COMMON.words("the_or_a")
 
 
 def _spoken_of(w: Listener, cue: Phrase) -> bool:
@@ -224,7 +228,7 @@ def _spoken_of(w: Listener, cue: Phrase) -> bool:
     return at(end + 1) in _WHERE or one or what
 
 
-_CLAUSE = frozenset("i we that with where which by at in from on you he she".split())
+_CLAUSE = _LISTED.words("clause")
 _HEDGES = 2  # pieces between the cue and the share: no wait, about 96 percent
 
 
@@ -347,9 +351,10 @@ def _at_once(w: Listener, ph: Phrase, said: int, wrong: int, span: Span) -> bool
 
 
 _HELD_UP = 2  # words of what came between
-_HUMS = frozenset(
-    {"uh", "um", "okay", "ok", "no", "so", "and", "then", "now", "the", "on", "i", "mean", "that", "wait"}
-)
+_HUMS = _LISTED.words("hums")
+
+
+_FOR_GOES_ON_TO = _LISTED.words("for_goes_on_to")
 
 
 def _goes_on_to(w: Listener, cue: Phrase, label: Phrase) -> bool:
@@ -361,7 +366,7 @@ def _goes_on_to(w: Listener, cue: Phrase, label: Phrase) -> bool:
     if last is None or not last.label.isdigit() or number != int(last.label) + 1:
         return False
     between = [i for i in range(cue.end, label.start) if ctx.lattice.pieces[i].form == "word"]
-    if any(at(i) in {"was", "is", "'s", "thats", "make"} for i in between[-2:]):
+    if any(at(i) in _FOR_GOES_ON_TO for i in between[-2:]):
         return False  # hang on that was plant two
     if sum(at(i) not in _HUMS for i in between) >= _HELD_UP:
         return True
@@ -380,6 +385,9 @@ def _nth(w: Listener, i: int) -> PlantDraft | None:
     return w.ctx.visit.plant(str(ordinals[0])) if ordinals and w.ctx.visit is not None else None
 
 
+_BEHIND_LETTERED = _LISTED.words("behind_lettered")
+
+
 def _lettered(w: Listener, i: int) -> PlantDraft | None:
     """`c is 12tf`: the plant of this letter, where what it has is told right behind."""
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
@@ -389,7 +397,7 @@ def _lettered(w: Listener, i: int) -> PlantDraft | None:
         return None
     counted = [e.end for e in ctx.lattice.edges[i + 1] if e.kind == "INT" and e.end < len(pieces)]
     told = any(e.kind in {"TRIF", "NODES"} for end in counted for e in ctx.lattice.edges[end])  # *C 10 trifs
-    return there if told or pieces[i + 1].text in {"is", "was", "has", "had", "="} else None
+    return there if told or pieces[i + 1].text in _BEHIND_LETTERED else None
 
 
 def read_not_number(w: Listener, ph: Phrase, span: Span) -> bool | str:
@@ -400,8 +408,8 @@ def read_not_number(w: Listener, ph: Phrase, span: Span) -> bool | str:
     return False
 
 
-_FOR = frozenset({"for", "on", "of"})
-_A_PLANT = frozenset({"plant", "plants", "number", "#", "p", "pl"})
+_FOR = _COMMON.words("for_of_on")
+_A_PLANT = _LISTED.words("a_plant")
 
 
 def _for_some(w: Listener, ph: Phrase) -> bool:

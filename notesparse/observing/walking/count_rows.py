@@ -10,6 +10,7 @@ from __future__ import annotations
 import itertools
 from dataclasses import dataclass
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import leaves
 from notesparse.observing.fold import EVIDENCE, EXCEPT
 from notesparse.observing.walking.by_place import number_at, places, told_last
@@ -18,20 +19,21 @@ from notesparse.observing.walking.counted import cut, in_a_row
 from notesparse.observing.walking.equals import is_a_label
 from notesparse.observing.walking.listening import Listener
 
-_A_PLANT = frozenset({"plant", "plants", "number", "numbers", "no", "#", "p", "plt", "plts", "pl", "the"})
-_HAS = frozenset(
-    {"has", "had", "have", "with", "got", "at", "are", "were", "is", ":", "=", "-", "w", "both", "each", "all"}
-)
-_VERBS = frozenset({"has", "have", "had", "are", "is", "were", "was", "got", "both"})
-_EACH = frozenset({"each", "apiece", "too", "also", "open"})
-_OPENS = frozenset({"and", "but", "n", "counted", "count", "got", "had", "found", "see", "saw"})
-_ON = frozenset({"on", "for"})
-_JOINS = frozenset({",", ";", "and", "&", "but", "while", "n"})
+_LISTED = cue_page("walking/count_rows")
+_COMMON = cue_page("shared")
+
+_A_PLANT = _LISTED.words("a_plant")
+_HAS = _LISTED.words("has")
+_VERBS = _LISTED.words("verbs")
+_EACH = _LISTED.words("each")
+_OPENS = _LISTED.words("opens")
+_ON = _LISTED.words("on")
+_JOINS = _LISTED.words("joins")
 _NOUN = {"TRIF": "trifoliates", "NODES": "nodes"}
-_THAN = {"more": 1, "extra": 1, "less": -1, "fewer": -1}
+_THAN = _LISTED.table("than", int)
 _BEFORE = ""
-_OTHERS = frozenset({"rest", "others", "remaining"})
-_RUN = frozenset({"thru", "through", "to", "-"})
+_OTHERS = _COMMON.words("rest")
+_RUN = _COMMON.words("through")
 _MOST_ROWS, _LONGEST_RUN = 12, 40
 
 
@@ -109,7 +111,7 @@ def _of_a_finding(w: Listener, i: int) -> bool:
     return counted and not any(s.span.start > found[-1].span.start for s in w.ctx.statements)
 
 
-_OF_ALL = frozenset({"neither", "both", "none", "all", "each", "no"})  # what begins to be said of them all
+_OF_ALL = _LISTED.words("of_all")
 
 
 def _head(w: Listener, i: int) -> tuple[int, str | None]:
@@ -224,14 +226,14 @@ def _plants_first(w: Listener, i: int, before: set[str]) -> _Row | None:
 
 
 _MEASURED = frozenset({"PCT", "INCH", "MM", "CM", "FOOT", "POD", "SEED"})  # a number of these is no count of leaves
-_PART = frozenset({"/", "of", "out"})
+_PART = _LISTED.words("part")
 
 
 def _to_another(w: Listener, i: int) -> bool:
     return w.ctx.lattice.at(i) in {"-", "–"} and number_at(w, i + 1) is not None
 
 
-_COMPARED = frozenset({"ahead", "behind", "more", "less", "further", "short"})
+_COMPARED = _LISTED.words("compared")
 _FAR = 10  # pieces
 
 

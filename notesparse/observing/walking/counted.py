@@ -6,6 +6,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Sequence
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import owners
 from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EVIDENCE, EXCEPT
@@ -13,21 +14,22 @@ from notesparse.observing.walking.by_place import number_at, places, told_last
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase, segment
 
+_LISTED = cue_page("walking/counted")
+_COMMON = cue_page("shared")
+
 MOST = 40  # plants
 _FEWEST_SHARED = 3
-_SMALL = frozenset({",", "the", "there", "'s", "just", "only", "a", "one", "still", "were", "was", "are", "is", "has"})
-_RUN = frozenset({"-", "thru", "through", "to"})
-_JOIN = frozenset({",", "and", "&", "plus"}) | _RUN
-_NAMED = frozenset({"plant", "plants", "number", "p", "pl", "plt", "#"})
-_BEFORE = EXCEPT | {"on", "for", "in"}
-_APART_FROM = frozenset({("apart", "from"), ("aside", "from"), ("other", "than")})
-_PASSED = frozenset({"for", "on", "the", "plants", "plant", "numbers", "number", "#"})
-_HAS = frozenset(
-    "bear carry has have had is are was were 's s got 're re don't dont didn't didnt haven't havent hasn't aren't arent doesn't doesnt isn't nope".split()
-)
-_FELT = frozenset({"i", "you", "we"})
-_LIKEWISE = frozenset({"only", "just", "both", "all", "also", "still", "already", "each", "now"})
-_ONE_IS = frozenset({"has", "is", "was", "'s", "s", "doesn't", "doesnt", "hasn't", "didn't", "isn't"})
+_SMALL = _LISTED.words("small")
+_RUN = _COMMON.words("through")
+_JOIN = _LISTED.words("join") | _RUN
+_NAMED = _COMMON.words("plant_or_number")
+_BEFORE = EXCEPT | _COMMON.words("for_in_on")
+_APART_FROM = frozenset(_LISTED.rows("apart_from"))
+_PASSED = _LISTED.words("passed")
+_HAS = _LISTED.words("has")
+_FELT = _LISTED.words("felt")
+_LIKEWISE = _LISTED.words("likewise")
+_ONE_IS = _LISTED.words("one_is")
 _TOLD = frozenset({"SEED", "BEAN", "POD", "FLOWER", "NO", "NONE", "BROWN", "ALLPL", "EVERYW", "TRIF", "R", "V"})
 _UNITS = frozenset({"TRIF", "NODE", "NODES", "INCH", "MM", "CM", "PCT", "OF", "FRAC", "ROWS", "MONTH", "FOOT"})
 
@@ -100,19 +102,23 @@ def excepted(w: Listener, i: int) -> bool:
     return at(i - 1) in EXCEPT or (at(i - 2), at(i - 1)) in _APART_FROM
 
 
+_BEFORE_IN_TURN = _LISTED.words("before_in_turn")
+_BEHIND_IN_TURN = _COMMON.words("one_or_plant")
+
+
 def in_turn(w: Listener, i: int, labels: Sequence[str]) -> tuple[list[str], int] | None:
     """`the first two have`, `and the last one nothing open yet`: some of the plants of these labels, by where they stand
     in the row."""
     at = w.ctx.lattice.at
     end = i + (at(i) == "the")
     which = at(end)
-    if which not in {"first", "last", "other"} or at(i - 1) in {"on", "of", "for", "as", "in", "at"}:
+    if which not in {"first", "last", "other"} or at(i - 1) in _BEFORE_IN_TURN:
         return None
     end += 1
     got = number_at(w, end)
     many = int(got.means) if got is not None else 1
     end = got.end if got is not None else end
-    end += at(end) in {"one", "ones", "plant", "plants"}
+    end += at(end) in _BEHIND_IN_TURN
     if (
         many >= len(labels)
         or (many == 1 and which == "first")
@@ -144,11 +150,14 @@ def _differ(one: PlantDraft, two: PlantDraft, key: str) -> bool:
     return mine is not None and theirs is not None and mine.value != theirs.value
 
 
+_FOR_ODD_OR_EVEN = _LISTED.table("for_odd_or_even", int)
+
+
 def odd_or_even(w: Listener, i: int, many: int) -> tuple[list[str], int] | None:
     """`the odd ones have flowers`, `evens don't`: every second of so many plants."""
     at = w.ctx.lattice.at
     end = i + (at(i) == "the")
-    first = {"odd": 1, "odds": 1, "even": 2, "evens": 2}.get(at(end))
+    first = _FOR_ODD_OR_EVEN.get(at(end))
     if first is None or many < _FEWEST_SHARED:
         return None
     named = at(end).endswith("s")
@@ -197,6 +206,9 @@ def heading(w: Listener, i: int, again: bool = False) -> tuple[list[str], int] |
     return (got[0], got[1] if on else end) if said else None
 
 
+_BEFORE_NEXT_HAS = _LISTED.words("before_next_has")
+
+
 def _next_has(w: Listener, i: int) -> bool:
     """`1 has pods half inch 2 has pods one inch`: in figures, the next plant and its verb, with no mark before."""
     ctx, number = w.ctx, number_at(w, i)
@@ -208,7 +220,7 @@ def _next_has(w: Listener, i: int) -> bool:
         and int(number.means) == int(before) + 1
         and ctx.lattice.at(i + 1) in {"has", "is"}
     )
-    return named and ctx.lattice.at(i - 1) not in {"node", "nodes", "no", "on", "of", "at", "in", "stop", "row", "the"}
+    return named and ctx.lattice.at(i - 1) not in _BEFORE_NEXT_HAS
 
 
 _BEHIND = 5  # pieces
@@ -281,10 +293,7 @@ def counted(w: Listener) -> list[PlantDraft]:
     return [p for p in visit.plants if p.counted and not p.dropped] if visit is not None else []
 
 
-_OPENS = (
-    frozenset({"the", "first", "last", "next", "other", "remaining", "on", "in", "odd", "odds", "even", "evens"})
-    | _PASSED
-)
+_OPENS = _LISTED.words("opens") | _PASSED
 
 
 def _may_name(w: Listener, i: int) -> bool:

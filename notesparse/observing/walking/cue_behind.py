@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import revise
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.walking.corrections import kind_of
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 
-_SAID_BEHIND = frozenset({"i mean", "i meant", "rather", "sorry", "actually", "correction", "my mistake", "my bad"})
-_BEFORE = frozenset({",", "-", "--", "(", "uh", "um", "well", "no", "or", "that's", "thats", "'s"})
+_LISTED = cue_page("walking/cue_behind")
+
+_SAID_BEHIND = frozenset(_LISTED.phrases("said_behind"))
+_BEFORE = _LISTED.words("before")
 _COUNTED = frozenset({"trif", "nodes", "bareint"})
 
 

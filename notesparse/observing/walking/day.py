@@ -6,6 +6,7 @@ from datetime import date
 from fractions import Fraction
 from itertools import pairwise
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import headers, tallies
 from notesparse.observing.dates import long_after, read_day
 from notesparse.observing.fold import UNREAD, numbers_of
@@ -19,8 +20,10 @@ from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 from notesparse.text.lattice import Edge
 
+_LISTED = cue_page("walking/day")
+
 _NODES = 9  # an ordinal above it is sooner a day
-_SOWN = frozenset({"replanted", "planted", "drilled", "seeded", "sprayed", "spotted", "reseeded", "sidedressed"})
+_SOWN = _LISTED.words("sown")
 
 
 def planted_before(w: Listener, ph: Phrase) -> int | None:
@@ -40,14 +43,17 @@ def _day_of_another(w: Listener, ph: Phrase) -> bool:
     return day is not None and any("date" in v.head and v.head["date"].value == day.iso for v in w.ctx.visits)
 
 
-_SUBJECT = frozenset({",", "it", "they", "this", "these", "we", "all", "everything", "field", "the"})
+_SUBJECT = _LISTED.words("subject")
 
 
-_COUNTED_OFF = frozenset({"row", "rows", "pass", "round", "trip", "try", "time", "stop", "walk"})
-"""What an ordinal counts that is no day: on the 3rd row."""
-_AGAIN = frozenset({"again", "now", "today", "since"})
-_WAS_SEEN = frozenset({"was", "were", "had", "called", "counted", "wrote", "found", "saw", "put"})
+_COUNTED_OFF = _LISTED.words("counted_off")
+
+_AGAIN = _LISTED.words("again")
+_WAS_SEEN = _LISTED.words("was_seen")
 _NEXT_LOOK = 10  # pieces of the sentence behind, in which the word for the new look stands
+
+
+_FOR_LOOKED_AGAIN = _LISTED.words("for_looked_again")
 
 
 def _looked_again(w: Listener, ph: Phrase) -> bool:
@@ -59,7 +65,7 @@ def _looked_again(w: Listener, ph: Phrase) -> bool:
         return False
     behind = next((i for i in range(end + 1, len(pieces)) if w.hard_end(i)), len(pieces))
     words = [p.text for p in pieces[end + 1 : min(behind, end + _NEXT_LOOK)]]
-    this_time = any(a == "this" and b in {"time", "trip", "morning", "week"} for a, b in pairwise(words))
+    this_time = any(a == "this" and b in _FOR_LOOKED_AGAIN for a, b in pairwise(words))
     return bool(_AGAIN & set(words)) or this_time
 
 
@@ -81,15 +87,18 @@ def _was_so_on(w: Listener, ph: Phrase) -> bool:
     return i > ph.end and i < len(pieces) and pieces[i].text in {"was", "were", "had"}
 
 
-_CALLED = frozenset({"called", "had", "logged", "marked", "put", "rated", "wrote"})
+_CALLED = _LISTED.words("called")
 _SEEN_SINCE = frozenset({"label", "ratio", "percent", "stage", "trif"})
+
+
+_FOR_CALLED_ON = _LISTED.words("for_called_on")
 
 
 def _called_on(w: Listener, ph: Phrase, k: int) -> bool:
     """`I wrote R2 down on the 8th. p1 pods half an inch`: what was called so on that day, before what is seen now."""
     at = w.ctx.lattice.at
     i = ph.start - 1
-    while at(i) in {"the", "back", "on", "down"}:
+    while at(i) in _FOR_CALLED_ON:
         i -= 1
     said = next((s.phrase for s in reversed(w.segments[:k]) if s.phrase is not None), None)
     if "on" not in {at(x) for x in range(i + 1, ph.start)} or said is None or said.rule != "stage" or said.end != i + 1:
@@ -100,7 +109,7 @@ def _called_on(w: Listener, ph: Phrase, k: int) -> bool:
     return day is not None and day.iso != w.ctx.note_date
 
 
-_EVENT_BEFORE = frozenset({"the", "that", "after", "since", "last", "big", "late", "early", "hard", "bad"})
+_EVENT_BEFORE = _LISTED.words("event_before")
 
 
 def _of_an_event(w: Listener, ph: Phrase) -> bool:
@@ -130,9 +139,12 @@ def _of_an_event(w: Listener, ph: Phrase) -> bool:
     return False
 
 
-_AND_ON = frozenset({"and", "&", ",", "again", "then", "on", "the", "also", "plus"})
+_AND_ON = _LISTED.words("and_on")
 _EVENTS = frozenset({"DAMAGE", "WEATHER", "PASTCUE"})
-_WORK = frozenset("sprayed sidedressed cultivated hoed mowed watered irrigated flooded fertilized limed".split())
+_WORK = _LISTED.words("work")
+
+
+_BEFORE_ONE_MORE_OF_THEM = _LISTED.words("before_one_more_of_them")
 
 
 def _one_more_of_them(w: Listener, ph: Phrase) -> bool:
@@ -146,7 +158,7 @@ def _one_more_of_them(w: Listener, ph: Phrase) -> bool:
     if first is None or first.rule != "date":
         return False
     before = first.start - 1
-    while before > 0 and at(before) in {"of", "on", "from", "the"}:
+    while before > 0 and at(before) in _BEFORE_ONE_MORE_OF_THEM:
         before -= 1
     if at(before) in _WORK:
         return True
@@ -157,7 +169,7 @@ def _one_more_of_them(w: Listener, ph: Phrase) -> bool:
     )
 
 
-_PART_OF_A_DAY = frozenset({"night", "evening", "morning", "afternoon", "eve", "week", "weekend"})
+_PART_OF_A_DAY = _LISTED.words("part_of_a_day")
 
 
 def _came_that_day(w: Listener, i: int) -> bool:
@@ -168,7 +180,7 @@ def _came_that_day(w: Listener, i: int) -> bool:
     return bool(kinds & {"DAMAGE", "WEATHER"}) and not kinds & {"PLANT", "TRIF", "R", "V", "FLOWER", "POD"}
 
 
-_CAME = frozenset({"came", "hit", "went", "blew", "rolled", "passed", "moved", "fell", "got", "caught", "took", "beat"})
+_CAME = _LISTED.words("came")
 
 
 def _came_by(w: Listener, i: int) -> bool:
@@ -210,6 +222,10 @@ def _heads_rows(w: Listener, organ: Phrase) -> bool:
     if i + 2 >= len(pieces) or pieces[i].form != "nl":
         return False
     return pieces[i + 1].form == "int" and pieces[i + 1].text in {"1", "2"} and not pieces[i + 2].glued
+
+
+_BEFORE_READ_DATE = _LISTED.words("before_read_date")
+_BEHIND_READ_DATE = _LISTED.words("behind_read_date")
 
 
 def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
@@ -293,9 +309,9 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     before = ph.start - 1
     while before > 0 and ctx.lattice.pieces[before].text == "the":
         before -= 1
-    if (
-        before >= 0 and ctx.lattice.pieces[before].text in {"by", "until", "till", "til", "before", "after", "since"}
-    ) or (ph.form in {"today", "yesterday"} and not (w.at_head or w.after_name or w.begins(ph.start))):
+    if (before >= 0 and ctx.lattice.pieces[before].text in _BEFORE_READ_DATE) or (
+        ph.form in {"today", "yesterday"} and not (w.at_head or w.after_name or w.begins(ph.start))
+    ):
         return False  # the day of something else
     if _of_the_weather(w, ph, nxt):
         return False  # (7/18 rain .8) Oxbow 7/20
@@ -320,10 +336,7 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             and ph.start > 1
             and ctx.lattice.pieces[ph.start - 2].text == "on"
             and ph.end < len(ctx.lattice.pieces)
-            and (
-                ctx.lattice.filler[ph.end]
-                or ctx.lattice.pieces[ph.end].text in {"and", "but", "half", "i", "most", "we"}
-            )
+            and (ctx.lattice.filler[ph.end] or ctx.lattice.pieces[ph.end].text in _BEHIND_READ_DATE)
         )
     ):
         return False  # the 13th row
@@ -414,7 +427,7 @@ def _a_node(w: Listener, ph: Phrase, k: int) -> bool:
     return sized or (before.rule in ORGANS and pieces[ph.start - 1].text != "on")
 
 
-_AND_AT = frozenset("and also in on at the too again ,".split())
+_AND_AT = _LISTED.words("and_at")
 
 
 def _one_more_node(w: Listener, ph: Phrase, k: int) -> bool:

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.walking.listening import Listener
 
-_GOT = frozenset(
-    "got gotten get ate eat eaten chewed fed feeding hit stung sting poked bit bitten bored pierced sucked damaged "
-    "munched nibbled pecked into after worked hurt ruined".split()
-)
-_IT = frozenset("it that in on at into to through this them".split())
-_ANIMALS = frozenset("bug bugs insects insect worm worms bird birds deer mice critters something somethin".split())
+_LISTED = cue_page("walking/eaten_pods")
+
+_GOT = _LISTED.words("got")
+_IT = _LISTED.words("it")
+_ANIMALS = _LISTED.words("animals")
 _FAR = 9  # pieces behind the pod
+
+
+_FOR_EATEN = _LISTED.words("for_eaten")
 
 
 def eaten(w: Listener, end: int) -> bool:
@@ -22,7 +25,7 @@ def eaten(w: Listener, end: int) -> bool:
         if lattice.at(i) not in _GOT:
             continue
         k = i - 1
-        while k >= end and lattice.at(k) in {"had", "have", "has", "been", "all"}:
+        while k >= end and lattice.at(k) in _FOR_EATEN:
             k -= 1
         animal = lattice.at(k) in _ANIMALS or any(
             e.kind == "INSECT" and e.end == k + 1 for x in range(max(end, k - 2), k + 1) for e in lattice.edges[x]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import leaves, organs
 from notesparse.observing.draft import PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE, EXCEPT, FILLER, UNREAD
@@ -11,53 +12,14 @@ from notesparse.observing.walking.by_place import number_at, places
 from notesparse.observing.walking.counted import cut, numbers_at
 from notesparse.observing.walking.listening import Listener
 
-_LABEL_WORDS = frozenset({"for", "plant", "plants", "number", "numbers", "the", "#", "p", "pl", "plt", "on"})
+_LISTED = cue_page("walking/exceptions")
+_COMMON = cue_page("shared")
+
+_LABEL_WORDS = _LISTED.words("label_words")
 _ANEW = frozenset({"NO", "NONE", "NOT", "FLOWER", "POD", "SEED", "BEAN", "TRIF", "NODES", "PLANT", "PLETTER", "LABELP"})
 _COUNTED = frozenset({"TRIF", "NODES", "NODE", "POD", "SEED", "BEAN", "FLOWER", "INCH", "MM", "CM", "PCT", "OF"})
-_THEY = frozenset(
-    {
-        ",",
-        "-",
-        "those",
-        "they",
-        "these",
-        "that",
-        "which",
-        "who",
-        "ones",
-        "two",
-        "three",
-        "both",
-        "are",
-        "is",
-        "were",
-        "'re",
-        "was",
-        "all",
-        "each",
-        "just",
-        "only",
-    }
-)
-_SAID = frozenset(
-    {
-        "those",
-        "they",
-        "these",
-        "that",
-        "it",
-        "it's",
-        "its",
-        "thats",
-        "that's",
-        "he",
-        "this",
-        "which",
-        "who",
-        "theyre",
-        "they're",
-    }
-)
+_THEY = _LISTED.words("they")
+_SAID = _LISTED.words("said")
 
 
 _HOW = "otherwise than the others: how is not said"
@@ -91,7 +53,7 @@ def said_last(w: Listener) -> str:
     return ctx.open[0].what if ctx.open else ctx.statements[-1].kind if ctx.statements else ""
 
 
-_OF_THE_ONE = frozenset({"it", "its", "it's", "that", "he", "him", "this", "them", "those", "they", "on", "but"})
+_OF_THE_ONE = _LISTED.words("of_the_one")
 _PLAIN = frozenset({"NO", "NONE", "FLOWER", "POD"})
 
 
@@ -136,7 +98,7 @@ def settle(w: Listener, end: int) -> None:
     w.otherwise = []
 
 
-_HAS_OR_IS = frozenset({"'s", "is", "has", "was", "had"})
+_HAS_OR_IS = _COMMON.words("has_or_is")
 
 
 def that_one(w: Listener, i: int) -> int | None:
@@ -249,8 +211,11 @@ def _not_told_yet(w: Listener, named: list[PlantDraft]) -> bool:
     return ctx.explicit and len(ctx.plants) > len(named) and all(p.empty and p in ctx.living() for p in ctx.plants)
 
 
-_IT = frozenset({"it", "its", "which", "that", "he"})
-_MORE, _FEWER = frozenset({"more", "ahead", "up"}), frozenset({"less", "fewer", "behind", "short", "down", "back"})
+_IT = _LISTED.words("it")
+_MORE, _FEWER = _LISTED.words("more"), _LISTED.words("fewer")
+
+
+_FOR_ITS_OWN_COUNT = _LISTED.words("for_its_own_count")
 
 
 def _its_own_count(w: Listener, i: int, end: int, plant: PlantDraft) -> int | None:
@@ -267,7 +232,7 @@ def _its_own_count(w: Listener, i: int, end: int, plant: PlantDraft) -> int | No
         k += 1
     elif at(k - 1) != "its":  # its got nine
         return None
-    while at(k) in {"got", "at", "only", "just"}:
+    while at(k) in _FOR_ITS_OWN_COUNT:
         k += 1
     got = number_at(w, k)
     if got is None:
@@ -299,7 +264,10 @@ def said_of_all(w: Listener, named: list[PlantDraft], others: list[PlantDraft]) 
     return all(any(words(p) & words(q) for q in others) for p in named)
 
 
-_ALL = frozenset({"all", "everything", "everybody", "everyone"})
+_ALL = _LISTED.words("all")
+
+
+_FOR_OPENED = list(_LISTED.ordered("for_opened"))
 
 
 def _opened(w: Listener, i: int) -> tuple[int, bool]:
@@ -312,7 +280,7 @@ def _opened(w: Listener, i: int) -> tuple[int, bool]:
         return i + 2, False
     if texts[:2] in (["apart", "from"], ["aside", "from"], ["other", "than"]):
         return i + 2, False
-    if texts == ["with", "the", "exception", "of"]:
+    if texts == _FOR_OPENED:
         return i + 4, False
     if texts[:2] in (["every", "one"], ["each", "one"]) and texts[2:3] and texts[2] in EXCEPT:
         return i + 3, False
@@ -375,11 +343,14 @@ def _a_code(w: Listener, i: int) -> bool:
     return any(e.kind == "INT" for e in edges[i + 1])
 
 
+_FOR_SAME_KIND = _LISTED.words("for_same_kind")
+
+
 def _same_kind(w: Listener, at: int, what: str) -> int | None:
     """`all 9 trifs except 2 and 5 have 8`: a bare figure is of what was counted; where it ends."""
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
     k = at
-    while k < len(pieces) and pieces[k].text in {"have", "has", "had", "got", "with", "at", "are"}:
+    while k < len(pieces) and pieces[k].text in _FOR_SAME_KIND:
         k += 1
     got = number_at(w, k)
     if got is None or not w.ends_at(got.end) or what not in {"trifoliates", "nodes"}:
@@ -389,20 +360,24 @@ def _same_kind(w: Listener, at: int, what: str) -> int | None:
     return got.end
 
 
+_FOR_IN_THE_NEXT_SENTENCE = _LISTED.words("for_in_the_next_sentence")
+_FOR_IN_THE_NEXT_SENTENCE_2 = _LISTED.words("for_in_the_next_sentence_2")
+
+
 def _in_the_next_sentence(w: Listener, end: int) -> int:
     """`except three and seven. Those two have seed`: where what is said of them begins; 0 where nothing is."""
     pieces = w.ctx.lattice.pieces
     texts = [p.text for p in pieces[end : end + 2]]
-    if len(texts) < 2 or texts[0] not in {".", ";"} or texts[1] not in {"those", "these", "they", "both"}:
+    if len(texts) < 2 or texts[0] not in {".", ";"} or texts[1] not in _FOR_IN_THE_NEXT_SENTENCE:
         return 0
     at = end + 2
-    while at < len(pieces) and pieces[at].text in _THEY | {"of", "them", "have", "had"}:
+    while at < len(pieces) and pieces[at].text in _THEY | _FOR_IN_THE_NEXT_SENTENCE_2:
         at += 1
     return at
 
 
-_ONE = frozenset({"one", "some", "a", "few", "couple"})
-_SOME = _ONE | {"just", "single", "of", "maybe", "or", "two", "small", "ones"}
+_ONE = _LISTED.words("one")
+_SOME = _ONE | _LISTED.words("some")
 
 
 def _no_label(w: Listener, at: int, after: int) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import headers
 from notesparse.observing.draft import Ask, FindingDraft, PlantDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD
@@ -15,8 +16,10 @@ from notesparse.observing.walking.wrong_field import of_another_field
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
-_PART_OF_FIELD = {"end", "ends", "side", "half", "edge"}
-_WHERE = frozenset({"at", "in", "on", "of", "over", "by", "near", "from", "to", "across", "along"})
+_LISTED = cue_page("walking/field_names")
+
+_PART_OF_FIELD = _LISTED.words("part_of_field")
+_WHERE = _LISTED.words("where")
 
 
 def open_name(w: Listener, name: Name, k: int) -> None:
@@ -147,7 +150,7 @@ def _which_part(w: Listener, name: Name) -> None:
         w.resume_at = end
 
 
-_THE_CROP = frozenset({"beans", "bns", "soybeans", "soys"})
+_THE_CROP = _LISTED.words("the_crop")
 
 
 def _the_crop_there(w: Listener, name: Name) -> None:
@@ -172,19 +175,25 @@ def _ask_whether_a_field(w: Listener, name: Name, span: Span, before: VisitDraft
     w.ctx.ask(Ask("1.2", span, ask, choices, None, 0, "field", always=True, visit=w.ctx.visit))
 
 
+_FOR_OF_THE_PLANT_JUST_NAMED = _LISTED.words("for_of_the_plant_just_named")
+
+
 def _of_the_plant_just_named(w: Listener, leading: str) -> bool:
     """The visit has no name yet, and nothing in it but the label of the plant that stands before `in` and the name."""
     visit = w.ctx.visit
-    if visit is None or visit.name is not None or leading not in {"in", "at", "on", "from"}:
+    if visit is None or visit.name is not None or leading not in _FOR_OF_THE_PLANT_JUST_NAMED:
         return False
     alone = len(visit.plants) == 1 and visit.plants[0].empty and w.ctx.explicit
     return alone and not (visit.tallies or visit.stated or visit.findings)
 
 
+_FOR_PLANT_THERE = _LISTED.words("for_plant_there")
+
+
 def _plant_there(w: Listener, name: Name, leading: str) -> PlantDraft | None:
     """`plant two at Kemp was 12 trifs`: the plant that is named right before the field."""
     ctx, lattice = w.ctx, w.ctx.lattice
-    if leading not in {"at", "in", "on", "from", "of", "over"} or len(ctx.plants) != 1 or not ctx.explicit:
+    if leading not in _FOR_PLANT_THERE or len(ctx.plants) != 1 or not ctx.explicit:
         return None
     label = next((s for s in reversed(w.segments) if s.end <= name.start and s.phrase is not None), None)
     if label is None or label.phrase is None or label.phrase.form not in {"plant_n", "plant_letter"}:
@@ -222,7 +231,7 @@ def _share_waits(w: Listener, name: Name) -> bool:
     return all(p.form == "word" for p in between) and len(between) <= _SOON
 
 
-_THAN = frozenset({"behind", "than"})
+_THAN = _LISTED.words("than")
 
 
 def _compared_with(w: Listener, name: Name) -> bool:
@@ -233,7 +242,7 @@ def _compared_with(w: Listener, name: Name) -> bool:
     return compared and w.ctx.visit is not None and w.ends_at(name.end)
 
 
-_ANOTHER = frozenset({"next", "last", "new", "other", "second", "third", "fourth", "fifth"})
+_ANOTHER = _LISTED.words("another")
 _SOON = 4  # pieces behind such words within which the name stands, if there is one
 
 
@@ -276,7 +285,7 @@ def _one_of_several(w: Listener, name: Name) -> None:
     ctx.mark(start, name.end, UNREAD, w.barred)
 
 
-_THERE = frozenset({"at", "in", "on", "over", "out", "back", "the", "down"})
+_THERE = _LISTED.words("there")
 
 
 def _found_there(w: Listener, name: Name) -> list[FindingDraft]:
@@ -334,23 +343,7 @@ def _hand_over(w: Listener, before: VisitDraft, there: VisitDraft, k: int) -> No
 
 
 _NOT_OURS = frozenset({"another crop", "not this field"})
-_BETWEEN = _WHERE | {
-    "the",
-    "over",
-    "out",
-    "down",
-    "up",
-    "field",
-    "fields",
-    "is",
-    "there",
-    "rows",
-    "side",
-    "north",
-    "south",
-    "east",
-    "west",
-}
+_BETWEEN = _WHERE | _LISTED.words("between")
 
 
 def _of_the_other(w: Listener, name: Name) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import organs, revise, tallies
 from notesparse.observing.draft import PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE, EXCEPT, FILLER, UNREAD, Context, numbers_of
@@ -15,6 +16,8 @@ from notesparse.observing.walking.none_of_others import none_of_the_others
 from notesparse.observing.walking.places import both_of
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
+
+_LISTED = cue_page("walking/groups")
 
 
 def _all_sampled(w: Listener, ph: Phrase, nxt: Phrase, span: Span) -> bool:
@@ -53,7 +56,7 @@ def _begin_the_rest(w: Listener, ph: Phrase, many: int, end: int) -> bool:
     return True
 
 
-_THEY = frozenset({"they", "these", "those", "plants", "they're", "theyre"})
+_THEY = _LISTED.words("they")
 
 
 def _they_all(w: Listener, ph: Phrase) -> bool:
@@ -112,6 +115,10 @@ def _except_behind(w: Listener, i: int) -> int | None:
     return None
 
 
+_BEHIND_READ_GROUP = _LISTED.words("behind_read_group")
+_FOR_READ_GROUP = frozenset(_LISTED.phrases("for_read_group"))
+
+
 def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     visit = ctx.visit
@@ -148,13 +155,7 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if nxt is not None and nxt.rule == "length":
             nxt = w.in_clause(k, ORGANS) or nxt  # the rest have half inch pods
         what = (nxt.rule if nxt is not None else None) if not none_said(w, ph) else ctx.last_what or w.only_organ()
-        has = ph.end < len(ctx.lattice.pieces) and ctx.lattice.pieces[ph.end].text in {
-            "have",
-            "had",
-            "are",
-            "has",
-            "got",
-        }
+        has = ph.end < len(ctx.lattice.pieces) and ctx.lattice.pieces[ph.end].text in _BEHIND_READ_GROUP
         others = the_others(w, what, ph) if has or w.begins(ph.start) else []
         if others and what is not None:
             _of_the_others(w, what, ph, others)
@@ -228,17 +229,7 @@ def read_group(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if f == "group_none" and _just_named(ctx, ph) and w.ahead(k)[0] is not None and not ctx.open:
         w.negative = (span, ph.start, ph.end)  # #1 and #2, neither one has a flower open
         return True
-    of_plants = "plant" in text or text in {
-        "all of them",
-        "all of these",
-        "all of those",
-        "every one",
-        "every one of them",
-        "each one",
-        "them all",
-        "every last one",
-        "every single one",
-    }
+    of_plants = "plant" in text or text in _FOR_READ_GROUP
     if not live and f == "group_all" and of_plants and ctx.tally is None:
         nxt, mark = _said_of_them(w, k)
         if nxt is not None and (
@@ -386,7 +377,7 @@ def _opens_a_count(w: Listener, group: Phrase) -> bool:
 
 
 _ORGAN = frozenset({"flowers", "pods", "seeds"})
-_NONE = frozenset({"none", "no", "not", "nothing", "nope", "didn't", "don't", "without"})
+_NONE = _LISTED.words("none")
 
 
 def none_said(w: Listener, ph: Phrase) -> int:
@@ -459,10 +450,10 @@ def _none_have_it(w: Listener, ph: Phrase, span: Span) -> bool:
     return True
 
 
-_EXCEPT = EXCEPT | {"minus", "than"}
-_BETWEEN = frozenset({"for", "plant", "plants", "number", "the", "#", "on", "p"})
-_HAS_SOME = frozenset({"has", "had", "have", "does", "did", "do", "is", "was", "some", "one", "a", "few", "couple"})
-_EVERY = frozenset({"all", "everything", "everybody", "every", "both"})
+_EXCEPT = EXCEPT | _LISTED.words("except")
+_BETWEEN = _LISTED.words("between")
+_HAS_SOME = _LISTED.words("has_some")
+_EVERY = _LISTED.words("every")
 
 
 def left_out(w: Listener, at: int, live: list[PlantDraft]) -> tuple[list[PlantDraft], int] | None:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import headers
 from notesparse.observing.dates import read_day
 from notesparse.observing.draft import Entry, VisitDraft
@@ -18,18 +19,17 @@ from notesparse.observing.walking.together import MANY_FIELDS
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
-_ON = frozenset({"on", "in", "at", "for"})
-_AND = frozenset({"and", "&", ",", "+"})
-_ARE = frozenset(
-    {"are", "is", "was", "were", "both", "all", "in", "on", "got", "went", "'s", ":", "-", "been", "have", "had"}
-)
-_BETWEEN = (
-    _AND | _ON | _ARE | {"the", ".", "by", "way", "planting", "planted", "dates", "date", "drilled", "up", "but", "not"}
-)
-_FIELDS = frozenset({"fields", "field", "of", "them", "these", "places", "the", "ones"})
-_ALL = frozenset({"all", "everything"})
-_HOW_SOON = frozenset({"last", "late", "later", "first", "early", "earlier", "second", "third"})
-_SOWN = frozenset({"planted", "drilled", "seeded", "sown", "date", "dates", "pltd", "plntd", "pld", "replanted"})
+_LISTED = cue_page("walking/heads_of_each")
+_COMMON = cue_page("shared")
+
+_ON = _COMMON.words("for_at_in_on")
+_AND = _LISTED.words("and")
+_ARE = _LISTED.words("are")
+_BETWEEN = _AND | _ON | _ARE | _LISTED.words("between")
+_FIELDS = _LISTED.words("fields")
+_ALL = _LISTED.words("all")
+_HOW_SOON = _LISTED.words("how_soon")
+_SOWN = _LISTED.words("sown")
 
 
 def of_the_named(w: Listener, ph: Phrase, put: Callable[[], bool]) -> bool:

@@ -3,46 +3,19 @@ for each of them (guide 4.21)."""
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import leaves
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.lists import FEWEST, values_at
 from notesparse.observing.walking.listening import Listener
 
+_LISTED = cue_page("walking/in_order")
+_COMMON = cue_page("shared")
+
 _HEADS = {"TRIF": "trifoliates", "NODES": "nodes", "NODE": "nodes"}
-_COUNTS = frozenset({"count", "counts"})
-_BETWEEN = frozenset(
-    {
-        "in",
-        "order",
-        "left",
-        "to",
-        "right",
-        "were",
-        "are",
-        "by",
-        "plant",
-        "respectively",
-        "as",
-        "follows",
-        ":",
-        "-",
-        ",",
-        "=",
-        "?",
-        "for",
-        "them",
-        "each",
-        "counts",
-        "count",
-        "was",
-        "is",
-        "ran",
-        "run",
-        "went",
-        "go",
-    }
-)
-_ORDERED = frozenset({"order", "respectively", "follows", "plant", "each"})
+_COUNTS = _COMMON.words("count")
+_BETWEEN = _LISTED.words("between")
+_ORDERED = _LISTED.words("ordered")
 
 
 def counts_in_order(w: Listener, i: int) -> int | None:
@@ -82,13 +55,16 @@ def counts_in_order(w: Listener, i: int) -> int | None:
     return behind
 
 
+_FOR_IN_THAT_ORDER = _LISTED.words("for_in_that_order")
+
+
 def _in_that_order(w: Listener, end: int) -> int:
     """Where `in that order`, `in the same order` ends that stands behind the counts; `end` where it does not."""
     at, k = w.ctx.lattice.at, end + (w.ctx.lattice.at(end) == ",")
     if at(k) != "in":
         return end
     k += 1
-    while at(k) in {"that", "the", "same", "this"}:
+    while at(k) in _FOR_IN_THAT_ORDER:
         k += 1
     return k + 1 if at(k) == "order" else end
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from copy import deepcopy
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import organs, revise, stages, tallies
 from notesparse.observing.draft import Ask, PlantDraft
 from notesparse.observing.fold import EVIDENCE, EXCEPT, FILLER, Context, edges_of, numbers_of
@@ -16,6 +17,8 @@ from notesparse.observing.walking.other_talk import going_on
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase, Segment
 from notesparse.span import Span
+
+_LISTED = cue_page("walking/labels")
 
 
 def _told_of(w: Listener, label: str) -> bool:
@@ -71,6 +74,9 @@ def _slip_of_the_tongue(w: Listener, labels: list[str], k: int) -> int | None:
 _SLIP = 6  # phrases between the wrong label and the right one
 
 
+_FOR_LINE_OF_HOW_MANY = _LISTED.words("for_line_of_how_many")
+
+
 def _line_of_how_many(w: Listener, ph: Phrase) -> bool:
     """`plants: 5`, `number of plants = 4` on a line of its own, before any plant: so many were looked at."""
     pieces = w.ctx.lattice.pieces
@@ -80,7 +86,11 @@ def _line_of_how_many(w: Listener, ph: Phrase) -> bool:
     if not alone or (ph.start and pieces[ph.start - 1].form != "nl"):
         return False
     words = {pieces[x].text for x in range(ph.start, ph.end)}
-    return bool(words & {"plants", "plts", "pls", "stalks"} and words & {":", "=", "?"}) and numbers_of(ph)[0] > 1
+    return bool(words & _FOR_LINE_OF_HOW_MANY and words & {":", "=", "?"}) and numbers_of(ph)[0] > 1
+
+
+_BEHIND_READ_LABEL = _LISTED.words("behind_read_label")
+_BEFORE_READ_LABEL = frozenset(_LISTED.phrases("before_read_label"))
 
 
 def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
@@ -118,11 +128,7 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         labels = list(ph.path[0][1].means)
         if w.line_head:
             ctx.line_labels = True
-    elif (
-        f == "next_one"
-        and ph.end < len(ctx.lattice.pieces)
-        and ctx.lattice.pieces[ph.end].text in {"to", "time", "week", "month", "year", "door"}
-    ):
+    elif f == "next_one" and ph.end < len(ctx.lattice.pieces) and ctx.lattice.pieces[ph.end].text in _BEHIND_READ_LABEL:
         return "filler"
     elif f == "next_one" and going_on(w, ph):
         bar(w, ph, "where the walk goes on to")
@@ -136,7 +142,7 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if (
             not ctx.here().plants
             and not edges_of(ph, "PLANT", "ONE")
-            and ctx.lattice.original(ph.start, ph.end).lower() in {"next", "another", "the other", "one more"}
+            and ctx.lattice.original(ph.start, ph.end).lower() in _BEFORE_READ_LABEL
         ):
             return "filler"
     elif f == "first_n" and len(ctx.living()) >= int(ph.path[1][1].means) and _opens_what_is_told(w, k):
@@ -266,7 +272,7 @@ def _but_for(w: Listener, ph: Phrase) -> None:
     w.resume_at = got[1]
 
 
-_AND = frozenset({"and", "&", "+", "n"})
+_AND = _LISTED.words("and")
 
 
 def named_together(w: Listener, ph: Phrase) -> list[PlantDraft]:
@@ -328,13 +334,11 @@ def _plant_word(w: Listener, i: int) -> bool:
     return any(e.kind in {"PLANT", "PLETTER", "HASH"} for e in w.ctx.lattice.edges[i])
 
 
-_ON_A_PLANT = frozenset({"on", "under", "by", "at", "near", "around", "in", "of"})
+_ON_A_PLANT = _LISTED.words("on_a_plant")
 
 
-_MAKES = frozenset({"make", "change", "call", "put", "mark", "switch"})
-_WRONG = frozenset(
-    {"miscounted", "miscount", "recounted", "misread", "wrong", "mistake", "undercounted", "overcounted", "mixed"}
-)
+_MAKES = _LISTED.words("makes")
+_WRONG = _LISTED.words("wrong")
 _REACH = 16  # pieces from a label to the word that says it was told wrong before
 
 
@@ -397,17 +401,15 @@ def puts_right(w: Listener, k: int) -> bool:
     return False
 
 
+_FOR_TWO_LABELS = _LISTED.words("for_two_labels")
+
+
 def two_labels(w: Listener, ph: Phrase, span: Span, k: int, nums: list[int]) -> None:
     """`plant three for ten trifs`: a filler, or plants three and four? (guide 4.7)"""
     ctx = w.ctx
     i = ph.end
     pieces = ctx.lattice.pieces
-    if (
-        ph.form != "plant_n"
-        or i >= len(pieces)
-        or pieces[i].text not in {"for", "to", "two", "too", "fore"}
-        or not nums
-    ):
+    if ph.form != "plant_n" or i >= len(pieces) or pieces[i].text not in _FOR_TWO_LABELS or not nums:
         return
     value = 4 if pieces[i].text in {"for", "fore"} else 2
     nxt, _, mark = w.ahead(k)
@@ -484,7 +486,7 @@ def _only_leads_on(w: Listener, s: Segment) -> bool:
     return w.ctx.lattice.at(s.start) in _LEADS_ON
 
 
-_LEADS_ON = frozenset({"and", "then", "the", "so", "now"})
+_LEADS_ON = _LISTED.words("leads_on")
 
 
 def _told_at_once(w: Listener, ph: Phrase, nxt: Phrase) -> bool:

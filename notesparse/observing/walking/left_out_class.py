@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import tallies
 from notesparse.observing.draft import TallyDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 
-_WAS = frozenset(
-    "it which that who those these they he was were is are 's 're at still only just looked looks , - ( called".split()
-)
+_LISTED = cue_page("walking/left_out_class")
+
+_WAS = _LISTED.words("was")
 
 
 def leave_out(w: Listener, ph: Phrase, how_many: int) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import leaves, organs, tallies
 from notesparse.observing.draft import Entry, Place, Sighting
 from notesparse.observing.fold import EVIDENCE, edges_of
@@ -11,6 +12,8 @@ from notesparse.observing.walking.listening import Listener
 from notesparse.observing.walking.places import low_and_sized
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
+
+_LISTED = cue_page("walking/lengths")
 
 _NEAR = 4  # pieces between the pods and a length in miles, which was heard for mils
 
@@ -127,8 +130,8 @@ def read_length(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     return False
 
 
-_IT = frozenset({"it", "they", "its", "theirs"})
-_MEASURED = frozenset("measured measures measure was were is are it's its about only had at came out to 's 're".split())
+_IT = _LISTED.words("it")
+_MEASURED = _LISTED.words("measured")
 
 
 def _as_long(w: Listener, ph: Phrase) -> bool:
@@ -173,7 +176,7 @@ def _nth_node(w: Listener, ph: Phrase) -> tuple[Place, int] | None:
     return Place("ord_down", (int(nth.means),), ctx.span(ph.end, nth.end)), nth.end
 
 
-_ROAD = frozenset({"to", "from", "away", "back", "out", "past", "north", "south", "east", "west", "per", "an", "of"})
+_ROAD = _LISTED.words("road")
 
 
 def _said_of_it(w: Listener, ph: Phrase) -> bool:

@@ -5,6 +5,7 @@ What it takes from the other one is corrected at the end, when its own words and
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import headers
 from notesparse.observing.draft import Ask, VisitDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD, Context
@@ -14,6 +15,8 @@ from notesparse.observing.walking import together
 from notesparse.observing.walking.clause_ends import clear_waiting
 from notesparse.observing.walking.listening import Listener
 from notesparse.span import Span
+
+_LISTED = cue_page("walking/like_another_field")
 
 
 def the_same(w: Listener, name: Name) -> None:
@@ -81,7 +84,7 @@ def _one_sentence(w: Listener, a: Span, b: Span) -> bool:
     return not any(w.hard_end(i) for i, p in enumerate(w.ctx.lattice.pieces) if a.end <= p.span.start < b.start)
 
 
-_LAST = frozenset({"", "above", "last", "last one", "the last one", "that", "that one", "the last", "there"})
+_LAST = frozenset(_LISTED.phrases("last")) | {""}
 
 
 def _like_which(w: Listener, name: Name, end: int) -> VisitDraft | None:

@@ -7,6 +7,7 @@ it is asked which one is meant.
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import revise
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.walking.by_place import number_at
@@ -14,11 +15,13 @@ from notesparse.observing.walking.counted import cut
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import phrases_at
 
-_LIKE = (("same", "as"), ("same",), ("like",), ("as",), ("ditto",), ("do", "."), ("do",))
+_LISTED = cue_page("walking/like_at_stop")
+
+_LIKE = _LISTED.rows("like")
 _FIRST = frozenset(words[0] for words in _LIKE)
-_AT = frozenset({"at", "on", "in", "the", "to", "for", "from", "as", "of"})
+_AT = _LISTED.words("at")
 _A_PLANT = frozenset({"PLANT", "PLETTER", "HASH", "NUMBERW", "NODOT"})
-_BEHIND = frozenset({"but", "except", "only"})
+_BEHIND = _LISTED.words("behind")
 
 
 def like_at_stop(w: Listener, i: int) -> int | None:
@@ -80,7 +83,7 @@ def _number_then_stop(w: Listener, led: int) -> tuple[str, str, int] | None:
     return got[0], name, end
 
 
-_SHORT = frozenset({"st", "stn", "sta", "stp", "loc"})
+_SHORT = _LISTED.words("short")
 
 
 def _left_behind(w: Listener, label: str, name: str) -> bool:

@@ -4,27 +4,18 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.draft import Entry
 from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
-_HEADS = {
-    "date": "date",
-    "day": "date",
-    "planted": "planted",
-    "planting": "planted",
-    "emerged": "emerged",
-    "rows": "row_spacing_in",
-    "row": "row_spacing_in",
-    "variety": "variety",
-    "var": "variety",
-    "group": "maturity_group",
-    "mg": "maturity_group",
-}
-_DITTO = frozenset({'"', "''", "same", "ditto", "do", "-", "as above"})
-_STAGES = frozenset({"stage", "stages", "growth"})
+_LISTED = cue_page("walking/like_the_form_before")
+
+_HEADS = _LISTED.table("heads", str)
+_DITTO = frozenset(_LISTED.phrases("ditto"))
+_STAGES = _LISTED.words("stages")
 
 
 def like_the_form_before(w: Listener, ph: Phrase, span: Span) -> bool:

@@ -5,6 +5,7 @@ The name would turn the talk back to that field, and the plant would be like one
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import headers, revise
 from notesparse.observing.draft import PlantDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, numbers_of
@@ -12,7 +13,9 @@ from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
-_AT = frozenset({"at", "in", "from", "over", "on", "of", "back"})
+_LISTED = cue_page("walking/like_there")
+
+_AT = _LISTED.words("at")
 _NUMBERED = frozenset({"same_n", "same_ord", "as_n"})
 
 

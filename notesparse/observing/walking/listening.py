@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import owners
 from notesparse.observing.draft import Place, PlantDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, Context
@@ -15,9 +16,14 @@ from notesparse.observing.walking.together import Together
 from notesparse.reading.parse import Phrase, Segment
 from notesparse.span import Span
 
+_LISTED = cue_page("walking/listening")
+
 ORGANS = {"flowers", "pods", "seeds", "state", "podshare"}
 OWN = {"trif", "nodes", "topleaf", "scars", "emergence"} | ORGANS
 LINKS = {"HAS", "BUT", "AND", "IN", "AT", "WITH"}
+
+
+_BEFORE_AT_BEFORE = _LISTED.words("before_at_before")
 
 
 class Listener:
@@ -176,7 +182,7 @@ class Listener:
 
     def at_before(self, ph: Phrase) -> bool:
         """A place word stands before, which is not the end of a verb (came in at ten)."""
-        at = self.ctx.lattice.at(ph.start - 1) in {"at", "on", "to", "from", "@"}
+        at = self.ctx.lattice.at(ph.start - 1) in _BEFORE_AT_BEFORE
         verb = (e for i in range(max(0, ph.start - 4), ph.start - 1) for e in self.ctx.lattice.edges[i])
         return at and not any(e.kind == "HAS" and e.end == ph.start and e.how == "exact" for e in verb)
 

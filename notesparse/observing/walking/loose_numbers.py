@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import leaves, organs, owners, revise, tallies
 from notesparse.observing.draft import PlantDraft, TallyDraft
 from notesparse.observing.finding import findings
@@ -22,6 +23,9 @@ from notesparse.observing.walking.stage_words import counted_stages
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
+
+_LISTED = cue_page("walking/loose_numbers")
+_COMMON = cue_page("shared")
 
 
 def read_none(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
@@ -95,9 +99,7 @@ def _of_the_share(w: Listener, place: Phrase) -> bool:
     return t is not None and t.what is not None and not w.ctx.plants and none_before(w, place, t.span) is not None
 
 
-_WHICH = frozenset(
-    {"that", "this", "bottom", "lower", "upper", "top", "other", "which", "same", "big", "little", "tall", "next"}
-)
+_WHICH = _LISTED.words("which")
 
 
 def none_on(w: Listener, ph: Phrase) -> bool:
@@ -148,11 +150,14 @@ def _others_without(w: Listener, at: int) -> tuple[list[PlantDraft], int] | None
     return (left, i + 1) if told and left else None
 
 
+_BEFORE_WITH_IT = _COMMON.words("flower")
+
+
 def with_it(w: Listener, ph: Phrase, nxt: Phrase) -> bool:
     """`11 w/ flower top node`, `10 flower node 7`: a count of leaves, and one flower."""
     pieces = w.ctx.lattice.pieces
     said = [pieces[x].text for x in range(ph.end, nxt.start)]
-    return "w" in said or (not said and pieces[nxt.start].text in {"flower", "bloom", "flwr", "blm"})
+    return "w" in said or (not said and pieces[nxt.start].text in _BEFORE_WITH_IT)
 
 
 def there_is(w: Listener, ph: Phrase) -> bool:
@@ -178,7 +183,7 @@ def last_one(w: Listener, ph: Phrase, k: int) -> bool:
     )
 
 
-_HAD = frozenset({"had", "have", "has", "with", "were", "are", "showed", "got"})
+_HAD = _LISTED.words("had")
 
 
 def _sample_behind(w: Listener, ph: Phrase, value: object) -> int | None:
@@ -288,24 +293,30 @@ def _class_of_leaves(w: Listener, ph: Phrase, nxt: Phrase, links: set[str]) -> b
     return nxt.start == ph.end or "WITH" in links
 
 
+_BEHIND_MEASURED = _COMMON.words("is_or_has")
+
+
 def _measured(w: Listener, ph: Phrase, value: object, nxt: Phrase | None) -> bool:
     """`1 is half inch 2 is 3/4 inch`: a plant by its number that nobody could place, and its size; of no other plant."""
     figure = isinstance(value, int) and w.ctx.lattice.pieces[ph.start].form == "int" and ph.end == ph.start + 1
-    said = w.ctx.lattice.at(ph.end) in {"is", "has", "was", "'s"}
+    said = w.ctx.lattice.at(ph.end) in _BEHIND_MEASURED
     return figure and said and nxt is not None and nxt.rule == "length" and nxt.start == ph.end + 1
 
 
-_OVER_THERE = frozenset({"there", "here", "yonder"})
+_OVER_THERE = _LISTED.words("over_there")
+
+
+_FOR_SEEN_OVER_THERE = _COMMON.words("over_there")
 
 
 def _seen_over_there(w: Listener, i: int) -> bool:
     """`six over there`, `eight here`: so many of what was counted along the row, at a place in the field."""
     at = w.ctx.lattice.at
-    end = i + (at(i) in {"over", "up", "down", "back", "out"})
+    end = i + (at(i) in _FOR_SEEN_OVER_THERE)
     return at(end) in _OVER_THERE and w.ends_at(end + 1) and bool(w.ctx.visit and w.ctx.visit.findings)
 
 
-_IT_WAS = frozenset({"was", "had", "has", "is", "'s"})
+_IT_WAS = _COMMON.words("has_or_is")
 
 
 def _numbered_plant(w: Listener, ph: Phrase, value: object, span: Span, nxt: Phrase | None) -> bool:
@@ -549,6 +560,9 @@ def _what_they_were(w: Listener, were: Phrase) -> Phrase | None:
     return behind if behind is not None and behind.rule == "stage" else None
 
 
+_FOR_MORE_LIKE_IT = _LISTED.words("for_more_like_it")
+
+
 def _more_like_it(w: Listener, ph: Phrase, nxt: Phrase) -> bool:
     """`then two more just like the second one`: so many plants that follow."""
     words = [p.text for p in w.ctx.lattice.pieces[ph.end : nxt.start]]
@@ -556,13 +570,11 @@ def _more_like_it(w: Listener, ph: Phrase, nxt: Phrase) -> bool:
     another = ph.start > 0 and w.ctx.lattice.pieces[ph.start - 1].text == "another"
     more = "more" in words or (another and len(w.ctx.plants) == 1 and w.ctx.plants[0].empty)
     follows = w.ctx.next_label().isdigit() and numbers_of(ph)[:1] and 1 < numbers_of(ph)[0] <= _MOST_MORE
-    return (
-        told and more and bool(follows) and set(words) <= {"more", "plants", "that", "were", "are", "just", "was", "of"}
-    )
+    return told and more and bool(follows) and set(words) <= _FOR_MORE_LIKE_IT
 
 
 _MOST_MORE = 12
-_THAN = frozenset({"more", "fewer", "less", "extra"})
+_THAN = _LISTED.words("than")
 
 
 def _of_something_else(w: Listener, at: int) -> bool:
@@ -576,15 +588,21 @@ def _of_something_else(w: Listener, at: int) -> bool:
     )
 
 
+_FOR_ENDS_OR_THAN = _LISTED.words("for_ends_or_than")
+
+
 def _ends_or_than(w: Listener, at: int) -> bool:
     """`plant 2 has 1 more`, `one fewer than that`: behind the word for more the saying ends, or it tells than what."""
-    return w.ends_at(at) or w.ctx.lattice.pieces[at].text in {"than", "then", "and", "but"}
+    return w.ends_at(at) or w.ctx.lattice.pieces[at].text in _FOR_ENDS_OR_THAN
+
+
+_BEFORE_OF_THESE = _COMMON.words("them")
 
 
 def _of_these(w: Listener, ph: Phrase) -> bool:
     """`7 plants V8, 3 V9. Of these 4 had blooms`: of all that were counted before."""
     before = [p.text for p in w.ctx.lattice.pieces[max(0, ph.start - 2) : ph.start]]
-    return len(before) == 2 and before[0] == "of" and before[1] in {"these", "those", "them", "em"}
+    return len(before) == 2 and before[0] == "of" and before[1] in _BEFORE_OF_THESE
 
 
 def _put_at_the_star(w: Listener, ph: Phrase, value: object, span: Span) -> bool | None:
@@ -609,6 +627,10 @@ def _as_above(w: Listener, value: int, span: Span) -> bool:
     return key is not None and leaves.count(ctx, key, value, span) is not None
 
 
+_FOR_THEY_ARE = _LISTED.words("for_they_are")
+_FOR_THEY_ARE_2 = _LISTED.words("for_they_are_2")
+
+
 def _they_are(w: Listener, k: int) -> bool:
     """`8 of 10 podded, 2 were all brown`, `8 of 10 blooming, 2 had pods 3/16 up top`: behind the number at segment k
     stands what so many plants are or have."""
@@ -621,15 +643,19 @@ def _they_are(w: Listener, k: int) -> bool:
                 continue
             return s.phrase.rule in {"flowers", "pods", "seeds"}
         word = w.ctx.lattice.pieces[s.start].text
-        if word in {"had", "have", "got", "with"} and s.end == s.start + 1:
+        if word in _FOR_THEY_ARE and s.end == s.start + 1:
             have = True
             continue
-        if word not in {"was", "were", "are", "is", "already", "fully"} or s.end != s.start + 1:
+        if word not in _FOR_THEY_ARE_2 or s.end != s.start + 1:
             return False
     return False
 
 
 _PASSED = {"past", "filler"}
+
+
+_BEHIND_ONE_AND_ONE = _LISTED.words("behind_one_and_one")
+_BEHIND_ONE_AND_ONE_2 = _LISTED.words("behind_one_and_one_2")
 
 
 def _one_and_one(w: Listener, ph: Phrase) -> bool:
@@ -638,6 +664,6 @@ def _one_and_one(w: Listener, ph: Phrase) -> bool:
     pieces = ctx.lattice.pieces
     if ctx.explicit or not ctx.plants or i < 1 or pieces[i - 1].text != "," or i + 1 >= len(pieces):
         return False
-    goes_on = pieces[i + 1].text in {"was", "had", "has", "with", "at"} or pieces[i + 1].form in {"int", "dec"}
+    goes_on = pieces[i + 1].text in _BEHIND_ONE_AND_ONE or pieces[i + 1].form in {"int", "dec"}
     i = w.sentence_start(i)
-    return goes_on and pieces[i].text == "one" and pieces[i + 1].text in {"plant", "had", "has", "was", "with"}
+    return goes_on and pieces[i].text == "one" and pieces[i + 1].text in _BEHIND_ONE_AND_ONE_2

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import copy
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.walking.bars import bar
@@ -13,10 +14,12 @@ from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
-_THAT = frozenset({"that", "those", "the", "them", "these"})
-_WAS = frozenset({"was", "were", "is", "are", "belongs", "belong", "goes", "go"})
-_ON = frozenset({"on", "from", "of", "to", "with"})
-_SURELY = frozenset({"actually", "really", "all", "in", "fact"})
+_LISTED = cue_page("walking/moved")
+
+_THAT = _LISTED.words("that")
+_WAS = _LISTED.words("was")
+_ON = _LISTED.words("on")
+_SURELY = _LISTED.words("surely")
 
 
 def to_another(w: Listener, ph: Phrase) -> bool:
@@ -55,13 +58,13 @@ def to_another(w: Listener, ph: Phrase) -> bool:
     return True
 
 
-_EXCHANGED = frozenset({"switched", "swapped", "backwards", "backward", "crossed", "reversed", "exchanged"})
-_CUES = frozenset({"oops", "wait", "sorry", "no", "whoops", "hold", "on", ",", "-"})
-_TURNS_ROUND = _EXCHANGED | {"way", "mixed", "switch", "swap"}
-_I_HAD = frozenset({"i", "had", "got", "have", "put", "switch", "swap", "the"})
+_EXCHANGED = _LISTED.words("exchanged")
+_CUES = _LISTED.words("cues")
+_TURNS_ROUND = _EXCHANGED | _LISTED.words("turns_round")
+_I_HAD = _LISTED.words("i_had")
 
 
-_SHOULD = frozenset("go goes should be are were is 's just actually really need needs to got getting".split())
+_SHOULD = _LISTED.words("should")
 
 
 def _labels(w: Listener, i: int) -> tuple[list[str], int] | None:
@@ -132,11 +135,14 @@ _PAIR = 2
 _NOT_SAID = "the other way round: which plants are meant is not said"
 
 
+_FOR_EXCHANGE_SPOKEN = _LISTED.words("for_exchange_spoken")
+
+
 def exchange_spoken(w: Listener, ph: Phrase, span: Span) -> bool | str:
     """`I had those two backwards`, `got that backwards`: of the last two plants all of it, else what was told last."""
     words = {w.ctx.lattice.at(i) for i in range(ph.start, ph.end)}
     live = w.ctx.living()
-    if live and (words & {"that", "that's", "thats", "it", "this", "versa"}) and not words & {"two", "those", "them"}:
+    if live and (words & _FOR_EXCHANGE_SPOKEN) and not words & {"two", "those", "them"}:
         if _of_what_was_told_last(w, span) or (len(live) == _PAIR and exchange(w, span)):
             return True
         bar(w, ph, _NOT_SAID)
@@ -144,10 +150,13 @@ def exchange_spoken(w: Listener, ph: Phrase, span: Span) -> bool | str:
     return exchange(w, span)
 
 
+_BEFORE_DIFFERS = _LISTED.words("before_differs")
+
+
 def _differs(w: Listener, k: int) -> bool:
     """`plant two is the other way round`: said of the plant just named, and nothing is put right."""
     just_named = w.ctx.explicit and all(p.empty for p in w.ctx.plants)
-    return just_named or w.ctx.lattice.at(k - 1) in {"is", "was", "'s", "are", "were", "just"}
+    return just_named or w.ctx.lattice.at(k - 1) in _BEFORE_DIFFERS
 
 
 def exchange_named(w: Listener, i: int) -> int | None:

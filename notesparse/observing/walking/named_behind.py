@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.naming.names import Name
 from notesparse.observing.walking.listening import OWN, Listener
 
+_LISTED = cue_page("walking/named_behind")
+
 _SAID = OWN | {"stage", "ratio", "percent", "average", "noneword"}
 _NOT_SEEN = frozenset({"plan", "othercrop"})
-_IN_A_LIST = frozenset({",", "and", "&", "+", "/", "at", "in", "on", "the"})
+_IN_A_LIST = _LISTED.words("in_a_list")
 _DAYS = frozenset({"today", "yesterday"})
-_AT = frozenset({"at", "over", "in", "on"})
+_AT = _LISTED.words("at")
 
 
 def named_behind(w: Listener) -> dict[int, Name]:
@@ -57,14 +60,12 @@ def _said_from(w: Listener, i: int) -> int:
     return max(behind, default=first)
 
 
+_FOR_ENDS = _LISTED.words("for_ends")
+
+
 def _ends(w: Listener, i: int) -> bool:
     pieces = w.ctx.lattice.pieces
-    return (
-        i >= len(pieces)
-        or pieces[i].form == "nl"
-        or pieces[i].text in {",", "and", "but", "while", "now", "today", "also", "too", "again", "though"}
-        or w.hard_end(i)
-    )
+    return i >= len(pieces) or pieces[i].form == "nl" or pieces[i].text in _FOR_ENDS or w.hard_end(i)
 
 
 def _clause(w: Listener, name: Name, first: bool) -> int | None:

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.walking.clause_ends import clear_waiting
 from notesparse.observing.walking.counted import cut, from_one, labels_at, may_be_new
 from notesparse.observing.walking.listening import Listener
 
-_HAVE = frozenset("is are was were has have had shows show got".split())
-_PLANT = frozenset({"plant", "plants", "plt", "pl", "p", "number", "no", "#", "the"})
-_SMALL = frozenset({"a", "an", "any", "yet", "one", "single", "started", "even"})
+_LISTED = cue_page("walking/neither")
+_COMMON = cue_page("shared")
+
+_HAVE = _LISTED.words("have")
+_PLANT = _COMMON.words("plant_no")
+_SMALL = _LISTED.words("small")
 
 
 def neither(w: Listener, i: int) -> int | None:
@@ -43,7 +47,7 @@ def neither(w: Listener, i: int) -> int | None:
     return end
 
 
-_NONE_OF = (("none", "of"), ("not", "any", "of"), ("nothing", "on"))
+_NONE_OF = _LISTED.rows("none_of")
 _NONE = frozenset(words[0] for words in _NONE_OF)
 
 

@@ -3,15 +3,18 @@ that come next, by their ordinal or their number, with no word for a plant (guid
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.walking.counted import cut, from_one, labels_at, may_be_new, told_behind_a_comma
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import phrases_at
 
+_LISTED = cue_page("walking/next_in_order")
+
 _FEWEST = 2  # plants told of before
 _NEAR = 5  # pieces behind the comma in which something is told
 _TOLD = frozenset("POD FLOWER SEED BEAN TRIF TRIPS NODES NO NONE BROWN R V SAME ALSO DITTO UNI COT LEAF".split())
-_VERBS = frozenset({"is", "isn't", "isnt", "has", "hasn't", "hasnt", "was", "wasn't", "'s"})
+_VERBS = _LISTED.words("verbs")
 
 
 def next_in_order(w: Listener, i: int) -> int | None:
@@ -63,11 +66,9 @@ def _counting_down(w: Listener, i: int, live: list[str]) -> int | None:
     return wanted if falling and said else None
 
 
-_OF_ONE = frozenset({"is", "has", "'s", "s", "was"})
-_OF_MANY = frozenset(
-    {"had", "have", "are", "were", "both", "all", "got", "don't", "dont", "didn't", "aren't", "go", "run", "measure"}
-)
-_THERE = frozenset({"the", "there", "it", "its", "it's", "they", "they're", "i", "you"})
+_OF_ONE = _LISTED.words("of_one")
+_OF_MANY = _LISTED.words("of_many")
+_THERE = _LISTED.words("there")
 
 
 def _first_two(w: Listener, i: int) -> bool:

@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import leaves
 from notesparse.observing.fold import EVIDENCE, numbers_of
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 
-_IN = frozenset("count counted counting incl include included includes including with from starting plus".split())
-_OUT = frozenset(
-    "not without w/o o excluding excl exclude minus left leave leaving skip skipping don't dont didn't didnt ignoring "
-    "above over past beyond".split()
-)
-_SMALL = frozenset("and i the a an one being first at , ( / w if you it its that's off my which was is were we".split())
-_BEHIND = frozenset("node nodes one ones leaf leaves in too as ) also is was not counted included excluded out".split())
-_SAID_BEHIND = frozenset({"counted", "included", "excluded"})
+_LISTED = cue_page("walking/node_start")
+
+_IN = _LISTED.words("in")
+_OUT = _LISTED.words("out")
+_SMALL = _LISTED.words("small")
+_BEHIND = _LISTED.words("behind")
+_SAID_BEHIND = _LISTED.words("said_behind")
 _OF_THE_LEAF = frozenset({"OPEN", "ROLLED", "STILL", "ALMOST", "UP"})
 _FAR = 8  # pieces between the count and the node that is named
 

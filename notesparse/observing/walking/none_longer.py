@@ -3,19 +3,20 @@ and there may be some: neither a size nor a denial (guide 2.3, 4.12)."""
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.fold import UNREAD
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import phrases_at
 
+_LISTED = cue_page("walking/none_longer")
+
 _NONE = frozenset({"NO", "NONE", "NOT"})
 _ORGANS = frozenset({"POD", "SEED", "BEAN", "FLOWER"})
-_OVER = frozenset({"over", "above", "past", "beyond", "exceeding", "exceed", "exceeds", "surpass"})
-_COMPARED = frozenset({"longer", "bigger", "larger", "greater", "more", "wider", "fatter", "better"})
-_SMALL = frozenset(
-    {"of", "them", "the", "is", "are", "was", "were", "any", "much", "one", "a", "em", "yet", "'em", "that"}
-)
-_LEADS = frozenset({"has", "have", "had", "but", "and", "with", "there", "are", "is", "was", "were", "though"})
-_AROUND = frozenset({"about", "maybe", "a", "an", "like", "say"})
+_OVER = _LISTED.words("over")
+_COMPARED = _LISTED.words("compared")
+_SMALL = _LISTED.words("small")
+_LEADS = _LISTED.words("leads")
+_AROUND = _LISTED.words("around")
 WHY = "a size that none of them passes: how long they are is not said"
 
 

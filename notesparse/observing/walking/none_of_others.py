@@ -3,6 +3,7 @@ not (guide 4.7)."""
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import organs
 from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EVIDENCE, numbers_of
@@ -10,8 +11,10 @@ from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.reading.parse import Phrase
 
+_LISTED = cue_page("walking/none_of_others")
+
 _OTHERS = frozenset({"group_others", "group_rest", "other_n"})
-_HAVE_ANY = frozenset({"have", "has", "had", "any", "do", "did", "does", "are", "yet", "one"})
+_HAVE_ANY = _LISTED.words("have_any")
 _WHICH = "none of the others: which they are is not said"
 
 

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.walking.by_place import number_at
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 
-_JOINS = frozenset({",", ";", "and", "&", "but", "while", "then"})
-_A_PLANT = frozenset({"plant", "number", "no", "#", "p", "plt", "pl"})
-_HAS = frozenset({"has", "had", "have", "with", "got", "at", ":", "=", "-", "w"})
+_LISTED = cue_page("walking/noun_behind")
+
+_JOINS = _LISTED.words("joins")
+_A_PLANT = _LISTED.words("a_plant")
+_HAS = _LISTED.words("has")
 _NOUN = {"TRIF": "trifoliates", "NODE": "nodes", "NODES": "nodes"}
 
 

@@ -2,23 +2,19 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import organs
 from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.walking.counted import cut
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 
-_WHAT = {
-    "pod": "pods",
-    "pd": "pods",
-    "flower": "flowers",
-    "bloom": "flowers",
-    "blossom": "flowers",
-    "seed": "seeds",
-}
-_WHENCE = frozenset({"from", "off", "down", "up"})
-_A_PLACE = frozenset("low there high at on in here below".split())  # 3rd flower down low
-_END = frozenset("the top tip bottom ground base down up from off of above below".split())
+_LISTED = cue_page("walking/nth_pod")
+
+_WHAT = _LISTED.table("what", str)
+_WHENCE = _LISTED.words("whence")
+_A_PLACE = _LISTED.words("a_place")
+_END = _LISTED.words("end")
 
 
 def nth_pod(w: Listener, ph: Phrase) -> bool:

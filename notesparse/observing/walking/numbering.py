@@ -4,6 +4,7 @@ Plant 2 ...`: they are plants 1, 2, ... from the count on (guide 4.7).
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.fold import EVIDENCE, numbers_of
 from notesparse.observing.walking.by_place import number_at, some_placed
 from notesparse.observing.walking.counted import (
@@ -19,8 +20,14 @@ from notesparse.observing.walking.counted import (
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.reading.parse import Phrase
 
+_LISTED = cue_page("walking/numbering")
+_COMMON = cue_page("shared")
+
 _IN_TURN = frozenset({"plant_ord", "plant_the_ord", "first_n", "last_n"})
 _SHARES = frozenset({"n_of_m", "n_slash_m", "n_in_m", "half", "less_half", "most", "lots", "frac"})
+
+
+_BEFORE_NUMBER_THEM = _LISTED.words("before_number_them")
 
 
 def number_them(w: Listener, k: int, since: int = 0) -> None:
@@ -33,7 +40,7 @@ def number_them(w: Listener, k: int, since: int = 0) -> None:
     if ctx.visit is not None and (ctx.visit.plants or ctx.visit.tallies):
         return
     heard = any(e.kind == "INTSOUND" for _, e in ph.path)
-    if heard or ctx.lattice.at(ph.start - 1) in {"first", "last", "next", "other"}:
+    if heard or ctx.lattice.at(ph.start - 1) in _BEFORE_NUMBER_THEM:
         return  # as for plants; first three plants R2, last two R1
     ahead = (i for i in w.names if i > max(ph.start, since) and not _open(w, i))
     end = min(ahead, default=len(ctx.lattice.pieces))
@@ -94,8 +101,8 @@ def number_by_the_last(w: Listener, k: int) -> None:
         return
 
 
-_BETWEEN = frozenset({".", ",", ";", "and", "but"})
-_NOTHING = frozenset({"nothing", "none", "not", "no"})
+_BETWEEN = _LISTED.words("between")
+_NOTHING = _COMMON.words("none")
 
 
 def _the_others_have_none(w: Listener, ph: Phrase, got: tuple[list[str], int]) -> bool:
@@ -228,13 +235,17 @@ def labels_follow(w: Listener, k: int, many: int) -> bool:
     return bool(labels) and labels <= {str(n) for n in range(1, many + 1)}
 
 
+_FOR_WHICH_HAS = _LISTED.words("for_which_has")
+_FOR_WHICH_HAS_2 = _LISTED.words("for_which_has_2")
+
+
 def _which_has(w: Listener, at: int) -> bool:
     """`no bloom on any but 6, which has one`: one plant, and no count of them (but one, which has)."""
     if w.ctx.lattice.at(at - 1) == "one":
         return False
     texts = [p.text for p in w.ctx.lattice.pieces[at : at + 3]]
     texts = texts[1:] if texts[:1] == [","] else texts
-    return len(texts) > 1 and texts[0] in {"which", "that", "who", "it"} and texts[1] in {"has", "had", "is", "was"}
+    return len(texts) > 1 and texts[0] in _FOR_WHICH_HAS and texts[1] in _FOR_WHICH_HAS_2
 
 
 def _values_follow(w: Listener, i: int) -> bool:

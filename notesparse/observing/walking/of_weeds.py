@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.fold import UNREAD
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.reading.parse import Phrase
 
-_BETWEEN = frozenset(
-    "is are was were 's in at on a an the of has have had having with and already just now all still some starting "
-    "started going to headed out about pretty big tall high its their it full gone going".split()
-)
+_LISTED = cue_page("walking/of_weeds")
+
+_BETWEEN = _LISTED.words("between")
 _RULES = ORGANS | {"state", "stage", "podshare"}
 _FAR = 9  # pieces between the weed and what is said of it
 _MEASURES = frozenset({"INT", "INCH", "FOOT", "CM", "MM", "FRAC", "DEC"})

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import tallies
 from notesparse.observing.draft import TallyDraft
 from notesparse.observing.fold import EVIDENCE, numbers_of
@@ -12,8 +13,10 @@ from notesparse.observing.walking.organ_words import another_plant, none_of_all
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
+_COMMON = cue_page("shared")
+
 _SAID = frozenset({"trif_n", "r1", "v1"})
-_PLANTS = frozenset({"plants", "plts", "pls"})
+_PLANTS = _COMMON.words("plants")
 _GROUPS = frozenset({"group_all", "group_both"})
 _NONE = frozenset({"fl_no", "pod_no", "seed_no"})
 _FEWEST = 2  # plants

@@ -3,15 +3,18 @@ lower is taken and the choice asked (guide 4.2)."""
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import leaves
 from notesparse.observing.fold import EVIDENCE, FILLER, numbers_of
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
+_LISTED = cue_page("walking/one_or_other")
+
 _APART = 2  # eight or ten; more is no doubt about one count
 _MARKS = frozenset(",(")
-_BETWEEN = frozenset({"-", "–", "to", "/"})
+_BETWEEN = _LISTED.words("between")
 
 
 def one_or_other(w: Listener, ph: Phrase, key: str, value: int) -> bool:
@@ -118,8 +121,11 @@ def _number(w: Listener, i: int) -> tuple[int, int] | None:
     return None if got is None else (int(got.means), got.end)
 
 
+_FOR_ENDS = _LISTED.words("for_ends")
+
+
 def _ends(w: Listener, i: int) -> bool:
     """Nothing that the number could count stands behind it."""
     if w.ends_at(i):
         return w.ctx.lattice.at(i) not in {"-", "/", '"', "%", "#", "'"}
-    return w.ctx.lattice.at(i) in {"and", "but", "if", "with", "depending"}
+    return w.ctx.lattice.at(i) in _FOR_ENDS

@@ -2,17 +2,24 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.walking.counted import cut, from_one, labels_at, numbers_at, of_the_so_many
 from notesparse.observing.walking.listening import Listener
 
+_LISTED = cue_page("walking/only_these")
+_COMMON = cue_page("shared")
+
 _DOING = frozenset({"FLOWER", "POD", "SEED", "BEAN", "BROWN"})
-_HAVE = frozenset({"are", "have", "had", "were", "got", "with", "has", "is"})
-_ONE_HAS = frozenset({"has", "is", "was", "shows"})  # three of them have
-_PLANT = frozenset({"plant", "plants", "plt", "pl", "number", "#"})
+_HAVE = _LISTED.words("have")
+_ONE_HAS = _LISTED.words("one_has")
+_PLANT = _LISTED.words("plant")
 WHICH = "so many plants, or the plant of this number: which is not said"
 _FEWEST = 3  # plants told of before; two where a word says that they are plants
+
+
+_BEHIND_ONLY_THESE = _LISTED.words("behind_only_these")
 
 
 def only_these(w: Listener, i: int) -> int | None:
@@ -32,7 +39,7 @@ def only_these(w: Listener, i: int) -> int | None:
         return None
     said = said or (len(got[0]) == 1 and at(got[1]) in _ONE_HAS)
     end = got[1] + (at(got[1]) in _HAVE)
-    end += at(end) in {"a", "an", "any", "open"}
+    end += at(end) in _BEHIND_ONLY_THESE
     kinds = {e.kind for e in ctx.lattice.edges[end]} if end < len(ctx.lattice.pieces) else set()
     named = [p for p in live if p.label in got[0]]
     if not kinds & _DOING or len(named) != len(got[0]) or len(named) >= len(live):
@@ -56,29 +63,10 @@ def _of_these(w: Listener, i: int, end: int, named: list[PlantDraft], live: list
     return end
 
 
-_IS = frozenset({"is", "was", "'s", "s", "are", "were", "looks"})
+_IS = _LISTED.words("is")
 _THE_ONLY = frozenset({"only"})
-_ONES = frozenset({"one", "ones", "plant", "plants", "two", "three"})
-_BEARING = frozenset(
-    {
-        "with",
-        "w",
-        "w/",
-        "has",
-        "have",
-        "having",
-        "showing",
-        "that",
-        "that's",
-        "in",
-        "a",
-        "any",
-        "which",
-        "is",
-        "are",
-        "/",
-    }
-)
+_ONES = _LISTED.words("ones")
+_BEARING = _LISTED.words("bearing")
 
 
 def the_only_one(w: Listener, i: int) -> int | None:
@@ -112,7 +100,7 @@ def the_only_one(w: Listener, i: int) -> int | None:
     return _of_these(w, i, end, named, live)
 
 
-_BLOOM = frozenset({"blooming", "flowering", "bloomed", "flowered", "podded", "podding"})
+_BLOOM = _LISTED.words("bloom")
 
 
 def by_their_numbers(w: Listener, i: int) -> int | None:
@@ -156,7 +144,7 @@ def _the_nth(w: Listener, i: int) -> tuple[list[str], int] | None:
     return None
 
 
-_ALL = frozenset({"all", "both", "each"})
+_ALL = _COMMON.words("all")
 
 
 def listed(w: Listener, i: int) -> int | None:
@@ -196,8 +184,8 @@ def _of_how_many(w: Listener, i: int) -> int | None:
     return got[0] if got is not None and got[1] == i - 1 else None
 
 
-_MANY_HAVE = frozenset({"have", "had", "are", "were", "both", "each", "got"})
-_LOOKED = frozenset({"checked", "pulled", "did", "walked", "today"})
+_MANY_HAVE = _LISTED.words("many_have")
+_LOOKED = _LISTED.words("looked")
 
 
 def _tells(w: Listener, i: int) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import leaves, organs, tallies
 from notesparse.observing.draft import Entry, Sighting, TallyDraft
 from notesparse.observing.fold import EVIDENCE, EXCEPT, NOTHING_TO_TURN, UNREAD, numbers_of
@@ -29,19 +30,25 @@ from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 from notesparse.staging.tallies import STAGE_OF
 
+_LISTED = cue_page("walking/organ_words")
+_COMMON = cue_page("shared")
+
 _RIPE_CLASSES = frozenset({"R7", "R8"})
-_BIGGER = frozenset({"bigger", "longer", "larger", "over", "past"})
-_COUNTS = frozenset({"count", "counts"})
+_BIGGER = _LISTED.words("bigger")
+_COUNTS = _COMMON.words("count")
 _SOME = frozenset({"fl_yes", "pod_yes", "seed_yes", "seed_count", "bean_yes", "seed_small"})
 _LATER = {"pod_no": "R3", "seed_no": "R5"}
 """What plants have not reached of which this is said: a share at an earlier stage stays as it was told."""
+
+
+_BEHIND_CAME_UP = _COMMON.words("up_there")
 
 
 def came_up(w: Listener, k: int) -> bool:
     """What was sown came up, in this clause; `pods up there` is a place."""
     up = w.in_clause(k, {"emergence"})
     pieces = w.ctx.lattice.pieces
-    return up is not None and not (up.end < len(pieces) and pieces[up.end].text in {"there", "top", "high", "here"})
+    return up is not None and not (up.end < len(pieces) and pieces[up.end].text in _BEHIND_CAME_UP)
 
 
 _FILLS_IN = frozenset({":", "=", "?"})
@@ -96,13 +103,11 @@ def _full_down_low(w: Listener, nxt: Phrase | None, mark: bool) -> bool:
     return low and bool(said) and said[0].what == "pods" and any(x.form in _HIGH for x in said[0].places)
 
 
-_DO = frozenset(
-    "a are 'em em had has have just now of plants plts the them these those were".split()
-)  # between them and what they do
+_DO = _LISTED.words("do")
 _SOME_HAVE = frozenset({"fl_yes", "pod_yes", "seed_yes", "brown", "n_brown"})
 
 
-_HARDLY = frozenset({"hardly", "scarcely"})
+_HARDLY = _LISTED.words("hardly")
 
 
 def some_of_them(w: Listener, ph: Phrase) -> int | None:
@@ -125,7 +130,7 @@ def some_of_them(w: Listener, ph: Phrase) -> int | None:
     return None
 
 
-_NO = frozenset({"no", "none", "nope", "nah", "nada", "neither", "nothing", "not"})
+_NO = _LISTED.words("no")
 
 
 def _answered_no(w: Listener, group: Phrase) -> bool:
@@ -154,7 +159,7 @@ def _none_of_them(w: Listener, ph: Phrase, group: Phrase) -> bool:
     return True
 
 
-_LOOKED = frozenset("opened checked looked counted split pulled cut shelled squeezed measured took".split())
+_LOOKED = _LISTED.words("looked")
 
 
 def _not_looked(w: Listener, start: int, end: int) -> bool:
@@ -539,8 +544,11 @@ def _on_a_number(w: Listener, ph: Phrase) -> int | None:
     return next((e.end for e in figures if str(e.means) in numbers and str(e.means) in labels), None)
 
 
-_BIG = frozenset({"big", "long", "large", "size"})
+_BIG = _LISTED.words("big")
 _DENIALS = frozenset({"no_brown", "not_full", "fl_no", "pod_no", "seed_no"})
+
+
+_FOR_DENIED_TWICE = _LISTED.words("for_denied_twice")
 
 
 def _denied_twice(w: Listener, ph: Phrase, k: int) -> Phrase | None:
@@ -553,10 +561,10 @@ def _denied_twice(w: Listener, ph: Phrase, k: int) -> Phrase | None:
     if second is None or second.form not in _DENIALS or second.start - ph.end > _NEAR_DENIAL:
         return None
     between = {w.ctx.lattice.at(i) for i in range(ph.end, second.start)}
-    return second if between & {"that", "thats", "that's", "which"} and not between & {",", ".", ";", "and"} else None
+    return second if between & _FOR_DENIED_TWICE and not between & {",", ".", ";", "and"} else None
 
 
-_ONES = frozenset({"top", "bottom", "last", "lower", "upper", "low", "one", "ones", "two", "few", "odd", "a"})
+_ONES = _LISTED.words("ones")
 _NEAR_DENIAL = 4  # pieces
 
 
@@ -570,6 +578,9 @@ def _but_some(w: Listener, ph: Phrase) -> bool:
     return w.ctx.lattice.at(at) in EXCEPT and some and w.ctx.lattice.at(at + 2) not in {"plant", "plants"}
 
 
+_FOR_LONG_AS_A_SEED = _COMMON.words("is_or_are")
+
+
 def _long_as_a_seed(w: Listener, pod: Phrase, nxt: Phrase) -> bool:
     """`seed in the pod is an eighth`, `beans in pods 1/8 inch`: the length is the seed's, which has none yet; pods with
     seed in them are longer."""
@@ -577,14 +588,17 @@ def _long_as_a_seed(w: Listener, pod: Phrase, nxt: Phrase) -> bool:
     length = organs.read_length(nxt, ctx.span(nxt.start, nxt.end))
     if length is None or ctx.lengths or any(s.length is not None for s in ctx.open):
         return False
-    verb = any(ctx.lattice.at(i) in {"is", "are", "were", "was", "'s"} for i in range(pod.end, nxt.start))
+    verb = any(ctx.lattice.at(i) in _FOR_LONG_AS_A_SEED for i in range(pod.end, nxt.start))
     return verb or length.high < LONG_SEED
+
+
+_BEHIND_THE_CROP_THERE = _LISTED.words("behind_the_crop_there")
 
 
 def _the_crop_there(w: Listener, ph: Phrase) -> bool:
     """`beans there are R4`: the crop of that field, and no seed that is there."""
     beans = ph.form == "seed_small" and ph.path[0][1].kind == "BEAN" and w.ctx.lattice.at(ph.end - 1) == "there"
-    return beans and w.ctx.lattice.at(ph.end) in {"are", "were", "is", "'re", "look", "looked"}
+    return beans and w.ctx.lattice.at(ph.end) in _BEHIND_THE_CROP_THERE
 
 
 def _but_down_low(w: Listener, ph: Phrase) -> Phrase | None:
@@ -652,17 +666,23 @@ def _so_many_of_the(w: Listener, ph: Phrase, span: Span, group: Phrase) -> bool:
 _BEFORE_THE_NUMBER = frozenset("|/:=-–,.")
 
 
+_FOR_IN_ANY = _LISTED.words("for_in_any")
+
+
 def _in_any(w: Listener, at: int) -> int | None:
     """`no seed in any.`, `no bloom seen in any`, `no bloom, any`: of all plants; where the words end."""
-    at += w.ctx.lattice.at(at) in {"seen", "found", "yet", "showing"}
+    at += w.ctx.lattice.at(at) in _FOR_IN_ANY
     words = [p.text for p in w.ctx.lattice.pieces[at : at + 2]]
     return at + 2 if words in (["in", "any"], ["on", "any"], [",", "any"]) and w.ends_at(at + 2) else None
+
+
+_FOR_OF_THE = _LISTED.words("for_of_the")
 
 
 def of_the(w: Listener, ph: Phrase) -> bool:
     """`of the pods`."""
     pieces, i = w.ctx.lattice.pieces, ph.start - 1
-    while i > 0 and pieces[i].text in {"the", "their", "its", "these", "my"}:
+    while i > 0 and pieces[i].text in _FOR_OF_THE:
         i -= 1
     return ph.rule in {"pods", "seeds"} and i >= 0 and pieces[i].text == "of"
 
@@ -692,9 +712,12 @@ def another_plant(w: Listener, k: int) -> bool:
     return False
 
 
+_BEFORE_WITH_THE = _LISTED.words("before_with_the")
+
+
 def _with_the(w: Listener, i: int) -> int:
     """`the bloom`: where it begins."""
-    while i and w.ctx.lattice.pieces[i - 1].text in {"the", "and", "so", "all", "their"}:
+    while i and w.ctx.lattice.pieces[i - 1].text in _BEFORE_WITH_THE:
         i -= 1
     return i
 
@@ -702,7 +725,7 @@ def _with_the(w: Listener, i: int) -> int:
 _SIZES = ORGANS | {"place", "length"}
 
 
-_ANSWERS = {"y": True, "n": False, "yes": True, "yep": True, "no": False, "none": False, "nope": False}
+_ANSWERS = _LISTED.table("answers", bool)
 
 
 def _ones(w: Listener, i: int, n: int) -> tuple[list[tuple[int, bool]], int]:
@@ -756,13 +779,16 @@ def yes_or_no_each(w: Listener, ph: Phrase, span: Span) -> bool:
     return True
 
 
+_FOR_NOT_LOOKED_FOR = _LISTED.words("for_not_looked_for")
+
+
 def not_looked_for(w: Listener, ph: Phrase) -> bool:
     """`No pods looked for`, `no seeds counted`: nobody looked, which is not that there are none."""
     pieces = w.ctx.lattice.pieces
     at = ph.end + (ph.end < len(pieces) and pieces[ph.end].text in {"yet", "were", "was"})  # no pods yet looked for
     if at >= len(pieces) or pieces[ph.start].text != "no":
         return False
-    return pieces[at].text in {"looked", "counted", "checked", "measured", "recorded", "opened", "taken"}
+    return pieces[at].text in _FOR_NOT_LOOKED_FOR
 
 
 _ASKED = {"fl_yes", "pod_yes", "seed_yes", "bean_yes", "seed_touch", "full", "brown", "n_brown", "pods_brown"}
@@ -774,7 +800,7 @@ _ANSWERED = {
     "pod_no": "pod_yes",
     "seed_no": "seed_yes",
 }
-_SO_MANY = {"none": 0, "no": 0, "nope": 0, "zero": 0}
+_SO_MANY = _LISTED.table("so_many", int)
 
 
 def _how_many_asked(w: Listener, ph: Phrase, span: Span) -> bool:
@@ -837,10 +863,7 @@ def shares_follow(w: Listener, k: int) -> bool:
     return len(labelled) >= 2
 
 
-_HURT = frozenset(
-    "hail rotted rotting rotten shriveled shrivelled ice hit diseased bruised dead moldy chewed blighted "
-    "stung bitten eaten damaged".split()
-)
+_HURT = _LISTED.words("hurt")
 _RIPE = frozenset({"brown", "n_brown", "pods_brown"})
 _NOT_OF_PODS = frozenset(
     {
@@ -849,8 +872,8 @@ _NOT_OF_PODS = frozenset(
         "webbing", "yellow flash",
     }
 )  # fmt: skip
-_ITS = frozenset({"it", "its", "it's", "that", "thats", "that's", "hail"})
-_NOT_SO = frozenset("don't dont doesn't doesnt didn't didnt not won't wont can't cant".split())
+_ITS = _LISTED.words("its")
+_NOT_SO = _LISTED.words("not_so")
 
 
 def hurt_here(w: Listener, k: int) -> bool:
@@ -926,8 +949,8 @@ def _left_out_at(w: Listener, i: int) -> bool:
     return w.ends_at(end) or at(end) in _THAT_POD  # and not: can't count on it, didn't count nodes
 
 
-_THAT_POD = frozenset("it that them this those these either as toward towards for because cause since though".split())
-_LEFT_OUT = frozenset("ignore ignoring ignored disregard disregarding disregarded discount discounting".split())
+_THAT_POD = _LISTED.words("that_pod")
+_LEFT_OUT = _LISTED.words("left_out")
 
 
 def _hurt_at(w: Listener, i: int) -> bool:

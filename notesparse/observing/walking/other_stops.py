@@ -3,14 +3,17 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.phrase import Phrase
 
-_AT = frozenset({"at", "on", "@", "in"})
-_ONE_LEFT = frozenset({"other", "last", "remaining", "one"})
-_ALL_LEFT = frozenset({"others", "rest"})
-_STOP = frozenset({"one", "stop", "spot", "site", "place"})
-_STOPS = frozenset({"ones", "stops", "spots", "sites", "places"})
+_LISTED = cue_page("walking/other_stops")
+
+_AT = _LISTED.words("at")
+_ONE_LEFT = _LISTED.words("one_left")
+_ALL_LEFT = _LISTED.words("all_left")
+_STOP = _LISTED.words("stop")
+_STOPS = _LISTED.words("stops")
 
 
 def stops_left(w: Listener, ph: Phrase) -> Phrase | None:

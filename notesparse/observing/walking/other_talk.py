@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.language.lists import claim_words, name_words
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 
-_OWN_CALL = frozenset({"guess", "guessed", "guessing", "put", "say", "said", "saying", "think"})
-_ABOUT = frozenset({"about", "after", "around", "at", "before", "by", "past", "till", "until"})
-_CLOCK = frozenset({"am", "oclock", "o'clock", "noon", "pm", "sharp"})
+_LISTED = cue_page("walking/other_talk")
+_COMMON = cue_page("shared")
+
+_OWN_CALL = _LISTED.words("own_call")
+_ABOUT = _LISTED.words("about")
+_CLOCK = _COMMON.words("behind_an_hour")
 _GOING = 6  # words between the verb and where it goes
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import organs, owners
 from notesparse.observing.draft import PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE
@@ -12,8 +13,11 @@ from notesparse.observing.walking.those import on_those
 from notesparse.reading.parse import Phrase, segment
 from notesparse.span import Span
 
-_ONLY = frozenset({"only", "alone"})
-_ONLY_ON = frozenset({"only", "just"})
+_LISTED = cue_page("walking/owned")
+_COMMON = cue_page("shared")
+
+_ONLY = _LISTED.words("only")
+_ONLY_ON = _COMMON.words("only")
 _FEWEST = 3
 _SPEAKS = OWN | {"noneword", "stage", "length", "place"}
 
@@ -59,13 +63,16 @@ def find_owner(w: Listener, ph: Phrase, span: Span, k: int) -> None:
         w.owned_to = -1
 
 
+_FOR_THE_OTHERS = _LISTED.words("for_the_others")
+
+
 def _the_others(w: Listener, ph: Phrase) -> owners.Owners | None:
     """`R6 on 1, 3 and 4 and R5 on the other two`, `R5 for the rest`: the plants of which no stage was told yet."""
     ctx, at = w.ctx, w.ctx.lattice.at
     if ph.rule != "stage" or at(ph.end) not in {"on", "for"} or ctx.visit is None:
         return None
     i = ph.end + 1 + (at(ph.end + 1) == "the")
-    if at(i) not in {"other", "others", "rest", "remaining"}:
+    if at(i) not in _FOR_THE_OTHERS:
         return None
     end, many = i + 1, None
     if at(i) in {"other", "remaining"}:
@@ -198,7 +205,7 @@ def _of_several(w: Listener, ph: Phrase) -> bool:
 
 
 _ORGANS = frozenset({"flowers", "pods", "seeds"})
-_PREFIX = frozenset({"plant", "plants", "p", "pl", "plt", "#", "number"})
+_PREFIX = _COMMON.words("plant_or_number")
 _NEAR = 8  # pieces
 
 
@@ -236,8 +243,8 @@ def _named_at_once(w: Listener, ph: Phrase) -> owners.Owners | None:
     return owners.Owners(on, number.end, ctx.begin(label, ctx.span(on + 1, number.end)))
 
 
-_PLURAL = frozenset({"plants", "plts", "pls"})
-_LINKED = frozenset({"on", "for", "of", "from", "and", "&", ",", "in", "all", "other"})
+_PLURAL = _COMMON.words("plants")
+_LINKED = _LISTED.words("linked")
 
 
 def _run_behind(w: Listener, ph: Phrase) -> owners.Owners | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from notesparse.language.cues import cue_page
 from notesparse.language.lists import name_words
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.walking.clause_ends import end_clause
@@ -12,6 +13,9 @@ from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase, phrases_at
 from notesparse.text.columns import WIDE
 from notesparse.text.lattice import Lattice
+
+_LISTED = cue_page("walking/placed_lines")
+_COMMON = cue_page("shared")
 
 _FEWEST = 3  # lines, one under another
 _TOLD = frozenset({"TRIF", "NODE", "NODES", "FLOWER", "POD", "SEED", "BEAN", "R", "V"})
@@ -39,8 +43,8 @@ def placed_lines(lattice: Lattice) -> dict[int, int]:
     return out
 
 
-_AT = frozenset({"by", "at", "near"})
-_PARTS = frozenset({"end", "side", "half", "edge", "corner", "part"})
+_AT = _LISTED.words("at")
+_PARTS = _LISTED.words("parts")
 _LONGEST = 4  # words for a place
 _PLACES = frozenset({"FIELDNOUN", "WHEREWORD", "COMPASS", "LOW", "TOP"})
 
@@ -61,7 +65,7 @@ def _counted_anew(lattice: Lattice) -> dict[int, int]:
     return found if len(found) > 1 and indented else {}
 
 
-_FIELD = frozenset({"field", "fld"})
+_FIELD = _COMMON.words("field")
 _WORDS = 2  # of a place
 
 
@@ -87,8 +91,8 @@ def places_alone(lattice: Lattice) -> dict[int, int]:
 
 
 _PARTED = frozenset({";", "/", ".", "\n"})
-_PLANT = frozenset({"p", "pl", "plt", "plant", "#"})
-_SECOND = {"1": "2", "a": "b", "one": "two"}
+_PLANT = _COMMON.words("plant")
+_SECOND = _LISTED.table("second", str)
 
 
 def places_in_a_row(lattice: Lattice) -> dict[int, int]:

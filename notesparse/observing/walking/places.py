@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import leaves, organs, tallies
 from notesparse.observing.draft import Place, Sighting, TallyDraft
 from notesparse.observing.fold import EVIDENCE, EXCEPT, NO_THING_THERE, NOTHING_TO_TURN, UNREAD, numbers_of
@@ -11,6 +12,9 @@ from notesparse.observing.walking.share_behind import of_the_place
 from notesparse.reading.parse import Phrase
 from notesparse.reading.unfit.organs import is_longest
 from notesparse.span import Span
+
+_LISTED = cue_page("walking/places")
+_COMMON = cue_page("shared")
 
 _TOPS = frozenset({"up_top", "bare_top", "top_n", "top_two", "top_four", "top_1", "ord_down"})
 
@@ -314,7 +318,7 @@ def _so_many_in_all(w: Listener, ph: Phrase, k: int) -> bool:
     return labelled and apart and alone and numbers_of(ph)[0] >= _FEWEST
 
 
-_BARE = frozenset({"bare", "empty", "blank"})
+_BARE = _LISTED.words("bare")
 _LAST_OF = {"top_1": 1, "top_two": 2, "top_four": 4, "below_top": 2}
 _BY_NUMBER = frozenset({"top_n", "ord_down", "num_down", "fig_down", "ords_down", "nums_down", "thru_down"})
 
@@ -348,7 +352,7 @@ def _and_there(w: Listener, ph: Phrase, nxt: Phrase | None, mark: bool, k: int) 
     return at(i) == "and" and at(i + 1) in {"at", "on"} and at(ph.end) in {"a", "an", "one"} and not own
 
 
-_BEFORE_AN_ADJECTIVE = frozenset({"and", "but", "the", "with", "while", "&"})
+_BEFORE_AN_ADJECTIVE = _LISTED.words("before_an_adjective")
 
 
 def _behind_its_length(w: Listener, nxt: Phrase | None, links: set[str]) -> Phrase | None:
@@ -430,10 +434,13 @@ def _only_there(w: Listener, ph: Phrase) -> bool:
     return there and w.ctx.lattice.at(_led(w, ph, {"one"})) in {"just", "only"}
 
 
+_BEFORE_HAS_ONE = _COMMON.words("having")
+
+
 def _has_one(w: Listener, ph: Phrase) -> bool:
     """`has one at`: one of what was spoken of last."""
     i, at = _led(w, ph, {"up", "down"}), w.ctx.lattice.at
-    ones = at(i) in {"one", "1", "some"} and at(i - 1) in {"has", "had", "got", "with", "have"}
+    ones = at(i) in {"one", "1", "some"} and at(i - 1) in _BEFORE_HAS_ONE
     return ones and (w.ctx.last_what or w.only_organ()) in {"flowers", "pods"}
 
 
@@ -443,19 +450,19 @@ def _excepting(w: Listener, ph: Phrase) -> int | None:
     return i if w.ctx.lattice.at(i) in EXCEPT - {"but", "save"} else None
 
 
+_FOR_OF_THE_DAMAGE = _LISTED.words("for_of_the_damage")
+
+
 def _of_the_damage(w: Listener, ph: Phrase, k: int) -> bool:
     """`cut off at the 4th node`: where the plant is hurt, and nothing that it bears."""
     before = next((s for s in reversed(w.segments[:k]) if s.phrase is not None), None)
     if before is None or before.phrase is None or before.phrase.rule != "findhead":
         return False
     hurt = any(e.kind == "DAMAGE" for _, e in before.phrase.path)
-    return hurt and all(
-        p.text in {"at", "the", "@", "on", "off", "just", "above", "right"}
-        for p in w.ctx.lattice.pieces[before.end : ph.start]
-    )
+    return hurt and all(p.text in _FOR_OF_THE_DAMAGE for p in w.ctx.lattice.pieces[before.end : ph.start])
 
 
-_BETWEEN = frozenset({"in", "on", "at", "of", "the", "them", "em", "'em", "those", "these", "up", "was", "were"})
+_BETWEEN = _LISTED.words("between")
 
 
 def none_before(w: Listener, ph: Phrase, since: Span) -> int | None:
@@ -496,9 +503,12 @@ def low_and_sized(seen: list[Sighting]) -> bool:
     )
 
 
+_BEHIND_ONES_BEHIND = _LISTED.words("behind_ones_behind")
+
+
 def _ones_behind(w: Listener, ph: Phrase) -> bool:
     pieces = w.ctx.lattice.pieces
-    return ph.end < len(pieces) and pieces[ph.end].text in {"ones", "one", "pods", "pod", "pds"}
+    return ph.end < len(pieces) and pieces[ph.end].text in _BEHIND_ONES_BEHIND
 
 
 def whole_top(ph: Phrase, what: str) -> bool:
@@ -518,42 +528,25 @@ def fresh_place(w: Listener, k: int) -> bool:
     )
 
 
+_FOR_OF_A_SCAR = _LISTED.words("for_of_a_scar")
+
+
 def _of_a_scar(w: Listener, ph: Phrase) -> bool:
     """Whether the place is that of a scar, which is counted and has none."""
     i = ph.start - 1
-    while i >= 0 and w.ctx.lattice.pieces[i].text in {"on", "at", "the", "down", "near"}:
+    while i >= 0 and w.ctx.lattice.pieces[i].text in _FOR_OF_A_SCAR:
         i -= 1
     return i >= 0 and any(
         e.kind == "SCAR" and e.end == i + 1 for j in (i - 1, i) if j >= 0 for e in w.ctx.lattice.edges[j]
     )
 
 
-_ALIKE = frozenset({"both", "each", "all"})
-_BEFORE_A_PLACE = frozenset(
-    {
-        "at",
-        "on",
-        "in",
-        "the",
-        "of",
-        "them",
-        "those",
-        "these",
-        "em",
-        "are",
-        "were",
-        "was",
-        "is",
-        "sit",
-        "found",
-        "from",
-        "up",
-    }
-)
+_ALIKE = _COMMON.words("all")
+_BEFORE_A_PLACE = _LISTED.words("before_a_place")
 
 
-_THEM = frozenset({"em", "'em", "them", "it", "those", "these"})
-_WITH = frozenset({"with", "w", "and", "&", "/", "having"})
+_THEM = _LISTED.words("them")
+_WITH = _LISTED.words("with")
 
 
 def _of_their_pods(w: Listener, ph: Phrase) -> list[Sighting]:
@@ -596,6 +589,9 @@ def both_of(w: Listener, ph: Phrase) -> list[Sighting]:
     return [s for x in of_two for s in x] if all(len(x) == 1 and not x[0].places for x in of_two) else []
 
 
+_FOR_BEHIND_THE_STEM = _LISTED.words("for_behind_the_stem")
+
+
 def _behind_the_stem(w: Listener, ph: Phrase) -> int | None:
     """`no pods on the main stem, 1in ones on a branch`, `ten trifs on the main stem and six on the branches`: where
     what is of the branch begins, behind what was said of the main stem of the same plant; None where an organ is
@@ -607,7 +603,7 @@ def _behind_the_stem(w: Listener, ph: Phrase) -> int | None:
         (
             i
             for i in range(ph.start - 1, start - 1, -1)
-            if pieces[i].text in {"stem", "mainstem", "stems", "ms"} and pieces[i].span.start >= floor
+            if pieces[i].text in _FOR_BEHIND_THE_STEM and pieces[i].span.start >= floor
         ),
         None,
     )

@@ -3,6 +3,7 @@ eleven`, `p2 at Skunk Hollow should be 7 not 8` (guide 4.17)."""
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import leaves
 from notesparse.observing.draft import PlantDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE
@@ -12,49 +13,31 @@ from notesparse.observing.walking.counted import cut
 from notesparse.observing.walking.listening import Listener
 from notesparse.outcome import Correction
 
-_A_PLANT = frozenset({"plant", "number", "no", "#", "p", "plt", "pl", "the", "on"})
-_HAD = (
-    ("i", "had", "it", "down", "as"),
-    ("i", "had", "down", "as"),
-    ("i", "had", "down", "for"),
-    ("i", "had", "as"),
-    ("i", "wrote", "down"),
-    ("i", "wrote"),
-    ("i", "put", "down"),
-    ("i", "put"),
-    ("i", "called"),
-    ("i", "said"),
-    ("was", "down", "as"),
-    ("is", "down", "as"),
-    ("had", "down", "as"),
-)
-_SHOULD = (
-    ("should", "be"),
-    ("shd", "be"),
-    ("shld", "be"),
-    ("shoulda", "been"),
-    ("should", "have", "been"),
-    ("ought", "to", "be"),
-    ("needs", "to", "be"),
-    ("s", "/", "b"),
-)
-_WRONG = frozenset({"miscounted", "recounted", "misscounted"})
-_IT_IS = frozenset(
-    {"it's", "its", "it", "is", "'s", "that's", "thats", "was", "really", "actually", "but", ",", "and", "-", ":", "so"}
-)
-_THOUGH = frozenset({"tho", "though", ","})
+_LISTED = cue_page("walking/recounted")
+
+_A_PLANT = _LISTED.words("a_plant")
+_HAD = _LISTED.rows("had")
+_SHOULD = _LISTED.rows("should")
+_WRONG = _LISTED.words("wrong")
+_IT_IS = _LISTED.words("it_is")
+_THOUGH = _LISTED.words("though")
 _KEYS = ("trifoliates", "nodes")
 _NOUN = {"TRIF": "trifoliates", "NODES": "nodes"}
+
+
+_BEFORE_RECOUNTED = _LISTED.words("before_recounted")
+_FOR_RECOUNTED = _LISTED.words("for_recounted")
+_BEHIND_RECOUNTED = _LISTED.words("behind_recounted")
 
 
 def recounted(w: Listener, i: int) -> int | None:
     """Puts the count that begins to be told anew at piece i; where its words end."""
     ctx, at = w.ctx, w.ctx.lattice.at
-    opens = i == 0 or ctx.lattice.pieces[i - 1].form in {"mark", "nl"} or at(i - 1) in {"and", "but", "wait", "no"}
+    opens = i == 0 or ctx.lattice.pieces[i - 1].form in {"mark", "nl"} or at(i - 1) in _BEFORE_RECOUNTED
     if ctx.visit is None or not opens:
         return None
     wrong = at(i) in _WRONG
-    makes = at(i) in {"which", "that", "so", "and"} and at(i + 1) in {"makes", "puts", "make"}
+    makes = at(i) in _FOR_RECOUNTED and at(i + 1) in {"makes", "puts", "make"}
     got = _plant_at(w, i + wrong + 2 * makes)
     if got is None:
         return None
@@ -65,7 +48,7 @@ def recounted(w: Listener, i: int) -> int | None:
     value, noun, end = new
     key = noun or next((x for p in reversed(visit.plants) for x in _KEYS if p.last(x) is not None), None)
     plant = visit.plant(label)
-    if key is None or not (w.ends_at(end) or at(end) in {"and", "but", "which", "with", "otherwise"}):
+    if key is None or not (w.ends_at(end) or at(end) in _BEHIND_RECOUNTED):
         return None
     if plant is None or (visit is not ctx.visit and plant.last(key) is None):
         if visit is not ctx.visit or makes:

@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import leaves
 from notesparse.observing.fold import EVIDENCE, UNREAD
 from notesparse.observing.lists import numbered_plant
@@ -15,19 +16,20 @@ from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 from notesparse.text.scan import Piece
 
-_AFTER_HEAD = frozenset({":", "-", "=", "on"})
-_BY_PLANT = frozenset(
-    "by per plant plants each on count counts of out total all as a share the them main stem percent pct %".split()
-)
-_AFTER_LABEL = frozenset({":", "-", "=", "has", "had"})
-_BETWEEN = frozenset({",", ";", "and", "&", "/", "."})
-_OF_THEM = frozenset({"one", "of", "them", "em", "pod", "pods", "the", "single", "last"})
-_NONE = frozenset({"none", "no", "0", "zero", "nil"})
+_LISTED = cue_page("walking/ripe_pods")
+_COMMON = cue_page("shared")
+
+_AFTER_HEAD = _LISTED.words("after_head")
+_BY_PLANT = _LISTED.words("by_plant")
+_AFTER_LABEL = _COMMON.words("behind_a_label")
+_BETWEEN = _COMMON.words("between_plants")
+_OF_THEM = _LISTED.words("of_them")
+_NONE = _LISTED.words("none")
 _MOST_PARTS = 10
-_EVERY = frozenset({"all", "every", "everyone"})
-_SHARES = frozenset({"pct", "percent", "%", "percentage", "share"})
-_OF = frozenset({"of", "the", "pods", "pod"})
-_IN_ORDER = frozenset({"by", "per", "plant", "plants", "each", "in", "order", "on", "stem", "main", "the", "mainstem"})
+_EVERY = _LISTED.words("every")
+_SHARES = _LISTED.words("shares")
+_OF = _LISTED.words("of")
+_IN_ORDER = _LISTED.words("in_order")
 _FEWEST_IN_ORDER = 3  # figures
 _MOST_COUNTED = 12  # pods; more are percent
 _FEWEST = 2  # plants; one by itself is read as prose
@@ -97,10 +99,10 @@ def _says_nothing(w: Listener, i: int) -> bool:
 
 
 _COLOURED = frozenset({"n_brown", "brown", "pods_brown"})
-_NO = frozenset({"no", "nope", "nah", "n"})
-_YES = frozenset({"yes", "yep", "yeah", "yup", "y"})
-_ONE = frozenset({"that", "this", "a", "one", "any"})
-_JUST = frozenset({",", ".", ";", "just"})
+_NO = _LISTED.words("no")
+_YES = _COMMON.words("yes")
+_ONE = _LISTED.words("one")
+_JUST = _LISTED.words("just")
 
 
 def asked_and_told(w: Listener, ph: Phrase, span: Span) -> bool:
@@ -124,9 +126,7 @@ def asked_and_told(w: Listener, ph: Phrase, span: Span) -> bool:
     return True
 
 
-_HOW_COUNTED = frozenset(
-    {"per", "by", "plant", "plants", "plt", "counted", "count", "counts", "on", "each", "every", "one"}
-)
+_HOW_COUNTED = _LISTED.words("how_counted")
 
 
 def _only_a_head(w: Listener, i: int, head: int) -> int | None:
@@ -160,7 +160,7 @@ def _only_a_head(w: Listener, i: int, head: int) -> int | None:
     return end
 
 
-_WHERE_COUNTED = frozenset({"on", "the", "main", "stem", "stems", "mainstem"}) | _HOW_COUNTED
+_WHERE_COUNTED = _LISTED.words("where_counted") | _HOW_COUNTED
 _TO_THE_SHARE = 3  # pieces of a label, and what stands behind it
 
 
@@ -181,6 +181,9 @@ def _over_shares(w: Listener, head: int) -> int | None:
     return None
 
 
+_FOR_IN_ORDER = _LISTED.words("for_in_order")
+
+
 def _in_order(w: Listener, i: int) -> int | None:
     """`pct ripe pods by plant: 96 88 95`: a row of shares with no plant named, behind words that say it goes by plants."""
     ctx, pieces, edges = w.ctx, w.ctx.lattice.pieces, w.ctx.lattice.edges
@@ -194,7 +197,7 @@ def _in_order(w: Listener, i: int) -> int | None:
     if not brown or not {"pod", "pods"} & {p.text for p in pieces[i:head]}:
         return None
     k = _past(pieces, head, _IN_ORDER)
-    if not {"plant", "plants", "order", "each"} & {p.text for p in pieces[head:k]}:
+    if not _FOR_IN_ORDER & {p.text for p in pieces[head:k]}:
         return None
     k = _past(pieces, k, _AFTER_HEAD)
     found: list[int] = []

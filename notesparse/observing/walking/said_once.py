@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import organs
 from notesparse.observing.draft import Length, SaidOnce
 from notesparse.observing.fold import EVIDENCE, Context
@@ -9,9 +10,11 @@ from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
+_LISTED = cue_page("walking/said_once")
+
 _MM = {"sixteenths": 25.4 / 16, "16ths": 25.4 / 16, "eighths": 25.4 / 8, "8ths": 25.4 / 8, "inches": 25.4}
 _NUMBERS = frozenset({"INT", "FRAC", "DEC", "ORD"})
-_BETWEEN = frozenset({"is", "was", "at", "are", "has", ":", ",", "-", "=", "measured", "measures", "had", "'s"})
+_BETWEEN = _LISTED.words("between")
 _LONGEST = 40  # pieces of such a sentence at most
 
 

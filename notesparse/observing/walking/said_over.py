@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.fold import FILLER, numbers_of
 from notesparse.observing.walking.listening import Listener
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
-_LEADS = frozenset({"has", "had", "have", "with", "at", "is", "was", "got"})
+_LISTED = cue_page("walking/said_over")
+
+_LEADS = _LISTED.words("leads")
 _COUNTS = frozenset({"trif", "nodes"})
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import headers, tallies
 from notesparse.observing.dates import long_after, read_day
 from notesparse.observing.fold import EVIDENCE, numbers_of
@@ -12,10 +13,11 @@ from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 from notesparse.text.lattice import Edge
 
+_LISTED = cue_page("walking/share_behind")
+_COMMON = cue_page("shared")
+
 _SIZES = ORGANS | {"place", "length"}
-_LOOSE = frozenset(
-    {"just", "starting", "showing", "now", "maybe", "about", "roughly", "say", "only", "probably", "around"}
-)
+_LOOSE = _LISTED.words("loose")
 _SHARES = frozenset(
     {
         *("n_of_m", "of_m_n", "n_in_m", "pct", "half", "less_half", "most", "n_of_them", "n_all"),
@@ -101,9 +103,12 @@ def _part_at(w: Listener, i: int) -> tuple[Fraction, int] | None:
     return (Fraction(found.means), found.end) if found is not None else None
 
 
+_FOR_OF_LEAVES = _LISTED.words("for_of_leaves")
+
+
 def _of_leaves(w: Listener, end: int, start: int) -> bool:
     """`70% of pods brown, lvs about half down`: the leaves stand between."""
-    return any(p.text in {"lvs", "leaves", "leafs", "leaf", "stems", "canopy"} for p in w.ctx.lattice.pieces[end:start])
+    return any(p.text in _FOR_OF_LEAVES for p in w.ctx.lattice.pieces[end:start])
 
 
 def counted_out(w: Listener, of: Phrase, ph: Phrase, end: int) -> Phrase | None:
@@ -263,6 +268,9 @@ def _of_all_listed(w: Listener, organ: Phrase, ph: Phrase, end: int) -> bool:
     return (ph.form == "n_of_m" and n[-1] == _known(w)) or (ph.form == "pct" and organ.rule == "flowers")
 
 
+_BEFORE_IS_OF = _COMMON.words("at_in_of_on")
+
+
 def _is_of(w: Listener, k: int, j: int, end: int) -> bool:
     """Whether the share at segment j is of the organ at segment k before it, and not of what comes next."""
     ctx, organ, ph = w.ctx, w.segments[k].phrase, w.segments[j].phrase
@@ -276,7 +284,7 @@ def _is_of(w: Listener, k: int, j: int, end: int) -> bool:
     before = ph.start - 1
     while before > end and ctx.lattice.pieces[before].text in _LOOSE:
         before -= 1
-    on = said or ctx.lattice.pieces[before].text in {"on", "in", "of", "at"}
+    on = said or ctx.lattice.pieces[before].text in _BEFORE_IS_OF
     so = {p.text for p in ctx.lattice.pieces[ph.end : after.start]} & {"so", ","} if after is not None else None
     if after is not None and after.start <= ph.end + 3 and not (on and so):
         return False

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import leaves, organs, tallies
 from notesparse.observing.finding import findings
 from notesparse.observing.fold import EVIDENCE, numbers_of
@@ -18,29 +19,12 @@ from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 from notesparse.text.lattice import Edge
 
+_LISTED = cue_page("walking/shares")
+_COMMON = cue_page("shared")
+
 _FEWEST_PLANTS = 2
-_WHICH = frozenset({(",", "which"), (",", "that"), (",", "it")})  # all of them but four, which is done flowering
-_NOT = frozenset(
-    {
-        "did",
-        "didn't",
-        "nothing",
-        "none",
-        "didnt",
-        "don't",
-        "dont",
-        "hadn't",
-        "hadnt",
-        "had",
-        "have",
-        "not",
-        "haven't",
-        "havent",
-        "do",
-        "n't",
-        "no",
-    }
-)
+_WHICH = frozenset(_LISTED.rows("which"))
+_NOT = _LISTED.words("not")
 
 
 def doing(words: str) -> bool:
@@ -117,7 +101,7 @@ def _of_its_pods(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
     return True
 
 
-_ONE_PLANT = frozenset({"plant", "pl", "plt", "p", "#"})
+_ONE_PLANT = _COMMON.words("plant")
 
 
 def _of_the_plant_behind(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
@@ -474,12 +458,15 @@ def _so_many_of_them(w: Listener, ph: Phrase, span: Span) -> bool:
     return True
 
 
+_FOR_HAD_ONE = _LISTED.words("for_had_one")
+
+
 def _had_one(w: Listener, ph: Phrase, nxt: Phrase | None) -> bool:
     """`two of the ten I shook had a tan pod`: plants have a pod, and pods do not."""
     if nxt is None or nxt.form not in {"n_brown", "pods_brown"}:
         return False
     between = {p.text for p in w.ctx.lattice.pieces[ph.end : nxt.start + 1]}
-    return bool(between & {"had", "have", "has", "with"}) and bool(between & {"a", "one"})
+    return bool(between & _FOR_HAD_ONE) and bool(between & {"a", "one"})
 
 
 def _not_told_of(w: Listener, n: int) -> list[str]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import organs
 from notesparse.observing.draft import Length
 from notesparse.observing.fold import EVIDENCE
@@ -13,14 +14,16 @@ from notesparse.observing.walking.listening import Listener
 from notesparse.observing.walking.under_a_head import ANSWERS, IS, over
 from notesparse.reading.parse import Phrase, phrases_at
 
+_LISTED = cue_page("walking/sizes_under_a_head")
+
 _SOUGHT = {"POD": "pods", "SEED": "seeds", "BEAN": "seeds", "FLOWER": "flowers"}
-_BIG = frozenset({"biggest", "longest", "largest", "big", "long", "best", "the", "fattest"})
-_SIZE = frozenset({"length", "lengths", "size", "sizes", "len", "measured", "measuring", "longest", "biggest"})
-_AT = frozenset({"at", "in", "on", "the", "of", "from", "for"})
+_BIG = _LISTED.words("big")
+_SIZE = _LISTED.words("size")
+_AT = _LISTED.words("at")
 _ENDS = frozenset({":", "-", "="})
 _IN_BRACKETS = frozenset({"(", ")", ","})
 _UNITS = {"MM": (1.0, False), "CM": (10.0, False), "INCH": (25.4, True)}
-_BETWEEN = frozenset({",", ";", "and", "&", "."})
+_BETWEEN = _LISTED.words("between")
 _FEWEST = 2  # plants
 _LAST_LETTER = "L"
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import revise
 from notesparse.observing.finding import findings
 from notesparse.observing.fold import EVIDENCE, UNREAD, numbers_of
@@ -9,6 +10,8 @@ from notesparse.observing.walking.counted import numbers_at
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
+
+_LISTED = cue_page("walking/skipped")
 
 
 def skip_label(w: Listener, nxt: Phrase, span: Span, k: int) -> bool | str:
@@ -67,9 +70,12 @@ def of_the_hurt(w: Listener, ph: Phrase) -> bool:
     return i > 0 and ctx.lattice.pieces[i - 1].span.end <= ctx.hurt[-1][0].span.end
 
 
-_LEAVING = frozenset({"leave", "toss", "drop", "throw", "disregard", "ignore", "pitch", "strike", "scratch"})
-_COUNTING = frozenset({"count", "counting", "use"})
-_NAMING = frozenset({"out", "plant", "plants", "number", "no", "#", "away", "that", "p", "pl"})
+_LEAVING = _LISTED.words("leaving")
+_COUNTING = _LISTED.words("counting")
+_NAMING = _LISTED.words("naming")
+
+
+_BEHIND_LEFT_OUT = _LISTED.words("behind_left_out")
 
 
 def left_out(w: Listener, i: int) -> int | None:
@@ -94,7 +100,7 @@ def left_out(w: Listener, i: int) -> int | None:
     if len(gone) != len(labels) or len(gone) == len(ctx.living()):
         return None
     end += at(end) in {"out", "away"}
-    if not (w.ends_at(end) or at(end) in {"it", "it's", "its", "because", "the", "that's", "they", "cause", "since"}):
+    if not (w.ends_at(end) or at(end) in _BEHIND_LEFT_OUT):
         return None
     for p in gone:
         p.dropped = True
@@ -149,12 +155,15 @@ def damage_ahead(w: Listener, k: int) -> bool:
     return False
 
 
+_BEHIND_READ_LOST = _LISTED.words("behind_read_lost")
+
+
 def read_lost(w: Listener, ph: Phrase, span: Span) -> bool:
     """`plant 2 dead`: no plant, and a finding of damage (guide 4.17)."""
     ctx = w.ctx
     if not ctx.plants or not ctx.explicit or not all(p.empty for p in ctx.plants):
         return False
-    if not w.ends_at(ph.end) and ctx.lattice.pieces[ph.end].text not in {"so", "and", "skip", "skipped", "skipping"}:
+    if not w.ends_at(ph.end) and ctx.lattice.pieces[ph.end].text not in _BEHIND_READ_LOST:
         return False  # plant 2 missing the top
     findings.add(ctx, "damage", str(ph.path[0][1].means), span)
     revise.hurt(ctx, ph.start)

@@ -3,14 +3,17 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.walking.by_place import number_at
 from notesparse.observing.walking.counted import MOST, cut
 from notesparse.observing.walking.field_names import open_name
 from notesparse.observing.walking.listening import Listener
 
-_FROM = frozenset({"from", "at", "in", "off"})
-_TOGETHER = frozenset({"both", "all", "each", "either", "neither"})
+_LISTED = cue_page("walking/so_many_from")
+
+_FROM = _LISTED.words("from")
+_TOGETHER = _LISTED.words("together")
 _FAR = 14  # pieces behind the name
 _PAIR = 2
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.language.lists import name_words
 from notesparse.observing import organs
 from notesparse.observing.draft import Place
@@ -12,7 +13,10 @@ from notesparse.observing.walking.stage_words import is_whole_field
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
-_SMALL = frozenset({"the", "that", "in", "on", "at", "for", "down", "up"})
+_LISTED = cue_page("walking/spots")
+_COMMON = cue_page("shared")
+
+_SMALL = _LISTED.words("small")
 _LONGEST_STOP = 4  # words for a place in the field
 _EXCEPT = EXCEPT | {"besides"}
 
@@ -144,6 +148,9 @@ def _just_a_stage(w: Listener, ph: Phrase, nxt: Phrase | None) -> bool:
     return w.hard_end_or_over(nxt.end)
 
 
+_BEHIND_READ_WHERE = _COMMON.words("are")
+
+
 def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     pieces = ctx.lattice.pieces
@@ -181,7 +188,7 @@ def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and visit.stated[-1].where is None
         and w.joined(visit.stated[-1].span.end, ph.start)
         and not (
-            ph.end < len(pieces) and pieces[ph.end].text in {"are", "is", "were", "was"}
+            ph.end < len(pieces) and pieces[ph.end].text in _BEHIND_READ_WHERE
         )  # R2. the headlands are a stage behind
     )
     alone = parted or (
@@ -240,7 +247,7 @@ def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     return False
 
 
-_HAS = frozenset({"has", "have", "had", "got"})
+_HAS = _LISTED.words("has")
 
 
 def _heads_a_stage(w: Listener, ph: Phrase) -> bool:
@@ -292,4 +299,4 @@ def _strange_between(w: Listener, after: int, at: int) -> bool:
     return False
 
 
-_LEADS = frozenset({"in", "on", "at", "over", "from", "the", "for", "that", "this", "is", "was", "and", ",", "-"})
+_LEADS = _LISTED.words("leads")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import headers, revise, stages, tallies
 from notesparse.observing.draft import TallyDraft
 from notesparse.observing.finding.findings import percent_value
@@ -14,7 +15,10 @@ from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
-_STRIKING = frozenset({"strike", "scratch", "drop", "forget", "cancel", "delete", "ignore", "erase"})
+_LISTED = cue_page("walking/stage_words")
+_COMMON = cue_page("shared")
+
+_STRIKING = _LISTED.words("striking")
 
 
 def _struck_by_name(w: Listener, ph: Phrase, span: Span) -> bool:
@@ -39,7 +43,7 @@ def _struck_by_name(w: Listener, ph: Phrase, span: Span) -> bool:
     return False
 
 
-_SAY = frozenset({"i'd", "i", "id", "say", "'d", "d", "would", "so", "and"})
+_SAY = _LISTED.words("say")
 
 
 def _id_say(w: Listener, ph: Phrase, k: int) -> bool:
@@ -58,6 +62,9 @@ def _id_say(w: Listener, ph: Phrase, k: int) -> bool:
 
 
 _FEW = 2  # plants
+
+
+_BEFORE_READ_STAGE = _COMMON.words("for_at_in_on")
 
 
 def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
@@ -129,7 +136,7 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and nxt.form in {"group_rest", "other_n"}
         and not mark
         and (
-            ctx.lattice.pieces[nxt.start - 1].text in {"on", "at", "in", "for"}
+            ctx.lattice.pieces[nxt.start - 1].text in _BEFORE_READ_STAGE
             or (nxt.start == ph.end and w.ends_at(nxt.end) and not ctx.plants)  # R2 on 7 of 10, R1 rest
         )
     ):
@@ -224,7 +231,7 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     return stages.state_stage(ctx, ph, span, of_field=of_field, where=where if of_field else None)
 
 
-_SHORT = frozenset({"fld", "est"})
+_SHORT = _LISTED.words("short")
 
 
 def _field_before(w: Listener, i: int) -> bool:
@@ -312,11 +319,9 @@ def _take_the_row(w: Listener, ph: Phrase, which: str, many: int, end: int) -> b
     return True
 
 
-_WALKED_LATER = frozenset({"tomorrow", "will", "later", "next", "gonna", "tonight"})
-_TO_DO = frozenset({"do", "get", "hit", "walk", "check", "scout", "see"})
-_GROUND = frozenset(
-    {"piece", "field", "ground", "bottom", "forty", "eighty", "place", "side", "farm", "half", "end", "tract"}
-)
+_WALKED_LATER = _LISTED.words("walked_later")
+_TO_DO = _LISTED.words("to_do")
+_GROUND = _LISTED.words("ground")
 
 
 def _field_to_come(w: Listener, ph: Phrase) -> int | None:
@@ -352,69 +357,27 @@ def _joined_by_and(w: Listener, call: Phrase, start: int) -> bool:
     return any(p.text in {"and", ","} for p in w.ctx.lattice.pieces[max(start, call.start - 3) : call.start])
 
 
+_BEHIND_CALLS_ANOTHER = _LISTED.words("behind_calls_another")
+
+
 def _calls_another(w: Listener, call: Phrase) -> bool:
     """`R five so the field's R five`, `R five whole field is R five`: the field is called the stage behind it, and this
     one is the plant's."""
     end = call.end
-    while w.ctx.lattice.at(end) in {"is", "'s", "at", "are", "was", ":", "="}:
+    while w.ctx.lattice.at(end) in _BEHIND_CALLS_ANOTHER:
         end += 1
     return w.ctx.explicit and any(
         s.start == end and s.phrase is not None and s.phrase.rule == "stage" for s in w.segments
     )
 
 
-_TO_COME = frozenset({"coming", "comes", "come", "nearing", "approaching"})
-_MAY = frozenset({"could", "may", "might", "can", "gonna", "will", "'ll"})
-_BECOMES = frozenset({"go", "hit", "turn", "make", "see", "reach", "get"})
-_AIMS = frozenset({"calls", "call", "called", "shooting", "shoot", "set", "slated", "aiming", "aim", "waiting", "wait"})
-_ONCE_THEY = frozenset(
-    {
-        "it",
-        "its",
-        "it's",
-        "'s",
-        "they",
-        "they're",
-        "theyre",
-        "'re",
-        "is",
-        "are",
-        "we",
-        "hit",
-        "hits",
-        "at",
-        "get",
-        "gets",
-        "to",
-        "reach",
-        "reaches",
-        "the",
-        "beans",
-    }
-)
-_TREATMENTS = frozenset(
-    {
-        "spray",
-        "sprayed",
-        "spraying",
-        "sprayer",
-        "herbicide",
-        "fungicide",
-        "insecticide",
-        "plane",
-        "pass",
-        "post",
-        "application",
-        "treat",
-        "treated",
-        "treatment",
-        "applied",
-        "sidedress",
-        "label",
-        "rig",
-    }
-)
-_WHEN = frozenset({"day", "days", "time", "minute", "week"})
+_TO_COME = _LISTED.words("to_come")
+_MAY = _LISTED.words("may")
+_BECOMES = _LISTED.words("becomes")
+_AIMS = _LISTED.words("aims")
+_ONCE_THEY = _LISTED.words("once_they")
+_TREATMENTS = _LISTED.words("treatments")
+_WHEN = _LISTED.words("when")
 
 
 def _expected(w: Listener, ph: Phrase) -> bool:
@@ -424,12 +387,8 @@ def _expected(w: Listener, ph: Phrase) -> bool:
     return any(way(w, ph) for way in ways)
 
 
-_SOON = (
-    ("soon",), ("shortly",), ("coming",), ("coming", "on"), ("coming", "soon"), ("coming", "up"), ("coming", "along"), ("any", "day"),
-    ("any", "time"), ("any", "day", "now"), ("any", "minute"), ("just", "around", "the", "corner"), ("not", "far", "off"),
-    ("not", "far"), ("right", "behind"), ("before", "long"), ("close", "behind"),
-)  # fmt: skip
-_IS_IT = frozenset({"is", "'s", "was", "will", "be", "very", "pretty"})
+_SOON = _LISTED.rows("soon")
+_IS_IT = _LISTED.words("is_it")
 
 
 def _soon(w: Listener, ph: Phrase) -> bool:
@@ -441,7 +400,7 @@ def _soon(w: Listener, ph: Phrase) -> bool:
     return any(tuple(at(x) for x in range(i, i + len(way))) == way and w.ends_at(i + len(way)) for way in _SOON)
 
 
-_WOULD = frozenset({"would", "will", "should", "means", "'ll", "might", "may", "could", "won't", "wouldn't"})
+_WOULD = _LISTED.words("would")
 
 
 def _would_be(w: Listener, ph: Phrase) -> bool:
@@ -458,17 +417,22 @@ def _so_then(w: Listener, ph: Phrase) -> bool:
     return then and timed and any(at(i) in {"were", "was", "still"} for i in range(max(0, ph.start - 3), ph.start))
 
 
+_BEFORE_LED_TO_IT = _LISTED.words("before_led_to_it")
+_FOR_LED_TO_IT = _LISTED.words("for_led_to_it")
+_FOR_LED_TO_IT_2 = _LISTED.words("for_led_to_it_2")
+
+
 def _led_to_it(w: Listener, ph: Phrase) -> bool:
     pieces = w.ctx.lattice.pieces
     i = ph.start - (pieces[ph.start].text != "be")
-    if i > 0 and pieces[i].text == "be" and pieces[i - 1].text in {"'ll", "will", "gonna", "'d"}:
+    if i > 0 and pieces[i].text == "be" and pieces[i - 1].text in _BEFORE_LED_TO_IT:
         return True  # another week and they'll be V6
     i = ph.start - 1
     if i >= 0 and pieces[i].text == "by":
         return True  # get this sprayed by V6
     if i > 0 and pieces[i].text == "for" and pieces[i - 1].text in _AIMS:
         return True  # the label calls for V6
-    while i > 0 and pieces[i].text in {"on", "up", "to", "into", "at", "about"} | _BECOMES:
+    while i > 0 and pieces[i].text in _FOR_LED_TO_IT | _BECOMES:
         if pieces[i].text in _BECOMES and pieces[i - 1].text in _MAY:
             return True
         i -= 1
@@ -477,7 +441,7 @@ def _led_to_it(w: Listener, ph: Phrase) -> bool:
     i = ph.start - 1
     while i >= 0 and pieces[i].text in _ONCE_THEY:
         i -= 1
-    return 0 <= i < ph.start - 1 and pieces[i].text in {"when", "once", "till", "til", "whenever"}
+    return 0 <= i < ph.start - 1 and pieces[i].text in _FOR_LED_TO_IT_2
 
 
 def _at_a_treatment(w: Listener, ph: Phrase) -> bool:
@@ -525,35 +489,7 @@ def _told_for_later(w: Listener, ph: Phrase) -> bool:
     )
 
 
-_SECOND = frozenset(
-    {
-        "well",
-        "no",
-        "maybe",
-        "or",
-        "actually",
-        "rather",
-        "make",
-        "it",
-        "that",
-        "call",
-        "more",
-        "like",
-        "probably",
-        "wait",
-        "i",
-        "mean",
-        ",",
-        ".",
-        "nah",
-        "nope",
-        "say",
-        "'s",
-        "hm",
-        "hmm",
-        "sorry",
-    }
-)
+_SECOND = _LISTED.words("second")
 
 
 def _second_thought(w: Listener, ph: Phrase) -> bool:
@@ -620,14 +556,14 @@ def _percent_before(w: Listener, ph: Phrase) -> bool:
     )
 
 
-_FOR = frozenset({"for", "at", "in", "on", "over"})
+_FOR = _LISTED.words("for")
 
 
 _TO_THE_MARK = 5  # pieces of what a line of a form asks
 
 
-_STAGE = frozenset({"gs", "stage", "stg"})
-_WHICH_STAGE = frozenset({"growth", "r", "repro", "v"})
+_STAGE = _LISTED.words("stage")
+_WHICH_STAGE = _LISTED.words("which_stage")
 
 
 def _on_a_form(w: Listener, ph: Phrase) -> bool:
@@ -665,6 +601,9 @@ def is_whole_field(w: Listener, ph: Phrase) -> bool:
     )
 
 
+_BEFORE_WHERE_THEY_ARE = _LISTED.words("before_where_they_are")
+
+
 def where_they_are(w: Listener, ph: Phrase) -> str | None:
     """`except the sand hill where they're V4`: the part of the field that the stage is of."""
     pieces = w.ctx.lattice.pieces
@@ -672,7 +611,7 @@ def where_they_are(w: Listener, ph: Phrase) -> str | None:
     if at is None:
         return None
     i = at
-    while i and pieces[i - 1].form == "word" and pieces[i - 1].text not in {"except", "but", "cept", "on", "in"}:
+    while i and pieces[i - 1].form == "word" and pieces[i - 1].text not in _BEFORE_WHERE_THEY_ARE:
         i -= 1
     if i == at or at - i > 5:
         return None

@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.lists import numbered_plant
 from notesparse.text.lattice import Lattice
 
-_WAS = frozenset({"was", "were", "had"})
-_NOW = frozenset({"now", "today", "currently", "presently"})
-_THIS = frozenset({"time", "week", "morning", "trip", "visit", "round"})
-_BEFORE = frozenset({"before", "earlier", "then", "previously", "yesterday"})
-_JOINTS = frozenset({",", "and", "but", "-", ";", ":"})
-_SUBJECT = frozenset({"it", "that", "this", "one", "they", "which", "he", "she", "had", "but", "and"})
-_HELD_AGAINST = frozenset({"vs", "versus", "compared", "up", "down"})
-_GOES_ON = frozenset({"and", "with", "when", "or", "&", "too", "on", "at"})
-_THEN_WHEN = frozenset({"when", "before", "at", "on"})
+_LISTED = cue_page("walking/then_and_now")
+
+_WAS = _LISTED.words("was")
+_NOW = _LISTED.words("now")
+_THIS = _LISTED.words("this")
+_BEFORE = _LISTED.words("before")
+_JOINTS = _LISTED.words("joints")
+_SUBJECT = _LISTED.words("subject")
+_HELD_AGAINST = _LISTED.words("held_against")
+_GOES_ON = _LISTED.words("goes_on")
+_THEN_WHEN = _LISTED.words("then_when")
 _SHORT = 6  # pieces from `was` to its word for another time
-_CHANGED = frozenset({"gone", "went", "up", "jumped", "moved", "grown", "come", "came"})
+_CHANGED = _LISTED.words("changed")
 _NEAR = 12  # pieces from the one time to the other
 
 

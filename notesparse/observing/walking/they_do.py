@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import organs
 from notesparse.observing.draft import Entry, PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE, UNREAD
@@ -18,17 +19,18 @@ from notesparse.observing.walking.counted import (
 )
 from notesparse.observing.walking.listening import Listener
 
-_PLANT = frozenset({"plant", "plants", "plt", "pl", "p", "number", "no", "#", "the"})
-_DOES = frozenset({"does", "do", "has", "is", "did"})
-_DOES_NOT = frozenset(
-    "doesn't doesnt don't dont didn't didnt isn't isnt aren't arent wasn't wasnt weren't werent hasn't haven't not nope no none".split()
-)
-_NONE = frozenset({"nope", "none", "no"})
-_HAVE = frozenset({"have", "got", "show"})
-_IT = frozenset({"any", "one", "it", "them", "some", "either", "yet", "though"})
-_JOINS = frozenset({"and", "but", "while", "then", "though"})
-_TOO = frozenset({"too", "also", "well"})
-_BEHIND = frozenset({",", ".", ";", "at", "on", "though", "and", "but", "only", "just", "with"})
+_LISTED = cue_page("walking/they_do")
+_COMMON = cue_page("shared")
+
+_PLANT = _COMMON.words("plant_no")
+_DOES = _LISTED.words("does")
+_DOES_NOT = _LISTED.words("does_not")
+_NONE = _LISTED.words("none")
+_HAVE = _LISTED.words("have")
+_IT = _LISTED.words("it")
+_JOINS = _LISTED.words("joins")
+_TOO = _LISTED.words("too")
+_BEHIND = _LISTED.words("behind")
 
 
 def they_do(w: Listener, i: int) -> int | None:
@@ -89,11 +91,15 @@ def _does(w: Listener, verb: int, last: Sighting) -> int | None:
     return end
 
 
+_BEHIND_NONE_AT_ALL = _LISTED.words("behind_none_at_all")
+_BEHIND_NONE_AT_ALL_2 = _LISTED.words("behind_none_at_all_2")
+
+
 def _none_at_all(w: Listener, verb: int) -> int | None:
     """`don't have any`, `haven't got any at all`, `has none`, `do not have one`: none of it at any place; where it ends."""
     ctx, at = w.ctx, w.ctx.lattice.at
     end = verb
-    while at(end) in {"just", "still", "both", "all"}:
+    while at(end) in _BEHIND_NONE_AT_ALL:
         end += 1
     if at(end) in _HAVING and at(end + 1) in {"none", "nothing"}:
         end += 2
@@ -109,7 +115,7 @@ def _none_at_all(w: Listener, verb: int) -> int | None:
         if at(end) not in {"any", "one", "none"}:
             return None
         end += 1
-    while at(end) in {"yet", "though", "either", "at", "all", "so", "far", "on", "it", "them"}:
+    while at(end) in _BEHIND_NONE_AT_ALL_2:
         if at(end) == "on" and at(end + 1) not in {"it", "them"}:
             break
         end += 1
@@ -118,8 +124,8 @@ def _none_at_all(w: Listener, verb: int) -> int | None:
     return None if goes_on and not named else end
 
 
-_HAVING = frozenset({"have", "has", "had", "got", "show", "showing"})
-_VERBS = frozenset({"do", "does", "did", "have", "has", "had", "are", "is"})
+_HAVING = _LISTED.words("having")
+_VERBS = _LISTED.words("verbs")
 
 
 def _plants_of(w: Listener, labels: list[str], what: str, at: tuple[int, int]) -> list[PlantDraft] | None:
@@ -216,13 +222,16 @@ def _opens(w: Listener, i: int) -> bool:
     return i == 0 or w.ctx.lattice.pieces[i - 1].form in {"mark", "nl"} or w.ctx.lattice.at(i - 1) in _JOINS
 
 
+_FOR_MAY_OPEN = _LISTED.words("for_may_open")
+
+
 def _may_open(w: Listener, i: int) -> bool:
     """With no mark before, only where the words name their plants: `the first two don't have any`."""
-    return _opens(w, i) or w.ctx.lattice.at(i) in {"the", "first", "last", "plant", "plants", "others", "rest"}
+    return _opens(w, i) or w.ctx.lattice.at(i) in _FOR_MAY_OPEN
 
 
-_SPEAKS = _DOES | _DOES_NOT | _HAVING | _VERBS | {"just", "still", "both", "all"}
-_SOME = frozenset({"first", "last", "other", "others", "rest", "remaining", "odd", "odds", "even", "evens"})
+_SPEAKS = _DOES | _DOES_NOT | _HAVING | _VERBS | _LISTED.words("speaks")
+_SOME = _LISTED.words("some")
 
 
 def _may_speak(w: Listener, i: int) -> bool:

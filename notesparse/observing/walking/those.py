@@ -3,6 +3,7 @@ one has flowers`, `pods on the last two` (guide 4.7)."""
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import owners, stages
 from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EVIDENCE
@@ -13,13 +14,14 @@ from notesparse.observing.walking.counted import cut
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase, phrases_at
 
-_ONES = frozenset({"one", "ones", "plant", "plants"})
-_ARE = frozenset(
-    {"are", "have", "had", "were", "both", "all", "got", "don't", "dont", "aren't", "didn't", "'re", "still"}
-)
-_HAS = frozenset({"has", "had", "is", "was", "'s", "got"})
+_LISTED = cue_page("walking/those")
+_COMMON = cue_page("shared")
+
+_ONES = _COMMON.words("one_or_plant")
+_ARE = _LISTED.words("are")
+_HAS = _LISTED.words("has")
 _FAR = 12  # pieces
-_ON = frozenset({"on", "for", "in", "of"})
+_ON = _COMMON.words("for_in_of_on")
 
 
 def told_together(w: Listener, many: int) -> list[PlantDraft] | None:

@@ -5,12 +5,14 @@ from __future__ import annotations
 import copy
 from dataclasses import dataclass, field, replace
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.draft import StatedDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD, Context
 from notesparse.span import Span
 
-_BETWEEN = frozenset({"and", "&", ",", "+", "/", "the"})
-"""What stands between the names of a list."""
+_LISTED = cue_page("walking/together")
+
+_BETWEEN = _LISTED.words("between")
 
 
 @dataclass(slots=True)
@@ -50,9 +52,9 @@ def like_the_last(ctx: Context, last: VisitDraft, span: Span) -> bool:
     return not here.empty
 
 
-_BEFORE = frozenset({",", "on", "in", "at", "for", "over", "across", "the"})
-_FIELDS = frozenset({"field", "fields", "one", "ones", "place", "places", "spot", "of", "them", "em", "these"})
-MANY_FIELDS = {"both": 2, "either": 2, "neither": 2, "two": 2, "three": 3, "four": 4, "five": 5, "3": 3, "4": 4, "5": 5}
+_BEFORE = _LISTED.words("before")
+_FIELDS = _LISTED.words("fields")
+MANY_FIELDS = _LISTED.table("many_fields", int)
 
 
 def of_every_field(ctx: Context) -> None:
@@ -82,9 +84,7 @@ def of_every_field(ctx: Context) -> None:
 
 _WHERE_IN_WORDS = frozenset({"soil moisture", "weather"})
 
-_HAVE = frozenset(
-    {"have", "has", "had", "got", "show", "showing", "a", "little", "some", "few", "are", "at", "with", "the"}
-)
+_HAVE = _LISTED.words("have")
 
 
 def _how_many_have(ctx: Context, start: int, plants: int) -> tuple[int, int, int] | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import leaves, organs
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.lists import numbered_plant
@@ -12,22 +13,16 @@ from notesparse.observing.walking.counted import from_one
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase, phrases_at
 
+_LISTED = cue_page("walking/under_a_head")
+_COMMON = cue_page("shared")
+
 _COUNTED = {"TRIF": "trifoliates", "NODES": "nodes"}
 _SOUGHT = {"FLOWER": "flowers", "POD": "pods", "SEED": "seeds"}
-_OF_THE_HEAD = frozenset({"count", "counts", "by", "per", "plant", "on", "each"})
+_OF_THE_HEAD = _LISTED.words("of_the_head")
 _MARKS = frozenset({":", "-", "=", ",", "?"})
-IS = frozenset({"is", "has", "had", "'s", "at", "was", ":", "-", "=", "on", "in", "the", "with"})
-_BETWEEN = frozenset({",", ";", "and", "&"})
-ANSWERS = {
-    "none": False,
-    "no": False,
-    "n": False,
-    "nothing": False,
-    "nope": False,
-    "yes": True,
-    "y": True,
-    "yep": True,
-}
+IS = _LISTED.words("is")
+_BETWEEN = _COMMON.words("and_or_stroke")
+ANSWERS = _LISTED.table("answers", bool)
 _FEWEST = 2  # plants
 _MOST = 30  # trifoliates or nodes
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import organs
 from notesparse.observing.draft import Length, PlantDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD
@@ -22,15 +23,16 @@ from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import phrases_at
 from notesparse.span import Span
 
+_LISTED = cue_page("walking/values_in_turn")
+_COMMON = cue_page("shared")
+
 _ORGAN = {"POD": "pods", "SEED": "seeds", "BEAN": "seeds"}
-_SAID_OF = frozenset(
-    {"biggest", "longest", "largest", "long", "big", "best", "the", "were", "are", "was", ":", "-", "="}
-)
-_BEFORE = frozenset({"on", "for", "in", "of"})
-_JOIN = frozenset({",", "and", "&"})
+_SAID_OF = _LISTED.words("said_of")
+_BEFORE = _COMMON.words("for_in_of_on")
+_JOIN = _COMMON.words("and")
 _SIZED = frozenset({"len_unit", "len_bare", "len_an_inch", "len_a_metric", "len_metric_and", "len_inch_and"})
 _STAGES = frozenset({"r1", "v1"})
-_PLANT = frozenset({"plants", "plts", "pls", "plant", "p", "pl", "plt", "#", "numbers", "nos", "the"})
+_PLANT = _LISTED.words("plant")
 _WHOLE = 3  # from here on a bare number is no fraction of an inch
 
 
@@ -133,7 +135,7 @@ def _under_a_ripe_head(w: Listener, i: int) -> tuple[list[_Value], list[str], in
     return values, labels or [str(n) for n in range(1, len(values) + 1)], end
 
 
-_PLANTS = frozenset({"plants", "plts", "pls"})
+_PLANTS = _COMMON.words("plants")
 
 
 def _behind_its_plants(w: Listener, i: int) -> bool:
@@ -145,7 +147,7 @@ def _behind_its_plants(w: Listener, i: int) -> bool:
     return i > 0 and w.joined(ctx.plants[-1].span.end, i)
 
 
-_BETWEEN = frozenset({",", ":", "=", "-", "in", "order", "respectively"})
+_BETWEEN = _LISTED.words("between")
 
 
 def _back_to_the_label(w: Listener, i: int) -> int:

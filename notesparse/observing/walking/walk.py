@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 
+from notesparse.language.cues import cue_page
 from notesparse.language.lists import name_words
 from notesparse.observing import countlist, headers, leaves, listfix, organs, revise, tallies
 from notesparse.observing.dates import read_day
@@ -80,8 +81,9 @@ from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase, Segment
 from notesparse.span import Span
 
-_GOES_ON = frozenset({"and", "with", "has", "have", "had", "but", "plus", "&"})
-"""Words that no line ends with, unless the sentence goes on in the next one."""
+_LISTED = cue_page("walking/walk")
+
+_GOES_ON = _LISTED.words("goes_on")
 
 
 def walk(w: Listener) -> None:
@@ -282,13 +284,16 @@ def counts_may_begin(w: Listener, s: Segment) -> bool:
     )
 
 
+_FOR_FOLDED_AFTER_ALL = _LISTED.words("for_folded_after_all")
+
+
 def _folded_after_all(w: Listener, i: int) -> bool:
     """`P3 unis flat, no wait, P3 was folded too`: the unifoliates again, where nothing else of the plant may be rolled."""
     ctx = w.ctx
     rolled = any(e.kind == "ROLLED" and e.how == "exact" for e in ctx.lattice.edges[i])
     if not rolled or not ctx.explicit or len(ctx.plants) != 1 or ctx.plants[0].last("trifoliates") is not None:
         return False
-    said = {ctx.lattice.at(x) for x in range(max(0, i - 3), i)} & {"was", "is", "were", "'s", "are", "still"}
+    said = {ctx.lattice.at(x) for x in range(max(0, i - 3), i)} & _FOR_FOLDED_AFTER_ALL
     if not said or ctx.plants[0].last("unifoliates") is None:
         return False
     leaves.put(ctx, "unifoliates", "rolled", ctx.span(i, i + 1))
@@ -432,7 +437,7 @@ def loose(w: Listener, i: int, k: int) -> None:
 
 
 _FAR = 3  # pieces of a verb and what belongs to it
-_SURE = frozenset({"sure", "certain", "positive"})
+_SURE = _LISTED.words("sure")
 
 
 def _denied_verb(w: Listener, i: int) -> int:
@@ -455,7 +460,7 @@ def _from(w: Listener, i: int) -> list[Segment]:
     return w.segments[first : first + _FAR + 2]
 
 
-_ANY_FIELD = frozenset({"field", "fields", "place", "farm", "ground", "patch", "lot"})
+_ANY_FIELD = _LISTED.words("any_field")
 
 
 def _of_the_counted(w: Listener, k: int) -> bool:
@@ -532,6 +537,9 @@ def phrase(w: Listener, ph: Phrase, k: int) -> None:
         w.line_head = False
 
 
+_BEHIND_UP_OF_SOMETHING = _LISTED.words("behind_up_of_something")
+
+
 def up_of_something(ctx: Context, ph: Phrase) -> bool:
     """Whether `up` says nothing of the plant's emergence: more was seen of it, or it is the up of `up there`,
     `balled it up`."""
@@ -540,7 +548,7 @@ def up_of_something(ctx: Context, ph: Phrase) -> bool:
     before = pieces[ph.start - 1].text if ph.start else ""
     if any("trifoliates" in p.facts or "nodes" in p.facts or p.sightings for p in ctx.plants):
         return True
-    return after in {"there", "in", "on", "top", "to", "the", "near", "by", "from", "here"} or before in {
+    return after in _BEHIND_UP_OF_SOMETHING or before in {
         "it",
         "them",
         "em",
@@ -560,6 +568,9 @@ def why(w: Listener, ph: Phrase) -> str:
         "ratio": "a share of nothing named",
         "percent": "a share of nothing named",
     }.get(ph.rule, "out of place")
+
+
+_FOR_DISPATCH = _LISTED.words("for_dispatch")
 
 
 def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
@@ -696,8 +707,7 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if (
         rule == "emergence"
         and f == "cot_up"
-        and {p.text for p in ctx.lattice.pieces[max(0, ph.start - 2) : ph.start]}
-        & {"under", "below", "beneath", "above", "at", "off", "blw", "blow", "bel"}
+        and {p.text for p in ctx.lattice.pieces[max(0, ph.start - 2) : ph.start]} & _FOR_DISPATCH
     ):
         return False  # cut off under the cots
     if rule in {"trif", "nodes"} and [p.text for p in ctx.lattice.pieces[max(0, ph.start - 2) : ph.start]] == [
@@ -813,15 +823,19 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     return False
 
 
+_BEFORE_THAN_PLANT = _LISTED.words("before_than_plant")
+_FOR_THAN_PLANT = _LISTED.words("for_than_plant")
+
+
 def than_plant(w: Listener, ph: Phrase, span: Span) -> bool:
     """`2 one more tf than 1, same pods`: the plant that it is more than, where it is named behind."""
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
     at = ph.end
     if at < len(pieces) and pieces[at].text in {"than", "then"}:
         at += 1
-    elif at and pieces[at - 1].text not in {"than", "then", "of", "plant", "number", "#", "."}:  # short of plant 2
+    elif at and pieces[at - 1].text not in _BEFORE_THAN_PLANT:  # short of plant 2
         return leaves.relative(ctx, ph, span)
-    while at < len(pieces) and pieces[at].text in {"plant", "pl", "plt", "number", "no", "#", "the", "p"}:
+    while at < len(pieces) and pieces[at].text in _FOR_THAN_PLANT:
         at += 1
     found = [e for e in ctx.lattice.edges[at] if e.kind in {"INT", "ORD"}] if at < len(pieces) else []
     got = max(found, key=lambda e: e.end, default=None)
@@ -847,7 +861,7 @@ def plant_next(w: Listener, k: int) -> bool:
     return s is not None and s.start > w.segments[k].end and s.phrase is not None and s.phrase.rule == "label"
 
 
-_OUR = frozenset({"our", "my"})
+_OUR = _LISTED.words("our")
 
 
 def _the_crop_here(w: Listener, ph: Phrase, k: int) -> bool:

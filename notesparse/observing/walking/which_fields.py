@@ -13,9 +13,12 @@ from bisect import bisect_right
 from collections import Counter
 from dataclasses import dataclass
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.draft import Ask, FindingDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD, Context
 from notesparse.span import Span
+
+_LISTED = cue_page("walking/which_fields")
 
 _WHICH = r"(?:first|last|second|third|fourth|middle|former|latter|other|others|1 ?st|2 ?nd|3 ?rd|4 ?th)"
 _FEW = r"(?: (?:two|three|four|2|3|4))?"
@@ -33,8 +36,8 @@ _HEAD = re.compile(
 _ALL_TAIL = re.compile(rf"(?:^|(?<= ))(?:in |on |at |across |over )?{_EACH}$")
 _ALL_HEAD = re.compile(rf"^(?:and |but )?{_EACH}(?= )")
 _ANYWHERE = re.compile(r"(?:^|(?<= ))anywhere(?: at all)?$")
-_PLACES = {"first": 0, "former": 0, "1st": 0, "second": 1, "2nd": 1, "third": 2, "3rd": 2, "fourth": 3, "4th": 3}
-_MANY = {"two": 2, "three": 3, "four": 4, "2": 2, "3": 3, "4": 4}
+_PLACES = _LISTED.table("places", int)
+_MANY = _LISTED.table("many", int)
 _SEVERAL = 2
 _NOT_SAID = "which of the fields is meant is not said"
 
@@ -111,10 +114,13 @@ def _said(ctx: Context, f: FindingDraft, at: int, parts: set[str]) -> _Said:
     return _Said(start, end, " ".join(p.text.replace(" ", "_") for p in pieces[start:end]))
 
 
+_FOR_OF_FIELDS = _LISTED.words("for_of_fields")
+
+
 def _of_fields(told: list[VisitDraft], which: re.Match[str]) -> bool:
     """The word for a field is said, or nothing was told of plants, of which the first and the last might be meant."""
     noun = (which["noun"] or "").strip()
-    if noun in {"field", "fields", "place", "places"}:
+    if noun in _FOR_OF_FIELDS:
         return True
     plants = any(not p.empty and not p.dropped for v in told for p in v.plants)
     return not plants and (bool(noun) or "middle" not in which["which"])

@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.observing import headers
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.naming.names import Name
 from notesparse.observing.walking.listening import Listener
 from notesparse.outcome import Correction
 
-_SORRY = frozenset(
-    "sorry wait wrong correction oops whoops actually hold mistake oh hang shoot no isn't isnt not wasn't wasnt".split()
-)
-_NAMES_IT = frozenset({"this", "that", "those", "these", "thats", "that's", "this's", "i'm", "im", "i", "it"})
-_NOT = frozenset({"not", "isn't", "isnt", "wasn't", "wasnt", "n't", "ain't", "aint"})
+_LISTED = cue_page("walking/wrong_field")
+
+_SORRY = _LISTED.words("sorry")
+_NAMES_IT = _LISTED.words("names_it")
+_NOT = _LISTED.words("not")
+
+
+_FOR_OF_ANOTHER_FIELD = _LISTED.words("for_of_another_field")
 
 
 def of_another_field(w: Listener, name: Name) -> bool:
@@ -32,9 +36,7 @@ def of_another_field(w: Listener, name: Name) -> bool:
     words = {at(x) for x in range(start, name.start)}
     said = bool(words & _NAMES_IT) and bool(words & _SORRY) and _nothing_told(w, start, name.start)
     end = denied.end if denied is not None else end
-    if not (
-        denied is not None or before or (said and words & {"was", "were", "wrong", "'s", "thats"})
-    ) or not w.ends_at(end):
+    if not (denied is not None or before or (said and words & _FOR_OF_ANOTHER_FIELD)) or not w.ends_at(end):
         return False
     span = ctx.span(start, end)
     ctx.corrected.append(Correction("4.17", span, f"the field is {name.text}, not {visit.name}"))

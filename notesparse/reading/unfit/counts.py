@@ -4,10 +4,14 @@ from __future__ import annotations
 
 import itertools
 
+from notesparse.language.cues import cue_page
 from notesparse.reading.phrase import Phrase
 from notesparse.reading.unfit.beside import kinds, text
 from notesparse.text.lattice import Lattice
 from notesparse.text.spoken import DOING
+
+_LISTED = cue_page("unfit/counts")
+_COMMON = cue_page("shared")
 
 _SHARED = frozenset({"FLOWER", "R", "PLANT", "HAS", "AT", "STAGENAME", "EMERGED"})
 _WIDE = 2  # blanks of a gap
@@ -30,12 +34,17 @@ def same_order(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end) == "order"
 
 
+_BEFORE_NO_DOING = _LISTED.words("before_no_doing")
+_BEHIND_NO_DOING = _LISTED.words("behind_no_doing")
+_FOR_NO_DOING = _LISTED.words("for_no_doing")
+
+
 def no_doing(lattice: Lattice, p: Phrase) -> bool:
     """`two thirds podded` is a share of the plants; `three quarter inch`, `a third` are none."""
-    if lattice.pieces[p.start].form != "word" or text(lattice, p.start - 1) in {"pod", "pods", "seed", "seeds"}:
+    if lattice.pieces[p.start].form != "word" or text(lattice, p.start - 1) in _BEFORE_NO_DOING:
         return True
-    i = p.end + (text(lattice, p.end) in {"are", "were", "have", "had"})
-    i += i > p.end and text(lattice, i) in {"a", "an", "one", "some"}
+    i = p.end + (text(lattice, p.end) in _BEHIND_NO_DOING)
+    i += i > p.end and text(lattice, i) in _FOR_NO_DOING
     if i >= len(lattice.edges):
         return True
     borne = i > p.end and bool({e.kind for e in lattice.edges[i]} & {"FLOWER", "POD", "OPEN"})
@@ -56,9 +65,12 @@ def of_its_pods(lattice: Lattice, p: Phrase) -> bool:
     return bool(kinds(lattice, p.end) & {"POD", "SEED", "BEAN", "NODE", "NODES", "TRIF", "LEAF"})
 
 
+_BEHIND_IN_BLOOM_AT = _LISTED.words("behind_in_bloom_at")
+
+
 def in_bloom_at(lattice: Lattice, i: int) -> bool:
     """`in bloom` at piece i."""
-    return text(lattice, i) == "in" and text(lattice, i + 1) in {"bloom", "flower", "blossom", "full"}
+    return text(lattice, i) == "in" and text(lattice, i + 1) in _BEHIND_IN_BLOOM_AT
 
 
 def cuts_a_number(lattice: Lattice, p: Phrase) -> bool:
@@ -121,7 +133,7 @@ def on_so_many(lattice: Lattice, p: Phrase) -> bool:
     return any(text(lattice, i) == "on" for i in range(p.start + 1, p.path[-1][0]))
 
 
-_MEANS_NODES = frozenset({"nodes", "nds", "joints"})
+_MEANS_NODES = _LISTED.words("means_nodes")
 
 
 def on_a_plant(lattice: Lattice, p: Phrase) -> bool:
@@ -147,11 +159,14 @@ def of_the_key_before(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start - 1) == "=" and text(lattice, p.end) == "=" and lattice.pieces[p.start].form == "int"
 
 
+_BEHIND_AWAY_FROM = _LISTED.words("behind_away_from")
+
+
 def away_from(lattice: Lattice, p: Phrase) -> bool:
     """`about 2 nodes from R3`: no count of nodes."""
     if text(lattice, p.end) == "away":
         return True
-    return text(lattice, p.end) in {"from", "off", "short", "behind", "ahead"} and bool(
+    return text(lattice, p.end) in _BEHIND_AWAY_FROM and bool(
         kinds(lattice, p.end + 1) & {"R", "V", "FROM", "OF", "STAGENAME", "FLOWER"}
     )
 
@@ -172,7 +187,7 @@ def size_of_the_pod(lattice: Lattice, p: Phrase) -> bool:
     return comma_inside(lattice, p) and "POD" in kinds(lattice, p.start - 1)
 
 
-_UP_TOP = frozenset({"top", "upper", "uppermost", "node", "nodes", "nds"})
+_UP_TOP = _LISTED.words("up_top")
 
 
 def in_bloom(lattice: Lattice, p: Phrase) -> bool:
@@ -236,13 +251,16 @@ def _behind_a_name(lattice: Lattice, i: int) -> bool:
 _SEEN_OF_PLANTS = frozenset({"FLOWER", "POD", "SEED", "BEAN", "BROWN", "TOUCHING", "TRIF", "R", "V", "STAGENAME"})
 
 
+_FOR_HAD_SOMETHING = _LISTED.words("for_had_something")
+
+
 def had_something(lattice: Lattice, p: Phrase) -> bool:
     """`3/5 w pods`: a share of the plants, and no date."""
     nums = [int(e.means) for _, e in p.path if e.kind == "INT"]
     if len(nums) != 2 or nums[0] > nums[1] or text(lattice, p.path[0][1].end) != "/":
         return False
     i = p.end
-    if text(lattice, i) not in {"w", "with", "have", "had", "has", "got"}:
+    if text(lattice, i) not in _FOR_HAD_SOMETHING:
         return False
     i += 1
     while text(lattice, i) in {"/", "a", "an", "some"}:
@@ -250,26 +268,35 @@ def had_something(lattice: Lattice, p: Phrase) -> bool:
     return bool(kinds(lattice, i) & {"POD", "FLOWER", "SEED", "BROWN", "TRIF"})
 
 
+_FOR_FIRST_SO_MANY = _COMMON.words("flower")
+_BEFORE_FIRST_SO_MANY = _LISTED.words("before_first_so_many")
+
+
 def first_so_many(lattice: Lattice, p: Phrase) -> bool:
     """`first two blooming`: so many plants; `p4 10 flower node 7`: ten leaves, and a flower."""
     n = next((e.means for _, e in p.path if e.kind == "INT"), 1)
-    one = text(lattice, p.end - 1) in {"flower", "bloom", "flwr", "blm"}
+    one = text(lattice, p.end - 1) in _FOR_FIRST_SO_MANY
     if one and int(n) > 3 and "NODE" in kinds(lattice, p.end):
         return True
-    return text(lattice, p.start - 1) in {"first", "last", "but", "except", "all"} and text(
-        lattice, p.end - 1
-    ).endswith(("ing", "ed"))
+    return text(lattice, p.start - 1) in _BEFORE_FIRST_SO_MANY and text(lattice, p.end - 1).endswith(("ing", "ed"))
+
+
+_BEHIND_WITHOUT_THEM = _LISTED.words("behind_without_them")
 
 
 def without_them(lattice: Lattice, p: Phrase) -> bool:
     """`3 with pods, 2 without`: plants, and no size of pods."""
-    return text(lattice, p.end) in {"w", "without", "not", "none", "no", "dont", "don't", "didn't", "didnt"}
+    return text(lattice, p.end) in _BEHIND_WITHOUT_THEM
+
+
+_FOR_TOLD_OF = _LISTED.words("for_told_of")
 
 
 def _told_of(lattice: Lattice, i: int) -> bool:
-    return bool(kinds(lattice, i) & {"R", "FLOWER", "POD", "SEED", "STAGENAME", "HAS", "AT", "BROWN"}) or text(
-        lattice, i
-    ) in {"are", "is", "were", "with"}
+    return (
+        bool(kinds(lattice, i) & {"R", "FLOWER", "POD", "SEED", "STAGENAME", "HAS", "AT", "BROWN"})
+        or text(lattice, i) in _FOR_TOLD_OF
+    )
 
 
 def sweeps(lattice: Lattice, p: Phrase) -> bool:
@@ -289,12 +316,15 @@ def of_a_numbered_plant(lattice: Lattice, p: Phrase) -> bool:
 _OF_A_PLANT = frozenset({"INT", "R", "V", "FLOWER", "POD", "COLON", "DASH"})
 
 
+_FOR_DAY_AND_PLANT = _LISTED.words("for_day_and_plant")
+
+
 def day_and_plant(lattice: Lattice, p: Phrase) -> bool:
     """`6/8 pl 1 - two tri`: a day, and the label of a plant."""
     pieces = lattice.pieces
     return (
         text(lattice, p.start + 1) == "/"
-        and text(lattice, p.end - 1) in {"pl", "plt", "plant", "p"}
+        and text(lattice, p.end - 1) in _FOR_DAY_AND_PLANT
         and p.end < len(pieces)
         and pieces[p.end].form == "int"
     )
@@ -330,11 +360,14 @@ def day_of_each_line(lattice: Lattice, p: Phrase) -> bool:
     return lines > 1
 
 
+_FOR_INSIDE_AN_ORDINAL = _COMMON.words("ordinal_tails")
+
+
 def inside_an_ordinal(lattice: Lattice, p: Phrase) -> bool:
     """`2nd 9`: the end of an ordinal is no word for a node."""
     first = lattice.pieces[p.start]
     return (
-        first.text in {"st", "nd", "rd", "th"}
+        first.text in _FOR_INSIDE_AN_ORDINAL
         and first.glued
         and bool(p.start)
         and lattice.pieces[p.start - 1].form == "int"
@@ -374,9 +407,12 @@ def of_a_stage(lattice: Lattice, p: Phrase) -> bool:
     return bool(kinds(lattice, p.start - 1) & {"R", "V"}) and text(lattice, p.start - 1) in {"r", "v"}
 
 
+_FOR_OTHER_HAS = _LISTED.words("for_other_has")
+
+
 def other_has(lattice: Lattice, p: Phrase) -> bool:
     """`The other has 11`: what the other one has, and no eleven others."""
-    return any(text(lattice, i) in {"has", "had", "is", "was", "with"} for i in range(p.start, p.end))
+    return any(text(lattice, i) in _FOR_OTHER_HAS for i in range(p.start, p.end))
 
 
 def no_commas_between(lattice: Lattice, p: Phrase) -> bool:
@@ -390,10 +426,13 @@ def behind_a_number(lattice: Lattice, p: Phrase) -> bool:
     return p.start > 0 and lattice.pieces[p.start - 1].form == "int" and text(lattice, first.end) == ","
 
 
+_FOR_OF_PLANTS_WITH = _COMMON.words("having")
+
+
 def of_plants_with(lattice: Lattice, p: Phrase) -> bool:
     """`sixty percent have a brown pod`: so many plants, and no share of the pods of one."""
     inside = [text(lattice, x) for x in range(p.start, p.end)]
-    has = next((i for i, word in enumerate(inside) if word in {"have", "has", "had", "got", "with"}), None)
+    has = next((i for i, word in enumerate(inside) if word in _FOR_OF_PLANTS_WITH), None)
     return has is not None and not {"pod", "pods"} & set(inside[:has])
 
 
@@ -435,6 +474,9 @@ def range_of_plants(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+_FOR_NOT_SHARED = _LISTED.words("for_not_shared")
+
+
 def not_shared(lattice: Lattice, p: Phrase) -> bool:
     """Only before what may be told of a share of plants: 6 in 10 flowering, 3 in 10 have pods; or one plant in ten."""
     i = p.end
@@ -443,8 +485,7 @@ def not_shared(lattice: Lattice, p: Phrase) -> bool:
     if i >= len(lattice.pieces):
         return True
     return not (
-        any(e.kind in _SHARED and e.how == "exact" for e in lattice.edges[i])
-        or text(lattice, i) in {"are", "is", "were", "showing", "with", "podded", "podding"}
+        any(e.kind in _SHARED and e.how == "exact" for e in lattice.edges[i]) or text(lattice, i) in _FOR_NOT_SHARED
     )
 
 
@@ -459,9 +500,12 @@ def none_brown_pods(lattice: Lattice, p: Phrase) -> bool:
     return last.kind == "POD" and i > p.start and lattice.pieces[i - 1].form == "mark"
 
 
+_BEFORE_HEARD_STAGE = _LISTED.words("before_heard_stage")
+
+
 def heard_stage(lattice: Lattice, p: Phrase) -> bool:
     """`be ten are three no wait | are two`: the stage is put right, and no count."""
-    return text(lattice, p.path[-1][0] - 1) in {"are", "our", "be", "bee", "vee"}
+    return text(lattice, p.path[-1][0] - 1) in _BEFORE_HEARD_STAGE
 
 
 def heard_as_v(lattice: Lattice, p: Phrase) -> bool:
@@ -469,14 +513,20 @@ def heard_as_v(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start - 1) in {"be", "bee", "vee"} and p.path[0][1].kind == "INT"
 
 
+_BEHIND_BROWN_KIND = _LISTED.words("behind_brown_kind")
+
+
 def brown_kind(lattice: Lattice, p: Phrase) -> bool:
     """`stink bugs, mostly the brown kind`: no pods."""
-    return text(lattice, p.end) in {"kind", "kinds", "sort", "type", "species", "variety"}
+    return text(lattice, p.end) in _BEHIND_BROWN_KIND
+
+
+_BEHIND_ONE_OF_ANOTHER_THING = _LISTED.words("behind_one_of_another_thing")
 
 
 def one_of_another_thing(lattice: Lattice, p: Phrase) -> bool:
     """`3 with one brown pod`, `2nd node down on 3 and the one below that on 4`: no leaf."""
-    if text(lattice, p.start - 1) == "on" or text(lattice, p.end) in {"below", "under", "above", "beneath"}:
+    if text(lattice, p.start - 1) == "on" or text(lattice, p.end) in _BEHIND_ONE_OF_ANOTHER_THING:
         return True
     return bool(kinds(lattice, p.end) & {"BROWN", "GREENW", "POD", "FLOWER", "SEED", "BEAN"})
 
@@ -502,10 +552,13 @@ def not_counted_in(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, at - 1) in {"not", "without", "w/o"}
 
 
+_BEHIND_OF_MOISTURE = _LISTED.words("behind_of_moisture")
+
+
 def of_moisture(lattice: Lattice, p: Phrase) -> bool:
     """`pods brown, 13% moisture`: of the grain, and no share of pods."""
     last = p.path[-1][1].kind in {"PCT", "INT", "DEC"}
-    behind = text(lattice, p.end) in {"moisture", "moist", "h2o", "water", "h20"}
+    behind = text(lattice, p.end) in _BEHIND_OF_MOISTURE
     return last and (behind or "OTHERFIND" in kinds(lattice, p.end))
 
 
@@ -527,13 +580,16 @@ def of_the_top(lattice: Lattice, p: Phrase) -> bool:
     return noun and "INT" in kinds(lattice, p.start - 1) and "TOP" in kinds(lattice, p.start - 2)
 
 
+_BEHIND_ONE_IN_FIVE = _LISTED.words("behind_one_in_five")
+
+
 def one_in_five(lattice: Lattice, p: Phrase) -> bool:
     """`one in five is blooming`: a share of the plants, and no inch."""
     return (
         text(lattice, p.end - 1) == "in"
         and "INT" in kinds(lattice, p.end)
         and "ORD" not in kinds(lattice, p.end)
-        and (text(lattice, p.end + 1) in {"is", "are", "were", "was", "has", "have"})
+        and (text(lattice, p.end + 1) in _BEHIND_ONE_IN_FIVE)
     )
 
 
@@ -560,7 +616,7 @@ def half_inch(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
-_PARTS = frozenset({"ths", "16ths", "8ths", "4ths", "32nds", "sixteenths", "eighths", "quarters", "fourths", "tenths"})
+_PARTS = _LISTED.words("parts")
 
 
 def part_of_an_inch(lattice: Lattice, p: Phrase) -> bool:
@@ -585,19 +641,24 @@ def measured_in_parts(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, i) == "in" and bool(_PARTS & {text(lattice, i + 1), text(lattice, i + 2)})
 
 
+_BEHIND_HALF_OF_THE_PODS = _LISTED.words("behind_half_of_the_pods")
+
+
 def half_of_the_pods(lattice: Lattice, p: Phrase) -> bool:
     """`the other two about half the pods`: no share of the plants."""
     at = p.end + (text(lattice, p.end) == "of")
     at += text(lattice, at) in {"the", "their", "its"}
     said = at > p.end or text(lattice, p.end - 1) in {"the", "their", "its"}
-    return said and text(lattice, at) == "pods" and text(lattice, at + 1) not in {"brown", "are", "tan", "were"}
+    return said and text(lattice, at) == "pods" and text(lattice, at + 1) not in _BEHIND_HALF_OF_THE_PODS
+
+
+_FOR_TOLD_BETWEEN = _LISTED.words("for_told_between")
 
 
 def told_between(lattice: Lattice, p: Phrase) -> bool:
     """`plants one through three are nine eight and nine`: the numbers after the verb are others."""
     return any(
-        text(lattice, x) in {"are", "is", "had", "have", "were"}
-        or (text(lattice, x) == ":" and not lattice.pieces[x + 1].glued)
+        text(lattice, x) in _FOR_TOLD_BETWEEN or (text(lattice, x) == ":" and not lattice.pieces[x + 1].glued)
         for x in range(p.start, p.end - 1)
     )
 
@@ -608,7 +669,7 @@ def decimal(lattice: Lattice, p: Phrase) -> bool:
 
 
 _NOUNS = frozenset({"TRIF", "NODES", "POD", "SEED", "FLOWER"})
-_NO_HEAD = frozenset({"no", "not", "at", "on", "top", "the", "of", "none", "and", "open"})
+_NO_HEAD = _LISTED.words("no_head")
 
 
 def of_the_noun_before(lattice: Lattice, p: Phrase) -> bool:
@@ -653,9 +714,12 @@ def brown_and_more(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start - 1) in {"a", "one", "1"} and comma_inside(lattice, p)
 
 
+_BEHIND_SO_MANY_WERE = _COMMON.words("are")
+
+
 def so_many_were(lattice: Lattice, p: Phrase) -> bool:
     """`8 of 10 podded, 2 were brown`: the number begins the next saying, and is no length."""
-    return text(lattice, p.end) in {"was", "were", "are", "is"} and comma_inside(lattice, p)
+    return text(lattice, p.end) in _BEHIND_SO_MANY_WERE and comma_inside(lattice, p)
 
 
 def no_near_count(lattice: Lattice, p: Phrase) -> bool:
@@ -664,11 +728,14 @@ def no_near_count(lattice: Lattice, p: Phrase) -> bool:
     return len(nums) != 2 or not 1 <= abs(nums[1] - nums[0]) <= 2
 
 
+_BEFORE_ONE_OF_A_ROW = _LISTED.words("before_one_of_a_row")
+
+
 def one_of_a_row(lattice: Lattice, p: Phrase) -> bool:
     """`first one seed an eighth, next one pods`: the first one, and what it bears."""
     before = lattice.pieces[p.start - 1].text if p.start else ""
     ordinal = any(e.kind == "ORD" for e in lattice.edges[p.start - 1]) if p.start else False
-    return text(lattice, p.start) == "one" and (ordinal or before in {"next", "last", "other", "another"})
+    return text(lattice, p.start) == "one" and (ordinal or before in _BEFORE_ONE_OF_A_ROW)
 
 
 def misheard_twice(lattice: Lattice, p: Phrase) -> bool:
@@ -709,9 +776,7 @@ def size_of_the_longest(lattice: Lattice, p: Phrase) -> bool:
     return any(text(lattice, i) in {"longest", "biggest", "largest"} for i in before)
 
 
-_AGAIN = frozenset(
-    {"again", "recounted", "counted", "recount", "recounting", "remeasured", "measured", "rechecked", "count"}
-)
+_AGAIN = _LISTED.words("again")
 
 
 def a_no_to_a_question(lattice: Lattice, p: Phrase) -> bool:
@@ -721,12 +786,15 @@ def a_no_to_a_question(lattice: Lattice, p: Phrase) -> bool:
     return p.end >= len(lattice.pieces) or lattice.pieces[p.end].form in {"mark", "nl"}
 
 
+_FOR_COUNTED_AGAIN_ONLY = _LISTED.words("for_counted_again_only")
+
+
 def counted_again_only(lattice: Lattice, p: Phrase) -> bool:
     """`p3 12 trifs, recounted`: put right only where another number follows."""
     if not {text(lattice, p.end - 1), text(lattice, p.start)} & _AGAIN or len(p.path) > 1:
         return False
     i = p.end
-    while text(lattice, i) in {",", ":", "-", "and", "got", "it", "is", "'s", "was", "now", "at", "a", "an", "to"}:
+    while text(lattice, i) in _FOR_COUNTED_AGAIN_ONLY:
         i += 1
     return not kinds(lattice, i) & {"INT", "FRAC", "DEC", "ANINCH"}
 
@@ -780,10 +848,10 @@ def seeds_of_plants(lattice: Lattice, p: Phrase) -> bool:
     return seed and not any("EMERGED" in kinds(lattice, i) for i in range(p.end, p.end + 4))
 
 
-_IS = frozenset({"is", "was", "has", "had", "'s", "are", "were", "have"})
+_IS = _LISTED.words("is")
 
 
-_IT_WAS = frozenset({"was", "had", "has", "is", "'s"})
+_IT_WAS = _COMMON.words("has_or_is")
 
 
 def puts_a_plant_right(lattice: Lattice, p: Phrase) -> bool:
@@ -813,15 +881,16 @@ def behind_a_range(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, i) in {"-", "–"} and lattice.pieces[i].glued and lattice.pieces[p.start].glued
 
 
+_BEHIND_HIGHER_UP = _LISTED.words("behind_higher_up")
+
+
 def higher_up(lattice: Lattice, p: Phrase) -> bool:
     """`one node higher than that`: a place, told by another, and no count."""
-    return text(lattice, p.end) in {"higher", "lower", "further", "farther", "closer"}
+    return text(lattice, p.end) in _BEHIND_HIGHER_UP
 
 
-_GAINED = frozenset("gained added grew grown lost missing dropped gain gains adding losing".split())
-_MUCH = frozenset(
-    {"about", "another", "at", "least", "a", "like", "around", "up", "to", "maybe", "probably", "some", "us"}
-)
+_GAINED = _LISTED.words("gained")
+_MUCH = _LISTED.words("much")
 
 
 def gained(lattice: Lattice, p: Phrase) -> bool:
@@ -834,11 +903,14 @@ def gained(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+_BEHIND_A_DIFFERENCE = _LISTED.words("behind_a_difference")
+
+
 def a_difference(lattice: Lattice, p: Phrase) -> bool:
     """`same as 4 but two trifs short`: so many fewer than another has, and no count."""
     ended = p.end + 1 >= len(lattice.pieces) or lattice.pieces[p.end + 1].form in {"mark", "nl"}
     ended = ended or text(lattice, p.end + 1) == "than"  # one tf more than p1
-    return text(lattice, p.end) in {"short", "shy", "less", "fewer", "more"} and ended
+    return text(lattice, p.end) in _BEHIND_A_DIFFERENCE and ended
 
 
 _NEXT = frozenset(
@@ -847,11 +919,14 @@ _NEXT = frozenset(
 )
 
 
+_FOR_NO_NUMBER_HEARD = _LISTED.words("for_no_number_heard")
+
+
 def no_number_heard(lattice: Lattice, p: Phrase) -> bool:
     """`trifs for the five`, `too many trifs to count`, `nodes too close to tell`: the word, and no number; it is one
     where the clause ends with it or the next statement begins."""
     at, last = p.path[-1]
-    if last.kind != "INTSOUND" or text(lattice, at) not in {"for", "fore", "to", "too"} or last.end != p.end:
+    if last.kind != "INTSOUND" or text(lattice, at) not in _FOR_NO_NUMBER_HEARD or last.end != p.end:
         return False
     if p.end >= len(lattice.pieces) or lattice.pieces[p.end].form in {"mark", "nl"}:
         return False

@@ -4,9 +4,13 @@ from __future__ import annotations
 
 import itertools
 
+from notesparse.language.cues import cue_page
 from notesparse.reading.phrase import Phrase
 from notesparse.reading.unfit.beside import kinds, text
 from notesparse.text.lattice import Lattice
+
+_LISTED = cue_page("unfit/heads")
+_COMMON = cue_page("shared")
 
 _COUNTED = frozenset(
     {"PCT", "TRIF", "TRIPS", "NODE", "NODES", "INCH", "MM", "CM", "FOOT", "OF", "OUTOF", "POD", "SEED", "FLOWER"}
@@ -24,22 +28,7 @@ def no_two_digits(lattice: Lattice, p: Phrase) -> bool:
     return any(e.kind == "INT" and not 0 <= int(e.means) <= 9 for _, e in p.path)
 
 
-_TO_MATURITY = frozenset(
-    {
-        "full",
-        "beginning",
-        "begin",
-        "beg",
-        "physiological",
-        "physiologic",
-        "early",
-        "complete",
-        "at",
-        "past",
-        "near",
-        "to",
-    }
-)
+_TO_MATURITY = _LISTED.words("to_maturity")
 
 
 def no_group(lattice: Lattice, p: Phrase) -> bool:
@@ -55,15 +44,16 @@ def no_group(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
-_OTHER_UPS = frozenset(
-    "first next last lined line set signed hooked loaded showed shows wrapped tied filled picked caught".split()
-)
+_OTHER_UPS = _LISTED.words("other_ups")
 
 
 def another_up(lattice: Lattice, p: Phrase) -> bool:
     """`july third first up is swede hill`, `trucks are lined up`: no plants that are up."""
     ups = [x for x in range(p.start, p.end) if text(lattice, x) == "up"]
     return any(text(lattice, x - 1) in _OTHER_UPS for x in ups)
+
+
+_FOR_UP_THERE = _COMMON.words("up_there")
 
 
 def up_there(lattice: Lattice, p: Phrase) -> bool:
@@ -73,7 +63,7 @@ def up_there(lattice: Lattice, p: Phrase) -> bool:
         return True  # 6th one rolled up, third 6 trifs
     if another_up(lattice, p) or text(lattice, p.start - 1) == "from":
         return True  # first node from up and also in the third
-    return bool(inside & {"there", "top", "here", "high"})
+    return bool(inside & _FOR_UP_THERE)
 
 
 def month_of_the_next(lattice: Lattice, p: Phrase) -> bool:
@@ -86,7 +76,7 @@ def month_of_the_next(lattice: Lattice, p: Phrase) -> bool:
 
 
 _LONGEST_MONTH = 31
-_COUNTS_PLANTS = frozenset({"plants", "plts", "pls", "stalks", "stems"})
+_COUNTS_PLANTS = _LISTED.words("counts_plants")
 
 
 def count_behind_the_month(lattice: Lattice, p: Phrase) -> bool:
@@ -101,9 +91,7 @@ def count_behind_the_month(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end) in _COUNTS_PLANTS
 
 
-_ROWS_OF = frozenset(
-    "went walked walk go came step stepped west east north south outside inside outer last first end every".split()
-)
+_ROWS_OF = _LISTED.words("rows_of")
 
 
 def rows_into_the_field(lattice: Lattice, p: Phrase) -> bool:
@@ -120,11 +108,13 @@ def rows_walked(lattice: Lattice, p: Phrase) -> bool:
     return counted and text(lattice, before) in _ROWS_OF
 
 
+_BEFORE_OF_THEM = _LISTED.words("before_of_them")
+
+
 def of_them(lattice: Lattice, p: Phrase) -> bool:
     """`quick run of em for wednesday`: of them, and no emergence."""
     return text(lattice, p.start) == "em" and (
-        text(lattice, p.start - 1) in {"of", "at", "all", "on", "got", "did", "checked", "walked", "saw"}
-        or text(lattice, p.start + 1) in {"for", "on", "this"}
+        text(lattice, p.start - 1) in _BEFORE_OF_THEM or text(lattice, p.start + 1) in {"for", "on", "this"}
     )
 
 
@@ -210,10 +200,13 @@ def no_page(lattice: Lattice, p: Phrase) -> bool:
     return not (ends and (pieces[i].gap >= 3 or begins)) or text(lattice, i + 1) != "."
 
 
+_BEHIND_TEN_FOUR = _LISTED.words("behind_ten_four")
+
+
 def ten_four(lattice: Lattice, p: Phrase) -> bool:
     """`10-4 on that`."""
     said = "".join(text(lattice, x) for x in range(p.start, p.end))
-    return said == "10-4" and text(lattice, p.end) in {"on", "good", "copy", "that", "buddy"}
+    return said == "10-4" and text(lattice, p.end) in _BEHIND_TEN_FOUR
 
 
 def words_between(lattice: Lattice, p: Phrase) -> bool:
@@ -257,13 +250,12 @@ def drilled_on_a_day(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+_BEFORE_IN_THE_THIRTIES = _LISTED.words("before_in_the_thirties")
+
+
 def in_the_thirties(lattice: Lattice, p: Phrase) -> bool:
     """`highs in the thirties` are no rows."""
-    return (
-        bool(p.path)
-        and p.path[0][1].kind == "ROWWORD"
-        and text(lattice, p.start - 1) in {"the", "low", "mid", "upper", "lower", "high"}
-    )
+    return bool(p.path) and p.path[0][1].kind == "ROWWORD" and text(lattice, p.start - 1) in _BEFORE_IN_THE_THIRTIES
 
 
 def goes_on_in_strokes(lattice: Lattice, p: Phrase) -> bool:
@@ -271,7 +263,7 @@ def goes_on_in_strokes(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end) == "/" or text(lattice, p.start - 1) == "/"
 
 
-_IS_OF_A_FIELD = frozenset("a all mostly about at still in averaging way ahead behind just R V r v".split())
+_IS_OF_A_FIELD = _LISTED.words("is_of_a_field") | {"R", "V"}
 
 
 def somebodys_acres(lattice: Lattice, p: Phrase) -> bool:
@@ -319,17 +311,18 @@ def cut_decimal(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, first[0]) == "point" and bool(before)
 
 
+_FOR_GROUP_OF_THE_TOP = _LISTED.words("for_group_of_the_top")
+
+
 def group_of_the_top(lattice: Lattice, p: Phrase) -> bool:
     """`flowers on both of the top two nodes`, `on all four of the top nodes`: nodes of one plant, and no plants."""
     i = p.end
-    while text(lattice, i) in {"of", "the", "his", "its", "those", "these"} or "INT" in kinds(lattice, i):
+    while text(lattice, i) in _FOR_GROUP_OF_THE_TOP or "INT" in kinds(lattice, i):
         i += 1
     return bool(kinds(lattice, i) & {"TOP", "TOPSOUND"})
 
 
-_DEVICES = frozenset(
-    {"tester", "meter", "gauge", "gage", "probe", "scale", "monitor", "thermometer", "handheld", "combine"}
-)
+_DEVICES = _LISTED.words("devices")
 
 
 def a_device_says(lattice: Lattice, p: Phrase) -> bool:
@@ -337,7 +330,7 @@ def a_device_says(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start) in {"says", "said", "say"} and text(lattice, p.start - 1) in _DEVICES
 
 
-_EACH = frozenset({"a", "an", "per", "each", "every"})
+_EACH = _LISTED.words("each")
 
 
 def so_many_to_each(lattice: Lattice, p: Phrase) -> bool:
@@ -373,12 +366,15 @@ def written_as_a_name(lattice: Lattice, p: Phrase) -> bool:
     return (text(lattice, p.start - 1) == "," and over) or (lattice.opens(p.start) and counted)
 
 
-HOLDS = frozenset("bins bin tank tanks hopper cart wagon truck sprayer".split())
+HOLDS = _LISTED.words("holds")
+
+
+_FOR_HOW_FULL = _LISTED.words("for_how_full")
 
 
 def how_full(lattice: Lattice, p: Phrase) -> bool:
     """`bins 1/8`, `the tank is 3/4`: how full something is, and no day."""
     at = p.start - 1
-    at -= text(lattice, at) in {"is", "are", "was", "were", "about", "at", "'s"}
+    at -= text(lattice, at) in _FOR_HOW_FULL
     alone = at < 1 or text(lattice, at - 1) == "the" or lattice.pieces[at - 1].form in {"mark", "nl"}
     return alone and text(lattice, at) in HOLDS and text(lattice, p.end - 1) in {"2", "4", "8"}

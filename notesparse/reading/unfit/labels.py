@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from notesparse.language.cues import cue_page
 from notesparse.reading.phrase import Phrase
 from notesparse.reading.unfit.beside import kinds, text
 from notesparse.reading.unfit.heads import before_count, no_page
 from notesparse.text.lattice import Edge, Lattice
 
-_MANY = frozenset({"plants", "plts"})
+_LISTED = cue_page("unfit/labels")
+_COMMON = cue_page("shared")
+
+_MANY = _LISTED.words("many")
 _GROUPS = frozenset({"ALLOF", "ANYOF", "REST", "OTHER"})
 _MOST_LABELLED = 30  # no more plants are told of by a bare number
 _LABEL_AT_MOST = 4  # pieces of a label at the head of a row
@@ -56,23 +60,30 @@ def behind_an_ordinal(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+_BEHIND_ONE_MORE_LEAF = _LISTED.words("behind_one_more_leaf")
+_BEHIND_ONE_MORE_LEAF_2 = _LISTED.words("behind_one_more_leaf_2")
+
+
 def one_more_leaf(lattice: Lattice, p: Phrase) -> bool:
     """`one more trif`: a count told by another, and no next plant."""
     leaf = bool(kinds(lattice, p.end) & {"TRIF", "TRIPS", "NODE", "NODES"})
-    hidden = text(lattice, p.end) in {"tucked", "hiding", "hid", "hidden", "under", "up", "in", "way"}
+    hidden = text(lattice, p.end) in _BEHIND_ONE_MORE_LEAF
     there_is = text(lattice, p.start - 1) in {"there's", "theres", "missed"} or (
         text(lattice, p.start - 1) in {"is", "'s"} and text(lattice, p.start - 2) == "there"
     )
-    added = text(lattice, p.start - 1) in {"plus", "+", "with"} and text(lattice, p.end) in {"on", "up", "at", "still"}
+    added = text(lattice, p.start - 1) in {"plus", "+", "with"} and text(lattice, p.end) in _BEHIND_ONE_MORE_LEAF_2
     if added or (text(lattice, p.end) == "on" and text(lattice, p.end + 1) == "top"):
         return text(lattice, p.end - 1) in {"more", "another"}  # six trifs plus one more on top
     counted = text(lattice, p.start) == "one" and _behind_a_label(lattice, p.start)  # P2 one more
     return text(lattice, p.end - 1) in {"more", "another"} and (leaf or counted or (hidden and there_is))
 
 
+_BEFORE_BEHIND_A_LABEL = _LISTED.words("before_behind_a_label")
+
+
 def _behind_a_label(lattice: Lattice, i: int) -> bool:
     """Right before piece i, or before a `has`, stands a plant's label."""
-    i -= text(lattice, i - 1) in {"has", "had", "with", "is", "at", "-", ":"}
+    i -= text(lattice, i - 1) in _BEFORE_BEHIND_A_LABEL
     bare = any(e.kind == "BARE" and e.end == i for k in range(max(0, i - 3), i) for e in lattice.edges[k])
     figure = any(e.kind == "INT" and e.end == i for e in lattice.edges[i - 1]) if i > 1 else False
     marks = {"PLANT", "PLETTER", "HASH", "NUMBERW", "NODOT"}
@@ -97,7 +108,7 @@ def another_so_many(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start) == "another" and bool(ends) and text(lattice, max(ends)) in _ARE
 
 
-_ARE = frozenset({"were", "are", "had", "have", "plants", "of", "with", "showed", "flowering", "blooming"})
+_ARE = _LISTED.words("are")
 
 
 def do_of_talk(lattice: Lattice, p: Phrase) -> bool:
@@ -136,14 +147,17 @@ def in_a_row_of_labels(lattice: Lattice, p: Phrase) -> bool:
 
 
 _NAMES_ONE = frozenset({"PLANT", "PLETTER", "HASH", "NODOT", "NUMBERW"})
-_AFTER_ALSO = frozenset({".", ",", ";", ")", "but", "except", "only", "and", "though", "with"})
+_AFTER_ALSO = _LISTED.words("after_also")
+
+
+_FOR_ALSO_OF_NO_PLANT = _LISTED.words("for_also_of_no_plant")
 
 
 def also_of_no_plant(lattice: Lattice, p: Phrase) -> bool:
     """`p2 also`, `plant two likewise`: the same as the plant before, where nothing but the label stands before it and no
     more is told behind it; anywhere else (`p2 also has pods`, `five as well`) it is only a word of talk."""
     i = p.start - 1
-    while i >= 0 and text(lattice, i) in {",", ":", "-", ".", ")", "is", "was", "has", "did"}:
+    while i >= 0 and text(lattice, i) in _FOR_ALSO_OF_NO_PLANT:
         i -= 1
     first = next((k for k in range(max(0, i - 3), i + 1) if kinds(lattice, k) & _NAMES_ONE), None)
     number = i > 0 and bool(kinds(lattice, i) & {"INT", "LETTER", "ORD"})
@@ -164,10 +178,13 @@ def _an_ordinal_heads(lattice: Lattice, i: int) -> bool:
     return i >= 0 and head and "ORD" in kinds(lattice, i)
 
 
+_FOR_EACH_HAS_ONE = _LISTED.words("for_each_has_one")
+
+
 def each_has_one(lattice: Lattice, p: Phrase) -> bool:
     """`each of them has one tan pod`, `every one had two flowers`: a count of what they have, and none of the plants."""
     words = {text(lattice, i) for i in range(p.start, p.end)}
-    return p.path[-1][1].kind == "INT" and bool(words & {"each", "every", "has", "had", "have"})
+    return p.path[-1][1].kind == "INT" and bool(words & _FOR_EACH_HAS_ONE)
 
 
 def not_others(lattice: Lattice, p: Phrase) -> bool:
@@ -175,15 +192,15 @@ def not_others(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end - 1) != "others"
 
 
+_FOR_VERB_BETWEEN = _LISTED.words("for_verb_between")
+
+
 def verb_between(lattice: Lattice, p: Phrase) -> bool:
     """`on the six plants I got 8, 8, 9 and 9 trifs`: counts, and no labels."""
     if p.path[0][1].kind not in {"PLANT", "PLANTSND"}:
         return False
     first = next((at for at, e in p.path if e.kind in {"INT", "INTSOUND"}), p.start)
-    return any(
-        text(lattice, x) in {"i", "got", "had", "have", "we", "were", "was", "are", "with", "has", "counted"}
-        for x in range(p.path[0][1].end, first)
-    )
+    return any(text(lattice, x) in _FOR_VERB_BETWEEN for x in range(p.path[0][1].end, first))
 
 
 def more_than_are_walked(lattice: Lattice, p: Phrase) -> bool:
@@ -211,7 +228,10 @@ def so_many_at_once(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
-_PLURAL = frozenset({"plants", "plts", "pls", "plnts", "pts"})
+_PLURAL = _LISTED.words("plural")
+
+
+_BEHIND_NOT_ALL_COMMAS = _LISTED.words("behind_not_all_commas")
 
 
 def not_all_commas(lattice: Lattice, p: Phrase) -> bool:
@@ -240,18 +260,7 @@ def not_all_commas(lattice: Lattice, p: Phrase) -> bool:
     )
     if apart and plural and not counted and all(a < b for a, b in pairwise(values)):
         return False  # plants 1, 3, 5 fl; p4,5 8tf
-    return not apart or text(lattice, p.end) not in {
-        "all",
-        "each",
-        "both",
-        "have",
-        "had",
-        "are",
-        "were",
-        "same",
-        "at",
-        ":",
-    }
+    return not apart or text(lattice, p.end) not in _BEHIND_NOT_ALL_COMMAS
 
 
 def said_of_one(lattice: Lattice, p: Phrase) -> bool:
@@ -266,10 +275,13 @@ def count_of_a_label(lattice: Lattice, p: Phrase) -> bool:
     return counted and _behind_a_label(lattice, i)
 
 
+_FOR_SAME_PLACE = _LISTED.words("for_same_place")
+
+
 def same_place(lattice: Lattice, p: Phrase) -> bool:
     """`half inch, same four nodes`, `same node`, `same spot`: where on the plant, and no plant like the last."""
     i = p.end + ("INT" in kinds(lattice, p.end))
-    return text(lattice, i) in {"node", "nodes", "joint", "joints", "spot", "place", "position", "height"}
+    return text(lattice, i) in _FOR_SAME_PLACE
 
 
 def before_ordinal(lattice: Lattice, p: Phrase) -> bool:
@@ -319,19 +331,25 @@ def apart_from_plant(lattice: Lattice, p: Phrase) -> bool:
     return bool(marked) or (text(lattice, at - 1) in {",", ";"} and text(lattice, at) not in _MANY)
 
 
+_BEHIND_NEXT_PLANT = _LISTED.words("behind_next_plant")
+
+
 def next_plant(lattice: Lattice, p: Phrase) -> bool:
     """`next one is the same way`: where no name stands behind it, the next plant."""
     at = p.start + (text(lattice, p.start) == "the")
     return (
         text(lattice, at) in {"next", "last"}
         and text(lattice, at + 1) in {"one", "plant"}
-        and text(lattice, at + 2) not in {"up", "on", "over", "was"}
+        and text(lattice, at + 2) not in _BEHIND_NEXT_PLANT
     )
+
+
+_BEHIND_SOME_OF_THEM = _COMMON.words("them")
 
 
 def some_of_them(lattice: Lattice, p: Phrase) -> bool:
     """`ten plants pulled seven of them flowering`: seven are a share of the ten."""
-    return text(lattice, p.end) == "of" and text(lattice, p.end + 1) in {"them", "em", "those", "these"}
+    return text(lattice, p.end) == "of" and text(lattice, p.end + 1) in _BEHIND_SOME_OF_THEM
 
 
 def far_ordinal(lattice: Lattice, p: Phrase) -> bool:
@@ -346,13 +364,11 @@ def far_ordinal(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
-_SAID_OF_ONE = frozenset(
-    {"has", "had", "doesn't", "doesnt", "didn't", "didnt", "hasn't", "hasnt", "isn't", "isnt", "got", "does", "did"}
-)
-_BEFORE_IT = frozenset({".", ",", ";", "and", "but", "while", "-"})
+_SAID_OF_ONE = _LISTED.words("said_of_one")
+_BEFORE_IT = _LISTED.words("before_it")
 
 
-_WHO_SAW = frozenset({"i", "we", "these", "they", "half", "it", "this", "all", "most"})
+_WHO_SAW = _LISTED.words("who_saw")
 _A_FEW = 4  # plants in a row that ordinals may tell of
 
 
@@ -375,7 +391,7 @@ def nobody_told_of(lattice: Lattice, p: Phrase) -> bool:
     return not heads or text(lattice, p.end) not in _SAID_OF_ONE
 
 
-_ON_IT = frozenset({"the", "it", "they", "i", "was", "there"})
+_ON_IT = _LISTED.words("on_it")
 
 
 def _told_on_it(lattice: Lattice, i: int) -> bool:
@@ -395,6 +411,9 @@ def label_behind(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, at) in {"plant", "bean"} or text(lattice, end + 1) in {"/", "-"}
 
 
+_FOR_OF_THE_LABEL = _LISTED.words("for_of_the_label")
+
+
 def of_the_label(lattice: Lattice, p: Phrase) -> bool:
     """`plt 2: tf x 9`: the number of the plant."""
     if p.path[0][1].kind != "INT" or not p.start:
@@ -405,7 +424,7 @@ def of_the_label(lattice: Lattice, p: Phrase) -> bool:
     if labelled and p.path[0][1].means == 1 and p.end == p.start + 2 and text(lattice, p.start + 1).endswith("s"):
         return True  # plant one trifs too curled to see
     said = p.end
-    while text(lattice, said) in {"are", "is", "was", "were", "at", ":"}:
+    while text(lattice, said) in _FOR_OF_THE_LABEL:
         said += 1
     if said > p.end and "INT" in kinds(lattice, said) and labelled:
         return True  # plant three trifs are at nine
@@ -453,7 +472,7 @@ def ditto_then_an_ordinal(lattice: Lattice, p: Phrase) -> bool:
     return not (together and ends)
 
 
-_THEY = frozenset({"they", "they're", "theyre", "they've"})
+_THEY = _LISTED.words("they")
 
 
 def of_the_next_plant(lattice: Lattice, p: Phrase) -> bool:
@@ -488,18 +507,21 @@ def none_of_its_pods(lattice: Lattice, p: Phrase) -> bool:
     return labelled or bool(kinds(lattice, p.end) & {"POD", "SEED", "BEAN", "NODES", "NODE", "TRIF"})
 
 
+_BEHIND_SKIPPED_A_LEAF = _COMMON.words("the_or_a")
+
+
 def skipped_a_leaf(lattice: Lattice, p: Phrase) -> bool:
     """`wait, I skipped a leaf, make that twelve`: no field that was skipped."""
     if text(lattice, p.start) not in {"skipped", "skip", "missed"} or p.end != p.start + 1:
         return False
-    at = p.end + (text(lattice, p.end) in {"a", "one", "the", "that"})
+    at = p.end + (text(lattice, p.end) in _BEHIND_SKIPPED_A_LEAF)
     return bool(kinds(lattice, at) & {"LEAF", "TRIF", "NODE", "NODES"})
 
 
 _OF_A_PLANT = frozenset({"EMERGED", "NOTUP", "TRIF", "UNI", "COT", "FLOWER", "POD", "SEED", "NODES", "ROLLED"})
 
 
-_NTH = frozenset({"first", "second", "third", "fourth", "fifth", "1st", "2nd", "3rd", "4th", "5th"})
+_NTH = _LISTED.words("nth")
 
 
 def _staged(lattice: Lattice, i: int) -> bool:
@@ -630,7 +652,7 @@ def so_many_plants(lattice: Lattice, p: Phrase) -> bool:
     return counted and text(lattice, i - 2) not in {"/", "-"}
 
 
-_SAMPLE = frozenset({"sample", "samples"})
+_SAMPLE = _LISTED.words("sample")
 _FEWEST_PODS = 5  # that are counted
 
 
@@ -657,11 +679,14 @@ def _edges_at(lattice: Lattice, i: int) -> list[Edge]:
     return lattice.edges[i] if 0 <= i < len(lattice.edges) else []
 
 
+_BEFORE_SO_TALL = _LISTED.words("before_so_tall")
+
+
 def so_tall(lattice: Lattice, p: Phrase) -> bool:
     """`height of plants 24 in.`, `plants 30" tall`: how tall they are, and no plant 24."""
     if not kinds(lattice, p.end) & {"INCH", "CM", "FOOT"}:
         return False
-    of = {text(lattice, i) for i in range(max(0, p.start - 3), p.start)} & {"height", "ht", "tall", "high"}
+    of = {text(lattice, i) for i in range(max(0, p.start - 3), p.start)} & _BEFORE_SO_TALL
     return text(lattice, p.start) in _MANY or bool(of) or text(lattice, p.end + 1) in {"tall", "high"}
 
 
@@ -675,6 +700,10 @@ def end_of_a_day(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+_BEHIND_NO_PLANTS = _LISTED.words("behind_no_plants")
+_BEHIND_NO_PLANTS_2 = _LISTED.words("behind_no_plants_2")
+
+
 def no_plants(lattice: Lattice, p: Phrase) -> bool:
     """`first three plants`, `last two V5`: so many plants, and no leaves or nodes."""
     if (
@@ -683,10 +712,10 @@ def no_plants(lattice: Lattice, p: Phrase) -> bool:
         or p.path[1][1].kind == "INTSOUND"
     ):
         return True
-    denied = text(lattice, p.end) in {"not", "no", "aren't", "arent", "without"}
+    denied = text(lattice, p.end) in _BEHIND_NO_PLANTS
     if denied and kinds(lattice, p.end + 1) & {"FLOWER", "POD", "SEED"}:
         return text(lattice, p.start - 1) == "on"  # first four not blooming
-    if text(lattice, p.end) in {"blooming", "flowering", "podded", "podding", "bloomed", "flowered", "are", "were"}:
+    if text(lattice, p.end) in _BEHIND_NO_PLANTS_2:
         return False
     if "on" in {text(lattice, p.start - 1), text(lattice, p.start - 2)}:
         return text(lattice, p.start - 1) not in {"on", "the"}  # not a bloom on the first four
@@ -707,9 +736,7 @@ def numbers_of_one(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start) == "numbers" or text(lattice, p.start + 1) == "numbers"
 
 
-_I_DO = frozenset(
-    "get got see saw count counted pulled pull put call called make made looked look checked dug have found find".split()
-)
+_I_DO = _LISTED.words("i_do")
 
 
 def i_who_talks(lattice: Lattice, p: Phrase) -> bool:
@@ -717,10 +744,13 @@ def i_who_talks(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end - 1) == "i" and text(lattice, p.end) in _I_DO
 
 
+_BEFORE_OF_A_SPLIT = _LISTED.words("before_of_a_split")
+
+
 def of_a_split(lattice: Lattice, p: Phrase) -> bool:
     """`a hail-split one`, `a split one`: how the pod is, and no plants that were split open."""
     split = lattice.at(p.start) == "split" and lattice.pieces[p.end - 1].text == "one"
-    return split and lattice.at(p.start - 1) in {"-", "a", "an", "hail", "was", "is", "the"}
+    return split and lattice.at(p.start - 1) in _BEFORE_OF_A_SPLIT
 
 
 def no_sample(lattice: Lattice, p: Phrase) -> bool:
@@ -742,12 +772,15 @@ def bean_by_number(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start) in {"bn", "bean"} and figure is not None and figure.form == "int" and figure.glued
 
 
-_WHO_LOOKS = frozenset({"i", "we", "just", "then", "and", "so"})
+_WHO_LOOKS = _LISTED.words("who_looks")
 
 
 def dug_to_look(lattice: Lattice, p: Phrase) -> bool:
     """`dug up a plant, 6 nodes`: no damage."""
     return own_digging(lattice, p.start, p.end)
+
+
+_BEHIND_OWN_DIGGING = _LISTED.words("behind_own_digging")
 
 
 def own_digging(lattice: Lattice, start: int, end: int) -> bool:
@@ -759,7 +792,7 @@ def own_digging(lattice: Lattice, start: int, end: int) -> bool:
         i -= 1
     if i >= 0 and lattice.pieces[i].form not in {"mark", "nl"}:
         return False  # coons dug up plants
-    a = end + (text(lattice, end) in {"a", "the", "some", "another"})
+    a = end + (text(lattice, end) in _BEHIND_OWN_DIGGING)
     many = next((e.end for e in lattice.edges[a] if e.kind == "INT"), a) if a < len(lattice.edges) else a
     return many > end and bool(kinds(lattice, many) & {"PLANT", "PLANTSND"} or text(lattice, many) == "roots")
 
@@ -775,9 +808,10 @@ def no_bean_label(lattice: Lattice, p: Phrase) -> bool:
     return not (begins and (glued or told))
 
 
-_WHOSE = frozenset(
-    {"our", "my", "your", "their", "his", "the", "a", "magic", "action", "trigger", "treatment", "spray"}
-)
+_WHOSE = _LISTED.words("whose")
+
+
+_BEHIND_A_THRESHOLD = _LISTED.words("behind_a_threshold")
 
 
 def a_threshold(lattice: Lattice, p: Phrase) -> bool:
@@ -785,7 +819,7 @@ def a_threshold(lattice: Lattice, p: Phrase) -> bool:
     first = p.path[0][1]
     if first.kind != "NUMBERW" or text(lattice, p.start - 1) not in _WHOSE:
         return False
-    return text(lattice, first.end) in {"is", "'s", "was", "to", "for", "=", ":"}
+    return text(lattice, first.end) in _BEHIND_A_THRESHOLD
 
 
 def page(lattice: Lattice, p: Phrase) -> bool:
@@ -793,8 +827,8 @@ def page(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start) == "p" and text(lattice, p.start + 1) == "." and not no_page(lattice, p)
 
 
-_SAMPLED_OF = frozenset({"tissue", "soil", "leaf", "root", "petiole", "nematode", "stem", "dirt", "scn", "cyst", "lab"})
-_GONE = frozenset({"sent", "lab", "mailed", "shipped", "bagged", "fedexed", "submitted", "clinic"})
+_SAMPLED_OF = _LISTED.words("sampled_of")
+_GONE = _LISTED.words("gone")
 _SHORTLY = 5  # pieces behind the numbers
 
 
@@ -836,27 +870,15 @@ def a_letter_behind(lattice: Lattice, p: Phrase) -> bool:
     return named and not like_an_article(lattice, Phrase(p.start, p.end + 1, p.rule, p.form, p.path, 0.0))
 
 
+_FOR_LIKE_A_LENGTH = _LISTED.words("for_like_a_length")
+
+
 def like_a_length(lattice: Lattice, p: Phrase) -> bool:
     """`they're like an eighth of an inch`, `like a quarter inch`: how long, and no plant eight."""
     if not any(e.kind in {"LIKE", "SAMEAS"} and text(lattice, at) == "like" for at, e in p.path):
         return False
     behind = [text(lattice, x) for x in range(p.end, min(p.end + 4, len(lattice.pieces)))]
-    units = {
-        "eighths",
-        "eighth",
-        "quarters",
-        "quarter",
-        "sixteenths",
-        "sixteenth",
-        "tenths",
-        "inch",
-        "inches",
-        "millimeter",
-        "millimeters",
-        "mm",
-        "centimeter",
-        "centimeters",
-    }
+    units = _FOR_LIKE_A_LENGTH
     return (
         bool(units & set(behind[:1]))
         or (behind[:1] == ["of"] and bool(units & set(behind)))

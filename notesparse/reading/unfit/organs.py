@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.reading.phrase import Phrase
 from notesparse.reading.unfit.beside import kinds, text
 from notesparse.reading.unfit.heads import not_said_of_beans
 from notesparse.text.lattice import Lattice
 
-_WHERE = frozenset({"on", "in", "by", "along", "at", "near"})
+_LISTED = cue_page("unfit/organs")
+_COMMON = cue_page("shared")
+
+_WHERE = _COMMON.words("beside")
 
 
 _BEHIND_FILLED = 3  # words
-_ROUNDS = frozenset({"check", "checks", "round", "rounds", "run", "survey", "tour", "card", "sheet"})
+_ROUNDS = _LISTED.words("rounds")
 
 
 def looked_for(lattice: Lattice, p: Phrase) -> bool:
@@ -20,14 +24,17 @@ def looked_for(lattice: Lattice, p: Phrase) -> bool:
     return p.end == p.start + 1 and not last.endswith("s") and text(lattice, p.end) in _ROUNDS
 
 
-_LAND = frozenset("quarter quarters field fields ground piece pieces patch patches lot lots place acres acre".split())
+_LAND = _LISTED.words("land")
+
+
+_FOR_CLEAR_OF_THE_GROUND = _LISTED.words("for_clear_of_the_ground")
 
 
 def clear_of_the_ground(lattice: Lattice, p: Phrase) -> bool:
     """`the lowest pods are well clear of the dirt`: how high they hang, for the combine."""
     lowest = text(lattice, p.start - 1) in {"lowest", "bottom"}
     behind = {text(lattice, i) for i in range(p.end, p.end + _REACH)}
-    return lowest and bool(behind & {"clear", "off"}) and bool(behind & {"ground", "dirt", "soil", "cutterbar"})
+    return lowest and bool(behind & {"clear", "off"}) and bool(behind & _FOR_CLEAR_OF_THE_GROUND)
 
 
 def of_a_bean_field(lattice: Lattice, p: Phrase) -> bool:
@@ -40,6 +47,9 @@ def partly_filled(lattice: Lattice, p: Phrase) -> bool:
     return any(e.kind == "ALMOST" and text(lattice, at) == "partly" for at, e in p.path)
 
 
+_FOR_NO_NODE_UP = _LISTED.words("for_no_node_up")
+
+
 def no_node_up(lattice: Lattice, p: Phrase) -> bool:
     """`third one is up`: a plant that is up, and no node."""
     if any(
@@ -47,10 +57,7 @@ def no_node_up(lattice: Lattice, p: Phrase) -> bool:
         for x in range(p.start + 1, p.end)
     ):
         return True  # july third first up is swede hill
-    return any(
-        text(lattice, x) in {"is", "'s", "was", "has", "have", "had", "got", "it", "with"}
-        for x in range(p.start, p.end)
-    )
+    return any(text(lattice, x) in _FOR_NO_NODE_UP for x in range(p.start, p.end))
 
 
 def below_a_node(lattice: Lattice, p: Phrase) -> bool:
@@ -73,17 +80,25 @@ def below_the_top(lattice: Lattice, p: Phrase) -> bool:
     return before in _BELOW
 
 
-_BELOW = frozenset({"below", "beneath", "under", "underneath"})
+_BELOW = _COMMON.words("underneath")
+
+
+_FOR_NOT_UP_TOP = _LISTED.words("for_not_up_top")
+_FOR_NOT_UP_TOP_2 = _LISTED.words("for_not_up_top_2")
 
 
 def not_up_top(lattice: Lattice, p: Phrase) -> bool:
     """`touching down low, not up top`, `two up at the very top`, `not up to V9 yet`: a place or a size, and no
     emergence."""
     here = text(lattice, p.end)
-    placed = here in {"at", "on", "near", "toward", "towards"} and any(
+    placed = here in _FOR_NOT_UP_TOP and any(
         kinds(lattice, i) & {"TOP", "NODE", "NODES"} for i in range(p.end + 1, p.end + 4)
     )
-    return placed or here in {"top", "there", "high", "higher", "here", "in", "to"}
+    return placed or here in _FOR_NOT_UP_TOP_2
+
+
+_BEHIND_SOWN = _LISTED.words("behind_sown")
+_BEHIND_SOWN_2 = _LISTED.words("behind_sown_2")
 
 
 def sown(lattice: Lattice, p: Phrase) -> bool:
@@ -91,12 +106,7 @@ def sown(lattice: Lattice, p: Phrase) -> bool:
     dug = any(e.kind == "SAMPLED" for e in lattice.edges[max(0, p.start - 2)]) and kinds(lattice, p.start - 1) & {"INT"}
     deep = any(text(lattice, i) in {"deep", "depth"} for i in range(p.end, min(p.end + 6, len(lattice.pieces))))
     behind = [text(lattice, p.end), text(lattice, p.end + 1)]  # maggots in some of the seed I dug
-    up = behind[1] in {"dug", "planted", "sowed", "sown", "drilled"} or behind[0] in {
-        "dug",
-        "sown",
-        "rotting",
-        "rotted",
-    }
+    up = behind[1] in _BEHIND_SOWN or behind[0] in _BEHIND_SOWN_2
     return bool(dug) or deep or up
 
 
@@ -119,7 +129,7 @@ def but_something_else(lattice: Lattice, p: Phrase) -> bool:
 
 _DENIED_AND_SEEN = 3  # words of the phrase: no, seed, there
 _FOUND_INSTEAD = 6  # pieces
-_IS = frozenset({"'s", "s", "is", "are", "was", "were", "'re"})
+_IS = _LISTED.words("is")
 
 
 def gone_of_all(lattice: Lattice, p: Phrase) -> bool:
@@ -138,22 +148,28 @@ def there_is_one(lattice: Lattice, p: Phrase) -> bool:
     return any(text(lattice, i) in {"there", "theres"} for i in range(p.start, p.end))
 
 
+_BEFORE_EATEN_THERE = _LISTED.words("before_eaten_there")
+
+
 def eaten_there(lattice: Lattice, p: Phrase) -> bool:
     """`slug trails on the seed leaves`: where something was found."""
     i = p.start - (text(lattice, p.start - 1) in {"the", "their", "some"})
-    if text(lattice, i - 1) not in {"on", "off", "into", "in", "from"}:
+    if text(lattice, i - 1) not in _BEFORE_EATEN_THERE:
         return False
     found = {"INSECT", "DISEASE", "DAMAGE", "DEFOL", "WEED"}
     return any(kinds(lattice, x) & found for x in range(max(0, i - 7), i - 1))
 
 
-_LOST = frozenset({"dropped", "fallen", "fell", "gone", "shed", "shriveled", "dropping", "off"})
+_LOST = _LISTED.words("lost")
+
+
+_FOR_BEFORE_A_NODE = _LISTED.words("for_before_a_node")
 
 
 def before_a_node(lattice: Lattice, p: Phrase) -> bool:
     """`1/4 at the top node, 3/4 third node down`: a size at its place, and no date."""
     i = p.end
-    while text(lattice, i) in {"at", "on", "in", "the", "@"}:
+    while text(lattice, i) in _FOR_BEFORE_A_NODE:
         i += 1
     if kinds(lattice, i) & {"TOPSOUND", "UPTOP", "TIP"}:
         return True
@@ -189,7 +205,10 @@ def down_at_a_node(lattice: Lattice, p: Phrase) -> bool:
 
 
 _NODES = 28  # more than any stem has
-_LEFT = frozenset({"left", "remaining"})
+_LEFT = _LISTED.words("left")
+
+
+_FOR_SO_MANY_DONE = _LISTED.words("for_so_many_done")
 
 
 def so_many_done(lattice: Lattice, p: Phrase) -> bool:
@@ -200,7 +219,7 @@ def so_many_done(lattice: Lattice, p: Phrase) -> bool:
     if text(lattice, p.end - 1) != "down":
         return False
     i = p.end + (text(lattice, p.end) in {",", ".", ";", "-"})
-    i += text(lattice, i) in {"and", "&", "with", "only", "just"}
+    i += text(lattice, i) in _FOR_SO_MANY_DONE
     for e in lattice.edges[i] if i < len(lattice.pieces) else ():
         if e.kind == "INT" and (
             text(lattice, e.end) in _LEFT or (text(lattice, e.end), text(lattice, e.end + 1)) == ("to", "go")
@@ -209,26 +228,32 @@ def so_many_done(lattice: Lattice, p: Phrase) -> bool:
     return False
 
 
-_GONE = frozenset({"off", "out", "gone", "missing"})
-_LEADS = frozenset({"at", "in", "on", "near", "to", "up", "toward"})
+_GONE = _LISTED.words("gone")
+_LEADS = _LISTED.words("leads")
+
+
+_BEHIND_TOP_IS_GONE = _LISTED.words("behind_top_is_gone")
 
 
 def top_is_gone(lattice: Lattice, p: Phrase) -> bool:
     """`the mower took the top off`, `top of the plant is gone`: what the plant lost, and no place on it."""
     if text(lattice, p.start - 1) in _LEADS or text(lattice, p.start) in _LEADS:
         return False
-    i = p.end + (text(lattice, p.end) in {"is", "'s", "was", "got", "broke", "broken", "cut"})
+    i = p.end + (text(lattice, p.end) in _BEHIND_TOP_IS_GONE)
     return text(lattice, i) in _GONE
+
+
+_BEHIND_THE_NEXT_ONE = _LISTED.words("behind_the_next_one")
 
 
 def the_next_one(lattice: Lattice, p: Phrase) -> bool:
     """`top two nodes bare, next one down`: below those, and not the second node."""
-    if text(lattice, p.end) in {"low", "lower", "there", "below"} and text(lattice, p.end - 1) == "down":
+    if text(lattice, p.end) in _BEHIND_THE_NEXT_ONE and text(lattice, p.end - 1) == "down":
         return True  # three had one down low
     return text(lattice, p.start - 1) == "next"
 
 
-_GAUGES = frozenset({"gauge", "gage", "bucket"})
+_GAUGES = _LISTED.words("gauges")
 
 
 def in_the_gauge(lattice: Lattice, p: Phrase) -> bool:
@@ -244,10 +269,13 @@ def half_of_it(lattice: Lattice, p: Phrase) -> bool:
     return p.path[0][1].kind == "POD" and any(text(lattice, i) in {"half", "1/2"} for i in range(p.start, p.end))
 
 
+_FOR_SEED_IN_IT = _LISTED.words("for_seed_in_it")
+
+
 def seed_in_it(lattice: Lattice, p: Phrase) -> bool:
     """`beans in pods 1/8 inch`: how long the beans are is said where the walk is, which knows their length."""
     i = p.start - 1
-    while text(lattice, i) in {"the", "a", "that", "those", "its", "their"}:
+    while text(lattice, i) in _FOR_SEED_IN_IT:
         i -= 1
     return text(lattice, i) == "in" and bool(kinds(lattice, i - 1) & {"SEED", "BEAN"})
 
@@ -279,10 +307,16 @@ def none_then_comma(lattice: Lattice, p: Phrase) -> bool:
     return last[0] > least and any(text(lattice, x) == "," for x in range(first[1].end, last[0]))
 
 
+_FOR_IT_HAS_NONE = _LISTED.words("for_it_has_none")
+
+
 def it_has_none(lattice: Lattice, p: Phrase) -> bool:
     """`all but the last have a flower, it has none`: said of another plant."""
     between = [text(lattice, x) for x in range(p.start, p.end)]
-    return "," in between[:-1] and bool({"it", "that", "she", "he"} & set(between[between.index(",") :]))
+    return "," in between[:-1] and bool(_FOR_IT_HAS_NONE & set(between[between.index(",") :]))
+
+
+_BEHIND_AND_NO_OTHER = _LISTED.words("behind_and_no_other")
 
 
 def and_no_other(lattice: Lattice, p: Phrase) -> bool:
@@ -290,7 +324,7 @@ def and_no_other(lattice: Lattice, p: Phrase) -> bool:
     last, edge = p.path[-1] if p.path else (0, None)
     if edge is None or edge.kind != "NO" or len(p.path) < 2:
         return False
-    joined = {text(lattice, x) for x in range(p.path[-2][1].end, last)} & {"and", "with", "but", "w", "&"}
+    joined = {text(lattice, x) for x in range(p.path[-2][1].end, last)} & _BEHIND_AND_NO_OTHER
     return bool(joined) and p.end < len(lattice.pieces) and lattice.pieces[p.end].form == "word"
 
 
@@ -303,10 +337,13 @@ def no_colon(lattice: Lattice, p: Phrase) -> bool:
     return not colon(lattice, p)
 
 
+_BEHIND_THOSE_NODES = _LISTED.words("behind_those_nodes")
+
+
 def those_nodes(lattice: Lattice, p: Phrase) -> bool:
     """`same four nodes`, `the four nodes above it have blooms`: nodes told of, and no count of all."""
     before, behind = text(lattice, p.start - 1), text(lattice, p.end)
-    return before in {"same", "those", "these"} or (before == "the" and behind in {"above", "below", "over", "under"})
+    return before in {"same", "those", "these"} or (before == "the" and behind in _BEHIND_THOSE_NODES)
 
 
 def on_so_many_nodes(lattice: Lattice, p: Phrase) -> bool:
@@ -318,8 +355,8 @@ def on_so_many_nodes(lattice: Lattice, p: Phrase) -> bool:
 
 
 _FEW_NODES = 4
-_WITH = frozenset({"in", "with", "of", "will"})  # with, heard as will
-_BEARING = _WITH | {"blooming", "flowering", "podded", "podding", "bearing"}
+_WITH = _LISTED.words("with")
+_BEARING = _WITH | _LISTED.words("bearing")
 
 
 def _borne_at(lattice: Lattice, i: int) -> bool:
@@ -338,12 +375,15 @@ def notes_of_a_day(lattice: Lattice, p: Phrase) -> bool:
     return begins and parted and ends and text(lattice, p.end - 1) == "notes" and pieces[p.start].form == "int"
 
 
+_FOR_PLACE_ON_THE_LEAF = _LISTED.words("for_place_on_the_leaf")
+
+
 def place_on_the_leaf(lattice: Lattice, p: Phrase) -> bool:
     """`a flower on the third trif`: where it is, and no count of leaves."""
     i = p.start - 1
     while text(lattice, i) in {"the", "that", "this"}:
         i -= 1
-    return text(lattice, i) in {"on", "at", "by", "in", "from", "above", "below", "near", "of"}
+    return text(lattice, i) in _FOR_PLACE_ON_THE_LEAF
 
 
 def share_behind(lattice: Lattice, p: Phrase) -> bool:
@@ -351,16 +391,12 @@ def share_behind(lattice: Lattice, p: Phrase) -> bool:
     return "INT" in kinds(lattice, p.end) and bool(kinds(lattice, p.end + 1) & {"OF", "OUTOF", "SLASH"})
 
 
+_BEFORE_COME_TO = _LISTED.words("before_come_to")
+
+
 def come_to(lattice: Lattice, p: Phrase) -> bool:
     """`the first pod you come to from the top`: no second node."""
-    return text(lattice, p.start) == "to" and text(lattice, p.start - 1) in {
-        "come",
-        "came",
-        "get",
-        "got",
-        "close",
-        "next",
-    }
+    return text(lattice, p.start) == "to" and text(lattice, p.start - 1) in _BEFORE_COME_TO
 
 
 def heard_as_a_stage(lattice: Lattice, p: Phrase) -> bool:
@@ -368,9 +404,7 @@ def heard_as_a_stage(lattice: Lattice, p: Phrase) -> bool:
     return any(text(lattice, x) in {"are", "our", "or"} for x in range(p.start + 1, p.end - 1))
 
 
-_OF_TRADE = frozenset(
-    "bill guy guys dealer salesman rep company corn bag bags box boxes lot pallet pallets sack sacks supplier size treatment order money catalog house shed barn plot plant tag tags cost".split()
-)
+_OF_TRADE = _LISTED.words("of_trade")
 
 
 def of_the_trade(lattice: Lattice, p: Phrase) -> bool:
@@ -381,12 +415,16 @@ def of_the_trade(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end - 1) in {"seed", "bean"} and text(lattice, p.end) in _OF_TRADE
 
 
-_NO_PODS = frozenset({"stem", "stems", "stalk", "stalks", "leaves", "leafs", "lvs", "leaf", "canopy"})
+_NO_PODS = _LISTED.words("no_pods")
+
+
+_BEHIND_GREEN_BEANS = _LISTED.words("behind_green_beans")
+_FOR_GREEN_BEANS = _LISTED.words("for_green_beans")
 
 
 def green_beans(lattice: Lattice, p: Phrase) -> bool:
     """`green beans filling the pod`, `loopers, green ones`, `stems are still a bit green`: no pods that are green."""
-    if kinds(lattice, p.end) & {"SEED", "BEAN"} or text(lattice, p.end) in {"stem", "stems", "stalk", "stalks"}:
+    if kinds(lattice, p.end) & {"SEED", "BEAN"} or text(lattice, p.end) in _BEHIND_GREEN_BEANS:
         return True
     if text(lattice, p.end) in {"one", "ones"} and any(
         e.kind in {"INSECT", "WEED"} for x in range(max(0, p.start - 4), p.start) for e in lattice.edges[x]
@@ -395,7 +433,10 @@ def green_beans(lattice: Lattice, p: Phrase) -> bool:
     before = [text(lattice, x) for x in range(max(0, p.start - 5), p.start)]
     stems = max((i for i, w in enumerate(before) if w in _NO_PODS), default=-1)
     between = set(before[stems:]) - ({"and"} if before[-2:-1] == ["good"] else set())  # leaves are good and green
-    return stems >= 0 and not {"pod", "pods", "seed", "seeds", "but", "and"} & between
+    return stems >= 0 and not _FOR_GREEN_BEANS & between
+
+
+_FOR_GREEN_SEED = _LISTED.words("for_green_seed")
 
 
 def green_seed(lattice: Lattice, p: Phrase) -> bool:
@@ -407,7 +448,7 @@ def green_seed(lattice: Lattice, p: Phrase) -> bool:
             return True
         word = text(lattice, i)
         inside = inside or word == "inside"
-        if not (inside or word in _COPULA | _HOW | {"full", "fat", "plump", "and", "&", "round"}):
+        if not (inside or word in _COPULA | _HOW | _FOR_GREEN_SEED):
             return False
     return False
 
@@ -422,10 +463,13 @@ def none_of(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+_FOR_HAS_ONE_NONE_ON = _COMMON.words("having")
+
+
 def has_one_none_on(lattice: Lattice, p: Phrase) -> bool:
     """`p2 has a bloom, none on the others`: there is one, and the `none` is of other plants."""
     last = p.path[-1][1].kind
-    has = bool({text(lattice, x) for x in range(p.start - 3, p.start)} & {"has", "had", "got", "have", "with"})
+    has = bool({text(lattice, x) for x in range(p.start - 3, p.start)} & _FOR_HAS_ONE_NONE_ON)
     comma = any(text(lattice, x) == "," for x in range(p.start, p.end))
     on = text(lattice, p.end) in {"on", "in"}
     behind = p.end + 1 + (text(lattice, p.end + 1) in {"the", "any", "either"})
@@ -456,8 +500,11 @@ def comma_inside(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+_BEFORE_ON_THE_LEAF = _COMMON.words("at_in_of_on")
+
+
 def on_the_leaf(lattice: Lattice, p: Phrase) -> bool:
-    return text(lattice, p.path[-1][0] - 1) in {"on", "in", "at", "of"}
+    return text(lattice, p.path[-1][0] - 1) in _BEFORE_ON_THE_LEAF
 
 
 def node_of(lattice: Lattice, p: Phrase) -> bool:
@@ -471,10 +518,13 @@ def left_elsewhere(lattice: Lattice, p: Phrase) -> bool:
     return p.path[-1][1].kind == "LEFT" and p.path[-1][0] > p.path[-2][1].end
 
 
+_FOR_SEED_OF_WEIGHT = _LISTED.words("for_seed_of_weight")
+
+
 def seed_of_weight(lattice: Lattice, p: Phrase) -> bool:
     """`4 beans per sq ft`: on the ground, and none in a pod."""
     after = [text(lattice, p.end + x) for x in range(4)]
-    area = bool({"square", "sq", "foot", "ft"} & set(after))
+    area = bool(_FOR_SEED_OF_WEIGHT & set(after))
     return after[0] == "per" or (after[0] in {"to", "a", "in", "/"} and area)
 
 
@@ -489,9 +539,7 @@ def out_of_brackets(lattice: Lattice, p: Phrase) -> bool:
     return "(" in before and ")" not in before[before.index("(") :]
 
 
-_SACKS = frozenset(
-    "bag bags sack sacks unit units box boxes pallet pallets ton tons lb lbs bu bushel bushels load loads truckload".split()
-)
+_SACKS = _LISTED.words("sacks")
 
 
 def in_sacks(lattice: Lattice, p: Phrase) -> bool:
@@ -501,10 +549,16 @@ def in_sacks(lattice: Lattice, p: Phrase) -> bool:
     return before in _SACKS
 
 
+_BEHIND_COMING_ALONG = _LISTED.words("behind_coming_along")
+
+
 def coming_along(lattice: Lattice, p: Phrase) -> bool:
     """`beans are coming along`, `beans coming on strong`: the crop, and no seed in a pod."""
-    behind = {"along", "on", "up", "back", "around", "out", "nicely", "good"}
+    behind = _BEHIND_COMING_ALONG
     return text(lattice, p.end - 1) == "coming" and text(lattice, p.end) in behind
+
+
+_BEFORE_OF_A_MOTOR = _LISTED.words("before_of_a_motor")
 
 
 def of_a_motor(lattice: Lattice, p: Phrase) -> bool:
@@ -512,38 +566,15 @@ def of_a_motor(lattice: Lattice, p: Phrase) -> bool:
     return (
         lattice.pieces[p.start].glued
         and text(lattice, p.start - 1) == "v"
-        and text(lattice, p.start - 2) in {"the", "my", "our", "his", "dads"}
+        and text(lattice, p.start - 2) in _BEFORE_OF_A_MOTOR
     )
 
 
-_MARKET = frozenset(
-    {
-        "elev",
-        "elevator",
-        "bid",
-        "bids",
-        "basis",
-        "cash",
-        "cents",
-        "bu",
-        "bushel",
-        "bushels",
-        "bag",
-        "bags",
-        "unit",
-        "ton",
-        "lb",
-        "futures",
-        "delivery",
-        "contract",
-        "board",
-        "dollars",
-        "market",
-        "coop",
-        "co-op",
-    }
-)
-_BOUGHT = frozenset({"sold", "sell", "selling", "bought", "buy", "hauled", "priced", "bu", "bushels", "crop"})
+_MARKET = _LISTED.words("market")
+_BOUGHT = _LISTED.words("bought")
+
+
+_FOR_PRICED = _LISTED.words("for_priced")
 
 
 def priced(lattice: Lattice, p: Phrase) -> bool:
@@ -560,7 +591,7 @@ def priced(lattice: Lattice, p: Phrase) -> bool:
     figure = text(lattice, at)
     in_cents = "." in figure and len(figure.split(".")[1]) == 2 and float("0" + figure) >= 1
     head = p.start - 1
-    while text(lattice, head) in {"new", "old", "crop", "cash"}:
+    while text(lattice, head) in _FOR_PRICED:
         head -= 1
     alone = lattice_form(lattice, head) == "nl" or text(lattice, head) in {".", ";"} or head < p.start - 1
     placed = kinds(lattice, at + 1) & {"TOP", "NODE", "NODES", "ORD", "IN"}
@@ -622,6 +653,9 @@ def cuts_a_finding(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+_BEHIND_TRIPS_SOMEWHERE = _LISTED.words("behind_trips_somewhere")
+
+
 def trips_somewhere(lattice: Lattice, p: Phrase) -> bool:
     """`three trips to town`."""
     said = any(e.kind == "TRIPS" and text(lattice, at) in {"trips", "trip"} for at, e in p.path)
@@ -630,7 +664,7 @@ def trips_somewhere(lattice: Lattice, p: Phrase) -> bool:
     last, edge = p.path[-1] if p.path else (0, None)
     if said and edge is not None and edge.kind == "INTSOUND" and text(lattice, last) == "to":
         return p.end < len(lattice.pieces) and lattice.pieces[p.end].form == "word"
-    return said and text(lattice, p.end) in {"to", "into", "from", "through", "across", "around", "out", "back"}
+    return said and text(lattice, p.end) in _BEHIND_TRIPS_SOMEWHERE
 
 
 def _the_nth_visit(lattice: Lattice, p: Phrase) -> bool:
@@ -642,14 +676,17 @@ def _the_nth_visit(lattice: Lattice, p: Phrase) -> bool:
     return not any(kinds(lattice, i) & _A_PLANT for i in range(max(0, p.start - _NEAR_A_PLANT), p.start))
 
 
-_OF_A_VISIT = frozenset({"here", "there", "this", "in", "of", "to", "over", "today", "out", "back", "around", "by"})
+_OF_A_VISIT = _LISTED.words("of_a_visit")
 _A_PLANT = frozenset({"PLANT", "PLETTER", "HASH"})
 _NEAR_A_PLANT = 6  # pieces
 
 
+_FOR_ORDINAL_OF_A_NODE = _COMMON.words("ordinal_tails")
+
+
 def ordinal_of_a_node(lattice: Lattice, p: Phrase) -> bool:
     """`@ 4th nd frm top`: the ordinal belongs to the words behind it."""
-    return text(lattice, p.end - 1)[-2:] in {"st", "nd", "rd", "th"} and bool(kinds(lattice, p.end) & {"NODE", "NODES"})
+    return text(lattice, p.end - 1)[-2:] in _FOR_ORDINAL_OF_A_NODE and bool(kinds(lattice, p.end) & {"NODE", "NODES"})
 
 
 def short_for_seeds(lattice: Lattice, p: Phrase) -> bool:
@@ -669,15 +706,12 @@ def disease_shows(lattice: Lattice, p: Phrase) -> bool:
     return said and p.path[-1][1].kind == "SEE" and text(lattice, p.end) in _WHERE
 
 
+_BEFORE_SEED_STARTS = _LISTED.words("before_seed_starts")
+
+
 def seed_starts(lattice: Lattice, p: Phrase) -> bool:
     """`seed just starting in the top four`, and no field that is gone to."""
-    return text(lattice, p.start).startswith("start") and text(lattice, p.start - 1) in {
-        "just",
-        "seed",
-        "pods",
-        "only",
-        "beans",
-    }
+    return text(lattice, p.start).startswith("start") and text(lattice, p.start - 1) in _BEFORE_SEED_STARTS
 
 
 def unis_as_a_place(lattice: Lattice, p: Phrase) -> bool:
@@ -688,15 +722,22 @@ def unis_as_a_place(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, i) in _AWAY_FROM or bool(kinds(lattice, p.end) & {"NODE", "NODES"})
 
 
-_AWAY_FROM = frozenset("below under beneath above over beyond past near between from".split())
+_AWAY_FROM = _LISTED.words("away_from")
+
+
+_FOR_WHERE_ON_THE_LEAF = _LISTED.words("for_where_on_the_leaf")
+_FOR_WHERE_ON_THE_LEAF_2 = _LISTED.words("for_where_on_the_leaf_2")
 
 
 def where_on_the_leaf(lattice: Lattice, p: Phrase) -> bool:
     """`thrips on the unis`."""
     i = p.start - 1
-    while text(lattice, i) in {"the", "a", "some", "most"}:
+    while text(lattice, i) in _FOR_WHERE_ON_THE_LEAF:
         i -= 1
-    return text(lattice, i) in {"on", "of", "in", "at", "to", "under", "above"}
+    return text(lattice, i) in _FOR_WHERE_ON_THE_LEAF_2
+
+
+_FOR_COUNTED_IN = _LISTED.words("for_counted_in")
 
 
 def counted_in(lattice: Lattice, p: Phrase) -> bool:
@@ -709,8 +750,11 @@ def counted_in(lattice: Lattice, p: Phrase) -> bool:
     if text(lattice, i) == "o" and text(lattice, i - 1) == "/":
         return True  # w/o the unifoliate
     left_out = text(lattice, i) == "counting" and text(lattice, i - 1) == "not"
-    out = text(lattice, i) in {"excluding", "excl", "without", "w/o", "minus"} or left_out
+    out = text(lattice, i) in _FOR_COUNTED_IN or left_out
     return out or lattice.original(p.start, p.end).lower().startswith(("w/o", "without"))
+
+
+_FOR_OF_THE_LEAVES = _LISTED.words("for_of_the_leaves")
 
 
 def of_the_leaves(lattice: Lattice, p: Phrase) -> bool:
@@ -719,7 +763,7 @@ def of_the_leaves(lattice: Lattice, p: Phrase) -> bool:
     goes_on = "rest" in {text(lattice, p.start), text(lattice, p.start + 1)}  # of the leaves are yellow, the rest green
     while i >= first and (lattice.pieces[i].form == "word" or (goes_on and text(lattice, i) == ",")):
         here = kinds(lattice, i)
-        if here & {"POD", "SEED", "BEAN", "BROWN"} or text(lattice, i) in {"but", "they", "pod", "them"}:
+        if here & {"POD", "SEED", "BEAN", "BROWN"} or text(lattice, i) in _FOR_OF_THE_LEAVES:
             return False
         if text(lattice, i) in _SUBJECTS:
             return True
@@ -727,22 +771,21 @@ def of_the_leaves(lattice: Lattice, p: Phrase) -> bool:
     return False
 
 
-_SUBJECTS = frozenset({"leaves", "leafs", "lvs", "foliage", "rows", "canopy", "stems", "middles", "fields"})
+_SUBJECTS = _LISTED.words("subjects")
 _REACH = 9  # pieces between the subject and what is said of it
 
 
-_COPULA = frozenset({"is", "are", "was", "were", "'s", "'re", "look", "looks", "looked"})
-_HOW = frozenset(
-    "almost about just still all pretty really nearly not getting so now only half way more mostly".split()
-)
+_COPULA = _LISTED.words("copula")
+_HOW = _LISTED.words("how")
 _OF_BEANS = frozenset(
     {"POD", "PODG", "SEED", "SEEDG", "BEAN", "PLANT", "PLETTER", "INT", "ORD", "ONE", "LOW", "TOP", "UPTOP"}
 )
 _OF_BEANS |= {"NODE", "NODES", "ALLPL", "EVERYW", "TIP", "MOST", "HALF", "PIN", "FLAT", "LEAF"}
-_PRONOUNS = frozenset(
-    "they it them those these ones one that all most everything some both 'em em which cavity cavities what who there "
-    "he she this each rest others here".split()
-)
+_PRONOUNS = _LISTED.words("pronouns")
+
+
+_FOR_FILLED_ON_PAPER = _LISTED.words("for_filled_on_paper")
+_FOR_FILLED_ON_PAPER_2 = _LISTED.words("for_filled_on_paper_2")
 
 
 def filled_on_paper(lattice: Lattice, p: Phrase) -> bool:
@@ -750,8 +793,8 @@ def filled_on_paper(lattice: Lattice, p: Phrase) -> bool:
     if text(lattice, p.start) not in {"filled", "fill"}:
         return False
     words = [text(lattice, i) for i in range(p.start + 1, p.end + _BEHIND_FILLED)]
-    form = set(words) & {"form", "forms", "card", "cards", "sheet", "sheets", "page", "paper", "papers", "report"}
-    return bool(form) or ("out" in words[1:3] and words[0] in {"this", "it", "these", "them"})
+    form = set(words) & _FOR_FILLED_ON_PAPER
+    return bool(form) or ("out" in words[1:3] and words[0] in _FOR_FILLED_ON_PAPER_2)
 
 
 def picture_behind_a_share(lattice: Lattice, p: Phrase) -> bool:
@@ -778,12 +821,15 @@ def of_something_else(lattice: Lattice, p: Phrase) -> bool:
     return not any(e.kind in _OF_BEANS for e in near)
 
 
+_BEFORE_GREEN_OF_A_THING = _LISTED.words("before_green_of_a_thing")
+
+
 def green_of_a_thing(lattice: Lattice, p: Phrase) -> bool:
     """`keys in the green box`, `a green truck came by`: the color of what is named behind it, and of no pod; and `half brown,
     the green ones are up top`: of some of them."""
     if text(lattice, p.end) == "ones" and text(lattice, p.start - 1) == "the":
         return True
-    if text(lattice, p.start - 1) not in {"the", "a", "my", "his", "our", "their", "that", "this", "some"}:
+    if text(lattice, p.start - 1) not in _BEFORE_GREEN_OF_A_THING:
         return False
     thing = lattice.pieces[p.end] if p.end < len(lattice.pieces) else None
     if thing is None or thing.form != "word" or lattice.filler[p.end]:
@@ -827,10 +873,8 @@ def by_the_bins(lattice: Lattice, p: Phrase) -> bool:
     return False
 
 
-_SO_MUCH = frozenset(
-    {"acre", "acres", "ac", "mile", "miles", "section", "sections", "ton", "hour", "hours", "day", "days"}
-)
-_OF_LAND = frozenset({"a", "an", "of", "the"})
+_SO_MUCH = _LISTED.words("so_much")
+_OF_LAND = _LISTED.words("of_land")
 
 
 def so_much_land(lattice: Lattice, p: Phrase) -> bool:
@@ -843,13 +887,16 @@ def so_much_land(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, i) in _SO_MUCH and "ANINCH" not in kinds(lattice, p.end - 1)
 
 
-_BESIDE = frozenset({"by", "at", "near", "along", "past", "around", "behind", "toward", "above", "below"})
+_BESIDE = _LISTED.words("beside")
+
+
+_FOR_THE_ONE_THIRD_DOWN = _COMMON.words("parts_in_words")
 
 
 def the_one_third_down(lattice: Lattice, p: Phrase) -> bool:
     """`seed in the one third from the top`: the pod that hangs there, and no third of an inch."""
     last = p.path[-1][1]
-    spoken = last.kind == "FRAC" and text(lattice, last.end - 1) in {"third", "fourth", "fifth", "quarter"}
+    spoken = last.kind == "FRAC" and text(lattice, last.end - 1) in _FOR_THE_ONE_THIRD_DOWN
     return spoken and text(lattice, p.end) in {"from", "down"}
 
 
@@ -877,7 +924,7 @@ def answer(lattice: Lattice, p: Phrase) -> bool:
     return p.start > 0 and text(lattice, p.start) == "n" and text(lattice, p.start - 1) == "="
 
 
-_OWNING = frozenset({",", "'", "got", "has", "had"})
+_OWNING = _LISTED.words("owning")
 
 
 def ordinal_apart(lattice: Lattice, p: Phrase) -> bool:
@@ -885,7 +932,7 @@ def ordinal_apart(lattice: Lattice, p: Phrase) -> bool:
     return any(text(lattice, x) in _OWNING for x in range(p.start, p.path[1][0] if len(p.path) > 1 else p.end))
 
 
-_EDGES = frozenset({"edges", "leaves", "leaflets", "margins", "tips"})
+_EDGES = _LISTED.words("edges")
 
 
 def their_edges(lattice: Lattice, p: Phrase) -> bool:
@@ -911,12 +958,15 @@ def low_ground(lattice: Lattice, p: Phrase) -> bool:
     return not lattice.edges[i] or "FIELDNOUN" in kinds(lattice, i)
 
 
-_ONES = frozenset({"ones", "one", "pods", "pod", "pds", "nodes", "node", "nds"})
+_ONES = _LISTED.words("ones")
+
+
+_FOR_LOW_ON_THE_PLANT = _COMMON.words("up_or_low")
 
 
 def low_on_the_plant(lattice: Lattice, p: Phrase) -> bool:
     """`beans only in the low ones`, `seed just in the bottom pods`: on the plant, and no place in the field."""
-    said = text(lattice, p.end - 1) in {"low", "lower", "bottom", "upper", "top"}
+    said = text(lattice, p.end - 1) in _FOR_LOW_ON_THE_PLANT
     return said and text(lattice, p.end) in _ONES
 
 
@@ -926,10 +976,13 @@ def of_an_animal(lattice: Lattice, p: Phrase) -> bool:
     return any(e.kind in {"INSECT", "DISEASE"} and e.how == "exact" and e.end > p.end for e in lattice.edges[last])
 
 
+_BEHIND_NONE_UP = _LISTED.words("behind_none_up")
+
+
 def none_up(lattice: Lattice, p: Phrase) -> bool:
     """`no beans up yet`: soybeans that have not come up, and no seed."""
     _, last = p.path[-1]
-    return last.kind == "BEAN" and text(lattice, p.end) in {"up", "emerged", "through", "out"}
+    return last.kind == "BEAN" and text(lattice, p.end) in _BEHIND_NONE_UP
 
 
 def seeds_in_them(lattice: Lattice, p: Phrase) -> bool:
@@ -948,14 +1001,17 @@ def no_for_node(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, at - 1) in {"at", "on", "by"} and bool(kinds(lattice, p.end) & {"INT", "INTSOUND", "ORD"})
 
 
-_OF_A_SPRAYER = frozenset({"missed", "skipped", "skip", "track", "tracks", "height", "width", "didn't", "tips", "end"})
+_OF_A_SPRAYER = _LISTED.words("of_a_sprayer")
+
+
+_BEFORE_BOOM_OF_A_SPRAYER = _LISTED.words("before_boom_of_a_sprayer")
 
 
 def boom_of_a_sprayer(lattice: Lattice, p: Phrase) -> bool:
     """`where the boom missed`: no bloom misheard."""
     if not any(text(lattice, i) in {"boom", "booms"} for i in range(p.start, p.end)):
         return False
-    article = text(lattice, p.start - 1) in {"the", "his", "my", "our", "spray", "sprayer"}
+    article = text(lattice, p.start - 1) in _BEFORE_BOOM_OF_A_SPRAYER
     return article or text(lattice, p.end) in _OF_A_SPRAYER
 
 
@@ -965,30 +1021,43 @@ def of_the_first(lattice: Lattice, p: Phrase) -> bool:
     return the_first and text(lattice, p.start + 1) in {"has", "had", "got"}
 
 
-_KNOCKED = frozenset({"knocked", "shook", "brushed", "broke"})
+_KNOCKED = _LISTED.words("knocked")
+
+
+_BEHIND_OFF_THE_PLANT = _LISTED.words("behind_off_the_plant")
+_FOR_OFF_THE_PLANT = _LISTED.words("for_off_the_plant")
+_BEHIND_OFF_THE_PLANT_2 = _LISTED.words("behind_off_the_plant_2")
 
 
 def off_the_plant(lattice: Lattice, p: Phrase) -> bool:
     """`about 6 pods I knocked off`, `pods knocked on the ground`: on no plant any more."""
-    at = p.end + (text(lattice, p.end) in {"i", "we", "that", "got", "were", "are"})
-    at += text(lattice, at) in {"i", "we", "got", "were"}
-    return text(lattice, at) in _KNOCKED and text(lattice, at + 1) in {"off", "down", "loose", "on"}
+    at = p.end + (text(lattice, p.end) in _BEHIND_OFF_THE_PLANT)
+    at += text(lattice, at) in _FOR_OFF_THE_PLANT
+    return text(lattice, at) in _KNOCKED and text(lattice, at + 1) in _BEHIND_OFF_THE_PLANT_2
+
+
+_BEFORE_SOME_THAT_DO = frozenset(_LISTED.phrases("before_some_that_do"))
 
 
 def some_that_do(lattice: Lattice, p: Phrase) -> bool:
     """`a few blooming`, `some podded`, `a few in bloom`: so many plants, and not so many flowers of one."""
     some = p.path[0][1]
-    one = lattice.original(p.start, some.end).lower() in {"a", "single", "a single", "lone", "a lone", "first", "good"}
+    one = lattice.original(p.start, some.end).lower() in _BEFORE_SOME_THAT_DO
     does = lattice.pieces[p.end - 1].text.endswith(("ing", "ed")) or text(lattice, p.end - 2) == "in"
     return some.kind == "SOMEW" and not one and does
+
+
+_BEHIND_NOT_OF_ALL = _LISTED.words("behind_not_of_all")
 
 
 def not_of_all(lattice: Lattice, p: Phrase) -> bool:
     """`not all blooming`, `not every plant is blooming`: some are."""
     return any(
-        e.kind == "NOT" and {x.text for x in lattice.pieces[e.end : p.end]} & {"all", "every", "each", "everything"}
-        for _, e in p.path
+        e.kind == "NOT" and {x.text for x in lattice.pieces[e.end : p.end]} & _BEHIND_NOT_OF_ALL for _, e in p.path
     )
+
+
+_FOR_NONE_OF_A_SHARE = _LISTED.words("for_none_of_a_share")
 
 
 def none_of_a_share(lattice: Lattice, p: Phrase) -> bool:
@@ -997,7 +1066,7 @@ def none_of_a_share(lattice: Lattice, p: Phrase) -> bool:
     if len(p.path) < 2 or last.kind not in {"NONE", "NO"} or text(lattice, at - 1) not in {",", "but", ";", "-"}:
         return False
     i = p.end
-    while text(lattice, i) in {"in", "on", "at", "of", "them", "em", "the", "up", "those"}:
+    while text(lattice, i) in _FOR_NONE_OF_A_SHARE:
         i += 1
     shared = range(max(0, p.start - 7), p.start)
     return bool(kinds(lattice, i) & {"TOP", "TOPSOUND", "UPTOP"} or "UPTOP" in kinds(lattice, p.end)) and any(
@@ -1031,12 +1100,15 @@ def between_two_values(lattice: Lattice, p: Phrase) -> bool:
     return bool(named) and singular and p.end < len(lattice.pieces) and lattice.pieces[p.end].form == "int"
 
 
+_BEHIND_NONE_SO_LONG = _LISTED.words("behind_none_so_long")
+
+
 def none_so_long(lattice: Lattice, p: Phrase) -> bool:
     """`has pods, none over 3/16`, `pods none more than 3 mm`: pods, and a size that none of them passes."""
     last = p.path[-1][1]
     if last.kind not in {"NO", "NONE"} or last.end != p.end:
         return False
-    compared = text(lattice, p.end) in {"longer", "bigger", "larger", "greater", "more"}
+    compared = text(lattice, p.end) in _BEHIND_NONE_SO_LONG
     return (compared and text(lattice, p.end + 1) in {"than", "then"}) or text(lattice, p.end) in {
         "over",
         "above",
@@ -1059,7 +1131,7 @@ NONE_OF_IT = (
 )
 """What tells that a no is not one of flowers or pods."""
 
-_LONGEST = frozenset({"longest", "biggest", "largest"})
+_LONGEST = _LISTED.words("longest")
 _FAR = 26  # pieces back to the pods of which one is the longest
 
 
@@ -1100,9 +1172,12 @@ def no_inch(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start) != "inch" or p.end != p.start + 2 or bool(before & {"INT", "FRAC", "DEC", "ORD"})
 
 
+_BEHIND_OF_A_KIND = _LISTED.words("behind_of_a_kind")
+
+
 def of_a_kind(lattice: Lattice, p: Phrase) -> bool:
     """`a purple bloom variety`: what is sown there, and nothing seen."""
-    return text(lattice, p.end) in {"variety", "varieties", "line", "type", "hybrid", "brand"}
+    return text(lattice, p.end) in _BEHIND_OF_A_KIND
 
 
 def part_of_a_length(lattice: Lattice, p: Phrase) -> bool:
@@ -1110,46 +1185,26 @@ def part_of_a_length(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start - 1) in {"a", "an", "one"}
 
 
-_TAKEN = frozenset({"pulled", "checked", "dug", "took", "grabbed", "counted", "looked"})
+_TAKEN = _LISTED.words("taken")
+
+
+_BEHIND_THAT_WAS_PULLED = _LISTED.words("behind_that_was_pulled")
 
 
 def that_was_pulled(lattice: Lattice, p: Phrase) -> bool:
     """`the one bean I pulled has 6 trifs`: a plant; `10 beans pulled, 6 with pods`: plants."""
     crop = any(e.kind == "BEAN" for _, e in p.path) and p.path[-1][1].kind != "POD"
-    if crop and "SAMPLED" in kinds(lattice, p.end) and text(lattice, p.end) not in {"split", "i", "total", "more"}:
+    if crop and "SAMPLED" in kinds(lattice, p.end) and text(lattice, p.end) not in _BEHIND_THAT_WAS_PULLED:
         return True
     return text(lattice, p.end) in {"i", "we"} and text(lattice, p.end + 1) in _TAKEN
 
 
-_SPEAKS = frozenset(
-    {
-        *(
-            "says",
-            "said",
-            "thinks",
-            "thought",
-            "wants",
-            "wanted",
-            "told",
-            "tells",
-            "asked",
-            "asks",
-            "texted",
-            "wonders",
-        ),
-        *("figures", "reckons", "hopes", "knows", "likes", "called", "calls", "borrowed", "drove", "helped", "brought"),
-    }
-)
-_DOES = frozenset("will would 'll 'd has had got came comes went goes took needs needed".split())
-_SUCH_AS_THIS = frozenset(
-    {
-        *("the", "a", "my", "his", "our", "your", "me", "us", "to", "by", "over", "out", "it", "them", "that", "this"),
-        *("be", "bring", "call", "come", "get", "haul", "help", "look", "spray", "stop", "take", "parts", "some"),
-    }
-)
-_TO_SOMEBODY = frozenset("ask asked call called hey hi owes tell thank thanks told uncle cousin brother texted".split())
-_ALONG = frozenset({"went", "rode", "walked", "along", "scouted", "talked", "spoke", "checked"})
-_US = frozenset({"i", "me", "my", "him", "he", "we", "them", "dad"})
+_SPEAKS = _LISTED.words("speaks")
+_DOES = _LISTED.words("does")
+_SUCH_AS_THIS = _LISTED.words("such_as_this")
+_TO_SOMEBODY = _LISTED.words("to_somebody")
+_ALONG = _LISTED.words("along")
+_US = _LISTED.words("us")
 
 
 def somebody_called_bud(lattice: Lattice, p: Phrase) -> bool:

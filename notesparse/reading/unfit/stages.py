@@ -4,41 +4,28 @@ from __future__ import annotations
 
 import re
 
+from notesparse.language.cues import cue_page
 from notesparse.reading.phrase import Phrase
 from notesparse.reading.unfit.beside import kinds, text
 from notesparse.text.lattice import Lattice
 
-_BEFORE_A_STAGE = frozenset({"at", "is", "was", "are", "be", "call", "it", "now", "about", "still", "early", "late"})
-_HOW = frozenset(
-    {
-        "good",
-        "fair",
-        "poor",
-        "even",
-        "uneven",
-        "spotty",
-        "slow",
-        "ok",
-        "okay",
-        "great",
-        "excellent",
-        "bad",
-        "fine",
-        "rough",
-        "thin",
-    }
-)
+_LISTED = cue_page("unfit/stages")
+_COMMON = cue_page("shared")
+
+_BEFORE_A_STAGE = _LISTED.words("before_a_stage")
+_HOW = _LISTED.words("how")
 
 
-_TIMED = frozenset(
-    {"spray", "sprayed", "spraying", "fungicide", "window", "timing", "application", "treatment", "shot"}
-)
+_TIMED = _LISTED.words("timed")
+
+
+_BEFORE_ON_THE_SO_MANY = _LISTED.words("before_on_the_so_many")
 
 
 def on_the_so_many(lattice: Lattice, p: Phrase) -> bool:
     """`no blooms anywhere on the three`: so many plants, and no stage."""
     only = any(text(lattice, i) == "only" for i in range(p.start, p.end))  # plant 1 is the only one with flowers
-    return only or text(lattice, p.start - 1) in {"on", "of", "with", "from"}
+    return only or text(lattice, p.start - 1) in _BEFORE_ON_THE_SO_MANY
 
 
 def the_first_so_many(lattice: Lattice, p: Phrase) -> bool:
@@ -46,7 +33,7 @@ def the_first_so_many(lattice: Lattice, p: Phrase) -> bool:
     return any("ORD" in kinds(lattice, i) for i in range(p.start + 1, p.end - 1))
 
 
-_SAYS_WHICH = frozenset("i we he she they you that which who with by in on at near where".split())
+_SAYS_WHICH = _LISTED.words("says_which")
 
 
 def the_one_that(lattice: Lattice, p: Phrase) -> bool:
@@ -54,19 +41,26 @@ def the_one_that(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end - 1) in {"one", "1"} and text(lattice, p.end) in _SAYS_WHICH
 
 
+_BEFORE_THE_FIRST_ONE = _LISTED.words("before_the_first_one")
+
+
 def the_first_one(lattice: Lattice, p: Phrase) -> bool:
     """`except the first one R1`: a plant and its stage, and no V1."""
-    return text(lattice, p.start) == "the" and text(lattice, p.start + 1) in {"first", "last", "second", "third", "one"}
+    return text(lattice, p.start) == "the" and text(lattice, p.start + 1) in _BEFORE_THE_FIRST_ONE
 
 
-_STAGE = frozenset({"stage", "stages", "stg"})
-_SO_MANY = frozenset("plants plant pl pls plts stops fields flds spots places reps rows counts per each a".split())
+_STAGE = _LISTED.words("stage")
+_SO_MANY = _LISTED.words("so_many")
 
 
 def of_so_many_plants(lattice: Lattice, p: Phrase) -> bool:
     """`R stage, 4 plants each`, `V stage of 6 plants`: what the figures below are, and how many were looked at."""
     headed = any(text(lattice, i) in _STAGE for i in range(p.start, p.end))
     return headed and text(lattice, p.end) in _SO_MANY
+
+
+_BEFORE_NO_STAGE_HEARD = _LISTED.words("before_no_stage_heard")
+_BEHIND_NO_STAGE_HEARD = _LISTED.words("behind_no_stage_heard")
 
 
 def no_stage_heard(lattice: Lattice, p: Phrase) -> bool:
@@ -89,9 +83,8 @@ def no_stage_heard(lattice: Lattice, p: Phrase) -> bool:
     noun = p.end < len(lattice.pieces) and lattice.pieces[p.end].form == "word" and not lattice.known[p.end]
     if noun and not lattice.filler[p.end] and p.start and not lattice.known[p.start - 1]:
         return True  # boots are two sizes too big
-    return text(lattice, p.start - 1) in {"we", "you", "there", "these", "those", "here"} or (
-        text(lattice, p.end)
-        in {"days", "day", "weeks", "week", "hours", "miles", "acres", "rows", "more", "left", "other"}
+    return text(lattice, p.start - 1) in _BEFORE_NO_STAGE_HEARD or (
+        text(lattice, p.end) in _BEHIND_NO_STAGE_HEARD
         and not (text(lattice, p.end) == "other" and "INT" in kinds(lattice, p.end + 1))  # our three, other two R2
     )
 
@@ -113,6 +106,9 @@ def _as_seen(lattice: Lattice, p: Phrase) -> bool:
     return not any(abs(int(e.means) - int(number)) == 1 for e in near)
 
 
+_BEHIND_A_NAME_OF_LETTERS = _LISTED.words("behind_a_name_of_letters")
+
+
 def a_name_of_letters(lattice: Lattice, p: Phrase) -> bool:
     """`R2D2`: letters and figures that go on."""
     after = p.end
@@ -122,7 +118,7 @@ def a_name_of_letters(lattice: Lattice, p: Phrase) -> bool:
         and pieces[after].glued
         and pieces[after].form == "word"
         and len(pieces[after].text) == 1
-        and pieces[after].text not in {"v", "r", "p", "s", "n"}
+        and pieces[after].text not in _BEHIND_A_NAME_OF_LETTERS
         and pieces[after + 1].glued
         and pieces[after + 1].form == "int"
     )
@@ -144,27 +140,30 @@ def of_a_tire(lattice: Lattice, p: Phrase) -> bool:
     return head is not None and _TIRE.match(lattice.text, at.span.start - len(head.group())) is not None
 
 
-_ROADS = frozenset({"avenue", "ave", "blvd", "highway", "hwy", "rd", "road"})
-_BESIDE_A_ROAD = frozenset({"bank", "ditch", "edge", "end", "rows", "side"})
+_ROADS = _LISTED.words("roads")
+_BESIDE_A_ROAD = _LISTED.words("beside_a_road")
+
+
+_BEFORE_OF_A_ROAD = _LISTED.words("before_of_a_road")
 
 
 def of_a_road(lattice: Lattice, p: Phrase) -> bool:
     """`the R2 Road gate is open`, `drove out V5 road`: how the road is called; `R3 road side` is a place at it."""
     if text(lattice, p.end) not in _ROADS or not lattice.pieces[p.end - 1].glued:
         return False
-    called = (
-        text(lattice, p.start - 1) in {"the", "out", "on", "off", "along"}
-        or lattice.original(p.end, p.end + 1).istitle()
-    )
+    called = text(lattice, p.start - 1) in _BEFORE_OF_A_ROAD or lattice.original(p.end, p.end + 1).istitle()
     return called and text(lattice, p.end + 1) not in _BESIDE_A_ROAD
+
+
+_BEHIND_BEFORE_YOU_KNOW = _LISTED.words("behind_before_you_know")
 
 
 def before_you_know(lattice: Lattice, p: Phrase) -> bool:
     """`be R1 before you know it`: it is not there yet."""
-    return text(lattice, p.start - 1) == "be" and text(lattice, p.end) in {"before", "by", "in", "soon", "next"}
+    return text(lattice, p.start - 1) == "be" and text(lattice, p.end) in _BEHIND_BEFORE_YOU_KNOW
 
 
-_WHAT_COMES = frozenset("i we you u he they it the this that next lunch dark noon dinner rain work church".split())
+_WHAT_COMES = _LISTED.words("what_comes")
 
 
 def before(lattice: Lattice, p: Phrase) -> bool:
@@ -183,7 +182,7 @@ def parted(lattice: Lattice, p: Phrase) -> bool:
     return heard and any(text(lattice, i) in {"=", ":"} for i in range(p.start, p.end))
 
 
-_TO_ANOTHER = frozenset({"or", "to", "-", "–", "/"})
+_TO_ANOTHER = _LISTED.words("to_another")
 _COUNTED = frozenset({"TRIF", "TRIPS", "NODES"})
 
 
@@ -198,6 +197,9 @@ def plant_of_a_range(lattice: Lattice, p: Phrase) -> bool:
     return any(e.kind == "INT" and kinds(lattice, e.end) & _COUNTED for e in lattice.edges[at])
 
 
+_BEHIND_AN_ENGINE = _LISTED.words("behind_an_engine")
+
+
 def an_engine(lattice: Lattice, p: Phrase) -> bool:
     """`V10 generator is making a racket`: a word that is not known goes with it, and something is said of that; `took
     the V8, 12 mpg`, `V8 is running rough`."""
@@ -206,58 +208,29 @@ def an_engine(lattice: Lattice, p: Phrase) -> bool:
         return True
     if at + 1 >= len(lattice.pieces) or lattice.known[at] or lattice.filler[at] or lattice.pieces[at].form != "word":
         return False
-    return lattice.original(at, at + 1).islower() and text(lattice, at + 1) in {
-        "is",
-        "was",
-        "needs",
-        "has",
-        "makes",
-        "'s",
-    }
+    return lattice.original(at, at + 1).islower() and text(lattice, at + 1) in _BEHIND_AN_ENGINE
 
 
-_DRIVE = frozenset(
-    {
-        "took",
-        "take",
-        "taking",
-        "drove",
-        "drive",
-        "driving",
-        "fixed",
-        "fix",
-        "parked",
-        "bought",
-        "traded",
-        "sold",
-        "started",
-        "rode",
-    }
-)
-_MOTOR = frozenset(
-    {"mpg", "truck", "pickup", "motor", "engine", "plugs", "gas", "diesel", "tires", "tank", "radiator", "oil"}
-)
+_DRIVE = _LISTED.words("drive")
+_MOTOR = _LISTED.words("motor")
+
+
+_FOR_DRIVEN = _LISTED.words("for_driven")
+_BEHIND_DRIVEN = _LISTED.words("behind_driven")
+_BEHIND_DRIVEN_2 = _LISTED.words("behind_driven_2")
 
 
 def _driven(lattice: Lattice, p: Phrase) -> bool:
     i = p.start - 1
-    owned = text(lattice, i) in {"the", "my", "dad's", "dads", "his", "old", "our", "that"}
-    while text(lattice, i) in {"the", "my", "dad's", "dads", "his", "old", "our", "that"}:
+    owned = text(lattice, i) in _FOR_DRIVEN
+    while text(lattice, i) in _FOR_DRIVEN:
         i -= 1
     if owned and text(lattice, i) in _DRIVE:
         return True
     end = p.end
     while end < len(lattice.pieces) and lattice.pieces[end].form != "nl" and text(lattice, end) not in {".", ";"}:
         end += 1
-    if text(lattice, p.end) in {"is", "'s", "was", "needs"} and text(lattice, p.end + 1) in {
-        "running",
-        "runnin",
-        "missing",
-        "leaking",
-        "knocking",
-        "overheating",
-        "acting",
-    }:
+    if text(lattice, p.end) in _BEHIND_DRIVEN and text(lattice, p.end + 1) in _BEHIND_DRIVEN_2:
         return True
     return owned and bool(_MOTOR & {text(lattice, x) for x in range(p.end, end)})
 
@@ -305,30 +278,23 @@ def questioned(lattice: Lattice, p: Phrase) -> bool:
     return "QUERY" in kinds(lattice, p.end)
 
 
+_BEHIND_HOW_IT_CAME_UP = _LISTED.words("behind_how_it_came_up")
+_FOR_HOW_IT_CAME_UP = _LISTED.words("for_how_it_came_up")
+
+
 def how_it_came_up(lattice: Lattice, p: Phrase) -> bool:
     """`emergence about 80%`, `emergence good`, `emergence check`: no stage."""
     if text(lattice, p.start) != "emergence" or p.end > p.start + 1:
         return False
-    if text(lattice, p.end) in {
-        "check",
-        "checks",
-        "round",
-        "walk",
-        "survey",
-        "notes",
-        "tour",
-        "run",
-        "count",
-        "counts",
-    }:
+    if text(lattice, p.end) in _BEHIND_HOW_IT_CAME_UP:
         return True
     i = p.end
-    while text(lattice, i) in {"is", "was", "about", "at", "looks", "looked", "a", "bit", "pretty", "real"}:
+    while text(lattice, i) in _FOR_HOW_IT_CAME_UP:
         i += 1
     return "INT" in kinds(lattice, i) or text(lattice, i) in _HOW
 
 
-_BECAUSE_OF = frozenset("i it its we they he she the that this there of my im i'm you a some too".split())
+_BECAUSE_OF = _LISTED.words("because_of")
 
 
 def because(lattice: Lattice, p: Phrase) -> bool:
@@ -336,19 +302,28 @@ def because(lattice: Lattice, p: Phrase) -> bool:
     return p.end == p.start + 1 and text(lattice, p.start) == "bc" and text(lattice, p.end) in _BECAUSE_OF
 
 
+_FOR_HALF_OF_THE_NEXT = _LISTED.words("for_half_of_the_next")
+
+
 def half_of_the_next(lattice: Lattice, p: Phrase) -> bool:
     """`half R4, half at R3`: the half is that of what comes next."""
     at = p.end
-    while text(lattice, at) in {"at", "is", "are", "the", "of", "them", "em", "still"}:
+    while text(lattice, at) in _FOR_HALF_OF_THE_NEXT:
         at += 1
     return any(text(lattice, i) == "," for i in range(p.start, p.end)) or bool(
         kinds(lattice, at) & {"R", "V", "STAGENAME"}
     )
 
 
+_BEHIND_HALF_OF_OTHERS = _LISTED.words("behind_half_of_others")
+
+
 def half_of_others(lattice: Lattice, p: Phrase) -> bool:
     """`half of them are R3 half are R2`."""
-    return text(lattice, p.end) in {"are", "is", "of", "have", "were", "the", "was"}
+    return text(lattice, p.end) in _BEHIND_HALF_OF_OTHERS
+
+
+_BEHIND_OTHERS_THAT_ARE = _LISTED.words("behind_others_that_are")
 
 
 def others_that_are(lattice: Lattice, p: Phrase) -> bool:
@@ -359,7 +334,7 @@ def others_that_are(lattice: Lattice, p: Phrase) -> bool:
         return False
     if kinds(lattice, p.end) & {"R", "V"} and "INT" in kinds(lattice, p.end + 1):
         return True  # seven R3 and four R2
-    return text(lattice, p.end) in {"were", "are", "was", "at", "had", "have", "looked", "look", "still", "in", "is"}
+    return text(lattice, p.end) in _BEHIND_OTHERS_THAT_ARE
 
 
 def half_a_length(lattice: Lattice, p: Phrase) -> bool:
@@ -384,19 +359,16 @@ def a_code_with_a_dash(lattice: Lattice, p: Phrase) -> bool:
 _BACK_TO_ALL = 6  # pieces from `bar` back to the word for all
 
 
+_FOR_BAR_SO_MANY = _COMMON.words("everything")
+
+
 def bar_so_many(lattice: Lattice, p: Phrase) -> bool:
     """`all 8 R4 bar one`: but one, and no R1; `plant 2 bar seven` is R7."""
     before = {text(lattice, i) for i in range(max(0, p.start - _BACK_TO_ALL), p.start)}
-    return text(lattice, p.start) == "bar" and bool(before & {"all", "every", "each", "both", "everything"})
+    return text(lattice, p.start) == "bar" and bool(before & _FOR_BAR_SO_MANY)
 
 
-PRINTED = frozenset(
-    {
-        *("almanac", "article", "booklet", "brochure", "bulletin", "calendar", "chapter", "chart", "cheat", "clinic"),
-        *("guide", "handbook", "handout", "leaflet", "magazine", "manual", "newsletter", "pamphlet", "poster"),
-        *("program", "reminder", "slide", "video", "webinar"),
-    }
-)
+PRINTED = _LISTED.words("printed")
 
 
 def of_what_is_printed(lattice: Lattice, p: Phrase) -> bool:
@@ -404,15 +376,18 @@ def of_what_is_printed(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end) in PRINTED
 
 
-_BY_NUMBER = frozenset("route rte tract parcel exit".split())  # these go by a number, and by no stage
-_WAYS = frozenset("road rd highway hwy gate lane levee drive crossing bridge street pivot".split())
-_KEEPERS = frozenset("county state township farm forest federal us park".split())
-_ALONG_IT = frozenset("to took take taking via onto up down on off from through past".split())
-_NO_GROWTH = frozenset(
-    "closed open shut locked out washed flooded blocked muddy slick gone impassable chained graded rough passable".split()
-)
+_BY_NUMBER = _LISTED.words("by_number")
+_WAYS = _LISTED.words("ways")
+_KEEPERS = _LISTED.words("keepers")
+_ALONG_IT = _LISTED.words("along_it")
+_NO_GROWTH = _LISTED.words("no_growth")
 _CODE = re.compile(r"[rv]-?\d+", re.IGNORECASE)
-_STILL = frozenset({"still", "was", "is", "'s", "all", "stays", "now", "are", "were", "got", "stood"})
+_STILL = _LISTED.words("still")
+
+
+_BEFORE_NUMBER_OF_A_ROAD = _LISTED.words("before_number_of_a_road")
+_BEFORE_NUMBER_OF_A_ROAD_2 = _LISTED.words("before_number_of_a_road_2")
+_BEFORE_NUMBER_OF_A_ROAD_3 = _LISTED.words("before_number_of_a_road_3")
 
 
 def number_of_a_road(lattice: Lattice, p: Phrase) -> bool:
@@ -426,7 +401,7 @@ def number_of_a_road(lattice: Lattice, p: Phrase) -> bool:
     before = text(lattice, p.start - 2)
     opens = p.start < 2 or lattice.pieces[p.start - 2].form in {"mark", "nl"}
     if before in _KEEPERS:
-        return text(lattice, p.start - 3) not in {"the", "by", "along", "near"}
+        return text(lattice, p.start - 3) not in _BEFORE_NUMBER_OF_A_ROAD
     at = p.end
     while text(lattice, at) in _STILL:
         at += 1
@@ -435,5 +410,5 @@ def number_of_a_road(lattice: Lattice, p: Phrase) -> bool:
     if way in {"route", "rte"}:
         return True
     if way in _BY_NUMBER:
-        return opens or before in _ALONG_IT | {"the", "at", "of", "and"}
-    return before in _ALONG_IT and text(lattice, p.start - 3) not in {"side", "end", "went", "is", "are"}
+        return opens or before in _ALONG_IT | _BEFORE_NUMBER_OF_A_ROAD_2
+    return before in _ALONG_IT and text(lattice, p.start - 3) not in _BEFORE_NUMBER_OF_A_ROAD_3

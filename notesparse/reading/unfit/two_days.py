@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from notesparse.language.cues import cue_page
 from notesparse.reading.phrase import Phrase
 from notesparse.reading.unfit.beside import kinds, text
 from notesparse.text.lattice import Edge, Lattice
 
+_LISTED = cue_page("unfit/two_days")
+
 _LONG_DAY = 6  # pieces of a day and of the small words behind it
-_TO_THE_PLANTS = frozenset({"it", "they", "the", "these", "beans", "soybeans", ",", "all"})
-_SOWN = frozenset({"back", "in", "replanted", "replant", "went", "put"})  # put back in on 5/24, up 5/30
+_TO_THE_PLANTS = _LISTED.words("to_the_plants")
+_SOWN = _LISTED.words("sown")
 _IN_A_DAY = frozenset({"MONTH", "INT", "ORD", "SLASH", "OF"})
 _LAST_MONTH = 12
 _Day = tuple[int, int, bool]  # month, day, and whether the month can only be this one
