@@ -22,7 +22,7 @@ from notesparse.language.folder import cue_files, grammar_folder
 from notesparse.language.unroll import Step, acceptor
 from notesparse.language.vocabulary import Vocabulary, vocabulary
 
-FORM = 5  # raised whenever the shape of what is kept changes
+FORM = 6  # raised whenever the shape of what is kept changes
 
 
 def cache_folder() -> Path:
@@ -39,10 +39,11 @@ def _grammar_hash() -> bytes:
     """Hash of the grammar's files, and of the shape of the cache."""
     digest = hashlib.sha256(f"{FORM} {sys.version_info[:2]}".encode())
     folder = grammar_folder()
-    for part in sorted([*folder.iterdir(), *(folder / "words").iterdir()], key=lambda f: f.name):
-        if part.name.endswith((".lark", ".toml")):
-            digest.update(part.name.encode())
-            digest.update(part.read_bytes())
+    for room in (folder, folder / "words", folder / "lists"):
+        for part in sorted(room.iterdir(), key=lambda f: f.name):
+            if part.name.endswith((".lark", ".toml")):
+                digest.update(part.name.encode())
+                digest.update(part.read_bytes())
     for name, part in cue_files():
         digest.update(name.encode())
         digest.update(part.read_bytes())
@@ -62,10 +63,10 @@ def known_phrases() -> Step:
     return cast(Step, _kept("phrases", "", acceptor))
 
 
-@lru_cache(maxsize=1)
-def known_cues(read: Callable[[], dict[str, Any]]) -> dict[str, Any]:
-    """The lists of `grammar/cues`, page by page; `read` reads and checks them where they are not kept yet."""
-    return cast(dict[str, Any], _kept("cues", "", read))
+def known_pages(kind: str, read: Callable[[], dict[str, Any]]) -> dict[str, Any]:
+    """Pages of words (`cues`, `lists`, `columns`) as plain dicts, tuples and sets; `read` reads and checks them where they
+    are not kept yet."""
+    return cast(dict[str, Any], _kept(kind, "", read))
 
 
 def _parts(words: Vocabulary) -> tuple[Any, ...]:

@@ -6,8 +6,10 @@ import re
 import tomllib
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import Any
 
 from notesparse.errors import VocabularyError
+from notesparse.language.cache import known_pages
 from notesparse.language.folder import grammar_folder
 
 _WORDS = re.compile(r"[^\W_]+(?:'[^\W_]+)*|=")
@@ -97,7 +99,24 @@ def squeeze(text: str) -> str:
     return "".join(text.casefold().split()).translate(str.maketrans("“”„‟″’‘´`–—−", '"""""\'\'\'\'---'))
 
 
+def _as_plain(words: ColumnWords) -> dict[str, Any]:
+    heads = {tokens: tuple((w.kind, w.means) for w in found) for tokens, found in words.heads.items()}
+    return {
+        "heads": heads,
+        "cells": words.cells,
+        "longest": words.longest,
+        "visits": words.visits,
+        "looked": words.looked,
+    }
+
+
+def _read_columns() -> dict[str, Any]:
+    return _as_plain(load_columns((grammar_folder() / "words" / "columns.toml").read_text(encoding="utf-8")))
+
+
 @lru_cache(maxsize=1)
 def column_words() -> ColumnWords:
     """The words of `grammar/words/columns.toml`, loaded once."""
-    return load_columns((grammar_folder() / "words" / "columns.toml").read_text(encoding="utf-8"))
+    plain = known_pages("columns", _read_columns)
+    heads = {tokens: tuple(HeadWord(*word) for word in found) for tokens, found in plain.pop("heads").items()}
+    return ColumnWords(heads, **plain)

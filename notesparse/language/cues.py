@@ -20,7 +20,7 @@ from types import MappingProxyType
 from typing import Any, TypeVar, cast
 
 from notesparse.errors import VocabularyError
-from notesparse.language.cache import known_cues
+from notesparse.language.cache import known_pages
 from notesparse.language.folder import cue_files
 from notesparse.language.lists import line_of_key, line_of_word
 
@@ -77,10 +77,15 @@ class CuePage:
 @cache
 def cue_page(name: str) -> CuePage:
     """The page of a module, by the page's name: `walking/claims`."""
-    pages = known_cues(read_cues)
+    pages = _known_cues()
     if name not in pages:
         raise VocabularyError(f"{name}.toml: there is no such page in grammar/cues")
     return CuePage(name, pages[name])
+
+
+@cache
+def _known_cues() -> dict[str, Page]:
+    return known_pages("cues", read_cues)
 
 
 def read_cues() -> dict[str, Page]:

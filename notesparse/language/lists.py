@@ -15,6 +15,7 @@ from types import MappingProxyType
 from typing import Any, TypeVar
 
 from notesparse.errors import VocabularyError
+from notesparse.language.cache import known_pages
 from notesparse.language.folder import grammar_folder
 
 
@@ -180,8 +181,32 @@ def line_of_word(text: str, word: str, key: str, *, last: bool = False) -> int:
     return text.count("\n", 0, _key_at(text, key) + at) + 1
 
 
+_PAGES: dict[str, type[Any]] = {
+    "names.toml": NameWords,
+    "odd-names.toml": OddNameWords,
+    "ground.toml": GroundWords,
+    "same-again.toml": SameAgainWords,
+    "number-slips.toml": NumberSlips,
+    "claims.toml": ClaimWords,
+}
+
+
+@lru_cache(maxsize=1)
+def _kept() -> dict[str, dict[str, Any]]:
+    return known_pages("lists", lambda: {name: _as_plain(page, name) for name, page in _PAGES.items()})
+
+
+def _as_plain(page: type[Any], name: str) -> dict[str, Any]:
+    made = load_list(page, (grammar_folder() / "lists" / name).read_text(encoding="utf-8"), name)
+    lists = {field.name: getattr(made, field.name) for field in fields(page)}
+    return {key: words if isinstance(words, frozenset) else dict(words) for key, words in lists.items()}
+
+
 def _read(page: type[Page], name: str) -> Page:
-    return load_list(page, (grammar_folder() / "lists" / name).read_text(encoding="utf-8"), name)
+    lists: dict[str, Any] = {}
+    for key, words in _kept()[name].items():
+        lists[key] = MappingProxyType(words) if isinstance(words, dict) else words
+    return page(**lists)
 
 
 @lru_cache(maxsize=1)

@@ -56,8 +56,6 @@ def take_all(ctx: Context) -> None:
 
 
 _EVEN = _LISTED.words("even")
-
-
 _BEFORE_OF_ALL = _LISTED.words("before_of_all")
 
 

@@ -13,8 +13,6 @@ _LISTED = cue_page("text/parts")
 _LOW = frozenset({"2", "3", "4", "8", "16", "32", "64"})  # denominators that people write
 
 _WORDS = _LISTED.table("words", int)
-
-
 _FOR_FRACTION_END = _LISTED.words("for_fraction_end")
 _FOR_FRACTION_END_2 = _LISTED.words("for_fraction_end_2")
 

@@ -8,10 +8,11 @@ from types import MappingProxyType
 import pytest
 
 from notesparse.errors import VocabularyError
-from notesparse.language import cache, cues
+from notesparse.language import cache, columns, cues, lists
 from notesparse.language.folder import cue_files
 
-FOLDER = Path(__file__).resolve().parents[2] / "grammar" / "cues"
+GRAMMAR = Path(__file__).resolve().parents[2] / "grammar"
+FOLDER = GRAMMAR / "cues"
 FILES = sorted(FOLDER.rglob("*.toml"))
 
 SOUND = """# Words that `walking/made_up.py` looks for.
@@ -131,6 +132,7 @@ def test_what_is_refused(text: str, said: str) -> None:
 
 def test_the_cache_is_made_anew_when_a_page_changes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     (tmp_path / "words").mkdir()
+    (tmp_path / "lists").mkdir()
     (tmp_path / "cues" / "walking").mkdir(parents=True)
     (tmp_path / "cues" / "walking" / "made_up.toml").write_text(SOUND, encoding="utf-8")
     monkeypatch.setattr(cache, "grammar_folder", lambda: tmp_path)
@@ -141,7 +143,9 @@ def test_the_cache_is_made_anew_when_a_page_changes(tmp_path: Path, monkeypatch:
     assert cache._grammar_hash.__wrapped__() != before
     (tmp_path / "cues" / "walking" / "made_up.toml").rename(tmp_path / "cues" / "made_up.toml")
     (tmp_path / "cues" / "made_up.toml").write_text(SOUND, encoding="utf-8")
-    assert cache._grammar_hash.__wrapped__() != before
+    assert (moved := cache._grammar_hash.__wrapped__()) != before
+    (tmp_path / "lists" / "names.toml").write_text(SOUND, encoding="utf-8")
+    assert cache._grammar_hash.__wrapped__() != moved
 
 
 def test_what_is_kept_is_what_was_read(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -149,6 +153,20 @@ def test_what_is_kept_is_what_was_read(tmp_path: Path, monkeypatch: pytest.Monke
     monkeypatch.setenv("LOCALAPPDATA", str(tmp_path))
     monkeypatch.delenv("NOTESPARSE_NO_CACHE", raising=False)
     monkeypatch.setattr(cache, "cache_folder", lambda: tmp_path)
-    made = cache.known_cues.__wrapped__(cues.read_cues)
+    made = cache.known_pages("cues", cues.read_cues)
     assert [path.name[:5] for path in tmp_path.iterdir()] == ["cues-"]
-    assert cache.known_cues.__wrapped__(lambda: {}) == made == cues.read_cues()
+    assert cache.known_pages("cues", lambda: {}) == made == cues.read_cues()
+    columns.column_words.cache_clear()
+    lists.name_words.cache_clear()
+    lists._kept.cache_clear()
+    for kind in ("written", "kept"):
+        assert columns.column_words() == columns.load_columns(
+            (GRAMMAR / "words" / "columns.toml").read_text("utf-8")
+        ), kind
+        assert lists.name_words() == lists.load_list(
+            lists.NameWords, (GRAMMAR / "lists" / "names.toml").read_text("utf-8"), "names.toml"
+        ), kind
+        columns.column_words.cache_clear()
+        lists.name_words.cache_clear()
+        lists._kept.cache_clear()
+    assert sorted(path.name.split("-")[0] for path in tmp_path.iterdir()) == ["columns", "cues", "lists"]

@@ -118,8 +118,6 @@ def young(lattice: Lattice, j: int, cur: Item) -> str | None:
 
 
 _VISITING = _LISTED.words("visiting")
-
-
 _FOR_VISITS_FLOWERS = _LISTED.words("for_visits_flowers")
 
 

@@ -80,8 +80,6 @@ def _each_of_hundreds(said: list[Any]) -> list[Any]:
 
 
 _EATEN = _LISTED.words("eaten")
-
-
 _FOR_LABELS_ON = _LISTED.words("for_labels_on")
 _FOR_SOME_OF = _LISTED.words("for_some_of")
 _BEHIND_COUNT = _LISTED.words("behind_count")

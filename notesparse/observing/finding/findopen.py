@@ -41,11 +41,7 @@ _OPENERS = {
     "sampled",
 }
 _COUNTED_NOUNS = _LISTED.words("counted_nouns")
-
-
 _OF_A_WEED = _LISTED.words("of_a_weed")
-
-
 _BEHIND_RATHER = _LISTED.words("behind_rather")
 
 
@@ -502,8 +498,6 @@ def _tester(st: Stretch) -> bool:
 
 _RAN = _LISTED.words("ran")
 _BEFORE_RAN = _LISTED.words("before_ran")
-
-
 _FOR_RAN = _LISTED.words("for_ran")
 
 

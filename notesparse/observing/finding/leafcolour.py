@@ -18,8 +18,6 @@ _BETWEEN = _LISTED.words("between")
 _TO_DO = _LISTED.table("to_do", str)
 _LEAVES = _LISTED.words("leaves")
 _WHICH = _LISTED.words("which")
-
-
 _BEFORE_READ = _LISTED.words("before_read")
 
 
@@ -87,8 +85,6 @@ _SUBJECT = _LISTED.words("subject")
 _SOME = _LISTED.words("some")
 _VERB = _BETWEEN | _LISTED.words("verb")
 _FALLEN = _LISTED.words("fallen")
-
-
 _FOR_FALLS_TOO = _LISTED.words("for_falls_too")
 _FOR_FALLS_TOO_2 = _LISTED.words("for_falls_too_2")
 _BEFORE_FALLS_TOO = _LISTED.words("before_falls_too")

@@ -186,8 +186,6 @@ def _depth(lattice: Lattice, k: int, stop: Stop) -> int:
 
 
 _OVER = _LISTED.words("over")
-
-
 _BEFORE_COVERED = _COMMON.words("underneath")
 
 

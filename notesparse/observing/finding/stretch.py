@@ -38,8 +38,6 @@ _ELSEWHERE = _LISTED.words("elsewhere")
 _GROWN = frozenset({"insect", "disease", "weed", "defoliation", "damage"})
 _TOO = _LISTED.words("too")
 _OF_THEN = _LISTED.words("of_then")
-
-
 _FOR_STEP = _LISTED.words("for_step")
 _FOR_OVERALL = _LISTED.words("for_overall")
 _BEHIND_NOTHING = _LISTED.words("behind_nothing")

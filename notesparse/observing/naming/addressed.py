@@ -52,8 +52,6 @@ _OWNED = 4  # pieces of `the neighbor's beans`
 
 
 _NEXT_TO = _LISTED.words("next_to")
-
-
 _BEFORE_NEXT_TO = _LISTED.words("before_next_to")
 
 

@@ -159,8 +159,6 @@ def _like_a_name(s: Surroundings, c: Candidate) -> bool:
 
 _THEY = _LISTED.words("they")
 _DIFFERS = _LISTED.words("differs")
-
-
 _TIMES = _MEALS | _LISTED.words("times")
 
 

@@ -31,8 +31,6 @@ def number_end(s: Surroundings, i: int) -> int | None:
 
 _BEFORE_A_LETTER = _LISTED.words("before_a_letter")
 _NO_LETTERS = _LISTED.words("no_letters")
-
-
 _TOLD = frozenset({"label", "stage", "ratio", "percent", "date", "planted"})
 
 

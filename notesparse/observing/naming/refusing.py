@@ -261,12 +261,8 @@ def _where_found(s: Surroundings, c: Candidate) -> bool:
 
 
 _CAME = _LISTED.words("came")
-
-
 _LEFT_BEHIND = _LISTED.words("left_behind")
 _STRETCHES = _LISTED.words("stretches")
-
-
 _CLUMPS = _LISTED.words("clumps")
 _BESIDE = _LISTED.words("beside")
 
@@ -384,8 +380,6 @@ def _talk(s: Surroundings, c: Candidate) -> bool:
 
 _CALLERS = _LISTED.words("callers")
 _CALL = _COMMON.words("call")
-
-
 _BEHIND_CALLED_OTHERWISE = _LISTED.words("behind_called_otherwise")
 
 

@@ -309,8 +309,6 @@ def to_the_place(text: Callable[[int], str], i: int) -> int | None:
 
 _WERE = _COMMON.words("is_or_are")
 _SO_MANY = _LISTED.words("so_many")
-
-
 _BEHIND_NEXT_DOOR = _LISTED.words("behind_next_door")
 
 

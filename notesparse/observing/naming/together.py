@@ -103,8 +103,6 @@ def _said_of_both(s: Surroundings, i: int) -> bool:
 
 _MANY = _LISTED.table("many", int)
 _LEADS = _LISTED.words("leads")
-
-
 _FOR_TOLD_BEHIND = _LISTED.words("for_told_behind")
 _BEHIND_TOLD_BEHIND = _LISTED.words("behind_told_behind")
 

@@ -352,8 +352,6 @@ def _at_once(w: Listener, ph: Phrase, said: int, wrong: int, span: Span) -> bool
 
 _HELD_UP = 2  # words of what came between
 _HUMS = _LISTED.words("hums")
-
-
 _FOR_GOES_ON_TO = _LISTED.words("for_goes_on_to")
 
 

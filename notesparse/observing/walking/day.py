@@ -44,8 +44,6 @@ def _day_of_another(w: Listener, ph: Phrase) -> bool:
 
 
 _SUBJECT = _LISTED.words("subject")
-
-
 _COUNTED_OFF = _LISTED.words("counted_off")
 
 _AGAIN = _LISTED.words("again")
@@ -142,8 +140,6 @@ def _of_an_event(w: Listener, ph: Phrase) -> bool:
 _AND_ON = _LISTED.words("and_on")
 _EVENTS = frozenset({"DAMAGE", "WEATHER", "PASTCUE"})
 _WORK = _LISTED.words("work")
-
-
 _BEFORE_ONE_MORE_OF_THEM = _LISTED.words("before_one_more_of_them")
 
 

@@ -20,8 +20,6 @@ _ANEW = frozenset({"NO", "NONE", "NOT", "FLOWER", "POD", "SEED", "BEAN", "TRIF",
 _COUNTED = frozenset({"TRIF", "NODES", "NODE", "POD", "SEED", "BEAN", "FLOWER", "INCH", "MM", "CM", "PCT", "OF"})
 _THEY = _LISTED.words("they")
 _SAID = _LISTED.words("said")
-
-
 _HOW = "otherwise than the others: how is not said"
 
 
@@ -265,8 +263,6 @@ def said_of_all(w: Listener, named: list[PlantDraft], others: list[PlantDraft]) 
 
 
 _ALL = _LISTED.words("all")
-
-
 _FOR_OPENED = list(_LISTED.ordered("for_opened"))
 
 

@@ -335,8 +335,6 @@ def _plant_word(w: Listener, i: int) -> bool:
 
 
 _ON_A_PLANT = _LISTED.words("on_a_plant")
-
-
 _MAKES = _LISTED.words("makes")
 _WRONG = _LISTED.words("wrong")
 _REACH = 16  # pieces from a label to the word that says it was told wrong before

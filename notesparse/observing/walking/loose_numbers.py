@@ -304,8 +304,6 @@ def _measured(w: Listener, ph: Phrase, value: object, nxt: Phrase | None) -> boo
 
 
 _OVER_THERE = _LISTED.words("over_there")
-
-
 _FOR_SEEN_OVER_THERE = _COMMON.words("over_there")
 
 

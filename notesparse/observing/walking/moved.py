@@ -62,8 +62,6 @@ _EXCHANGED = _LISTED.words("exchanged")
 _CUES = _LISTED.words("cues")
 _TURNS_ROUND = _EXCHANGED | _LISTED.words("turns_round")
 _I_HAD = _LISTED.words("i_had")
-
-
 _SHOULD = _LISTED.words("should")
 
 

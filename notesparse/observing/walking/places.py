@@ -543,8 +543,6 @@ def _of_a_scar(w: Listener, ph: Phrase) -> bool:
 
 _ALIKE = _COMMON.words("all")
 _BEFORE_A_PLACE = _LISTED.words("before_a_place")
-
-
 _THEM = _LISTED.words("them")
 _WITH = _LISTED.words("with")
 

@@ -73,8 +73,6 @@ def of_the_hurt(w: Listener, ph: Phrase) -> bool:
 _LEAVING = _LISTED.words("leaving")
 _COUNTING = _LISTED.words("counting")
 _NAMING = _LISTED.words("naming")
-
-
 _BEHIND_LEFT_OUT = _LISTED.words("behind_left_out")
 
 

@@ -557,8 +557,6 @@ def _percent_before(w: Listener, ph: Phrase) -> bool:
 
 
 _FOR = _LISTED.words("for")
-
-
 _TO_THE_MARK = 5  # pieces of what a line of a form asks
 
 

@@ -14,8 +14,6 @@ _LISTED = cue_page("walking/wrong_field")
 _SORRY = _LISTED.words("sorry")
 _NAMES_IT = _LISTED.words("names_it")
 _NOT = _LISTED.words("not")
-
-
 _FOR_OF_ANOTHER_FIELD = _LISTED.words("for_of_another_field")
 
 

@@ -849,8 +849,6 @@ def seeds_of_plants(lattice: Lattice, p: Phrase) -> bool:
 
 
 _IS = _LISTED.words("is")
-
-
 _IT_WAS = _COMMON.words("has_or_is")
 
 

@@ -148,8 +148,6 @@ def in_a_row_of_labels(lattice: Lattice, p: Phrase) -> bool:
 
 _NAMES_ONE = frozenset({"PLANT", "PLETTER", "HASH", "NODOT", "NUMBERW"})
 _AFTER_ALSO = _LISTED.words("after_also")
-
-
 _FOR_ALSO_OF_NO_PLANT = _LISTED.words("for_also_of_no_plant")
 
 
@@ -229,8 +227,6 @@ def so_many_at_once(lattice: Lattice, p: Phrase) -> bool:
 
 
 _PLURAL = _LISTED.words("plural")
-
-
 _BEHIND_NOT_ALL_COMMAS = _LISTED.words("behind_not_all_commas")
 
 
@@ -366,8 +362,6 @@ def far_ordinal(lattice: Lattice, p: Phrase) -> bool:
 
 _SAID_OF_ONE = _LISTED.words("said_of_one")
 _BEFORE_IT = _LISTED.words("before_it")
-
-
 _WHO_SAW = _LISTED.words("who_saw")
 _A_FEW = 4  # plants in a row that ordinals may tell of
 
@@ -809,8 +803,6 @@ def no_bean_label(lattice: Lattice, p: Phrase) -> bool:
 
 
 _WHOSE = _LISTED.words("whose")
-
-
 _BEHIND_A_THRESHOLD = _LISTED.words("behind_a_threshold")
 
 

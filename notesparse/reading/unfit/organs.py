@@ -12,8 +12,6 @@ _LISTED = cue_page("unfit/organs")
 _COMMON = cue_page("shared")
 
 _WHERE = _COMMON.words("beside")
-
-
 _BEHIND_FILLED = 3  # words
 _ROUNDS = _LISTED.words("rounds")
 
@@ -25,8 +23,6 @@ def looked_for(lattice: Lattice, p: Phrase) -> bool:
 
 
 _LAND = _LISTED.words("land")
-
-
 _FOR_CLEAR_OF_THE_GROUND = _LISTED.words("for_clear_of_the_ground")
 
 
@@ -81,8 +77,6 @@ def below_the_top(lattice: Lattice, p: Phrase) -> bool:
 
 
 _BELOW = _COMMON.words("underneath")
-
-
 _FOR_NOT_UP_TOP = _LISTED.words("for_not_up_top")
 _FOR_NOT_UP_TOP_2 = _LISTED.words("for_not_up_top_2")
 
@@ -161,8 +155,6 @@ def eaten_there(lattice: Lattice, p: Phrase) -> bool:
 
 
 _LOST = _LISTED.words("lost")
-
-
 _FOR_BEFORE_A_NODE = _LISTED.words("for_before_a_node")
 
 
@@ -206,8 +198,6 @@ def down_at_a_node(lattice: Lattice, p: Phrase) -> bool:
 
 _NODES = 28  # more than any stem has
 _LEFT = _LISTED.words("left")
-
-
 _FOR_SO_MANY_DONE = _LISTED.words("for_so_many_done")
 
 
@@ -230,8 +220,6 @@ def so_many_done(lattice: Lattice, p: Phrase) -> bool:
 
 _GONE = _LISTED.words("gone")
 _LEADS = _LISTED.words("leads")
-
-
 _BEHIND_TOP_IS_GONE = _LISTED.words("behind_top_is_gone")
 
 
@@ -416,8 +404,6 @@ def of_the_trade(lattice: Lattice, p: Phrase) -> bool:
 
 
 _NO_PODS = _LISTED.words("no_pods")
-
-
 _BEHIND_GREEN_BEANS = _LISTED.words("behind_green_beans")
 _FOR_GREEN_BEANS = _LISTED.words("for_green_beans")
 
@@ -572,8 +558,6 @@ def of_a_motor(lattice: Lattice, p: Phrase) -> bool:
 
 _MARKET = _LISTED.words("market")
 _BOUGHT = _LISTED.words("bought")
-
-
 _FOR_PRICED = _LISTED.words("for_priced")
 
 
@@ -723,8 +707,6 @@ def unis_as_a_place(lattice: Lattice, p: Phrase) -> bool:
 
 
 _AWAY_FROM = _LISTED.words("away_from")
-
-
 _FOR_WHERE_ON_THE_LEAF = _LISTED.words("for_where_on_the_leaf")
 _FOR_WHERE_ON_THE_LEAF_2 = _LISTED.words("for_where_on_the_leaf_2")
 
@@ -782,8 +764,6 @@ _OF_BEANS = frozenset(
 )
 _OF_BEANS |= {"NODE", "NODES", "ALLPL", "EVERYW", "TIP", "MOST", "HALF", "PIN", "FLAT", "LEAF"}
 _PRONOUNS = _LISTED.words("pronouns")
-
-
 _FOR_FILLED_ON_PAPER = _LISTED.words("for_filled_on_paper")
 _FOR_FILLED_ON_PAPER_2 = _LISTED.words("for_filled_on_paper_2")
 
@@ -888,8 +868,6 @@ def so_much_land(lattice: Lattice, p: Phrase) -> bool:
 
 
 _BESIDE = _LISTED.words("beside")
-
-
 _FOR_THE_ONE_THIRD_DOWN = _COMMON.words("parts_in_words")
 
 
@@ -959,8 +937,6 @@ def low_ground(lattice: Lattice, p: Phrase) -> bool:
 
 
 _ONES = _LISTED.words("ones")
-
-
 _FOR_LOW_ON_THE_PLANT = _COMMON.words("up_or_low")
 
 
@@ -1002,8 +978,6 @@ def no_for_node(lattice: Lattice, p: Phrase) -> bool:
 
 
 _OF_A_SPRAYER = _LISTED.words("of_a_sprayer")
-
-
 _BEFORE_BOOM_OF_A_SPRAYER = _LISTED.words("before_boom_of_a_sprayer")
 
 
@@ -1022,8 +996,6 @@ def of_the_first(lattice: Lattice, p: Phrase) -> bool:
 
 
 _KNOCKED = _LISTED.words("knocked")
-
-
 _BEHIND_OFF_THE_PLANT = _LISTED.words("behind_off_the_plant")
 _FOR_OFF_THE_PLANT = _LISTED.words("for_off_the_plant")
 _BEHIND_OFF_THE_PLANT_2 = _LISTED.words("behind_off_the_plant_2")
@@ -1186,8 +1158,6 @@ def part_of_a_length(lattice: Lattice, p: Phrase) -> bool:
 
 
 _TAKEN = _LISTED.words("taken")
-
-
 _BEHIND_THAT_WAS_PULLED = _LISTED.words("behind_that_was_pulled")
 
 

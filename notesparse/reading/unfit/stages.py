@@ -14,11 +14,7 @@ _COMMON = cue_page("shared")
 
 _BEFORE_A_STAGE = _LISTED.words("before_a_stage")
 _HOW = _LISTED.words("how")
-
-
 _TIMED = _LISTED.words("timed")
-
-
 _BEFORE_ON_THE_SO_MANY = _LISTED.words("before_on_the_so_many")
 
 
@@ -142,8 +138,6 @@ def of_a_tire(lattice: Lattice, p: Phrase) -> bool:
 
 _ROADS = _LISTED.words("roads")
 _BESIDE_A_ROAD = _LISTED.words("beside_a_road")
-
-
 _BEFORE_OF_A_ROAD = _LISTED.words("before_of_a_road")
 
 
@@ -213,8 +207,6 @@ def an_engine(lattice: Lattice, p: Phrase) -> bool:
 
 _DRIVE = _LISTED.words("drive")
 _MOTOR = _LISTED.words("motor")
-
-
 _FOR_DRIVEN = _LISTED.words("for_driven")
 _BEHIND_DRIVEN = _LISTED.words("behind_driven")
 _BEHIND_DRIVEN_2 = _LISTED.words("behind_driven_2")
@@ -383,8 +375,6 @@ _ALONG_IT = _LISTED.words("along_it")
 _NO_GROWTH = _LISTED.words("no_growth")
 _CODE = re.compile(r"[rv]-?\d+", re.IGNORECASE)
 _STILL = _LISTED.words("still")
-
-
 _BEFORE_NUMBER_OF_A_ROAD = _LISTED.words("before_number_of_a_road")
 _BEFORE_NUMBER_OF_A_ROAD_2 = _LISTED.words("before_number_of_a_road_2")
 _BEFORE_NUMBER_OF_A_ROAD_3 = _LISTED.words("before_number_of_a_road_3")
