@@ -303,6 +303,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         heads.rows_into_the_field,
         heads.somebodys_acres,
         heads.rows_apart,
+        heads.rows_of_weeds,
         heads.rows_walked,
         heads.drilled_on_a_day,
     ),

@@ -292,6 +292,22 @@ def rows_apart(lattice: Lattice, p: Phrase) -> bool:
     return any(text(lattice, x) == "," for x in range(p.start, p.end))
 
 
+_HOW_FAR_BACK = 4  # pieces from the height back to the weed
+
+
+def rows_of_weeds(lattice: Lattice, p: Phrase) -> bool:
+    """`ragweed 12 in. in the row`, `foxtail ten inches between the rows`: how high a weed is, and where it stands."""
+    unit = next((i for i, e in p.path if e.kind == "INCH"), None)
+    if unit is None or not any(text(lattice, i) in {"between", "in"} for i in range(unit + 1, p.end)):
+        return False
+    for i in range(p.start - 1, max(-1, p.start - _HOW_FAR_BACK - 1), -1):
+        if "WEED" in kinds(lattice, i):
+            return True
+        if lattice.pieces[i].form in {"mark", "nl"} and text(lattice, i) != ",":
+            return False
+    return False
+
+
 def not_glued_s(lattice: Lattice, p: Phrase) -> bool:
     """`7 1/2s`: the row spacing has an s."""
     return not lattice.original(p.start, p.end).endswith("s") or float(p.path[0][1].means) not in {7.5, 10, 15}
