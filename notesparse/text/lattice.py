@@ -18,6 +18,7 @@ from notesparse.text.scan import Piece
 from notesparse.text.spellings import in_place, spellings
 from notesparse.text.spoken import spoken
 from notesparse.text.words import word
+from notesparse.text.written_on import written_on
 
 __all__ = ["Edge", "Lattice"]
 
@@ -42,6 +43,7 @@ class Lattice(Net):
         _inside_a_word(self)
         pictures(self)
         lettered(self)
+        written_on(self)
 
 
 def _piece(net: Net, i: int, words: Vocabulary) -> None:

@@ -22,7 +22,9 @@ _MOST = 3  # words
 
 def no_field_here(s: Surroundings, name: Name) -> bool:
     """Whether the words name somebody, a way, an hour or another field, by what stands beside them."""
-    return any(rule(s, name) for rule in (addressed, of_the_neighbor, numbered_way, next_to, at_a_meal, so_full))
+    return any(
+        rule(s, name) for rule in (addressed, of_the_neighbor, numbered_way, next_to, at_a_meal, so_full, measured)
+    )
 
 
 def addressed(s: Surroundings, name: Name) -> bool:
@@ -76,6 +78,11 @@ def so_full(s: Surroundings, name: Name) -> bool:
     end += at(end) in _BEHIND_SO_FULL
     part = at(end).isdigit() and at(end + 1) == "/" and at(end + 2) in {"2", "4", "8"}
     return at(name.end - 1) in HOLDS and part and name.end - name.start - (at(name.start) == "the") == 1
+
+
+def measured(s: Surroundings, name: Name) -> bool:
+    """`River gauge 31 and falling`: how high the water stands, and no field `River`."""
+    return any(e.kind == "OTHERFIELD" and e.end > name.end for e in s.lattice.edges[name.start])
 
 
 _BY_THE_HOUR = _LISTED.words("by_the_hour")
