@@ -291,8 +291,17 @@ def _stage_at(ctx: Context, i: int) -> bool:
 def _placed(ctx: Context, start: int, on: int) -> bool:
     """`Beans touching at the top two nodes on 1, 3 and 4`: the place on the stem is told, so that these are plants."""
     lists = [labels for labels, end in listed(ctx, on + 1) if ends(ctx, end) and len(labels) > 1]
-    noded = any(e.kind in {"NODE", "NODES"} for k in range(start, on) for e in ctx.lattice.edges[k])
-    return noded and bool(lists)
+    return bool(lists) and _noded(ctx, start, on)
+
+
+def _noded(ctx: Context, start: int, on: int) -> bool:
+    return any(e.kind in {"NODE", "NODES"} for k in range(start, on) for e in ctx.lattice.edges[k])
+
+
+def _one_of_a_run(ctx: Context, start: int, on: int, label: str) -> bool:
+    """`plants 1 thru 3: 9 trifs, bloom top node on 2`: one of the plants that were named together, the place being told."""
+    run = len(ctx.plants) > 1 and any(p.label == label for p in ctx.plants)
+    return run and ctx.lattice.at(on) == "on" and _noded(ctx, start, on)
 
 
 _IS = _LISTED.words("is")
@@ -391,6 +400,7 @@ def ahead(ctx: Context, start: int, behind: bool = False, *, surely: bool = Fals
                 continue  # no pods on any of 3
             said = said or (preposition and len(labels) == 1 and _again(ctx, end, labels[0], known))
             but = end < len(pieces) and pieces[end].text in {"and", "but"}
+            said = said or (preposition and len(labels) == 1 and _one_of_a_run(ctx, start, i, labels[0]))
             at_place = preposition and ctx.lattice.at(end) == "at" and set(labels) <= set(known) and len(known) > 1
             said = said or at_place  # blooms on 1 at the top node
             of_two = at_place or (

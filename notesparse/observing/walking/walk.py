@@ -44,6 +44,7 @@ from notesparse.observing.walking.like_another_field import but_what_differs
 from notesparse.observing.walking.like_at_stop import like_at_stop
 from notesparse.observing.walking.like_the_form_before import like_the_form_before, variety_again
 from notesparse.observing.walking.like_there import like_a_plant_there
+from notesparse.observing.walking.listed_together import go_on_with_the_listed
 from notesparse.observing.walking.listening import LINKS, ORGANS, OWN, Listener
 from notesparse.observing.walking.loose_numbers import read_none, read_number
 from notesparse.observing.walking.moved import exchange_named, to_another
@@ -155,6 +156,7 @@ def steps(w: Listener) -> None:
         if table is not None:
             end_clause(w, k)
             read_table(ctx, table)
+            go_on_with_the_listed(w, table)
             w.resume_at = table.end
             w.at_head = w.at_head and (ctx.visit is None or ctx.visit.empty)
             k += 1
