@@ -121,8 +121,8 @@ def by_their_numbers(w: Listener, i: int) -> int | None:
     if not bloom or (len(got[0]) == 1 and ctx.plants and ctx.plants[-1].line == ctx.line and ctx.plants[-1].empty):
         return None
     if len(got[0]) == 1:
-        if got[0] == ["1"]:
-            return None
+        if got[0] == ["1"] and not (len(ctx.plants) > 1 and at(end).endswith("ing")):
+            return None  # but plants 1 thru 3: 9 trifs, one blooming
         stop = next((x for x in range(end, len(ctx.lattice.pieces)) if w.ends_at(x)), len(ctx.lattice.pieces))
         ctx.mark(i, stop, UNREAD, WHICH)
         return stop

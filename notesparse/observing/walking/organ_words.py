@@ -415,7 +415,7 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return True
     if ph.form == "brown_head" and not any(s.phrase is not None for s in w.segments[k + 1 :]):
         return False  # percent have a brown pod: a head over nothing
-    if ph.rule == "podshare" and hurt_here(w, k):
+    if ph.rule == "podshare" and ph.form != "pods_all_green" and hurt_here(w, k):
         ctx.mark(ph.start, ph.end, UNREAD, "not a normal pod: no evidence for a stage")
         return "barred"
     if (
@@ -889,7 +889,7 @@ def hurt_here(w: Listener, k: int) -> bool:
             if s.phrase is None:
                 at = w.ctx.lattice.at
                 but = at(s.start + 1) == "but" and at(s.start + 2) in _ITS  # one brown pod, but it's rotted
-                comma = at(s.start) == "," and not but
+                comma = at(s.start) == "," and not but and at(s.start + 1) != "both"  # two brown pods, both hail cut
                 if w.hard_end(s.start) or (comma and not _hurt_at(w, s.start + 1)):
                     break
                 if _hurt_at(w, s.start):
