@@ -51,7 +51,13 @@ def whole_lines(s: Surroundings, chosen: list[Name]) -> list[Name]:
         labelled = name.cue == "field" and bool(_ASKS & {s.text(x) for x in range(name.cue_start, name.start)})
         end = _with_its_part(s, name, labelled, end, chosen)
         ends = end >= s.n or s.pieces[end].form == "nl"
-        if (labelled or s.text(end - 1) in _PARTS) and ends and end > name.end and not s.shouted and upper(s, name.start):
+        if (
+            (labelled or s.text(end - 1) in _PARTS)
+            and ends
+            and end > name.end
+            and not s.shouted
+            and upper(s, name.start)
+        ):
             name = replace(name, end=end, text=s.lattice.written(name.start, end))
         out.append(name)
     return out
