@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from datetime import date
 from typing import Any
 
-from notesparse.facts import Staged
+from notesparse.facts import Stage, Staged
 from notesparse.observing.draft import Ask, PlantDraft, TallyDraft, VisitDraft
 from notesparse.observing.settle import Settled
 from notesparse.observing.tallies import counted_up
@@ -277,11 +277,14 @@ def odd_dates(
 
 
 def statements_differ(visits: list[VisitDraft]) -> list[Ask]:
-    """`overall R3. well, R2`: asked, the later one meanwhile (guide 4.15)."""
+    """`overall R3. well, R2`: asked, the later one meanwhile (guide 4.15). So is `V4, most plants have five trifoliates`."""
     out = []
     for v in visits:
         for letter in "vr":
-            said_ = [s for s in v.stated if s.letter == letter and s.where is None and not s.average]
+            whole = [s for s in v.stated if s.letter == letter and s.where is None]
+            said_ = [s for s in whole if not s.average]
+            if said_ and len({s.value for s in said_}) == 1:
+                said_ = [*(s for s in whole if s.average and not _one_in_the_other(s.value, said_[0].value)), *said_]
             if len(said_) < 2 or all(s.value == said_[-1].value for s in said_):
                 continue
             last = said_[-1].value
@@ -302,6 +305,11 @@ def statements_differ(visits: list[VisitDraft]) -> list[Ask]:
                 )
             )
     return out
+
+
+def _one_in_the_other(a: Stage, b: Stage) -> bool:
+    """The same stage, or one that lies in the range of the other."""
+    return (isinstance(b, str) and agrees(a, b)) or (isinstance(a, str) and agrees(b, a))
 
 
 def tallies_differ(visits: list[VisitDraft]) -> list[Ask]:
