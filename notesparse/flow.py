@@ -30,7 +30,6 @@ from notesparse.observing import (
     unread_heads,
     unseen_turns,
     unturned,
-    vanished,
 )
 from notesparse.observing.draft import VisitDraft
 from notesparse.observing.finding import findings
@@ -139,7 +138,6 @@ def _read_once(
     unturned.ask(ctx)
     left_over.ask(ctx)
     visits = _kept(ctx)
-    vanished.tell(ctx, visits, segments)
     outcome = conclude(ctx, note, visits, options, answers, by_hand, instead)
     words = {} if isinstance(instead, Behind) else meant(lattice, _still_open(outcome), _held(lattice, tables), ctx.use)
     if not words:
