@@ -372,7 +372,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "frac_brown": (organs.half_of_it,),
     "frac_of_n": (counts.of_its_pods,),
     "frac_doing": (counts.no_doing, counts.half_of_the_pods),
-    "group": (heads.no_group, heads.cut_decimal),
+    "group": (heads.no_group, heads.cut_decimal, heads.group_of_people),
     "group_digits": (heads.no_two_digits, heads.before_count, heads.no_group),
     "group_both": (labels.either_or, heads.group_of_the_top, labels.all_in_all),
     "ord_rolled": (labels.of_the_next_plant, organs.out_of, organs.their_edges),

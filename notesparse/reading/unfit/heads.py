@@ -44,6 +44,17 @@ def no_group(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
+_PEOPLE_DO = _LISTED.words("people_do")
+_WE_ARE = _LISTED.words("we_are")
+
+
+def group_of_people(lattice: Lattice, p: Phrase) -> bool:
+    """`group 3 forgot the clipboard`, `we're group 2`: who did the walking, and no maturity group."""
+    if p.path[0][1].kind != "GROUP" or text(lattice, p.start) not in {"group", "grp", "team"}:
+        return False
+    return text(lattice, p.end) in _PEOPLE_DO or text(lattice, p.start - 1) in _WE_ARE
+
+
 _OTHER_UPS = _LISTED.words("other_ups")
 
 
