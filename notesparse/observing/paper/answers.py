@@ -10,22 +10,26 @@ from notesparse.observing.draft import TallyDraft
 from notesparse.observing.fold import EVIDENCE, Context, numbers_of
 from notesparse.observing.paper.cells import Reader
 from notesparse.observing.paper.heads import ORGANS, Column, read_heads
+from notesparse.observing.stages import read_stage
 from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
 
 _STAGE = {"flowers": "R1", "pods": "R3", "seeds": "R5", "brown": "R7"}
+_NO_FURTHER = frozenset({"just", "only", "still"})
 _WORDS = {"yes", "no", "x", "nothing", "unreadable"}
 
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """A question's column with its answer at pieces [start, end), and the number of plants looked at, if it was said."""
+    """A question's column, or the stage that it asks for, with its answer at pieces [start, end), and the number of plants
+    looked at, if it was said."""
 
-    column: Column
+    column: Column | None
     start: int
     end: int
     sample: int | None
+    stage: str | None = None
 
 
 def find_answers(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> list[tuple[Line, Answer]]:
@@ -38,7 +42,7 @@ def find_answers(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> li
         for ph in phrases_at(lattice, line.start):
             if ph.rule == "sampled" and ph.end == line.end and numbers_of(ph):
                 sample = numbers_of(ph)[0]
-        shared = _of_so_many(lattice, line)
+        shared = _of_so_many(lattice, line) or (_at_a_stage(lattice, line, sample) if sample is not None else None)
         if shared is not None:
             out.append((line, shared))
             continue
@@ -80,16 +84,37 @@ def _of_so_many(lattice: Lattice, line: Line) -> Answer | None:
     return Answer(got[0], line.end - 1, line.end, int(texts[of + 1]))
 
 
+def _at_a_stage(lattice: Lattice, line: Line, sample: int) -> Answer | None:
+    """`still R5? 3`, `only R2? 4`: how many of the plants that were looked at are at that stage and no further."""
+    last = line.end - 1
+    if lattice.at(line.start) not in _NO_FURTHER or lattice.at(last - 1) != "?" or lattice.pieces[last].form != "int":
+        return None
+    for ph in phrases_at(lattice, line.start + 1):
+        stage = read_stage(ph) if ph.form in {"r1", "r_query"} and ph.end + (ph.form == "r1") == last else None
+        if stage is not None and int(lattice.pieces[last].text) <= sample:
+            return Answer(None, last, line.end, sample, str(stage["r"]))
+    return None
+
+
 def read_answer(ctx: Context, start: int, answer: Answer, reader: Reader) -> None:
     """A count is a tally of the sample; a sign is said of the plant that is spoken of."""
     span = ctx.span(start, answer.end)
     ctx.mark(start, answer.start, EVIDENCE)
-    what = answer.column.what[0]
+    what = answer.column.what[0] if answer.column is not None else ""
     if answer.sample is not None:
         ctx.mark(answer.start, answer.end, EVIDENCE)
         ctx.here().tallies.append(
-            TallyDraft(_STAGE[what], int(ctx.lattice.pieces[answer.start].text), answer.sample, None, span)
+            TallyDraft(
+                answer.stage or _STAGE[what],
+                int(ctx.lattice.pieces[answer.start].text),
+                answer.sample,
+                None,
+                span,
+                exclusive=answer.stage is not None,
+            )
         )
+        return
+    if answer.column is None:
         return
     plants = ctx.plants or ctx.begin([ctx.next_label()], span, named=False)
     named = ctx.explicit
