@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from notesparse.language.columns import column_words, squeeze
+from notesparse.language.cues import cue_page
 from notesparse.observing.draft import TallyDraft
 from notesparse.observing.fold import EVIDENCE, Context, numbers_of
 from notesparse.observing.paper.cells import Reader
@@ -15,8 +16,10 @@ from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
 
+_LISTED = cue_page("paper/answers")
+
 _STAGE = {"flowers": "R1", "pods": "R3", "seeds": "R5", "brown": "R7"}
-_NO_FURTHER = frozenset({"just", "only", "still"})
+_NO_FURTHER = _LISTED.words("no_further")
 _WORDS = {"yes", "no", "x", "nothing", "unreadable"}
 
 

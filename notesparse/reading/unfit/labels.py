@@ -751,7 +751,8 @@ def no_sample(lattice: Lattice, p: Phrase) -> bool:
     """`I pulled`; `the plant I pulled had seven`; `3 4 sampled`."""
     if any(e.how == "figure" for _, e in p.path):
         return True
-    if text(lattice, p.start) == "pulled" and p.path[-1][1].kind == "INT" and "WEED" in kinds(lattice, p.end):
+    by_hand = "pulled" in {text(lattice, p.start), text(lattice, p.start + 1)} and p.path[-1][1].kind == "INT"
+    if by_hand and "WEED" in kinds(lattice, p.end):
         return True  # pulled 20 waterhemp by hand
     first = p.path[0][1]
     if first.kind == "SAMPLED" and text(lattice, first.end) == "," and kinds(lattice, p.start - 1) & {"PLANT", "INT"}:
