@@ -37,12 +37,14 @@ from notesparse.observing.fold import FILLER, UNREAD, Context
 from notesparse.observing.naming.find import find_names
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.numbered import no_years
+from notesparse.observing.owner_first import owner_first
 from notesparse.observing.paper.goes_on import remarks_between
 from notesparse.observing.paper.side_by_side import unfolded
 from notesparse.observing.paper.signs_meant import meant
 from notesparse.observing.paper.tables import Table, find_tables
 from notesparse.observing.series import coded_plants, mark_series
 from notesparse.observing.shown import wording
+from notesparse.observing.walking.elsewhere import elsewhere
 from notesparse.observing.walking.like_another_field import still_alike
 from notesparse.observing.walking.listening import Listener
 from notesparse.observing.walking.placed_lines import placed_lines, places_alone, places_in_a_row
@@ -102,7 +104,7 @@ def _read_once(
     vocabulary = known_words(options.words)
     pieces = mended(said_marks(scan(text)), vocabulary)
     lattice = Lattice(text, pieces, vocabulary)
-    page = None if isinstance(instead, Behind) else unfolded(lattice)
+    page = None if isinstance(instead, Behind) else unfolded(lattice) or owner_first(lattice)
     if page is not None:
         outcome = _read_once(note, options, answers, by_hand, Behind(instead, page))
         return carried_back(outcome, note, page)
@@ -224,6 +226,7 @@ def _segments(
     no_names = remarks_between(lattice, [t.grid for t in tables if t.grid is not None]) | places_alone(lattice).keys()
     no_names |= {i for a, b in places_in_a_row(lattice).items() for i in range(a, b)}
     no_names |= coded_plants(lattice)
+    no_names |= {i for a, b in elsewhere(lattice).items() for i in range(a, b)}
     no_names |= {i for i in range(n) if any(e.kind == "NODEFIG" for e in lattice.edges[i])}
     found = [
         name for name in found if name.start not in no_names and not any(t.start <= name.start < t.end for t in tables)

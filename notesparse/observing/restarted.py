@@ -19,7 +19,7 @@ _COMMON = cue_page("shared")
 
 _MOST = 4  # words of such a name
 _FIRST = _COMMON.words("first_label")
-_OUR_OWN = _LISTED.words("our_own")
+_OUR_OWN = _COMMON.words("mine")
 _INSIDE = _LISTED.words("inside")
 _LIES = _LISTED.words("lies")
 _ENDS = frozenset({".", ":", "-", "–", ",", ";"})

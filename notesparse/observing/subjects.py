@@ -15,6 +15,7 @@ from notesparse.observing.uncounted import DENIED, ENDS, around
 from notesparse.span import Span
 
 _LISTED = cue_page("observing/subjects")
+_COMMON = cue_page("shared")
 
 _VERBS = _LISTED.words("verbs")
 _STANDS_FOR = _LISTED.words("stands_for")
@@ -112,7 +113,7 @@ def _not_whose(ctx: Context, plant: PlantDraft, said: Span) -> bool:
     return _nobodys(ctx, said) or _of_another(ctx, plant, said)
 
 
-_OF = _LISTED.words("of")
+_OF = _COMMON.words("in_of_on")
 _ALL = _LISTED.words("all")
 _WHICH = frozenset({"ORD", "LAST", "OTHER", "HASH", "PLETTER", "PLANT", "INT"})
 

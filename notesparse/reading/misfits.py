@@ -127,7 +127,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "seed_almost": (organs.partly_filled,),
     "ord_almost": (organs.not_yet_open,),
     "top_almost": (organs.not_yet_open,),
-    "no_brown": (counts.none_brown_pods, organs.not_of_all),
+    "no_brown": (counts.none_brown_pods, organs.none_of_more, organs.not_of_all),
     "brown": (counts.brown_kind,),
     "most_brown": (counts.brown_kind,),
     "open_n": (counts.out_of_a_quarter,),
@@ -165,6 +165,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "seed_nothing": (organs.of_something_else,),
     "seed_no": (
         organs.none_so_long,
+        organs.none_of_more,
         organs.no_of_what_follows,
         organs.of_an_animal,
         organs.none_up,

@@ -8,6 +8,7 @@ import re
 from dataclasses import replace
 
 from notesparse.language.cues import cue_page
+from notesparse.language.lists import claim_words
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import MEALS
 from notesparse.observing.naming.surroundings import Surroundings, upper
@@ -23,7 +24,8 @@ _MOST = 3  # words
 def no_field_here(s: Surroundings, name: Name) -> bool:
     """Whether the words name somebody, a way, an hour or another field, by what stands beside them."""
     return any(
-        rule(s, name) for rule in (addressed, of_the_neighbor, numbered_way, next_to, at_a_meal, so_full, measured)
+        rule(s, name)
+        for rule in (addressed, of_the_neighbor, where_somebody_is, numbered_way, next_to, at_a_meal, so_full, measured)
     )
 
 
@@ -48,6 +50,16 @@ def of_the_neighbor(s: Surroundings, name: Name) -> bool:
     )
 
 
+def where_somebody_is(s: Surroundings, name: Name) -> bool:
+    """`for the owner out in Tulsa`, `my aunt down in Macon wants this`: where somebody is who has not seen the field."""
+    if s.text(name.start - 1) != "in":
+        return False
+    at = name.start - 2 - (s.text(name.start - 2) in _OUT)
+    return s.text(at) in claim_words().people and s.text(at - 1) in _SOMEBODY
+
+
+_OUT = _LISTED.words("out")
+_SOMEBODY = _LISTED.words("somebody")
 _BESIDE = _LISTED.words("beside")
 _OF_THEIRS = _LISTED.words("of_theirs")
 _OWNED = 4  # pieces of `the neighbor's beans`

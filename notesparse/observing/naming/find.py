@@ -104,7 +104,7 @@ def find_names(
         chosen, used = _chosen(s, _found(s))
     chosen = sorted([*at_the_head(s, chosen, used), *chosen], key=lambda name: name.start) or only_place(s)
     chosen = past_the_round(s, chosen)
-    chosen = but_heads(s, chosen)
+    chosen = but_heads(s, _but_behind_a_day(s, chosen))
     chosen = sorted([*chosen, *more_heads(s, chosen, used), *told_in_turn(s, chosen)], key=lambda name: name.start)
     chosen = _but_the_labelled(s, titled_whole(s, [grown(s, name, used) for name in chosen]))
     kept = _but_what_was_found(s, _as_said_before(s, _like_the_first(s, chosen)))
@@ -132,6 +132,25 @@ def _mended(s: Surroundings, name: Name) -> str:
             text = text.replace(p.span.of(s.lattice.text), in_case(p.text, p.span.of(s.lattice.text)))
             text = text[:-6] if text.lower().endswith(" field") else text  # Mi1l Creek fie1d
     return text
+
+
+_TURNS = _LISTED.words("turns")
+
+
+def _but_behind_a_day(s: Surroundings, chosen: list[Name]) -> list[Name]:
+    """`Potters Corner on July 2nd as you asked me to`, `The creamery field, August fifth. These are for the fair table.`: the
+    day is that of the field right before it, and behind it talk goes on."""
+    named = {name.end + (s.text(name.end) in {",", "on", "-"}) for name in chosen}
+    days = sorted({p.end for i in named if i < s.n for p in s.phrases[i] if p.rule == "date"})
+    return [name for name in chosen if name.cue != "date" or not days or not _talk_behind(s, days, name)]
+
+
+def _talk_behind(s: Surroundings, days: Sequence[int], name: Name) -> bool:
+    """Nothing but words of talk stands between such a day and the name, and none that turns to another field."""
+    day = max((x for x in days if x <= name.start), default=name.start)
+    words = {s.text(x) for x in range(day, name.start) if s.pieces[x].form == "word"}
+    again = any(p.rule == "date" for x in range(day, name.start) for p in s.phrases[x])
+    return bool(words) and not words & _TURNS and not again
 
 
 _PUTS = _LISTED.words("puts")

@@ -74,6 +74,9 @@ class _Reading:
         self.sites.append(Site(at, kind, bonus, cue_start))
 
 
+_BEANS_STAND = _COMMON.words("at_in_on")
+
+
 def find_sites(s: Surroundings) -> list[Site]:
     """All sites, in order."""
     r = _Reading()
@@ -92,7 +95,7 @@ def find_sites(s: Surroundings) -> list[Site]:
             r.begin("sentence")
         else:
             if not p.text.isascii() and p.form == "mark":
-                r.begin("sentence")  # a picture parts what is said
+                r.begin(r.kind if r.fresh else "sentence")  # a picture parts what is said
                 continue
             _at_piece(s, r, i)
     first_day = next((i for i in range(s.n) if _a_day(s, i)), None)
@@ -241,6 +244,8 @@ def _at_piece(s: Surroundings, r: _Reading, i: int) -> None:
             r.add(at, "go", 2.5, i)  # those two were at hales piece
     if r.fresh and p.text == "now" and i + 2 < s.n and upper(s, i + 1) and upper(s, i + 2):
         r.add(i + 1, "go", 2.5, i)  # now Long Row
+    if r.fresh and p.text in THE_CROP and s.text(i + 1) in _BEANS_STAND:
+        r.add(i + 2 + (s.text(i + 2) == "the"), "go", 0.3, i)  # corn's tall. beans on sugar ditch plant one
     if r.fresh:
         _at_a_head(s, r, i)
     if "FIELDCUE" in cues and not _talked_over(s, i, cue_end):

@@ -141,6 +141,14 @@ def steps(w: Listener) -> None:
             w.resume_at = then
             k += 1
             continue
+        not_ours = w.elsewhere.get(s.start)
+        if not_ours is not None:
+            clear_waiting(w)
+            ctx.mark(s.start, not_ours, UNREAD, "not this field")
+            counted_plants.cut(w, not_ours)
+            w.resume_at = not_ours
+            k += 1
+            continue
         if s.start in w.now_said and not w.barred:
             ctx.mark(s.start, w.now_said[s.start], FILLER)
             w.resume_at = w.now_said[s.start]

@@ -268,11 +268,18 @@ def seed_in_it(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, i) == "in" and bool(kinds(lattice, i - 1) & {"SEED", "BEAN"})
 
 
+_WHOSE = _LISTED.words("whose")
+
+
 def a_part_of(lattice: Lattice, p: Phrase) -> bool:
-    """`one brown pod about a third of the leaves`, `R6 and a third R5`: a part of something, and no length."""
+    """`one brown pod about a third of the leaves`, `R6 and a third R5`, `half the pods`: a part of something, and no
+    length."""
     if text(lattice, p.start - 1) in {"r", "v"} and lattice.pieces[p.start].glued:
         return True
-    return p.path[-1][1].kind == "FRAC" and text(lattice, p.end) == "of"
+    if p.path[-1][1].kind != "FRAC":
+        return False
+    of_them = text(lattice, p.end) in _WHOSE and bool(kinds(lattice, p.end + 1) & {"FLOWER", "LEAF", "POD"})
+    return of_them or text(lattice, p.end) == "of"
 
 
 def flat_and_no_pod(lattice: Lattice, p: Phrase) -> bool:
@@ -283,6 +290,22 @@ def flat_and_no_pod(lattice: Lattice, p: Phrase) -> bool:
 def not_the_top_leaf(lattice: Lattice, p: Phrase) -> bool:
     """`pods up top flat`: the place of pods, and no leaf."""
     return text(lattice, p.start - 1) == "up" and bool(kinds(lattice, p.start - 2) & {"POD", "SEED", "BEAN", "FLOWER"})
+
+
+_MORE = _LISTED.words("more")
+_NOTHING = _LISTED.words("nothing")
+
+
+def none_of_more(lattice: Lattice, p: Phrase) -> bool:
+    """`4 of 10 blooming, nothing further along`, `podding, nothing to brag about`: there is no more than that."""
+    at, last = p.path[-1]
+    if len(p.path) == 1 or last.kind != "NONE" or text(lattice, at) not in _NOTHING:
+        return False
+    if text(lattice, p.end) in _MORE:
+        return True
+    apart = text(lattice, at - 1) in {",", ";", "-"}
+    behind = lattice.pieces[p.end] if p.end < len(lattice.pieces) else None
+    return apart and behind is not None and behind.form == "word" and not lattice.known[p.end]
 
 
 def none_then_comma(lattice: Lattice, p: Phrase) -> bool:
@@ -1090,6 +1113,7 @@ def none_so_long(lattice: Lattice, p: Phrase) -> bool:
 
 NONE_OF_IT = (
     none_so_long,
+    none_of_more,
     picture_behind_a_share,
     it_has_none,
     has_one_none_on,

@@ -1,0 +1,43 @@
+"""Sentences that say at their end that they are not of this field: `Greenhouse soybeans are R2, not this field.` (guide
+4.23)."""
+
+from __future__ import annotations
+
+from notesparse.language.cues import cue_page
+from notesparse.text.lattice import Lattice
+
+_LISTED = cue_page("walking/elsewhere")
+_COMMON = cue_page("shared")
+
+_OURS = _COMMON.words("mine")
+_THIS = _LISTED.words("this")
+_FIELD = _LISTED.words("field")
+_PARTS = _LISTED.words("parts")
+_OF = _LISTED.words("of")
+
+
+def elsewhere(lattice: Lattice) -> dict[int, int]:
+    """Such sentences, without the mark that ends them: first piece -> end."""
+    if "not" not in lattice.said or not lattice.said & (_OURS | _FIELD):
+        return {}
+    at, n = lattice.at, len(lattice.pieces)
+    out: dict[int, int] = {}
+    for i in range(2, n - 1):
+        end = _end(lattice, i) if at(i) == "not" and at(i - 1) in _PARTS else 0
+        if end and (end == n or lattice.opens(end + 1)):
+            first = next(k for k in range(i - 1, -1, -1) if lattice.opens(k))
+            if first < i - 1:
+                out[first] = end
+    return out
+
+
+def _end(lattice: Lattice, no: int) -> int:
+    """Where `not ours`, `not this field`, `not of our ground` ends that begins at piece `no`; 0 where none does."""
+    i = no + 1 + (lattice.at(no + 1) in _OF)
+    if lattice.at(i) in _OURS:
+        end = i + 1
+    elif lattice.at(i) in _THIS and lattice.at(i + 1) in _FIELD:
+        end = i + 2
+    else:
+        return 0
+    return end + (lattice.at(end) == ")")
