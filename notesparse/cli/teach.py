@@ -41,7 +41,7 @@ def teach(
 
     \b
     Examples:
-      notesparse teach butterflies unifoliates
+      notesparse teach paddles unifoliates
       notesparse teach "whirly birds" nothing --dry-run --notes demo_notes
       notesparse teach --list
     """
@@ -52,7 +52,7 @@ def teach(
         _list(path, as_json)
         return
     if word is None or meaning is None:
-        raise typer.BadParameter("a WORD and its MEANING are wanted, as in: teach butterflies unifoliates")
+        raise typer.BadParameter("a WORD and its MEANING are wanted, as in: teach paddles unifoliates")
     with_it = _taught(word, meaning, kind)
     _change(path, with_it, dry_run, notes, f"“{word}” is read as {meaning}", f"notesparse unteach {_quoted(word)}")
 
@@ -66,7 +66,7 @@ def unteach(
 
     \b
     Example:
-      notesparse unteach butterflies
+      notesparse unteach paddles
     """
     from notesparse.language.taught import without_word
     from notesparse.settings.layers import taught_file
