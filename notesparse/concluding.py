@@ -16,7 +16,7 @@ from notesparse.asking.restage import Plant, Restaging, Standing
 from notesparse.asking.weigh import After, Open, Weighed, weigh
 from notesparse.doubts.instead import Instead, Words
 from notesparse.facts import Staged, Stated
-from notesparse.observing import clashes, compare
+from notesparse.observing import clashes, compare, odd_dates
 from notesparse.observing.account import partition, settle_uses, unread_spans
 from notesparse.observing.answering import OF_DRAFTS, OF_VISITS, on_plant, on_visit, redraw, redrawn, tried
 from notesparse.observing.draft import Ask, PlantDraft, StatedDraft, VisitDraft
@@ -159,7 +159,7 @@ class Conclusion:
             lambda st: compare.fewer_than_all(v),
             lambda st: compare.tallies_against_plants(v, st),
             lambda st: compare.going_back(v, st, self.ctx.note_date),
-            lambda st: compare.odd_dates(v, st, self.ctx.note_date),
+            lambda st: odd_dates.ask(v, st, self.ctx.note_date),
         )
         for find in finders:
             self._take(find(self.staged.stages))

@@ -4,7 +4,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import date
 from typing import Any
 
 from notesparse.facts import Stage, Staged
@@ -234,48 +233,6 @@ def _none(stage: str) -> str:
     return "no open flower" if stage == "none" else stage
 
 
-def odd_dates(
-    visits: list[VisitDraft], stages: list[list[tuple[Staged, Staged]]], note_date: str | None = None
-) -> list[Ask]:
-    """Days from planting that no soybean needs (guide section 8)."""
-    out = []
-    for v, st in zip(visits, stages, strict=True):
-        planted, seen = v.head.get("planted"), v.head.get("date")
-        iso_day = seen.value if seen is not None else note_date
-        if planted is None or iso_day is None:
-            continue
-        day = date.fromisoformat(iso_day)
-        days = (day - date.fromisoformat(planted.value)).days
-        flowering = any(r.stage not in {None, "none"} for _, r in st) or any(
-            t.what in {"R1", "R2", "R3", "R4", "R5", "R6", "R7", "R8"} for t in v.tallies
-        )
-        highest = max((rank(x.stage) for x, _ in st if x.stage), default=0)
-        if (flowering and days < 25) or (days >= 0 and highest > 3 + days / 2.5) or days < 0:
-            iso = planted.value
-            other = date.fromisoformat(iso)
-            guess = other.replace(month=5) if other.month != 5 else other
-            out.append(
-                Ask(
-                    "8",
-                    planted.span,
-                    f"Planted {iso}, {days} days before this visit: is that date right?",
-                    [
-                        (f"yes, {iso}", {"planted": iso}),
-                        (
-                            f"no, {guess.isoformat()}" if guess != other else "no",
-                            {"planted": guess.isoformat() if guess != other else None},
-                        ),
-                    ],
-                    None,
-                    0,
-                    "planted",
-                    always=True,
-                    visit=v,
-                )
-            )
-    return out
-
-
 def statements_differ(visits: list[VisitDraft]) -> list[Ask]:
     """`overall R3. well, R2`: asked, the later one meanwhile (guide 4.15). So is `V4, most plants have five trifoliates`."""
     out = []
@@ -490,7 +447,6 @@ __all__ = [
     "is_range",
     "more_than_all",
     "nodes_habit",
-    "odd_dates",
     "stated_against_computed",
     "statements_differ",
     "tallies_differ",

@@ -87,6 +87,9 @@ _FOR_COUNT = _LISTED.words("for_count")
 _FOR_CLOSES = _LISTED.words("for_closes")
 
 
+_WHOLE = 100  # percent
+
+
 class Counts(Words):
     """Counts of one stretch. A reader gives the piece to go on at, None for nothing, -1 where the stretch ends."""
 
@@ -572,7 +575,8 @@ class Counts(Words):
             k = end
             while text_at(lat, k) in _FOR_COUNT and not self.stops(k):
                 k += 1
-            if not self._closes(k):
+            too_much = cur.kind == "defoliation" and any(v.value > _WHOLE for v in values)  # defol 120
+            if too_much or not self._closes(k):
                 return -1
             self._give(cur, values, j, end)
             return max(k, end) if k == end or text_at(lat, k) not in {"so", "or"} else end
