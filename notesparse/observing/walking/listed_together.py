@@ -29,8 +29,8 @@ def _of_some(w: Listener, i: int) -> bool:
     """`trifs 12 12 11 13, one blooming`, `bloom on two of them`, `most with pods`: what follows is of some of them."""
     at, k = w.ctx.lattice.at, i + 1
     while k < len(w.ctx.use) and not w.hard_end(k):
-        numbered = "INT" in w.ctx.lattice.kinds(k)
-        if at(k) in _SOME or (numbered and (at(k + 1) == "of" or k == i + 1)):
+        kinds = w.ctx.lattice.kinds(k)
+        if at(k) in _SOME or "ROLLED" in kinds or ("INT" in kinds and (at(k + 1) == "of" or k == i + 1)):
             return True
         k += 1
     return False

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from notesparse.observing import leaves
 from notesparse.observing.fold import EVIDENCE, numbers_of
+from notesparse.observing.walking.by_place import number_at
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
@@ -15,6 +16,8 @@ def one_each(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
     """Give each plant of the label its own count, where as many counts as plants stand between the label and the
     noun."""
     ctx = w.ctx
+    if ph.form == "trif_nr":
+        return _two_behind(w, ph, span)
     key = _COUNTS.get(ph.form)
     if key is None or ctx.group is not None or any(p.facts for p in ctx.plants):
         return False
@@ -50,4 +53,24 @@ def one_each(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
             return False
     ctx.plants = plants
     ctx.mark(first, ph.end, EVIDENCE)
+    return True
+
+
+def _two_behind(w: Listener, ph: Phrase, span: Span) -> bool:
+    """`plants 1 and 2: trifs 10 and 11`: two plants that were named together, and two counts behind the noun."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    two = ctx.group is None and ctx.explicit and len(ctx.plants) == 2 and not any(p.facts for p in ctx.plants)
+    second = number_at(w, ph.end + 1) if two and at(ph.end) in {"and", "&"} else None
+    if second is None:
+        return False
+    ends = w.ends_at(second.end) or at(second.end) == "," or "PLANT" in ctx.lattice.kinds(second.end)
+    if not ends:
+        return False
+    plants = ctx.plants
+    values = (numbers_of(ph)[0], span), (int(second.means), ctx.span(ph.end + 1, second.end))
+    for plant, (n, where) in zip(plants, values, strict=True):
+        ctx.plants = [plant]
+        leaves.count(ctx, "trifoliates", n, where)
+    ctx.plants, w.resume_at = plants, second.end
+    ctx.mark(ph.start, second.end, EVIDENCE)
     return True

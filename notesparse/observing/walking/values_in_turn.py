@@ -68,7 +68,7 @@ def values_in_turn(w: Listener, i: int) -> int | None:
     k = max(k, ripe)
     if (values[0].share is not None) != bool(ripe) or (values[0].length is not None and what is None):
         return None
-    got = _plants(w, i, k)
+    got = _plants(w, i, k) or (_of_the_run(w, i, k, len(values)) if values[0].stage is not None else None)
     if got is None:
         return None
     return _given(w, i, what, values, *got)
@@ -168,6 +168,13 @@ def _plants(w: Listener, i: int, k: int) -> tuple[list[str], int] | None:
     if not _behind_its_plants(w, i) or not w.ends_at(k):
         return None
     return [p.label for p in ctx.plants], k
+
+
+def _of_the_run(w: Listener, i: int, k: int, many: int) -> tuple[list[str], int] | None:
+    """`plants 1 thru 3: trifs 10 11 10, R2, R2, R1`: as many stages as plants are in hand."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    run = ctx.explicit and len(ctx.plants) == many and at(i - 1) in {",", ";"} and w.ends_at(k)
+    return ([p.label for p in ctx.plants], k) if run else None
 
 
 def _drafts(w: Listener, labels: list[str], span: Span) -> list[PlantDraft]:
