@@ -26,6 +26,7 @@ from notesparse.observing.walking.only_these import WHICH
 from notesparse.observing.walking.places import near_top
 from notesparse.observing.walking.ripe_pods import asked_and_told
 from notesparse.observing.walking.share_behind import of_the_share, share_behind
+from notesparse.observing.walking.some_of_a_run import some_of_a_run
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 from notesparse.staging.tallies import STAGE_OF
@@ -194,6 +195,8 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if which is not None:
         ctx.mark(ph.start, which, UNREAD, WHICH)
         ctx.open, w.resume_at = [], which
+        return "barred"
+    if ph.rule in {"flowers", "pods", "seeds"} and some_of_a_run(w, ph):
         return "barred"
     twice = _denied_twice(w, ph, k)
     if twice is not None:
