@@ -44,7 +44,7 @@ from notesparse.observing.paper.signs_meant import meant
 from notesparse.observing.paper.tables import Table, find_tables
 from notesparse.observing.series import coded_plants, mark_series
 from notesparse.observing.shown import wording
-from notesparse.observing.walking.elsewhere import elsewhere
+from notesparse.observing.walking.elsewhere import elsewhere, printed
 from notesparse.observing.walking.like_another_field import still_alike
 from notesparse.observing.walking.listening import Listener
 from notesparse.observing.walking.placed_lines import placed_lines, places_alone, places_in_a_row
@@ -226,7 +226,7 @@ def _segments(
     no_names = remarks_between(lattice, [t.grid for t in tables if t.grid is not None]) | places_alone(lattice).keys()
     no_names |= {i for a, b in places_in_a_row(lattice).items() for i in range(a, b)}
     no_names |= coded_plants(lattice)
-    no_names |= {i for a, b in elsewhere(lattice).items() for i in range(a, b)}
+    no_names |= {i for a, b in (elsewhere(lattice) | printed(lattice)).items() for i in range(a, b)}
     no_names |= {i for i in range(n) if any(e.kind == "NODEFIG" for e in lattice.edges[i])}
     found = [
         name for name in found if name.start not in no_names and not any(t.start <= name.start < t.end for t in tables)

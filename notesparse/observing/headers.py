@@ -570,7 +570,7 @@ def variety(ctx: Context, ph: Phrase, segments: list[Segment], at: int) -> int:
             for e in ctx.lattice.edges[k]
         ):
             break
-        if k > start and (_where_it_stands(ctx, k) or _day_behind(ctx, k)):
+        if k > start and (_where_it_stands(ctx, k) or _day_behind(ctx, k) or _rows_behind(ctx, k)):
             break
         k += 1
     text = ctx.lattice.original(start, k) if k > start else ""
@@ -598,6 +598,11 @@ def _day_behind(ctx: Context, k: int) -> bool:
 
 _LOOSE_DAYS = frozenset({"ord_day", "weekday", "today", "yesterday"})
 _ENDS_A_VALUE = frozenset({",", ";", ".", "("})
+
+
+def _rows_behind(ctx: Context, k: int) -> bool:
+    """`variety Bluestem thirty inch rows`, `var. Lee fifteens`: at piece k begins how far apart the rows are."""
+    return any(p.rule == "rows" for p in phrases_at(ctx.lattice, k))
 
 
 def _where_it_stands(ctx: Context, k: int) -> bool:

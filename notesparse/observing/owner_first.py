@@ -17,7 +17,7 @@ _JOINS = _LISTED.words("joins")
 _INSIDE = _LISTED.words("inside")
 _ALL = _COMMON.words("all")
 _PLANTS = _COMMON.words("plants")
-_THINGS = frozenset({"BEAN", "FLOWER", "LEAF", "POD", "SEED", "TRIF"})
+_THINGS = frozenset({"BEAN", "COT", "FLOWER", "LEAF", "NODE", "NODES", "POD", "SEED", "TRIF", "UNI"})
 _STATES = frozenset({"BROWN", "GREEN", "ROLLED", "TOUCHING", "TURNING"})
 _HOW_MUCH = frozenset(
     {"ALMOST", "ANYOF", "EVERYW", "FEW", "FRAC", "HALF", "INT", "LAST", "MOST", "NO", "NONE", "NONEOF", "NOT"}
@@ -32,7 +32,7 @@ def owner_first(lattice: Lattice) -> Unfolded | None:
     behind = 0
     pieces, starts = lattice.pieces, lattice.starts
     for i in range(2, len(pieces) - 2):
-        if pieces[i].text not in _BEFORE or not lattice.kinds(i - 1) & _THINGS:
+        if pieces[i].text not in _BEFORE or not _means(lattice, i - 1, _THINGS):
             continue
         got = _plant(lattice, i + 1)
         first = _first(lattice, i) if got is not None and _is_said(lattice, got[1]) else None
@@ -66,18 +66,14 @@ def _first(lattice: Lattice, on: int) -> int | None:
     """Where the words begin that tell of how many things, and of which, with nothing else in their sentence: `half the`,
     `the longest`, `ninety percent of the`."""
     for first in range(on - 1, max(-1, on - 1 - _MOST_WORDS), -1):
-        if not (_tells_of(lattice, first) or lattice.kinds(first) & _THINGS):
+        if not (lattice.at(first) in _INSIDE or _means(lattice, first, _HOW_MUCH | _THINGS)):
             return None
         if lattice.opens(first) or lattice.at(first - 1) in _JOINS or lattice.kinds(first - 1) & _STATES:
             return first
     return None
 
 
-def _tells_of(lattice: Lattice, i: int) -> bool:
-    """Piece i is such a word, or the end of one: the quarters of `three quarters`."""
+def _means(lattice: Lattice, i: int, of: frozenset[str]) -> bool:
+    """Piece i is a word of such a kind, or the end of one: the quarters of `three quarters`, the count of `node count`."""
     before = lattice.edges[i - 1] if i else []
-    return (
-        lattice.at(i) in _INSIDE
-        or bool(lattice.kinds(i) & _HOW_MUCH)
-        or any(e.kind in _HOW_MUCH and e.end == i + 1 for e in before)
-    )
+    return bool(lattice.kinds(i) & of) or any(e.kind in of and e.end == i + 1 for e in before)

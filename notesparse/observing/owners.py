@@ -391,6 +391,8 @@ def ahead(ctx: Context, start: int, behind: bool = False, *, surely: bool = Fals
             continue
         if i > start and pieces[i - 1].text in EXCEPT | _BEFORE_AHEAD:
             return None  # no pods except on plant 3
+        if i > start + 1 and pieces[i - 1].text in _NONE and pieces[i - 2].text in {"and", "but"}:
+            return None  # there is a flower at the top node and none on plant 2
         at, said = _after_the_word(ctx, i + preposition)
         said = said or _ordinal(ctx, at) is not None or (preposition and not known and _placed(ctx, start, i))
         if not preposition and not (said and at > i):

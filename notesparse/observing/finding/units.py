@@ -408,13 +408,15 @@ _FOR_PLANTS_IN = _LISTED.ordered("for_plants_in")
 
 
 def plants_in(lattice: Lattice, i: int) -> Amount | None:
-    """`plants in three feet`, `plts to the foot`, `plants a foot`: what a stand is counted by."""
+    """`plants in three feet`, `plts to the foot`, `plants a foot`, `plants per metre of row`: what a stand is counted by."""
     plant = longest(lattice, i, "PLANT", sound=False)
     at = plant.end if plant is not None else i
     if plant is not None and text_at(lattice, at) == "." and lattice.pieces[at].glued:
         at += 1  # 22 plts. in 3 ft
     said = per(lattice, at)
-    if said is None or said.unit is None or not any(w in said.unit for w in _FOR_PLANTS_IN):
+    if said is None or said.unit is None:
+        return None
+    if not said.unit.removesuffix(" of row").endswith(" m") and not any(w in said.unit for w in _FOR_PLANTS_IN):
         return None
     return Amount(said.end, said.value, stand_unit(said.unit))
 
@@ -424,7 +426,7 @@ def stand_unit(unit: str) -> str:
     unit = unit.removesuffix(" of row")
     if unit == "per foot":
         return "plants per foot"
-    return f"plants in {unit.removeprefix('per ')}" if unit.endswith(" ft") else f"plants {unit}"
+    return f"plants in {unit.removeprefix('per ')}" if unit.endswith((" ft", " m")) else f"plants {unit}"
 
 
 def weed_unit(unit: str) -> str:

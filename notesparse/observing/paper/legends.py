@@ -124,7 +124,7 @@ def read_legend(lattice: Lattice, line: Line) -> Column | None:
     """A line that only says how to read a column: `pods in 16ths`, `pod, cm`, `sizes in mm`, `blm. code: 0 = no open bloom ...`."""
     if line.blank or line.end - line.start > 30:
         return None
-    line = _without_blanks(lattice, line)
+    line = _without_the_tool(lattice, _without_blanks(lattice, line))
     if lattice.at(line.start) in _NOTES and lattice.at(line.start + 1) == ":" and line.start + _TWO < line.end:
         line = Line(line.number, line.start + _TWO, line.end, line.cells, line.tabbed)  # NOTE: pods in eighths
     start = line.start + (lattice.pieces[line.start].text == "all" and line.end - line.start > _TWO)
@@ -168,6 +168,21 @@ def _without_blanks(lattice: Lattice, line: Line) -> Line:
     if not denied or not looked or not set(said) <= {*_LOOKED, *_OF_A_BLANK, *denied}:
         return line
     return Line(line.number, line.start, k - 1, line.cells, line.tabbed)
+
+
+_MEASURED = _LISTED.words("measured")
+_TOOLS = _LISTED.words("tools")
+
+
+def _without_the_tool(lattice: Lattice, line: Line) -> Line:
+    """The line without `, I used the ruler`, `, measured with calipers`: what was measured with says nothing more."""
+    _, b = _inside(lattice, line)
+    if lattice.at(b - 1) not in _TOOLS:
+        return line
+    k = next((i for i in range(b - 2, line.start, -1) if lattice.at(i) in {",", ";", "-"}), None)
+    if k is None or lattice.at(k + 1) not in _MEASURED:
+        return line
+    return Line(line.number, line.start, k, line.cells, line.tabbed)
 
 
 def _in_the_best_pod(lattice: Lattice, line: Line, got: list[Column]) -> Column | None:

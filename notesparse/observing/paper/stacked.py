@@ -11,6 +11,7 @@ from notesparse.text.columns import Cell, Line, apart
 from notesparse.text.lattice import Lattice
 
 _LISTED = cue_page("paper/stacked")
+_COMMON = cue_page("shared")
 
 SEEN = tuple([w] for w in ORGANS)  # columns of one organ each
 _HEIGHT = ("HEIGHTWORD", "height")
@@ -55,6 +56,7 @@ def _under_one(group: list[Cell], lines: Sequence[Line]) -> list[list[Cell]]:
     return out
 
 
+_ALL = _COMMON.words("all")
 _OF_BOTH = _LISTED.words("of_both")
 
 
@@ -68,6 +70,22 @@ def at_its_node(lattice: Lattice, got: list[Column], columns: Sequence[Column]) 
     if _OF_BOTH & {lattice.pieces[i].text for i in got[0].pieces}:
         organs = list(itertools.takewhile(lambda c: c.what in SEEN, reversed(columns)))
         got[0].what = list(dict.fromkeys(w for c in reversed(organs) for w in c.what))
+
+
+def at_their_place(lattice: Lattice, cells: Sequence[Cell], got: list[Column], columns: Sequence[Column]) -> bool:
+    """`pod, mm   seed, mm   (both on top four nodes)`, `pods, in.   (top four)`: a place in brackets, or of both, is that of
+    the things of the columns before it."""
+    only = len(got) == 1 and got[0].place is not None and not (got[0].what or got[0].unknown or got[0].unit)
+    words = [lattice.at(i) for c in cells for i in range(c.start, c.end)]
+    every = bool(_ALL & set(words[:2]))
+    if not only or not (words[0] in {"(", "["} or every):
+        return False
+    things = list(itertools.takewhile(lambda c: c.what in SEEN, reversed(columns)))
+    if not things or (every and len(things) == 1):
+        return False
+    for c in things if every else things[:1]:
+        c.place = c.place or got[0].place
+    return True
 
 
 def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column]) -> list[Column] | None:
@@ -104,6 +122,8 @@ def head_columns(lattice: Lattice, lines: Sequence[Line], keys: dict[str, Column
                 got[0].what = ["brown"]  # pods   brown   %; brown   of   %
                 ripe.count = True
         at_its_node(lattice, got, columns)
+        if group is groups[-1] and at_their_place(lattice, group, got, columns):
+            continue
         if len(got) == 1:
             if any(c in g for g in groups if g is not group for c in group):  # a head over several stands over each
                 got[0].left, got[0].right = group[-1].left, group[-1].right

@@ -1,7 +1,9 @@
-"""Sentences that say at their end that they are not of this field: `Greenhouse soybeans are R2, not this field.` (guide
-4.23)."""
+"""Sentences that say at their end that they are not of this field: `Greenhouse soybeans are R2, not this field.`; and clauses
+of what is printed on seed: `seed lots R12 & V3-A are in the shed` (guide 4.23)."""
 
 from __future__ import annotations
+
+import re
 
 from notesparse.language.cues import cue_page
 from notesparse.text.lattice import Lattice
@@ -29,6 +31,30 @@ def elsewhere(lattice: Lattice) -> dict[int, int]:
             if first < i - 1:
                 out[first] = end
     return out
+
+
+def printed(lattice: Lattice) -> dict[int, int]:
+    """Such clauses, without the mark that ends them: first piece -> end."""
+    if not lattice.said & (_BATCHES | _LOTS):
+        return {}
+    at, n = lattice.at, len(lattice.pieces)
+    out: dict[int, int] = {}
+    for i in range(n - 1):
+        lot = at(i) in _LOTS and at(i - 1) in _OF_SEED
+        if not (lot or at(i) in _BATCHES) or not _CODE.match(lattice.text[lattice.pieces[i + 1].span.start :]):
+            continue
+        first = i - lot
+        first -= at(first - 1) == "the"
+        if lattice.opens(first) or at(first - 1) in {",", "-"}:
+            ends = (k for k in range(i + 2, n) if at(k) in {",", ";"} or lattice.opens(k + 1))
+            out[first] = next(ends, n)
+    return out
+
+
+_CODE = re.compile(r"[rv]-?\d", re.IGNORECASE)
+_BATCHES = _LISTED.words("batches")
+_LOTS = _LISTED.words("lots")
+_OF_SEED = _LISTED.words("of_seed")
 
 
 def _end(lattice: Lattice, no: int) -> int:

@@ -11,7 +11,7 @@ from notesparse.observing.fold import EVIDENCE, Context
 from notesparse.observing.naming.names import Name
 from notesparse.observing.paper import forms
 from notesparse.observing.paper.tables import Table
-from notesparse.observing.walking.elsewhere import elsewhere
+from notesparse.observing.walking.elsewhere import elsewhere, printed
 from notesparse.observing.walking.then_and_now import other_times
 from notesparse.observing.walking.together import Together
 from notesparse.reading.parse import Phrase, Segment
@@ -61,7 +61,9 @@ class Listener:
         self.false_start = -1  # a correction of a number that had no noun yet
         self.form = forms.form_lines(ctx.lattice)
         self.other_times, self.now_said = other_times(ctx.lattice)
-        self.elsewhere = elsewhere(ctx.lattice)
+        # stretches that are of nothing here: first piece -> end and why
+        self.not_ours = {a: (b, "not this field") for a, b in elsewhere(ctx.lattice).items()}
+        self.not_ours |= {a: (b, "printed on seed, and no stage") for a, b in printed(ctx.lattice).items()}
         ctx.form = bool(self.form)
         self.key_signs = {x for t in tables for x in t.signs}  # letters of a key, where they stand in no table
         self.together: list[Together] = []  # the lists of fields that were told of together

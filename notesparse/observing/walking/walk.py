@@ -141,12 +141,12 @@ def steps(w: Listener) -> None:
             w.resume_at = then
             k += 1
             continue
-        not_ours = w.elsewhere.get(s.start)
+        not_ours = w.not_ours.get(s.start)
         if not_ours is not None:
             clear_waiting(w)
-            ctx.mark(s.start, not_ours, UNREAD, "not this field")
-            counted_plants.cut(w, not_ours)
-            w.resume_at = not_ours
+            ctx.mark(s.start, not_ours[0], UNREAD, not_ours[1])
+            counted_plants.cut(w, not_ours[0])
+            w.resume_at = not_ours[0]
             k += 1
             continue
         if s.start in w.now_said and not w.barred:
@@ -323,6 +323,11 @@ def loose(w: Listener, i: int, k: int) -> None:
         return
     if _folded_after_all(w, i):
         return
+    if p.text == "s" and p.glued and k > 1 and ctx.lattice.at(i - 1) == "'":
+        label = w.segments[k - 2].phrase
+        if label is not None and label.rule == "label" and label.end == i - 1:
+            ctx.mark(i, i + 1, FILLER)  # plant 1's top leaf
+            return
     if p.text in w.key_signs and not p.glued:
         ctx.mark(i, i + 1, UNREAD, "a sign of the key that is not read here")  # r = next leaf rolled, in `1  3t r`
         return
