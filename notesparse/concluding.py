@@ -15,8 +15,8 @@ from notesparse.asking.given import Given
 from notesparse.asking.restage import Plant, Restaging, Standing
 from notesparse.asking.weigh import After, Open, Weighed, weigh
 from notesparse.doubts.instead import Instead, Words
-from notesparse.facts import Staged, Stated
-from notesparse.observing import clashes, compare, odd_dates
+from notesparse.facts import FieldStage, Staged, Stated
+from notesparse.observing import clashes, compare, field_called, odd_dates
 from notesparse.observing.account import partition, settle_uses, unread_spans
 from notesparse.observing.answering import OF_DRAFTS, OF_VISITS, on_plant, on_visit, redraw, redrawn, tried
 from notesparse.observing.draft import Ask, PlantDraft, StatedDraft, VisitDraft
@@ -155,6 +155,7 @@ class Conclusion:
             lambda st: compare.stated_against_computed(v, self.settled, st, self.rule, self.asks),
             lambda st: compare.statements_differ(v),
             lambda st: compare.tallies_differ(v),
+            lambda st: field_called.ask(v, self.settled, st, self._fields(), self.asks),
             lambda st: compare.more_than_all(v),
             lambda st: compare.fewer_than_all(v),
             lambda st: compare.tallies_against_plants(v, st),
@@ -163,6 +164,9 @@ class Conclusion:
         )
         for find in finders:
             self._take(find(self.staged.stages))
+
+    def _fields(self) -> list[FieldStage]:
+        return [self.staged.field(k, {}) for k in range(len(self.visits))]
 
     def _set(self, value: ByHand) -> None:
         """A value set by hand goes over what was read; what was read stays visible as corrected."""
