@@ -13,7 +13,7 @@ from notesparse.reading.parse import Phrase
 _LISTED = cue_page("walking/some_of_a_run")
 
 _SOME = _LISTED.words("some")
-_THEM = cue_page("shared").words("them") | {"'em"}
+_THEM = cue_page("shared").words("them")
 _FAR = 10  # pieces behind what they have
 
 
@@ -48,10 +48,11 @@ def _so_many_behind(w: Listener, ph: Phrase) -> int | None:
         number = number_at(w, i)
         if number is None or not 0 < int(number.means) < len(ctx.plants):
             continue
-        of = at(number.end) == "of" and at(number.end + 1) in _THEM
+        them = number.end + 1 + (at(number.end + 1) == "'")  # of 'em
+        of = at(number.end) == "of" and at(them) in _THEM
         led = at(i - 1) in {"on", "in"}
-        if of and (led or at(i - 1) == ",") and (w.ends_at(number.end + 2) or at(number.end + 2) == ","):
-            return number.end + 2
+        if of and (led or at(i - 1) == ",") and (w.ends_at(them + 1) or at(them + 1) == ","):
+            return them + 1
         if led and not commas and at(i) == "one" and (w.ends_at(number.end) or at(number.end) == ","):
             return number.end
     return None
