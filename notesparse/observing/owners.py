@@ -301,7 +301,7 @@ def _noded(ctx: Context, start: int, on: int) -> bool:
 def _one_of_a_run(ctx: Context, start: int, on: int, label: str) -> bool:
     """`plants 1 thru 3: 9 trifs, bloom top node on 2`: one of the plants that were named together, the place being told."""
     run = len(ctx.plants) > 1 and any(p.label == label for p in ctx.plants)
-    return run and ctx.lattice.at(on) == "on" and _noded(ctx, start, on)
+    return run and ctx.lattice.at(on) == "on" and ctx.lattice.at(on - 1) != "not" and _noded(ctx, start, on)
 
 
 _IS = _LISTED.words("is")

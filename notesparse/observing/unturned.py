@@ -17,6 +17,7 @@ from notesparse.observing.settling.questions import Choices, asked
 from notesparse.span import Span
 
 _LISTED = cue_page("observing/unturned")
+_COMMON = cue_page("shared")
 
 _NO = frozenset({"NO", "NOT", "NONE"})
 _PUT_RIGHT = "make wait sorry scratch strike correction hang hold i that's"  # no, make that 12
@@ -27,7 +28,7 @@ _OF_THE_WAY = "get go drive reach cross park"  # can't get in
 _NO_SUCH = frozenset(f"{_PUT_RIGHT} {_OF_TALK} {_OF_A_PLACE} {_OF_HOW_MANY} {_OF_THE_WAY}".split())
 """Words behind which the no is one of something else."""
 _NEAR = 5  # words between the two
-_HARDLY = _LISTED.words("hardly")
+_HARDLY = _COMMON.words("hardly")
 _NEARLY = _HARDLY | _LISTED.words("nearly")
 _BEYOND = _LISTED.words("beyond")
 _ENDS = frozenset({",", ";", ".", "!", "?", "(", ")", "|"})

@@ -196,7 +196,7 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.mark(ph.start, which, UNREAD, WHICH)
         ctx.open, w.resume_at = [], which
         return "barred"
-    if ph.rule in {"flowers", "pods", "seeds"} and some_of_a_run(w, ph):
+    if (ph.rule in {"flowers", "pods", "seeds"} or ph.form in _RIPE) and some_of_a_run(w, ph):
         return "barred"
     twice = _denied_twice(w, ph, k)
     if twice is not None:

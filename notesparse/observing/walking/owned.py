@@ -5,7 +5,7 @@ from __future__ import annotations
 from notesparse.language.cues import cue_page
 from notesparse.observing import organs, owners
 from notesparse.observing.draft import PlantDraft, Sighting
-from notesparse.observing.fold import EVIDENCE
+from notesparse.observing.fold import EVIDENCE, EXCEPT
 from notesparse.observing.walking import counted, numbering
 from notesparse.observing.walking.by_place import SO_MANY, number_at, places, told_last
 from notesparse.observing.walking.listening import OWN, Listener
@@ -38,7 +38,9 @@ def find_owner(w: Listener, ph: Phrase, span: Span, k: int) -> None:
         return
     if w.owned is not None or not (speaks or "brown" in ph.form):
         return
-    on_one = _of_all_at_the_end(w, ph, k) or (None if _begins(w, ph.start) else _on_a_plant(w, ph, k))
+    on_one = (
+        _but_for(w, ph) or _of_all_at_the_end(w, ph, k) or (None if _begins(w, ph.start) else _on_a_plant(w, ph, k))
+    )
     if on_one is None and not (speaks and (_begins(w, ph.start) or _of_several(w, ph))):
         return
     w.owned = on_one or (
@@ -63,6 +65,35 @@ def find_owner(w: Listener, ph: Phrase, span: Span, k: int) -> None:
         w.owned_to = -1
 
 
+def _but_for(w: Listener, ph: Phrase) -> owners.Owners | None:
+    """`plants 1 thru 4: 9 trifs, flowers at the top node except on 3`: the others of the plants that were named together;
+    those that are named have none where no place and no size is told."""
+    ctx, at = w.ctx, w.ctx.lattice.at
+    if not ctx.explicit or len(ctx.plants) < 2 or ctx.group is not None or ph.rule not in _ORGANS:
+        return None
+    for i in range(ph.end, min(ph.end + _NEAR, len(ctx.use))):
+        if w.hard_end(i) or at(i) == "and" or (at(i) == "," and at(i + 1) not in EXCEPT | {"not"}):
+            return None
+        but = i + (at(i) == "but" and at(i + 1) == "not")
+        if at(but) not in EXCEPT and not (at(but) == "not" and at(but + 1) in {"in", "on"} and i > ph.end + 1):
+            continue
+        got = counted.numbers_at(w, but + 1 + (at(but + 1) in {"for", "in", "on"}), _PREFIX)
+        run = {p.label: p for p in ctx.plants}
+        if got is None or at(i - 1) == "all" or not set(got[0]) < set(run) or not _said_out(w, got[1]):
+            return None
+        if i == ph.end and ph.form in _SAID_BARE:
+            ctx.except_for = [run[x] for x in got[0]]
+        return owners.Owners(i, got[1], [p for x, p in run.items() if x not in got[0]])
+    return None
+
+
+def _said_out(w: Listener, i: int) -> bool:
+    """The sentence ends at piece i, or something else is told behind its comma: not what these have instead."""
+    behind = w.ctx.lattice.kinds(i + 1)
+    return w.hard_end_or_over(i) or (w.ctx.lattice.at(i) == "," and bool(behind & {"FLOWER", "NO", "POD", "SEED"}))
+
+
+_SAID_BARE = frozenset({"fl_no", "fl_yes", "pod_no", "pod_yes", "seed_no", "seed_yes"})
 _FOR_THE_OTHERS = _LISTED.words("for_the_others")
 
 

@@ -11,9 +11,13 @@ from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 
 _LISTED = cue_page("walking/some_of_a_run")
+_COMMON = cue_page("shared")
 
 _SOME = _LISTED.words("some")
-_THEM = cue_page("shared").words("them")
+_HARDLY = _COMMON.words("hardly")
+_MOST = _LISTED.words("most")
+_ON = _COMMON.words("for_in_of_on")
+_THEM = _COMMON.words("them")
 _FAR = 10  # pieces behind what they have
 
 
@@ -23,36 +27,54 @@ def some_of_a_run(w: Listener, ph: Phrase) -> bool:
     run = ctx.explicit and len(ctx.plants) > 1 and ctx.group is None and ctx.tally is None and w.owned is None
     if not run:
         return False
-    start = ph.start
-    if ctx.lattice.at(start - 1) in _SOME and ctx.lattice.at(ph.end - 1).endswith("ing"):
-        start, end = start - 1, ph.end
-    else:
-        found = _so_many_behind(w, ph)
-        if found is None:
-            return False
-        end = found
+    start = _some_before(w, ph)
+    end = ph.end if start is not None else _some_behind(w, ph)
+    if end is None:
+        return False
     clear_waiting(w)
-    ctx.mark(start, end, UNREAD, "some of these plants: which is not said")
+    ctx.mark(ph.start if start is None else start, end, UNREAD, "some of these plants: which is not said")
     ctx.open, w.resume_at = [], end
     return True
 
 
-def _so_many_behind(w: Listener, ph: Phrase) -> int | None:
-    """Where `on two of them`, `, two of them` or a bare `on one` ends that stands behind the phrase."""
+def _some_before(w: Listener, ph: Phrase) -> int | None:
+    """Where `some`, `some of them`, `hardly any` begins that stands before `blooming`; `a couple blooming`."""
+    at = w.ctx.lattice.at
+    if not at(ph.end - 1).endswith("ing"):
+        return None
+    if at(ph.start) in _SOME:
+        return ph.start
+    k = ph.start - 1
+    if at(k) in _THEM and at(k - 1) == "of":
+        k -= 2
+    if at(k) == "any" and at(k - 1) in _HARDLY:
+        return k - 1
+    return k if at(k) in _SOME else None
+
+
+def _some_behind(w: Listener, ph: Phrase) -> int | None:
+    """Where `on two of them`, `, two of them`, `on most` or a bare `on one` ends that stands behind the phrase."""
     ctx, at = w.ctx, w.ctx.lattice.at
     commas = 0
     for i in range(ph.end, min(ph.end + _FAR, len(ctx.use))):
         commas += at(i) == ","
-        if w.hard_end(i) or commas > 1 or (commas and at(i) in {"on", "in"}):
+        led = at(i - 1) in _ON
+        if w.hard_end(i) or commas > 1 or (commas and at(i) in _ON):
             return None
+        if led and at(i) in _MOST:
+            end = i + 3 if at(i + 1) == "of" and at(i + 2) in _THEM else i + 1
+            return end if _over(w, end) else None
         number = number_at(w, i)
         if number is None or not 0 < int(number.means) < len(ctx.plants):
             continue
         them = number.end + 1 + (at(number.end + 1) == "'")  # of 'em
         of = at(number.end) == "of" and at(them) in _THEM
-        led = at(i - 1) in {"on", "in"}
-        if of and (led or at(i - 1) == ",") and (w.ends_at(them + 1) or at(them + 1) == ","):
+        if of and (led or at(i - 1) == ",") and _over(w, them + 1):
             return them + 1
-        if led and not commas and at(i) == "one" and (w.ends_at(number.end) or at(number.end) == ","):
+        if led and not commas and at(i) == "one" and _over(w, number.end):
             return number.end
     return None
+
+
+def _over(w: Listener, i: int) -> bool:
+    return w.ends_at(i) or w.ctx.lattice.at(i) == ","
