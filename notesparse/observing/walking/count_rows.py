@@ -298,7 +298,7 @@ def _numbers(w: Listener, i: int) -> tuple[list[str], int] | None:
     while (one := number_at(w, i)) is not None:
         if out and (at(one.end) in _ON | _EACH or _noun_at(w, one.end) or at(one.end) in _THAN):
             break
-        run = out and at(i - 1) in _RUN and int(out[-1]) < int(one.means) < int(out[-1]) + _LONGEST_RUN
+        run = out and at(end) in _RUN and int(out[-1]) < int(one.means) < int(out[-1]) + _LONGEST_RUN
         out += [str(n) for n in range(int(out[-1]) + 1, int(one.means))] if run else []
         out.append(str(one.means))
         i = end = one.end
