@@ -17,7 +17,7 @@ _JOINS = _LISTED.words("joins")
 _INSIDE = _LISTED.words("inside")
 _ALL = _COMMON.words("all")
 _PLANTS = _COMMON.words("plants")
-_THINGS = frozenset({"BEAN", "COT", "FLOWER", "LEAF", "NODE", "NODES", "POD", "SEED", "TRIF", "UNI"})
+_THINGS = frozenset({"BEAN", "COT", "COUNTW", "FLOWER", "LEAF", "NODE", "NODES", "POD", "SEED", "TRIF", "UNI"})
 _STATES = frozenset({"BROWN", "GREEN", "ROLLED", "TOUCHING", "TURNING"})
 _HOW_MUCH = frozenset(
     {"ALMOST", "ANYOF", "EVERYW", "FEW", "FRAC", "HALF", "INT", "LAST", "MOST", "NO", "NONE", "NONEOF", "NOT"}

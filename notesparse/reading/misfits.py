@@ -263,6 +263,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "half": (organs.so_much_land, counts.half_inch, counts.half_of_the_pods),
     "page_n": (heads.no_page,),
     "plant_n": (
+        labels.of_the_ordinal,
         labels.i_who_talks,
         labels.numbers_of_one,
         labels.a_threshold,

@@ -323,6 +323,11 @@ def loose(w: Listener, i: int, k: int) -> None:
         return
     if _folded_after_all(w, i):
         return
+    if p.text == "either" and k and w.ends_at(i + 1):
+        before = w.segments[k - 1].phrase
+        if before is not None and before.form.endswith("_no"):
+            ctx.mark(i, i + 1, FILLER)  # no flowers either
+            return
     if p.text == "s" and p.glued and k > 1 and ctx.lattice.at(i - 1) == "'":
         label = w.segments[k - 2].phrase
         if label is not None and label.rule == "label" and label.end == i - 1:

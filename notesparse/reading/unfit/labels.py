@@ -376,6 +376,14 @@ def on_that_day(lattice: Lattice, p: Phrase) -> bool:
     return opens and (int(p.path[1][1].means) > _A_FEW or text(lattice, p.end) in _WHO_SAW)
 
 
+def of_the_ordinal(lattice: Lattice, p: Phrase) -> bool:
+    """`the third plant is 11`: it has eleven of what was named, and is no plant 11."""
+    ordinal = any(
+        e.kind == "ORD" and e.end == p.start for i in (p.start - 1, p.start - 2) if i >= 0 for e in lattice.edges[i]
+    )
+    return ordinal and any(text(lattice, i) in {"is", "was"} for i in range(p.start + 1, p.end - 1))
+
+
 def nobody_told_of(lattice: Lattice, p: Phrase) -> bool:
     """`The first has a flower, the second doesn't`: a plant, at the head of a clause, before what one has or has not."""
     before = text(lattice, p.start - 1)

@@ -297,15 +297,18 @@ _NOTHING = _LISTED.words("nothing")
 
 
 def none_of_more(lattice: Lattice, p: Phrase) -> bool:
-    """`4 of 10 blooming, nothing further along`, `podding, nothing to brag about`: there is no more than that."""
+    """`podding, nothing further along`: there is no more than that; nor behind a share, where what follows is not known
+    (`4 of 10 blooming, nothing spectacular`)."""
     at, last = p.path[-1]
     if len(p.path) == 1 or last.kind != "NONE" or text(lattice, at) not in _NOTHING:
         return False
     if text(lattice, p.end) in _MORE:
         return True
-    apart = text(lattice, at - 1) in {",", ";", "-"}
+    shared = text(lattice, p.start - 2) in {"/", "of"} and "INT" in kinds(lattice, p.start - 1)
     behind = lattice.pieces[p.end] if p.end < len(lattice.pieces) else None
-    return apart and behind is not None and behind.form == "word" and not lattice.known[p.end]
+    if not shared or behind is None or behind.form != "word":
+        return False
+    return not lattice.known[p.end] or (text(lattice, at) == "nothing" and text(lattice, at - 1) == ",")
 
 
 def none_then_comma(lattice: Lattice, p: Phrase) -> bool:
