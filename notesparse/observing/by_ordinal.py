@@ -13,7 +13,7 @@ _COMMON = cue_page("shared")
 
 Run = list[tuple[int, int, tuple[str, ...]]]
 
-_ONE = _LISTED.words("one")
+_ONE = _COMMON.words("plant") | {"one", "stalk"}
 _HAS = _LISTED.words("has")
 _DENIES = _LISTED.words("denies")
 _BEFORE = _LISTED.words("before")

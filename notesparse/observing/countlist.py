@@ -55,7 +55,7 @@ _NONE = {
     "fl_past",
     "none",
 }
-_PLANTS = _LISTED.words("plants")
+_PLANTS = _COMMON.words("plant") | _COMMON.words("plants")
 _BEHIND = _LISTED.words("behind")
 _SURE_BEHIND = _LISTED.words("sure_behind")
 _BEFORE = _LISTED.words("before")

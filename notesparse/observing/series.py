@@ -498,7 +498,7 @@ def _inside_a_label(lattice: Lattice, i: int) -> bool:
     return 0 < k < i and (letters or lattice.at(i - 1) not in {","}) and lattice.at(k - 1) in {"plants", "plts"}
 
 
-_PLANTS = _LISTED.words("plants")
+_PLANTS = _COMMON.words("plant") | _COMMON.words("plants")
 _TO_A_LENGTH = _COMMON.words("towards_a_length")
 
 

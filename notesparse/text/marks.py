@@ -51,7 +51,7 @@ def _like_another(net: Net, i: int) -> None:
 
 
 _LABEL = 2  # pieces of a plant's label: p2, #2, plant 2
-_OF_A_LABEL = _COMMON.words("plant")
+_OF_A_LABEL = _COMMON.words("plant") | _COMMON.words("number") | {"p"}
 
 
 def _at_a_node(net: Net, i: int) -> None:

@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from notesparse.language.cues import cue_page
 from notesparse.text.scan import Piece
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("text/struck_words")
 
 _STRUCK = _LISTED.words("struck")
@@ -19,7 +20,7 @@ _LINKS = _LISTED.words("links")
 _THEN = _LISTED.words("then")
 _ENDS = _LISTED.words("ends")
 _AFTER = _THEN | {")", "]", "."}
-_PLANT = _LISTED.words("plant")
+_PLANT = _COMMON.words("plant") | _COMMON.words("number") | {"no", "p"}
 _PUT = _LISTED.words("put")
 _WHERE = _LISTED.words("where")
 _WHOSE = _LISTED.words("whose")

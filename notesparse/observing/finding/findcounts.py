@@ -12,6 +12,7 @@ from notesparse.observing.finding.units import Amount, longest, text_at
 from notesparse.observing.finding.whereabouts import place
 from notesparse.text.lattice import Lattice
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("finding/findcounts")
 
 _THINNEST = {"square met": 10, "square yard": 8, "square f": 1.5, "yard": 6, "foot": 1.5, "ft": 1.5}  # a stand of beans
@@ -80,7 +81,7 @@ def _each_of_hundreds(said: list[Any]) -> list[Any]:
 
 
 _EATEN = _LISTED.words("eaten")
-_FOR_LABELS_ON = _LISTED.words("for_labels_on")
+_FOR_LABELS_ON = _COMMON.words("plant") | _COMMON.words("plants") | _COMMON.words("number") | {"no", "p"}
 _FOR_SOME_OF = _LISTED.words("for_some_of")
 _BEHIND_COUNT = _LISTED.words("behind_count")
 _FOR_COUNT = _LISTED.words("for_count")

@@ -38,7 +38,7 @@ _MAY_OPEN = frozenset(
 )
 _FEWEST_LETTERS = 3  # of one word at least
 _HEADS = frozenset({"MONTH", "WEEKDAY", "GROUP", "ROWS", "VARIETY", "R", "V", "PLANTED", "EMERGED", "PLANT", "MG"})
-_NUMBER = _LISTED.words("number")
+_NUMBER = _COMMON.words("number") | {"no"}
 _INSIDE = frozenset({".", "'", "&", "-"})
 _MAY = frozenset(
     {

@@ -24,6 +24,7 @@ from notesparse.observing.naming.surroundings import (
 )
 from notesparse.observing.naming.worth import MAY_BE_NAMED, SPANS_OF_TIME
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("naming/following")
 
 _SURE = frozenset({"date", "label", "stage", "stop", "sampled"})  # rules that begin what is said of a field
@@ -137,7 +138,7 @@ def _a_stop_first(s: Surroundings, c: Candidate) -> bool:
     return any(s.text(end) == "first" and (not _first_plant_of(s, end) or first_plant(s, end + 1)) for end in ends)
 
 
-_BEHIND_FIRST_PLANT_OF = _LISTED.words("behind_first_plant_of")
+_BEHIND_FIRST_PLANT_OF = _COMMON.words("plant") | {"one"}
 
 
 def _first_plant_of(s: Surroundings, at: int) -> bool:

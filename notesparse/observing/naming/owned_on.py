@@ -13,6 +13,7 @@ from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.surroundings import Surroundings, kinds, noun_at, strength, upper
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("naming/owned_on")
 
 _MOST = 3  # words and figures behind the owner
@@ -53,7 +54,7 @@ def _title_left(s: Surroundings, name: Name) -> bool:
     return over or strength(s, end + 1)[1] == "date"
 
 
-_SAYS_NUMBER = _LISTED.words("says_number")
+_SAYS_NUMBER = _COMMON.words("number") | {"no"}
 
 
 def _number_said(s: Surroundings, name: Name) -> int:

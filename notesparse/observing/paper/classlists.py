@@ -18,7 +18,7 @@ _COMMON = cue_page("shared")
 _FEWEST = 2  # lines
 _MOST = 60  # the highest label
 _PARTS = _LISTED.words("parts")
-_PLANTS = _LISTED.words("plants")
+_PLANTS = _COMMON.words("plant") | _COMMON.words("plants") | _COMMON.words("number") | {".", "no"}
 _BETWEEN = _COMMON.words("and_or_stroke")
 
 

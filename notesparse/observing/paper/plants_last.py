@@ -16,6 +16,7 @@ from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import WIDE, Line
 from notesparse.text.lattice import Lattice
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("paper/plants_last")
 
 _FEWEST = 2  # lines
@@ -25,7 +26,7 @@ _LEADS = frozenset({".", "…", "_", "-", "–", "—", "=", ">", ":", "(", "[",
 _CLOSES = frozenset({")", "]", ".", ";", ","})
 _JOINED = _LISTED.words("joined")
 _SAME = frozenset(_LISTED.phrases("same"))
-_PLANTS = _LISTED.words("plants")
+_PLANTS = _COMMON.words("plant") | _COMMON.words("plants") | _COMMON.words("number") | {"no"}
 
 
 def find_plants_last(lattice: Lattice, lines: Sequence[Line], taken: set[int]) -> list[Grid]:

@@ -6,6 +6,7 @@ from notesparse.language.cues import cue_page
 from notesparse.text.columns import WIDE
 from notesparse.text.lattice import Lattice
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("paper/row_labels")
 
 DAMAGED = {
@@ -45,7 +46,7 @@ def follows(a: str, b: str) -> bool:
     return len(a) == len(b) == 1 and a.isalpha() and ord(b.casefold()) == ord(a.casefold()) + 1
 
 
-_FOR_READ_LABEL = _LISTED.words("for_read_label")
+_FOR_READ_LABEL = _COMMON.words("number") | {".", "no"}
 _BEHIND_READ_LABEL = _LISTED.words("behind_read_label")
 
 

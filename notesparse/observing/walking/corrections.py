@@ -407,7 +407,7 @@ def read_not_number(w: Listener, ph: Phrase, span: Span) -> bool | str:
 
 
 _FOR = _COMMON.words("for_of_on")
-_A_PLANT = _LISTED.words("a_plant")
+_A_PLANT = _COMMON.words("plant") | _COMMON.words("plants") | _COMMON.words("number") | {"p"}
 
 
 def _for_some(w: Listener, ph: Phrase) -> bool:

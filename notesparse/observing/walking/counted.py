@@ -22,10 +22,10 @@ _FEWEST_SHARED = 3
 _SMALL = _LISTED.words("small")
 _RUN = _COMMON.words("through")
 _JOIN = _LISTED.words("join") | _RUN
-_NAMED = _COMMON.words("plant_or_number")
+_NAMED = _COMMON.words("plant") | _COMMON.words("plants") | _COMMON.words("number") | {"p"}
 _BEFORE = EXCEPT | _COMMON.words("for_in_on")
 _APART_FROM = frozenset(_LISTED.rows("apart_from"))
-_PASSED = _LISTED.words("passed")
+_PASSED = _COMMON.words("plant") | _COMMON.words("plants") | _COMMON.words("number") | _COMMON.words("for_on_the")
 _HAS = _LISTED.words("has")
 _FELT = _LISTED.words("felt")
 _LIKEWISE = _LISTED.words("likewise")
@@ -103,7 +103,7 @@ def excepted(w: Listener, i: int) -> bool:
 
 
 _BEFORE_IN_TURN = _LISTED.words("before_in_turn")
-_BEHIND_IN_TURN = _COMMON.words("one_or_plant")
+_BEHIND_IN_TURN = _COMMON.words("plant") | _COMMON.words("plants") | {"one", "ones"}
 
 
 def in_turn(w: Listener, i: int, labels: Sequence[str]) -> tuple[list[str], int] | None:

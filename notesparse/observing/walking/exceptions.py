@@ -15,7 +15,9 @@ from notesparse.observing.walking.listening import Listener
 _LISTED = cue_page("walking/exceptions")
 _COMMON = cue_page("shared")
 
-_LABEL_WORDS = _LISTED.words("label_words")
+_LABEL_WORDS = (
+    _COMMON.words("plant") | _COMMON.words("plants") | _COMMON.words("number") | _COMMON.words("for_on_the") | {"p"}
+)
 _ANEW = frozenset({"NO", "NONE", "NOT", "FLOWER", "POD", "SEED", "BEAN", "TRIF", "NODES", "PLANT", "PLETTER", "LABELP"})
 _COUNTED = frozenset({"TRIF", "NODES", "NODE", "POD", "SEED", "BEAN", "FLOWER", "INCH", "MM", "CM", "PCT", "OF"})
 _THEY = _LISTED.words("they")

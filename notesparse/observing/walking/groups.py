@@ -17,6 +17,7 @@ from notesparse.observing.walking.places import both_of
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("walking/groups")
 
 
@@ -451,7 +452,9 @@ def _none_have_it(w: Listener, ph: Phrase, span: Span) -> bool:
 
 
 _EXCEPT = EXCEPT | _LISTED.words("except")
-_BETWEEN = _LISTED.words("between")
+_BETWEEN = (
+    _COMMON.words("plant") | _COMMON.words("plants") | _COMMON.words("number") | _COMMON.words("for_on_the") | {"p"}
+)
 _HAS_SOME = _LISTED.words("has_some")
 _EVERY = _LISTED.words("every")
 

@@ -18,6 +18,7 @@ from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase, Segment
 from notesparse.span import Span
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("walking/labels")
 
 
@@ -74,7 +75,7 @@ def _slip_of_the_tongue(w: Listener, labels: list[str], k: int) -> int | None:
 _SLIP = 6  # phrases between the wrong label and the right one
 
 
-_FOR_LINE_OF_HOW_MANY = _LISTED.words("for_line_of_how_many")
+_FOR_LINE_OF_HOW_MANY = _COMMON.words("plants") | {"stalks"}
 
 
 def _line_of_how_many(w: Listener, ph: Phrase) -> bool:

@@ -7,10 +7,11 @@ from notesparse.observing.walking.by_place import number_at
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("walking/noun_behind")
 
 _JOINS = _LISTED.words("joins")
-_A_PLANT = _LISTED.words("a_plant")
+_A_PLANT = _COMMON.words("plant") | _COMMON.words("number") | {"no", "p"}
 _HAS = _LISTED.words("has")
 _NOUN = {"TRIF": "trifoliates", "NODE": "nodes", "NODES": "nodes"}
 

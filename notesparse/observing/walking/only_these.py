@@ -14,7 +14,7 @@ _COMMON = cue_page("shared")
 _DOING = frozenset({"FLOWER", "POD", "SEED", "BEAN", "BROWN"})
 _HAVE = _LISTED.words("have")
 _ONE_HAS = _LISTED.words("one_has")
-_PLANT = _LISTED.words("plant")
+_PLANT = _COMMON.words("plant") | _COMMON.words("plants") | _COMMON.words("number")
 WHICH = "so many plants, or the plant of this number: which is not said"
 _FEWEST = 3  # plants told of before; two where a word says that they are plants
 

@@ -236,7 +236,7 @@ def _of_several(w: Listener, ph: Phrase) -> bool:
 
 
 _ORGANS = frozenset({"flowers", "pods", "seeds"})
-_PREFIX = _COMMON.words("plant_or_number")
+_PREFIX = _COMMON.words("plant") | _COMMON.words("plants") | _COMMON.words("number") | {"p"}
 _NEAR = 8  # pieces
 
 

@@ -91,7 +91,7 @@ def places_alone(lattice: Lattice) -> dict[int, int]:
 
 
 _PARTED = frozenset({";", "/", ".", "\n"})
-_PLANT = _COMMON.words("plant")
+_PLANT = _COMMON.words("plant") | _COMMON.words("number") | {"p"}
 _SECOND = _LISTED.table("second", str)
 
 

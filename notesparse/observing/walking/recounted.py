@@ -13,9 +13,16 @@ from notesparse.observing.walking.counted import cut
 from notesparse.observing.walking.listening import Listener
 from notesparse.outcome import Correction
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("walking/recounted")
 
-_A_PLANT = _LISTED.words("a_plant")
+_A_PLANT = (
+    _COMMON.words("plant")
+    | _COMMON.words("plants")
+    | _COMMON.words("number")
+    | _COMMON.words("for_on_the")
+    | {"no", "p"}
+)
 _HAD = _LISTED.rows("had")
 _SHOULD = _LISTED.rows("should")
 _WRONG = _LISTED.words("wrong")

@@ -101,7 +101,7 @@ def _of_its_pods(w: Listener, ph: Phrase, span: Span, k: int) -> bool:
     return True
 
 
-_ONE_PLANT = _COMMON.words("plant")
+_ONE_PLANT = _COMMON.words("plant") | _COMMON.words("number") | {"p"}
 
 
 def _of_the_plant_behind(w: Listener, ph: Phrase, span: Span, k: int) -> bool:

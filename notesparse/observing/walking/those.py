@@ -17,7 +17,7 @@ from notesparse.reading.parse import Phrase, phrases_at
 _LISTED = cue_page("walking/those")
 _COMMON = cue_page("shared")
 
-_ONES = _COMMON.words("one_or_plant")
+_ONES = _COMMON.words("plant") | _COMMON.words("plants") | {"one", "ones"}
 _ARE = _LISTED.words("are")
 _HAS = _LISTED.words("has")
 _FAR = 12  # pieces

@@ -32,7 +32,7 @@ _BEFORE = _COMMON.words("for_in_of_on")
 _JOIN = _COMMON.words("and")
 _SIZED = frozenset({"len_unit", "len_bare", "len_an_inch", "len_a_metric", "len_metric_and", "len_inch_and"})
 _STAGES = frozenset({"r1", "v1"})
-_PLANT = _LISTED.words("plant")
+_PLANT = _COMMON.words("plant") | _COMMON.words("plants") | _COMMON.words("number") | {"p", "the"}
 _WHOLE = 3  # from here on a bare number is no fraction of an inch
 
 

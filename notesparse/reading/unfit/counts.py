@@ -316,7 +316,7 @@ def of_a_numbered_plant(lattice: Lattice, p: Phrase) -> bool:
 _OF_A_PLANT = frozenset({"INT", "R", "V", "FLOWER", "POD", "COLON", "DASH"})
 
 
-_FOR_DAY_AND_PLANT = _LISTED.words("for_day_and_plant")
+_FOR_DAY_AND_PLANT = _COMMON.words("plant") | {"p"}
 
 
 def day_and_plant(lattice: Lattice, p: Phrase) -> bool:

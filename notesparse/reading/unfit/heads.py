@@ -87,7 +87,7 @@ def month_of_the_next(lattice: Lattice, p: Phrase) -> bool:
 
 
 _LONGEST_MONTH = 31
-_COUNTS_PLANTS = _LISTED.words("counts_plants")
+_COUNTS_PLANTS = _COMMON.words("plants") | {"stalks", "stems"}
 
 
 def count_behind_the_month(lattice: Lattice, p: Phrase) -> bool:

@@ -13,7 +13,7 @@ from notesparse.text.lattice import Edge, Lattice
 _LISTED = cue_page("unfit/labels")
 _COMMON = cue_page("shared")
 
-_MANY = _LISTED.words("many")
+_MANY = _COMMON.words("plants")
 _GROUPS = frozenset({"ALLOF", "ANYOF", "REST", "OTHER"})
 _MOST_LABELLED = 30  # no more plants are told of by a bare number
 _LABEL_AT_MOST = 4  # pieces of a label at the head of a row
@@ -226,7 +226,7 @@ def so_many_at_once(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
-_PLURAL = _LISTED.words("plural")
+_PLURAL = _COMMON.words("plants") | {"pts"}
 _BEHIND_NOT_ALL_COMMAS = _LISTED.words("behind_not_all_commas")
 
 
