@@ -237,7 +237,7 @@ def _of(lattice: Lattice, i: int) -> tuple[int, int] | None:
     return None
 
 
-_BEFORE_CLASS_FIRST = _LISTED.words("before_class_first")
+_BEFORE_CLASS_FIRST = _COMMON.words("low") | _COMMON.words("top") | _COMMON.words("upper_or_lower")
 _BEHIND_CLASS_FIRST = _LISTED.words("behind_class_first")
 
 

@@ -10,12 +10,13 @@ from notesparse.language.cues import cue_page
 from notesparse.observing.draft import TallyDraft, VisitDraft
 from notesparse.observing.fold import UNREAD, Context
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("observing/same_sample")
 
 _OF = _LISTED.words("of")
 _MORE = _LISTED.words("more")
 _OTHERS = _LISTED.words("others")
-_LOW = _LISTED.words("low")
+_LOW = _COMMON.words("low") | {"low", "lower"}
 _FEW = 3
 _TWO = 2  # tallies
 

@@ -21,7 +21,9 @@ _NUMBER = rf"(?:\d{{1,2}}|{'|'.join(_ORDER)})"
 _LABEL = re.compile(rf"(?:\b(?:pl|plt|plants?|p)\.? *#?|#)({_NUMBER})\b", re.I)
 _LIKE = re.compile(r"\b(?:same|as|like|than|of|on)\W*$", re.I)
 _STEM = _LISTED.words("stem")
-_HEADS = _COMMON.words("up_or_low")  # alone, a place in the field as well
+_HEADS = (
+    _COMMON.words("low") | _COMMON.words("top") | _COMMON.words("upper_or_lower")
+)  # alone, a place in the field as well
 _NOT_FIRST = _LISTED.words("not_first")
 _ORGAN_ENDS = _LISTED.words("organ_ends")
 _UNFINISHED = _LISTED.words("unfinished")

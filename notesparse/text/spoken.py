@@ -9,6 +9,7 @@ from notesparse.text import numbers
 from notesparse.text.net import Net
 from notesparse.text.parts import and_fraction
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("text/spoken")
 
 _QUARTER = _LISTED.words("quarter")
@@ -112,7 +113,7 @@ def _of_an_inch(net: Net, k: int) -> bool:
     return net.at(k) in {"inch", "in"}
 
 
-DOING = _LISTED.words("doing")
+DOING = _COMMON.words("blooming") | {"emerged"}
 _SOME = _LISTED.words("some")
 _BORNE = _LISTED.words("borne")
 

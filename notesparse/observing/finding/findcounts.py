@@ -19,7 +19,7 @@ _THINNEST = {"square met": 10, "square yard": 8, "square f": 1.5, "yard": 6, "fo
 
 
 _FOR_OF_LEAVES = _LISTED.words("for_of_leaves")
-_FOR_OF_LEAVES_2 = _LISTED.words("for_of_leaves_2")
+_FOR_OF_LEAVES_2 = _COMMON.words("leaf") | {"leaf"}
 
 
 def _of_leaves(lattice: Lattice, k: int) -> int | None:
@@ -44,12 +44,12 @@ def _of_pods(lattice: Lattice, k: int) -> int | None:
     return j + 1 if said and text_at(lattice, j) in {"pod", "pods", "pds"} else None
 
 
-_CROP = _LISTED.words("crop")
+_CROP = _COMMON.words("soybeans") | _COMMON.words("plants") | {"crop"}
 _JOINING = _LISTED.words("joining")
 _FEWEST_PLANTS = 2
 _CUT = _LISTED.words("cut")
 _TOOK = _LISTED.words("took")
-_BEANS = _LISTED.words("beans")
+_BEANS = _COMMON.words("seed")
 
 
 def _plants(labels: list[str]) -> str:

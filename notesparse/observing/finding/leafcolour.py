@@ -8,6 +8,7 @@ from notesparse.observing.finding.findwords import Item
 from notesparse.observing.finding.units import Amount, longest, text_at
 from notesparse.text.lattice import Lattice
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("finding/leafcolour")
 
 _DROP = _LISTED.words("drop")
@@ -16,8 +17,8 @@ _COLOUR = _LISTED.words("colour")
 _BEGIN = _LISTED.words("begin")
 _BETWEEN = _LISTED.words("between")
 _TO_DO = _LISTED.table("to_do", str)
-_LEAVES = _LISTED.words("leaves")
-_WHICH = _LISTED.words("which")
+_LEAVES = _COMMON.words("leaf")
+_WHICH = _COMMON.words("low") | _COMMON.words("top") | _COMMON.words("upper_or_lower") | {"middle"}
 _BEFORE_READ = _LISTED.words("before_read")
 
 

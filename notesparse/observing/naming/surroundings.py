@@ -15,6 +15,7 @@ from notesparse.reading.weights import phrase_cost
 from notesparse.text.lattice import Lattice
 from notesparse.text.scan import Piece
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("naming/surroundings")
 
 _HEADER = {"date": 2.5, "planted": 2.0, "emerged": 2.0, "maturity": 2.0, "rows": 1.8, "stop": 2.0, "variety": 1.5}
@@ -46,7 +47,7 @@ _CONTENT = {
     "where": 0.2,
     "group": 0.5,
 }
-THE_CROP = _LISTED.words("the_crop")
+THE_CROP = _COMMON.words("soybeans")
 OF_FIGURES = _LISTED.words("of_figures")
 _SHORTLY = 8  # pieces
 NAMEY = frozenset({"FIELDNOUN", "COMPASS"})

@@ -20,6 +20,7 @@ from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import Cell, Line, apart, cut_at
 from notesparse.text.lattice import Lattice
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("paper/guard")
 
 WHY = "a table whose heads are not understood"
@@ -148,7 +149,7 @@ def _ruled(lattice: Lattice, line: Line) -> bool:
     return not line.blank and all(p.text in "-_=|+*." for p in lattice.pieces[line.start : line.end])
 
 
-_BEHIND_NUMBERED = _LISTED.words("behind_numbered")
+_BEHIND_NUMBERED = _COMMON.words("ordinal_tails")
 _BEFORE_NUMBERED = _LISTED.words("before_numbered")
 
 
@@ -346,7 +347,7 @@ def _says_how(lattice: Lattice, a: int, b: int, lost: bool) -> tuple[int, int] |
     return (a, b) if how else None
 
 
-_BEHIND_OF_A_PLACE = _LISTED.words("behind_of_a_place")
+_BEHIND_OF_A_PLACE = _COMMON.words("top") | _COMMON.words("ordinal_tails") | {"upper"}
 
 
 def _of_a_place(lattice: Lattice, i: int) -> bool:

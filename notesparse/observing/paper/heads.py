@@ -13,6 +13,7 @@ from notesparse.reading.parse import Phrase, phrases_at
 from notesparse.text.lattice import Lattice
 from notesparse.text.match import is_abbreviation
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("paper/heads")
 
 ORGANS = ("flowers", "pods", "seeds")
@@ -593,7 +594,7 @@ def _sense(lattice: Lattice, i: int, tokens: list[tuple[int, str]], t: int) -> t
     return None, t
 
 
-_NODE_WORDS = _LISTED.words("node_words")
+_NODE_WORDS = _COMMON.words("node")
 _PER = _LISTED.words("per")
 _SWEEPS = 2
 _SHORT_SWEEPS = _LISTED.words("short_sweeps")

@@ -15,7 +15,7 @@ _COMMON = cue_page("shared")
 _LONGEST = 3  # letters
 _MOST = 25  # nodes
 _IS = _LISTED.words("is")
-_BOTTOM = _LISTED.words("bottom")
+_BOTTOM = _COMMON.words("low")
 _NODE = _COMMON.words("node")
 _ON = _LISTED.words("on")
 

@@ -16,6 +16,7 @@ from notesparse.reading.phrase import Phrase
 from notesparse.text.columns import Cell, Line
 from notesparse.text.lattice import Lattice
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("paper/pod_units")
 
 _UNITS = {
@@ -31,8 +32,8 @@ _UNITS = {
 }
 _LEGEND_UNITS = {"mm": _UNITS["mm"], "cm": _UNITS["cm"], "16": _UNITS["16ths"], "8": _UNITS["8ths"]}
 _SAYS = _LISTED.words("says")
-_TOP = _LISTED.words("top")
-_BOTTOM = _LISTED.words("bottom")
+_TOP = _COMMON.words("top") | {"down"}
+_BOTTOM = _COMMON.words("low") | {"ground", "up"}
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,6 +12,7 @@ from notesparse.language.cues import cue_page
 from notesparse.observing.walking.listening import Listener
 from notesparse.text.lattice import Edge
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("walking/by_place")
 
 _IN_SHORT = _LISTED.table("in_short", str)
@@ -123,7 +124,7 @@ def _taken(which: str, many: int, row: Sequence[str], told: Sequence[str], end: 
     return (left, end) if told and len(left) == many else None
 
 
-_FOR_OF_SOMETHING = _LISTED.words("for_of_something")
+_FOR_OF_SOMETHING = _COMMON.words("blooming")
 
 
 def _of_something(w: Listener, i: int) -> bool:

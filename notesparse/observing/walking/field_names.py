@@ -16,6 +16,7 @@ from notesparse.observing.walking.wrong_field import of_another_field
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("walking/field_names")
 
 _PART_OF_FIELD = _LISTED.words("part_of_field")
@@ -150,7 +151,7 @@ def _which_part(w: Listener, name: Name) -> None:
         w.resume_at = end
 
 
-_THE_CROP = _LISTED.words("the_crop")
+_THE_CROP = _COMMON.words("soybeans")
 
 
 def _the_crop_there(w: Listener, name: Name) -> None:

@@ -11,11 +11,12 @@ from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("walking/like_the_form_before")
 
 _HEADS = _LISTED.table("heads", str)
 _DITTO = frozenset(_LISTED.phrases("ditto"))
-_STAGES = _LISTED.words("stages")
+_STAGES = _COMMON.words("stage") | {"growth"}
 
 
 def like_the_form_before(w: Listener, ph: Phrase, span: Span) -> bool:

@@ -100,7 +100,7 @@ def the_only_one(w: Listener, i: int) -> int | None:
     return _of_these(w, i, end, named, live)
 
 
-_BLOOM = _LISTED.words("bloom")
+_BLOOM = _COMMON.words("blooming")
 
 
 def by_their_numbers(w: Listener, i: int) -> int | None:

@@ -503,7 +503,7 @@ def low_and_sized(seen: list[Sighting]) -> bool:
     )
 
 
-_BEHIND_ONES_BEHIND = _LISTED.words("behind_ones_behind")
+_BEHIND_ONES_BEHIND = _COMMON.words("pod") | {"one", "ones"}
 
 
 def _ones_behind(w: Listener, ph: Phrase) -> bool:
@@ -587,7 +587,7 @@ def both_of(w: Listener, ph: Phrase) -> list[Sighting]:
     return [s for x in of_two for s in x] if all(len(x) == 1 and not x[0].places for x in of_two) else []
 
 
-_FOR_BEHIND_THE_STEM = _LISTED.words("for_behind_the_stem")
+_FOR_BEHIND_THE_STEM = _COMMON.words("stem")
 
 
 def _behind_the_stem(w: Listener, ph: Phrase) -> int | None:

@@ -103,7 +103,7 @@ def _part_at(w: Listener, i: int) -> tuple[Fraction, int] | None:
     return (Fraction(found.means), found.end) if found is not None else None
 
 
-_FOR_OF_LEAVES = _LISTED.words("for_of_leaves")
+_FOR_OF_LEAVES = _COMMON.words("leaf") | _COMMON.words("stem") | {"canopy", "leaf"}
 
 
 def _of_leaves(w: Listener, end: int, start: int) -> bool:

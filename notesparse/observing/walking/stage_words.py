@@ -560,7 +560,7 @@ _FOR = _LISTED.words("for")
 _TO_THE_MARK = 5  # pieces of what a line of a form asks
 
 
-_STAGE = _LISTED.words("stage")
+_STAGE = _COMMON.words("stage")
 _WHICH_STAGE = _LISTED.words("which_stage")
 
 

@@ -34,7 +34,7 @@ def same_order(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end) == "order"
 
 
-_BEFORE_NO_DOING = _LISTED.words("before_no_doing")
+_BEFORE_NO_DOING = _COMMON.words("pod") | _COMMON.words("seed")
 _BEHIND_NO_DOING = _LISTED.words("behind_no_doing")
 _FOR_NO_DOING = _LISTED.words("for_no_doing")
 
@@ -65,7 +65,7 @@ def of_its_pods(lattice: Lattice, p: Phrase) -> bool:
     return bool(kinds(lattice, p.end) & {"POD", "SEED", "BEAN", "NODE", "NODES", "TRIF", "LEAF"})
 
 
-_BEHIND_IN_BLOOM_AT = _LISTED.words("behind_in_bloom_at")
+_BEHIND_IN_BLOOM_AT = _COMMON.words("flower") | {"full"}
 
 
 def in_bloom_at(lattice: Lattice, i: int) -> bool:
@@ -187,7 +187,7 @@ def size_of_the_pod(lattice: Lattice, p: Phrase) -> bool:
     return comma_inside(lattice, p) and "POD" in kinds(lattice, p.start - 1)
 
 
-_UP_TOP = _LISTED.words("up_top")
+_UP_TOP = _COMMON.words("node") | _COMMON.words("top") | {"upper"}
 
 
 def in_bloom(lattice: Lattice, p: Phrase) -> bool:

@@ -703,7 +703,7 @@ def end_of_a_day(lattice: Lattice, p: Phrase) -> bool:
 
 
 _BEHIND_NO_PLANTS = _LISTED.words("behind_no_plants")
-_BEHIND_NO_PLANTS_2 = _LISTED.words("behind_no_plants_2")
+_BEHIND_NO_PLANTS_2 = _COMMON.words("blooming") | _COMMON.words("being")
 
 
 def no_plants(lattice: Lattice, p: Phrase) -> bool:

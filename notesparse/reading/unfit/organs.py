@@ -370,7 +370,7 @@ def on_so_many_nodes(lattice: Lattice, p: Phrase) -> bool:
 
 _FEW_NODES = 4
 _WITH = _LISTED.words("with")
-_BEARING = _WITH | _LISTED.words("bearing")
+_BEARING = _WITH | _COMMON.words("blooming") | {"bearing"}
 
 
 def _borne_at(lattice: Lattice, i: int) -> bool:
@@ -429,8 +429,8 @@ def of_the_trade(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end - 1) in {"seed", "bean"} and text(lattice, p.end) in _OF_TRADE
 
 
-_NO_PODS = _LISTED.words("no_pods")
-_BEHIND_GREEN_BEANS = _LISTED.words("behind_green_beans")
+_NO_PODS = _COMMON.words("leaf") | _COMMON.words("stem") | {"canopy", "leaf"}
+_BEHIND_GREEN_BEANS = _COMMON.words("stem")
 _FOR_GREEN_BEANS = _LISTED.words("for_green_beans")
 
 
@@ -716,7 +716,7 @@ def disease_shows(lattice: Lattice, p: Phrase) -> bool:
     return said and p.path[-1][1].kind == "SEE" and text(lattice, p.end) in _WHERE
 
 
-_BEFORE_SEED_STARTS = _LISTED.words("before_seed_starts")
+_BEFORE_SEED_STARTS = _COMMON.words("pod") | _COMMON.words("seed") | {"just", "only"}
 
 
 def seed_starts(lattice: Lattice, p: Phrase) -> bool:
@@ -962,8 +962,8 @@ def low_ground(lattice: Lattice, p: Phrase) -> bool:
     return not lattice.edges[i] or "FIELDNOUN" in kinds(lattice, i)
 
 
-_ONES = _LISTED.words("ones")
-_FOR_LOW_ON_THE_PLANT = _COMMON.words("up_or_low")
+_ONES = _COMMON.words("node") | _COMMON.words("pod") | {"one", "ones"}
+_FOR_LOW_ON_THE_PLANT = _COMMON.words("low") | _COMMON.words("top") | _COMMON.words("upper_or_lower")
 
 
 def low_on_the_plant(lattice: Lattice, p: Phrase) -> bool:

@@ -45,7 +45,7 @@ def the_first_one(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start) == "the" and text(lattice, p.start + 1) in _BEFORE_THE_FIRST_ONE
 
 
-_STAGE = _LISTED.words("stage")
+_STAGE = _COMMON.words("stage")
 _SO_MANY = _LISTED.words("so_many")
 
 
