@@ -25,7 +25,7 @@ _OF_ONE = _LISTED.words("of_one")
 _PARTING = {".", ";", "/", "|", ":"}  # marks behind which an item begins: barn lot. one: 9 tf // two: 10 tf
 _NAME = 4  # words of a name
 _AFTER_ORDINAL = _LISTED.words("after_ordinal")
-PLACES = _LISTED.words("places")
+PLACES = _COMMON.words("row_or_stop")
 
 
 @dataclass(frozen=True, slots=True)

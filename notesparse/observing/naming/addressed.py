@@ -14,6 +14,7 @@ from notesparse.observing.naming.oddnames import MEALS
 from notesparse.observing.naming.surroundings import Surroundings, upper
 from notesparse.reading.unfit.heads import HOLDS
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("naming/addressed")
 
 _ON_THE_WAY = _LISTED.words("on_the_way")
@@ -110,7 +111,7 @@ def at_a_meal(s: Surroundings, name: Name) -> bool:
     return fell and s.text(name.end) in _BY_THE_HOUR and s.text(name.end + 1) in MEALS
 
 
-_WAYS = _LISTED.words("ways")
+_WAYS = _COMMON.words("road") | _COMMON.words("landmark") | {"parcel", "tract"}
 _CODE = re.compile(r"[rv]-?\d+")
 
 

@@ -10,7 +10,7 @@ from notesparse.observing.naming.surroundings import Surroundings, noun_at, noun
 _COMMON = cue_page("shared")
 
 _HEAD = 3  # words of the head of a line
-_FIELD = _COMMON.words("field_or_farm")
+_FIELD = _COMMON.words("field") | {"farm"}
 
 
 def but_heads(s: Surroundings, chosen: list[Name]) -> list[Name]:

@@ -93,7 +93,7 @@ def numbered_fields(s: Surroundings) -> list[tuple[float, Name]]:
 
 
 _SITES = _LISTED.words("sites")
-_FIELDS = _COMMON.words("field_or_farm")
+_FIELDS = _COMMON.words("field") | {"farm"}
 
 
 def only_site(s: Surroundings) -> list[tuple[float, Name]]:

@@ -22,6 +22,7 @@ from notesparse.observing.naming.surroundings import (
     strength,
 )
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("naming/done_there")
 
 _SCORE = 3.4
@@ -32,7 +33,7 @@ _OF_THE_READER = _LISTED.words("of_the_reader")
 _LOOKED = _LISTED.words("looked")
 _FOR_WHOM = _LISTED.words("for_whom")
 _CREATURES = frozenset({"INSECT", "DAMAGE", "WEED", "DISEASE", "FIELDNOUN", "COMPASS", "LOW", "TOP", "LETTER"})
-_SPOTS = _LISTED.words("spots")
+_SPOTS = _COMMON.words("row_or_stop")
 _COUNTED = _LISTED.words("counted")
 _TOLD = frozenset(
     {"trif", "nodes", "stage", "ratio", "percent", "label", "flowers", "pods", "seeds", "planted", "date"}

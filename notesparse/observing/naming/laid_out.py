@@ -90,7 +90,7 @@ _LIES = _LISTED.words("lies")
 TURNS_ANYWHERE = _LISTED.words("turns_anywhere")
 
 _SIZED = _LISTED.words("sized")
-_SIDES = _LISTED.words("sides")
+_SIDES = _COMMON.words("part_of_a_field") | {"rows"}
 _INSIDE = _LISTED.words("inside")
 _SPOT = _LISTED.words("spot")
 

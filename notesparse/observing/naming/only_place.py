@@ -18,11 +18,12 @@ from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.surroundings import Surroundings, acres_in_words, kinds, noun_at, upper
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("naming/only_place")
 
 _AT = _LISTED.words("at")
 _MAY = frozenset({"FIELDNOUN", "COMPASS", "LETTER", "TURNING", "GREEN", "BROWN", "LOW", "TOP", "INSECT", "WEED"})
-_PARTS = _LISTED.words("parts")
+_PARTS = _COMMON.words("part_of_a_field") | {"row", "rows"}
 _FOUND = frozenset({"INSECT", "WEED", "DISEASE", "DAMAGE", "DEFOL"})
 _LONGEST = 4
 _LEAST = 2  # words

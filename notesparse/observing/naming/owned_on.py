@@ -19,7 +19,7 @@ _LISTED = cue_page("naming/owned_on")
 _MOST = 3  # words and figures behind the owner
 _MAY = frozenset({"FIELDNOUN", "COMPASS", "LETTER", "INT", "LOW", "TOP", "WHEREWORD", "LONG", "REST"})
 _WHICH = _LISTED.words("which")
-_PARTS = _LISTED.words("parts")
+_PARTS = _COMMON.words("part_of_a_field") | {"other", "rest"}
 _WHO = _LISTED.words("who")
 _TOLD = frozenset({"stage", "ratio", "percent", "label", "planted", "trif"})
 

@@ -105,7 +105,7 @@ def _strokes(s: Surroundings, c: Candidate) -> bool:
     return all(set(s.text(x)) == {"i"} for x in range(c.i, c.j)) and any(len(s.text(x)) > 1 for x in range(c.i, c.j))
 
 
-_HELD = _LISTED.words("held")
+_HELD = _COMMON.words("land") | _COMMON.words("field") | {"half"}
 
 
 def where_a_stop_is(s: Surroundings, i: int, j: int) -> bool:
@@ -247,7 +247,7 @@ def _a_spot(s: Surroundings, c: Candidate) -> bool:
     return before[0] in _ON or (before[0] == "at" and s.text(c.i) in _SPOTS)
 
 
-_LANDMARKS = _LISTED.words("landmarks")
+_LANDMARKS = _COMMON.words("road") | _COMMON.words("landmark")
 
 
 def _where_found(s: Surroundings, c: Candidate) -> bool:

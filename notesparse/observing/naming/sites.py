@@ -38,7 +38,7 @@ _ALONE_WEAKLY = _LISTED.words("alone_weakly")
 _PARTED = ":-,–=|."
 _MEANING_TO = _LISTED.words("meaning_to")
 _SAID = frozenset({"stage", "trif", "nodes", "ratio", "percent", "flowers", "pods", "seeds", "state", "place", "where"})
-_PARTS = _LISTED.words("parts")
+_PARTS = _COMMON.words("part_of_a_field") | {"spot", "spots"}
 _SURELY = 1.8
 _HEAD_REACH = 8  # so many words has a value of the head at most
 _AT_A_HEAD = {"note": 1.5, "line": 0.6, "sentence": 0.0}
@@ -525,7 +525,7 @@ def _a_finding_ends(s: Surroundings, i: int, end: int) -> bool:
     return cut and s.text(at - 1) == "the" and not (s.cased and at < s.n and upper(s, at))
 
 
-_ROADS = _LISTED.words("roads")
+_ROADS = _COMMON.words("road") | _COMMON.words("landmark")
 _ROAD_REACH = 3
 
 

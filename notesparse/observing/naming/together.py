@@ -149,7 +149,7 @@ def _titled(s: Surroundings, a: int, b: int) -> bool:
     return title(s, a, b) or (b - a > 1 and s.text(b - 1) in _OF_LAND and title(s, a, b - 1))
 
 
-_OF_LAND = _LISTED.words("of_land")
+_OF_LAND = _COMMON.words("land")
 _SETS_OFF = frozenset({":", "-", "–", "="})
 _FEWEST_LINES = 2  # of one field each
 

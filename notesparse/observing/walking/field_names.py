@@ -19,7 +19,7 @@ from notesparse.span import Span
 _COMMON = cue_page("shared")
 _LISTED = cue_page("walking/field_names")
 
-_PART_OF_FIELD = _LISTED.words("part_of_field")
+_PART_OF_FIELD = _COMMON.words("part_of_a_field")
 _WHERE = _LISTED.words("where")
 
 

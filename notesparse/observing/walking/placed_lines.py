@@ -44,7 +44,7 @@ def placed_lines(lattice: Lattice) -> dict[int, int]:
 
 
 _AT = _LISTED.words("at")
-_PARTS = _LISTED.words("parts")
+_PARTS = _COMMON.words("part_of_a_field")
 _LONGEST = 4  # words for a place
 _PLACES = frozenset({"FIELDNOUN", "WHEREWORD", "COMPASS", "LOW", "TOP"})
 

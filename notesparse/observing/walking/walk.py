@@ -82,6 +82,7 @@ from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase, Segment
 from notesparse.span import Span
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("walking/walk")
 
 _GOES_ON = _LISTED.words("goes_on")
@@ -480,7 +481,7 @@ def _from(w: Listener, i: int) -> list[Segment]:
     return w.segments[first : first + _FAR + 2]
 
 
-_ANY_FIELD = _LISTED.words("any_field")
+_ANY_FIELD = _COMMON.words("land") | _COMMON.words("field") | {"fields"}
 
 
 def _of_the_counted(w: Listener, k: int) -> bool:

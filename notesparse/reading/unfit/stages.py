@@ -136,7 +136,7 @@ def of_a_tire(lattice: Lattice, p: Phrase) -> bool:
     return head is not None and _TIRE.match(lattice.text, at.span.start - len(head.group())) is not None
 
 
-_ROADS = _LISTED.words("roads")
+_ROADS = _COMMON.words("road")
 _BESIDE_A_ROAD = _LISTED.words("beside_a_road")
 _BEFORE_OF_A_ROAD = _LISTED.words("before_of_a_road")
 
@@ -369,7 +369,7 @@ def of_what_is_printed(lattice: Lattice, p: Phrase) -> bool:
 
 
 _BY_NUMBER = _LISTED.words("by_number")
-_WAYS = _LISTED.words("ways")
+_WAYS = _COMMON.words("road") | _COMMON.words("landmark")
 _KEEPERS = _LISTED.words("keepers")
 _ALONG_IT = _LISTED.words("along_it")
 _NO_GROWTH = _LISTED.words("no_growth")
