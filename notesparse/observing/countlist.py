@@ -238,7 +238,7 @@ def _of(lattice: Lattice, i: int) -> tuple[int, int] | None:
 
 
 _BEFORE_CLASS_FIRST = _COMMON.words("low") | _COMMON.words("top") | _COMMON.words("upper_or_lower")
-_BEHIND_CLASS_FIRST = _LISTED.words("behind_class_first")
+_BEHIND_CLASS_FIRST = _COMMON.words("them") | {"the"}
 
 
 def _class_first(lattice: Lattice, i: int, sampled: bool) -> Counted | None:
@@ -289,7 +289,7 @@ def _class_first(lattice: Lattice, i: int, sampled: bool) -> Counted | None:
     return Counted(i, end, what, int(n.means), of, sure, rest=False, no_bloom=seen.form in _NO_BLOOM, called=called)
 
 
-_FOR_COUNT_FIRST = _LISTED.words("for_count_first")
+_FOR_COUNT_FIRST = _COMMON.words("rest") | _LISTED.words("behind_count_first_2") | {"last"}
 _BEHIND_COUNT_FIRST = _COMMON.words("is_or_has")
 _BEHIND_COUNT_FIRST_2 = _LISTED.words("behind_count_first_2")
 _FOR_COUNT_FIRST_2 = _LISTED.words("for_count_first_2")

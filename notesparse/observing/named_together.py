@@ -9,9 +9,9 @@ from notesparse.observing.draft import Ask, VisitDraft
 from notesparse.observing.fold import Context
 from notesparse.span import Span
 
-_LISTED = cue_page("observing/named_together")
+_COMMON = cue_page("shared")
 
-_EACH = _LISTED.words("each")
+_EACH = _COMMON.words("all") | _COMMON.words("each")
 
 
 def ask(ctx: Context) -> None:

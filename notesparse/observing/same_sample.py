@@ -15,7 +15,7 @@ _LISTED = cue_page("observing/same_sample")
 
 _OF = _LISTED.words("of")
 _MORE = _LISTED.words("more")
-_OTHERS = _LISTED.words("others")
+_OTHERS = _COMMON.words("rest") | {"other", "stop"}
 _LOW = _COMMON.words("low") | {"low", "lower"}
 _FEW = 3
 _TWO = 2  # tallies

@@ -114,7 +114,7 @@ def _not_whose(ctx: Context, plant: PlantDraft, said: Span) -> bool:
 
 
 _OF = _COMMON.words("in_of_on")
-_ALL = _LISTED.words("all")
+_ALL = _COMMON.words("all") | _COMMON.words("each") | {"any"}
 _WHICH = frozenset({"ORD", "LAST", "OTHER", "HASH", "PLETTER", "PLANT", "INT"})
 
 

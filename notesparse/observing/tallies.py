@@ -56,7 +56,7 @@ def take_all(ctx: Context) -> None:
 
 
 _EVEN = _LISTED.words("even")
-_BEFORE_OF_ALL = _LISTED.words("before_of_all")
+_BEFORE_OF_ALL = _COMMON.words("them") | {"the"}
 
 
 def _of_all(ctx: Context, ph: Phrase, of: int) -> int:

@@ -76,7 +76,7 @@ def _part_alone(net: Net, i: int, w: str) -> None:
         net.add(i, i + 1, "FRAC", Fraction(1, 8))
 
 
-_BEHIND_A_COUPLE = _LISTED.words("behind_a_couple")
+_BEHIND_A_COUPLE = _COMMON.words("them")
 
 
 def _a_couple(net: Net, i: int, k: int) -> None:

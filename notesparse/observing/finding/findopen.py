@@ -20,6 +20,7 @@ from notesparse.reading.parse import Segment
 from notesparse.text.columns import WIDE
 from notesparse.text.lattice import Lattice
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("finding/findopen")
 
 _OPENERS = {
@@ -240,7 +241,7 @@ def _found_at(st: Stretch, i: int, end: int) -> bool:
     return True
 
 
-_BEFORE_OPENS_ITS_CLAUSE = _LISTED.words("before_opens_its_clause")
+_BEFORE_OPENS_ITS_CLAUSE = _COMMON.words("our") | {"that"}
 
 
 def _opens_its_clause(st: Stretch, i: int) -> bool:

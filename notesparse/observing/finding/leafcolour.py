@@ -87,7 +87,7 @@ _SOME = _LISTED.words("some")
 _VERB = _BETWEEN | _LISTED.words("verb")
 _FALLEN = _LISTED.words("fallen")
 _FOR_FALLS_TOO = _LISTED.words("for_falls_too")
-_FOR_FALLS_TOO_2 = _LISTED.words("for_falls_too_2")
+_FOR_FALLS_TOO_2 = _COMMON.words("them") | {"of", "the"}
 _BEFORE_FALLS_TOO = _LISTED.words("before_falls_too")
 
 

@@ -77,7 +77,7 @@ def fell(lattice: Lattice, i: int) -> tuple[Item, int] | None:
     return Item("weather", "rain", start, when, value, "in", assumed=said), when
 
 
-_FOR_IN_THE_GAUGE = _LISTED.words("for_in_the_gauge")
+_FOR_IN_THE_GAUGE = _COMMON.words("our") | {"that"}
 
 
 def _in_the_gauge(lattice: Lattice, end: int) -> int | None:

@@ -11,6 +11,7 @@ from notesparse.language.lists import claim_words, odd_name_words
 from notesparse.text import match
 from notesparse.text.lattice import Lattice
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("naming/oddnames")
 
 _LONGEST = 3
@@ -78,7 +79,7 @@ def misspelled(lattice: Lattice, i: int) -> bool:
     return match.slip_of(p.text, odd_name_words().done | _WHEN) or match.slip_of(p.text, _MONTHS, True)
 
 
-_OURS = _LISTED.words("ours")
+_OURS = _COMMON.words("our") | {"a"}
 
 
 def odd(lattice: Lattice, i: int) -> bool:

@@ -25,7 +25,7 @@ _LISTED = cue_page("naming/together")
 _COMMON = cue_page("shared")
 
 _SCORE = 8.0  # before a name of the first words alone
-_ALL = _LISTED.words("all")
+_ALL = _COMMON.words("all")
 _BETWEEN = _LISTED.words("between")
 _JOIN = _LISTED.words("join")
 _WENT = _LISTED.words("went")

@@ -57,6 +57,7 @@ from notesparse.reading.parse import Phrase, phrases_at
 from notesparse.text.columns import Cell, Line
 from notesparse.text.lattice import Lattice
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("paper/tables")
 
 _PAGE = re.compile(
@@ -67,7 +68,7 @@ _OF_ALL = frozenset({"fl_no", "fl_buds", "fl_past", "pod_no", "seed_no", "no_bro
 _MATURITY = _LISTED.words("maturity")
 _OF_ALL_NAMED = frozenset({"top_rolled", "top_unrolled", "top_open"})  # of all only where they are named
 _COUNTED = frozenset({"trif", "nodes"})
-_EACH = _LISTED.words("each")
+_EACH = _COMMON.words("each")
 _OF_PLANTS = frozenset(
     {"PLANT", "INT", "INTSOUND", "ORD", "POD", "SEED", "BEAN", "FLOWER", "TRIF", "NODES", "NODE", "R", "V"}
 )

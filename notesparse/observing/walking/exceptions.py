@@ -264,7 +264,7 @@ def said_of_all(w: Listener, named: list[PlantDraft], others: list[PlantDraft]) 
     return all(any(words(p) & words(q) for q in others) for p in named)
 
 
-_ALL = _LISTED.words("all")
+_ALL = _COMMON.words("all")
 _FOR_OPENED = list(_LISTED.ordered("for_opened"))
 
 

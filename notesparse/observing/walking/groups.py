@@ -456,7 +456,7 @@ _BETWEEN = (
     _COMMON.words("plant") | _COMMON.words("plants") | _COMMON.words("number") | _COMMON.words("for_on_the") | {"p"}
 )
 _HAS_SOME = _LISTED.words("has_some")
-_EVERY = _LISTED.words("every")
+_EVERY = _COMMON.words("all")
 
 
 def left_out(w: Listener, at: int, live: list[PlantDraft]) -> tuple[list[PlantDraft], int] | None:

@@ -27,7 +27,7 @@ _AND = _LISTED.words("and")
 _ARE = _LISTED.words("are")
 _BETWEEN = _AND | _ON | _ARE | _LISTED.words("between")
 _FIELDS = _LISTED.words("fields")
-_ALL = _LISTED.words("all")
+_ALL = _COMMON.words("all")
 _HOW_SOON = _LISTED.words("how_soon")
 _SOWN = _LISTED.words("sown")
 

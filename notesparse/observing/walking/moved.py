@@ -14,9 +14,10 @@ from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("walking/moved")
 
-_THAT = _LISTED.words("that")
+_THAT = _COMMON.words("them") | {"that", "the"}
 _WAS = _LISTED.words("was")
 _ON = _LISTED.words("on")
 _SURELY = _LISTED.words("surely")

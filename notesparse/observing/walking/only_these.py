@@ -144,7 +144,7 @@ def _the_nth(w: Listener, i: int) -> tuple[list[str], int] | None:
     return None
 
 
-_ALL = _COMMON.words("all")
+_ALL = _COMMON.words("all") | _COMMON.words("each")
 
 
 def listed(w: Listener, i: int) -> int | None:

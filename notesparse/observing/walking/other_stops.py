@@ -7,11 +7,12 @@ from notesparse.language.cues import cue_page
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.phrase import Phrase
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("walking/other_stops")
 
 _AT = _LISTED.words("at")
 _ONE_LEFT = _LISTED.words("one_left")
-_ALL_LEFT = _LISTED.words("all_left")
+_ALL_LEFT = _COMMON.words("rest")
 _STOP = _LISTED.words("stop")
 _STOPS = _LISTED.words("stops")
 

@@ -94,7 +94,7 @@ def _said_out(w: Listener, i: int) -> bool:
 
 
 _SAID_BARE = frozenset({"fl_no", "fl_yes", "pod_no", "pod_yes", "seed_no", "seed_yes"})
-_FOR_THE_OTHERS = _LISTED.words("for_the_others")
+_FOR_THE_OTHERS = _COMMON.words("rest") | {"other"}
 
 
 def _the_others(w: Listener, ph: Phrase) -> owners.Owners | None:

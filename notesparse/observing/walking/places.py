@@ -541,9 +541,9 @@ def _of_a_scar(w: Listener, ph: Phrase) -> bool:
     )
 
 
-_ALIKE = _COMMON.words("all")
+_ALIKE = _COMMON.words("all") | _COMMON.words("each")
 _BEFORE_A_PLACE = _LISTED.words("before_a_place")
-_THEM = _LISTED.words("them")
+_THEM = _COMMON.words("them") | {"it"}
 _WITH = _LISTED.words("with")
 
 

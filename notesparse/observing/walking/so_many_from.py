@@ -10,10 +10,11 @@ from notesparse.observing.walking.counted import MOST, cut
 from notesparse.observing.walking.field_names import open_name
 from notesparse.observing.walking.listening import Listener
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("walking/so_many_from")
 
 _FROM = _LISTED.words("from")
-_TOGETHER = _LISTED.words("together")
+_TOGETHER = _COMMON.words("all") | _COMMON.words("each") | {"either", "neither"}
 _FAR = 14  # pieces behind the name
 _PAIR = 2
 

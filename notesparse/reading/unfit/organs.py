@@ -570,7 +570,7 @@ def coming_along(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end - 1) == "coming" and text(lattice, p.end) in behind
 
 
-_BEFORE_OF_A_MOTOR = _LISTED.words("before_of_a_motor")
+_BEFORE_OF_A_MOTOR = _COMMON.words("our")
 
 
 def of_a_motor(lattice: Lattice, p: Phrase) -> bool:
@@ -1004,7 +1004,7 @@ def no_for_node(lattice: Lattice, p: Phrase) -> bool:
 
 
 _OF_A_SPRAYER = _LISTED.words("of_a_sprayer")
-_BEFORE_BOOM_OF_A_SPRAYER = _LISTED.words("before_boom_of_a_sprayer")
+_BEFORE_BOOM_OF_A_SPRAYER = _COMMON.words("our") | {"spray", "sprayer"}
 
 
 def boom_of_a_sprayer(lattice: Lattice, p: Phrase) -> bool:
@@ -1045,7 +1045,7 @@ def some_that_do(lattice: Lattice, p: Phrase) -> bool:
     return some.kind == "SOMEW" and not one and does
 
 
-_BEHIND_NOT_OF_ALL = _LISTED.words("behind_not_of_all")
+_BEHIND_NOT_OF_ALL = _COMMON.words("all") | _COMMON.words("each")
 
 
 def not_of_all(lattice: Lattice, p: Phrase) -> bool:

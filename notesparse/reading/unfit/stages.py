@@ -207,7 +207,7 @@ def an_engine(lattice: Lattice, p: Phrase) -> bool:
 
 _DRIVE = _LISTED.words("drive")
 _MOTOR = _LISTED.words("motor")
-_FOR_DRIVEN = _LISTED.words("for_driven")
+_FOR_DRIVEN = _COMMON.words("our") | {"old", "that"}
 _BEHIND_DRIVEN = _LISTED.words("behind_driven")
 _BEHIND_DRIVEN_2 = _LISTED.words("behind_driven_2")
 
@@ -351,7 +351,7 @@ def a_code_with_a_dash(lattice: Lattice, p: Phrase) -> bool:
 _BACK_TO_ALL = 6  # pieces from `bar` back to the word for all
 
 
-_FOR_BAR_SO_MANY = _COMMON.words("everything")
+_FOR_BAR_SO_MANY = _COMMON.words("all") | _COMMON.words("each")
 
 
 def bar_so_many(lattice: Lattice, p: Phrase) -> bool:
