@@ -60,7 +60,7 @@ _BEHIND = _LISTED.words("behind")
 _SURE_BEHIND = _LISTED.words("sure_behind")
 _BEFORE = _LISTED.words("before")
 _JOINS = _LISTED.words("joins")
-_HAS = _LISTED.words("has")
+_HAS = _COMMON.words("having") | _COMMON.words("with")
 _BETWEEN = _LISTED.words("between")
 _UNITS = {
     "TRIF",

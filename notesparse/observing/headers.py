@@ -88,7 +88,7 @@ def open_visit(ctx: Context, name: Name, span: Span) -> None:
         ctx.leave_plants()
 
 
-_FOR_TOLD_BEFORE = _COMMON.words("is_or_are")
+_FOR_TOLD_BEFORE = _COMMON.words("being")
 
 
 def _told_before(ctx: Context, name: Name) -> bool:

@@ -18,6 +18,7 @@ from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice
 from notesparse.text.struck import struck_out
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("observing/lists")
 
 _WORDED = frozenset({*ORGANS, "top_leaf", "unifoliates", "emerged"})
@@ -28,7 +29,7 @@ _LONGEST_HEAD = 14  # pieces
 _LONGEST_PART = 6  # pieces of one plant's words
 _LONGEST_UNREADABLE = 4  # pieces of `[...]`
 _BETWEEN = _LISTED.words("between")
-_HAVE = _LISTED.words("have")
+_HAVE = _COMMON.words("having")
 _NAMES_THEM = _LISTED.words("names_them")
 _SIGNS = {"no", "yes", "x", "nothing", "unreadable", "same"}
 

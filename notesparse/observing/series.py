@@ -692,7 +692,7 @@ def _coded(lattice: Lattice) -> dict[int, int]:
     return out if counted else {}
 
 
-_HAS = _LISTED.words("has")
+_HAS = _COMMON.words("being") | _COMMON.words("having") | _COMMON.words("showing") | _COMMON.words("with")
 _TO_THE_NEXT = 40  # pieces
 
 
@@ -922,7 +922,14 @@ def _rising(lattice: Lattice, i: int) -> bool:
     return many > 1 and bool(behind & {"R", "V", "FLOWER", "POD", "SEED", "NO", "NOT", "NONE"}) and "TRIF" not in first
 
 
-_OF_EACH = _LISTED.words("of_each")
+_OF_EACH = (
+    _COMMON.words("being")
+    | _COMMON.words("having")
+    | _COMMON.words("with")
+    | _COMMON.words("all")
+    | _COMMON.words("each")
+    | {"at"}
+)
 
 
 def _counted_of_all(lattice: Lattice, h: Head) -> bool:

@@ -17,7 +17,7 @@ from notesparse.span import Span
 _LISTED = cue_page("observing/subjects")
 _COMMON = cue_page("shared")
 
-_VERBS = _LISTED.words("verbs")
+_VERBS = _COMMON.words("being") | _COMMON.words("having") | _COMMON.words("showing") | {"'ve"}
 _STANDS_FOR = _LISTED.words("stands_for")
 _WITH_THE_VERB = _LISTED.words("with_the_verb")
 _WHY = "whose this is was not understood"

@@ -396,7 +396,7 @@ def more_of_them(ctx: Context, value: int, span: Span, since: int, i: int) -> bo
 _COUNTED = {"fl_count", "pod_count", "seed_count", "n_brown"}
 
 
-_FOR_COUNTED = _COMMON.words("are")
+_FOR_COUNTED = _COMMON.words("being")
 
 
 def counted(ctx: Context, ph: Phrase, span: Span, since: int) -> None:

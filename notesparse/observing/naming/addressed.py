@@ -82,7 +82,7 @@ def next_to(s: Surroundings, name: Name) -> bool:
     return at == 0 or s.text(at - 1) not in _BEFORE_NEXT_TO
 
 
-_BEHIND_SO_FULL = _LISTED.words("behind_so_full")
+_BEHIND_SO_FULL = _COMMON.words("being") | {"about"}
 
 
 def so_full(s: Surroundings, name: Name) -> bool:

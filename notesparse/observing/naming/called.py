@@ -28,7 +28,7 @@ _COMMON = cue_page("shared")
 
 _SCORE = 3.3
 _LONGEST = 3  # words
-_IS = _LISTED.words("is")
+_IS = _COMMON.words("being") | _COMMON.words("looking")
 _BEFORE_A_STAGE = _LISTED.words("before_a_stage")
 _THEN = _LISTED.words("then")
 _CALL = _COMMON.words("call")
@@ -136,7 +136,7 @@ def _on_a_day(s: Surroundings) -> Iterator[Scored]:
 
 
 _SURE = 9.0
-_WERE = _COMMON.words("is_or_are")
+_WERE = _COMMON.words("being")
 
 
 def _all_of_it_there(s: Surroundings) -> Iterator[Scored]:

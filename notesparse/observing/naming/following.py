@@ -322,7 +322,7 @@ def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
 
 
 _TWO = 2  # words
-_IS = _LISTED.words("is")
+_IS = _COMMON.words("being") | _COMMON.words("having")
 _PARTS = _LISTED.words("parts")
 
 
@@ -436,7 +436,7 @@ def _before_nothing(s: Surroundings, c: Candidate) -> float | None:
     return None
 
 
-_LOOKS = _LISTED.words("looks")
+_LOOKS = _COMMON.words("being") | _COMMON.words("looking") | {"stays", "still"}
 
 
 def _judged(s: Surroundings, c: Candidate) -> bool:

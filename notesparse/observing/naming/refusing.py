@@ -400,7 +400,7 @@ def _about_nothing(s: Surroundings, c: Candidate) -> bool:
     )
 
 
-_FOR_TOLD_OF_WHAT_WAS_SEEN = _LISTED.words("for_told_of_what_was_seen")
+_FOR_TOLD_OF_WHAT_WAS_SEEN = _COMMON.words("being") | {"thats"}
 
 
 def _told_of_what_was_seen(s: Surroundings, c: Candidate) -> bool:
@@ -570,7 +570,7 @@ def _took_place(s: Surroundings, c: Candidate) -> bool:
     return s.text(c.i) == "place" and s.text(c.i - 1) in _BEFORE_TOOK_PLACE
 
 
-_FOR_CUT_SAYING = _COMMON.words("are")
+_FOR_CUT_SAYING = _COMMON.words("being")
 
 
 def _cut_saying(s: Surroundings, c: Candidate) -> bool:

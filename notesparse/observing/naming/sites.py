@@ -312,7 +312,7 @@ def to_the_place(text: Callable[[int], str], i: int) -> int | None:
     return i + 1 + (text(i + 1) == "the") if text(i) in {"at", "from"} else None
 
 
-_WERE = _COMMON.words("is_or_are")
+_WERE = _COMMON.words("being")
 _SO_MANY = _LISTED.words("so_many")
 _BEHIND_NEXT_DOOR = _LISTED.words("behind_next_door")
 

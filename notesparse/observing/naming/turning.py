@@ -40,7 +40,7 @@ _FIRST_IS = _LISTED.words("first_is")
 _EVERYDAY = _LISTED.words("everyday")
 _LONGEST = 4
 _ORDINALS = _LISTED.words("ordinals")
-_IS = _LISTED.words("is")
+_IS = _COMMON.words("being")
 _NAME = re.compile(r"o{1,2}[nact]{1,2}|nt|n#t|t#c?")
 """Odd words, and nouns, acres, compass or tails behind them; or river side, hwy 9 side, Section 14 southwest."""
 _ROAD = re.compile(r"n#t")

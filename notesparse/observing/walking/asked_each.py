@@ -17,7 +17,7 @@ _COMMON = cue_page("shared")
 
 _ANSWERS = _LISTED.table("answers", bool)
 _ASKS = _LISTED.words("asks")
-_AFTER_LABEL = _COMMON.words("behind_a_label")
+_AFTER_LABEL = _COMMON.words("having") | {"-", ":", "="}
 _BETWEEN = _COMMON.words("between_plants")
 _OF_THEM = _LISTED.ordered("of_them")
 _ORGAN = {"FLOWER": "flowers", "POD": "pods", "SEED": "seeds", "BEAN": "seeds"}

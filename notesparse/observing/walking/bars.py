@@ -11,6 +11,7 @@ from notesparse.observing.walking.listening import OWN, Listener
 from notesparse.reading.parse import Phrase, Segment
 from notesparse.span import Span
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("walking/bars")
 
 _WAS = frozenset(_LISTED.phrases("was"))
@@ -196,7 +197,7 @@ def _seen_behind_but(w: Listener, i: int) -> bool:
     return "but" in words and not set(words[len(words) - words[::-1].index("but") :]) & _NOT_SEEN
 
 
-_BEHIND_THOUGHT_OF = _LISTED.words("behind_thought_of")
+_BEHIND_THOUGHT_OF = _COMMON.words("being") | _COMMON.words("having")
 
 
 def _thought_of(w: Listener, label: Phrase) -> bool:
@@ -271,7 +272,7 @@ def _those_were(w: Listener, ph: Phrase) -> bool:
     return at(i) in {"was", "were"} and at(i - 1) in _BEFORE_THOSE_WERE and at(i - 2) != "of"
 
 
-_IS = _LISTED.words("is")
+_IS = _COMMON.words("being") | _COMMON.words("looking")
 _GROWN = _LISTED.words("grown")
 _OUT = _LISTED.words("out")
 _GOES_ON = _LISTED.words("goes_on")

@@ -11,6 +11,7 @@ from notesparse.observing.walking import exceptions
 from notesparse.observing.walking.listening import Listener
 from notesparse.span import Span
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("walking/clause_ends")
 
 _NOT = _LISTED.words("not")
@@ -32,7 +33,7 @@ def clear_waiting(w: Listener) -> None:
             w.ctx.mark(a, b, UNREAD, NOTHING_TO_TURN)
 
 
-_FOR_THE_OTHER_NOT = _LISTED.words("for_the_other_not")
+_FOR_THE_OTHER_NOT = _COMMON.words("being") | _COMMON.words("having") | {",", "just", "s"}
 
 
 def the_other_not(w: Listener, at: int) -> str | None:

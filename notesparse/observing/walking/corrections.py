@@ -205,7 +205,7 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     return False
 
 
-_IS = _LISTED.words("is")
+_IS = _COMMON.words("being")
 _WHERE = _LISTED.words("where")
 _THE_ONE = _COMMON.words("the_or_a")
 
@@ -383,7 +383,7 @@ def _nth(w: Listener, i: int) -> PlantDraft | None:
     return w.ctx.visit.plant(str(ordinals[0])) if ordinals and w.ctx.visit is not None else None
 
 
-_BEHIND_LETTERED = _LISTED.words("behind_lettered")
+_BEHIND_LETTERED = _COMMON.words("being") | _COMMON.words("having") | {"="}
 
 
 def _lettered(w: Listener, i: int) -> PlantDraft | None:

@@ -23,8 +23,15 @@ _LISTED = cue_page("walking/count_rows")
 _COMMON = cue_page("shared")
 
 _A_PLANT = _LISTED.words("a_plant")
-_HAS = _LISTED.words("has")
-_VERBS = _LISTED.words("verbs")
+_HAS = (
+    _COMMON.words("being")
+    | _COMMON.words("having")
+    | _COMMON.words("with")
+    | _COMMON.words("all")
+    | _COMMON.words("each")
+    | {"-", ":", "=", "at"}
+)
+_VERBS = _COMMON.words("being") | _COMMON.words("having") | {"both"}
 _EACH = _LISTED.words("each")
 _OPENS = _LISTED.words("opens")
 _ON = _LISTED.words("on")

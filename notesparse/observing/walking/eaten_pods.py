@@ -5,6 +5,7 @@ from __future__ import annotations
 from notesparse.language.cues import cue_page
 from notesparse.observing.walking.listening import Listener
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("walking/eaten_pods")
 
 _GOT = _LISTED.words("got")
@@ -13,7 +14,7 @@ _ANIMALS = _LISTED.words("animals")
 _FAR = 9  # pieces behind the pod
 
 
-_FOR_EATEN = _LISTED.words("for_eaten")
+_FOR_EATEN = _COMMON.words("having") | {"all", "been"}
 
 
 def eaten(w: Listener, end: int) -> bool:

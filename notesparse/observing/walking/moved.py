@@ -149,7 +149,7 @@ def exchange_spoken(w: Listener, ph: Phrase, span: Span) -> bool | str:
     return exchange(w, span)
 
 
-_BEFORE_DIFFERS = _LISTED.words("before_differs")
+_BEFORE_DIFFERS = _COMMON.words("being") | {"just"}
 
 
 def _differs(w: Listener, k: int) -> bool:

@@ -12,7 +12,7 @@ _LISTED = cue_page("walking/noun_behind")
 
 _JOINS = _LISTED.words("joins")
 _A_PLANT = _COMMON.words("plant") | _COMMON.words("number") | {"no", "p"}
-_HAS = _LISTED.words("has")
+_HAS = _COMMON.words("having") | _COMMON.words("with") | {"-", ":", "=", "at"}
 _NOUN = {"TRIF": "trifoliates", "NODE": "nodes", "NODES": "nodes"}
 
 

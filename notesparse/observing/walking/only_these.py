@@ -12,7 +12,7 @@ _LISTED = cue_page("walking/only_these")
 _COMMON = cue_page("shared")
 
 _DOING = frozenset({"FLOWER", "POD", "SEED", "BEAN", "BROWN"})
-_HAVE = _LISTED.words("have")
+_HAVE = _COMMON.words("being") | _COMMON.words("having") | _COMMON.words("with")
 _ONE_HAS = _LISTED.words("one_has")
 _PLANT = _COMMON.words("plant") | _COMMON.words("plants") | _COMMON.words("number")
 WHICH = "so many plants, or the plant of this number: which is not said"
@@ -63,7 +63,7 @@ def _of_these(w: Listener, i: int, end: int, named: list[PlantDraft], live: list
     return end
 
 
-_IS = _LISTED.words("is")
+_IS = _COMMON.words("being") | _COMMON.words("looking") | {"s"}
 _THE_ONLY = frozenset({"only"})
 _ONES = _LISTED.words("ones")
 _BEARING = _LISTED.words("bearing")

@@ -581,7 +581,7 @@ def _but_some(w: Listener, ph: Phrase) -> bool:
     return w.ctx.lattice.at(at) in EXCEPT and some and w.ctx.lattice.at(at + 2) not in {"plant", "plants"}
 
 
-_FOR_LONG_AS_A_SEED = _COMMON.words("is_or_are")
+_FOR_LONG_AS_A_SEED = _COMMON.words("being")
 
 
 def _long_as_a_seed(w: Listener, pod: Phrase, nxt: Phrase) -> bool:
@@ -595,7 +595,7 @@ def _long_as_a_seed(w: Listener, pod: Phrase, nxt: Phrase) -> bool:
     return verb or length.high < LONG_SEED
 
 
-_BEHIND_THE_CROP_THERE = _LISTED.words("behind_the_crop_there")
+_BEHIND_THE_CROP_THERE = _COMMON.words("being") | _COMMON.words("looking")
 
 
 def _the_crop_there(w: Listener, ph: Phrase) -> bool:

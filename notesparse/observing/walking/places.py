@@ -434,7 +434,7 @@ def _only_there(w: Listener, ph: Phrase) -> bool:
     return there and w.ctx.lattice.at(_led(w, ph, {"one"})) in {"just", "only"}
 
 
-_BEFORE_HAS_ONE = _COMMON.words("having")
+_BEFORE_HAS_ONE = _COMMON.words("having") | _COMMON.words("with")
 
 
 def _has_one(w: Listener, ph: Phrase) -> bool:

@@ -21,7 +21,7 @@ _COMMON = cue_page("shared")
 
 _AFTER_HEAD = _LISTED.words("after_head")
 _BY_PLANT = _LISTED.words("by_plant")
-_AFTER_LABEL = _COMMON.words("behind_a_label")
+_AFTER_LABEL = _COMMON.words("having") | {"-", ":", "="}
 _BETWEEN = _COMMON.words("between_plants")
 _OF_THEM = _LISTED.words("of_them")
 _NONE = _LISTED.words("none")

@@ -9,9 +9,9 @@ from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
-_LISTED = cue_page("walking/said_over")
+_COMMON = cue_page("shared")
 
-_LEADS = _LISTED.words("leads")
+_LEADS = _COMMON.words("being") | _COMMON.words("having") | _COMMON.words("with") | {"at"}
 _COUNTS = frozenset({"trif", "nodes"})
 
 

@@ -458,7 +458,7 @@ def _so_many_of_them(w: Listener, ph: Phrase, span: Span) -> bool:
     return True
 
 
-_FOR_HAD_ONE = _LISTED.words("for_had_one")
+_FOR_HAD_ONE = _COMMON.words("having") | _COMMON.words("with")
 
 
 def _had_one(w: Listener, ph: Phrase, nxt: Phrase | None) -> bool:

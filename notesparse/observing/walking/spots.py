@@ -148,7 +148,7 @@ def _just_a_stage(w: Listener, ph: Phrase, nxt: Phrase | None) -> bool:
     return w.hard_end_or_over(nxt.end)
 
 
-_BEHIND_READ_WHERE = _COMMON.words("are")
+_BEHIND_READ_WHERE = _COMMON.words("being")
 
 
 def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
@@ -247,7 +247,7 @@ def read_where(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     return False
 
 
-_HAS = _LISTED.words("has")
+_HAS = _COMMON.words("having")
 
 
 def _heads_a_stage(w: Listener, ph: Phrase) -> bool:

@@ -357,7 +357,7 @@ def _joined_by_and(w: Listener, call: Phrase, start: int) -> bool:
     return any(p.text in {"and", ","} for p in w.ctx.lattice.pieces[max(start, call.start - 3) : call.start])
 
 
-_BEHIND_CALLS_ANOTHER = _LISTED.words("behind_calls_another")
+_BEHIND_CALLS_ANOTHER = _COMMON.words("being") | {":", "=", "at"}
 
 
 def _calls_another(w: Listener, call: Phrase) -> bool:

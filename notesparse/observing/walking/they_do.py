@@ -124,7 +124,7 @@ def _none_at_all(w: Listener, verb: int) -> int | None:
     return None if goes_on and not named else end
 
 
-_HAVING = _LISTED.words("having")
+_HAVING = _COMMON.words("having") | _COMMON.words("showing")
 _VERBS = _LISTED.words("verbs")
 
 

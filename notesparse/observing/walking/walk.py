@@ -295,7 +295,7 @@ def counts_may_begin(w: Listener, s: Segment) -> bool:
     )
 
 
-_FOR_FOLDED_AFTER_ALL = _LISTED.words("for_folded_after_all")
+_FOR_FOLDED_AFTER_ALL = _COMMON.words("being") | {"still"}
 
 
 def _folded_after_all(w: Listener, i: int) -> bool:

@@ -35,7 +35,7 @@ def same_order(lattice: Lattice, p: Phrase) -> bool:
 
 
 _BEFORE_NO_DOING = _COMMON.words("pod") | _COMMON.words("seed")
-_BEHIND_NO_DOING = _LISTED.words("behind_no_doing")
+_BEHIND_NO_DOING = _COMMON.words("being") | _COMMON.words("having")
 _FOR_NO_DOING = _LISTED.words("for_no_doing")
 
 
@@ -251,7 +251,7 @@ def _behind_a_name(lattice: Lattice, i: int) -> bool:
 _SEEN_OF_PLANTS = frozenset({"FLOWER", "POD", "SEED", "BEAN", "BROWN", "TOUCHING", "TRIF", "R", "V", "STAGENAME"})
 
 
-_FOR_HAD_SOMETHING = _LISTED.words("for_had_something")
+_FOR_HAD_SOMETHING = _COMMON.words("having") | _COMMON.words("with")
 
 
 def had_something(lattice: Lattice, p: Phrase) -> bool:
@@ -289,7 +289,7 @@ def without_them(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end) in _BEHIND_WITHOUT_THEM
 
 
-_FOR_TOLD_OF = _LISTED.words("for_told_of")
+_FOR_TOLD_OF = _COMMON.words("being") | _COMMON.words("with")
 
 
 def _told_of(lattice: Lattice, i: int) -> bool:
@@ -426,7 +426,7 @@ def behind_a_number(lattice: Lattice, p: Phrase) -> bool:
     return p.start > 0 and lattice.pieces[p.start - 1].form == "int" and text(lattice, first.end) == ","
 
 
-_FOR_OF_PLANTS_WITH = _COMMON.words("having")
+_FOR_OF_PLANTS_WITH = _COMMON.words("having") | _COMMON.words("with")
 
 
 def of_plants_with(lattice: Lattice, p: Phrase) -> bool:
@@ -474,7 +474,7 @@ def range_of_plants(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
-_FOR_NOT_SHARED = _LISTED.words("for_not_shared")
+_FOR_NOT_SHARED = _COMMON.words("being") | _COMMON.words("showing") | _COMMON.words("with") | _COMMON.words("blooming")
 
 
 def not_shared(lattice: Lattice, p: Phrase) -> bool:
@@ -580,7 +580,7 @@ def of_the_top(lattice: Lattice, p: Phrase) -> bool:
     return noun and "INT" in kinds(lattice, p.start - 1) and "TOP" in kinds(lattice, p.start - 2)
 
 
-_BEHIND_ONE_IN_FIVE = _LISTED.words("behind_one_in_five")
+_BEHIND_ONE_IN_FIVE = _COMMON.words("being") | _COMMON.words("having")
 
 
 def one_in_five(lattice: Lattice, p: Phrase) -> bool:
@@ -652,7 +652,7 @@ def half_of_the_pods(lattice: Lattice, p: Phrase) -> bool:
     return said and text(lattice, at) == "pods" and text(lattice, at + 1) not in _BEHIND_HALF_OF_THE_PODS
 
 
-_FOR_TOLD_BETWEEN = _LISTED.words("for_told_between")
+_FOR_TOLD_BETWEEN = _COMMON.words("being") | _COMMON.words("having")
 
 
 def told_between(lattice: Lattice, p: Phrase) -> bool:
@@ -714,7 +714,7 @@ def brown_and_more(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start - 1) in {"a", "one", "1"} and comma_inside(lattice, p)
 
 
-_BEHIND_SO_MANY_WERE = _COMMON.words("are")
+_BEHIND_SO_MANY_WERE = _COMMON.words("being")
 
 
 def so_many_were(lattice: Lattice, p: Phrase) -> bool:
@@ -848,8 +848,8 @@ def seeds_of_plants(lattice: Lattice, p: Phrase) -> bool:
     return seed and not any("EMERGED" in kinds(lattice, i) for i in range(p.end, p.end + 4))
 
 
-_IS = _LISTED.words("is")
-_IT_WAS = _COMMON.words("has_or_is")
+_IS = _COMMON.words("being") | _COMMON.words("having")
+_IT_WAS = _COMMON.words("being") | (_COMMON.words("having") | _COMMON.words("with"))
 
 
 def puts_a_plant_right(lattice: Lattice, p: Phrase) -> bool:

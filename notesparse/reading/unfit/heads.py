@@ -396,7 +396,7 @@ def written_as_a_name(lattice: Lattice, p: Phrase) -> bool:
 HOLDS = _LISTED.words("holds")
 
 
-_FOR_HOW_FULL = _LISTED.words("for_how_full")
+_FOR_HOW_FULL = _COMMON.words("being") | {"about", "at"}
 
 
 def how_full(lattice: Lattice, p: Phrase) -> bool:

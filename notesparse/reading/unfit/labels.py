@@ -78,7 +78,7 @@ def one_more_leaf(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end - 1) in {"more", "another"} and (leaf or counted or (hidden and there_is))
 
 
-_BEFORE_BEHIND_A_LABEL = _LISTED.words("before_behind_a_label")
+_BEFORE_BEHIND_A_LABEL = _COMMON.words("being") | _COMMON.words("having") | _COMMON.words("with") | {"-", ":", "at"}
 
 
 def _behind_a_label(lattice: Lattice, i: int) -> bool:
@@ -176,7 +176,7 @@ def _an_ordinal_heads(lattice: Lattice, i: int) -> bool:
     return i >= 0 and head and "ORD" in kinds(lattice, i)
 
 
-_FOR_EACH_HAS_ONE = _LISTED.words("for_each_has_one")
+_FOR_EACH_HAS_ONE = _COMMON.words("having") | {"each", "every"}
 
 
 def each_has_one(lattice: Lattice, p: Phrase) -> bool:
@@ -227,7 +227,13 @@ def so_many_at_once(lattice: Lattice, p: Phrase) -> bool:
 
 
 _PLURAL = _COMMON.words("plants") | {"pts"}
-_BEHIND_NOT_ALL_COMMAS = _LISTED.words("behind_not_all_commas")
+_BEHIND_NOT_ALL_COMMAS = (
+    _COMMON.words("being")
+    | _COMMON.words("having")
+    | _COMMON.words("all")
+    | _COMMON.words("each")
+    | {":", "at", "same"}
+)
 
 
 def not_all_commas(lattice: Lattice, p: Phrase) -> bool:
@@ -413,7 +419,7 @@ def label_behind(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, at) in {"plant", "bean"} or text(lattice, end + 1) in {"/", "-"}
 
 
-_FOR_OF_THE_LABEL = _LISTED.words("for_of_the_label")
+_FOR_OF_THE_LABEL = _COMMON.words("being") | {":", "at"}
 
 
 def of_the_label(lattice: Lattice, p: Phrase) -> bool:
@@ -814,7 +820,7 @@ def no_bean_label(lattice: Lattice, p: Phrase) -> bool:
 
 
 _WHOSE = _LISTED.words("whose")
-_BEHIND_A_THRESHOLD = _LISTED.words("behind_a_threshold")
+_BEHIND_A_THRESHOLD = _COMMON.words("being") | {":", "=", "for", "to"}
 
 
 def a_threshold(lattice: Lattice, p: Phrase) -> bool:

@@ -43,7 +43,7 @@ def partly_filled(lattice: Lattice, p: Phrase) -> bool:
     return any(e.kind == "ALMOST" and text(lattice, at) == "partly" for at, e in p.path)
 
 
-_FOR_NO_NODE_UP = _LISTED.words("for_no_node_up")
+_FOR_NO_NODE_UP = _COMMON.words("being") | _COMMON.words("having") | _COMMON.words("with") | {"it"}
 
 
 def no_node_up(lattice: Lattice, p: Phrase) -> bool:
@@ -123,7 +123,7 @@ def but_something_else(lattice: Lattice, p: Phrase) -> bool:
 
 _DENIED_AND_SEEN = 3  # words of the phrase: no, seed, there
 _FOUND_INSTEAD = 6  # pieces
-_IS = _LISTED.words("is")
+_IS = _COMMON.words("being") | {"s"}
 
 
 def gone_of_all(lattice: Lattice, p: Phrase) -> bool:
@@ -475,7 +475,7 @@ def none_of(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
-_FOR_HAS_ONE_NONE_ON = _COMMON.words("having")
+_FOR_HAS_ONE_NONE_ON = _COMMON.words("having") | _COMMON.words("with")
 
 
 def has_one_none_on(lattice: Lattice, p: Phrase) -> bool:
@@ -783,7 +783,7 @@ _SUBJECTS = _LISTED.words("subjects")
 _REACH = 9  # pieces between the subject and what is said of it
 
 
-_COPULA = _LISTED.words("copula")
+_COPULA = _COMMON.words("being") | _COMMON.words("looking")
 _HOW = _LISTED.words("how")
 _OF_BEANS = frozenset(
     {"POD", "PODG", "SEED", "SEEDG", "BEAN", "PLANT", "PLETTER", "INT", "ORD", "ONE", "LOW", "TOP", "UPTOP"}
@@ -928,7 +928,7 @@ def answer(lattice: Lattice, p: Phrase) -> bool:
     return p.start > 0 and text(lattice, p.start) == "n" and text(lattice, p.start - 1) == "="
 
 
-_OWNING = _LISTED.words("owning")
+_OWNING = _COMMON.words("having") | {"'", ","}
 
 
 def ordinal_apart(lattice: Lattice, p: Phrase) -> bool:

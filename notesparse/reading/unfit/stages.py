@@ -208,7 +208,7 @@ def an_engine(lattice: Lattice, p: Phrase) -> bool:
 _DRIVE = _LISTED.words("drive")
 _MOTOR = _LISTED.words("motor")
 _FOR_DRIVEN = _COMMON.words("our") | {"old", "that"}
-_BEHIND_DRIVEN = _LISTED.words("behind_driven")
+_BEHIND_DRIVEN = _COMMON.words("being") | {"needs"}
 _BEHIND_DRIVEN_2 = _LISTED.words("behind_driven_2")
 
 
@@ -307,7 +307,7 @@ def half_of_the_next(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
-_BEHIND_HALF_OF_OTHERS = _LISTED.words("behind_half_of_others")
+_BEHIND_HALF_OF_OTHERS = _COMMON.words("being") | _COMMON.words("having") | {"of", "the"}
 
 
 def half_of_others(lattice: Lattice, p: Phrase) -> bool:
