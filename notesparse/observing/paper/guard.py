@@ -149,7 +149,7 @@ def _ruled(lattice: Lattice, line: Line) -> bool:
     return not line.blank and all(p.text in "-_=|+*." for p in lattice.pieces[line.start : line.end])
 
 
-_BEHIND_NUMBERED = _COMMON.words("ordinal_tails")
+_BEHIND_NUMBERED = _COMMON.words("ordinal_tails") | {"ths"}
 _BEFORE_NUMBERED = _LISTED.words("before_numbered")
 
 
@@ -347,7 +347,7 @@ def _says_how(lattice: Lattice, a: int, b: int, lost: bool) -> tuple[int, int] |
     return (a, b) if how else None
 
 
-_BEHIND_OF_A_PLACE = _COMMON.words("top") | _COMMON.words("ordinal_tails") | {"upper"}
+_BEHIND_OF_A_PLACE = _COMMON.words("top") | _COMMON.words("ordinal_tails") | {"ths", "upper"}
 
 
 def _of_a_place(lattice: Lattice, i: int) -> bool:

@@ -47,7 +47,7 @@ def follows(a: str, b: str) -> bool:
 
 
 _FOR_READ_LABEL = _COMMON.words("number") | {".", "no"}
-_BEHIND_READ_LABEL = _COMMON.words("ordinal_tails") | {"s"}
+_BEHIND_READ_LABEL = _COMMON.words("ordinal_tails") | {"s", "ths"}
 
 
 def read_label(lattice: Lattice, a: int, b: int) -> tuple[tuple[str, ...], int, bool, bool] | None:
