@@ -54,6 +54,7 @@ from notesparse.options import Options
 from notesparse.outcome import Answer, ByHand, Doubt, Note, Outcome
 from notesparse.reading.parse import Phrase, Segment, phrases_at, segment
 from notesparse.span import Span
+from notesparse.text.aligned import aligned
 from notesparse.text.lattice import Lattice
 from notesparse.text.mended import mended
 from notesparse.text.said_marks import said_marks
@@ -102,7 +103,7 @@ def _read_once(
     text, date = instead.text, own.date
     note = replace(own, text=text)
     vocabulary = known_words(options.words)
-    pieces = mended(said_marks(scan(text)), vocabulary)
+    pieces = aligned(mended(said_marks(scan(text)), vocabulary))
     lattice = Lattice(text, pieces, vocabulary)
     page = None if isinstance(instead, Behind) else unfolded(lattice) or owner_first(lattice)
     if page is not None:
