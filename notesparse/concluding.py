@@ -152,7 +152,7 @@ class Conclusion:
             lambda st: compare.too_young(v, self.settled, st),
             lambda st: compare.counting_habit(v, self.settled, st, rule),
             lambda st: clashes.ask(v, self.settled, st, self.asks, self.ctx.lattice.text),
-            lambda st: compare.stated_against_computed(v, self.settled, st, self.rule, self.asks),
+            lambda st: compare.stated_against_computed(v, self.settled, st, self.asks),
             lambda st: compare.statements_differ(v),
             lambda st: compare.tallies_differ(v),
             lambda st: field_called.ask(v, self.settled, st, self._fields(), self.asks),

@@ -158,7 +158,6 @@ def stated_against_computed(
     visits: list[VisitDraft],
     settled: list[list[Settled]],
     stages: list[list[tuple[Staged, Staged]]],
-    rule: str,
     known: list[Ask],
 ) -> list[Ask]:
     """A plant's stated stage that differs from what its evidence gives (guide 4.15)."""

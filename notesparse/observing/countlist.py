@@ -241,7 +241,7 @@ _BEFORE_CLASS_FIRST = _COMMON.words("low") | _COMMON.words("top") | _COMMON.word
 _BEHIND_CLASS_FIRST = _COMMON.words("them") | {"the"}
 
 
-def _class_first(lattice: Lattice, i: int, sampled: bool) -> Counted | None:
+def _class_first(lattice: Lattice, i: int) -> Counted | None:
     got = _class_at(lattice, i, leaves=True)
     if got is None:
         return None
@@ -258,8 +258,6 @@ def _class_first(lattice: Lattice, i: int, sampled: bool) -> Counted | None:
         return None  # blooms in the top | two
     end, of = n.end, None
     more = _of(lattice, end)
-    if k == got[1] and not sampled and more is None:
-        return None
     if more is not None:
         of, end = more
         if n.means > of:
@@ -400,7 +398,7 @@ def _on_the_next(lattice: Lattice, item: Counted, k: int) -> bool:
     """`V10 x 4` over `V11 x 5`: a class a line, each joined to its count."""
     if _leaves(lattice, item):
         return True
-    nxt = _class_first(lattice, k + 1, True) if item.sure and item.of is None else None
+    nxt = _class_first(lattice, k + 1) if item.sure and item.of is None else None
     return nxt is not None and nxt.sure and nxt.of is None and _crossed(lattice, item) and _crossed(lattice, nxt)
 
 
@@ -430,7 +428,7 @@ def counted_list(ctx: Context, i: int) -> int | None:
     items: list[Counted] = []
     k = i
     while k < len(lattice.pieces) and len(items) < 8:
-        behind = _class_first(lattice, k, True)
+        behind = _class_first(lattice, k)
         before = _count_first(lattice, k)
         item = behind or before
         last = (

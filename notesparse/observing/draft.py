@@ -153,7 +153,6 @@ class TallyDraft:
     stops: bool = False
     even: bool = False  # half and half: of two stages that follow
     called: bool = False  # the stage was named: 6 R6, 8 R5
-    sighting: Sighting | None = None
 
 
 @dataclass(slots=True)
@@ -187,7 +186,6 @@ class VisitDraft:
     stated: list[StatedDraft] = field(default_factory=list)
     findings: list[FindingDraft] = field(default_factory=list)
     asks: list[Ask] = field(default_factory=list)
-    dated_entry: bool = False
     stands: frozenset[str] = frozenset()  # scales (v, r) of which the stated stage stands, as was answered
     by_count: frozenset[str] = frozenset()  # scales of which the tallies decide, though plants are described
 

@@ -1,7 +1,8 @@
-"""From the phrases of a note to drafts of visits and plants, in one walk from left to right.
+"""What reading a note has put together so far: its drafts of visits and plants, what each piece was used for, what is asked.
 
-The walk keeps what a listener keeps: which field, which plant, which thing is being spoken of, and what was said last.
-Each kind of phrase has its own room: `leaves`, `organs`, `tallies`, `headers`, `findings`, `revise`.
+`Context` keeps what a listener keeps: which field, which plant, which thing is being spoken of, and what was said last.
+The walk goes from phrase to phrase (`walking/walk.py`), and each kind of phrase writes into it from its own module:
+`leaves`, `organs`, `tallies`, `headers`, `finding/findings`, `revise`.
 """
 
 from __future__ import annotations
@@ -25,7 +26,7 @@ from notesparse.observing.draft import (
 )
 from notesparse.observing.naming.names import Name
 from notesparse.outcome import Assumption, Correction, Repair, Unread
-from notesparse.reading.parse import Phrase, Segment
+from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 from notesparse.text.lattice import Edge, Lattice
 
@@ -78,7 +79,6 @@ class Context:
     link: set[str] = field(default_factory=set)
     correcting: Span | None = None
     taking_back: Span | None = None
-    negated: Span | None = None  # "none" waiting for what there is none of
     star: Span | None = None
     statements: list[Statement] = field(default_factory=list)
     tally: TallyDraft | None = None
@@ -91,7 +91,6 @@ class Context:
     every: bool = False  # what is said next, before any plant is named, is of all that will be
     said_once: SaidOnce | None = None  # what the bare numbers behind the labels are
     except_for: list[PlantDraft] = field(default_factory=list)  # all but these: they have it not
-    hedge: Span | None = None
     last_what: str | None = None
     likes: list[tuple[VisitDraft, VisitDraft, Span]] = field(
         default_factory=list
@@ -266,16 +265,6 @@ def edges_of(phrase: Phrase, *kinds: str) -> list[tuple[int, Edge]]:
     return [(i, e) for i, e in phrase.path if e.kind in kinds]
 
 
-def next_phrase(segments: list[Segment], at: int, *, over_marks: bool = False) -> tuple[Segment | None, list[int]]:
-    """The next phrase after segment `at` in the same clause, and the loose pieces between."""
-    between: list[int] = []
-    for s in segments[at + 1 :]:
-        if s.phrase is not None:
-            return s, between
-        between.append(s.start)
-    return None, between
-
-
 __all__ = [
     "EVIDENCE",
     "FILLER",
@@ -286,6 +275,5 @@ __all__ = [
     "StatedDraft",
     "Statement",
     "edges_of",
-    "next_phrase",
     "numbers_of",
 ]

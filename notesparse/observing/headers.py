@@ -12,7 +12,7 @@ from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import at_a_place
 from notesparse.observing.naming.sites import told_behind_it
 from notesparse.outcome import Correction
-from notesparse.reading.parse import Phrase, Segment, phrases_at
+from notesparse.reading.parse import Phrase, phrases_at
 from notesparse.span import Span
 from notesparse.text.lattice import Edge
 
@@ -360,7 +360,6 @@ def take_date(
                 nxt.name, nxt.name_span, nxt.head = None, None, {"date": Entry(day.iso, span)}
             else:
                 nxt.head = {"date": Entry(day.iso, span)}
-        nxt.dated_entry = True
         _leave(ctx)
         ctx.visits.append(nxt)
         ctx.visit = nxt
@@ -372,7 +371,6 @@ def _next_day(ctx: Context, visit: VisitDraft, day: Entry) -> bool:
     """The plants below a day on a line of its own, behind plants of the same field that have no day: another visit."""
     nxt = VisitDraft(visit.name, visit.name_span, {k: v for k, v in visit.head.items() if k != "date"})
     nxt.head["date"] = day
-    nxt.dated_entry = True
     _leave(ctx)
     ctx.visits.append(nxt)
     ctx.visit = nxt
@@ -546,7 +544,7 @@ _SHORT_VARIETY = _LISTED.words("short_variety")
 _NO_VARIETY = _LISTED.words("no_variety")
 
 
-def variety(ctx: Context, ph: Phrase, segments: list[Segment], at: int) -> int:
+def variety(ctx: Context, ph: Phrase) -> int:
     """The name after `var`: up to a comma, a line's end or a wide gap. Returns the piece where it ends."""
     pieces = ctx.lattice.pieces
     k = ph.end

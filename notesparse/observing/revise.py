@@ -208,7 +208,7 @@ def settle_targets(ctx: Context) -> None:
         )
 
 
-def take_back(ctx: Context, span: Span, whole_plant: bool) -> None:
+def take_back(ctx: Context, whole_plant: bool) -> None:
     """`scratch that`: the last statement goes, or the plant back to its label."""
     if not ctx.statements:
         return

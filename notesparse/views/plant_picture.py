@@ -21,12 +21,12 @@ _MOST = 24  # nodes that are drawn
 _LOOKED_AT = 4  # nodes drawn at least, where none were counted
 
 
-def plant_picture(plant: Mapping[str, Any], name: str = "", still_open: Collection[str] = ()) -> str:
-    """The SVG of one plant of the JSON record. `name` stands for the plant in a title; else its label does.
+def plant_picture(plant: Mapping[str, Any], still_open: Collection[str] = ()) -> str:
+    """The SVG of one plant of the JSON record, under its label.
 
     `still_open` are the values that a question waits for: what is drawn by them bears a `?`.
     """
-    title = name or f"Plant {plant['plant']}"
+    title = f"Plant {plant['plant']}"
     total = _total(plant)
     drawn = min(total, _MOST) if total is not None else max(_LOOKED_AT, _deepest(plant))
     broken = total is None or total > _MOST

@@ -44,7 +44,7 @@ def season_chart(fields: Sequence[Standing]) -> str:
         axes.spines[["top", "right"]].set_visible(False)
     if any(s.in_doubt for s in told):
         lower.set_xlabel("ringed, with ?: does not go with another visit", fontsize=8)
-    _dates(lower, told)
+    _dates(lower)
     return _svg(figure, told)
 
 
@@ -124,7 +124,7 @@ def _height(stage: str) -> int:
     return R_CODES.index(stage) + 1 if stage in R_CODES else 0
 
 
-def _dates(axes: Any, told: Sequence[Standing]) -> None:
+def _dates(axes: Any) -> None:
     from matplotlib.dates import AutoDateLocator, ConciseDateFormatter
 
     locator = AutoDateLocator(minticks=4, maxticks=9)

@@ -328,7 +328,7 @@ class Counts(Words):
         most = max(many.value) if isinstance(many.value, list) else many.value
         return fewest is not None and most < fewest * stretch
 
-    def _ends_before_rain(self, j: int, end: int, rain: int) -> bool:
+    def _ends_before_rain(self, end: int, rain: int) -> bool:
         """`ragweed 10 in. gauge had 0.8`, `dry down 2 in. rain 0.5`: what stands right before the length is so long, and the
         stop of `in.` ends the sentence."""
         cur = self.cur
@@ -409,7 +409,7 @@ class Counts(Words):
             rain is not None
             and rain.kind == "WEATHER"
             and rain.means in MEASURES - {"degrees"}
-            and not (k == said.end and self._ends_before_rain(j, said.end, rain.end))
+            and not (k == said.end and self._ends_before_rain(said.end, rain.end))
         ):  # 0.6 inches of rain
             self.pending = (said.value, said.unit, j, said.end)
             return k

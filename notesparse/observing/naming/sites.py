@@ -446,11 +446,11 @@ def _behind_a_field_cue(s: Surroundings, r: _Reading, i: int, cue: Edge) -> None
         past = None  # Brick Yard field      27 July 2005
     called = s.pieces[cue.end - 1].text == "called"
     if past is not None and cue.means == "field" and s.pieces[i].text in {"field", "fld"} and not called:
-        counted = _counts(s, at_int, past) or _of_a_piece(s, at_int, past)
+        counted = _counts(s, at_int, past) or _of_a_piece(s, past)
         if not counted and (not i or s.pieces[i - 1].text != "the"):
             r.add(i, "fieldno", 3.0, i)  # field 6, and not `middle of the field: 13 nodes`
         words = s.pieces[at_int].form == "word" and len(s.text(at_int)) > 1
-        if (words or _of_a_piece(s, at_int, past)) and (past < s.n and s.pieces[past].form == "word"):
+        if (words or _of_a_piece(s, past)) and (past < s.n and s.pieces[past].form == "word"):
             r.add(k, "field", 2.5, i)  # field: Nine Mile
     elif s.pieces[cue.end - 1].text in s.words.asking_for_a_name and not (
         cue.end < s.n and (s.pieces[cue.end].text in ":?=" or cue.end - i >= 2)
@@ -468,7 +468,7 @@ def _a_form_with_an_odd_word(s: Surroundings, i: int) -> bool:
     return odd(s.lattice, i + 2) or (titled and not kinds(s, i + 2) & {"R", "V", "STAGENAME"})
 
 
-def _of_a_piece(s: Surroundings, at: int, past: int) -> bool:
+def _of_a_piece(s: Surroundings, past: int) -> bool:
     """`field 80 acre piece`: the size in a name, and no number of the field."""
     return s.text(past) in {"acre", "acres", "ac"} and noun_at(s, past + 1)
 

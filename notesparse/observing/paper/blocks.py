@@ -108,7 +108,7 @@ def titled_blocks(lattice: Lattice, lines: Sequence[Line], grid: Grid) -> list[G
     while k >= 0 and lines[k].blank and grid.first - k < 2:
         k -= 1
     titles = _titles(lattice, lines[k]) if len(blocks) > 1 and k >= 0 and not lines[k].blank else None
-    if titles is None or len(titles) != len(blocks) or _of_the_page(lattice, lines[k], grid):
+    if titles is None or len(titles) != len(blocks) or _of_the_page(lattice, lines[k]):
         return [grid]
     parts: list[list[Row]] = [[] for _ in blocks]
     for row in grid.rows:
@@ -142,7 +142,7 @@ def _shared_labels(lattice: Lattice, lines: Sequence[Line], grid: Grid) -> list[
     titles = _titles(lattice, lines[k]) if k >= 0 and not lines[k].blank else None
     things = [i for i, c in enumerate(grid.columns) if not c.label]
     size = len(things) // len(titles) if titles else 0
-    if titles is None or size * len(titles) != len(things) or not size or _of_the_page(lattice, lines[k], grid):
+    if titles is None or size * len(titles) != len(things) or not size or _of_the_page(lattice, lines[k]):
         return [grid]
     groups = [things[n * size : (n + 1) * size] for n in range(len(titles))]
     if any([_alike(grid.columns[i]) for i in g] != [_alike(grid.columns[i]) for i in groups[0]] for g in groups):
@@ -167,7 +167,7 @@ def _alike(c: Column) -> tuple[object, ...]:
     return tuple(c.what), c.unit, c.by_node, c.percent, c.of, c.place.form if c.place is not None else None
 
 
-def _of_the_page(lattice: Lattice, line: Line, grid: Grid) -> bool:
+def _of_the_page(lattice: Lattice, line: Line) -> bool:
     """A line with a date or figures, or with heads: it is the head of the page, and no titles."""
     if any(lattice.pieces[i].form in {"int", "dec", "dmy"} for i in range(line.start, line.end)) and line.number == 0:
         return True

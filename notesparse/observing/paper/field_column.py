@@ -96,7 +96,7 @@ def find_field_rows(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid | 
         k += 1
     if not parts:
         return None
-    counted = heads.label is not None and heads.field is not None and _looked_at(lattice, parts)
+    counted = heads.label is not None and heads.field is not None and _looked_at(parts)
     return _grid(lines, at, heads.columns, parts, heads.label is None or counted)
 
 
@@ -234,7 +234,7 @@ def _capital(lattice: Lattice, i: int) -> bool:
     return lattice.pieces[i].form == "word" and lattice.original(i, i + 1)[:1].isupper()
 
 
-def _looked_at(lattice: Lattice, parts: Sequence[_Part]) -> bool:
+def _looked_at(parts: Sequence[_Part]) -> bool:
     """`FIELD  PLANTS  IN BLOOM` over `Hilltop  20  8`: a row for each field, and how many plants were looked at in it;
     no plants 20, as the same number stands in every row. The rows lose their labels."""
     rows = [row for part in parts for row in part.rows]

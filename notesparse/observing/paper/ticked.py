@@ -93,7 +93,7 @@ def _down(lattice: Lattice, heads: Sequence[Line], rows: Sequence[_Boxes]) -> Gr
     told = _over(lattice, heads, [c for c, _ in rows[0].cells])
     if told is None:
         return None
-    columns = [_column(lattice, cells) for cells in told]
+    columns = [_column(cells) for cells in told]
     out: list[Row] = []
     for r in rows:
         label = read_label(lattice, *r.head)
@@ -110,7 +110,7 @@ def _across(lattice: Lattice, heads: Sequence[Line], rows: Sequence[_Boxes]) -> 
     labels = [read_label(lattice, cells[0].start, cells[0].end) if len(cells) == 1 else None for cells in told or ()]
     if not labels or any(x is None for x in labels):
         return None
-    columns = [_column(lattice, [Cell(*r.head, 0, 0)]) for r in rows]
+    columns = [_column([Cell(*r.head, 0, 0)]) for r in rows]
     out: list[Row] = []
     for j, (label, cells) in enumerate(zip(labels, told or (), strict=True)):
         assert label is not None
@@ -151,7 +151,7 @@ def _between_bars(lattice: Lattice, c: Cell) -> list[Cell]:
     return out
 
 
-def _column(lattice: Lattice, cells: Sequence[Cell]) -> Column:
+def _column(cells: Sequence[Cell]) -> Column:
     """The column of a statement that a tick makes; one over two lines is not understood."""
     (first, *more) = cells
     if more or first.end - first.start > _MANY_PIECES:

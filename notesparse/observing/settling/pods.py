@@ -29,7 +29,7 @@ def pods(ctx: Context, p: PlantDraft, out: Settled, positive: list[Sighting], ab
     for s in sorted(use, key=longest_last):
         sized = _size(ctx, p, out, s) or sized
     if use is top and not any(s.fill for s in top):
-        _filled_below(ctx, p, out, low)
+        _filled_below(out, low)
     where = out.values.get("pods_from_top")
     if where is None and not above:
         ctx.assume("4.12", use[0].span, "pods with no place named are taken to be on the top four nodes")
@@ -101,7 +101,7 @@ def _filled(ctx: Context, p: PlantDraft, out: Settled, s: Sighting) -> None:
         out.put("seeds_from_top", out.values["pods_from_top"], out.spans["pods_from_top"])
 
 
-def _filled_below(ctx: Context, p: PlantDraft, out: Settled, low: list[Sighting]) -> None:
+def _filled_below(out: Settled, low: list[Sighting]) -> None:
     """`top pods flat, bottom pods full`: there is seed, but not where the stages look."""
     for s in low:
         if s.fill is not None and s.with_pods:

@@ -102,7 +102,7 @@ def evidence_of_plants(w: Listener, i: int) -> bool:
     return any(s.start <= at.start < s.end for s in spans)
 
 
-def unbars(w: Listener, ph: Phrase, k: int) -> bool:
+def unbars(w: Listener, ph: Phrase) -> bool:
     if (
         w.barred_limit
         and ph.start >= w.barred_limit

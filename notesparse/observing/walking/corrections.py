@@ -117,7 +117,7 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             nxt is not None
             and nxt.rule in {"trif", "nodes", "stage"}
             and not whole
-            and any(s.kind == kind_of(w, nxt) for s in ctx.statements)
+            and any(s.kind == kind_of(nxt) for s in ctx.statements)
             and not mark
         ):
             ctx.taking_back = span
@@ -127,7 +127,7 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             return _about(w, ph, span)
         if _for_some(w, ph):
             return True
-        revise.take_back(ctx, span, whole)
+        revise.take_back(ctx, whole)
         if whole:
             reason_behind(w, k)
         return True
@@ -300,7 +300,7 @@ def goes_over(w: Listener, nxt: Phrase | None, form: str) -> bool:
         return last.put is not None and w.ends_at(nxt.end)
     if nxt is not None and nxt.rule == "length":
         return any(s.length is not None for s in ctx.open or revise.last_of(ctx, ctx.last_what or ""))
-    return nxt is not None and nxt.rule in {"trif", "nodes", "stage"} and last.kind == kind_of(w, nxt)
+    return nxt is not None and nxt.rule in {"trif", "nodes", "stage"} and last.kind == kind_of(nxt)
 
 
 def reason_behind(w: Listener, k: int) -> None:
@@ -333,7 +333,7 @@ def branch_ahead(w: Listener, k: int) -> bool:
     return p is not None and p.form == "branch"
 
 
-def kind_of(w: Listener, ph: Phrase) -> str:
+def kind_of(ph: Phrase) -> str:
     return {"trif": "trifoliates", "nodes": "nodes"}.get(
         ph.rule, "stated_r" if ph.form.startswith(("r", "name")) else "stated_v"
     )
@@ -440,7 +440,7 @@ def _about(w: Listener, ph: Phrase, span: Span) -> str | bool:
     named = {_NAMED[e.kind] for i in range(ph.end, end) for e in ctx.lattice.edges[i] if e.kind in _NAMED}
     w.resume_at = end
     if ctx.statements and ctx.statements[-1].kind in named:
-        revise.take_back(ctx, span, False)
+        revise.take_back(ctx, False)
         ctx.mark(ph.start, end, FILLER)
         return True
     ctx.mark(ph.start, end, UNREAD, "what is taken back is not clear" if named else "of something else")

@@ -46,10 +46,10 @@ def _told_before(w: Listener, value: Phrase) -> bool:
     ctx = w.ctx
     last = ctx.statements[-1] if ctx.statements else None
     if value.rule in _COUNTED:
-        same = value.rule == "bareint" or (last is not None and last.kind == kind_of(w, value))
+        same = value.rule == "bareint" or (last is not None and last.kind == kind_of(value))
         return last is not None and last.put is not None and same and not ctx.open
     if value.rule == "stage":
-        return last is not None and last.kind == kind_of(w, value)
+        return last is not None and last.kind == kind_of(value)
     told = ctx.open or revise.last_of(ctx, ctx.last_what or "")
     if value.rule in {"length", "date"}:
         return any(s.length is not None for s in told) and value.form != "ord_day"

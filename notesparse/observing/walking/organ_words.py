@@ -21,7 +21,7 @@ from notesparse.observing.walking.groups import (
     which_are_left,
     which_two,
 )
-from notesparse.observing.walking.listening import ORGANS, Listener
+from notesparse.observing.walking.listening import Listener
 from notesparse.observing.walking.only_these import WHICH
 from notesparse.observing.walking.places import near_top
 from notesparse.observing.walking.ripe_pods import asked_and_told
@@ -723,9 +723,6 @@ def _with_the(w: Listener, i: int) -> int:
     while i and w.ctx.lattice.pieces[i - 1].text in _BEFORE_WITH_THE:
         i -= 1
     return i
-
-
-_SIZES = ORGANS | {"place", "length"}
 
 
 _ANSWERS = _LISTED.table("answers", bool)

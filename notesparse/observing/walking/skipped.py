@@ -28,7 +28,7 @@ def skip_label(w: Listener, nxt: Phrase, span: Span, k: int) -> bool | str:
     return "barred"
 
 
-def skip_current(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
+def skip_current(w: Listener, ph: Phrase, k: int) -> bool | str:
     """`skip it`: the plant just named is no plant."""
     ctx = w.ctx
     if not ctx.plants:

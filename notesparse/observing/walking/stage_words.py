@@ -21,7 +21,7 @@ _COMMON = cue_page("shared")
 _STRIKING = _LISTED.words("striking")
 
 
-def _struck_by_name(w: Listener, ph: Phrase, span: Span) -> bool:
+def _struck_by_name(w: Listener, ph: Phrase) -> bool:
     """`R4, strike the R4`: what was said is taken back by its own name."""
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
     at = ph.start - 1
@@ -85,7 +85,7 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.mark(at, end, UNREAD, "a stage that is not reached, or said by somebody else")
         w.resume_at = end
         return "barred"
-    if _struck_by_name(w, ph, span):
+    if _struck_by_name(w, ph):
         return True
     if _id_say(w, ph, k):
         ctx.leave_plants()

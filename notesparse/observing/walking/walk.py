@@ -508,7 +508,7 @@ def _let_go(w: Listener, i: int) -> None:
 def phrase(w: Listener, ph: Phrase, k: int) -> None:
     ctx = w.ctx
     span = ctx.span(ph.start, ph.end)
-    if w.barred and not unbars(w, ph, k):
+    if w.barred and not unbars(w, ph):
         ctx.mark(ph.start, ph.end, UNREAD, w.barred)
         return
     if w.negative is not None and ph.start - w.negative[2] > 3:
@@ -612,9 +612,9 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if rule == "notvisited":
         prior = w.segments[k - 1].phrase if k else None
         if prior is not None and prior.rule == "label":
-            return skip_current(w, ph, span, k)  # p4 skip
+            return skip_current(w, ph, k)  # p4 skip
         if of_the_hurt(w, ph):
-            return skip_current(w, ph, span, k)  # p4 broke off, skipped
+            return skip_current(w, ph, k)  # p4 broke off, skipped
         if nxt is not None and nxt.rule == "label" and nxt.start - ph.end <= 1:
             w.barred = None
             ctx.close()
@@ -629,7 +629,7 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if rule == "lost":
         return read_lost(w, ph, span)
     if rule == "skipit":
-        return skip_current(w, ph, span, k)
+        return skip_current(w, ph, k)
     if rule == "correct":
         return read_correction(w, ph, span, k)
     if rule == "call":
@@ -687,7 +687,7 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             return False
         return of_the_named(w, ph, lambda: headers.rows(ctx, ph, span))
     if rule == "variety":
-        end = headers.variety(ctx, ph, w.segments, k)
+        end = headers.variety(ctx, ph)
         if end > ph.end:
             ctx.mark(ph.start, end, EVIDENCE)
             w.resume_at = end
@@ -745,7 +745,7 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if rule == "trif" and f == "trif_n" and branches_too(w, ph):
         return "barred"
     if rule == "trif":
-        if f == "open_n" and _an_open_flower(w, ph, k):
+        if f == "open_n" and _an_open_flower(w, k):
             organs.look(ctx, "flowers", True, span)
             ctx.open_end = ph.end
             return True
@@ -903,7 +903,7 @@ def _the_crop_here(w: Listener, ph: Phrase, k: int) -> bool:
 _HEADS = frozenset({"date", "label"})
 
 
-def _an_open_flower(w: Listener, ph: Phrase, k: int) -> bool:
+def _an_open_flower(w: Listener, k: int) -> bool:
     """`10tf no fl. no wait there's one open 2nd node down`: a flower at that place, and no leaf."""
     ctx = w.ctx
     nxt, _, mark = w.ahead(k)
