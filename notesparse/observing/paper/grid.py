@@ -23,17 +23,15 @@ from notesparse.observing.paper.filled import find_filled
 from notesparse.observing.paper.footnotes import apply_footnotes, read_footnotes
 from notesparse.observing.paper.goes_on import follow_on
 from notesparse.observing.paper.heads import ORGANS, Column, ends_sentence, own_the_nodes, read_heads, split_line
+from notesparse.observing.paper.key_meanings import number_nodes
+from notesparse.observing.paper.keyed_cells import apply_codes, in_cells, keyed
 from notesparse.observing.paper.keys import (
     Sign,
-    apply_codes,
     colons,
     explains_a_head,
     gap_key,
-    in_cells,
     is_head_cell,
-    keyed,
     letters_told,
-    number_nodes,
     opens_key,
     read_signs,
     used_elsewhere,

@@ -6,17 +6,16 @@ A sign stands for the thing of a column, or for what a cell says. Lines that onl
 from __future__ import annotations
 
 import itertools
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from notesparse.language.columns import column_words, squeeze
 from notesparse.language.cues import cue_page
 from notesparse.observing.paper.heads import ORGANS, Column, bracketed, ends_sentence, read_heads
 from notesparse.observing.paper.row_labels import follows
-from notesparse.observing.paper.rows import Grid, Row, Rows
-from notesparse.reading.parse import phrases_at
+from notesparse.observing.paper.rows import Grid
 from notesparse.text.columns import WIDE, Line
-from notesparse.text.lattice import Edge, Lattice
+from notesparse.text.lattice import Lattice
 
 _LISTED = cue_page("paper/keys")
 
@@ -24,25 +23,23 @@ OPENERS = _LISTED.words("openers")
 BLANK = _LISTED.words("blank")
 _ENDS = frozenset({";", ":", "."})
 _MARKS = frozenset({"x", "xx", "/", "//", "+", "++", "-", "*"})  # what stands in a cell, and never over a column
-_LONGEST_SIGN = 3  # pieces
+LONGEST_SIGN = 3  # pieces
 _LONGEST_MEANING = 18
-_LONGEST_AGAIN = 4  # pieces: same as plant 2
-_MOST_NODES = 28
-_KINDS = frozenset(
+LONGEST_AGAIN = 4  # pieces: same as plant 2
+THINGS = frozenset(
     {"TRIF", "NODES", "NODE", "FLOWER", "POD", "SEED", "BROWN", "GREEN", "SCAR", "BUD", "UNI", "COT", "ROLLED", "OPEN"}
 )
-_PLACES = frozenset({"TOP", "UPTOP", "LOW", "TOPSOUND", "BELOWTOP", "NEARTOP", "MIDPLANT", "FROM", "DOWN", "UP"})
-_ORGAN_KINDS = {"FLOWER": "flowers", "POD": "pods", "SEED": "seeds"}
-_NONE = frozenset({"NO", "NONE", "NOT", "NOTHING"})
-_AS_ONE = {"top_1": "TIP", "lower": "LOW", "top_four": "TOPSOUND"}  # a place -> the kind of one word that is that place
-_TWO_LETTERS = 2
+PLACES = frozenset({"TOP", "UPTOP", "LOW", "TOPSOUND", "BELOWTOP", "NEARTOP", "MIDPLANT", "FROM", "DOWN", "UP"})
+ORGAN_KINDS = {"FLOWER": "flowers", "POD": "pods", "SEED": "seeds"}
+DENIALS = frozenset({"NO", "NONE", "NOT", "NOTHING"})
+TWO_LETTERS = 2
 _ONLY_KEYS = _LISTED.words("only_keys")
 _OTHERWISE = _LISTED.words("otherwise")
 _YOUNG = frozenset({"first_trif", "unifoliates", "emerged"})
 _MEANS = _LISTED.words("means")
 _TO_THEM = _LISTED.words("to_them")
 _OF_A_KEY = _LISTED.words("of_a_key")
-_FEWEST_USES = 2  # of a letter that a key explains with no mark between
+FEWEST_USES = 2  # of a letter that a key explains with no mark between
 _FILLS = frozenset({"TOUCHING", "SMALL", "SEE"})  # filling cavity, felt
 
 
@@ -117,7 +114,7 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
             break
         end = _before_after(lattice, a, k)
         s = end
-        while s > a and end - s < _LONGEST_SIGN and pieces[s - 1].text not in ",;=(" and (s == end or pieces[s].glued):
+        while s > a and end - s < LONGEST_SIGN and pieces[s - 1].text not in ",;=(" and (s == end or pieces[s].glued):
             s -= 1
         if s == end:
             return []
@@ -185,7 +182,7 @@ def sign_pairs(lattice: Lattice, a: int, b: int) -> list[Sign]:
         if column is None and _thing(lattice, s, stop) and not named:
             return []
         if column is None and not told(lattice, k + 1, end):
-            if any(e.kind in _PLACES and e.how == "exact" and e.end == stop for e in lattice.edges[s]):
+            if any(e.kind in PLACES and e.how == "exact" and e.end == stop for e in lattice.edges[s]):
                 out.append(Sign(text, (s, stop), (s, stop), None))  # low = below: a place that speaks for itself
                 continue
             untold.append(Sign(text, (s, stop), (k + 1, end), None))
@@ -219,7 +216,7 @@ def before_nought(lattice: Lattice, a: int, b: int) -> int:
     """Where the meaning ends before `0 for none`, `0 means no flower`, `0 if none`: what 0 says in any cell of its column."""
     for i in range(b - 1, a, -1):
         if lattice.at(i) in {"0", "-"} and lattice.at(i - 1) in {",", ";", "("} and lattice.at(i + 1) in _MEANS:
-            denied = any(e.kind in _NONE | {"NO"} for e in lattice.edges[i + 2]) if i + 2 < b else False
+            denied = any(e.kind in DENIALS | {"NO"} for e in lattice.edges[i + 2]) if i + 2 < b else False
             return i if denied else b
     return b
 
@@ -257,7 +254,7 @@ def colons(lattice: Lattice, a: int, b: int, named: bool = False) -> list[int]:
         if (
             cell_like(lattice, k + 1, end)
             or not set(got[0].what) & {"trifoliates", "nodes", *ORGANS}
-            or end - k - 1 < _TWO_LETTERS
+            or end - k - 1 < TWO_LETTERS
         ):
             return []
     return found
@@ -327,7 +324,7 @@ def _before_words(lattice: Lattice, a: int, b: int, named: bool) -> list[int]:
     pieces = lattice.pieces
     opens = [i for i in range(a, b - 1) if i == a or pieces[i].gap >= WIDE or pieces[i - 1].text in {",", ";"}]
     signs = [i for i in opens if _a_letter(lattice, i) and pieces[i + 1].form == "word" and pieces[i + 1].gap == 1]
-    used = [i for i in signs if _before_values(lattice, i, set(range(a, b))) >= _FEWEST_USES]
+    used = [i for i in signs if _before_values(lattice, i, set(range(a, b))) >= FEWEST_USES]
     found = signs if named else used
     if not found:
         return []
@@ -343,7 +340,7 @@ def letters_told(lattice: Lattice, line: Line) -> bool:
     """`O open bloom at the top node; L low only; N none`: capitals that stand alone elsewhere, each with words behind it, parted
     by commas, semicolons or gaps: a key, and no observation."""
     pieces = lattice.pieces
-    if line.end - line.start < _LONGEST_AGAIN or not _a_capital(lattice, line.start):
+    if line.end - line.start < LONGEST_AGAIN or not _a_capital(lattice, line.start):
         return False
     opens = [i for i in range(line.start, line.end - 1) if i == line.start or _parts(lattice, i)]
     letters = [
@@ -380,7 +377,7 @@ _FOR_A_LETTER = _LISTED.words("for_a_letter")
 
 def _a_letter(lattice: Lattice, i: int) -> bool:
     text = lattice.pieces[i].text
-    return text.isalpha() and len(text) <= _TWO_LETTERS and text not in _FOR_A_LETTER
+    return text.isalpha() and len(text) <= TWO_LETTERS and text not in _FOR_A_LETTER
 
 
 def _before_values(lattice: Lattice, i: int, own: set[int]) -> int:
@@ -435,14 +432,14 @@ def _dashes(lattice: Lattice, a: int, b: int) -> list[int]:
 def organ_named(lattice: Lattice, a: int, b: int, before: str | None) -> str | None:
     """The organ that these words of a key name, else the one that was named before."""
     kinds = {e.kind for i in range(a, b) for e in lattice.edges[i] if e.how == "exact" and e.end <= b}
-    named = [organ for kind, organ in _ORGAN_KINDS.items() if kind in kinds]
+    named = [organ for kind, organ in ORGAN_KINDS.items() if kind in kinds]
     return named[0] if len(named) == 1 else before
 
 
 def only_a_place(lattice: Lattice, s: Sign) -> bool:
     """`bt = in top two`: a place, and nothing that is there."""
     kinds = {e.kind for i in range(*s.meaning) for e in lattice.edges[i] if e.how == "exact" and e.end <= s.meaning[1]}
-    return bool(kinds & _PLACES) and not kinds & (_KINDS - {"NODE", "NODES"} | _NONE)
+    return bool(kinds & PLACES) and not kinds & (THINGS - {"NODE", "NODES"} | DENIALS)
 
 
 def opens_key(lattice: Lattice, line: Line) -> bool:
@@ -451,12 +448,12 @@ def opens_key(lattice: Lattice, line: Line) -> bool:
     if not texts or texts[0] == "where" or opener(lattice, line.start, line.end) == line.start:
         return False
     first = _past_the_opener(lattice, line.start, line.end)
-    if texts[0] in _ONLY_KEYS and lattice.pieces[first - 1].text == ":" and len(texts) > _LONGEST_SIGN:
+    if texts[0] in _ONLY_KEYS and lattice.pieces[first - 1].text == ":" and len(texts) > LONGEST_SIGN:
         if "=" in texts or any(_a_letter(lattice, i) for i in range(first, line.end)):
             return True  # symbols: O open bloom, L low only
     bare = _before_words(lattice, first, line.end, True)
     marked = "=" in texts or len(_dashes(lattice, line.start, line.end)) > 1
-    return len(texts) > _LONGEST_SIGN and (marked or bool(bare) or bool(colons(lattice, first, line.end, True)))
+    return len(texts) > LONGEST_SIGN and (marked or bool(bare) or bool(colons(lattice, first, line.end, True)))
 
 
 def _before_after(lattice: Lattice, a: int, k: int) -> int:
@@ -554,14 +551,12 @@ def _a_plant(lattice: Lattice, s: int, stop: int, a: int, b: int) -> bool:
         if other or lattice.at(a + 1) == ",":
             return True
     leaves = any(x.kind in {"TRIF", "NODES"} for end in counted for x in lattice.edges[end])
-    return leaves and any(
-        e.kind in _ORGAN_KINDS and e.how == "exact" for i in range(a + 1, b) for e in lattice.edges[i]
-    )
+    return leaves and any(e.kind in ORGAN_KINDS and e.how == "exact" for i in range(a + 1, b) for e in lattice.edges[i])
 
 
 def _first_is(lattice: Lattice, s: int, stop: int, a: int, b: int) -> bool:
     """`1 = top node`, with no `2 =` on the next line: from where nodes were counted (legends.nodes_counted)."""
-    words = {lattice.pieces[i].text for i in range(a, min(b, a + _LONGEST_SIGN))}
+    words = {lattice.pieces[i].text for i in range(a, min(b, a + LONGEST_SIGN))}
     first = lattice.at(s) == "1" and stop == s + 1 and lattice.at(b + 1) != "2" and lattice.at(b + 2) != "2"
     return (
         first
@@ -576,7 +571,7 @@ def _thing(lattice: Lattice, a: int, b: int) -> bool:
     if b == a + 1 and len(words[0]) == 1:
         return False  # r = next leaf rolled: a letter may stand for anything
     return any(w.kind == "head" for w in column_words().heads.get(words, ())) or any(
-        e.kind in _KINDS and e.how == "exact" and e.end == b for e in lattice.edges[a]
+        e.kind in THINGS and e.how == "exact" and e.end == b for e in lattice.edges[a]
     )
 
 
@@ -595,7 +590,7 @@ def told(lattice: Lattice, a: int, b: int) -> bool:
     if column_words().cell(lattice.original(a, b)) is not None:
         return True
     return any(
-        e.kind in _KINDS | _PLACES | _NONE | _FILLS | {"R", "V", "STAGENAME"}
+        e.kind in THINGS | PLACES | DENIALS | _FILLS | {"R", "V", "STAGENAME"}
         for i in range(a, b)
         for e in lattice.edges[i]
         if e.end <= b
@@ -617,16 +612,16 @@ def cells_with(lattice: Lattice, sign: str) -> list[int]:
 def _behind_a_label(lattice: Lattice, i: int) -> bool:
     """`3 - C`, `3. C`, `3: C`: piece i stands behind a number that begins the line, and its mark."""
     pieces = lattice.pieces
-    if i < _TWO_LETTERS or pieces[i - 1].text not in {"-", ".", ":", ")", "="} or pieces[i - 2].form != "int":
+    if i < TWO_LETTERS or pieces[i - 1].text not in {"-", ".", ":", ")", "="} or pieces[i - 2].form != "int":
         return False
-    return i == _TWO_LETTERS or pieces[i - 3].form == "nl"
+    return i == TWO_LETTERS or pieces[i - 3].form == "nl"
 
 
 def cell_like(lattice: Lattice, a: int, b: int) -> bool:
     """`no bloom`, `bloom low only`, `pods full`: what a cell says, and no head."""
     words = [i for i in range(a, b) if not _number_sign(lattice, i) and not _yes_or_no(lattice, i)]
     kinds = {e.kind for i in words for e in lattice.edges[i] if e.end <= b}
-    return bool(kinds & _NONE) or bool(kinds & {"LOW", "BELOWTOP", "R", "V", "BUD", "ROLLED"})
+    return bool(kinds & DENIALS) or bool(kinds & {"LOW", "BELOWTOP", "R", "V", "BUD", "ROLLED"})
 
 
 def _yes_or_no(lattice: Lattice, i: int) -> bool:
@@ -639,221 +634,6 @@ def _number_sign(lattice: Lattice, i: int) -> bool:
     return lattice.at(i) == "no" and (
         lattice.at(i + 1).isdigit() or (lattice.at(i + 1) == "." and lattice.at(i + 2).isdigit())
     )
-
-
-def apply_codes(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> set[int]:
-    """Give the columns of a table the signs that stand in their cells; returns which signs are used."""
-    used: set[int] = set()
-    if not signs:
-        return used
-    _apply_suffixes(lattice, grid, [s for s in signs if s.suffix or _behind_figures(lattice, grid, s)])
-    _apply_node_signs(lattice, grid, signs)
-    for number, column in enumerate(grid.columns):
-        if column.codes or not set(column.what) & {
-            *ORGANS,
-            "fill",
-            "stage",
-            "r",
-            "v",
-            "top_leaf",
-            "unifoliates",
-            "brown",
-            "note",
-            "trifoliates",
-            "nodes",
-        }:
-            continue
-        cells = {
-            squeeze(lattice.original(cs[0][0], cs[-1][1]))
-            for row in grid.rows
-            for cs in [row.cells.get(number, [])]
-            if cs
-        }
-        mine = {
-            k
-            for k, s in enumerate(signs)
-            if (s.column is None or s.of is not None or _its_thing(s, column))
-            and not s.suffix
-            and (s.text in cells or (s.text in BLANK and s.organ in column.what))
-            and _fits(lattice, s, column)
-        }
-        if mine:
-            mine |= {k for k, s in enumerate(signs) if s.text in BLANK and s.organ is None}
-        figures = any(signs[k].text.isdigit() for k in mine)
-        if figures and any(c not in {s.text for s in signs} and c not in column_words().cells for c in cells):
-            continue
-        for k in mine:
-            column.codes[signs[k].text] = signs[k].meaning
-            if only_a_place(lattice, signs[k]) and signs[k].organ is not None:
-                column.code_organs[signs[k].text] = signs[k].organ or ""
-        if mine and column.by_node is not None:
-            column.by_node = None if figures else column.by_node
-        used |= mine
-    return used
-
-
-def in_cells(lattice: Lattice, s: Sign) -> bool:
-    """`o = flower` on a line of its own, and `o` at the end of rows: what a cell says, and no head."""
-    if s.column is None or not set(s.column.what) & set(ORGANS) or s.at[1] != s.at[0] + 1:
-        return False
-    pieces, n = lattice.pieces, len(lattice.pieces)
-    ends = [i for i, p in enumerate(pieces) if p.text == s.text and (i + 1 >= n or pieces[i + 1].form == "nl")]
-    return any(i > 1 and pieces[i - 1].form == "int" and not pieces[i].glued for i in ends)
-
-
-def _its_thing(s: Sign, column: Column) -> bool:
-    """`o = open flower` under `fl`: the sign of a thing in a cell of that thing's own column says that it is there."""
-    return s.column is not None and bool(set(s.column.what) & set(column.what) & set(ORGANS))
-
-
-def _apply_node_signs(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> None:
-    """`N2` under bloom, where the key says `N = node from top`."""
-    for s in signs:
-        if s.column is None or s.column.by_node is None or s.column.what not in ([], ["nodes"]):
-            continue
-        for number, column in enumerate(grid.columns):
-            firsts = [row.cells[number][0][0] for row in grid.rows if row.cells.get(number)]
-            borne = [a for a in firsts if lattice.pieces[a].text == s.text and lattice.pieces[a + 1].form == "int"]
-            if borne and set(column.what) & set(ORGANS):
-                column.by_node = column.by_node or s.column.by_node
-                column.node_signs.add(s.text)
-
-
-def _behind_figures(lattice: Lattice, grid: Grid, s: Sign) -> bool:
-    """`9*`: a mark of the key that stands behind figures in the cells."""
-    n = s.at[1] - s.at[0]
-    if s.column is not None or n > _LONGEST_SIGN or any(x.isalnum() for x in s.text):
-        return False
-    ends = [cells[-1] for row in grid.rows for cells in row.cells.values()]
-    behind = [(a, b) for a, b in ends if b - a == n + 1 and squeeze(lattice.original(b - n, b)) == s.text]
-    return bool(behind) and all(lattice.pieces[a].form == "int" for a, _ in behind)
-
-
-def _apply_suffixes(lattice: Lattice, grid: Grid, signs: Sequence[Sign]) -> None:
-    """`4+`: the sign is cut off the cell, and what the key says of it is said of the plant."""
-    for row in grid.rows:
-        for cells in row.cells.values():
-            a, b = cells[-1]
-            for s in sorted(signs, key=lambda s: s.at[0] - s.at[1]):  # ** before *
-                if cells[-1] != (a, b):
-                    break
-                n = s.at[1] - s.at[0]
-                if s.absent and s.organ is not None and lattice.pieces[a].form == "int":
-                    row.without[a] = s.organ
-                if b - a > n and squeeze(lattice.original(b - n, b)) == s.text:
-                    row.without.pop(a, None)
-                    cells[-1] = (a, b - n)
-                    row.notes[a] = s.meaning
-
-
-def _fits(lattice: Lattice, s: Sign, column: Column) -> bool:
-    """A meaning that names a thing belongs to that thing's column alone."""
-    if s.of is not None:
-        return s.of in column.what
-    got = read_heads(lattice, [range(*s.meaning)])
-    named = {w for c in got for w in c.what} & {*ORGANS, "brown"}
-    return not named or bool(named & ({"seeds"} if column.what == ["fill"] else set(column.what)))
-
-
-def keyed(rows: Rows, at: int, signs: Sequence[Sign]) -> Grid | None:
-    """Rows that say by signs of the key what each figure is, where the key gives a unit or a place too: `1  T 11  B 2  P 6`."""
-    keys = {s.text: c for s in signs if (c := _of_its_thing(s)) is not None and s.at[1] == s.at[0] + 1}
-    if len(keys) < _FEWEST_USES and not any(c.by_node or c.unit or c.measure or c.place for c in keys.values()):
-        return None
-    columns: list[Column] = []
-    names: list[str] = []
-    found: list[Row] = []
-    head: list[int] = []
-    k = at
-    while k < len(rows.lines):
-        line = rows.lines[k]
-        if k in rows.no_rows:
-            break
-        begun = _begins_signed(rows, line, keys)
-        label = rows.labelled(line) if not (line.blank or begun) else None
-        cells = _signed(rows, label[1], line.end, keys) if label is not None else None
-        if found and label is not None and cells is None and rows.pieces[label[1] - 1].text != "=":
-            row = Row(label[0], (line.start, label[1]), {}, damaged=label[3])
-            if _again(rows.lattice, label[1], line.end):
-                row.cells[0] = [(label[1], line.end)]
-            else:  # 3  tl3 n14 among t13 n14: a row that cannot be cut is read by nobody
-                row.loose, row.why = [(label[1], line.end)], "the signs of the key are not all found in this row"
-            found.append(row)
-            k += 1
-            continue
-        if label is None and (begun or (not line.blank and _sets_equal(rows, line))):
-            cells = _signed(rows, line.start, line.end, keys)  # T=14 N=15, t14 n15: a plant a line
-        if (label is None and (line.blank or rows.pieces[line.start].text not in keys)) or cells is None:
-            break
-        row = Row((), None, {})
-        if label is not None:
-            row = Row(label[0], (line.start, label[1]), {}, damaged=label[3])
-        for i, a, b in cells:
-            name = rows.pieces[i].text
-            if name not in names:
-                names.append(name)
-                columns.append(replace(keys[name] or Column()))
-            row.cells[names.index(name)] = [(a, b)]
-            head.append(i)
-        found.append(row)
-        k += 1
-    if 2 * sum(not row.loose for row in found) < max(len(found), 4):
-        return None
-    return Grid(columns, found, head, rows.lines[at].start, rows.lines[k - 1].end, at, k - 1)
-
-
-def _of_its_thing(s: Sign) -> Column | None:
-    """What a sign says of the figures behind it; `N = its node, down from the top` is the node of what the key named last."""
-    if s.column is None or s.column.known or s.column.by_node is None or s.organ is None:
-        return s.column if s.column is not None and s.column.known else None
-    return replace(s.column, what=[s.organ], where=True)
-
-
-def _begins_signed(rows: Rows, line: Line, keys: Mapping[str, Column | None]) -> bool:
-    """`t12 f1 p6`: a sign of the key with its figure stuck to it, and no label, begins the line; more of them follow."""
-    if line.blank or line.end - line.start < _LONGEST_AGAIN:
-        return False
-    stuck = [
-        i
-        for i in range(line.start, line.end - 1)
-        if rows.pieces[i].text in keys and rows.pieces[i + 1].glued and rows.pieces[i + 1].form == "int"
-    ]
-    return bool(stuck) and stuck[0] == line.start and len(stuck) > 1
-
-
-def _sets_equal(rows: Rows, line: Line) -> bool:
-    return rows.pieces[min(line.start + 1, line.end - 1)].text == "="
-
-
-def _again(lattice: Lattice, a: int, b: int) -> bool:
-    """`ditto`, `like 1`, and nothing else in the row."""
-    if column_words().cells.get(squeeze(lattice.original(a, b))) == "same":
-        return True
-    texts = [lattice.pieces[i].text for i in range(a, b)]
-    return texts[0] in {"as", "like", "same"} and len(texts) <= _LONGEST_AGAIN
-
-
-def _signed(rows: Rows, a: int, b: int, keys: Mapping[str, Column | None]) -> list[tuple[int, int, int]] | None:
-    """`T 11  B 2`: (sign, where its value begins, where it ends) one after the other; None for anything else."""
-    starts = [i for i in range(a, b) if rows.pieces[i].text in keys and not (i > a and rows.pieces[i].glued)]
-    if a + 1 < b and rows.pieces[a + 1].text == "=":
-        starts = [i for i in starts if i + 1 < b and rows.pieces[i + 1].text == "="]
-    if not starts or starts[0] != a or len({rows.pieces[i].text for i in starts}) != len(starts):
-        return None
-    out: list[tuple[int, int, int]] = []
-    for i, end in zip(starts, [*starts[1:], b], strict=True):
-        first = i + 1
-        while first < end and rows.pieces[first].text in "=:":
-            first += 1
-        while end > first and rows.pieces[end - 1].text in ",;":
-            end -= 1
-        own = keys[rows.pieces[i].text]
-        organ = own is not None and len(own.what) == 1 and own.what[0] in ORGANS
-        alone = i + 1 == b or rows.pieces[i + 1].gap >= WIDE
-        if first >= end and not (organ and alone and len(starts) > 1):
-            return None
-        out.append((i, first, end) if first < end else (i, i, i + 1))  # b   p 12: in bloom
-    return out
 
 
 def behind_counts(lattice: Lattice, line: Line, letter: str, column: Column | None) -> Sign | None:
@@ -874,166 +654,16 @@ def behind_counts(lattice: Lattice, line: Line, letter: str, column: Column | No
     return Sign(letter, (equal - 1, equal), (equal + 1, line.end), column)
 
 
-def explain(lattice: Lattice, signs: Sequence[Sign]) -> str | None:
-    """Let the words of the note mean what the key says of them; returns how `@ 3` counts nodes, if the key says so."""
-    at_node: str | None = None
-    skip = {i for s in signs for i in range(s.at[0], s.meaning[1])}
-    for s in signs:
-        _counts_down(lattice, s, skip)
-        fill = _fill(lattice, s)
-        if fill is not None:
-            _mean(lattice, signs, s, skip, fill)
-            continue
-        place = _one_place(lattice, s)
-        if place is not None:
-            _mean(lattice, signs, s, skip, place)
-            continue
-        if s.text == "-" and any(e.kind in _NONE and e.end == s.meaning[1] for e in lattice.edges[s.meaning[0]]):
-            _dash_is_none(lattice, skip)
-        if s.column is None or s.figure or s.text.isdigit():
-            continue  # a figure may stand for anything
-        if s.text == "@":
-            at_node = s.column.by_node
-            continue
-        if s.column.by_node == "down" and s.column.what[:1] and s.column.what[0] in ORGANS:
-            number_nodes(lattice, s.text, skip)
-        if not s.column.known or s.at[1] - s.at[0] != 1:
-            continue
-        edge = next(
-            (
-                e
-                for i in range(*s.meaning)
-                for e in lattice.edges[i]
-                if e.kind in _KINDS - {"OPEN", "ROLLED"} and e.how == "exact"
-            ),
-            None,
-        )
-        if edge is not None:
-            _mean(lattice, signs, s, skip, edge)
-    return at_node
-
-
-def _counts_down(lattice: Lattice, s: Sign, skip: set[int]) -> None:
-    """`2d = two nodes down`, `2d = second node down`: a figure with the same letters behind it is a node counted down, whatever
-    the figure: `3d` too."""
-    first, end = s.at
-    tail = lattice.at(end - 1)
-    if end - first != _TWO_LETTERS or lattice.pieces[first].form != "int" or not tail.isalpha() or s.figure or s.suffix:
-        return
-    n = int(lattice.at(first))
-    if not any(
-        p.form in {"ord_down", "num_down"}
-        and p.end == s.meaning[1]
-        and n in [e.means for _, e in p.path if e.kind in {"INT", "ORD"}]
-        for p in phrases_at(lattice, s.meaning[0])
-    ):
-        return
-    for i in range(len(lattice.pieces) - 1):
-        here, letter = lattice.pieces[i], lattice.pieces[i + 1]
-        if (
-            here.form != "int"
-            or i in skip
-            or letter.text != tail
-            or not letter.glued
-            or not 1 <= int(here.text) <= _MOST_NODES
-        ):
-            continue
-        after = lattice.pieces[i + 2] if i + 2 < len(lattice.pieces) else None
-        if after is not None and after.glued and after.form not in {"mark", "nl"}:
-            continue
-        lattice.edges[i] = [Edge(i + 2, "NODEFIG", int(here.text), 0.0, "exact")]
-        lattice.filler[i], lattice.known[i] = False, True
-        lattice.changed()
-
-
-def _fill(lattice: Lattice, s: Sign) -> Edge | None:
-    """`t = touching`, `nt = not touching`: what the whole meaning says of how the seeds lie, where the sign is letters."""
-    if s.figure or s.suffix or not s.text.isalpha() or s.at[1] - s.at[0] != 1:
-        return None
-    return next(
-        (
-            e
-            for e in lattice.edges[s.meaning[0]]
-            if e.kind in {"TOUCHING", "GAPS"} and e.end == s.meaning[1] and e.how == "exact"
-        ),
-        None,
-    )
-
-
-def _one_place(lattice: Lattice, s: Sign) -> Edge | None:
-    """`tn = top node`, `lo = low nodes`: the whole meaning is one place, and the sign is letters that nothing else is."""
-    if s.column is not None or s.figure or s.suffix or not s.text.isalpha() or len(s.text) < _TWO_LETTERS:
-        return None
-    if s.at[1] - s.at[0] != 1 or any(e.how == "exact" for e in lattice.edges[s.at[0]]):
-        return None
-    forms = {p.form for p in phrases_at(lattice, s.meaning[0]) if p.rule == "place" and p.end == s.meaning[1]}
-    kind = next((k for form, k in _AS_ONE.items() if form in forms), None)
-    return Edge(s.at[1], kind, s.text, 0.0, "exact") if kind is not None else None
-
-
-def _dash_is_none(lattice: Lattice, skip: set[int]) -> None:
-    """`f -` at the end of a cell, where the key says `- = none`."""
-    pieces = lattice.pieces
-    for i in range(1, len(pieces)):
-        ends = i + 1 == len(pieces) or pieces[i + 1].form == "nl" or pieces[i + 1].gap >= WIDE
-        organ = any(e.kind in _ORGAN_KINDS and e.how == "exact" for e in lattice.edges[i - 1])
-        if i not in skip and pieces[i].text == "-" and ends and organ and 0 < pieces[i].gap < WIDE:
-            lattice.edges[i] = [Edge(i + 1, "NONE", "none", 0.0, "exact")]
-            lattice.filler[i], lattice.known[i] = False, True
-            lattice.changed()
-
-
-def _mean(lattice: Lattice, signs: Sequence[Sign], s: Sign, skip: set[int], edge: Edge) -> None:
-    """Wherever the sign stands it says what the key says."""
-    for i, p in enumerate(lattice.pieces):
-        if p.text == s.text and i not in skip and not _longer(lattice, signs, s, i):
-            lattice.edges[i] = [e for e in lattice.edges[i] if e.kind in {"LETTER"}] + [
-                Edge(i + 1, edge.kind, edge.means, 0.0, "exact")
-            ]
-            lattice.filler[i], lattice.known[i] = False, True
-            lattice.changed()
-
-
-def number_nodes(lattice: Lattice, sign: str, skip: set[int]) -> bool:
-    """`f 3` where the key says that the figure is the node counted down; `f 0` is none. Whether any stands so."""
-    found = False
-    pieces = lattice.pieces
-    for i in range(len(pieces) - 1):
-        k = i + 1
-        if i in skip or pieces[i].text != sign or pieces[k].form != "int" or pieces[k].gap > 1:
-            continue
-        if any(e.end > k + 1 for e in lattice.edges[k]):
-            continue  # p 1/4: a size
-        n = int(pieces[k].text)
-        after = lattice.edges[k + 1] if k + 1 < len(pieces) and pieces[k + 1].form != "nl" else []
-        if n > _MOST_NODES or any(e.kind in _KINDS | _PLACES | {"INCH", "MM", "CM", "OF", "PCT"} for e in after):
-            continue
-        lattice.edges[k] = [Edge(k + 1, "NODEFIG" if n else "NONE", n or "none", 0.0, "exact")]
-        lattice.filler[k], lattice.known[k] = False, True
-        lattice.changed()
-        found = True
-    return found
-
-
-def _longer(lattice: Lattice, signs: Sequence[Sign], s: Sign, i: int) -> bool:
-    """`t2` of the key stands here, and not its `t`."""
-    text = lattice.text[lattice.pieces[i].span.start :].casefold()
-    return any(o is not s and len(o.text) > len(s.text) and text.startswith(o.text) for o in signs)
-
-
 __all__ = [
     "BLANK",
     "Sign",
-    "apply_codes",
     "before_nought",
     "behind_counts",
     "cell_like",
     "colons",
-    "explain",
     "explains_a_head",
     "first_node",
     "gap_key",
-    "keyed",
     "letters_told",
     "opener",
     "organ_named",

@@ -38,7 +38,8 @@ from notesparse.observing.paper.guard import (
     stroked_rows,
 )
 from notesparse.observing.paper.items import find_beside, find_items
-from notesparse.observing.paper.keys import behind_counts, explain, not_explained, opens_key
+from notesparse.observing.paper.key_meanings import explain
+from notesparse.observing.paper.keys import behind_counts, not_explained, opens_key
 from notesparse.observing.paper.labelled_values import values_of_nothing
 from notesparse.observing.paper.legends import nodes_counted
 from notesparse.observing.paper.matrix import find_codes
