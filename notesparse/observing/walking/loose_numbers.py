@@ -7,7 +7,7 @@ from notesparse.observing import leaves, organs, owners, revise, tallies
 from notesparse.observing.draft import PlantDraft, TallyDraft
 from notesparse.observing.finding import findings
 from notesparse.observing.fold import EVIDENCE, FILLER, NOTHING_TO_TURN, UNREAD, numbers_of
-from notesparse.observing.series import PLACES
+from notesparse.observing.series_heads import PLACES
 from notesparse.observing.walking import counted, groups, left_out_class, one_or_other, said_once
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.corrections import move_span
