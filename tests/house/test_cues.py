@@ -54,7 +54,7 @@ OUR_OWN = {
     "observing/unread_heads.py": {"_NOT_OURS": _REASONS},
     "observing/unseen_turns.py": {"_NOT_OURS": _REASONS},
     "observing/walking/said_once.py": {"_MM": _UNITS},
-    "observing/walking/organ_words.py": {"_NOT_OF_PODS": _FINDINGS},
+    "observing/walking/hurt_pods.py": {"_NOT_OF_PODS": _FINDINGS},
     "reading/unfit/stages.py": {"_SEEN_AT": "words of two stages"},
     "spoken/numerals.py": {"_PARTS": "a part as it is said, in one and in many"},
     "text/match.py": {"_FIGURES": _LETTERS, "_LETTERS": _LETTERS, "_SLIPS": _LETTERS},
