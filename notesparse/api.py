@@ -21,12 +21,19 @@ def read(
     answers: Sequence[Answer] = (),
     doubts: Sequence[Doubt] = (),
 ) -> Outcome:
-    """Read the note `text`.
+    """Read the note `text` into its visits, plants, tallies, findings, stages, questions, and what was not understood.
 
     `date` is the note's own date (a date, or ISO text), which serves where the text gives none; `source` is the name
     that the record keeps for the note. `answers` are those of the person who saw the plants: `question.chosen(1)`, or
     `question.told({"trifoliates": 12})`, of a question of the same note. `doubts` are words of the note that
-    a recogniser was not sure of. The other arguments are those of `Options`.
+    a recogniser was not sure of. `counting_rule`, `day_first` and `strict_top` are those of `Options`.
+
+    In the outcome lengths are millimetres, shares percent (0 to 100), row spacing inches, dates ISO text; nodes are
+    counted from the top, the top node being 1, and spans are half-open offsets in code points of `text`.
+    Stages are those of Fehr and Caviness (1977); see `notesparse.staging`.
+
+    Nothing that stands in the note raises: it is asked, assumed or unread in the outcome. `InputError` is raised for
+    a counting rule that there is not, and for a `date` that is none.
     """
     if counting_rule not in COUNTING_RULES:
         raise InputError(f"There is no counting rule {counting_rule!r}; there are {', '.join(COUNTING_RULES)}.")

@@ -24,7 +24,8 @@ class Note:
 
 @dataclass(frozen=True, slots=True)
 class PlantRecord:
-    """One plant with its stages. `spans` gives the words behind each fact, `derived` the facts that no word states."""
+    """One plant with its stages. `label` and `stop` (the place in the field where it stood, or None) are as written;
+    `spans` gives the words behind each fact by its key, `derived` the keys of facts that no word states."""
 
     label: str
     stop: str | None
@@ -38,6 +39,8 @@ class PlantRecord:
 
 @dataclass(frozen=True, slots=True)
 class TallyRecord:
+    """So many plants of so many, with its words (guide 4.16)."""
+
     tally: Tally
     span: Span
 
@@ -53,7 +56,8 @@ class StatedRecord:
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """Anything else a scout records (guide 4.20). `value` is a number, a list of numbers or None."""
+    """Anything else a scout records (guide 4.20). `kind` is insect, disease, weed, defoliation, stand, ...; `value` is
+    a number, a list of numbers or None, in `unit` as the scout gave it (`per 25 sweeps`, `%`); `where` is in his words."""
 
     kind: str
     name: str | None
@@ -65,7 +69,8 @@ class Finding:
 
 @dataclass(frozen=True, slots=True)
 class Visit:
-    """One field on one day. Dates are ISO, row spacing inches."""
+    """One field on one day. Dates are ISO text, row spacing inches; what the note does not say is None. `spans` gives
+    the words behind the values of the head, by their keys."""
 
     field: str | None
     date: str | None
@@ -120,7 +125,8 @@ def letter_of(at: int) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """One answer: how it reads, and what it would make (values that change, with plant and field stages)."""
+    """One answer: how it reads, and what it would make: the values that change, by the keys of the record, with
+    `v_stage` and `r_stage` of the plant and `field_v` and `field_r`."""
 
     reading: str
     makes: Mapping[str, Any]
@@ -149,12 +155,12 @@ class Question:
     habits: tuple[str, ...] = ()  # what each choice says of that habit
 
     def chosen(self, at: int) -> Answer:
-        """The answer that takes the choice `at`, to be given to `read`."""
+        """The answer that takes the choice `at` (from 0; IndexError where there is none), to be given to `read`."""
         choice = self.choices[at]
         return Answer(self.span, self.rule, {e.key: e.value for e in choice.edits}, choice.reading, self.plant)
 
     def told(self, values: Mapping[str, Any]) -> Answer:
-        """The answer that is none of the choices: other values, by the keys of the facts."""
+        """The answer that is none of the choices: other values, by the keys of the facts, lengths in millimetres."""
         return Answer(self.span, self.rule, dict(values), None, self.plant)
 
 
@@ -199,6 +205,8 @@ class Unapplied:
 
 @dataclass(frozen=True, slots=True)
 class Assumption:
+    """What a note leaves unsaid, taken in the usual sense (guide 2.2): the rule, the words, and what was taken."""
+
     rule: str
     span: Span
     text: str
@@ -206,6 +214,8 @@ class Assumption:
 
 @dataclass(frozen=True, slots=True)
 class Correction:
+    """What the note itself takes back or puts right (guide 4.17): the words, and what became of them."""
+
     rule: str
     span: Span
     text: str
@@ -213,6 +223,8 @@ class Correction:
 
 @dataclass(frozen=True, slots=True)
 class Unread:
+    """Words that made no value, and why (guide 1.4)."""
+
     span: Span
     quote: str
     why: str
@@ -243,7 +255,9 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """All that a note gave."""
+    """All that a note gave. `evidence`, `filler` and the spans of `unread` together hold every character of it once.
+
+    Questions that were answered stay in `questions`, with their `answer`; `steps` are for `notesparse explain`."""
 
     note: Note
     visits: tuple[Visit, ...]

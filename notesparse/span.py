@@ -17,6 +17,7 @@ class Span(NamedTuple):
         return text[self.start : self.end]
 
     def overlaps(self, other: tuple[int, int]) -> bool:
+        """Whether the two share a character."""
         return self.start < other[1] and other[0] < self.end
 
     def inside(self, others: Iterable[tuple[int, int]]) -> bool:

@@ -48,14 +48,17 @@ class _Place:
 
 
 def stage_plant(facts: PlantFacts, rule: str = DEFAULT_RULE, strict_top: bool = False) -> PlantStage:
-    """Both stages of one plant."""
+    """Both stages of one plant. `rule` is one of `limits.COUNTING_RULES` (ValueError for another); `strict_top` counts
+    the uppermost nodes from the second on (see `r_stage`)."""
     return PlantStage(v_stage(facts, rule), r_stage(facts, strict_top), facts)
 
 
 def field_stage(
     plants: Sequence[PlantStage], tallies: Sequence[Tally] = (), stated: Stated | None = None, rule: str = DEFAULT_RULE
 ) -> FieldStage:
-    """The stage of a field on one day: from plants, else from tallies, else as stated.
+    """The stage of a field on one day (guide 6): from plants, else from tallies, else as stated. Shares are percent.
+
+    `rule` is the counting rule by which the plants were staged: it is only written down here.
 
     `staged_v` and `staged_r` are the plants that the share and its interval rest on: those of which it is known whether
     they have reached the field's stage. Plants not up are among them, and so are plants said to have no pod where the
@@ -87,7 +90,7 @@ def field_stage(
 
 
 def few_plants(stage: FieldStage) -> bool:
-    """Whether the field rests on so few plants that it is to be said (guide 6.3)."""
+    """Whether the field rests on so few plants that it is to be said (guide 6.3): `few_plants` of `limits.toml`."""
     return 0 < stage.plants < LIMITS.few_plants
 
 

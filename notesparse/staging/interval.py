@@ -8,7 +8,7 @@ from notesparse.staging.limits import LIMITS
 
 
 def wilson(reached: int, plants: int) -> tuple[float, float]:
-    """The 95 % score interval (Wilson 1927) of `reached` of `plants` (at least one), in percent, to 0.1."""
+    """The 95 % score interval (Wilson 1927) of `reached` of `plants` in percent, to 0.1. `plants` is at least 1."""
     z2 = LIMITS.z**2
     share = reached / plants
     middle = share + z2 / (2 * plants)

@@ -50,7 +50,8 @@ PLANT_QUANTITIES: tuple[str, ...] = ("trifoliates", "nodes", "pod_mm", "seed_mm"
 
 
 def verdict(quantity: str, value: float) -> Verdict:
-    """Whether a value of `quantity` (a name in `plausible.toml`) is fine, to be asked, or no reading at all."""
+    """Whether a value of `quantity` is fine, to be asked, or no reading at all. `quantity` is a name in
+    `plausible.toml` (KeyError for another), which gives its unit and source; lengths are millimetres."""
     limit = QUANTITIES[quantity]
     if _outside(value, limit.refuse_below, limit.refuse):
         return "refuse"

@@ -56,7 +56,9 @@ def read_stage(text: str) -> Stage | None:
 
 
 def rank(code: str) -> int:
-    """The place of a code on its own scale, upwards: VE 0, VC 1, V1 2 ...; none 0, R1 1 ... R8 8."""
+    """The place of a code on its own scale, upwards: VE 0, VC 1, V1 2 ...; none 0, R1 1 ... R8 8.
+
+    ValueError for what is no code; `whole_stage` makes one of a stage as it is written."""
     if code in {"VE", NONE}:
         return 0
     if code == "VC":
