@@ -1,4 +1,4 @@
-"""Time and memory, with generous limits: run by name, `pytest tests/bench`."""
+"""Time and memory, with generous limits: run by name, `pytest tests/bench --dist=no`."""
 
 from __future__ import annotations
 
