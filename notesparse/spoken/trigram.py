@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from math import exp, log
+from math import log
 from pathlib import Path
 from typing import TypeVar
 
@@ -130,8 +130,3 @@ def _behind(counts: Mapping[tuple[Context, str], int]) -> tuple[Counter[Context]
         total[context] += n
         kinds[context] += 1
     return total, kinds
-
-
-def mass(model: Trigram, context: tuple[str, str]) -> float:
-    """What all words behind a context sum up to: one, if the model is sound."""
-    return sum(exp(model.step(context, w)) for w in model.ones if w != START)

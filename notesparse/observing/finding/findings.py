@@ -44,7 +44,7 @@ def take(ctx: Context, segments: list[Segment], k: int, names: dict[int, Name]) 
     if not may_open(ctx, s, rule) or _announces(ctx, s, names):
         return None
     leaf = leafcolour.read(ctx.lattice, s.start) if rule not in {"trif", "topleaf", "scars"} else None
-    if leaf is not None and not strange(ctx, s):
+    if leaf is not None and not strange(s):
         item, end = leaf
         stretch = Stretch(ctx.lattice, segments, k, names)
         stretch.cur, stretch.end = item, s.start

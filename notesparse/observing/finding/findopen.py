@@ -119,7 +119,7 @@ def _counted_head(lattice: Lattice, s: Segment) -> bool:
     return edge is not None and edge.end > s.end
 
 
-def strange(ctx: Context, s: Segment) -> bool:
+def strange(s: Segment) -> bool:
     """A leaf word that is part of a plant's own statement."""
     return (
         s.phrase is not None

@@ -124,7 +124,7 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             return True
         number = ph.end + 1 < len(ctx.lattice.pieces) and any(e.kind == "INT" for e in ctx.lattice.edges[ph.end + 1])
         if ctx.lattice.at(ph.end) in {"about", "regarding"} and not number:
-            return _about(w, ph, span)
+            return _about(w, ph)
         if _for_some(w, ph):
             return True
         revise.take_back(ctx, whole)
@@ -431,7 +431,7 @@ def _for_some(w: Listener, ph: Phrase) -> bool:
     return True
 
 
-def _about(w: Listener, ph: Phrase, span: Span) -> str | bool:
+def _about(w: Listener, ph: Phrase) -> str | bool:
     """`forget what I said about the pods`: what is named goes; about the sprayer, nothing of the plant does."""
     ctx = w.ctx
     end = ph.end

@@ -754,7 +754,7 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         if ctx.tally is not None and ctx.tally.what is None and w.joined(ctx.tally.span.end, ph.start):
             if tallies.finish(ctx, ph, span):
                 return True
-        used = counted(w, one_each(w, ph, span, k) or leaves.trif(ctx, ph, span), span)
+        used = counted(w, one_each(w, ph, span, k) or leaves.trif(ctx, ph, span))
         if used and w.scars and f == "trif_n":
             for p in ctx.plants:
                 e = p.last("trifoliates")
@@ -781,8 +781,8 @@ def dispatch(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if rule == "nodes":
         whence = nodes_from(w, ph)
         if whence is not None:
-            return counted(w, whence, span)
-        return counted(w, one_each(w, ph, span, k) or leaves.nodes(ctx, ph, span), span)
+            return counted(w, whence)
+        return counted(w, one_each(w, ph, span, k) or leaves.nodes(ctx, ph, span))
     if rule == "emergence" and f == "up" and not ctx.plants:
         return "filler" if ctx.lattice.original(ph.start, ph.end).lower() == "up" else False
     if rule == "emergence" and f == "up" and up_of_something(ctx, ph):
@@ -919,6 +919,7 @@ def listed_before(ctx: Context, i: int) -> bool:
     return 0 <= k < i - 1 and ctx.lattice.pieces[k].form == "int"
 
 
-def counted(w: Listener, used: bool, span: Span) -> bool:
+def counted(w: Listener, used: bool) -> bool:
+    """Behind a count of leaves or nodes, places and lengths with no noun wait no longer; `used` is handed on."""
     w.ctx.name_nothing()  # plant 1 at the sixth node down, nine trifs
     return used
