@@ -325,9 +325,20 @@ def _rest_of_a_share(lattice: Lattice, h: Head) -> bool:
     i = h.start - 1
     while i > 1 and lattice.pieces[i].form != "nl" and lattice.at(i) not in {".", ";"}:
         if lattice.at(i) in {"of", "/"} and lattice.pieces[i - 1].form == "int" and lattice.pieces[i + 1].form == "int":
-            return True
+            return lattice.at(i) == "of" or _share_of_a_class(lattice, i)
         i -= 1
     return False
+
+
+def _share_of_a_class(lattice: Lattice, stroke: int) -> bool:
+    """`3/5 R5`, `blooming 3/5`, `R5 3/5`: beside the figures stands what is seen, so they are no day (guide 4.16)."""
+    behind, before = stroke + 2, stroke - 2
+    if behind < len(lattice.pieces) and (
+        lattice.at(behind) in _BEHIND_REST_OF_A_SHARE or any(e.kind in _SEEN for e in lattice.edges[behind])
+    ):
+        return True
+    before -= before > 0 and lattice.pieces[before].form == "int" and lattice.pieces[before].glued
+    return before >= 0 and any(e.kind in _SEEN for e in lattice.edges[before])
 
 
 def _counted_down(lattice: Lattice, h: Head) -> bool:
