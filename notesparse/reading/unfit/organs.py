@@ -1085,7 +1085,20 @@ _NOUNS = frozenset({"INSECT", "DISEASE", "WEED", "DAMAGE", "DEFOL"})
 def no_of_what_follows(lattice: Lattice, p: Phrase) -> bool:
     """`four of ten blooming no frog eye`: the no is of what stands behind it."""
     last = p.path[-1][1].kind in {"NO", "NOSOUND"} and text(lattice, p.end - 1) == "no"
-    return last and len(p.path) > 1 and bool(kinds(lattice, p.end) & _NOUNS)
+    if not last or len(p.path) < 2:
+        return False
+    return bool(kinds(lattice, p.end) & _NOUNS) or _noun_behind_no(lattice, p)
+
+
+_GOES_WITH_NO = _LISTED.words("goes_with_no")
+
+
+def _noun_behind_no(lattice: Lattice, p: Phrase) -> bool:
+    """`blooming, no trouble seeing them`: behind a comma, the no of a word that is none of the trade."""
+    if text(lattice, p.end - 2) != "," or p.end >= len(lattice.pieces) or p.path[0][1].kind == "HUNT":
+        return False
+    behind = lattice.pieces[p.end]
+    return behind.form == "word" and not lattice.known[p.end] and behind.text not in _GOES_WITH_NO
 
 
 def between_two_values(lattice: Lattice, p: Phrase) -> bool:
