@@ -24,6 +24,7 @@ _UNITS = frozenset({"TRIF", "TRIPS", "NODES", "INCH", "MM", "CM", "FLOWER", "POD
 _SIZES = frozenset({"FRAC", "DEC", "ANINCH", "AMETRIC"})
 _MOST = 20
 _NEAR = 3  # small words between the ordinal and what is seen
+_SENTENCE = 10  # pieces in which it is said that one was left out
 
 
 def in_turn(lattice: Lattice) -> Run:
@@ -42,7 +43,7 @@ def in_turn(lattice: Lattice) -> Run:
             continue
         end = own + (lattice.at(own) in _ONE)
         counted = bool(out) and (not last or lattice.at(i - 1) == "the") and _bare_count(lattice, end)
-        if not (counted or _seen(lattice, end)):
+        if not (counted or _seen(lattice, end) or (out and _skipped(lattice, end))):
             continue
         if not out and _of_fields(lattice, i):
             return []
@@ -97,7 +98,7 @@ _FOR_SEEN = _LISTED.words("for_seen")
 def _seen(lattice: Lattice, i: int) -> bool:
     """Behind a verb or a comma something of a plant stands at piece i: a count with its noun, a size, an organ, a stage."""
     for _ in range(_NEAR):
-        if lattice.at(i) not in _HAS | _FOR_SEEN:
+        if lattice.at(i) not in _HAS | _FOR_SEEN and not _hesitates(lattice, i):
             break
         i += 1
     if _kinds(lattice, i) & (_SEEN | _SIZES):
@@ -115,6 +116,9 @@ def _bare_count(lattice: Lattice, i: int) -> bool:
     """`the second ten with a bloom`, `the third eleven`: a number alone up to the end of the clause or to what more there
     is, of what the plant before was counted in."""
     i += lattice.at(i) in {"had", "has", "got"}
+    if lattice.at(i) == ",":
+        i += 1 + _hesitates(lattice, i + 1)
+        i += lattice.at(i) == ","
     if i >= len(lattice.pieces):
         return False
     ends = [e.end for e in lattice.edges[i] if e.kind == "INT" and e.how == "number"]
@@ -127,6 +131,22 @@ def _bare_count(lattice: Lattice, i: int) -> bool:
     )
 
 
+def _skipped(lattice: Lattice, i: int) -> bool:
+    """`third, all busted up, skip that one`: in the same sentence it is left out."""
+    for k in range(i, min(i + _SENTENCE, len(lattice.pieces))):
+        if lattice.pieces[k].form == "nl" or lattice.at(k) in {".", ";"}:
+            return False
+        if any(e.kind == "SKIPIT" for e in lattice.edges[k]):
+            return True
+    return False
+
+
+def _hesitates(lattice: Lattice, i: int) -> bool:
+    """`third, uh, ten`: a word of no meaning behind a comma, before a comma or what there is."""
+    return lattice.at(i) in _UH and lattice.at(i - 1) == ","
+
+
+_UH = _LISTED.words("uh")
 _FOR_OF_FIELDS = _LISTED.words("for_of_fields")
 
 
