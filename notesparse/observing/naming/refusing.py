@@ -21,6 +21,7 @@ from notesparse.observing.naming.surroundings import (
     title,
     upper,
 )
+from notesparse.observing.naming.two_parts import one_of_two_parts
 from notesparse.reading.weights import phrase_cost
 
 _LISTED = cue_page("naming/refusing")
@@ -74,6 +75,7 @@ def refused(s: Surroundings, c: Candidate) -> bool:
         or tested(s, c.i, c.j)
         or (c.site != "field" and happened(s, c.i, c.j))
         or put_in_the_ground(s, c.i)
+        or (c.site == "go" and one_of_two_parts(s, c.i, c.j))
     )
 
 
