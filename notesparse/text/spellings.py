@@ -131,6 +131,9 @@ def in_place(net: Net, i: int) -> None:
             net.add(i, i + 1, "NONE", "none", 0.0, "exact")  # sd n: no seed, and no north
             out[:] = [e for e in out if e.kind == "NONE"]
         net.known[i] = net.filler[i] = True
+    if p.text == "nf" and _leaves_end(net, i - (net.at(i - 1) == ",")):
+        net.add(i, i + 1, "NOTHINGOPEN", "no open flower", 0.0, "exact")  # 8 tri nf
+        net.known[i] = True
     if p.text == "n" and p.glued and figure_before and not (i + 1 < len(pieces) and pieces[i + 1].glued):
         net.add(i, i + 1, "NODES", "node", 0.1, "exact")  # 12n
     if p.text == "no" and before is not None and net.at(i + 1) in {"has", "had"}:
@@ -153,6 +156,11 @@ def in_place(net: Net, i: int) -> None:
         net.soft[i] = 0.7  # for, to: a number may hide here
     if p.text in {"sw", "sws"} and figure_before and (p.glued or (two_before is not None and two_before.text == "/")):
         net.add(i, i + 1, "SWEEP", "sweep", 0.0, "exact")  # 3/25sw
+
+
+def _leaves_end(net: Net, i: int) -> bool:
+    """A word for leaves or nodes ends before piece i."""
+    return i > 0 and any(e.kind in {"TRIF", "TRIPS", "NODES"} and e.end == i for e in net.edges[i - 1])
 
 
 def _numbered_at_the_head(net: Net, i: int) -> bool:

@@ -1127,14 +1127,6 @@ def none_so_long(lattice: Lattice, p: Phrase) -> bool:
     }
 
 
-def short_for_no_flowers(lattice: Lattice, p: Phrase) -> bool:
-    """`NF: R3`: letters of a name; `8 tri nf`: only behind leaves no flowers."""
-    if text(lattice, p.start) != "nf":
-        return False
-    before = p.start - (text(lattice, p.start - 1) in {",", "-", "/"})
-    return not before or not kinds(lattice, before - 1) & {"TRIF", "TRIPS", "NODES"}
-
-
 NONE_OF_IT = (
     none_so_long,
     none_of_more,
@@ -1148,7 +1140,6 @@ NONE_OF_IT = (
     no_for_node,
     none_of_a_share,
     not_of_all,
-    short_for_no_flowers,
 )
 """What tells that a no is not one of flowers or pods."""
 
