@@ -7,7 +7,15 @@ from dataclasses import replace
 from notesparse.observing.naming.candidate import Candidate
 from notesparse.observing.naming.following import follow
 from notesparse.observing.naming.refusing import FOUND, refused
-from notesparse.observing.naming.surroundings import Surroundings, acres_in_words, capital, kinds, strength, title
+from notesparse.observing.naming.surroundings import (
+    Surroundings,
+    acres_in_words,
+    capital,
+    kinds,
+    pass_fillers,
+    strength,
+    title,
+)
 from notesparse.observing.naming.worth import ACRES
 from notesparse.reading.unfit.stages import PRINTED
 
@@ -25,7 +33,7 @@ def judge(s: Surroundings, c: Candidate) -> float | None:
         return None
     if _a_number(s, c) or _owned(s, c) or _cuts_a_day(s, c) or _cuts_its_acres(s, c) or _cuts_a_stage(s, c):
         return None
-    if _the_whole_line(s, c):
+    if _the_whole_line(s, c) or _a_side_of_acres(s, c):
         return _SURE
     acres = _the_acres(s, c)
     if acres:
@@ -84,6 +92,18 @@ def _the_acres(s: Surroundings, c: Candidate) -> bool:
     if where and c.j == c.i + 2 and s.text(c.j - 1) in ACRES:
         return True  # Low 40
     return led and acres_in_words(s, c.j - 1) and c.j - 1 > first and not _OF_THE_CROP & kinds(s, c.j - 2)
+
+
+def _a_side_of_acres(s: Surroundings, c: Candidate) -> bool:
+    """`Looked at west 40 this am. R2`: where somebody went, and nothing behind the acres that they could count."""
+    if c.site != "go" or c.j != c.i + 2 or s.text(c.j - 1) not in ACRES or s.text(c.i) not in s.words.compass:
+        return False
+    day = [p.end for p in s.phrases[c.j] if p.rule in {"date", "filler"}] if c.j < s.n else []
+    behind = max(day, default=c.j)
+    return any(
+        x >= s.n or s.pieces[x].form == "nl" or s.text(x) in {".", ",", ";", ":"}
+        for x in (behind, pass_fillers(s, behind))
+    )
 
 
 def _ordinary(s: Surroundings, c: Candidate) -> bool:

@@ -6,10 +6,11 @@ from notesparse.language.cues import cue_page
 from notesparse.observing.naming.surroundings import Surroundings, kinds, title
 
 _LISTED = cue_page("naming/two_parts")
+_COMMON = cue_page("shared")
 
-_WAY = _LISTED.words("way")
+_WAY = _COMMON.words("over_there")
 _JOINS = _LISTED.words("joins")
-_IN = _LISTED.words("in")
+_IN = _COMMON.words("at_in_on")
 _STAGES = frozenset({"R", "V", "RSOUND", "VSOUND"})
 
 
