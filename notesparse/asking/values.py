@@ -18,10 +18,11 @@ from notesparse.staging.limits import COUNTING_RULES
 from notesparse.staging.plausible import verdict
 from notesparse.staging.scale import read_stage
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("asking/values")
 
 _YES = _LISTED.words("yes")
-_NO = _LISTED.words("no")
+_NO = _COMMON.words("none") | _COMMON.words("no") | {"false", "n"}
 _NOTHING = frozenset(_LISTED.phrases("nothing")) | {""}
 _UNITS = _LISTED.table("units", float)
 _INCHES = _LISTED.words("inches")

@@ -20,7 +20,7 @@ _BEFORE = _COMMON.words("for_of_on")
 _HOLDS = {"SEED", "BEAN"}
 _JOIN = _LISTED.words("join")
 _RUN = _LISTED.words("run")
-_NONE = _COMMON.words("none")
+_NONE = _COMMON.words("none") | {"no", "not"}
 _OF_SO_MANY = _LISTED.words("of_so_many")
 _SAYS_PLANT = {"PLANT", "PLETTER", "NUMBERW", "HASH", "NODOT"}
 

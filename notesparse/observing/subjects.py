@@ -88,7 +88,7 @@ def _list_before(ctx: Context, plant: PlantDraft, said: Span) -> bool:
     return False
 
 
-_BEHIND_HEADED_BY_ANOTHER = _LISTED.words("behind_headed_by_another")
+_BEHIND_HEADED_BY_ANOTHER = _COMMON.words("is_not")
 
 
 def _headed_by_another(ctx: Context, plant: PlantDraft, said: Span) -> bool:

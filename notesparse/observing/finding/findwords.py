@@ -13,6 +13,7 @@ from notesparse.reading.parse import Segment
 from notesparse.reading.unfit.labels import own_digging
 from notesparse.text.lattice import Edge, Lattice
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("finding/findwords")
 
 HEADS = {
@@ -96,7 +97,7 @@ STRONG = {
     "place",
     "name",
 }
-NONES = _LISTED.words("nones")
+NONES = _COMMON.words("none") | _COMMON.words("no") | {"clean", "gone"}
 
 
 @dataclass(slots=True)

@@ -24,7 +24,7 @@ OF_A_DAY = _LISTED.words("of_a_day")
 _MOST = 10  # inches in one rain
 
 
-_FOR_FELL = _LISTED.words("for_fell")
+_FOR_FELL = _COMMON.words("none")
 
 
 def fell(lattice: Lattice, i: int) -> tuple[Item, int] | None:

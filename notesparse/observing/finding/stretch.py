@@ -30,10 +30,11 @@ from notesparse.reading.parse import Segment
 from notesparse.text.columns import WIDE
 from notesparse.text.lattice import Edge
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("finding/stretch")
 
 _RUNS = _LISTED.words("runs")
-_NOT_THERE = _LISTED.words("not_there")
+_NOT_THERE = _COMMON.words("none")
 _ELSEWHERE = _LISTED.words("elsewhere")
 _GROWN = frozenset({"insect", "disease", "weed", "defoliation", "damage"})
 _TOO = _LISTED.words("too")
@@ -41,7 +42,7 @@ _OF_THEN = _LISTED.words("of_then")
 _FOR_STEP = _LISTED.words("for_step")
 _FOR_OVERALL = _LISTED.words("for_overall")
 _BEHIND_NOTHING = _LISTED.words("behind_nothing")
-_FOR_NOTHING = _LISTED.words("for_nothing")
+_FOR_NOTHING = _COMMON.words("none") | {"no"}
 _BEHIND_DONE_BY = _LISTED.words("behind_done_by")
 _FOR_WORDS = _LISTED.words("for_words")
 

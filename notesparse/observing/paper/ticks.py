@@ -18,6 +18,7 @@ from notesparse.span import Span
 from notesparse.text.columns import Line, under
 from notesparse.text.lattice import Lattice
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("paper/ticks")
 
 _NO_CLASS = {
@@ -217,7 +218,7 @@ def _is_stroke(text: str) -> bool:
     return bool(text) and count_ticks(text) is not None
 
 
-_BEFORE_NONE_OF_THESE = _LISTED.words("before_none_of_these")
+_BEFORE_NONE_OF_THESE = _COMMON.words("none") | {"neither", "not"}
 
 
 def _none_of_these(lattice: Lattice, line: Line) -> Class | None:

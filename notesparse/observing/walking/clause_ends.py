@@ -14,7 +14,7 @@ from notesparse.span import Span
 _COMMON = cue_page("shared")
 _LISTED = cue_page("walking/clause_ends")
 
-_NOT = _LISTED.words("not")
+_NOT = _COMMON.words("does_not") | _COMMON.words("is_not") | {"not"}
 
 
 def clear_waiting(w: Listener) -> None:

@@ -378,7 +378,7 @@ def _opens_a_count(w: Listener, group: Phrase) -> bool:
 
 
 _ORGAN = frozenset({"flowers", "pods", "seeds"})
-_NONE = _LISTED.words("none")
+_NONE = _COMMON.words("none") | _COMMON.words("no") | _COMMON.words("does_not") | {"not", "without"}
 
 
 def none_said(w: Listener, ph: Phrase) -> int:

@@ -102,7 +102,7 @@ def number_by_the_last(w: Listener, k: int) -> None:
 
 
 _BETWEEN = _LISTED.words("between")
-_NOTHING = _COMMON.words("none")
+_NOTHING = _COMMON.words("none") | {"no", "not"}
 
 
 def _the_others_have_none(w: Listener, ph: Phrase, got: tuple[list[str], int]) -> bool:

@@ -95,7 +95,7 @@ def some_of_them(w: Listener, ph: Phrase) -> int | None:
     return None
 
 
-_NO = _LISTED.words("no")
+_NO = _COMMON.words("none") | _COMMON.words("no") | {"neither", "not"}
 
 
 def _answered_no(w: Listener, group: Phrase) -> bool:

@@ -24,7 +24,7 @@ _BY_PLANT = _LISTED.words("by_plant")
 _AFTER_LABEL = _COMMON.words("having") | {"-", ":", "="}
 _BETWEEN = _COMMON.words("between_plants")
 _OF_THEM = _LISTED.words("of_them")
-_NONE = _LISTED.words("none")
+_NONE = _COMMON.words("none") | _COMMON.words("no")
 _MOST_PARTS = 10
 _EVERY = _COMMON.words("all")
 _SHARES = _LISTED.words("shares")
@@ -99,7 +99,7 @@ def _says_nothing(w: Listener, i: int) -> bool:
 
 
 _COLOURED = frozenset({"n_brown", "brown", "pods_brown"})
-_NO = _LISTED.words("no")
+_NO = _COMMON.words("no") | {"n"}
 _YES = _COMMON.words("yes")
 _ONE = _LISTED.words("one")
 _JUST = _LISTED.words("just")

@@ -24,8 +24,8 @@ _COMMON = cue_page("shared")
 
 _PLANT = _COMMON.words("plant_no")
 _DOES = _LISTED.words("does")
-_DOES_NOT = _LISTED.words("does_not")
-_NONE = _LISTED.words("none")
+_DOES_NOT = _COMMON.words("does_not") | _COMMON.words("is_not") | _COMMON.words("no") | {"none", "not"}
+_NONE = _COMMON.words("none") | _COMMON.words("no")
 _HAVE = _LISTED.words("have")
 _IT = _LISTED.words("it")
 _JOINS = _LISTED.words("joins")

@@ -9,11 +9,12 @@ from notesparse.observing.naming.names import Name
 from notesparse.observing.walking.listening import Listener
 from notesparse.outcome import Correction
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("walking/wrong_field")
 
 _SORRY = _LISTED.words("sorry")
 _NAMES_IT = _LISTED.words("names_it")
-_NOT = _LISTED.words("not")
+_NOT = _COMMON.words("is_not") | {"n't", "not"}
 _FOR_OF_ANOTHER_FIELD = _LISTED.words("for_of_another_field")
 
 
