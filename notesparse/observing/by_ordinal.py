@@ -16,7 +16,7 @@ Run = list[tuple[int, int, tuple[str, ...]]]
 _ONE = _COMMON.words("plant") | {"one", "stalk"}
 _HAS = _LISTED.words("has")
 _DENIES = _COMMON.words("does_not") | _COMMON.words("is_not") | {"does"}
-_BEFORE = _LISTED.words("before")
+_BEFORE = _COMMON.words("and") | _COMMON.words("but") | {"(", "-", ".", ":", ";"}
 _SEEN = frozenset(
     "TRIF TRIPS FLOWER POD SEED BEAN BUD NO NOT NONE NOTHINGOPEN R V SAME SAMEAS LIKE DITTO STAGENAME BROWN UNI COT NODES".split()
 )

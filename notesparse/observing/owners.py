@@ -18,7 +18,7 @@ _COMMON = cue_page("shared")
 
 _BEFORE = _COMMON.words("for_of_on")
 _HOLDS = {"SEED", "BEAN"}
-_JOIN = _LISTED.words("join")
+_JOIN = _COMMON.words("and") | {"or"}
 _RUN = _LISTED.words("run")
 _NONE = _COMMON.words("none") | {"no", "not"}
 _OF_SO_MANY = _LISTED.words("of_so_many")

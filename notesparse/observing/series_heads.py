@@ -16,7 +16,7 @@ from notesparse.text.lattice import Lattice
 _LISTED = cue_page("observing/series_heads")
 _COMMON = cue_page("shared")
 
-JOINING = _LISTED.words("joining")
+JOINING = _COMMON.words("and") | {"n"}
 MOST_LETTERS = 8  # between the ends of a range of letters
 _OF_ONE = _LISTED.words("of_one")
 _PARTING = {".", ";", "/", "|", ":"}  # marks behind which an item begins: barn lot. one: 9 tf // two: 10 tf

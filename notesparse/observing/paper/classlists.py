@@ -19,7 +19,7 @@ _FEWEST = 2  # lines
 _MOST = 60  # the highest label
 _PARTS = _LISTED.words("parts")
 _PLANTS = _COMMON.words("plant") | _COMMON.words("plants") | _COMMON.words("number") | {".", "no"}
-_BETWEEN = _COMMON.words("and_or_stroke")
+_BETWEEN = _COMMON.words("and") | {";"}
 
 
 _Class = tuple[tuple[int, int], list[int], bool]

@@ -16,6 +16,7 @@ from notesparse.observing.paper.rows import Grid, Row, Rows
 from notesparse.text.columns import WIDE, Cell, Line, cut
 from notesparse.text.lattice import Lattice
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("paper/labelled_values")
 
 _FEWEST = 2  # rows
@@ -25,7 +26,7 @@ _MARKS = frozenset({"-", "–", "—", "=", ":", ".", ")", ">", "…", "--"})
 _ENDS = frozenset({":", "-", "–", "—", ".", ",", ";", "(", ")"})
 _OF = _LISTED.words("of")
 _COUNTED = frozenset({"trifoliates", "nodes"})
-_BEHIND = _LISTED.words("behind")
+_BEHIND = _COMMON.words("and") | {"(", "-", ";", "but"}
 
 
 def find_labelled_values(rows: Rows, at: int, key_lines: set[int]) -> Grid | None:

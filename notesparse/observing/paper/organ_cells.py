@@ -33,7 +33,7 @@ _BELOW_MM = 3
 _TIMES = 4
 _FELT = _COMMON.words("felt")
 _UNITS = frozenset({"INCH", "MM", "CM"})
-_JOINED = _LISTED.words("joined")
+_JOINED = _COMMON.words("and") | {"."}
 _UNIT = {"in": MM, "mm": Fraction(1), "cm": Fraction(10), "16": MM / 16, "8": MM / 8, "4": MM / 4}
 
 

@@ -18,7 +18,7 @@ _COMMON = cue_page("shared")
 _ANSWERS = _LISTED.table("answers", bool)
 _ASKS = _LISTED.words("asks")
 _AFTER_LABEL = _COMMON.words("having") | {"-", ":", "="}
-_BETWEEN = _COMMON.words("between_plants")
+_BETWEEN = _COMMON.words("and") | {".", "/", ";"}
 _OF_THEM = _LISTED.ordered("of_them")
 _ORGAN = {"FLOWER": "flowers", "POD": "pods", "SEED": "seeds", "BEAN": "seeds"}
 _FEWEST = 2  # plants; one by itself is read as prose

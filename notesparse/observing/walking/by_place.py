@@ -23,7 +23,7 @@ _HAVE = _LISTED.words("have")
 SO_MANY = _LISTED.table("so_many", int)
 _PAIR = 2
 _SURE = 0.9  # cost of a number
-_JOIN = _LISTED.words("join")
+_JOIN = _COMMON.words("and") | {"n"}
 _NOT_PLANTS = frozenset(
     {"NODE", "NODES", "TRIF", "POD", "SEED", "BEAN", "FLOWER", "LEAF", "INCH", "FOOT", "ROWS", "PCT", "WEEKDAY"}
 )

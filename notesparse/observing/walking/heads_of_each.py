@@ -23,7 +23,7 @@ _LISTED = cue_page("walking/heads_of_each")
 _COMMON = cue_page("shared")
 
 _ON = _COMMON.words("for_at_in_on")
-_AND = _LISTED.words("and")
+_AND = _COMMON.words("and")
 _ARE = _LISTED.words("are")
 _BETWEEN = _AND | _ON | _ARE | _LISTED.words("between")
 _FIELDS = _LISTED.words("fields")

@@ -273,7 +273,7 @@ def _but_for(w: Listener, ph: Phrase) -> None:
     w.resume_at = got[1]
 
 
-_AND = _LISTED.words("and")
+_AND = _COMMON.words("and") | {"n"}
 
 
 def named_together(w: Listener, ph: Phrase) -> list[PlantDraft]:

@@ -8,9 +8,8 @@ from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 
 _COMMON = cue_page("shared")
-_LISTED = cue_page("walking/noun_behind")
 
-_JOINS = _LISTED.words("joins")
+_JOINS = _COMMON.words("and") | _COMMON.words("but") | {";"}
 _A_PLANT = _COMMON.words("plant") | _COMMON.words("number") | {"no", "p"}
 _HAS = _COMMON.words("having") | _COMMON.words("with") | {"-", ":", "=", "at"}
 _NOUN = {"TRIF": "trifoliates", "NODE": "nodes", "NODES": "nodes"}

@@ -101,7 +101,7 @@ def number_by_the_last(w: Listener, k: int) -> None:
         return
 
 
-_BETWEEN = _LISTED.words("between")
+_BETWEEN = _COMMON.words("and") | {".", ";", "but"}
 _NOTHING = _COMMON.words("none") | {"no", "not"}
 
 

@@ -22,7 +22,7 @@ _COMMON = cue_page("shared")
 _AFTER_HEAD = _LISTED.words("after_head")
 _BY_PLANT = _LISTED.words("by_plant")
 _AFTER_LABEL = _COMMON.words("having") | {"-", ":", "="}
-_BETWEEN = _COMMON.words("between_plants")
+_BETWEEN = _COMMON.words("and") | {".", "/", ";"}
 _OF_THEM = _LISTED.words("of_them")
 _NONE = _COMMON.words("none") | _COMMON.words("no")
 _MOST_PARTS = 10

@@ -14,6 +14,7 @@ from notesparse.observing.walking.listening import Listener
 from notesparse.observing.walking.under_a_head import ANSWERS, IS, over
 from notesparse.reading.parse import Phrase, phrases_at
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("walking/sizes_under_a_head")
 
 _SOUGHT = {"POD": "pods", "SEED": "seeds", "BEAN": "seeds", "FLOWER": "flowers"}
@@ -23,7 +24,7 @@ _AT = _LISTED.words("at")
 _ENDS = frozenset({":", "-", "="})
 _IN_BRACKETS = frozenset({"(", ")", ","})
 _UNITS = {"MM": (1.0, False), "CM": (10.0, False), "INCH": (25.4, True)}
-_BETWEEN = _LISTED.words("between")
+_BETWEEN = _COMMON.words("and") | {".", ";"}
 _FEWEST = 2  # plants
 _LAST_LETTER = "L"
 

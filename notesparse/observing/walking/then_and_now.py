@@ -6,13 +6,14 @@ from notesparse.language.cues import cue_page
 from notesparse.observing.lists import numbered_plant
 from notesparse.text.lattice import Lattice
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("walking/then_and_now")
 
 _WAS = _LISTED.words("was")
 _NOW = _LISTED.words("now")
 _THIS = _LISTED.words("this")
 _BEFORE = _LISTED.words("before")
-_JOINTS = _LISTED.words("joints")
+_JOINTS = _COMMON.words("and") | {"-", ":", ";", "but"}
 _SUBJECT = _LISTED.words("subject")
 _HELD_AGAINST = _LISTED.words("held_against")
 _GOES_ON = _LISTED.words("goes_on")

@@ -28,7 +28,7 @@ _DOES_NOT = _COMMON.words("does_not") | _COMMON.words("is_not") | _COMMON.words(
 _NONE = _COMMON.words("none") | _COMMON.words("no")
 _HAVE = _LISTED.words("have")
 _IT = _LISTED.words("it")
-_JOINS = _LISTED.words("joins")
+_JOINS = _COMMON.words("and") | _COMMON.words("but")
 _TOO = _LISTED.words("too")
 _BEHIND = _LISTED.words("behind")
 

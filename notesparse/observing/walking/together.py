@@ -10,9 +10,10 @@ from notesparse.observing.draft import StatedDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD, Context
 from notesparse.span import Span
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("walking/together")
 
-_BETWEEN = _LISTED.words("between")
+_BETWEEN = _COMMON.words("and") | {"/", "the"}
 
 
 @dataclass(slots=True)

@@ -21,7 +21,7 @@ _SOUGHT = {"FLOWER": "flowers", "POD": "pods", "SEED": "seeds"}
 _OF_THE_HEAD = _LISTED.words("of_the_head")
 _MARKS = frozenset({":", "-", "=", ",", "?"})
 IS = _LISTED.words("is")
-_BETWEEN = _COMMON.words("and_or_stroke")
+_BETWEEN = _COMMON.words("and") | {";"}
 ANSWERS = _LISTED.table("answers", bool)
 _FEWEST = 2  # plants
 _MOST = 30  # trifoliates or nodes

@@ -367,7 +367,7 @@ def far_ordinal(lattice: Lattice, p: Phrase) -> bool:
 
 
 _SAID_OF_ONE = _LISTED.words("said_of_one")
-_BEFORE_IT = _LISTED.words("before_it")
+_BEFORE_IT = _COMMON.words("and") | _COMMON.words("but") | {"-", ".", ";"}
 _WHO_SAW = _LISTED.words("who_saw")
 _A_FEW = 4  # plants in a row that ordinals may tell of
 
