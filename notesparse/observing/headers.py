@@ -580,7 +580,7 @@ def variety(ctx: Context, ph: Phrase) -> int:
     return k
 
 
-_AT = _LISTED.words("at")
+_AT = _COMMON.words("at") | {"out"}
 
 
 def _day_behind(ctx: Context, k: int) -> bool:

@@ -16,10 +16,10 @@ from notesparse.text.spoken import DOING
 _LISTED = cue_page("observing/owners")
 _COMMON = cue_page("shared")
 
-_BEFORE = _COMMON.words("for_of_on")
+_BEFORE = _COMMON.words("of")
 _HOLDS = {"SEED", "BEAN"}
 _JOIN = _COMMON.words("and") | {"or"}
-_RUN = _LISTED.words("run")
+_RUN = _COMMON.words("through")
 _NONE = _COMMON.words("none") | {"no", "not"}
 _OF_SO_MANY = _LISTED.words("of_so_many")
 _SAYS_PLANT = {"PLANT", "PLETTER", "NUMBERW", "HASH", "NODOT"}

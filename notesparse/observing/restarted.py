@@ -21,7 +21,7 @@ _MOST = 4  # words of such a name
 _FIRST = _COMMON.words("first_label")
 _OUR_OWN = _COMMON.words("mine")
 _INSIDE = _LISTED.words("inside")
-_LIES = _LISTED.words("lies")
+_LIES = _COMMON.words("lying")
 _ENDS = frozenset({".", ":", "-", "–", ",", ";"})
 
 

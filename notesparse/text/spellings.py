@@ -188,7 +188,7 @@ def _numbered_at_the_end(net: Net, i: int) -> bool:
     )
 
 
-_FOR_DOWN_SOMEWHERE = _LISTED.words("for_down_somewhere")
+_FOR_DOWN_SOMEWHERE = _COMMON.words("beside") | {"through"}
 _BEHIND_DOWN_SOMEWHERE = _COMMON.words("node") | _COMMON.words("pod") | {"one", "ones"}
 
 

@@ -7,6 +7,7 @@ from notesparse.observing.finding.findwords import GENERIC, Item
 from notesparse.observing.finding.units import longest, text_at
 from notesparse.observing.fold import Context
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("finding/findseen")
 
 _TIMES = _LISTED.words("times")
@@ -61,7 +62,7 @@ def _words_before(ctx: Context, i: int) -> set[str]:
 
 _SET_ON_FIRE = _LISTED.words("set_on_fire")
 _BURNT = _LISTED.words("burnt")
-_ON = _LISTED.words("on")
+_ON = _COMMON.words("beside") | {"from"}
 _FAR = 9  # pieces from the fire to what burns
 
 

@@ -17,7 +17,7 @@ _COMMON = cue_page("shared")
 
 NUMBERS = ("INT", "DEC", "FRAC")
 UNITS = ("INCH", "FOOT", "CM", "MM")
-_TO = _LISTED.words("to")
+_TO = _COMMON.words("through") | {"or"}
 _PER_MARKS = _LISTED.words("per_marks")
 _PLACES = _LISTED.words("places")
 _BEFORE_HALF = _LISTED.words("before_half")

@@ -61,7 +61,7 @@ def where_somebody_is(s: Surroundings, name: Name) -> bool:
 
 _OUT = _LISTED.words("out")
 _SOMEBODY = _LISTED.words("somebody")
-_BESIDE = _LISTED.words("beside")
+_BESIDE = _COMMON.words("beside")
 _OF_THEIRS = _LISTED.words("of_theirs")
 _OWNED = 4  # pieces of `the neighbor's beans`
 
@@ -98,7 +98,7 @@ def measured(s: Surroundings, name: Name) -> bool:
     return any(e.kind == "OTHERFIELD" and e.end > name.end for e in s.lattice.edges[name.start])
 
 
-_BY_THE_HOUR = _LISTED.words("by_the_hour")
+_BY_THE_HOUR = _COMMON.words("about_an_hour")
 
 
 def at_a_meal(s: Surroundings, name: Name) -> bool:

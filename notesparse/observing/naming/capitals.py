@@ -65,7 +65,7 @@ _WAYS = _LISTED.words("ways")
 _SENTENCE_ENDS = frozenset({".", ",", ";", ":", "-"})
 
 
-_WHERE = _LISTED.words("where")
+_WHERE = _COMMON.words("lying") | {"at"}
 
 
 def titled_places(s: Surroundings) -> list[tuple[float, Name]]:

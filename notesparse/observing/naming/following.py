@@ -30,11 +30,11 @@ _LISTED = cue_page("naming/following")
 _SURE = frozenset({"date", "label", "stage", "stop", "sampled"})  # rules that begin what is said of a field
 _TOLD_OF_A_FIELD = frozenset({"ratio", "percent", "podshare", "lots", "call", "average", "sampled", "notvisited"})
 _GOES_WITH = _LISTED.words("goes_with")
-BEYOND = _LISTED.words("beyond")
+BEYOND = _COMMON.words("lying")
 _NAMED_AFTER = MAY_BE_NAMED | NAMEY | {"LETTER", "INT", "BROWN", "GREEN"}
 _BEFORE_A_NOUN = frozenset({"SOILWORD", "SOILSTATE", "MIL", "MM", "OTHERCROP", "INSECT", "OTHERFIND"})
 _MEALS = _LISTED.words("meals")
-_UNTIL = _LISTED.words("until")
+_UNTIL = _COMMON.words("until")
 _THEN = _LISTED.words("then")
 OF_THE_HEAD = frozenset({"date", "planted", "emerged", "rows", "maturity", "variety"})  # rules of a visit's head
 _OF_A_FIELD_IN_A_LIST = _SURE | _TOLD_OF_A_FIELD | {"group"}
@@ -163,7 +163,7 @@ _DIFFERS = _LISTED.words("differs")
 _TIMES = _MEALS | _LISTED.words("times")
 
 
-_FOR_PAST_THE_MEAL = _LISTED.words("for_past_the_meal")
+_FOR_PAST_THE_MEAL = _COMMON.words("about_an_hour") | {"this"}
 
 
 def _past_the_meal(s: Surroundings, at: int) -> int | None:
@@ -363,7 +363,7 @@ def _has_a_sister(s: Surroundings, c: Candidate) -> bool:
     )
 
 
-_BEFORE_BEGINS_WITH_A_SPOT = _LISTED.words("before_begins_with_a_spot")
+_BEFORE_BEGINS_WITH_A_SPOT = _COMMON.words("beside") | {"the"}
 
 
 def _begins_with_a_spot(s: Surroundings, c: Candidate) -> bool:

@@ -9,11 +9,10 @@ from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.surroundings import Surroundings, capital, kinds, noun_at, strength
 
 _COMMON = cue_page("shared")
-_LISTED = cue_page("naming/in_turn")
 
 _TOLD = frozenset({"ratio", "percent", "stage"})
 _FEWEST = 2  # names that are told of so
-_LIES = _LISTED.words("lies")
+_LIES = _COMMON.words("lying")
 _LONGEST = 4  # words
 _IS = _COMMON.words("being")
 _RIPE = frozenset({"BROWN", "POD", "LEAF"})

@@ -86,7 +86,7 @@ _MAY = frozenset(
 _OF_A_TITLE = frozenset(
     {"OTHERCROP", "STANDWORD", "WEATHER", "NO", "WEEKDAY", "SEED", "SCAR", "NEXT", "SOILSTATE", "SOILWORD"}
 )
-_LIES = _LISTED.words("lies")
+_LIES = _COMMON.words("lying") | {"north", "south"}
 TURNS_ANYWHERE = _LISTED.words("turns_anywhere")
 
 _SIZED = _LISTED.words("sized")

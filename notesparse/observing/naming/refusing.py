@@ -274,7 +274,7 @@ _CAME = _LISTED.words("came")
 _LEFT_BEHIND = _LISTED.words("left_behind")
 _STRETCHES = _LISTED.words("stretches")
 _CLUMPS = _LISTED.words("clumps")
-_BESIDE = _LISTED.words("beside")
+_BESIDE = _COMMON.words("beside")
 
 
 def _weeds_in_a_patch(s: Surroundings, c: Candidate) -> bool:

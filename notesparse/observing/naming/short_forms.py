@@ -14,9 +14,8 @@ from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.surroundings import Surroundings, noun_at, title
 
 _COMMON = cue_page("shared")
-_LISTED = cue_page("naming/short_forms")
 
-_AT = _LISTED.words("at")
+_AT = _COMMON.words("at") | {"the"}
 _HAS = _COMMON.words("being") | _COMMON.words("having") | _COMMON.words("looking") | _COMMON.words("showing") | {"took"}
 _LONGEST = 2  # words of a short form
 

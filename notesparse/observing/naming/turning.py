@@ -32,7 +32,7 @@ _COMMON = cue_page("shared")
 _SCORE = 3.2
 _HUMS = _LISTED.words("hums")
 _THEN = _LISTED.words("then")
-_HEAD = _COMMON.words("for_at_in_on")
+_HEAD = _COMMON.words("at") | {"for"}
 _TAILS = _LISTED.words("tails")
 _LAND = _COMMON.words("land") | _COMMON.words("field")
 _WHERE = _LISTED.words("where")
@@ -49,7 +49,7 @@ _DIFFERING = re.compile(r"(c|o{1,2})[onact]{0,2}|n[nat]")
 _OPENING = re.compile(r"o{0,2}[nact]{1,2}|nt")
 
 
-_BEHIND_TURNED = _LISTED.words("behind_turned")
+_BEHIND_TURNED = _COMMON.words("at") | {"to"}
 
 
 def turned(s: Surroundings) -> list[Scored]:

@@ -7,6 +7,7 @@ from notesparse.language.lists import odd_name_words
 from notesparse.observing.naming.oddnames import misspelled
 from notesparse.observing.naming.surroundings import NAMEY, Surroundings, capital, kinds, noun_at, noun_in, title, upper
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("naming/worth")
 
 NOUN, UNKNOWN, DIRECTION, NUMBERED_NOUN = 2.0, 1.0, 0.8, 0.3
@@ -71,7 +72,7 @@ _OPENS_A_SAYING = frozenset(
 _FOUND = frozenset({"WEED", "INSECT", "DISEASE"})
 _FOUND_THERE = frozenset({"WEATHER", "DAMAGE"})
 _PATCH = _LISTED.words("patch")
-_WHERE_IT_GROWS = _LISTED.words("where_it_grows")
+_WHERE_IT_GROWS = _COMMON.words("beside") | {"all"}
 MAY_BE_NAMED = frozenset({"WHEREWORD", "LOW", "TOP", "UPTOP", "LONG", "BRANCH", "TIP", "WEATHER", "DAMAGE", "WEED"})
 _COLOURS = frozenset({"BROWN", "GREEN", "YELLOW"})
 SPANS_OF_TIME = _LISTED.words("spans_of_time")

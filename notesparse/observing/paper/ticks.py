@@ -313,7 +313,7 @@ _MOST_ODD = 2  # words of a description that say nothing
 _WIDE = 3  # blanks before the strokes
 
 
-_FOR_DESCRIBED = _LISTED.words("for_described")
+_FOR_DESCRIBED = _COMMON.words("at") | {"the"}
 
 
 def _described(lattice: Lattice, line: Line) -> tuple[str | None, int, bool] | None:

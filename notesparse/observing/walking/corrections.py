@@ -406,7 +406,7 @@ def read_not_number(w: Listener, ph: Phrase, span: Span) -> bool | str:
     return False
 
 
-_FOR = _COMMON.words("for_of_on")
+_FOR = _COMMON.words("of")
 _A_PLANT = _COMMON.words("plant") | _COMMON.words("plants") | _COMMON.words("number") | {"p"}
 
 

@@ -102,7 +102,7 @@ def excepted(w: Listener, i: int) -> bool:
     return at(i - 1) in EXCEPT or (at(i - 2), at(i - 1)) in _APART_FROM
 
 
-_BEFORE_IN_TURN = _LISTED.words("before_in_turn")
+_BEFORE_IN_TURN = _COMMON.words("at") | _COMMON.words("of") | {"as"}
 _BEHIND_IN_TURN = _COMMON.words("plant") | _COMMON.words("plants") | {"one", "ones"}
 
 

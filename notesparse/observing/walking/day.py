@@ -20,6 +20,7 @@ from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 from notesparse.text.lattice import Edge
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("walking/day")
 
 _NODES = 9  # an ordinal above it is sooner a day
@@ -220,7 +221,7 @@ def _heads_rows(w: Listener, organ: Phrase) -> bool:
     return pieces[i + 1].form == "int" and pieces[i + 1].text in {"1", "2"} and not pieces[i + 2].glued
 
 
-_BEFORE_READ_DATE = _LISTED.words("before_read_date")
+_BEFORE_READ_DATE = _COMMON.words("until")
 _BEHIND_READ_DATE = _LISTED.words("behind_read_date")
 
 

@@ -176,7 +176,7 @@ def _ask_whether_a_field(w: Listener, name: Name, span: Span, before: VisitDraft
     w.ctx.ask(Ask("1.2", span, ask, choices, None, 0, "field", always=True, visit=w.ctx.visit))
 
 
-_FOR_OF_THE_PLANT_JUST_NAMED = _LISTED.words("for_of_the_plant_just_named")
+_FOR_OF_THE_PLANT_JUST_NAMED = _COMMON.words("at") | {"from"}
 
 
 def _of_the_plant_just_named(w: Listener, leading: str) -> bool:
@@ -188,7 +188,7 @@ def _of_the_plant_just_named(w: Listener, leading: str) -> bool:
     return alone and not (visit.tallies or visit.stated or visit.findings)
 
 
-_FOR_PLANT_THERE = _LISTED.words("for_plant_there")
+_FOR_PLANT_THERE = _COMMON.words("at") | {"from", "of"}
 
 
 def _plant_there(w: Listener, name: Name, leading: str) -> PlantDraft | None:

@@ -22,7 +22,7 @@ from notesparse.span import Span
 _LISTED = cue_page("walking/heads_of_each")
 _COMMON = cue_page("shared")
 
-_ON = _COMMON.words("for_at_in_on")
+_ON = _COMMON.words("at") | {"for"}
 _AND = _COMMON.words("and")
 _ARE = _LISTED.words("are")
 _BETWEEN = _AND | _ON | _ARE | _LISTED.words("between")

@@ -335,7 +335,7 @@ def _plant_word(w: Listener, i: int) -> bool:
     return any(e.kind in {"PLANT", "PLETTER", "HASH"} for e in w.ctx.lattice.edges[i])
 
 
-_ON_A_PLANT = _LISTED.words("on_a_plant")
+_ON_A_PLANT = _COMMON.words("beside") | {"of"}
 _MAKES = _LISTED.words("makes")
 _WRONG = _LISTED.words("wrong")
 _REACH = 16  # pieces from a label to the word that says it was told wrong before

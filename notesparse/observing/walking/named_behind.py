@@ -6,13 +6,14 @@ from notesparse.language.cues import cue_page
 from notesparse.observing.naming.names import Name
 from notesparse.observing.walking.listening import OWN, Listener
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("walking/named_behind")
 
 _SAID = OWN | {"stage", "ratio", "percent", "average", "noneword"}
 _NOT_SEEN = frozenset({"plan", "othercrop"})
 _IN_A_LIST = _LISTED.words("in_a_list")
 _DAYS = frozenset({"today", "yesterday"})
-_AT = _LISTED.words("at")
+_AT = _COMMON.words("at")
 
 
 def named_behind(w: Listener) -> dict[int, Name]:

@@ -10,7 +10,7 @@ from notesparse.reading.phrase import Phrase
 _COMMON = cue_page("shared")
 _LISTED = cue_page("walking/other_stops")
 
-_AT = _LISTED.words("at")
+_AT = _COMMON.words("at")
 _ONE_LEFT = _LISTED.words("one_left")
 _ALL_LEFT = _COMMON.words("rest")
 _STOP = _LISTED.words("stop")

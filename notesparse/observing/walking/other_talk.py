@@ -12,7 +12,7 @@ _LISTED = cue_page("walking/other_talk")
 _COMMON = cue_page("shared")
 
 _OWN_CALL = _LISTED.words("own_call")
-_ABOUT = _LISTED.words("about")
+_ABOUT = _COMMON.words("about_an_hour")
 _CLOCK = _COMMON.words("behind_an_hour")
 _GOING = 6  # words between the verb and where it goes
 

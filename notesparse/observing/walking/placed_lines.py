@@ -43,7 +43,7 @@ def placed_lines(lattice: Lattice) -> dict[int, int]:
     return out
 
 
-_AT = _LISTED.words("at")
+_AT = _COMMON.words("beside")
 _PARTS = _COMMON.words("part_of_a_field")
 _LONGEST = 4  # words for a place
 _PLACES = frozenset({"FIELDNOUN", "WHEREWORD", "COMPASS", "LOW", "TOP"})

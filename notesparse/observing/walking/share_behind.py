@@ -268,7 +268,7 @@ def _of_all_listed(w: Listener, organ: Phrase, ph: Phrase, end: int) -> bool:
     return (ph.form == "n_of_m" and n[-1] == _known(w)) or (ph.form == "pct" and organ.rule == "flowers")
 
 
-_BEFORE_IS_OF = _COMMON.words("at_in_of_on")
+_BEFORE_IS_OF = _COMMON.words("at") | {"of"}
 
 
 def _is_of(w: Listener, k: int, j: int, end: int) -> bool:

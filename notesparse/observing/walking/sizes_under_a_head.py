@@ -20,7 +20,7 @@ _LISTED = cue_page("walking/sizes_under_a_head")
 _SOUGHT = {"POD": "pods", "SEED": "seeds", "BEAN": "seeds", "FLOWER": "flowers"}
 _BIG = _LISTED.words("big")
 _SIZE = _LISTED.words("size")
-_AT = _LISTED.words("at")
+_AT = _COMMON.words("at") | _COMMON.words("of") | {"from", "the"}
 _ENDS = frozenset({":", "-", "="})
 _IN_BRACKETS = frozenset({"(", ")", ","})
 _UNITS = {"MM": (1.0, False), "CM": (10.0, False), "INCH": (25.4, True)}

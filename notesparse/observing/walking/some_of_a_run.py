@@ -16,7 +16,7 @@ _COMMON = cue_page("shared")
 _SOME = _LISTED.words("some")
 _HARDLY = _COMMON.words("hardly")
 _MOST = _LISTED.words("most")
-_ON = _COMMON.words("for_in_of_on")
+_ON = _COMMON.words("of")
 _THEM = _COMMON.words("them")
 _FAR = 10  # pieces behind what they have
 

@@ -64,7 +64,7 @@ def _id_say(w: Listener, ph: Phrase, k: int) -> bool:
 _FEW = 2  # plants
 
 
-_BEFORE_READ_STAGE = _COMMON.words("for_at_in_on")
+_BEFORE_READ_STAGE = _COMMON.words("at") | {"for"}
 
 
 def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
@@ -556,7 +556,7 @@ def _percent_before(w: Listener, ph: Phrase) -> bool:
     )
 
 
-_FOR = _LISTED.words("for")
+_FOR = _COMMON.words("at") | {"for"}
 _TO_THE_MARK = 5  # pieces of what a line of a form asks
 
 

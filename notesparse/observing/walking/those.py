@@ -21,7 +21,7 @@ _ONES = _COMMON.words("plant") | _COMMON.words("plants") | {"one", "ones"}
 _ARE = _LISTED.words("are")
 _HAS = _LISTED.words("has")
 _FAR = 12  # pieces
-_ON = _COMMON.words("for_in_of_on")
+_ON = _COMMON.words("of")
 
 
 def told_together(w: Listener, many: int) -> list[PlantDraft] | None:

@@ -28,7 +28,7 @@ _COMMON = cue_page("shared")
 
 _ORGAN = {"POD": "pods", "SEED": "seeds", "BEAN": "seeds"}
 _SAID_OF = _LISTED.words("said_of")
-_BEFORE = _COMMON.words("for_in_of_on")
+_BEFORE = _COMMON.words("of")
 _JOIN = _COMMON.words("and")
 _SIZED = frozenset({"len_unit", "len_bare", "len_an_inch", "len_a_metric", "len_metric_and", "len_inch_and"})
 _STAGES = frozenset({"r1", "v1"})

@@ -155,7 +155,7 @@ def eaten_there(lattice: Lattice, p: Phrase) -> bool:
 
 
 _LOST = _LISTED.words("lost")
-_FOR_BEFORE_A_NODE = _LISTED.words("for_before_a_node")
+_FOR_BEFORE_A_NODE = _COMMON.words("at") | {"the"}
 
 
 def before_a_node(lattice: Lattice, p: Phrase) -> bool:
@@ -512,7 +512,7 @@ def comma_inside(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
-_BEFORE_ON_THE_LEAF = _COMMON.words("at_in_of_on")
+_BEFORE_ON_THE_LEAF = _COMMON.words("at") | {"of"}
 
 
 def on_the_leaf(lattice: Lattice, p: Phrase) -> bool:
