@@ -153,7 +153,7 @@ def _talk_behind(s: Surroundings, days: Sequence[int], name: Name) -> bool:
     return bool(words) and not words & _TURNS and not again
 
 
-_PUTS = _LISTED.words("puts")
+_PUTS = _COMMON.words("change")
 
 
 def _but_the_verbs(s: Surroundings, chosen: list[Name]) -> list[Name]:

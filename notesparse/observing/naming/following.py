@@ -88,7 +88,7 @@ def follow(s: Surroundings, c: Candidate) -> float | None:
     return begun + (0.4 if glued_mark else 0.0) + (1.2 if _another_share(s, c, after) else 0.0)
 
 
-_TOOK = _LISTED.words("took")
+_TOOK = _COMMON.words("looked") | _COMMON.words("pulled")
 
 
 def _taken_there(s: Surroundings, i: int) -> bool:
@@ -470,7 +470,7 @@ def _an_aside(s: Surroundings, c: Candidate) -> bool:
     return False
 
 
-_FOR_WALKED_THAT_DAY = _LISTED.words("for_walked_that_day")
+_FOR_WALKED_THAT_DAY = _COMMON.words("looked") | _COMMON.words("pulled") | {"scouted", "walked"}
 
 
 def _walked_that_day(s: Surroundings, at: int) -> bool:

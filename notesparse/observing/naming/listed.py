@@ -35,7 +35,7 @@ def with_their_lists(s: Surroundings, chosen: list[Name]) -> list[Name]:
     return sorted(out, key=lambda name: name.start)
 
 
-_WENT = _LISTED.words("went")
+_WENT = _COMMON.words("looked") | _COMMON.words("visited")
 
 
 def _gone_through(s: Surroundings, i: int, chosen: list[Name]) -> list[Name]:

@@ -74,7 +74,7 @@ def _place(s: Surroundings, i: int) -> Name | None:
 _NEVER = frozenset(
     "R V MONTH WEEKDAY PLANT VARIETY OTHERCROP GROUP INT TRIF POD SEED BEAN FLOWER NODE NODES STAGENAME COMPASS FIELDCUE".split()
 )
-_PULLED = _LISTED.words("pulled")
+_PULLED = _COMMON.words("pulled") | {"cut"}
 
 
 def _titled(s: Surroundings, at: int) -> int:

@@ -293,7 +293,7 @@ def _weeds_in_a_patch(s: Surroundings, c: Candidate) -> bool:
 
 _FOR_TALK = _LISTED.words("for_talk")
 _BEFORE_TALK = _LISTED.words("before_talk")
-_FOR_TALK_2 = _LISTED.words("for_talk_2")
+_FOR_TALK_2 = _COMMON.words("change")
 _FOR_TALK_3 = _LISTED.words("for_talk_3")
 
 

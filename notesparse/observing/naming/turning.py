@@ -163,7 +163,7 @@ def _own_cell(s: Surroundings) -> Iterator[Scored]:
 
 
 _I = _LISTED.words("i")
-_WALKED = _LISTED.words("walked")
+_WALKED = _COMMON.words("looked") | _COMMON.words("visited") | _COMMON.words("pulled") | {"seen"}
 _WALKED_SHAPE = re.compile(r"[oc#]{1,3}[nat]|o{1,2}'[noat]{0,2}")
 
 

@@ -17,6 +17,7 @@ from notesparse.observing.organs import read_length
 from notesparse.reading.parse import phrases_at
 from notesparse.text.lattice import Lattice
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("paper/forms")
 
 _ASKS = {"?", "="}
@@ -201,7 +202,7 @@ def _all_plants(ctx: Context) -> list[PlantDraft]:
 
 
 _FOR_TAKE = _LISTED.words("for_take")
-_FOR_TAKE_2 = _LISTED.words("for_take_2")
+_FOR_TAKE_2 = _COMMON.words("looked") | _COMMON.words("pulled")
 
 
 def take(ctx: Context, line: Line) -> int | None:

@@ -29,7 +29,7 @@ _BETWEEN = _AND | _ON | _ARE | _LISTED.words("between")
 _FIELDS = _LISTED.words("fields")
 _ALL = _COMMON.words("all")
 _HOW_SOON = _LISTED.words("how_soon")
-_SOWN = _LISTED.words("sown")
+_SOWN = _COMMON.words("planted") | {"date", "dates"}
 
 
 def of_the_named(w: Listener, ph: Phrase, put: Callable[[], bool]) -> bool:

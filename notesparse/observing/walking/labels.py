@@ -336,7 +336,7 @@ def _plant_word(w: Listener, i: int) -> bool:
 
 
 _ON_A_PLANT = _COMMON.words("beside") | {"of"}
-_MAKES = _LISTED.words("makes")
+_MAKES = _COMMON.words("change")
 _WRONG = _LISTED.words("wrong")
 _REACH = 16  # pieces from a label to the word that says it was told wrong before
 

@@ -91,7 +91,7 @@ def not_up_top(lattice: Lattice, p: Phrase) -> bool:
     return placed or here in _FOR_NOT_UP_TOP_2
 
 
-_BEHIND_SOWN = _LISTED.words("behind_sown")
+_BEHIND_SOWN = _COMMON.words("planted") | {"dug"}
 _BEHIND_SOWN_2 = _LISTED.words("behind_sown_2")
 
 
@@ -1197,7 +1197,7 @@ def part_of_a_length(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start - 1) in {"a", "an", "one"}
 
 
-_TAKEN = _LISTED.words("taken")
+_TAKEN = _COMMON.words("looked") | _COMMON.words("pulled")
 _BEHIND_THAT_WAS_PULLED = _LISTED.words("behind_that_was_pulled")
 
 
