@@ -64,7 +64,7 @@ def the_counts(ctx: Context, i: int) -> int | None:
     return given[-1][3]
 
 
-_FOR_PUT_RIGHT = _LISTED.words("for_put_right")
+_FOR_PUT_RIGHT = _COMMON.words("sorry") | {"*", ",", "make", "the"}
 _FOR_PUT_RIGHT_2 = _LISTED.words("for_put_right_2")
 
 

@@ -305,7 +305,7 @@ def _one_of_a_run(ctx: Context, start: int, on: int, label: str) -> bool:
 
 
 _IS = _LISTED.words("is")
-_PUT_RIGHT = _LISTED.words("put_right")
+_PUT_RIGHT = _COMMON.words("sorry") | {"make", "mean"}
 
 
 def _that_is(ctx: Context, start: int, known: dict[str, PlantDraft]) -> Owners | None:

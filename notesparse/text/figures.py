@@ -20,7 +20,7 @@ _ROMAN = _LISTED.table("roman", int)
 _ODD = frozenset({"1", "3", "5", "7", "9", "11", "13", "15"})
 
 
-_BEHIND_FIGURES = _LISTED.words("behind_figures")
+_BEHIND_FIGURES = _COMMON.words("parts_of_an_inch")
 
 
 def figures(net: Net, i: int) -> None:

@@ -15,7 +15,7 @@ _NOT_UNIT = _LISTED.words("not_unit")
 _WHOLE = _LISTED.words("whole")
 _BEFORE_A_STOP = _LISTED.words("before_a_stop")
 _FOUND = frozenset({"INSECT", "DISEASE", "WEED"})
-_PARTS = _LISTED.words("parts")
+_PARTS = _COMMON.words("parts_of_an_inch") | {"ths"}
 
 
 def spellings(net: Net, i: int, words: Vocabulary) -> None:

@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from notesparse.language.cues import cue_page
 from notesparse.text.scan import Piece
 
-_LISTED = cue_page("text/struck")
+_COMMON = cue_page("shared")
 
 _LONGEST = 10  # pieces of one strike
-_STRUCK = _LISTED.words("struck")
+_STRUCK = _COMMON.words("struck")
 
 
 def struck_out(pieces: Sequence[Piece]) -> dict[int, int]:

@@ -14,7 +14,7 @@ from notesparse.text.scan import Piece
 _COMMON = cue_page("shared")
 _LISTED = cue_page("text/struck_words")
 
-_STRUCK = _LISTED.words("struck")
+_STRUCK = _COMMON.words("struck")
 _OUT = _LISTED.words("out")
 _LINKS = _LISTED.words("links")
 _THEN = _LISTED.words("then")

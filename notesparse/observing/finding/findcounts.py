@@ -80,7 +80,7 @@ def _each_of_hundreds(said: list[Any]) -> list[Any]:
     return out
 
 
-_EATEN = _LISTED.words("eaten")
+_EATEN = _COMMON.words("eaten")
 _FOR_LABELS_ON = _COMMON.words("plant") | _COMMON.words("plants") | _COMMON.words("number") | {"no", "p"}
 _FOR_SOME_OF = _COMMON.words("being") | _COMMON.words("having") | _COMMON.words("with")
 _BEHIND_COUNT = _LISTED.words("behind_count")

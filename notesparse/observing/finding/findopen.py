@@ -485,7 +485,7 @@ def _hot(st: Stretch, value: Any, k: int) -> bool:
     )
 
 
-_EATEN = _LISTED.words("eaten")
+_EATEN = _COMMON.words("eaten")
 
 
 def _eaten_behind(lattice: Lattice, k: int) -> bool:

@@ -49,8 +49,8 @@ def ground(lattice: Lattice, i: int, stop: Stop, *, fresh: bool) -> tuple[int, s
     return end, " ".join(" ".join(parts).split())
 
 
-_HELD = _LISTED.words("held")
-_OF_THE_GRAIN = _LISTED.words("of_the_grain")
+_HELD = _COMMON.words("moisture")
+_OF_THE_GRAIN = _COMMON.words("moisture") | {"grain"}
 _BETWEEN = _LISTED.words("between")
 _MOST_BETWEEN = 4
 _DRIEST, _WETTEST = 8, 35  # percent, of beans near harvest (common practice, no source)

@@ -161,7 +161,7 @@ def _day_behind(s: Surroundings, i: int) -> bool:
 
 
 _KNOWN = _LISTED.words("known")
-_SOMEBODY = _LISTED.words("somebody")
+_SOMEBODY = _COMMON.words("somebody")
 
 
 def _picked_out(s: Surroundings, place: int, i: int) -> bool:

@@ -433,7 +433,7 @@ def _plant_number(s: Surroundings, places: range) -> int | None:
     return None
 
 
-_EXCHANGED = _LISTED.words("exchanged")
+_EXCHANGED = _COMMON.words("exchanged")
 
 
 def _put_the_other_way(s: Surroundings, name: Name) -> bool:

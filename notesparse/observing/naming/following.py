@@ -33,7 +33,7 @@ _GOES_WITH = _LISTED.words("goes_with")
 BEYOND = _COMMON.words("lying")
 _NAMED_AFTER = MAY_BE_NAMED | NAMEY | {"LETTER", "INT", "BROWN", "GREEN"}
 _BEFORE_A_NOUN = frozenset({"SOILWORD", "SOILSTATE", "MIL", "MM", "OTHERCROP", "INSECT", "OTHERFIND"})
-_MEALS = _LISTED.words("meals")
+_MEALS = _COMMON.words("meals")
 _UNTIL = _COMMON.words("until")
 _THEN = _LISTED.words("then")
 OF_THE_HEAD = frozenset({"date", "planted", "emerged", "rows", "maturity", "variety"})  # rules of a visit's head
@@ -374,7 +374,7 @@ def _begins_with_a_spot(s: Surroundings, c: Candidate) -> bool:
     )
 
 
-_FOR_PAST_A_SPOT = _LISTED.words("for_past_a_spot")
+_FOR_PAST_A_SPOT = _COMMON.words("over_there")
 
 
 def _past_a_spot(s: Surroundings, end: int, at: int) -> int:

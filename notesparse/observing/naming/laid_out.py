@@ -89,7 +89,7 @@ _OF_A_TITLE = frozenset(
 _LIES = _COMMON.words("lying") | {"north", "south"}
 TURNS_ANYWHERE = _LISTED.words("turns_anywhere")
 
-_SIZED = _LISTED.words("sized")
+_SIZED = _COMMON.words("sized")
 _SIDES = _COMMON.words("part_of_a_field") | {"rows"}
 _INSIDE = _LISTED.words("inside")
 _SPOT = _LISTED.words("spot")

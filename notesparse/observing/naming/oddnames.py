@@ -240,7 +240,7 @@ def _counted(lattice: Lattice, i: int, j: int) -> bool:
     )
 
 
-MEALS = _LISTED.words("meals")
+MEALS = _COMMON.words("meals")
 
 
 def at_a_place(lattice: Lattice) -> tuple[int, int] | None:

@@ -388,7 +388,7 @@ def _talk(s: Surroundings, c: Candidate) -> bool:
     )
 
 
-_CALLERS = _LISTED.words("callers")
+_CALLERS = _COMMON.words("somebody")
 _CALL = _COMMON.words("call")
 _BEHIND_CALLED_OTHERWISE = _LISTED.words("behind_called_otherwise")
 

@@ -24,10 +24,10 @@ from notesparse.observing.naming.surroundings import (
     upper,
 )
 
-_LISTED = cue_page("naming/siblings")
+_COMMON = cue_page("shared")
 
 _MARKS = frozenset({".", ",", ";", ":", "-"})
-_LED = _LISTED.words("led")
+_LED = _COMMON.words("hums") | _COMMON.words("then")
 
 
 def siblings(s: Surroundings, chosen: list[Name]) -> list[Name]:

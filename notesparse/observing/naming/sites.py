@@ -506,7 +506,7 @@ def _behind_a_going(s: Surroundings, r: _Reading, i: int, cue: Edge) -> None:
     r.add(cue.end, "go", strong, i)
 
 
-_FOR_OUR_BEANS_AT = _LISTED.words("for_our_beans_at")
+_FOR_OUR_BEANS_AT = _COMMON.words("over_there") | {"here"}
 
 
 def _our_beans_at(s: Surroundings, i: int) -> bool:

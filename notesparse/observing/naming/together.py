@@ -31,7 +31,7 @@ _JOIN = _COMMON.words("and") | {"/"}
 _WENT = _LISTED.words("went")
 _PARTS = _LISTED.words("parts")
 _ALSO = _LISTED.words("also")
-_SIZED = _LISTED.words("sized")
+_SIZED = _COMMON.words("sized")
 _LONGEST = 4
 _TOLD = frozenset(
     {

@@ -30,8 +30,8 @@ _LISTED = cue_page("naming/turning")
 _COMMON = cue_page("shared")
 
 _SCORE = 3.2
-_HUMS = _LISTED.words("hums")
-_THEN = _LISTED.words("then")
+_HUMS = _COMMON.words("hums")
+_THEN = _COMMON.words("then")
 _HEAD = _COMMON.words("at") | {"for"}
 _TAILS = _LISTED.words("tails")
 _LAND = _COMMON.words("land") | _COMMON.words("field")
@@ -39,7 +39,7 @@ _WHERE = _LISTED.words("where")
 _FIRST_IS = _LISTED.words("first_is")
 _EVERYDAY = _LISTED.words("everyday")
 _LONGEST = 4
-_ORDINALS = _LISTED.words("ordinals")
+_ORDINALS = _COMMON.words("nth") | {"last", "next"}
 _IS = _COMMON.words("being")
 _NAME = re.compile(r"o{1,2}[nact]{1,2}|nt|n#t|t#c?")
 """Odd words, and nouns, acres, compass or tails behind them; or river side, hwy 9 side, Section 14 southwest."""

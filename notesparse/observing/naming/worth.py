@@ -197,10 +197,10 @@ def _never_first(s: Surroundings, i: int, own: set[str]) -> bool:
     return any(e.end > i + 1 and e.how == "exact" and e.kind in _SAYING for e in s.lattice.edges[i])  # knocking on R3
 
 
-_SIZED = _LISTED.words("sized")
+_SIZED = _COMMON.words("sized")
 ACRES = frozenset({"20", "30", "40", "60", "80", "120", "160"})
 """Acres of a field, as they stand in its name (parts of a section of 640; common practice, no source)."""
-HOURS = _LISTED.words("hours")
+HOURS = _COMMON.words("part_of_a_day")
 
 
 _BEFORE_LITTLE_EGYPT = _LISTED.words("before_little_egypt")
@@ -309,7 +309,7 @@ def _scar_in_a_title(s: Surroundings, i: int, first: bool) -> bool:
     return title(s, i - 1, i + 1) and (s.text(i + 1) in {"-", ":", ","} or (i == 1 and _title_over(s, i + 1)))
 
 
-_DAY_OR_PART = _LISTED.words("day_or_part")
+_DAY_OR_PART = _COMMON.words("part_of_a_day") | {"date", "day"}
 _OF_A_DAY = _LISTED.words("of_a_day")
 
 

@@ -20,6 +20,7 @@ from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import WIDE, Line
 from notesparse.text.lattice import Lattice
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("paper/runlists")
 
 FEWEST = 3
@@ -32,7 +33,7 @@ _AS_THEY_STAND = _LISTED.words("as_they_stand")
 _OF_THEM = _LISTED.words("of_them")
 _OTHER = frozenset({"STANDWORD", "FOOT", "INSECT", "WEED", "DISEASE", "DEFOL", "DAMAGE", "SWEEP", "ROWS", "OTHERFIND"})
 _STOPS = {".", ";", "!"}
-_BEFORE_LABELS = _LISTED.words("before_labels")
+_BEFORE_LABELS = _COMMON.words("except") | {"on"}
 _NEAR = 2  # lines before and after a row
 
 

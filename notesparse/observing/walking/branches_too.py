@@ -9,9 +9,10 @@ from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 from notesparse.text.lattice import Edge
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("walking/branches_too")
 
-_COUNTING = _LISTED.words("counting")
+_COUNTING = _COMMON.words("counting_in") | _COMMON.words("with") | {"add"}
 _SMALL = _LISTED.words("small")
 _THEN = _LISTED.words("then")
 _STEM = _LISTED.words("stem")

@@ -228,7 +228,7 @@ def _spoken_of(w: Listener, cue: Phrase) -> bool:
     return at(end + 1) in _WHERE or one or what
 
 
-_CLAUSE = _LISTED.words("clause")
+_CLAUSE = _COMMON.words("opens_a_clause")
 _HEDGES = 2  # pieces between the cue and the share: no wait, about 96 percent
 
 

@@ -240,7 +240,7 @@ def _to_another(w: Listener, i: int) -> bool:
     return w.ctx.lattice.at(i) in {"-", "–"} and number_at(w, i + 1) is not None
 
 
-_COMPARED = _LISTED.words("compared")
+_COMPARED = _COMMON.words("fewer_or_more")
 _FAR = 10  # pieces
 
 

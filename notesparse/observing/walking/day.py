@@ -52,7 +52,7 @@ _WAS_SEEN = _LISTED.words("was_seen")
 _NEXT_LOOK = 10  # pieces of the sentence behind, in which the word for the new look stands
 
 
-_FOR_LOOKED_AGAIN = _LISTED.words("for_looked_again")
+_FOR_LOOKED_AGAIN = _COMMON.words("this_time")
 
 
 def _looked_again(w: Listener, ph: Phrase) -> bool:
@@ -166,7 +166,7 @@ def _one_more_of_them(w: Listener, ph: Phrase) -> bool:
     )
 
 
-_PART_OF_A_DAY = _LISTED.words("part_of_a_day")
+_PART_OF_A_DAY = _COMMON.words("part_of_a_day") | {"week", "weekend"}
 
 
 def _came_that_day(w: Listener, i: int) -> bool:

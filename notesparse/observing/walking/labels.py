@@ -337,7 +337,7 @@ def _plant_word(w: Listener, i: int) -> bool:
 
 _ON_A_PLANT = _COMMON.words("beside") | {"of"}
 _MAKES = _COMMON.words("change")
-_WRONG = _LISTED.words("wrong")
+_WRONG = _COMMON.words("miscounted")
 _REACH = 16  # pieces from a label to the word that says it was told wrong before
 
 

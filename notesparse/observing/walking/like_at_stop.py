@@ -15,13 +15,14 @@ from notesparse.observing.walking.counted import cut
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import phrases_at
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("walking/like_at_stop")
 
 _LIKE = _LISTED.rows("like")
 _FIRST = frozenset(words[0] for words in _LIKE)
 _AT = _LISTED.words("at")
 _A_PLANT = frozenset({"PLANT", "PLETTER", "HASH", "NUMBERW", "NODOT"})
-_BEHIND = _LISTED.words("behind")
+_BEHIND = _COMMON.words("except") | {"only"}
 
 
 def like_at_stop(w: Listener, i: int) -> int | None:

@@ -572,7 +572,7 @@ def _more_like_it(w: Listener, ph: Phrase, nxt: Phrase) -> bool:
 
 
 _MOST_MORE = 12
-_THAN = _LISTED.words("than")
+_THAN = _COMMON.words("fewer_or_more")
 
 
 def _of_something_else(w: Listener, at: int) -> bool:

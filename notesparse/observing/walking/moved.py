@@ -59,7 +59,7 @@ def to_another(w: Listener, ph: Phrase) -> bool:
     return True
 
 
-_EXCHANGED = _LISTED.words("exchanged")
+_EXCHANGED = _COMMON.words("exchanged")
 _CUES = _LISTED.words("cues")
 _TURNS_ROUND = _EXCHANGED | _LISTED.words("turns_round")
 _I_HAD = _LISTED.words("i_had")

@@ -8,9 +8,10 @@ from notesparse.observing.fold import EVIDENCE, numbers_of
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("walking/node_start")
 
-_IN = _LISTED.words("in")
+_IN = _COMMON.words("counting_in") | _COMMON.words("with") | {"from", "starting"}
 _OUT = _LISTED.words("out")
 _SMALL = _LISTED.words("small")
 _BEHIND = _LISTED.words("behind")

@@ -8,12 +8,13 @@ from notesparse.observing.fold import UNREAD
 from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import phrases_at
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("walking/none_longer")
 
 _NONE = frozenset({"NO", "NONE", "NOT"})
 _ORGANS = frozenset({"POD", "SEED", "BEAN", "FLOWER"})
 _OVER = _LISTED.words("over")
-_COMPARED = _LISTED.words("compared")
+_COMPARED = _COMMON.words("bigger")
 _SMALL = _LISTED.words("small")
 _LEADS = _LISTED.words("leads")
 _AROUND = _LISTED.words("around")

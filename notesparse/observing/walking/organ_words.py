@@ -41,7 +41,7 @@ _LISTED = cue_page("walking/organ_words")
 _COMMON = cue_page("shared")
 
 _RIPE_CLASSES = frozenset({"R7", "R8"})
-_BIGGER = _LISTED.words("bigger")
+_BIGGER = _COMMON.words("bigger") | {"over", "past"}
 _COUNTS = _COMMON.words("count")
 _SOME = frozenset({"fl_yes", "pod_yes", "seed_yes", "seed_count", "bean_yes", "seed_small"})
 _LATER = {"pod_no": "R3", "seed_no": "R5"}
@@ -72,7 +72,7 @@ _DO = _LISTED.words("do")
 _SOME_HAVE = frozenset({"fl_yes", "pod_yes", "seed_yes", "brown", "n_brown"})
 
 
-_HARDLY = _LISTED.words("hardly")
+_HARDLY = _COMMON.words("hardly")
 
 
 def some_of_them(w: Listener, ph: Phrase) -> int | None:
@@ -633,7 +633,7 @@ def _so_many_of_the(w: Listener, ph: Phrase, span: Span, group: Phrase) -> bool:
 _BEFORE_THE_NUMBER = frozenset("|/:=-–,.")
 
 
-_FOR_IN_ANY = _LISTED.words("for_in_any")
+_FOR_IN_ANY = _COMMON.words("seen") | {"yet"}
 
 
 def _in_any(w: Listener, at: int) -> int | None:

@@ -25,7 +25,7 @@ _A_PLANT = (
 )
 _HAD = _LISTED.rows("had")
 _SHOULD = _LISTED.rows("should")
-_WRONG = _LISTED.words("wrong")
+_WRONG = _COMMON.words("miscounted")
 _IT_IS = _LISTED.words("it_is")
 _THOUGH = _LISTED.words("though")
 _KEYS = ("trifoliates", "nodes")

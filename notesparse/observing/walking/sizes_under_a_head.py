@@ -18,7 +18,7 @@ _COMMON = cue_page("shared")
 _LISTED = cue_page("walking/sizes_under_a_head")
 
 _SOUGHT = {"POD": "pods", "SEED": "seeds", "BEAN": "seeds", "FLOWER": "flowers"}
-_BIG = _LISTED.words("big")
+_BIG = _COMMON.words("biggest") | {"the"}
 _SIZE = _LISTED.words("size")
 _AT = _COMMON.words("at") | _COMMON.words("of") | {"from", "the"}
 _ENDS = frozenset({":", "-", "="})

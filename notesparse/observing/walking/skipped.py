@@ -11,6 +11,7 @@ from notesparse.observing.walking.listening import Listener
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 
+_COMMON = cue_page("shared")
 _LISTED = cue_page("walking/skipped")
 
 
@@ -70,7 +71,7 @@ def of_the_hurt(w: Listener, ph: Phrase) -> bool:
     return i > 0 and ctx.lattice.pieces[i - 1].span.end <= ctx.hurt[-1][0].span.end
 
 
-_LEAVING = _LISTED.words("leaving")
+_LEAVING = _COMMON.words("strike") | {"leave"}
 _COUNTING = _LISTED.words("counting")
 _NAMING = _LISTED.words("naming")
 _BEHIND_LEFT_OUT = _LISTED.words("behind_left_out")

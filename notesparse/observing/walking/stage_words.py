@@ -18,7 +18,7 @@ from notesparse.span import Span
 _LISTED = cue_page("walking/stage_words")
 _COMMON = cue_page("shared")
 
-_STRIKING = _LISTED.words("striking")
+_STRIKING = _COMMON.words("strike")
 
 
 def _struck_by_name(w: Listener, ph: Phrase) -> bool:
@@ -599,7 +599,7 @@ def is_whole_field(w: Listener, ph: Phrase) -> bool:
     )
 
 
-_BEFORE_WHERE_THEY_ARE = _LISTED.words("before_where_they_are")
+_BEFORE_WHERE_THEY_ARE = _COMMON.words("except") | {"in", "on"}
 
 
 def where_they_are(w: Listener, ph: Phrase) -> str | None:

@@ -11,7 +11,7 @@ _LISTED = cue_page("walking/then_and_now")
 
 _WAS = _LISTED.words("was")
 _NOW = _LISTED.words("now")
-_THIS = _LISTED.words("this")
+_THIS = _COMMON.words("this_time")
 _BEFORE = _LISTED.words("before")
 _JOINTS = _COMMON.words("and") | {"-", ":", ";", "but"}
 _SUBJECT = _LISTED.words("subject")

@@ -27,7 +27,7 @@ _LISTED = cue_page("walking/values_in_turn")
 _COMMON = cue_page("shared")
 
 _ORGAN = {"POD": "pods", "SEED": "seeds", "BEAN": "seeds"}
-_SAID_OF = _LISTED.words("said_of")
+_SAID_OF = _COMMON.words("biggest") | _COMMON.words("being") | {"-", ":", "=", "the"}
 _BEFORE = _COMMON.words("of")
 _JOIN = _COMMON.words("and")
 _SIZED = frozenset({"len_unit", "len_bare", "len_an_inch", "len_a_metric", "len_metric_and", "len_inch_and"})

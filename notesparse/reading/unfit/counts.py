@@ -552,7 +552,7 @@ def not_counted_in(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, at - 1) in {"not", "without", "w/o"}
 
 
-_BEHIND_OF_MOISTURE = _LISTED.words("behind_of_moisture")
+_BEHIND_OF_MOISTURE = _COMMON.words("moisture") | {"water"}
 
 
 def of_moisture(lattice: Lattice, p: Phrase) -> bool:
@@ -901,7 +901,7 @@ def gained(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
-_BEHIND_A_DIFFERENCE = _LISTED.words("behind_a_difference")
+_BEHIND_A_DIFFERENCE = _COMMON.words("fewer_or_more")
 
 
 def a_difference(lattice: Lattice, p: Phrase) -> bool:

@@ -529,7 +529,7 @@ def skipped_a_leaf(lattice: Lattice, p: Phrase) -> bool:
 _OF_A_PLANT = frozenset({"EMERGED", "NOTUP", "TRIF", "UNI", "COT", "FLOWER", "POD", "SEED", "NODES", "ROLLED"})
 
 
-_NTH = _LISTED.words("nth")
+_NTH = _COMMON.words("nth")
 
 
 def _staged(lattice: Lattice, i: int) -> bool:

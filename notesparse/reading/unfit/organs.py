@@ -1111,7 +1111,7 @@ def between_two_values(lattice: Lattice, p: Phrase) -> bool:
     return bool(named) and singular and p.end < len(lattice.pieces) and lattice.pieces[p.end].form == "int"
 
 
-_BEHIND_NONE_SO_LONG = _LISTED.words("behind_none_so_long")
+_BEHIND_NONE_SO_LONG = _COMMON.words("bigger")
 
 
 def none_so_long(lattice: Lattice, p: Phrase) -> bool:

@@ -29,7 +29,7 @@ def the_first_so_many(lattice: Lattice, p: Phrase) -> bool:
     return any("ORD" in kinds(lattice, i) for i in range(p.start + 1, p.end - 1))
 
 
-_SAYS_WHICH = _LISTED.words("says_which")
+_SAYS_WHICH = _COMMON.words("opens_a_clause")
 
 
 def the_one_that(lattice: Lattice, p: Phrase) -> bool:
@@ -37,7 +37,7 @@ def the_one_that(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end - 1) in {"one", "1"} and text(lattice, p.end) in _SAYS_WHICH
 
 
-_BEFORE_THE_FIRST_ONE = _LISTED.words("before_the_first_one")
+_BEFORE_THE_FIRST_ONE = _COMMON.words("nth") | {"last", "one"}
 
 
 def the_first_one(lattice: Lattice, p: Phrase) -> bool:
