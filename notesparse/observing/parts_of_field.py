@@ -35,19 +35,34 @@ def place(ctx: Context, visits: Sequence[VisitDraft]) -> None:
 
 
 def _out_of_the_name(ctx: Context, visit: VisitDraft, said: Sequence[StatedDraft]) -> None:
-    """`Quail Run east side R3, west side R2`: the side behind the name is a part of the field, as the other one is."""
+    """`Quail Run east side R3, west side R2`: the side behind the name is a part of the field, as the other one is. So is
+    the side at the head of `south end R3, north end R2`; in `south end R3 north end still R2` each stands before its stage."""
+    if all(s.where is None for s in said):
+        return
     whole = [s for s in said if s.where is None]
-    if visit.name_span is None or len(whole) != 1 or not any(s.where is not None for s in said):
+    first = said[0]
+    at = _before(ctx, first)
+    if len(whole) != 1 or at is None:
         return
-    lattice = ctx.lattice
-    first, end = lattice.first_from(visit.name_span.start), lattice.first_from(visit.name_span.end)
-    if lattice.first_from(whole[0].span.start) > end + 1:
+    if first.where is not None and len(said) == 2 and said[1] is whole[0]:
+        whole[0].where = first.where
+    elif whole[0] is not first:
         return
-    for i in range(first + 1, end):
-        if any(e.kind == "WHEREWORD" and e.end == end and e.end > i + 1 for e in lattice.edges[i]):
-            visit.name, visit.name_span = lattice.written(first, i), ctx.span(first, i)
-            whole[0].where = lattice.written(i, end)
-            return
+    end = ctx.lattice.first_from(first.span.start)
+    first.where = ctx.lattice.written(at, end)
+    ctx.mark(at, end, EVIDENCE)
+    if visit.name_span is not None and visit.name_span.end > ctx.lattice.pieces[at].span.start:
+        begun = ctx.lattice.first_from(visit.name_span.start)
+        visit.name, visit.name_span = ctx.lattice.written(begun, at), ctx.span(begun, at)
+
+
+def _before(ctx: Context, s: StatedDraft) -> int | None:
+    """Where the side of the field begins that stands right before a statement, behind the field's name or its mark."""
+    end = ctx.lattice.first_from(s.span.start)
+    for i in range(max(0, end - _LONGEST), end - 1):
+        if any(e.kind == "WHEREWORD" and e.end == end for e in ctx.lattice.edges[i]):
+            return i
+    return None
 
 
 def _of_their_fields(visits: Sequence[VisitDraft]) -> None:

@@ -130,7 +130,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "no_brown": (counts.none_brown_pods, organs.none_of_more, organs.not_of_all),
     "brown": (counts.brown_kind,),
     "most_brown": (counts.brown_kind,),
-    "open_n": (counts.out_of_a_quarter,),
+    "open_n": (counts.out_of_a_quarter, counts.flat_things),
     "n_plus_rolled": (counts.heard_plus, counts.one_of_another_thing),
     "n_with_rolled": (counts.not_counted_in,),
     "n_green": (counts.the_others,),

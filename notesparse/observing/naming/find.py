@@ -29,7 +29,7 @@ from notesparse.observing.naming.listed import with_their_lists, with_what_stand
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.numbered_heads import numbered_heads, whole_lines
 from notesparse.observing.naming.oddnames import odd
-from notesparse.observing.naming.only_place import only_place
+from notesparse.observing.naming.only_place import only_place, told_right_before
 from notesparse.observing.naming.owned_on import owned_on
 from notesparse.observing.naming.parts_again import parts_again
 from notesparse.observing.naming.placing import Scored, at_site, leaders, odd_at_site
@@ -176,6 +176,11 @@ def _named_last(s: Surroundings, chosen: list[Name]) -> list[Name]:
     if len(chosen) != 1 or not chosen[0].seen:
         return chosen
     name = chosen[0]
+    before = name.start - 1 - (s.text(name.start - 1) == "the")
+    if told_right_before(s, before) and not any(
+        s.text(x) in {".", ";"} or s.pieces[x].form == "nl" for x in range(before)
+    ):
+        return [replace(name, cue="only", cue_start=before)]  # R3 in Kettle Bottom, no bugs
     if name.cue != "field" and not (name.cue in {"sentence", "line"} and _with_the_day(s, name)):
         return chosen
     seen = [p.start for at in s.phrases for p in at if p.rule in _SEEN_THERE - {"date", "planted"}]

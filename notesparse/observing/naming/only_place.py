@@ -38,6 +38,7 @@ def only_place(s: Surroundings) -> list[Name]:
         for i in range(1, s.n - 1)
         if (
             name := _place(s, i)
+            or _told_in(s, i)
             or _of_the_plants(s, i)
             or _ends_the_first(s, i)
             or _ends_the_note(s, i)
@@ -140,6 +141,29 @@ def _ends_the_note(s: Surroundings, i: int) -> Name | None:
 _SEEN = frozenset({"stage", "trif", "nodes", "flowers", "pods", "seeds", "ratio"})
 _FELL = frozenset({"DAMAGE", "WEATHER"})
 _OVER_FIELDS = _LISTED.words("over_fields")
+
+
+def told_right_before(s: Surroundings, i: int) -> bool:
+    """`R3 | in Kettle Bottom`, `half blooming | at the Shop`: what was seen ends at the preposition at piece i."""
+    if s.text(i) not in _IN or s.pieces[i].form != "word":
+        return False
+    return any(p.rule in _SEEN - {"seeds"} and p.end == i for x in range(max(0, i - _LONGEST), i) for p in s.phrases[x])
+
+
+def _told_in(s: Surroundings, i: int) -> Name | None:
+    """`half blooming in Quarry`, `R3 in Tobins`: a word with a capital behind what was seen there, that ends the clause."""
+    if not told_right_before(s, i):
+        return None
+    at = i + 1 + (s.text(i + 1) == "the")
+    end = _titled(s, at)
+    stops = end >= s.n or s.pieces[end].form in {"mark", "nl"}
+    word = at < s.n and (noun_at(s, at) or odd(s.lattice, at))
+    if end == at or not stops or not word or s.text(end - 1) in _PARTS:
+        return None
+    return Name(at, end, s.lattice.written(at, end), "only", True, i)
+
+
+_IN = _COMMON.words("at_in_on")
 
 
 def _where_it_fell(s: Surroundings, i: int) -> Name | None:

@@ -141,7 +141,7 @@ def _place_behind(reader: Reader, a: int, b: int) -> tuple[int, tuple[str, tuple
     short = k == a + 1 and end - a > _SHORTEST and pieces[end - 2].text == "t"  # no mark before it: 1 t4
     k = end - 2 if short else k
     if not short and (k <= a + 1 or pieces[k - 1].text not in {",", "(", ";", "@"}):
-        return None
+        return _ordinal_behind_a_size(reader, a, b)
     cut = k if short else k - 1
     if cut <= a or k >= end or any(e.kind == "ORD" and e.end <= cut for e in reader.ctx.lattice.edges[a]):
         return None  # 1st, 2nd: two places
@@ -155,6 +155,19 @@ def _place_behind(reader: Reader, a: int, b: int) -> tuple[int, tuple[str, tuple
         numbered = e.kind == "ORD" or (e.kind == "INT" and down)
         if numbered and (e.end == end or down) and 1 <= int(e.means) <= _MOST_NODES:
             return cut, ("ord_down", (int(e.means),), (k, end))
+    return None
+
+
+def _ordinal_behind_a_size(
+    reader: Reader, a: int, b: int
+) -> tuple[int, tuple[str, tuple[int, ...], tuple[int, int]]] | None:
+    """`3/16 4th` under a head of pods: the size, and the node."""
+    edges = reader.ctx.lattice.edges
+    sizes = {e.end for e in edges[a] if e.kind in {"FRAC", "DEC"}}
+    for k in range(max(a + 1, b - 2), b):
+        node = next((e for e in edges[k] if e.kind == "ORD" and e.end == b), None)
+        if node is not None and k in sizes and 1 <= int(node.means) <= _MOST_NODES:
+            return k, ("ord_down", (int(node.means),), (k, b))
     return None
 
 

@@ -387,7 +387,7 @@ def read_organ(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return "barred"
     if (
         ph.rule == "state"
-        and ph.form == "full"
+        and ph.form in _OF_A_CAVITY
         and not (ctx.open and ctx.open[0].what in {"pods", "seeds"})
         and leaf_before(w, ph)
     ):
@@ -701,6 +701,9 @@ def _of_another_verb(w: Listener, negative: tuple[Span, int, int], ph: Phrase) -
     at, pieces = w.ctx.lattice.at, w.ctx.lattice.pieces
     between = pieces[negative[2] : ph.start]
     return at(negative[1]) in NOT_SO and len(between) > 1 and between[-1].text == "," and between[0].form == "word"
+
+
+_OF_A_CAVITY = frozenset({"full", "not_full"})
 
 
 def leaf_before(w: Listener, ph: Phrase) -> bool:

@@ -61,6 +61,16 @@ def _id_say(w: Listener, ph: Phrase, k: int) -> bool:
     return not called and not later
 
 
+def _found_since(w: Listener, share: Span, k: int) -> bool:
+    """`18% on the border rows and five percent inside, frogeye on the upper leaves, field is R two`: a share of leaves."""
+    for s in reversed(w.segments[:k]):
+        if w.ctx.lattice.pieces[s.start].span.start < share.end:
+            return False
+        if s.phrase is not None and s.phrase.rule == "findhead":
+            return True
+    return False
+
+
 _FEW = 2  # plants
 
 
@@ -69,8 +79,11 @@ _BEFORE_READ_STAGE = _COMMON.words("at") | {"for"}
 
 def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
-    if ctx.tally is not None and ctx.tally.what is None and tallies.finish(ctx, ph, span):
-        return True
+    if ctx.tally is not None and ctx.tally.what is None:
+        if _found_since(w, ctx.tally.span, k):
+            ctx.tally = None
+        elif tallies.finish(ctx, ph, span):
+            return True
     if w.negative is not None and ph.start - w.negative[2] <= 2 and w.lattice_joined(w.negative[2], ph.start):
         _, a, _b = w.negative  # nothing at V10 yet
         w.negative = None

@@ -531,6 +531,17 @@ def one_of_another_thing(lattice: Lattice, p: Phrase) -> bool:
     return bool(kinds(lattice, p.end) & {"BROWN", "GREENW", "POD", "FLOWER", "SEED", "BEAN"})
 
 
+def flat_things(lattice: Lattice, p: Phrase) -> bool:
+    """`2 flat tires this wk`: flat things with a name that is none of the plant's."""
+    nxt = lattice.pieces[p.end] if p.end < len(lattice.pieces) else None
+    if nxt is None or nxt.form != "word" or lattice.known[p.end] or lattice.filler[p.end]:
+        return False
+    return text(lattice, p.end - 1) in _BEFORE_A_NOUN and nxt.text.endswith("s")
+
+
+_BEFORE_A_NOUN = frozenset({"flat", "open"})
+
+
 def out_of_a_quarter(lattice: Lattice, p: Phrase) -> bool:
     """`wind 25 out of the nw`: no leaves that are out."""
     owned = any(text(lattice, i) in {"'s", "s"} for i in range(p.start, p.end))  # plant two's are flat open
