@@ -14,6 +14,7 @@ from notesparse.text.scan import Piece
 
 _FEWEST = 2  # other lines that have a cell begin there
 _NEAR = 6  # lines before and behind
+_LETTERS = 3  # of a word that goes with the next one
 
 
 def aligned(pieces: Sequence[Piece]) -> list[Piece]:
@@ -27,10 +28,15 @@ def aligned(pieces: Sequence[Piece]) -> list[Piece]:
         beside = [begun[n] for n in _beside(lines, k)] if begun[k] else []
         for i in line[1:] if beside else ():
             p = pieces[i]
-            there = [others for others in beside if p.column in others] if p.gap == 1 else []
+            close = p.gap == 1 and not (_plain(p) and _plain(pieces[i - 1]))  # SWALLOW HILL: one title
+            there = [others for others in beside if p.column in others] if close else []
             if len(there) >= _FEWEST and any(others & begun[k] for others in there):
                 out[i] = replace(p, gap=WIDE)
     return out
+
+
+def _plain(p: Piece) -> bool:
+    return p.text.isalpha() and len(p.text) >= _LETTERS
 
 
 def _lines(pieces: Sequence[Piece]) -> list[range]:
