@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from notesparse.facts import Staged as Staged
     from notesparse.facts import Tally as Tally
     from notesparse.options import Options as Options
+    from notesparse.outcome import Answer as Answer
     from notesparse.outcome import Choice as Choice
     from notesparse.outcome import Doubt as Doubt
     from notesparse.outcome import Finding as Finding
@@ -43,6 +44,7 @@ _HOME = {
     "Staged": "facts",
     "Tally": "facts",
     "Options": "options",
+    "Answer": "outcome",
     "Choice": "outcome",
     "Doubt": "outcome",
     "Finding": "outcome",

@@ -19,8 +19,8 @@ BARE_LENGTHS: tuple[str, ...] = ("ask", "mm", "16ths")
 
 @dataclass(frozen=True)
 class Options:
-    """How to read. From Python the first three are arguments of `notesparse.read`; the command line has all of them as
-    settings.
+    """How to read: the `options` of `notesparse.read`, of which the first three are arguments of their own too; on the
+    command line they are settings.
 
     `counting_rule` is one of `COUNTING_RULES`; `day_first` reads ``7/8`` as the seventh of August; `strict_top` skips
     the node of the topmost unrolled leaf when nodes are counted from the top (guide 5.3). `node_start`, `rolled_tip`
