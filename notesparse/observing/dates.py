@@ -114,7 +114,8 @@ def read_day(ph: Phrase, base: date | None, day_first: bool, *, latest_before: d
             return None
         return Day(base.isoformat(), relative=True)
     if f == "yesterday":
-        return Day((base - timedelta(days=1)).isoformat(), relative=True) if base else None
+        days = 2 if any(str(e.means).startswith("the day before") for _, e in ph.path) else 1  # the night before last
+        return Day((base - timedelta(days=days)).isoformat(), relative=True) if base else None
     if f == "days_ago":
         return Day((base - timedelta(days=ints[0])).isoformat(), relative=True) if base else None
     if f == "weekday":

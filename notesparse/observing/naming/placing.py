@@ -20,6 +20,7 @@ from notesparse.observing.naming.surroundings import (
     pass_fillers,
     strength,
     title,
+    upper,
 )
 from notesparse.observing.naming.worth import grows_there
 
@@ -89,6 +90,8 @@ def at_site(s: Surroundings, site: Site) -> Scored | None:
     shared = s.text(end + 1) in _BEHIND_AT_SITE  # Feedlot N half the plants
     if s.text(end) == "half" and s.text(end - 1) in s.words.compass and end - start > 1 and not shared:
         end += 1  # Sec 22 west half
+    elif s.text(end) == "half" and _half_of_a_title(s, start, end):
+        end += 1  # 9/28/96     Coyote Half     MG 3.6
     text = mended(s.lattice.original(start, end))
     if s.text(end) in {"field", "fld"} and s.pieces[end].form == "word":
         end += 1
@@ -108,6 +111,15 @@ def at_site(s: Surroundings, site: Site) -> Scored | None:
     after = left_out_behind(s, end) or pass_fillers(s, end)
     seen = kind != "skip" and (not not_visited(s, after) or _another_left_out(s, end, after))
     return score, Name(start, end, _squeezed(text), kind, seen, site.cue_start)
+
+
+def _half_of_a_title(s: Surroundings, start: int, end: int) -> bool:
+    """`Coyote Half` with capitals, and the line or the cell over behind it."""
+    over = end + 1 >= s.n or s.pieces[end + 1].form == "nl" or s.pieces[end + 1].gap >= _WIDE
+    return over and upper(s, end) and not s.shouted and s.pieces[end].gap == 1 and title(s, start, end)
+
+
+_WIDE = 3  # blanks between two values of a head
 
 
 def _their_ground(s: Surroundings, at: int) -> bool:

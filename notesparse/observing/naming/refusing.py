@@ -75,16 +75,22 @@ def refused(s: Surroundings, c: Candidate) -> bool:
         or tested(s, c.i, c.j)
         or (c.site != "field" and happened(s, c.i, c.j))
         or put_in_the_ground(s, c.i)
-        or (c.site == "go" and (one_of_two_parts(s, c.i, c.j) or _so_far(s, c)))
+        or (c.site == "go" and one_of_two_parts(s, c.i, c.j))
+        or (c.site != "field" and _on_the_way(s, c))
     )
 
 
 _PACED = _LISTED.words("paced")
+_DRIVEN = _LISTED.words("driven")
+_THE = _COMMON.words("our")
 
 
-def _so_far(s: Surroundings, c: Candidate) -> bool:
-    """`walked south 40 yards`, `walked west 40-50 steps`: how far somebody went."""
-    return s.text(c.j - 1) in _PACED and c.j - 2 > c.i and s.pieces[c.j - 2].form == "int" and not c.title
+def _on_the_way(s: Surroundings, c: Candidate) -> bool:
+    """`walked south 40 yards`, `walked west 40-50 steps`, `on the four wheeler`: how far somebody went, or in what."""
+    if title(s, c.i, c.j):
+        return False
+    far = s.text(c.j - 1) in _PACED and c.j - 2 > c.i and s.pieces[c.j - 2].form == "int"
+    return far or (s.text(c.j - 1) in _DRIVEN and s.text(c.i - 1) in _THE)
 
 
 _WORDS_OF_PLANTING = 4  # went in the ground
