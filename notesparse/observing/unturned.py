@@ -217,9 +217,26 @@ def _no_beside(ctx: Context, span: Span, *, before: bool = False) -> Span | None
                 and ctx.why.get(i) != OF_NO_HEAD
                 and any(e.kind in _NO and e.how == "exact" for e in ctx.lattice.edges[i])
             )
+            if no and i >= last and _of_somebody(ctx, last, i):
+                continue
             if no and not (i + 1 < len(pieces) and (pieces[i + 1].text in _NO_SUCH or _of_a_stage(ctx, i))):
                 return ctx.span(i, i + 1)
     return None
+
+
+_OUR = _COMMON.words("our")
+_OF_A_PLANT = frozenset(
+    "FLOWER BUD POD SEED BEAN PLANT PLANTSND NODE NODES TRIF TOP LAST ONE ORD INT OTHERS LEAF".split()
+)
+
+
+def _of_somebody(ctx: Context, last: int, never: int) -> bool:
+    """`bloom at the top node and the pump crew never showed up`: the never has a subject of its own, that is no part of a
+    plant; what is told ends before piece `last`."""
+    at, edges = ctx.lattice.at, ctx.lattice.edges
+    if at(never) != "never" or at(last) not in {"and", "but"} or at(last + 1) not in _OUR or never < last + 3:
+        return False
+    return not any(e.kind in _OF_A_PLANT and e.how != "sound" for x in range(last + 2, never) for e in edges[x])
 
 
 def _of_a_stage(ctx: Context, i: int) -> bool:
