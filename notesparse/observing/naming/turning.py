@@ -60,7 +60,7 @@ def turned(s: Surroundings) -> list[Scored]:
             continue  # thinking of the next field over
         end = _named(s, at, _CALLED if s.text(cue) in _ORDINALS else _NAME)
         end = _that_one(s, at) if end is None and s.text(cue) not in _ORDINALS else end
-        if end is not None:
+        if end is not None and not _side_of_something(s, cue, end):
             found.append(_scored(s, at, end, cue))
     for at in (i for i in range(s.n) if i and s.text(i - 1) in {".", ";"} and s.pieces[i].form == "word"):
         end = _named(s, at, _ROAD)
@@ -271,6 +271,16 @@ _OF_A_FIELD = frozenset({"stage", "ratio", "percent", "label", "planted", "avera
 def _told(s: Surroundings) -> int:
     """Where the first thing is told, or the end."""
     return next((i for i in range(s.n) if starts(s, i)[1] not in {None, "date"} and starts(s, i)[0] >= 1.2), s.n)
+
+
+_PARTS = _COMMON.words("part_of_a_field")
+_WATER = frozenset({"standing", "water"})
+
+
+def _side_of_something(s: Surroundings, cue: int, end: int) -> bool:
+    """`there's water standing on the land side of the levee`: where something stands, and not where the talk goes on."""
+    of_the = s.text(end - 1) in _PARTS and (s.text(end), s.text(end + 1)) == ("of", "the")
+    return of_the and s.text(cue) == "on" and bool(_WATER & {s.text(x) for x in range(max(0, cue - 3), cue)})
 
 
 def _scored(s: Surroundings, at: int, end: int, cue: int) -> Scored:
