@@ -10,8 +10,8 @@ from notesparse.observing.draft import Ask, Entry, VisitDraft
 from notesparse.staging.scale import rank, whole_stage
 
 _FIRST_FLOWER = 25, 95  # days from planting to R1: asked beyond (guide 8)
-_LEAF = 2.5  # days that a new leaf takes at the least (guide 8: 0.7 nodes a day, with the first ones in the seed)
-_SEED_LEAVES = 3  # nodes that are there as it comes up
+_LEAF = 2.5  # days that a leaf takes at the least, counted from planting (common practice, no source)
+_SEED_LEAVES = 3  # V stages of grace, for leaves that were made in the seed (common practice, no source)
 
 
 def ask(visits: list[VisitDraft], stages: list[list[tuple[Staged, Staged]]], note_date: str | None = None) -> list[Ask]:
@@ -49,8 +49,9 @@ def _odd(v: VisitDraft, of_visit: list[tuple[Staged, Staged]], days: int) -> boo
 def _reached(v: VisitDraft, of_visit: list[tuple[Staged, Staged]]) -> Iterator[int]:
     """The ranks of the R stages that are told, of plants, of shares of plants and of the field."""
     told = [by_organs.stage for _, by_organs in of_visit] + [t.what for t in v.tallies]
-    told += [whole_stage(s.value) for s in v.stated if s.letter == "r" and isinstance(s.value, str)]
-    yield from (rank(stage) for stage in told if stage is not None and stage[:1] == "R")
+    told += [s.value if isinstance(s.value, str) else s.value[0] for s in v.stated if s.letter == "r"]
+    whole = (whole_stage(stage) for stage in told if stage is not None)
+    yield from (rank(stage) for stage in whole if stage is not None and stage[:1] == "R")
 
 
 def _ask_planted(v: VisitDraft, planted: Entry, days: int) -> Ask:
