@@ -21,6 +21,13 @@ def cue_files() -> Iterator[tuple[str, Any]]:
     top = grammar_folder() / "cues"
     if not top.is_dir():
         return iter(())
-    found = [("", top), *((f"{room.name}/", room) for room in top.iterdir() if room.is_dir())]
-    pages = [(before + file.name[:-5], file) for before, room in found for file in room.iterdir()]
-    return iter(sorted((page for page in pages if page[1].name.endswith(".toml")), key=lambda page: page[0]))
+    return iter(sorted(_pages(top, ""), key=lambda page: page[0]))
+
+
+def _pages(room: Any, before: str) -> Iterator[tuple[str, Any]]:
+    """The pages of one folder and of the folders in it."""
+    for found in room.iterdir():
+        if found.is_dir():
+            yield from _pages(found, f"{before}{found.name}/")
+        elif found.name.endswith(".toml"):
+            yield before + found.name.removesuffix(".toml"), found

@@ -10,7 +10,7 @@ from notesparse.observing.finding import units
 from notesparse.observing.finding.units import Amount, longest, text_at
 from notesparse.observing.naming.names import Name
 from notesparse.reading.parse import Segment
-from notesparse.reading.unfit.labels import own_digging
+from notesparse.reading.unfit.labels.samples import own_digging
 from notesparse.text.lattice import Edge, Lattice
 
 _COMMON = cue_page("shared")

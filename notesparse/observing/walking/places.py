@@ -10,7 +10,7 @@ from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.listening import ORGANS, Listener
 from notesparse.observing.walking.share_behind import of_the_place
 from notesparse.reading.parse import Phrase
-from notesparse.reading.unfit.organs import is_longest
+from notesparse.reading.unfit.organs.sizes import is_longest
 from notesparse.span import Span
 
 _LISTED = cue_page("walking/places")
