@@ -10,10 +10,10 @@ from itertools import pairwise
 from notesparse.language.columns import column_words, squeeze
 from notesparse.language.cues import cue_page
 from notesparse.observing.fold import numbers_of
-from notesparse.observing.paper.grid import Grid, Row
 from notesparse.observing.paper.heads import ORGANS, Column, read_heads
 from notesparse.observing.paper.keyed_cells import apply_codes
 from notesparse.observing.paper.keys import Sign
+from notesparse.observing.paper.rows import Grid, Row
 from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import Line
 from notesparse.text.lattice import Lattice

@@ -32,7 +32,7 @@ class Inside(Rows):
         """All rows from line `at` on; None where they are no rows of such a table."""
         rows: list[Row] = []
         unread: list[tuple[int, int, str]] = []
-        extents = self._reach(columns, at, single)
+        extents = self.reach(columns, at, single)
         stop: tuple[int, int] | None = None
         k, last = at, at
         while k < len(self.lines):
@@ -41,11 +41,11 @@ class Inside(Rows):
                 break
             if line.blank or self.ruled(line):
                 nxt = next((x for x in self.lines[k + 1 : k + 3] if not x.blank and not self.ruled(x)), None)
-                if not rows or nxt is None or self._inside_row(nxt, columns, extents, single) is None:
+                if not rows or nxt is None or self.inside_row(nxt, columns, extents, single) is None:
                     break
                 k += 1
                 continue
-            row = self._inside_row(line, columns, extents, single)
+            row = self.inside_row(line, columns, extents, single)
             if row is None:
                 if not rows or len(line.cells) < 3:
                     break
@@ -72,7 +72,7 @@ class Inside(Rows):
     def _cells(self, line: Line, single: bool) -> list[Cell]:
         return cut(self.pieces, line.start, line.end, 1) if single else list(line.cells)
 
-    def _reach(self, columns: Sequence[Column], at: int, single: bool) -> list[tuple[int, int]]:
+    def reach(self, columns: Sequence[Column], at: int, single: bool) -> list[tuple[int, int]]:
         """How far each column reaches: its head, widened by the cells of full rows."""
         out = [(c.left, c.right) for c in columns]
         for line in self.lines[at:]:
@@ -87,7 +87,7 @@ class Inside(Rows):
                     out = wide
         return out
 
-    def _inside_row(
+    def inside_row(
         self, line: Line, columns: Sequence[Column], extents: list[tuple[int, int]], single: bool
     ) -> Row | None:
         cells = self._cells(line, single)

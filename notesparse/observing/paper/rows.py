@@ -95,7 +95,7 @@ class Rows:
             return [c if c.start >= a else replace(c, start=a) for c in line.cells if c.end > a]
         return off_rule(self.pieces, cut(self.pieces, a, line.end, 2), a, line.end)
 
-    def _rows(
+    def rows_from(
         self, columns: list[Column], at: int, single: bool, separator: str | None = None, bordered: bool | None = None
     ) -> Grid | None:
         """All rows from line `at` on; `bordered`: the head line begins with the mark that parts the cells."""

@@ -13,9 +13,9 @@ from notesparse.language.columns import column_words
 from notesparse.language.cues import cue_page
 from notesparse.observing.fold import numbers_of
 from notesparse.observing.lists import values_at
-from notesparse.observing.paper.grid import Grid, Row
 from notesparse.observing.paper.heads import Column, ends_sentence, read_heads
 from notesparse.observing.paper.row_labels import read_label
+from notesparse.observing.paper.rows import Grid, Row
 from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import WIDE, Line
 from notesparse.text.lattice import Lattice

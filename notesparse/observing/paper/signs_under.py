@@ -10,10 +10,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from notesparse.language.columns import column_words
+from notesparse.observing.paper.grids.page import Page
+from notesparse.observing.paper.grids.plant_labels import turned_head
 from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.keys import Sign, only_a_place
 from notesparse.observing.paper.rows import Grid, Row
-from notesparse.observing.paper.turned import Turned
 from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import WIDE, Cell, Line, cut, under
 
@@ -22,12 +23,12 @@ _SHARE = 0.6  # of the cells that the key explains
 _FEWEST_KINDS = 2
 
 
-def find_signs_under(rows: Turned, at: int, signs: Sequence[Sign], figure: Column | None) -> Grid | None:
+def find_signs_under(rows: Page, at: int, signs: Sequence[Sign], figure: Column | None) -> Grid | None:
     """Such a table, its plants on line `at`."""
     lines = rows.lines
-    if at + 1 >= len(lines) or lines[at + 1].blank or rows.turned_head(lines[at]) is None:
+    if at + 1 >= len(lines) or lines[at + 1].blank or turned_head(rows, lines[at]) is None:
         return None
-    found = rows.turned_head(lines[at])
+    found = turned_head(rows, lines[at])
     values = lines[at + 1]
     if found is None or len(found[1]) < _FEWEST or (at + 2 < len(lines) and not lines[at + 2].blank):
         return None
@@ -46,7 +47,7 @@ def find_signs_under(rows: Turned, at: int, signs: Sequence[Sign], figure: Colum
     return Grid([column], table, head, lines[at].start, values.end, at, at + 1)
 
 
-def _cells(rows: Turned, line: Line, many: int) -> list[Cell] | None:
+def _cells(rows: Page, line: Line, many: int) -> list[Cell] | None:
     """A cell for each plant, or fewer that stand under their plants."""
     single = cut(rows.pieces, line.start, line.end, 1)
     wide = cut(rows.pieces, line.start, line.end, WIDE)
@@ -55,7 +56,7 @@ def _cells(rows: Turned, line: Line, many: int) -> list[Cell] | None:
     return wide if _FEWEST <= len(wide) <= many else None
 
 
-def _column(rows: Turned, cells: Sequence[Cell], signs: Sequence[Sign], figure: Column | None) -> Column | None:
+def _column(rows: Page, cells: Sequence[Cell], signs: Sequence[Sign], figure: Column | None) -> Column | None:
     """What the cells are: signs of the key, stages, or figures that the key explains."""
     codes = {s.text: s.meaning for s in signs if not s.figure and not s.suffix and s.column is None}
     texts = [rows.lattice.original(c.start, c.end).casefold() for c in cells]
@@ -71,7 +72,7 @@ def _column(rows: Turned, cells: Sequence[Cell], signs: Sequence[Sign], figure: 
     return None
 
 
-def _says_nothing_else(rows: Turned, s: Sign) -> bool:
+def _says_nothing_else(rows: Page, s: Sign) -> bool:
     """`o = none` behind `x = a flower open`: a place or a no alone, and what it is of was named before."""
     return only_a_place(rows.lattice, s) or column_words().cell(rows.lattice.original(*s.meaning)) is not None
 

@@ -19,8 +19,11 @@ from notesparse.observing.paper.boxes import find_boxes
 from notesparse.observing.paper.cells import Reader
 from notesparse.observing.paper.classlists import find_class_lists
 from notesparse.observing.paper.counts import Counts, find_counts, read_counts
-from notesparse.observing.paper.grid import Finder, Grid
 from notesparse.observing.paper.grid_reading import read_grid
+from notesparse.observing.paper.grids.finder import find_grids
+from notesparse.observing.paper.grids.page import Page
+from notesparse.observing.paper.grids.page_legends import legends_left
+from notesparse.observing.paper.grids.read_page import read_page
 from notesparse.observing.paper.guard import WHY as STRANGE
 from notesparse.observing.paper.guard import (
     above,
@@ -48,6 +51,7 @@ from notesparse.observing.paper.paired import find_paired
 from notesparse.observing.paper.plants_last import find_plants_last
 from notesparse.observing.paper.pod_units import PodUnit, find_pod_unit
 from notesparse.observing.paper.row_labels import follows
+from notesparse.observing.paper.rows import Grid
 from notesparse.observing.paper.runlists import find_runs
 from notesparse.observing.paper.slashed import find_slashed
 from notesparse.observing.paper.ticks import Class, find_classes, head_over, over_columns, read_classes, strokes_alone
@@ -113,149 +117,149 @@ def _questions(lattice: Lattice, lines: Sequence[Line], g: Grid) -> bool:
 def find_tables(lattice: Lattice) -> list[Table]:
     """The tables of a note, in order; the key and legend lines that they use are tables without rows."""
     numbered = node_signs(lattice)
-    finder = Finder(lattice)
-    counted = find_counts(lattice, finder.lines)
-    finder.aside |= {n for c in counted for n in range(c.first, c.last + 1)}
-    slashed, unheaded = find_slashed(lattice, finder.lines, finder.aside | under_told_heads(finder))
-    finder.aside |= unheaded | {n for g in slashed for n in range(g.first, g.last + 1)}
-    paired = find_paired(lattice, finder.lines, finder.signs, finder.figure, finder.aside | set(finder.key_lines))
-    finder.aside |= {n for g in paired for n in range(g.first, g.last + 1)}
-    behind = find_plants_last(lattice, finder.lines, finder.aside | set(finder.key_lines))
-    finder.aside |= {n for g in behind for n in range(g.first, g.last + 1)}
-    grids = sorted([*slashed, *paired, *behind, *finder.find()], key=lambda g: g.start)
-    grids = [g for g in grids if not _questions(lattice, finder.lines, g)]
-    aside = finder.aside | set(finder.key_lines) | set(finder.legends)
-    doubt = doubtful(lattice, finder.lines, [g for g in grids if g.first <= g.last], aside)
+    page = read_page(lattice)
+    counted = find_counts(lattice, page.lines)
+    page.aside |= {n for c in counted for n in range(c.first, c.last + 1)}
+    slashed, unheaded = find_slashed(lattice, page.lines, page.aside | under_told_heads(page))
+    page.aside |= unheaded | {n for g in slashed for n in range(g.first, g.last + 1)}
+    paired = find_paired(lattice, page.lines, page.signs, page.figure, page.aside | set(page.key_lines))
+    page.aside |= {n for g in paired for n in range(g.first, g.last + 1)}
+    behind = find_plants_last(lattice, page.lines, page.aside | set(page.key_lines))
+    page.aside |= {n for g in behind for n in range(g.first, g.last + 1)}
+    grids = sorted([*slashed, *paired, *behind, *find_grids(page)], key=lambda g: g.start)
+    grids = [g for g in grids if not _questions(lattice, page.lines, g)]
+    aside = page.aside | set(page.key_lines) | set(page.legends)
+    doubt = doubtful(lattice, page.lines, [g for g in grids if g.first <= g.last], aside)
     dropped = [g for g in grids if g.first <= g.last and g.first in doubt]
     grids = [g for g in grids if g not in dropped]
-    finder.heads = [(a, b) for a, b in finder.heads if not _of_the_dropped(b, grids, dropped)]
-    finder.used_cells = [c for c in finder.used_cells if not _of_the_dropped(c.end, grids, dropped)]
-    for line in finder.lines:
-        if line.number in finder.strange_keys:
+    page.heads = [(a, b) for a, b in page.heads if not _of_the_dropped(b, grids, dropped)]
+    page.used_cells = [c for c in page.used_cells if not _of_the_dropped(c.end, grids, dropped)]
+    for line in page.lines:
+        if line.number in page.strange_keys:
             not_explained(lattice, line, grids)
-    counts = [Table(finder.lines[c.first].start, finder.lines[c.last].end, c.first, c.last, counts=c) for c in counted]
+    counts = [Table(page.lines[c.first].start, page.lines[c.last].end, c.first, c.last, counts=c) for c in counted]
     out = counts + [Table(g.start, g.end, g.first, g.last, g) for g in grids]
     for first, last in runs_of(doubt | unheaded):
-        out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, why=STRANGE))
+        out.append(Table(page.lines[first].start, page.lines[last].end, first, last, why=STRANGE))
     taken = {n for t in out for n in range(t.first, t.last + 1)}
     used = {lattice.pieces[i].text for g in grids for i in g.head}
-    legends = finder.used_legends | {n for n, letter in finder.key_lines.items() if letter in used}
-    for n, letter in finder.key_lines.items():
-        sign = None if n in legends else behind_counts(lattice, finder.lines[n], letter, finder.keys.get(letter))
+    legends = page.used_legends | {n for n, letter in page.key_lines.items() if letter in used}
+    for n, letter in page.key_lines.items():
+        sign = None if n in legends else behind_counts(lattice, page.lines[n], letter, page.keys.get(letter))
         if sign is not None:
-            finder.signs.append(sign)
+            page.signs.append(sign)
             legends.add(n)
-    at_node = explain(lattice, finder.signs)
+    at_node = explain(lattice, page.signs)
     for n in sorted(legends - taken):
-        line = finder.lines[n]
+        line = page.lines[n]
         out.append(Table(line.start, line.end, n, n))
-    for note in finder.footnotes:
+    for note in page.footnotes:
         if note.line not in taken:
-            told = note.used or any(s.at[0] == note.start for s in finder.signs)
+            told = note.used or any(s.at[0] == note.start for s in page.signs)
             why = "" if told else "a footnote that is not understood"
             out.append(Table(note.start, note.words[1], note.line, note.line, why=why))
             legends.add(note.line)
-    out += [Table(a, b, 1, 0) for a, b in finder.heads]
-    for cell in finder.used_cells:
+    out += [Table(a, b, 1, 0) for a, b in page.heads]
+    for cell in page.used_cells:
         out.append(Table(cell.start, cell.end, 1, 0))
-    for line in finder.lines:
+    for line in page.lines:
         if line.number not in taken | legends and is_title(lattice, line):
             out.append(Table(line.start, line.end, line.number, line.number, page=True))
             legends.add(line.number)
-    for a, b, number in finder.sign_spans:
+    for a, b, number in page.sign_spans:
         if number not in taken | legends and not any(t.start <= a < t.end for t in out):
             letters = frozenset(
                 s.text
-                for s in finder.signs
+                for s in page.signs
                 if s.column is None and len(s.text) == 1 and s.text.isalpha() and a <= s.at[0] < b
             )
             first, last = (number, number) if number >= 0 else (1, 0)
             out.append(Table(a, b, first, last, signs=letters, at_node=at_node))
             legends |= {number} if number >= 0 else set()
-    for n, legend in finder.legends.items():
+    for n, legend in page.legends.items():
         if n not in taken | legends and legend.what == ["nodes"] and legend.by_node:  # nd counted from top
-            out.append(Table(finder.lines[n].start, finder.lines[n].end, n, n, at_node=legend.by_node))
+            out.append(Table(page.lines[n].start, page.lines[n].end, n, n, at_node=legend.by_node))
             legends.add(n)
     taken |= legends
-    for line in finder.lines:
+    for line in page.lines:
         out += [
             Table(c.start, c.end, 1, 0, page=True)
             for c in line.cells
             if line.number not in taken and is_page_number(lattice, line, c)
         ]
     pieces = {i for t in out for i in range(t.start, t.end)}
-    figure = finder.figure
+    figure = page.figure
     sentence = told_apart(lattice) if figure is None else None
-    listed = find_lists(lattice, finder.lines, pieces, finder.keys, sentence[0] if sentence else figure, finder.signs)
+    listed = find_lists(lattice, page.lines, pieces, page.keys, sentence[0] if sentence else figure, page.signs)
     out += [Table(g.start, g.end, g.first, g.last, g) for g in listed]
     if sentence is not None and any(g.columns[0].what == sentence[0].what and not g.columns[0].pieces for g in listed):
         out.append(Table(*sentence[1], 1, 0))  # Nodes this time, no leaf counts
     held = _pieces_of(out)
-    out += [Table(a, b, 1, 0, page=True) for a, b in find_boxes(lattice, finder.lines) if held.isdisjoint(range(a, b))]
+    out += [Table(a, b, 1, 0, page=True) for a, b in find_boxes(lattice, page.lines) if held.isdisjoint(range(a, b))]
     out += _abbreviated(lattice)
-    out += [Table(g.start, g.end, 1, 0, g) for g in find_items(lattice, finder.lines, _pieces_of(out))]
-    out += [Table(g.start, g.end, g.first, g.last, g) for g in find_class_lists(lattice, finder.lines, _pieces_of(out))]
-    out += [Table(g.start, g.end, g.first, g.last, g) for g in find_beside(lattice, finder.lines, _pieces_of(out))]
-    out += [Table(g.start, g.end, g.first, g.last, g) for g in find_codes(lattice, finder.lines, _pieces_of(out))]
-    runs, headings = find_runs(lattice, finder.lines, {i for t in out for i in range(t.start, t.end)})
+    out += [Table(g.start, g.end, 1, 0, g) for g in find_items(lattice, page.lines, _pieces_of(out))]
+    out += [Table(g.start, g.end, g.first, g.last, g) for g in find_class_lists(lattice, page.lines, _pieces_of(out))]
+    out += [Table(g.start, g.end, g.first, g.last, g) for g in find_beside(lattice, page.lines, _pieces_of(out))]
+    out += [Table(g.start, g.end, g.first, g.last, g) for g in find_codes(lattice, page.lines, _pieces_of(out))]
+    runs, headings = find_runs(lattice, page.lines, {i for t in out for i in range(t.start, t.end)})
     ran = [Table(g.start, g.end, g.first, g.last, g) for g in runs] + [Table(a, b, 1, 0) for a, b in headings]
     out += ran
-    out += _said_of_all(lattice, finder, out)
+    out += _said_of_all(lattice, page, out)
     parted: set[int] = set()
-    for first, last, classes in find_classes(lattice, finder.lines, taken | legends):
-        over_them = over_columns(lattice, finder.lines, first, last)
+    for first, last, classes in find_classes(lattice, page.lines, taken | legends):
+        over_them = over_columns(lattice, page.lines, first, last)
         if over_them is not None:
             parted |= set(range(over_them, last + 1))
             continue
-        start = classes[0].start if first == last else finder.lines[first].start  # pulled 10 plts: R2 = IIIIII, ...
-        out.append(Table(start, finder.lines[last].end, first, last, None, tuple(classes)))
-        head = head_over(lattice, finder.lines, first)
+        start = classes[0].start if first == last else page.lines[first].start  # pulled 10 plts: R2 = IIIIII, ...
+        out.append(Table(start, page.lines[last].end, first, last, None, tuple(classes)))
+        head = head_over(lattice, page.lines, first)
         if head is not None and head.number not in taken:
             out.append(Table(head.start, head.end, head.number, head.number))
     taken |= {n for t in out for n in range(t.first, t.last + 1)}
-    unused = {n for n in finder.legends if n not in taken and opens_key(lattice, finder.lines[n])}
-    for n in sorted((finder.strange_keys | unused | lost_keys(lattice, finder.lines, grids, taken)) - taken):
+    unused = {n for n in page.legends if n not in taken and opens_key(lattice, page.lines[n])}
+    for n in sorted((page.strange_keys | unused | lost_keys(lattice, page.lines, grids, taken)) - taken):
         why = "a key that is not understood"
-        out.append(Table(finder.lines[n].start, finder.lines[n].end, n, n, why=why))
+        out.append(Table(page.lines[n].start, page.lines[n].end, n, n, why=why))
         taken.add(n)
     pieces = _pieces_of(out)
-    lined = taken | {n for n, line in enumerate(finder.lines) if not pieces.isdisjoint(range(line.start, line.end))}
+    lined = taken | {n for n, line in enumerate(page.lines) if not pieces.isdisjoint(range(line.start, line.end))}
     strange = parted - taken
-    strange |= {n for a, b in find_strange(lattice, finder.lines, lined) for n in range(a, b + 1)}
-    strange |= {n for a, b in heads_alone(lattice, finder.lines, lined) for n in range(a, b + 1)}
-    strange |= listed_heads(lattice, finder.lines, lined)
-    strange |= more_rows(lattice, finder.lines, grids, lined) | signs_alone(lattice, finder.lines, lined)
-    strange |= strokes_alone(lattice, finder.lines, lined) | values_of_nothing(lattice, finder.lines, lined)
-    strange |= barred_pairs(lattice, finder.lines, lined)
-    strange |= stroked_rows(lattice, finder.lines, lined, unheaded)
-    strange |= after(lattice, finder.lines, _pieces_of(ran), lined)
-    over = above(lattice, finder.lines, strange, _pieces_of(ran))
-    out = [t for t in out if not (t in ran and any(n in over for n in _lines_of(finder.lines, t)))]
+    strange |= {n for a, b in find_strange(lattice, page.lines, lined) for n in range(a, b + 1)}
+    strange |= {n for a, b in heads_alone(lattice, page.lines, lined) for n in range(a, b + 1)}
+    strange |= listed_heads(lattice, page.lines, lined)
+    strange |= more_rows(lattice, page.lines, grids, lined) | signs_alone(lattice, page.lines, lined)
+    strange |= strokes_alone(lattice, page.lines, lined) | values_of_nothing(lattice, page.lines, lined)
+    strange |= barred_pairs(lattice, page.lines, lined)
+    strange |= stroked_rows(lattice, page.lines, lined, unheaded)
+    strange |= after(lattice, page.lines, _pieces_of(ran), lined)
+    over = above(lattice, page.lines, strange, _pieces_of(ran))
+    out = [t for t in out if not (t in ran and any(n in over for n in _lines_of(page.lines, t)))]
     strange |= over
     if strange or doubt:  # a line that says how to read a table that nobody could read
-        strange |= finder.legends.keys() - finder.used_legends - taken
-        strange |= {n for n, sign in finder.key_lines.items() if sign} - taken
+        strange |= page.legends.keys() - page.used_legends - taken
+        strange |= {n for n, sign in page.key_lines.items() if sign} - taken
     for first, last in runs_of(strange):
-        out.append(Table(finder.lines[first].start, finder.lines[last].end, first, last, why=STRANGE))
+        out.append(Table(page.lines[first].start, page.lines[last].end, first, last, why=STRANGE))
         taken |= set(range(first, last + 1))
-    unit = find_pod_unit(lattice, finder.lines, taken, finder.legends_left(_pieces_of(out)))
+    unit = find_pod_unit(lattice, page.lines, taken, legends_left(page, _pieces_of(out)))
     if unit is not None:
         n = unit.number
-        whole = (unit.start, unit.end) == (finder.lines[n].start, finder.lines[n].end)
+        whole = (unit.start, unit.end) == (page.lines[n].start, page.lines[n].end)
         lines = (n, n) if whole else (1, 0)
         out.append(Table(unit.start, unit.end, *lines, at_node=unit.at_node, pod_unit=unit))
         if whole:
             taken.add(n)
     out = _counting_nodes(lattice, out, numbered)
-    for a, b in heads_in_words(lattice, finder.lines, _pieces_of(out), strange):
+    for a, b in heads_in_words(lattice, page.lines, _pieces_of(out), strange):
         out.append(Table(a, b, 1, 0, why="how something was measured, and no value"))
     out += [
         Table(a, b, 1, 0, why="the same again, and it cannot be told of what")
-        for a, b in lost_dittos(lattice, finder.lines, _pieces_of(out))
+        for a, b in lost_dittos(lattice, page.lines, _pieces_of(out))
     ]
     out += [
         Table(line.start, line.end, line.number, line.number, answer=answer)
-        for line, answer in find_answers(lattice, finder.lines, taken)
+        for line, answer in find_answers(lattice, page.lines, taken)
     ]
     return sorted(out, key=lambda t: t.start)
 
@@ -292,17 +296,17 @@ def _abbreviated(lattice: Lattice) -> list[Table]:
     ]
 
 
-def _said_of_all(lattice: Lattice, finder: Finder, tables: list[Table]) -> list[Table]:
+def _said_of_all(lattice: Lattice, page: Page, tables: list[Table]) -> list[Table]:
     """`no bloom yet` on the line under a table or list: it is said of the plants above, and not of one more."""
     out: list[Table] = []
-    lines = finder.lines
+    lines = page.lines
     taken = _pieces_of(tables)
     ends = {t.end for t in tables if t.grid is not None and len(t.grid.rows) > 1}
     for k, line in enumerate(lines):
         above = next((x for x in reversed(lines[max(0, k - 2) : k]) if not x.blank), None)
         if line.blank or above is None or taken & set(range(line.start, line.end)):
             continue
-        if above.end not in ends and not _under_rows(finder, above):
+        if above.end not in ends and not _under_rows(page, above):
             continue
         for ph in phrases_at(lattice, line.start):
             named = max(
@@ -335,17 +339,17 @@ def _remark_behind(lattice: Lattice, rest: range, end: int) -> int | None:
     return None if behind or words else comma
 
 
-def _under_rows(finder: Finder, above: Line) -> bool:
+def _under_rows(page: Page, above: Line) -> bool:
     """Whether a line is the last of several that begin with the labels of plants, which count on."""
-    before = next((x for x in reversed(finder.lines[: above.number]) if not x.blank), None)
-    behind = next((x for x in finder.lines[above.number + 1 :] if not x.blank and finder.labelled(x) is not None), None)
-    counts_on = _counts_on(finder, above, behind)  # the words stand between two rows, and may be of the first
-    return before is not None and _counts_on(finder, before, above) and not counts_on
+    before = next((x for x in reversed(page.lines[: above.number]) if not x.blank), None)
+    behind = next((x for x in page.lines[above.number + 1 :] if not x.blank and page.labelled(x) is not None), None)
+    counts_on = _counts_on(page, above, behind)  # the words stand between two rows, and may be of the first
+    return before is not None and _counts_on(page, before, above) and not counts_on
 
 
-def _counts_on(finder: Finder, first: Line, second: Line | None) -> bool:
+def _counts_on(page: Page, first: Line, second: Line | None) -> bool:
     """Whether the label of one line is the next after that of the other."""
-    last, here = finder.labelled(first), finder.labelled(second) if second is not None else None
+    last, here = page.labelled(first), page.labelled(second) if second is not None else None
     if here is None or last is None or len(here[0]) != 1 or len(last[0]) != 1:
         return False
     return follows(last[0][0], here[0][0])
