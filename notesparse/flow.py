@@ -41,7 +41,8 @@ from notesparse.observing.owner_first import owner_first
 from notesparse.observing.paper.goes_on import remarks_between
 from notesparse.observing.paper.side_by_side import unfolded
 from notesparse.observing.paper.signs_meant import meant
-from notesparse.observing.paper.tables import Table, find_tables
+from notesparse.observing.paper.table import Table
+from notesparse.observing.paper.tables import find_tables
 from notesparse.observing.series import coded_plants, mark_series
 from notesparse.observing.shown import wording
 from notesparse.observing.walking.elsewhere import elsewhere, printed

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from notesparse.language.cues import cue_page
-from notesparse.observing.paper.tables import Table
+from notesparse.observing.paper.table import Table
 from notesparse.observing.walking.listening import Listener
 
 _LISTED = cue_page("walking/listed_together")

@@ -10,7 +10,7 @@ from notesparse.observing.draft import Place, PlantDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, Context
 from notesparse.observing.naming.names import Name
 from notesparse.observing.paper import forms
-from notesparse.observing.paper.tables import Table
+from notesparse.observing.paper.table import Table
 from notesparse.observing.walking.elsewhere import elsewhere, printed
 from notesparse.observing.walking.then_and_now import other_times
 from notesparse.observing.walking.together import Together

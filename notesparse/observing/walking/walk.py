@@ -22,7 +22,7 @@ from notesparse.observing.fold import (
     numbers_of,
 )
 from notesparse.observing.paper import forms
-from notesparse.observing.paper.tables import read_table
+from notesparse.observing.paper.read_table import read_table
 from notesparse.observing.shown import meaning, reasons, repairs, tied, wording
 from notesparse.observing.walking import counted as counted_plants
 from notesparse.observing.walking import exceptions, numbering, said_once, together
