@@ -15,7 +15,7 @@ from notesparse.observing.walking.count_rows import plants_named
 from notesparse.observing.walking.equals import is_as_another
 from notesparse.observing.walking.listening import OWN, Listener
 from notesparse.observing.walking.noun_behind import noun_behind
-from notesparse.observing.walking.organ_words import none_of_all
+from notesparse.observing.walking.organs.of_whom import none_of_all
 from notesparse.observing.walking.other_talk import of_other_talk
 from notesparse.observing.walking.places import none_before
 from notesparse.observing.walking.said_over import said_over

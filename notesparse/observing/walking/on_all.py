@@ -9,7 +9,7 @@ from notesparse.observing.fold import EVIDENCE, numbers_of
 from notesparse.observing.walking.by_place import number_at
 from notesparse.observing.walking.counted import cut
 from notesparse.observing.walking.listening import Listener
-from notesparse.observing.walking.organ_words import another_plant, none_of_all
+from notesparse.observing.walking.organs.of_whom import another_plant, none_of_all
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
 

@@ -58,7 +58,8 @@ from notesparse.observing.walking.of_weeds import of_a_weed
 from notesparse.observing.walking.on_all import of_all_told_of, on_all_of_them
 from notesparse.observing.walking.one_each import one_each
 from notesparse.observing.walking.only_these import by_their_numbers, listed, only_these, the_only_one
-from notesparse.observing.walking.organ_words import on_branches, read_organ
+from notesparse.observing.walking.organs.of_whom import on_branches
+from notesparse.observing.walking.organs.read import read_organ
 from notesparse.observing.walking.owned import find_owner, leave_owner
 from notesparse.observing.walking.placed_lines import place_of_the_line
 from notesparse.observing.walking.places import read_place, there
