@@ -6,32 +6,54 @@ Exit status: 0 done; 1 some input failed; 2 a wrong command line; 130 stopped wi
 from __future__ import annotations
 
 import sys
+from importlib import import_module
 from typing import Annotated, Any
 
 import typer
 from typer.core import TyperGroup
 
 from notesparse import __version__
-from notesparse.cli.confirm import confirm
-from notesparse.cli.draw import app as draw
-from notesparse.cli.explain import explain
-from notesparse.cli.export import export
-from notesparse.cli.listen import listen
-from notesparse.cli.log import app as log
-from notesparse.cli.page import page
-from notesparse.cli.questions import answer, questions
-from notesparse.cli.read import read
-from notesparse.cli.report import report
-from notesparse.cli.season import keep, season, upcoming
-from notesparse.cli.settings import app as settings
-from notesparse.cli.stage import stage
-from notesparse.cli.teach import teach, unteach
-from notesparse.cli.words import words
 from notesparse.errors import NotesparseError
+
+COMMANDS = {
+    "read": ("read", "Read notes into pages, JSON lines or CSV rows."),
+    "listen": ("listen", "Listen to recordings of spoken notes."),
+    "confirm": ("confirm", "Answer the open questions, one key an answer."),
+    "questions": ("questions", "List the open questions, or write a sheet of them."),
+    "answer": ("questions", "Take the answers of a filled-in sheet."),
+    "explain": ("explain", "Show how one note was read, and why."),
+    "keep": ("season", "Keep notes in the season log."),
+    "season": ("season", "Look at the season: all fields, or one."),
+    "upcoming": ("season", "Show what the stage of a field usually brings up."),
+    "report": ("report", "Make a page to hand over."),
+    "export": ("export", "Write the season for a spreadsheet, a model or a database."),
+    "page": ("page", "Open the page in a browser."),
+    "words": ("words", "Show what can be said: a card to print, or one word."),
+    "teach": ("teach", "Teach a word that was not understood."),
+    "unteach": ("teach", "Take a taught word back."),
+    "untaught": ("teach", None),
+    "stage": ("stage", "Stage plants from a table of facts."),
+    "draw": ("draw", None),
+    "log": ("log", None),
+    "settings": ("settings", None),
+}
+"""Each command with its module and its line in the help. A group of commands brings its own line."""
+GROUPS = ("draw", "log", "settings")
+OLD_NAMES = {"untaught": "unteach"}
 
 
 class Commands(TyperGroup):
-    """The commands, run so that an expected fault is one sentence on standard error and no traceback."""
+    """The commands, each imported and built where it is called or listed, and run so that an expected fault is one
+    sentence on standard error and no traceback."""
+
+    def list_commands(self, ctx: Any) -> list[str]:
+        return list(COMMANDS)
+
+    def get_command(self, ctx: Any, cmd_name: str) -> Any:
+        for name in [cmd_name] if cmd_name in COMMANDS else COMMANDS:
+            if name not in self.commands:
+                self.add_command(built(name), name)
+        return super().get_command(ctx, cmd_name)
 
     def invoke(self, ctx: Any) -> Any:
         try:
@@ -52,26 +74,18 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80},
 )
-app.command(short_help="Read notes into pages, JSON lines or CSV rows.")(read)
-app.command(short_help="Listen to recordings of spoken notes.")(listen)
-app.command(short_help="Answer the open questions, one key an answer.")(confirm)
-app.command(short_help="List the open questions, or write a sheet of them.")(questions)
-app.command(short_help="Take the answers of a filled-in sheet.")(answer)
-app.command(short_help="Show how one note was read, and why.")(explain)
-app.command(short_help="Keep notes in the season log.")(keep)
-app.command(short_help="Look at the season: all fields, or one.")(season)
-app.command(short_help="Show what the stage of a field usually brings up.")(upcoming)
-app.command(short_help="Make a page to hand over.")(report)
-app.command(short_help="Write the season for a spreadsheet, a model or a database.")(export)
-app.command(short_help="Open the page in a browser.")(page)
-app.command(short_help="Show what can be said: a card to print, or one word.")(words)
-app.command(short_help="Teach a word that was not understood.")(teach)
-app.command(short_help="Take a taught word back.")(unteach)
-app.command("untaught", hidden=True)(unteach)
-app.add_typer(draw, name="draw")
-app.add_typer(log, name="log")
-app.add_typer(settings, name="settings")
-app.command(short_help="Stage plants from a table of facts.")(stage)
+
+
+def built(name: str) -> Any:
+    """A command with its arguments and options."""
+    room, line = COMMANDS[name]
+    module, alone = import_module(f"notesparse.cli.{room}"), typer.Typer(rich_markup_mode=None)
+    if name in GROUPS:
+        alone.add_typer(module.app, name=name)
+    else:
+        function = getattr(module, OLD_NAMES.get(name, name))
+        alone.command(name, short_help=line, hidden=name in OLD_NAMES)(function)
+    return typer.main.get_group(alone).commands[name]
 
 
 def _version(asked: bool) -> None:

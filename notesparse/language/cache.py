@@ -22,7 +22,8 @@ from notesparse.language.folder import cue_files, grammar_folder
 from notesparse.language.unroll import Step, acceptor
 from notesparse.language.vocabulary import Vocabulary, vocabulary
 
-FORM = 6  # raised whenever the shape of what is kept changes
+FORM = 7  # raised whenever the shape of what is kept changes
+FIRST = 4  # letters by which a table of words is cut
 
 
 def cache_folder() -> Path:
@@ -53,8 +54,8 @@ def _grammar_hash() -> bytes:
 @lru_cache(maxsize=4)
 def known_words(taught: str = "") -> Vocabulary:
     """The checked vocabulary; `taught` is the text of the user's own word file."""
-    kept = _kept("taught" if taught else "words", taught, lambda: _parts(vocabulary(taught)))
-    return Vocabulary(*kept)
+    trie, near, singles, never, glued, kinds = _kept("taught" if taught else "words", taught, lambda: _parts(taught))
+    return Vocabulary(Folded(trie), near, singles, never, Folded(glued), kinds)
 
 
 @lru_cache(maxsize=1)
@@ -69,8 +70,41 @@ def known_pages(kind: str, read: Callable[[], dict[str, Any]]) -> dict[str, Any]
     return cast(dict[str, Any], _kept(kind, "", read))
 
 
-def _parts(words: Vocabulary) -> tuple[Any, ...]:
-    return (words.trie, words.near, words.singles, words.never, words.glued, words.kinds)
+def _parts(taught: str) -> tuple[Any, ...]:
+    words = vocabulary(taught)
+    return (fold(words.trie), words.near, words.singles, words.never, fold(words.glued), words.kinds)
+
+
+def fold(table: dict[str, Any]) -> dict[str, bytes]:
+    """A table of words, cut by their first letters, each part in one piece."""
+    parts: dict[str, dict[str, Any]] = {}
+    for word, value in table.items():
+        parts.setdefault(word[:FIRST], {})[word] = value
+    return {first: marshal.dumps(part) for first, part in parts.items()}
+
+
+class Folded(dict[str, Any]):
+    """A table of words as it was kept: a part of it comes to life when a word is looked up that begins as its words do.
+    What is not asked for takes no time at the start."""
+
+    __slots__ = ("_parts",)
+
+    def __init__(self, parts: dict[str, bytes]) -> None:
+        self._parts = parts
+
+    def _unfold(self, word: str) -> None:
+        first = word[:FIRST]
+        if first in self._parts:
+            self.update(marshal.loads(self._parts[first]))
+            self._parts.pop(first, None)
+
+    def get(self, word: str, default: Any = None) -> Any:
+        self._unfold(word)
+        return super().get(word, default)
+
+    def __contains__(self, word: object) -> bool:
+        self._unfold(str(word))
+        return super().__contains__(word)
 
 
 def _kept(kind: str, taught: str, make: Callable[[], Any]) -> Any:

@@ -9,6 +9,7 @@ import shlex
 import subprocess
 import sys
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -193,8 +194,8 @@ def commands() -> list[str]:
 
     from notesparse.cli.app import app
 
-    group = typer.main.get_command(app)
-    return sorted(name for name, command in group.commands.items() if not command.hidden)  # type: ignore[attr-defined]
+    group: Any = typer.main.get_command(app)
+    return sorted(name for name in group.list_commands(None) if not group.get_command(None, name).hidden)
 
 
 def test_every_command_has_a_line() -> None:
