@@ -6,7 +6,9 @@ note says so. The keys are those of the record contract.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
+from dataclasses import fields
+
+from notesparse.lazy import dataclass
 
 Places = tuple[int, ...] | str
 """Nodes from the top (1 = the top node) that bear something, or ``"lower"``; ``()``: none of the top ones."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from notesparse.lazy import dataclass
 
 COUNTING_RULES: tuple[str, ...] = ("open-trifoliates", "open-nodes", "developed-trifoliates")
 """The ways of numbering V that may be chosen (reading guide, section 7); the first is the default."""
@@ -17,7 +17,7 @@ BARE_LENGTHS: tuple[str, ...] = ("ask", "mm", "16ths")
 """The unit of a pod or seed length that is a bare number where more than one is plausible (guide 4.6)."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Options:
     """How to read: the `options` of `notesparse.read`, of which the first three are arguments of their own too; on the
     command line they are settings.

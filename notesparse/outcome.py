@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any
 
 from notesparse.facts import FieldStage, PlantFacts, Staged, Stated, Tally
+from notesparse.lazy import dataclass
 from notesparse.span import Span
 
 

@@ -7,12 +7,13 @@ it; in a changed note the same line must still stand there, once: else the entry
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import PurePath
 from typing import Any
 
 from notesparse.asking.given import values_of
 from notesparse.asking.values import Refused, checked_all
+from notesparse.lazy import dataclass
 from notesparse.outcome import Answer, ByHand, Outcome, Question, Unapplied
 from notesparse.span import Span
 

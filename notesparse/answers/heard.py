@@ -10,13 +10,14 @@ import json
 import os
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from difflib import SequenceMatcher
 from math import isfinite
 from pathlib import Path
 from typing import Any
 
 from notesparse.errors import InputError
+from notesparse.lazy import dataclass, pattern
 from notesparse.outcome import DOUBTED, Doubt, Outcome, Unapplied, Unread
 from notesparse.record.store import load
 from notesparse.span import Span
@@ -29,7 +30,7 @@ NO_TEXT = "the note has changed, and the file beside it does not tell what was h
 
 _MOST_WORDS = 4000
 """Beyond so many words that were changed, the rest is not compared word by word: it would take too long."""
-_PIECE = re.compile(r"\s+|\w+|[^\w\s]")
+_PIECE = pattern(r"\s+|\w+|[^\w\s]")
 
 
 @dataclass(frozen=True, slots=True)

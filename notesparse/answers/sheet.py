@@ -9,13 +9,13 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from notesparse.answers.entry import Entry, entry_of, values_of_choice
 from notesparse.asking.given import values_of
 from notesparse.asking.values import Refused, from_words, other_keys
 from notesparse.errors import InputError
+from notesparse.lazy import dataclass
 from notesparse.outcome import LETTERS, Outcome, Question, letter_of
 from notesparse.record.columns import FORMULA_HEADS
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from notesparse.asking.weigh import plain
+from notesparse.lazy import dataclass
 from notesparse.outcome import Answer
 from notesparse.span import Span
 

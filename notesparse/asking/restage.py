@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from notesparse.facts import FieldStage, PlantFacts, Staged, Stated, Tally
+from notesparse.lazy import dataclass
 from notesparse.staging.field import PlantStage, field_stage
 from notesparse.staging.reproductive import below_r, r_stage
 from notesparse.staging.vegetative import not_up, v_stage

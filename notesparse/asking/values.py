@@ -13,6 +13,7 @@ from fractions import Fraction
 from typing import Any
 
 from notesparse.language.cues import cue_page
+from notesparse.lazy import pattern
 from notesparse.outcome import INNER_KEYS, Question
 from notesparse.staging.limits import COUNTING_RULES
 from notesparse.staging.plausible import verdict
@@ -26,7 +27,7 @@ _NO = _COMMON.words("none") | _COMMON.words("no") | {"false", "n"}
 _NOTHING = frozenset(_LISTED.phrases("nothing")) | {""}
 _UNITS = _LISTED.table("units", float)
 _INCHES = _LISTED.words("inches")
-_LENGTH = re.compile(r"(?P<whole>\d+)?[ -]?(?P<num>\d+)/(?P<den>\d+)|(?P<dec>\d*\.\d+|\d+)")
+_LENGTH = pattern(r"(?P<whole>\d+)?[ -]?(?P<num>\d+)/(?P<den>\d+)|(?P<dec>\d*\.\d+|\d+)")
 
 
 class Refused(ValueError):

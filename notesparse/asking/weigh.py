@@ -4,11 +4,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from notesparse.asking.restage import Plant, Restaging, Standing
 from notesparse.facts import FieldStage, Staged
+from notesparse.lazy import dataclass
 from notesparse.outcome import INNER_KEYS, Choice, Edit
 from notesparse.span import Span
 

@@ -5,6 +5,7 @@ Exit status: 0 done; 1 some input failed; 2 a wrong command line; 130 stopped wi
 
 from __future__ import annotations
 
+import gc
 import sys
 from importlib import import_module
 from typing import Annotated, Any
@@ -38,6 +39,7 @@ COMMANDS = {
     "settings": ("settings", None),
 }
 """Each command with its module and its line in the help. A group of commands brings its own line."""
+SELDOM = 200_000  # objects made before the next look
 GROUPS = ("draw", "log", "settings")
 OLD_NAMES = {"untaught": "unteach"}
 
@@ -109,8 +111,15 @@ def notesparse(
 
 
 def main() -> None:
-    """The entry point. What a stream cannot show is written with a backslash instead of failing."""
+    """The entry point. What a stream cannot show is written with a backslash instead of failing.
+
+    Nearly all that comes to life at the start lives to the end, so it is seldom looked through for what is dead.
+    """
+    gc.set_threshold(SELDOM)
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="backslashreplace", newline="\n")
-    app()
+    try:
+        app()
+    finally:
+        gc.freeze()

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 import typer
+
+from notesparse.lazy import dataclass
 
 if TYPE_CHECKING:
     from notesparse.listening.answers import Ear

@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING, Annotated
 
@@ -26,6 +25,7 @@ from notesparse.cli.options import (
 )
 from notesparse.cli.say import Said
 from notesparse.errors import InputError
+from notesparse.lazy import dataclass
 
 if TYPE_CHECKING:
     from notesparse.cli.work import Done

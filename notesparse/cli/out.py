@@ -6,13 +6,13 @@ import os
 import sys
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TextIO
 
 from notesparse.cli.say import Said
 from notesparse.cli.work import Done, Job, work
 from notesparse.errors import InputError
+from notesparse.lazy import dataclass
 
 _BETWEEN = "-" * 78 + "\n\n"
 """Stands between the pages of two notes."""

@@ -6,9 +6,9 @@ import signal
 import traceback
 from collections import deque
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from notesparse.errors import InputError
+from notesparse.lazy import dataclass
 from notesparse.options import Options
 from notesparse.outcome import Outcome
 from notesparse.record.store import NoteFile, load

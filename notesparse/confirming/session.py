@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from notesparse.answers.entry import Entry, entry_of, hand_entry, same_matter, values_of_choice
 from notesparse.answers.file import change, entries_beside, place_for, read_entries
 from notesparse.answers.reading import read_answered
+from notesparse.lazy import dataclass
 from notesparse.options import Options
 from notesparse.outcome import Outcome, Question
 from notesparse.record.store import NoteFile

@@ -6,13 +6,14 @@ An answered doubt chooses which words are read. So the record after an answer is
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from notesparse.doubts.carried import carried_back
 from notesparse.doubts.differing import Differing, differing, plain
 from notesparse.doubts.fitting import fitting
 from notesparse.doubts.instead import Instead
+from notesparse.lazy import dataclass
 from notesparse.outcome import (
     DOUBTED,
     Answer,

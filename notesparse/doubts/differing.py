@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from notesparse.facts import PLANT_KEYS
+from notesparse.lazy import dataclass
 from notesparse.outcome import Outcome, Visit
 
 _HEAD = ("field", "date", "planted", "emerged", "variety", "maturity_group", "row_spacing_in")

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from dataclasses import replace
 
+from notesparse.lazy import pattern
 from notesparse.outcome import Doubt
 from notesparse.span import Span
 
-_WORD = re.compile(r"\S+")
-_BLANKS = re.compile(r"[^\S\r\n]+")  # line ends stay: they part what is said
+_WORD = pattern(r"\S+")
+_BLANKS = pattern(r"[^\S\r\n]+")  # line ends stay: they part what is said
 
 
 def fitting(doubts: Iterable[Doubt], text: str) -> tuple[list[Doubt], list[Doubt]]:

@@ -6,11 +6,11 @@ import json
 import sqlite3
 import tomllib
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 from importlib.resources import files
 from typing import Any
 
+from notesparse.lazy import dataclass
 from notesparse.record.columns import VARIABLES, Column
 from notesparse.season.consistency import doubts, in_doubt
 from notesparse.season.look import fields

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
 from notesparse.errors import VocabularyError
 from notesparse.language.folder import grammar_folder
 from notesparse.language.vocabulary import IDLE
+from notesparse.lazy import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-import re
 import tomllib
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
 from notesparse.errors import VocabularyError
 from notesparse.language.cache import known_pages
 from notesparse.language.folder import grammar_folder
+from notesparse.lazy import dataclass, pattern
 
-_WORDS = re.compile(r"[^\W_]+(?:'[^\W_]+)*|=")
+_WORDS = pattern(r"[^\W_]+(?:'[^\W_]+)*|=")
 _STRAIGHT = str.maketrans("’‘`", "'''")
-_TOKENS = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)*|\d+|[%#\"&+]")
+_TOKENS = pattern(r"[^\W\d_]+(?:'[^\W\d_]+)*|\d+|[%#\"&+]")
 
 
 @dataclass(frozen=True, slots=True)

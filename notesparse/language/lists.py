@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from functools import lru_cache
 from types import MappingProxyType
 from typing import Any, TypeVar
@@ -17,6 +17,7 @@ from typing import Any, TypeVar
 from notesparse.errors import VocabularyError
 from notesparse.language.cache import known_pages
 from notesparse.language.folder import grammar_folder
+from notesparse.lazy import dataclass
 
 
 @dataclass(frozen=True, slots=True)

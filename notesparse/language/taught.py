@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 from notesparse.errors import VocabularyError
 from notesparse.language.vocabulary import Sense, Vocabulary, pieces_of, senses_of, vocabulary
+from notesparse.lazy import dataclass
 
 NOTHING = ("nothing", "filler")
 """What a word is taught as that carries nothing."""

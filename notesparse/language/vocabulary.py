@@ -9,16 +9,16 @@ from __future__ import annotations
 
 import re
 import tomllib
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
 from notesparse.errors import VocabularyError
 from notesparse.language.folder import grammar_folder
+from notesparse.lazy import dataclass, pattern
 
-_PIECES = re.compile(r"'(?:s|re|ve|ll|m|d)\b|[a-z]+(?:'[a-z]+)*|\d+|[^\sa-z\d]")
+_PIECES = pattern(r"'(?:s|re|ve|ll|m|d)\b|[a-z]+(?:'[a-z]+)*|\d+|[^\sa-z\d]")
 _SUFFIXES = ("'s", "'re", "'ve", "'ll", "'m", "'d")
-_ENTRY = re.compile(r"^\[\[word\]\]", re.MULTILINE)
+_ENTRY = pattern(r"^\[\[word\]\]", re.MULTILINE)
 _KEYS = {"kind", "means", "say", "near", "sound", "cost", "source"}
 TWIN_LETTERS = 5  # shorter words are one edit from too many others for a list to help
 READ_BY_CODE = frozenset(

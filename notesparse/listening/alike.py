@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from notesparse.lazy import dataclass
 
 _PLURALS = {
     "leaves": "leaf", "halves": "half", "inches": "inch", "axes": "axis", "feet": "foot", "bodies": "body",

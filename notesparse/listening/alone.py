@@ -9,8 +9,8 @@ too, as what leads to it and from it was guessed.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 
+from notesparse.lazy import dataclass
 from notesparse.listening import agree, gate
 from notesparse.listening.heard import Hearing, Unsure, Utterance
 from notesparse.listening.sphinx import Sphinx

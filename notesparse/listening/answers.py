@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import tempfile
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from notesparse.errors import InputError
+from notesparse.lazy import dataclass
 from notesparse.listening.heard import RATE, Recording
 from notesparse.listening.pauses import utterances
 from notesparse.listening.sphinx import is_silence, plain

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import tempfile
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Protocol
 
+from notesparse.lazy import dataclass
 from notesparse.listening import agree, gate
 from notesparse.listening.heard import Hearing, Recording, Utterance
 from notesparse.listening.pauses import faint, utterances

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from notesparse.lazy import dataclass
 from notesparse.listening.heard import Hearing, Unsure
 from notesparse.listening.trade import Trade, key
 

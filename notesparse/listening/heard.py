@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from notesparse.lazy import dataclass
 
 RATE = 16_000
 """Samples a second of all sound in here: what both recognisers were trained on."""

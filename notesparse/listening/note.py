@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
+from notesparse.lazy import dataclass, pattern
 from notesparse.listening.heard import Hearing, Recording, Unsure, Utterance, spoken, stretch
 from notesparse.listening.trade import NUMBERS
 from notesparse.outcome import Doubt
@@ -121,11 +122,11 @@ def _between(before: Utterance | None, utterance: Utterance, text: str) -> str:
     return " " if text[-1:] in ".?!" else "." * (text[-1:] not in ",;:") + " "
 
 
-_PARTS = re.compile(
+_PARTS = pattern(
     r"(?:half|halves|thirds?|quarters?|fifths?|eighths?|sixteenths?|\d+ths?|inch(?:es)?|percent|milli\w+|centi\w+)\b",
     re.IGNORECASE,
 )
-_FRACTION = re.compile(r"(?:hal|third|quarter|fifth|eighth|sixteenth)", re.IGNORECASE)
+_FRACTION = pattern(r"(?:hal|third|quarter|fifth|eighth|sixteenth)", re.IGNORECASE)
 """What belongs to the number before it. The recogniser of words does not hear commas: it makes them up."""
 
 

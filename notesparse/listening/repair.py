@@ -7,10 +7,10 @@ costs. Every change is kept, and `agree` asks about those that are more than spe
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
+from notesparse.lazy import dataclass
 from notesparse.listening.alike import folded
 from notesparse.listening.heard import Change, Hearing, Word
 from notesparse.listening.sounds import LIGHTEST, Phones, apart, of_words, outline, sounds

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Protocol
 
+from notesparse.lazy import dataclass
 from notesparse.spoken.leaning import lean
 
 

@@ -7,10 +7,11 @@ only on the lower nodes`.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 
 from notesparse.language.cues import cue_page
+from notesparse.lazy import dataclass
 from notesparse.observing.draft import TallyDraft
 from notesparse.observing.fold import EVIDENCE, Context
 from notesparse.observing.organs import read_length

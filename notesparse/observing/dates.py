@@ -5,10 +5,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from notesparse.language.cues import cue_page
+from notesparse.lazy import dataclass
 from notesparse.reading.parse import Phrase
 
 _LISTED = cue_page("observing/dates")

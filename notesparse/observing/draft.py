@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import copy
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
+from notesparse.lazy import dataclass
 from notesparse.span import Span
 
 

@@ -8,10 +8,11 @@ The walk goes from phrase to phrase (`walking/walk.py`), and each kind of phrase
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
 from notesparse.language.cues import cue_page
+from notesparse.lazy import dataclass
 from notesparse.observing.draft import (
     Ask,
     FindingDraft,

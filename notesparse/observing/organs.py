@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from fractions import Fraction
 from typing import Any
 
 from notesparse.language.cues import cue_page
+from notesparse.lazy import pattern
 from notesparse.observing.draft import Ask, Entry, Length, Place, PlantDraft, Sighting, TallyDraft
 from notesparse.observing.fold import EVIDENCE, Context, edges_of, numbers_of
 from notesparse.observing.leaves import put
@@ -18,7 +18,7 @@ _LISTED = cue_page("observing/organs")
 _COMMON = cue_page("shared")
 
 _FEWEST_COUNTED, _MOST_COUNTED = 5, 300  # pods counted on a plant
-_POD_WORD = re.compile(r"\b(pods?|pds?)\b")
+_POD_WORD = pattern(r"\b(pods?|pds?)\b")
 UNDER = 0.1  # mm by which "just shy of 3/4" is taken to be shorter, so that it does not reach the limit
 MM = Fraction(254, 10)
 _UNIT = {"INCH": MM, "MM": Fraction(1), "MILSOUND": Fraction(1), "CM": Fraction(10), "FOOT": MM * 12}

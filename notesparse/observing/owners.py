@@ -4,10 +4,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from notesparse.language.cues import cue_page
 from notesparse.language.lists import name_words
+from notesparse.lazy import dataclass
 from notesparse.observing.draft import PlantDraft
 from notesparse.observing.fold import EXCEPT, Context
 from notesparse.observing.series import figure_at

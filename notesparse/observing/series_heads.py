@@ -6,9 +6,9 @@
 from __future__ import annotations
 
 import unicodedata
-from dataclasses import dataclass
 
 from notesparse.language.cues import cue_page
+from notesparse.lazy import dataclass
 from notesparse.observing.counting import behind_a_place, numbered_below
 from notesparse.text import numbers
 from notesparse.text.lattice import Lattice

@@ -7,10 +7,9 @@ would otherwise give its plants to the field of the line above, with nothing but
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from notesparse.language.cues import cue_page
 from notesparse.language.lists import claim_words, name_words
+from notesparse.lazy import dataclass
 from notesparse.observing.draft import Ask, VisitDraft
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, Context
 from notesparse.observing.headers import part_from

@@ -7,10 +7,9 @@ stage and its bugs to the field before. What stands in that sentence, and behind
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from notesparse.language.cues import cue_page
 from notesparse.language.lists import claim_words, name_words
+from notesparse.lazy import dataclass
 from notesparse.observing.draft import Ask, StatedDraft, TallyDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD, Context
 from notesparse.observing.headers import hand_on, part_from

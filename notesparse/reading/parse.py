@@ -7,11 +7,10 @@ the note and no faster.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from notesparse.language.cache import known_phrases
 from notesparse.language.cues import cue_page
 from notesparse.language.unroll import Step
+from notesparse.lazy import dataclass
 from notesparse.reading.misfits import misfits
 from notesparse.reading.phrase import Phrase
 from notesparse.reading.values import holds

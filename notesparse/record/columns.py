@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+
+from notesparse.lazy import dataclass
 
 FORMULA_HEADS = ("=", "+", "-", "@", "\t", "\r")
 """What a spreadsheet may take for a formula at the head of a text."""

@@ -21,12 +21,12 @@ from __future__ import annotations
 import csv
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
 from notesparse.errors import InputError
 from notesparse.facts import PLANT_KEYS, Millimetres, Places, PlantFacts, Stage
+from notesparse.lazy import dataclass
 from notesparse.staging.field import stage_plant
 from notesparse.staging.limits import COUNTING_RULES, DEFAULT_RULE, MM_PER_INCH
 from notesparse.staging.scale import read_stage, whole_stage

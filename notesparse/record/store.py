@@ -6,15 +6,14 @@ import codecs
 import datetime
 import hashlib
 import os
-import re
 import tempfile
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, TextIO
 
 from notesparse.errors import InputError
+from notesparse.lazy import dataclass, pattern
 from notesparse.outcome import Doubt
 
 LARGEST = 10_000_000
@@ -44,7 +43,7 @@ _OTHER_KINDS = (
 PICTURES: tuple[str, ...] = (".png", ".jpg", ".jpeg", ".tif", ".tiff", ".bmp", ".webp")
 """The file names of pictures of typed pages. A folder is not searched for them: it may hold photographs of plants."""
 
-_DATED = re.compile(r"(\d{4}-\d{2}-\d{2})(?!\d)")
+_DATED = pattern(r"(\d{4}-\d{2}-\d{2})(?!\d)")
 
 
 @dataclass(frozen=True, slots=True)

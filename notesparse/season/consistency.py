@@ -6,9 +6,9 @@ Rests on the reading guide, section 8, and on the published intervals. A season 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
+from notesparse.lazy import dataclass
 from notesparse.season.intervals import intervals
 from notesparse.season.look import Field, Seen
 from notesparse.staging.plausible import QUANTITIES

@@ -7,8 +7,10 @@ import sqlite3
 
 from rapidfuzz import fuzz
 
+from notesparse.lazy import pattern
+
 _ALIKE = 82.0  # of 100: from here on two names look alike
-_SMALL = re.compile(r"\b(the|field|fld|farm|piece of)\b")
+_SMALL = pattern(r"\b(the|field|fld|farm|piece of)\b")
 
 
 def folded(name: str) -> str:

@@ -11,11 +11,11 @@ Temperature, hail, frost and flood are not taken into account.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date as Date
 from datetime import timedelta
 from math import sqrt
 
+from notesparse.lazy import dataclass
 from notesparse.season.consistency import doubts, in_doubt
 from notesparse.season.intervals import Step, intervals, next_r
 from notesparse.season.look import Field, Seen

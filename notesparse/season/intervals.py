@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 from importlib.resources import files
 from types import MappingProxyType
 from typing import Any
 
+from notesparse.lazy import dataclass
 from notesparse.staging.scale import R_CODES
 
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 import json
 import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from itertools import islice
 from typing import Any
 
+from notesparse.lazy import dataclass
 from notesparse.outcome import Outcome
 from notesparse.record.compare import differences
 from notesparse.record.lines import to_dict

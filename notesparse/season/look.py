@@ -5,10 +5,10 @@ from __future__ import annotations
 import json
 import sqlite3
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date as Date
 from typing import Any
 
+from notesparse.lazy import dataclass
 from notesparse.staging.scale import R_CODES, rank
 
 

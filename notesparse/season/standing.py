@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date as Date
 from typing import Any
 
+from notesparse.lazy import dataclass
 from notesparse.season.consistency import Doubt, doubts, in_doubt
 from notesparse.season.forecast import NodeRate, Window, forecast, next_visit, node_rate, reached
 from notesparse.season.look import Field, Seen

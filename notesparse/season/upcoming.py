@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date as Date
 from datetime import timedelta
 from functools import lru_cache
@@ -18,6 +18,7 @@ from types import MappingProxyType
 from typing import Any
 
 from notesparse.errors import RecordError
+from notesparse.lazy import dataclass
 from notesparse.season.consistency import doubts, in_doubt
 from notesparse.season.forecast import Window, forecast
 from notesparse.season.look import Field, Seen

@@ -6,11 +6,11 @@ import difflib
 import os
 import re
 import tomllib
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from notesparse.errors import InputError
+from notesparse.lazy import dataclass
 from notesparse.record.store import load, locked, write_whole
 from notesparse.settings.table import BY_NAME, Setting
 

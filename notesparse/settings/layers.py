@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import os
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from notesparse.errors import InputError
+from notesparse.lazy import dataclass
 from notesparse.options import Options
 from notesparse.settings.file import Given, nearest, project_file, put, read_settings, user_file
 from notesparse.settings.table import BY_NAME, SETTINGS, Setting, setting

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Any
 
 from notesparse.errors import InputError
+from notesparse.lazy import dataclass
 from notesparse.options import BARE_LENGTHS, COUNTING_RULES, NODE_STARTS, ROLLED_TIPS
 
 

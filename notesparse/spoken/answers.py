@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
@@ -11,6 +10,7 @@ from notesparse.language.cues import cue_page
 from notesparse.language.folder import grammar_folder
 from notesparse.language.grammar import compiled_rules
 from notesparse.language.unroll import sequences
+from notesparse.lazy import dataclass
 from notesparse.spoken.automaton import Automaton, automaton
 from notesparse.text.numbers import words_to_number
 

@@ -7,10 +7,10 @@ state (Revuz 1992, "Minimisation of acyclic deterministic automata in linear tim
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 
 from notesparse.errors import GrammarError
+from notesparse.lazy import dataclass
 
 Node = dict[str, "Node"]
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from typing import Any
@@ -12,13 +11,14 @@ from zlib import crc32
 
 from notesparse.errors import VocabularyError
 from notesparse.language.card import Line, Matter, lines
+from notesparse.lazy import dataclass, pattern
 from notesparse.spoken.draw import Draw
 from notesparse.spoken.order import read_items
 from notesparse.spoken.sampler import Token, plain_spelling, row_of, short_rows, small_numbers
 
-_FORM = re.compile(r"\{([^{}]*)\}")
-_NUMBER = re.compile(r"#(\d)([+-]\d+)?")
-_SHARE = re.compile(r"#(\d)/#(\d)")
+_FORM = pattern(r"\{([^{}]*)\}")
+_NUMBER = pattern(r"#(\d)([+-]\d+)?")
+_SHARE = pattern(r"#(\d)/#(\d)")
 _TRIES = 200
 _SIZES = (Fraction(3, 16), Fraction(1, 4), Fraction(3, 8))  # inches: a pod of R3 and a seed of R5 can be so long
 _PLACES = (2, 4)  # among the four uppermost nodes, which decide

@@ -14,7 +14,6 @@ import sys
 import tempfile
 import tomllib
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from importlib.resources import files
 from pathlib import Path
@@ -23,6 +22,7 @@ from typing import Any
 from notesparse.language.cache import cache_folder
 from notesparse.language.cues import cue_page
 from notesparse.language.folder import grammar_folder
+from notesparse.lazy import dataclass
 from notesparse.spoken.automaton import Automaton
 from notesparse.spoken.leaning import lean, trade_words
 from notesparse.spoken.own import Own, own_sentences

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
+from notesparse.lazy import pattern
 from notesparse.spoken.written import written
 from notesparse.text.numbers import ORDINALS, TEENS, TENS, UNITS
 
@@ -14,9 +15,9 @@ _PARTS = {2: ("half", "halves"), 4: ("quarter", "quarters"), 32: ("thirty second
 _YEARS = range(1950, 2100)  # said in two halves
 _FRACTIONS = dict(zip("½¼¾⅓⅔⅛⅜⅝⅞", ("1/2", "1/4", "3/4", "1/3", "2/3", "1/8", "3/8", "5/8", "7/8"), strict=True))
 
-_INSIDE = re.compile(r"\s*(?:\d|(?:the|a|an|each|every|my|this|that|these|those|it|them|there|all)\b)", re.IGNORECASE)
+_INSIDE = pattern(r"\s*(?:\d|(?:the|a|an|each|every|my|this|that|these|those|it|them|there|all)\b)", re.IGNORECASE)
 
-_TOKEN = re.compile(
+_TOKEN = pattern(
     r"""
     (?P<clock>\d{1,2}:\d{2})(?!\d)
   | (?P<iso>\d{4}-\d{1,2}-\d{1,2})(?!\d)

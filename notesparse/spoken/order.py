@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import re
 import tomllib
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
@@ -12,11 +10,12 @@ from notesparse.errors import VocabularyError
 from notesparse.language.cues import cue_page
 from notesparse.language.folder import grammar_folder
 from notesparse.language.grammar import declared_kinds, grammar_rules
+from notesparse.lazy import dataclass, pattern
 
 _LISTED = cue_page("spoken/order")
 
 NAME = "spoken/order.toml"
-_BETWEEN = re.compile(r"(\d+)\.\.(\d+)")
+_BETWEEN = pattern(r"(\d+)\.\.(\d+)")
 
 
 @dataclass(frozen=True, slots=True)

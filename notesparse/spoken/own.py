@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from notesparse.language.taught import taught_in
+from notesparse.lazy import dataclass
 from notesparse.spoken.draw import Draw
 from notesparse.spoken.numerals import spell
 from notesparse.spoken.sampler import FIELD, sentence

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from math import sqrt
 
 from notesparse.language.unroll import Step, acceptor
+from notesparse.lazy import dataclass
 from notesparse.spoken import numerals
 from notesparse.spoken.draw import Draw, Weighted
 from notesparse.spoken.order import Item, Order, Row, order

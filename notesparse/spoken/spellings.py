@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 from types import MappingProxyType
 
 from notesparse.language.card import entries
+from notesparse.lazy import dataclass, pattern
 from notesparse.spoken.written import written
 
-_SAYABLE = re.compile(r"[a-z']+(?: [a-z']+)*")
+_SAYABLE = pattern(r"[a-z']+(?: [a-z']+)*")
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from math import log
 from pathlib import Path
 from typing import TypeVar
+
+from notesparse.lazy import dataclass
 
 START, END, UNKNOWN = "<s>", "</s>", "<UNK>"
 COMMON_SHARE = 0.02  # of the words said one by one: measured best of what was tried, shared page of the voice study

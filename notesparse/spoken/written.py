@@ -5,13 +5,13 @@ from __future__ import annotations
 import tomllib
 from collections import Counter
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 from types import MappingProxyType
 
 from notesparse.errors import VocabularyError
 from notesparse.language.cues import cue_page
 from notesparse.language.folder import grammar_folder
+from notesparse.lazy import dataclass
 
 _LISTED = cue_page("spoken/written")
 

@@ -6,9 +6,9 @@ A field is at the highest stage that at least half of its staged plants have rea
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from notesparse.facts import FieldStage, PlantFacts, Stage, Staged, Stated, Tally
+from notesparse.lazy import dataclass
 from notesparse.staging.interval import wilson
 from notesparse.staging.limits import DEFAULT_RULE, LIMITS
 from notesparse.staging.reproductive import below_r, r_stage

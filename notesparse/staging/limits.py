@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any
+
+from notesparse.lazy import dataclass
 
 MM_PER_INCH = 25.4  # exact, by definition
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from types import MappingProxyType
 from typing import Literal
 
 from notesparse.facts import Millimetres, PlantFacts
+from notesparse.lazy import dataclass
 
 Verdict = Literal["fine", "ask", "refuse"]
 

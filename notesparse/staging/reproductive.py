@@ -7,10 +7,10 @@ the plant's stage. A stated stage stands only where it lies between the two (4.1
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from notesparse.facts import Millimetres, Places, PlantFacts, Staged
+from notesparse.lazy import dataclass
 from notesparse.staging.limits import LIMITS, LengthLimit
 from notesparse.staging.scale import NONE, is_range, rank, said, whole_stage
 from notesparse.staging.sound import (

@@ -10,16 +10,17 @@ from __future__ import annotations
 import re
 
 from notesparse.facts import Stage
+from notesparse.lazy import pattern
 
 NONE = "none"
 R_CODES: tuple[str, ...] = tuple(f"R{n}" for n in range(1, 9))
 HIGHEST_V = 99  # a limit of spelling only; what is plausible stands in plausible.toml
 
 _PART = r"(?:early|mid|middle|late)"
-_TEXT = re.compile(
+_TEXT = pattern(
     rf"\s*(?:{_PART}[\s-]+)?(?P<letter>[VR])\s*-?\s*(?P<place>[EC]|\d{{1,2}})(?P<part>\.\d+)?\s*", re.IGNORECASE
 )
-_RANGE = re.compile(r"\s+to\s+|\s*/\s*|\s*[–—]\s*|(?<=[\dEC])\s*-\s*", re.IGNORECASE)
+_RANGE = pattern(r"\s+to\s+|\s*/\s*|\s*[–—]\s*|(?<=[\dEC])\s*-\s*", re.IGNORECASE)
 
 
 def whole_stage(text: str) -> str | None:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from notesparse.facts import Tally
+from notesparse.lazy import dataclass
 from notesparse.staging.limits import LIMITS
 from notesparse.staging.scale import NONE, rank, whole_stage
 

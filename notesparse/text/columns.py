@@ -4,8 +4,8 @@ here."""
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from notesparse.lazy import dataclass
 from notesparse.text.scan import Piece
 
 WIDE = 2  # blanks that part two cells

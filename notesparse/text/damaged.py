@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import itertools
-import re
 from fractions import Fraction
 
 from notesparse.language.cues import cue_page
 from notesparse.language.vocabulary import Vocabulary
+from notesparse.lazy import pattern
 from notesparse.text import match
 from notesparse.text.columns import WIDE
 from notesparse.text.net import FIGURE, Edge, Net
@@ -17,9 +17,9 @@ _LISTED = cue_page("text/damaged")
 
 _LONE_FIGURES = {"S": 5, "B": 8, "Z": 2, "l": 1, "I": 1, "|": 1, "G": 6}
 _FIGURE_LETTERS = str.maketrans("lI|OoSBZ", "11100582")
-_DATE = re.compile(r"\d{1,2}([-/])\d{1,2}\1(?:\d{2}|\d{4})")
-_DOTTED = re.compile(r"([\dlIO|]{1,2})\.([\dlIO|]{1,2}|[ivxl1]{1,4})\.(\d{4}|\d{2})")
-_DECIMAL = re.compile(r"[\dlIO|]{0,2}\.[\dlIO]{1,2}")
+_DATE = pattern(r"\d{1,2}([-/])\d{1,2}\1(?:\d{2}|\d{4})")
+_DOTTED = pattern(r"([\dlIO|]{1,2})\.([\dlIO|]{1,2}|[ivxl1]{1,4})\.(\d{4}|\d{2})")
+_DECIMAL = pattern(r"[\dlIO|]{0,2}\.[\dlIO]{1,2}")
 _LOW = frozenset({2, 4, 8, 16, 32})
 _COUNTED = frozenset({"TRIF", "NODE", "NODES"})
 _MEASURED = frozenset({"POD", "SEED"})

@@ -7,15 +7,17 @@ from __future__ import annotations
 
 import re
 
-_KEY = re.compile(
+from notesparse.lazy import pattern
+
+_KEY = pattern(
     r"\s*(?:field|farm|date|variety|plant|stop|stage|growth stage|stand|trifs?|trifoliates?|tf|nodes?"
     r"|flowers?|blooms?|flowering|pods?|seeds?|brown pods?)\s*:?\s*",
     re.I,
 )
-_HEAD = re.compile(r"\s*(?:field|farm|date|variety)\s*:?\s*", re.I)
-_ORGAN = re.compile(r"\s*(?:flowers?|blooms?|flowering|pods?|seeds?|brown pods?)\s*:?\s*", re.I)
-_ANSWER = re.compile(r"\s*(?:none(?: yet)?|no|yes|nil|not yet|0)\s*\.?\s*", re.I)
-_WIDE = re.compile(r"\S {3,}\S|\t")
+_HEAD = pattern(r"\s*(?:field|farm|date|variety)\s*:?\s*", re.I)
+_ORGAN = pattern(r"\s*(?:flowers?|blooms?|flowering|pods?|seeds?|brown pods?)\s*:?\s*", re.I)
+_ANSWER = pattern(r"\s*(?:none(?: yet)?|no|yes|nil|not yet|0)\s*\.?\s*", re.I)
+_WIDE = pattern(r"\S {3,}\S|\t")
 _FEWEST = 2  # keys with a value below
 _LONGEST = 30  # characters of a value
 

@@ -8,12 +8,12 @@ of the trade: `fielcl`, `frorn`, `nocle`.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import replace
 
 from notesparse.language.cues import cue_page
 from notesparse.language.vocabulary import Vocabulary
+from notesparse.lazy import pattern
 from notesparse.span import Span
 from notesparse.text import match, numbers
 from notesparse.text.scan import Piece
@@ -24,8 +24,9 @@ _FIGURES = frozenset("015")
 _ASKED_FOR = _LISTED.words("asked_for")
 _SHORTEST = 4  # letters and figures; what is shorter may be anything
 _NOUGHT_BETWEEN = 3  # pieces: letters, 0, letters
-_WHOLE_DATE = re.compile(r"[\dlio]{1,2}([-/.])[\dlio]{1,2}\1(?:[\dlio]{4}|[\dlio]{2})")
-_DATE = re.compile(_WHOLE_DATE.pattern + r"|[\dlio]{1,2}-[\dlio]{1,2}")
+_YEAR_TOO = r"[\dlio]{1,2}([-/.])[\dlio]{1,2}\1(?:[\dlio]{4}|[\dlio]{2})"
+_WHOLE_DATE = pattern(_YEAR_TOO)
+_DATE = pattern(_YEAR_TOO + r"|[\dlio]{1,2}-[\dlio]{1,2}")
 _MOST = 6  # pieces of a date
 
 

@@ -6,7 +6,6 @@ of one number.
 
 from __future__ import annotations
 
-import re
 from fractions import Fraction
 from functools import lru_cache
 
@@ -14,6 +13,7 @@ from word2number import w2n
 
 from notesparse.language.cues import cue_page
 from notesparse.language.lists import number_slips
+from notesparse.lazy import pattern
 
 _LISTED = cue_page("text/numbers")
 
@@ -24,7 +24,7 @@ _CLASS = dict.fromkeys(UNITS, "u") | dict.fromkeys(TEENS, "t") | dict.fromkeys(T
 _CLASS |= {"hundred": "h", "thousand": "k", "and": "a", "point": "p", "zero": "z", "oh": "z", "nought": "z"}
 _ONE = r"(?:t|Tu?|u)"
 _HUNDREDS = rf"(?:u?h(?:a?{_ONE})?|{_ONE})"
-_SHAPE = re.compile(rf"(?:{_HUNDREDS}k(?:a?{_HUNDREDS})?|{_HUNDREDS}|z)(?:p[uztT]+)?|p[uztT]+")
+_SHAPE = pattern(rf"(?:{_HUNDREDS}k(?:a?{_HUNDREDS})?|{_HUNDREDS}|z)(?:p[uztT]+)?|p[uztT]+")
 
 ORDINALS = {w: i + 1 for i, w in enumerate(list(_LISTED.ordered("ordinals")))} | {"thirtieth": 30}
 _PARTS = _LISTED.table("parts", int)

@@ -9,17 +9,18 @@ from __future__ import annotations
 import re
 
 from notesparse.language.cues import cue_page
+from notesparse.lazy import pattern
 
 _LISTED = cue_page("text/running")
 _COMMON = cue_page("shared")
 
 _FEWEST_LINES = 3
 _FEWEST = 2  # lines with a label in the middle that counts on
-_WIDE = re.compile(r"\S {3,}\S|\t|\.{3,} *(?:pl|#|no)", re.I)
+_WIDE = pattern(r"\S {3,}\S|\t|\.{3,} *(?:pl|#|no)", re.I)
 _ORDER = {word: n for n, word in enumerate(list(_LISTED.ordered("order")), start=1)}
 _NUMBER = rf"(?:\d{{1,2}}|{'|'.join(_ORDER)})"
-_LABEL = re.compile(rf"(?:\b(?:pl|plt|plants?|p)\.? *#?|#)({_NUMBER})\b", re.I)
-_LIKE = re.compile(r"\b(?:same|as|like|than|of|on)\W*$", re.I)
+_LABEL = pattern(rf"(?:\b(?:pl|plt|plants?|p)\.? *#?|#)({_NUMBER})\b", re.I)
+_LIKE = pattern(r"\b(?:same|as|like|than|of|on)\W*$", re.I)
 _STEM = _LISTED.words("stem")
 _HEADS = (
     _COMMON.words("low") | _COMMON.words("top") | _COMMON.words("upper_or_lower")
@@ -28,8 +29,8 @@ _NOT_FIRST = _LISTED.words("not_first")
 _ORGAN_ENDS = _LISTED.words("organ_ends")
 _UNFINISHED = _LISTED.words("unfinished")
 _COUNTED = _LISTED.words("counted")
-_WORD = re.compile(r"[\w/]+")
-_FIGURE = re.compile(r"\d+(?:st|nd|rd|th)?|\d+/\d+", re.I)
+_WORD = pattern(r"[\w/]+")
+_FIGURE = pattern(r"\d+(?:st|nd|rd|th)?|\d+/\d+", re.I)
 _ENDS = (".", ";", ":", "!", "?")
 _MOST_WORDS = 8
 _SHORT = 2  # words of a last line that are no sentence of their own

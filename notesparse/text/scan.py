@@ -6,12 +6,11 @@ out) beside their span in the user's own text.
 
 from __future__ import annotations
 
-import re
 import unicodedata
-from dataclasses import dataclass
 
 from notesparse.language.cues import cue_page
 from notesparse.language.vocabulary import WHOLE
+from notesparse.lazy import dataclass, pattern
 from notesparse.span import Span
 from notesparse.text.stage_letters import codes_with_letters
 from notesparse.text.stamps import clock_stamps
@@ -59,27 +58,27 @@ _SHAPES = (
     r"|(?:(?<=\d[ .):])|(?<=\d[ .):] ))[bs](?=(?:tf|trs?|tris?|trifs?)\b)|[^\W\d_]+(?:'[^\W\d_]+)*)"
     r"|(?P<mark>[^\s])"
 )
-_PIECE = re.compile(_SHAPES)
-_LED = re.compile(_SHAPES.replace(r"(?:\.{4,}|(?:\. ){4,}\.)", r"(?:\.{2,}|\.(?: \.)*)"))
-_LEADER = re.compile(r"(?m)^[^\n.]+[ \t](?:\.{4,}|\. \. \.(?: \.)*)[ \t]+\S")
-_SHORT_LEADER = re.compile(r"(?m)^[^\n.]+[ \t]\.{2,3}[ \t]+\S")  # Field ... Mule Barn, and so on every line
-_DASHED = re.compile(r"(?m)^[ \t]*\w[^\n\d-]*?[ \t]-{2,}[ \t]+[^\s-]+(?:[ \t]+-{2,}[ \t]+[^\s-]+){2,}[ \t]*$")
+_PIECE = pattern(_SHAPES)
+_LED = pattern(_SHAPES.replace(r"(?:\.{4,}|(?:\. ){4,}\.)", r"(?:\.{2,}|\.(?: \.)*)"))
+_LEADER = pattern(r"(?m)^[^\n.]+[ \t](?:\.{4,}|\. \. \.(?: \.)*)[ \t]+\S")
+_SHORT_LEADER = pattern(r"(?m)^[^\n.]+[ \t]\.{2,3}[ \t]+\S")  # Field ... Mule Barn, and so on every line
+_DASHED = pattern(r"(?m)^[ \t]*\w[^\n\d-]*?[ \t]-{2,}[ \t]+[^\s-]+(?:[ \t]+-{2,}[ \t]+[^\s-]+){2,}[ \t]*$")
 _FEWEST_LEADERS = 2  # lines: on a page with leaders the short ones are leaders too
 
 
-_COUNTED = re.compile(r"(tf|trs?|tris?|trifs?|nds?|nodes?)([rv])")  # 9tfR1
-_LOST_BLANK = re.compile(r"(no|top)(pods?|pds?|blooms?|blm|flowers?|fl|seeds?|beans?|nodes?|trifs?|two|four)")
+_COUNTED = pattern(r"(tf|trs?|tris?|trifs?|nds?|nodes?)([rv])")  # 9tfR1
+_LOST_BLANK = pattern(r"(no|top)(pods?|pds?|blooms?|blm|flowers?|fl|seeds?|beans?|nodes?|trifs?|two|four)")
 _TRADE = (
     r"(?:nodes?|not?|top|still|small|tiny|flat|full|open|closed|rolled|blooms?|blooming|blm|flowers?|flowering|fl|podded|pods?|pds?|seeds?|beans?|nds?|dn|down|touching|brown|"
     r"green|tan|trifs?|tf|two|four|low|yet|only)"
 )
-_RUN = re.compile(rf"{_TRADE}{{2,4}}")  # podsfull, smallseed, nottouching: thumbed without blanks
-_TRADE_WORD = re.compile(_TRADE)
+_RUN = pattern(rf"{_TRADE}{{2,4}}")  # podsfull, smallseed, nottouching: thumbed without blanks
+_TRADE_WORD = pattern(_TRADE)
 _NO_RUN = _LISTED.words("no_run")
-_PLACED = re.compile(r"(st|nd|rd|th)(nodes?|nds?|nod)?(down|dwn|dn|fromtop|frmtop|fromthetop|up)?(top)?")
+_PLACED = pattern(r"(st|nd|rd|th)(nodes?|nds?|nod)?(down|dwn|dn|fromtop|frmtop|fromthetop|up)?(top)?")
 _LONGEST_COUNT = 12
 _DAMAGED = str.maketrans("oil", "011")  # 1O8,000
-_CAPITALS = re.compile(r"(?=.{3})[A-Z]*l[A-Z]+|(?=.{3})[A-Z]+l")
+_CAPITALS = pattern(r"(?=.{3})[A-Z]*l[A-Z]+|(?=.{3})[A-Z]+l")
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import re
 
-_CODE = re.compile(
+from notesparse.lazy import pattern
+
+_CODE = pattern(
     r"(?:^|(?<=\s\s)|(?<=\t)|(?<=[RV]\d )|(?<=[RV]\d\d ))"
     r"(?:R[lIZSB]|V[lZSB]|V[lI][0-9O]|Vl[lI])(?=\s\s|\t|\s?$| [RV]\w{1,2}\s)",
     re.MULTILINE,
 )
-_SURE = re.compile(r"(?:^|\s)[RV]\d{1,2}(?=\s|$)", re.MULTILINE)
+_SURE = pattern(r"(?:^|\s)[RV]\d{1,2}(?=\s|$)", re.MULTILINE)
 
 
 def codes_with_letters(text: str) -> frozenset[int]:

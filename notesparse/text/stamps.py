@@ -6,14 +6,16 @@ from __future__ import annotations
 import re
 from itertools import pairwise
 
-_STAMP = re.compile(
+from notesparse.lazy import pattern
+
+_STAMP = pattern(
     r"""(?mx)^[ \t]*(?P<open>[\[(])?
         (?P<day>\d{1,2}/\d{1,2}(?:/\d{2,4})?,[ ]*)?
         (?P<clock>(?:[01]?\d|2[0-3]):[0-5]\d(?::[0-5]\d)?|(?:[01]\d|2[0-3])[0-5]\d(?=[ ,]))(?P<half>[ \u202f]?[ap]\.?m\b\.?|[ap]\b)?
         (?P<shut>[\])])?[ \t]*(?:[-|,:][ \t]*)?(?=(?P<word>[^\W\d_]+))""",
     re.IGNORECASE,
 )
-_COUNTED = re.compile(
+_COUNTED = pattern(
     r"(?:t|tf|tris?|trips?|trif\w*|trifol\w*|tl|lvs|leaves|leaf|nds?|nodes?|plants?|pl|fl|flowers?|blooms?|pods?|seeds?|beans?|mm|cm|in|inch\w*|brown|tan|green|ripe|tall|high|open|no|x)\Z",
     re.IGNORECASE,
 )  # 1:10 tf is plant 1 with ten

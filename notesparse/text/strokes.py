@@ -8,9 +8,11 @@ from __future__ import annotations
 
 import re
 
-_LINE = re.compile(r"[^\r\n]+")
-_RUN = re.compile(r"(?<=\w)//(?=[^\W\d_])|(?<![:/|])(?://|\|{2,3})(?=[ \t])|(?<=[ \t])(?://|\|{2,3})(?=[^\s/|])")
-_ANY = re.compile(r"[/|]{2,}")
+from notesparse.lazy import pattern
+
+_LINE = pattern(r"[^\r\n]+")
+_RUN = pattern(r"(?<=\w)//(?=[^\W\d_])|(?<![:/|])(?://|\|{2,3})(?=[ \t])|(?<=[ \t])(?://|\|{2,3})(?=[^\s/|])")
+_ANY = pattern(r"[/|]{2,}")
 _FEWEST_WORDS = {"//": 2, "||": 3, "|||": 3}  # before each run: upright strokes are counted with more often
 
 

@@ -8,24 +8,25 @@ from __future__ import annotations
 
 import re
 
+from notesparse.lazy import pattern
 from notesparse.text.keyed_lines import keys_over_values
 from notesparse.text.running import running_on
 
 _NARROWEST = 45  # characters: shorter lines are broken by the writer
 _FEWEST = 2  # line ends in a row that the margin made
-_SENTENCE = re.compile(r"[a-z0-9)\"]\. +[A-Z]")
-_WIDE = re.compile(r"[^\s.] {2,}\S|\t| {4,}\S")
+_SENTENCE = pattern(r"[a-z0-9)\"]\. +[A-Z]")
+_WIDE = pattern(r"[^\s.] {2,}\S|\t| {4,}\S")
 _ENDS = (".", ";", ":", "!", "?")
-_LABEL = re.compile(r"\s*(?:(?:pl|plt|plant|p|no|#)\.? *#?\d{1,3}|\d{1,3} ?[).:-]|[A-Za-z][).:])(?=\D)", re.I)
-_MARKED = re.compile(r"( *)(?:(?:pl|plt|plant|p|no)?\.? *#?\d{1,3}[).:]?|[A-Za-z][).:])[ -]+(?=\S)", re.I)
-_BARE = re.compile(r"( *)(\d{1,2}|[A-Za-z]) {2,}(?=\S)")
-_BULLET = re.compile(r"\s*[-*•] ")  # begins another item, whatever stands above
-_FIRST_PLANT = re.compile(r"(?<![A-Za-z\d])(?:pl|plt|plant|p|#)\.? *#?1(?!\d)", re.I)
+_LABEL = pattern(r"\s*(?:(?:pl|plt|plant|p|no|#)\.? *#?\d{1,3}|\d{1,3} ?[).:-]|[A-Za-z][).:])(?=\D)", re.I)
+_MARKED = pattern(r"( *)(?:(?:pl|plt|plant|p|no)?\.? *#?\d{1,3}[).:]?|[A-Za-z][).:])[ -]+(?=\S)", re.I)
+_BARE = pattern(r"( *)(\d{1,2}|[A-Za-z]) {2,}(?=\S)")
+_BULLET = pattern(r"\s*[-*•] ")  # begins another item, whatever stands above
+_FIRST_PLANT = pattern(r"(?<![A-Za-z\d])(?:pl|plt|plant|p|#)\.? *#?1(?!\d)", re.I)
 _HEAD = 50  # characters
-_HEADED = re.compile(r"\s*[A-Z][\w'.]*(?: [\w'.#]+){0,4}(?: [-–] |: )")  # Cabin - p1 9 tf
+_HEADED = pattern(r"\s*[A-Z][\w'.]*(?: [\w'.#]+){0,4}(?: [-–] |: )")  # Cabin - p1 9 tf
 _SET_IN = 2  # blanks more than the row above
 _SLACK = 6  # characters right of the words of the row above
-_UNFINISHED = re.compile(r"\S+ .*(?:(?<= )the|(?<= )an|(?<= )of|(?<= )from|(?<= )than|(?<= )per)", re.I)
+_UNFINISHED = pattern(r"\S+ .*(?:(?<= )the|(?<= )an|(?<= )of|(?<= )from|(?<= )than|(?<= )per)", re.I)
 
 
 def paper_edges(text: str) -> set[int]:
@@ -102,9 +103,9 @@ def _below(lines: list[str]) -> set[int]:
         inset = len(here) - len(here.lstrip())
         if row is None or not here[inset].isalpha() or _row(lines, k) is not None or _WIDE.search(here.strip()):
             continue
-        if row.re is _BARE and k - 2 not in out and _WIDE.search(before[row.end() - 1 :]):
+        if row.re.pattern == _BARE.pattern and k - 2 not in out and _WIDE.search(before[row.end() - 1 :]):
             continue  # 1    9    top, cells of a table: what is set in under them is a remark
-        if inset >= len(row[1]) + _SET_IN and inset <= row.end() + (_SLACK if row.re is _MARKED else 1):
+        if inset >= len(row[1]) + _SET_IN and inset <= row.end() + (_SLACK if row.re.pattern == _MARKED.pattern else 1):
             out.add(k - 1)
     return out
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
+from notesparse.lazy import dataclass
 from notesparse.typed.layout import letter_width
 from notesparse.typed.recognise import Word
 from notesparse.typed.strips import Strips

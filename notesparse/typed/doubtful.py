@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from functools import cache
 
 from notesparse.language.cache import known_words
+from notesparse.lazy import pattern
 from notesparse.outcome import Doubt
 from notesparse.span import Span
 from notesparse.typed.agree import Seen, plain
@@ -16,20 +17,20 @@ SURE = 90
 catches seven of eight wrong figures, and doubts one right one in twelve."""
 
 _LOOKS = dict(zip("lIi|!Oo@SsBZz", "1111100055822", strict=True))
-_FIGURE = re.compile(
+_FIGURE = pattern(
     r"[#(]?(?:(?:p|pl|plt|v|r)-?)?\d{1,3}(?:[./-]\d{1,3})?(?:st|nd|rd|th|t|tf|tfs|n|nd|nds|in|mm|cm|\"|%)?[).,:;]?",
     re.IGNORECASE,
 )
-_ORDINAL = re.compile(r"([^\W\d_]{1,2})(st|nd|rd|th)[).,:;]?")
+_ORDINAL = pattern(r"([^\W\d_]{1,2})(st|nd|rd|th)[).,:;]?")
 _MORE_LOOKS = _LOOKS | dict(zip("aAqgbGT", "4499667", strict=True))
 """In an ordinal more letters stand for figures: `ath` was 4th, and no word."""
-_RUN_TOGETHER = re.compile(r"(\d)([1-9]|1[1-5])/(2|4|8|16)(?!\d)")
+_RUN_TOGETHER = pattern(r"(\d)([1-9]|1[1-5])/(2|4|8|16)(?!\d)")
 """`1 1/4` with the gap lost: more than a whole, as nobody writes a fraction. Or it is a day."""
-_STROKE = re.compile(r"[/|\\](\d{1,3})|(\d{1,3})[/|\\]")
+_STROKE = pattern(r"[/|\\](\d{1,3})|(\d{1,3})[/|\\]")
 """A figure with a stroke at its side: perhaps a line of the table, perhaps the rest of a fraction."""
 _ALONE = {"q": ("9", "0"), "Q": ("0",), "D": ("0",), "g": ("9",)}
 """Letters that stand for nothing by themselves, and the figures they may be: 0 was read as `q`."""
-_NUMBERED = re.compile(r"([^\W\d_]{1,4})\d{1,2}[).,:;]?")
+_NUMBERED = pattern(r"([^\W\d_]{1,4})\d{1,2}[).,:;]?")
 _LETTERS = 8
 """Longer words are no figure in disguise."""
 

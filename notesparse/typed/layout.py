@@ -5,9 +5,9 @@ from __future__ import annotations
 
 import statistics
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
+from notesparse.lazy import dataclass
 from notesparse.span import Span
 from notesparse.typed.recognise import Word
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import PurePath
 from typing import TYPE_CHECKING, Any
 
 from notesparse.errors import InputError
+from notesparse.lazy import dataclass
 from notesparse.outcome import Doubt
 from notesparse.span import Span
 from notesparse.typed.agree import agree

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from notesparse.errors import InputError
+from notesparse.lazy import dataclass
 
 if TYPE_CHECKING:
     from notesparse.typed.picture import Grey

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import statistics
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from notesparse.lazy import dataclass
 from notesparse.typed.layout import letter_width
 from notesparse.typed.recognise import Word
 

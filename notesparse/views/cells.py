@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import re
 import textwrap
 import unicodedata
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from notesparse.lazy import dataclass, pattern
 
 WIDTH = 78
 """The widest line of a view, so that nothing touches the edge of 80 columns."""
 
-_LINE_END = re.compile(r"\r\n|[\r\n\f\v\x85\u2028\u2029]")
+_LINE_END = pattern(r"\r\n|[\r\n\f\v\x85\u2028\u2029]")
 _TAB = 4
 
 

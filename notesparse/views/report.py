@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from importlib.resources import files
 from typing import Any
 
 from notesparse.errors import InputError
+from notesparse.lazy import dataclass
 from notesparse.record.caution import CAUTION
 from notesparse.record.status import open_keys
 from notesparse.season.forecast import Tried

@@ -19,6 +19,7 @@ from starlette.templating import Jinja2Templates
 
 from notesparse.asking.values import Refused, from_words
 from notesparse.errors import InputError
+from notesparse.lazy import pattern
 from notesparse.record.caution import CAUTION
 from notesparse.record.store import load
 from notesparse.season import fieldnames
@@ -38,7 +39,7 @@ from notesparse.web.guard import Guard
 
 _HERE = Path(__file__).parent
 _MOST_AT_ONCE = 20_000_000  # bytes of one stack of old notes
-_DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
+_DAY = pattern(r"\d{4}-\d{2}-\d{2}")
 
 
 def make_app(desk: Desk, hosts: Iterable[str] = ("127.0.0.1", "localhost"), prefix: str = "") -> Any:

@@ -12,7 +12,6 @@ import re
 import sqlite3
 import threading
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -20,6 +19,7 @@ from notesparse import __version__
 from notesparse.answers.reading import read_answered
 from notesparse.confirming.session import Sitting, Turn
 from notesparse.errors import InputError
+from notesparse.lazy import dataclass, pattern
 from notesparse.options import Options
 from notesparse.outcome import Outcome
 from notesparse.record.store import NoteFile, from_bytes, load, write_whole
@@ -27,8 +27,8 @@ from notesparse.season.keep import Kept, keep
 from notesparse.season.log import connect
 
 MOST = 200_000  # bytes of one note
-_WORDS = re.compile(r"[^a-z0-9]+")
-_NAME = re.compile(r"[\w][\w .()+,'-]{0,120}")
+_WORDS = pattern(r"[^a-z0-9]+")
+_NAME = pattern(r"[\w][\w .()+,'-]{0,120}")
 
 
 class Changed(InputError):

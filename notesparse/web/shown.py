@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from html import escape
 from typing import Any
 
 from notesparse.asking.values import MAY_BE, other_keys
 from notesparse.confirming.session import Sitting, Turn
+from notesparse.lazy import dataclass
 from notesparse.outcome import Outcome, letter_of
 from notesparse.record.lines import to_dict
 from notesparse.record.status import open_keys

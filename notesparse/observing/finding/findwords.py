@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
 from notesparse.language.cues import cue_page
+from notesparse.lazy import dataclass
 from notesparse.observing.finding import units
 from notesparse.observing.finding.units import Amount, longest, text_at
 from notesparse.observing.naming.names import Name

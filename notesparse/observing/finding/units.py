@@ -6,10 +6,10 @@ are read here and not by the phrases that plants are read by.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 from notesparse.language.cues import cue_page
+from notesparse.lazy import dataclass
 from notesparse.text.lattice import Edge, Lattice
 
 _LISTED = cue_page("finding/units")

@@ -4,11 +4,11 @@ its number (guide 1.2)."""
 
 from __future__ import annotations
 
-import re
 from dataclasses import replace
 
 from notesparse.language.cues import cue_page
 from notesparse.language.lists import claim_words
+from notesparse.lazy import pattern
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import MEALS
 from notesparse.observing.naming.surroundings import Surroundings, upper
@@ -112,7 +112,7 @@ def at_a_meal(s: Surroundings, name: Name) -> bool:
 
 
 _WAYS = _COMMON.words("road") | _COMMON.words("landmark") | {"parcel", "tract"}
-_CODE = re.compile(r"[rv]-?\d+")
+_CODE = pattern(r"[rv]-?\d+")
 
 
 def numbered_way(s: Surroundings, name: Name) -> bool:

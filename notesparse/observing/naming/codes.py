@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
+from notesparse.lazy import pattern
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.placing import Scored, not_visited
 from notesparse.observing.naming.surroundings import Surroundings, pass_fillers, strength
 
 _SCORE = 6.0
-_CODE = re.compile(
+_CODE = pattern(
     r"(?=.*[a-z])(?=.*\d)([a-z]{1,3}-?\d{1,3}[a-z]?(-\d{1,3}[a-z]{0,2})?|\d{1,3}[a-z]{0,2}-\d{1,3}[a-z]{1,2}|\d{2,3}-[a-z])"
 )
-_NEVER = re.compile(r"(r|v|vr|mg|rm|p|pl|plt)-?\d.*|\d+-\d+(in|mm|cm|th|st|nd|rd|tf|ft|x)")
+_NEVER = pattern(r"(r|v|vr|mg|rm|p|pl|plt)-?\d.*|\d+-\d+(in|mm|cm|th|st|nd|rd|tf|ft|x)")
 """Stages, groups, plants, lengths."""
-_COUNTS = re.compile(r"(t|tf|tr|n|nd)-?\d+")
+_COUNTS = pattern(r"(t|tf|tr|n|nd)-?\d+")
 """What may be a count of leaves or nodes: a field's code only behind words that lead to a field, and alone there."""
 _CUE_REACH = 6  # pieces that a cue is long at most
 _HEAD = frozenset({"date", "planted", "emerged", "rows", "maturity", "variety"})

@@ -5,9 +5,11 @@ from __future__ import annotations
 
 import re
 
+from notesparse.lazy import pattern
+
 _CAPITALS = str.maketrans("l015", "IOIS")
-_WORD = re.compile(r"(?=[A-Z015]*l|[A-Zl]+[015][A-Zl]{2})[A-Z015l]+(?![a-z\d])")
-_SMALL = re.compile(
+_WORD = pattern(r"(?=[A-Z015]*l|[A-Zl]+[015][A-Zl]{2})[A-Z015l]+(?![a-z\d])")
+_SMALL = pattern(
     r"(?<![\w'])(?=\w{4})(?:[A-Z][a-z]*|[a-z]+)"
     r"(?:[01](?:[a-z]{2,}|[e-z])|(?:(?<=l)|(?<=ai)|(?<=ea)|(?<=oo))1|(?<=[a-z]{3})0)(?!\w)"
 )

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import re
-
 from notesparse.language.cues import cue_page
+from notesparse.lazy import pattern
 from notesparse.observing.naming.candidate import Candidate
 from notesparse.observing.naming.judging import judge
 from notesparse.observing.naming.surroundings import Surroundings, capital, kinds, noun_at
@@ -13,8 +12,8 @@ from notesparse.observing.naming.worth import DIRECTION, NOUN, NUMBERED_NOUN, UN
 _LISTED = cue_page("naming/growing")
 
 LONGEST = 5
-_STROKES = re.compile(r"i{4,}|\|+")
-_ACRES = re.compile("[2-9]0|[1-6][0-9]0")
+_STROKES = pattern(r"i{4,}|\|+")
+_ACRES = pattern("[2-9]0|[1-6][0-9]0")
 _NUMBER_FIRST = frozenset({"note", "line", "go", "field", "date"})  # sites where a name may begin with figures
 
 

@@ -10,10 +10,11 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from notesparse.language.cues import cue_page
 from notesparse.language.lists import claim_words, odd_name_words
+from notesparse.lazy import dataclass
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import ends_as_talk, misspelled
 from notesparse.observing.naming.placing import left_out_behind, not_visited

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import NamedTuple
 
 from notesparse.language.cues import cue_page
+from notesparse.lazy import dataclass
 from notesparse.observing.naming.following import BEYOND, OF_THE_HEAD
 from notesparse.observing.naming.growing import LONGEST
 from notesparse.observing.naming.numbered import number_end

@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 from bisect import bisect_left
 from collections.abc import Callable
-from dataclasses import dataclass
 from itertools import accumulate
 
 from notesparse.language.cues import cue_page
 from notesparse.language.lists import NameWords, name_words
+from notesparse.lazy import dataclass
 from notesparse.reading.phrase import Phrase
 from notesparse.reading.weights import phrase_cost
 from notesparse.text.lattice import Lattice

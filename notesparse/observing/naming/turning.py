@@ -11,6 +11,7 @@ import re
 from collections.abc import Iterator
 
 from notesparse.language.cues import cue_page
+from notesparse.lazy import pattern
 from notesparse.observing.naming.following import past_the_lag
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import ends_as_talk, odd
@@ -41,12 +42,12 @@ _EVERYDAY = _LISTED.words("everyday")
 _LONGEST = 4
 _ORDINALS = _COMMON.words("nth") | {"last", "next"}
 _IS = _COMMON.words("being")
-_NAME = re.compile(r"o{1,2}[nact]{1,2}|nt|n#t|t#c?")
+_NAME = pattern(r"o{1,2}[nact]{1,2}|nt|n#t|t#c?")
 """Odd words, and nouns, acres, compass or tails behind them; or river side, hwy 9 side, Section 14 southwest."""
-_ROAD = re.compile(r"n#t")
-_CALLED = re.compile(r"[oc]{0,2}n[nac#]{0,2}|o{1,2}[nact#]{1,2}|t#c?")
-_DIFFERING = re.compile(r"(c|o{1,2})[onact]{0,2}|n[nat]")
-_OPENING = re.compile(r"o{0,2}[nact]{1,2}|nt")
+_ROAD = pattern(r"n#t")
+_CALLED = pattern(r"[oc]{0,2}n[nac#]{0,2}|o{1,2}[nact#]{1,2}|t#c?")
+_DIFFERING = pattern(r"(c|o{1,2})[onact]{0,2}|n[nat]")
+_OPENING = pattern(r"o{0,2}[nact]{1,2}|nt")
 
 
 _BEHIND_TURNED = _COMMON.words("at") | {"to"}
@@ -164,7 +165,7 @@ def _own_cell(s: Surroundings) -> Iterator[Scored]:
 
 _I = _LISTED.words("i")
 _WALKED = _COMMON.words("looked") | _COMMON.words("visited") | _COMMON.words("pulled") | {"seen"}
-_WALKED_SHAPE = re.compile(r"[oc#]{1,3}[nat]|o{1,2}'[noat]{0,2}")
+_WALKED_SHAPE = pattern(r"[oc#]{1,3}[nat]|o{1,2}'[noat]{0,2}")
 
 
 _BEFORE_WALKED_THERE = _LISTED.words("before_walked_there")

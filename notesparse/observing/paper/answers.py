@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from notesparse.language.columns import column_words, squeeze
 from notesparse.language.cues import cue_page
+from notesparse.lazy import dataclass
 from notesparse.observing.draft import TallyDraft
 from notesparse.observing.fold import EVIDENCE, Context, numbers_of
 from notesparse.observing.paper.cells import Reader

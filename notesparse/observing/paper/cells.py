@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import copy
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from fractions import Fraction
 
 from notesparse.language.columns import column_words, squeeze
 from notesparse.language.cues import cue_page
+from notesparse.lazy import dataclass
 from notesparse.observing import headers, leaves
 from notesparse.observing.draft import Ask, Entry, PlantDraft, Sighting
 from notesparse.observing.fold import EVIDENCE, FILLER, OF_NO_HEAD, OF_THE_UNREAD, UNREAD, Context

@@ -6,9 +6,9 @@ Every class is a tally of plants, never a plant: a figure under the plants is a 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from notesparse.facts import PlantFacts
+from notesparse.lazy import dataclass
 from notesparse.observing.draft import TallyDraft
 from notesparse.observing.fold import EVIDENCE, Context
 from notesparse.observing.paper.heads import Column, read_heads

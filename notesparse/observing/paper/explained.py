@@ -7,12 +7,12 @@
 from __future__ import annotations
 
 import itertools
-import re
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from notesparse.language.columns import column_words, squeeze
 from notesparse.language.cues import cue_page
+from notesparse.lazy import dataclass, pattern
 from notesparse.observing.paper.heads import ORGANS, Column, read_heads
 from notesparse.observing.paper.keys import (
     BLANK,
@@ -54,7 +54,7 @@ class Explained:
     legends: list[Column] = field(default_factory=list)
 
 
-_OF_A_PLANT = re.compile(r"(p|pl|plt|plant|#)\d+")  # p1 9 trifs, p2 10 trifs: plants, and no signs of a key
+_OF_A_PLANT = pattern(r"(p|pl|plt|plant|#)\d+")  # p1 9 trifs, p2 10 trifs: plants, and no signs of a key
 
 
 def find_explained(lattice: Lattice, lines: Sequence[Line]) -> list[Explained]:

@@ -7,10 +7,10 @@ The cells are parted by commas, tabs, strokes or wide gaps. A blank or a ditto i
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from notesparse.language.columns import column_words, head_tokens, squeeze
 from notesparse.language.cues import cue_page
+from notesparse.lazy import dataclass
 from notesparse.observing.paper.blocks import is_stop
 from notesparse.observing.paper.dated_columns import day_at
 from notesparse.observing.paper.heads import ORGANS, Column, read_heads

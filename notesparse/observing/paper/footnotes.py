@@ -8,8 +8,8 @@ Its words are said of that column or that plant alone, so prose never reads them
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from notesparse.lazy import dataclass
 from notesparse.observing.paper.heads import ORGANS, Column, read_heads
 from notesparse.observing.paper.rows import Grid
 from notesparse.text.columns import WIDE, Line

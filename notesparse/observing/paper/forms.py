@@ -6,10 +6,10 @@ of the plants looked at, a plant that the question names, and a list of values, 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from notesparse.language.cues import cue_page
+from notesparse.lazy import dataclass
 from notesparse.observing import leaves, organs
 from notesparse.observing.draft import Entry, PlantDraft, Sighting, TallyDraft
 from notesparse.observing.fold import EVIDENCE, Context

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, fields
+from dataclasses import field, fields
 from operator import attrgetter
 
 from notesparse.language.columns import ColumnWords, HeadWord, column_words, head_tokens, squeeze
 from notesparse.language.cues import cue_page
+from notesparse.lazy import dataclass
 from notesparse.observing.finding import units
 from notesparse.reading.parse import Phrase, phrases_at
 from notesparse.text.lattice import Lattice

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from notesparse.language.columns import column_words
+from notesparse.lazy import dataclass
 from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.row_labels import read_label
 from notesparse.observing.paper.rows import Grid, Row

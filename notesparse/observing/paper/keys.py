@@ -7,10 +7,11 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from notesparse.language.columns import column_words, squeeze
 from notesparse.language.cues import cue_page
+from notesparse.lazy import dataclass
 from notesparse.observing.paper.heads import ORGANS, Column, bracketed, ends_sentence, read_heads
 from notesparse.observing.paper.row_labels import follows
 from notesparse.observing.paper.rows import Grid

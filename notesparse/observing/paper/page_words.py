@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
-import re
-
 from notesparse.language.columns import column_words, squeeze
 from notesparse.language.cues import cue_page
+from notesparse.lazy import pattern
 from notesparse.text.columns import Cell, Line
 from notesparse.text.lattice import Lattice
 
 _LISTED = cue_page("paper/page_words")
 
-_PAGE = re.compile(
+_PAGE = pattern(
     r"(?:(?:notebook|fieldbook|book|bk|nb|pad|vol)\.?(?:no\.?|#)?\d{0,3},?)?"
     r"(?:page|sheet|card|pg\.?|pageno\.?)\d{1,3}(?:(?:of|/)\d{1,3})?|(?:notebook|fieldbook|book|bk|nb|pad|vol)\.?\d{0,3},?p\.?\d{1,3}"
 )
-_SHORT_PAGE = re.compile(r"p\.\d{1,3}")
+_SHORT_PAGE = pattern(r"p\.\d{1,3}")
 _MATURITY = _LISTED.words("maturity")
 
 

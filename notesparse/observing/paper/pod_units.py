@@ -7,9 +7,9 @@ millimetres, and what stands behind an @ is a node counted from the top.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from notesparse.language.cues import cue_page
+from notesparse.lazy import dataclass
 from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.row_labels import read_label
 from notesparse.reading.phrase import Phrase

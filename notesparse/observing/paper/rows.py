@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from notesparse.language.columns import column_words, squeeze
+from notesparse.lazy import dataclass
 from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.row_labels import DAMAGED, labels_of, read_label
 from notesparse.text.columns import Cell, Line, apart, cut, cut_at, lines_of, off_rule, under

@@ -6,11 +6,11 @@ The head stands before the values, behind them, or on a line of its own above li
 from __future__ import annotations
 
 import copy
-import re
 from collections.abc import Sequence
 
 from notesparse.language.columns import column_words
 from notesparse.language.cues import cue_page
+from notesparse.lazy import pattern
 from notesparse.observing.fold import numbers_of
 from notesparse.observing.lists import values_at
 from notesparse.observing.paper.heads import Column, ends_sentence, read_heads
@@ -24,7 +24,7 @@ _COMMON = cue_page("shared")
 _LISTED = cue_page("paper/runlists")
 
 FEWEST = 3
-_PARTS = re.compile(r"(?:\d{1,2}/(?:4|8|16|32)[\s,]+){2,}\d{1,2}/(?:4|8|16|32)\.?")
+_PARTS = pattern(r"(?:\d{1,2}/(?:4|8|16|32)[\s,]+){2,}\d{1,2}/(?:4|8|16|32)\.?")
 _FEWEST_SIGNS = 5
 _LONGEST_HEAD = 14  # pieces
 _AROUND = _LISTED.words("around")

@@ -9,10 +9,11 @@ outcome is carried back to the page as it was written.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from notesparse.language.columns import column_words, head_tokens
 from notesparse.language.cues import cue_page
+from notesparse.lazy import dataclass
 from notesparse.observing.paper.blocks import is_stop
 from notesparse.observing.paper.hanging_days import find_hanging_days
 from notesparse.observing.paper.page_columns import find_page_columns

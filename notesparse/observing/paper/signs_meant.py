@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from notesparse.lazy import pattern
 from notesparse.observing.fold import FILLER
 from notesparse.observing.paper.explained import find_explained
 from notesparse.observing.paper.keys import OPENERS, Sign, read_signs, told
@@ -18,12 +19,12 @@ from notesparse.span import Span
 from notesparse.text.columns import Line, lines_of
 from notesparse.text.lattice import Lattice
 
-_MEASURED = re.compile(
+_MEASURED = pattern(
     r"\b(?:mm|cm|in(?=\.|,|$)|inch|inches|\d+ths?|pct|percent|number|no\. of|node of|counted)\b|[%\"]", re.I
 )
 _MARKS = frozenset("*+^†‡§")
 _SHORTEST = 2  # pieces that a footnote says
-_MAY_EXPLAIN = re.compile(
+_MAY_EXPLAIN = pattern(
     r"(?mi)^[ \t(\[]*(?:(?:key|codes?|legend|signs|marks)\b[ \t:]*)?(?:[-*+^†‡§/][ \t]*|[xo][ \t]+)[^\W\d]"
 )
 

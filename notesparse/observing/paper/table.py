@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from notesparse.lazy import dataclass
 from notesparse.observing.paper.answers import Answer
 from notesparse.observing.paper.counts import Counts
 from notesparse.observing.paper.pod_units import PodUnit

@@ -6,9 +6,10 @@ Each step takes what the steps before it left, so that their order counts. What 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Any
 
+from notesparse.lazy import dataclass
 from notesparse.observing.lists import find_lists
 from notesparse.observing.paper.answers import find_answers
 from notesparse.observing.paper.boxes import find_boxes

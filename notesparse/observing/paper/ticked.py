@@ -6,9 +6,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from notesparse.language.columns import squeeze
+from notesparse.lazy import dataclass
 from notesparse.observing.paper.boxes import box_at
 from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.row_labels import read_label

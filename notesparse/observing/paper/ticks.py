@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 from notesparse.language.cues import cue_page
+from notesparse.lazy import dataclass, pattern
 from notesparse.observing.draft import Ask, TallyDraft
 from notesparse.observing.fold import EVIDENCE, Context
 from notesparse.observing.organs import read_length
@@ -48,9 +48,9 @@ _CLASS = {
     "uni_open": "VC",
     "uni_bare": "VC",
 }
-_GATE = re.compile(r"(?:tttt|t{4,5}|h{4,5}|hh|m[nh]|\+{4}|-?(?:ht|th)+-?|(?:[|/il1]{4}[\\/-]))", re.I)
+_GATE = pattern(r"(?:tttt|t{4,5}|h{4,5}|hh|m[nh]|\+{4}|-?(?:ht|th)+-?|(?:[|/il1]{4}[\\/-]))", re.I)
 _FEWEST = 2  # classes of a list
-_TICK = re.compile(r"[|il1!/t]", re.I)
+_TICK = pattern(r"[|il1!/t]", re.I)
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,10 +9,10 @@ not end in words (`5 / 10 / no pods`).
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from notesparse.language.columns import column_words, squeeze
 from notesparse.language.cues import cue_page
+from notesparse.lazy import dataclass
 from notesparse.observing.paper.heads import Column, ends_sentence, read_heads
 from notesparse.observing.paper.keys import OPENERS
 from notesparse.observing.paper.row_labels import read_label

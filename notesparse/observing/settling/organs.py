@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import Any
 
+from notesparse.lazy import pattern
 from notesparse.observing.draft import PlantDraft, Sighting
 from notesparse.observing.fold import Context
 from notesparse.observing.settling.places import only_low, places
@@ -54,7 +55,7 @@ def organ(ctx: Context, p: PlantDraft, out: Settled, what: str, seen: list[Sight
             ctx.assume("4.11", negative[0].span, "past bloom says nothing against later stages")
 
 
-_NOT_FILLED = re.compile(r"\bnot\b|n't\b|\bnowhere\b|\bno\b|\baren?t\b|\bunfilled\b|\bempty\b|\bflat\b", re.IGNORECASE)
+_NOT_FILLED = pattern(r"\bnot\b|n't\b|\bnowhere\b|\bno\b|\baren?t\b|\bunfilled\b|\bempty\b|\bflat\b", re.IGNORECASE)
 
 
 def _no_seed_in_them(ctx: Context, p: PlantDraft, out: Settled, no: Sighting) -> None:

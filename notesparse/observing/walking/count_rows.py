@@ -8,9 +8,9 @@ plant, plants behind their counts.
 from __future__ import annotations
 
 import itertools
-from dataclasses import dataclass
 
 from notesparse.language.cues import cue_page
+from notesparse.lazy import dataclass
 from notesparse.observing import leaves
 from notesparse.observing.fold import EVIDENCE, EXCEPT
 from notesparse.observing.walking.by_place import number_at, places, told_last

@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 
 from notesparse.language.cues import cue_page
+from notesparse.lazy import pattern
 from notesparse.text.lattice import Lattice
 
 _LISTED = cue_page("walking/elsewhere")
@@ -51,7 +52,7 @@ def printed(lattice: Lattice) -> dict[int, int]:
     return out
 
 
-_CODE = re.compile(r"[rv]-?\d", re.IGNORECASE)
+_CODE = pattern(r"[rv]-?\d", re.IGNORECASE)
 _BATCHES = _LISTED.words("batches")
 _LOTS = _LISTED.words("lots")
 _OF_SEED = _LISTED.words("of_seed")

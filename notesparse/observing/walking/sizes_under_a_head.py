@@ -3,9 +3,10 @@ p2 22, p3 none` (guide 4.7, 4.12)."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from notesparse.language.cues import cue_page
+from notesparse.lazy import dataclass
 from notesparse.observing import organs
 from notesparse.observing.draft import Length
 from notesparse.observing.fold import EVIDENCE

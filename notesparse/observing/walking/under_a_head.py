@@ -3,9 +3,8 @@ the third node down`."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from notesparse.language.cues import cue_page
+from notesparse.lazy import dataclass
 from notesparse.observing import leaves, organs
 from notesparse.observing.fold import EVIDENCE
 from notesparse.observing.lists import numbered_plant

@@ -11,9 +11,9 @@ import copy
 import re
 from bisect import bisect_right
 from collections import Counter
-from dataclasses import dataclass
 
 from notesparse.language.cues import cue_page
+from notesparse.lazy import dataclass, pattern
 from notesparse.observing.draft import Ask, FindingDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, UNREAD, Context
 from notesparse.span import Span
@@ -28,14 +28,14 @@ _EACH = (
     r"(?:any|all|every|each|either|both)"
     r"(?: of (?:them|em|these|those|the fields|my fields|our fields)|(?: the| my| our)? (?:one|ones|field|fields|places|place|spots))"
 )
-_TAIL = re.compile(rf"(?:^|(?<= ))(?:in|on|at) (?:the )?(?P<which>{_LIST})(?P<noun>{_NOUN})?(?: (?:only|alone|too))?$")
-_HEAD = re.compile(
+_TAIL = pattern(rf"(?:^|(?<= ))(?:in|on|at) (?:the )?(?P<which>{_LIST})(?P<noun>{_NOUN})?(?: (?:only|alone|too))?$")
+_HEAD = pattern(
     rf"^(?:the |only the |and the |and |but the |but )?(?P<which>{_LIST})(?P<noun>{_NOUN})?"
     r"(?= (?:has|have|had|got|shows|show|showing|with|also|both)\b)"
 )
-_ALL_TAIL = re.compile(rf"(?:^|(?<= ))(?:in |on |at |across |over )?{_EACH}$")
-_ALL_HEAD = re.compile(rf"^(?:and |but )?{_EACH}(?= )")
-_ANYWHERE = re.compile(r"(?:^|(?<= ))anywhere(?: at all)?$")
+_ALL_TAIL = pattern(rf"(?:^|(?<= ))(?:in |on |at |across |over )?{_EACH}$")
+_ALL_HEAD = pattern(rf"^(?:and |but )?{_EACH}(?= )")
+_ANYWHERE = pattern(r"(?:^|(?<= ))anywhere(?: at all)?$")
 _PLACES = _LISTED.table("places", int)
 _MANY = _LISTED.table("many", int)
 _SEVERAL = 2

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from notesparse.language.cues import cue_page
+from notesparse.lazy import pattern
 from notesparse.reading.phrase import Phrase
 from notesparse.reading.unfit.beside import kinds, text
 from notesparse.text.lattice import Lattice
@@ -120,7 +121,7 @@ def a_name_of_letters(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
-_TIRE = re.compile(
+_TIRE = pattern(
     r"[a-z]{0,2}\d{2,3}(?:\.\d{1,2}r\d\d|/\d{2,3}r\d\d(?:\.5)?|r\d\d(?:\.5|(?=s))|r\d\d(?=\W+(?:tires?|rims?|rubber|steers?|drives?)\b))s?(?![\w/])",
     re.IGNORECASE,
 )
@@ -373,7 +374,7 @@ _WAYS = _COMMON.words("road") | _COMMON.words("landmark")
 _KEEPERS = _LISTED.words("keepers")
 _ALONG_IT = _LISTED.words("along_it")
 _NO_GROWTH = _LISTED.words("no_growth")
-_CODE = re.compile(r"[rv]-?\d+", re.IGNORECASE)
+_CODE = pattern(r"[rv]-?\d+", re.IGNORECASE)
 _STILL = _LISTED.words("still")
 _BEFORE_NUMBER_OF_A_ROAD = _LISTED.words("before_number_of_a_road")
 _BEFORE_NUMBER_OF_A_ROAD_2 = _LISTED.words("before_number_of_a_road_2")

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from notesparse.lazy import dataclass
 from notesparse.observing.paper.blocks import is_stop
 from notesparse.observing.paper.grids.page import Page
 from notesparse.observing.paper.grids.plant_labels import labels_in_order, turned_head
