@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from notesparse.language.cues import cue_page
+from notesparse.language.lists import odd_name_words
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.placing import not_visited
 from notesparse.observing.naming.surroundings import Surroundings, noun_at, noun_in, pass_fillers, title
@@ -53,12 +54,15 @@ def more_heads(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Name
     """`Short Rows - 1 one tan pod` under `Rusty's bottom - R6`: a head written as one beside it that is a name."""
     firsts = set(_lines(s).values())
     heads = [h for h in (_head(s, at) for at in sorted(firsts)) if h is not None]
+    heads += [h for h in (_dated_head(s, at) for at in sorted(firsts)) if h is not None]
     named = {name.start for name in chosen}
     beside = {s.lines[name.start]: s.text(name.end) for name in chosen if name.start in firsts}
+    days = {day for name in chosen if name.start in firsts and (day := _day(s, name.end)[0])}
     more: list[Name] = []
     for start, end, mark in [*heads, *reversed(heads)]:  # down the page and up again: each stands beside the next
         line = s.lines[start]
         alike = mark in {beside.get(line - 1), beside.get(line + 1)}
+        alike = alike or mark in days
         block = _opens_block(s, start) and list(beside.values()).count(mark) > 1
         if start in named or used & set(range(start, end)) or not (alike or block):
             continue
@@ -67,6 +71,30 @@ def more_heads(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Name
         named.add(start)
         beside[line] = mark
     return sorted(more, key=lambda name: name.start)
+
+
+def _dated_head(s: Surroundings, start: int) -> tuple[int, int, str] | None:
+    """`Hilltop 9/14` under `Boatyard 9/14`: up to three words with capitals at the head of a line, before a day (which ends
+    the line where they do not tell): where they begin and end, and the day as it is written."""
+    plain, end = s.shouted or not s.cased, start
+    while end < min(start + _HEAD, s.n) and s.pieces[end].form == "word" and (plain or title(s, end, end + 1)):
+        end += 1
+    day, behind = _day(s, end) if end > start else ("", end)
+    if plain and behind < s.n and s.pieces[behind].form != "nl":
+        return None
+    if not day or s.text(start) in s.words.never_first | odd_name_words().done or s.text(end - 1) in s.words.never_last:
+        return None
+    known = {e.kind for x in range(start, end) for e in s.lattice.edges[x] if e.how == "exact" and e.end <= end}
+    side = any(s.text(x) in s.words.compass for x in range(start, end))
+    return None if side or known - _NO_HEAD else (start, end, day)
+
+
+def _day(s: Surroundings, i: int) -> tuple[str, int]:
+    """The day in figures that begins at piece i, as it is written, and where it ends."""
+    if i >= s.n or s.pieces[i].form not in {"int", "dmy", "dec"}:
+        return "", i
+    end = max((p.end for p in s.phrases[i] if p.rule == "date"), default=i)
+    return (s.lattice.written(i, end) if end > i else ""), end
 
 
 def _opens_block(s: Surroundings, start: int) -> bool:

@@ -502,9 +502,16 @@ def _behind_a_going(s: Surroundings, r: _Reading, i: int, cue: Edge) -> None:
         return
     weak = text in s.words.weakly_going or (cue.end - i == 1 and text in _ALONE_WEAKLY)
     strong = 0.3 if weak else 0.9
-    if s.text(cue.end) == "the":
+    if s.text(cue.end) == "the" or _next_one(s, cue.end):
         r.add(cue.end + 1, "go", strong, i)
-    r.add(cue.end, "go", strong, i)
+    if not _next_one(s, cue.end):
+        r.add(cue.end, "go", strong, i)
+
+
+def _next_one(s: Surroundings, i: int) -> bool:
+    """`Next one cave spring six of ten podding`: the word at piece i is of the turn, and not of the name, unless written so
+    (`Next One Horse Bend`)."""
+    return s.text(i) == "one" and s.text(i - 1) == "next" and not upper(s, i)
 
 
 _FOR_OUR_BEANS_AT = _COMMON.words("over_there") | {"here"}

@@ -9,7 +9,7 @@ from itertools import pairwise
 from notesparse.language.cues import cue_page
 from notesparse.observing import headers, tallies
 from notesparse.observing.dates import long_after, read_day
-from notesparse.observing.fold import UNREAD, numbers_of
+from notesparse.observing.fold import FILLER, UNREAD, numbers_of
 from notesparse.observing.walking.bars import bar, bar_back, read_cue
 from notesparse.observing.walking.heads_of_each import day_of_each, of_another_sowing
 from notesparse.observing.walking.lengths import read_length
@@ -221,6 +221,26 @@ def _heads_rows(w: Listener, organ: Phrase) -> bool:
     return pieces[i + 1].form == "int" and pieces[i + 1].text in {"1", "2"} and not pieces[i + 2].glued
 
 
+_LOOKED_AT = _LISTED.words("looked_at")
+_BESIDE_LOOKED_AT = _LISTED.words("beside_looked_at")
+_TOPIC = 4  # words of what was looked at
+
+
+def _what_was_looked_at(w: Listener, start: int) -> int | None:
+    """`Anvil Ridge 9/27 counted pods`, `9/27 looking at blooms`, `9/27 pods counted`: where the line ends, if from piece
+    `start` on it says what was looked at that day, and nothing else."""
+    lattice = w.ctx.lattice
+    over = start
+    while over < len(lattice.pieces) and lattice.pieces[over].form == "word":
+        over += 1
+    words = [lattice.at(i) for i in range(start, over)]
+    if not (_LOOKED_AT & set(words[:2]) or words[:2] == ["looked", "at"]) or len(words) > _TOPIC or not w.ends_at(over):
+        return None
+    told = [i for i in range(start, over) if lattice.at(i) not in _LOOKED_AT | _BESIDE_LOOKED_AT]
+    organ = len(told) == 1 and any(e.kind in {"FLOWER", "POD", "SEED", "SEEDG"} for e in lattice.edges[told[0]])
+    return over if organ else None
+
+
 _BEFORE_READ_DATE = _COMMON.words("until")
 _BEHIND_READ_DATE = _LISTED.words("behind_read_date")
 
@@ -250,6 +270,10 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         a, b = numbers_of(ph)[:2]
         if 0 <= a <= b and b > 1 and ctx.visit.name is not None and not ctx.visit.tallies:  # Pod count / Dahl 4/10
             return tallies.start(ctx, Phrase(ph.start, ph.end, "ratio", "n_slash_m", ph.path, 0.0), span) is not None
+    topic = _what_was_looked_at(w, ph.end) if w.after_name and nxt is not None and not mark else None
+    if topic is not None:
+        ctx.mark(ph.end, topic, FILLER)
+        w.resume_at = topic
     if ph.form == "md" and nxt is not None and not mark and len(ph.path) == 3:
         a, b = (int(e.means) for _, e in (ph.path[0], ph.path[2]))
         slash = ph.path[1][1].kind == "SLASH"
@@ -265,7 +289,7 @@ def read_date(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             edge = Edge(ph.end, "FRAC", Fraction(a, b), 0.0, "exact")  # r5 not touching top 4, 1/4 seed
             return read_length(w, Phrase(ph.start, ph.end, "length", "len_bare", ((ph.start, edge),), 0.0), span, k)
         share = slash and positive and a <= b and b >= 2 and nxt.start - ph.end <= 2
-        if share and not _day_of_another(w, ph) and not (w.after_name and _heads_rows(w, nxt)):
+        if share and topic is None and not _day_of_another(w, ph) and not (w.after_name and _heads_rows(w, nxt)):
             fake = Phrase(ph.start, ph.end, "ratio", "n_slash_m", ph.path, 0.0)
             named = w.after_name
             t = tallies.start(ctx, fake, span)
