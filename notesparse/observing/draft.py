@@ -86,6 +86,7 @@ class Sighting:
     sound_no: Span | None = None  # "now pods": no, or now?
     count_int: Length | None = None
     qty_one: bool = False
+    length_put_right: Span | None = None  # by these words; a place behind them goes over the one before
 
     @property
     def span(self) -> Span:

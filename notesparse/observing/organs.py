@@ -709,6 +709,9 @@ def attach_place(ctx: Context, pl: Place, sightings: list[Sighting]) -> None:
                 pl = Place("ord_down", pl.numbers, pl.span)  # at the top node, no wait, second node
             if s is sightings[0]:
                 ctx.corrected.append(Correction("4.17", old.span, "place put right"))
+        elif s.places and _told_with_the_new(s, pl):
+            ctx.corrected.append(Correction("4.17", s.places[-1].span, "place put right"))
+            s.places.clear()
         if not s.places and (plant := _plant_of(ctx, s)) is not None:
             _over_the_old(ctx, plant, s, "places")
         s.places.append(pl)
@@ -719,13 +722,22 @@ def attach_place(ctx: Context, pl: Place, sightings: list[Sighting]) -> None:
     ctx.correcting = None
 
 
+def _told_with_the_new(s: Sighting, pl: Place) -> bool:
+    """`pod 18 mm second node down, no wait, 20 mm third node down`: size and place are both told anew."""
+    anew = s.length_put_right
+    before = anew is not None and all(x.span.end <= anew.start for x in s.places)
+    return before and anew is not None and anew.end <= pl.span.start and pl.form in _FROM_THE_TOP
+
+
 def attach_length(ctx: Context, length: Length, sightings: list[Sighting]) -> None:
     if len({s.what for s in sightings}) > 1:
         sightings = [s for s in sightings if s.what == sightings[0].what]
     for s in sightings:
         s.spans.append(length.span)
-        if ctx.correcting is not None and s.length is not None and s is sightings[0]:
-            ctx.corrected.append(Correction("4.17", s.length.span, "length put right"))
+        if ctx.correcting is not None and s.length is not None:
+            s.length_put_right = length.span
+            if s is sightings[0]:
+                ctx.corrected.append(Correction("4.17", s.length.span, "length put right"))
         if s.length is None and (plant := _plant_of(ctx, s)) is not None:
             _over_the_old(ctx, plant, s, "length")
         s.length = length

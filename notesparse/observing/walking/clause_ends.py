@@ -9,6 +9,7 @@ from notesparse.observing.fold import EVIDENCE, FILLER, NOTHING_TO_TURN, UNREAD
 from notesparse.observing.sizes import LONGEST_SEED
 from notesparse.observing.walking import exceptions
 from notesparse.observing.walking.listening import Listener
+from notesparse.outcome import Correction
 from notesparse.span import Span
 
 _COMMON = cue_page("shared")
@@ -167,12 +168,24 @@ def orphans(w: Listener) -> None:
                 organs.attach_place(ctx, pl, old)
             ctx.places, ctx.lengths, ctx.open = [], [], []
             return
+    if ctx.correcting is not None:
+        _put_right(w, ctx.correcting)
     if plants and what and (ctx.lengths or ctx.places):
         spans = [x.span for x in ctx.places] + [x.span for x in ctx.lengths]
         organs.look(ctx, what, True, Span(min(s.start for s in spans), max(s.end for s in spans)))
         ctx.open = []
         return
     ctx.name_nothing()
+
+
+def _put_right(w: Listener, cue: Span) -> None:
+    """`plant 2 18 mm second node down no wait 20 mm third node down`: what stands before the cue gives way to what stands
+    behind it."""
+    for waiting in (w.ctx.lengths, w.ctx.places):
+        old = [x for x in waiting if x.span.end <= cue.start]
+        if old and len(old) < len(waiting):
+            w.ctx.corrected += [Correction("4.17", x.span, "replaced by what follows") for x in old]
+            del waiting[: len(old)]
 
 
 _ORGANS = {"FLOWER": "flowers", "POD": "pods", "PODG": "pods", "SEED": "seeds", "SEEDG": "seeds"}

@@ -272,16 +272,31 @@ def _of_plants(w: Listener, share: Phrase) -> bool:
 def _length_told_last(w: Listener, n: int, span: Span) -> bool:
     """`seed 9 mm, make that 7`: a length was told after all else, and the number is in its unit."""
     ctx = w.ctx
+    if ctx.lengths and _waiting(w, n, span):
+        return True
     sized = [s for s in ctx.open or revise.last_of(ctx, ctx.last_what or "") if s.length is not None]
     if not sized or sized[0].length is None or sized[0].length.bare is not None:
         return False
     old = sized[0].length
     if ctx.statements and ctx.statements[-1].span.start >= old.span.end:
         return False
-    last_unit = ctx.lattice.text[old.span.start : old.span.end].casefold().rstrip(". ")
-    unit = 25.4 if old.inches else 10.0 if last_unit.endswith(("cm", "centimeter", "centimeters")) else 1.0
     ctx.correcting = ctx.correcting or span
-    organs.attach_length(ctx, Length(n * unit, old.inches, span), sized)
+    organs.attach_length(ctx, Length(n * _unit(w, old), old.inches, span), sized)
+    return True
+
+
+def _unit(w: Listener, old: Length) -> float:
+    said = w.ctx.lattice.text[old.span.start : old.span.end].casefold().rstrip(". ")
+    return 25.4 if old.inches else 10.0 if said.endswith(("cm", "centimeter", "centimeters")) else 1.0
+
+
+def _waiting(w: Listener, n: int, span: Span) -> bool:
+    """`plant 2 18 mm second node down, correction 19`: the length that is put right waits for what it is of."""
+    ctx, old = w.ctx, w.ctx.lengths[-1]
+    if old.bare is not None or (ctx.statements and ctx.statements[-1].span.start >= old.span.end):
+        return False
+    ctx.corrected.append(Correction("4.17", old.span, f"replaced by {n}"))
+    ctx.lengths[-1] = Length(n * _unit(w, old), old.inches, span)
     return True
 
 

@@ -120,7 +120,11 @@ def read_length(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.open_end = ph.end
         return True
     if ctx.plants:
-        if ctx.lengths and ctx.places and ctx.lengths[0].span.start < ctx.places[0].span.start and not head_next:
+        whole = ctx.lengths and ctx.places and ctx.lengths[0].span.start < ctx.places[0].span.start
+        if whole and ctx.correcting is not None:
+            ctx.lengths = [*ctx.lengths, length]  # 18 mm second node down, no wait, 20 mm third node down
+            return True
+        if whole and not head_next:
             orphans(w)  # 1/2 in. in the top four, 1 in. at the bottom: the first pair is whole
         ctx.lengths = [length]
         return True
