@@ -15,6 +15,7 @@ DEGREE = _LISTED.words("degree")
 _BREAK = _LISTED.words("break")
 _PRONOUNS = _LISTED.words("pronouns")
 _OPENS_ASIDE = _LISTED.words("opens_aside")
+_A_LITTLE = _LISTED.words("a_little")
 _OPENS_AFTER_COMMA = _LISTED.words("opens_after_comma")
 
 Stop = Callable[[int], bool]
@@ -54,7 +55,8 @@ def run(
         for x in range(j, k)
     ]
     short = _clause_length(lattice, clause_from) <= 40
-    if comma and text not in _OPENS_AFTER_COMMA and not (k < len(pieces) and not at_end and all(fillers)):
+    opens = text in _OPENS_AFTER_COMMA or (text == "a" and text_at(lattice, j + 1) in _A_LITTLE)
+    if comma and not opens and not (k < len(pieces) and not at_end and all(fillers)):
         return None
     if text in _FOR_RUN:
         after = j + 1

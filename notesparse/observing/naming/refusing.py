@@ -58,6 +58,7 @@ def refused(s: Surroundings, c: Candidate) -> bool:
         or _not_solid(s, c)
         or _a_finding(s, c)
         or _counted_finding(s, c)
+        or _some_of_it(s, c)
         or _cut_finding(s, c)
         or _misspelled_number(s, c)
         or _misspelled_finding(s, c)
@@ -544,6 +545,28 @@ def _counted_finding(s: Surroundings, c: Candidate) -> bool:
         and s.pieces[j - 1].form == "int"
         and any(kinds(s, x) & {"SWEEP", "FOOT"} for x in range(j + 1, min(j + 4, s.n)))
     )
+
+
+_SOME = _LISTED.words("some_of_it")
+
+
+def _some_of_it(s: Surroundings, c: Candidate) -> bool:
+    """`Velvetleaf, a few.`, `Foxtail: some on the end rows`: a weed, an animal or a disease, and how much of it, with nothing
+    of the beans behind it."""
+    if c.site == "field" or s.text(c.j) not in {",", ":", "-"}:
+        return False
+    if not any(
+        e.kind in {"WEED", "INSECT", "DISEASE"} and e.how == "exact" and e.end == c.j for e in s.lattice.edges[c.i]
+    ):
+        return False
+    at = c.j + 1 + (s.text(c.j + 1) in {"a", "not"})
+    if s.text(at) not in _SOME:
+        return False
+    while at < s.n and s.pieces[at].form != "nl" and s.text(at) not in {".", ";"}:
+        if strength(s, at)[1] in _COUNTED:
+            return False
+        at += 1
+    return True
 
 
 def _cut_finding(s: Surroundings, c: Candidate) -> bool:

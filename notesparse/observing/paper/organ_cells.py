@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from notesparse.language.columns import column_words, head_tokens
 from notesparse.observing import organs
 from notesparse.observing.draft import Ask, Entry, Length, Place, PlantDraft, Sighting
-from notesparse.observing.fold import EVIDENCE, UNREAD
+from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD
 from notesparse.observing.organs import MM
 from notesparse.observing.paper.heads import Column
 from notesparse.observing.sizes import LONGEST_POD, LONGEST_SEED
@@ -176,10 +176,15 @@ def _where(reader: Reader, column: Column, number: int, a: int, b: int, sign: st
     ctx = reader.ctx
     what = column.what[0]
     if sign == "no":
-        ctx.mark(a, b, EVIDENCE)
-        return None
+        ctx.mark(a, b, FILLER)
+        return "nothing said"
     span = ctx.span(a, b)
     if column.by_node is not None and _node(reader, column, number, a, b, span):
+        ctx.mark(a, b, EVIDENCE)
+        return None
+    if column.by_node == "down" and any(e.kind == "TOP" and e.end == b for e in ctx.lattice.edges[a]):
+        for s in organs.look(ctx, what, True, span):  # top, under a head of nodes
+            s.places = [Place("ord_down", (1,), span)]
         ctx.mark(a, b, EVIDENCE)
         return None
     if b == a + 1 and ctx.lattice.pieces[a].form == "int":

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from notesparse.language.columns import column_words, squeeze
 from notesparse.language.cues import cue_page
+from notesparse.observing.paper.heads import ORGANS
 from notesparse.observing.paper.rows import Grid
 from notesparse.text.lattice import Lattice
 
@@ -44,6 +45,47 @@ def sentences_by_cells(lattice: Lattice, grid: Grid) -> None:
             strange = [i for i in c.unknown if lattice.pieces[i].text not in _LOOKED]
             grid.unread += [(i, i + 1, "a column head that is not understood") for i in strange]
             c.what, c.unknown = ["note"], []
+
+
+def nodes_by_cells(lattice: Lattice, grid: Grid) -> None:
+    """`node` beside `seed`, over `2nd dn`, `top`: no counts of nodes, and where the thing of the next column, or of the one
+    before it, was seen."""
+    for number, c in enumerate(grid.columns):
+        if c.what != ["nodes"] or c.by_node is not None or c.unknown:
+            continue
+        organ = _organ_beside(grid, number)
+        told = [
+            cells[0]
+            for row in grid.rows
+            if (cells := row.cells.get(number))
+            and column_words().cells.get(squeeze(lattice.original(*cells[0]))) not in {"same", "no", "nothing"}
+        ]
+        surely = any(_tells_node(lattice, a, b) for a, b in told)
+        if organ is not None and surely and all(_tells_node(lattice, *x) or _ordinal(lattice, *x) for x in told):
+            c.what, c.where, c.by_node = [organ], True, "down"
+
+
+def _organ_beside(grid: Grid, number: int) -> str | None:
+    """What the next column is of, or the one before it."""
+    for at in (number + 1, number - 1):
+        beside = grid.columns[at].what if 0 <= at < len(grid.columns) else []
+        organ = "seeds" if beside == ["fill"] else next((w for w in beside if w in ORGANS), None)
+        if organ is not None:
+            return organ
+    return None
+
+
+def _tells_node(lattice: Lattice, a: int, b: int) -> bool:
+    """`2nd dn`, `3 down`, `top`: a node, counted from the top."""
+    if any(e.kind == "TOP" and e.end == b for e in lattice.edges[a]):
+        return True
+    numbers = {e.end for e in lattice.edges[a] if e.kind in {"ORD", "INT"} and e.end < b}
+    return any(e.kind == "DOWN" and e.end == b for k in numbers for e in lattice.edges[k])
+
+
+def _ordinal(lattice: Lattice, a: int, b: int) -> bool:
+    """`2nd`, `low`: beside cells that say from where."""
+    return any(e.kind in {"ORD", "LOW"} and e.end == b for e in lattice.edges[a])
 
 
 def _tells_organ(lattice: Lattice, a: int, b: int) -> bool:
