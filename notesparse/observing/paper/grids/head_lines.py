@@ -60,6 +60,7 @@ def name_between(page: Page, line: Line) -> bool:
             planted
             or names_a_stop(page.lattice, line)
             or names_a_side(page.lattice, line)
+            or is_stop(page.lattice, line.cells[0])  # North end, whose north may be a number's head
             or not may_be_heads(page, line)
         )
     )

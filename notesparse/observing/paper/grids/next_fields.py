@@ -25,6 +25,8 @@ def find_named_again(page: Page, at: int, columns: list[Column]) -> Grid | None:
         or found[0][0] not in {"1", "A", "a"}
     ):
         return None
+    if is_stop(page.lattice, line.cells[0]):
+        return None  # STOP 2
     grid = find_again(page, at + 1, columns)
     if grid is not None:
         grid.name = (line.start, line.end)
