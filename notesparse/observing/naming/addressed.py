@@ -26,7 +26,10 @@ def no_field_here(s: Surroundings, name: Name) -> bool:
     """Whether the words name somebody, a way, an hour or another field, by what stands beside them."""
     return any(
         rule(s, name)
-        for rule in (addressed, of_the_neighbor, where_somebody_is, numbered_way, next_to, at_a_meal, so_full, measured)
+        for rule in (
+            *(addressed, of_the_neighbor, where_somebody_is, numbered_way, next_to, at_a_meal, so_full, measured),
+            a_book,
+        )
     )
 
 
@@ -96,6 +99,15 @@ def so_full(s: Surroundings, name: Name) -> bool:
 def measured(s: Surroundings, name: Name) -> bool:
     """`River gauge 31 and falling`: how high the water stands, and no field `River`."""
     return any(e.kind == "OTHERFIELD" and e.end > name.end for e in s.lattice.edges[name.start])
+
+
+_BOOKS = _LISTED.words("books")
+_KEPT_OF = _LISTED.words("kept_of")
+
+
+def a_book(s: Surroundings, name: Name) -> bool:
+    """`PIVOT LOG`, `Spray record`, `Log`: what the page was torn from; `Hollow Log` is a name."""
+    return s.text(name.end - 1) in _BOOKS and all(s.text(x) in _KEPT_OF for x in range(name.start, name.end - 1))
 
 
 _BY_THE_HOUR = _COMMON.words("about_an_hour")

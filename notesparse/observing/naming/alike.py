@@ -6,7 +6,7 @@ from notesparse.language.cues import cue_page
 from notesparse.language.lists import odd_name_words
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.placing import not_visited
-from notesparse.observing.naming.surroundings import Surroundings, noun_at, noun_in, pass_fillers, title
+from notesparse.observing.naming.surroundings import Surroundings, noun_at, noun_in, pass_fillers, strength, title
 
 _COMMON = cue_page("shared")
 
@@ -56,6 +56,8 @@ def more_heads(s: Surroundings, chosen: list[Name], used: set[int]) -> list[Name
     heads = [h for h in (_head(s, at) for at in sorted(firsts)) if h is not None]
     heads += [h for h in (_dated_head(s, at) for at in sorted(firsts)) if h is not None]
     named = {name.start for name in chosen}
+    if blocks := _blocks(s, sorted(firsts), named, used):
+        return blocks
     beside = {s.lines[name.start]: s.text(name.end) for name in chosen if name.start in firsts}
     days = {day for name in chosen if name.start in firsts and (day := _day(s, name.end)[0])}
     more: list[Name] = []
@@ -97,14 +99,35 @@ def _day(s: Surroundings, i: int) -> tuple[str, int]:
     return (s.lattice.written(i, end) if end > i else ""), end
 
 
+_FEWEST = 2  # blocks
+_TOLD_OF_A_FIELD = frozenset({"label", "sampled", "ratio", "stage", "percent"})
+
+
+def _blocks(s: Surroundings, firsts: list[int], named: set[int], used: set[int]) -> list[Name]:
+    """`Sandhill - hrs 1412. R3.` and under an empty line `Catchpen - hrs 977. Pulled four.`: heads of blocks that are laid
+    out alike, on a page that names no other field, with plants or a stage in each; not all are places in a field."""
+    starts = [at for at in firsts if at == 0 or _opens_block(s, at)]
+    heads = [h for h in (_head(s, at, spots=True) for at in starts) if h is not None]
+    if len(heads) < _FEWEST or named - {h[0] for h in heads} or len({mark for _, _, mark in heads}) > 1:
+        return []
+    ends = [*(h[0] for h in heads[1:]), s.n]
+    told = all(
+        any(strength(s, x)[1] in _TOLD_OF_A_FIELD for x in range(h[1], end)) for h, end in zip(heads, ends, strict=True)
+    )
+    if not told or all(_head(s, h[0]) is None for h in heads):
+        return []
+    more = [h for h in heads if h[0] not in named and not used & set(range(h[0], h[1]))]
+    return [Name(a, b, s.lattice.written(a, b), "line", True, a) for a, b, _ in more]
+
+
 def _opens_block(s: Surroundings, start: int) -> bool:
     """An empty line stands above."""
     return start > 1 and s.pieces[start - 1].form == s.pieces[start - 2].form == "nl"
 
 
-def _head(s: Surroundings, start: int) -> tuple[int, int, str] | None:
+def _head(s: Surroundings, start: int, spots: bool = False) -> tuple[int, int, str] | None:
     """Up to three words with capitals at the head of a line, before a stroke with blanks or a colon, or in talk without
-    capitals a noun of places before a semicolon (big rock; r3): where they begin and end, and the mark."""
+    capitals a noun of places before a semicolon (big rock; r3): where they begin and end, and the mark. A place in a field is one with `spots`."""
     end = start
     while end < min(start + 2 * _HEAD, s.n) and (s.pieces[end].form == "word" or s.text(end) in {"'s", "&"}):
         end += 1
@@ -120,7 +143,8 @@ def _head(s: Surroundings, start: int) -> tuple[int, int, str] | None:
     plain = [x for x in range(start, end) if x not in owners and s.text(x) != "&"]
     known = {e.kind for x in plain for e in s.lattice.edges[x] if e.how == "exact" and e.end <= end}
     spot = any(e.kind == "WHEREWORD" and e.end == end and e.how == "exact" for e in s.lattice.edges[start])
-    if spot or (end == start + 1 and s.text(start) in s.words.terrain):
+    terrain = end == start + 1 and s.text(start) in s.words.terrain
+    if (spot or terrain) and not spots:
         return None
     if known - _NO_HEAD or s.text(start) in s.words.never_first or s.text(end - 1) in s.words.never_last:
         return None

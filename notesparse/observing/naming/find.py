@@ -102,7 +102,8 @@ def find_names(
     if len({name.text.casefold() for name in chosen}) > 1:
         s = replace(s, several=True)
         chosen, used = _chosen(s, _found(s))
-    chosen = sorted([*at_the_head(s, chosen, used), *chosen], key=lambda name: name.start) or only_place(s)
+    heads = [name for name in at_the_head(s, chosen, used) if not no_field_here(s, name)]
+    chosen = sorted([*heads, *chosen], key=lambda name: name.start) or only_place(s)
     chosen = past_the_round(s, chosen)
     chosen = but_heads(s, _but_behind_a_day(s, chosen))
     chosen = sorted([*chosen, *more_heads(s, chosen, used), *told_in_turn(s, chosen)], key=lambda name: name.start)
