@@ -245,6 +245,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "cue_n": (
         corrections.puts_a_plant_right,
         corrections.names_plants,
+        corrections.sees_an_organ,
         count_sizes.before_unit,
         out_of_so_many.cuts_a_number,
         corrections.heard_stage,

@@ -225,7 +225,8 @@ def _spoken_of(w: Listener, cue: Phrase) -> bool:
         return False
     one = at(end + 1) in _THE_ONE and "one" in {at(end + 1), at(end + 2)} and at(end + 3) in _CLAUSE
     what = at(end + 1) == "what" and known is not None and known(label) is not None
-    return at(end + 1) in _WHERE or one or what
+    opened = at(end) == "'s" and at(end + 1) == "open"  # no flowers, oh wait one's open
+    return at(end + 1) in _WHERE or one or what or opened
 
 
 _CLAUSE = _COMMON.words("opens_a_clause")

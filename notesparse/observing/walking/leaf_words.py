@@ -83,7 +83,7 @@ def leaf_counts(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str | Non
     if rule == "trif" and f == "trif_n" and branches_too(w, ph):
         return "barred"
     if rule == "trif":
-        if f == "open_n" and _an_open_flower(w, k):
+        if f == "open_n" and _an_open_flower(w, ph, k):
             organs.look(ctx, "flowers", True, span)
             ctx.open_end = ph.end
             return True
@@ -193,12 +193,22 @@ def than_plant(w: Listener, ph: Phrase, span: Span) -> bool:
     return True
 
 
-def _an_open_flower(w: Listener, k: int) -> bool:
-    """`10tf no fl. no wait there's one open 2nd node down`: a flower at that place, and no leaf."""
+_A_FEW = 3  # flowers that are counted
+
+
+def _an_open_flower(w: Listener, ph: Phrase, k: int) -> bool:
+    """`10tf no fl. no wait there's one open 2nd node down`, `ten trifs, no flowers, wait, there's one open`: a flower, and no
+    leaf."""
     ctx = w.ctx
     nxt, _, mark = w.ahead(k)
     spoken = bool(ctx.plants) and any(s.what == "flowers" for s in ctx.plants[-1].sightings)
-    return spoken and not mark and nxt is not None and nxt.rule == "place" and nxt.form not in {"main_stem", "branch"}
+    placed = nxt is not None and nxt.rule == "place" and nxt.form not in {"main_stem", "branch"}
+    if not spoken or (placed and not mark):
+        return spoken
+    told = ctx.plants[-1].last("trifoliates")
+    none = bool(ctx.open) and ctx.open[-1].what == "flowers" and not ctx.open[-1].present
+    few = numbers_of(ph)[0] <= _A_FEW and told is not None and told.value - numbers_of(ph)[0] > _A_FEW
+    return none and few and (placed or ctx.lattice.at(ph.end - 1) == "open")
 
 
 def counted(w: Listener, used: bool) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from notesparse.language.cues import cue_page
 from notesparse.observing import leaves, organs, tallies
 from notesparse.observing.draft import Entry, Place, Sighting
-from notesparse.observing.fold import EVIDENCE, edges_of
+from notesparse.observing.fold import EVIDENCE, UNREAD, edges_of
 from notesparse.observing.sizes import LONGEST_POD
 from notesparse.observing.walking.clause_ends import orphans
 from notesparse.observing.walking.listening import Listener
@@ -24,6 +24,9 @@ def read_length(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     units = [e.kind for _, e in ph.path if e.kind in {"INCH", "MM", "CM", "FOOT", "MILSOUND"}]
     if ph.start < ctx.form_aside:
         return False  # rain? .4
+    if _watered(w, ph):
+        ctx.mark(ph.start, ph.end, UNREAD, "water that is put on")
+        return "barred"
     if units == ["INCH"] and between_rows(w, ph, k):
         ctx.here().head["row_spacing_in"] = Entry(
             next(float(e.means) for _, e in ph.path if e.kind in {"INT", "DEC", "FRAC"}), span
@@ -132,6 +135,25 @@ def read_length(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.lengths = [length]
         return True
     return False
+
+
+_PUT = _LISTED.words("put")
+_DOWN = _LISTED.words("down")
+_ROUND = _LISTED.words("round")
+_EACH = _LISTED.words("each")
+_PUTTING = _LISTED.words("putting")
+
+
+def _watered(w: Listener, ph: Phrase) -> bool:
+    """`she's putting down eight tenths this round`, `an inch a pass`: what a pivot puts on; `putting on half inch pods` are
+    pods."""
+    at = w.ctx.lattice.at
+    if at(ph.end) in _EACH and at(ph.end + 1) in _ROUND:
+        return True
+    if at(ph.start - 1) not in _DOWN or at(ph.start - 2) not in _PUT or at(ph.start - 3) not in _PUTTING:
+        return False
+    behind = w.ctx.lattice.edges[ph.end] if ph.end < len(w.ctx.lattice.edges) else []
+    return not any(e.kind in {"POD", "SEED"} for e in behind)
 
 
 _IT = _LISTED.words("it")

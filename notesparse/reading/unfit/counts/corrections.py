@@ -58,3 +58,11 @@ def names_plants(lattice: Lattice, p: Phrase) -> bool:
         return True
     two = text(lattice, p.end) in {"and", "&"} and "INT" in kinds(lattice, p.end + 1)
     return two and any(text(lattice, e.end) in _IS for e in lattice.edges[p.end + 1] if e.kind == "INT")
+
+
+_ORGANS = frozenset({"FLOWER", "POD", "SEED"})
+
+
+def sees_an_organ(lattice: Lattice, p: Phrase) -> bool:
+    """`no pods, no wait | one pod on the 4th dn`: what was denied is there after all, and no count of leaves is put right."""
+    return bool(kinds(lattice, p.end) & _ORGANS)
