@@ -332,6 +332,9 @@ def per(lattice: Lattice, i: int) -> Amount | None:
         k += 1
         if text_at(lattice, k) == "the":
             k += 1
+    part = longest(lattice, k, "STANDWORD", sound=False) if marked else None
+    if part is not None and part.means == "thousandth of an acre":
+        return Amount(part.end, None, "per 1/1000 acre")  # 96, 88, 102 in 1/1000 ac.
     count: Any = None
     sets = number(lattice, k)
     mark = longest(lattice, sets.end, "SETS", sound=False) if sets else longest(lattice, k, "SETS", sound=False)

@@ -207,8 +207,8 @@ def _free(lattice: Lattice, i: int, k: int, lead: str, stop: Stop) -> tuple[int,
             or longest(lattice, j, "INSECT", "DISEASE", "WEED", "DEFOL", sound=False) is not None
         ):
             break
-        if number(lattice, j) is not None:
-            break
+        if number(lattice, j) is not None and text_at(lattice, j + 1) not in _BEHIND_PLACE:
+            break  # tree side is none: no three
         j += 1
         words += p.form == "word"
         if p.text in _NUMBERED and number(lattice, j) is not None and not stop(j):
