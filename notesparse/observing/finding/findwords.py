@@ -180,6 +180,8 @@ class Words:
             return False  # white mold starting by the trees
         if form == "lots" and self.phrase(self.at[j].end) in {"pods", "flowers", "seeds", "stage", "emergence"}:
             return True  # lots of them podded
+        if form == "n_of_them" and self._of_the_head(j):
+            return False
         if form in {
             "up",
             "the_v",
@@ -229,6 +231,14 @@ class Words:
 
     def _head_just_before(self, j: int) -> bool:
         return self.cur is not None and j - self.cur.head_end <= 2
+
+    def _of_the_head(self, j: int) -> bool:
+        """`marestail a couple of em on the terrace`: right behind the animal or weed, and nothing of the beans follows."""
+        cur, behind = self.cur, self.at[j].end
+        if cur is None or cur.kind not in COUNTED or cur.value is not None or j - cur.end > 1:
+            return False
+        close = j == cur.end or text_at(self.lattice, cur.end) == ","
+        return close and self.phrase(behind) not in STRONG
 
     def stops_place(self, j: int) -> bool:
         """The same for the words of a place: `on the pods`, `in the beans` are places."""
