@@ -172,11 +172,22 @@ def _figure(net: Net, i: int, end: int, words: Vocabulary) -> tuple[int | None, 
         return _LONE_FIGURES[run], end
     if run in _LONE_FIGURES and _counted_in_a_row(net, i, end, words):
         return _LONE_FIGURES[run], end
+    if run in {"O", "o"} and _counted_none(net, i, end):
+        return 0, end
     behind = net.piece(end)
     ends = behind is None or behind.form == "nl"
     if run in _ELEVEN and _like(net, i - 1, -1) and _like(net, i - 2 if ends else end, -1 if ends else 1):
         return 11, end
     return None, end
+
+
+_COUNTS = _LISTED.words("counts")
+
+
+def _counted_none(net: Net, i: int, end: int) -> bool:
+    """`Hopper count O.`, `beetle count: O`: what was counted, and the clause is over."""
+    at = i - 1 - (net.at(i - 1) in {":", "-", "="})
+    return net.at(at) in _COUNTS and (end >= len(net.pieces) or net.pieces[end].form in {"nl", "mark"})
 
 
 def _of_a_stage(net: Net, i: int) -> bool:

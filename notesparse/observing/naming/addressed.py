@@ -28,7 +28,7 @@ def no_field_here(s: Surroundings, name: Name) -> bool:
         rule(s, name)
         for rule in (
             *(addressed, of_the_neighbor, where_somebody_is, numbered_way, next_to, at_a_meal, so_full, measured),
-            a_book,
+            *(a_book, a_look),
         )
     )
 
@@ -108,6 +108,21 @@ _KEPT_OF = _LISTED.words("kept_of")
 def a_book(s: Surroundings, name: Name) -> bool:
     """`PIVOT LOG`, `Spray record`, `Log`: what the page was torn from; `Hollow Log` is a name."""
     return s.text(name.end - 1) in _BOOKS and all(s.text(x) in _KEPT_OF for x in range(name.start, name.end - 1))
+
+
+_LOOKS = _LISTED.words("looks")
+_WHICH_LOOK = _LISTED.words("which_look")
+_OUR = _COMMON.words("our") | {"a"}
+_IS = _COMMON.words("being")
+
+
+def a_look(s: Surroundings, name: Name) -> bool:
+    """`this is the replant look`, `this is my weekly check`: what the visit is for; `this is the Miller place` is a field."""
+    at = name.start - (s.text(name.start) not in _OUR)
+    if s.text(at) not in _OUR or s.text(at - 1) not in _IS:
+        return False
+    words = [s.text(x) for x in range(at + 1, name.end + 1) if x < name.end or s.text(x) in _LOOKS]
+    return words == ["replant"] or (words[-1] in _LOOKS and all(x in _WHICH_LOOK for x in words[:-1]))
 
 
 _BY_THE_HOUR = _COMMON.words("about_an_hour")
