@@ -339,6 +339,8 @@ def state(ctx: Context, ph: Phrase, span: Span, hurt: bool = False) -> bool:
             return True
         if not ctx.plants and ctx.tally is None:
             return False
+        if ctx.correcting is not None and _filled_after_all(ctx, value, span):
+            return True
         text = ctx.lattice.original(ph.start, ph.end).lower()
         if not ctx.explicit and ctx.last_what not in {"pods", "seeds"}:
             return False
@@ -482,6 +484,17 @@ def _felt_after_all(ctx: Context, ph: Phrase) -> bool:
     words = ctx.lattice.text[said.start : said.end].lower()
     unseen = "see" in words.split() or "visible" in words
     return unseen and any(ctx.lattice.pieces[i].text in _FELT for i in range(ph.start, ph.end))
+
+
+def _filled_after_all(ctx: Context, value: str, span: Span) -> bool:
+    """`beans not touching, third node from the top. Correction, they're touching`: the same beans, in the sentence before."""
+    plant = ctx.plants[-1] if len(ctx.plants) == 1 else None
+    last = next((s for s in reversed(plant.sightings) if s.what in {"seeds", "pods"}), None) if plant else None
+    if ctx.open or last is None or last.fill is None:
+        return False
+    ctx.corrected.append(Correction("4.17", last.fill.span, f"{last.fill.value} replaced by {value}"))
+    last.fill, ctx.correcting = Entry(value, span), None
+    return True
 
 
 def _filled_elsewhere(ctx: Context, value: str) -> bool:
