@@ -506,6 +506,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         count_leaves.misheard_twice,
         nodes.those_nodes,
         nodes.on_so_many_nodes,
+        nodes.of_the_top,
         nodes.notes_of_a_day,
         nouns.has_its_number,
         count_leaves.away_from,

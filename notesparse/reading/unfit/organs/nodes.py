@@ -49,6 +49,16 @@ def _borne_at(lattice: Lattice, i: int) -> bool:
     return text(lattice, i) == "bearing" or bool(kinds(lattice, i) & {"FLOWER", "POD", "SEED", "BLOOMING"})
 
 
+_SOUND_SO_MANY = _LISTED.words("sound_so_many")
+
+
+def of_the_top(lattice: Lattice, p: Phrase) -> bool:
+    """`flours in the top to | notes are two`: the nodes of a place, and no count of all."""
+    if text(lattice, p.start - 1) not in _SOUND_SO_MANY or text(lattice, p.start - 2) != "top":
+        return False
+    return text(lattice, p.end - 2) in {"are", "our"}
+
+
 def notes_of_a_day(lattice: Lattice, p: Phrase) -> bool:
     """`8/9 notes. combine head needs ...` at the head of a line: what was noted that day, and no nodes."""
     pieces = lattice.pieces
