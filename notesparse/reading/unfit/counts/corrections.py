@@ -64,5 +64,8 @@ _ORGANS = frozenset({"FLOWER", "POD", "SEED"})
 
 
 def sees_an_organ(lattice: Lattice, p: Phrase) -> bool:
-    """`no pods, no wait | one pod on the 4th dn`: what was denied is there after all, and no count of leaves is put right."""
-    return bool(kinds(lattice, p.end) & _ORGANS)
+    """`no pods, no wait | one pod on the 4th dn`: what was denied is there after all, and no count of leaves is put right;
+    `eleven trifs, no wait ten | flowers top two` is one."""
+    organ = kinds(lattice, p.end) & _ORGANS
+    named = p.start - 1 - (text(lattice, p.start - 1) in {",", ".", "-", ";"})
+    return bool(organ) and bool(kinds(lattice, named) & organ)
