@@ -66,7 +66,12 @@ def _lettered(s: Surroundings, chosen: list[Name]) -> list[Name]:
 def _letter(s: Surroundings, i: int) -> bool:
     """A single capital letter that begins no stage."""
     alone = i < s.n and s.pieces[i].form == "word" and len(s.text(i)) == 1 and upper(s, i) and s.text(i) not in {"i"}
-    return alone and not (i + 1 < s.n and s.pieces[i + 1].form == "int" and s.pieces[i + 1].glued)
+    if not alone or i + 1 >= s.n:
+        return alone
+    figure, over = s.pieces[i + 1].form, i + 2 >= s.n or s.pieces[i + 2].form in {"nl", "mark"}
+    if s.text(i) in {"r", "v"} and (figure == "dec" or (figure == "int" and over)):
+        return False  # Windbreak R 5.5
+    return not (figure == "int" and s.pieces[i + 1].glued)
 
 
 def _up_to(s: Surroundings, name: Name, end: int) -> Name:

@@ -163,16 +163,16 @@ def of_a_stage(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start - 1) in {"r", "v"}
 
 
+_AFTER_A_ROW = _LISTED.words("after_a_row")
+
+
 def ditto_of_no_row(lattice: Lattice, p: Phrase) -> bool:
-    """`D  ditto A`, `3  do. 1` alone on its line behind a label: another plant; `ditto a pod`, `ditto 12 trifs` are not."""
-    if p.path[0][1].kind != "DITTO":
-        return False
+    """`D  ditto A`, `3  do. 1`, `4) ditto 1 but pods 15 mm` behind a label: another plant, alone or with what is otherwise
+    behind it; `ditto a pod`, `ditto 12 trifs` are not."""
     k, steps = p.start, 0
-    while k > 0 and lattice.pieces[k - 1].form != "nl":
+    while k > 0 and lattice.pieces[k - 1].form != "nl" and not (steps and kinds(lattice, k) & {"PLANT", "PLETTER"}):
         k, steps = k - 1, steps + 1
-    alone = (
-        p.end >= len(lattice.pieces) or lattice.pieces[p.end].form == "nl" or text(lattice, p.end) in {".", ",", ";"}
-    )
+    alone = p.end >= len(lattice.pieces) or lattice.pieces[p.end].form == "nl" or text(lattice, p.end) in _AFTER_A_ROW
     return not (1 <= steps <= _LABEL_AT_MOST and alone)
 
 
