@@ -51,6 +51,12 @@ class Grid:
     goes_on: bool = False  # its first row follows on the last one of the table before, behind a remark
 
 
+def names_a_stop(lattice: Lattice, line: Line) -> bool:
+    """`Stop 2, far side`: a stop with its number or letter."""
+    k = next((e.end for e in lattice.edges[line.start] if e.kind == "STOP"), line.end)
+    return k < line.end and (lattice.pieces[k].form == "int" or len(lattice.pieces[k].text) == 1)
+
+
 class Rows:
     """Reads rows under known columns."""
 
@@ -239,9 +245,11 @@ class Rows:
         return all(ended) and any(self._plain_word(Cell(i, i + 1, 0, 0)) for i in range(line.start, line.end))
 
     def _next_title(self, line: Line) -> bool:
-        """`UPPER FERN` behind labelled rows, and row 1 right under it: the next field."""
+        """`UPPER FERN` behind labelled rows, and row 1 right under it: the next field; `Stop 2 - road end`: the next stop."""
         nxt = self.lines[line.number + 1] if line.number + 1 < len(self.lines) else line
         found = self.labelled(nxt) if nxt is not line and not nxt.blank and len(line.cells) == 1 else None
+        if found is not None and names_a_stop(self.lattice, line):
+            return True
         words = [self.lattice.original(i, i + 1) for i in range(line.start, line.end)]
         return (
             found is not None and found[0][0] in {"1", "A", "a"} and all(w[:1].isupper() or w.isdigit() for w in words)

@@ -91,17 +91,28 @@ def new_stop(w: Listener, i: int, k: int) -> bool:
 
 
 def side_of_the_stop(w: Listener, end: int) -> int:
-    """Where `middle`, `(west)` ends that stands alone behind `Stop 2`, whose number ends at piece `end`; 0 where it does not."""
+    """Where `middle`, `(west)`, `- creek end` ends that stands alone behind `Stop 2`, whose number ends at piece `end`; 0
+    where it does not."""
     lattice = w.ctx.lattice
     i = end + (lattice.at(end) in _BESIDE)
     side = i < len(lattice.pieces) and any(e.kind == "COMPASS" and e.end == i + 1 for e in lattice.edges[i])
-    if not side or not w.ends_at(i + 1 + (lattice.at(i + 1) == ")")):
+    last = i + 1 if side else _end_of_the_field(w, i)
+    if not last or not w.ends_at(last + (lattice.at(last) == ")")):
         return 0
-    w.ctx.mark(end, i + 1, EVIDENCE)
-    return i + 1
+    w.ctx.mark(end, last, EVIDENCE)
+    return last
+
+
+def _end_of_the_field(w: Listener, i: int) -> int:
+    """Where `creek end`, `the pond side` ends that begins at piece i; 0 where no such place does."""
+    pieces = w.ctx.lattice.pieces
+    i += w.ctx.lattice.at(i) == "the"
+    words = all(p.form == "word" for p in pieces[i : i + 2])
+    return i + 2 if words and w.ctx.lattice.at(i + 1) in _SIDES and i not in w.names else 0
 
 
 _BESIDE = frozenset({",", "-", "(", ":"})
+_SIDES = _LISTED.words("sides")
 
 
 def _stop_on_a_line(w: Listener, i: int) -> int | None:

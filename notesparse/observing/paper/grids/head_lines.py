@@ -10,14 +10,13 @@ from notesparse.observing.paper.grids.lines import (
     NO_PLACE,
     names_a_finding,
     names_a_side,
-    names_a_stop,
     says_of_a_plant,
     says_planted,
 )
 from notesparse.observing.paper.grids.page import Page
 from notesparse.observing.paper.heads import Column, read_heads
 from notesparse.observing.paper.row_labels import labels_of
-from notesparse.observing.paper.rows import Grid
+from notesparse.observing.paper.rows import Grid, names_a_stop
 from notesparse.observing.paper.stacked import SEEN, at_its_node, head_columns, is_where, where_column
 from notesparse.text.columns import Cell, Line, cut, cut_at
 from notesparse.text.lattice import Lattice

@@ -91,12 +91,6 @@ def says_planted(lattice: Lattice, c: Cell) -> bool:
     return any(p.rule in {"planted", "emerged"} and p.end == c.end for p in found)
 
 
-def names_a_stop(lattice: Lattice, line: Line) -> bool:
-    """`Stop 2, far side`: a stop with its number or letter."""
-    k = next((e.end for e in lattice.edges[line.start] if e.kind == "STOP"), line.end)
-    return k < line.end and (lattice.pieces[k].form == "int" or len(lattice.pieces[k].text) == 1)
-
-
 def says_of_a_plant(lattice: Lattice, line: Line) -> bool:
     """`plant one seeds touching`: what is said of a plant, and no head (`plant 1 2 3` is one, turned)."""
     edges = lattice.edges

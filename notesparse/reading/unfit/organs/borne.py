@@ -95,9 +95,29 @@ def between_two_values(lattice: Lattice, p: Phrase) -> bool:
     return bool(named) and singular and p.end < len(lattice.pieces) and lattice.pieces[p.end].form == "int"
 
 
+_TYPES = frozenset({"type", "types"})
+_OFF_TYPES = _LISTED.words("off_types")
+_COLOURS = _LISTED.words("colours")
 _BEHIND_OF_A_KIND = _LISTED.words("behind_of_a_kind")
 
 
+def of_an_off_type(lattice: Lattice, p: Phrase) -> bool:
+    """`two purple flower rogues`, `tan-podded off-types`: another kind among what was sown, and none of these plants."""
+    at = p.end + (text(lattice, p.end) == "-")
+    at += bool(kinds(lattice, at) & {"POD", "PODG"})
+    if text(lattice, at) == "off":
+        return text(lattice, at + 1) in _TYPES or text(lattice, at + 2) in _TYPES
+    return text(lattice, at) in _OFF_TYPES
+
+
 def of_a_kind(lattice: Lattice, p: Phrase) -> bool:
-    """`a purple bloom variety`: what is sown there, and nothing seen."""
-    return text(lattice, p.end) in _BEHIND_OF_A_KIND
+    """`a purple bloom variety`, `one white-flowered plant`: what is sown there, and nothing seen."""
+    return text(lattice, p.end) in _BEHIND_OF_A_KIND or _of_a_colour(lattice, p)
+
+
+def _of_a_colour(lattice: Lattice, p: Phrase) -> bool:
+    """`purple-flowered`, `white flowered`: which kind it is, and not that it is in flower now."""
+    at = p.end - 1
+    if not text(lattice, at).endswith("ed"):
+        return False
+    return text(lattice, at - 1 - (text(lattice, at - 1) == "-")) in _COLOURS
