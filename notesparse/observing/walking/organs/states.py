@@ -45,10 +45,18 @@ def no_state(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str | None:
         ph.rule == "state"
         and ph.form == "green"
         and not (ctx.open and ctx.open[0].what in {"pods", "seeds"})
-        and any(e.kind == "MAINSTEM" for i in range(max(0, ph.start - 3), ph.start) for e in ctx.lattice.edges[i])
+        and _of_the_stem(w, ph)
     ):
-        return False  # the stem is still green
+        return False
     return None
+
+
+def _of_the_stem(w: Listener, ph: Phrase) -> bool:
+    """`the stem is still green`, and not `one brown pod on the main stem plant three green pods`."""
+    ctx, pieces = w.ctx, w.ctx.lattice.pieces
+    since = ctx.plants[-1].span.start if ctx.plants else 0
+    near = (i for i in range(max(0, ph.start - 3), ph.start) if pieces[i].span.start >= since)
+    return any(e.kind == "MAINSTEM" for i in near for e in ctx.lattice.edges[i])
 
 
 def state(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str | None:

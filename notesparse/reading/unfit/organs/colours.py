@@ -35,10 +35,23 @@ def green_beans(lattice: Lattice, p: Phrase) -> bool:
         e.kind in {"INSECT", "WEED"} for x in range(max(0, p.start - 4), p.start) for e in lattice.edges[x]
     ):
         return True
+    if _behind_its_label(lattice, p):
+        return False
     before = [text(lattice, x) for x in range(max(0, p.start - 5), p.start)]
     stems = max((i for i, w in enumerate(before) if w in _NO_PODS), default=-1)
     between = set(before[stems:]) - ({"and"} if before[-2:-1] == ["good"] else set())  # leaves are good and green
     return stems >= 0 and not _FOR_GREEN_BEANS & between
+
+
+_OF_A_PLANT = _LISTED.words("of_a_plant")
+
+
+def _behind_its_label(lattice: Lattice, p: Phrase) -> bool:
+    """`one brown pod on the main stem plant three green pods`: what is green begins anew behind the label of the plant, and
+    not in `leaves on plant three green`."""
+    if not kinds(lattice, p.start - 1) & {"INT", "INTSOUND"} or "PLANT" not in kinds(lattice, p.start - 2):
+        return False
+    return text(lattice, p.start - 3) not in _OF_A_PLANT
 
 
 _FOR_GREEN_SEED = _LISTED.words("for_green_seed")
@@ -63,6 +76,8 @@ _FOR_OF_THE_LEAVES = _LISTED.words("for_of_the_leaves")
 
 def of_the_leaves(lattice: Lattice, p: Phrase) -> bool:
     """`Leaves are still all green`, `rows are a hand from touching`: no pods, and no seed."""
+    if _behind_its_label(lattice, p):
+        return False
     i, first = p.start - 1, max(0, p.start - _REACH)
     goes_on = "rest" in {text(lattice, p.start), text(lattice, p.start + 1)}  # of the leaves are yellow, the rest green
     while i >= first and (lattice.pieces[i].form == "word" or (goes_on and text(lattice, i) == ",")):
