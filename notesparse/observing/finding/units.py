@@ -247,6 +247,8 @@ def length(lattice: Lattice, i: int) -> Amount | None:
         unit = longest(lattice, at + 1, *UNITS, sound=False)
     if unit is None and text_at(lattice, at) == "in" and text_at(lattice, at + 1) in _PLACES:
         unit = Edge(at + 1, "INCH", "in", 0.0, "exact")  # 14 in at the corner
+    if unit is None and text_at(lattice, at) in _METRES and _a_height(lattice, i, at + 1, one.value):
+        unit = Edge(at + 1, "METRE", "m", 0.0, "exact")  # ragweed 2 meters tall
     if unit is None:
         return None
     if text_at(lattice, at) == "in" and number(lattice, unit.end) is not None and not isinstance(one.value, list):
@@ -273,17 +275,36 @@ _ABOUT = _LISTED.words("about")
 
 
 def _a_foot(lattice: Lattice, i: int) -> Amount | None:
-    """`(waterhemp) a foot tall`, `about a foot`, `a foot and a half`; and no `3 a foot`."""
-    if text_at(lattice, i) != "a" or text_at(lattice, i + 1) != "foot":
+    """`(waterhemp) a foot tall`, `about a foot`, `a foot and a half`, `a meter tall`, `half a meter high`; no `3 a foot`."""
+    half = text_at(lattice, i) == "half"
+    at = i + half
+    unit = "ft" if text_at(lattice, at + 1) == "foot" else "m"
+    if text_at(lattice, at) != "a" or (unit == "m" and text_at(lattice, at + 1) not in _METRES - {"m"}):
         return None
-    part = _and_part(lattice, i + 2)
-    end = part.end if part is not None else i + 2
-    led = text_at(lattice, i - 1) in _ABOUT or any(
-        e.kind == "WEED" and e.end == i for x in range(max(0, i - 3), i) for e in lattice.edges[x]
-    )
-    if not (led or _tall(lattice, end)) or text_at(lattice, end) in _NO_HEIGHT:
+    part = _and_part(lattice, at + 2)
+    end = part.end if part is not None else at + 2
+    led = text_at(lattice, i - 1) in _ABOUT and unit == "ft"
+    if not (led or _behind_a_weed(lattice, i) or _tall(lattice, end)) or text_at(lattice, end) in _NO_HEIGHT:
         return None
-    return Amount(_after_unit(lattice, end), 1 + part.value if part is not None else 1, "ft", _tall(lattice, end))
+    value = 0.5 if half else 1 + part.value if part is not None else 1
+    return Amount(_after_unit(lattice, end), value, unit, _tall(lattice, end))
+
+
+_TALLEST = 4  # metres that a weed is high, where no word says that it is a height
+
+
+def _a_height(lattice: Lattice, i: int, end: int, value: Any) -> bool:
+    """`ragweed 2 m`, `kochia 1.5 m tall`: a number of metres from piece i to `end` is a height, and no way to go."""
+    if _tall(lattice, end):
+        return True
+    if end < len(lattice.pieces) and lattice.pieces[end].glued and lattice.pieces[end].form == "int":
+        return False  # 1 m2
+    high = value[-1] if isinstance(value, list) else value
+    return high <= _TALLEST and _behind_a_weed(lattice, i) and text_at(lattice, end) not in _NO_HEIGHT
+
+
+def _behind_a_weed(lattice: Lattice, i: int) -> bool:
+    return any(e.kind == "WEED" and e.end == i for x in range(max(0, i - 3), i) for e in lattice.edges[x])
 
 
 def _and_part(lattice: Lattice, i: int) -> Amount | None:
@@ -358,7 +379,7 @@ def _unit(lattice: Lattice, k: int, count: Any, marked: bool, said_per: bool) ->
     edge = longest(lattice, k, "SWEEP")
     if edge is not None and (marked or n):
         return Amount(edge.end, count, f"per {n}sweeps" if n else "per sweep")
-    edge = longest(lattice, k, "SQFOOT", sound=False)
+    edge = longest(lattice, k, "SQFOOT", sound=False) or _squared(lattice, k)
     if edge is not None:
         return Amount(edge.end, count, f"per {n}{edge.means}")
     edge = longest(lattice, k, "ROWFOOT")
@@ -405,6 +426,16 @@ def _unit(lattice: Lattice, k: int, count: Any, marked: bool, said_per: bool) ->
     if said_per and count is not None:
         return Amount(k, count, f"per {count}")
     return None
+
+
+def _squared(lattice: Lattice, k: int) -> Edge | None:
+    """`m2`, `m²`, `ft^2`: an area, by the figure stuck to the unit."""
+    end = k + 1 + (lattice.at(k + 1) == "^")
+    if lattice.at(end) not in {"2", "²"} or not lattice.pieces[k + 1].glued:
+        return None
+    foot = longest(lattice, k, "FOOT", sound=False) is not None
+    means = "square foot" if foot else "square meter" if text_at(lattice, k) in _METRES else None
+    return Edge(end + 1, "SQFOOT", means, 0.0, "exact") if means is not None else None
 
 
 _FOR_PLANTS_IN = _LISTED.ordered("for_plants_in")
