@@ -17,6 +17,7 @@ _MET = _RAN | _LISTED.words("met")
 _ON_A_PLANT = frozenset(_LISTED.rows("on_a_plant"))
 
 
+_NOBODYS_NAME = _LISTED.words("nobodys_name")
 _FOR_HAPPENED = _LISTED.words("for_happened")
 
 
@@ -24,7 +25,7 @@ def happened(s: Surroundings, i: int, j: int) -> bool:
     """Pieces [i, j) are what something happened to, or a part of a plant."""
     if j - i == 2 and (s.text(i), s.text(i + 1)) in _ON_A_PLANT and not title(s, i, j):
         return True
-    if j == i + 1 and i and _came_on_a_day(s, i):
+    if j == i + 1 and (i or s.text(i) in _NOBODYS_NAME) and _came_on_a_day(s, i):
         return True
     if s.text(j - 1) in _ADDRESS and j < s.n and s.text(j) == ".":
         return s.text(j - 1) in _OF_PEOPLE or (

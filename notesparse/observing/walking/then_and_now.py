@@ -20,6 +20,7 @@ _GOES_ON = _LISTED.words("goes_on")
 _THEN_WHEN = _LISTED.words("then_when")
 _SHORT = 6  # pieces from `was` to its word for another time
 _CHANGED = _LISTED.words("changed")
+_CAME = frozenset({"DAMAGE", "WEATHER"})
 _NEAR = 12  # pieces from the one time to the other
 
 
@@ -41,7 +42,7 @@ def other_times(lattice: Lattice) -> tuple[dict[int, int], dict[int, int]]:
         labels = _labels(lattice, start, now)
         if was is not None and not _joined(lattice, was, first):
             out[was] = _to_the_joint(lattice, behind, now)
-        elif now - behind > _NEAR or any(a >= behind for a, _ in labels[1:]):
+        elif now - behind > _NEAR or any(a >= behind for a, _ in labels[1:]) or _came_then(lattice, start, first):
             continue
         elif was is None and (content := _content_before(lattice, start, first, labels)) is not None:
             if not any(a >= behind for a, _ in labels):  # plant 1 6 trifs last week, 8 trifs this week
@@ -53,6 +54,13 @@ def other_times(lattice: Lattice) -> tuple[dict[int, int], dict[int, int]]:
                 out[inside[0][1]] = _now_end(lattice, now)
     told = {now: end for now, end in present.items() if out and end not in out.values()}
     return {**_asides(lattice), **gone_from(lattice), **out}, told
+
+
+def _came_then(lattice: Lattice, start: int, cue: int) -> bool:
+    """`Hail monday at Cinnabar, walked it today`: what came over the field on the day at piece `cue` is there now."""
+    end = cue - (lattice.pieces[cue - 1].text == "on")
+    near = range(max(start, end - 2), end)
+    return any(e.kind in _CAME and e.how == "exact" and e.end == end for i in near for e in lattice.edges[i])
 
 
 def gone_from(lattice: Lattice) -> dict[int, int]:

@@ -26,12 +26,17 @@ def none_brown_pods(lattice: Lattice, p: Phrase) -> bool:
     return last.kind == "POD" and i > p.start and lattice.pieces[i - 1].form == "mark"
 
 
+_MADE_BROWN = frozenset({"browned", "tanned"})
+_OF_A_LEAF = _COMMON.words("leaf") | _COMMON.words("stem") | _LISTED.words("of_a_leaf")
 _BEHIND_BROWN_KIND = _LISTED.words("behind_brown_kind")
 
 
 def brown_kind(lattice: Lattice, p: Phrase) -> bool:
-    """`stink bugs, mostly the brown kind`: no pods."""
-    return text(lattice, p.end) in _BEHIND_BROWN_KIND
+    """`stink bugs, mostly the brown kind`, `frost browned the leaf edges`: no pods."""
+    if text(lattice, p.end) in _BEHIND_BROWN_KIND:
+        return True
+    the = text(lattice, p.end) in {"the", "some", "all"}
+    return text(lattice, p.end - 1) in _MADE_BROWN and text(lattice, p.end + the) in _OF_A_LEAF
 
 
 _BEHIND_OF_MOISTURE = _COMMON.words("moisture") | {"water"}
