@@ -218,6 +218,8 @@ def read_stage(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     field_said = field_said or _second_thought(w, ph)
     field_said = field_said or (nxt is not None and nxt.start == ph.end and is_whole_field(w, nxt))
     field_said = field_said or _of_the_named(w, ph)
+    if not field_said and not ctx.plants and _heads_a_form(w, ph, k):
+        ctx.begin([ctx.next_label()], span, named=False)
     of_field = field_said or not ctx.plants
     if not of_field and not ctx.explicit:
         p = ctx.plants[-1]
@@ -591,6 +593,31 @@ def _on_a_form(w: Listener, ph: Phrase) -> bool:
     while i and pieces[i - 1].form != "nl":
         i -= 1
     return any(at(x) == mark for x in range(i + 1, min(i + _TO_THE_MARK, head)))
+
+
+_SEEN = frozenset({"POD", "FLOWER", "SEED", "BEAN", "TRIF", "NODES"})
+_OF_MANY = frozenset({"label", "ratio", "percent", "numlist", "sampled", "lots", "average", "bareint", "group"})
+
+
+def _heads_a_form(w: Listener, ph: Phrase, k: int) -> bool:
+    """`stage: R4`, and lines below it `pods: 22 mm 3rd node down`: the same form with the stage first, and the plant's too."""
+    at, pieces, edges = w.ctx.lattice.at, w.ctx.lattice.pieces, w.ctx.lattice.edges
+    i, head = ph.end, ph.start if at(ph.start) in _STAGE else ph.start - 2
+    if head < 1 or at(head) not in _STAGE or at(head + 1) != ":" or i + 3 > len(pieces) or at(i + 2) != ":":
+        return False
+    if pieces[i].form != "nl" or pieces[head - 1].form != "nl":
+        return False
+    if not any(e.kind in _SEEN and e.end == i + 2 for e in edges[i + 1]):
+        return False
+    end = next((x for x in range(i, len(pieces)) if x in w.names), len(pieces))
+    if any(pieces[x].form == "int" and pieces[x + 1 + (at(x + 1) == ",")].form == "int" for x in range(i, end - 2)):
+        return False  # trifs: 9, 10, 10
+    for s in w.segments[k + 1 :]:
+        if s.start in w.names or (s.phrase is not None and s.phrase.rule == "stage"):
+            break
+        if s.phrase is not None and s.phrase.rule in _OF_MANY:
+            return False
+    return True
 
 
 def _of_the_named(w: Listener, ph: Phrase) -> bool:
