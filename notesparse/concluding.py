@@ -21,7 +21,8 @@ from notesparse.observing.account import partition, settle_uses, unread_spans
 from notesparse.observing.answering import OF_DRAFTS, OF_VISITS, on_plant, on_visit, redraw, redrawn, tried
 from notesparse.observing.draft import Ask, PlantDraft, StatedDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, Context
-from notesparse.observing.settle import Settled, settle
+from notesparse.observing.settle import settle
+from notesparse.observing.settling.settled import Settled
 from notesparse.observing.tallies import counted_up
 from notesparse.options import Options
 from notesparse.outcome import (

@@ -79,11 +79,14 @@ def write_parquet(log: sqlite3.Connection, folder: str) -> list[str]:
     return written
 
 
-def _batches(table: Table, log: sqlite3.Connection, size: int = 5000) -> Any:
+_BATCH = 5000  # rows
+
+
+def _batches(table: Table, log: sqlite3.Connection) -> Any:
     from itertools import islice
 
     rows = table.rows(log)
-    while batch := list(islice(rows, size)):
+    while batch := list(islice(rows, _BATCH)):
         yield batch
 
 

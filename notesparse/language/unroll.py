@@ -59,11 +59,11 @@ def _expand(
     return [tuple(x for part in choice for x in part) for choice in product(*options)]
 
 
-def unroll(rules: Rules, start: str = "phrase") -> Step:
+def unroll(rules: Rules) -> Step:
     """The acceptor of all phrases."""
     root: Step = {}
     memo: dict[str, list[tuple[str, ...]]] = {}
-    for expansion, _ in rules[start]:
+    for expansion, _ in rules["phrase"]:
         phrase = expansion[0][0]
         for inner, alias in rules[phrase]:
             for seq in _expand(rules, inner, memo, (phrase,)):

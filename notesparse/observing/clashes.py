@@ -6,7 +6,7 @@ from typing import Any
 
 from notesparse.facts import Staged
 from notesparse.observing.draft import Ask, PlantDraft, VisitDraft
-from notesparse.observing.settle import Settled
+from notesparse.observing.settling.settled import Settled
 from notesparse.span import cover_all
 
 _GO_TOGETHER = {

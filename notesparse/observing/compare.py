@@ -8,10 +8,10 @@ from typing import Any
 
 from notesparse.facts import Stage, Staged
 from notesparse.observing.draft import Ask, PlantDraft, TallyDraft, VisitDraft
-from notesparse.observing.settle import Settled
+from notesparse.observing.settling.settled import Settled
 from notesparse.observing.tallies import counted_up
 from notesparse.span import cover_all
-from notesparse.staging.scale import agrees, is_range, rank, said, whole_stage
+from notesparse.staging.scale import agrees, rank, said, whole_stage
 from notesparse.staging.tallies import tallied_stage
 
 RULES = ("open-trifoliates", "open-nodes", "developed-trifoliates")
@@ -437,16 +437,3 @@ def going_back(visits: list[VisitDraft], stages: list[list[tuple[Staged, Staged]
                 )
             )
     return out
-
-
-__all__ = [
-    "counting_habit",
-    "fewer_than_all",
-    "going_back",
-    "is_range",
-    "more_than_all",
-    "nodes_habit",
-    "stated_against_computed",
-    "statements_differ",
-    "tallies_differ",
-]

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from notesparse.facts import FieldStage, Staged
 from notesparse.observing.draft import Ask, StatedDraft, VisitDraft
-from notesparse.observing.settle import Settled
+from notesparse.observing.settling.settled import Settled
 from notesparse.staging.reproductive import r_bounds
 from notesparse.staging.scale import agrees, is_range, rank, said, whole_stage
 

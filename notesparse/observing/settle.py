@@ -8,8 +8,6 @@ from notesparse.observing.settling.organs import organ
 from notesparse.observing.settling.questions import ask_clash, clash
 from notesparse.observing.settling.settled import Settled
 
-__all__ = ["Settled", "settle"]
-
 
 def settle(ctx: Context, p: PlantDraft) -> Settled:
     """All facts of a plant. Questions go to `ctx`."""

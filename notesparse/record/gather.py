@@ -79,6 +79,9 @@ def _fits(file_name: str, endings: tuple[str, ...]) -> bool:
     return not file_name.startswith(".") and Path(file_name).suffix.lower() in endings
 
 
-def _short(words: str, most: int = 40) -> str:
+_LONGEST_SHOWN = 40  # characters
+
+
+def _short(words: str) -> str:
     line = " ".join(words.split())
-    return f'"{line}"' if len(line) <= most else f'"{line[: most - 3]}..."'
+    return f'"{line}"' if len(line) <= _LONGEST_SHOWN else f'"{line[: _LONGEST_SHOWN - 3]}..."'

@@ -36,9 +36,9 @@ def user_file() -> str:
     return str(user_config_path("notesparse", appauthor=False) / USER)
 
 
-def project_file(start: str | None = None) -> str | None:
+def project_file() -> str | None:
     """The project's settings: `notesparse.toml` in the working folder or the nearest folder above it that has one."""
-    here = Path(start or os.getcwd()).resolve()
+    here = Path(os.getcwd()).resolve()
     return next((str(folder / PROJECT) for folder in (here, *here.parents) if (folder / PROJECT).is_file()), None)
 
 

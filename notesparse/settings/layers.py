@@ -23,10 +23,10 @@ class InForce:
     where: str
 
 
-def in_force(flags: Mapping[str, Any] | None = None, start: str | None = None) -> dict[str, InForce]:
+def in_force(flags: Mapping[str, Any] | None = None) -> dict[str, InForce]:
     """All settings; `flags` are those of the command line, None or missing where it has none."""
     given = {name: value for name, value in (flags or {}).items() if value is not None}
-    project = project_file(start)
+    project = project_file()
     layers = [(read_settings(path)) for path in (project, user_file()) if path is not None]
     out: dict[str, InForce] = {}
     scout = _one(BY_NAME["scout"], given, layers, None)

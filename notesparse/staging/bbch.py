@@ -7,14 +7,12 @@ from collections.abc import Mapping
 from pathlib import Path
 from types import MappingProxyType
 
-_CODES: Mapping[str, Mapping[str, int]] = MappingProxyType(
-    tomllib.loads(Path(__file__).with_name("bbch.toml").read_text("utf-8"))
-)
+_CODES: Mapping[str, int] = MappingProxyType(tomllib.loads(Path(__file__).with_name("bbch.toml").read_text("utf-8")))
 
 
-def bbch(stage: str | None, three_digits: bool = False) -> int | None:
-    """The two-digit (or three-digit) BBCH code of a whole stage, or None where no table pairs them."""
-    return _CODES.get(stage or "", {}).get("three" if three_digits else "two")
+def bbch(stage: str | None) -> int | None:
+    """The two-digit BBCH code of a whole stage, or None where no table pairs them."""
+    return _CODES.get(stage or "")
 
 
 def field_bbch(v: str | None, r: str | None, counting_rule: str) -> int | None:

@@ -17,18 +17,21 @@ def wilson(reached: int, plants: int) -> tuple[float, float]:
     return round(100 * max(0.0, low), 1), round(100 * min(1.0, high), 1)
 
 
-def more_plants(reached: int, plants: int, most: int = 200) -> tuple[int, int | None] | None:
+_MOST = 200  # plants
+
+
+def more_plants(reached: int, plants: int) -> tuple[int, int | None] | None:
     """How many more plants would settle whether half of a field have reached a stage: the fewest that can, if all of
-    them go the likelier way, and how many it takes if they go as the plants so far did (None: more than `most`).
+    them go the likelier way, and how many it takes if they go as the plants so far did (None: more than anyone looks at).
 
     None where the interval of `reached` of `plants` leaves nothing open.
     """
     if not _open(reached, plants):
         return None
     ahead = 2 * reached >= plants
-    fewest = next(m for m in range(1, most + 1) if not _open(reached + (m if ahead else 0), plants + m))
+    fewest = next(m for m in range(1, _MOST + 1) if not _open(reached + (m if ahead else 0), plants + m))
     share = reached / plants
-    alike = next((m for m in range(fewest, most + 1) if not _open(round(share * (plants + m)), plants + m)), None)
+    alike = next((m for m in range(fewest, _MOST + 1) if not _open(round(share * (plants + m)), plants + m)), None)
     return fewest, alike
 
 

@@ -42,13 +42,13 @@ class Bounds:
     fault: Fault | None = None
 
 
-def r_stage(facts: PlantFacts, strict_top: bool = False, trifoliates: int | None = None) -> Staged:
+def r_stage(facts: PlantFacts, strict_top: bool = False) -> Staged:
     """The R stage of one plant; ``"none"`` where it is said to have no open flower and nothing later is seen.
 
     `strict_top` passes over the node of the topmost unrolled leaf: the two and four uppermost nodes are then those from
-    the second on. `trifoliates` replaces the plant's own count where a place is checked against the length of the stem.
+    the second on.
     """
-    bounds = r_bounds(facts, strict_top, trifoliates)
+    bounds = r_bounds(facts, strict_top)
     if bounds.fault is not None:
         return Staged(None, None, bounds.fault.keys, f"{bounds.fault.why}: to be asked", clash=True)
     least, below = bounds.least, bounds.below
@@ -61,10 +61,10 @@ def r_stage(facts: PlantFacts, strict_top: bool = False, trifoliates: int | None
     return Staged(least.stage, "seen", least.keys, f"{least.why}: {_named(least.stage)}")
 
 
-def r_bounds(facts: PlantFacts, strict_top: bool = False, trifoliates: int | None = None) -> Bounds:
+def r_bounds(facts: PlantFacts, strict_top: bool = False) -> Bounds:
     """What the evidence of one plant says of its R stage, stated stages left aside."""
     fault = impossible(facts, vegetative=False) or contradiction(facts)
-    fault = fault or _off_the_stem(facts, trifoliates) or _out_of_step(facts, strict_top)
+    fault = fault or _off_the_stem(facts) or _out_of_step(facts, strict_top)
     if fault is not None:
         return Bounds(None, None, fault)
     least = max(_reached(facts, strict_top), key=lambda sign: rank(sign.stage), default=None)
@@ -316,9 +316,9 @@ def _named(stage: str) -> str:
 # --- evidence that does not fit together --------------------------------------------------------------------
 
 
-def _off_the_stem(facts: PlantFacts, trifoliates: int | None) -> Fault | None:
+def _off_the_stem(facts: PlantFacts) -> Fault | None:
     """A place further down than the plant has nodes."""
-    leaves = facts.trifoliates if trifoliates is None else trifoliates
+    leaves = facts.trifoliates
     nodes = facts.nodes if leaves is None else leaves + LIMITS.unifoliate_nodes
     if nodes is None:
         return None

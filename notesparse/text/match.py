@@ -179,9 +179,12 @@ def _nearest(word: str, choices: tuple[str, ...], edits: int) -> tuple[tuple[str
     return tuple(best)
 
 
-def near_words(word: str, words: Vocabulary, most: int = 4) -> list[str]:
+_MOST_SHOWN = 4  # words of a hint
+
+
+def near_words(word: str, words: Vocabulary) -> list[str]:
     """Trade words near to a word that is none, for a sentence that says so."""
-    return sorted({sense[2] for sense, _ in near(word.casefold(), words)})[:most]
+    return sorted({sense[2] for sense, _ in near(word.casefold(), words)})[:_MOST_SHOWN]
 
 
 def near(word: str, words: Vocabulary) -> list[tuple[Sense, float]]:

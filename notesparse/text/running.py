@@ -122,6 +122,3 @@ def _goes_on(lines: list[str], k: int, labelled: bool, at_end: bool, often: bool
         return True
     stem = words[0] in _STEM and words[0] not in _NOT_FIRST
     return often and stem and not labelled and (not at_end or len(words) <= _SHORT)
-
-
-__all__ = ["running_on"]

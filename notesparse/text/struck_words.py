@@ -117,6 +117,3 @@ def _where_it_was_put(pieces: Sequence[Piece], a: int) -> tuple[int, int] | None
                 end += 1
             return k, end
     return None
-
-
-__all__ = ["struck_in_words"]

@@ -240,10 +240,8 @@ def test_uppermost_nodes_counted_strictly(facts: P, loose: str, strict: str) -> 
     assert (r_stage(facts).stage, r_stage(facts, strict_top=True).stage) == (loose, strict)
 
 
-def test_trifoliates_given_by_hand_measure_the_stem() -> None:
-    facts = P(flowers=True, flowers_from_top=(9,), trifoliates=2)
-    assert r_stage(facts).stage is None
-    assert r_stage(facts, trifoliates=9).stage == "R1"
+def test_trifoliates_measure_the_stem() -> None:
+    assert r_stage(P(flowers=True, flowers_from_top=(9,), trifoliates=2)).stage is None
 
 
 def test_the_longer_of_nodes_and_leaves_measures_the_stem() -> None:

@@ -140,6 +140,3 @@ def _when(lattice: Lattice, k: int) -> int | None:
     if k > start and text_at(lattice, k) in OF_A_DAY:
         return k + 1
     return k if k > start and text_at(lattice, k - 1) == "overnight" else None
-
-
-__all__ = ["OF_A_DAY", "fell", "hour"]

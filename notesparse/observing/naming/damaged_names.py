@@ -38,6 +38,3 @@ def in_case(word: str, written: str) -> str:
     return "".join(
         a if b.islower() or (b.isdigit() and small) else a.upper() for a, b in zip(word, written, strict=True)
     )
-
-
-__all__ = ["in_case", "mended"]

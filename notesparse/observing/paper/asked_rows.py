@@ -100,6 +100,3 @@ def _column(lattice: Lattice, a: int, b: int) -> Column:
     if len(got) == 1 and not got[0].label and got[0].known and not got[0].unknown:
         return got[0]
     return Column([], list(range(a, b)), unknown=list(range(a, b)))
-
-
-__all__ = ["find_asked_rows"]

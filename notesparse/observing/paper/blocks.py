@@ -179,6 +179,3 @@ def _of_the_page(lattice: Lattice, line: Line) -> bool:
     return (
         bool(got) and all(c.known and not c.unknown for c in got) and not all(is_stop(lattice, c) for c in line.cells)
     )
-
-
-__all__ = ["find_blocks", "is_stop", "stop_at", "titled_blocks"]

@@ -126,6 +126,3 @@ def _grid(lattice: Lattice, run: Sequence[tuple[Line, tuple[int, int], list[int]
     inside = {x for n, i, words in found for x in (i, *range(*words))}
     head = [i for i in range(first.start, last.end) if i not in inside and lattice.pieces[i].form != "nl"]
     return Grid([Column(["note"])], rows, head, first.start, last.end, first.number, last.number)
-
-
-__all__ = ["find_class_lists"]

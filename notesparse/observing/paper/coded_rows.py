@@ -82,6 +82,3 @@ def _named_above(lattice: Lattice, line: Line, many: int) -> tuple[list[str], li
     labels = [lattice.original(i, i + 1) for i in own[1:]]
     named = plant and len(labels) == many and all(x.isdigit() or (len(x) == 1 and x.isalpha()) for x in labels)
     return (labels, own) if named else ([], [])
-
-
-__all__ = ["find_coded", "find_signed"]

@@ -257,6 +257,3 @@ def read_counts(ctx: Context, counts: Counts, start: int, end: int) -> None:
         if stage is not None:
             span = ctx.span(c.start, c.end)
             visit.tallies.append(TallyDraft(stage, c.plants, c.of or of, None, span, exclusive=c.of is None))
-
-
-__all__ = ["Counts", "find_counts", "read_counts"]

@@ -109,6 +109,3 @@ def _named(lattice: Lattice, line: Line) -> tuple[tuple[str, ...], int] | None:
     if found is None or found[1] >= line.end or lattice.pieces[found[1]].gap < _FEWEST:
         return None
     return found[0], found[1]
-
-
-__all__ = ["day_at", "find_dated"]

@@ -356,6 +356,3 @@ def apply_explained(columns: Sequence[Column], found: Sequence[Explained]) -> se
                     c.by_node = c.by_node or s.column.by_node
                     used.add(told_of.line)
     return used
-
-
-__all__ = ["Explained", "apply_explained", "find_explained"]

@@ -376,6 +376,3 @@ def _said(lattice: Lattice, cell: tuple[int, int] | None) -> str:
 
 def _ruled(lattice: Lattice, line: Line) -> bool:
     return not line.blank and all(p.text in "-_=|+" for p in lattice.pieces[line.start : line.end])
-
-
-__all__ = ["AVERAGE", "OF_THE_VISIT", "find_field_rows", "find_names_beside"]

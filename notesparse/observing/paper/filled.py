@@ -90,6 +90,3 @@ def _of_before(column: Column, before: Column | None) -> None:
         column.what, column.place = list(before.what), column.place or before.place
     if not column.what:
         column.what = ["note"]
-
-
-__all__ = ["find_filled"]

@@ -123,6 +123,3 @@ def apply_footnotes(lattice: Lattice, grid: Grid, notes: Sequence[Footnote]) -> 
                     cells[-1] = (a, b - len(note.mark))
                     row.notes.setdefault(a, note.words)
                     note.used = True
-
-
-__all__ = ["Footnote", "apply_footnotes", "marked", "read_footnotes"]

@@ -76,6 +76,3 @@ def _unit_told(lattice: Lattice, line: Line) -> tuple[str, int] | None:
             return None  # rain, 2 inches
         found.append((unit, i))
     return found[-1] if found else None
-
-
-__all__ = ["follow_on", "remarks_between"]

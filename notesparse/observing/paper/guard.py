@@ -488,21 +488,3 @@ def runs_of(numbers: set[int]) -> list[tuple[int, int]]:
         else:
             out.append((n, n))
     return out
-
-
-__all__ = [
-    "WHY",
-    "above",
-    "after",
-    "bare_line",
-    "barred_pairs",
-    "doubtful",
-    "find_strange",
-    "heads_alone",
-    "heads_in_words",
-    "listed_heads",
-    "more_rows",
-    "runs_of",
-    "signs_alone",
-    "stroked_rows",
-]

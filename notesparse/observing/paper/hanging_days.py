@@ -42,6 +42,3 @@ def _hanging(lattice: Lattice, lines: Sequence[Line], line: Line) -> tuple[int, 
         return None
     pieces = lattice.pieces
     return pieces[day.end - 1].span.end, pieces[second.start].span.start, second.left
-
-
-__all__ = ["find_hanging_days"]

@@ -651,6 +651,3 @@ def _place(lattice: Lattice, tokens: list[tuple[int, str]], t: int) -> tuple[Phr
     while end < len(tokens) and i < tokens[end][0] < best.end:
         end += 1
     return best, end
-
-
-__all__ = ["ORGANS", "Column", "head_tokens", "read_heads", "seen_heads", "split_line"]

@@ -147,6 +147,3 @@ class Inside(Rows):
 def cell_left(found: Sequence[tuple[str, Cell]]) -> int:
     """Where the labels begin on their lines."""
     return min(c.left for _, c in found)
-
-
-__all__ = ["Inside"]

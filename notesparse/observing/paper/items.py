@@ -265,6 +265,3 @@ def _somebodys(lattice: Lattice, a: int, b: int) -> bool:
         return False
     strange = not lattice.known[a] and lattice.pieces[a].form == "word" and lattice.original(a, a + 1)[0].isupper()
     return strange or any(lattice.at(i) == "'s" for i in range(a, b))
-
-
-__all__ = ["find_beside", "find_items"]

@@ -653,23 +653,3 @@ def behind_counts(lattice: Lattice, line: Line, letter: str, column: Column | No
     if equal is None or equal + 1 >= line.end or not counted:
         return None
     return Sign(letter, (equal - 1, equal), (equal + 1, line.end), column)
-
-
-__all__ = [
-    "BLANK",
-    "Sign",
-    "before_nought",
-    "behind_counts",
-    "cell_like",
-    "colons",
-    "explains_a_head",
-    "first_node",
-    "gap_key",
-    "letters_told",
-    "opener",
-    "organ_named",
-    "read_signs",
-    "sign_pairs",
-    "told",
-    "used_elsewhere",
-]

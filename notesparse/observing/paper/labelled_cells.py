@@ -65,6 +65,3 @@ def _line(lattice: Lattice, line: Line) -> tuple[Column, list[_Cell]] | None:
             return None
         cells.append((label[0][0], (cell.start, label[1]), (label[1], cell.end)))
     return (heads[0], cells) if len({label for label, _, _ in cells}) == len(cells) else None
-
-
-__all__ = ["find_labelled"]

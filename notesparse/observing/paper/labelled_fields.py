@@ -83,6 +83,3 @@ def _named(lattice: Lattice, line: Line) -> bool:
     if not titled or name.end - name.start > _LONGEST_NAME or read_label(lattice, name.start, name.end) is not None:
         return False
     return not any(c.known for c in read_heads(lattice, [range(name.start, name.end)]))
-
-
-__all__ = ["find_labelled_fields"]

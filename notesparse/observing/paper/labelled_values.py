@@ -146,6 +146,3 @@ def values_of_nothing(lattice: Lattice, lines: Sequence[Line], taken: set[int]) 
             told = any(e.kind in {"TRIF", "NODES"} for i in range(line.start, line.end) for e in lattice.edges[i])
             out |= set() if told else set(own)
     return out
-
-
-__all__ = ["find_labelled_values", "last_sentence", "values_of_nothing"]

@@ -261,6 +261,3 @@ def _direction(lattice: Lattice, i: int) -> tuple[int, str] | None:
     if "one" in said and (not ways & {"top", "bottom"} or (i and pieces[i - 1].text in {"plant", "pl", "plt", "#"})):
         return None
     return k, "up" if "bottom" in ways or ways == {"up"} else "down"
-
-
-__all__ = ["nodes_counted", "one_a_comma", "read_key", "read_legend", "read_legends"]

@@ -97,6 +97,3 @@ def _explained(lattice: Lattice, a: int, b: int, letters: set[str], organ: str |
     if k >= b or not linked or not told(lattice, k, b) or pieces[k].form != "word":
         return None
     return Sign(squeeze(lattice.original(a, a + 1)), (a, a + 1), (k, b), None, organ=organ_named(lattice, k, b, organ))
-
-
-__all__ = ["letter_key", "letters_paired"]

@@ -159,6 +159,3 @@ def _codes(lattice: Lattice, line: Line) -> tuple[int, list[tuple[int, int]]] | 
             named = (a > line.start and lattice.pieces[a].gap >= 2) or lattice.pieces[a - 1].text == ":"
             return (a, found) if a == line.start or named else None
     return None
-
-
-__all__ = ["find_codes", "find_matrix", "find_unlabelled"]

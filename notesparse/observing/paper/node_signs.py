@@ -89,6 +89,3 @@ def _mean(lattice: Lattice, k: int, how: str) -> None:
     for x in (k, k + 1):
         lattice.filler[x], lattice.soft[x], lattice.known[x] = False, None, True
     lattice.changed()
-
-
-__all__ = ["node_signs"]

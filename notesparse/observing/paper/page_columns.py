@@ -68,6 +68,3 @@ def _columns(lattice: Lattice, run: Sequence[Line]) -> list[list[Cell]] | None:
         for j, (a, b) in enumerate(itertools.pairwise([*starts, line.end])):
             out[j].append(Cell(a, b, lattice.pieces[a].column, 0))
     return out if order is down else [[c for x in itertools.zip_longest(*out) for c in x if c is not None]]
-
-
-__all__ = ["find_page_columns"]

@@ -65,6 +65,3 @@ def _pairs(lattice: Lattice, line: Line, told: dict[str, tuple[int, int]], figur
         while k < line.end and pieces[k].text in _BETWEEN:
             k += 1
     return rows or None
-
-
-__all__ = ["find_paired"]

@@ -76,6 +76,3 @@ def _places(lattice: Lattice, line: Line, labels: Sequence[str]) -> list[Row] | 
         stop = (part.start, first)
         rows += [Row((name,), None, {0: [(i, i + 1)]}, stop=stop) for name, i in zip(labels, values, strict=True)]
     return rows
-
-
-__all__ = ["find_place_lists"]

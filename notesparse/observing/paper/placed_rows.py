@@ -69,6 +69,3 @@ def _label(lattice: Lattice, cell: Cell) -> str | None:
     """The label that a cell is."""
     found = labels_of(lattice, cell.start, cell.end)
     return found[0][0] if found is not None and len(found[0]) == 1 else None
-
-
-__all__ = ["find_placed"]

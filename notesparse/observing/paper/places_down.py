@@ -252,5 +252,3 @@ def without_the_day(lattice: Lattice, a: int, b: int) -> tuple[int, int]:
 
 _PARTED = frozenset({",", ";", "(", ")", ":", "-"})
 _OF_THE_PLAN = _LISTED.words("of_the_plan")
-
-__all__ = ["find_places_down", "is_title", "thing_over", "without_the_day"]

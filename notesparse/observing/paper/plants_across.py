@@ -130,6 +130,3 @@ def _grids(line: Line, at: int, row: dict[int, tuple[int, int]], order: list[str
         own = Row((), None, beside)
         grids.append(Grid(others, [own], [], line.start, line.end, at, line.number, of_fields=True))
     return grids
-
-
-__all__ = ["find_plants_across"]

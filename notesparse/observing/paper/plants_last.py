@@ -139,6 +139,3 @@ def _ends_with_a_plant(lattice: Lattice, line: Line | None) -> bool:
         if lattice.at(s) in _PLANTS and labels_of(lattice, s, line.end) is not None:
             return True
     return False
-
-
-__all__ = ["find_plants_last"]

@@ -115,6 +115,3 @@ def _bare_pod(lattice: Lattice, i: int) -> bool:
         return False
     behind = lattice.edges[i + 2] if i + 2 < len(lattice.pieces) else ()
     return lattice.pieces[i + 1].form == "int" and not any(e.kind in {"MM", "CM", "INCH", "SLASH"} for e in behind)
-
-
-__all__ = ["PodUnit", "find_pod_unit"]

@@ -143,6 +143,3 @@ def _one_after_the_other(
                 aside = max(0, _PAD + lattice.pieces[a].column - left)
                 parts += ["\n", " " * aside, *spaced(a, b)]
     return [*parts, "\n"]
-
-
-__all__ = ["find_repeated_heads"]

@@ -90,6 +90,3 @@ def _plain_head(lattice: Lattice, line: Line) -> bool:
         (lattice.pieces[i].form == "word" and lattice.pieces[i].text not in cells) or lattice.pieces[i].text in ",:"
         for i in range(line.start, line.end)
     )
-
-
-__all__ = ["find_sheet"]

@@ -94,6 +94,3 @@ def _signs_in(lattice: Lattice, line: Line, words: dict[str, str]) -> list[tuple
         if said in words:
             out.append((Span(start + m.start(), start + m.start() + len(said)), said))
     return out
-
-
-__all__ = ["meant"]

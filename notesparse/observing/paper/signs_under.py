@@ -75,6 +75,3 @@ def _column(rows: Page, cells: Sequence[Cell], signs: Sequence[Sign], figure: Co
 def _says_nothing_else(rows: Page, s: Sign) -> bool:
     """`o = none` behind `x = a flower open`: a place or a no alone, and what it is of was named before."""
     return only_a_place(rows.lattice, s) or column_words().cell(rows.lattice.original(*s.meaning)) is not None
-
-
-__all__ = ["find_signs_under"]

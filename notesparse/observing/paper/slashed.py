@@ -114,6 +114,3 @@ def _heads(lattice: Lattice, lines: Sequence[Line], at: int, n: int, taken: set[
             return None
         columns.append(got[0])
     return columns
-
-
-__all__ = ["find_slashed"]

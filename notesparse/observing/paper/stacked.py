@@ -213,6 +213,3 @@ def _strong(c: Column) -> bool:
     if c.what == ["brown"] and c.count:
         return True
     return c.unit is not None or c.place is not None or c.percent or c.by_node is not None or c.of is not None
-
-
-__all__ = ["SEEN", "at_its_node", "head_columns", "is_where", "lone_node", "stacked", "where_column"]

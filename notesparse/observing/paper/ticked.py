@@ -174,6 +174,3 @@ def _grid(
     head += [i for c, ticked in boxes if not ticked for i in range(c.start, c.end)]
     first, last = heads[0], rows[-1].line
     return Grid(columns, out, head, first.start, last.end, first.number, last.number)
-
-
-__all__ = ["find_ticked"]

@@ -343,6 +343,3 @@ def _row(rows: Rows, line: Line, cells: Sequence[Cell], columns: Sequence[Column
         row.loose = [(c.start, c.end) for c in cells]
         row.why = f"{len(cells)} cells, and {len(things)} are told of"
     return row
-
-
-__all__ = ["find_told_heads", "heads_told", "tells_order", "under_told_heads"]

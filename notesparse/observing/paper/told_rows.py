@@ -176,6 +176,3 @@ def _just_a_label(lattice: Lattice, c: Cell) -> bool:
     found = read_label(lattice, c.start, c.end)
     marked = lattice.pieces[c.end - 1].text in {".", ")", ":"}
     return found is not None and found[1] == c.end and (found[2] or marked)
-
-
-__all__ = ["NAMED", "find_told_rows", "lost_dittos"]

@@ -71,6 +71,3 @@ def _labels(lattice: Lattice, line: Line, mark: str) -> tuple[str, list[tuple[st
             return None
         out.append((label[0][0], (c.start, c.end)))
     return (mark, out, parts[0].end) if len({x for x, _ in out}) == len(out) else None
-
-
-__all__ = ["find_turned_marks"]

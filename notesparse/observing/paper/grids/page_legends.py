@@ -31,7 +31,7 @@ def legends_left(page: Page, used: set[int]) -> list[tuple[int, Column, Cell]]:
     return [x for x in [*whole, *parts] if used.isdisjoint(range(x[2].start, x[2].end))]
 
 
-def _explains_heads(lattice: Lattice, legend: Column) -> bool:
+def _explains_heads(legend: Column) -> bool:
     """`Longest pod in 16ths.  Flower = open flower at the top two nodes.`: what stands before the = is a column, and no
     sign of a cell."""
     return any((sign,) in column_words().heads for sign in legend.codes)
@@ -114,7 +114,7 @@ def take_legends_on_their_lines(page: Page) -> None:
         if line.number in page.key_lines or line.blank or line.number in page.aside or opens_rows(page, line):
             continue
         legend = read_legend(page.lattice, line)
-        if legend is not None and not _explains_heads(page.lattice, legend):
+        if legend is not None and not _explains_heads(legend):
             page.legends[line.number] = legend
         elif several := read_legends(page.lattice, line):
             page.legends[line.number], page.more_legends[line.number] = several[0], several[1:]

@@ -8,12 +8,11 @@ from notesparse.observing.paper.grids.lines import is_a_title
 from notesparse.observing.paper.grids.page import Page
 from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.rows import Grid
-from notesparse.text.lattice import Lattice
 
 _MOST_TITLES = 2  # lines of names between a legend and its table
 
 
-def _tell_columns(lattice: Lattice, legend: Column, columns: Sequence[Column]) -> bool:
+def _tell_columns(legend: Column, columns: Sequence[Column]) -> bool:
     """Add what a legend says to the columns that it speaks of."""
     hit = False
     if legend.what == ["nodes"] and legend.by_node:  # nodes numbered from the bottom
@@ -33,7 +32,7 @@ def _tell_columns(lattice: Lattice, legend: Column, columns: Sequence[Column]) -
 
 def tell_of_line(page: Page, number: int, columns: Sequence[Column]) -> bool:
     """Add what all legends of a line say."""
-    hits = [_tell_columns(page.lattice, x, columns) for x in (page.legends[number], *page.more_legends.get(number, []))]
+    hits = [_tell_columns(x, columns) for x in (page.legends[number], *page.more_legends.get(number, []))]
     return any(hits)
 
 
@@ -65,11 +64,11 @@ def take_legends_around(page: Page, grid: Grid) -> None:
                     continue
                 own = step > 0 and k + 1 < len(page.lines) and page.is_row(page.lines[k + 1])  # of the rows under it
                 for legend, cell in told if not own else []:
-                    if cell.start != grid.start and _tell_columns(page.lattice, legend, grid.columns):
+                    if cell.start != grid.start and _tell_columns(legend, grid.columns):
                         page.used_cells.append(cell)
                         over += [legend] if step < 0 else []
                 break
             k += step
     page.over_all = over or page.over_all
     for said in page.over_all:
-        _tell_columns(page.lattice, said, grid.columns)
+        _tell_columns(said, grid.columns)
