@@ -60,6 +60,7 @@ from notesparse.text.lattice import Lattice
 from notesparse.text.mended import mended
 from notesparse.text.said_marks import said_marks
 from notesparse.text.scan import scan
+from notesparse.text.slips import slips_put_right
 from notesparse.text.struck import struck_out
 from notesparse.text.struck_words import struck_in_words
 
@@ -104,7 +105,7 @@ def _read_once(
     text, date = instead.text, own.date
     note = replace(own, text=text)
     vocabulary = known_words(options.words)
-    pieces = aligned(mended(said_marks(scan(text)), vocabulary))
+    pieces = aligned(slips_put_right(mended(said_marks(scan(text)), vocabulary), vocabulary))
     lattice = Lattice(text, pieces, vocabulary)
     page = None if isinstance(instead, Behind) else unfolded(lattice) or owner_first(lattice)
     if page is not None:

@@ -22,7 +22,7 @@ from notesparse.language.folder import cue_files, grammar_folder
 from notesparse.language.unroll import Step, acceptor
 from notesparse.language.vocabulary import Vocabulary, vocabulary
 
-FORM = 7  # raised whenever the shape of what is kept changes
+FORM = 9  # raised whenever the shape of what is kept changes
 FIRST = 4  # letters by which a table of words is cut
 
 
@@ -54,8 +54,9 @@ def _grammar_hash() -> bytes:
 @lru_cache(maxsize=4)
 def known_words(taught: str = "") -> Vocabulary:
     """The checked vocabulary; `taught` is the text of the user's own word file."""
-    trie, near, singles, never, glued, kinds = _kept("taught" if taught else "words", taught, lambda: _parts(taught))
-    return Vocabulary(Folded(trie), near, singles, never, Folded(glued), kinds)
+    kept = _kept("taught" if taught else "words", taught, lambda: _parts(taught))
+    trie, near, singles, never, glued, leads, parts, kinds = kept
+    return Vocabulary(Folded(trie), near, singles, never, Folded(glued), leads, parts, kinds)
 
 
 @lru_cache(maxsize=1)
@@ -72,7 +73,8 @@ def known_pages(kind: str, read: Callable[[], dict[str, Any]]) -> dict[str, Any]
 
 def _parts(taught: str) -> tuple[Any, ...]:
     words = vocabulary(taught)
-    return (fold(words.trie), words.near, words.singles, words.never, fold(words.glued), words.kinds)
+    trie, glued = fold(words.trie), fold(words.glued)
+    return (trie, words.near, words.singles, words.never, glued, words.leads, words.parts, words.kinds)
 
 
 def fold(table: dict[str, Any]) -> dict[str, bytes]:

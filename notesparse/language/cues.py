@@ -88,6 +88,13 @@ def _known_cues() -> dict[str, Page]:
     return known_pages("cues", read_cues)
 
 
+@cache
+def cue_words() -> frozenset[str]:
+    """Every word that a module looks for, of all pages."""
+    lists = (words for page in _known_cues().values() for words in page.values())
+    return frozenset(word for words in lists for phrase in words for word in phrase.split())
+
+
 def read_cues() -> dict[str, Page]:
     """Every page of `grammar/cues`, read and checked."""
     return {name: load_cues(file.read_text(encoding="utf-8"), f"{name}.toml") for name, file in cue_files()}

@@ -68,6 +68,8 @@ def repairs(ctx: Context, ph: Phrase) -> list[Repair]:
         how, _, near = e.how.partition(" ")
         if how == "exact" and any(p.mended for p in ctx.lattice.pieces[at : e.end]):
             how = "figure"  # p1anted
+        if how in {"exact", "number"} and any(p.slip for p in ctx.lattice.pieces[at : e.end]):
+            how, near = "near", "0.9"  # platns
         if how not in _KEPT and how != "near":
             continue
         span = ctx.span(at, e.end)

@@ -92,6 +92,7 @@ class Piece:
     column: int  # code points since the line began
     gap: int  # blanks before it (a tab counts as four)
     mended: bool = False  # a word that was written with a figure for a letter
+    slip: bool = False  # a misspelled word that was put right
 
 
 def _plain(text: str) -> tuple[str, list[int] | None]:

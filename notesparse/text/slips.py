@@ -1,0 +1,73 @@
+"""Long words with one slip of the finger, put right before they are looked up: a letter twice (`unrolleed`), two letters
+changed over (`platns`), a letter lost (`numbr`), the key beside the right one (`plqnts`).
+
+What is put right is a word that nobody knows, and what it becomes is a word of the word files or one that a module looks
+for, of six letters and more and the same first letter. The user's own letters stay where the note is shown.
+"""
+
+from __future__ import annotations
+
+import string
+from dataclasses import replace
+from functools import lru_cache
+
+from notesparse.language.cues import cue_page, cue_words
+from notesparse.language.vocabulary import LONG_WORD, Vocabulary
+from notesparse.text import numbers
+from notesparse.text.scan import Piece
+
+_LISTED = cue_page("text/slips")
+
+_KEYS = _LISTED.table("keys", str)
+_LETTERS = string.ascii_lowercase
+_ORDINARY = _LISTED.words("ordinary")
+
+
+def slips_put_right(pieces: list[Piece], words: Vocabulary) -> list[Piece]:
+    """The pieces, with such words as they were meant; the same list where there are none."""
+    meant = {i: word for i, p in enumerate(pieces) if (word := _meant(pieces, i, words)) is not None}
+    if not meant:
+        return pieces
+    return [replace(p, text=meant[i], slip=True) if i in meant else p for i, p in enumerate(pieces)]
+
+
+def _meant(pieces: list[Piece], i: int, words: Vocabulary) -> str | None:
+    p = pieces[i]
+    if p.form != "word" or len(p.text) < LONG_WORD - 1 or p.text in words.parts or p.text in words.never:
+        return None
+    return word_meant(p.text, words.parts) if p.text.isalpha() and p.text.isascii() else None
+
+
+@lru_cache(maxsize=8192)
+def word_meant(word: str, known: frozenset[str]) -> str | None:
+    """The one word that this may be a slip of; None where it is known itself, or several are as near."""
+    cues = cue_words()
+    if word in cues or numbers.is_said_number(word):
+        return None
+    for forms in (_once(word), _changed_back(word), _with_one_more(word), _beside(word)):
+        long = {w for w in forms if len(w) >= LONG_WORD} - _ORDINARY
+        found = {w for w in long if w in known or w in cues or numbers.is_said_number(w)}
+        if found:
+            return found.pop() if len(found) == 1 else None
+    return None
+
+
+def _once(word: str) -> list[str]:
+    """`unrolleed`: without one of two letters that are the same."""
+    return [word[:i] + word[i + 1 :] for i in range(1, len(word)) if word[i] == word[i - 1]]
+
+
+def _changed_back(word: str) -> list[str]:
+    """`platns`: two neighbours changed over, past the first letter."""
+    pairs = [i for i in range(1, len(word) - 1) if word[i] != word[i + 1]]
+    return [word[:i] + word[i + 1] + word[i] + word[i + 2 :] for i in pairs]
+
+
+def _with_one_more(word: str) -> list[str]:
+    """`numbr`: with a letter between the first and the last."""
+    return [word[:i] + c + word[i:] for i in range(1, len(word)) for c in _LETTERS]
+
+
+def _beside(word: str) -> list[str]:
+    """`plqnts`: with the key beside one that was struck."""
+    return [word[:i] + c + word[i + 1 :] for i in range(1, len(word)) for c in _KEYS[word[i]]]
