@@ -7,7 +7,7 @@ import hashlib
 from collections.abc import Sequence
 
 from notesparse.errors import InputError
-from notesparse.options import BARE_LENGTHS, COUNTING_RULES, NODE_STARTS, ROLLED_TIPS, Options
+from notesparse.options import CHOICES, Options
 from notesparse.outcome import Answer, Doubt, Outcome
 
 
@@ -56,14 +56,10 @@ def read(
 
 
 def _check(options: Options) -> None:
-    for what, value, allowed in (
-        ("counting rule", options.counting_rule, COUNTING_RULES),
-        ("node start", options.node_start, NODE_STARTS),
-        ("rolled tip", options.rolled_tip, ROLLED_TIPS),
-        ("bare length", options.bare_length, BARE_LENGTHS),
-    ):
+    for name, allowed in CHOICES.items():
+        value = getattr(options, name)
         if value not in allowed:
-            raise InputError(f"There is no {what} {value!r}; there are {', '.join(allowed)}.")
+            raise InputError(f"There is no {name.replace('_', ' ')} {value!r}; there are {', '.join(allowed)}.")
 
 
 def _iso(date: datetime.date | str | None) -> str | None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from notesparse.lazy import dataclass
 
 COUNTING_RULES: tuple[str, ...] = ("open-trifoliates", "open-nodes", "developed-trifoliates")
@@ -15,6 +17,14 @@ ROLLED_TIPS: tuple[str, ...] = ("ask", "counted", "not-counted")
 
 BARE_LENGTHS: tuple[str, ...] = ("ask", "mm", "16ths")
 """The unit of a pod or seed length that is a bare number where more than one is plausible (guide 4.6)."""
+
+CHOICES: Mapping[str, tuple[str, ...]] = {
+    "counting_rule": COUNTING_RULES,
+    "node_start": NODE_STARTS,
+    "rolled_tip": ROLLED_TIPS,
+    "bare_length": BARE_LENGTHS,
+}
+"""The settings that are one of several words."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,6 @@ All pages lie together in one file of the user's cache folder, as modules ask fo
 
 from __future__ import annotations
 
-import sys
 import tomllib
 from functools import cache
 from itertools import pairwise
@@ -21,14 +20,13 @@ from typing import Any, TypeVar, cast
 
 from notesparse.errors import VocabularyError
 from notesparse.language.cache import known_pages
+from notesparse.language.checked import MEANT, checked_table, checked_words, line_of_key, line_of_word
 from notesparse.language.folder import cue_files
-from notesparse.language.lists import line_of_key, line_of_word
 
 Value = TypeVar("Value", str, int, float, bool)
 Page = dict[str, Any]
 """Key -> frozenset (words), tuple (in order), list (phrases) or dict (a table): what the cache can keep as it is."""
 
-_MEANT: dict[type, str] = {str: "a word", int: "a whole number", float: "a number", bool: "true or false"}
 _SHAPES: dict[type, str] = {
     frozenset: "a list of words",
     tuple: "a list in order",
@@ -63,7 +61,7 @@ class CuePage:
     def table(self, key: str, kind: type[Value]) -> MappingProxyType[str, Value]:
         table: dict[str, Value] = self._asked(key, dict)
         if any(type(means) is not kind for means in table.values()):
-            raise VocabularyError(f"{self._name}.toml: every word of {key!r} has to mean {_MEANT[kind]}")
+            raise VocabularyError(f"{self._name}.toml: every word of {key!r} has to mean {MEANT[kind]}")
         return MappingProxyType(table)
 
     def _asked(self, key: str, shape: type) -> Any:
@@ -111,55 +109,20 @@ def load_cues(text: str, name: str) -> Page:
         if isinstance(value, list):
             page[key] = _sorted_words(value, text, name, key)
         elif isinstance(value, dict) and set(value) == {"in_order"}:
-            page[key] = tuple(_checked(value["in_order"], text, name, key, phrases=False))
+            page[key] = tuple(checked_words(value["in_order"], text, name, key))
         elif isinstance(value, dict) and set(value) == {"phrases"}:
-            page[key] = _checked(value["phrases"], text, name, key, phrases=True)
+            page[key] = checked_words(value["phrases"], text, name, key, phrases=True)
         elif isinstance(value, dict):
-            page[key] = _table(value, text, name, key)
+            page[key] = checked_table(value, text, name, key)
         else:
             raise VocabularyError(f"{name}:{line_of_key(text, key)}: {key!r} has to be a list of words or a table")
     return page
 
 
 def _sorted_words(value: list[Any], text: str, name: str, key: str) -> frozenset[str]:
-    words = _checked(value, text, name, key, phrases=False)
+    words = checked_words(value, text, name, key)
     for before, word in pairwise(words):
         if word < before:
             line = line_of_word(text, word, key)
             raise VocabularyError(f"{name}:{line}: “{word}” in {key!r} has to stand before “{before}”")
     return frozenset(words)
-
-
-def _checked(value: Any, text: str, name: str, key: str, *, phrases: bool) -> list[str]:
-    """The words of a list, each the same object wherever it stands, so that it is kept and loaded once."""
-    if not isinstance(value, list) or not all(isinstance(word, str) for word in value):
-        raise VocabularyError(f"{name}:{line_of_key(text, key)}: {key!r} has to be a list of words")
-    if not value:
-        raise VocabularyError(f"{name}:{line_of_key(text, key)}: the list {key!r} is empty")
-    seen: set[str] = set()
-    for word in value:
-        _check(word, text, name, key, phrases=phrases)
-        if word in seen:
-            line = line_of_word(text, word, key, last=True)
-            raise VocabularyError(f"{name}:{line}: “{word}” is twice in {key!r}")
-        seen.add(word)
-    return [sys.intern(word) for word in value]
-
-
-def _table(value: dict[str, Any], text: str, name: str, key: str) -> dict[str, Any]:
-    if not value:
-        raise VocabularyError(f"{name}:{line_of_key(text, key)}: the table {key!r} is empty")
-    kind = type(next(iter(value.values())))
-    for word, means in value.items():
-        _check(word, text, name, key, phrases=False)
-        if kind not in _MEANT or type(means) is not kind or means == "":
-            what = _MEANT.get(kind, "a word or a number")
-            raise VocabularyError(f"{name}:{line_of_word(text, word, key)}: “{word}” in {key!r} has to mean {what}")
-    return {sys.intern(word): means for word, means in value.items()}
-
-
-def _check(word: str, text: str, name: str, key: str, *, phrases: bool) -> None:
-    plain = word.casefold().split()
-    if not plain or word != (" " if phrases else "").join(plain):
-        what = "words in small letters with one blank between them" if phrases else "one word in small letters"
-        raise VocabularyError(f"{name}:{line_of_word(text, word, key)}: “{word}” in {key!r} has to be {what}")

@@ -6,7 +6,6 @@ what it stands for; nothing may be missing, empty, doubled or over.
 
 from __future__ import annotations
 
-import re
 import tomllib
 from collections.abc import Mapping
 from dataclasses import fields
@@ -16,6 +15,7 @@ from typing import Any, TypeVar
 
 from notesparse.errors import VocabularyError
 from notesparse.language.cache import known_pages
+from notesparse.language.checked import checked_table, checked_words, line_of_key
 from notesparse.language.folder import grammar_folder
 from notesparse.lazy import dataclass
 
@@ -124,62 +124,12 @@ def load_list(page: type[Page], text: str, name: str) -> Page:
     made: dict[str, Any] = {}
     for key, shape in shapes.items():
         if shape.startswith("frozenset"):
-            made[key] = _word_list(data[key], text, name, key)
+            made[key] = frozenset(checked_words(data[key], text, name, key))
         else:
-            made[key] = _word_table(data[key], text, name, key, str if shape.endswith("str]") else int)
+            made[key] = MappingProxyType(
+                checked_table(data[key], text, name, key, str if shape.endswith("str]") else int)
+            )
     return page(**made)
-
-
-def _word_list(value: Any, text: str, name: str, key: str) -> frozenset[str]:
-    line = line_of_key(text, key)
-    if not isinstance(value, list) or not all(isinstance(word, str) for word in value):
-        raise VocabularyError(f"{name}:{line}: {key!r} has to be a list of words")
-    if not value:
-        raise VocabularyError(f"{name}:{line}: the list {key!r} is empty")
-    seen: set[str] = set()
-    for word in value:
-        _check_word(word, text, name, key)
-        if word in seen:
-            raise VocabularyError(f"{name}:{line_of_word(text, word, key, last=True)}: “{word}” is twice in {key!r}")
-        seen.add(word)
-    return frozenset(seen)
-
-
-def _word_table(value: Any, text: str, name: str, key: str, kind: type) -> Mapping[str, Any]:
-    line = line_of_key(text, key)
-    if not isinstance(value, dict):
-        raise VocabularyError(f"{name}:{line}: {key!r} has to be a table")
-    if not value:
-        raise VocabularyError(f"{name}:{line}: the table {key!r} is empty")
-    for word, means in value.items():
-        _check_word(word, text, name, key)
-        if type(means) is not kind or means == "":
-            what = "a word" if kind is str else "a whole number"
-            raise VocabularyError(f"{name}:{line_of_word(text, word, key)}: “{word}” in {key!r} has to mean {what}")
-    return MappingProxyType(dict(value))
-
-
-def _check_word(word: str, text: str, name: str, key: str) -> None:
-    if not word.strip() or word != "".join(word.casefold().split()):
-        line = line_of_word(text, word, key)
-        raise VocabularyError(f"{name}:{line}: “{word}” in {key!r} has to be one word in small letters")
-
-
-def _key_at(text: str, key: str) -> int:
-    found = re.search(rf"^\s*(?:\[+\s*)?{re.escape(key)}\s*[=\].]", text, re.MULTILINE)
-    return found.end() if found else 0
-
-
-def line_of_key(text: str, key: str) -> int:
-    """The line where a list begins."""
-    return text.count("\n", 0, _key_at(text, key)) + 1
-
-
-def line_of_word(text: str, word: str, key: str, *, last: bool = False) -> int:
-    """The line where a word of a list stands; with `last` where it stands again."""
-    places = [m.start(1) for m in re.finditer(rf"[\"'\s]({re.escape(word)})[\"'\s=]", text[_key_at(text, key) :])]
-    at = places[min(1, len(places) - 1) if last else 0] if places else 0
-    return text.count("\n", 0, _key_at(text, key) + at) + 1
 
 
 _PAGES: dict[str, type[Any]] = {

@@ -7,7 +7,7 @@ from typing import Any
 
 from notesparse.errors import InputError
 from notesparse.lazy import dataclass
-from notesparse.options import BARE_LENGTHS, COUNTING_RULES, NODE_STARTS, ROLLED_TIPS
+from notesparse.options import CHOICES
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,15 +51,19 @@ def _flag(value: Any) -> bool:
 
 
 _YES_NO = ("yes", "no")
+
+
+def _choice(name: str, meaning: str) -> Setting:
+    return Setting(name, CHOICES[name][0], meaning, CHOICES[name])
+
+
 SETTINGS: tuple[Setting, ...] = (
-    Setting("counting_rule", COUNTING_RULES[0], "how V is numbered", COUNTING_RULES),
+    _choice("counting_rule", "how V is numbered"),
     Setting("day_first", False, "7/8 is the seventh of August", _YES_NO),
     Setting("strict_top", False, "the node of the topmost open leaf is not counted as the top node", _YES_NO),
-    Setting("node_start", NODE_STARTS[0], "where the scout starts to count nodes", NODE_STARTS),
-    Setting(
-        "rolled_tip", ROLLED_TIPS[0], "whether `11 trifs, top one still rolled` counts the rolled one", ROLLED_TIPS
-    ),
-    Setting("bare_length", BARE_LENGTHS[0], "the unit of pod and seed lengths that are bare numbers", BARE_LENGTHS),
+    _choice("node_start", "where the scout starts to count nodes"),
+    _choice("rolled_tip", "whether `11 trifs, top one still rolled` counts the rolled one"),
+    _choice("bare_length", "the unit of pod and seed lengths that are bare numbers"),
     Setting("scout", "", "whose habits hold", habit=False),
     Setting(
         "words", "", "the file of taught words; empty: words.toml beside the user's settings", habit=False, file=True
