@@ -6,11 +6,11 @@ from typing import Any
 
 from notesparse.language.cues import cue_page
 from notesparse.observing.finding import units
-from notesparse.observing.finding.findwords import CAUSES, COUNTED, HEADS, MEASURES, PLANTS_LOST, Item, Words
+from notesparse.observing.finding.findwords import CAUSES, COUNTED, GENERIC, HEADS, MEASURES, PLANTS_LOST, Item, Words
 from notesparse.observing.finding.rainfall import hour
 from notesparse.observing.finding.units import Amount, longest, text_at
 from notesparse.observing.finding.whereabouts import place
-from notesparse.text.lattice import Lattice
+from notesparse.text.lattice import Edge, Lattice
 
 _COMMON = cue_page("shared")
 _LISTED = cue_page("finding/findcounts")
@@ -89,6 +89,8 @@ _FOR_CLOSES = _LISTED.words("for_closes")
 
 
 _WHOLE = 100  # percent
+_BESIDE = _LISTED.words("beside")
+_HEDGES = _LISTED.words("hedges")
 
 
 class Counts(Words):
@@ -338,6 +340,19 @@ class Counts(Words):
             units.amount(self.lattice, x) is not None for x in (rain, rain + 1)
         )
 
+    def _of_what_follows(self, j: int, head: Edge) -> bool:
+        """`frogeye up top and 15% defoliation`: a share behind `and` is of the other thing that follows, where that has none."""
+        lat = self.lattice
+        k = j - 1
+        while text_at(lat, k) in _HEDGES:
+            k -= 1
+        cur = self.cur
+        if text_at(lat, k) not in _BESIDE or cur is None:
+            return False
+        if HEADS[head.kind] == cur.kind and (cur.name is None or head.means == cur.name or head.means in GENERIC | {"damage"}):
+            return False  # hail and 15% damage
+        return units.amount(lat, head.end) is None
+
     def _measure(self, j: int) -> int | None:
         """A percentage, an area or a length."""
         lat, cur = self.lattice, self.cur
@@ -380,6 +395,7 @@ class Counts(Words):
                     or cur.value is not None
                     or self.sep
                     or cur.kind not in {"defoliation", "disease", "leaf", "damage", "other"}
+                    or self._of_what_follows(j, head[1])
                 )
             ):
                 self.pending = (said.value, "%", j, said.end)

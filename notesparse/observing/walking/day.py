@@ -214,11 +214,28 @@ def _plants_sooner(w: Listener, ph: Phrase) -> bool:
 
 
 def _heads_rows(w: Listener, organ: Phrase) -> bool:
-    """`SALT HOUSE  9/25  brown pods`, and below it `1  38 of 40`: the head of a page, its day and what the rows tell of."""
+    """`SALT HOUSE  9/25  brown pods`, and below it `1  38 of 40` or `p1 38 of 40`: the head of a page, its day and what the
+    rows tell of."""
     pieces, i = w.ctx.lattice.pieces, organ.end
+    while i < min(organ.end + _LONGEST_HEAD, len(pieces)) and pieces[i].form == "word":
+        i += 1  # brown pods by count
     if i + 2 >= len(pieces) or pieces[i].form != "nl":
         return False
-    return pieces[i + 1].form == "int" and pieces[i + 1].text in {"1", "2"} and not pieces[i + 2].glued
+    if pieces[i + 1].form == "int":
+        return pieces[i + 1].text in {"1", "2"} and not pieces[i + 2].glued
+    row = _at_piece(w, i + 1)
+    if row is None or row.form != "plant_n" or numbers_of(row)[:1] not in ([1], [2]):
+        return False
+    told = _at_piece(w, row.end)
+    return told is not None and told.rule in _ANSWERS
+
+
+def _at_piece(w: Listener, i: int) -> Phrase | None:
+    return next((s.phrase for s in w.segments if s.start == i), None)
+
+
+_ANSWERS = frozenset({"ratio", "percent", "noneword", "place", "bareint"})
+_LONGEST_HEAD = 3  # words behind what the rows tell of
 
 
 _LOOKED_AT = _LISTED.words("looked_at")

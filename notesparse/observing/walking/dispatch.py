@@ -102,7 +102,7 @@ def _calls_and_groups(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str
     if (
         rule == "average"
         and nxt is not None
-        and (nxt.rule in ORGANS | {"emergence"} or (nxt.rule == "stage" and nxt.form in {"r1", "the_r"} and not mark))
+        and (nxt.rule in ORGANS | {"emergence"} or (nxt.rule == "stage" and nxt.form in _R_OF_MOST and not mark))
         and ctx.lattice.original(ph.start, ph.end).lower().startswith("most")
     ):
         ctx.leave_plants()
@@ -281,6 +281,7 @@ def _the_crop_here(w: Listener, ph: Phrase, k: int) -> bool:
 
 
 _HEADS = frozenset({"date", "label"})
+_R_OF_MOST = frozenset({"r1", "r_mod", "the_r", "name", "name_mod"})  # and no range, which is the field's
 
 
 def listed_before(ctx: Context, i: int) -> bool:

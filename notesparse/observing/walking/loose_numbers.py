@@ -15,7 +15,7 @@ from notesparse.observing.walking.count_rows import plants_named
 from notesparse.observing.walking.equals import is_as_another
 from notesparse.observing.walking.listening import OWN, Listener
 from notesparse.observing.walking.noun_behind import noun_behind
-from notesparse.observing.walking.organs.of_whom import none_of_all
+from notesparse.observing.walking.organs.of_whom import none_of_all, says_none
 from notesparse.observing.walking.other_talk import of_other_talk
 from notesparse.observing.walking.places import none_before
 from notesparse.observing.walking.said_over import said_over
@@ -34,7 +34,7 @@ def read_none(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     other = nxt is not None and _just_another(w, ph, nxt, w.only_organ())
     near = nxt is not None and not mark and not other and nxt.start - ph.end <= 3
     if nxt is not None and nxt.rule in {"flowers", "pods", "seeds", "state"} and near:
-        if ctx.lattice.pieces[ph.start].text in {"none", "nobody"} and none_of_all(w, ph.start, nxt.rule):
+        if says_none(w, ph.start) and none_of_all(w, ph.start, nxt.rule):
             ctx.close()
             ctx.group, ctx.group_n, ctx.group_span = "none", None, span
             return True

@@ -34,7 +34,7 @@ def take_all(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str | None:
         w.resume_at = in_any
     none_of_them = ph.form == "no_brown" and (
         ph.path[0][1].kind == "NONEOF"
-        or (ctx.lattice.pieces[ph.start].text in {"none", "nobody"} and none_of_all(w, ph.start, "mature"))
+        or (says_none(w, ph.start) and none_of_all(w, ph.start, "mature"))
     )
     just_named = ctx.explicit and len(ctx.plants) == 1 and ctx.plants[0].empty  # plant five none of the pods are brown
     if none_of_them and len(ctx.living()) > 1 and not just_named:
@@ -60,8 +60,8 @@ def take_all(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str | None:
         ctx.close()
         ctx.group, ctx.group_n, ctx.group_span = "all", None, ctx.span(ph.start - (not whole), ph.end)
     if (
-        ctx.lattice.pieces[ph.start].text in {"none", "nobody"}
-        and ph.form in {"fl_no", "pod_no", "seed_no"}
+        ph.form in {"fl_no", "pod_no", "seed_no"}
+        and says_none(w, ph.start)
         and none_of_all(w, ph.start, ph.rule)
     ):
         ctx.close()
@@ -99,6 +99,14 @@ def _in_any(w: Listener, at: int) -> int | None:
     at += w.ctx.lattice.at(at) in _FOR_IN_ANY
     words = [p.text for p in w.ctx.lattice.pieces[at : at + 2]]
     return at + 2 if words in (["in", "any"], ["on", "any"], [",", "any"]) and w.ends_at(at + 2) else None
+
+
+def says_none(w: Listener, i: int) -> bool:
+    """`none`, `nobody`, `not one`, `not a single one`."""
+    at = w.ctx.lattice.at
+    if at(i) in {"none", "nobody"}:
+        return True
+    return at(i) == "not" and any(e.kind == "NONE" and at(e.end - 1) == "one" for e in w.ctx.lattice.edges[i])
 
 
 def none_of_all(w: Listener, i: int, what: str) -> bool:

@@ -69,3 +69,9 @@ def sees_an_organ(lattice: Lattice, p: Phrase) -> bool:
     organ = kinds(lattice, p.end) & _ORGANS
     named = p.start - 1 - (text(lattice, p.start - 1) in {",", ".", "-", ";"})
     return bool(organ) and bool(kinds(lattice, named) & organ)
+
+
+def not_one_of_them(lattice: Lattice, p: Phrase) -> bool:
+    """`p3 8, not one of them blooming`: there is none, and no figure is put right."""
+    behind = lattice.pieces[p.end] if p.end < len(lattice.pieces) else None
+    return text(lattice, p.end - 1) == "one" and behind is not None and behind.form == "word"

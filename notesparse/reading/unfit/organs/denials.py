@@ -38,6 +38,16 @@ def there_is_one(lattice: Lattice, p: Phrase) -> bool:
     return any(text(lattice, i) in {"there", "theres"} for i in range(p.start, p.end))
 
 
+_BEHIND_NOT_ONE = _LISTED.words("behind_not_one")
+
+
+def not_one_there(lattice: Lattice, p: Phrase) -> bool:
+    """`blooms on a limb, not one on the main stem`, `not a single one up top`: there is none, and no number or node one."""
+    if text(lattice, p.end - 1) != "one" or text(lattice, p.end) not in _BEHIND_NOT_ONE:
+        return False
+    return text(lattice, p.end) != "in" or text(lattice, p.end + 1) in {"the", "its"}  # not one in bloom
+
+
 _MORE = _LISTED.words("more")
 _NOTHING = _LISTED.words("nothing")
 
@@ -102,19 +112,28 @@ _FOR_HAS_ONE_NONE_ON = _COMMON.words("having") | _COMMON.words("with")
 
 
 def has_one_none_on(lattice: Lattice, p: Phrase) -> bool:
-    """`p2 has a bloom, none on the others`: there is one, and the `none` is of other plants."""
+    """`p2 has a bloom, none on the others`, `p2 blooms, none on p3`: there is one, and the `none` is of other plants."""
     last = p.path[-1][1].kind
-    has = bool({text(lattice, x) for x in range(p.start - 3, p.start)} & _FOR_HAS_ONE_NONE_ON)
+    if last != "NONE":
+        return False
+    has = bool({text(lattice, x) for x in range(p.start - 3, p.start)} & _FOR_HAS_ONE_NONE_ON) or _of_a_plant(lattice, p)
     comma = any(text(lattice, x) == "," for x in range(p.start, p.end))
     on = text(lattice, p.end) in {"on", "in"}
     behind = p.end + 1 + (text(lattice, p.end + 1) in {"the", "any", "either"})
-    return (
-        last == "NONE"
-        and has
-        and comma
-        and on
-        and bool(_OTHER_PLANTS & (kinds(lattice, p.end + 1) | kinds(lattice, behind)))
-    )
+    return has and comma and on and bool(_OTHER_PLANTS & (kinds(lattice, p.end + 1) | kinds(lattice, behind)))
+
+
+_BEFORE_IT = 8  # pieces
+
+
+def _of_a_plant(lattice: Lattice, p: Phrase) -> bool:
+    """The clause before names a plant: `p2 8 trifs blooms`."""
+    for i in range(p.start - 1, max(p.start - _BEFORE_IT, -1), -1):
+        if lattice.pieces[i].form == "nl" or text(lattice, i) in {".", ";"}:
+            return False
+        if kinds(lattice, i) & {"PLANT", "PLETTER", "HASH"}:
+            return True
+    return False
 
 
 _OTHER_PLANTS = frozenset({"OTHER", "REST", "PLANT", "PLETTER", "HASH", "INT", "ORD"})
