@@ -349,7 +349,9 @@ class Counts(Words):
         cur = self.cur
         if text_at(lat, k) not in _BESIDE or cur is None:
             return False
-        if HEADS[head.kind] == cur.kind and (cur.name is None or head.means == cur.name or head.means in GENERIC | {"damage"}):
+        if HEADS[head.kind] == cur.kind and (
+            cur.name is None or head.means == cur.name or head.means in GENERIC | {"damage"}
+        ):
             return False  # hail and 15% damage
         return units.amount(lat, head.end) is None
 

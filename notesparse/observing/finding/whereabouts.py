@@ -204,6 +204,7 @@ def _free(lattice: Lattice, i: int, k: int, lead: str, stop: Stop) -> tuple[int,
             or p.text in PREPOSITIONS
             or (p.text in _ARTICLES and words)
             or (p.text == "stand" and words and _told_of(lattice, j))
+            or (words and _measured(lattice, j))
             or longest(lattice, j, "INSECT", "DISEASE", "WEED", "DEFOL", sound=False) is not None
         ):
             break
@@ -235,6 +236,18 @@ def _told_of(lattice: Lattice, k: int) -> bool:
     """`by the grain bin | stand is about one thirty`: how thick the plants stand is told, and no `deer stand` is meant."""
     said = text_at(lattice, k + 1) in _ROUGH or number(lattice, k + 1) is not None
     return said and text_at(lattice, k - 1) not in _WHERE_ONE_SITS
+
+
+_GAUGE_TELLS = _LISTED.words("gauge_tells")
+
+
+def _measured(lattice: Lattice, k: int) -> bool:
+    """`along the old fence | gauge had one point three inches`: how much it rained is told, and no place of a gauge."""
+    rain = longest(lattice, k, "WEATHER", sound=False)
+    if rain is None:
+        return False
+    at = rain.end + (text_at(lattice, rain.end) in _GAUGE_TELLS)
+    return text_at(lattice, at - 1) in _GAUGE_TELLS and number(lattice, at) is not None
 
 
 _LOOKED_AT = _LISTED.words("looked_at")

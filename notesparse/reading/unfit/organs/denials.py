@@ -114,9 +114,11 @@ _FOR_HAS_ONE_NONE_ON = _COMMON.words("having") | _COMMON.words("with")
 def has_one_none_on(lattice: Lattice, p: Phrase) -> bool:
     """`p2 has a bloom, none on the others`, `p2 blooms, none on p3`: there is one, and the `none` is of other plants."""
     last = p.path[-1][1].kind
-    if last != "NONE":
+    if last != "NONE" and not (last == "NO" and text(lattice, p.end - 1) == "one"):
         return False
-    has = bool({text(lattice, x) for x in range(p.start - 3, p.start)} & _FOR_HAS_ONE_NONE_ON) or _of_a_plant(lattice, p)
+    has = bool({text(lattice, x) for x in range(p.start - 3, p.start)} & _FOR_HAS_ONE_NONE_ON) or _of_a_plant(
+        lattice, p
+    )
     comma = any(text(lattice, x) == "," for x in range(p.start, p.end))
     on = text(lattice, p.end) in {"on", "in"}
     behind = p.end + 1 + (text(lattice, p.end + 1) in {"the", "any", "either"})
