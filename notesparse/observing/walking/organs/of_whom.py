@@ -33,8 +33,7 @@ def take_all(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str | None:
         ctx.mark(ph.end, in_any, EVIDENCE)
         w.resume_at = in_any
     none_of_them = ph.form == "no_brown" and (
-        ph.path[0][1].kind == "NONEOF"
-        or (says_none(w, ph.start) and none_of_all(w, ph.start, "mature"))
+        ph.path[0][1].kind == "NONEOF" or (says_none(w, ph.start) and none_of_all(w, ph.start, "mature"))
     )
     just_named = ctx.explicit and len(ctx.plants) == 1 and ctx.plants[0].empty  # plant five none of the pods are brown
     if none_of_them and len(ctx.living()) > 1 and not just_named:
@@ -59,11 +58,7 @@ def take_all(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str | None:
     ):
         ctx.close()
         ctx.group, ctx.group_n, ctx.group_span = "all", None, ctx.span(ph.start - (not whole), ph.end)
-    if (
-        ph.form in {"fl_no", "pod_no", "seed_no"}
-        and says_none(w, ph.start)
-        and none_of_all(w, ph.start, ph.rule)
-    ):
+    if ph.form in {"fl_no", "pod_no", "seed_no"} and says_none(w, ph.start) and none_of_all(w, ph.start, ph.rule):
         ctx.close()
         ctx.group, ctx.group_n, ctx.group_span = "all", None, span
     if ph.form == "fl_past" and not another_plant(w, k) and none_of_all(w, _with_the(w, ph.start), ph.rule):
