@@ -13,6 +13,7 @@ _LISTED = cue_page("text/parts")
 _LOW = frozenset({"2", "3", "4", "8", "16", "32", "64"})  # denominators that people write
 
 _WORDS = _LISTED.table("words", int)
+_HEARD = _LISTED.words("heard")
 _FOR_FRACTION_END = _LISTED.words("for_fraction_end")
 _FOR_FRACTION_END_2 = _LISTED.words("for_fraction_end_2")
 
@@ -30,6 +31,9 @@ def fraction_end(net: Net, i: int) -> tuple[int, Fraction, float, str] | None:
     part = _WORDS.get(sep, 0)
     if top < part and (sep.endswith("s") or top == 1 or low in {"inch", "in", "of"}):
         return i + 2, Fraction(top, part), 0.0, "exact"  # 3 sixteenths of an inch
+    heard = numbers.part(sep) if sep in _HEARD or (sep == "eight" and low == "inch") else None
+    if heard and top < heard:
+        return i + 2, Fraction(top, heard), 0.2, "sound"  # 3 eights of an inch
     if sep == "-" and low in {"4", "8", "16"} and top < int(low) and top % 2:
         if net.at(i + 3) in _FOR_FRACTION_END_2 and net.glued(i + 3):
             return i + 4, Fraction(top, int(low)), 0.3, "sound"
