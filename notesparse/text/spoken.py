@@ -8,6 +8,7 @@ from notesparse.language.cues import cue_page
 from notesparse.text import numbers
 from notesparse.text.net import Net
 from notesparse.text.parts import and_fraction
+from notesparse.text.words import after_plant
 
 _COMMON = cue_page("shared")
 _LISTED = cue_page("text/spoken")
@@ -48,15 +49,33 @@ _BEFORE_A_POINT = _LISTED.words("before_a_point")
 
 
 def _point_and_figures(net: Net, i: int) -> None:
-    """`had point 6`, `1 point 25 in the gauge`: a decimal of which only the figures were written as such."""
-    figures = net.pieces[i + 1] if i + 1 < len(net.pieces) else None
-    if figures is None or figures.form != "int" or figures.glued or len(figures.text) > 2:
+    """`had point 6`, `1 point 25 in the gauge`, `group two point 9`, `1 point five cm`: a decimal of which only some figures
+    were written as such."""
+    behind = net.pieces[i + 1] if i + 1 < len(net.pieces) else None
+    if behind is None or behind.glued:
         return
-    whole = net.pieces[i - 1] if i else None
-    if whole is not None and whole.form == "int" and len(whole.text) == 1:
-        net.add(i - 1, i + 2, "DEC", Fraction(f"{whole.text}.{figures.text}"))
-    elif net.at(i - 1) in _BEFORE_A_POINT:
-        net.add(i, i + 2, "DEC", Fraction(f"0.{figures.text}"))
+    figures = behind.text if behind.form == "int" else _figure(behind.text)
+    if not figures or len(figures) > _MOST_PLACES:
+        return
+    whole = net.at(i - 1) if i else ""
+    labelled = after_plant(net, i - 1)  # plant 3 | point 5 inch pods
+    if labelled:
+        whole = ""
+    elif not whole.isdigit():
+        whole = "" if numbers.is_number_word(net.at(i - 2)) or behind.form != "int" else _figure(whole)
+    if whole and len(whole) <= _MOST_PLACES:
+        net.add(i - 1, i + 2, "DEC", Fraction(f"{whole}.{figures}"))
+    elif behind.form == "int" and (labelled or net.at(i - 1) in _BEFORE_A_POINT):
+        net.add(i, i + 2, "DEC", Fraction(f"0.{figures}"))
+
+
+_MOST_PLACES = 2
+
+
+def _figure(word: str) -> str:
+    """The figures of a number in one word, ten and more too: `thirteen point 4`."""
+    value = numbers.words_to_number((word,)) if numbers.is_number_word(word) else None
+    return str(int(value)) if value is not None and value.denominator == 1 else ""
 
 
 def _part_alone(net: Net, i: int, w: str) -> None:

@@ -208,7 +208,8 @@ def _behind_so_many(lattice: Lattice, line: Line) -> int:
     )
     if colon is None or not any(e.kind == "PLANT" and e.end == colon for e in lattice.edges[colon - 1]):
         return line.start
-    return colon + 1 if lattice.pieces[colon - 2].form == "int" else line.start
+    many = any(e.kind == "INT" and e.end == colon - 1 for e in lattice.edges[colon - 2])  # pulled ten plts:
+    return colon + 1 if many else line.start
 
 
 _LONGEST_HEAD = 5  # pieces
