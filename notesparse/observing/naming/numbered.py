@@ -78,6 +78,7 @@ def _of_a_name(lattice: Lattice, phrases: list[list[Phrase]], p: Phrase, written
         return False
     (at, number), before = p.path[0], lattice.pieces[p.start - 1]
     of_a_name = before.form == "word" and (not lattice.known[p.start - 1] or _a_noun(lattice, p.start - 1))
+    of_a_name = of_a_name or (p.start == 1 and any(e.kind == "WHEREWORD" for e in lattice.edges[0]))  # terrace 7
     if (
         not of_a_name
         or number.kind != "INT"
@@ -86,13 +87,29 @@ def _of_a_name(lattice: Lattice, phrases: list[list[Phrase]], p: Phrase, written
     ):
         return False
     month = p.path[1][0]
-    if month + 1 >= len(lattice.pieces) or not any(x.form == "month_day" for x in phrases[month]):
+    whole = max((x.end for x in phrases[month] if x.form == "month_day"), default=0)
+    if month + 1 >= len(lattice.pieces) or not whole:
         return False
-    digits = lattice.pieces[month + 1].text
+    behind = lattice.pieces[month + 1]
+    digits = behind.text
+    if behind.form == "word":
+        return any(e.kind == "ORD" and e.end == whole for e in lattice.edges[month + 1]) and not _of_a_plant(
+            lattice, whole
+        )
     year = next((int(e.means) for e in lattice.edges[month + 1] if e.kind == "YEAR"), None)
     if len(digits) > 2 or digits.startswith("0"):
         return False
     return year is None or written is None or year != written.year
+
+
+def _of_a_plant(lattice: Lattice, i: int) -> bool:
+    """`Dunkirk 9 July | first plant 8 trifs`: the ordinal before piece i is a plant's; `okafor 9 july twentieth | plant one 12
+    trifs` is a day."""
+    edges = [*lattice.edges, []]
+    plants = [e.end for e in edges[min(i, len(edges) - 1)] if e.kind == "PLANT" and e.end < len(lattice.pieces)]
+    labels = [e.end for end in plants for e in edges[end] if e.kind == "INT" and e.end < len(lattice.pieces)]
+    counted = any(e.kind in {"TRIF", "NODES"} for end in labels for e in edges[end])
+    return bool(plants) and (not labels or counted)
 
 
 def _a_noun(lattice: Lattice, i: int) -> bool:
