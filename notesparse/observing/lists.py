@@ -13,6 +13,7 @@ from notesparse.observing.fold import numbers_of
 from notesparse.observing.paper.heads import ORGANS, Column, read_heads
 from notesparse.observing.paper.keyed_cells import apply_codes
 from notesparse.observing.paper.keys import Sign
+from notesparse.observing.paper.row_labels import DAMAGED
 from notesparse.observing.paper.rows import Grid, Row
 from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import Line
@@ -325,6 +326,9 @@ def _values(
                 longest += 1  # 4+
             out.append((first, longest))
             k = end = longest
+        elif _lone_damaged(lattice, k):
+            out.append((k, k + 1))
+            k = end = k + 1
         elif out and (shut := _unreadable(lattice, k)) > k:
             out.append((k, shut))
             k = end = shut
@@ -342,6 +346,16 @@ def _values(
             out.pop()  # all V8, no open | flowers
         end = out[-1][1] if out else a
     return out, end
+
+
+def _lone_damaged(lattice: Lattice, k: int) -> bool:
+    """`4  4  S  4`: a letter that old paper has for a figure, alone between two figures or between one and the line's end."""
+    stuck = lattice.glued(k) and lattice.at(k - 1) != "\n"
+    if lattice.original(k, k + 1) not in DAMAGED or stuck:
+        return False
+    a, b = k - 1 - (lattice.at(k - 1) == ","), k + 1 + (lattice.at(k + 1) == ",")
+    before, after = (lattice.pieces[x].form if 0 <= x < len(lattice.pieces) else "nl" for x in (a, b))
+    return {before, after} <= {"int", "nl"} and "int" in {before, after} and not lattice.glued(b)
 
 
 def _unreadable(lattice: Lattice, k: int) -> int:

@@ -86,13 +86,27 @@ def _undo_same(ctx: Context, target: PlantDraft) -> None:
     ]
     if not gone:
         return
+    _leave_out_the_copied(ctx, target)
+    ctx.corrected.append(Correction("4.17", gone[0], "the same as another plant"))
+
+
+def _leave_out_the_copied(ctx: Context, target: PlantDraft) -> None:
     ctx.same_targets = [t for t in ctx.same_targets if t[0] is not target]
     for key in list(target.facts):
         target.facts[key] = [e for e in target.facts[key] if not e.copied]
         if not target.facts[key]:
             del target.facts[key]
     target.sightings[:] = [s for s in target.sightings if not s.copied]
-    ctx.corrected.append(Correction("4.17", gone[0], "the same as another plant"))
+
+
+def _say_same(ctx: Context, targets: list[PlantDraft], span: Span) -> None:
+    """`Plant 3 same as plant 2, scratch that`: it can be taken back like anything else that is said."""
+
+    def undo() -> None:
+        for target in targets:
+            _leave_out_the_copied(ctx, target)
+
+    ctx.said("same", span, undo)
 
 
 def same(ctx: Context, ph: Phrase, span: Span) -> bool:
@@ -141,6 +155,7 @@ def same(ctx: Context, ph: Phrase, span: Span) -> bool:
         for target in plants:
             _undo_same(ctx, target)
         ctx.correcting = None
+    _say_same(ctx, plants, span)
     for target in plants:
         source: PlantDraft | None
         if label is not None:

@@ -226,6 +226,9 @@ def _heads_in(
         if word.kind == "head" and word.means == "nodes" and _nodes_with(words, tokens, end):
             t = end
             continue
+        if text in _ONE_NODE and t == 1 and len(here.what) == 1 and here.what[0] in ORGANS and _own_cell(lattice, tokens):
+            here.by_node, t = here.by_node or "down", end  # fl node: which it is at
+            continue
         if word.kind == "head":
             means = word.means
             if means == "plant" and here.count and not here.what:
@@ -311,6 +314,17 @@ def _heads_in(
         c.left = min(lattice.pieces[i].column for i in pieces)
         c.right = max(lattice.pieces[i].column + len(lattice.pieces[i].text) for i in pieces)
     return out
+
+
+def _own_cell(lattice: Lattice, tokens: list[tuple[int, str]]) -> bool:
+    """The first two words of a head stand side by side, with a wide gap or a line before and behind them."""
+    first, last = tokens[0][0], tokens[1][0]
+    p = lattice.pieces
+    opens = first == 0 or p[first - 1].form == "nl" or p[first].gap >= _GAP or p[first - 1].text in {"|", ","}
+    if not opens or not all(x.gap < _GAP and x.form != "nl" for x in p[first + 1 : last + 1]):
+        return False
+    shut = last + 1 == len(p) or p[last + 1].form == "nl" or p[last + 1].gap >= _GAP
+    return shut or p[last + 1].text in {"(", "|", ","}
 
 
 _BEFORE_INSIDE = _LISTED.words("before_inside")
@@ -596,6 +610,7 @@ def _sense(lattice: Lattice, i: int, tokens: list[tuple[int, str]], t: int) -> t
 
 
 _NODE_WORDS = _COMMON.words("node")
+_ONE_NODE = _LISTED.words("one_node")
 _PER = _LISTED.words("per")
 _SWEEPS = 2
 _SHORT_SWEEPS = _LISTED.words("short_sweeps")

@@ -143,8 +143,8 @@ def _place_behind(reader: Reader, a: int, b: int) -> tuple[int, tuple[str, tuple
     if not short and (k <= a + 1 or pieces[k - 1].text not in {",", "(", ";", "@"}):
         return _ordinal_behind_a_size(reader, a, b)
     cut = k if short else k - 1
-    if cut <= a or k >= end or any(e.kind == "ORD" and e.end <= cut for e in reader.ctx.lattice.edges[a]):
-        return None  # 1st, 2nd: two places
+    if cut <= a or k >= end or any(e.kind in {"ORD", "TOP"} and e.end <= cut for e in reader.ctx.lattice.edges[a]):
+        return None  # 1st, 2nd; top, 3rd: two places
     if end == k + 2 and pieces[k].text in {"t", "top"} and pieces[k + 1].form == "int":
         n = int(pieces[k + 1].text)
         return (cut, ("top_n", (n,), (k, end))) if 1 <= n <= _MOST_TOP else None
@@ -201,6 +201,11 @@ def _node(reader: Reader, column: Column, number: int, a: int, b: int, span: Spa
     numbers: list[int] = []
     k = a
     while k < b:
+        past = _past_the_top(reader, k, b) if column.by_node == "down" else k
+        if past > k:
+            numbers.append(1)
+            k = past
+            continue
         e = _number_at(reader, k, b)
         if e is not None and int(e.means) <= 30:
             numbers.append(int(e.means))
@@ -236,6 +241,17 @@ def _node(reader: Reader, column: Column, number: int, a: int, b: int, span: Spa
         for s in organs.look(ctx, w, True, span):
             s.places = list(places)
     return True
+
+
+def _past_the_top(reader: Reader, k: int, b: int) -> int:
+    """`top`, `top node`, `top, 3rd` where nodes are counted from the top: the first of them; `top 2` tells two."""
+    edges = reader.ctx.lattice.edges
+    if not any(e.kind == "TOP" and e.end == k + 1 for e in edges[k]):
+        return k
+    end = k + 1
+    if end < b and any(e.kind in {"NODE", "NODES"} and e.end == end + 1 for e in edges[end]):
+        end += 1
+    return k if end < b and any(e.kind in {"INT", "ORD"} for e in edges[end]) else end
 
 
 def _number_at(reader: Reader, k: int, b: int) -> Edge | None:
