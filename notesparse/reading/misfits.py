@@ -52,6 +52,7 @@ _BY_KIND: dict[str, tuple[Misfit, ...]] = {  # of a phrase that took a word of t
     "TRIPS": (organ_leaves.trips_somewhere,),
     "AND": (nouns.letter_at_a_figure,),
     "POD": (organ_sizes.longest_of_no_pods,),
+    "DAMAGE": (findings.beans_down_there,),
     "SEEDG": (misheard.by_the_bins,),
 }
 _BY_RULE: dict[str, tuple[Misfit, ...]] = {
@@ -377,7 +378,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "plant_commas": (many.not_all_commas, many.so_many_plants, many.verb_between),
     "v_half": (stages.half_of_others, stages.half_of_the_next, stages.half_a_length),
     "r_half": (stages.half_of_others, stages.half_of_the_next),
-    "goto": (next_ones.of_a_plant, stem.seed_starts, next_ones.next_plant, stem.low_on_the_plant),
+    "goto": (denials.did_not, next_ones.of_a_plant, stem.seed_starts, next_ones.next_plant, stem.low_on_the_plant),
     "where": (stem.low_on_the_plant,),
     "bean_group": (heads.not_said_of_beans,),
     "frac": (days.day_and_plant,),

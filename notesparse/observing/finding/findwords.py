@@ -12,6 +12,7 @@ from notesparse.observing.finding.units import Amount, longest, text_at
 from notesparse.observing.naming.names import Name
 from notesparse.reading.parse import Segment
 from notesparse.reading.unfit.labels.samples import own_digging
+from notesparse.reading.unfit.organs.findings import down_there
 from notesparse.text.lattice import Edge, Lattice
 
 _COMMON = cue_page("shared")
@@ -269,6 +270,8 @@ class Words:
             if edge is not None and self.phrase(j) in STRONG - {"name"} and s is not None and s.end >= edge.end:
                 edge = None
         if edge is not None and edge.kind == "DAMAGE" and own_digging(self.lattice, j, edge.end):
+            return None
+        if edge is not None and edge.kind == "DAMAGE" and down_there(self.lattice, j, edge.end):
             return None
         if edge is not None and edge.end > j + 1 and text_at(self.lattice, edge.end - 1) == "plant":
             if edge.end < len(self.pieces) and any(e.kind == "INT" for e in self.lattice.edges[edge.end]):

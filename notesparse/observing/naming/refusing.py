@@ -77,10 +77,21 @@ def refused(s: Surroundings, c: Candidate) -> bool:
         or (c.site != "field" and happened(s, c.i, c.j))
         or put_in_the_ground(s, c.i)
         or (c.site == "go" and one_of_two_parts(s, c.i, c.j))
-        or (c.site != "field" and _on_the_way(s, c))
+        or (c.site != "field" and (_on_the_way(s, c) or _so_far_off(s, c)))
     )
 
 
+_FAR = _LISTED.words("far")
+
+
+def _so_far_off(s: Surroundings, c: Candidate) -> bool:
+    """`MY BROTHERS BEANS TWO COUNTIES SOUTH`: how far off other beans stand; `Two Mile Creek` is a name."""
+    if c.j != c.i + 3 or s.text(c.i + 1) not in _FAR or "INT" not in kinds(s, c.i):
+        return False
+    return bool(kinds(s, c.i + 2) & {"COMPASS", "DOWN", "UP"}) or s.text(c.i + 2) in _AWAY
+
+
+_AWAY = _LISTED.words("away")
 _PACED = _LISTED.words("paced")
 _DRIVEN = _LISTED.words("driven")
 _THE = _COMMON.words("our")

@@ -226,7 +226,13 @@ def _heads_in(
         if word.kind == "head" and word.means == "nodes" and _nodes_with(words, tokens, end):
             t = end
             continue
-        if text in _ONE_NODE and t == 1 and len(here.what) == 1 and here.what[0] in ORGANS and _own_cell(lattice, tokens):
+        if (
+            text in _ONE_NODE
+            and t == 1
+            and len(here.what) == 1
+            and here.what[0] in ORGANS
+            and _own_cell(lattice, tokens)
+        ):
             here.by_node, t = here.by_node or "down", end  # fl node: which it is at
             continue
         if word.kind == "head":

@@ -305,6 +305,16 @@ def _told_of_the_crop(w: Listener, ph: Phrase) -> int | None:
     return None if any(at(i) in _IN_IT and at(i - 1) in _BEFORE_TOLD_OF_THE_CROP for i in later) else end
 
 
+_IT = _LISTED.words("it")
+
+
+def _found_behind(w: Listener, i: int) -> bool:
+    """`too early for that water hemp is two inches`: in talk without marks, what was found stands at piece i with its verb."""
+    heads = (e.end for e in w.ctx.lattice.edges[i] if e.kind in {"WEED", "INSECT", "DISEASE"} and e.how == "exact")
+    end = max(heads, default=i) if i < len(w.ctx.lattice.pieces) else i
+    return end > i and w.ctx.lattice.at(end) in _IS
+
+
 def read_cue(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     means = str(ph.path[0][1].means)
@@ -348,7 +358,13 @@ def read_cue(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return "barred"
     if w.in_clause(k, {"correct"}) is not None and (w.ahead(k)[0] or ph).form == "n_not_n":
         return "filler"  # plant 1 should be 9 not 10
-    if means == "back":
+    planned = w.barred == _OF_OTHERS and ctx.lattice.at(w.barred_from - 1) == "and"
+    if means == "back" and not planned:  # I'd call it R1 and be back in a week
         bar_back(w, ph, k, "not yet seen")
+    if text.endswith(" for") and ctx.lattice.at(ph.end) in _IT and _found_behind(w, ph.end + 1):
+        clear_waiting(w)
+        ctx.mark(ph.start, ph.end + 1, UNREAD, _OF_OTHERS)
+        w.resume_at = ph.end + 1
+        return "barred"
     bar(w, ph, _OF_OTHERS)
     return "barred"

@@ -48,6 +48,11 @@ def not_one_there(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end) != "in" or text(lattice, p.end + 1) in {"the", "its"}  # not one in bloom
 
 
+def did_not(lattice: Lattice, p: Phrase) -> bool:
+    """`R3 and I did not find any aphids`: no way to another field."""
+    return text(lattice, p.end) in {"not", "n't"} and text(lattice, p.end - 1) == "did"
+
+
 _MORE = _LISTED.words("more")
 _NOTHING = _LISTED.words("nothing")
 

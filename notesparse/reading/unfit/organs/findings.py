@@ -9,6 +9,9 @@ from notesparse.text.lattice import Lattice
 
 _COMMON = cue_page("shared")
 _WHERE = _COMMON.words("beside")
+_IS = _COMMON.words("being") | _COMMON.words("looking")
+_BEANS = frozenset({"bean", "beans"})
+_FAR_TO_IS = 7  # pieces from where they stand to the verb
 
 
 def said_of_seeds(lattice: Lattice, i: int) -> bool:
@@ -52,6 +55,27 @@ def cuts_a_finding(lattice: Lattice, p: Phrase) -> bool:
 def short_for_seeds(lattice: Lattice, p: Phrase) -> bool:
     """`sds touching`."""
     return p.end == p.start + 1 and text(lattice, p.start) == "sds" and said_of_seeds(lattice, p.end)
+
+
+def beans_down_there(lattice: Lattice, p: Phrase) -> bool:
+    """`the beans down by the creek are R4`, `my brothers beans down south`: where beans stand, and none that lodged."""
+    return down_there(lattice, p.start, p.end)
+
+
+def down_there(lattice: Lattice, i: int, end: int) -> bool:
+    """The same of the words from piece i to `end`."""
+    if end != i + 2 or text(lattice, i) not in _BEANS or text(lattice, i + 1) != "down":
+        return False
+    if any(e.kind == "NEIGHBOR" and e.end == i + 1 for x in range(max(0, i - 3), i) for e in lattice.edges[x]):
+        return True
+    if text(lattice, end) not in _WHERE and "COMPASS" not in kinds(lattice, end):
+        return False
+    for x in range(end + 1, min(end + _FAR_TO_IS, len(lattice.pieces))):
+        if lattice.pieces[x].form in {"mark", "nl"}:
+            return False
+        if text(lattice, x) in _IS:
+            return True
+    return False
 
 
 def somebodys(lattice: Lattice, p: Phrase) -> bool:
