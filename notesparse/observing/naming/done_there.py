@@ -42,7 +42,7 @@ _TOLD = frozenset(
 
 def done_there(s: Surroundings) -> list[Scored]:
     """The names that such words tell of."""
-    return [*_fetched(s), *_of_the_reader(s), *_for_somebody(s), *_walked_acres(s), *_came_over(s)]
+    return [*_fetched(s), *_of_the_reader(s), *_for_somebody(s), *_walked_acres(s), *_came_over(s), *_told_next(s)]
 
 
 def _name(s: Surroundings, at: int, end: int, cue: int) -> Scored:
@@ -135,6 +135,29 @@ def _for_somebody(s: Surroundings) -> Iterator[Scored]:
         end = words_of_a_name(s, at) if at < s.n else at
         if _sure(s, at, end) and s.text(end) == "for" and s.text(end + 1) in _FOR_WHOM:
             yield _name(s, at, end, i)
+
+
+_TELLING = _LISTED.words("telling")
+_SHALL = _LISTED.words("shall")
+_WHO = _LISTED.words("who")
+_AT_ONCE = _LISTED.words("at_once")
+_WHILE = _LISTED.words("while")
+
+
+def _told_next(s: Surroundings) -> Iterator[Scored]:
+    """`I'm parked so I will do Mission Hill while I still remember it`, `let me do Silver Creek first`: the field that is
+    told of next, and no plan to look at it."""
+    for i in (x for x in range(1, s.n - 2) if s.text(x) in _TELLING and s.text(x - 1) in _SHALL):
+        at = i + 1 + (s.text(i + 1) == "the")
+        end = words_of_a_name(s, at)
+        behind = end + 1 if s.text(end) in _AT_ONCE else end
+        over = behind >= s.n or s.pieces[behind].form in {"nl", "mark"}
+        if _sure(s, at, end) and (s.text(end) in _WHILE or (over and behind > end)):
+            cue = i
+            while cue and s.text(cue - 1) in _SHALL | _WHO:
+                cue -= 1
+            if s.text(cue) in _WHO:
+                yield _name(s, at, end, cue)
 
 
 _FOR_WALKED_ACRES = _LISTED.words("for_walked_acres")

@@ -305,6 +305,17 @@ def _told_of_the_crop(w: Listener, ph: Phrase) -> int | None:
     return None if any(at(i) in _IN_IT and at(i - 1) in _BEFORE_TOLD_OF_THE_CROP for i in later) else end
 
 
+_RETURNING = _LISTED.words("returning")
+
+
+def _and_return(w: Listener, i: int) -> bool:
+    """`I'd call it R1 and be back in a week`: what stands before the `and` was seen."""
+    at, k = w.ctx.lattice.at, i - 1
+    while k > 0 and at(k) in _RETURNING:
+        k -= 1
+    return k < i - 1 and at(k) == "and"
+
+
 _IT = _LISTED.words("it")
 
 
@@ -358,8 +369,7 @@ def read_cue(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         return "barred"
     if w.in_clause(k, {"correct"}) is not None and (w.ahead(k)[0] or ph).form == "n_not_n":
         return "filler"  # plant 1 should be 9 not 10
-    planned = w.barred == _OF_OTHERS and ctx.lattice.at(w.barred_from - 1) == "and"
-    if means == "back" and not planned:  # I'd call it R1 and be back in a week
+    if means == "back" and not _and_return(w, ph.start):
         bar_back(w, ph, k, "not yet seen")
     if text.endswith(" for") and ctx.lattice.at(ph.end) in _IT and _found_behind(w, ph.end + 1):
         clear_waiting(w)
