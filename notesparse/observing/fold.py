@@ -262,6 +262,17 @@ def numbers_of(phrase: Phrase) -> list[int]:
     return [int(e.means) for _, e in phrase.path if e.kind in {"INT", "INTSOUND", "ORD", "ORDSOUND", "NODEFIG"}]
 
 
+def one_label(lattice: Lattice, phrase: Phrase) -> str | None:
+    """The label of a phrase that names one plant: `plant 3`, `plant B`, a bare `C` in a series."""
+    if phrase.form == "bare":
+        names = phrase.path[0][1].means
+        return str(names[0]) if len(names) == 1 else None
+    if phrase.form == "plant_letter":
+        return lattice.original(phrase.path[-1][0], phrase.path[-1][1].end)
+    numbers = numbers_of(phrase)
+    return str(numbers[0]) if len(numbers) == 1 else None
+
+
 def edges_of(phrase: Phrase, *kinds: str) -> list[tuple[int, Edge]]:
     return [(i, e) for i, e in phrase.path if e.kind in kinds]
 
@@ -277,4 +288,5 @@ __all__ = [
     "Statement",
     "edges_of",
     "numbers_of",
+    "one_label",
 ]

@@ -18,6 +18,15 @@ _LISTED = cue_page("finding/findcounts")
 _THINNEST = {"square met": 10, "square yard": 8, "square f": 1.5, "yard": 6, "foot": 1.5, "ft": 1.5}  # a stand of beans
 
 
+_OF_AN_ACRE = 1000  # plants and more
+
+
+def another_of_the_acre(cur: Item, value: Any) -> bool:
+    """`stand 70k on the hill, 118k in the bottom`: two stands of so many to the acre."""
+    both = (cur.value, value)
+    return cur.kind == "stand" and all(isinstance(n, int) and n >= _OF_AN_ACRE for n in both)
+
+
 _FOR_OF_LEAVES = _LISTED.words("for_of_leaves")
 _FOR_OF_LEAVES_2 = _COMMON.words("leaf") | {"leaf"}
 
@@ -35,13 +44,16 @@ def _of_leaves(lattice: Lattice, k: int) -> int | None:
     return j
 
 
+_PODS = _COMMON.words("pod")
+
+
 def _of_pods(lattice: Lattice, k: int) -> int | None:
     """The end of `of the pods`."""
     j = k
     while text_at(lattice, j) in _FOR_OF_LEAVES and j < k + 3:
         j += 1
     said = j > k or text_at(lattice, k - 1) == "of"
-    return j + 1 if said and text_at(lattice, j) in {"pod", "pods", "pds"} else None
+    return j + 1 if said and text_at(lattice, j) in _PODS else None
 
 
 _CROP = _COMMON.words("soybeans") | _COMMON.words("plants") | {"crop"}
@@ -448,13 +460,21 @@ class Counts(Words):
             or (cur.kind == "weather" and cur.name in MEASURES - {"degrees", "heat index"})
         ):
             if cur.kind == "weed" and cur.value is not None and cur.unit is not None and not cur.unit.startswith("per"):
-                return -1 if not self.correcting else self._put(j, said)
+                return -1 if not (self.correcting or self._as_tall_elsewhere(cur, said)) else self._put(j, said)
             return self._put(j, said)
         if said.tall:
             self.cur = Item("height", None, j, said.end, said.value, said.unit)
             self.items.append(self.cur)
             return self._use(j, said.end)
         return -1 if cur is not None else None
+
+    def _as_tall_elsewhere(self, cur: Item, said: Amount) -> bool:
+        """`pigweed 4 in on the hill, 8 in in the bottom`: the height of the same weed at another place."""
+        if self.sep != "," or not cur.wheres or said.unit != cur.unit:
+            return False
+        if longest(self.lattice, said.end, "POD", "SEED", sound=False) or text_at(self.lattice, said.end + 1) in _PODS:
+            return False
+        return place(self.lattice, said.end, self.stops_place, after_value=True) is not None
 
     def _put(self, j: int, said: Amount) -> int:
         cur = self.cur
@@ -604,7 +624,9 @@ class Counts(Words):
             unit = units.per(lat, end)
             where = place(lat, end, self.stops_place, after_value=True)
             if (unit is not None and (cur.kind != "stand" or "ft" in str(unit.unit) or "foot" in str(unit.unit))) or (
-                where is not None and cur.unit is not None and (cur.wheres or cur.overall)
+                where is not None
+                and (cur.unit is not None or another_of_the_acre(cur, values[0].value))
+                and (cur.wheres or cur.overall)
             ):
                 self.cur = Item(cur.kind, cur.name, j, end, values[0].value, None if unit is not None else cur.unit)
                 self.items.append(self.cur)

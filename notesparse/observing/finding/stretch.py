@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from notesparse.language.cues import cue_page
 from notesparse.observing.finding import absorbed, at_stops, leafcolour, moisture, units
-from notesparse.observing.finding.findcounts import Counts
+from notesparse.observing.finding.findcounts import Counts, another_of_the_acre
 from notesparse.observing.finding.findwords import (
     ADJECTIVES,
     BY_INSECTS,
@@ -37,6 +37,7 @@ _RUNS = _LISTED.words("runs")
 _NOT_THERE = _COMMON.words("none")
 _ELSEWHERE = _LISTED.words("elsewhere")
 _GROWN = frozenset({"insect", "disease", "weed", "defoliation", "damage"})
+_TWICE = frozenset({"defoliation", "insect", "stand"})
 _TOO = _LISTED.words("too")
 _OF_THEN = _LISTED.words("of_then")
 _FOR_STEP = _COMMON.words("seen")
@@ -489,11 +490,13 @@ class Stretch(Counts):
     def _as_much_elsewhere(self, j: int) -> bool:
         """`12% up high and 25% underneath`: at piece j the same again, as much of it at another place."""
         cur = self.cur
-        if cur is None or cur.value in (None, 0) or not cur.wheres or cur.kind not in {"defoliation", "insect"}:
+        if cur is None or cur.value in (None, 0) or not cur.wheres or cur.kind not in _TWICE:
             return False
         at = units.over_doubt(self.lattice, j)
         share = cur.unit == "%"
         many = units.percent(self.lattice, at) if share else units.number(self.lattice, at)
+        if many is not None and cur.kind == "stand" and not another_of_the_acre(cur, many.value):
+            return False
         if many is None or self.next_head(many.end) is not None:
             return False
         where = place(self.lattice, many.end, self.stops_place, after_value=True)

@@ -55,6 +55,7 @@ from notesparse.observing.naming.surroundings import (
 )
 from notesparse.observing.naming.together import told_at, told_behind, told_together
 from notesparse.observing.naming.turning import turned
+from notesparse.observing.naming.wells import by_wells
 from notesparse.reading.phrase import Phrase
 from notesparse.text.lattice import Lattice
 
@@ -110,7 +111,7 @@ def find_names(
     chosen = _but_the_labelled(s, titled_whole(s, [grown(s, name, used) for name in chosen]))
     kept = _but_what_was_found(s, _as_said_before(s, _like_the_first(s, chosen)))
     kept = owned_on(s, _but_the_marks(s, laid_out(s, _but_within_a_count(s, kept))))
-    kept = numbered_heads(s, whole_lines(s, _but_the_verbs(s, kept)))
+    kept = by_wells(s, numbered_heads(s, whole_lines(s, _but_the_verbs(s, kept))))
     kept = with_their_lists(s, siblings(s, put_right(s, parts_again(s, kept))))
     used = {i for name in kept for i in range(name.start, name.end)}
     kept = _numbered_on(s, _on_the_other_side(s, kept, used), used)

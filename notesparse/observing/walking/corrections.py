@@ -7,7 +7,7 @@ from typing import Any
 from notesparse.language.cues import cue_page
 from notesparse.observing import leaves, organs, revise
 from notesparse.observing.draft import Length, PlantDraft
-from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, numbers_of
+from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD, numbers_of, one_label
 from notesparse.observing.walking import said_once
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.by_place import number_at
@@ -17,6 +17,7 @@ from notesparse.observing.walking.moved import exchange_spoken
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
+from notesparse.text.lattice import Lattice
 
 _LISTED = cue_page("walking/corrections")
 _COMMON = cue_page("shared")
@@ -67,6 +68,9 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         live = [p for p in visit.plants if not p.dropped] if visit else []
         if not live:
             return "filler"
+        if _a_letter_not_told(ctx.lattice, ph.end, {p.label for p in live}):
+            bar(w, ph, "a plant that was not told of before")
+            return "barred"
         target = live[-1]
         for s in w.segments[k + 1 : k + 8]:
             if s.phrase is None and w.hard_end(s.start):
@@ -83,7 +87,7 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
                 ctx.mark(s.start, s.start + 1, EVIDENCE)
                 w.resume_at = max(w.resume_at, s.start + 1)
             if s.phrase is not None and s.phrase.rule in {"bareint", "label"}:
-                label = str(numbers_of(s.phrase)[0]) if numbers_of(s.phrase) else ""
+                label = one_label(ctx.lattice, s.phrase) or ""
                 found = visit.plant(label) if visit else None
                 if found is not None:
                     target = found
@@ -405,13 +409,23 @@ _BEHIND_LETTERED = _COMMON.words("being") | _COMMON.words("having") | {"="}
 def _lettered(w: Listener, i: int) -> PlantDraft | None:
     """`c is 12tf`: the plant of this letter, where what it has is told right behind."""
     ctx, pieces = w.ctx, w.ctx.lattice.pieces
-    there = ctx.visit.plant(ctx.lattice.original(i, i + 1)) if ctx.visit is not None else None
     letter = pieces[i].form == "word" and len(pieces[i].text) == 1
-    if not letter or i + 1 >= len(pieces):
+    there = ctx.visit.plant(ctx.lattice.original(i, i + 1)) if letter and ctx.visit is not None else None
+    if there is None or i + 1 >= len(pieces):
         return None
     counted = [e.end for e in ctx.lattice.edges[i + 1] if e.kind == "INT" and e.end < len(pieces)]
     told = any(e.kind in {"TRIF", "NODES"} for end in counted for e in ctx.lattice.edges[end])  # *C 10 trifs
+    told = told or any(s.start == i + 1 and s.phrase is not None for s in w.segments)  # *D one tan pod
     return there if told or pieces[i + 1].text in _BEHIND_LETTERED else None
+
+
+def _a_letter_not_told(lattice: Lattice, i: int, labels: set[str]) -> bool:
+    """`*D 11 trif` behind plants A, B and C: a letter that no plant bears."""
+    own = lattice.original(i, i + 1)
+    lettered = labels and all(len(x) == 1 and x.isalpha() for x in labels)
+    if not lettered or len(own) != 1 or not own.isupper() or own in labels:
+        return False
+    return not any(e.kind == "BARE" for e in lattice.edges[i]) and i + 1 < len(lattice.pieces)
 
 
 def read_not_number(w: Listener, ph: Phrase, span: Span) -> bool | str:

@@ -7,7 +7,7 @@ from copy import deepcopy
 from notesparse.language.cues import cue_page
 from notesparse.observing import organs, revise, stages, tallies
 from notesparse.observing.draft import Ask, PlantDraft
-from notesparse.observing.fold import EVIDENCE, EXCEPT, FILLER, Context, edges_of, numbers_of
+from notesparse.observing.fold import EVIDENCE, EXCEPT, FILLER, Context, edges_of, numbers_of, one_label
 from notesparse.observing.walking import counted, groups
 from notesparse.observing.walking.bars import bar
 from notesparse.observing.walking.by_place import places, told_last
@@ -105,10 +105,14 @@ def read_label(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         ctx.sample, ctx.sample_visit = nums[0], max(len(ctx.visits), 1)
         return True
     if ctx.star is not None and ctx.plants:
-        there = ctx.visit.plant(str(nums[0])) if ctx.visit is not None and nums and f == "plant_n" else None
-        if there is not None:
-            ctx.plants, ctx.explicit = [there], True  # *p5 96%
-        return True
+        label = one_label(ctx.lattice, ph)
+        there = ctx.visit.plant(label) if ctx.visit is not None and label is not None else None
+        if there is None and label is not None and ctx.lattice.at(ph.start - 1) == "*":
+            ctx.star = None  # *plant 3 10 trifs, where no plant 3 was told of
+        else:
+            if there is not None:
+                ctx.plants, ctx.explicit = [there], True  # *p5 96%
+            return True
     if f == "plant_the_ord" and not _told_of(w, str(nums[0])):
         return False
     if f in {"plant_n", "plant_ord", "plant_the_ord"}:

@@ -197,9 +197,9 @@ _BEHIND_AN_ENGINE = _LISTED.words("behind_an_engine")
 
 def an_engine(lattice: Lattice, p: Phrase) -> bool:
     """`V10 generator is making a racket`: a word that is not known goes with it, and something is said of that; `took
-    the V8, 12 mpg`, `V8 is running rough`."""
+    the V8, 12 mpg`, `V8 is running rough`, `V6 on the relift is running hot`."""
     at = p.end
-    if _driven(lattice, p):
+    if _driven(lattice, p) or _machine_trouble(lattice, p):
         return True
     if at + 1 >= len(lattice.pieces) or lattice.known[at] or lattice.filler[at] or lattice.pieces[at].form != "word":
         return False
@@ -226,6 +226,27 @@ def _driven(lattice: Lattice, p: Phrase) -> bool:
     if text(lattice, p.end) in _BEHIND_DRIVEN and text(lattice, p.end + 1) in _BEHIND_DRIVEN_2:
         return True
     return owned and bool(_MOTOR & {text(lattice, x) for x in range(p.end, end)})
+
+
+_MACHINE = _LISTED.words("machine")
+_TROUBLE = _LISTED.words("trouble")
+_HOW_IT_RUNS = _LISTED.words("how_it_runs")
+_FAR_TO_TROUBLE = 9  # pieces
+
+
+def _machine_trouble(lattice: Lattice, p: Phrase) -> bool:
+    """`V6 on the relift is running hot`, `V8 in the truck quit`: where the engine is, and what is wrong with it."""
+    if text(lattice, p.end) not in {"in", "on"}:
+        return False
+    machine = False
+    for i in range(p.end + 1, min(p.end + _FAR_TO_TROUBLE, len(lattice.pieces))):
+        word = text(lattice, i)
+        if lattice.pieces[i].form in {"mark", "nl"} and word not in {"'", "'s"}:
+            return False
+        machine = machine or word in _MACHINE
+        if machine and (word in _TROUBLE or (word in _HOW_IT_RUNS and text(lattice, i - 1) in {"runnin", "running"})):
+            return True
+    return False
 
 
 def several(lattice: Lattice, p: Phrase) -> bool:
