@@ -449,6 +449,7 @@ _WHAT = {
     "no_brown": "R7",
     "pods_all_green": "R7",
     "all_brown": "R8",
+    "most_brown": "R7",
     "cot_up": "VE",
     "up": "VE",
     "not_up": "VE",

@@ -16,7 +16,7 @@ from notesparse.language.cues import cue_page
 from notesparse.language.lists import claim_words, odd_name_words
 from notesparse.lazy import dataclass
 from notesparse.observing.naming.names import Name
-from notesparse.observing.naming.oddnames import ends_as_talk, misspelled
+from notesparse.observing.naming.oddnames import ends_as_talk, misspelled, odd
 from notesparse.observing.naming.placing import left_out_behind, not_visited
 from notesparse.observing.naming.refusing import called_otherwise
 from notesparse.observing.naming.surroundings import (
@@ -134,6 +134,7 @@ def laid_out(s: Surroundings, chosen: list[Name]) -> list[Name]:
         turned = h.opens == "turn" and _turns_surely(s, h) and turns
         weakly = h.opens == "turn" and counts[h.layout] + len(chosen) >= _SURE
         turned = turned or weakly or _led(s, h, chosen) or (bool(chosen) and _titled_and_told(s, h))
+        turned = turned or _strange_and_shared(s, h, chosen)
         if not (established or turned or _listed(s, heads, h, sure) or _all_alike(s, heads, h, sure)):
             continue
         if _a_side(s, h) or (_a_place(s, h) and not (turned or _alike(s, heads, h))):
@@ -174,6 +175,36 @@ def _titled_and_told(s: Surroundings, h: _Head) -> bool:
         return False
     telling = [x for x in range(h.start, h.end) if _telling(s, x)]
     return _owned(s, h) or (len(telling) > 1 and title(s, h.start, h.end))
+
+
+_SHARES = frozenset({"ratio", "percent", "sampled", "podshare"})
+
+
+def _strange_and_shared(s: Surroundings, h: _Head, chosen: list[Name]) -> bool:
+    """`wren forty is r8. chokecherry ten plants seven of them r8`, `Plum hollow only 40% of the pods brown`: behind a field
+    of which all was told, words of no trade, or with a noun of places, at the head of a sentence, and a share right behind."""
+    if h.opens not in {"line", "sentence"} or h.rule not in _SHARES or h.parted != "bare":
+        return False
+    before = [name for name in chosen if name.seen and name.end <= h.start]
+    if not before or not any(
+        p.rule in {"stage", *_SHARES} for x in range(before[-1].end, h.start) for p in s.phrases[x]
+    ):
+        return False
+    words = [x for x in range(h.start, h.end) if _telling(s, x)]
+    if s.text(h.start) in _LIES | s.words.relations | s.words.standing | s.words.inside:
+        return False  # by the barn ten plants
+    strange = [x for x in words if odd(s.lattice, x) and not s.lattice.edges[x] and not _done_or_so(s, x)]
+    if len(words) == 1 and h.rule in {"percent", "podshare"} and s.text(h.start).endswith("s"):
+        return False  # stems only 60% brown
+    return bool(strange) or (len(words) > 1 and noun_in(s, h.start, h.end))
+
+
+_DONE_OR_SO = _LISTED.ordered("done_or_so")
+
+
+def _done_or_so(s: Surroundings, x: int) -> bool:
+    """`yanked ten plants`, `closer 60% R4`: a word that ends as what was done, or how."""
+    return ends_as_talk(s.text(x)) or s.text(x).endswith(_DONE_OR_SO)
 
 
 _ROUNDS = _LISTED.words("rounds")
@@ -388,6 +419,8 @@ def _parted(s: Surroundings, at: int, end: int) -> str | None:
     place = p.text == "'s" and s.cased and upper(s, at) and noun_at(s, end + 1)  # Bloom's place R2
     if p.text in _IS and not place and _begins(s, pass_fillers(s, end + 1)) in _OF_A_FIELD:
         return "bare"  # lake field is V six
+    if p.text == "only" and _begins(s, end + 1) in _SHARES:
+        return "bare"  # plum hollow only 40% of the pods brown
     inside = s.text(end - 1) == "-" or not s.lattice.original(end, end + 1).isascii()  # drive-up, W½
     rule = None if inside else _begins(s, end)
     return "bare" if rule in _TOLD else None
@@ -396,6 +429,7 @@ def _parted(s: Surroundings, at: int, end: int) -> str | None:
 def _told(s: Surroundings, h: _Head) -> _Head | None:
     """The head, where what is told of a field stands behind it, from piece `told` on."""
     k = h.told + (s.text(h.told) in _IS)
+    k += s.text(k) == "only"
     while k < s.n and (s.text(k) in {":", ",", "-", "–", "."} or (s.pieces[k].form == "nl" and h.parted == "alone")):
         k += 1
     told = pass_fillers(s, k)

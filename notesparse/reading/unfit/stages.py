@@ -192,6 +192,11 @@ def plant_of_a_range(lattice: Lattice, p: Phrase) -> bool:
     return any(e.kind == "INT" and kinds(lattice, e.end) & _COUNTED for e in lattice.edges[at])
 
 
+def behind_a_star(lattice: Lattice, p: Phrase) -> bool:
+    """`*B one tan pod`: plant B put right, and no V1."""
+    return p.path[0][1].kind == "VSOUND" and text(lattice, p.start) == "b" and text(lattice, p.start - 1) == "*"
+
+
 _BEHIND_AN_ENGINE = _LISTED.words("behind_an_engine")
 
 

@@ -26,6 +26,43 @@ def none_brown_pods(lattice: Lattice, p: Phrase) -> bool:
     return last.kind == "POD" and i > p.start and lattice.pieces[i - 1].form == "mark"
 
 
+_NO_PODS = _COMMON.words("leaf") | _COMMON.words("stem") | _LISTED.words("of_the_plant")
+_BEFORE_BROWN = _COMMON.words("being") | _COMMON.words("looking") | _LISTED.words("before_brown")
+_ON_THE_STEM = _LISTED.words("on_the_stem")
+_FAR = 6  # words between the leaves and their colour
+
+
+def of_leaves(lattice: Lattice, p: Phrase) -> bool:
+    """`leaves all brown`, `stems are about 60% brown`, `half the leaves brown`: no pods (guide 4.14)."""
+    if any(e.kind in {"POD", "PODG"} for _, e in p.path):
+        return False
+    if text(lattice, p.end) in _NO_PODS:
+        return True
+    i, first = p.start - 1, max(-1, p.start - 1 - _FAR)
+    while i > first and (text(lattice, i) in _BEFORE_BROWN or kinds(lattice, i) & {"INT", "PCT", "FRAC"}):
+        i -= 1
+    if text(lattice, i) not in _NO_PODS:
+        return False
+    before = next((text(lattice, x) for x in range(i - 1, -1, -1) if text(lattice, x) not in {"main", "the"}), "")
+    pods_too = before in {"&", "and"} and "POD" in kinds(lattice, i - 2)  # pods and leaves all brown
+    return before not in _ON_THE_STEM and not pods_too
+
+
+def share_of_leaves(lattice: Lattice, p: Phrase) -> bool:
+    """`leaves 40% | brown, one brown pod`, `half the | leaves are brown`: the share is that of the leaves."""
+    if "BROWN" in kinds(lattice, p.end):
+        return of_leaves(lattice, p)
+    i = p.end
+    while text(lattice, i) in {"main", "of", "the"}:
+        i += 1
+    if text(lattice, i) not in _NO_PODS:
+        return False
+    i += 1
+    while text(lattice, i) in _BEFORE_BROWN:
+        i += 1
+    return "BROWN" in kinds(lattice, i) and "POD" not in kinds(lattice, i + 1)
+
+
 _MADE_BROWN = frozenset({"browned", "tanned"})
 _OF_A_LEAF = _COMMON.words("leaf") | _COMMON.words("stem") | _LISTED.words("of_a_leaf")
 _BEHIND_BROWN_KIND = _LISTED.words("behind_brown_kind")

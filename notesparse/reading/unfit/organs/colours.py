@@ -134,9 +134,13 @@ _BEFORE_GREEN_OF_A_THING = _LISTED.words("before_green_of_a_thing")
 
 def green_of_a_thing(lattice: Lattice, p: Phrase) -> bool:
     """`keys in the green box`, `a green truck came by`: the color of what is named behind it, and of no pod; and `half brown,
-    the green ones are up top`: of some of them."""
+    the green ones are up top`, `mostly brown with a few green ones`: of some of them."""
     if text(lattice, p.end) == "ones" and text(lattice, p.start - 1) == "the":
         return True
+    first = p.start - (text(lattice, p.start - 1) == "still")
+    yet = first < p.start or text(lattice, p.start) == "still" or text(lattice, p.end) == "ones"
+    if yet and text(lattice, first - 1) in {"few", "some"}:
+        return True  # mostly brown with some still green
     if text(lattice, p.start - 1) not in _BEFORE_GREEN_OF_A_THING:
         return False
     thing = lattice.pieces[p.end] if p.end < len(lattice.pieces) else None
