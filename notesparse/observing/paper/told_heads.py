@@ -174,11 +174,20 @@ def tells_order(lattice: Lattice, line: Line) -> bool:
     if line.blank:
         return False
     opened = _opener(lattice, line.start, line.end)
-    if opened is None:
+    if opened is None or _counts(lattice, opened, line.end):
         return False
     parts = _parts(lattice, opened, line.end)
     named = [got for part in parts if (got := read_heads(lattice, [part])) and got[0].known and not got[0].unknown]
     return len(named) >= _FEWEST
+
+
+def _counts(lattice: Lattice, a: int, b: int) -> bool:
+    """`First one, eleven trifs, no pods`: leaves or nodes are counted, and it is a plant that is told of."""
+    return any(
+        e.kind == "INT" and e.end < b and any(n.kind in {"TRIF", "NODES"} for n in lattice.edges[e.end])
+        for i in range(a, b)
+        for e in lattice.edges[i]
+    )
 
 
 def _opener(lattice: Lattice, a: int, b: int) -> int | None:

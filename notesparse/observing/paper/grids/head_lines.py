@@ -152,8 +152,15 @@ def delimited_head(page: Page, line: Line, mark: str, bordered: bool | None = No
             columns.append(where_column(cell, columns[-1]))
         else:
             columns.append(_strange_column(cell, page.pieces))
+    if mark == "," and any(_a_number(page, i) for c in columns for i in c.unknown):
+        return None
     known = [c for c in columns if c.known and not c.unknown]
     return columns if len(known) >= 3 or (len(known) == len(columns) >= 2 and any(c.label for c in known)) else None
+
+
+def _a_number(page: Page, i: int) -> bool:
+    """`First plant, fourteen nodes, inch pods`: a number in words is a count, and no part of a head."""
+    return page.pieces[i].form == "word" and any(e.kind == "INT" and e.how == "number" for e in page.lattice.edges[i])
 
 
 def of_no_plant(columns: Sequence[Column]) -> bool:

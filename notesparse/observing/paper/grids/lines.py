@@ -104,11 +104,23 @@ def says_of_a_plant(lattice: Lattice, line: Line) -> bool:
                 return True  # plant I     1O tri.
         if not any(n.how in {"number", "exact"} for n in figures):
             continue
-        if lattice.pieces[k].form == "word":
+        if lattice.pieces[k].form == "word" or _said_behind_a_comma(lattice, k, line.end):
             return True
         if k + 1 < line.end and len(line.cells) == 1 and any(n.kind == "TRIF" for n in edges[k + 1]):
             return True  # plant 1 6 trifs
     return False
+
+
+def _said_behind_a_comma(lattice: Lattice, k: int, end: int) -> bool:
+    """`plant one, fourteen nodes, inch pods`: behind the label and a comma at piece k, and not `plant one, two, three` or
+    `plant 1, plant 2`."""
+    if k + 2 >= end or lattice.pieces[k].text not in {",", ":"}:
+        return False
+    kinds = {e.kind for e in lattice.edges[k + 1]}
+    number = bool(kinds & {"INT", "DEC"})
+    if number or lattice.pieces[k + 1].form != "word":
+        return number and lattice.pieces[k + 2].form == "word"
+    return "PLANT" not in kinds
 
 
 def ends_in_a_day(lattice: Lattice, c: Cell) -> bool:
