@@ -276,6 +276,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "page_n": (heads.no_page,),
     "plant_n": (
         ordinals.of_the_ordinal,
+        figures.a_share,
         figures.i_who_talks,
         many.numbers_of_one,
         figures.a_threshold,

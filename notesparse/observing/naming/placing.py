@@ -9,7 +9,7 @@ from notesparse.observing.naming.happened import happened
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.numbered import numbered
 from notesparse.observing.naming.oddnames import odd_name
-from notesparse.observing.naming.refusing import an_animal_cut_short, tested
+from notesparse.observing.naming.refusing import an_animal_cut_short, place_then_name, tested
 from notesparse.observing.naming.sites import Site
 from notesparse.observing.naming.surroundings import (
     OF_FIGURES,
@@ -135,6 +135,8 @@ def _before_field(s: Surroundings, site: Site) -> Scored | None:
         if kinds(s, end) & _SAYS or any(p.rule in _SAID and p.end > end for p in s.phrases[end]):
             return None
         end += 1
+    if place_then_name(s, site.at, end):
+        return None
     text = _squeezed(s.lattice.original(site.at, end))
     return 4.0, Name(site.at, end + 1, text, "field", not not_visited(s, pass_fillers(s, end + 1)), site.cue_start)
 

@@ -10,10 +10,19 @@ from __future__ import annotations
 from notesparse.language.cues import cue_page
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.placing import Scored
-from notesparse.observing.naming.surroundings import Surroundings, kinds, pass_fillers, strength
+from notesparse.observing.naming.surroundings import (
+    Surroundings,
+    capital,
+    kinds,
+    noun_at,
+    noun_in,
+    pass_fillers,
+    strength,
+)
 from notesparse.reading.weights import phrase_cost
 
 _LISTED = cue_page("naming/proper")
+_COMMON = cue_page("shared")
 
 _SCORE = 2.6
 _NO_NAME = frozenset({"R", "V", "MONTH", "WEEKDAY", "INSECT", "DISEASE", "WEED", "PLANT", "VARIETY", "OTHERFIND", "MG"})
@@ -45,8 +54,38 @@ def proper(s: Surroundings) -> list[Scored]:
         inside = s.pieces[i - 1].form == "word" or i in ends
         if j - i > 1 and behind and inside and s.text(i - 1) not in _MARKS and _told(s, j):
             found.append((_SCORE, Name(i, j, s.lattice.written(i, j), "turn", True, i)))
+        elif s.cased and inside:
+            end = _before_a_share(s, i, j)
+            if end > i:
+                text = s.lattice.written(i, end - (s.text(end - 1) in _FIELD))
+                found.append((_SCORE, Name(i, end, text, "turn", True, i)))
         i = j
     return found
+
+
+_NO_WAY_TO_IT = _COMMON.words("beside") | _COMMON.words("lying") | _LISTED.words("before_a_part")
+_FIELD = _COMMON.words("field")
+_SHARES = frozenset({"ratio", "percent", "podshare", "group"})
+_SURE_SHARE = 0.9
+
+
+def _before_a_share(s: Surroundings, i: int, j: int) -> int:
+    """`no bloom yet Kettle hole six of ten podded`, `in the canopy Creamery field 4 of 10 blooming`, in a note that goes from
+    field to field, or has told a share before, and drops its stops: where the name ends that begins with the capitals
+    [i, j), if a share follows it."""
+    end = j + (noun_at(s, j) and s.pieces[j].form == "word" and s.pieces[j].gap < 2)
+    strange = not s.lattice.known[i] and not s.lattice.filler[i]
+    if (end - i == 1 and not strange) or s.text(i) in s.words.never_first or s.lattice.filler[i]:
+        return i
+    if capital(s, i - 1) or s.text(i - 1) in _NO_WAY_TO_IT or not _a_share(s, pass_fillers(s, end, ",")):
+        return i
+    second = noun_in(s, i + 1, end) and any(_a_share(s, x) for x in range(i - 1))
+    return end if s.several or second else i
+
+
+def _a_share(s: Surroundings, i: int) -> bool:
+    worth, rule = strength(s, i)
+    return rule in _SHARES and worth >= _SURE_SHARE
 
 
 def _capital(s: Surroundings, i: int) -> bool:

@@ -59,6 +59,7 @@ def refused(s: Surroundings, c: Candidate) -> bool:
         or _a_finding(s, c)
         or _counted_finding(s, c)
         or _some_of_it(s, c)
+        or place_then_name(s, c.i, c.j)
         or _cut_finding(s, c)
         or _misspelled_number(s, c)
         or _misspelled_finding(s, c)
@@ -196,6 +197,8 @@ def _said_of_a_plant(s: Surroundings, c: Candidate) -> bool:
         p.rule == "stage" and p.form in {"r1", "v1"} and p.end < c.j and s.text(p.end) in _AT for p in s.phrases[c.i]
     ):
         return True
+    if s.text(c.i - 1) == "at" and _a_share_at(s, c):
+        return True
     if c.site != "field" and any(
         p.rule == "stage" and p.form in {"r1", "v1"} and p.end == c.j for x in range(c.i + 1, c.j) for p in s.phrases[x]
     ):
@@ -228,6 +231,15 @@ def _said_of_a_plant(s: Surroundings, c: Candidate) -> bool:
         )
         and phrase_cost(p) < 1.8
         for p in s.phrases[c.i]
+    )
+
+
+def _a_share_at(s: Surroundings, c: Candidate) -> bool:
+    """`8 of 10 at R1 Goat island 2 of 10 blooming`: so many are at the stage, and the name begins behind it."""
+    stage = any(p.rule == "stage" and p.form in {"r1", "v1"} and p.end < c.j for p in s.phrases[c.i])
+    at = c.i - 1
+    return stage and any(
+        p.rule in {"ratio", "percent"} and p.end == at for x in range(max(0, at - 6), at) for p in s.phrases[x]
     )
 
 
@@ -556,6 +568,16 @@ def _counted_finding(s: Surroundings, c: Candidate) -> bool:
         and s.pieces[j - 1].form == "int"
         and any(kinds(s, x) & {"SWEEP", "FOOT"} for x in range(j + 1, min(j + 4, s.n)))
     )
+
+
+def place_then_name(s: Surroundings, i: int, j: int) -> bool:
+    """`10% in the upper canopy Creamery field 4 of 10`, `in the top two nodes Brick yard R3`: where something was found, in
+    small letters, and behind it the next name."""
+    if not s.cased or upper(s, i):
+        return False
+    ends = {e.end for e in s.lattice.edges[i] if e.kind == "WHEREWORD" and e.how == "exact"}
+    ends |= {p.end for p in s.phrases[i] if p.rule == "place"}
+    return any(end < j and upper(s, end) for end in ends)
 
 
 _SOME = _LISTED.words("some_of_it")

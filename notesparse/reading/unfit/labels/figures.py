@@ -140,6 +140,11 @@ def letter_behind_a_label(lattice: Lattice, p: Phrase) -> bool:
     return len(before) == 1 and before[0].isdigit() and bool(numbers) and numbers[0] not in {"1", before[0]}
 
 
+def a_share(lattice: Lattice, p: Phrase) -> bool:
+    """`pulled one plant ninety percent of the pods brown`: so many percent, and no label."""
+    return "PCT" in kinds(lattice, p.end)
+
+
 def nought(lattice: Lattice, p: Phrase) -> bool:
     """`P0 Miller`, `p0 ten trifs`: no plant goes by nought."""
     return text(lattice, p.end - 1) == "0" and "PLETTER" in {e.kind for _, e in p.path}
