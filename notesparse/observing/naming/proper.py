@@ -73,14 +73,18 @@ def _before_a_share(s: Surroundings, i: int, j: int) -> int:
     """`no bloom yet Kettle hole six of ten podded`, `in the canopy Creamery field 4 of 10 blooming`, in a note that goes from
     field to field, or has told a share before, and drops its stops: where the name ends that begins with the capitals
     [i, j), if a share follows it."""
-    end = j + (noun_at(s, j) and s.pieces[j].form == "word" and s.pieces[j].gap < 2)
-    strange = not s.lattice.known[i] and not s.lattice.filler[i]
-    if (end - i == 1 and not strange) or s.text(i) in s.words.never_first or s.lattice.filler[i]:
+    on = j < s.n and s.pieces[j].form == "word" and s.pieces[j].gap < 2 and (noun_at(s, j) or _strange(s, j))
+    end = j + on
+    if (end - i == 1 and not _strange(s, i)) or s.text(i) in s.words.never_first or s.lattice.filler[i]:
         return i
     if capital(s, i - 1) or s.text(i - 1) in _NO_WAY_TO_IT or not _a_share(s, pass_fillers(s, end, ",")):
         return i
     second = noun_in(s, i + 1, end) and any(_a_share(s, x) for x in range(i - 1))
     return end if s.several or second else i
+
+
+def _strange(s: Surroundings, i: int) -> bool:
+    return not s.lattice.known[i] and not s.lattice.filler[i]
 
 
 def _a_share(s: Surroundings, i: int) -> bool:
