@@ -5,6 +5,7 @@ A page holds lists of words and tables from a word to what it stands for:
 - `before_a_stage = ["at", "is"]`: a set of words, sorted;
 - `[roman]` with `in_order = ["i", "ii"]`: words whose order counts;
 - `[soon]` with `phrases = ["any day", "not far"]`: phrases of several words, in the order in which they are tried;
+- `[being_or_having]` with `all_of = ["being", "having"]`: the words of several lists of the page, which are families of words;
 - `[many]` with `two = 2`: a table, of words, whole numbers, numbers or truth values.
 
 All pages lie together in one file of the user's cache folder, as modules ask for them when they are loaded.
@@ -110,6 +111,8 @@ def load_cues(text: str, name: str) -> Page:
             page[key] = _sorted_words(value, text, name, key)
         elif isinstance(value, dict) and set(value) == {"in_order"}:
             page[key] = tuple(checked_words(value["in_order"], text, name, key))
+        elif isinstance(value, dict) and set(value) == {"all_of"}:
+            page[key] = _all_of(value["all_of"], page, text, name, key)
         elif isinstance(value, dict) and set(value) == {"phrases"}:
             page[key] = checked_words(value["phrases"], text, name, key, phrases=True)
         elif isinstance(value, dict):
@@ -117,6 +120,13 @@ def load_cues(text: str, name: str) -> Page:
         else:
             raise VocabularyError(f"{name}:{line_of_key(text, key)}: {key!r} has to be a list of words or a table")
     return page
+
+
+def _all_of(value: Any, page: Page, text: str, name: str, key: str) -> frozenset[str]:
+    lists = [page.get(one) for one in checked_words(value, text, name, key)]
+    if not all(isinstance(one, frozenset) for one in lists):
+        raise VocabularyError(f"{name}:{line_of_key(text, key)}: {key!r} has to name lists of words that stand above")
+    return frozenset().union(*cast(list[frozenset[str]], lists))
 
 
 def _sorted_words(value: list[Any], text: str, name: str, key: str) -> frozenset[str]:

@@ -61,7 +61,7 @@ _BEHIND = _LISTED.words("behind")
 _SURE_BEHIND = _LISTED.words("sure_behind")
 _BEFORE = _LISTED.words("before")
 _JOINS = _LISTED.words("joins")
-_HAS = _COMMON.words("having") | _COMMON.words("with")
+_HAS = _COMMON.words("having_or_with")
 _BETWEEN = _COMMON.words("and") | {")", ".", "/", ";", "but"}
 _UNITS = {
     "TRIF",

@@ -12,7 +12,7 @@ _COMMON = cue_page("shared")
 
 _KEYS = ("trifoliates", "nodes", "mature_pods_percent")
 _SHOULD = _LISTED.words("should")
-_HAS = _COMMON.words("being") | _COMMON.words("having")
+_HAS = _COMMON.words("being_or_having")
 _NOUN = _LISTED.words("noun")
 
 

@@ -11,7 +11,7 @@ from notesparse.span import Span
 
 _COMMON = cue_page("shared")
 
-_EACH = _COMMON.words("all") | _COMMON.words("each")
+_EACH = _COMMON.words("all_or_each")
 
 
 def ask(ctx: Context) -> None:

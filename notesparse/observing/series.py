@@ -279,7 +279,7 @@ def _coded(lattice: Lattice) -> dict[int, int]:
     return out if counted else {}
 
 
-_HAS = _COMMON.words("being") | _COMMON.words("having") | _COMMON.words("showing") | _COMMON.words("with")
+_HAS = _COMMON.words("being_or_having") | _COMMON.words("showing") | _COMMON.words("with")
 _TO_THE_NEXT = 40  # pieces
 
 
@@ -506,12 +506,7 @@ def _listed(lattice: Lattice, h: Head) -> bool:
 
 
 _OF_EACH = (
-    _COMMON.words("being")
-    | _COMMON.words("having")
-    | _COMMON.words("with")
-    | _COMMON.words("all")
-    | _COMMON.words("each")
-    | {"at"}
+    _COMMON.words("being_or_having") | _COMMON.words("with") | _COMMON.words("all") | _COMMON.words("each") | {"at"}
 )
 
 

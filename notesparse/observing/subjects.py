@@ -17,7 +17,7 @@ from notesparse.span import Span
 _LISTED = cue_page("observing/subjects")
 _COMMON = cue_page("shared")
 
-_VERBS = _COMMON.words("being") | _COMMON.words("having") | _COMMON.words("showing") | {"'ve"}
+_VERBS = _COMMON.words("being_or_having") | _COMMON.words("showing") | {"'ve"}
 _STANDS_FOR = _LISTED.words("stands_for")
 _WITH_THE_VERB = _LISTED.words("with_the_verb")
 _WHY = "whose this is was not understood"
@@ -114,7 +114,7 @@ def _not_whose(ctx: Context, plant: PlantDraft, said: Span) -> bool:
 
 
 _OF = _COMMON.words("in_of_on")
-_ALL = _COMMON.words("all") | _COMMON.words("each") | {"any"}
+_ALL = _COMMON.words("all_or_each") | {"any"}
 _WHICH = frozenset({"ORD", "LAST", "OTHER", "HASH", "PLETTER", "PLANT", "INT"})
 
 

@@ -133,7 +133,7 @@ def _of_an_inch(net: Net, k: int) -> bool:
 
 
 DOING = _COMMON.words("blooming") | {"emerged"}
-_SOME = _COMMON.words("being") | _COMMON.words("having") | {"open"}
+_SOME = _COMMON.words("being_or_having") | {"open"}
 _BORNE = _LISTED.words("borne")
 
 

@@ -53,6 +53,16 @@ def test_every_page_says_what_it_is_and_where_it_is_from(file: Path) -> None:
     assert max(map(len, file.read_text(encoding="utf-8").splitlines())) <= 120
 
 
+def test_a_family_is_the_words_of_its_lists() -> None:
+    text = 'being = ["are", "is"]\nhaving = ["had"]\n[is_or_has]\nall_of = ["being", "having"]\n'
+    assert page(text).words("is_or_has") == {"are", "is", "had"}
+
+
+def test_a_family_names_lists_that_are_there() -> None:
+    text = 'being = ["are", "is"]\n[is_or_has]\nall_of = ["being", "having"]\n'
+    assert refusal(text) == "a.toml:2: 'is_or_has' has to name lists of words that stand above"
+
+
 def test_each_shape_is_given_as_it_is_asked_for() -> None:
     assert page().words("having") == {"'s", ",", "had", "has"}
     assert page().ordered("roman") == ("i", "v", "ii")

@@ -94,7 +94,7 @@ def _each_of_hundreds(said: list[Any]) -> list[Any]:
 
 _EATEN = _COMMON.words("eaten")
 _FOR_LABELS_ON = _COMMON.words("plant") | _COMMON.words("plants") | _COMMON.words("number") | {"no", "p"}
-_FOR_SOME_OF = _COMMON.words("being") | _COMMON.words("having") | _COMMON.words("with")
+_FOR_SOME_OF = _COMMON.words("being_or_having") | _COMMON.words("with")
 _BEHIND_COUNT = _LISTED.words("behind_count")
 _FOR_COUNT = _LISTED.words("for_count")
 _FOR_CLOSES = _LISTED.words("for_closes")

@@ -214,13 +214,7 @@ def begins(st: Stretch, rule: str | None) -> bool:
     return False
 
 
-_BEARS = (
-    _COMMON.words("being")
-    | _COMMON.words("having")
-    | _COMMON.words("showing")
-    | _COMMON.words("looking")
-    | _COMMON.words("with")
-)
+_BEARS = _COMMON.words("being_or_having") | _COMMON.words("showing") | _COMMON.words("looking") | _COMMON.words("with")
 _SOME = _LISTED.words("some")
 
 
@@ -296,9 +290,7 @@ def _head_within(st: Stretch, k: int, reach: int) -> bool:
     return False
 
 
-_FOR_HURT_HEAD = (
-    _COMMON.words("being") | _COMMON.words("having") | _COMMON.words("showing") | _COMMON.words("with") | {"some"}
-)
+_FOR_HURT_HEAD = _COMMON.words("being_or_having") | _COMMON.words("showing") | _COMMON.words("with") | {"some"}
 
 
 def _hurt_head(st: Stretch, k: int) -> bool:

@@ -419,7 +419,7 @@ def _there_is(s: Surroundings, name: Name) -> bool:
     return start > 1 and s.text(start) in {"a", "an"} and is_there
 
 
-_BEHIND_A_SIDE_OF_IT = _COMMON.words("being") | _COMMON.words("having") | _COMMON.words("looking")
+_BEHIND_A_SIDE_OF_IT = _COMMON.words("being_or_having") | _COMMON.words("looking")
 
 
 def _a_side_of_it(s: Surroundings, name: Name) -> bool:

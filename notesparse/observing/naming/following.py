@@ -322,7 +322,7 @@ def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
 
 
 _TWO = 2  # words
-_IS = _COMMON.words("being") | _COMMON.words("having")
+_IS = _COMMON.words("being_or_having")
 _PARTS = _LISTED.words("parts")
 
 

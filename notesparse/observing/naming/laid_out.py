@@ -377,7 +377,7 @@ def _head(s: Surroundings, at: int, opens: str, cue_start: int) -> _Head | None:
     return None
 
 
-_IS = _COMMON.words("being") | _COMMON.words("having")
+_IS = _COMMON.words("being_or_having")
 _TALKS_ON = _LISTED.words("talks_on")
 _FAR = 14  # words of talk between the name and its first plant
 

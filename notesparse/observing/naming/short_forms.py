@@ -16,7 +16,7 @@ from notesparse.observing.naming.surroundings import Surroundings, noun_at, titl
 _COMMON = cue_page("shared")
 
 _AT = _COMMON.words("at") | {"the"}
-_HAS = _COMMON.words("being") | _COMMON.words("having") | _COMMON.words("looking") | _COMMON.words("showing") | {"took"}
+_HAS = _COMMON.words("being_or_having") | _COMMON.words("looking") | _COMMON.words("showing") | {"took"}
 _LONGEST = 2  # words of a short form
 
 

@@ -83,7 +83,7 @@ def _of_a_head(lattice: Lattice, line: Line) -> Column | None:
     return key[1] if key is not None and (key[0],) in column_words().heads else None
 
 
-_BOTH = _COMMON.words("all") | _COMMON.words("each")
+_BOTH = _COMMON.words("all_or_each")
 
 
 def _inside(lattice: Lattice, line: Line) -> tuple[int, int]:

@@ -56,7 +56,7 @@ def _under_one(group: list[Cell], lines: Sequence[Line]) -> list[list[Cell]]:
     return out
 
 
-_ALL = _COMMON.words("all") | _COMMON.words("each")
+_ALL = _COMMON.words("all_or_each")
 _OF_BOTH = _LISTED.words("of_both")
 
 

@@ -197,7 +197,7 @@ def _seen_behind_but(w: Listener, i: int) -> bool:
     return "but" in words and not set(words[len(words) - words[::-1].index("but") :]) & _NOT_SEEN
 
 
-_BEHIND_THOUGHT_OF = _COMMON.words("being") | _COMMON.words("having")
+_BEHIND_THOUGHT_OF = _COMMON.words("being_or_having")
 
 
 def _thought_of(w: Listener, label: Phrase) -> bool:

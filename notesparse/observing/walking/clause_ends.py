@@ -34,7 +34,7 @@ def clear_waiting(w: Listener) -> None:
             w.ctx.mark(a, b, UNREAD, NOTHING_TO_TURN)
 
 
-_FOR_THE_OTHER_NOT = _COMMON.words("being") | _COMMON.words("having") | {",", "just", "s"}
+_FOR_THE_OTHER_NOT = _COMMON.words("being_or_having") | {",", "just", "s"}
 
 
 def the_other_not(w: Listener, at: int) -> str | None:

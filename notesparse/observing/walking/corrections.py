@@ -403,7 +403,7 @@ def _nth(w: Listener, i: int) -> PlantDraft | None:
     return w.ctx.visit.plant(str(ordinals[0])) if ordinals and w.ctx.visit is not None else None
 
 
-_BEHIND_LETTERED = _COMMON.words("being") | _COMMON.words("having") | {"="}
+_BEHIND_LETTERED = _COMMON.words("being_or_having") | {"="}
 
 
 def _lettered(w: Listener, i: int) -> PlantDraft | None:

@@ -24,14 +24,13 @@ _COMMON = cue_page("shared")
 
 _A_PLANT = _LISTED.words("a_plant")
 _HAS = (
-    _COMMON.words("being")
-    | _COMMON.words("having")
+    _COMMON.words("being_or_having")
     | _COMMON.words("with")
     | _COMMON.words("all")
     | _COMMON.words("each")
     | {"-", ":", "=", "at"}
 )
-_VERBS = _COMMON.words("being") | _COMMON.words("having") | {"both"}
+_VERBS = _COMMON.words("being_or_having") | {"both"}
 _EACH = _LISTED.words("each")
 _OPENS = _LISTED.words("opens")
 _ON = _LISTED.words("on")

@@ -97,7 +97,7 @@ def settle(w: Listener, end: int) -> None:
     w.otherwise = []
 
 
-_HAS_OR_IS = _COMMON.words("being") | _COMMON.words("having")
+_HAS_OR_IS = _COMMON.words("being_or_having")
 
 
 def that_one(w: Listener, i: int) -> int | None:
@@ -340,7 +340,7 @@ def _a_code(w: Listener, i: int) -> bool:
     return any(e.kind == "INT" for e in edges[i + 1])
 
 
-_FOR_SAME_KIND = _COMMON.words("being") | _COMMON.words("having") | _COMMON.words("with") | {"at"}
+_FOR_SAME_KIND = _COMMON.words("being_or_having") | _COMMON.words("with") | {"at"}
 
 
 def _same_kind(w: Listener, at: int, what: str) -> int | None:

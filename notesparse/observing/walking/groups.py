@@ -116,7 +116,7 @@ def _except_behind(w: Listener, i: int) -> int | None:
     return None
 
 
-_BEHIND_READ_GROUP = _COMMON.words("being") | _COMMON.words("having")
+_BEHIND_READ_GROUP = _COMMON.words("being_or_having")
 _FOR_READ_GROUP = frozenset(_LISTED.phrases("for_read_group"))
 
 

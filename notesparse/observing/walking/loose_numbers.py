@@ -183,7 +183,7 @@ def last_one(w: Listener, ph: Phrase, k: int) -> bool:
     )
 
 
-_HAD = _COMMON.words("being") | _COMMON.words("having") | _COMMON.words("showing") | _COMMON.words("with")
+_HAD = _COMMON.words("being_or_having") | _COMMON.words("showing") | _COMMON.words("with")
 
 
 def _sample_behind(w: Listener, ph: Phrase, value: object) -> int | None:
@@ -314,7 +314,7 @@ def _seen_over_there(w: Listener, i: int) -> bool:
     return at(end) in _OVER_THERE and w.ends_at(end + 1) and bool(w.ctx.visit and w.ctx.visit.findings)
 
 
-_IT_WAS = _COMMON.words("being") | _COMMON.words("having")
+_IT_WAS = _COMMON.words("being_or_having")
 
 
 def _numbered_plant(w: Listener, ph: Phrase, value: object, span: Span, nxt: Phrase | None) -> bool:
@@ -625,7 +625,7 @@ def _as_above(w: Listener, value: int, span: Span) -> bool:
     return key is not None and leaves.count(ctx, key, value, span) is not None
 
 
-_FOR_THEY_ARE = _COMMON.words("having") | _COMMON.words("with")
+_FOR_THEY_ARE = _COMMON.words("having_or_with")
 _FOR_THEY_ARE_2 = _COMMON.words("being") | {"already", "fully"}
 
 
@@ -652,8 +652,8 @@ def _they_are(w: Listener, k: int) -> bool:
 _PASSED = {"past", "filler"}
 
 
-_BEHIND_ONE_AND_ONE = _COMMON.words("being") | _COMMON.words("having") | _COMMON.words("with") | {"at"}
-_BEHIND_ONE_AND_ONE_2 = _COMMON.words("being") | _COMMON.words("having") | _COMMON.words("with") | {"plant"}
+_BEHIND_ONE_AND_ONE = _COMMON.words("being_or_having") | _COMMON.words("with") | {"at"}
+_BEHIND_ONE_AND_ONE_2 = _COMMON.words("being_or_having") | _COMMON.words("with") | {"plant"}
 
 
 def _one_and_one(w: Listener, ph: Phrase) -> bool:

@@ -11,7 +11,7 @@ from notesparse.observing.walking.listening import Listener
 _LISTED = cue_page("walking/neither")
 _COMMON = cue_page("shared")
 
-_HAVE = _COMMON.words("being") | _COMMON.words("having") | _COMMON.words("showing")
+_HAVE = _COMMON.words("being_or_having") | _COMMON.words("showing")
 _PLANT = _COMMON.words("plant_no")
 _SMALL = _LISTED.words("small")
 

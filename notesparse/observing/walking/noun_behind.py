@@ -11,7 +11,7 @@ _COMMON = cue_page("shared")
 
 _JOINS = _COMMON.words("and") | _COMMON.words("but") | {";"}
 _A_PLANT = _COMMON.words("plant") | _COMMON.words("number") | {"no", "p"}
-_HAS = _COMMON.words("having") | _COMMON.words("with") | {"-", ":", "=", "at"}
+_HAS = _COMMON.words("having_or_with") | {"-", ":", "=", "at"}
 _NOUN = {"TRIF": "trifoliates", "NODE": "nodes", "NODES": "nodes"}
 
 

@@ -12,7 +12,7 @@ _LISTED = cue_page("walking/only_these")
 _COMMON = cue_page("shared")
 
 _DOING = frozenset({"FLOWER", "POD", "SEED", "BEAN", "BROWN"})
-_HAVE = _COMMON.words("being") | _COMMON.words("having") | _COMMON.words("with")
+_HAVE = _COMMON.words("being_or_having") | _COMMON.words("with")
 _ONE_HAS = _LISTED.words("one_has")
 _PLANT = _COMMON.words("plant") | _COMMON.words("plants") | _COMMON.words("number")
 WHICH = "so many plants, or the plant of this number: which is not said"
@@ -144,7 +144,7 @@ def _the_nth(w: Listener, i: int) -> tuple[list[str], int] | None:
     return None
 
 
-_ALL = _COMMON.words("all") | _COMMON.words("each")
+_ALL = _COMMON.words("all_or_each")
 
 
 def listed(w: Listener, i: int) -> int | None:

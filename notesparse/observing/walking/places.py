@@ -434,7 +434,7 @@ def _only_there(w: Listener, ph: Phrase) -> bool:
     return there and w.ctx.lattice.at(_led(w, ph, {"one"})) in {"just", "only"}
 
 
-_BEFORE_HAS_ONE = _COMMON.words("having") | _COMMON.words("with")
+_BEFORE_HAS_ONE = _COMMON.words("having_or_with")
 
 
 def _has_one(w: Listener, ph: Phrase) -> bool:
@@ -541,7 +541,7 @@ def _of_a_scar(w: Listener, ph: Phrase) -> bool:
     )
 
 
-_ALIKE = _COMMON.words("all") | _COMMON.words("each")
+_ALIKE = _COMMON.words("all_or_each")
 _BEFORE_A_PLACE = _LISTED.words("before_a_place")
 _THEM = _COMMON.words("them") | {"it"}
 _WITH = _LISTED.words("with")

@@ -11,7 +11,7 @@ from notesparse.span import Span
 
 _COMMON = cue_page("shared")
 
-_LEADS = _COMMON.words("being") | _COMMON.words("having") | _COMMON.words("with") | {"at"}
+_LEADS = _COMMON.words("being_or_having") | _COMMON.words("with") | {"at"}
 _COUNTS = frozenset({"trif", "nodes"})
 
 

@@ -458,7 +458,7 @@ def _so_many_of_them(w: Listener, ph: Phrase, span: Span) -> bool:
     return True
 
 
-_FOR_HAD_ONE = _COMMON.words("having") | _COMMON.words("with")
+_FOR_HAD_ONE = _COMMON.words("having_or_with")
 
 
 def _had_one(w: Listener, ph: Phrase, nxt: Phrase | None) -> bool:

@@ -14,7 +14,7 @@ _COMMON = cue_page("shared")
 _LISTED = cue_page("walking/so_many_from")
 
 _FROM = _LISTED.words("from")
-_TOGETHER = _COMMON.words("all") | _COMMON.words("each") | {"either", "neither"}
+_TOGETHER = _COMMON.words("all_or_each") | {"either", "neither"}
 _FAR = 14  # pieces behind the name
 _PAIR = 2
 

@@ -334,7 +334,7 @@ def half_of_the_next(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
-_BEHIND_HALF_OF_OTHERS = _COMMON.words("being") | _COMMON.words("having") | {"of", "the"}
+_BEHIND_HALF_OF_OTHERS = _COMMON.words("being_or_having") | {"of", "the"}
 
 
 def half_of_others(lattice: Lattice, p: Phrase) -> bool:
@@ -378,7 +378,7 @@ def a_code_with_a_dash(lattice: Lattice, p: Phrase) -> bool:
 _BACK_TO_ALL = 6  # pieces from `bar` back to the word for all
 
 
-_FOR_BAR_SO_MANY = _COMMON.words("all") | _COMMON.words("each")
+_FOR_BAR_SO_MANY = _COMMON.words("all_or_each")
 
 
 def bar_so_many(lattice: Lattice, p: Phrase) -> bool:

@@ -10,7 +10,7 @@ from notesparse.text.lattice import Lattice
 
 _LISTED = cue_page("unfit/counts/browns")
 _COMMON = cue_page("shared")
-_FOR_OF_PLANTS_WITH = _COMMON.words("having") | _COMMON.words("with")
+_FOR_OF_PLANTS_WITH = _COMMON.words("having_or_with")
 
 
 def of_plants_with(lattice: Lattice, p: Phrase) -> bool:

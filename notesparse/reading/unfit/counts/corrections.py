@@ -40,8 +40,8 @@ def counted_again_only(lattice: Lattice, p: Phrase) -> bool:
     return not kinds(lattice, i) & {"INT", "FRAC", "DEC", "ANINCH"}
 
 
-_IS = _COMMON.words("being") | _COMMON.words("having")
-_IT_WAS = _COMMON.words("being") | (_COMMON.words("having") | _COMMON.words("with"))
+_IS = _COMMON.words("being_or_having")
+_IT_WAS = _COMMON.words("being_or_having") | _COMMON.words("with")
 
 
 def puts_a_plant_right(lattice: Lattice, p: Phrase) -> bool:

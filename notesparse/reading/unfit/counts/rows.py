@@ -105,7 +105,7 @@ def range_of_plants(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
-_FOR_TOLD_BETWEEN = _COMMON.words("being") | _COMMON.words("having")
+_FOR_TOLD_BETWEEN = _COMMON.words("being_or_having")
 
 
 def told_between(lattice: Lattice, p: Phrase) -> bool:

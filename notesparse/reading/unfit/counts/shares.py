@@ -19,7 +19,7 @@ def the_others(lattice: Lattice, p: Phrase) -> bool:
 
 
 _BEFORE_NO_DOING = _COMMON.words("pod") | _COMMON.words("seed")
-_BEHIND_NO_DOING = _COMMON.words("being") | _COMMON.words("having")
+_BEHIND_NO_DOING = _COMMON.words("being_or_having")
 _FOR_NO_DOING = _LISTED.words("for_no_doing")
 
 
@@ -116,7 +116,7 @@ def _behind_a_name(lattice: Lattice, i: int) -> bool:
 
 
 _SEEN_OF_PLANTS = frozenset({"FLOWER", "POD", "SEED", "BEAN", "BROWN", "TOUCHING", "TRIF", "R", "V", "STAGENAME"})
-_FOR_HAD_SOMETHING = _COMMON.words("having") | _COMMON.words("with")
+_FOR_HAD_SOMETHING = _COMMON.words("having_or_with")
 
 
 def had_something(lattice: Lattice, p: Phrase) -> bool:
@@ -181,7 +181,7 @@ def asked_how_many(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end) == "?" and "INT" in kinds(lattice, p.end + 1)
 
 
-_BEHIND_ONE_IN_FIVE = _COMMON.words("being") | _COMMON.words("having")
+_BEHIND_ONE_IN_FIVE = _COMMON.words("being_or_having")
 
 
 def one_in_five(lattice: Lattice, p: Phrase) -> bool:

@@ -61,11 +61,7 @@ def on_plants(lattice: Lattice, p: Phrase) -> bool:
 
 _PLURAL = _COMMON.words("plants") | {"pts"}
 _BEHIND_NOT_ALL_COMMAS = (
-    _COMMON.words("being")
-    | _COMMON.words("having")
-    | _COMMON.words("all")
-    | _COMMON.words("each")
-    | {":", "at", "same"}
+    _COMMON.words("being_or_having") | _COMMON.words("all") | _COMMON.words("each") | {":", "at", "same"}
 )
 
 

@@ -27,7 +27,7 @@ def one_more_leaf(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.end - 1) in {"more", "another"} and (leaf or counted or (hidden and there_is))
 
 
-_BEFORE_BEHIND_A_LABEL = _COMMON.words("being") | _COMMON.words("having") | _COMMON.words("with") | {"-", ":", "at"}
+_BEFORE_BEHIND_A_LABEL = _COMMON.words("being_or_having") | _COMMON.words("with") | {"-", ":", "at"}
 
 
 def behind_a_label(lattice: Lattice, i: int) -> bool:

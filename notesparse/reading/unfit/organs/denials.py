@@ -113,7 +113,7 @@ def none_of(lattice: Lattice, p: Phrase) -> bool:
     )
 
 
-_FOR_HAS_ONE_NONE_ON = _COMMON.words("having") | _COMMON.words("with")
+_FOR_HAS_ONE_NONE_ON = _COMMON.words("having_or_with")
 
 
 def has_one_none_on(lattice: Lattice, p: Phrase) -> bool:
@@ -181,7 +181,7 @@ def no_for_node(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, at - 1) in {"at", "on", "by"} and bool(kinds(lattice, p.end) & {"INT", "INTSOUND", "ORD"})
 
 
-_BEHIND_NOT_OF_ALL = _COMMON.words("all") | _COMMON.words("each")
+_BEHIND_NOT_OF_ALL = _COMMON.words("all_or_each")
 
 
 def not_of_all(lattice: Lattice, p: Phrase) -> bool:

@@ -9,7 +9,7 @@ from notesparse.text.lattice import Lattice
 
 _LISTED = cue_page("unfit/organs/stem")
 _COMMON = cue_page("shared")
-_FOR_NO_NODE_UP = _COMMON.words("being") | _COMMON.words("having") | _COMMON.words("with") | {"it"}
+_FOR_NO_NODE_UP = _COMMON.words("being_or_having") | _COMMON.words("with") | {"it"}
 
 
 def no_node_up(lattice: Lattice, p: Phrase) -> bool:
