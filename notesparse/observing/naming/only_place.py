@@ -13,6 +13,7 @@ they are written with capitals, and where nothing else in the note is written so
 from __future__ import annotations
 
 from notesparse.language.cues import cue_page
+from notesparse.language.lists import name_words
 from notesparse.observing.naming.addressed import of_the_neighbor
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import odd
@@ -31,8 +32,10 @@ _LEAST = 2  # words
 
 def only_place(s: Surroundings) -> list[Name]:
     """The name, if there is just one such place."""
-    if s.shouted:
-        return []
+    if s.shouted or not s.cased:
+        fell = [name for i in range(1, min(_LONGEST_FALL + 1, s.n - 1)) if (name := _fell_on_a_day(s, i)) is not None]
+        if s.shouted or fell:
+            return fell[:1]
     found = [
         name
         for i in range(1, s.n - 1)
@@ -183,6 +186,28 @@ def _where_it_fell(s: Surroundings, i: int) -> Name | None:
 
 
 _LONGEST_FALL = 6  # pieces
+_DAYS = frozenset({"WEEKDAY", "MONTH"})
+_PLACES = _MAY - {"COMPASS", "LOW", "TOP"}
+
+
+def _fell_on_a_day(s: Surroundings, i: int) -> Name | None:
+    """`hail thurs evening at windmill hollow.`, in a note that has no capitals or nothing else: the day is told, no article
+    stands before the place, and its last word is a noun of places."""
+    if s.text(i) not in _OVER_FIELDS or not kinds(s, 0) & _FELL or not any(kinds(s, x) & _DAYS for x in range(1, i)):
+        return None
+    if any(s.pieces[x].form in {"mark", "nl"} for x in range(i)):
+        return None
+    at = end = i + 1
+    while end < s.n and end - at < _LONGEST and s.pieces[end].form == "word":
+        end += 1
+    stops = end < s.n and (s.text(end) in {".", ",", ":"} or s.pieces[end].form == "nl")
+    if not stops or end == at or not noun_at(s, end - 1) or s.text(end - 1) in _PARTS:
+        return None
+    fits = all({e.kind for e in s.lattice.edges[x] if e.how == "exact"} <= _PLACES for x in range(at, end))
+    named = all(odd(s.lattice, x) or noun_at(s, x) for x in range(at, end))
+    if not fits or not named or (end == at + 1 and s.text(at) in name_words().terrain):
+        return None
+    return Name(at, end, s.lattice.written(at, end), "only", True, i)
 
 
 def _fits(s: Surroundings, x: int) -> bool:
