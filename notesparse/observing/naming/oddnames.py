@@ -13,6 +13,7 @@ from notesparse.text.lattice import Lattice
 
 _COMMON = cue_page("shared")
 _LISTED = cue_page("naming/oddnames")
+_OF_A_FLOWER = _COMMON.words("flower_colours")
 
 _LONGEST = 3
 _WHEN = _LISTED.words("when")
@@ -205,6 +206,7 @@ def _no_name(lattice: Lattice, i: int, j: int) -> bool:
         or any(e.kind == "WHEREWORD" and e.end == j for e in lattice.edges[i])
         or (j - i == _LONGEST and _joins(lattice, j))
         or (j == i + 2 and second_crop(lattice, i))
+        or (j == i + 1 and lattice.at(i) in _OF_A_FLOWER and any(e.kind == "FLOWER" for e in lattice.edges[j]))
         or (j == i + 1 and ends_as_talk(lattice.pieces[i].text) and not lattice.original(i, j)[:1].isupper())
     )
 

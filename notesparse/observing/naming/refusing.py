@@ -327,6 +327,9 @@ _FOR_TALK_2 = _COMMON.words("change")
 _FOR_TALK_3 = _LISTED.words("for_talk_3")
 
 
+_MILES_AN_HOUR = _LISTED.words("miles_an_hour")
+
+
 def _talk(s: Surroundings, c: Candidate) -> bool:
     """Words that are how people talk, and no name."""
     i, j, last = c.i, c.j, s.pieces[c.j - 1]
@@ -346,6 +349,11 @@ def _talk(s: Surroundings, c: Candidate) -> bool:
     came = {s.text(x) for x in range(i + 1, j)} & _CAME
     if came and kinds(s, i) & {"WEATHER", "DAMAGE"} and not title(s, i, j):
         return True  # Wind blew through
+    if s.text(j) in _MILES_AN_HOUR and last.form == "int":
+        return True  # WIND 8 MPH OUT OF THE WEST
+    whose = i + (s.text(i) == "the")
+    if any(e.kind == "NEIGHBOR" and e.how == "exact" and e.end > j for e in s.lattice.edges[whose]):
+        return True  # THE RENTER'S BEANS OVER THE ROAD ARE R3
     if any(e.kind == "FRAC" and (e.end == j or s.text(e.end) == "of") for e in s.lattice.edges[i]):
         return True  # two thirds are R6
     if s.text(j) == "of" and s.text(i) in _FOR_TALK and last.text in _STRETCHES:

@@ -8,6 +8,7 @@ from notesparse.reading.unfit.beside import kinds, text
 from notesparse.text.lattice import Lattice
 
 _LISTED = cue_page("unfit/organs/borne")
+_COMMON = cue_page("shared")
 _ROUNDS = _LISTED.words("rounds")
 
 
@@ -97,7 +98,7 @@ def between_two_values(lattice: Lattice, p: Phrase) -> bool:
 
 _TYPES = frozenset({"type", "types"})
 _OFF_TYPES = _LISTED.words("off_types")
-_COLOURS = _LISTED.words("colours")
+_COLOURS = _COMMON.words("flower_colours")
 _BEHIND_OF_A_KIND = _LISTED.words("behind_of_a_kind")
 
 
