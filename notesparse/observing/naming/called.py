@@ -22,6 +22,7 @@ from notesparse.observing.naming.surroundings import (
     pass_fillers,
     strength,
 )
+from notesparse.observing.naming.worth import ACRES
 
 _LISTED = cue_page("naming/called")
 _COMMON = cue_page("shared")
@@ -46,8 +47,10 @@ _FAR = 6  # pieces between `the place` and `call`
 def called(s: Surroundings) -> list[Scored]:
     """The names that such sentences tell of."""
     if s.shouted:
-        return []
+        return list(_by_its_acres(s))
     return [
+        *_by_its_acres(s),
+        *_after_an_animal(s),
         *_that_are(s),
         *_as_they_say(s),
         *_known_as(s),
@@ -72,6 +75,44 @@ def _that_are(s: Surroundings) -> list[Scored]:
         if end > at + the and (inside or strange) and s.text(end) in _IS and _told(s, end + 1):
             found.append((_SCORE, Name(at + the, end, s.lattice.written(at + the, end), "sentence", True, i)))
     return found
+
+
+_SIDE_OF_THE_FARM = _LISTED.words("side_of_the_farm")
+_TOLD_THERE = frozenset(
+    {"label", "stage", "ratio", "percent", "sampled", "trif", "nodes", "flowers", "pods", "seeds", "group", "podshare"}
+)
+
+
+def _by_its_acres(s: Surroundings) -> Iterator[Scored]:
+    """`home place R3. north forty. five plants, all R8`: a side and so many acres, set off at the head of a sentence or a
+    line, and behind it what was seen there."""
+    for i in (x for x in range(1, s.n - 2) if s.text(x) in _SIDE_OF_THE_FARM and s.lattice.opens(x)):
+        figures = s.text(i + 1) in ACRES and s.pieces[i + 1].gap == 1
+        end = i + 2
+        if not (figures or acres_in_words(s, i + 1)) or s.pieces[end].form not in {"mark", "nl"}:
+            continue
+        if s.pieces[end].form == "mark" and s.text(end) not in _SETS_OFF:
+            continue
+        behind = end + 1
+        while behind < s.n and (s.pieces[behind].form == "nl" or s.lattice.filler[behind]):
+            behind += 1
+        if behind < s.n and any(p.rule in _TOLD_THERE for p in s.phrases[behind]):
+            yield _SCORE, Name(i, end, s.lattice.written(i, end), "sentence", True, i)
+
+
+_SETS_OFF = frozenset({".", ",", ":", ";", "-"})
+_LIVES_THERE = frozenset({"INSECT", "WEED"})
+
+
+def _after_an_animal(s: Surroundings) -> Iterator[Scored]:
+    """`drumlin forty, R2. snail flat is still V8`, in talk without capitals: a place that goes by an animal or a weed, of
+    which a stage is told."""
+    if s.cased:
+        return
+    for i in (x for x in range(1, s.n - 3) if noun_at(s, x + 1) and s.lattice.opens(x)):
+        lives = any(e.kind in _LIVES_THERE and e.how == "exact" and e.end == i + 1 for e in s.lattice.edges[i])
+        if lives and s.text(i + 2) in _IS and _told(s, i + 3 + (s.text(i + 3) == "still")):
+            yield _SCORE, Name(i, i + 2, s.lattice.written(i, i + 2), "sentence", True, i)
 
 
 _BEHIND_AS_THEY_SAY = _LISTED.words("behind_as_they_say")

@@ -27,6 +27,8 @@ def happened(s: Surroundings, i: int, j: int) -> bool:
         return True
     if j == i + 1 and (i or s.text(i) in _NOBODYS_NAME) and _came_on_a_day(s, i):
         return True
+    if j > i + 1 and _on_a_weekday(s, i):
+        return True
     if s.text(j - 1) in _ADDRESS and j < s.n and s.text(j) == ".":
         return s.text(j - 1) in _OF_PEOPLE or (
             j - i == 2 and _done(s.text(i))
@@ -79,6 +81,13 @@ def _came_on_a_day(s: Surroundings, i: int) -> bool:
     if not figures and not any(
         e.kind == "MONTH" and e.how == "exact" for e in (s.lattice.edges[i + 1] if i + 1 < s.n else ())
     ):
+        return False
+    return any(e.kind in _CAME_OVER and e.how == "exact" and e.end == i + 1 for e in s.lattice.edges[i])
+
+
+def _on_a_weekday(s: Surroundings, i: int) -> bool:
+    """`hail friday on windmill hollow`: what came over the field, its day, and where."""
+    if not any(e.kind == "WEEKDAY" and e.how == "exact" for e in s.lattice.edges[i + 1]):
         return False
     return any(e.kind in _CAME_OVER and e.how == "exact" and e.end == i + 1 for e in s.lattice.edges[i])
 
