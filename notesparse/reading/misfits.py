@@ -104,6 +104,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         heads.so_many_to_each,
         heads.part_of_a_section,
     ),
+    "pod_tiny": (organ_sizes.bump_in_the_pod,),
     "pod_top": (organ_leaves.flat_and_no_pod,),
     "top_open": (organ_leaves.not_the_top_leaf,),
     "mdy": (many.loose_dash, heads.goes_on_in_strokes),

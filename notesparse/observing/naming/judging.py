@@ -142,6 +142,7 @@ def _a_number(s: Surroundings, c: Candidate) -> bool:
         and (
             bool(kinds(s, j) & {"TRIF", "TRIPS", "NODES", "PCT", "SAMPLED", "OF", "OUTOF"})
             or s.pieces[j].text in {"plants", "plts"}
+            or any(e.kind == "OUTOF" for e in s.lattice.edges[j])  # Cold Spring | 5 out of 10 plts
         )
     )
 

@@ -70,8 +70,9 @@ def no_sample(lattice: Lattice, p: Phrase) -> bool:
     if by_hand and "WEED" in kinds(lattice, p.end):
         return True  # pulled 20 waterhemp by hand
     first = p.path[0][1]
-    if first.kind == "SAMPLED" and text(lattice, first.end) == "," and kinds(lattice, p.start - 1) & {"PLANT", "INT"}:
-        return True  # 15 plants looked at, 9 have ...
+    parted = text(lattice, first.end) in {",", ":", ";", "-", "."}
+    if first.kind == "SAMPLED" and parted and kinds(lattice, p.start - 1) & {"PLANT", "INT"}:
+        return True  # 15 plants looked at, 9 have ...; looked at 15 plts: 9 have ...
     if first.kind == "SAMPLED":
         return any("HAS" in kinds(lattice, x) for x in range(first.end, p.path[-1][0]))
     return first.kind == "INT" and "INT" in kinds(lattice, p.end)
