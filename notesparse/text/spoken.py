@@ -65,6 +65,9 @@ def _point_and_figures(net: Net, i: int) -> None:
         whole = "" if numbers.is_number_word(net.at(i - 2)) or behind.form != "int" else _figure(whole)
     if whole and len(whole) <= _MOST_PLACES:
         net.add(i - 1, i + 2, "DEC", Fraction(f"{whole}.{figures}"))
+        two = numbers.words_to_number((net.at(i), net.at(i + 1), net.at(i + 2))) if behind.form == "word" else None
+        if two is not None:
+            net.add(i - 1, i + 3, "DEC", int(whole) + two)  # 1 point two five
     elif behind.form == "int" and (labelled or net.at(i - 1) in _BEFORE_A_POINT):
         net.add(i, i + 2, "DEC", Fraction(f"0.{figures}"))
 
