@@ -6,7 +6,6 @@ recognised, so that the doubts of a note that was changed since are found again 
 
 from __future__ import annotations
 
-import json
 import os
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
@@ -67,6 +66,8 @@ def heard_beside(note: str) -> Beside | None:
 def read_heard(path: str) -> Beside:
     """The file at `path`. Raises `InputError` with the place of what is wrong: no doubt is left out in silence."""
     text = load(path, "list of doubts").text
+    import json
+
     try:
         data = json.loads(text, parse_float=_number, parse_constant=_number)
     except (ValueError, RecursionError) as fault:

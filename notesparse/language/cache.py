@@ -11,7 +11,6 @@ import hashlib
 import marshal
 import os
 import sys
-import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from functools import lru_cache
@@ -139,6 +138,8 @@ def _no_collection() -> Iterator[None]:
 
 def _keep(path: Path, made: Any, kind: str) -> None:
     """Write whole or not at all, and throw away the caches of older grammars."""
+    import tempfile
+
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         handle, name = tempfile.mkstemp(dir=path.parent)

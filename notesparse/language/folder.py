@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
 
 def grammar_folder() -> Any:
     """The folder that holds the `.lark` parts and `words/` (a path, or a resource inside a zipped wheel)."""
-    inside = files("notesparse") / "grammar"
-    if inside.is_dir():
-        return inside
-    return Path(__file__).resolve().parents[2] / "grammar"
+    package = Path(__file__).resolve().parents[1]
+    for grammar in (package / "grammar", package.parent / "grammar"):
+        if grammar.is_dir():
+            return grammar
+    from importlib.resources import files
+
+    return files("notesparse") / "grammar"
 
 
 def cue_files() -> Iterator[tuple[str, Any]]:

@@ -6,7 +6,6 @@ import codecs
 import datetime
 import hashlib
 import os
-import tempfile
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
@@ -189,6 +188,8 @@ def swapped(path: str) -> Iterator[Path]:
 
     Raises `InputError` where the folder does not exist or may not be written to.
     """
+    import tempfile
+
     target = Path(os.path.realpath(path))  # behind a link: the file itself, so that the link stays
     folder = target.parent
     if target.is_dir():
