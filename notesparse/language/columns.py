@@ -93,9 +93,12 @@ def load_columns(text: str, name: str = "columns.toml") -> ColumnWords:
     return ColumnWords({k: tuple(v) for k, v in heads.items()}, cells, longest, visits, looked)
 
 
+_PLAIN_MARKS = str.maketrans("“”„‟″’‘´`–—−", '"""""\'\'\'\'---')
+
+
 def squeeze(text: str) -> str:
     """A cell in lower case with no blanks and straight quotes."""
-    return "".join(text.casefold().split()).translate(str.maketrans("“”„‟″’‘´`–—−", '"""""\'\'\'\'---'))
+    return "".join(text.casefold().split()).translate(_PLAIN_MARKS)
 
 
 def _as_plain(words: ColumnWords) -> dict[str, Any]:

@@ -249,7 +249,8 @@ def mark_series(lattice: Lattice, skip_lines: set[int]) -> set[int]:
         lattice.edges[i] = [Edge(end, "BARE", (lattice.original(i, lattice.coded[i]),), 0.0, "exact")]
         lattice.known[i] = True
         out.add(i)
-    lattice.changed()
+    if out:
+        lattice.changed()
     return out
 
 

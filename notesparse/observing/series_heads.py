@@ -6,12 +6,14 @@
 from __future__ import annotations
 
 import unicodedata
+from collections.abc import Sequence
 
 from notesparse.language.cues import cue_page
 from notesparse.lazy import dataclass
 from notesparse.observing.counting import behind_a_place, numbered_below
 from notesparse.text import numbers
 from notesparse.text.lattice import Lattice
+from notesparse.text.net import once
 
 _LISTED = cue_page("observing/series_heads")
 _COMMON = cue_page("shared")
@@ -36,7 +38,8 @@ class Head:
     line_head: bool
 
 
-def item_heads(lattice: Lattice) -> list[tuple[int, bool]]:
+@once
+def item_heads(lattice: Lattice) -> Sequence[tuple[int, bool]]:
     """Pieces where an item may begin: (piece, at a line's head)."""
     heads: list[tuple[int, bool]] = []
     fresh, line = True, True

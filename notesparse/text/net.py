@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Callable
-from typing import Any, NamedTuple
+from functools import wraps
+from typing import Any, NamedTuple, TypeVar, TypeVarTuple
 
 from notesparse.text.scan import Piece
 
@@ -49,7 +50,7 @@ class Net:
         self.word: Callable[[int], str] = Words(self.put_right).__getitem__
         self.at: Callable[[int], str] = self.put_right.__getitem__
         self.coded: dict[int, int] = {}  # pieces where a label of letters and a figure begins, with where it ends
-        self.found: dict[Any, list[Any]] = {}  # the phrases found at a piece, the heads found in runs of pieces
+        self.found: dict[Any, Any] = {}  # what was found and would be found again: phrases at a piece, heads, amounts
         self._kinds: dict[int, frozenset[str]] = {}
 
     def first_from(self, character: int) -> int:
@@ -103,3 +104,24 @@ class Net:
         ):
             j += 1
         return j
+
+
+Lattice = TypeVar("Lattice", bound=Net)
+At = TypeVarTuple("At")
+Answer = TypeVar("Answer")
+
+
+def once(ask: Callable[[Lattice, *At], Answer]) -> Callable[[Lattice, *At], Answer]:
+    """For what many rooms ask of the same piece: it is found out once, and again only where edges were changed. The answer
+    is shared: leave it as it is."""
+
+    @wraps(ask)
+    def asked(lattice: Lattice, *at: *At) -> Answer:
+        key = (ask, *at)
+        try:
+            answer: Answer = lattice.found[key]
+        except KeyError:
+            answer = lattice.found[key] = ask(lattice, *at)
+        return answer
+
+    return asked

@@ -11,6 +11,7 @@ from typing import Any
 from notesparse.language.cues import cue_page
 from notesparse.lazy import dataclass
 from notesparse.text.lattice import Edge, Lattice
+from notesparse.text.net import once
 
 _LISTED = cue_page("finding/units")
 _COMMON = cue_page("shared")
@@ -75,6 +76,7 @@ def over_doubt(lattice: Lattice, i: int) -> int:
     return i
 
 
+@once
 def number(lattice: Lattice, i: int) -> Amount | None:
     """One number in figures or words; a mis-hearing (`for`, `to`) is none, a damaged figure is one."""
     if not 0 <= i < len(lattice.pieces):
@@ -137,6 +139,7 @@ def _heard(lattice: Lattice, i: int) -> Amount | None:
     return Amount(i + 1, heard) if found and by else None
 
 
+@once
 def amount(lattice: Lattice, i: int) -> Amount | None:
     """A number or a range: `10-11`, `3 to 5`, `one or two`, `between 3 and 5`."""
     if text_at(lattice, i) == "between":
@@ -179,6 +182,7 @@ def counts(lattice: Lattice, i: int) -> tuple[list[Amount], int]:
     return out, end
 
 
+@once
 def percent(lattice: Lattice, i: int) -> Amount | None:
     """`15%`, `ten to 15 percent`, `5-10 %`."""
     one = amount(lattice, i)
@@ -201,6 +205,7 @@ _BEHIND_SHARE = _COMMON.words("parts_in_words")
 _FOR_SHARE = _LISTED.table("for_share", int)
 
 
+@once
 def share(lattice: Lattice, i: int) -> Amount | None:
     """`half the`, `a third of the`, `a quarter of the`, `most of the` (no number), `all the`."""
     if not 0 <= i < len(lattice.pieces):
@@ -227,6 +232,7 @@ def share(lattice: Lattice, i: int) -> Amount | None:
 _FOR_LENGTH = _COMMON.words("towards_a_length")
 
 
+@once
 def length(lattice: Lattice, i: int) -> Amount | None:
     """A length in the scout's own unit: `4 in`, `2-4 in.`, `six to eight inches tall`, `an inch`, `half an inch`."""
     whole = longest(lattice, i, "ANINCH", sound=False)
@@ -338,6 +344,7 @@ def area(lattice: Lattice, i: int) -> Amount | None:
     return None
 
 
+@once
 def per(lattice: Lattice, i: int) -> Amount | None:
     """What a count is counted by: `per 25 sweeps`, `/ft`, `a plant`, `in three foot of row`, `to the sq. yd.`.
 

@@ -594,7 +594,7 @@ def _bracketed_codes(lattice: Lattice, run: Sequence[int], codes: dict[str, tupl
 def _match(words: ColumnWords, tokens: list[tuple[int, str]], t: int) -> tuple[HeadWord | None, int]:
     """The longest known words at token t; of two meanings the head's."""
     for n in range(min(words.longest.get(tokens[t][1], 0), len(tokens) - t), 0, -1):
-        found = words.heads.get(tuple(x for _, x in tokens[t : t + n]))
+        found = words.heads.get(tuple([x for _, x in tokens[t : t + n]]))
         if found:
             return found[0], t + n
     return None, t
