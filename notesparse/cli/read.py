@@ -1,7 +1,6 @@
 """`notesparse read`: notes to pages for a person, JSON lines, or tidy CSV rows."""
 
-from __future__ import annotations
-
+# No `from __future__ import annotations` here: the options would be kept as text, and compiled one by one at every start.
 import sys
 from typing import Annotated
 
