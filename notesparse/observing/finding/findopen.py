@@ -83,7 +83,7 @@ def rather(lattice: Lattice, name: Name) -> bool:
         return True  # Pigweed's four foot tall
     if edge.kind == "DAMAGE" and edge.end < name.end:
         after = text_at(lattice, name.end)
-        told = edge.means in CAUSES and not announced and after in _BEHIND_RATHER
+        told = edge.means in CAUSES and name.cue not in {"again", "field", "fieldno", "go"} and after in _BEHIND_RATHER
         return told or units.percent(lattice, name.end) is not None
     if (
         edge.kind == "OTHERFIND"

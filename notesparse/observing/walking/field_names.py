@@ -5,6 +5,7 @@ from __future__ import annotations
 from notesparse.language.cues import cue_page
 from notesparse.observing import headers
 from notesparse.observing.draft import Ask, FindingDraft, PlantDraft, VisitDraft
+from notesparse.observing.finding import units
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD
 from notesparse.observing.naming.damaged_names import mended
 from notesparse.observing.naming.names import Name
@@ -21,6 +22,7 @@ _LISTED = cue_page("walking/field_names")
 
 _PART_OF_FIELD = _COMMON.words("part_of_a_field")
 _WHERE = _LISTED.words("where")
+_LONGEST_SAY = 5  # pieces
 
 
 def open_name(w: Listener, name: Name, k: int) -> None:
@@ -93,7 +95,8 @@ def open_name(w: Listener, name: Name, k: int) -> None:
                 stop = next((i for i in range(name.end, len(ctx.use)) if w.hard_end(i) or i in w.names), len(ctx.use))
                 w.lent.append((there, ctx.visit, ctx.span(name.end, stop)))
         ctx.mark(name.cue_start, name.end, EVIDENCE)
-        _which_part(w, name)
+        if not _how_many_there(w, name):
+            _which_part(w, name)
         return
     w.barred = None
     before = ctx.visit
@@ -137,6 +140,41 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         w.at_head = True
     w.after_name = True
     ctx.steps.append((span, "field name", name.text, "evidence", (f"stands at the {name.cue}",)))
+
+
+_AS_I_SAY = _LISTED.words("as_i_say")
+
+
+def _how_many_there(w: Listener, name: Name) -> bool:
+    """`leafhoppers are bad at Copper Bend I'd say six a sweep`: how many there were stands behind the field's name."""
+    ctx = w.ctx
+    finding = ctx.finding
+    if (
+        finding is None
+        or finding.kind not in {"insect", "weed"}
+        or finding.value is not None
+        or name.end >= len(ctx.lattice.pieces)
+    ):
+        return False
+    at = name.end
+    while ctx.lattice.at(at) in _AS_I_SAY and at < name.end + _LONGEST_SAY:
+        at += 1
+    many = units.amount(ctx.lattice, units.over_doubt(ctx.lattice, at))
+    by = units.per(ctx.lattice, many.end) if many is not None else None
+    if many is None or by is None or by.unit is None:
+        return False
+    finding.value, finding.unit = many.value, by.unit
+    end = by.end
+    part = end + (ctx.lattice.at(end) in _WHERE)
+    part += part > end and ctx.lattice.at(part) == "the"
+    place = (
+        max((e.end for e in ctx.lattice.edges[part] if e.kind == "WHEREWORD"), default=0) if part < len(ctx.use) else 0
+    )
+    if place and w.ends_at(place) and finding.where is None:
+        finding.where, end = ctx.lattice.written(part, place), place
+    ctx.mark(name.end, end, EVIDENCE)
+    w.resume_at = end
+    return True
 
 
 def _which_part(w: Listener, name: Name) -> None:
