@@ -109,10 +109,18 @@ def _behind_a_name(lattice: Lattice, i: int) -> bool:
     if i > 1 and lattice.pieces[i - 1].form == "int" and lattice.pieces[i - 1].glued:
         i -= 1  # NW12
         return lattice.pieces[i - 1].form == "word" and text(lattice, i - 1) not in {"v", "r", "p"}
+    if i > 1 and lattice.pieces[i - 1].form == "int" and _at_the_head(lattice, i - 2):
+        i -= 1  # Sawmill 3 8/14
     if i == 0 or lattice.pieces[i - 1].form != "word":
         return False
     large = lattice.original(i - 1, i)[:1].isupper() and not kinds(lattice, i - 1) & _SEEN_OF_PLANTS
     return large or not lattice.known[i - 1] or "FIELDNOUN" in kinds(lattice, i - 1)
+
+
+def _at_the_head(lattice: Lattice, i: int) -> bool:
+    """Piece i is the first word of a line or a sentence, or the second one of a title."""
+    opens = i == 0 or lattice.pieces[i - 1].form == "nl" or text(lattice, i - 1) in {".", ";"}
+    return opens or (lattice.original(i - 1, i)[:1].isupper() and _at_the_head(lattice, i - 1))
 
 
 _SEEN_OF_PLANTS = frozenset({"FLOWER", "POD", "SEED", "BEAN", "BROWN", "TOUCHING", "TRIF", "R", "V", "STAGENAME"})
