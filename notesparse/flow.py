@@ -105,7 +105,7 @@ def _read_once(
     text, date = instead.text, own.date
     note = replace(own, text=text)
     vocabulary = known_words(options.words)
-    pieces = aligned(slips_put_right(mended(said_marks(scan(text)), vocabulary), vocabulary))
+    pieces = aligned(slips_put_right(text, mended(said_marks(scan(text)), vocabulary), vocabulary))
     lattice = Lattice(text, pieces, vocabulary)
     page = None if isinstance(instead, Behind) else unfolded(lattice) or owner_first(lattice)
     if page is not None:

@@ -1,8 +1,9 @@
-"""Long words with one slip of the finger, put right before they are looked up: a letter twice (`unrolleed`), two letters
+"""Words with one slip of the finger, put right before they are looked up: a letter twice (`unrolleed`), two letters
 changed over (`platns`), a letter lost (`numbr`), the key beside the right one (`plqnts`).
 
-What is put right is a word that nobody knows, and what it becomes is a word of the word files or one that a module looks
-for, of six letters and more and the same first letter. The user's own letters stay where the note is shown.
+What is put right is a word that nobody knows, in small letters or at the head of a line or a sentence. What it becomes
+has the same first letter, and is a word of the word files or one that a module looks for, of six letters and more, or
+one of the short words that are written most (`hlaf`, `nodr`). The user's own letters stay where the note is shown.
 """
 
 from __future__ import annotations
@@ -21,21 +22,29 @@ _LISTED = cue_page("text/slips")
 _KEYS = _LISTED.table("keys", str)
 _LETTERS = string.ascii_lowercase
 _ORDINARY = _LISTED.words("ordinary")
+_SHORT = _LISTED.words("short")
+_SHORTEST = 4  # letters, as written
 
 
-def slips_put_right(pieces: list[Piece], words: Vocabulary) -> list[Piece]:
+def slips_put_right(text: str, pieces: list[Piece], words: Vocabulary) -> list[Piece]:
     """The pieces, with such words as they were meant; the same list where there are none."""
-    meant = {i: word for i, p in enumerate(pieces) if (word := _meant(pieces, i, words)) is not None}
+    meant = {i: word for i, p in enumerate(pieces) if (word := _meant(text, pieces, i, words)) is not None}
     if not meant:
         return pieces
     return [replace(p, text=meant[i], slip=True) if i in meant else p for i, p in enumerate(pieces)]
 
 
-def _meant(pieces: list[Piece], i: int, words: Vocabulary) -> str | None:
+def _meant(text: str, pieces: list[Piece], i: int, words: Vocabulary) -> str | None:
     p = pieces[i]
-    if p.form != "word" or len(p.text) < LONG_WORD - 1 or p.text in words.parts or p.text in words.never:
+    if p.form != "word" or len(p.text) < _SHORTEST or p.text in words.parts or p.text in words.never:
         return None
-    return word_meant(p.text, words.parts) if p.text.isalpha() and p.text.isascii() else None
+    if not (p.text.isalpha() and p.text.isascii()):
+        return None
+    meant = word_meant(p.text, words.parts)
+    if meant is None or text[p.span.start].islower():
+        return meant
+    first = i == 0 or pieces[i - 1].form in {"nl", "mark"}
+    return meant if first and len(meant) >= LONG_WORD else None  # Doun 60% podded
 
 
 @lru_cache(maxsize=8192)
@@ -46,7 +55,7 @@ def word_meant(word: str, known: frozenset[str]) -> str | None:
         return None
     for forms in (_once(word), _changed_back(word), _with_one_more(word), _beside(word)):
         long = {w for w in forms if len(w) >= LONG_WORD} - _ORDINARY
-        found = {w for w in long if w in known or w in cues or numbers.is_said_number(w)}
+        found = {w for w in long if w in known or w in cues or numbers.is_said_number(w)} | _SHORT.intersection(forms)
         if found:
             return found.pop() if len(found) == 1 else None
     return None

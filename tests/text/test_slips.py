@@ -39,7 +39,7 @@ def test_one_slip_in_a_long_word(written: str, meant: str | None) -> None:
 def test_no_word_of_the_word_files_is_put_right() -> None:
     spelled = " ".join(sorted(w for w in WORDS.parts if w.isalpha()))
     pieces = mended(scan(spelled), WORDS)
-    assert slips_put_right(pieces, WORDS) is pieces
+    assert slips_put_right(spelled, pieces, WORDS) is pieces
 
 
 def test_the_users_own_letters_stay() -> None:

@@ -133,6 +133,9 @@ def _mended(s: Surroundings, name: Name) -> str:
         if p.mended:
             text = text.replace(p.span.of(s.lattice.text), in_case(p.text, p.span.of(s.lattice.text)))
             text = text[:-6] if text.lower().endswith(" field") else text  # Mi1l Creek fie1d
+    last = s.pieces[name.end - 1]
+    if last.slip and last.text == "field" and name.end - name.start > 1:
+        text = text.removesuffix(last.span.of(s.lattice.text)).rstrip()  # Mill Creek fiedl
     return text
 
 
