@@ -156,10 +156,7 @@ def no_inch(lattice: Lattice, p: Phrase) -> bool:
     return text(lattice, p.start) != "inch" or p.end != p.start + 2 or bool(before & {"INT", "FRAC", "DEC", "ORD"})
 
 
-_TINY = _LISTED.words("tiny")
-
-
 def bump_in_the_pod(lattice: Lattice, p: Phrase) -> bool:
     """`small bump in the pod`, `seed small, pod 1 in`: what is small is no pod; `tiny podz` are."""
     first = p.path[0][1]
-    return first.kind == "SMALL" and (text(lattice, p.start) not in _TINY or first.end != p.path[1][0])
+    return first.kind == "SMALL" and first.end != p.path[1][0]
