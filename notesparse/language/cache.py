@@ -93,19 +93,15 @@ class Folded(dict[str, Any]):
     def __init__(self, parts: dict[str, bytes]) -> None:
         self._parts = parts
 
-    def _unfold(self, word: str) -> None:
-        first = word[:FIRST]
-        if first in self._parts:
-            self.update(marshal.loads(self._parts[first]))
-            self._parts.pop(first, None)
-
     def get(self, word: str, default: Any = None) -> Any:
-        self._unfold(word)
+        part = self._parts.get(word[:FIRST])
+        if part is not None:
+            self.update(marshal.loads(part))
+            self._parts.pop(word[:FIRST], None)
         return super().get(word, default)
 
     def __contains__(self, word: object) -> bool:
-        self._unfold(str(word))
-        return super().__contains__(word)
+        return self.get(str(word)) is not None
 
 
 def _kept(kind: str, taught: str, make: Callable[[], Any]) -> Any:

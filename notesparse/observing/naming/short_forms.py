@@ -50,7 +50,7 @@ def _shortened(s: Surroundings, old: Name, name: Name) -> bool:
 def _said_short(s: Surroundings, chosen: list[Name]) -> list[Name]:
     """Where the first words of a field stand alone, at the head of a sentence or as the place of what was found."""
     more: list[Name] = []
-    if not s.cased:
+    if not s.cased or not any(name.seen and name.end - name.start > 1 for name in chosen):
         return more
     used = {x for name in chosen for x in range(name.start, name.end)}
     for i in range(s.n):

@@ -74,6 +74,8 @@ def find_dated(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid | None:
 def _days(lattice: Lattice, line: Line) -> list[tuple[Cell, Phrase]] | None:
     """The dates of a line that holds nothing else but the word for plants."""
     out: list[tuple[Cell, Phrase]] = []
+    if len(line.cells) < _FEWEST:
+        return None
     for n, c in enumerate(line.cells):
         ph = day_at(lattice, c.start, c.end)
         if ph is not None:

@@ -215,6 +215,8 @@ def nodes_counted(lattice: Lattice) -> list[tuple[int, int, str]]:
     differ."""
     out: list[tuple[int, int, str]] = []
     pieces = lattice.pieces
+    if not _said(lattice, "count") and not (_said(lattice, "one") and _said(lattice, "equal")):
+        return out
     i = 0
     while i < len(pieces):
         told = _direction(lattice, i)
@@ -222,6 +224,11 @@ def nodes_counted(lattice: Lattice) -> list[tuple[int, int, str]]:
             out.append((i, *told))
         i = told[0] if told is not None else i + 1
     return out if len({how for _, _, how in out}) == 1 else []
+
+
+def _said(lattice: Lattice, kind: str) -> bool:
+    """Whether a word of this kind stands in the note at all."""
+    return not lattice.said.isdisjoint(_COUNTING[kind])
 
 
 def _of_a_plant(lattice: Lattice, k: int) -> bool:

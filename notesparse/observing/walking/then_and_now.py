@@ -29,7 +29,7 @@ def other_times(lattice: Lattice) -> tuple[dict[int, int], dict[int, int]]:
     is now (`11 trifs today`): first piece -> end."""
     out: dict[int, int] = {}
     present: dict[int, int] = {}
-    for start, end in _sentences(lattice):
+    for start, end in [] if lattice.said.isdisjoint(_NOW | {"this"}) else _sentences(lattice):
         cue = next(((i, _cue_end(lattice, i)) for i in range(start, end) if _cue_end(lattice, i)), None)
         now = cue is not None and next(
             (i for i in range(cue[1], end) if _now_end(lattice, i) and not _of_then(lattice, cue[1], i)), None
@@ -67,7 +67,7 @@ def gone_from(lattice: Lattice) -> dict[int, int]:
     """`gone from nine trifs to eleven`, `went from R2 to R4`: what was, up to and with the `to`."""
     pieces = lattice.pieces
     out: dict[int, int] = {}
-    for start, end in _sentences(lattice):
+    for start, end in [] if lattice.said.isdisjoint(_CHANGED) else _sentences(lattice):
         for i in range(start, end - 2):
             if pieces[i].text not in _CHANGED or pieces[i + 1].text != "from":
                 continue
