@@ -33,7 +33,7 @@ def _make(y: int, m: int, d: int) -> date | None:
         return None
 
 
-def _century(y: int, base: date | None) -> int:
+def century(y: int, base: date | None) -> int:
     """Two figures of a year: the last such year that is not behind that of the note; without the note's day, 69 to 99 are
     19xx (the POSIX rule, from memory)."""
     if y > 99:
@@ -66,7 +66,7 @@ def day_stands_first(written: Sequence[str], base: date | None) -> str | None:
         a, b, c = (int(p) for p in parts)
         if not (1 <= a <= 31 and 1 <= b <= 31):
             continue
-        first, second = _make(_century(c, base), b, a), _make(_century(c, base), a, b)
+        first, second = _make(century(c, base), b, a), _make(century(c, base), a, b)
         if first is None or (second is not None and second == base != first):
             if second is not None:
                 return None  # the month first
@@ -82,8 +82,8 @@ def read_day(ph: Phrase, base: date | None, day_first: bool, *, latest_before: d
     f = ph.form
     ints = [int(e.means) for _, e in ph.path if e.kind in {"INT", "ORD", "ORDSOUND", "INTSOUND"}]
     year = next((int(e.means) for _, e in ph.path if e.kind == "YEAR"), None)
-    if year is not None and base is not None and base.year + 1 < year < base.year + 101:
-        year -= 100  # '61, on a page of 1961
+    if year is not None:
+        year = century(year, base)
     month = next((int(e.means) for _, e in ph.path if e.kind == "MONTH"), None)
     fixed = year is not None
     y = year if year is not None else base.year if base else None
@@ -97,18 +97,18 @@ def read_day(ph: Phrase, base: date | None, day_first: bool, *, latest_before: d
             return None
         if parts[1] in _ROMAN and not parts[1].isdigit():
             a, b, c = int(parts[0]), _ROMAN[parts[1]], int(parts[2].translate(_DAMAGE))
-            d = _make(_century(c, base), b, a)
+            d = _make(century(c, base), b, a)
             return Day(d.isoformat()) if d else None
         try:
             a, b, c = (int(p.translate(_DAMAGE)) for p in parts)
         except ValueError:
             return None
         if a > 31:
-            d = _make(a if a > 99 else _century(a, base), b, c) if a > 1900 or 32 <= a <= 99 else None
+            d = _make(a if a > 99 else century(a, base), b, c) if a > 1900 or 32 <= a <= 99 else None
             return Day(d.isoformat()) if d else None
-        return _pair(a, b, _century(c, base), day_first)
+        return _pair(a, b, century(c, base), day_first)
     if f == "mdy":
-        return _pair(ints[0], ints[1], _century(ints[2], base), day_first)
+        return _pair(ints[0], ints[1], century(ints[2], base), day_first)
     if f == "today" or (f == "today_ord" and base is not None and ints == [base.day]):
         if base is None:
             return None
@@ -139,7 +139,7 @@ def read_day(ph: Phrase, base: date | None, day_first: bool, *, latest_before: d
             d = _make(before.year, before.month, ints[0])
         return Day(d.isoformat()) if d else None
     if f in {"day_month_yy", "month_day_yy", "run_together"} and len(ints) > 1:
-        y, fixed = _century(ints[1], base), True
+        y, fixed = century(ints[1], base), True
     if y is None:
         return None
     if f in {"md", "wd_md"}:

@@ -38,9 +38,9 @@ def figures(net: Net, i: int) -> None:
         net.add(i, end, "FRAC", f, cost, how)
     _and_more(net, i, value)
     if len(text) == 2 and _short_year(net, i):
-        net.add(i, i + 1, "YEAR", value + (1900 if value >= 69 else 2000))
+        net.add(i, i + 1, "YEAR", value)
     if len(text) == 2 and net.at(i - 1) == "'" and net.glued(i) and not net.glued(i - 1):  # Jul 20 '89
-        net.add(i - 1, i + 1, "YEAR", value + (1900 if value >= 69 else 2000))
+        net.add(i - 1, i + 1, "YEAR", value)
     if len(text) == 4 and 1950 <= value <= 2099:
         net.add(i, i + 1, "YEAR", value)
     if value in {1, 3} and behind in {"quarter", "quarters"}:

@@ -103,3 +103,18 @@ def test_a_day_that_is_none_is_unread(text: str) -> None:
 def test_what_is_no_date(text: str) -> None:
     record = json.loads(read(f"plant 1 {text}", date=NOTE.isoformat()).to_json())
     assert [v["date"] for v in record["visits"]] == [NOTE.isoformat()]
+
+
+@pytest.mark.parametrize(
+    ("written", "note", "day"),
+    [
+        ("July 9, 1998", "1957-07-24", "1998-07-09"),  # all four figures: as it stands
+        ("9 July 1998", "1961-08-01", "1998-07-09"),
+        ("day 190, 1998", "1961-08-01", "1998-07-09"),
+        ("July 9 '61", "1961-08-01", "1961-07-09"),  # two: the last such year
+        ("9 July 61", "2026-07-14", "1961-07-09"),
+    ],
+)
+def test_a_year_of_four_figures_is_never_another(written: str, note: str, day: str) -> None:
+    record = json.loads(read(f"Kemp {written}\nplant 1 5 trifs", date=note).to_json())
+    assert record["visits"][0]["date"] == day

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from notesparse.language.cues import cue_page
+from notesparse.observing.dates import century
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.surroundings import NAMEY, Surroundings, strength
 from notesparse.reading.phrase import Phrase
@@ -96,7 +97,7 @@ def _of_a_name(lattice: Lattice, phrases: list[list[Phrase]], p: Phrase, written
         return any(e.kind == "ORD" and e.end == whole for e in lattice.edges[month + 1]) and not _of_a_plant(
             lattice, whole
         )
-    year = next((int(e.means) for e in lattice.edges[month + 1] if e.kind == "YEAR"), None)
+    year = next((century(int(e.means), written) for e in lattice.edges[month + 1] if e.kind == "YEAR"), None)
     if len(digits) > 2 or digits.startswith("0"):
         return False
     return year is None or written is None or year != written.year
