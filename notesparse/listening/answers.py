@@ -48,7 +48,8 @@ class Ear:
     find that there are no words at all."""
 
     def __init__(self) -> None:
-        from notesparse.spoken.compiled import common_words, compiled
+        from notesparse.language.ordinary import common_words
+        from notesparse.spoken.compiled import compiled
 
         language = compiled()
         often = common_words()

@@ -12,7 +12,6 @@ import marshal
 import os
 import sys
 import tempfile
-import tomllib
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from importlib.resources import files
@@ -22,6 +21,7 @@ from typing import Any
 from notesparse.language.cache import cache_folder
 from notesparse.language.cues import cue_page
 from notesparse.language.folder import grammar_folder
+from notesparse.language.ordinary import common_words
 from notesparse.lazy import dataclass
 from notesparse.spoken.automaton import Automaton
 from notesparse.spoken.leaning import lean, trade_words
@@ -85,12 +85,6 @@ class Spoken:
             for n, way in enumerate(self._ways(word), 1):
                 lines.append(f"{word if n == 1 else f'{word}({n})'} {' '.join(way)}\n")
         path.write_text("".join(lines), encoding="utf-8")
-
-
-def common_words() -> dict[str, float]:
-    """`grammar/spoken/common-words.toml`: ordinary words, per million."""
-    text = (grammar_folder() / "spoken" / "common-words.toml").read_text(encoding="utf-8")
-    return {word: float(often) for word, often in tomllib.loads(text)["per_million"].items()}
 
 
 def _contents(folder: Any) -> Iterator[tuple[str, bytes]]:

@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from notesparse.spoken.compiled import Spoken, common_words, compiled
+from notesparse.language.ordinary import common_words
+from notesparse.spoken.compiled import Spoken, compiled
 from notesparse.spoken.numerals import spell
 
 HEARD = Path(__file__).parents[1] / "speech" / "heard.jsonl"

@@ -4,7 +4,8 @@ field R7 on the Cooper place`, `Roots at Yellow Barn: 14 nodules per plant`.
 So may be the words behind the plants that were pulled, `Two plants out of Mite Hollow, both R6`, `five plants Goose Neck, R4
 R4 R3`, and those that end the note's first sentence behind what was found there: `Aphids 60 a plant, Sandpiper.`
 
-So may those behind the weather that the note begins with: `Hail sat nite on Rockpile.`
+So may those behind the weather that the note begins with: `Hail sat nite on Rockpile.`; and one odd word at the head of a
+sentence, before the first plant: `Truck got stuck. Rockpile 9 trifs`.
 
 Such words may as well tell where in a field something stands, so they are a name only where the note has no other, where
 they are written with capitals, and where nothing else in the note is written so.
@@ -14,9 +15,10 @@ from __future__ import annotations
 
 from notesparse.language.cues import cue_page
 from notesparse.language.lists import name_words
+from notesparse.language.ordinary import common_words
 from notesparse.observing.naming.addressed import of_the_neighbor
 from notesparse.observing.naming.names import Name
-from notesparse.observing.naming.oddnames import odd
+from notesparse.observing.naming.oddnames import ends_as_talk, odd
 from notesparse.observing.naming.surroundings import Surroundings, acres_in_words, kinds, noun_at, upper
 
 _COMMON = cue_page("shared")
@@ -46,6 +48,7 @@ def only_place(s: Surroundings) -> list[Name]:
             or _ends_the_first(s, i)
             or _ends_the_note(s, i)
             or _where_it_fell(s, i)
+            or _heads_the_plants(s, i)
         )
         is not None
         and not of_the_neighbor(s, name)
@@ -186,6 +189,23 @@ def _where_it_fell(s: Surroundings, i: int) -> Name | None:
 
 
 _LONGEST_FALL = 6  # pieces
+_BEGUN = _SEEN | {"label"}
+
+
+def _heads_the_plants(s: Surroundings, i: int) -> Name | None:
+    """`Truck got stuck. Rockpile 9 trifs`, `Morning. Kemp, plant 1 R3`: a word that is none of the trade's and none of the
+    ordinary ones, at the head of a sentence and right before the first plant."""
+    if s.text(i - 1) != "." or s.lattice.soft[i - 1] is not None or not upper(s, i) or not odd(s.lattice, i):
+        return None
+    end = _titled(s, i)
+    behind = end + (s.text(end) in {",", ":", ".", "-"})
+    begins = behind < s.n and any(p.rule in _BEGUN for p in s.phrases[behind])
+    if end == i or not begins or any(p.rule in _BEGUN for x in range(i) for p in s.phrases[x]):
+        return None
+    ordinary = ends_as_talk(s.text(i)) or s.text(i) in s.words.given or s.text(i) in common_words()
+    return None if ordinary else Name(i, end, s.lattice.written(i, end), "only", True, i)
+
+
 _DAYS = frozenset({"WEEKDAY", "MONTH"})
 _PLACES = _MAY - {"COMPASS", "LOW", "TOP"}
 
