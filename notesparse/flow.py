@@ -56,6 +56,7 @@ from notesparse.outcome import Answer, ByHand, Doubt, Note, Outcome
 from notesparse.reading.parse import Phrase, Segment, phrases_at, segment
 from notesparse.span import Span
 from notesparse.text.aligned import aligned
+from notesparse.text.dotted import dotted
 from notesparse.text.lattice import Lattice
 from notesparse.text.mended import mended
 from notesparse.text.said_marks import said_marks
@@ -105,7 +106,7 @@ def _read_once(
     text, date = instead.text, own.date
     note = replace(own, text=text)
     vocabulary = known_words(options.words)
-    pieces = aligned(slips_put_right(text, mended(said_marks(scan(text)), vocabulary), vocabulary))
+    pieces = aligned(slips_put_right(text, mended(dotted(said_marks(scan(text))), vocabulary), vocabulary))
     lattice = Lattice(text, pieces, vocabulary)
     page = None if isinstance(instead, Behind) else unfolded(lattice) or owner_first(lattice)
     if page is not None:

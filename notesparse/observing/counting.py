@@ -245,7 +245,11 @@ def counted_off(lattice: Lattice) -> list[list[tuple[int, int, tuple[str, ...]]]
             if len(here) > 1 and up and (not stages or len(set(stages)) < len(stages) == len(here)):
                 out.append([(x, x + 1, (lattice.at(x),)) for x, _ in here])
             here = []
-        elif (said := _figure_before(lattice, i)) is not None and not _kinds(lattice, i - 1) & (_NOT_AFTER | _LABELS):
+        elif (
+            (said := _figure_before(lattice, i)) is not None
+            and not _kinds(lattice, i - 1) & (_NOT_AFTER | _LABELS)
+            and not (lattice.at(i - 1) == "." and _kinds(lattice, i - 2) & _LABELS)  # plant no. 1
+        ):
             here.append((i, said))
     return out
 
