@@ -39,7 +39,7 @@ def in_turn(lattice: Lattice) -> Run:
         if lattice.at(own) in _DENIES:
             break  # the third doesn't: told by itself
         last = nth == 0
-        if nth != (len(out) + 1) and not (last and out):
+        if (nth != (len(out) + 1) and not (last and out)) or _of_a_leaf(lattice, own):
             continue
         end = own + (lattice.at(own) in _ONE)
         counted = bool(out) and (not last or lattice.at(i - 1) == "the") and _bare_count(lattice, end)
@@ -73,6 +73,13 @@ def _ordinal(lattice: Lattice, i: int) -> tuple[int, int] | None:
 def _clause_begins(lattice: Lattice, i: int) -> bool:
     i -= bool(i) and lattice.at(i - 1) == "the"
     return not i or lattice.pieces[i - 1].form == "nl" or lattice.at(i - 1) in _BEFORE
+
+
+def _of_a_leaf(lattice: Lattice, i: int) -> bool:
+    """`first trifoliolate still rolled`, `first and second trifoliolates open`: which leaf, and no plant; `first trifs 9` is
+    one."""
+    ends = [e.end for e in lattice.edges[i] if e.kind == "TRIF"] if i < len(lattice.pieces) else []
+    return bool(ends) and "INT" not in _kinds(lattice, max(ends) + (lattice.at(max(ends)) in {":", ","}))
 
 
 _BEHIND_GOES_ON = _LISTED.words("behind_goes_on")

@@ -22,6 +22,7 @@ from notesparse.observing.naming.surroundings import (
     upper,
 )
 from notesparse.observing.naming.two_parts import one_of_two_parts
+from notesparse.observing.naming.worth import before_its_number
 from notesparse.reading.weights import phrase_cost
 
 _LISTED = cue_page("naming/refusing")
@@ -70,6 +71,9 @@ def refused(s: Surroundings, c: Candidate) -> bool:
         or _a_branch(s, c)
         or _cut_title(s, c)
         or _cut_before_a_noun(s, c)
+        or before_its_number(s, c.j)
+        or _so_many_trips(s, c)
+        or _over_the_beans(s, c)
         or _as_high_as(s, c)
         or (place_in_turn(s, c.i, c.j) and s.text(c.j) in _FOR_REFUSED)
         or _of_a_stop(s, c)
@@ -175,6 +179,12 @@ _OF_LAND = _LISTED.words("of_land")
 def _cut_before_a_noun(s: Surroundings, c: Candidate) -> bool:
     """`Vineyard | strip no weeds`: the noun of land that stands next belongs to the name."""
     return c.j < s.n and s.text(c.j) in _OF_LAND and "FIELDNOUN" in kinds(s, c.j) and not s.pieces[c.j].form == "nl"
+
+
+def _so_many_trips(s: Surroundings, c: Candidate) -> bool:
+    """`thirteen trips on plant one` behind the day: so many trifoliates of a plant, as dictation hears them."""
+    ends = [e.end for e in s.lattice.edges[c.i] if e.kind == "INT" and e.end < c.j]
+    return any(kinds(s, end) & {"TRIF", "TRIPS"} for end in ends) and c.site != "field" and not title(s, c.i, c.j)
 
 
 def _a_branch(s: Surroundings, c: Candidate) -> bool:
@@ -319,6 +329,18 @@ def _weeds_in_a_patch(s: Surroundings, c: Candidate) -> bool:
     small = all(not upper(s, x) and s.text(x) in _CLUMPS | _BESIDE for x in rest)
     behind = s.text(c.j - 1) in _BESIDE or s.text(c.j) in _BESIDE
     return bool(rest) and small and behind and weed < c.j
+
+
+_OVER = _LISTED.words("over_the_beans")
+_STANDING = _LISTED.words("standing_beans")
+
+
+def _over_the_beans(s: Surroundings, c: Candidate) -> bool:
+    """`Foxtail over the canopy.`, `Pigweed is above the beans`: a weed, and how high it stands."""
+    at = c.j + (s.text(c.j) in {"is", "are", "'s"})
+    if s.text(at) not in _OVER or s.text(at + 1 + (s.text(at + 1) == "the")) not in _STANDING or c.site == "field":
+        return False
+    return any(e.kind == "WEED" and e.end == c.j for e in s.lattice.edges[c.i])
 
 
 _FOR_TALK = _LISTED.words("for_talk")

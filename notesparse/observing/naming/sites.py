@@ -93,7 +93,7 @@ def find_sites(s: Surroundings) -> list[Site]:
         ):
             r.begin("line")  # 1) Stave Mill 70% podded
         elif p.text in ".;!?" and s.lattice.soft[i] is None and p.form == "mark":
-            r.begin("sentence")
+            r.begin("note" if _only_greeted(s, i) else "sentence")
         else:
             if not p.text.isascii() and p.form == "mark":
                 r.begin(r.kind if r.fresh else "sentence")  # a picture parts what is said
@@ -118,6 +118,16 @@ def _addressed(s: Surroundings) -> set[int]:
     if [p.form for p in s.pieces[:4]] == ["word", "mark", "nl", "nl"] and s.text(1) == ",":
         out.add(0)  # Marv, and a line left free
     return out
+
+
+_A_GREETING = 3  # words
+
+
+def _only_greeted(s: Surroundings, end: int) -> bool:
+    """`Hi! Stony Knoll update`, `Morning Tom. Stony Knoll, 4 plants`: nobody is more than greeted up to the stop at `end`."""
+    if s.text(0) not in s.words.greetings or end > _A_GREETING:
+        return False
+    return all(s.pieces[x].form == "word" and (s.lattice.filler[x] or not s.lattice.known[x]) for x in range(1, end))
 
 
 def _opens_line(s: Surroundings, i: int) -> bool:

@@ -153,7 +153,7 @@ def _mark_worth(s: Surroundings, i: int) -> float | None:
     p = s.pieces[i]
     if p.text == "." and s.lattice.soft[i] is not None and i + 1 < s.n and kinds(s, i + 1) & NAMEY:
         return 0.0
-    if p.text == "." and _cut_short(s, i):
+    if p.text == "." and (_cut_short(s, i) or before_its_number(s, i)):
         return 0.0
     return -0.1 if p.text == "-" and p.glued else None
 
@@ -167,6 +167,16 @@ def _cut_short(s: Surroundings, i: int) -> bool:
     over = i + 2 < s.n and s.pieces[i + 2].text in {":", ",", "-"} and not s.pieces[i + 2].glued
     over = over or s.text(i + 2) in {":", ","}
     return before and over and noun_at(s, i + 1) and not capital(s, i + 1)
+
+
+_NUMBERED_SHORT = _LISTED.words("numbered_short")
+
+
+def before_its_number(s: Surroundings, i: int) -> bool:
+    """`Sec. 4 South`, `Blk. 7`: the dot at piece i cuts short the word for a piece of land, and its number stands behind."""
+    if s.text(i) != "." or s.text(i - 1) not in _NUMBERED_SHORT or not s.pieces[i].glued or i + 1 >= s.n:
+        return False
+    return s.pieces[i + 1].form == "int" and s.pieces[i + 1].gap <= 1
 
 
 def _never_first(s: Surroundings, i: int, own: set[str]) -> bool:

@@ -133,6 +133,9 @@ def unbars(w: Listener, ph: Phrase) -> bool:
     if w.barred == _OF_OTHERS and ph.rule in {"stage", "call"} and _but_i(w, ph.start):
         w.barred = None
         return True
+    if w.barred == _OF_OTHERS and ph.rule == "call" and _a_machine_needs(w, ph.start):
+        w.barred = None
+        return True
     if w.barred == _OF_OTHERS and ph.rule in {"stage", "correct"} and _i_said(w, ph):
         w.barred = None
         w.ctx.correcting = w.ctx.span(w.barred_from, ph.start)
@@ -155,6 +158,18 @@ def _but_i(w: Listener, i: int) -> bool:
     """`the landlord says R3 but I'd call it R2`: who writes has seen it."""
     words = [p.text for p in w.ctx.lattice.pieces[max(0, i - 6) : i]]
     return "but" in words and bool(_FOR_BUT_I & set(words[words.index("but") :]))
+
+
+_MACHINES = _LISTED.words("machines")
+_HAS_IT = _LISTED.words("has_it_called")
+
+
+def _a_machine_needs(w: Listener, i: int) -> bool:
+    """`the combine needs two belts | call the field R five`: in talk without stops, what a machine needs is no plan for the
+    field."""
+    at = w.ctx.lattice.at
+    machine = at(w.barred_from - 1) in _MACHINES or at(w.barred_from - 2) in _MACHINES
+    return machine and i - w.barred_from > 2 and at(i - 1) not in _HAS_IT
 
 
 _NO_CHANGE = _LISTED.words("no_change")

@@ -303,6 +303,17 @@ def rows_apart(lattice: Lattice, p: Phrase) -> bool:
     return any(text(lattice, x) == "," for x in range(p.start, p.end))
 
 
+_USUAL_ROWS = frozenset({7.5, 10.0, 15.0, 20.0, 22.0, 28.0, 30.0, 32.0, 34.0, 36.0, 38.0, 40.0, 42.0})  # inches, common practice
+
+
+def side_of_a_field(lattice: Lattice, p: Phrase) -> bool:
+    """`Sec 27S 7 of 10 blooming`: a field by its number and side, behind a word that means nothing here, and no rows."""
+    at, last = p.path[-1]
+    if last.kind != "ROWSUFFIX" or lattice.original(at, at + 1) != "S" or not p.start or lattice.known[p.start - 1]:
+        return False
+    return lattice.pieces[p.start - 1].form == "word" and float(p.path[0][1].means) not in _USUAL_ROWS
+
+
 _HOW_FAR_BACK = 4  # pieces from the height back to the weed
 
 

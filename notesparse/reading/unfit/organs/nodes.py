@@ -74,7 +74,9 @@ def heard_as_a_stage(lattice: Lattice, p: Phrase) -> bool:
 
 
 def node_of(lattice: Lattice, p: Phrase) -> bool:
-    """`node 11 of 14`, and no `bloom in the top 2 nodes 11 of 20`."""
+    """`node 11 of 14`, and no `bloom in the top 2 nodes 11 of 20`, no `Sec 27N 4 of 10`."""
+    if text(lattice, p.start - 1) == "n" and lattice.pieces[p.start - 1].glued:
+        return False
     if "INT" in kinds(lattice, p.start - 2) and "TOP" in kinds(lattice, p.start - 3):
         return False
     return bool(kinds(lattice, p.start - 1) & {"NODE", "NODES"})
@@ -86,3 +88,22 @@ _FOR_ORDINAL_OF_A_NODE = _COMMON.words("ordinal_tails")
 def ordinal_of_a_node(lattice: Lattice, p: Phrase) -> bool:
     """`@ 4th nd frm top`: the ordinal belongs to the words behind it."""
     return text(lattice, p.end - 1)[-2:] in _FOR_ORDINAL_OF_A_NODE and bool(kinds(lattice, p.end) & {"NODE", "NODES"})
+
+
+def side_of_a_number(lattice: Lattice, p: Phrase) -> bool:
+    """`Sec 27N 4 of 10 blooming`: the letter belongs to the number that it is stuck to, and counts no nodes."""
+    pieces, behind = lattice.pieces, p.start + 1
+    if behind >= len(pieces) or text(lattice, p.start) != "n" or not pieces[p.start].glued or not pieces[behind].gap:
+        return False
+    return p.start > 0 and pieces[p.start - 1].form == "int"
+
+
+def number_of_a_field(lattice: Lattice, p: Phrase) -> bool:
+    """`Sec 27N 4 of 10 blooming`, `Elm 12N 6/10 podded` at the head of a line: a field by its number and side, behind a word
+    that means nothing here, and a share behind it."""
+    end, pieces = p.end, lattice.pieces
+    if text(lattice, end - 1) != "n" or text(lattice, end + 1) not in {"of", "/"} or not p.start:
+        return False
+    if pieces[end].form != "int" or lattice.original(end - 1, end) != "N" or lattice.known[p.start - 1]:
+        return False
+    return p.start == 1 or pieces[p.start - 2].form in {"nl", "mark"}
