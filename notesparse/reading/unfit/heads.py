@@ -303,7 +303,9 @@ def rows_apart(lattice: Lattice, p: Phrase) -> bool:
     return any(text(lattice, x) == "," for x in range(p.start, p.end))
 
 
-_USUAL_ROWS = frozenset({7.5, 10.0, 15.0, 20.0, 22.0, 28.0, 30.0, 32.0, 34.0, 36.0, 38.0, 40.0, 42.0})  # inches, common practice
+_USUAL_ROWS = frozenset(
+    {7.5, 10.0, 15.0, 20.0, 22.0, 28.0, 30.0, 32.0, 34.0, 36.0, 38.0, 40.0, 42.0}
+)  # inches, common practice
 
 
 def side_of_a_field(lattice: Lattice, p: Phrase) -> bool:
