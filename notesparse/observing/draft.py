@@ -201,6 +201,11 @@ class VisitDraft:
                 return p
         return None
 
+    def told_of(self, p: PlantDraft) -> list[PlantDraft]:
+        """The plant and, before it, what was told of it under the same label: `1 8tf`, and further down `1 and 3 no bloom`."""
+        key = p.label.casefold(), p.stop
+        return [q for q in self.plants if q is not p and not q.dropped and (q.label.casefold(), q.stop) == key] + [p]
+
 
 def merged(p: PlantDraft, what: str) -> list[Sighting]:
     """The sightings of a kind: what is said of the plant itself goes over what was copied."""

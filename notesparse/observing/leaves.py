@@ -24,6 +24,12 @@ def _drop(p: PlantDraft, key: str, entry: Any) -> None:
             del p.facts[key]
 
 
+def _put_first(plants: list[PlantDraft], p: PlantDraft, of: PlantDraft) -> None:
+    """Of the plant nothing is left where it was told of first: it keeps its place among the plants."""
+    plants.remove(p)
+    plants.insert(plants.index(of), p)
+
+
 def put(ctx: Context, key: str, value: Any, span: Span) -> list[PlantDraft]:
     """Write a fact of the current plants; a correction replaces the last value of its kind."""
     group = ctx.group is not None
@@ -31,14 +37,19 @@ def put(ctx: Context, key: str, value: Any, span: Span) -> list[PlantDraft]:
     replace_at = ctx.correcting or ctx.taking_back or ctx.star
     made = []
     for p in plants:
-        if replace_at is not None and p.last(key) is not None:
+        before = ctx.here().told_of(p) if len(plants) == 1 else [p]
+        told = [q for q in before if q.last(key) is not None] if replace_at is not None else []
+        if told:
             from notesparse.outcome import Correction
 
-            old = p.facts[key].pop()
-            if not p.facts[key]:
-                del p.facts[key]
-            p.asks = [a for a in p.asks if a.key != key]
-            ctx.asks = [a for a in ctx.asks if not (a.plant is p and a.key == key)]
+            of = told[-1]
+            old = of.facts[key].pop()
+            if not of.facts[key]:
+                del of.facts[key]
+            of.asks = [a for a in of.asks if a.key != key]
+            ctx.asks = [a for a in ctx.asks if not (a.plant is of and a.key == key)]
+            if of is not p and of.empty:
+                _put_first(ctx.here().plants, p, of)
             ctx.corrected.append(Correction("4.17", old.span, f"{_say(old.value)} replaced by {_say(value)}"))
         made.append((p, p.put(key, value, span, group=group)))
     if replace_at is not None:

@@ -41,7 +41,7 @@ def look(ctx: Context, what: str, present: bool | None, span: Span) -> list[Sigh
     plants = ctx.need_plants(span)
     put_right = ctx.correcting is not None or ctx.star is not None
     if put_right and present is not None:
-        for p in plants:
+        for p in ctx.here().told_of(plants[0]) if len(plants) == 1 else plants:
             for s in [s for s in p.sightings if s.what == what and s.present is not None and s.present != present]:
                 p.sightings.remove(s)
                 ctx.corrected.append(Correction("4.17", s.span, f"{what} put right"))

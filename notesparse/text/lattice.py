@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from notesparse.language.vocabulary import Vocabulary
 from notesparse.text import match
+from notesparse.text.bean_labels import bean_labels
 from notesparse.text.damaged import damaged
 from notesparse.text.figures import decimal, figures, roman
 from notesparse.text.lettered import lettered
@@ -43,6 +44,7 @@ class Lattice(Net):
         _inside_a_word(self)
         pictures(self)
         lettered(self)
+        bean_labels(self)
         written_on(self)
 
 

@@ -17,6 +17,26 @@ _LOOKED = _LISTED.words("looked")
 _FEWEST = 2  # cells that say it
 
 
+_ONE_BEAN = "bean"
+_IN_A_ROW = 3  # labels that count on
+
+
+def labels_by_cells(lattice: Lattice, grid: Grid) -> None:
+    """`bean` at the left over 1, 2, 3, and no other column for the plants: a bean is a plant."""
+    first = grid.columns[0]
+    if first.what != ["seeds"] or [lattice.pieces[i].text for i in first.pieces] != [_ONE_BEAN]:
+        return
+    if any(row.label is not None for row in grid.rows) or any(c.label for c in grid.columns):
+        return
+    cells = [row.cells.get(0, []) for row in grid.rows]
+    told = [lattice.original(*cell[0]) if len(cell) == 1 else "" for cell in cells]
+    if len(told) < _IN_A_ROW or told != [str(n + 1) for n in range(len(told))]:
+        return
+    first.what = ["plant"]
+    for row, label in zip(grid.rows, told, strict=True):
+        row.labels, row.label = (label,), row.cells.pop(0)[0]
+
+
 def filled_by_cells(lattice: Lattice, grid: Grid) -> None:
     """Beside seeds or pods, words in every cell of how far the seed fills the pod: the column is of that."""
     for number, c in enumerate(grid.columns):

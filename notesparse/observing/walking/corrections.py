@@ -14,6 +14,7 @@ from notesparse.observing.walking.by_place import number_at
 from notesparse.observing.walking.counted import numbers_at
 from notesparse.observing.walking.listening import Listener
 from notesparse.observing.walking.moved import exchange_spoken
+from notesparse.observing.walking.owned import put_right_on
 from notesparse.outcome import Correction
 from notesparse.reading.parse import Phrase
 from notesparse.span import Span
@@ -173,7 +174,7 @@ def read_correction(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     # a bare number or ordinal after the cue
     if f == "cue_n":
         n = numbers_of(ph)[0]
-        if _length_told_last(w, n, span):
+        if _length_told_last(w, n, span) or _count_on_another(w, ph.end, n, span):
             return True
         for told in reversed(ctx.statements):
             if told.put is not None:
@@ -458,6 +459,21 @@ def _for_some(w: Listener, ph: Phrase) -> bool:
     ctx.plants, ctx.explicit, ctx.group = named, True, None
     ctx.mark(ph.end, end, EVIDENCE)
     w.resume_at = end
+    return True
+
+
+def _count_on_another(w: Listener, end: int, n: int, span: Span) -> bool:
+    """`... plant three eight trifs no wait nine on plant one`: the count that was told last, put right on another plant."""
+    ctx = w.ctx
+    told = ctx.statements[-1] if ctx.statements else None
+    owned = put_right_on(w, end) if told is not None and told.kind in {"trifoliates", "nodes"} else None
+    if told is None or owned is None or any(p.last(told.kind) is None for p in owned.plants):
+        return False
+    ctx.close()
+    ctx.plants, ctx.explicit, ctx.group, ctx.correcting = owned.plants, True, None, span
+    leaves.put(ctx, told.kind, n, span)
+    ctx.mark(owned.start, owned.end, EVIDENCE)
+    w.resume_at = max(w.resume_at, owned.end)
     return True
 
 

@@ -51,6 +51,7 @@ def find_owner(w: Listener, ph: Phrase, span: Span, k: int) -> None:
         or owners.ahead(ctx, ph.start, w.behind, surely=ph.rule == "topleaf")
         or _named_at_once(w, ph)
         or _run_behind(w, ph)
+        or (put_right_on(w, ph.end) if ctx.correcting is not None else None)
     )
     w.behind = w.behind or w.owned is not None
     if w.owned is not None:
@@ -336,6 +337,20 @@ def _closes(w: Listener, i: int) -> bool:
     return i >= len(w.ctx.use) or w.ends_at(i) or w.ctx.lattice.at(i) == ","
 
 
+def put_right_on(w: Listener, i: int) -> owners.Owners | None:
+    """`no wait, nine on plant one`, `sorry 9 tf for 1`: of which plant that was described the new value at whose end piece i
+    stands is."""
+    at = w.ctx.lattice.at
+    if at(i) not in {"on", "for"}:
+        return None
+    got = _described(w, i + 1) if at(i + 1) in _PREFIX else None
+    if got is None and w.ctx.lattice.pieces[i + 1 : i + 2] and w.ends_at(i + 2):
+        number = number_at(w, i + 1)
+        there = w.ctx.visit.plant(str(number.means)) if number is not None and w.ctx.visit is not None else None
+        got = ([there], i + 2) if there is not None and not there.empty else None
+    return owners.Owners(i, got[1], got[0]) if got is not None else None
+
+
 def _described(w: Listener, i: int) -> tuple[list[PlantDraft], int] | None:
     """`plant one`, `plant one or plant two`, `p1 and p2` at piece i, of all of which something was told; where they end."""
     at, visit = w.ctx.lattice.at, w.ctx.visit
@@ -356,6 +371,6 @@ def _described(w: Listener, i: int) -> tuple[list[PlantDraft], int] | None:
 
 
 def _begins(w: Listener, i: int) -> bool:
-    if w.begins(i) or w.after_name:
+    if w.begins(i) or w.after_name or w.ctx.correcting is not None:  # no wait, nine trifs on plant one
         return True
     return w.behind and (w.ctx.lattice.pieces[i - 1].text in {"and", "but", "n"} or i == w.owned_to)

@@ -16,7 +16,12 @@ from notesparse.observing.paper.grids.told_columns import take_legends_around
 from notesparse.observing.paper.heads import Column, own_the_nodes
 from notesparse.observing.paper.keyed_cells import apply_codes
 from notesparse.observing.paper.rows import Grid
-from notesparse.observing.paper.told_by_cells import filled_by_cells, nodes_by_cells, sentences_by_cells
+from notesparse.observing.paper.told_by_cells import (
+    filled_by_cells,
+    labels_by_cells,
+    nodes_by_cells,
+    sentences_by_cells,
+)
 from notesparse.observing.paper.told_heads import tells_order
 from notesparse.observing.paper.told_rows import find_told_rows
 from notesparse.text.columns import Line
@@ -60,6 +65,7 @@ def _explain(page: Page, grid: Grid, own_head: bool) -> None:
         take_legends_around(page, grid)
     page.key_used |= apply_explained(grid.columns, page.explained)
     own_the_nodes(grid.columns)
+    labels_by_cells(page.lattice, grid)
     nodes_by_cells(page.lattice, grid)
     if any(c.unknown for c in grid.columns):
         filled_by_cells(page.lattice, grid)
