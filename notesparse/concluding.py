@@ -21,6 +21,7 @@ from notesparse.observing.account import partition, settle_uses, unread_spans
 from notesparse.observing.answering import OF_DRAFTS, OF_VISITS, on_plant, on_visit, redraw, redrawn, tried
 from notesparse.observing.draft import Ask, PlantDraft, StatedDraft, VisitDraft
 from notesparse.observing.fold import EVIDENCE, Context
+from notesparse.observing.page_titles import titles_are_filler
 from notesparse.observing.settle import settle
 from notesparse.observing.settling.settled import Settled
 from notesparse.observing.tallies import counted_up
@@ -343,6 +344,7 @@ def conclude(
     questions = tuple(_question(w, i, note.text) for i, w in enumerate(c.weighed(), 1))
     done = tuple(_visit(c, k, note) for k in range(len(visits)))
     settle_uses(ctx)
+    titles_are_filler(ctx)
     evidence = [p.span for i, p in enumerate(ctx.lattice.pieces) if ctx.use[i] == EVIDENCE]
     unread = [*unread_spans(ctx)]
     for u in ctx.unread:
