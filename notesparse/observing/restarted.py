@@ -183,6 +183,17 @@ def _begins_again(visit: VisitDraft) -> PlantDraft | None:
     return None
 
 
+def _of_a_head(ctx: Context, k: int) -> bool:
+    """A word of the rows, or a month with its day, at piece k."""
+    kinds = {e.kind for e in ctx.lattice.edges[k] if e.how == "exact"}
+    day = k + 1 < len(ctx.use) and {e.kind for e in ctx.lattice.edges[k + 1]} & {"INT", "ORD"}
+    return bool(kinds & {"ROWS", "ROWWORD"} and "INCH" in _kinds_before(ctx, k)) or ("MONTH" in kinds and bool(day))
+
+
+def _kinds_before(ctx: Context, k: int) -> set[str]:
+    return {e.kind for e in ctx.lattice.edges[k - 1]} if k else set()
+
+
 def _words_before(ctx: Context, label: Span) -> Span | None:
     """Words that were not understood, right before a label; one mark or one line's end may stand between."""
     pieces = ctx.lattice.pieces
@@ -205,6 +216,8 @@ def _words_before(ctx: Context, label: Span) -> Span | None:
     strange = [k for k in words if ctx.use[k] in unread and pieces[k].form == "word" and not ctx.lattice.filler[k]]
     if any(e.kind in {"NODE", "NODES"} and e.how == "exact" for k in words for e in ctx.lattice.edges[k]):
         return None  # third node down, 1's beans fill the pod
+    if any(_of_a_head(ctx, k) for k in words):
+        return None  # Thirty inch rows. Number one R5; september sixteenth plant one
     talk = [k for k in words if ctx.lattice.filler[k] and pieces[k].text not in _INSIDE and k not in halves]
     if not strange or len(set(words) - halves) > _MOST or talk or {pieces[k].text for k in strange} <= _OUR_OWN:
         return None  # wasp on my arm

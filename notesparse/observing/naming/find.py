@@ -27,6 +27,7 @@ from notesparse.observing.naming.in_turn import told_in_turn
 from notesparse.observing.naming.laid_out import laid_out, past_the_round
 from notesparse.observing.naming.listed import with_their_lists, with_what_stands_for_them
 from notesparse.observing.naming.names import Name
+from notesparse.observing.naming.next_page import next_page
 from notesparse.observing.naming.numbered_heads import numbered_heads, whole_lines
 from notesparse.observing.naming.oddnames import odd
 from notesparse.observing.naming.only_place import only_place, told_right_before
@@ -233,6 +234,7 @@ def _found(s: Surroundings) -> list[Scored]:
         *proper(s),
         *called(s),
         *done_there(s),
+        *next_page(s),
     ]
     for site in find_sites(s):
         if site.at < s.n and s.pieces[site.at].form != "nl":

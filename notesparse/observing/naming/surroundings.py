@@ -117,7 +117,7 @@ def _plant_one(lattice: Lattice, phrases: list[list[Phrase]], bare: set[int], in
     return any(
         p.form in {"plant_n", "plant_ord"}
         and p.path
-        and any(e.means == 1 for _, e in p.path if e.kind in {"INT", "ORD"})
+        and any(e.means == 1 for _, e in p.path if e.kind in {"INT", "INTSOUND", "ORD"})
         for p in phrases[at]
     )
 

@@ -110,6 +110,7 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         and name.text.lower().split()[-1] in _PART_OF_FIELD
         and before.name.lower().split()[-1] not in _PART_OF_FIELD  # Ek N half, and under it Ek S half
         and w.ends_at(name.end)
+        and not _with_its_day(w, name, k)
     ):
         ctx.leave_plants()  # creek end, on a line of its own: a stop
         ctx.stop = name.text
@@ -140,6 +141,16 @@ def open_name(w: Listener, name: Name, k: int) -> None:
         w.at_head = True
     w.after_name = True
     ctx.steps.append((span, "field name", name.text, "evidence", (f"stands at the {name.cue}",)))
+
+
+_NO_FULL_DAY = frozenset({"today", "yesterday", "weekday", "ord_day"})
+
+
+def _with_its_day(w: Listener, name: Name, k: int) -> bool:
+    """`Gaucho corner, fifth of August.`: a day of its own stands behind the name, so that it is no place in a field."""
+    nxt = w.ahead(k)[0]
+    day = nxt is not None and nxt.rule == "date" and nxt.form not in _NO_FULL_DAY
+    return day and nxt is not None and nxt.start - name.end <= 1
 
 
 _AS_I_SAY = _LISTED.words("as_i_say")
