@@ -8,6 +8,7 @@ from notesparse.observing.paper.grids.page import Page
 from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.row_labels import follows
 from notesparse.observing.paper.rows import Grid
+from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import under
 
 _NAME_AND_HEAD = 2  # cells of a line
@@ -65,6 +66,8 @@ def find_again(page: Page, at: int, columns: list[Column], last: Grid | None = N
     if not page.is_row(page.lines[at]):
         return None
     found = page.labelled(page.lines[at])
+    if last is not None and found is not None and _another_page(page, last.last + 1, at, found[1]):
+        return None
     before = next((row.labels for row in reversed(last.rows) if row.labels), ()) if last is not None else ()
     on = bool(before) and found is not None and follows(before[-1], found[0][0])
     for line in page.lines[at : at + (1 if on else 2)]:
@@ -78,3 +81,20 @@ def find_again(page: Page, at: int, columns: list[Column], last: Grid | None = N
         if None in where or not cells:
             return None
     return page.rows_from(columns, at, False)
+
+
+_DATED = "date"
+_NAMED = frozenset({"trif", "flowers", "pods", "seeds", "state"})  # rules that name what is told
+
+
+def _another_page(page: Page, first: int, at: int, behind: int) -> bool:
+    """`8-12-09     Pecan Point` over `1)  13 trif, pods 1/2 in. 3rd node down`: a day stands between, and the row names itself
+    what it tells of."""
+    lattice = page.lattice
+
+    def told(start: int, end: int) -> set[str]:
+        return {p.rule for i in range(start, end) for p in phrases_at(lattice, i)}
+
+    if not told(behind, page.lines[at].end) & _NAMED:
+        return False
+    return any(_DATED in told(line.start, line.end) for line in page.lines[first:at])
