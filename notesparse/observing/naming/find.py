@@ -456,6 +456,9 @@ def _put_the_other_way(s: Surroundings, name: Name) -> bool:
     return bool(_EXCHANGED & set(behind)) or any(" ".join(words[x : x + 2]) in turned for x in range(len(words)))
 
 
+_ROWS = 2  # lines of a table, in which something was seen
+
+
 def _but_the_labelled(s: Surroundings, chosen: list[Name]) -> list[Name]:
     """`field: V6 Lane`, and under it `7/18, lock is 3312`: where the page says which its field is, nothing else that
     stands before the first thing seen is its name."""
@@ -465,7 +468,8 @@ def _but_the_labelled(s: Surroundings, chosen: list[Name]) -> list[Name]:
         labelled = last is not None and ":" in {s.text(x) for x in range(last.cue_start, last.start)}
         if last is not None and labelled and name.cue in {"date", "line", "sentence", "comma"}:
             between = (strength(s, x)[1] for x in range(last.end, name.start))
-            if not any(rule in _SEEN_THERE - {"date", "planted"} for rule in between):
+            rows = {s.lines[x] for x in range(last.end, name.start)} & s.table_lines
+            if len(rows) < _ROWS and not any(rule in _SEEN_THERE - {"date", "planted"} for rule in between):
                 continue
         kept.append(name)
     return kept

@@ -8,6 +8,7 @@ the day, or a field's saying follows at once.
 from __future__ import annotations
 
 from notesparse.language.cues import cue_page
+from notesparse.observing.naming.damaged_names import mended
 from notesparse.observing.naming.following import OF_THE_HEAD
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.oddnames import ends_as_talk, odd
@@ -40,15 +41,16 @@ _SAID = frozenset(
 _FIELD = _COMMON.words("field")
 _LEADS = _LISTED.words("leads")
 _TIMES = _LISTED.words("times")
+_OF_A_PLACE = _LISTED.words("of_a_place")
 
 
 def next_page(s: Surroundings) -> list[Scored]:
     """Such names, each with its score."""
     if s.shouted:
         return []
+    found: list[Scored] = _in_capitals(s)
     full = [p for here in s.phrases for p in here if p.rule == "date" and p.form not in _NO_FULL_DAY]
     days = {p.start: p.end for p in sorted(full, key=lambda p: p.end)}
-    found: list[Scored] = []
     for day, behind in sorted(days.items()):
         stop = s.text(day - 1) in {",", "."}
         end = day - stop
@@ -63,8 +65,36 @@ def next_page(s: Surroundings) -> list[Scored]:
                 found.append((_SCORE, Name(start, end, s.lattice.written(start, field), "daily", True, start)))
             continue
         small = _small(s, end) if not stop and start is None else None
-        if small is not None and _counted_behind(s, small, behind):
-            found.append((_SURE_OF_SMALL, Name(small, end, s.lattice.written(small, end), "daily", True, small)))
+        if small is not None and (_counted_behind(s, small, behind) or _first_of_all(s, small, behind)):
+            found.append(
+                (
+                    _SCORE if _object_before(s, small) else _SURE_OF_SMALL,
+                    Name(small, end, s.lattice.written(small, end), "daily", True, small),
+                )
+            )
+    return found
+
+
+_NEXT_CELL = 3  # blanks before the next cell of a page
+
+
+def _in_capitals(s: Surroundings) -> list[Scored]:
+    """`CUT BANK        8/27/90        30 in. rows`: the head of another page, in capitals at the left of a line with its day
+    beside it, in a note that is not all in capitals."""
+    found: list[Scored] = []
+    for start in (i for i in range(1, s.n) if s.pieces[i - 1].form == "nl" and s.pieces[i].form == "word"):
+        end = start + 1
+        while end < s.n and s.pieces[end].form in {"word", "int"} and s.pieces[end].gap < _NEXT_CELL:
+            end += 1
+        beside = end < s.n and s.pieces[end].gap >= _NEXT_CELL and end - start <= _LONGEST
+        day = end + (s.text(end) == "o" and s.text(end + 1) != "" and s.pieces[end + 1].glued)  # O9-25-95
+        if not beside or not any(p.rule == "date" and p.form not in _NO_FULL_DAY for p in s.phrases[day]):
+            continue
+        written = mended(s.lattice.original(start, end))
+        words = [w for w in written.split() if not w.isdigit()]
+        own = {e.kind for x in range(start, end) for e in s.lattice.edges[x] if e.how == "exact"}
+        if all(w.isupper() for w in words) and max(map(len, words)) >= _NEXT_CELL and not own & _NO_NAME:
+            found.append((_SCORE, Name(start, end, written, "line", True, start)))
     return found
 
 
@@ -96,6 +126,17 @@ def _small(s: Surroundings, end: int) -> int | None:
     return start if all(plain) and not _named_off(s, start) else None
 
 
+_WAY_TO_IT = 4  # words back to the preposition
+
+
+def _object_before(s: Surroundings, start: int) -> bool:
+    """`coming thru by the pivot road | kettle pond`, `standing in water | otter bend`: what the word before the name belongs to
+    stands before that."""
+    back = range(max(0, start - _WAY_TO_IT), start - 1)
+    known = s.lattice.known[start - 1] or s.text(start - 1) in _TIMES
+    return (known and any(s.text(x) in _OF_A_PLACE for x in back)) or s.text(start - 1) in _TIMES
+
+
 def _strange(s: Surroundings, i: int) -> bool:
     return odd(s.lattice, i) and not ends_as_talk(s.text(i))
 
@@ -112,7 +153,9 @@ def _begins(s: Surroundings, end: int) -> int | None:
         i -= 1  # North nursery
     while i > end - 2 and s.pieces[i - 1].form == "word" and not upper(s, i - 1) and kinds(s, i - 1) & _GOES_ON:
         i -= 1
-    while i > max(0, end - _LONGEST) and (_plain_capital(s, i - 1) or (i > 1 and _number_inside(s, i - 1))):
+    while i > max(0, end - _LONGEST) and (
+        _plain_capital(s, i - 1) or (i > 1 and (_number_inside(s, i - 1) or (i < end and _small_inside(s, i - 1))))
+    ):
         i -= 1
     before = i - 1
     if before > 0 and kinds(s, before) & _GOES_ON and _plain_capital(s, before - 1):
@@ -130,6 +173,16 @@ def _plain_capital(s: Surroundings, i: int) -> bool:
     return plain and not any(e.how == "exact" and e.kind in _NO_NAME for e in s.lattice.edges[i])
 
 
+def _small_inside(s: Surroundings, i: int) -> bool:
+    """A word in small letters that nobody knows, or a noun of places, between two with capitals: `Long draw South`."""
+    return (
+        (_strange(s, i) or noun_at(s, i))
+        and not upper(s, i)
+        and _plain_capital(s, i - 1)
+        and "COMPASS" in kinds(s, i + 1)
+    )
+
+
 def _number_inside(s: Surroundings, i: int) -> bool:
     """The last word of the name is its number: `Cutbank 60`."""
     return s.pieces[i].form == "int" and _plain_capital(s, i - 1)
@@ -144,6 +197,11 @@ def _counted_behind(s: Surroundings, start: int, behind: int) -> bool:
     """Plants are counted from one behind the day, as they were before the name."""
     anew = any(behind <= x < behind + _SOON for x in s.firsts)
     return anew and s.firsts[0] < start
+
+
+def _first_of_all(s: Surroundings, start: int, behind: int) -> bool:
+    """Plant one stands right behind the day, and of the field before only other things were told."""
+    return bool(s.firsts) and s.firsts[0] == pass_fillers(s, behind) and _told_before(s, start)
 
 
 def _said_at_once(s: Surroundings, start: int, end: int, behind: int, field: bool) -> bool:

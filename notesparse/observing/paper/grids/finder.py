@@ -32,6 +32,7 @@ def find_grids(page: Page) -> list[Grid]:
     out: list[Grid] = []
     columns: list[Column] | None = None  # under which rows of a further field may stand
     last: Grid | None = None
+    above: Grid | None = None  # the last grid that stands under these columns
     k = 0
     while k < len(page.lines):
         line = page.lines[k]
@@ -40,7 +41,11 @@ def find_grids(page: Page) -> list[Grid]:
             continue
         grid = arrangement_at(page, k, columns is None)
         if grid is None and columns is not None:
-            grid = find_named_again(page, k, columns) or find_again(page, k, columns, last) or find_told_rows(page, k)
+            grid = (
+                find_named_again(page, k, columns)
+                or find_again(page, k, columns, last, above)
+                or find_told_rows(page, k)
+            )
         if grid is None:
             if tells_order(page.lattice, line):
                 page.strange_keys.add(k)
@@ -52,6 +57,7 @@ def find_grids(page: Page) -> list[Grid]:
         _explain(page, grid, grid.columns is not columns and not grid.goes_on)
         if _holds_for_more(page, grid, line):
             columns = grid.columns
+        above = grid if grid.columns is columns else above
         out += [*titled_blocks(page.lattice, page.lines, grid), *page.more]
         page.more = []
         k = grid.last + 1

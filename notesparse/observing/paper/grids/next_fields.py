@@ -58,7 +58,9 @@ def take_name_before(page: Page, grid: Grid, first_of_page: bool) -> None:
     grid.start = line.start
 
 
-def find_again(page: Page, at: int, columns: list[Column], last: Grid | None = None) -> Grid | None:
+def find_again(
+    page: Page, at: int, columns: list[Column], last: Grid | None = None, above: Grid | None = None
+) -> Grid | None:
     """Rows of the next field under the head of the first; one row, where its label follows on that of the last."""
     things = [c for c in columns if not c.label]
     if not things:
@@ -66,7 +68,7 @@ def find_again(page: Page, at: int, columns: list[Column], last: Grid | None = N
     if not page.is_row(page.lines[at]):
         return None
     found = page.labelled(page.lines[at])
-    if last is not None and found is not None and _another_page(page, last.last + 1, at, found[1]):
+    if above is not None and found is not None and _another_page(page, above.last + 1, at, found[1]):
         return None
     before = next((row.labels for row in reversed(last.rows) if row.labels), ()) if last is not None else ()
     on = bool(before) and found is not None and follows(before[-1], found[0][0])
