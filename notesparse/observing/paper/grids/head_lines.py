@@ -28,7 +28,7 @@ _PLACES = frozenset({"COMPASS", "WHEREWORD", "FIELDNOUN", "STOP", "ROWS", "ROWW"
 
 def may_be_heads(page: Page, line: Line) -> bool:
     """Whether the words of a line may be heads at all."""
-    if says_of_a_plant(page.lattice, line) or names_a_finding(page.lattice, line):
+    if says_of_a_plant(page.lattice, line) or names_a_finding(page.lattice, line) or _counts_on(page, line):
         return False
     if line.number not in page.known_heads:
         got = read_heads(page.lattice, [range(line.start, line.end)], page.keys)
@@ -36,6 +36,15 @@ def may_be_heads(page: Page, line: Line) -> bool:
             c.what or c.place or c.unit or c.by_node or c.branch for c in got
         )
     return page.known_heads[line.number]
+
+
+def _counts_on(page: Page, line: Line) -> bool:
+    """`1 can feel beans top 4` over `2 beans touching`: a number before words, and the next one under it: plants."""
+    after = next((x for x in page.lines[line.number + 1 :] if not x.blank), None)
+    if after is None or line.end - line.start < _SHORT or page.pieces[line.start + 1].form != "word":
+        return False
+    first, second = page.pieces[line.start], page.pieces[after.start]
+    return first.form == second.form == "int" and int(second.text) == int(first.text) + 1
 
 
 def name_between(page: Page, line: Line) -> bool:
