@@ -1,5 +1,6 @@
 """Words with one slip of the finger, put right before they are looked up: a letter twice (`unrolleed`), two letters
-changed over (`platns`), a letter lost (`numbr`), the key beside the right one (`plqnts`).
+changed over (`platns`), a letter lost (`numbr`), the key beside the right one (`plqnts`); or with one fault of spelling:
+an e too many before its ending (`averageing`), a vowel for another (`avarage`).
 
 What is put right is a word that nobody knows, in small letters or at the head of a line or a sentence. What it becomes
 has the same first letter, and is a word of the word files or one that a module looks for, of six letters and more, or
@@ -53,7 +54,14 @@ def word_meant(word: str, known: frozenset[str]) -> str | None:
     cues = cue_words()
     if word in cues or numbers.is_said_number(word):
         return None
-    for forms in (_once(word), _changed_back(word), _with_one_more(word), _beside(word)):
+    for forms in (
+        _once(word),
+        _changed_back(word),
+        _with_one_more(word),
+        _beside(word),
+        _without_its_e(word),
+        _another_vowel(word),
+    ):
         long = {w for w in forms if len(w) >= LONG_WORD} - _ORDINARY
         found = {w for w in long if w in known or w in cues or numbers.is_said_number(w)} | _SHORT.intersection(forms)
         if found:
@@ -80,3 +88,20 @@ def _with_one_more(word: str) -> list[str]:
 def _beside(word: str) -> list[str]:
     """`plqnts`: with the key beside one that was struck."""
     return [word[:i] + c + word[i + 1 :] for i in range(1, len(word)) for c in _KEYS[word[i]]]
+
+
+def _without_its_e(word: str) -> list[str]:
+    """`averageing`, `mostley`: an e too many before the ending."""
+    return [word.removesuffix(end) + end.replace("e", "", 1) for end in ("eing", "ley") if word.endswith(end)]
+
+
+_VOWELS = "aeiou"
+_LONG_ENOUGH = 7  # letters, for one of them to be a vowel for another
+
+
+def _another_vowel(word: str) -> list[str]:
+    """`avarage`, `avereging`: a vowel for another."""
+    if len(word) < _LONG_ENOUGH:
+        return []
+    at = [i for i in range(1, len(word)) if word[i] in _VOWELS]
+    return [word[:i] + c + word[i + 1 :] for i in at for c in _VOWELS if c != word[i]]

@@ -24,6 +24,11 @@ WORDS = vocabulary()
         ("quatrer", "quarter"),
         ("caivty", "cavity"),
         ("avveraging", "averaging"),
+        ("averageing", "averaging"),
+        ("mostley", "mostly"),
+        ("avarage", "average"),
+        ("avereging", "averaging"),
+        ("pointed", None),  # an ordinary word, a vowel from painted
         ("thirten", None),  # a slip that is listed
         ("plaster", None),  # another word, two letters away
         ("planner", None),  # an ordinary word, a key beside planned

@@ -66,8 +66,12 @@ def _seen_elsewhere(w: Listener, ph: Phrase) -> bool:
     return heads and any(not ctx.lattice.filler[x] for x in range(i, ph.start))
 
 
-def _looked_at(w: Listener, ph: Phrase) -> int | None:
-    """Where the words begin that say that so many plants were looked at."""
+def _looked_at(w: Listener, ph: Phrase, k: int) -> int | None:
+    """Where the words begin that say that so many plants were looked at; None where they close `10 plants pulled | six of
+    those`."""
+    before = w.segments[k - 1].phrase if k else None
+    if before is not None and before.rule == "sampled":
+        return None
     edges = w.ctx.lattice.edges
     cues = (
         i for i in range(max(0, ph.start - 5), ph.start) for e in edges[i] if e.kind == "SAMPLED" and e.end == ph.start
@@ -205,7 +209,7 @@ def read_share(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
             return True
     if ph.form == "n_of_them" and ctx.explicit and ctx.last_what == "pods" and _lie_lower(nxt, ph):
         return True  # no pods in the top four, couple of them down low
-    if ph.form == "n_of_them" and (at := _looked_at(w, ph)) is not None:
+    if ph.form == "n_of_them" and (at := _looked_at(w, ph, k)) is not None:
         ctx.leave_plants()
         ctx.mark(at, ph.start, EVIDENCE)
         return tallies.sampled(ctx, ph, span)  # looked at ten of em and eight had

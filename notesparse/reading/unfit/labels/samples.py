@@ -23,7 +23,12 @@ _BEHIND_SOME_OF_THEM = _COMMON.words("them")
 
 def some_of_them(lattice: Lattice, p: Phrase) -> bool:
     """`ten plants pulled seven of them flowering`: seven are a share of the ten."""
-    return text(lattice, p.end) == "of" and text(lattice, p.end + 1) in _BEHIND_SOME_OF_THEM
+    return _of_them(lattice, p.end)
+
+
+def _of_them(lattice: Lattice, i: int) -> bool:
+    """`of them`, `of 'em` at piece i."""
+    return text(lattice, i) == "of" and text(lattice, i + 1 + (text(lattice, i + 1) == "'")) in _BEHIND_SOME_OF_THEM
 
 
 _BEHIND_SKIPPED_A_LEAF = _COMMON.words("the_or_a")
@@ -75,7 +80,12 @@ def no_sample(lattice: Lattice, p: Phrase) -> bool:
         return True  # 15 plants looked at, 9 have ...; looked at 15 plts: 9 have ...
     if first.kind == "SAMPLED":
         return any("HAS" in kinds(lattice, x) for x in range(first.end, p.path[-1][0]))
-    return first.kind == "INT" and "INT" in kinds(lattice, p.end)
+    return first.kind == "INT" and "INT" in kinds(lattice, p.end) and not _before_some_of_them(lattice, p.end)
+
+
+def _before_some_of_them(lattice: Lattice, i: int) -> bool:
+    """`twelve plants pulled | nine of them at R three`: the next number is a share of those that were pulled."""
+    return any(e.kind == "INT" and _of_them(lattice, e.end) for e in lattice.edges[i])
 
 
 _WHO_LOOKS = _LISTED.words("who_looks")
