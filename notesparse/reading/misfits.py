@@ -110,11 +110,12 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "mdy": (many.loose_dash, heads.goes_on_in_strokes),
     "wd_md": (many.loose_dash,),
     "n_slash_m": (shares.size_of_the_longest, shares.sweeps, days.of_a_numbered_plant, organ_sizes.second_size),
-    "as_n": (same.not_behind_a_label,),
+    "as_n": (same.not_behind_a_label, same.as_tall),
     "same_letter": (same.like_an_article, same.like_a_length),
     "same_n": (
         same.do_of_talk,
         same.as_well,
+        same.as_tall,
         same.like_a_length,
         same.like_so_many,
         same.like_count,

@@ -151,11 +151,32 @@ def number_nodes(lattice: Lattice, sign: str, skip: set[int]) -> bool:
         after = lattice.edges[k + 1] if k + 1 < len(pieces) and pieces[k + 1].form != "nl" else []
         if n > _MOST_NODES or any(e.kind in THINGS | PLACES | {"INCH", "MM", "CM", "OF", "PCT"} for e in after):
             continue
-        lattice.edges[k] = [Edge(k + 1, "NODEFIG" if n else "NONE", n or "none", 0.0, "exact")]
-        lattice.filler[k], lattice.known[k] = False, True
-        lattice.changed()
+        _is_node(lattice, k, n)
         found = True
+        while n and (k := _next_figure(lattice, k)):
+            _is_node(lattice, k, int(pieces[k].text))
     return found
+
+
+def _is_node(lattice: Lattice, k: int, n: int) -> None:
+    lattice.edges[k] = [Edge(k + 1, "NODEFIG" if n else "NONE", n or "none", 0.0, "exact")]
+    lattice.filler[k], lattice.known[k] = False, True
+    lattice.changed()
+
+
+_JOINS = frozenset({",", "&", "+", "-"})
+
+
+def _next_figure(lattice: Lattice, k: int) -> int:
+    """`f 1,2`, `f 1-3`, `f 1, 2` at the end of a line: the next node that bears one; 0 where there is none."""
+    pieces = lattice.pieces
+    j = k + 2
+    if j >= len(pieces) or pieces[k + 1].text not in _JOINS or not pieces[k + 1].glued or pieces[j].form != "int":
+        return 0
+    higher = int(pieces[k].text) < int(pieces[j].text) <= _MOST_NODES
+    last = j + 1 >= len(pieces) or pieces[j + 1].form == "nl" or pieces[j + 1].text in {".", ";"}
+    apart = last or pieces[j + 1].gap > 0 or pieces[j + 1].text in _JOINS
+    return j if higher and (last or (pieces[j].glued and apart)) else 0
 
 
 def _longer(lattice: Lattice, signs: Sequence[Sign], s: Sign, i: int) -> bool:

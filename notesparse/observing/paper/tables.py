@@ -244,8 +244,10 @@ def _put_classes(found: _Found) -> None:
         if over_them is not None:
             found.parted |= set(range(over_them, last + 1))
             continue
-        start = classes[0].start if first == last else lines[first].start  # pulled 10 plts: R2 = IIIIII, ...
-        found.tables.append(Table(start, lines[last].end, first, last, None, tuple(classes)))
+        start, end = lines[first].start, lines[last].end
+        if first == last:  # pulled 10 plts: R2 = IIIIII, R1 = IIII. Wet.
+            start, end = classes[0].start, classes[-1].end
+        found.tables.append(Table(start, end, first, last, None, tuple(classes)))
         head = head_over(lattice, lines, first)
         if head is not None and head.number not in taken:
             found.put_line(head.number)

@@ -170,13 +170,37 @@ def _so_many_plants(lattice: Lattice) -> bool:
 
 
 def classes_beside(lattice: Lattice, line: Line) -> list[Class]:
-    """`R2  ///      R3  ///// /      R4  /`, `10 plts:  R2 = IIIIII (6),  R1 = III (3)`: several classes with their strokes on
-    one line, and nothing else."""
+    """`R2  ///      R3  ///// /      R4  /`, `10 plts:  R2 = IIIIII (6),  R1 = III (3)`, `Otter Bar, 8 pulled: R3 IIIII I, R2
+    II.`: several classes with their strokes on one line, and nothing else behind its head."""
     if line.blank:
         return []
-    first = _behind_so_many(lattice, line)
+    whole = _classes_from(lattice, line, line.start)
+    if whole or not _STROKES.search(lattice.original(line.start, line.end)):
+        return whole
+    for first in range(line.start + 1, min(line.end, line.start + _LONGEST_HEAD)):
+        if _ends_a_head(lattice, first) and (found := _classes_from(lattice, line, first)):
+            return found
+    return []
+
+
+_STROKES = pattern(r"(?<![\w/|])(?:I{2,}|/{2,}|\|{2,})(?![\w/|])")
+_LONGEST_HEAD = 9  # pieces of the head of such a line
+
+
+def _ends_a_head(lattice: Lattice, i: int) -> bool:
+    """`10 plts: |`, `Otter Bar, 8 pulled |`, `Otter Bar - |`: classes may begin at piece i."""
+    if lattice.at(i - 1) in {":", "-", ","}:
+        return not lattice.pieces[i].glued
+    taken = any(e.kind in {"PLANT", "SAMPLED"} and e.end == i for x in {i - 1, max(0, i - 2)} for e in lattice.edges[x])
+    return taken or lattice.pieces[i].gap >= _WIDE
+
+
+def _classes_from(lattice: Lattice, line: Line, first: int) -> list[Class]:
+    """The classes from piece `first` to the end of the line or of the sentence; none where anything else stands there."""
+    stops = (i for i in range(first, line.end) if lattice.at(i) == "." and lattice.soft[i] is None)
+    over = next(stops, line.end)
     starts = [first]
-    for i in range(first + 1, line.end):
+    for i in range(first + 1, over):
         last = i - 1
         while last > first and lattice.at(last) in _AFTER_A_COUNT:
             last -= 1
@@ -185,34 +209,21 @@ def classes_beside(lattice: Lattice, line: Line) -> list[Class]:
         )
         if behind and lattice.pieces[i].form == "word" and not _is_stroke(lattice.at(i)):
             starts.append(i)
-    parts = []
-    for a, b in pairwise([*starts, line.end]):
+    if len(starts) < _FEWEST:
+        return []
+    found = []
+    for a, b in pairwise([*starts, over]):
         end = b
         while end > a + 1 and lattice.at(end - 1) in {",", ";"}:
             end -= 1
-        parts.append(read_class(lattice, Line(line.number, a, end, ())))
-    if len(parts) < _FEWEST or any(c is None for c in parts):
-        return []
-    found = [c for c in parts if c is not None]
-    told = sum(c.ticks is not None for c in found)
-    return found if told == len(found) and len({c.what for c in found}) == len(found) else []
+        c = read_class(lattice, Line(line.number, a, end, ()))
+        if c is None or c.ticks is None:
+            return []
+        found.append(c)
+    return found if len({c.what for c in found}) == len(found) else []
 
 
 _AFTER_A_COUNT = frozenset({",", ";", ")"})
-
-
-def _behind_so_many(lattice: Lattice, line: Line) -> int:
-    """Where the classes begin behind `10 plants:` or `pulled 10 plts:`."""
-    colon = next(
-        (i for i in range(line.start, min(line.end, line.start + _LONGEST_HEAD)) if lattice.at(i) == ":"), None
-    )
-    if colon is None or not any(e.kind == "PLANT" and e.end == colon for e in lattice.edges[colon - 1]):
-        return line.start
-    many = any(e.kind == "INT" and e.end == colon - 1 for e in lattice.edges[colon - 2])  # pulled ten plts:
-    return colon + 1 if many else line.start
-
-
-_LONGEST_HEAD = 5  # pieces
 
 
 def _is_stroke(text: str) -> bool:

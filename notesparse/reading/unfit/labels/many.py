@@ -15,10 +15,10 @@ _MANY = _COMMON.words("plants")
 
 
 def loose_dash(lattice: Lattice, p: Phrase) -> bool:
-    """`4 - 7 trifs`: a dash with blanks is no range of plants, and no date. `p1 - p4` is one."""
+    """`4 - 7 trifs`: a dash with blanks is no range of plants, and no date. `p1 - p4` is one, `plant 4 - as plant 1` is not."""
     pieces = lattice.pieces
-    if sum(e.kind == "PLANT" for _, e in p.path) > 1:
-        return False
+    if sum(e.kind in {"PLANT", "PLETTER"} for _, e in p.path) > 1:
+        return any(e.kind == "DASH" and at > e.end for (_, e), (at, _) in pairwise(p.path))
     return any(
         e.kind == "DASH" and not (pieces[at].glued and at + 1 < len(pieces) and pieces[at + 1].glued)
         for at, e in p.path

@@ -32,7 +32,8 @@ def do_of_talk(lattice: Lattice, p: Phrase) -> bool:
 
 
 def not_behind_a_label(lattice: Lattice, p: Phrase) -> bool:
-    """`4-7  as 2`: like plant 2, where it stands between a label and the end of what is said of its plant."""
+    """`4-7  as 2`, `plant three as two`: like plant 2, where it stands between a label and the end of what is said of its
+    plant."""
     pieces = lattice.pieces
     behind = any(
         e.kind == "BARE" and e.end == p.start for k in range(max(0, p.start - 8), p.start) for e in lattice.edges[k]
@@ -41,10 +42,11 @@ def not_behind_a_label(lattice: Lattice, p: Phrase) -> bool:
     mark = 1 + (i > 1 and pieces[i - 1].text == ".")  # Pl. 4 as 3
     behind = behind or (
         i > 0
-        and pieces[i].form == "int"
+        and "INT" in kinds(lattice, i)
         and any(e.kind in {"PLANT", "PLETTER", "HASH", "NODOT", "NUMBERW"} for e in lattice.edges[i - mark])
     )
     ended = p.end >= len(pieces) or pieces[p.end].form == "nl" or pieces[p.end].text in {".", ",", ";", "but", "except"}
+    ended = ended or bool(kinds(lattice, p.end) & {"PLANT", "PLETTER"})  # plant three as one plant four ten trifs
     return not (behind and ended)
 
 
@@ -228,3 +230,13 @@ def like_so_many(lattice: Lattice, p: Phrase) -> bool:
 def as_well(lattice: Lattice, p: Phrase) -> bool:
     """`third node down as well plant three`: as well is also."""
     return any(e.kind == "AS" and text(lattice, at + 1) == "well" for at, e in p.path)
+
+
+def as_tall(lattice: Lattice, p: Phrase) -> bool:
+    """`as tall as plant 2`, `not as far along as plant 1`: alike in one thing, and no more."""
+    if p.path[0][1].kind != "AS":
+        return False
+    return "as" in {text(lattice, i) for i in range(max(0, p.start - _COMPARED), p.start - 1)}
+
+
+_COMPARED = 4  # pieces of `as far along`
