@@ -192,6 +192,9 @@ def _free(lattice: Lattice, i: int, k: int, lead: str, stop: Stop) -> tuple[int,
     some = _some_of(lattice, k) if lead in _FOR_FREE_2 else None
     if some is not None and (lead != "in" or text_at(lattice, some - 1) in _LOOKED_AT or _ends(lattice, some)):
         return some, _words(lattice, i, some)
+    spots = _so_many_spots(lattice, k) if lead in _FOR_FREE_2 | {"at"} else None
+    if spots is not None:
+        return spots, _words(lattice, i, spots)
     words = 0
     j = k
     while j < len(pieces) and words < 4:
@@ -248,6 +251,16 @@ def _measured(lattice: Lattice, k: int) -> bool:
         return False
     at = rain.end + (text_at(lattice, rain.end) in _GAUGE_TELLS)
     return text_at(lattice, at - 1) in _GAUGE_TELLS and number(lattice, at) is not None
+
+
+_SPOTS = _LISTED.words("spots")
+
+
+def _so_many_spots(lattice: Lattice, k: int) -> int | None:
+    """`in three places`, `at two different spots`: where such words end."""
+    many = number(lattice, k)
+    at = many.end + (text_at(lattice, many.end) == "different") if many is not None else k
+    return at + 1 if at > k and text_at(lattice, at) in _SPOTS else None
 
 
 _LOOKED_AT = _LISTED.words("looked_at")

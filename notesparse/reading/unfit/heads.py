@@ -332,6 +332,14 @@ def rows_of_weeds(lattice: Lattice, p: Phrase) -> bool:
     return False
 
 
+def rows_of_a_size(lattice: Lattice, p: Phrase) -> bool:
+    """`two rows of 4 inch corn`, `between rows of 6 inch weeds`: how high something stands, and not how far apart the rows."""
+    if not any(e.kind == "OF" for _, e in p.path):
+        return False
+    behind = p.end < len(lattice.pieces) and lattice.pieces[p.end].form == "word"
+    return (behind and text(lattice, p.end - 1) in {"in", "inch"}) or bool(kinds(lattice, p.start - 1) & {"INT"})
+
+
 def not_glued_s(lattice: Lattice, p: Phrase) -> bool:
     """`7 1/2s`: the row spacing has an s."""
     return not lattice.original(p.start, p.end).endswith("s") or float(p.path[0][1].means) not in {7.5, 10, 15}
