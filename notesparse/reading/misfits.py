@@ -387,7 +387,7 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
     "stop_n": (nouns.decimal, heads.month_of_the_next, organ_sizes.in_the_gauge),
     "plant_commas": (many.not_all_commas, many.so_many_plants, many.verb_between),
     "v_half": (stages.half_of_others, stages.half_of_the_next, stages.half_a_length),
-    "r_half": (stages.half_of_others, stages.half_of_the_next),
+    "r_half": (stages.half_of_others, stages.half_of_the_next, stages.half_a_size),
     "goto": (denials.did_not, next_ones.of_a_plant, stem.seed_starts, next_ones.next_plant, stem.low_on_the_plant),
     "where": (stem.low_on_the_plant,),
     "bean_group": (heads.not_said_of_beans,),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from notesparse.language.cues import cue_page
 from notesparse.language.vocabulary import LONG_WORD, Sense, Trie, Vocabulary
-from notesparse.text import match
+from notesparse.text import match, numbers
 from notesparse.text.marks import organ_before
 from notesparse.text.net import FIGURE, NEAR, SOUND, Edge, Net
 
@@ -120,6 +120,7 @@ def _damaged_step(net: Net, node: Trie, j: int, words: Vocabulary) -> tuple[Trie
 _BEFORE_IN_PLACE = _LISTED.words("before_in_place")
 _BEFORE_IN_PLACE_2 = _LISTED.words("before_in_place_2")
 _FOR_IN_PLACE = _LISTED.words("for_in_place")
+_HAS = _COMMON.words("having")
 
 
 def in_place(net: Net, i: int) -> None:
@@ -127,8 +128,12 @@ def in_place(net: Net, i: int) -> None:
     pieces, p, out = net.pieces, net.pieces[i], net.edges[i]
     before = pieces[i - 1] if i else None
     two_before = pieces[i - 2] if i > 1 else None
-    if p.text == "in" and not p.glued and net.at(i + 1) in _NOT_UNIT and not _part_before(net, i):
+    if p.text == "in" and not p.glued and net.at(i + 1) in _NOT_UNIT and not (_part_before(net, i) or _long_pod(net, i)):
         out[:] = [e for e in out if e.kind != "INCH"]  # 5 in the top four: no inches
+    if p.text in {"come", "came"} and net.at(i + 1) == "up" and net.at(i + 2) == "with":
+        out[:] = [e for e in out if e.end > i + 2]  # the stand I come up with
+    if net.at(i + 1) == "one" and p.text in _HAS and _the_next_plant(net, i + 2):
+        out[:] = [e for e in out if e.kind != "HAS" or e.end == i + 1]  # plant two only has one plant three has two
     figure_before = before is not None and before.form == "int"
     if p.text == "or" and figure_before and (two_before is None or two_before.text not in _BEFORE_IN_PLACE):
         out[:] = [e for e in out if e.kind != "RSOUND"]  # 3 or 4
@@ -247,6 +252,24 @@ def _answer_ends(net: Net, i: int) -> bool:
     if after.text == ".":
         return after.glued
     return net.at(i + 1) in {"n", "y"} and after.form == "word"
+
+
+def _the_next_plant(net: Net, i: int) -> bool:
+    """`plant four`, `fourth plant` at piece i."""
+    return net.at(i) == "plant" or (net.at(i + 1) == "plant" and numbers.ordinal(net.at(i)) is not None)
+
+
+_POD_PLACES = _LISTED.words("pod_places")
+_COUNTED_IN_PODS = _LISTED.words("counted_in_pods")
+
+
+def _long_pod(net: Net, i: int) -> bool:
+    """`p6 1 in pod 2nd node down`, `1 in pods top 4`: a place behind the pod, so that the small figure before `in` is its
+    length; no `10 plants, 1 in pod`, no `seed 2 in pod`."""
+    if net.at(i + 1) not in {"pod", "pods"} or net.at(i - 1) not in {"1", "2"} or net.at(i - 2) in _COUNTED_IN_PODS:
+        return False
+    place = net.piece(i + 2)
+    return place is not None and (place.text in _POD_PLACES or (place.form == "int" and net.glued(i + 3)))
 
 
 def _part_before(net: Net, i: int) -> bool:

@@ -216,6 +216,8 @@ def _part_of(net: Net, i: int, j: int, k: int, value: Fraction) -> None:
     part = numbers.part(said)
     if not part or value >= part or (said == "eight" and then != "inch"):
         return
+    if value == 1 and then in {"plant", "one"} and numbers.ordinal(said) is not None:
+        return  # plant two only has one fourth plant has two: the fourth plant
     if said in _FOR_PART_OF and value > 1 and then not in _FOR_PART_OF_2:
         return
     if said in {"eights", "eight", "sixteens"}:

@@ -341,6 +341,20 @@ def _found_behind(w: Listener, i: int) -> bool:
     return end > i and w.ctx.lattice.at(end) in _IS
 
 
+_WONT = _LISTED.words("wont")
+_REASONS = _LISTED.words("reasons")
+
+
+def _not_counted(w: Listener, cue: Phrase) -> int | None:
+    """`got clipped off so I won't count that one there's foxtail in the rows`: in talk without marks, where it ends that a
+    plant is not counted, unless the reason is told behind it."""
+    at = w.ctx.lattice.at
+    if at(cue.end) not in {"count", "use"} or at(cue.end + 1) not in _IT:
+        return None
+    end = cue.end + 2 + (at(cue.end + 2) in {"one", "plant"})
+    return None if w.ends_at(end) or at(end) in _REASONS else end
+
+
 def read_cue(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     ctx = w.ctx
     means = str(ph.path[0][1].means)
@@ -390,6 +404,12 @@ def read_cue(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         clear_waiting(w)
         ctx.mark(ph.start, ph.end + 1, UNREAD, _OF_OTHERS)
         w.resume_at = ph.end + 1
+        return "barred"
+    over = _not_counted(w, ph) if text in _WONT else None
+    if over is not None:
+        clear_waiting(w)
+        ctx.mark(ph.start, over, UNREAD, _OF_OTHERS)
+        w.resume_at = over
         return "barred"
     bar(w, ph, _OF_OTHERS)
     return "barred"

@@ -226,11 +226,16 @@ class Listener:
         if visit is None or not self.ctx.plants:
             return None
         others = [p for p in visit.plants if all(p is not q for q in self.ctx.plants) and not p.dropped]
-        earlier = [p for p in others if not (p.counted and p.empty)]
+        earlier = [p for p in others if not (p.empty and (p.counted or self._lost(visit, p)))]
         for key in ("trifoliates", "nodes", "mature_pods_percent"):
             if earlier and key in earlier[-1].facts:
                 return key
         return "mature_pods_percent" if self.ctx.pods_brown_head else None
+
+    @staticmethod
+    def _lost(visit: VisitDraft, p: PlantDraft) -> bool:
+        """`plant 5 is dead`: damage is all that was found of it."""
+        return any(f.kind == "damage" and p.span.start <= f.span.start for f in visit.findings)
 
     def stands_alone_at(self, ph: Phrase) -> bool:
         """Nothing but this stands between two marks."""

@@ -495,7 +495,9 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
     if ctx.correcting is not None and ctx.open and ctx.lattice.pieces[ph.start].text == "one" and there_is(w, ph):
         organs.look(ctx, ctx.open[0].what, True, span)  # no pods, no wait there's one
         return True
-    if one and not w.ends_at(ph.end) and (nxt is None or nxt.rule in {"bareint", "label"}):
+    joined = ph.end + bool(links & {"AND", "BUT"})
+    to_the_next = nxt is not None and nxt.rule == "label" and nxt.start == joined  # plant 5 just one and number 6 two
+    if one and not w.ends_at(ph.end) and not to_the_next and (nxt is None or nxt.rule in {"bareint", "label"}):
         return False  # no wait, I counted one twice
     if (ctx.correcting is not None or ctx.star is not None) and ctx.plants:
         if ctx.star is not None and (told := _put_at_the_star(w, ph, value, span)) is not None:
@@ -521,6 +523,7 @@ def read_number(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str:
         and key
         and ph.path[0][1].kind == "INT"
         and not w.at_before(ph)
+        and not one_or_other.is_the_other(w, ph)
         and not _of_something_else(w, ph.end)
         and not of_other_talk(w, ph.start)
         and (

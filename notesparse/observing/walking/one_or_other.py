@@ -48,6 +48,17 @@ def looks_like_a_day(w: Listener, ph: Phrase) -> bool:
     return 1 <= high - low <= _APART and leaves.between(ctx, key, low, high, ctx.span(ph.start, ph.end))
 
 
+def is_the_other(w: Listener, ph: Phrase) -> bool:
+    """`seven or eight of something`: the bare number `ph` is the second choice of a number that was not read."""
+    ctx = w.ctx
+    return (
+        ph.start > 1
+        and ctx.lattice.at(ph.start - 1) == "or"
+        and "INT" in ctx.lattice.kinds(ph.start - 2)
+        and ctx.use[ph.start - 2] != EVIDENCE
+    )
+
+
 def or_another(w: Listener, ph: Phrase, value: int) -> bool:
     """At the bare number `ph`: the plant has a count that was told just before, and this is its second choice."""
     ctx = w.ctx
@@ -128,4 +139,7 @@ def _ends(w: Listener, i: int) -> bool:
     """Nothing that the number could count stands behind it."""
     if w.ends_at(i):
         return w.ctx.lattice.at(i) not in {"-", "/", '"', "%", "#", "'"}
-    return w.ctx.lattice.at(i) in _FOR_ENDS
+    if w.ctx.lattice.at(i) in _FOR_ENDS:
+        return True
+    label = w.ctx.lattice.kinds(i) & {"PLANT", "PLETTER", "ORD", "NUMBERW"}  # plant three seven or eight plant four seven
+    return bool(label) and any(s.start == i and s.phrase is not None and s.phrase.rule == "label" for s in w.segments)

@@ -361,6 +361,11 @@ def half_a_length(lattice: Lattice, p: Phrase) -> bool:
     return bool(kinds(lattice, p.end) & {"INCH", "MM", "CM", "POD", "SEED", "LONG", "PODG", "FOOT"})
 
 
+def half_a_size(lattice: Lattice, p: Phrase) -> bool:
+    """`R4 1/2 in pod 2nd node down`: the half is the size of a pod; `R5 1/2 seed in the top pods` is of the stage."""
+    return half_a_length(lattice, p) and "SEED" not in kinds(lattice, p.end)
+
+
 def written_as_a_name(lattice: Lattice, p: Phrase) -> bool:
     """`Bee Tree: pods ...`: heard as V3 it would have no capital on the number."""
     at, last = p.path[-1]

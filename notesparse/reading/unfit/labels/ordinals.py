@@ -27,6 +27,12 @@ def behind_an_ordinal(lattice: Lattice, p: Phrase) -> bool:
         for e in lattice.edges[at]
     ):
         return True  # 1st plant 8, 2nd 9
+    if any(
+        e.kind == "INT" and int(e.means) == wanted and text(lattice, at) == "plant"
+        for at in range(p.start - 1)
+        for e in edges_at(lattice, at + 1)
+    ):
+        return True  # plant one nine trifs second plant seven
     return any(
         e.kind == "ORD" and int(e.means) == wanted and text(lattice, e.end) in {"plant", "plt", "one"}
         for at in range(p.start - 1)
