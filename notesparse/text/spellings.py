@@ -128,7 +128,12 @@ def in_place(net: Net, i: int) -> None:
     pieces, p, out = net.pieces, net.pieces[i], net.edges[i]
     before = pieces[i - 1] if i else None
     two_before = pieces[i - 2] if i > 1 else None
-    if p.text == "in" and not p.glued and net.at(i + 1) in _NOT_UNIT and not (_part_before(net, i) or _long_pod(net, i)):
+    if (
+        p.text == "in"
+        and not p.glued
+        and net.at(i + 1) in _NOT_UNIT
+        and not (_part_before(net, i) or _long_pod(net, i))
+    ):
         out[:] = [e for e in out if e.kind != "INCH"]  # 5 in the top four: no inches
     if p.text in {"come", "came"} and net.at(i + 1) == "up" and net.at(i + 2) == "with":
         out[:] = [e for e in out if e.end > i + 2]  # the stand I come up with

@@ -141,5 +141,5 @@ def _ends(w: Listener, i: int) -> bool:
         return w.ctx.lattice.at(i) not in {"-", "/", '"', "%", "#", "'"}
     if w.ctx.lattice.at(i) in _FOR_ENDS:
         return True
-    label = w.ctx.lattice.kinds(i) & {"PLANT", "PLETTER", "ORD", "NUMBERW"}  # plant three seven or eight plant four seven
+    label = w.ctx.lattice.kinds(i) & {"PLANT", "PLETTER", "ORD", "NUMBERW"}  # seven or eight plant four seven
     return bool(label) and any(s.start == i and s.phrase is not None and s.phrase.rule == "label" for s in w.segments)
