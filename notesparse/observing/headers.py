@@ -200,6 +200,11 @@ def _open_dated(ctx: Context, name: Name, span: Span) -> None:
     iso, day_span = ctx.line_date or ("", span)
     ctx.line_date = None
     ctx.page_date = (iso, day_span)
+    first = ctx.visit
+    if first is not None and len(ctx.visits) == 1 and _only_found(first):
+        first.name, first.name_span = name.text, span
+        first.head["date"] = Entry(iso, day_span)
+        return
     _leave(ctx)
     older: VisitDraft | None = None
     for v in ctx.visits:
@@ -215,6 +220,12 @@ def _open_dated(ctx: Context, name: Name, span: Span) -> None:
     visit.head["date"] = Entry(iso, day_span)
     ctx.visits.append(visit)
     ctx.visit = visit
+
+
+def _only_found(visit: VisitDraft) -> bool:
+    """`ok it's hot out here` over `July 8, Pump House`: what was found before the page names its first field and day."""
+    told = visit.plants or visit.tallies or visit.stated
+    return visit.name is None and not told and "date" not in visit.head
 
 
 def day_of_column(ctx: Context, ph: Phrase, span: Span) -> bool:

@@ -27,6 +27,7 @@ Stop = Callable[[int], bool]
 _FOR_PLACE = _LISTED.words("for_place")
 _FOR_PLACE_2 = _LISTED.words("for_place_2")
 _BEHIND_PLACE = _LISTED.words("behind_place")
+_HOLES = _COMMON.words("hole")
 _FOR_PLACE_3 = _LISTED.words("for_place_3")
 _BEHIND_PLACE_2 = _LISTED.words("behind_place_2")
 
@@ -65,7 +66,8 @@ def place(lattice: Lattice, i: int, stop: Stop, *, after_value: bool) -> tuple[i
     if lie is not None and not stop(k) and (lead or (after_value and _set_off(lattice, k, lie))):
         return lie, _words(lattice, k if lead in _PLAIN else i, lie)
     if lead and k < len(lattice.pieces) and text_at(lattice, k) in _COMPASS and not stop(k):
-        return k + 1, _words(lattice, k if lead in _PLAIN else i, k + 1)
+        end = k + 1 + (text_at(lattice, k + 1) in _HOLES)  # in the sw hole
+        return end, _words(lattice, k if lead in _PLAIN else i, end)
     if text_at(lattice, k) in _COMPASS and text_at(lattice, k + 1) in _BEHIND_PLACE:
         return k + 2, _words(lattice, k, k + 2)
     bare = bare_place(lattice, i) if after_value else None

@@ -34,6 +34,7 @@ _PARTS = _LISTED.words("parts")
 _SPOTS = _LISTED.words("spots")
 _ON_THE_WAY = _LISTED.words("on_the_way")
 _ERRANDS = _LISTED.words("errands")
+_HOLES = _COMMON.words("hole")
 _WENT = _LISTED.words("went")
 _ON = _LISTED.words("on")
 _AT = _ON | {"at"}
@@ -195,6 +196,7 @@ def _a_branch(s: Surroundings, c: Candidate) -> bool:
 def _somebody(s: Surroundings, c: Candidate) -> bool:
     """`agronomist has it R4`, `my son planted it`: who says or did so, and no field."""
     talk = c.j < s.n and s.pieces[c.j].form == "word" and "FIELD" not in kinds(s, c.j)
+    talk = talk or (c.site == "note" and s.text(c.j) in {".", "!"})  # it's Grandpa.
     return c.j - c.i == 1 and s.text(c.i) in claim_words().people and talk
 
 
@@ -215,6 +217,8 @@ def _said_of_a_plant(s: Surroundings, c: Candidate) -> bool:
         return True  # Heron R3 7/10
     if any(p.form == "top_n" and p.end == c.j for p in s.phrases[c.i]) and kinds(s, pass_fillers(s, c.j, ":")) & _BORNE:
         return True  # Top 4: pods 1 1/2"
+    if s.text(c.i - 1) == "@" and any(p.form in {"top_n", "top_1"} and p.end >= c.j for p in s.phrases[c.i]):
+        return c.i > 1 and bool(kinds(s, c.i - 2) & _BORNE)  # FL@TOP2
     if any(e.kind == "FLAT" and e.end > c.j for e in s.lattice.edges[c.i]) and kinds(s, c.j) & _BORNE:
         return True  # Flat pods two nodes below
     if not c.nouns:
@@ -279,6 +283,8 @@ def _a_spot(s: Surroundings, c: Candidate) -> bool:
         return False
     if c.words == 1 and s.text(c.i) in _PARTS and not upper(s, c.i) and c.site != "field":
         return True  # south side p1 6 trif
+    if c.words > 1 and "COMPASS" in kinds(s, c.i) and s.text(c.j - 1) in _HOLES and c.site != "field":
+        return True  # water standing in the sw hole
     if any(e.kind in {"LEAFDROP", "LEAFTURN"} and e.how == "exact" for e in s.lattice.edges[c.i]):
         return True
     if c.site in {"go", "comma", "sentence"} and c.words > 1 and s.pieces[c.j - 1].text in _PARTS:
@@ -507,6 +513,7 @@ def _not_solid(s: Surroundings, c: Candidate) -> bool:
 
 
 _FOR_A_FINDING = _LISTED.words("for_a_finding")
+_OUT_HERE = _LISTED.words("out_here")
 
 
 def _a_finding(s: Surroundings, c: Candidate) -> bool:
@@ -531,6 +538,8 @@ def _a_finding(s: Surroundings, c: Candidate) -> bool:
         return True  # grain moisture is 14 percent
     if c.words == 1 and not title(s, i, j) and any(e.kind in {"DAMAGE", "WEATHER"} and e.how == "exact" for e in edges):
         return True  # hail 7/15 took a third of the leaves
+    if c.words == 1 and s.text(j) in _OUT_HERE and {"WEATHER", "SOILSTATE"} & {e.kind for e in edges}:
+        return True  # Windy here today
     if c.words == 1 and any(e.kind in {"DAMAGE", "WEATHER"} and e.how == "exact" for e in edges):
         if any(p.rule == "date" and p.form in {"yesterday", "days_ago", "weekday"} for p in s.phrases[j]):
             return True  # Hail last night at Mullein Bottom

@@ -19,6 +19,7 @@ from notesparse.observing.naming.surroundings import (
     kinds,
     noun_at,
     pass_fillers,
+    strength,
     title,
     upper,
 )
@@ -56,6 +57,9 @@ class Site(NamedTuple):
 
 _OF_A_LETTER = _LISTED.words("of_a_letter")
 _TURNS = _LISTED.words("turns")
+_OPENS_A_NOTE = _LISTED.words("opens_a_note")
+_OF_WHO_TALKS = _LISTED.words("of_who_talks")
+_ENDS_TALK = frozenset({".", "!", "?"})
 
 
 @dataclass(slots=True)
@@ -83,7 +87,7 @@ def find_sites(s: Surroundings) -> list[Site]:
     r = _Reading()
     for i, p in enumerate(s.pieces):
         if p.form == "nl":
-            r.begin("note" if _only_a_date(s, i) else "line")
+            r.begin("note" if _only_a_date(s, i) or _only_talked(s, i) else "line")
         elif (
             p.text in {")", "."}
             and i
@@ -93,7 +97,7 @@ def find_sites(s: Surroundings) -> list[Site]:
         ):
             r.begin("line")  # 1) Stave Mill 70% podded
         elif p.text in ".;!?" and s.lattice.soft[i] is None and p.form == "mark":
-            r.begin("note" if _only_greeted(s, i) else "sentence")
+            r.begin("note" if _only_talked(s, i) else "sentence")
         else:
             if not p.text.isascii() and p.form == "mark":
                 r.begin(r.kind if r.fresh else "sentence")  # a picture parts what is said
@@ -120,14 +124,27 @@ def _addressed(s: Surroundings) -> set[int]:
     return out
 
 
-_A_GREETING = 3  # words
+_LONGEST_TALK = 14  # pieces
+_GREETED_BY_NAME = 3  # pieces
+_SAID_OF_A_FIELD = 1.0
 
 
-def _only_greeted(s: Surroundings, end: int) -> bool:
-    """`Hi! Stony Knoll update`, `Morning Tom. Stony Knoll, 4 plants`: nobody is more than greeted up to the stop at `end`."""
-    if s.text(0) not in s.words.greetings or end > _A_GREETING:
+def _only_talked(s: Surroundings, end: int) -> bool:
+    """`Hi! Stony Knoll update`, `Alright, recording.` over `Ferry Landing`: nobody is more than greeted, or talked to, up to
+    the stop or the line end at `end`, and no field can have been named."""
+    if s.text(0) not in s.words.greetings | _OPENS_A_NOTE or end > _LONGEST_TALK:
         return False
-    return all(s.pieces[x].form == "word" and (s.lattice.filler[x] or not s.lattice.known[x]) for x in range(1, end))
+    if not _ENDS_TALK & {s.text(end - 1), s.text(end)}:
+        return False
+    return all(_talk_at(s, x, end) for x in range(1, end))
+
+
+def _talk_at(s: Surroundings, x: int, end: int) -> bool:
+    """Piece x is no capital in the middle, no noun of places, and begins nothing that is said of a field."""
+    if (upper(s, x) and end > _GREETED_BY_NAME and s.text(x) not in _OF_WHO_TALKS) or noun_at(s, x):
+        return False
+    begun, rule = strength(s, x)
+    return begun < _SAID_OF_A_FIELD or rule == "findhead"
 
 
 def _opens_line(s: Surroundings, i: int) -> bool:
