@@ -182,14 +182,33 @@ def _kept(ctx: Context) -> list[VisitDraft]:
     is one word of a sentence in which nothing was read."""
     asked = {id(a.visit) for a in ctx.asks}
     visits = [v for v in ctx.visits if v.name is not None or not v.empty or v.head or id(v) in asked]
-    full = [v for v in visits if not v.empty or set(v.head) - {"date"} or id(v) in asked]
+    over = [v for v in visits if id(v) not in asked and _only_a_day_over_others(visits, v)]
+    full = [v for v in visits if v not in over and (not v.empty or set(v.head) - {"date"} or id(v) in asked)]
     for v in visits:
-        if v in full or v.name_span is None or not (full or (not v.head and _a_word_of_talk(ctx, v.name_span))):
+        if (
+            v in full
+            or v in over
+            or v.name_span is None
+            or not (full or (not v.head and _a_word_of_talk(ctx, v.name_span)))
+        ):
             continue
         first = ctx.lattice.first_from(v.name_span.start)
         ctx.mark(first, ctx.lattice.first_from(v.name_span.end), UNREAD, "a name with nothing seen there")
         v.name = v.name if full else None
     return full or [v for v in visits if v.name is not None or v.head]
+
+
+def _only_a_day_over_others(visits: list[VisitDraft], v: VisitDraft) -> bool:
+    """`7/8` on a line of its own over `Elevator Rd - 4 of 12 w/ a bloom`, under what was told of another field: the day is that
+    of the fields below it, and none on which the field above was seen again."""
+    at = visits.index(v)
+    before, behind = visits[:at], visits[at + 1 :]
+    if not v.empty or "date" not in v.head or not before or not behind or v.name_span is None:
+        return False
+    copied = before[-1].name_span == v.name_span
+    own = [key for key, entry in v.head.items() if key != "date" and before[-1].head.get(key) is not entry]
+    day = behind[0].head.get("date")
+    return copied and not own and day is not None and day.span == v.head["date"].span
 
 
 def _a_word_of_talk(ctx: Context, name: Span) -> bool:

@@ -31,6 +31,8 @@ def order_of_dates(ctx: Context) -> None:
     shows = day_stands_first([p.text for p in dates], base(ctx))
     if shows is None:
         return
+    if len({mark for p in dates for mark in p.text if mark in "./"}) > 1:
+        return  # 22.8.2016 on one page, and 6/9/16 on another
     ctx.day_first = True
     span = next(p.span for p in dates if p.text == shows)
     if len(dates) > 1:

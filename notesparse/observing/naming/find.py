@@ -295,8 +295,14 @@ def _like_the_first(s: Surroundings, chosen: list[Name]) -> list[Name]:
             or title(s, name.start, name.end)
             or noun_in(s, name.start, name.end)
             or (upper(s, name.start) and s.pieces[name.end - 1].text in s.words.compass)
+            or (name.cue == "line" and upper(s, name.start) and _before_a_full_day(s, name.end))
         ),
     ]
+
+
+def _before_a_full_day(s: Surroundings, at: int) -> bool:
+    """`Ditchbank trial        22.8.2016`: a day with its year stands at piece `at`."""
+    return at < s.n and any(p.form in {"dmy", "month_day_year", "day_month_year"} for p in s.phrases[at])
 
 
 def _field_in_capitals(s: Surroundings, name: Name) -> bool:

@@ -48,7 +48,7 @@ def next_page(s: Surroundings) -> list[Scored]:
     """Such names, each with its score."""
     if s.shouted:
         return []
-    found: list[Scored] = _in_capitals(s)
+    found: list[Scored] = _heads_of_pages(s)
     full = [p for here in s.phrases for p in here if p.rule == "date" and p.form not in _NO_FULL_DAY]
     days = {p.start: p.end for p in sorted(full, key=lambda p: p.end)}
     for day, behind in sorted(days.items()):
@@ -78,9 +78,9 @@ def next_page(s: Surroundings) -> list[Scored]:
 _NEXT_CELL = 3  # blanks before the next cell of a page
 
 
-def _in_capitals(s: Surroundings) -> list[Scored]:
-    """`CUT BANK        8/27/90        30 in. rows`: the head of another page, in capitals at the left of a line with its day
-    beside it, in a note that is not all in capitals."""
+def _heads_of_pages(s: Surroundings) -> list[Scored]:
+    """`CUT BANK        8/27/90        30 in. rows`: the head of another page, in capitals or as a title at the left of a line with
+    its day beside it, in a note that is not all in capitals."""
     found: list[Scored] = []
     for start in (i for i in range(1, s.n) if s.pieces[i - 1].form == "nl" and s.pieces[i].form == "word"):
         end = start + 1
@@ -93,9 +93,18 @@ def _in_capitals(s: Surroundings) -> list[Scored]:
         written = mended(s.lattice.original(start, end))
         words = [w for w in written.split() if not w.isdigit()]
         own = {e.kind for x in range(start, end) for e in s.lattice.edges[x] if e.how == "exact"}
-        if all(w.isupper() for w in words) and max(map(len, words)) >= _NEXT_CELL and not own & _NO_NAME:
+        capitals = all(w.isupper() for w in words) and max(map(len, words)) >= _NEXT_CELL
+        if (capitals or _titled(s, start, end, day)) and not own & _NO_NAME:
             found.append((_SCORE, Name(start, end, written, "line", True, start)))
     return found
+
+
+def _titled(s: Surroundings, start: int, end: int, day: int) -> bool:
+    """`Ditchbank trial        22.8.2016        MG 1.8`: a word with a capital that nobody knows, and a wide gap or the line's end
+    behind the day."""
+    behind = max(p.end for p in s.phrases[day] if p.rule == "date")
+    over = behind >= s.n or s.pieces[behind].form == "nl" or s.pieces[behind].gap >= _NEXT_CELL
+    return over and _plain_capital(s, start) and _strange(s, start)
 
 
 def _a_sentence(s: Surroundings, start: int, end: int, behind: int) -> bool:

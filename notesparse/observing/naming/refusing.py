@@ -516,6 +516,9 @@ _FOR_A_FINDING = _LISTED.words("for_a_finding")
 _OUT_HERE = _LISTED.words("out_here")
 
 
+_A_BIT = frozenset({"a", "some"})
+
+
 def _a_finding(s: Surroundings, c: Candidate) -> bool:
     """An animal, a weed, a disease (stink bug) or a part of the field."""
     i, j, edges = c.i, c.j, s.lattice.edges[c.i]
@@ -543,6 +546,8 @@ def _a_finding(s: Surroundings, c: Candidate) -> bool:
     if c.words == 1 and any(e.kind in {"DAMAGE", "WEATHER"} and e.how == "exact" for e in edges):
         if any(p.rule == "date" and p.form in {"yesterday", "days_ago", "weekday"} for p in s.phrases[j]):
             return True  # Hail last night at Mullein Bottom
+        if any(e.kind == "DAMAGE" and e.end == j for e in edges) and s.text(j) in _A_BIT:
+            return True  # Lodged some in the sags
     if (
         c.words == 1
         and c.site != "field"

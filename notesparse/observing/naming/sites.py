@@ -555,6 +555,9 @@ def _our_beans_at(s: Surroundings, i: int) -> bool:
 def _a_finding_ends(s: Surroundings, i: int, end: int) -> bool:
     """The last word of a finding is taken for one of going (washed out | at), and small letters follow."""
     near = (e for x in range(max(0, i - 3), i) for e in s.lattice.edges[x])
+    small = not (s.cased and upper(s, end + (s.text(end) == "the")))
+    if small and s.text(i) == "standing" and "water" in {s.text(i - 1), s.text(end)}:
+        return True  # water standing in the sw hole, the road is standing in water
     cut = any(e.kind == "DAMAGE" and e.how == "exact" and e.end in {i, i + 1} for e in near)
     at = end + (s.text(end) == "the")
     return cut and s.text(at - 1) == "the" and not (s.cased and at < s.n and upper(s, at))
