@@ -197,6 +197,9 @@ _BY_FORM: dict[str, tuple[Misfit, ...]] = {
         count_sizes.measured_in_parts,
         crop.of_the_trade,
     ),
+    "r_not_yet": (stages.not_ours,),
+    "v_not_yet": (stages.not_ours,),
+    "name_not_yet": (stages.not_ours,),
     "bean_yes": (
         figures.bean_by_number,
         borne.looked_for,

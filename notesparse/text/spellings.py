@@ -123,6 +123,9 @@ _FOR_IN_PLACE = _LISTED.words("for_in_place")
 _HAS = _COMMON.words("having")
 
 
+_ONLY_A_PLACE = frozenset({"FIELDNOUN", "STOP"})
+
+
 def in_place(net: Net, i: int) -> None:
     """What the pieces around take from a word, or add to it."""
     pieces, p, out = net.pieces, net.pieces[i], net.edges[i]
@@ -172,6 +175,8 @@ def in_place(net: Net, i: int) -> None:
         out[:] = [e for e in out if not (e.kind == "DAMAGE" and e.end == i + 2)]
     if p.text in {"st", "sta"} and not (_numbered_at_the_head(net, i) or _numbered_at_the_end(net, i)):
         out[:] = [e for e in out if e.kind != "STOP"]  # St. Johns, 1st, 4th St.
+    if before is not None and before.text == "mill" and p.gap == 1 and out and {e.kind for e in out} <= _ONLY_A_PLACE:
+        net.edges[i - 1] = [e for e in net.edges[i - 1] if e.kind != "MM"]  # gauge said .6 Mill Creek
     if p.text in {"of", "but", "except"}:
         net.soft[i] = None
     if (

@@ -98,6 +98,7 @@ _FOR_SOME_OF = _COMMON.words("being_or_having") | _COMMON.words("with")
 _BEHIND_COUNT = _LISTED.words("behind_count")
 _FOR_COUNT = _LISTED.words("for_count")
 _FOR_CLOSES = _LISTED.words("for_closes")
+_BEHIND_RAIN = _LISTED.words("behind_rain")
 
 
 _WHOLE = 100  # percent
@@ -718,9 +719,12 @@ class Counts(Words):
         if (
             self.cur is not None
             and self.cur.kind == "weather"
-            and longest(lat, k, "WEEKDAY", "TODAY", "YESTERDAY", "PASTCUE", sound=False) is not None
+            and (
+                text_at(lat, k) in _BEHIND_RAIN
+                or longest(lat, k, "WEEKDAY", "TODAY", "YESTERDAY", "PASTCUE", sound=False) is not None
+            )
         ):
-            return True  # rain .4 sunday
+            return True  # rain .4 sunday, gauge said point eight overnight
         return place(lat, k, self.stops_place, after_value=True) is not None
 
     def _give(self, cur: Item, values: list[Amount], a: int, b: int) -> None:

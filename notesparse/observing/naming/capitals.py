@@ -17,6 +17,8 @@ _COMMON = cue_page("shared")
 _LONGEST_CUT = 4  # letters of a word cut short with a stop behind it
 _HEAD = 2  # lines of a page's head
 _MOST_WORDS = 5
+_FEWEST_OF_A_TITLE = 2  # Behind Church:
+_FEWEST_WORDS = 3  # Over The Brook
 _MOST_BEFORE = 2
 _CUES = frozenset({"GOCUE", "FIELDCUE", "AT", "NEXT", "SAMPLED"})
 _MAY_OPEN = frozenset(
@@ -69,17 +71,49 @@ _WHERE = _COMMON.words("lying") | {"at"}
 
 
 def titled_places(s: Surroundings) -> list[tuple[float, Name]]:
-    """`Behind the Church: most are R1`: a line's head that is written as a title, and begins with where it lies."""
+    """`Behind the Church: most are R1`, `Jul 12  Over The Brook. 9 trif`: a line's head, or what stands behind its day, that
+    is written as a title, and begins with where it lies."""
     found = []
     for i in range(s.n):
-        if s.text(i) not in _WHERE or not (i == 0 or s.pieces[i - 1].form == "nl") or s.shouted or not capital(s, i):
+        if s.text(i) not in _WHERE or s.shouted or not capital(s, i):
+            continue
+        dated = _behind_its_day(s, i)
+        if not dated and not (i == 0 or s.pieces[i - 1].form == "nl"):
             continue
         end = i + 1
         while end < min(s.n, i + _MOST_WORDS) and (capital(s, end) or s.text(end) in {"the", "of"}):
             end += 1
-        if end - i > 1 and capital(s, end - 1) and end < s.n and s.text(end) in {":", "-"}:
-            found.append((_TITLED, Name(i, end, s.lattice.written(i, end), "line", True, i)))
+        if end - i < _FEWEST_OF_A_TITLE or not capital(s, end - 1) or end >= s.n:
+            continue
+        headed = s.text(end) in {":", "-"}
+        if headed or _over(s, i, end, dated):
+            found.append((_TITLED, Name(i, end, s.lattice.written(i, end), "line" if headed else "field", True, i)))
     return found
+
+
+def _behind_its_day(s: Surroundings, i: int) -> bool:
+    """A day that begins the line ends at piece i, or at the mark before it; right under a line with no day, which may name the
+    field, nothing is begun."""
+    end = i - (s.text(i - 1) in {",", "-", ":", "."})
+    first = _line_of(s, i)
+    if first == i or not any(p.rule == "date" and p.end in {end, i} for p in s.phrases[first]):
+        return False
+    above = _line_of(s, first - 1) if first else first
+    return above >= first - 1 or any(p.rule == "date" for p in s.phrases[above])
+
+
+def _line_of(s: Surroundings, i: int) -> int:
+    """Where the line of piece i begins."""
+    return next((x + 1 for x in range(i - 1, -1, -1) if s.pieces[x].form == "nl"), 0)
+
+
+def _over(s: Surroundings, i: int, end: int, dated: bool) -> bool:
+    """`Over The Brook.` behind its day, `Over The Brook 7/12`: no word of it is small, and the sentence, the line or the day
+    is over behind it."""
+    if not all(capital(s, x) for x in range(i, end)) or end - i < _FEWEST_WORDS:
+        return False
+    over = s.pieces[end].form == "nl" or s.text(end) in {".", ","}
+    return over if dated else any(p.rule == "date" for p in s.phrases[end + (s.text(end) == ",")])
 
 
 def numbered_fields(s: Surroundings) -> list[tuple[float, Name]]:

@@ -14,6 +14,7 @@ from notesparse.observing.naming.surroundings import (
     acres_in_words,
     capital,
     first_plant,
+    going_on,
     kinds,
     noun_at,
     pass_fillers,
@@ -259,6 +260,12 @@ def _counts_anew(s: Surroundings, i: int, at: int) -> bool:
 _BEFORE_BEFORE_THE_FIRST = _LISTED.words("before_before_the_first")
 
 
+def _behind_an_amount(s: Surroundings, i: int) -> bool:
+    """`the gauge said point six mill creek july ninth`: how much it rained ends at piece i."""
+    ends = any(e.kind == "DEC" and e.end == i for x in (i - 2, i - 1) if x >= 0 for e in s.lattice.edges[x])
+    return ends and any(e.means == "rain gauge" for x in range(max(0, i - 5), i) for e in s.lattice.edges[x])
+
+
 def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
     """Plant 1 stands at piece `at`, or behind values of the head there."""
     before = s.text(c.i - 1) if c.i else ""
@@ -268,6 +275,7 @@ def _before_the_first(s: Surroundings, c: Candidate, at: int) -> float | None:
     )
     if c.i and noun_at(s, c.i) and kinds(s, c.i - 1) & _BEFORE_A_NOUN and not staged:
         return None  # sand | ridge
+    goes_on = goes_on and not (going_on(s, c.i - 1) or _behind_an_amount(s, c.i))
     announced = before == "the" and c.i > 1 and s.text(c.i - 2) in _THEN
     after_and = before == "the" and c.i > 1 and s.text(c.i - 2) == "and" and s.several
     announced = announced or (after_and and s.text(c.j) == "has" and strength(s, c.j + 1)[1] == "ratio")

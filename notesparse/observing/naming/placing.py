@@ -9,7 +9,7 @@ from notesparse.observing.naming.happened import happened
 from notesparse.observing.naming.names import Name
 from notesparse.observing.naming.numbered import numbered
 from notesparse.observing.naming.oddnames import odd_name
-from notesparse.observing.naming.refusing import an_animal_cut_short, place_then_name, tested
+from notesparse.observing.naming.refusing import OCCASIONS, an_animal_cut_short, place_then_name, tested
 from notesparse.observing.naming.sites import Site
 from notesparse.observing.naming.surroundings import (
     OF_FIGURES,
@@ -83,6 +83,8 @@ def at_site(s: Surroundings, site: Site) -> Scored | None:
         return None
     score, end = found
     kind, start = site.kind, site.at
+    if s.text(end - 1) in OCCASIONS and end - start > 1 and not (s.cased and upper(s, end - 1)):
+        end -= 1  # mill creek check july ninth
     if kind in {"fieldword", "fieldtalk"}:
         if not _surely(s, start, end, talk=kind == "fieldtalk"):
             return None

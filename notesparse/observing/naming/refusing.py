@@ -12,6 +12,7 @@ from notesparse.observing.naming.surroundings import (
     Surroundings,
     acres_in_words,
     found_before,
+    going_on,
     kinds,
     noun_at,
     pass_fillers,
@@ -67,6 +68,10 @@ def refused(s: Surroundings, c: Candidate) -> bool:
         or _misspelled_finding(s, c)
         or _cut_saying(s, c)
         or _took_place(s, c)
+        or _an_occasion(s, c)
+        or _of_the_note(s, c)
+        or _in_the_gauge(s, c)
+        or any(going_on(s, x) for x in range(c.i, c.j))
         or _another_crop(s, c)
         or _somebody(s, c)
         or _a_branch(s, c)
@@ -684,6 +689,40 @@ _BEFORE_TOOK_PLACE = _LISTED.words("before_took_place")
 def _took_place(s: Surroundings, c: Candidate) -> bool:
     """`The inspection took place on June 16`: when something was, and no field."""
     return s.text(c.i) == "place" and s.text(c.i - 1) in _BEFORE_TOOK_PLACE
+
+
+_OF_A_NOTE = _LISTED.words("of_a_note")
+
+
+def _of_the_note(s: Surroundings, c: Candidate) -> bool:
+    """`chopped corn half the night so this is short`: what the note itself is like."""
+    if s.text(c.i) not in _OF_A_NOTE or upper(s, c.i) or s.text(c.i - 1) in {"field", ":", "="}:
+        return False
+    return c.words == 1 or (c.words == 2 and s.text(c.j - 1) == "one")
+
+
+_FAR_FROM_THE_GAUGE = 3  # pieces
+
+
+def _in_the_gauge(s: Surroundings, c: Candidate) -> bool:
+    """`gauge said point eight plant one ...`: how much it rained."""
+    if not any(e.kind == "DEC" for x in range(c.i, c.j) for e in s.lattice.edges[x]):
+        return False
+    near = range(max(0, c.i - _FAR_FROM_THE_GAUGE), c.j)
+    return any(e.kind == "WEATHER" and e.means == "rain gauge" for x in near for e in s.lattice.edges[x])
+
+
+OCCASIONS = _LISTED.words("occasions")
+_PARTIES = _LISTED.words("parties")
+
+
+def _an_occasion(s: Surroundings, c: Candidate) -> bool:
+    """`Orchard Plot, class trip 9/23`, `crew visit, R5`: on what occasion somebody looked, and no field."""
+    if c.site in {"field", "fieldno"}:
+        return s.text(c.i - 1) == "field" and s.text(c.i) in OCCASIONS and c.words == 1  # field trip 9/23
+    last = c.j - (s.text(c.j - 1) in OCCASIONS)
+    told = last < c.j or s.text(c.j) in OCCASIONS
+    return told and all(s.text(x) in _PARTIES for x in range(c.i, last))
 
 
 _FOR_CUT_SAYING = _COMMON.words("being")

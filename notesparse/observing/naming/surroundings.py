@@ -284,3 +284,14 @@ def said_before(s: Surroundings, at: int) -> bool:
         if begun >= 1.2 and rule in {"stage", "trif", "nodes", "flowers", "pods", "ratio"}:
             return True
     return False
+
+
+_IS = _COMMON.words("being")
+_POINTS = _LISTED.words("points")
+
+
+def going_on(s: Surroundings, i: int) -> bool:
+    """`the wind is blowing`, `phone's recording` at its last word: what goes on while the note is talked, and no name."""
+    if not s.text(i).endswith("ing") or s.text(i - 1) not in _IS or upper(s, i):
+        return False
+    return i > 1 and s.pieces[i - 2].form == "word" and s.text(i - 2) not in _POINTS

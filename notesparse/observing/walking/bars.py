@@ -271,6 +271,8 @@ def _leads_to_a_name(w: Listener, at: int) -> bool:
 
 def _lies_there(w: Listener, ph: Phrase) -> bool:
     """`Pivot Five across the road, plants one and two`: where the field lies whose name stands right before."""
+    if w.ctx.lattice.at(ph.end - 1) in _COMMON.words("mine"):
+        return False  # the field by the tracks isn't ours, R4
     behind = ph.end < len(w.ctx.lattice.pieces) and w.ctx.lattice.pieces[ph.end].text in {",", ":", "-"}
     return behind and any(name.end == ph.start for name in w.names.values())
 

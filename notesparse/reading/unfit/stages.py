@@ -434,3 +434,11 @@ def number_of_a_road(lattice: Lattice, p: Phrase) -> bool:
     if way in _BY_NUMBER:
         return opens or before in _ALONG_IT | _BEFORE_NUMBER_OF_A_ROAD_2
     return before in _ALONG_IT and text(lattice, p.start - 3) not in _BEFORE_NUMBER_OF_A_ROAD_3
+
+
+_OURS = _COMMON.words("mine")
+
+
+def not_ours(lattice: Lattice, p: Phrase) -> bool:
+    """`isn't ours, R4`: whose beans these are, and no stage that is not reached."""
+    return p.path[0][1].kind == "NOT" and text(lattice, p.path[0][1].end) in _OURS

@@ -91,8 +91,10 @@ _BEHIND_TRIPS_SOMEWHERE = _LISTED.words("behind_trips_somewhere")
 
 
 def trips_somewhere(lattice: Lattice, p: Phrase) -> bool:
-    """`three trips to town`."""
+    """`three trips to town`, `class trip 9/23`."""
     said = any(e.kind == "TRIPS" and text(lattice, at) in {"trips", "trip"} for at, e in p.path)
+    if said and text(lattice, p.start) == "trip" and "/" in {text(lattice, p.end - 2), text(lattice, p.end)}:
+        return True  # a day behind it
     if said and p.form == "trif_ord_bare" and text(lattice, p.end - 1) == "trip":
         return _the_nth_visit(lattice, p)
     last, edge = p.path[-1] if p.path else (0, None)
