@@ -275,14 +275,22 @@ def of_all_named(ctx: Context, ph: Phrase, span: Span) -> bool:
 
 
 def entry_date(ctx: Context, ph: Phrase, span: Span) -> bool:
-    """A date at a line's head whose field is named behind it: it waits for the name."""
-    if ctx.visit is None or (ctx.visit.name is None and ctx.visit.empty):
+    """A date at a line's head whose field is named behind it: it waits for the name; not where that field is the first, and
+    nothing but the weather was told before it."""
+    visit = ctx.visit
+    if visit is None or (visit.name is None and (visit.empty or (len(ctx.visits) == 1 and only_weather(visit)))):
         return False
     day = read_day(ph, base(ctx), ctx.day_first)
     if day is None:
         return False
     ctx.line_date = (day.iso, span)
     return True
+
+
+def only_weather(visit: VisitDraft) -> bool:
+    """Nothing but the weather was told, and no day: `Hot out here.`, before a field is named."""
+    told = visit.plants or visit.tallies or visit.stated or visit.head
+    return not told and all(f.kind == "weather" for f in visit.findings)
 
 
 def _leave(ctx: Context) -> None:

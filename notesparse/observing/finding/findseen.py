@@ -18,6 +18,8 @@ _ASKED = _LISTED.words("asked")
 _BROAD = {"stand", "population", "plant count", "hoop count", "thousandth of an acre", "uniform stand"}
 
 
+_IS = _COMMON.words("being")
+_HAS_WEATHER = _LISTED.words("has_weather")
 _BEHIND_SAYS_SOMETHING = _LISTED.words("behind_says_something")
 
 
@@ -44,9 +46,13 @@ def says_something(ctx: Context, item: Item) -> bool:
 
 
 def _amid_words(ctx: Context, item: Item) -> bool:
-    """`my coffee went cold`: a word for the weather after a word that is not understood."""
+    """`my coffee went cold`, `thumbs are cold`, `the truck's hot`: a word for the weather after a word that is not understood,
+    and no `mornings are cold`."""
     j = item.start - 1
-    return j >= 0 and ctx.lattice.pieces[j].form == "word" and not ctx.lattice.known[j]
+    if ctx.lattice.at(j) in _IS:
+        j -= 1
+    odd = j >= 0 and ctx.lattice.pieces[j].form == "word" and not ctx.lattice.known[j]
+    return odd and ctx.lattice.at(j) not in _HAS_WEATHER
 
 
 def _words_before(ctx: Context, i: int) -> set[str]:
