@@ -10,8 +10,11 @@ from notesparse.language.columns import column_words, squeeze
 from notesparse.lazy import dataclass
 from notesparse.observing.paper.heads import Column
 from notesparse.observing.paper.row_labels import DAMAGED, labels_of, read_label
+from notesparse.reading.parse import phrases_at
 from notesparse.text.columns import Cell, Line, apart, cut, cut_at, lines_of, off_rule, under
 from notesparse.text.lattice import Lattice
+
+_FULL_DAYS = frozenset({"day_month_year", "dmy", "month_day_year"})
 
 
 @dataclass(slots=True)
@@ -154,7 +157,9 @@ class Rows:
             elif (
                 not has_label
                 and self._bare_row(line, columns, single)
-                and not (raw and raw[-1][1] and (self._remarks_on(line) or self._next_title(line)))
+                and not (
+                    raw and raw[-1][1] and (self._remarks_on(line) or self._next_title(line) or self._next_head(line))
+                )
             ):
                 raw.append((line, None, cut(self.pieces, line.start, line.end, 1) if single else list(line.cells)))
             else:
@@ -253,6 +258,14 @@ class Rows:
         words = [self.lattice.original(i, i + 1) for i in range(line.start, line.end)]
         return (
             found is not None and found[0][0] in {"1", "A", "a"} and all(w[:1].isupper() or w.isdigit() for w in words)
+        )
+
+    def _next_head(self, line: Line) -> bool:
+        """`SPRING HOUSE      15 July 1998      30 in. rows` behind labelled rows: the head of the next page."""
+        return len(line.cells) > 1 and any(
+            p.rule == "date" and p.form in _FULL_DAYS and p.end >= c.end
+            for c in line.cells[1:]
+            for p in phrases_at(self.lattice, c.start)
         )
 
     def _plain_word(self, c: Cell) -> bool:

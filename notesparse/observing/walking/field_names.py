@@ -125,6 +125,8 @@ def open_name(w: Listener, name: Name, k: int) -> None:
     ctx.tally = None if waits else share
     label = _plant_there(w, name, leading)
     headers.open_visit(ctx, name, span)
+    if ctx.visit is not before:
+        ctx.field_clause = -1  # overall R2 spider mites on the edge redbud terrace september sixteenth plant one R7
     ctx.tally = share if waits else ctx.tally
     if label is not None:
         _go_to_plant(w, label, before)

@@ -13,6 +13,8 @@ _COMMON = cue_page("shared")
 
 def behind_an_ordinal(lattice: Lattice, p: Phrase) -> bool:
     """`second plant nine trifs ... third plant eight`: where plants are told by ordinals, eight is no label."""
+    if "MONTH" in kinds(lattice, p.start - 2) | kinds(lattice, p.start - 3):
+        return False  # quail run september third plant one, behind a plant two of another field
     before = [
         int(e.means)
         for e in [*edges_at(lattice, p.start - 1), *edges_at(lattice, p.start - 2)]
