@@ -20,6 +20,12 @@ _MONTHS = _LISTED.ordered("months")
 _DAYS = (*_LISTED.ordered("days"), *_MONTHS)
 
 
+def _plant_again(net: Net, i: int) -> bool:
+    """`plt P1`: the word for a plant twice, and no plant P."""
+    figure = net.piece(i + 1)
+    return net.at(i) == "p" and figure is not None and figure.form == "int" and figure.glued
+
+
 def word(net: Net, i: int, words: Vocabulary) -> None:
     """The word at piece i, beside what `spellings` found."""
     p, out = net.pieces[i], net.edges[i]
@@ -32,7 +38,12 @@ def word(net: Net, i: int, words: Vocabulary) -> None:
         return
     if w in _LETTERS:
         net.add(i, i + 1, "LETTER", w, 0.6 if w == "l" and after_plant(net, i) else 0.1, "exact")  # plant l is plant 1
-    elif w in _LATE_LETTERS and net.original(i, i + 1).isupper() and after_plant(net, i) and not _whereabouts(net, i):
+    elif (
+        w in _LATE_LETTERS
+        and net.original(i, i + 1).isupper()
+        and after_plant(net, i)
+        and not (_whereabouts(net, i) or _plant_again(net, i))
+    ):
         net.edges[i] = [Edge(i + 1, "LETTER", w, 0.0, "exact")]  # plant W, plant X
         return
     if w == "a" and p.glued and net.at(i - 1) == "#":
