@@ -75,6 +75,7 @@ def next_page(s: Surroundings) -> list[Scored]:
     return found
 
 
+_KEYS = _LISTED.words("keys")
 _NEXT_CELL = 3  # blanks before the next cell of a page
 
 
@@ -94,7 +95,7 @@ def _heads_of_pages(s: Surroundings) -> list[Scored]:
         words = [w for w in written.split() if not w.isdigit()]
         own = {e.kind for x in range(start, end) for e in s.lattice.edges[x] if e.how == "exact"}
         capitals = all(w.isupper() for w in words) and max(map(len, words)) >= _NEXT_CELL
-        if (capitals or _titled(s, start, end, day)) and not own & _NO_NAME:
+        if (capitals or _titled(s, start, end, day)) and not own & _NO_NAME and s.text(start) not in _KEYS:
             found.append((_SCORE, Name(start, end, written, "line", True, start)))
     return found
 

@@ -268,8 +268,12 @@ def _a_tower(s: Surroundings, c: Candidate) -> bool:
 
 
 def _cut_header(s: Surroundings, c: Candidate) -> bool:
-    """`MAT.` of MAT. GROUP: words of the header that go on behind the name."""
-    return any(e.kind in _HEADERS and e.how == "exact" and e.end > c.j for e in s.lattice.edges[c.i])
+    """`MAT.` of MAT. GROUP: words of the header that go on behind the name; `Dry Fork | var lot 18`, `the Brandt | twenty
+    inch rows`: words of the header that begin inside it."""
+    if any(e.kind in _HEADERS and e.how == "exact" and e.end > c.j for e in s.lattice.edges[c.i]):
+        return True
+    inside = [p for x in range(c.i + 1, c.j) for p in s.phrases[x]]
+    return any(p.rule == "variety" or (p.rule == "rows" and p.end > c.j) for p in inside)
 
 
 def _a_day(s: Surroundings, c: Candidate) -> bool:

@@ -285,6 +285,8 @@ def _side_of_something(s: Surroundings, cue: int, end: int) -> bool:
 
 
 def _scored(s: Surroundings, at: int, end: int, cue: int) -> Scored:
+    while end - at > 1 and any(p.rule == "rows" and p.end > end for p in s.phrases[end - 1]):
+        end -= 1  # the Brandt | twenty inch rows
     seen = not not_visited(s, pass_fillers(s, end))
     return _SCORE, Name(at, end, s.lattice.written(at, end), "turn", seen, cue)
 
