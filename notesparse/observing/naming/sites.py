@@ -96,7 +96,7 @@ def find_sites(s: Surroundings) -> list[Site]:
             and _opens_line(s, i - 1)
         ):
             r.begin("line")  # 1) Stave Mill 70% podded
-        elif p.text in ".;!?" and s.lattice.soft[i] is None and p.form == "mark":
+        elif p.text in ".;!?" and p.form == "mark" and (p.text == ";" or s.lattice.soft[i] is None):
             r.begin("note" if _only_talked(s, i) else "sentence")
         else:
             if not p.text.isascii() and p.form == "mark":

@@ -132,7 +132,10 @@ def find_names_beside(lattice: Lattice, lines: Sequence[Line], at: int) -> Grid 
             break
         if label is None and len(before) == 1 and values and not any(row.labels for p in parts for row in p.rows):
             name = (before[0].start, before[0].end)  # Sauer home   7   8: no plants, and a row for each field
-            if not _capital(lattice, name[0]) or name[1] - name[0] > _LONGEST_NAME:
+            over_labels = any(
+                e.kind == "PLANT" and e.end == name[1] for e in lattice.edges[name[0]]
+            )  # Sample   (top 4)
+            if not _capital(lattice, name[0]) or name[1] - name[0] > _LONGEST_NAME or over_labels:
                 break
             parts.append(_Part(name, None, [Row((), None, cells)], [], k, k, []))
             k += 1

@@ -20,6 +20,7 @@ _EACH = _COMMON.words("each")
 _OF_PLANTS = frozenset(
     {"PLANT", "INT", "INTSOUND", "ORD", "POD", "SEED", "BEAN", "FLOWER", "TRIF", "NODES", "NODE", "R", "V"}
 )
+_FOUND = frozenset({"SOILWORD", "SOILSTATE", "INSECT", "WEED", "DISEASE", "STANDWORD", "WEATHER", "DAMAGE"})
 _EXCEPT = _LISTED.words("except")
 
 
@@ -57,11 +58,15 @@ def said_of_all(page: Page, tables: list[Table]) -> list[Table]:
 
 
 def _remark_behind(lattice: Lattice, rest: range, end: int) -> int | None:
-    """The comma in `no seed yet, beetles light`: what stands behind it names no plant, and is no exception."""
+    """The comma in `no seed yet, beetles light`, `no bloom; soil moist at 3 in.`: what stands behind it names no plant, and
+    is no exception."""
     comma = next((i for i in rest if lattice.pieces[i].text in ",;"), None)
-    if comma is None:
+    if comma is None or comma + 1 >= end:
         return None
-    behind = {e.kind for i in range(comma + 1, end) for e in lattice.edges[i]} & _OF_PLANTS
+    found = any(e.kind in _FOUND and e.how == "exact" for e in lattice.edges[comma + 1])
+    behind = {e.kind for i in range(comma + 1, end) for e in lattice.edges[i]} & (
+        _OF_PLANTS - {"INT"} if found else _OF_PLANTS
+    )
     words = {lattice.pieces[i].text for i in range(comma + 1, end)} & _EXCEPT
     return None if behind or words else comma
 
