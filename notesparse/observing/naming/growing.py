@@ -117,7 +117,7 @@ def _a_variety(s: Surroundings, j: int) -> bool:
     return (
         at < s.n
         and s.pieces[at].form in {"word", "int"}
-        and not noun_at(s, at)
+        and (not noun_at(s, at) or (s.text(at) == "lot" and at + 1 < s.n and s.pieces[at + 1].form == "int"))
         and s.text(at) not in _PLANTED_TO_COMPARE
     )
 

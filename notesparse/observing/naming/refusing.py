@@ -724,6 +724,8 @@ def _an_occasion(s: Surroundings, c: Candidate) -> bool:
     """`Orchard Plot, class trip 9/23`, `crew visit, R5`: on what occasion somebody looked, and no field."""
     if c.site in {"field", "fieldno"}:
         return s.text(c.i - 1) == "field" and s.text(c.i) in OCCASIONS and c.words == 1  # field trip 9/23
+    if s.text(c.i - 1) == "'s" and s.text(c.i - 2) in {"today", "yesterday"}:
+        return True  # yesterday's loop.
     last = c.j - (s.text(c.j - 1) in OCCASIONS)
     told = last < c.j or s.text(c.j) in OCCASIONS
     return told and all(s.text(x) in _PARTIES for x in range(c.i, last))
