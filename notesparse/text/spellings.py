@@ -120,6 +120,8 @@ def _damaged_step(net: Net, node: Trie, j: int, words: Vocabulary) -> tuple[Trie
 _BEFORE_IN_PLACE = _LISTED.words("before_in_place")
 _BEFORE_IN_PLACE_2 = _LISTED.words("before_in_place_2")
 _FOR_IN_PLACE = _LISTED.words("for_in_place")
+_BEFORE_ONE = _LISTED.words("before_one")
+_OF_A_LEAF = _LISTED.words("of_a_leaf")
 _HAS = _COMMON.words("having")
 
 
@@ -138,6 +140,9 @@ def in_place(net: Net, i: int) -> None:
         and not (_part_before(net, i) or _long_pod(net, i))
     ):
         out[:] = [e for e in out if e.kind != "INCH"]  # 5 in the top four: no inches
+    if p.text == "1" and net.at(i - 1) in _BEFORE_ONE and net.at(i + 1) in _OF_A_LEAF:
+        out[:] = []
+        net.add(i, i + 1, "ONE", "one", 0.0, "exact")  # 5 tf nxt 1 still rolled, 7th 1 not open
     if p.text in {"come", "came"} and net.at(i + 1) == "up" and net.at(i + 2) == "with":
         out[:] = [e for e in out if e.end > i + 2]  # the stand I come up with
     if net.at(i + 1) == "one" and p.text in _HAS and _the_next_plant(net, i + 2):

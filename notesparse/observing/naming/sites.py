@@ -205,6 +205,8 @@ def _before_field(s: Surroundings, r: _Reading, i: int) -> None:
     """`it's the hog lot field`, `for lower chute field`, `Kite field`: the words back to what announces them."""
     if i and s.text(i - 1) in _PARTS:
         return  # in the sandy part field's R seven
+    if s.text(i - 1) == "tip" and s.text(i - 2) in {"the", "very"}:
+        return  # pods full clear to the tip field's R6
     for start in range(max(0, i - 3), i):
         before = s.text(start - 1) if start else ""
         opens = start == 0 or s.pieces[start - 1].form in {"nl", "mark"} or before in _ANNOUNCING

@@ -36,7 +36,21 @@ def up_of_something(ctx: Context, ph: Phrase) -> bool:
     }
 
 
+_A_PLANT = _LISTED.words("a_plant")
+_OF_THEM_ALL = _LISTED.words("of_them_all")
 _BEFORE_THE_COTS = _LISTED.words("before_the_cots")
+
+
+def _on_one_plant(w: Listener, ph: Phrase) -> bool:
+    """`V2 overall, the one plant I dug had 2 trifs`: said of that plant, and of no average."""
+    ctx, i = w.ctx, ph.start
+    if ctx.field_clause != ctx.clause or ctx.explicit:
+        return False
+    words: set[str] = set()
+    while i and not w.ends_at(i - 1):
+        i -= 1
+        words.add(ctx.lattice.at(i))
+    return bool(words & _A_PLANT) and not words & _OF_THEM_ALL
 
 
 def averages(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str | None:
@@ -46,6 +60,7 @@ def averages(w: Listener, ph: Phrase, span: Span, k: int) -> bool | str | None:
     nxt, _, mark = w.ahead(k)
     if (
         rule in {"trif", "nodes"}
+        and not _on_one_plant(w, ph)
         and (
             ctx.field_clause == ctx.clause
             or (nxt is not None and nxt.rule == "average" and (not mark or w.cut_short(ph, nxt)))

@@ -228,6 +228,10 @@ def _driven(lattice: Lattice, p: Phrase) -> bool:
     end = p.end
     while end < len(lattice.pieces) and lattice.pieces[end].form != "nl" and text(lattice, end) not in {".", ";"}:
         end += 1
+    if text(lattice, p.end) in {"engine", "motor"}:
+        return True  # the pump house has a V8 engine
+    if text(lattice, i) == "a" and text(lattice, i - 1) in {"has", "off"} and text(lattice, p.end) in {"in", "under"}:
+        return True  # the well runs off a V8 in the shed
     if text(lattice, p.end) in _BEHIND_DRIVEN and text(lattice, p.end + 1) in _BEHIND_DRIVEN_2:
         return True
     return owned and bool(_MOTOR & {text(lattice, x) for x in range(p.end, end)})

@@ -68,9 +68,11 @@ def of_a_split(lattice: Lattice, p: Phrase) -> bool:
 
 
 def no_sample(lattice: Lattice, p: Phrase) -> bool:
-    """`I pulled`; `the plant I pulled had seven`; `3 4 sampled`."""
+    """`I pulled`; `the plant I pulled had seven`; `3 4 sampled`; `I took 40 minutes`."""
     if any(e.how == "figure" for _, e in p.path):
         return True
+    if "took" in {text(lattice, p.start), text(lattice, p.start + 1)} and not kinds(lattice, p.end) & {"PLANT", "BEAN"}:
+        return True  # I took 40 minutes
     by_hand = "pulled" in {text(lattice, p.start), text(lattice, p.start + 1)} and p.path[-1][1].kind == "INT"
     if by_hand and "WEED" in kinds(lattice, p.end):
         return True  # pulled 20 waterhemp by hand
