@@ -417,7 +417,7 @@ def counted(ctx: Context, ph: Phrase, span: Span, since: int) -> None:
         or of is None
         or not 0 <= n[0] <= of
         or not (
-            words[-1].endswith(("ing", "ed"))
+            words[-1].endswith(("ing", "in", "ed"))
             or (words[-1] in {"bloom", "flower"} and "in" in words)
             or (ph.form == "n_brown" and set(words) & _FOR_COUNTED)
         )

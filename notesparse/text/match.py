@@ -83,6 +83,8 @@ def damaged_words(run: str) -> list[str]:
         if len(low) >= _LONG_RUN and len(inside) == 1:  # tri1oliates: any letter
             out += [low[: inside[0]] + c + low[inside[0] + 1 :] for c in string.ascii_lowercase]
     elif len(low) >= 4:
+        if "I" in run[1:] and run[0].islower():
+            out.append(run.replace("I", "l").lower())  # fIat, fuII
         for a, b in _SLIPS[:5]:
             if a in low:
                 out.append(low.replace(a, b, 1))

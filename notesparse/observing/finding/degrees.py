@@ -1,4 +1,4 @@
-"""How warm it was, with no word for degrees: `it's 84 out`, `91 outside today` (guide 4.20).
+"""How warm it was, with no word for degrees: `it's 84 out`, `91 outside today`, `94°` (guide 4.20).
 
 No plant has so many leaves, so an `out` behind the number is the air, and no leaf that has opened.
 """
@@ -27,13 +27,20 @@ def outdoors(lattice: Lattice, i: int) -> tuple[Item, int] | None:
     end = many.end
     if tuple(text_at(lattice, end + x) for x in range(len(_SHADE))) == _SHADE:
         end += len(_SHADE)
+    elif _signed(lattice, end):
+        end += text_at(lattice, end) == "out"
     elif text_at(lattice, end) in _OUT:
         end += 1 + (text_at(lattice, end + 1) in {"here", "there"})
     else:
         return None
-    if not (_over(lattice, end) or text_at(lattice, end) in _BEHIND):
+    if not (_over(lattice, end) or _signed(lattice, end) or text_at(lattice, end) in _BEHIND):
         return None  # 84 out of 90
     return Item("weather", "degrees", i, end, many.value, "degrees", head_end=end), end
+
+
+def _signed(lattice: Lattice, i: int) -> bool:
+    """`94°`: the sign stands right before piece i."""
+    return lattice.text.startswith("°", lattice.pieces[i - 1].span.end)
 
 
 def _led(lattice: Lattice, i: int) -> bool:

@@ -91,7 +91,7 @@ def _put(ctx: Context, item: Item) -> None:
         _same(ctx, f)
     else:
         f.value, f.unit = item.value, item.unit
-    f.where = item.where
+    f.where = item.where or f.where
     if item.kind == "weather" and item.value is None:
         f.where = words(ctx, item.start, item.end)
     if item.replaced is not None:

@@ -142,6 +142,8 @@ class Stretch(Counts):
         if rule == "same":
             if self.cur is None or self.cur.value is not None:
                 return None
+            if text == "like" and self._so_many_by(j + 1):
+                return self._use(j, j + 1)  # beetles everywhere like 6 a foot
             self.cur.unit, self.cur.value = "same", "same"
             return self._use(j, self.at[j].end)
         if (
@@ -167,6 +169,11 @@ class Stretch(Counts):
             if end is not None:
                 return end if end >= 0 else None
         return self._words(j)
+
+    def _so_many_by(self, j: int) -> bool:
+        """`6 a foot`, `15 per 25 sweeps` at piece j."""
+        many = units.amount(self.lattice, j)
+        return many is not None and units.per(self.lattice, many.end) is not None
 
     def _before_counts(self, j: int) -> int | None:
         """Words between a finding and its counts, and those of the plants or flowers that it is on."""

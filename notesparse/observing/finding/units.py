@@ -166,6 +166,9 @@ def _thousands(low: Any, high: Any) -> list[Any]:
     return [low * 1000 if both else low, high]
 
 
+_JOINS_COUNTS = _LISTED.words("joins_counts")
+
+
 def counts(lattice: Lattice, i: int) -> tuple[list[Amount], int]:
     """Several counts in a row, with commas or `and` between them or nothing: `four two and five`."""
     out: list[Amount] = []
@@ -177,7 +180,7 @@ def counts(lattice: Lattice, i: int) -> tuple[list[Amount], int]:
             break
         out.append(one)
         end = k = one.end
-        while text_at(lattice, k) in {",", "and", "&", "then"} and k < end + 2:
+        while text_at(lattice, k) in _JOINS_COUNTS and k < end + 2:
             k += 1
     return out, end
 

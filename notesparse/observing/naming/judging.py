@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from notesparse.language.cues import cue_page
 from notesparse.observing.naming.candidate import Candidate
 from notesparse.observing.naming.following import follow
 from notesparse.observing.naming.refusing import FOUND, refused
@@ -19,6 +20,7 @@ from notesparse.observing.naming.surroundings import (
 from notesparse.observing.naming.worth import ACRES
 from notesparse.reading.unfit.stages import PRINTED
 
+_THEM = cue_page("shared").words("them")
 _SEEN_THERE = frozenset({"trif", "nodes", "stage"})
 _OF_THE_CROP = frozenset({"TOP", "LOW", "POD", "SEED", "NODE", "NODES", "PLANT", "FLOWER", "INT", "ORD", "LAST"})
 
@@ -30,6 +32,8 @@ def judge(s: Surroundings, c: Candidate) -> float | None:
     if not c.lone:
         c = replace(c, title=title(s, c.i, c.j))
     elif _ordinary(s, c):
+        return None
+    if _cuts_a_lot(s, c):
         return None
     if _a_number(s, c) or _owned(s, c) or _cuts_a_day(s, c) or _cuts_its_acres(s, c) or _cuts_a_stage(s, c):
         return None
@@ -73,6 +77,13 @@ def _cuts_a_stage(s: Surroundings, c: Candidate) -> bool:
     if s.text(c.j - 1) in {"r", "v"}:
         return c.j < s.n and s.pieces[c.j].glued and s.pieces[c.j].form == "int"
     return s.text(c.j) in PRINTED and s.text(c.j - 2) in {"r", "v"} and s.pieces[c.j - 1].form == "int"
+
+
+def _cuts_a_lot(s: Surroundings, c: Candidate) -> bool:
+    """`flint hill | whole lot of em bloomin`: so many of the plants, and no lot."""
+    if s.text(c.j) != "of" or s.text(c.j + 1) not in _THEM:
+        return False
+    return any(e.kind == "LOTS" and e.end > c.j for x in range(c.i + 1, c.j) for e in s.lattice.edges[x])
 
 
 def _cuts_a_day(s: Surroundings, c: Candidate) -> bool:

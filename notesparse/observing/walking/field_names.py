@@ -6,6 +6,7 @@ from notesparse.language.cues import cue_page
 from notesparse.observing import headers
 from notesparse.observing.draft import Ask, FindingDraft, PlantDraft, VisitDraft
 from notesparse.observing.finding import units
+from notesparse.observing.finding.whereabouts import place
 from notesparse.observing.fold import EVIDENCE, FILLER, UNREAD
 from notesparse.observing.naming.damaged_names import mended
 from notesparse.observing.naming.names import Name
@@ -172,6 +173,8 @@ def _how_many_there(w: Listener, name: Name) -> bool:
     at = name.end
     while ctx.lattice.at(at) in _AS_I_SAY and at < name.end + _LONGEST_SAY:
         at += 1
+    if finding.kind == "weed" and _how_tall_there(w, name, finding, at):
+        return True
     many = units.amount(ctx.lattice, units.over_doubt(ctx.lattice, at))
     by = units.per(ctx.lattice, many.end) if many is not None else None
     if many is None or by is None or by.unit is None:
@@ -186,6 +189,31 @@ def _how_many_there(w: Listener, name: Name) -> bool:
     if place and w.ends_at(place) and finding.where is None:
         finding.where, end = ctx.lattice.written(part, place), place
     ctx.mark(name.end, end, EVIDENCE)
+    w.resume_at = end
+    return True
+
+
+_STANDS = _COMMON.words("being") | {"stands"}
+
+
+def _how_tall_there(w: Listener, name: Name, finding: FindingDraft, at: int) -> bool:
+    """`The foxtail at Copper Bend is 8 inches tall along the ditch`: how tall it is stands behind the field's name."""
+    lattice = w.ctx.lattice
+    at += lattice.at(at) in _STANDS
+    body = max((e.end for e in lattice.edges[at] if e.kind == "BODYHIGH"), default=0) if at < len(lattice.edges) else 0
+    if body:
+        finding.where = finding.where or lattice.written(at, body)
+        w.ctx.mark(name.end, body, EVIDENCE)
+        w.resume_at = body
+        return True  # is knee high
+    tall = units.length(lattice, units.over_doubt(lattice, at))
+    if tall is None or tall.unit is None:
+        return False
+    finding.value, finding.unit, end = tall.value, tall.unit, tall.end
+    spot = place(lattice, end, w.ends_at, after_value=True) if finding.where is None and not w.ends_at(end) else None
+    if spot is not None:
+        end, finding.where = spot
+    w.ctx.mark(name.end, end, EVIDENCE)
     w.resume_at = end
     return True
 

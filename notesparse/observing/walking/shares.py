@@ -30,7 +30,7 @@ _NOT = _LISTED.words("not")
 def doing(words: str) -> bool:
     """`blooming`, `podded`: said of plants."""
     last = words.lower().split()[-1]
-    return last.endswith(("ing", "ed"))
+    return last.endswith(("ing", "in", "ed"))
 
 
 def sized(w: Listener, nxt: Phrase | None, mark: bool, k: int) -> bool:

@@ -40,7 +40,7 @@ def some_of_a_run(w: Listener, ph: Phrase) -> bool:
 def _some_before(w: Listener, ph: Phrase) -> int | None:
     """Where `some`, `some of them`, `hardly any` begins that stands before `blooming`; `a couple blooming`."""
     at = w.ctx.lattice.at
-    if not at(ph.end - 1).endswith("ing"):
+    if not at(ph.end - 1).endswith(("ing", "in")):
         return None
     if at(ph.start) in _SOME:
         return ph.start

@@ -37,7 +37,7 @@ def some_of_them(w: Listener, ph: Phrase) -> int | None:
     i = ph.start - 1
     while i >= 0 and pieces[i].text in _DO:
         i -= 1
-    verb = pieces[ph.end - 1].text.endswith(("ing", "ed")) or pieces[ph.start - 1].text in {"have", "had", "a"}
+    verb = pieces[ph.end - 1].text.endswith(("ing", "in", "ed")) or pieces[ph.start - 1].text in {"have", "had", "a"}
     verb = verb or pieces[max(ph.end - 2, ph.start)].text == "in"  # in bloom
     hardly = i > 0 and pieces[i - 1].text in _HARDLY
     if i < 0 or not (verb or hardly) or ctx.use[i] == EVIDENCE:

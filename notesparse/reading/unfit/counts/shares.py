@@ -151,7 +151,9 @@ def first_so_many(lattice: Lattice, p: Phrase) -> bool:
     one = text(lattice, p.end - 1) in _FOR_FIRST_SO_MANY
     if one and int(n) > 3 and "NODE" in kinds(lattice, p.end):
         return True
-    return text(lattice, p.start - 1) in _BEFORE_FIRST_SO_MANY and text(lattice, p.end - 1).endswith(("ing", "ed"))
+    return text(lattice, p.start - 1) in _BEFORE_FIRST_SO_MANY and text(lattice, p.end - 1).endswith(
+        ("ing", "in", "ed")
+    )
 
 
 _FOR_TOLD_OF = _COMMON.words("being") | _COMMON.words("with")

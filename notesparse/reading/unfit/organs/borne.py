@@ -82,7 +82,7 @@ def some_that_do(lattice: Lattice, p: Phrase) -> bool:
     """`a few blooming`, `some podded`, `a few in bloom`: so many plants, and not so many flowers of one."""
     some = p.path[0][1]
     one = lattice.original(p.start, some.end).lower() in _BEFORE_SOME_THAT_DO
-    does = lattice.pieces[p.end - 1].text.endswith(("ing", "ed")) or text(lattice, p.end - 2) == "in"
+    does = lattice.pieces[p.end - 1].text.endswith(("ing", "in", "ed")) or text(lattice, p.end - 2) == "in"
     return some.kind == "SOMEW" and not one and does
 
 
