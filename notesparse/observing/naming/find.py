@@ -88,6 +88,7 @@ _NEED_IN_A_LIST = 2.2  # where the note goes from field to field, of what is wri
 
 _OF_PLANTS = frozenset({"stage", "ratio", "percent", "trif", "nodes", "flowers", "pods", "seeds"})
 _SEEN_THERE = frozenset({"stage", "ratio", "date", "label", "sampled", "percent", "planted"})
+_TOLD = (_SEEN_THERE | _OF_PLANTS) - {"date", "planted"}
 
 
 def find_names(
@@ -475,7 +476,7 @@ def _but_the_labelled(s: Surroundings, chosen: list[Name]) -> list[Name]:
         if last is not None and labelled and name.cue in {"date", "line", "sentence", "comma"}:
             between = (strength(s, x)[1] for x in range(last.end, name.start))
             rows = {s.lines[x] for x in range(last.end, name.start)} & s.table_lines
-            if len(rows) < _ROWS and not any(rule in (_SEEN_THERE | _OF_PLANTS) - {"date", "planted"} for rule in between):
+            if len(rows) < _ROWS and not any(rule in _TOLD for rule in between):
                 continue
         kept.append(name)
     return kept
