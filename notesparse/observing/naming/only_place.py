@@ -173,10 +173,16 @@ _IN = _COMMON.words("at_in_on")
 
 
 def _where_it_fell(s: Surroundings, i: int) -> Name | None:
-    """`Hail sat nite on Rockpile. p1 5 trifs`: where it hailed or rained, told by the note's first words."""
-    if s.text(i) not in _OVER_FIELDS or i > _LONGEST_FALL or not kinds(s, 0) & _FELL:
+    """`Hail sat nite on Rockpile. p1 5 trifs`: where it hailed or rained, told by the note's first words, or by those behind
+    its opening talk: `Truck got stuck. Hail sat nite on Rockpile.`"""
+    if s.text(i) not in _OVER_FIELDS:
         return None
-    if any(s.pieces[x].form in {"mark", "nl"} for x in range(i)):
+    first = i
+    while first and i - first <= _LONGEST_FALL and s.pieces[first - 1].form not in {"mark", "nl"}:
+        first -= 1
+    if i - first > _LONGEST_FALL or not kinds(s, first) & _FELL:
+        return None
+    if first and (s.text(first - 1) == "," or any(p.rule in _BEGUN for x in range(first) for p in s.phrases[x])):
         return None
     at = i + 1 + (s.text(i + 1) == "the")
     end = _titled(s, at)
