@@ -24,7 +24,7 @@ _KEYS = _LISTED.table("keys", str)
 _LETTERS = string.ascii_lowercase
 _ORDINARY = _LISTED.words("ordinary")
 _SHORT = _LISTED.words("short")
-_SHORTEST = 4  # letters, as written
+_SHORTEST, _LONGEST = 4, 20  # letters, as written
 
 
 def slips_put_right(text: str, pieces: list[Piece], words: Vocabulary) -> list[Piece]:
@@ -37,7 +37,7 @@ def slips_put_right(text: str, pieces: list[Piece], words: Vocabulary) -> list[P
 
 def _meant(text: str, pieces: list[Piece], i: int, words: Vocabulary) -> str | None:
     p = pieces[i]
-    if p.form != "word" or len(p.text) < _SHORTEST or p.text in words.parts or p.text in words.never:
+    if p.form != "word" or not _SHORTEST <= len(p.text) <= _LONGEST or p.text in words.parts or p.text in words.never:
         return None
     if not (p.text.isalpha() and p.text.isascii()):
         return None

@@ -149,7 +149,7 @@ def _a_day(net: Net, i: int) -> bool:
 def after_plant(net: Net, i: int) -> bool:
     """Whether a word for a plant ends just before piece i; the letter `P` is one at the head of a line."""
     i -= net.at(i - 1) == "." and net.glued(i - 1)  # pl. l
-    if i and (i == 1 or net.pieces[i - 2].form == "nl") and any(e.kind == "PLETTER" for e in net.edges[i - 1]):
+    if i > 0 and (i == 1 or net.pieces[i - 2].form == "nl") and any(e.kind == "PLETTER" for e in net.edges[i - 1]):
         return True  # P l
     return any(e.end == i and e.kind == "PLANT" for k in range(max(0, i - 4), i) for e in net.edges[k])
 

@@ -50,3 +50,8 @@ def test_no_word_of_the_word_files_is_put_right() -> None:
 def test_the_users_own_letters_stay() -> None:
     repairs = read("p1 9 trifs unrolleed, pods quatrer inch top node", date="2026-08-20").repairs
     assert [(repair.words, repair.how) for repair in repairs] == [("unrolleed", "near"), ("quatrer", "near")]
+
+
+def test_a_line_of_letters_without_end_is_left_alone() -> None:
+    line = "x" * 100_000
+    assert slips_put_right(line, scan(line), WORDS)[0].text == line
