@@ -56,7 +56,7 @@ def _organs(ctx: Context, plant: PlantDraft) -> Iterator[_Doubt]:
         if s.present and (answer := _answer(ctx, s.span)) is not None:
             text = f"“{_said(ctx, answer)}” is no answer that is understood. Has plant {plant.label} {s.what}?"
             yield answer, s.span, s.what, text, [("yes", {s.what: True}), ("no", none)]
-        elif s.present and (no := _no_beside(ctx, s.span)) is not None:
+        elif s.present and (no := _no_beside(ctx, s.span) or _hardly(ctx, s.span)) is not None:
             text = f"“{_said(ctx, no)}” stands beside the {s.what} of plant {plant.label}. Are there {s.what}?"
             yield no, s.span, s.what, text, [("yes", {s.what: True}), ("no", none)]
         elif s.present and not s.copied and (doubt := _may_be(ctx, s.span) or _asks_itself(ctx, s.span)) is not None:
@@ -258,6 +258,19 @@ def _beside(ctx: Context, span: Span, words: frozenset[str]) -> Span | None:
     first, last = _bounds(ctx, span)
     at = next((i for i in range(max(0, first - 2), last) if ctx.lattice.pieces[i].text in words), None)
     return None if at is None else ctx.span(at, at + 1)
+
+
+_SCARCELY = frozenset({"hardly", "scarcely"})
+
+
+def _hardly(ctx: Context, span: Span) -> Span | None:
+    """`hardly flowering`, `pods, scarcely`: right before the word, or behind it at the end of what is said."""
+    behind = _bounds(ctx, span)[1]
+    behind += ctx.lattice.at(behind) == ","
+    ends = behind + 1 >= len(ctx.lattice.pieces) or ctx.lattice.pieces[behind + 1].form in {"mark", "nl"}
+    if ends and ctx.lattice.at(behind) in _SCARCELY:
+        return ctx.span(behind, behind + 1)
+    return _beside(ctx, span, _SCARCELY)
 
 
 def _beyond(ctx: Context, span: Span) -> Span | None:

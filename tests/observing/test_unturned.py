@@ -21,6 +21,8 @@ def makes(text: str) -> list[dict[str, object]]:
     [
         ("plant 1 flowers i did not see", "flowers", [True, False]),
         ("plant 1 the flowers just haven't", "r_stage", ["R1", "none"]),
+        ("plant 1 hardly flowering", "flowers", [True, False]),
+        ("plant 1 flowers hardly", "flowers", [True, False]),
         ("plant 1 no flowers above node 6", "flowers", [False, None]),
         ("plant 1 nearly every pod brown", "mature_pods_percent", [100, None]),
         ("plant 1 hardly a brown pod on it", "mature_pods", ["one", None]),
