@@ -52,6 +52,6 @@ def test_staging_needs_no_library() -> None:
         "V12 R3 (9.5, 90.5) 71 True",
         "pod 6.35 mm (>= 3/16 in) at node 3 from the top: R3",
         "1",
-        "notesparse.facts",
+        "notesparse.facts notesparse.lazy",
         "",
     ]
