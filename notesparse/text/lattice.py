@@ -9,6 +9,7 @@ from __future__ import annotations
 from notesparse.language.vocabulary import Vocabulary
 from notesparse.text import match
 from notesparse.text.bean_labels import bean_labels
+from notesparse.text.counted_beans import counted_beans
 from notesparse.text.damaged import damaged
 from notesparse.text.figures import decimal, figures, roman
 from notesparse.text.lettered import lettered
@@ -45,6 +46,7 @@ class Lattice(Net):
         pictures(self)
         lettered(self)
         bean_labels(self)
+        counted_beans(self)
         written_on(self)
 
 
