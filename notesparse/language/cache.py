@@ -21,7 +21,7 @@ from notesparse.language.folder import cue_files, grammar_folder
 from notesparse.language.unroll import Step, acceptor
 from notesparse.language.vocabulary import Vocabulary, vocabulary
 
-FORM = 9  # raised whenever the shape of what is kept changes
+FORM = 10  # raised whenever the shape of what is kept changes
 FIRST = 4  # letters by which a table of words is cut
 
 
@@ -54,8 +54,8 @@ def _grammar_hash() -> bytes:
 def known_words(taught: str = "") -> Vocabulary:
     """The checked vocabulary; `taught` is the text of the user's own word file."""
     kept = _kept("taught" if taught else "words", taught, lambda: _parts(taught))
-    trie, near, singles, never, glued, leads, parts, kinds = kept
-    return Vocabulary(Folded(trie), near, singles, never, Folded(glued), leads, parts, kinds)
+    trie, near, singles, never, glued, parts, kinds = kept
+    return Vocabulary(Folded(trie), near, singles, never, Folded(glued), parts, kinds)
 
 
 @lru_cache(maxsize=1)
@@ -73,7 +73,7 @@ def known_pages(kind: str, read: Callable[[], dict[str, Any]]) -> dict[str, Any]
 def _parts(taught: str) -> tuple[Any, ...]:
     words = vocabulary(taught)
     trie, glued = fold(words.trie), fold(words.glued)
-    return (trie, words.near, words.singles, words.never, glued, words.leads, words.parts, words.kinds)
+    return (trie, words.near, words.singles, words.never, glued, words.parts, words.kinds)
 
 
 def fold(table: dict[str, Any]) -> dict[str, bytes]:
@@ -86,7 +86,7 @@ def fold(table: dict[str, Any]) -> dict[str, bytes]:
 
 class Folded(dict[str, Any]):
     """A table of words as it was kept: a part of it comes to life when a word is looked up that begins as its words do.
-    What is not asked for takes no time at the start."""
+    What is not asked for takes no time at the start. It is looked up with `get` and `in`, and never walked."""
 
     __slots__ = ("_parts",)
 
@@ -102,6 +102,17 @@ class Folded(dict[str, Any]):
 
     def __contains__(self, word: object) -> bool:
         return self.get(str(word)) is not None
+
+    def __missing__(self, word: str) -> Any:
+        found = self.get(word)
+        if found is None:
+            raise KeyError(word)
+        return found
+
+    def _never(self, *_: Any) -> Any:
+        raise TypeError("a kept table of words is looked up, and never walked: what was not asked for is not in it yet")
+
+    __iter__ = __len__ = keys = values = items = _never
 
 
 def _kept(kind: str, taught: str, make: Callable[[], Any]) -> Any:

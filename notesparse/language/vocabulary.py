@@ -59,8 +59,6 @@ Sense = tuple[str, Any, str, bool, float | None]
 """One meaning of one spelling: (kind, means, spelling, sound, cost). `sound` marks a mis-hearing: read, but shown as a
 repair; `cost` says how dear it is, if not as dear as usual. A plain tuple, so that the compiled language loads fast."""
 
-LONG_WORD = 6  # letters: one slip in it, and it is still known by its neighbours
-
 Trie = dict[str, Any]
 """Steps of spellings keyed by word piece; the key "" holds the senses (a list of Sense) of the spelling that ends
 here."""
@@ -73,7 +71,6 @@ class Vocabulary:
     singles: dict[str, tuple[Sense, ...]]
     never: frozenset[str]
     glued: dict[str, tuple[Sense, ...]]  # spellings with the blanks taken out: lost spaces, joined words
-    leads: dict[str, tuple[str, ...]]  # first letter -> long first words of spellings of several words
     parts: frozenset[str]  # every word of every spelling
     kinds: frozenset[str]
 
@@ -110,7 +107,6 @@ def load_words(
     singles: dict[str, list[Sense]] = {}
     glued: dict[str, list[Sense]] = {}
     near: dict[str, list[str]] = {}
-    leads: dict[str, list[str]] = {}
     never: set[str] = set()
     seen: dict[tuple[str, ...], list[tuple[str, int, Sense]]] = {}
     allowed: dict[tuple[str, ...], frozenset[str]] = {}
@@ -173,8 +169,6 @@ def load_words(
                     singles.setdefault(said.casefold(), []).append(sense)
                 elif len(joined) >= 6:
                     glued.setdefault(joined, []).append(sense)
-                if len(parts) > 1 and len(parts[0]) >= LONG_WORD:
-                    leads.setdefault(parts[0][0], []).append(parts[0])
                 if len(parts) == 1 and len(said) >= 4 and entry.get("near", True) and not sense[3]:
                     near.setdefault(said[0], []).append(said.casefold())
     for parts, places in seen.items():
@@ -196,7 +190,6 @@ def load_words(
         singles={k: tuple(v) for k, v in singles.items()},
         never=frozenset(never) - frozenset(singles),
         glued={k: tuple(v) for k, v in glued.items()},
-        leads={k: tuple(sorted(set(v))) for k, v in leads.items()},
         parts=frozenset(word for parts in seen for word in parts),
         kinds=frozenset(s[0] for places in seen.values() for _, _, s in places),
     )

@@ -260,7 +260,7 @@ def _beside(ctx: Context, span: Span, words: frozenset[str]) -> Span | None:
     return None if at is None else ctx.span(at, at + 1)
 
 
-_SCARCELY = frozenset({"hardly", "scarcely"})
+_SCARCELY = frozenset({"hardly", "scarcely"})  # barely a bloom is a bloom
 
 
 def _hardly(ctx: Context, span: Span) -> Span | None:

@@ -57,8 +57,8 @@ def words_to_number(words: tuple[str, ...]) -> Fraction | None:
 
 @lru_cache(maxsize=1)
 def long_words() -> tuple[str, ...]:
-    """Number words, ordinals (misspelled ones among them) and parts, that are long enough to be told by one letter."""
-    words = (*_CLASS, *ORDINALS, *number_slips().ordinals, *_PARTS)
+    """Number words and ordinals, misspelled ordinals among them, that are long enough to be told by one letter."""
+    words = (*_CLASS, *ORDINALS, *number_slips().ordinals)
     return tuple(w for w in words if len(w) >= 5 and w not in {"hundred", "thousand", "point"})
 
 

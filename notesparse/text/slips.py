@@ -14,7 +14,7 @@ from dataclasses import replace
 from functools import lru_cache
 
 from notesparse.language.cues import cue_page, cue_words
-from notesparse.language.vocabulary import LONG_WORD, Vocabulary
+from notesparse.language.vocabulary import Vocabulary
 from notesparse.text import numbers
 from notesparse.text.scan import Piece
 
@@ -25,6 +25,7 @@ _LETTERS = string.ascii_lowercase
 _ORDINARY = _LISTED.words("ordinary")
 _SHORT = _LISTED.words("short")
 _SHORTEST, _LONGEST = 4, 20  # letters, as written
+_LONG = 6  # letters: one slip in such a word, and it is still known
 
 
 def slips_put_right(text: str, pieces: list[Piece], words: Vocabulary) -> list[Piece]:
@@ -45,7 +46,7 @@ def _meant(text: str, pieces: list[Piece], i: int, words: Vocabulary) -> str | N
     if meant is None or text[p.span.start].islower():
         return meant
     first = i == 0 or pieces[i - 1].form in {"nl", "mark"}
-    return meant if first and len(meant) >= LONG_WORD else None  # Doun 60% podded
+    return meant if first and len(meant) >= _LONG else None  # Doun 60% podded
 
 
 @lru_cache(maxsize=8192)
@@ -62,7 +63,7 @@ def word_meant(word: str, known: frozenset[str]) -> str | None:
         _without_its_e(word),
         _another_vowel(word),
     ):
-        long = {w for w in forms if len(w) >= LONG_WORD} - _ORDINARY
+        long = {w for w in forms if len(w) >= _LONG} - _ORDINARY
         found = {w for w in long if w in known or w in cues or numbers.is_said_number(w)} | _SHORT.intersection(forms)
         if found:
             return found.pop() if len(found) == 1 else None

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from notesparse.language.cues import cue_page
-from notesparse.language.vocabulary import LONG_WORD, Sense, Trie, Vocabulary
+from notesparse.language.vocabulary import Sense, Trie, Vocabulary
 from notesparse.text import match, numbers
 from notesparse.text.marks import organ_before
 from notesparse.text.net import FIGURE, NEAR, SOUND, Edge, Net
@@ -14,7 +14,6 @@ _COMMON = cue_page("shared")
 _NOT_UNIT = _LISTED.words("not_unit")
 _WHOLE = _LISTED.words("whole")
 _BEFORE_A_STOP = _LISTED.words("before_a_stop")
-_SHORTEST = 4  # letters of a word in which a slip can be seen
 _FOUND = frozenset({"INSECT", "DISEASE", "WEED"})
 _PARTS = _COMMON.words("parts_of_an_inch") | {"ths"}
 
@@ -24,7 +23,7 @@ def spellings(net: Net, i: int, words: Vocabulary) -> None:
     pieces = net.pieces
     node: Trie | None = words.trie
     j = i
-    damaged = slipped = long = False
+    damaged = slipped = False
     while node is not None and j < len(pieces) and pieces[j].form != "nl":
         q = pieces[j]
         if q.text == "-" and j > i and q.text not in node:
@@ -37,17 +36,16 @@ def spellings(net: Net, i: int, words: Vocabulary) -> None:
         if step is None:
             step, end = _damaged_step(net, node, j, words)
             damaged = damaged or step is not None
-        if step is None and not slipped:
-            step, end = (_slip(net, node, j, words) if j > i else _slip_before(net, node, j, words)), j + 1
+        if step is None and j > i and not slipped:
+            step, end = _slip(net, node, j, words), j + 1
             slipped = step is not None
-            long = slipped and len(q.text) >= LONG_WORD
         node = step
         if node is not None:
             j = end
             for sense in node.get("", ()):
                 if not slipped:
                     _add(net, i, j, sense, damaged)
-                elif j > i + 1 and (long or sense[0] in _FOUND) and sense[0] != "FILLER":
+                elif sense[0] in _FOUND:
                     net.add(i, j, sense[0], sense[1], NEAR, "near 0.80")
 
 
@@ -59,29 +57,13 @@ def _shortens(net: Net, j: int) -> bool:
 
 
 def _slip(net: Net, node: Trie, j: int, words: Vocabulary) -> Trie | None:
-    """A misspelled word inside the name of an animal, a disease or a weed: bean leaf beetel, stink bgus, white mlod; a
-    long one in any spelling of several words: filling the caivty."""
-    if not _may_slip(net, j, words):
+    """A misspelled word inside the name of an animal, a disease or a weed: bean leaf beetel, stink bgus, white mlod."""
+    p = net.pieces[j]
+    if p.form != "word" or p.glued or len(p.text) < 4 or p.text in words.never or p.text in words.trie:
         return None
-    near = [node[w] for w in node if match.one_off(net.pieces[j].text, w)]
+    near = [node[w] for w in node if match.one_off(p.text, w)]
     meant = {tuple((s[0], s[1]) for s in step.get("", ())) for step in near}
     return near[0] if len(meant) == 1 else None
-
-
-def _slip_before(net: Net, root: Trie, i: int, words: Vocabulary) -> Trie | None:
-    """A misspelled long word that begins a spelling of several: scrach that, cavtiy full, filing the pod."""
-    w = net.pieces[i].text
-    if len(w) < LONG_WORD or not _may_slip(net, i, words):
-        return None
-    near = [root.get(first, {}) for first in words.leads.get(w[0], ()) if match.one_off(w, first)]
-    return next((step for step in near if net.at(i + 1) in step), None)
-
-
-def _may_slip(net: Net, j: int, words: Vocabulary) -> bool:
-    p = net.pieces[j]
-    known = len(p.text) < _SHORTEST or p.text in words.never or p.text in words.trie
-    stuck = p.glued and j > 0 and net.pieces[j - 1].form != "nl"
-    return p.form == "word" and not stuck and not known
 
 
 def _add(net: Net, i: int, j: int, sense: Sense, damaged: bool) -> None:

@@ -54,8 +54,10 @@ def stages(record: dict[str, Any]) -> list[Any]:
     ]
 
 
-def told(record: dict[str, Any]) -> set[str]:
-    return {x["quote"].casefold() for x in [*record["questions"], *record["unread"]] if x["quote"]}
+def told(record: dict[str, Any]) -> int:
+    """Characters that somebody is asked or told of; a slip inside a remark that was unread before adds at most one."""
+    spans = [x["span"] for x in [*record["questions"], *record["unread"]] if x["span"]]
+    return len({at for start, end in spans for at in range(start, end)})
 
 
 @pytest.mark.parametrize("change", [one_slip, talk_around, small_letters], ids=lambda change: change.__name__)
@@ -65,4 +67,4 @@ def test_the_same_stages_or_somebody_is_told(path: Path, change: Callable[[str, 
     text = path.read_text(encoding="utf-8-sig")
     changed = change(text, random.Random(path.name))
     was, now = (json.loads(read(note, date=day).to_json()) for note in (text, changed))
-    assert stages(now) == stages(was) or told(now) - told(was)
+    assert stages(now) == stages(was) or told(now) > told(was) + 1

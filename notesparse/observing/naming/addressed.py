@@ -27,8 +27,16 @@ def no_field_here(s: Surroundings, name: Name) -> bool:
     return any(
         rule(s, name)
         for rule in (
-            *(addressed, of_the_neighbor, where_somebody_is, numbered_way, next_to, at_a_meal, so_full, measured),
-            *(a_book, a_look),
+            addressed,
+            of_the_neighbor,
+            where_somebody_is,
+            numbered_way,
+            next_to,
+            at_a_meal,
+            so_full,
+            measured,
+            a_book,
+            a_look,
         )
     )
 

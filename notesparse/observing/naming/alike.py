@@ -127,7 +127,8 @@ def _opens_block(s: Surroundings, start: int) -> bool:
 
 def _head(s: Surroundings, start: int, spots: bool = False) -> tuple[int, int, str] | None:
     """Up to three words with capitals at the head of a line, before a stroke with blanks or a colon, or in talk without
-    capitals a noun of places before a semicolon (big rock; r3): where they begin and end, and the mark. A place in a field is one with `spots`."""
+    capitals a noun of places before a semicolon (big rock; r3): where they begin and end, and the mark. A place
+    in a field is one with `spots`."""
     end = start
     while end < min(start + 2 * _HEAD, s.n) and (s.pieces[end].form == "word" or s.text(end) in {"'s", "&"}):
         end += 1

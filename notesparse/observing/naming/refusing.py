@@ -741,9 +741,8 @@ def _cut_saying(s: Surroundings, c: Candidate) -> bool:
         return not upper(s, c.i)  # i'd put the hole field at R3
     if c.site in {"field", "fieldno", "go", "skip"}:
         return False
-    longer = [e for e in s.lattice.edges[c.i] if e.end > c.j]
-    if any(e.how.startswith("near") or (e.how == "exact" and e.kind in {"STAGENAME", "WEED"}) for e in longer):
-        return True  # scrach that: a slip in a saying of several words
+    if any(e.how == "exact" and e.kind in {"STAGENAME", "WEED"} and e.end > c.j for e in s.lattice.edges[c.i]):
+        return True
     if s.text(c.j) in _FOR_CUT_SAYING and any(
         e.how == "exact" and e.kind == "WEED" and e.end == c.j and c.words > 1 for e in s.lattice.edges[c.i]
     ):
