@@ -113,7 +113,8 @@ def _over(s: Surroundings, i: int, end: int, dated: bool) -> bool:
     if not all(capital(s, x) for x in range(i, end)) or end - i < _FEWEST_WORDS:
         return False
     over = s.pieces[end].form == "nl" or s.text(end) in {".", ","}
-    return over if dated else any(p.rule == "date" for p in s.phrases[end + (s.text(end) == ",")])
+    day = end + (s.text(end) == ",")
+    return over if dated else day < s.n and any(p.rule == "date" for p in s.phrases[day])
 
 
 def numbered_fields(s: Surroundings) -> list[tuple[float, Name]]:
