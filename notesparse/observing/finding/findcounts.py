@@ -340,7 +340,7 @@ class Counts(Words):
             return True
         stretch = unit.value if isinstance(unit.value, int) else 1
         fewest = next((n for word, n in _THINNEST.items() if word in (unit.unit or "")), None)
-        most = max(many.value) if isinstance(many.value, list) else many.value
+        most = many.highest
         return fewest is not None and most < fewest * stretch
 
     def _ends_before_rain(self, end: int, rain: int) -> bool:
@@ -615,7 +615,7 @@ class Counts(Words):
             k = end
             while text_at(lat, k) in _FOR_COUNT and not self.stops(k):
                 k += 1
-            too_much = cur.kind == "defoliation" and any(v.value > _WHOLE for v in values)  # defol 120
+            too_much = cur.kind == "defoliation" and any(v.highest > _WHOLE for v in values)  # defol 120
             if too_much or not self._closes(k):
                 return -1
             self._give(cur, values, j, end)

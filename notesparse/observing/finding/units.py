@@ -38,6 +38,11 @@ class Amount:
     tall: bool = False
     share: bool = False  # told as a share (half the leaves), in percent
 
+    @property
+    def highest(self) -> Any:
+        """The value, or the upper end of a range."""
+        return max(self.value) if isinstance(self.value, list) else self.value
+
 
 def tidy(value: Any) -> Any:
     """A number without needless decimals."""

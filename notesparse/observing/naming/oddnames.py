@@ -84,7 +84,9 @@ _OURS = _COMMON.words("our") | {"a"}
 
 
 def odd(lattice: Lattice, i: int) -> bool:
-    """A word that means nothing in the trade, or only by nearness."""
+    """A word that means nothing in the trade, or only by nearness; past the end of the note there is none."""
+    if i >= len(lattice.pieces):
+        return False
     p, words = lattice.pieces[i], odd_name_words()
     if p.text in claim_words().people and lattice.at(i - 1) in _OURS and lattice.at(i + 1) != "'s":
         return False  # my nephew planted it

@@ -146,6 +146,8 @@ def starts(s: Surroundings, i: int) -> tuple[float, str | None]:
 
 def _begun(s: Surroundings, i: int) -> tuple[float, str | None]:
     best, rule = 0.0, None
+    if i >= s.n:
+        return best, rule
     if i in s.bare or i in s.lists:
         return 2.0, "label"
     if (

@@ -76,6 +76,8 @@ def read_grid(ctx: Context, grid: Grid, counted: int | None = None) -> None:
             if reader.sign(*row.stop) != "same":
                 ctx.stop = ctx.lattice.original(*row.stop)
             ctx.mark(*row.stop, EVIDENCE)
+        if row.label is None and not (row.cells or row.loose):
+            continue  # Windbreak    7/15/26: the page is torn behind the field and its day
         plants = _plants(ctx, row)
         reader.row_of = next((n for w in whole if (n := _whole_of(reader, row, w)) is not None), None)
         lost = bool(above) and all(said.nothing == "cannot be read" for said in above.values())
