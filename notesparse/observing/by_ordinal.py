@@ -59,7 +59,9 @@ _BEHIND_ORDINAL = _COMMON.words("ordinal_tails")
 
 def _ordinal(lattice: Lattice, i: int) -> tuple[int, int] | None:
     """Which one is named at piece i, 0 for the last, and where its name ends; None where none is named."""
-    p = lattice.pieces[i]
+    p = lattice.piece(i)
+    if p is None:
+        return None
     if p.form == "int" and not p.glued and lattice.at(i + 1) in _BEHIND_ORDINAL and lattice.glued(i + 1):
         return (int(p.text), i + 2) if 1 <= int(p.text) <= _MOST else None
     if p.form != "word" or (p.glued and i and lattice.pieces[i - 1].form != "nl"):

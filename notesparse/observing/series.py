@@ -385,6 +385,7 @@ def _only_counts(lattice: Lattice, chain: list[Head]) -> bool:
             for e in lattice.edges[i + 1]
         )
         for i in lines
+        if i + 1 < len(lattice.edges)
     )
 
 

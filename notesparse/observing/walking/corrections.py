@@ -422,11 +422,13 @@ def _lettered(w: Listener, i: int) -> PlantDraft | None:
 
 def _a_letter_not_told(lattice: Lattice, i: int, labels: set[str]) -> bool:
     """`*D 11 trif` behind plants A, B and C: a letter that no plant bears."""
+    if i + 1 >= len(lattice.pieces):
+        return False
     own = lattice.original(i, i + 1)
     lettered = labels and all(len(x) == 1 and x.isalpha() for x in labels)
     if not lettered or len(own) != 1 or not own.isupper() or own in labels:
         return False
-    return not any(e.kind == "BARE" for e in lattice.edges[i]) and i + 1 < len(lattice.pieces)
+    return not any(e.kind == "BARE" for e in lattice.edges[i])
 
 
 def read_not_number(w: Listener, ph: Phrase, span: Span) -> bool | str:
