@@ -10,7 +10,7 @@ import pytest
 from tests.properties.laws import check
 
 PAGES = sorted((Path(__file__).parents[1] / "corpus").glob("*.toml"))
-SEVENTH = 7  # phrases: of these one is cut, so that the test takes seconds
+SEVENTH = 7  # phrases: one of so many is cut, so that the test takes seconds
 
 
 @pytest.mark.parametrize("page", PAGES, ids=lambda page: page.stem)

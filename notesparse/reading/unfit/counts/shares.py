@@ -33,7 +33,7 @@ def no_doing(lattice: Lattice, p: Phrase) -> bool:
         return True
     borne = i > p.end and bool({e.kind for e in lattice.edges[i]} & {"FLOWER", "POD", "OPEN"})
     opens = p.start == 0 or lattice.pieces[p.start - 1].form in {"nl", "mark"} or text(lattice, p.start - 1) == "and"
-    staged = opens and any(e.kind in {"R", "V"} for e in lattice.edges[i + (text(lattice, i) == "at")])
+    staged = opens and bool(lattice.kinds(i + (text(lattice, i) == "at")) & {"R", "V"})
     return text(lattice, i) not in DOING and not in_bloom_at(lattice, i) and not borne and not staged
 
 
